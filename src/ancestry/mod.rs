@@ -1,0 +1,1 @@
+//! What a plant descends from: exact shares, generations, interspecific heterozygosity, the spread to expect.

@@ -1,0 +1,1 @@
+//! Faults that only the whole registry shows.

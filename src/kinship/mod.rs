@@ -1,0 +1,1 @@
+//! Probabilities of identity by descent: kinship, inbreeding, diversity.

@@ -1,0 +1,5 @@
+//! Who came from whom.
+
+pub mod pedigree;
+
+pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};

@@ -1,0 +1,119 @@
+//! The parent table on which every descent computation runs.
+//!
+//! Plants are numbered parents first, so a plant's parents always have smaller rows; the row is the index in every
+//! table and matrix. Plants of one pod share one [`Origin`], because siblings are exchangeable until one of them has
+//! offspring: a computation visits origins, not plants. Where parentage is uncertain an origin holds several pairs.
+
+/// The number of a plant: its row in every table, its index in the graph.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct PlantRow(pub u32);
+
+impl PlantRow {
+    /// The row as an index.
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// One possible pair of parents; `None` is an unknown parent, which is never "unrelated" and never dropped.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Pair {
+    /// The plant that bore the pod.
+    pub seed: Option<PlantRow>,
+    /// The plant that gave the pollen.
+    pub pollen: Option<PlantRow>,
+    /// Relative weight among the pairs of one origin, as the grower stated it; 0 when none was stated.
+    pub weight: u32,
+}
+
+/// How the true pair was drawn when an origin has several.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Donor {
+    /// One pair made the whole pod; it is only not known which.
+    WholePod,
+    /// Every seed drew its own pair (mixed or open pollination, a muddled tray).
+    EachSeed,
+}
+
+/// Where the plants of one pod come from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Origin {
+    /// At least one pair; several when parentage is one of several.
+    pub pairs: Vec<Pair>,
+    /// How the pair was drawn; without meaning for a single pair.
+    pub donor: Donor,
+}
+
+/// Who came from whom, founders first.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Pedigree {
+    origins: Vec<Origin>,
+    /// For each plant its origin, or [`Pedigree::FOUNDER`].
+    origin_of: Vec<u32>,
+}
+
+impl Pedigree {
+    const FOUNDER: u32 = u32::MAX;
+
+    /// An empty pedigree with room for `plants`.
+    pub fn with_capacity(plants: usize) -> Self {
+        Self { origins: Vec::new(), origin_of: Vec::with_capacity(plants) }
+    }
+
+    /// Adds a plant whose parents nobody recorded.
+    pub fn add_founder(&mut self) -> PlantRow {
+        self.origin_of.push(Self::FOUNDER);
+        PlantRow(self.origin_of.len() as u32 - 1)
+    }
+
+    /// Adds an origin for plants to come. Every parent named in it must already have a row.
+    ///
+    /// # Panics
+    /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
+    pub fn add_origin(&mut self, origin: Origin) -> u32 {
+        assert!(!origin.pairs.is_empty(), "an origin needs a pair");
+        for parent in origin.pairs.iter().flat_map(|p| [p.seed, p.pollen]).flatten() {
+            assert!(parent.index() < self.origin_of.len(), "parents are numbered before their offspring");
+        }
+        self.origins.push(origin);
+        self.origins.len() as u32 - 1
+    }
+
+    /// Adds a plant of an origin.
+    pub fn add_offspring(&mut self, origin: u32) -> PlantRow {
+        assert!((origin as usize) < self.origins.len());
+        self.origin_of.push(origin);
+        PlantRow(self.origin_of.len() as u32 - 1)
+    }
+
+    /// Number of plants.
+    pub fn len(&self) -> usize {
+        self.origin_of.len()
+    }
+
+    /// Whether there is no plant at all.
+    pub fn is_empty(&self) -> bool {
+        self.origin_of.is_empty()
+    }
+
+    /// All origins, in the order they were added.
+    pub fn origins(&self) -> &[Origin] {
+        &self.origins
+    }
+
+    /// The index of a plant's origin; `None` for a founder.
+    pub fn origin_index(&self, plant: PlantRow) -> Option<usize> {
+        let origin = self.origin_of[plant.index()];
+        (origin != Self::FOUNDER).then_some(origin as usize)
+    }
+
+    /// A plant's origin; `None` for a founder.
+    pub fn origin(&self, plant: PlantRow) -> Option<&Origin> {
+        self.origin_index(plant).map(|index| &self.origins[index])
+    }
+
+    /// The rows of all plants, parents before offspring.
+    pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + use<> {
+        (0..self.origin_of.len() as u32).map(PlantRow)
+    }
+}

@@ -1,0 +1,1 @@
+//! Names: labels read, formulas written, epithets judged.

@@ -1,0 +1,1 @@
+//! The whole registry, checked for references and numbered founders first.

@@ -1,0 +1,1 @@
+//! How siblings differ: arithmetic on numbers, not on plants.

@@ -1,0 +1,1 @@
+//! Texts as they lie on disk: sources, places in them, their outline, edits that keep every other byte.
