@@ -4,17 +4,17 @@
 //! from whom ([`lineage`]), computed upon, told as a [`report`] and written by [`render`]. Each module stands on a
 //! floor and imports only from floors below it; `tests/floors.rs` holds that line.
 
-pub mod text; // floor 0
+pub mod ancestry; // floor 4
+pub mod check; // floor 5
+pub mod cli;
 pub mod diagnostic;
+pub mod kinship;
+pub mod lineage; // floor 3
+pub mod naming;
+pub mod planning;
 pub mod record; // floor 1
 pub mod registry; // floor 2
-pub mod lineage; // floor 3
-pub mod ancestry; // floor 4
-pub mod kinship;
-pub mod naming;
-pub mod check; // floor 5
-pub mod planning;
-pub mod statistics;
-pub mod report; // floor 6
 pub mod render; // floor 7
-pub mod cli; // floor 8
+pub mod report; // floor 6
+pub mod statistics;
+pub mod text; // floor 0 // floor 8

@@ -57,7 +57,10 @@ impl Pedigree {
 
     /// An empty pedigree with room for `plants`.
     pub fn with_capacity(plants: usize) -> Self {
-        Self { origins: Vec::new(), origin_of: Vec::with_capacity(plants) }
+        Self {
+            origins: Vec::new(),
+            origin_of: Vec::with_capacity(plants),
+        }
     }
 
     /// Adds a plant whose parents nobody recorded.
@@ -72,8 +75,16 @@ impl Pedigree {
     /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
     pub fn add_origin(&mut self, origin: Origin) -> u32 {
         assert!(!origin.pairs.is_empty(), "an origin needs a pair");
-        for parent in origin.pairs.iter().flat_map(|p| [p.seed, p.pollen]).flatten() {
-            assert!(parent.index() < self.origin_of.len(), "parents are numbered before their offspring");
+        for parent in origin
+            .pairs
+            .iter()
+            .flat_map(|p| [p.seed, p.pollen])
+            .flatten()
+        {
+            assert!(
+                parent.index() < self.origin_of.len(),
+                "parents are numbered before their offspring"
+            );
         }
         self.origins.push(origin);
         self.origins.len() as u32 - 1

@@ -1,1 +1,29 @@
-//! What one file says: the typed form of each record, with its text still borrowed from the file.
+//! What one file says: the typed form of each record, its text still borrowed from the file.
+//!
+//! Nothing here looks beyond one file. Dates and lengths stay text in the records, so that a wrong one costs its own
+//! field and not the whole record, and so that its place is known; `when` and `length` read them.
+
+mod clones_page;
+mod cross_page;
+mod length;
+mod plant_records;
+mod registry_page;
+mod said;
+mod species_page;
+mod when;
+
+pub use clones_page::{
+    ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
+};
+pub use cross_page::{
+    CrossPage, Parents, Patch, PitcherType, Pod, Pollination, PossiblePair, Pricking, SeedLot,
+    Seedling, Sitting, Sowing, Tally,
+};
+pub use length::{Length, LengthFault, LengthUnit};
+pub use plant_records::{
+    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,
+};
+pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
+pub use said::Said;
+pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
+pub use when::{Day, When, WhenFault};

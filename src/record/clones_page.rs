@@ -1,0 +1,170 @@
+//! `clones.ron` and `pollen.ron`: founders as received, and the pollen in hand.
+
+use super::{
+    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Said, Sitting,
+};
+use serde::Deserialize;
+
+/// `clones.ron`.
+#[derive(Deserialize, Debug, Default)]
+#[serde(deny_unknown_fields)]
+pub struct ClonesPage<'t> {
+    /// The founders.
+    #[serde(borrow, default)]
+    pub clones: Vec<FounderClone<'t>>,
+    /// Readings of founders.
+    #[serde(borrow, default)]
+    pub sittings: Vec<Sitting<'t>>,
+}
+
+/// A plant that came from elsewhere: one genotype.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct FounderClone<'t> {
+    /// This grower's own code; a supplier's code is never the key.
+    pub code: &'t str,
+    /// The name as received, letter by letter.
+    #[serde(borrow)]
+    pub received: Said<'t>,
+    /// Who it came from; private.
+    #[serde(borrow, default)]
+    pub from: Option<Said<'t>>,
+    /// When it came.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+    /// What it came as.
+    #[serde(default)]
+    pub form: Option<ReceivedAs>,
+    /// The supplier's code or clone number.
+    #[serde(borrow, default)]
+    pub supplier_code: Option<Said<'t>>,
+    /// Founders of one batch of seed are counted as full siblings.
+    #[serde(borrow, default)]
+    pub batch: Option<&'t str>,
+    /// How the received name is known.
+    #[serde(default)]
+    pub confidence: Confidence,
+    /// Dated opinions; the last one is current.
+    #[serde(borrow, default)]
+    pub identified: Vec<Identification<'t>>,
+    /// A claim about where the line came from in the wild.
+    #[serde(borrow, default)]
+    pub locality: Option<Said<'t>>,
+    /// Papers that came with it, in words.
+    #[serde(borrow, default)]
+    pub papers: Option<Said<'t>>,
+    /// Night temperatures that work here, in words.
+    #[serde(borrow, default)]
+    pub nights: Option<Said<'t>>,
+    /// A nickname; never a cultivar epithet.
+    #[serde(borrow, default)]
+    pub nickname: Option<Said<'t>>,
+    /// A cultivar epithet this very clone carries.
+    #[serde(borrow, default)]
+    pub cultivar: Option<Cultivar<'t>>,
+    /// Its rooted pieces; none recorded means one plant.
+    #[serde(borrow, default)]
+    pub ramets: Vec<Ramet<'t>>,
+    /// Its spikes.
+    #[serde(borrow, default)]
+    pub flowerings: Vec<Flowering<'t>>,
+    /// Its pots.
+    #[serde(borrow, default)]
+    pub pots: Vec<Potting<'t>>,
+    /// A decision to keep.
+    #[serde(borrow, default)]
+    pub kept: Option<Kept<'t>>,
+    /// What became of the whole clone.
+    #[serde(borrow, default)]
+    pub fate: Option<Fate<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// What a founder came as.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum ReceivedAs {
+    /// Seed, raised here.
+    Seed,
+    /// A seedling.
+    Seedling,
+    /// A rooted or unrooted cutting.
+    Cutting,
+    /// A division.
+    Division,
+    /// A plant from a laboratory.
+    LabPlant,
+    /// A grown plant.
+    Plant,
+}
+
+/// `pollen.ron`.
+#[derive(Deserialize, Debug, Default)]
+#[serde(deny_unknown_fields)]
+pub struct PollenPage<'t> {
+    /// Envelopes.
+    #[serde(borrow, default)]
+    pub lots: Vec<PollenLot<'t>>,
+}
+
+/// One envelope of pollen.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct PollenLot<'t> {
+    /// Code on the envelope.
+    pub code: &'t str,
+    /// Whose pollen.
+    #[serde(borrow)]
+    pub from: PollenSource<'t>,
+    /// When it was collected.
+    #[serde(borrow, default)]
+    pub collected: Option<&'t str>,
+    /// How it was dried.
+    #[serde(borrow, default)]
+    pub dried: Option<Said<'t>>,
+    /// Where it is kept.
+    #[serde(default)]
+    pub stored: Option<PollenPlace>,
+    /// Each time it was thawed.
+    #[serde(borrow, default)]
+    pub thawed: Vec<&'t str>,
+    /// How much is left, in words.
+    #[serde(borrow, default)]
+    pub left: Option<Said<'t>>,
+    /// When it was used up or thrown out.
+    #[serde(borrow, default)]
+    pub finished: Option<&'t str>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Whose pollen an envelope holds.
+#[derive(Deserialize, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum PollenSource<'t> {
+    /// One plant or ramet.
+    Plant(#[serde(borrow)] &'t str),
+    /// One of several plants, not known which.
+    OneOf(#[serde(borrow)] Vec<&'t str>),
+    /// Several plants together.
+    Mixed(#[serde(borrow)] Vec<&'t str>),
+    /// Nobody knows.
+    Unknown,
+}
+
+/// Where pollen is kept.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum PollenPlace {
+    /// Used from the flower.
+    Fresh,
+    /// Room temperature, dry.
+    Room,
+    /// Fridge.
+    Fridge,
+    /// Freezer.
+    Freezer,
+}

@@ -1,0 +1,238 @@
+//! What founders and seedlings have in common: ramets, flowerings, identifications, pots, what became of them.
+
+use super::Said;
+use serde::Deserialize;
+
+/// How something about parentage or identity is known; descendants inherit it.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum Confidence {
+    /// Done or seen by the grower.
+    Witnessed,
+    /// Read from a tag.
+    Tag,
+    /// Somebody's word.
+    Claim,
+    /// One of several possibilities.
+    OneOfSeveral,
+    /// Nobody knows.
+    #[default]
+    Unknown,
+}
+
+/// One rooted piece of a plant: the same genes and the same sex.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Ramet<'t> {
+    /// Letter after the plant's code.
+    pub code: &'t str,
+    /// The ramet it was taken from.
+    #[serde(borrow, default)]
+    pub from: Option<&'t str>,
+    /// How it was made.
+    #[serde(default)]
+    pub made: Option<Made>,
+    /// When it was cut.
+    #[serde(borrow, default)]
+    pub cut: Option<&'t str>,
+    /// When it had rooted.
+    #[serde(borrow, default)]
+    pub rooted: Option<&'t str>,
+    /// Where it stands.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+    /// What became of it.
+    #[serde(borrow, default)]
+    pub fate: Option<Fate<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Ways to make a ramet.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum Made {
+    /// The plant as it came or as it was raised.
+    Original,
+    /// A rooted cutting.
+    Cutting,
+    /// A division.
+    Division,
+    /// A basal shoot.
+    Basal,
+    /// A laboratory copy of this plant.
+    LabCopy,
+}
+
+/// What became of a plant, ramet or patch. Dated, never deleted.
+#[derive(Deserialize, Debug)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Fate<'t> {
+    /// Found dead.
+    Died {
+        /// When, or "by" when.
+        #[serde(borrow)]
+        on: &'t str,
+        /// Why, if known.
+        #[serde(borrow, default)]
+        cause: Option<Said<'t>>,
+    },
+    /// Discarded by choice.
+    Culled {
+        /// When.
+        #[serde(borrow)]
+        on: &'t str,
+        /// The rule or reason.
+        #[serde(borrow, default)]
+        reason: Option<Said<'t>>,
+    },
+    /// Sold.
+    Sold {
+        /// When.
+        #[serde(borrow)]
+        on: &'t str,
+        /// The words on the tag it left with.
+        #[serde(borrow, default)]
+        label: Option<Said<'t>>,
+        /// Who has it; private.
+        #[serde(borrow, default)]
+        to: Option<Said<'t>>,
+    },
+    /// Given or traded away.
+    Given {
+        /// When.
+        #[serde(borrow)]
+        on: &'t str,
+        /// The words on the tag it left with.
+        #[serde(borrow, default)]
+        label: Option<Said<'t>>,
+        /// Who has it; private.
+        #[serde(borrow, default)]
+        to: Option<Said<'t>>,
+    },
+    /// Lost sight of: tag gone, plant not found.
+    Lost {
+        /// When it was missed.
+        #[serde(borrow)]
+        on: &'t str,
+        /// How.
+        #[serde(borrow, default)]
+        note: Option<Said<'t>>,
+    },
+}
+
+/// One spike, as a dated observation. Sex belongs here and nowhere else.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Flowering<'t> {
+    /// When the spike was first seen.
+    #[serde(borrow, default)]
+    pub spike: Option<&'t str>,
+    /// When the first flower opened.
+    #[serde(borrow, default)]
+    pub opened: Option<&'t str>,
+    /// When the last flower was over.
+    #[serde(borrow, default)]
+    pub over: Option<&'t str>,
+    /// The sex seen.
+    #[serde(default)]
+    pub sex: Option<Sex>,
+    /// How the sex is known.
+    #[serde(default)]
+    pub seen_by: SeenBy,
+    /// Which ramet flowered.
+    #[serde(borrow, default)]
+    pub ramet: Option<&'t str>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Sex of a spike.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum Sex {
+    /// Bears pods.
+    Female,
+    /// Gives pollen.
+    Male,
+}
+
+/// How a sex is known; only open flowers are certain.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum SeenBy {
+    /// Open flowers.
+    #[default]
+    Flowers,
+    /// The shape of buds: a guess.
+    Buds,
+    /// A test on a leaf.
+    LeafTest,
+    /// The supplier's word.
+    Supplier,
+}
+
+/// A dated opinion on what a plant is, beside the received name.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Identification<'t> {
+    /// When it was said.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+    /// The name, as on a label.
+    #[serde(borrow)]
+    pub name: Said<'t>,
+    /// By whom; "me" or a role.
+    #[serde(borrow, default)]
+    pub by: Option<Said<'t>>,
+    /// How it is known.
+    #[serde(default)]
+    pub confidence: Confidence,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// A move into a pot; it resets growth.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Potting<'t> {
+    /// When.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// Inside width of the pot as typed, such as "7 cm".
+    #[serde(borrow)]
+    pub pot: Said<'t>,
+    /// Where it stands.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+}
+
+/// A decision to keep.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Kept<'t> {
+    /// When.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+    /// Why.
+    #[serde(borrow, default)]
+    pub why: Option<Said<'t>>,
+}
+
+/// A cultivar epithet given to this plant and its ramets.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Cultivar<'t> {
+    /// The epithet without quotes.
+    #[serde(borrow)]
+    pub epithet: Said<'t>,
+    /// Where it was published with a description; without it the epithet is not established.
+    #[serde(borrow, default)]
+    pub published: Option<Said<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}

@@ -1,0 +1,114 @@
+//! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
+
+use super::Said;
+use serde::Deserialize;
+
+/// The whole file.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct RegistryPage<'t> {
+    /// The one genus of the registry.
+    pub genus: &'t str,
+    /// Which half of the world: decides what "spring 2021" means.
+    pub hemisphere: Hemisphere,
+    /// The unit in which lengths are shown; it never fills in a missing unit.
+    #[serde(default)]
+    pub show_lengths_in: ShownUnit,
+    /// Pairs of chromosomes, for the give-or-take of expected shares.
+    #[serde(default)]
+    pub chromosome_pairs: Option<u32>,
+    /// Map length of one pair, Morgans; an assumption that is printed with what rests on it.
+    #[serde(default)]
+    pub map_length_morgans: Option<f64>,
+    /// What is read on plants.
+    #[serde(borrow, default)]
+    pub traits: Vec<Trait<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Which half of the world the plants flower in.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum Hemisphere {
+    /// Spring is March to May.
+    #[default]
+    North,
+    /// Spring is September to November.
+    South,
+}
+
+/// Unit for showing lengths.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum ShownUnit {
+    /// Centimetres.
+    #[default]
+    Cm,
+    /// Inches.
+    In,
+}
+
+/// A declared thing to read.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Trait<'t> {
+    /// Short code used as a column heading.
+    pub code: &'t str,
+    /// Full name.
+    #[serde(borrow)]
+    pub name: Said<'t>,
+    /// What a reading is.
+    #[serde(borrow)]
+    pub reads: Reads<'t>,
+    /// How it is read, in words to print on a card.
+    #[serde(borrow, default)]
+    pub definition: Option<Said<'t>>,
+    /// Not read before this age from sowing, months.
+    #[serde(default)]
+    pub from_months: Option<f64>,
+    /// Not read on a plant under this leaf span, cm.
+    #[serde(default)]
+    pub from_span_cm: Option<f64>,
+    /// Doubtful on a plant under this leaf span, cm.
+    #[serde(default)]
+    pub doubtful_under_span_cm: Option<f64>,
+    /// Two plants nearer than this are tied, in the trait's unit or steps.
+    #[serde(default)]
+    pub tied_within: Option<f64>,
+    /// Whether pitchers are read, so that juvenile and adult ones are kept apart.
+    #[serde(default)]
+    pub of_pitcher: bool,
+    /// Least and greatest believable value, in the trait's unit.
+    #[serde(default)]
+    pub between: Option<(f64, f64)>,
+}
+
+/// What a reading of a trait is.
+#[derive(Deserialize, Debug)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Reads<'t> {
+    /// A length, in this unit when shown.
+    Length(MeasuredIn),
+    /// A whole number.
+    Count,
+    /// A ratio or other plain number without unit.
+    Number,
+    /// Steps from 1 upward, each with its written anchor.
+    Scale(#[serde(borrow)] Vec<Said<'t>>),
+    /// One of several kinds without order.
+    Kinds(#[serde(borrow)] Vec<&'t str>),
+}
+
+/// Units of length.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum MeasuredIn {
+    /// Millimetres.
+    Mm,
+    /// Centimetres.
+    Cm,
+    /// Inches.
+    In,
+}

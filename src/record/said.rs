@@ -1,0 +1,46 @@
+//! Words as the grower typed them: borrowed from the file, or owned when the file spelt them with escapes.
+
+use serde::de::{Deserialize, Deserializer, Error, Visitor};
+use std::borrow::Cow;
+use std::fmt;
+use std::ops::Deref;
+
+/// Free text of a record. Borrowed text keeps its place in the file for free, by its address.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Said<'t>(pub Cow<'t, str>);
+
+impl Deref for Said<'_> {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        &self.0
+    }
+}
+
+struct SaidVisitor;
+
+impl<'t> Visitor<'t> for SaidVisitor {
+    type Value = Said<'t>;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a text in double quotes")
+    }
+
+    fn visit_borrowed_str<E: Error>(self, text: &'t str) -> Result<Said<'t>, E> {
+        Ok(Said(Cow::Borrowed(text)))
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<Said<'t>, E> {
+        Ok(Said(Cow::Owned(text.to_owned())))
+    }
+
+    fn visit_string<E: Error>(self, text: String) -> Result<Said<'t>, E> {
+        Ok(Said(Cow::Owned(text)))
+    }
+}
+
+impl<'de: 't, 't> Deserialize<'de> for Said<'t> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_str(SaidVisitor)
+    }
+}

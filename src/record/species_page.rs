@@ -1,0 +1,146 @@
+//! `species.ron`: the names a label may use – species, named hybrids, other spellings, declared codes.
+
+use super::Said;
+use serde::Deserialize;
+
+/// The whole file.
+#[derive(Deserialize, Debug, Default)]
+#[serde(deny_unknown_fields)]
+pub struct SpeciesPage<'t> {
+    /// Species, varieties and provisional taxa.
+    #[serde(borrow, default)]
+    pub species: Vec<Species<'t>>,
+    /// Latin names of hybrids, with their status.
+    #[serde(borrow, default)]
+    pub named_hybrids: Vec<NamedHybrid<'t>>,
+    /// Names understood on a label and read as another.
+    #[serde(borrow, default)]
+    pub synonyms: Vec<Synonym<'t>>,
+    /// Short codes this grower writes for a species.
+    #[serde(borrow, default)]
+    pub codes: Vec<DeclaredCode<'t>>,
+}
+
+/// How sure a row is.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum Sureness {
+    /// Seen in a published list.
+    High,
+    /// Partly seen.
+    Medium,
+    /// From memory only.
+    Low,
+    /// Nothing said.
+    #[default]
+    Unsaid,
+}
+
+/// One species, variety or provisional taxon.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Species<'t> {
+    /// Lower-case epithet, or `sp. Name` for a provisional taxon.
+    pub epithet: &'t str,
+    /// Variety or form below the species, such as `var. globosa`.
+    #[serde(borrow, default)]
+    pub varieties: Vec<&'t str>,
+    /// Authors of the name.
+    #[serde(borrow, default)]
+    pub authors: Option<Said<'t>>,
+    /// Year of the name.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// Lowest and highest altitude of the wild plants, metres.
+    #[serde(default)]
+    pub elevation_m: Option<(i32, i32)>,
+    /// Where it grows wild.
+    #[serde(borrow, default)]
+    pub area: Option<Said<'t>>,
+    /// The treaty appendix a list gave, as a fact about that list.
+    #[serde(borrow, default)]
+    pub appendix: Option<&'t str>,
+    /// Accepted, disputed, ...
+    #[serde(borrow, default)]
+    pub status: Option<Said<'t>>,
+    /// Whether the name is doubtful and should not be used as a name.
+    #[serde(default)]
+    pub doubtful: bool,
+    /// How sure the row is.
+    #[serde(default)]
+    pub sureness: Sureness,
+    /// What the row rests on.
+    #[serde(borrow, default)]
+    pub evidence: Option<Said<'t>>,
+    /// Where it was read.
+    #[serde(borrow, default)]
+    pub source: Option<Said<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// A Latin name given to the hybrids of one set of parents.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct NamedHybrid<'t> {
+    /// Lower-case epithet without the sign.
+    pub epithet: &'t str,
+    /// The species it stands for.
+    #[serde(borrow)]
+    pub parents: Vec<&'t str>,
+    /// The parentage as published, nesting kept.
+    #[serde(borrow, default)]
+    pub formula: Option<Said<'t>>,
+    /// Authors of the name.
+    #[serde(borrow, default)]
+    pub authors: Option<Said<'t>>,
+    /// Year of the name.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// Published, bare name, trade name ...
+    #[serde(borrow)]
+    pub status: Said<'t>,
+    /// Natural, cultivated or both.
+    #[serde(borrow, default)]
+    pub origin: Option<Said<'t>>,
+    /// Whether a label with this name is read as its parents.
+    pub expand: bool,
+    /// Whether the name may be suggested as a name.
+    pub may_be_used: bool,
+    /// How sure the row is.
+    #[serde(default)]
+    pub sureness: Sureness,
+    /// What the row rests on.
+    #[serde(borrow, default)]
+    pub evidence: Option<Said<'t>>,
+    /// Where it was read.
+    #[serde(borrow, default)]
+    pub source: Option<Said<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// A name that a label may carry and that is read as another.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Synonym<'t> {
+    /// The epithet on old labels.
+    pub name: &'t str,
+    /// The epithet it is read as.
+    pub now: &'t str,
+    /// Why, and how sure.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// A short code declared by this grower.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct DeclaredCode<'t> {
+    /// As written on tags.
+    pub code: &'t str,
+    /// The epithet it stands for.
+    pub means: &'t str,
+}
