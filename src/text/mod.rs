@@ -1,1 +1,14 @@
 //! Texts as they lie on disk: sources, places in them, their outline, edits that keep every other byte.
+//!
+//! Answers "what does the registry folder hold", "which line and column is this", "where does this record's field
+//! stand", "how is one value changed without touching the rest" and "which known name was meant". What the text
+//! *says* is left to `record`; how a fault is told is left to `diagnostic`. With `record::read`, this is the only
+//! place that touches the file system.
+
+mod folder;
+mod source;
+mod span;
+
+pub use folder::{Unread, WhyUnread, find_registry};
+pub use source::{Place, Source, Sources};
+pub use span::{FileId, Span};

@@ -1,0 +1,215 @@
+//! Which files make up a registry, and reading them.
+//!
+//! The registry is the nearest folder upward that holds `registry.ron`. Its files are the `*.ron` in that folder and
+//! in its `crosses` folder, taken in the order of their paths' bytes. A file that cannot be read is left out and told
+//! of in [`Unread`]; the rest goes on. What the files say is left to `record`.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use super::source::{Source, Sources};
+
+/// The file that makes a folder a registry.
+const REGISTRY: &str = "registry.ron";
+/// The folder inside a registry whose files are read too.
+const CROSSES: &str = "crosses";
+
+/// Something that lies where the registry's files lie and could not be read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Unread {
+    /// The path relative to the registry folder, with `/`; bytes that are not UTF-8 are shown as `�`.
+    pub path: String,
+    /// Why.
+    pub why: WhyUnread,
+}
+
+/// Why a file was left out.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum WhyUnread {
+    /// The bytes are not UTF-8 from `offset` on, which lies in `line` (from 1).
+    NotUtf8 {
+        /// Offset of the first byte that is not UTF-8, counted in the file on disk.
+        offset: u64,
+        /// The line that byte stands in, from 1.
+        line: u64,
+        /// Whether the file looks like UTF-16, as some editors save it.
+        utf16: bool,
+    },
+    /// Longer than 4 GiB less one byte.
+    TooLarge {
+        /// Length in bytes.
+        bytes: u64,
+    },
+    /// A folder that bears the name of a file.
+    Folder,
+    /// A pipe, socket or device.
+    NotAFile,
+    /// A link that leads in a circle, or through too many links.
+    LinkCircle,
+    /// A link whose target is not there.
+    LinkBroken,
+    /// The name is not UTF-8.
+    NameNotUtf8,
+    /// A folder inside `crosses` that holds `*.ron` files, which are not looked for there.
+    TooDeep,
+    /// No permission to read.
+    Forbidden,
+    /// The system refused, in its own words.
+    System(String),
+}
+
+/// The nearest folder at or above `from` that holds `registry.ron`; a `registry.ron` that cannot be read counts, so
+/// that another registry farther up is never taken in its stead. `None` if there is none or `from` does not exist.
+pub fn find_registry(from: &Path) -> Option<PathBuf> {
+    let from = from.canonicalize().ok()?;
+    let holds = |folder: &&Path| fs::symlink_metadata(folder.join(REGISTRY)).is_ok();
+    from.ancestors().find(holds).map(Path::to_path_buf)
+}
+
+impl Sources {
+    /// Reads the files of a registry folder, on all cores, in the order of their paths. What could not be read is
+    /// told by [`Sources::unread`], a folder that cannot be listed under the path `.`.
+    pub fn read(folder: &Path) -> Self {
+        let (mut paths, mut unread) = (Vec::new(), Vec::new());
+        list(folder, "", &mut paths, &mut unread);
+        paths.sort_unstable();
+        let texts: Vec<_> = paths
+            .par_iter()
+            .map(|path| read_text(&folder.join(path)))
+            .collect();
+        let mut files = Vec::with_capacity(paths.len());
+        for (path, text) in paths.into_iter().zip(texts) {
+            match text {
+                Ok(text) => files.push(Source::new(path, text)),
+                Err(why) => unread.push(Unread { path, why }),
+            }
+        }
+        unread.sort_by(|a, b| a.path.cmp(&b.path));
+        Self {
+            folder: folder.to_path_buf(),
+            files,
+            unread,
+        }
+    }
+}
+
+/// Lists the RON files of `folder/below`, where `below` is empty or [`CROSSES`].
+fn list(folder: &Path, below: &str, paths: &mut Vec<String>, unread: &mut Vec<Unread>) {
+    let entries = match fs::read_dir(folder.join(below)) {
+        Ok(entries) => entries,
+        Err(fault) => {
+            let path = if below.is_empty() { "." } else { below };
+            return unread.push(Unread {
+                path: path.into(),
+                why: refusal(&folder.join(below), &fault),
+            });
+        }
+    };
+    for entry in entries {
+        match entry {
+            Ok(entry) => sort_entry(folder, below, &entry.file_name(), paths, unread),
+            Err(fault) => unread.push(Unread {
+                path: below.into(),
+                why: WhyUnread::System(fault.to_string()),
+            }),
+        }
+    }
+}
+
+/// Decides whether an entry is a file to read, a folder to list or nothing of ours.
+fn sort_entry(
+    folder: &Path,
+    below: &str,
+    name: &std::ffi::OsStr,
+    paths: &mut Vec<String>,
+    unread: &mut Vec<Unread>,
+) {
+    let shown = name.to_string_lossy();
+    let path = if below.is_empty() {
+        shown.to_string()
+    } else {
+        format!("{below}/{shown}")
+    };
+    let inside = below == CROSSES && folder.join(below).join(name).is_dir();
+    if shown.starts_with('.') {
+    } else if below.is_empty() && shown == CROSSES {
+        list(folder, CROSSES, paths, unread);
+    } else if !is_ron(&shown) {
+        if inside && holds_ron(&folder.join(&path)) {
+            unread.push(Unread {
+                path,
+                why: WhyUnread::TooDeep,
+            });
+        }
+    } else if name.to_str().is_none() {
+        unread.push(Unread {
+            path,
+            why: WhyUnread::NameNotUtf8,
+        });
+    } else {
+        paths.push(path);
+    }
+}
+
+/// Whether a name is one we read. Hidden files are skipped before; what editors leave behind (`x.ron~`, `.x.ron.swp`,
+/// `#x.ron#`) does not end so.
+fn is_ron(name: &str) -> bool {
+    let ending = name.rsplit_once('.').map(|(_, ending)| ending);
+    ending.is_some_and(|ending| ending.eq_ignore_ascii_case("ron"))
+}
+
+fn holds_ron(folder: &Path) -> bool {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries
+        .into_iter()
+        .any(|entry| is_ron(&entry.file_name().to_string_lossy()))
+}
+
+/// Reads one file as UTF-8, refusing what is no file before opening it (a pipe would never end).
+pub(super) fn read_text(path: &Path) -> Result<String, WhyUnread> {
+    let about = fs::metadata(path).map_err(|fault| refusal(path, &fault))?;
+    if about.is_dir() {
+        return Err(WhyUnread::Folder);
+    } else if !about.is_file() {
+        return Err(WhyUnread::NotAFile);
+    }
+    refuse_large(about.len())?;
+    let bytes = fs::read(path).map_err(|fault| refusal(path, &fault))?;
+    refuse_large(bytes.len() as u64)?;
+    String::from_utf8(bytes)
+        .map_err(|fault| not_utf8(fault.as_bytes(), fault.utf8_error().valid_up_to()))
+}
+
+fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
+    if bytes > u64::from(u32::MAX) {
+        Err(WhyUnread::TooLarge { bytes })
+    } else {
+        Ok(())
+    }
+}
+
+fn not_utf8(bytes: &[u8], offset: usize) -> WhyUnread {
+    let breaks = bytes[..offset]
+        .iter()
+        .filter(|byte| **byte == b'\n')
+        .count();
+    WhyUnread::NotUtf8 {
+        offset: offset as u64,
+        line: breaks as u64 + 1,
+        utf16: bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]),
+    }
+}
+
+/// The system's refusal in our words, where we can tell.
+fn refusal(path: &Path, fault: &io::Error) -> WhyUnread {
+    let link = fs::symlink_metadata(path).is_ok_and(|about| about.is_symlink());
+    match fault.kind() {
+        io::ErrorKind::PermissionDenied => WhyUnread::Forbidden,
+        io::ErrorKind::NotFound if link => WhyUnread::LinkBroken,
+        _ if link && fs::metadata(path).is_err() => WhyUnread::LinkCircle,
+        _ => WhyUnread::System(fault.to_string()),
+    }
+}

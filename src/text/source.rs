@@ -1,0 +1,216 @@
+//! The texts of a registry, and the way from a byte offset to a line and a column.
+//!
+//! A [`Source`] is one file's text without its byte-order mark; every other byte, carriage returns included, is as on
+//! disk. [`Sources`] numbers the files. Finding and reading them is left to `folder`, changing them to `edit`.
+
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
+
+use super::folder::Unread;
+use super::span::{FileId, Span};
+
+/// One file's text.
+#[derive(Clone, Debug, Default)]
+pub struct Source {
+    /// The path relative to the registry folder, its parts separated by `/`.
+    pub path: String,
+    /// The text, without a byte-order mark; at most `u32::MAX` bytes.
+    pub text: String,
+    /// Whether the file begins with a byte-order mark, which edits keep.
+    pub marked: bool,
+    line_starts: OnceLock<Vec<u32>>,
+}
+
+/// A place as a person counts it: lines and columns from 1, columns in characters.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Place<'a> {
+    /// The file's path relative to the registry folder.
+    pub path: &'a str,
+    /// The line, from 1.
+    pub line: u32,
+    /// The character in the line, from 1; a tab is one character.
+    pub column: u32,
+}
+
+impl Source {
+    /// A source from a text in memory; a leading byte-order mark is taken off and remembered.
+    ///
+    /// # Panics
+    /// If the text is longer than `u32::MAX` bytes; reading a folder refuses such a file before.
+    pub fn new(path: impl Into<String>, mut text: String) -> Self {
+        assert!(
+            u32::try_from(text.len()).is_ok(),
+            "a source holds at most 4 GiB"
+        );
+        let marked = text.starts_with('\u{feff}');
+        if marked {
+            text.drain(..'\u{feff}'.len_utf8());
+        }
+        Self {
+            path: path.into(),
+            text,
+            marked,
+            line_starts: OnceLock::new(),
+        }
+    }
+
+    /// Offsets at which lines start; the first is 0. A line ends after `\n`.
+    pub fn line_starts(&self) -> &[u32] {
+        self.line_starts.get_or_init(|| {
+            let breaks = self
+                .text
+                .bytes()
+                .enumerate()
+                .filter(|(_, byte)| *byte == b'\n');
+            std::iter::once(0)
+                .chain(breaks.map(|(at, _)| at as u32 + 1))
+                .collect()
+        })
+    }
+
+    /// Line and column, both from 1, of a byte offset; an offset past the end counts as the end.
+    pub fn line_column(&self, offset: u32) -> (u32, u32) {
+        let offset = floor_boundary(&self.text, offset as usize);
+        let line = self
+            .line_starts()
+            .partition_point(|&start| start as usize <= offset);
+        let start = self.line_starts()[line - 1] as usize;
+        let column = self.text[start..offset].chars().count() + 1;
+        (line as u32, column as u32)
+    }
+
+    /// The byte offset of a line and column, both from 1 and the column in characters; a column past the line's end
+    /// counts as that end, a line past the last as the end of the text.
+    pub fn offset(&self, line: u32, column: u32) -> u32 {
+        let Some(&start) = self.line_starts().get((line as usize).saturating_sub(1)) else {
+            return self.text.len() as u32;
+        };
+        let rest = self.line(line);
+        let before: usize = rest
+            .chars()
+            .take((column as usize).saturating_sub(1))
+            .map(char::len_utf8)
+            .sum();
+        start + before as u32
+    }
+
+    /// The text of a line, counted from 1, without its line ending; empty past the last line.
+    pub fn line(&self, line: u32) -> &str {
+        let starts = self.line_starts();
+        let Some(&start) = starts.get((line as usize).saturating_sub(1)) else {
+            return "";
+        };
+        let end = starts
+            .get(line.max(1) as usize)
+            .map_or(self.text.len(), |&next| next as usize - 1);
+        let text = &self.text[start as usize..end];
+        text.strip_suffix('\r').unwrap_or(text)
+    }
+}
+
+/// The greatest character boundary at or before `offset`.
+fn floor_boundary(text: &str, offset: usize) -> usize {
+    text.floor_char_boundary(offset.min(text.len()))
+}
+
+/// The files of one registry, numbered in the order of their paths' bytes, and what could not be read.
+#[derive(Clone, Debug, Default)]
+pub struct Sources {
+    pub(super) folder: PathBuf,
+    pub(super) files: Vec<Source>,
+    pub(super) unread: Vec<Unread>,
+}
+
+impl Sources {
+    /// No files; for texts that do not lie in a folder.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a text under a path and numbers it after those already there.
+    ///
+    /// # Panics
+    /// As [`Source::new`].
+    pub fn add(&mut self, path: impl Into<String>, text: impl Into<String>) -> FileId {
+        self.files.push(Source::new(path, text.into()));
+        FileId(self.files.len() as u32 - 1)
+    }
+
+    /// The folder the files were read from; empty for texts in memory.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// What lay in the folder but could not be read, in the order of paths.
+    pub fn unread(&self) -> &[Unread] {
+        &self.unread
+    }
+
+    /// Number of files.
+    pub fn len(&self) -> usize {
+        self.files.len()
+    }
+
+    /// Whether there is no file.
+    pub fn is_empty(&self) -> bool {
+        self.files.is_empty()
+    }
+
+    /// The files with their numbers.
+    pub fn iter(&self) -> impl ExactSizeIterator<Item = (FileId, &Source)> {
+        let numbered = self.files.iter().enumerate();
+        numbered.map(|(number, source)| (FileId(number as u32), source))
+    }
+
+    /// One file.
+    ///
+    /// # Panics
+    /// If the number is not from these sources.
+    pub fn get(&self, file: FileId) -> &Source {
+        &self.files[file.index()]
+    }
+
+    /// The text of one file.
+    ///
+    /// # Panics
+    /// If the number is not from these sources.
+    pub fn text(&self, file: FileId) -> &str {
+        &self.get(file).text
+    }
+
+    /// The file with this path (relative, with `/`).
+    pub fn find(&self, path: &str) -> Option<FileId> {
+        let number = self.files.iter().position(|source| source.path == path)?;
+        Some(FileId(number as u32))
+    }
+
+    /// The text under a span; empty if the span does not lie in the file on character boundaries.
+    pub fn slice(&self, span: Span) -> &str {
+        let source = self.files.get(span.file.index());
+        source
+            .and_then(|source| source.text.get(span.range()))
+            .unwrap_or("")
+    }
+
+    /// The place where a span starts.
+    ///
+    /// # Panics
+    /// If the span's file is not from these sources.
+    pub fn locate(&self, span: Span) -> Place<'_> {
+        let source = self.get(span.file);
+        let (line, column) = source.line_column(span.start);
+        Place {
+            path: &source.path,
+            line,
+            column,
+        }
+    }
+
+    /// Where a slice borrowed from a file's text stands in it; `None` if it was not borrowed from that text.
+    pub fn span_of(&self, file: FileId, slice: &str) -> Option<Span> {
+        let text = self.text(file);
+        let start = (slice.as_ptr() as usize).checked_sub(text.as_ptr() as usize)?;
+        let end = start.checked_add(slice.len())?;
+        (end <= text.len()).then(|| Span::new(file, start as u32..end as u32))
+    }
+}
