@@ -7,8 +7,10 @@ mod clones_page;
 mod cross_page;
 mod length;
 mod plant_records;
+mod read;
 mod registry_page;
 mod said;
+mod salvage;
 mod species_page;
 mod when;
 
@@ -23,7 +25,9 @@ pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,
 };
+pub use read::{parses_plainly, read_page};
 pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
 pub use said::Said;
+pub use salvage::Page;
 pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
 pub use when::{Day, When, WhenFault};

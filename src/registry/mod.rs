@@ -1,1 +1,28 @@
 //! The whole registry, checked for references and numbered founders first.
+//!
+//! Answers which record a code names and which row a plant has. Whether dates, counts and sexes make sense is left to
+//! `check`, who descends from whom to `lineage`, what anything is called to `naming`.
+
+mod build;
+mod cross;
+pub mod ids;
+mod lookup;
+mod mating;
+mod numbering;
+mod order;
+mod origin;
+mod pages;
+mod parents;
+mod plants;
+mod readings;
+mod settings;
+mod whole;
+
+pub use build::build;
+pub use cross::Cross;
+pub use order::{Numbering, founders_first};
+pub use origin::{Donor, Origin, Pair, PlantRow};
+pub use plants::{KnownBy, PlantKind, Unseen};
+pub use readings::{Column, Reading, ReadingTable, SittingHead};
+pub use settings::Settings;
+pub use whole::{Registry, Target};

@@ -1,1 +1,7 @@
 //! One file per question a grower asks: plain serialisable values, all wording and order decided, no format.
+
+mod check;
+mod sheet;
+
+pub use check::{CheckReport, FindingRow, check};
+pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};

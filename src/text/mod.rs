@@ -6,9 +6,11 @@
 //! place that touches the file system.
 
 mod folder;
+mod nearest;
 mod source;
 mod span;
 
 pub use folder::{Unread, WhyUnread, find_registry};
+pub use nearest::nearest;
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

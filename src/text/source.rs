@@ -19,6 +19,7 @@ pub struct Source {
     /// Whether the file begins with a byte-order mark, which edits keep.
     pub marked: bool,
     line_starts: OnceLock<Vec<u32>>,
+    mended: OnceLock<String>,
 }
 
 /// A place as a person counts it: lines and columns from 1, columns in characters.
@@ -51,7 +52,32 @@ impl Source {
             text,
             marked,
             line_starts: OnceLock::new(),
+            mended: OnceLock::new(),
         }
+    }
+
+    /// Keeps a copy of the text in which faulty records are blanked out, byte for byte as long as the text, so that
+    /// what is borrowed from it has the same offsets. Only the first copy is kept.
+    ///
+    /// # Panics
+    /// If the copy is not as long as the text.
+    pub fn mend(&self, copy: String) -> &str {
+        assert_eq!(
+            copy.len(),
+            self.text.len(),
+            "a mended copy keeps every offset"
+        );
+        self.mended.get_or_init(|| copy)
+    }
+
+    /// The range of a slice borrowed from the text or from its mended copy.
+    fn range_of(&self, slice: &str) -> Option<std::ops::Range<u32>> {
+        let texts = [Some(&self.text), self.mended.get()];
+        texts.into_iter().flatten().find_map(|text| {
+            let start = (slice.as_ptr() as usize).checked_sub(text.as_ptr() as usize)?;
+            let end = start.checked_add(slice.len())?;
+            (end <= text.len()).then_some(start as u32..end as u32)
+        })
     }
 
     /// Offsets at which lines start; the first is 0. A line ends after `\n`.
@@ -208,9 +234,6 @@ impl Sources {
 
     /// Where a slice borrowed from a file's text stands in it; `None` if it was not borrowed from that text.
     pub fn span_of(&self, file: FileId, slice: &str) -> Option<Span> {
-        let text = self.text(file);
-        let start = (slice.as_ptr() as usize).checked_sub(text.as_ptr() as usize)?;
-        let end = start.checked_add(slice.len())?;
-        (end <= text.len()).then(|| Span::new(file, start as u32..end as u32))
+        Some(Span::new(file, self.get(file).range_of(slice)?))
     }
 }

@@ -1,0 +1,211 @@
+//! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
+
+use super::arguments::{Arguments, Colour, Common};
+use crate::diagnostic::{Findings, Paint};
+use crate::record::{Day, Hemisphere, When};
+use crate::registry::{Registry, build};
+use crate::render;
+use crate::report::Report;
+use crate::text::{Sources, find_registry};
+use std::io::{IsTerminal, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// What a verb is given besides its own arguments.
+#[derive(Clone, Debug)]
+pub struct Request {
+    common: Common,
+}
+
+/// What a verb gives back.
+#[derive(Debug, Default)]
+pub struct Outcome {
+    /// For standard output.
+    pub bytes: Vec<u8>,
+    /// For standard error.
+    pub remarks: String,
+    /// Whether the exit code tells of bad news.
+    pub bad_news: bool,
+}
+
+/// Why nothing was answered.
+#[derive(Debug)]
+pub struct Refusal {
+    /// What is wrong, with what to do about it.
+    pub words: String,
+    /// 2 for arguments, 3 for files.
+    pub exit: u8,
+}
+
+impl Refusal {
+    /// The arguments, or a code in them, were not understood.
+    pub fn arguments(words: impl Into<String>) -> Refusal {
+        Refusal {
+            words: words.into(),
+            exit: 2,
+        }
+    }
+
+    /// A file could not be read or written.
+    pub fn files(words: impl Into<String>) -> Refusal {
+        Refusal {
+            words: words.into(),
+            exit: 3,
+        }
+    }
+}
+
+impl Outcome {
+    /// Text for standard output.
+    pub fn text(text: impl Into<String>) -> Outcome {
+        Outcome {
+            bytes: text.into().into_bytes(),
+            ..Outcome::default()
+        }
+    }
+}
+
+impl Request {
+    /// Whether the answer is wanted as JSON.
+    pub fn json(&self) -> bool {
+        self.common.json
+    }
+
+    /// Columns to write within.
+    pub fn width(&self) -> usize {
+        let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+        let piped = !std::io::stdout().is_terminal();
+        let width = self
+            .common
+            .width
+            .or_else(|| if piped { None } else { terminal() });
+        width.unwrap_or(80).clamp(40, 400)
+    }
+
+    /// How severities are painted.
+    pub fn paint(&self) -> Paint {
+        let on_terminal = std::io::stdout().is_terminal();
+        let forbidden = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+        match self.common.colour {
+            Colour::Always => Paint::Ansi,
+            Colour::Auto if on_terminal && !forbidden => Paint::Ansi,
+            _ => Paint::Plain,
+        }
+    }
+
+    /// The day that counts as today.
+    ///
+    /// # Errors
+    /// If `--today` is not one exact day.
+    pub fn today(&self) -> Result<Day, Refusal> {
+        let Some(text) = &self.common.today else {
+            use chrono::Datelike;
+            return Ok(Day(chrono::Local::now().date_naive().num_days_from_ce()));
+        };
+        match When::read(text, Hemisphere::North) {
+            Ok(when) if when.is_exact() => Ok(when.first),
+            _ => Err(Refusal::arguments(format!(
+                "--today needs one day such as 2024-05-14; found `{text}`"
+            ))),
+        }
+    }
+
+    /// The registry's folder, if there is one.
+    pub fn folder(&self) -> Option<PathBuf> {
+        match &self.common.registry {
+            Some(folder) => Some(folder.clone()),
+            None => find_registry(&std::env::current_dir().ok()?),
+        }
+    }
+
+    /// Reads the registry's files.
+    ///
+    /// # Errors
+    /// If there is no registry.
+    pub fn sources(&self) -> Result<Sources, Refusal> {
+        let Some(folder) = self.folder() else {
+            return Err(Refusal::files(
+                "no registry here: no folder from here upward holds registry.ron\n\
+                 name one with --registry DIR, or begin one with `podbook begin DIR`",
+            ));
+        };
+        if !folder.is_dir() {
+            return Err(Refusal::files(format!(
+                "there is no folder {}\nname the folder that holds registry.ron, or begin one with `podbook begin DIR`",
+                folder.display()
+            )));
+        }
+        if !folder.join("registry.ron").exists() {
+            return Err(Refusal::files(format!(
+                "{} holds no registry.ron\nname the folder that does, or begin one with `podbook begin DIR`",
+                folder.display()
+            )));
+        }
+        Ok(Sources::read(&folder))
+    }
+
+    /// Builds the registry; when something is at fault, a line on standard error says so, because the answer may rest
+    /// on what is left.
+    pub fn registry<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
+        let (registry, findings) = build(sources);
+        (registry, self.remark(&findings))
+    }
+
+    fn remark(&self, findings: &Findings) -> String {
+        let faults = findings
+            .iter()
+            .filter(|f| f.severity == crate::diagnostic::Severity::Fault)
+            .count();
+        match faults {
+            0 => String::new(),
+            1 => {
+                "1 fault in the registry: what it touches is left out; see `podbook check`\n".into()
+            }
+            n => format!(
+                "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
+            ),
+        }
+    }
+
+    /// A report in the form asked for.
+    ///
+    /// # Errors
+    /// If it cannot be written as JSON.
+    pub fn answer(&self, report: &impl Report, remarks: String) -> Result<Outcome, Refusal> {
+        let text = if self.json() {
+            render::json::report(report).map_err(|error| Refusal::files(error.to_string()))?
+        } else {
+            render::text::sheet(&report.sheet(), self.width())
+        };
+        Ok(Outcome {
+            bytes: text.into_bytes(),
+            remarks,
+            bad_news: report.is_bad_news(),
+        })
+    }
+}
+
+/// Runs the verb and writes what it gives back.
+pub(super) fn run(arguments: Arguments) -> ExitCode {
+    let request = Request {
+        common: arguments.common,
+    };
+    match arguments.verb.run(&request) {
+        Ok(outcome) => {
+            eprint!("{}", outcome.remarks);
+            match std::io::stdout().write_all(&outcome.bytes) {
+                Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
+                // The reader closed the pipe, as `head` does: it has what it wanted.
+                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+                Err(error) => {
+                    eprintln!("podbook: the answer could not be written: {error}");
+                    ExitCode::from(3)
+                }
+            }
+        }
+        Err(refusal) => {
+            eprintln!("podbook: {}", refusal.words);
+            ExitCode::from(refusal.exit)
+        }
+    }
+}

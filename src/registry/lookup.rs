@@ -1,0 +1,100 @@
+//! Findings about codes: unknown ones with what was probably meant, and codes given twice.
+
+use crate::diagnostic::{Code, Finding};
+use crate::text::{FileId, Sources};
+
+/// Where the codes stand.
+#[derive(Clone, Copy)]
+pub(super) struct Lookup<'t> {
+    pub sources: &'t Sources,
+    pub file: FileId,
+}
+
+/// The code of the finding for an unknown thing.
+fn unknown_code(what: &str) -> Code {
+    Code(match what {
+        "zone" => "unknown-zone",
+        "pod" => "unknown-pod",
+        "seed lot" => "unknown-seed-lot",
+        "sowing" => "unknown-sowing",
+        "patch" => "unknown-patch",
+        "parent" => "unknown-parent",
+        "pollen lot" => "unknown-pollen-lot",
+        "trait" => "unknown-trait",
+        "ramet" => "unknown-ramet",
+        _ => "unknown-plant",
+    })
+}
+
+impl<'t> Lookup<'t> {
+    /// An unknown code, with the nearest known ones.
+    pub fn unknown<'n>(
+        self,
+        what: &'static str,
+        code: &str,
+        known: impl Iterator<Item = &'n str>,
+    ) -> Finding {
+        let known: Vec<&str> = known.collect();
+        let near = crate::text::nearest(code, known.iter().copied());
+        let mut finding =
+            Finding::fault(unknown_code(what), format!("there is no {what} `{code}`"))
+                .at(self.sources.span_of(self.file, code))
+                .found(format!("`{code}`"))
+                .needed(format!("the code of a {what} on record"))
+                .did_you_mean(near);
+        if known.is_empty() {
+            finding = finding.help(format!(
+                "no {what} is recorded yet: add it, or take the reference out"
+            ));
+        } else if known.len() <= 8 {
+            finding = finding.help(format!("recorded: {}", known.join(", ")));
+        }
+        finding
+    }
+
+    /// Checks a reference.
+    pub fn known(
+        self,
+        what: &'static str,
+        code: Option<&str>,
+        known: impl Iterator<Item = &'t str> + Clone,
+        findings: &mut Vec<Finding>,
+    ) {
+        if let Some(code) = code
+            && !known.clone().any(|k| k == code)
+        {
+            findings.push(self.unknown(what, code, known));
+        }
+    }
+
+    /// Tells of codes given more than once.
+    pub fn repeated(
+        self,
+        what: &'static str,
+        codes: impl Iterator<Item = &'t str>,
+        findings: &mut Vec<Finding>,
+    ) {
+        let mut seen: Vec<&str> = codes.collect();
+        // A stable sort keeps the first given in front of those that repeat it.
+        seen.sort();
+        for pair in seen.windows(2).filter(|pair| pair[0] == pair[1]) {
+            findings.push(self.twice(what, pair[0], pair[1], self.file));
+        }
+    }
+
+    /// The finding for a code given here and elsewhere.
+    pub fn twice(self, what: &str, first: &str, second: &str, second_file: FileId) -> Finding {
+        let mut finding = Finding::fault(
+            Code("repeated-code"),
+            format!("{what} `{second}` is recorded twice"),
+        )
+        .at(self.sources.span_of(second_file, second))
+        .found("a code already given")
+        .needed(format!("each {what} under a code of its own"))
+        .help("the second record is left out; give it another code or join the two");
+        if let Some(place) = self.sources.span_of(self.file, first) {
+            finding = finding.related(place, "first given here");
+        }
+        finding
+    }
+}

@@ -1,0 +1,208 @@
+//! The possible pairs of parents of every cross, before rows are given.
+
+use super::PlantRow;
+use super::cross::Cross;
+use super::lookup::Lookup;
+use super::origin::Donor;
+use super::parents::{Codes, Named};
+use super::plants::{KnownBy, Unseen};
+use crate::diagnostic::{Code, Finding, Findings};
+use crate::record::Parents;
+
+/// One side of a pair.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Side<'t> {
+    /// Nobody knows.
+    Unknown,
+    /// A founder or seedling on record; the text is the code as written.
+    Plant(Named<'t>, &'t str),
+    /// A parent nobody saw, by its index.
+    Unseen(u32, &'t str),
+}
+
+/// The possible pairs of one cross.
+#[derive(Clone, Debug)]
+pub(super) struct Mating<'t> {
+    pub pairs: Vec<(Side<'t>, Side<'t>, u32)>,
+    pub donor: Donor,
+}
+
+/// Resolves the parents of every cross.
+pub(super) struct Matings<'a, 't> {
+    pub codes: &'a Codes<'t>,
+    pub parts: &'a [Cross<'t>],
+    pub unseen: Vec<Unseen<'t>>,
+    pub findings: &'a mut Findings,
+}
+
+impl<'t> Matings<'_, 't> {
+    /// The pairs of one cross.
+    pub fn of(&mut self, cross: u32) -> Mating<'t> {
+        let parts = self.parts;
+        let page = &parts[cross as usize].page;
+        let one = |pairs| Mating {
+            pairs,
+            donor: Donor::WholePod,
+        };
+        match &page.parents {
+            Parents::Known { seed, pollen } => {
+                let (seed, pollen) = (
+                    self.side(cross, seed, true),
+                    self.side(cross, pollen, false),
+                );
+                one(vec![(seed, pollen, 0)])
+            }
+            Parents::PollenOneOf {
+                seed,
+                pollen,
+                weights,
+            } => {
+                self.check_weights(cross, seed, pollen.len(), weights);
+                one(self.fathers(cross, seed, pollen, weights))
+            }
+            Parents::PollenMixed {
+                seed,
+                pollen,
+                weights,
+            } => {
+                self.check_weights(cross, seed, pollen.len(), weights);
+                let pairs = self.fathers(cross, seed, pollen, weights);
+                Mating {
+                    pairs,
+                    donor: Donor::EachSeed,
+                }
+            }
+            Parents::Open { seed } => {
+                let seed = self.side(cross, seed, true);
+                Mating {
+                    pairs: vec![(seed, Side::Unknown, 0)],
+                    donor: Donor::EachSeed,
+                }
+            }
+            Parents::PollenUnknown { seed } => {
+                one(vec![(self.side(cross, seed, true), Side::Unknown, 0)])
+            }
+            Parents::SeedOneOf { seed, pollen } => {
+                let pollen = self.side(cross, pollen, false);
+                one(seed
+                    .iter()
+                    .map(|seed| (self.side(cross, seed, true), pollen, 0))
+                    .collect())
+            }
+            Parents::SeedUnknown { pollen } => {
+                one(vec![(Side::Unknown, self.side(cross, pollen, false), 0)])
+            }
+            Parents::OneOfPairs(pairs) => one(pairs
+                .iter()
+                .map(|pair| {
+                    let seed = self.side(cross, pair.seed, true);
+                    (seed, self.side(cross, pair.pollen, false), pair.weight)
+                })
+                .collect()),
+            Parents::DirectionLost((a, b)) => {
+                let (a, b) = (self.side(cross, a, true), self.side(cross, b, false));
+                one(vec![(a, b, 0)])
+            }
+            Parents::LabelOnly(_) => {
+                let seed = self.unseen(cross, true, KnownBy::Label, page.code);
+                let pollen = self.unseen(cross, false, KnownBy::Label, page.code);
+                one(vec![(seed, pollen, 0)])
+            }
+            Parents::Unknown => one(vec![]),
+        }
+        .or_unknown()
+    }
+
+    fn fathers(
+        &mut self,
+        cross: u32,
+        seed: &'t str,
+        pollen: &[&'t str],
+        weights: &[u32],
+    ) -> Vec<(Side<'t>, Side<'t>, u32)> {
+        let seed = self.side(cross, seed, true);
+        let weight = |at: usize| {
+            if weights.len() == pollen.len() {
+                weights[at]
+            } else {
+                0
+            }
+        };
+        let fathers = pollen.iter().enumerate();
+        fathers
+            .map(|(at, father)| (seed, self.side(cross, father, false), weight(at)))
+            .collect()
+    }
+
+    fn check_weights(&mut self, cross: u32, anchor: &'t str, fathers: usize, weights: &[u32]) {
+        let bad = !weights.is_empty() && (weights.len() != fathers || weights.contains(&0));
+        if bad || fathers == 0 {
+            let file = self.parts[cross as usize].file;
+            self.findings.push(
+                Finding::fault(Code("bad-weights"), "fathers and weights do not match")
+                    .at(self.codes.sources.span_of(file, anchor))
+                    .found(format!("{fathers} fathers and {} weights", weights.len()))
+                    .needed("at least one father, and no weights or one above 0 for each")
+                    .help("leave `weights` out when nobody knows how likely each father is"),
+            );
+        }
+    }
+
+    fn unseen(
+        &mut self,
+        cross: u32,
+        bore_the_seed: bool,
+        known_by: KnownBy<'t>,
+        text: &'t str,
+    ) -> Side<'t> {
+        self.unseen.push(Unseen {
+            cross,
+            bore_the_seed,
+            known_by,
+            row: PlantRow(u32::MAX),
+        });
+        Side::Unseen(self.unseen.len() as u32 - 1, text)
+    }
+
+    fn side(&mut self, cross: u32, code: &'t str, bore_the_seed: bool) -> Side<'t> {
+        let code = code.trim();
+        if code.is_empty() || code == "?" {
+            return Side::Unknown;
+        }
+        match self.codes.named(self.parts, code) {
+            Some((Named::Cross(of), _)) => {
+                self.unseen(cross, bore_the_seed, KnownBy::SeedlingOf(of), code)
+            }
+            Some((Named::Species(epithet), _)) => {
+                self.unseen(cross, bore_the_seed, KnownBy::Species(epithet), code)
+            }
+            Some((named, _)) => Side::Plant(named, code),
+            None => {
+                let file = self.parts[cross as usize].file;
+                let near = self.codes.near_parents(self.parts, code);
+                let lookup = Lookup {
+                    sources: self.codes.sources,
+                    file,
+                };
+                let finding = lookup.unknown("parent", code, std::iter::empty());
+                let mut finding = finding.did_you_mean(near);
+                finding
+                    .help
+                    .retain(|line| !line.starts_with("no parent is recorded"));
+                self.findings.push(finding.help(
+                    "until it is recorded this parent counts as unknown; write \"?\" if nobody knows",
+                ));
+                Side::Unknown
+            }
+        }
+    }
+}
+
+impl<'t> Mating<'t> {
+    fn or_unknown(mut self) -> Self {
+        if self.pairs.is_empty() {
+            self.pairs.push((Side::Unknown, Side::Unknown, 0));
+        }
+        self
+    }
+}

@@ -1,0 +1,217 @@
+//! All pages of a folder, read at once on all cores and put in an order that does not depend on file names.
+
+use super::cross::{Cross, LocalSitting, by_code, take_apart, take_sitting};
+use super::ids::{is_code, natural_order};
+use super::lookup::Lookup;
+use crate::diagnostic::{Code, Finding, Findings};
+use crate::record::{
+    ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,
+    read_page,
+};
+use crate::text::{FileId, Sources, Span, Unread, WhyUnread};
+use rayon::prelude::*;
+
+/// The pages of a registry.
+pub(super) struct Pages<'t> {
+    pub settings: Option<(FileId, RegistryPage<'t>)>,
+    pub taxa: Option<(FileId, SpeciesPage<'t>)>,
+    pub clones: Vec<FounderClone<'t>>,
+    pub clones_file: Option<FileId>,
+    pub clone_sittings: Vec<LocalSitting<'t>>,
+    pub pollen: Vec<PollenLot<'t>>,
+    pub pollen_file: Option<FileId>,
+    pub parts: Vec<Cross<'t>>,
+}
+
+/// Reads every page.
+pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Pages<'t> {
+    for unread in sources.unread() {
+        findings.push(not_read(unread));
+    }
+    let mut pages = Pages {
+        settings: page(sources, "registry.ron", findings),
+        taxa: page(sources, "species.ron", findings),
+        clones: Vec::new(),
+        clones_file: None,
+        clone_sittings: Vec::new(),
+        pollen: Vec::new(),
+        pollen_file: None,
+        parts: cross_pages(sources, findings),
+    };
+    if let Some((file, page)) = page::<ClonesPage>(sources, "clones.ron", findings) {
+        pages.clones_file = Some(file);
+        pages.clones = sound_codes(sources, file, "clone", page.clones, |c| c.code, findings);
+        let clones = &pages.clones;
+        let find = |code: &str| {
+            clones
+                .iter()
+                .position(|c| c.code == code)
+                .map(|at| at as u32)
+        };
+        pages.clone_sittings = page
+            .sittings
+            .into_iter()
+            .map(|s| take_sitting(sources, file, s, find))
+            .collect();
+    }
+    if let Some((file, page)) = page::<PollenPage>(sources, "pollen.ron", findings) {
+        pages.pollen_file = Some(file);
+        pages.pollen = sound_codes(sources, file, "pollen lot", page.lots, |l| l.code, findings);
+    }
+    for (file, source) in sources.iter() {
+        let known = ["registry.ron", "species.ron", "clones.ron", "pollen.ron"];
+        if !source.path.contains('/') && !known.contains(&source.path.as_str()) {
+            findings.push(
+                Finding::warning(Code("stray-file"), "this file is not part of the registry")
+                    .at(Span::at(file, 0))
+                    .found(source.path.clone())
+                    .needed("registry.ron, species.ron, clones.ron, pollen.ron, or a cross under crosses/")
+                    .help("move a cross page into crosses/, or give the file another ending"),
+            );
+        }
+    }
+    pages
+}
+
+fn page<'t, P: crate::record::Page<'t>>(
+    sources: &'t Sources,
+    path: &str,
+    findings: &mut Findings,
+) -> Option<(FileId, P)> {
+    let file = sources.find(path)?;
+    let (page, found) = read_page(sources, file);
+    found.into_iter().for_each(|finding| findings.push(finding));
+    page.map(|page| (file, page))
+}
+
+fn cross_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Vec<Cross<'t>> {
+    let files: Vec<FileId> = sources
+        .iter()
+        .filter(|(_, source)| source.path.starts_with("crosses/"))
+        .map(|(file, _)| file)
+        .collect();
+    let read: Vec<(Option<Cross>, Vec<Finding>)> = files
+        .par_iter()
+        .map(|&file| {
+            let (page, mut found) = read_page::<CrossPage>(sources, file);
+            let parts = page
+                .map(|page| take_apart(sources, file, page))
+                .map(|mut parts| {
+                    found.append(&mut parts.findings);
+                    parts
+                });
+            (parts, found)
+        })
+        .collect();
+    let mut parts = Vec::with_capacity(read.len());
+    for (page, found) in read {
+        found.into_iter().for_each(|finding| findings.push(finding));
+        parts.extend(page);
+    }
+    by_code(&mut parts);
+    keep_first(sources, parts, findings)
+}
+
+/// Leaves out pages whose code is no code or was given before.
+fn keep_first<'t>(
+    sources: &'t Sources,
+    parts: Vec<Cross<'t>>,
+    findings: &mut Findings,
+) -> Vec<Cross<'t>> {
+    let mut kept: Vec<Cross> = Vec::with_capacity(parts.len());
+    for page in parts {
+        if !is_code(page.page.code) {
+            findings.push(bad_code(sources, page.file, "cross", page.page.code));
+        } else if let Some(first) = kept.last().filter(|last| last.page.code == page.page.code) {
+            let lookup = Lookup {
+                sources,
+                file: first.file,
+            };
+            findings.push(lookup.twice("cross", first.page.code, page.page.code, page.file));
+        } else {
+            kept.push(page);
+        }
+    }
+    kept
+}
+
+/// Sorts records by code and leaves out those whose code is no code or was given before.
+fn sound_codes<'t, R>(
+    sources: &'t Sources,
+    file: FileId,
+    what: &'static str,
+    mut records: Vec<R>,
+    code: impl Fn(&R) -> &'t str,
+    findings: &mut Findings,
+) -> Vec<R> {
+    // Stable: of two records with one code the one written first is kept.
+    records.sort_by(|a, b| natural_order(code(a), code(b)));
+    let mut kept: Vec<R> = Vec::with_capacity(records.len());
+    for record in records {
+        if !is_code(code(&record)) {
+            findings.push(bad_code(sources, file, what, code(&record)));
+        } else if let Some(first) = kept.last().filter(|last| code(last) == code(&record)) {
+            findings.push(Lookup { sources, file }.twice(what, code(first), code(&record), file));
+        } else {
+            kept.push(record);
+        }
+    }
+    kept
+}
+
+fn bad_code(sources: &Sources, file: FileId, what: &str, code: &str) -> Finding {
+    Finding::fault(
+        Code("bad-code"),
+        format!("this cannot be the code of a {what}"),
+    )
+    .at(sources.span_of(file, code))
+    .found(format!("`{code}`"))
+    .needed("up to 60 letters, digits and hyphens, without blanks, dots, slashes or brackets")
+    .help("a code such as `V1` or `X22-07`; it is what goes on the tag")
+}
+
+fn not_read(unread: &Unread) -> Finding {
+    let (title, help) = match &unread.why {
+        WhyUnread::NotUtf8 {
+            line, utf16: true, ..
+        } => (
+            format!("not UTF-8 text (line {line}); it looks like UTF-16"),
+            "save it again as UTF-8".to_string(),
+        ),
+        WhyUnread::NotUtf8 { offset, line, .. } => (
+            format!("not UTF-8 text: byte {offset}, line {line}"),
+            "save it again as UTF-8".to_string(),
+        ),
+        WhyUnread::TooLarge { bytes } => (
+            format!("too large: {bytes} bytes"),
+            "split it into pages of one cross each".into(),
+        ),
+        WhyUnread::Folder => (
+            "a folder bears the name of a file".into(),
+            "rename the folder".into(),
+        ),
+        WhyUnread::NotAFile => ("not a file".into(), "take it out of the folder".into()),
+        WhyUnread::LinkCircle => (
+            "a link that leads in a circle".into(),
+            "mend the link".into(),
+        ),
+        WhyUnread::LinkBroken => ("a link to nothing".into(), "mend the link".into()),
+        WhyUnread::NameNotUtf8 => ("its name is not UTF-8".into(), "rename the file".into()),
+        WhyUnread::TooDeep => (
+            "a folder with pages inside crosses/".into(),
+            "move its pages up into crosses/".into(),
+        ),
+        WhyUnread::Forbidden => (
+            "no permission to read it".into(),
+            "allow yourself to read the file".into(),
+        ),
+        WhyUnread::System(words) => (words.clone(), "look at the file and the disk".into()),
+    };
+    Finding::fault(
+        Code("unread-file"),
+        format!("{} could not be read", unread.path),
+    )
+    .found(title)
+    .needed("a file of UTF-8 text")
+    .help(help)
+}

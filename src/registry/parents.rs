@@ -1,0 +1,130 @@
+//! Who the parents on a cross page are: codes turned into the records they name.
+
+use super::cross::Cross;
+use super::ids::{natural_order, splits};
+use crate::record::{FounderClone, SpeciesPage};
+use crate::text::Sources;
+use indexmap::IndexMap;
+
+/// A record named by a code.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Named<'t> {
+    /// A founder, by its index.
+    Founder(u32),
+    /// A seedling, by cross and place on its page.
+    Seedling {
+        /// Index of the cross.
+        cross: u32,
+        /// Index of the seedling on the page.
+        local: u32,
+    },
+    /// A cross as a whole.
+    Cross(u32),
+    /// A species.
+    Species(&'t str),
+}
+
+/// All codes of the registry.
+pub(super) struct Codes<'t> {
+    pub sources: &'t Sources,
+    founders: IndexMap<&'t str, u32>,
+    crosses: IndexMap<&'t str, u32>,
+    species: IndexMap<&'t str, ()>,
+}
+
+impl<'t> Codes<'t> {
+    pub fn new(
+        sources: &'t Sources,
+        founders: &[FounderClone<'t>],
+        parts: &[Cross<'t>],
+        taxa: Option<&SpeciesPage<'t>>,
+    ) -> Self {
+        let numbered = |(at, code): (usize, &'t str)| (code, at as u32);
+        Codes {
+            sources,
+            founders: founders
+                .iter()
+                .map(|f| f.code)
+                .enumerate()
+                .map(numbered)
+                .collect(),
+            crosses: parts
+                .iter()
+                .map(|p| p.page.code)
+                .enumerate()
+                .map(numbered)
+                .collect(),
+            species: taxa
+                .into_iter()
+                .flat_map(|t| &t.species)
+                .map(|s| (s.epithet, ()))
+                .collect(),
+        }
+    }
+
+    pub fn founder(&self, code: &str) -> Option<u32> {
+        self.founders.get(code).copied()
+    }
+
+    pub fn cross(&self, code: &str) -> Option<u32> {
+        self.crosses.get(code).copied()
+    }
+
+    /// The record a code names, and the ramet's code if it names a ramet.
+    pub fn named<'a>(
+        &self,
+        parts: &[Cross<'t>],
+        code: &'a str,
+    ) -> Option<(Named<'t>, Option<&'a str>)> {
+        if let Some(whole) = self.whole(parts, code) {
+            return Some((whole, None));
+        }
+        let (plant, ramet) = splits(code).next()?;
+        let named = self.whole(parts, plant)?;
+        let may_have_ramets = matches!(named, Named::Founder(_) | Named::Seedling { .. });
+        (may_have_ramets && super::ids::is_ramet_code(ramet)).then_some((named, Some(ramet)))
+    }
+
+    fn whole(&self, parts: &[Cross<'t>], code: &str) -> Option<Named<'t>> {
+        if let Some(founder) = self.founder(code) {
+            return Some(Named::Founder(founder));
+        }
+        if let Some(cross) = self.cross(code) {
+            return Some(Named::Cross(cross));
+        }
+        for (cross, number) in splits(code) {
+            if let Some(cross) = self.cross(cross) {
+                let local = parts[cross as usize].find(self.sources, number)?;
+                return Some(Named::Seedling { cross, local });
+            }
+        }
+        self.species
+            .get_full(code)
+            .map(|(_, epithet, ())| Named::Species(epithet))
+    }
+
+    /// Codes a parent could have been meant to be: founders, crosses, species, and the seedlings of a cross that the
+    /// code begins with.
+    pub fn near_parents<'a>(&'a self, parts: &'a [Cross<'t>], code: &str) -> Vec<String> {
+        let mut known: Vec<String> = Vec::new();
+        known.extend(self.founders.keys().map(|code| code.to_string()));
+        known.extend(self.crosses.keys().map(|code| code.to_string()));
+        known.extend(self.species.keys().map(|code| code.to_string()));
+        let cross = splits(code).find_map(|(cross, _)| self.cross(cross));
+        if let Some(cross) = cross {
+            let page = &parts[cross as usize];
+            known.extend((0..page.locals.len() as u32).map(|local| {
+                format!(
+                    "{}-{}",
+                    page.page.code,
+                    page.number_text(self.sources, local)
+                )
+            }));
+        }
+        known.sort_by(|a, b| natural_order(a, b));
+        crate::text::nearest(code, known.iter().map(String::as_str))
+            .into_iter()
+            .map(str::to_owned)
+            .collect()
+    }
+}

@@ -1,0 +1,99 @@
+//! Readings, one row per filled cell of a sitting, 16 bytes each; the value is read from the text when asked for.
+
+use super::PlantRow;
+use crate::record::{LengthUnit, Sitting};
+use crate::text::FileId;
+
+/// One filled cell.
+#[derive(Clone, Copy, Debug)]
+pub struct Reading {
+    /// The plant read.
+    pub plant: PlantRow,
+    /// Index of the sitting.
+    pub sitting: u32,
+    /// Where the cell's text starts in the sitting's file, or its index among the cells spelt with escapes.
+    pub(super) start: u32,
+    /// Bytes of the text; [`Reading::SPELT`] for one spelt with escapes.
+    pub(super) len: u8,
+    /// Index among the sitting's columns.
+    pub column: u8,
+}
+
+impl Reading {
+    pub(super) const SPELT: u8 = u8::MAX;
+}
+
+/// What a column of a sitting holds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Column {
+    /// Readings of a declared trait, in a unit if the heading gives one.
+    Trait {
+        /// Index among the declared traits.
+        index: u16,
+        /// The unit in the heading.
+        unit: Option<LengthUnit>,
+    },
+    /// Pests or damage seen: the row's readings are kept apart.
+    Pest,
+    /// Which kind of pitcher was read on this plant.
+    Pitcher,
+    /// Words.
+    Note,
+    /// A heading that names nothing declared; its cells are not used.
+    Unknown,
+}
+
+/// One sitting, its rows taken out into readings.
+#[derive(Debug)]
+pub struct SittingHead<'t> {
+    /// The file it stands in.
+    pub file: FileId,
+    /// The cross on whose page it stands; `None` for one among the clones.
+    pub cross: Option<u32>,
+    /// The record, without its rows.
+    pub sitting: Sitting<'t>,
+    /// What the columns hold.
+    pub columns: Vec<Column>,
+    /// Its readings, as a range of rows in the table.
+    pub readings: std::ops::Range<u32>,
+}
+
+/// All sittings and readings.
+#[derive(Debug, Default)]
+pub struct ReadingTable<'t> {
+    pub(super) sittings: Vec<SittingHead<'t>>,
+    pub(super) rows: Vec<Reading>,
+    /// Cells whose text had escapes.
+    pub(super) spelt: Vec<Box<str>>,
+    /// Indices of readings, by plant then by sitting.
+    pub(super) by_plant: Vec<u32>,
+}
+
+impl<'t> ReadingTable<'t> {
+    /// All sittings, by page and place in it.
+    pub fn sittings(&self) -> &[SittingHead<'t>] {
+        &self.sittings
+    }
+
+    /// All readings, by sitting.
+    pub fn all(&self) -> &[Reading] {
+        &self.rows
+    }
+
+    /// The readings of one plant, by sitting.
+    pub fn of(&self, plant: PlantRow) -> impl Iterator<Item = &Reading> {
+        let first = self
+            .by_plant
+            .partition_point(|&at| self.rows[at as usize].plant < plant);
+        self.by_plant[first..]
+            .iter()
+            .map(|&at| &self.rows[at as usize])
+            .take_while(move |reading| reading.plant == plant)
+    }
+
+    pub(super) fn index(&mut self) {
+        self.by_plant = (0..self.rows.len() as u32).collect();
+        self.by_plant
+            .sort_by_key(|&at| (self.rows[at as usize].plant, at));
+    }
+}

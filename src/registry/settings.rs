@@ -1,0 +1,49 @@
+//! What `registry.ron` settles, with its defaults.
+
+use crate::record::{Hemisphere, RegistryPage, ShownUnit, Trait};
+
+/// The settings of a registry.
+#[derive(Debug)]
+pub struct Settings<'t> {
+    /// The one genus.
+    pub genus: &'t str,
+    /// Which half of the world.
+    pub hemisphere: Hemisphere,
+    /// Unit in which lengths are shown.
+    pub show_lengths_in: ShownUnit,
+    /// Pairs of chromosomes; 40 (2n = 80, Heubl & Wistuba 1997, from memory) unless the registry says otherwise.
+    pub chromosome_pairs: u32,
+    /// Map length of one pair in Morgans: an assumption.
+    pub map_length_morgans: f64,
+    /// Declared traits in the order of the file.
+    pub traits: Vec<Trait<'t>>,
+}
+
+impl Default for Settings<'_> {
+    fn default() -> Self {
+        Settings {
+            genus: "Nepenthes",
+            hemisphere: Hemisphere::North,
+            show_lengths_in: ShownUnit::Cm,
+            chromosome_pairs: 40,
+            map_length_morgans: 1.0,
+            traits: Vec::new(),
+        }
+    }
+}
+
+impl<'t> From<RegistryPage<'t>> for Settings<'t> {
+    fn from(page: RegistryPage<'t>) -> Self {
+        let defaults = Settings::default();
+        Settings {
+            genus: page.genus,
+            hemisphere: page.hemisphere,
+            show_lengths_in: page.show_lengths_in,
+            chromosome_pairs: page.chromosome_pairs.unwrap_or(defaults.chromosome_pairs),
+            map_length_morgans: page
+                .map_length_morgans
+                .unwrap_or(defaults.map_length_morgans),
+            traits: page.traits,
+        }
+    }
+}

@@ -1,0 +1,357 @@
+//! The registry as one value: every record found by its code, every plant by its row.
+
+use super::cross::{Cross, SeedlingRow};
+use super::ids::{is_ramet_code, splits};
+use super::origin::{Origin, PlantRow};
+use super::plants::{Plant, PlantKind, Unseen};
+use super::readings::ReadingTable;
+use super::settings::Settings;
+use crate::record::{
+    Cultivar, Fate, Flowering, FounderClone, Identification, PollenLot, Potting, Ramet, Seedling,
+    SpeciesPage, When,
+};
+use crate::text::{FileId, Sources, Span};
+use indexmap::IndexMap;
+
+/// A whole registry, borrowed from its files' texts.
+#[derive(Debug)]
+pub struct Registry<'t> {
+    /// The files.
+    pub sources: &'t Sources,
+    /// What `registry.ron` says, or the defaults.
+    pub settings: Settings<'t>,
+    /// What `species.ron` says.
+    pub taxa: SpeciesPage<'t>,
+    /// Crosses in the order of their codes.
+    pub crosses: Vec<Cross<'t>>,
+    /// Pollen lots in the order of their codes.
+    pub pollen: Vec<PollenLot<'t>>,
+    /// Sittings and readings.
+    pub readings: ReadingTable<'t>,
+    /// The file of the clones, if there is one.
+    pub clones_file: Option<FileId>,
+    /// The file of the pollen, if there is one.
+    pub pollen_file: Option<FileId>,
+    pub(super) rows: Vec<Plant>,
+    pub(super) origins: Vec<Origin>,
+    pub(super) founders: Vec<FounderClone<'t>>,
+    pub(super) unseen: Vec<Unseen<'t>>,
+    pub(super) founder_codes: IndexMap<&'t str, u32>,
+    pub(super) cross_codes: IndexMap<&'t str, u32>,
+    pub(super) pollen_codes: IndexMap<&'t str, u32>,
+}
+
+/// What a code on the command line or in a record names.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Target<'t> {
+    /// A plant.
+    Plant(PlantRow),
+    /// A ramet of a plant, by its index among the plant's ramets.
+    Ramet(PlantRow, u32),
+    /// A cross, by its index.
+    Cross(u32),
+    /// A pod of a cross, by their indices.
+    Pod(u32, u32),
+    /// A zone (pollination) of a cross.
+    Zone(u32, u32),
+    /// A seed lot of a cross.
+    SeedLot(u32, u32),
+    /// A sowing of a cross.
+    Sowing(u32, u32),
+    /// A patch of a cross.
+    Patch(u32, u32),
+    /// A pollen lot.
+    Pollen(u32),
+    /// A species.
+    Species(&'t str),
+}
+
+impl<'t> Registry<'t> {
+    /// Number of plants, founders and unseen parents included.
+    pub fn plant_count(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// All rows, founders first, parents before offspring.
+    pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + use<> {
+        (0..self.rows.len() as u32).map(PlantRow)
+    }
+
+    /// What a plant is on record as.
+    pub fn kind(&self, plant: PlantRow) -> PlantKind {
+        self.rows[plant.index()].kind()
+    }
+
+    /// The origins of plants, an origin after those of its parents.
+    pub fn origins(&self) -> &[Origin] {
+        &self.origins
+    }
+
+    /// The index of a plant's origin; `None` for a founder.
+    pub fn origin_of(&self, plant: PlantRow) -> Option<u32> {
+        let origin = self.rows[plant.index()].origin;
+        (origin != Plant::FOUNDER).then_some(origin)
+    }
+
+    /// The founders' records; a founder's row is its index here.
+    pub fn founders(&self) -> &[FounderClone<'t>] {
+        &self.founders
+    }
+
+    /// The record of a founder.
+    pub fn founder(&self, plant: PlantRow) -> Option<&FounderClone<'t>> {
+        (self.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
+    }
+
+    /// Parents nobody saw.
+    pub fn all_unseen(&self) -> &[Unseen<'t>] {
+        &self.unseen
+    }
+
+    /// What is known of a parent nobody saw.
+    pub fn unseen(&self, plant: PlantRow) -> Option<&Unseen<'t>> {
+        let row = self.rows[plant.index()];
+        (row.kind() == PlantKind::Unseen).then(|| &self.unseen[row.home as usize])
+    }
+
+    /// The cross a seedling stands under, by its index.
+    pub fn cross_of(&self, plant: PlantRow) -> Option<u32> {
+        let row = self.rows[plant.index()];
+        (row.kind() == PlantKind::Seedling).then_some(row.home)
+    }
+
+    fn seedling_row(&self, plant: PlantRow) -> Option<(&Cross<'t>, SeedlingRow)> {
+        let row = self.rows[plant.index()];
+        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        Some((cross, cross.locals[row.local as usize]))
+    }
+
+    /// The further record of a seedling, when it has one.
+    pub fn seedling(&self, plant: PlantRow) -> Option<&Seedling<'t>> {
+        let (cross, row) = self.seedling_row(plant)?;
+        (row.rest != SeedlingRow::NONE).then(|| &*cross.rests[row.rest as usize])
+    }
+
+    /// Index of a seedling's sowing, pod and patch within its cross, as far as recorded.
+    pub fn road(&self, plant: PlantRow) -> (Option<usize>, Option<usize>, Option<usize>) {
+        let known = |at: u16| (at != SeedlingRow::NOWHERE).then_some(usize::from(at));
+        match self.seedling_row(plant) {
+            Some((_, row)) => (known(row.sowing), known(row.pod), known(row.patch)),
+            None => (None, None, None),
+        }
+    }
+
+    /// A seedling's number within its cross.
+    pub fn number(&self, plant: PlantRow) -> Option<&'t str> {
+        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        Some(cross.number_text(self.sources, self.rows[plant.index()].local))
+    }
+
+    /// Where a plant's code or number stands.
+    pub fn place(&self, plant: PlantRow) -> Option<Span> {
+        match self.kind(plant) {
+            PlantKind::Founder => self
+                .sources
+                .span_of(self.clones_file?, self.founders[plant.index()].code),
+            PlantKind::Seedling => {
+                let cross = &self.crosses[self.cross_of(plant)? as usize];
+                self.sources.span_of(cross.file, self.number(plant)?)
+            }
+            PlantKind::Unseen => None,
+        }
+    }
+
+    /// A plant's code: `V1`, `X22-07-12`; for a parent nobody saw a phrase.
+    pub fn code(&self, plant: PlantRow) -> String {
+        let row = self.rows[plant.index()];
+        match row.kind() {
+            PlantKind::Founder => self.founders[row.home as usize].code.to_owned(),
+            PlantKind::Seedling => {
+                let cross = &self.crosses[row.home as usize];
+                format!(
+                    "{}-{}",
+                    cross.page.code,
+                    cross.number_text(self.sources, row.local)
+                )
+            }
+            PlantKind::Unseen => self.unseen_phrase(&self.unseen[row.home as usize]),
+        }
+    }
+
+    fn unseen_phrase(&self, unseen: &Unseen) -> String {
+        use super::plants::KnownBy;
+        let cross = self.crosses[unseen.cross as usize].page.code;
+        let side = if unseen.bore_the_seed {
+            "seed parent"
+        } else {
+            "pollen parent"
+        };
+        match unseen.known_by {
+            KnownBy::Species(epithet) => format!("some {epithet} ({side} of {cross})"),
+            KnownBy::Label => format!("{side} of {cross}, by label only"),
+            KnownBy::SeedlingOf(of) => {
+                format!(
+                    "some seedling of {} ({side} of {cross})",
+                    self.crosses[of as usize].page.code
+                )
+            }
+        }
+    }
+
+    /// What became of the whole plant.
+    pub fn fate(&self, plant: PlantRow) -> Option<&Fate<'t>> {
+        if let Some(founder) = self.founder(plant) {
+            return founder.fate.as_ref();
+        }
+        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let local = self.rows[plant.index()].local;
+        let at = cross
+            .fates
+            .binary_search_by_key(&local, |(of, _)| *of)
+            .ok()?;
+        Some(&cross.fates[at].1)
+    }
+
+    /// Its rooted pieces.
+    pub fn ramets(&self, plant: PlantRow) -> &[Ramet<'t>] {
+        self.common(plant, |f| &f.ramets[..], |s| &s.ramets[..])
+    }
+
+    /// Its spikes.
+    pub fn flowerings(&self, plant: PlantRow) -> &[Flowering<'t>] {
+        self.common(plant, |f| &f.flowerings[..], |s| &s.flowerings[..])
+    }
+
+    /// Its pots.
+    pub fn pots(&self, plant: PlantRow) -> &[Potting<'t>] {
+        self.common(plant, |f| &f.pots[..], |s| &s.pots[..])
+    }
+
+    /// Dated opinions on what it is.
+    pub fn identified(&self, plant: PlantRow) -> &[Identification<'t>] {
+        self.common(plant, |f| &f.identified[..], |s| &s.identified[..])
+    }
+
+    /// The cultivar epithet it carries.
+    pub fn cultivar(&self, plant: PlantRow) -> Option<&Cultivar<'t>> {
+        match self.founder(plant) {
+            Some(founder) => founder.cultivar.as_ref(),
+            None => self.seedling(plant)?.cultivar.as_ref(),
+        }
+    }
+
+    /// Its nickname.
+    pub fn nickname(&self, plant: PlantRow) -> Option<&str> {
+        let nickname = match self.founder(plant) {
+            Some(founder) => founder.nickname.as_deref(),
+            None => self.seedling(plant)?.nickname.as_deref(),
+        };
+        nickname
+    }
+
+    /// Whether somebody decided to keep it.
+    pub fn is_kept(&self, plant: PlantRow) -> bool {
+        match self.founder(plant) {
+            Some(founder) => founder.kept.is_some(),
+            None => self.seedling(plant).is_some_and(|s| s.kept.is_some()),
+        }
+    }
+
+    fn common<'r, R>(
+        &'r self,
+        plant: PlantRow,
+        of_founder: impl Fn(&'r FounderClone<'t>) -> &'r [R],
+        of_seedling: impl Fn(&'r Seedling<'t>) -> &'r [R],
+    ) -> &'r [R] {
+        match (self.founder(plant), self.seedling(plant)) {
+            (Some(founder), _) => of_founder(founder),
+            (None, Some(seedling)) => of_seedling(seedling),
+            (None, None) => &[],
+        }
+    }
+
+    /// The plant with a code.
+    pub fn plant(&self, code: &str) -> Option<PlantRow> {
+        if let Some(&founder) = self.founder_codes.get(code) {
+            return Some(PlantRow(founder));
+        }
+        let (cross, number) = splits(code)
+            .find_map(|(cross, number)| Some((*self.cross_codes.get(cross)?, number)))?;
+        let cross = &self.crosses[cross as usize];
+        let local = cross.find(self.sources, number)?;
+        Some(cross.seedlings[local as usize])
+    }
+
+    /// The cross with a code, by its index.
+    pub fn cross(&self, code: &str) -> Option<u32> {
+        self.cross_codes.get(code).copied()
+    }
+
+    /// The pollen lot with a code, by its index.
+    pub fn pollen_lot(&self, code: &str) -> Option<u32> {
+        self.pollen_codes.get(code).copied()
+    }
+
+    /// Whatever a code names: plant, ramet, cross, a part of a cross (`X22-07.P1`), pollen lot or species.
+    pub fn target(&self, code: &str) -> Option<Target<'t>> {
+        let code = code.trim();
+        if let Some(plant) = self.plant(code) {
+            return Some(Target::Plant(plant));
+        }
+        if let Some(cross) = self.cross(code) {
+            return Some(Target::Cross(cross));
+        }
+        if let Some((cross, part)) = code.rsplit_once('.')
+            && let Some(cross) = self.cross(cross)
+            && let Some(part) = self.part(cross, part)
+        {
+            return Some(part);
+        }
+        if let Some((plant, ramet)) = code.rsplit_once('-')
+            && is_ramet_code(ramet)
+            && let Some(plant) = self.plant(plant)
+            && let Some(at) = self.ramets(plant).iter().position(|r| r.code == ramet)
+        {
+            return Some(Target::Ramet(plant, at as u32));
+        }
+        if let Some(lot) = self.pollen_lot(code) {
+            return Some(Target::Pollen(lot));
+        }
+        let epithet = code.strip_prefix("N. ").unwrap_or(code);
+        self.taxa
+            .species
+            .iter()
+            .find(|s| s.epithet == epithet)
+            .map(|s| Target::Species(s.epithet))
+    }
+
+    fn part(&self, cross: u32, code: &str) -> Option<Target<'t>> {
+        let page = &self.crosses[cross as usize].page;
+        let at = |found: Option<usize>| found.map(|at| at as u32);
+        let pod = at(page.pods.iter().position(|p| p.code == code));
+        let zone = at(page.pollinations.iter().position(|p| p.zone == code));
+        let lot = at(page.seed_lots.iter().position(|l| l.code == code));
+        let sowing = at(page.sowings.iter().position(|s| s.code == code));
+        let patch = at(page.patches.iter().position(|p| p.code == code));
+        pod.map(|at| Target::Pod(cross, at))
+            .or(sowing.map(|at| Target::Sowing(cross, at)))
+            .or(lot.map(|at| Target::SeedLot(cross, at)))
+            .or(patch.map(|at| Target::Patch(cross, at)))
+            .or(zone.map(|at| Target::Zone(cross, at)))
+    }
+
+    /// A date of a record; an unreadable one, of which a finding has told, is unknown.
+    pub fn when(&self, text: &str) -> When {
+        When::read(text, self.settings.hemisphere).unwrap_or(When::UNKNOWN)
+    }
+
+    /// The text of a reading's cell, as typed.
+    pub fn cell(&self, reading: &super::Reading) -> &str {
+        if reading.len == super::Reading::SPELT {
+            return &self.readings.spelt[reading.start as usize];
+        }
+        let file = self.readings.sittings[reading.sitting as usize].file;
+        let end = reading.start + u32::from(reading.len);
+        self.sources.slice(Span::new(file, reading.start..end))
+    }
+}

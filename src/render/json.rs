@@ -1,0 +1,13 @@
+//! A report as JSON: its own fields in their own order, two blanks of indent, one line break at the end.
+
+use crate::report::Report;
+
+/// The report as JSON text.
+///
+/// # Errors
+/// If a value cannot be written as JSON, which no report's fields can bring about.
+pub fn report(report: &impl Report) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(report)?;
+    text.push('\n');
+    Ok(text)
+}

@@ -1,0 +1,118 @@
+//! What is wrong with the registry.
+
+use super::sheet::{Report, Sheet};
+use crate::diagnostic::{Findings, Severity};
+use crate::registry::Registry;
+use crate::text::Sources;
+use serde::Serialize;
+
+/// All findings of one run.
+#[derive(Serialize)]
+pub struct CheckReport {
+    /// Findings that leave something out.
+    pub faults: usize,
+    /// Findings that are probably mistakes.
+    pub warnings: usize,
+    /// Findings worth knowing.
+    pub notes: usize,
+    /// Files read.
+    pub files: usize,
+    /// Crosses kept.
+    pub crosses: usize,
+    /// Numbered seedlings kept.
+    pub seedlings: usize,
+    /// Founder clones kept.
+    pub clones: usize,
+    /// Readings kept.
+    pub readings: usize,
+    /// The findings in order of place.
+    pub findings: Vec<FindingRow>,
+}
+
+/// One finding as data.
+#[derive(Serialize)]
+pub struct FindingRow {
+    /// Lasting code.
+    pub code: &'static str,
+    /// `fault`, `warning` or `note`.
+    pub severity: &'static str,
+    /// File, relative to the registry.
+    pub file: Option<String>,
+    /// Line from 1.
+    pub line: Option<u32>,
+    /// Column from 1, in characters.
+    pub column: Option<u32>,
+    /// What is wrong.
+    pub title: String,
+    /// What was found.
+    pub found: String,
+    /// What was needed.
+    pub needed: String,
+    /// What to do.
+    pub help: Vec<String>,
+}
+
+/// Counts and lists the findings.
+pub fn check(registry: &Registry, findings: &Findings) -> CheckReport {
+    let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+    CheckReport {
+        faults: count(Severity::Fault),
+        warnings: count(Severity::Warning),
+        notes: count(Severity::Note),
+        files: registry.sources.len(),
+        crosses: registry.crosses.len(),
+        seedlings: registry
+            .crosses
+            .iter()
+            .map(|cross| cross.seedlings.len())
+            .sum(),
+        clones: registry.founders().len(),
+        readings: registry.readings.all().len(),
+        findings: findings.iter().map(|f| row(registry.sources, f)).collect(),
+    }
+}
+
+fn row(sources: &Sources, finding: &crate::diagnostic::Finding) -> FindingRow {
+    let place = finding.place.map(|span| sources.locate(span));
+    FindingRow {
+        code: finding.code.0,
+        severity: finding.severity.word(),
+        file: place.map(|place| place.path.to_owned()),
+        line: place.map(|place| place.line),
+        column: place.map(|place| place.column),
+        title: finding.title.clone(),
+        found: finding.found.clone(),
+        needed: finding.needed.clone(),
+        help: finding.help.clone(),
+    }
+}
+
+impl Report for CheckReport {
+    /// The closing line; the findings themselves are drawn with their places by `diagnostic`.
+    fn sheet(&self) -> Sheet {
+        let counted =
+            |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
+        let verdict = if self.faults + self.warnings + self.notes == 0 {
+            "nothing to mend".to_owned()
+        } else {
+            [
+                counted(self.faults, "fault", "faults"),
+                counted(self.warnings, "warning", "warnings"),
+                counted(self.notes, "note", "notes"),
+            ]
+            .join(", ")
+        };
+        Sheet::new(format!(
+            "{verdict} in {}: {}, {}, {}, {}",
+            counted(self.files, "file", "files"),
+            counted(self.clones, "clone", "clones"),
+            counted(self.crosses, "cross", "crosses"),
+            counted(self.seedlings, "numbered seedling", "numbered seedlings"),
+            counted(self.readings, "reading", "readings"),
+        ))
+    }
+
+    fn is_bad_news(&self) -> bool {
+        self.faults > 0
+    }
+}

@@ -1,0 +1,179 @@
+//! The plain shape every answer can take: the answer in one line, tables, then one line per caution.
+//!
+//! A report keeps its own fields for `--json`; its sheet is what a person reads and what goes into a spreadsheet. All
+//! wording and order is decided here on the report floor; widths, alignment and escaping are left to `render`.
+
+/// An answer as a person reads it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sheet {
+    /// The answer, first.
+    pub answer: String,
+    /// What it rests on.
+    pub sections: Vec<Section>,
+    /// One line per caution.
+    pub cautions: Vec<String>,
+}
+
+/// A part of a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Section {
+    /// A table.
+    Table(Table),
+    /// What is known of one thing, a label and its value a line.
+    Facts(Option<String>, Vec<(String, String)>),
+    /// Lines of prose, under a heading if there is one.
+    Lines(Option<String>, Vec<String>),
+    /// Text to be printed as it stands.
+    Verbatim(String),
+}
+
+/// A table; every row has as many cells as there are columns.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// Heading above the table, if any.
+    pub title: Option<String>,
+    /// Columns.
+    pub columns: Vec<ColumnHead>,
+    /// Rows of cells.
+    pub rows: Vec<Vec<Cell>>,
+}
+
+/// A column's heading; the unit belongs into it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ColumnHead {
+    /// The heading.
+    pub heading: String,
+    /// Whether cells stand to the right, as numbers do.
+    pub right: bool,
+}
+
+/// One cell.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Cell {
+    /// Words.
+    Text(String),
+    /// A number and how many decimals are shown.
+    Number(f64, u8),
+    /// A whole number.
+    Count(u64),
+    /// Not known, not read, not applicable: never zero.
+    Missing,
+}
+
+impl From<&str> for Cell {
+    fn from(text: &str) -> Cell {
+        Cell::Text(text.to_owned())
+    }
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Cell {
+        Cell::Text(text)
+    }
+}
+
+impl From<usize> for Cell {
+    fn from(count: usize) -> Cell {
+        Cell::Count(count as u64)
+    }
+}
+
+impl From<u32> for Cell {
+    fn from(count: u32) -> Cell {
+        Cell::Count(u64::from(count))
+    }
+}
+
+impl<T: Into<Cell>> From<Option<T>> for Cell {
+    fn from(cell: Option<T>) -> Cell {
+        cell.map_or(Cell::Missing, Into::into)
+    }
+}
+
+impl Table {
+    /// An empty table; a heading that starts with `>` is a column of numbers and stands to the right.
+    pub fn new(headings: &[&str]) -> Table {
+        let columns = headings
+            .iter()
+            .map(|heading| ColumnHead {
+                heading: heading.trim_start_matches('>').to_owned(),
+                right: heading.starts_with('>'),
+            })
+            .collect();
+        Table {
+            title: None,
+            columns,
+            rows: Vec::new(),
+        }
+    }
+
+    /// Gives the table a heading.
+    pub fn titled(mut self, title: impl Into<String>) -> Table {
+        self.title = Some(title.into());
+        self
+    }
+
+    /// Adds a row.
+    ///
+    /// # Panics
+    /// If it has not as many cells as there are columns.
+    pub fn row(&mut self, cells: Vec<Cell>) {
+        assert_eq!(
+            cells.len(),
+            self.columns.len(),
+            "a row has a cell for every column"
+        );
+        self.rows.push(cells);
+    }
+}
+
+impl Sheet {
+    /// A sheet with only the answer.
+    pub fn new(answer: impl Into<String>) -> Sheet {
+        Sheet {
+            answer: answer.into(),
+            ..Sheet::default()
+        }
+    }
+
+    /// Adds a table.
+    pub fn table(&mut self, table: Table) {
+        self.sections.push(Section::Table(table));
+    }
+
+    /// Adds facts, leaving out those without a value.
+    pub fn facts(&mut self, title: Option<&str>, facts: Vec<(&str, Option<String>)>) {
+        let known = facts
+            .into_iter()
+            .filter_map(|(label, value)| Some((label.to_owned(), value?)))
+            .collect::<Vec<_>>();
+        if !known.is_empty() {
+            self.sections
+                .push(Section::Facts(title.map(str::to_owned), known));
+        }
+    }
+
+    /// Adds lines of prose.
+    pub fn lines(&mut self, title: Option<&str>, lines: Vec<String>) {
+        if !lines.is_empty() {
+            self.sections
+                .push(Section::Lines(title.map(str::to_owned), lines));
+        }
+    }
+
+    /// Adds a caution.
+    pub fn caution(&mut self, caution: impl Into<String>) {
+        self.cautions.push(caution.into());
+    }
+}
+
+/// An answer to one question: its own fields for machines, a sheet for people.
+pub trait Report: serde::Serialize {
+    /// What a person reads.
+    fn sheet(&self) -> Sheet;
+
+    /// Whether the answer is bad news that the exit code tells (faults found, label refused).
+    fn is_bad_news(&self) -> bool {
+        false
+    }
+}
