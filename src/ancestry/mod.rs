@@ -1,1 +1,29 @@
 //! What a plant descends from: exact shares, generations, interspecific heterozygosity, the spread to expect.
+
+mod alikeness;
+pub mod composition;
+pub mod copies;
+mod expected;
+pub mod founders;
+pub mod fraction;
+pub mod generation;
+pub mod heterozygosity;
+pub mod label;
+mod mix;
+pub mod part;
+mod quadrature;
+pub mod segregation;
+pub mod shares;
+pub mod spread;
+
+pub use composition::{Composition, LIMIT_BITS, TooDeep};
+pub use copies::{TwoCopies, two_copies};
+pub use founders::{FounderDescent, Founders};
+pub use fraction::Fraction;
+pub use generation::{Generation, Generations};
+pub use heterozygosity::{Heterozygosities, Heterozygosity};
+pub use label::{CrossKind, CrossKinds};
+pub use part::Part;
+pub use segregation::{TraitVariance, variance_from_parent, variance_within_pod};
+pub use shares::Shares;
+pub use spread::{Chromosomes, gamete_variance, share_deviation};

@@ -1,5 +1,16 @@
-//! Who came from whom.
+//! Who came from whom, and how alike that makes them.
 
+mod agenda;
+pub mod ancestors;
+pub mod founding;
+pub mod identity;
+mod live_table;
 pub mod pedigree;
+pub mod stems;
 
+pub use agenda::Agenda;
+pub use ancestors::Extract;
+pub use founding::{FounderStock, Founding};
+pub use identity::{Identity, PodIdentity, TooEntangled};
 pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
+pub use stems::{Stem, Stems};

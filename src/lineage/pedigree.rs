@@ -19,10 +19,7 @@ impl Pedigree {
 
     /// An empty pedigree with room for `plants`.
     pub fn with_capacity(plants: usize) -> Self {
-        Self {
-            origins: Vec::new(),
-            origin_of: Vec::with_capacity(plants),
-        }
+        Self { origins: Vec::new(), origin_of: Vec::with_capacity(plants) }
     }
 
     /// Adds a plant whose parents nobody recorded.
@@ -37,16 +34,8 @@ impl Pedigree {
     /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
     pub fn add_origin(&mut self, origin: Origin) -> u32 {
         assert!(!origin.pairs.is_empty(), "an origin needs a pair");
-        for parent in origin
-            .pairs
-            .iter()
-            .flat_map(|p| [p.seed, p.pollen])
-            .flatten()
-        {
-            assert!(
-                parent.index() < self.origin_of.len(),
-                "parents are numbered before their offspring"
-            );
+        for parent in origin.pairs.iter().flat_map(|p| [p.seed, p.pollen]).flatten() {
+            assert!(parent.index() < self.origin_of.len(), "parents are numbered before their offspring");
         }
         self.origins.push(origin);
         self.origins.len() as u32 - 1
@@ -69,7 +58,7 @@ impl Pedigree {
         self.origin_of.is_empty()
     }
 
-    /// All origins, in the order they were added.
+    /// All origins, in the order they were added; the parents in an origin come from earlier origins.
     pub fn origins(&self) -> &[Origin] {
         &self.origins
     }
@@ -83,6 +72,26 @@ impl Pedigree {
     /// A plant's origin; `None` for a founder.
     pub fn origin(&self, plant: PlantRow) -> Option<&Origin> {
         self.origin_index(plant).map(|index| &self.origins[index])
+    }
+
+    /// For each plant whether it is named as a parent.
+    pub fn parent_marks(&self) -> Vec<bool> {
+        let mut marks = vec![false; self.len()];
+        for pair in self.origins.iter().flat_map(|origin| &origin.pairs) {
+            [pair.seed, pair.pollen].into_iter().flatten().for_each(|parent| marks[parent.index()] = true);
+        }
+        marks
+    }
+
+    /// For each origin whether it, or the origin of any ancestor, satisfies the test.
+    pub fn origins_touched(&self, test: impl Fn(&Origin) -> bool) -> Vec<bool> {
+        let mut touched: Vec<bool> = Vec::with_capacity(self.origins.len());
+        for origin in &self.origins {
+            let parents = origin.pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten();
+            let above = parents.filter_map(|parent| self.origin_index(parent)).any(|index| touched[index]);
+            touched.push(above || test(origin));
+        }
+        touched
     }
 
     /// The rows of all plants, parents before offspring.

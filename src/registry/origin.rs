@@ -22,7 +22,7 @@ pub struct Pair {
     pub weight: u32,
 }
 
-/// How the true pair was drawn when an origin has several.
+/// How the true pair was drawn when an origin has several, or when a parent is unknown.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Donor {
     /// One pair made the whole pod; it is only not known which.
@@ -36,6 +36,38 @@ pub enum Donor {
 pub struct Origin {
     /// At least one pair; several when parentage is one of several.
     pub pairs: Vec<Pair>,
-    /// How the pair was drawn; without meaning for a single pair.
+    /// How the pair was drawn. For a single pair it matters only where a parent is unknown: the plants of a
+    /// [`Donor::WholePod`] share that unknown parent, those of [`Donor::EachSeed`] each had their own.
     pub donor: Donor,
+}
+
+impl Origin {
+    /// An origin with one certain pair; what is unknown in it is unknown for each seed apart.
+    pub fn certain(seed: Option<PlantRow>, pollen: Option<PlantRow>) -> Self {
+        Self { pairs: vec![Pair { seed, pollen, weight: 0 }], donor: Donor::EachSeed }
+    }
+
+    /// The weights of the pairs: 1 for a single pair, the stated ones for several, `None` when several pairs do not
+    /// all have one (weights for some of the alternatives are no weights).
+    pub fn weights(&self) -> Option<Vec<u64>> {
+        match &self.pairs[..] {
+            [_] => Some(vec![1]),
+            several => several.iter().map(|pair| (pair.weight > 0).then_some(u64::from(pair.weight))).collect(),
+        }
+    }
+
+    /// The chance of each pair, summing to 1; equal where the weights are not stated (see [`Origin::weights`]).
+    pub fn chances(&self) -> Vec<f64> {
+        let weights = self.weights().unwrap_or_else(|| vec![1; self.pairs.len()]);
+        let total: u64 = weights.iter().sum();
+        weights.iter().map(|&weight| weight as f64 / total as f64).collect()
+    }
+
+    /// All parents named, each once, ascending.
+    pub fn parents(&self) -> Vec<PlantRow> {
+        let mut named: Vec<PlantRow> = self.pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten().collect();
+        named.sort();
+        named.dedup();
+        named
+    }
 }

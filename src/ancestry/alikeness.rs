@@ -1,0 +1,64 @@
+//! Founders grouped so that "alike by descent" means "of the same group of species".
+//!
+//! With a background kinship of 1 inside each group, the identity engine's inbreeding of a plant is the chance that
+//! its two copies of a gene come from one group. Every question about the species of two copies is asked by choosing
+//! the groups. What is unknown belongs to the part [`Part::Unknown`].
+
+use crate::lineage::{FounderStock, Founding, Identity, Pedigree, PlantRow, TooEntangled};
+
+use super::founders::Founders;
+use super::part::Part;
+
+/// Solves a pedigree where founders' gene copies are alike within the same group; copies of no group are unrelated.
+pub(super) fn solve(
+    pedigree: &Pedigree,
+    founders: &Founders,
+    groups: u32,
+    group: impl Fn(Part) -> Option<u32>,
+) -> Result<Identity, TooEntangled> {
+    let mut founding = Founding::with_background(vec![1.0; groups as usize]);
+    if let Some(unknown) = group(Part::Unknown) {
+        founding.declare_unknown_parents(unknown);
+    }
+    for founder in founders_of(pedigree) {
+        let sides = founders.descent(founder).sides().map(|side| {
+            let shares = side.approximate().into_iter();
+            shares.filter_map(|(part, share)| Some((group(plain(part))?, share))).collect()
+        });
+        founding.declare(founder, FounderStock { sides, batch: None });
+    }
+    Identity::solve(pedigree, &founding)
+}
+
+/// All parts that founders or unknown parents bring in, ascending.
+pub(super) fn parts(pedigree: &Pedigree, founders: &Founders) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for founder in founders_of(pedigree) {
+        for side in founders.descent(founder).sides() {
+            parts.extend(side.approximate().into_iter().map(|(part, _)| plain(part)));
+        }
+        if parts.len() > 4096 {
+            parts.sort();
+            parts.dedup();
+        }
+    }
+    let mut pairs = pedigree.origins().iter().flat_map(|origin| &origin.pairs);
+    if pairs.any(|pair| pair.seed.is_none() || pair.pollen.is_none()) {
+        parts.push(Part::Unknown);
+    }
+    parts.sort();
+    parts.dedup();
+    parts
+}
+
+fn founders_of(pedigree: &Pedigree) -> impl Iterator<Item = PlantRow> + '_ {
+    pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none())
+}
+
+/// A founder's "one of" share has no single species here.
+fn plain(part: Part) -> Part {
+    match part {
+        Part::OneOf(_) => Part::Unknown,
+        part => part,
+    }
+}

@@ -1,0 +1,99 @@
+//! Where a plant's two copies of a gene come from: the chances for every pair of species.
+//!
+//! Finer than heterozygosity, which is their sum, and needed for the spread within a pod. Computed for chosen plants
+//! on their own ancestors. For each species and each pair of species the identity engine is asked once with only
+//! those founders alike, so the cost grows with the square of the number of species above the plants.
+
+use crate::lineage::{Pedigree, PlantRow, TooEntangled};
+
+use super::alikeness::{parts, solve};
+use super::founders::Founders;
+use super::part::Part;
+
+/// The two copies of one plant.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct TwoCopies {
+    /// For each part: the chance that both copies come from it, and that they are moreover identical by descent.
+    pub same: Vec<(Part, Same)>,
+    /// For each pair of parts, ascending: the chance of one copy from each.
+    pub differing: Vec<([Part; 2], f64)>,
+}
+
+/// Two copies from one species.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Same {
+    /// Both copies come from it.
+    pub both: f64,
+    /// They are copies of one founder's one gene.
+    pub identical: f64,
+}
+
+/// The two copies of each of some plants, in their order.
+///
+/// # Errors
+/// [`TooEntangled`] as for inbreeding.
+pub fn two_copies(
+    pedigree: &Pedigree,
+    founders: &Founders,
+    plants: &[PlantRow],
+) -> Result<Vec<TwoCopies>, TooEntangled> {
+    let part_of = pedigree.extract(plants);
+    let above: Founders = part_of
+        .rows
+        .iter()
+        .enumerate()
+        .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
+        .collect();
+    let rows: Vec<PlantRow> = plants.iter().filter_map(|&plant| part_of.row(plant)).collect();
+    let question = Question { pedigree: &part_of.pedigree, founders: &above, plants: &rows };
+    let parts = parts(question.pedigree, question.founders);
+    let mut answers = vec![TwoCopies::default(); plants.len()];
+    let shares: Vec<Vec<f64>> = parts.iter().map(|&part| question.share(part)).collect();
+    let both: Vec<Vec<f64>> =
+        parts.iter().zip(&shares).map(|(&part, share)| question.both(&[part], share)).collect::<Result<_, _>>()?;
+    for (at, &part) in parts.iter().enumerate() {
+        let identical = question.identical(part, &shares[at], &both[at])?;
+        for (plant, answer) in answers.iter_mut().enumerate() {
+            answer.same.push((part, Same { both: both[at][plant], identical: identical[plant] }));
+        }
+        for other in at + 1..parts.len() {
+            let joint: Vec<f64> = shares[at].iter().zip(&shares[other]).map(|(one, other)| one + other).collect();
+            let either = question.both(&[part, parts[other]], &joint)?;
+            for (plant, answer) in answers.iter_mut().enumerate() {
+                let chance = either[plant] - both[at][plant] - both[other][plant];
+                answer.differing.push(([part, parts[other]], chance));
+            }
+        }
+    }
+    Ok(answers)
+}
+
+/// Plants of a small pedigree about whose copies one asks.
+struct Question<'a> {
+    pedigree: &'a Pedigree,
+    founders: &'a Founders,
+    plants: &'a [PlantRow],
+}
+
+impl Question<'_> {
+    /// The chance that both copies come from the group, from P(both in or both out) and the group's share.
+    fn both(&self, group: &[Part], share: &[f64]) -> Result<Vec<f64>, TooEntangled> {
+        let solved = solve(self.pedigree, self.founders, 2, |part| Some(u32::from(group.contains(&part))))?;
+        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike.zip(share).map(|(alike, share)| share - 0.5 * (1.0 - alike)).collect())
+    }
+
+    /// The chance that both copies are identical by descent and from the species: all other founders are taken as
+    /// alike, and the chance that both copies come from those is subtracted.
+    fn identical(&self, species: Part, share: &[f64], both: &[f64]) -> Result<Vec<f64>, TooEntangled> {
+        let solved = solve(self.pedigree, self.founders, 1, |part| (part != species).then_some(0))?;
+        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike.zip(share.iter().zip(both)).map(|(alike, (share, both))| alike - (1.0 - 2.0 * share + both)).collect())
+    }
+
+    /// Expected share of a part in each plant, over alternatives by chance.
+    fn share(&self, part: Part) -> Vec<f64> {
+        let shares = super::expected::expected_shares(self.pedigree, self.founders, part);
+        self.plants.iter().map(|&plant| shares.of(self.pedigree, plant)).collect()
+    }
+}

@@ -1,0 +1,86 @@
+//! Interspecific heterozygosity: the chance that a plant's two copies of a gene descend from different species.
+//!
+//! Exact also for related parents, where the product 1 − Σ pq of the parents' shares is not: it is 1 minus the
+//! inbreeding the plant would have if all plants of a species were one fully inbred line. Copies through unknown
+//! parents may be of any species, so there are two figures: what is certain and what is possible.
+
+use crate::lineage::{Pedigree, PlantRow, TooEntangled};
+
+use super::alikeness::{parts, solve};
+use super::expected::expected_shares;
+use super::founders::Founders;
+use super::part::Part;
+
+/// The chance of two copies from different species, 0 to 1.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Heterozygosity {
+    /// Both copies of known and different species.
+    pub certain: f64,
+    /// All but the chance that both copies are of one known species; equal to `certain` where nothing is unknown.
+    pub possible: f64,
+    /// Whether an unstated chance among several parents was taken as equal.
+    pub assumes_equal_chances: bool,
+}
+
+/// The interspecific heterozygosity of every plant, kept per origin.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Heterozygosities {
+    origins: Vec<Heterozygosity>,
+}
+
+impl Heterozygosities {
+    /// Computes them for all origins of a pedigree, at the cost of inbreeding.
+    ///
+    /// # Errors
+    /// [`TooEntangled`] as for inbreeding.
+    pub fn of(pedigree: &Pedigree, founders: &Founders) -> Result<Self, TooEntangled> {
+        let parts = parts(pedigree, founders);
+        let number = |part| parts.binary_search(&part).ok().map(|at| at as u32);
+        let by_part = solve(pedigree, founders, parts.len() as u32, number)?;
+        let by_knowledge = if parts.contains(&Part::Unknown) {
+            Some(solve(pedigree, founders, 2, |part| Some(u32::from(part == Part::Unknown)))?)
+        } else {
+            None
+        };
+        let unknown = by_knowledge.as_ref().map(|_| expected_shares(pedigree, founders, Part::Unknown));
+        let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
+        let origins = (0..pedigree.origins().len()).map(|origin| {
+            let differing = 1.0 - by_part.pod_identity(origin).inbreeding;
+            let one_unknown = by_knowledge.as_ref().map_or(0.0, |solved| 1.0 - solved.pod_identity(origin).inbreeding);
+            let both_unknown = unknown.as_ref().map_or(0.0, |shares| shares.of_origin(origin) - 0.5 * one_unknown);
+            Heterozygosity {
+                certain: differing - one_unknown,
+                possible: differing + both_unknown,
+                assumes_equal_chances: assumed[origin],
+            }
+        });
+        Ok(Self { origins: origins.collect() })
+    }
+
+    /// The heterozygosity of a plant; for a founder what its label implies.
+    pub fn heterozygosity(&self, pedigree: &Pedigree, founders: &Founders, plant: PlantRow) -> Heterozygosity {
+        match pedigree.origin_index(plant) {
+            Some(origin) => self.origins[origin],
+            None => of_founder(founders, plant),
+        }
+    }
+
+    /// The heterozygosity of the plants of an origin.
+    pub fn heterozygosity_of_origin(&self, origin: usize) -> Heterozygosity {
+        self.origins[origin]
+    }
+}
+
+/// From a label's two sides, taken as unrelated.
+fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
+    let [seed, pollen] = founders.descent(plant).sides().map(|side| side.approximate());
+    let pairs = || seed.iter().flat_map(|one| pollen.iter().map(move |other| (one, other)));
+    let known = |part| matches!(part, Part::Species(_));
+    let differ = pairs().filter(|(one, other)| known(one.0) && known(other.0) && one.0 != other.0);
+    let same = pairs().filter(|(one, other)| known(one.0) && one.0 == other.0);
+    Heterozygosity {
+        certain: differ.map(|(one, other)| one.1 * other.1).sum(),
+        possible: 1.0 - same.map(|(one, other)| one.1 * other.1).sum::<f64>(),
+        assumes_equal_chances: false,
+    }
+}

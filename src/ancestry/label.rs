@@ -1,0 +1,181 @@
+//! The kind of cross a plant is, in the breeder's words: species, primary hybrid, F2, BC1, complex.
+//!
+//! Derived from recorded parents only and never stored. The word F2 is used only where it is true: both parents are
+//! primary hybrids of the same two species; whether they also come from the same two plants is told beside it, since
+//! careful labels keep the word for that case (common practice). What is unsure stays [`CrossKind::Uncertain`].
+
+use crate::lineage::{Pair, Pedigree, PlantRow};
+
+use super::composition::Composition;
+use super::founders::{FounderDescent, Founders};
+use super::part::Part;
+use super::shares::Shares;
+
+/// What kind of cross a plant is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum CrossKind {
+    /// All known descent from one species, given by its number.
+    Species(u32),
+    /// Two different species crossed (F1), numbers ascending.
+    Primary([u32; 2]),
+    /// Two plants of the same generation after the same primary hybrid crossed: F2, F3 and so on.
+    Filial {
+        /// The two species, ascending.
+        species: [u32; 2],
+        /// 2 for F2.
+        generation: u32,
+        /// Whether the parents come from one parent pair, and theirs did, back to the primary hybrid.
+        one_family: bool,
+    },
+    /// A hybrid of two species crossed to a plant of one of them.
+    Backcross {
+        /// The recurrent species.
+        to: u32,
+        /// Backcrosses to that species in a row, 1 for BC1.
+        times: u32,
+        /// Whether the same plant of the species was used each time.
+        one_plant: bool,
+    },
+    /// Any other hybrid, or a received one, with its number of species.
+    Complex {
+        /// Species with a share of their own.
+        species: u32,
+    },
+    /// An unknown or one-of parent, or an unknown founder, leaves the kind open.
+    Uncertain,
+}
+
+/// The kind of cross of every plant, computed per origin.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct CrossKinds {
+    origins: Vec<Traced>,
+}
+
+/// A kind with what is needed to judge the next cross.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Traced {
+    kind: CrossKind,
+    /// The recurrent plant of a backcross.
+    recurrent: Option<PlantRow>,
+}
+
+impl CrossKinds {
+    /// Judges every origin of a pedigree from its shares.
+    pub fn of(pedigree: &Pedigree, founders: &Founders, shares: &Shares) -> Self {
+        let mut kinds = Self { origins: Vec::with_capacity(pedigree.origins().len()) };
+        for (index, origin) in pedigree.origins().iter().enumerate() {
+            let composition = shares.composition_of_origin(index).ok();
+            let traced = match (&origin.pairs[..], composition) {
+                ([pair], Some(composition)) => kinds.judge(pedigree, founders, *pair, &composition),
+                (_, Some(composition)) => Traced { kind: sole_species(&composition), recurrent: None },
+                _ => Traced { kind: CrossKind::Uncertain, recurrent: None },
+            };
+            kinds.origins.push(traced);
+        }
+        kinds
+    }
+
+    /// The kind of a plant.
+    pub fn kind(&self, pedigree: &Pedigree, founders: &Founders, plant: PlantRow) -> CrossKind {
+        match pedigree.origin_index(plant) {
+            Some(origin) => self.origins[origin].kind,
+            None => of_founder(founders.descent(plant)),
+        }
+    }
+
+    /// The kind of the plants of an origin.
+    pub fn kind_of_origin(&self, origin: usize) -> CrossKind {
+        self.origins[origin].kind
+    }
+
+    fn judge(&self, pedigree: &Pedigree, founders: &Founders, pair: Pair, composition: &Composition) -> Traced {
+        let plain = |kind| Traced { kind, recurrent: None };
+        let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else { return plain(sole_species(composition)) };
+        if !composition.parts().iter().all(|part| matches!(part, Part::Species(_))) {
+            return plain(CrossKind::Uncertain);
+        }
+        let species = composition.species_count() as u32;
+        let kinds = [seed, pollen].map(|plant| self.kind(pedigree, founders, plant));
+        match kinds {
+            [CrossKind::Species(a), CrossKind::Species(b)] if a == b => plain(CrossKind::Species(a)),
+            [CrossKind::Species(a), CrossKind::Species(b)] => plain(CrossKind::Primary([a.min(b), a.max(b)])),
+            [CrossKind::Species(pure), _] => self.backcross(pedigree, [pollen, seed], kinds[1], [pure, species]),
+            [_, CrossKind::Species(pure)] => self.backcross(pedigree, [seed, pollen], kinds[0], [pure, species]),
+            _ => plain(filial(pedigree, [seed, pollen], kinds).unwrap_or(CrossKind::Complex { species })),
+        }
+    }
+
+    /// The kind of hybrid × pure plant. With two species in all, the pure one is one of the hybrid's own.
+    fn backcross(
+        &self,
+        pedigree: &Pedigree,
+        [hybrid, plant]: [PlantRow; 2],
+        kind: CrossKind,
+        [to, species]: [u32; 2],
+    ) -> Traced {
+        if species != 2 {
+            return Traced { kind: CrossKind::Complex { species }, recurrent: None };
+        }
+        let parents = pedigree.origin_index(hybrid);
+        let before = match kind {
+            CrossKind::Backcross { to: earlier, times, one_plant } if earlier == to => Some((times, one_plant)),
+            _ => None,
+        };
+        let (times, one_plant) = match before {
+            Some((times, one_plant)) => {
+                let last = parents.and_then(|origin| self.origins[origin].recurrent);
+                (times + 1, one_plant && last == Some(plant))
+            }
+            None => (1, primary_used(pedigree, parents, plant)),
+        };
+        Traced { kind: CrossKind::Backcross { to, times, one_plant }, recurrent: Some(plant) }
+    }
+}
+
+/// Whether `plant` is itself a parent of the hybrid, so that the backcross is to the plant and not only to its species.
+fn primary_used(pedigree: &Pedigree, origin: Option<usize>, plant: PlantRow) -> bool {
+    origin.is_some_and(|origin| pedigree.origins()[origin].parents().contains(&plant))
+}
+
+/// F2 and on: both parents of one generation after a primary hybrid of the same two species.
+fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) -> Option<CrossKind> {
+    let traced = |kind| match kind {
+        CrossKind::Primary(species) => Some((species, 1, true)),
+        CrossKind::Filial { species, generation, one_family } => Some((species, generation, one_family)),
+        _ => None,
+    };
+    let (seed, pollen) = (traced(kinds[0])?, traced(kinds[1])?);
+    if (seed.0, seed.1) != (pollen.0, pollen.1) {
+        return None;
+    }
+    let [a, b] = parents.map(|plant| pedigree.origin(plant).map(|origin| origin.parents()));
+    let one_family = seed.2 && pollen.2 && a.is_some() && a == b;
+    Some(CrossKind::Filial { species: seed.0, generation: seed.1 + 1, one_family })
+}
+
+fn of_founder(descent: &FounderDescent) -> CrossKind {
+    match descent {
+        FounderDescent::Species(species) => CrossKind::Species(*species),
+        FounderDescent::Unknown => CrossKind::Uncertain,
+        FounderDescent::Sides(sides) => match (sides[0].sole_part(), sides[1].sole_part()) {
+            (Some(Part::Species(a)), Some(Part::Species(b))) if a == b => CrossKind::Species(a),
+            (Some(Part::Species(a)), Some(Part::Species(b))) => CrossKind::Primary([a.min(b), a.max(b)]),
+            _ => descent.composition().map_or(CrossKind::Uncertain, |composition| of_mixture(&composition)),
+        },
+    }
+}
+
+fn of_mixture(composition: &Composition) -> CrossKind {
+    if composition.parts().iter().all(|part| matches!(part, Part::Species(_))) {
+        CrossKind::Complex { species: composition.species_count() as u32 }
+    } else {
+        CrossKind::Uncertain
+    }
+}
+
+fn sole_species(composition: &Composition) -> CrossKind {
+    match composition.sole_part() {
+        Some(Part::Species(species)) => CrossKind::Species(species),
+        _ => CrossKind::Uncertain,
+    }
+}

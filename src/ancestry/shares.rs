@@ -1,0 +1,168 @@
+//! How much of each plant descends from which species: half from the seed parent, half from the pollen parent.
+//!
+//! Computed once per origin, since all plants of a pod share it, and kept in columns. An unknown parent gives a share
+//! "unknown". Several possible pairs with stated weights give their weighted mean; without weights, what all
+//! alternatives agree on is sure and the rest is a share "one of …" that is never split.
+//! It does not say how far one real seedling strays from its expected share: that is [`super::spread`].
+
+use std::collections::BTreeMap;
+
+use num_bigint::BigUint;
+
+use crate::lineage::{Origin, Pedigree, PlantRow};
+
+use super::composition::{Composition, TooDeep, Width, WidthRef, agreed, mean};
+use super::founders::Founders;
+use super::mix::{Mix, MixRef};
+use super::part::Part;
+
+/// The exact shares of every plant of a pedigree.
+#[derive(Debug, Default)]
+pub struct Shares {
+    /// Founders in ascending row order; their compositions come first among the rows.
+    founders: Vec<PlantRow>,
+    rows: Rows,
+    sets: Sets,
+}
+
+impl Shares {
+    /// Computes all shares; cost grows with founders and origins, not with seedlings.
+    pub fn of(pedigree: &Pedigree, founders: &Founders) -> Self {
+        let mut shares = Self::default();
+        for plant in pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none()) {
+            shares.founders.push(plant);
+            shares.rows.push(founders.descent(plant).composition().map(|composition| composition.0));
+        }
+        for origin in pedigree.origins() {
+            let composition = shares.of_origin(pedigree, origin);
+            shares.rows.push(composition);
+        }
+        shares
+    }
+
+    /// The composition of a plant.
+    ///
+    /// # Errors
+    /// [`TooDeep`] when its denominator passes the limit of [`super::composition::LIMIT_BITS`] bits.
+    pub fn composition(&self, pedigree: &Pedigree, plant: PlantRow) -> Result<Composition, TooDeep> {
+        self.rows.get(self.row(pedigree, plant)).map(|mix| Composition(mix.to_owned()))
+    }
+
+    /// The composition of the plants of an origin, also of one that has only seeds so far.
+    ///
+    /// # Errors
+    /// As [`Shares::composition`].
+    pub fn composition_of_origin(&self, origin: usize) -> Result<Composition, TooDeep> {
+        self.rows.get(self.founders.len() + origin).map(|mix| Composition(mix.to_owned()))
+    }
+
+    /// The members of a "one of" set, in ascending order, none of them a set itself.
+    pub fn members(&self, set: u32) -> &[Part] {
+        &self.sets.members[set as usize]
+    }
+
+    fn row(&self, pedigree: &Pedigree, plant: PlantRow) -> usize {
+        match pedigree.origin_index(plant) {
+            Some(origin) => self.founders.len() + origin,
+            None => self.founders.binary_search(&plant).expect("every founder has shares"),
+        }
+    }
+
+    fn of_origin(&mut self, pedigree: &Pedigree, origin: &Origin) -> Result<Width, TooDeep> {
+        let unknown = Mix::pure(Part::Unknown);
+        let of_parent = |parent: Option<PlantRow>| match parent {
+            Some(plant) => self.rows.get(self.row(pedigree, plant)),
+            None => Ok(WidthRef::Narrow(unknown.lend())),
+        };
+        if let Some(weights) = origin.weights() {
+            let mut terms = Vec::with_capacity(2 * weights.len());
+            for (pair, weight) in origin.pairs.iter().zip(weights) {
+                terms.push((weight, of_parent(pair.seed)?));
+                terms.push((weight, of_parent(pair.pollen)?));
+            }
+            return mean(&terms);
+        }
+        let alternatives: Result<Vec<Width>, TooDeep> =
+            origin.pairs.iter().map(|pair| mean(&[(1, of_parent(pair.seed)?), (1, of_parent(pair.pollen)?)])).collect();
+        let sets = &mut self.sets;
+        agreed(&alternatives?, |open| sets.part_for(open))
+    }
+}
+
+/// Sets of parts, each numbered once.
+#[derive(Debug, Default)]
+struct Sets {
+    members: Vec<Vec<Part>>,
+    numbers: BTreeMap<Vec<Part>, u32>,
+}
+
+impl Sets {
+    /// The part "one of these"; sets among them are replaced by their members.
+    fn part_for(&mut self, open: Vec<Part>) -> Part {
+        let mut flat = Vec::with_capacity(open.len());
+        for part in open {
+            match part {
+                Part::OneOf(set) => flat.extend_from_slice(&self.members[set as usize]),
+                _ => flat.push(part),
+            }
+        }
+        flat.sort();
+        flat.dedup();
+        if let [only] = flat[..] {
+            return only;
+        }
+        let next = self.members.len() as u32;
+        let number = *self.numbers.entry(flat.clone()).or_insert(next);
+        if number == next {
+            self.members.push(flat);
+        }
+        Part::OneOf(number)
+    }
+}
+
+/// Compositions in columns; the few that outgrow `u128` stand apart.
+#[derive(Debug, Default)]
+struct Rows {
+    /// Where each row ends in `parts` and `counts`.
+    ends: Vec<usize>,
+    wholes: Vec<u128>,
+    parts: Vec<Part>,
+    counts: Vec<u128>,
+    apart: BTreeMap<usize, Result<Mix<BigUint>, TooDeep>>,
+}
+
+impl Rows {
+    fn push(&mut self, composition: Result<Width, TooDeep>) {
+        let row = self.ends.len();
+        let whole = match composition {
+            Ok(Width::Narrow(mix)) => {
+                self.parts.extend_from_slice(&mix.parts);
+                self.counts.extend_from_slice(&mix.counts);
+                mix.whole
+            }
+            Ok(Width::Wide(mix)) => {
+                self.apart.insert(row, Ok(mix));
+                0
+            }
+            Err(refusal) => {
+                self.apart.insert(row, Err(refusal));
+                0
+            }
+        };
+        self.wholes.push(whole);
+        self.ends.push(self.parts.len());
+    }
+
+    fn get(&self, row: usize) -> Result<WidthRef<'_>, TooDeep> {
+        if self.wholes[row] == 0 {
+            return self.apart[&row].as_ref().map(|mix| WidthRef::Wide(mix.lend())).map_err(|&refusal| refusal);
+        }
+        let start = if row == 0 { 0 } else { self.ends[row - 1] };
+        let range = start..self.ends[row];
+        Ok(WidthRef::Narrow(MixRef {
+            whole: &self.wholes[row],
+            parts: &self.parts[range.clone()],
+            counts: &self.counts[range],
+        }))
+    }
+}

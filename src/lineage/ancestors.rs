@@ -1,0 +1,115 @@
+//! Everyone above or below some plants, and the part of a pedigree that matters to them.
+//!
+//! All walks are loops over row numbers, so depth costs nothing. Alternatives of an uncertain origin all count.
+
+use super::agenda::Agenda;
+use super::pedigree::{Origin, Pair, Pedigree, PlantRow};
+
+impl Pedigree {
+    /// The plants and all their ancestors, each once, ascending. Cost grows with what is found.
+    pub fn with_ancestors(&self, plants: &[PlantRow]) -> Vec<PlantRow> {
+        let mut agenda = Agenda::new(self.len());
+        plants.iter().for_each(|plant| agenda.insert(plant.0));
+        let mut found = Vec::new();
+        let mut last_origin = None;
+        while let Some(row) = agenda.take_last() {
+            found.push(PlantRow(row));
+            let origin = self.origin_index(PlantRow(row));
+            if origin.is_some() && origin != last_origin {
+                self.parents(PlantRow(row)).for_each(|parent| agenda.insert(parent.0));
+                last_origin = origin;
+            }
+        }
+        found.reverse();
+        found
+    }
+
+    /// The plants and their ancestors up to so many generations above, each once, ascending.
+    pub fn with_ancestors_within(&self, plants: &[PlantRow], generations: u32) -> Vec<PlantRow> {
+        let mut seen = vec![false; self.len()];
+        let mut newest = plants.to_vec();
+        newest.iter().for_each(|plant| seen[plant.index()] = true);
+        for _ in 0..generations {
+            let mut above = Vec::new();
+            for parent in newest.iter().flat_map(|&plant| self.parents(plant)) {
+                if !std::mem::replace(&mut seen[parent.index()], true) {
+                    above.push(parent);
+                }
+            }
+            if above.is_empty() {
+                break;
+            }
+            newest = above;
+        }
+        self.plants().filter(|plant| seen[plant.index()]).collect()
+    }
+
+    /// The plants and all their descendants, each once, ascending. One pass over the pedigree.
+    pub fn with_descendants(&self, plants: &[PlantRow]) -> Vec<PlantRow> {
+        let mut below = vec![false; self.len()];
+        plants.iter().for_each(|plant| below[plant.index()] = true);
+        let mut origin_below: Vec<Option<bool>> = vec![None; self.origins().len()];
+        for plant in self.plants() {
+            let Some(index) = self.origin_index(plant) else { continue };
+            let known = match origin_below[index] {
+                Some(known) => known,
+                None => *origin_below[index].insert(self.parents(plant).any(|parent| below[parent.index()])),
+            };
+            below[plant.index()] |= known;
+        }
+        self.plants().filter(|plant| below[plant.index()]).collect()
+    }
+
+    /// All parents named for a plant, alternatives included; a parent named twice comes twice.
+    pub fn parents(&self, plant: PlantRow) -> impl Iterator<Item = PlantRow> + '_ {
+        let pairs = self.origin(plant).map_or(&[][..], |origin| &origin.pairs);
+        pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten()
+    }
+
+    /// The pedigree of some plants alone: they and their ancestors, numbered anew in the same order.
+    pub fn extract(&self, plants: &[PlantRow]) -> Extract {
+        let rows = self.with_ancestors(plants);
+        let mut pedigree = Pedigree::with_capacity(rows.len());
+        let mut extract = Extract { pedigree: Pedigree::default(), rows, origins: Vec::new() };
+        let mut numbers = std::collections::HashMap::new();
+        for at in 0..extract.rows.len() {
+            match self.origin_index(extract.rows[at]) {
+                None => pedigree.add_founder(),
+                Some(index) => {
+                    let number = *numbers.entry(index).or_insert_with(|| {
+                        extract.origins.push(index);
+                        pedigree.add_origin(extract.renumbered(&self.origins()[index]))
+                    });
+                    pedigree.add_offspring(number)
+                }
+            };
+        }
+        extract.pedigree = pedigree;
+        extract
+    }
+}
+
+/// A part of a pedigree with its own numbering.
+#[derive(Clone, Debug)]
+pub struct Extract {
+    /// The part, complete upward.
+    pub pedigree: Pedigree,
+    /// For each row of the part the row in the whole, ascending.
+    pub rows: Vec<PlantRow>,
+    /// For each origin of the part the index in the whole.
+    pub origins: Vec<usize>,
+}
+
+impl Extract {
+    /// The row in the part of a plant of the whole; `None` if it is not in the part.
+    pub fn row(&self, plant: PlantRow) -> Option<PlantRow> {
+        self.rows.binary_search(&plant).ok().map(|at| PlantRow(at as u32))
+    }
+
+    fn renumbered(&self, origin: &Origin) -> Origin {
+        let row = |parent: Option<PlantRow>| parent.and_then(|plant| self.row(plant));
+        let pairs = origin.pairs.iter();
+        let pairs = pairs.map(|pair| Pair { seed: row(pair.seed), pollen: row(pair.pollen), weight: pair.weight });
+        Origin { pairs: pairs.collect(), donor: origin.donor }
+    }
+}

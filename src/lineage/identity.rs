@@ -1,0 +1,289 @@
+//! How alike two gene copies are by descent: solved once for every pod, founders first.
+//!
+//! Relationship A is twice kinship; A = T D Tᵀ (Henderson 1976), where row i of T holds the expected part of each
+//! stem in stem i and D the variance each adds of its own. D and the inbreeding F of each pod follow from walks up the
+//! pedigree of its parents (Meuwissen & Luo 1992), once per pod. Uncertain parents: pod-mates of one unknown pair
+//! share a stem with variance of its own; seeds that each drew their own pair do not (the average relationship of
+//! Henderson 1988). Both equal the mixture of the exact matrices.
+//! A line too long for walks but narrow is solved by [`super::live_table`] instead; both give the same numbers.
+
+use std::collections::HashMap;
+
+use super::agenda::Agenda;
+use super::founding::Founding;
+use super::live_table;
+use super::pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
+use super::stems::{Stem, Stems};
+
+/// Steps of walking up after which a pedigree is refused, some minutes of work.
+const STEP_LIMIT: u64 = 1 << 34;
+
+/// Table cells filled in the time of one step, about.
+const CELLS_PER_STEP: u64 = 4;
+
+/// Steps always allowed: below this a table gains nothing.
+const LEAST_BUDGET: u64 = 1 << 16;
+
+/// The pedigree is both too deep for walks and too broad for a table of what is still in use.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct TooEntangled;
+
+impl std::fmt::Display for TooEntangled {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(out, "the pedigree is too deep and too broad at once: kinship would need more than {STEP_LIMIT} steps")
+    }
+}
+
+impl std::error::Error for TooEntangled {}
+
+/// What an origin adds.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct PodIdentity {
+    /// Inbreeding F of its plants, 0 to 1: the kinship of their parents, averaged over alternatives.
+    pub inbreeding: f64,
+    /// Variance each plant adds of its own, in units of A.
+    pub own: f64,
+}
+
+/// Everything needed to answer questions about identity by descent.
+#[derive(Clone, Debug)]
+pub struct Identity {
+    stems: Stems,
+    own: Vec<f64>,
+    selves: Vec<f64>,
+    pods: Vec<PodIdentity>,
+    /// The stem of the stock that unknown parents belong to.
+    unknown: Option<u32>,
+}
+
+impl Identity {
+    /// Solves a pedigree under assumptions about its founders.
+    ///
+    /// # Errors
+    /// [`TooEntangled`] for a pedigree of very many generations and very many parents alive at once.
+    pub fn solve(pedigree: &Pedigree, founding: &Founding) -> Result<Self, TooEntangled> {
+        let stems = Stems::of(pedigree, founding);
+        let table_cost = live_table::cost(&stems);
+        let budget = table_cost.map_or(STEP_LIMIT, |cells| (cells / CELLS_PER_STEP).max(LEAST_BUDGET));
+        let walk = Walk::new(stems.len(), budget);
+        match Self::solve_with(stems.clone(), pedigree, founding, walk) {
+            Some(solved) => Ok(solved),
+            None if table_cost.is_none() => Err(TooEntangled),
+            None => {
+                let table = live_table::LiveTable::new(&stems);
+                Ok(Self::solve_with(stems, pedigree, founding, table).expect("a table needs no walks"))
+            }
+        }
+    }
+
+    fn solve_with(stems: Stems, pedigree: &Pedigree, founding: &Founding, mut relation: impl Relation) -> Option<Self> {
+        let count = stems.len() as usize;
+        let pods = vec![PodIdentity::default(); pedigree.origins().len()];
+        let unknown = founding.unknown_parents();
+        let mut solved =
+            Self { stems, own: Vec::with_capacity(count), selves: Vec::with_capacity(count), pods, unknown };
+        let mut met = HashMap::new();
+        for number in 0..solved.stems.len() {
+            let (own, total) = match solved.stems.stem(number) {
+                Stem::Stock(stock) => {
+                    (2.0 * founding.background()[stock as usize], 2.0 * founding.background()[stock as usize])
+                }
+                Stem::BatchParent(plant, side) => {
+                    let mixture = founding.stock(plant).map_or(&[][..], |stock| &stock.sides[side]);
+                    solved.founder(founding, [mixture, mixture])
+                }
+                Stem::Founder(plant) => match founding.stock(plant) {
+                    Some(stock) if stock.batch.is_some() => solved.sibling_founder(number, &mut relation)?,
+                    Some(stock) => solved.founder(founding, [&stock.sides[0], &stock.sides[1]]),
+                    None => (1.0, 1.0),
+                },
+                Stem::Pod(origin) => {
+                    solved.pod(origin as usize, &pedigree.origins()[origin as usize], &mut relation, &mut met)?
+                }
+                Stem::Parent(plant) => solved.parent(pedigree, plant, number),
+            };
+            solved.own.push(own);
+            solved.selves.push(total);
+            relation.settle(&solved, number);
+        }
+        Some(solved)
+    }
+
+    /// A founder of stocks: its copies are alike when both come from one stock and are alike there.
+    fn founder(&self, founding: &Founding, sides: [&[(u32, f64)]; 2]) -> (f64, f64) {
+        let alike = |one: &[(u32, f64)], other: &[(u32, f64)]| -> f64 {
+            let pairs = one.iter().flat_map(|p| other.iter().map(move |q| (p, q)));
+            pairs.filter(|(p, q)| p.0 == q.0).map(|(p, q)| founding.background()[p.0 as usize] * p.1 * q.1).sum()
+        };
+        let [seed, pollen] = sides;
+        let (shared, squares) = (alike(seed, pollen), alike(seed, seed) + alike(pollen, pollen));
+        (1.0 - 0.5 * squares, 1.0 + shared)
+    }
+
+    fn sibling_founder(&self, number: u32, relation: &mut impl Relation) -> Option<(f64, f64)> {
+        let parents: Vec<u32> = self.stems.sources(number).map(|source| source.0).collect();
+        let [seed, pollen] = parents[..] else { unreachable!("a batch has two unseen parents") };
+        let between = relation.between(self, seed, pollen)?;
+        let selves = self.selves[seed as usize] + self.selves[pollen as usize];
+        Some((1.0 - 0.25 * selves, 1.0 + 0.5 * between))
+    }
+
+    fn parent(&mut self, pedigree: &Pedigree, plant: PlantRow, number: u32) -> (f64, f64) {
+        let origin = pedigree.origin_index(plant).expect("a parent that is no founder has an origin");
+        let pod = self.stems.of_pod(origin);
+        if self.own[pod as usize] == 0.0 {
+            self.stems.shorten(number, pod);
+        }
+        (self.pods[origin].own, 1.0 + self.pods[origin].inbreeding)
+    }
+
+    /// Solves an origin; returns the variance and the self-relationship of what its plants have in common.
+    ///
+    /// A plant varies by 1 + F in all. Of that the parents' mean, whichever pair it was, accounts for `common`; the
+    /// known expectation of that mean for `common - unknown`. What is unknown is one draw for a whole pod, or one for
+    /// each seed.
+    fn pod(
+        &mut self,
+        index: usize,
+        origin: &Origin,
+        relation: &mut impl Relation,
+        met: &mut HashMap<(u32, u32), f64>,
+    ) -> Option<(f64, f64)> {
+        let (mut inbreeding, mut selves, mut common) = (0.0, 0.0, 0.0);
+        for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
+            let [seed, pollen] = [pair.seed, pair.pollen].map(|parent| self.self_of(parent));
+            let between = match self.couple(pair) {
+                Some(key) => match met.get(&key) {
+                    Some(&known) => known,
+                    None => *met.entry(key).or_insert(relation.between(self, key.0, key.1)?),
+                },
+                None => 0.0,
+            };
+            inbreeding += chance * 0.5 * between;
+            selves += chance * (seed + pollen);
+            common += chance * 0.25 * (seed + pollen + 2.0 * between);
+        }
+        let unknown = match &origin.pairs[..] {
+            [pair] => {
+                let unknown = [pair.seed, pair.pollen].iter().filter(|parent| parent.is_none()).count();
+                0.25 * (1.0 - self.unknown_theta()) * unknown as f64
+            }
+            _ => common - relation.square(self, self.stems.of_pod(index))?,
+        };
+        let (pod, plant) = match origin.donor {
+            Donor::WholePod => (unknown, 1.0 - 0.25 * selves),
+            Donor::EachSeed => (0.0, 1.0 - 0.25 * selves + unknown),
+        };
+        self.pods[index] = PodIdentity { inbreeding, own: plant };
+        Some((pod, common - unknown + pod))
+    }
+
+    /// The stems that stand for both parents; none where an unknown parent is unrelated to everyone.
+    fn couple(&self, pair: &Pair) -> Option<(u32, u32)> {
+        let stem = |parent: Option<PlantRow>| parent.map_or(self.unknown, |plant| self.stems.of_plant(plant));
+        let (seed, pollen) = (stem(pair.seed)?, stem(pair.pollen)?);
+        Some((seed.min(pollen), seed.max(pollen)))
+    }
+
+    /// Self-relationship of a parent; an unknown one counts as a founder that is not inbred beyond its stock.
+    fn self_of(&self, parent: Option<PlantRow>) -> f64 {
+        match parent.and_then(|plant| self.stems.of_plant(plant)) {
+            Some(stem) => self.selves[stem as usize],
+            None => 1.0 + self.unknown_theta(),
+        }
+    }
+
+    fn unknown_theta(&self) -> f64 {
+        self.unknown.map_or(0.0, |stock| 0.5 * self.selves[stock as usize])
+    }
+
+    /// The layout of stems.
+    pub fn stems(&self) -> &Stems {
+        &self.stems
+    }
+
+    /// Variance a stem adds of its own (the diagonal of D), in units of A.
+    pub fn own(&self, stem: u32) -> f64 {
+        self.own[stem as usize]
+    }
+
+    /// Relationship of a stem with itself (the diagonal of A).
+    pub fn self_relationship(&self, stem: u32) -> f64 {
+        self.selves[stem as usize]
+    }
+
+    /// What the plants of an origin have: inbreeding and own variance.
+    pub fn pod_identity(&self, origin: usize) -> PodIdentity {
+        self.pods[origin]
+    }
+
+    /// Inbreeding F of a plant, 0 to 1; for a founder what its stock implies.
+    pub fn inbreeding(&self, pedigree: &Pedigree, plant: PlantRow) -> f64 {
+        match pedigree.origin_index(plant) {
+            Some(origin) => self.pods[origin].inbreeding,
+            None => self.self_of(Some(plant)) - 1.0,
+        }
+    }
+}
+
+/// A way to find relationships among stems already solved; `None` when it costs too much.
+pub(super) trait Relation {
+    /// A between two stems.
+    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64>;
+    /// The variance of what a stem draws from its sources: A of that expectation with itself.
+    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64>;
+    /// Takes note that a stem is solved.
+    fn settle(&mut self, _solved: &Identity, _stem: u32) {}
+}
+
+/// Relationships by walking up from both sides at once, each ancestor once.
+struct Walk {
+    agenda: Agenda,
+    weights: Vec<[f64; 2]>,
+    steps_left: u64,
+}
+
+impl Walk {
+    fn new(stems: u32, steps_left: u64) -> Self {
+        Self { agenda: Agenda::new(stems as usize), weights: vec![[0.0; 2]; stems as usize], steps_left }
+    }
+
+    fn put(&mut self, stem: u32, weights: [f64; 2]) {
+        let held = &mut self.weights[stem as usize];
+        held[0] += weights[0];
+        held[1] += weights[1];
+        self.agenda.insert(stem);
+    }
+
+    /// Σ over common ancestors of both expected parts times what the ancestor adds of its own.
+    fn product(&mut self, solved: &Identity) -> Option<f64> {
+        let mut sum = 0.0;
+        while let Some(stem) = self.agenda.take_last() {
+            self.steps_left = self.steps_left.checked_sub(1)?;
+            let [one, other] = std::mem::take(&mut self.weights[stem as usize]);
+            sum += one * other * solved.own[stem as usize];
+            for (source, fraction) in solved.stems.reach(stem) {
+                self.put(source, [fraction * one, fraction * other]);
+            }
+        }
+        Some(sum)
+    }
+}
+
+impl Relation for Walk {
+    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64> {
+        if one == other {
+            return Some(solved.selves[one as usize]);
+        }
+        self.put(one, [1.0, 0.0]);
+        self.put(other, [0.0, 1.0]);
+        self.product(solved)
+    }
+
+    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64> {
+        for (source, fraction) in solved.stems.sources(stem) {
+            self.put(source, [fraction, fraction]);
+        }
+        self.product(solved)
+    }
+}

@@ -1,0 +1,129 @@
+//! Interspecific heterozygosity and two-copy chances.
+
+use podbook::ancestry::{Composition, FounderDescent, Founders, Heterozygosities, Part, two_copies};
+use podbook::lineage::{Origin, Pedigree, PlantRow};
+
+use crate::rational::{Rational, float, parse, ratio, zero};
+use crate::shares::{species_by_row, worked};
+use crate::tables::SplitMix64;
+use crate::worlds::{random_pedigree, worlds};
+
+#[test]
+fn heterozygosity_of_the_worked_pedigree() {
+    let (named, founders, rows) = worked();
+    let solved = Heterozygosities::of(&named.pedigree, &founders).unwrap();
+    for row in rows.as_array().unwrap() {
+        let name = row["name"].as_str().unwrap();
+        let found = solved.heterozygosity(&named.pedigree, &founders, named.row(name));
+        let exact = float(&parse(row["H_exact"].as_str().unwrap()));
+        assert_eq!((found.certain, found.possible), (exact, exact), "{name}");
+        assert!(!found.assumes_equal_chances);
+    }
+}
+
+#[test]
+fn unknown_parents_widen_and_labels_count() {
+    let mut pedigree = Pedigree::default();
+    let [a, b] = [0, 1].map(|_| pedigree.add_founder());
+    let received = pedigree.add_founder();
+    let mut founders: Founders =
+        [(a, FounderDescent::Species(0)), (b, FounderDescent::Species(1))].into_iter().collect();
+    let half = Composition::from_counts(&[(Part::Species(0), 1), (Part::Species(1), 1)]).unwrap();
+    founders.declare(received, FounderDescent::Sides(Box::new([half, Composition::pure(Part::Species(0))])));
+    let mut child = |seed, pollen| {
+        let pod = pedigree.add_origin(Origin::certain(seed, pollen));
+        pedigree.add_offspring(pod)
+    };
+    let open = child(Some(a), None);
+    let blank = child(None, None);
+    let back = child(Some(open), Some(b));
+    let labelled = child(Some(received), Some(b));
+    let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+    let of = |plant| {
+        let found = solved.heterozygosity(&pedigree, &founders, plant);
+        (found.certain, found.possible)
+    };
+    assert_eq!(of(open), (0.0, 1.0));
+    assert_eq!(of(blank), (0.0, 1.0));
+    assert_eq!(of(back), (0.5, 1.0));
+    assert_eq!(of(received), (0.5, 0.5));
+    assert_eq!(of(labelled), (0.75, 0.75));
+}
+
+/// Mean over worlds of the chances for pairs of categories: species 0 to 2, and 3 for unknown.
+pub fn mean_two_copies(pedigree: &Pedigree) -> Vec<Vec<Vec<Rational>>> {
+    let mut mean = vec![vec![vec![zero(); 4]; 4]; pedigree.len()];
+    for world in worlds(pedigree) {
+        let mut species = vec![3; world.parents.len()];
+        for (row, &at) in world.plants.iter().enumerate() {
+            if !world.unknown[at] {
+                species[at] = row % 3;
+            }
+        }
+        let own = world.two_copies(&species, 4);
+        for (row, &at) in world.plants.iter().enumerate() {
+            for a in 0..4 {
+                for b in 0..4 {
+                    mean[row][a][b] += own[at][a][b].clone() * world.probability.clone();
+                }
+            }
+        }
+    }
+    mean
+}
+
+#[test]
+fn random_uncertain_pedigrees_agree_with_the_full_recursion() {
+    let mut rng = SplitMix64(2024);
+    for round in 0..40 {
+        let pedigree = random_pedigree(&mut rng, 4, 7, round % 4);
+        let founders = species_by_row(&pedigree);
+        let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+        let plants: Vec<PlantRow> = pedigree.plants().collect();
+        let copies = two_copies(&pedigree, &founders, &plants).unwrap();
+        let mean = mean_two_copies(&pedigree);
+        for plant in pedigree.plants() {
+            let j = &mean[plant.index()];
+            let known = |a: usize, b: usize| a < 3 && b < 3;
+            let sum = |keep: &dyn Fn(usize, usize) -> bool| {
+                let all = (0..4).flat_map(|a| (0..4).map(move |b| (a, b)));
+                all.filter(|&(a, b)| keep(a, b)).fold(zero(), |sum, (a, b)| sum + &j[a][b])
+            };
+            let certain = sum(&|a, b| known(a, b) && a != b);
+            let possible = ratio(1, 1) - sum(&|a, b| known(a, b) && a == b);
+            let found = solved.heterozygosity(&pedigree, &founders, plant);
+            assert!((found.certain - float(&certain)).abs() < 1e-14, "{found:?} {certain}");
+            assert!((found.possible - float(&possible)).abs() < 1e-14, "{found:?} {possible}");
+            let number = |part: Part| match part {
+                Part::Species(number) => number as usize,
+                _ => 3,
+            };
+            for (part, same) in &copies[plant.index()].same {
+                let a = number(*part);
+                assert!((same.both - float(&j[a][a])).abs() < 1e-14, "{part:?} {same:?} {}", j[a][a]);
+            }
+            for ([one, other], chance) in &copies[plant.index()].differing {
+                let (a, b) = (number(*one), number(*other));
+                assert!((chance - float(&(j[a][b].clone() + j[b][a].clone()))).abs() < 1e-14);
+            }
+        }
+    }
+}
+
+/// A million generations of sib crosses: heterozygosity runs out and nothing overflows.
+#[test]
+fn a_million_generations_are_answered() {
+    let mut pedigree = Pedigree::default();
+    let [a, b] = [0, 1].map(|_| pedigree.add_founder());
+    let founders: Founders = [(a, FounderDescent::Species(0)), (b, FounderDescent::Species(1))].into_iter().collect();
+    let mut parents = [a, b];
+    for _ in 0..500_000 {
+        let pod = pedigree.add_origin(Origin::certain(Some(parents[0]), Some(parents[1])));
+        parents = [0, 1].map(|_| pedigree.add_offspring(pod));
+    }
+    let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
+    let last = solved.heterozygosity(&pedigree, &founders, parents[0]);
+    assert!(last.certain.abs() < 1e-12 && last.possible.abs() < 1e-12, "{last:?}");
+    assert_eq!(solved.heterozygosity_of_origin(0).certain, 1.0);
+    assert_eq!(solved.heterozygosity_of_origin(3).certain, 0.375);
+}

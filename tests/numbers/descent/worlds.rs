@@ -1,0 +1,205 @@
+//! The slow, obvious twin: every way an uncertain pedigree can have been, each solved by dense exact tables, and the
+//! mean of the answers by probability.
+
+use podbook::lineage::{Donor, Origin, Pair, Pedigree, PlantRow};
+
+use crate::rational::{Rational, one, ratio, zero};
+use crate::tables::SplitMix64;
+
+/// One certain pedigree: parents by index, smaller than the plant's own; `plants` says where each plant of the
+/// uncertain pedigree stands, since unknown parents are plants here too.
+#[derive(Clone)]
+pub struct World {
+    pub parents: Vec<Option<(usize, usize)>>,
+    pub plants: Vec<usize>,
+    /// Marks stand-ins for unknown parents.
+    pub unknown: Vec<bool>,
+    pub probability: Rational,
+}
+
+/// All worlds of a pedigree. Every plant's parents are made explicit; an unknown parent is a founder of its own, for
+/// the whole pod or for each seed.
+pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
+    let start = World { parents: Vec::new(), plants: Vec::new(), unknown: Vec::new(), probability: one() };
+    let mut open: Vec<(World, Vec<Option<(usize, usize)>>)> = vec![(start, vec![None; pedigree.origins().len()])];
+    for plant in pedigree.plants() {
+        let mut next = Vec::new();
+        for (world, pods) in open {
+            match pedigree.origin_index(plant) {
+                None => {
+                    let mut world = world;
+                    world.add(None);
+                    next.push((world, pods));
+                }
+                Some(index) => match (pedigree.origins()[index].donor, pods[index]) {
+                    (Donor::WholePod, Some(pair)) => {
+                        let mut world = world;
+                        world.add(Some(pair));
+                        next.push((world, pods));
+                    }
+                    _ => next.extend(branch(&world, &pods, &pedigree.origins()[index], index)),
+                },
+            }
+        }
+        open = next;
+    }
+    open.into_iter().map(|(world, _)| world).collect()
+}
+
+fn branch(
+    world: &World,
+    pods: &[Option<(usize, usize)>],
+    origin: &Origin,
+    index: usize,
+) -> Vec<(World, Vec<Option<(usize, usize)>>)> {
+    let stated = origin.pairs.iter().all(|pair| pair.weight > 0);
+    let weight = |pair: &Pair| if stated { i64::from(pair.weight) } else { 1 };
+    let total: i64 = origin.pairs.iter().map(weight).sum();
+    let draws = origin.pairs.iter().map(|pair| {
+        let (mut world, mut pods) = (world.clone(), pods.to_vec());
+        world.probability *= ratio(weight(pair), total);
+        let stand = |world: &mut World, parent: Option<PlantRow>| match parent {
+            Some(parent) => world.plants[parent.index()],
+            None => world.stand_in(),
+        };
+        let pair = (stand(&mut world, pair.seed), stand(&mut world, pair.pollen));
+        pods[index] = Some(pair);
+        world.add(Some(pair));
+        (world, pods)
+    });
+    draws.collect()
+}
+
+impl World {
+    fn add(&mut self, parents: Option<(usize, usize)>) {
+        self.plants.push(self.parents.len());
+        self.parents.push(parents);
+        self.unknown.push(false);
+    }
+
+    fn stand_in(&mut self) -> usize {
+        self.parents.push(None);
+        self.unknown.push(true);
+        self.parents.len() - 1
+    }
+
+    /// Kinship of all pairs by the tabular method (Emik & Terrill 1949), founders unrelated.
+    pub fn kinship(&self) -> Vec<Vec<Rational>> {
+        let n = self.parents.len();
+        let mut table = vec![vec![zero(); n]; n];
+        for x in 0..n {
+            for y in 0..x {
+                let value = match self.parents[x] {
+                    None => zero(),
+                    Some((s, d)) => (table[s][y].clone() + table[d][y].clone()) / ratio(2, 1),
+                };
+                table[y][x] = value.clone();
+                table[x][y] = value;
+            }
+            let inbreeding = self.parents[x].map_or(zero(), |(s, d)| table[s][d].clone());
+            table[x][x] = (one() + inbreeding) / ratio(2, 1);
+        }
+        table
+    }
+
+    /// For each plant the chances that its seed-side copy is of species a and its pollen-side copy of b, by the full
+    /// recursion over pairs of gene copies of all pairs of plants. `species` gives founders' species.
+    pub fn two_copies(&self, species: &[usize], kinds: usize) -> Vec<Vec<Vec<Rational>>> {
+        let n = self.parents.len();
+        let nothing = vec![vec![zero(); kinds]; kinds];
+        let mut pair = vec![vec![nothing.clone(); n]; n];
+        let mut own = Vec::with_capacity(n);
+        for x in 0..n {
+            for y in 0..x {
+                for a in 0..kinds {
+                    for b in 0..kinds {
+                        let value = match self.parents[x] {
+                            Some((s, d)) => (pair[s][y][a][b].clone() + pair[d][y][a][b].clone()) / ratio(2, 1),
+                            None => {
+                                // A founder is pure: the other's share of b where the founder is a.
+                                if species[x] == a { share(&pair[y][y], b) } else { zero() }
+                            }
+                        };
+                        pair[x][y][a][b] = value.clone();
+                        pair[y][x][b][a] = value;
+                    }
+                }
+            }
+            let j = match self.parents[x] {
+                Some((s, d)) => pair[s][d].clone(),
+                None => {
+                    let mut j = nothing.clone();
+                    j[species[x]][species[x]] = one();
+                    j
+                }
+            };
+            for a in 0..kinds {
+                for b in 0..kinds {
+                    // Two draws with replacement: the same copy twice, or one of each.
+                    let same = if a == b { (share(&j, a) + share_other(&j, a)) / ratio(2, 1) } else { zero() };
+                    let each = (j[a][b].clone() + j[b][a].clone()) / ratio(2, 1);
+                    pair[x][x][a][b] = (same + each) / ratio(2, 1);
+                }
+            }
+            own.push(j);
+        }
+        own
+    }
+}
+
+/// Marginal over the second copy.
+fn share(j: &[Vec<Rational>], a: usize) -> Rational {
+    j[a].iter().fold(zero(), |sum, value| sum + value)
+}
+
+fn share_other(j: &[Vec<Rational>], a: usize) -> Rational {
+    j.iter().fold(zero(), |sum, row| sum + &row[a])
+}
+
+/// Mean of A-like tables over worlds, for the plants of the uncertain pedigree.
+pub fn mean_kinship(pedigree: &Pedigree) -> Vec<Vec<Rational>> {
+    let n = pedigree.len();
+    let mut mean = vec![vec![zero(); n]; n];
+    for world in worlds(pedigree) {
+        let table = world.kinship();
+        for x in 0..n {
+            for y in 0..n {
+                mean[x][y] += table[world.plants[x]][world.plants[y]].clone() * world.probability.clone();
+            }
+        }
+    }
+    mean
+}
+
+/// A random pedigree: founders, then pods of one to three plants, some with unknown or uncertain parents.
+pub fn random_pedigree(rng: &mut SplitMix64, founders: usize, pods: usize, uncertain: usize) -> Pedigree {
+    let mut pedigree = Pedigree::default();
+    (0..founders).for_each(|_| {
+        pedigree.add_founder();
+    });
+    for pod in 0..pods {
+        let any = |rng: &mut SplitMix64| Some(PlantRow(rng.below(pedigree.len()) as u32));
+        let donor = if rng.below(2) == 0 { Donor::WholePod } else { Donor::EachSeed };
+        let mut pairs = vec![Pair { seed: any(rng), pollen: any(rng), weight: 0 }];
+        if pod < uncertain {
+            match rng.below(5) {
+                0 => pairs[0].pollen = None,
+                1 => pairs.push(Pair { seed: pairs[0].seed, pollen: any(rng), weight: 0 }),
+                2 => pairs.push(Pair { seed: any(rng), pollen: any(rng), weight: 0 }),
+                3 => {
+                    pairs[0].weight = 1;
+                    pairs.push(Pair { seed: any(rng), pollen: None, weight: 2 });
+                }
+                _ => {
+                    pairs[0].weight = 3;
+                    pairs.push(Pair { seed: any(rng), pollen: pairs[0].pollen, weight: 1 });
+                }
+            }
+        }
+        let origin = pedigree.add_origin(Origin { pairs, donor });
+        for _ in 0..=rng.below(2) {
+            pedigree.add_offspring(origin);
+        }
+    }
+    pedigree
+}
