@@ -1,14 +1,21 @@
-//! Draws findings for a person to read.
+//! Draws findings for a person to read, in the manner of a compiler.
+//!
+//! First the severity, the code and the title; then the place, its line and an underline; then what was found, what
+//! was needed and what to do; then other places. Nothing hangs on colour. Characters that would move the cursor or turn
+//! the reading direction are shown as marks. Lines of the file are drawn by `excerpt`.
 
-use super::finding::Finding;
+use unicode_width::UnicodeWidthStr;
+
+use super::excerpt::{excerpt, visible};
+use super::finding::{Finding, Severity};
 use super::findings::Findings;
-use super::paint::Paint;
-use crate::text::Sources;
+use super::paint::{Paint, Tone};
+use crate::text::{Sources, Span};
 
 /// How to draw.
 #[derive(Clone, Copy, Debug)]
 pub struct Drawing {
-    /// Columns to keep within; at least 40 are used.
+    /// Columns to keep within; fewer than 40 count as 40.
     pub width: usize,
     /// Whether to colour.
     pub paint: Paint,
@@ -25,25 +32,108 @@ impl Default for Drawing {
 
 impl Drawing {
     /// One finding, ending in a line break.
+    ///
+    /// # Panics
+    /// If a place is in a file that is not one of the sources.
     pub fn finding(&self, finding: &Finding, sources: &Sources) -> String {
-        let place = finding.place.map(|span| sources.locate(span));
-        let place = place.map_or(String::new(), |place| {
-            format!(" {}:{}:{}", place.path, place.line, place.column)
-        });
-        format!(
-            "{} {}:{place} {}\n",
-            finding.severity.word(),
-            finding.code,
-            finding.title
-        )
+        let tone = tone(finding.severity);
+        let head = format!("{} {}:", finding.severity.word(), finding.code);
+        let title = self.wrap(&format!("{head} {}", finding.title), 2);
+        let (first, rest) = title.split_once('\n').unwrap_or((&title, ""));
+        let told = first.strip_prefix(&head).unwrap_or_default();
+        let mut drawn = format!(
+            "{}{}\n",
+            self.paint.paint(tone, &head),
+            self.paint.paint(Tone::Title, told)
+        );
+        drawn.push_str(rest);
+        if let Some(place) = finding.place {
+            drawn.push_str(&self.place(place, sources, ""));
+            drawn.push_str(&excerpt(self, sources.get(place.file), place, ('^', tone)));
+        }
+        drawn.push_str(&self.remark("found", Tone::Frame, &finding.found));
+        drawn.push_str(&self.remark("needed", Tone::Frame, &finding.needed));
+        for help in &finding.help {
+            drawn.push_str(&self.remark("help", Tone::Help, help));
+        }
+        for (place, remark) in &finding.related {
+            drawn.push_str(&self.place(*place, sources, remark));
+            drawn.push_str(&excerpt(
+                self,
+                sources.get(place.file),
+                *place,
+                ('-', Tone::Frame),
+            ));
+        }
+        drawn
     }
 
     /// All findings in order, an empty line between two.
+    ///
+    /// # Panics
+    /// As [`Drawing::finding`].
     pub fn findings(&self, findings: &Findings, sources: &Sources) -> String {
         let drawn: Vec<_> = findings
             .iter()
             .map(|finding| self.finding(finding, sources))
             .collect();
         drawn.join("\n")
+    }
+
+    /// The columns kept within.
+    pub(super) fn columns(&self) -> usize {
+        self.width.max(40)
+    }
+
+    /// `path:line:column`, with what it has to do with the finding.
+    fn place(&self, place: Span, sources: &Sources, remark: &str) -> String {
+        let at = sources.locate(place);
+        let at = format!("{}:{}:{}", visible(at.path), at.line, at.column);
+        let lead = if remark.is_empty() { "  at " } else { "  see " };
+        let remark = if remark.is_empty() {
+            String::new()
+        } else {
+            format!("  {}", visible(remark))
+        };
+        format!("{}{at}{remark}\n", self.paint.paint(Tone::Frame, lead))
+    }
+
+    /// A line that begins with a word of ours, wrapped under itself; nothing when there is nothing to say.
+    fn remark(&self, word: &str, tone: Tone, text: &str) -> String {
+        if text.is_empty() {
+            return String::new();
+        }
+        let wrapped = self.wrap(&format!("  {word:<7} {text}"), 10);
+        wrapped.replacen(word, &self.paint.paint(tone, word), 1)
+    }
+
+    /// Breaks a text between words to keep within the width, later lines indented; ends in a line break.
+    fn wrap(&self, text: &str, indent: usize) -> String {
+        let text = visible(text);
+        let lead = text.len() - text.trim_start().len();
+        let (mut wrapped, mut column) = (text[..lead].to_string(), lead);
+        for (number, word) in text[lead..].split(' ').enumerate() {
+            let wide = word.width();
+            if number > 0 && column + 1 + wide > self.columns() && column > indent {
+                wrapped.push('\n');
+                wrapped.extend(std::iter::repeat_n(' ', indent));
+                column = indent;
+            } else if number > 0 {
+                wrapped.push(' ');
+                column += 1;
+            }
+            wrapped.push_str(word);
+            column += wide;
+        }
+        wrapped.push('\n');
+        wrapped
+    }
+}
+
+fn tone(severity: Severity) -> Tone {
+    match severity {
+        Severity::Fault => Tone::Fault,
+        Severity::Warning => Tone::Warning,
+        Severity::Note => Tone::Note,
     }
 }

@@ -5,9 +5,12 @@
 //! tells in its own terms, are put into words here. Which command ends with which exit code is left to `cli`.
 
 mod draw;
+mod excerpt;
 mod finding;
 mod findings;
 mod paint;
+mod shape;
+mod unread;
 
 pub use draw::Drawing;
 pub use finding::{Code, Finding, Severity};

@@ -7,10 +7,12 @@
 
 mod folder;
 mod nearest;
+pub mod outline;
 mod source;
 mod span;
 
 pub use folder::{Unread, WhyUnread, find_registry};
 pub use nearest::nearest;
+pub use outline::Outline;
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

@@ -126,11 +126,13 @@ impl Source {
         let Some(&start) = starts.get((line as usize).saturating_sub(1)) else {
             return "";
         };
-        let end = starts
-            .get(line.max(1) as usize)
-            .map_or(self.text.len(), |&next| next as usize - 1);
-        let text = &self.text[start as usize..end];
-        text.strip_suffix('\r').unwrap_or(text)
+        match starts.get(line.max(1) as usize) {
+            Some(&next) => {
+                let text = &self.text[start as usize..next as usize - 1];
+                text.strip_suffix('\r').unwrap_or(text)
+            }
+            None => &self.text[start as usize..],
+        }
     }
 }
 

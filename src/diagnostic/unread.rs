@@ -1,0 +1,72 @@
+//! Puts into words why a file of the registry could not be read.
+
+use super::finding::{Code, Finding};
+use crate::text::{Unread, WhyUnread};
+
+impl From<&Unread> for Finding {
+    fn from(unread: &Unread) -> Self {
+        use WhyUnread::*;
+        let finding = |code, found: &str, needed: &str| {
+            let title = format!("`{}` was left out", unread.path);
+            Finding::fault(Code(code), title)
+                .found(found)
+                .needed(needed)
+        };
+        let readable = "a file or folder that can be read";
+        match &unread.why {
+            NotUtf8 { utf16: true, .. } => {
+                finding("not-utf8", "a text in UTF-16", "a text in UTF-8")
+                    .help("save the file again with the encoding UTF-8")
+            }
+            NotUtf8 { offset, line, .. } => {
+                let found = format!(
+                    "a byte that is not UTF-8 in line {line} (byte {offset}, counted from 0)"
+                );
+                finding("not-utf8", &found, "a text in UTF-8")
+                    .help("save the file again with the encoding UTF-8")
+            }
+            TooLarge { bytes } => finding(
+                "too-large",
+                &format!("{bytes} bytes"),
+                "a file of less than 4 GiB",
+            )
+            .help("divide the file; every file whose name ends in .ron is read"),
+            Folder => finding(
+                "not-a-file",
+                "a folder with the name of a file",
+                "a text file",
+            )
+            .help("rename the folder or move it out of the registry"),
+            NotAFile => finding("not-a-file", "a pipe, socket or device", "a text file"),
+            LinkCircle => finding(
+                "broken-link",
+                "a link that leads in a circle",
+                "a link to a text file",
+            ),
+            LinkBroken => finding(
+                "broken-link",
+                "a link to a file that is not there",
+                "a link to a text file",
+            ),
+            NameNotUtf8 => finding(
+                "name-not-utf8",
+                "a file name that is not UTF-8",
+                "a file name in UTF-8",
+            )
+            .help("rename the file"),
+            TooDeep => not_looked_for(unread),
+            Forbidden => finding("unreadable", "no permission to read it", readable)
+                .help("give yourself permission to read it"),
+            System(words) => finding("unreadable", words, readable),
+        }
+    }
+}
+
+/// A folder too deep for its files to be read is no fault, but should not go unnoticed.
+fn not_looked_for(unread: &Unread) -> Finding {
+    let title = format!("The files in `{}` are not read", unread.path);
+    Finding::warning(Code("too-deep"), title)
+        .found("a folder with .ron files inside `crosses`")
+        .needed("the files of crosses directly in `crosses`")
+        .help("move the files up one folder")
+}

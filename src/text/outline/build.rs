@@ -1,0 +1,394 @@
+//! Puts the tokens of a RON text together into parts, and goes on after every fault.
+//!
+//! Brackets are kept on a stack of our own, so depth costs memory only. When brackets or texts do not close, a second
+//! pass also heeds the layout: a line that is indented no deeper than the line of an open bracket ends that bracket.
+//! Of the two readings the one with fewer faults is kept.
+
+use super::parts::{Fault, FaultKind, Kind, NONE, Part, Role};
+use super::scan::{Bracket, Scanner, Token};
+
+/// The parts and faults of a text.
+pub(super) fn build(text: &str) -> (Vec<Part>, Vec<Fault>) {
+    let plain = Builder::new(text, false).run();
+    let unbalanced = |fault: &Fault| {
+        use FaultKind::*;
+        matches!(
+            fault.kind,
+            UnclosedBracket | StrayBracket | UnclosedText | MissingComma | SecondValue
+        )
+    };
+    if !plain.1.iter().any(unbalanced) {
+        return plain;
+    }
+    let by_layout = Builder::new(text, true).run();
+    if by_layout.1.len() <= plain.1.len() {
+        by_layout
+    } else {
+        plain
+    }
+}
+
+/// An open bracket, or the text as a whole.
+struct Frame {
+    /// The part, or [`NONE`] for the text as a whole.
+    part: u32,
+    bracket: Bracket,
+    /// Where the line of the bracket starts, and by how many bytes that line is indented.
+    line_start: usize,
+    indent: usize,
+    /// The last part directly inside.
+    last: u32,
+    /// Whether a value has just ended, so that a comma, colon or closing bracket must follow.
+    filled: bool,
+    /// Whether a colon has just been read, so that a value must follow.
+    colon: bool,
+    /// The name read before that colon.
+    label: (u32, u32),
+    /// Whether there was a named field, and the first value without a name.
+    named: bool,
+    nameless: u32,
+}
+
+struct Builder<'t> {
+    scanner: Scanner<'t>,
+    by_layout: bool,
+    parts: Vec<Part>,
+    frames: Vec<Frame>,
+    /// How many of the open brackets are of each sort.
+    open: [usize; 3],
+    /// Where the token before ended.
+    ended: usize,
+    /// Start and indentation of the line of the last token.
+    line_start: usize,
+    indent: usize,
+    /// The line in which a comma was last said to be missing: one mistake, one fault.
+    comma_line: Option<usize>,
+    /// Whether something was said to follow the one value of the text: what else follows is not told.
+    overfull: bool,
+}
+
+impl<'t> Builder<'t> {
+    fn new(text: &'t str, by_layout: bool) -> Self {
+        let whole = Frame::new(NONE, Bracket::Square, 0, 0);
+        Self {
+            scanner: Scanner::new(text, by_layout),
+            by_layout,
+            parts: Vec::new(),
+            frames: vec![whole],
+            open: [0; 3],
+            ended: 0,
+            line_start: usize::MAX,
+            indent: 0,
+            comma_line: None,
+            overfull: false,
+        }
+    }
+
+    fn run(mut self) -> (Vec<Part>, Vec<Fault>) {
+        loop {
+            let token = self.scanner.next();
+            if self.scanner.line_start != self.line_start {
+                self.new_line(token);
+            }
+            match token {
+                Token::Open(bracket) => self.open(bracket),
+                Token::Close(bracket) => self.close(bracket),
+                Token::Comma => self.comma(),
+                Token::Colon => self.colon(),
+                Token::Leaf(kind) => {
+                    self.admit(kind);
+                }
+                Token::End => break,
+            }
+            self.ended = self.scanner.end;
+        }
+        while self.frames.len() > 1 {
+            self.abandon(self.scanner.text.len());
+        }
+        let mut faults = self.scanner.faults;
+        faults.sort_unstable();
+        (self.parts, faults)
+    }
+
+    fn fault(&mut self, kind: FaultKind, start: usize, end: usize, other: Option<u32>) {
+        self.scanner.faults.push(Fault {
+            start: start as u32,
+            end: end as u32,
+            kind,
+            other,
+        });
+    }
+
+    /// A fault outside all brackets, told only once.
+    fn outside(&mut self, kind: FaultKind, other: Option<u32>) {
+        if !std::mem::replace(&mut self.overfull, true) {
+            self.fault(kind, self.scanner.start, self.scanner.end, other);
+        }
+    }
+
+    fn top(&mut self) -> &mut Frame {
+        self.frames
+            .last_mut()
+            .expect("the frame of the whole text is never popped")
+    }
+
+    /// Notes the line of the token; by layout, ends the brackets which that line's indentation ends.
+    fn new_line(&mut self, token: Token) {
+        self.line_start = self.scanner.line_start;
+        self.indent = self.scanner.start - self.line_start;
+        if !self.by_layout || token == Token::End {
+            return;
+        }
+        let spare = usize::from(matches!(token, Token::Close(_)));
+        while let [.., _, top] = self.frames.as_slice()
+            && top.line_start < self.line_start
+            && top.indent >= self.indent + spare
+        {
+            self.abandon(self.scanner.start);
+            // The comma after it was read inside it.
+            self.top().filled = matches!(token, Token::Comma | Token::Colon | Token::Close(_));
+        }
+    }
+
+    fn open(&mut self, bracket: Bracket) {
+        let start = self.scanner.start;
+        let part = match self.name_before() {
+            Some(name) if bracket == Bracket::Round => name,
+            _ => self.admit(Kind::Struct),
+        };
+        let place = &mut self.parts[part as usize];
+        place.kind = match bracket {
+            Bracket::Round => Kind::Struct,
+            Bracket::Square => Kind::List,
+            Bracket::Curly => Kind::Map,
+        };
+        (place.open, place.closed) = (start as u32, false);
+        self.open[bracket as usize] += 1;
+        self.frames
+            .push(Frame::new(part, bracket, self.line_start, self.indent));
+    }
+
+    /// The bare word just read, which may be the name of a struct or tuple that opens now.
+    fn name_before(&mut self) -> Option<u32> {
+        let top = self.frames.last()?;
+        let last = self.parts.len().checked_sub(1)? as u32;
+        (top.filled && top.last == last && self.parts[last as usize].kind == Kind::Word)
+            .then_some(last)
+    }
+
+    fn close(&mut self, bracket: Bracket) {
+        let start = self.scanner.start;
+        if self.open[bracket as usize] == 0 {
+            return self.fault(FaultKind::StrayBracket, start, self.scanner.end, None);
+        }
+        while self.frames[self.frames.len() - 1].bracket != bracket {
+            self.abandon(start);
+        }
+        let part = self.leave() as usize;
+        (self.parts[part].end, self.parts[part].closed) = (self.scanner.end as u32, true);
+    }
+
+    /// Leaves the innermost bracket although it is not closed; `noticed` is where that shows.
+    fn abandon(&mut self, noticed: usize) {
+        let part = self.leave() as usize;
+        let open = self.parts[part].open as usize;
+        self.parts[part].end = self.ended as u32;
+        self.fault(
+            FaultKind::UnclosedBracket,
+            open,
+            open + 1,
+            Some(noticed as u32),
+        );
+    }
+
+    /// Leaves the innermost bracket and gives its part.
+    fn leave(&mut self) -> u32 {
+        self.demand_value(self.scanner.start);
+        let frame = self.frames.pop().expect("only called inside a bracket");
+        self.open[frame.bracket as usize] -= 1;
+        let past = self.parts.len() as u32;
+        let part = &mut self.parts[frame.part as usize];
+        part.past = past;
+        if part.kind == Kind::Struct && !frame.named && frame.nameless != NONE {
+            part.kind = Kind::Tuple;
+        }
+        if frame.named && frame.nameless != NONE {
+            let lone = self.parts[frame.nameless as usize];
+            self.fault(
+                FaultKind::NamelessValue,
+                lone.start as usize,
+                lone.end as usize,
+                None,
+            );
+        }
+        frame.part
+    }
+
+    /// Says so if a name or key still lacks its value, or a key its colon.
+    fn demand_value(&mut self, at: usize) {
+        let top = self.top();
+        let (label, last, colon, filled, is_map) = (
+            top.label,
+            top.last,
+            top.colon,
+            top.filled,
+            top.bracket == Bracket::Curly && top.part != NONE,
+        );
+        if colon {
+            let at = self.ended.min(at);
+            self.fault(FaultKind::MissingValue, at, at, Some(label.0));
+        } else if filled && is_map && self.parts[last as usize].role == Role::Key {
+            let key = self.parts[last as usize];
+            self.fault(
+                FaultKind::MissingColon,
+                key.end as usize,
+                key.end as usize,
+                Some(key.start),
+            );
+        }
+    }
+
+    fn comma(&mut self) {
+        let start = self.scanner.start;
+        self.demand_value(start);
+        let top = self.top();
+        if top.part == NONE {
+            return self.outside(FaultKind::StrayComma, None);
+        }
+        let stray = !top.filled && !top.colon;
+        (top.filled, top.colon) = (false, false);
+        if stray {
+            self.fault(FaultKind::StrayComma, start, start + 1, None);
+        }
+    }
+
+    fn colon(&mut self) {
+        let start = self.scanner.start;
+        let top = &self.frames[self.frames.len() - 1];
+        let last = self
+            .parts
+            .get(top.last as usize)
+            .copied()
+            .filter(|_| top.filled);
+        match (top.bracket, last) {
+            (Bracket::Round, Some(name)) if self.may_name(name) => self.take_label(name),
+            (Bracket::Round, Some(name)) if name.role == Role::Field && name.kind == Kind::Word => {
+                // `sown: seeds: 120`: the first name has no value, the second was taken for it.
+                let at = name.label_end as usize;
+                self.fault(FaultKind::MissingValue, at, at, Some(name.label_start));
+                self.take_label(name);
+            }
+            (Bracket::Curly, Some(key)) if key.role == Role::Key => {
+                let top = self.top();
+                (top.filled, top.colon, top.label) = (false, true, (key.start, key.end));
+            }
+            _ if top.part == NONE => self.outside(FaultKind::StrayColon, None),
+            _ => {
+                self.comma_line = Some(self.line_start);
+                self.fault(FaultKind::StrayColon, start, start + 1, None);
+            }
+        }
+    }
+
+    /// Whether the value just read may be a field's name.
+    fn may_name(&self, name: Part) -> bool {
+        name.role == Role::Element && matches!(name.kind, Kind::Word | Kind::Text)
+    }
+
+    /// Makes the value just read the name of the field to come.
+    fn take_label(&mut self, name: Part) {
+        let number = self.parts.len() as u32 - 1;
+        self.parts.pop();
+        if name.kind == Kind::Text {
+            self.fault(
+                FaultKind::QuotedName,
+                name.start as usize,
+                name.end as usize,
+                None,
+            );
+        }
+        let top = self.top();
+        (top.filled, top.colon, top.named) = (false, true, true);
+        top.label = (name.start, name.end);
+        if top.nameless == number {
+            top.nameless = NONE;
+        }
+    }
+
+    /// Adds a part for the value that starts with the token, and sets the frame to wait for what follows a value.
+    fn admit(&mut self, kind: Kind) -> u32 {
+        self.separate();
+        let (start, end) = (self.scanner.start as u32, self.scanner.end as u32);
+        let number = self.parts.len() as u32;
+        let top = self.top();
+        let role = match (top.bracket, top.colon) {
+            _ if top.part == NONE => Role::Element,
+            (Bracket::Round, true) => Role::Field,
+            (Bracket::Curly, true) => Role::Value,
+            (Bracket::Curly, false) => Role::Key,
+            _ => Role::Element,
+        };
+        let (parent, (label_start, label_end)) = (top.part, top.label);
+        (top.filled, top.colon, top.last) = (true, false, number);
+        if role == Role::Element && top.nameless == NONE {
+            top.nameless = number;
+        }
+        let (open, past) = (start, number + 1);
+        self.parts.push(Part {
+            kind,
+            role,
+            start,
+            end,
+            open,
+            closed: true,
+            label_start,
+            label_end,
+            parent,
+            past,
+        });
+        number
+    }
+
+    /// Says what is missing if a value follows another with nothing between.
+    fn separate(&mut self) {
+        let top = &self.frames[self.frames.len() - 1];
+        if !top.filled {
+            return;
+        }
+        let (named, bracket, outermost) = (top.named, top.bracket, top.part == NONE);
+        let before = self.parts[top.last as usize];
+        let (at, start) = (before.end as usize, Some(before.start));
+        let is_word = before.kind == Kind::Word && self.may_name(before);
+        if outermost {
+            return self.outside(FaultKind::SecondValue, start);
+        }
+        if bracket == Bracket::Round && named && is_word {
+            self.take_label(before);
+            self.fault(FaultKind::MissingColon, at, at, start);
+        } else if bracket == Bracket::Curly && before.role == Role::Key {
+            let top = self.top();
+            (top.colon, top.label) = (true, (before.start, before.end));
+            self.fault(FaultKind::MissingColon, at, at, start);
+        } else if self.comma_line != Some(self.line_start) {
+            self.comma_line = Some(self.line_start);
+            self.fault(FaultKind::MissingComma, at, at, start);
+        }
+    }
+}
+
+impl Frame {
+    fn new(part: u32, bracket: Bracket, line_start: usize, indent: usize) -> Self {
+        Self {
+            part,
+            bracket,
+            line_start,
+            indent,
+            last: NONE,
+            filled: false,
+            colon: false,
+            label: (0, 0),
+            named: false,
+            nameless: NONE,
+        }
+    }
+}

@@ -1,0 +1,14 @@
+//! Where every value of a RON text stands, whether or not the text is well-formed.
+//!
+//! Answers "where is the field `sown` of the record around this byte", "which records does this faulty file hold, and
+//! what is wrong with its brackets and commas". The outline is flat, made without recursion in one pass (two when the
+//! brackets do not match), and never gives up. What the values mean, and every check finer than shape, is left to
+//! `record`; how a fault is worded is left to `diagnostic`.
+
+mod build;
+mod parts;
+mod query;
+mod scan;
+
+pub use parts::{Fault, FaultKind, Kind, Part, PartId, Role};
+pub use query::Outline;

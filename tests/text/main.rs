@@ -1,0 +1,5 @@
+//! Sources, outlines, edits, near names and findings.
+
+mod findings;
+mod outline;
+mod sources;
