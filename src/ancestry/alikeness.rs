@@ -23,7 +23,9 @@ pub(super) fn solve(
     for founder in founders_of(pedigree) {
         let sides = founders.descent(founder).sides().map(|side| {
             let shares = side.approximate().into_iter();
-            shares.filter_map(|(part, share)| Some((group(plain(part))?, share))).collect()
+            shares
+                .filter_map(|(part, share)| Some((group(plain(part))?, share)))
+                .collect()
         });
         founding.declare(founder, FounderStock { sides, batch: None });
     }
@@ -52,7 +54,9 @@ pub(super) fn parts(pedigree: &Pedigree, founders: &Founders) -> Vec<Part> {
 }
 
 fn founders_of(pedigree: &Pedigree) -> impl Iterator<Item = PlantRow> + '_ {
-    pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none())
+    pedigree
+        .plants()
+        .filter(|&plant| pedigree.origin_index(plant).is_none())
 }
 
 /// A founder's "one of" share has no single species here.

@@ -58,9 +58,18 @@ impl Composition {
     /// Shares stated as counts of a whole, as `[(Species(0), 3), (Unknown, 1)]` for ¾ and ¼.
     /// `None` if all counts are zero or their sum overflows 64 bits.
     pub fn from_counts(counts: &[(Part, u64)]) -> Option<Self> {
-        let whole = counts.iter().try_fold(0u64, |sum, &(_, count)| sum.checked_add(count))?;
-        let counted = counts.iter().map(|&(part, count)| (part, u128::from(count))).collect();
-        if whole == 0 { None } else { Mix::settle(u128::from(whole), counted).map(|mix| Self(Width::Narrow(mix))) }
+        let whole = counts
+            .iter()
+            .try_fold(0u64, |sum, &(_, count)| sum.checked_add(count))?;
+        let counted = counts
+            .iter()
+            .map(|&(part, count)| (part, u128::from(count)))
+            .collect();
+        if whole == 0 {
+            None
+        } else {
+            Mix::settle(u128::from(whole), counted).map(|mix| Self(Width::Narrow(mix)))
+        }
     }
 
     /// Half of each parent.
@@ -88,13 +97,24 @@ impl Composition {
     /// Every part with its share as the nearest number; exact at registry depth.
     pub fn approximate(&self) -> Vec<(Part, f64)> {
         match &self.0 {
-            Width::Narrow(mix) => {
-                mix.parts.iter().zip(&mix.counts).map(|(&part, &n)| (part, n as f64 / mix.whole as f64)).collect()
-            }
+            Width::Narrow(mix) => mix
+                .parts
+                .iter()
+                .zip(&mix.counts)
+                .map(|(&part, &n)| (part, n as f64 / mix.whole as f64))
+                .collect(),
             Width::Wide(mix) => {
-                let float = |count: &BigUint| count.to_f64().expect("a big integer converts to some float");
+                let float = |count: &BigUint| {
+                    count
+                        .to_f64()
+                        .expect("a big integer converts to some float")
+                };
                 let whole = float(&mix.whole);
-                mix.parts.iter().zip(&mix.counts).map(|(&part, n)| (part, float(n) / whole)).collect()
+                mix.parts
+                    .iter()
+                    .zip(&mix.counts)
+                    .map(|(&part, n)| (part, float(n) / whole))
+                    .collect()
             }
         }
     }
@@ -109,16 +129,29 @@ impl Composition {
 
     /// Number of species with a share of their own.
     pub fn species_count(&self) -> usize {
-        self.parts().iter().filter(|part| matches!(part, Part::Species(_))).count()
+        self.parts()
+            .iter()
+            .filter(|part| matches!(part, Part::Species(_)))
+            .count()
     }
 
     /// Effective number of species, 1 / Σ f² over known shares; `None` unless all descent is known species, since an
     /// unknown share may be of any species.
     pub fn effective_species(&self) -> Option<f64> {
-        if self.parts().iter().any(|part| !matches!(part, Part::Species(_))) {
+        if self
+            .parts()
+            .iter()
+            .any(|part| !matches!(part, Part::Species(_)))
+        {
             return None;
         }
-        Some(1.0 / self.approximate().iter().map(|(_, share)| share * share).sum::<f64>())
+        Some(
+            1.0 / self
+                .approximate()
+                .iter()
+                .map(|(_, share)| share * share)
+                .sum::<f64>(),
+        )
     }
 
     pub(super) fn parts(&self) -> &[Part] {
@@ -131,7 +164,11 @@ impl Composition {
 
 fn list<W: Clone + Into<BigUint>>(mix: MixRef<'_, W>) -> Vec<(Part, Fraction)> {
     let share = |count: &W| Fraction::new(count.clone(), mix.whole.clone());
-    mix.parts.iter().zip(mix.counts).map(|(&part, count)| (part, share(count))).collect()
+    mix.parts
+        .iter()
+        .zip(mix.counts)
+        .map(|(&part, count)| (part, share(count)))
+        .collect()
 }
 
 impl Width {
@@ -147,16 +184,30 @@ impl Width {
         if mix.whole.bits() > LIMIT_BITS {
             return Err(TooDeep);
         }
-        let Some(whole) = mix.whole.to_u128() else { return Ok(Self::Wide(mix)) };
-        let counts = mix.counts.iter().map(|count| count.to_u128().expect("no part exceeds the whole")).collect();
-        Ok(Self::Narrow(Mix { whole, parts: mix.parts, counts }))
+        let Some(whole) = mix.whole.to_u128() else {
+            return Ok(Self::Wide(mix));
+        };
+        let counts = mix
+            .counts
+            .iter()
+            .map(|count| count.to_u128().expect("no part exceeds the whole"))
+            .collect();
+        Ok(Self::Narrow(Mix {
+            whole,
+            parts: mix.parts,
+            counts,
+        }))
     }
 }
 
 impl WidthRef<'_> {
     pub(super) fn to_owned(self) -> Width {
         fn own<W: Clone>(mix: MixRef<'_, W>) -> Mix<W> {
-            Mix { whole: mix.whole.clone(), parts: mix.parts.to_vec(), counts: mix.counts.to_vec() }
+            Mix {
+                whole: mix.whole.clone(),
+                parts: mix.parts.to_vec(),
+                counts: mix.counts.to_vec(),
+            }
         }
         match self {
             Self::Narrow(mix) => Width::Narrow(own(mix)),
@@ -166,11 +217,19 @@ impl WidthRef<'_> {
 
     fn widened(self) -> Mix<BigUint> {
         match self {
-            Self::Wide(mix) => Mix { whole: mix.whole.clone(), parts: mix.parts.to_vec(), counts: mix.counts.to_vec() },
+            Self::Wide(mix) => Mix {
+                whole: mix.whole.clone(),
+                parts: mix.parts.to_vec(),
+                counts: mix.counts.to_vec(),
+            },
             Self::Narrow(mix) => Mix {
                 whole: BigUint::from(*mix.whole),
                 parts: mix.parts.to_vec(),
-                counts: mix.counts.iter().map(|&count| BigUint::from(count)).collect(),
+                counts: mix
+                    .counts
+                    .iter()
+                    .map(|&count| BigUint::from(count))
+                    .collect(),
             },
         }
     }
@@ -185,17 +244,29 @@ impl WidthRef<'_> {
 
 /// The weighted mean of compositions.
 pub(super) fn mean(terms: &[(u64, WidthRef<'_>)]) -> Result<Width, TooDeep> {
-    let narrow: Option<Vec<_>> = terms.iter().map(|(weight, mix)| Some((*weight, mix.narrow()?))).collect();
+    let narrow: Option<Vec<_>> = terms
+        .iter()
+        .map(|(weight, mix)| Some((*weight, mix.narrow()?)))
+        .collect();
     if let Some(mix) = narrow.and_then(|terms| weighted_mean(&terms)) {
         return Ok(Width::Narrow(mix));
     }
-    let wide: Vec<_> = terms.iter().map(|(weight, mix)| (*weight, mix.widened())).collect();
-    let lent: Vec<_> = wide.iter().map(|(weight, mix)| (*weight, mix.lend())).collect();
+    let wide: Vec<_> = terms
+        .iter()
+        .map(|(weight, mix)| (*weight, mix.widened()))
+        .collect();
+    let lent: Vec<_> = wide
+        .iter()
+        .map(|(weight, mix)| (*weight, mix.lend()))
+        .collect();
     Width::narrowest(weighted_mean(&lent).expect("big integers do not overflow"))
 }
 
 /// What all alternatives agree on, the rest given to the part that `name` makes of the open ones.
-pub(super) fn agreed(alternatives: &[Width], name: impl FnOnce(Vec<Part>) -> Part) -> Result<Width, TooDeep> {
+pub(super) fn agreed(
+    alternatives: &[Width],
+    name: impl FnOnce(Vec<Part>) -> Part,
+) -> Result<Width, TooDeep> {
     let narrow: Option<Vec<_>> = alternatives
         .iter()
         .map(|mix| match mix {
@@ -205,11 +276,19 @@ pub(super) fn agreed(alternatives: &[Width], name: impl FnOnce(Vec<Part>) -> Par
         .collect();
     if let Some(agreed) = narrow.and_then(|mixes| agreement(&mixes)) {
         let (whole, counted) = name_rest(agreed, name);
-        return Ok(Width::Narrow(Mix::settle(whole, counted).expect("counts do not exceed the whole")));
+        return Ok(Width::Narrow(
+            Mix::settle(whole, counted).expect("counts do not exceed the whole"),
+        ));
     }
-    let wide: Vec<_> = alternatives.iter().map(|mix| mix.lend().widened()).collect();
+    let wide: Vec<_> = alternatives
+        .iter()
+        .map(|mix| mix.lend().widened())
+        .collect();
     let lent: Vec<_> = wide.iter().map(Mix::lend).collect();
-    let (whole, counted) = name_rest(agreement(&lent).expect("big integers do not overflow"), name);
+    let (whole, counted) = name_rest(
+        agreement(&lent).expect("big integers do not overflow"),
+        name,
+    );
     Width::narrowest(Mix::settle(whole, counted).expect("big integers do not overflow"))
 }
 

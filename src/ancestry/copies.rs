@@ -44,20 +44,40 @@ pub fn two_copies(
         .enumerate()
         .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
         .collect();
-    let rows: Vec<PlantRow> = plants.iter().filter_map(|&plant| part_of.row(plant)).collect();
-    let question = Question { pedigree: &part_of.pedigree, founders: &above, plants: &rows };
+    let rows: Vec<PlantRow> = plants
+        .iter()
+        .filter_map(|&plant| part_of.row(plant))
+        .collect();
+    let question = Question {
+        pedigree: &part_of.pedigree,
+        founders: &above,
+        plants: &rows,
+    };
     let parts = parts(question.pedigree, question.founders);
     let mut answers = vec![TwoCopies::default(); plants.len()];
     let shares: Vec<Vec<f64>> = parts.iter().map(|&part| question.share(part)).collect();
-    let both: Vec<Vec<f64>> =
-        parts.iter().zip(&shares).map(|(&part, share)| question.both(&[part], share)).collect::<Result<_, _>>()?;
+    let both: Vec<Vec<f64>> = parts
+        .iter()
+        .zip(&shares)
+        .map(|(&part, share)| question.both(&[part], share))
+        .collect::<Result<_, _>>()?;
     for (at, &part) in parts.iter().enumerate() {
         let identical = question.identical(part, &shares[at], &both[at])?;
         for (plant, answer) in answers.iter_mut().enumerate() {
-            answer.same.push((part, Same { both: both[at][plant], identical: identical[plant] }));
+            answer.same.push((
+                part,
+                Same {
+                    both: both[at][plant],
+                    identical: identical[plant],
+                },
+            ));
         }
         for other in at + 1..parts.len() {
-            let joint: Vec<f64> = shares[at].iter().zip(&shares[other]).map(|(one, other)| one + other).collect();
+            let joint: Vec<f64> = shares[at]
+                .iter()
+                .zip(&shares[other])
+                .map(|(one, other)| one + other)
+                .collect();
             let either = question.both(&[part, parts[other]], &joint)?;
             for (plant, answer) in answers.iter_mut().enumerate() {
                 let chance = either[plant] - both[at][plant] - both[other][plant];
@@ -78,22 +98,46 @@ struct Question<'a> {
 impl Question<'_> {
     /// The chance that both copies come from the group, from P(both in or both out) and the group's share.
     fn both(&self, group: &[Part], share: &[f64]) -> Result<Vec<f64>, TooEntangled> {
-        let solved = solve(self.pedigree, self.founders, 2, |part| Some(u32::from(group.contains(&part))))?;
-        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
-        Ok(alike.zip(share).map(|(alike, share)| share - 0.5 * (1.0 - alike)).collect())
+        let solved = solve(self.pedigree, self.founders, 2, |part| {
+            Some(u32::from(group.contains(&part)))
+        })?;
+        let alike = self
+            .plants
+            .iter()
+            .map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike
+            .zip(share)
+            .map(|(alike, share)| share - 0.5 * (1.0 - alike))
+            .collect())
     }
 
     /// The chance that both copies are identical by descent and from the species: all other founders are taken as
     /// alike, and the chance that both copies come from those is subtracted.
-    fn identical(&self, species: Part, share: &[f64], both: &[f64]) -> Result<Vec<f64>, TooEntangled> {
-        let solved = solve(self.pedigree, self.founders, 1, |part| (part != species).then_some(0))?;
-        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
-        Ok(alike.zip(share.iter().zip(both)).map(|(alike, (share, both))| alike - (1.0 - 2.0 * share + both)).collect())
+    fn identical(
+        &self,
+        species: Part,
+        share: &[f64],
+        both: &[f64],
+    ) -> Result<Vec<f64>, TooEntangled> {
+        let solved = solve(self.pedigree, self.founders, 1, |part| {
+            (part != species).then_some(0)
+        })?;
+        let alike = self
+            .plants
+            .iter()
+            .map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike
+            .zip(share.iter().zip(both))
+            .map(|(alike, (share, both))| alike - (1.0 - 2.0 * share + both))
+            .collect())
     }
 
     /// Expected share of a part in each plant, over alternatives by chance.
     fn share(&self, part: Part) -> Vec<f64> {
         let shares = super::expected::expected_shares(self.pedigree, self.founders, part);
-        self.plants.iter().map(|&plant| shares.of(self.pedigree, plant)).collect()
+        self.plants
+            .iter()
+            .map(|&plant| shares.of(self.pedigree, plant))
+            .collect()
     }
 }

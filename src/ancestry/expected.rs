@@ -18,20 +18,37 @@ pub(super) struct ExpectedShares {
 }
 
 /// Computes the expected share of a part in all plants; "one of" shares of received labels count as unknown.
-pub(super) fn expected_shares(pedigree: &Pedigree, founders: &Founders, part: Part) -> ExpectedShares {
+pub(super) fn expected_shares(
+    pedigree: &Pedigree,
+    founders: &Founders,
+    part: Part,
+) -> ExpectedShares {
     let unknown = if part == Part::Unknown { 1.0 } else { 0.0 };
-    let mut shares = ExpectedShares { founders: Vec::new(), origins: Vec::new(), unknown };
-    for plant in pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none()) {
+    let mut shares = ExpectedShares {
+        founders: Vec::new(),
+        origins: Vec::new(),
+        unknown,
+    };
+    for plant in pedigree
+        .plants()
+        .filter(|&plant| pedigree.origin_index(plant).is_none())
+    {
         let sides = founders.descent(plant).sides().map(|side| {
-            let matching = side.approximate().into_iter().filter(|&(held, _)| counts_as(held, part));
+            let matching = side
+                .approximate()
+                .into_iter()
+                .filter(|&(held, _)| counts_as(held, part));
             matching.map(|(_, share)| share).sum()
         });
         shares.founders.push((plant, sides));
     }
     for origin in pedigree.origins() {
-        let of_parent = |parent: Option<PlantRow>| parent.map_or(unknown, |plant| shares.of(pedigree, plant));
+        let of_parent =
+            |parent: Option<PlantRow>| parent.map_or(unknown, |plant| shares.of(pedigree, plant));
         let pairs = origin.pairs.iter().zip(origin.chances());
-        let share = pairs.map(|(pair, chance)| 0.5 * chance * (of_parent(pair.seed) + of_parent(pair.pollen))).sum();
+        let share = pairs
+            .map(|(pair, chance)| 0.5 * chance * (of_parent(pair.seed) + of_parent(pair.pollen)))
+            .sum();
         shares.origins.push(share);
     }
     shares
@@ -62,7 +79,10 @@ impl ExpectedShares {
 
     /// The shares of a founder's seed side and pollen side.
     pub(super) fn sides(&self, founder: PlantRow) -> [f64; 2] {
-        let at = self.founders.binary_search_by_key(&founder, |entry| entry.0).expect("every founder has shares");
+        let at = self
+            .founders
+            .binary_search_by_key(&founder, |entry| entry.0)
+            .expect("every founder has shares");
         self.founders[at].1
     }
 }

@@ -21,8 +21,14 @@ impl Fraction {
     pub fn new(numerator: impl Into<BigUint>, denominator: impl Into<BigUint>) -> Self {
         let (numerator, denominator) = (numerator.into(), denominator.into());
         let divisor = numerator.gcd(&denominator);
-        assert!(denominator != BigUint::ZERO, "a fraction needs a denominator");
-        Self { numerator: numerator / &divisor, denominator: denominator / divisor }
+        assert!(
+            denominator != BigUint::ZERO,
+            "a fraction needs a denominator"
+        );
+        Self {
+            numerator: numerator / &divisor,
+            denominator: denominator / divisor,
+        }
     }
 
     /// The number above the line.
@@ -42,7 +48,11 @@ impl Fraction {
 
     /// The nearest number; exact while numerator and denominator fit 53 bits and the denominator is a power of two.
     pub fn as_f64(&self) -> f64 {
-        let float = |whole: &BigUint| whole.to_f64().expect("a big integer converts to some float");
+        let float = |whole: &BigUint| {
+            whole
+                .to_f64()
+                .expect("a big integer converts to some float")
+        };
         float(&self.numerator) / float(&self.denominator)
     }
 }

@@ -36,7 +36,9 @@ impl Generations {
 
     /// The generation of a plant; zero for a founder.
     pub fn generation(&self, pedigree: &Pedigree, plant: PlantRow) -> Generation {
-        pedigree.origin_index(plant).map_or_else(Generation::default, |origin| self.0[origin])
+        pedigree
+            .origin_index(plant)
+            .map_or_else(Generation::default, |origin| self.0[origin])
     }
 
     /// The generation of the plants of an origin.
@@ -45,13 +47,20 @@ impl Generations {
     }
 
     fn of_origin(&self, pedigree: &Pedigree, origin: &Origin) -> Generation {
-        let weights = origin.weights().unwrap_or_else(|| vec![1; origin.pairs.len()]);
+        let weights = origin
+            .weights()
+            .unwrap_or_else(|| vec![1; origin.pairs.len()]);
         let total: u64 = weights.iter().sum();
-        let mut sum = Generation { shortest: u32::MAX, ..Generation::default() };
+        let mut sum = Generation {
+            shortest: u32::MAX,
+            ..Generation::default()
+        };
         for (pair, weight) in origin.pairs.iter().zip(weights) {
             let chance = weight as f64 / total as f64;
             for parent in [pair.seed, pair.pollen] {
-                let theirs = parent.map_or_else(Generation::default, |plant| self.generation(pedigree, plant));
+                let theirs = parent.map_or_else(Generation::default, |plant| {
+                    self.generation(pedigree, plant)
+                });
                 sum.longest = sum.longest.max(1 + theirs.longest);
                 sum.shortest = sum.shortest.min(1 + theirs.shortest);
                 sum.mean += chance * 0.5 * (1.0 + theirs.mean);

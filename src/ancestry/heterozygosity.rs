@@ -38,27 +38,42 @@ impl Heterozygosities {
         let number = |part| parts.binary_search(&part).ok().map(|at| at as u32);
         let by_part = solve(pedigree, founders, parts.len() as u32, number)?;
         let by_knowledge = if parts.contains(&Part::Unknown) {
-            Some(solve(pedigree, founders, 2, |part| Some(u32::from(part == Part::Unknown)))?)
+            Some(solve(pedigree, founders, 2, |part| {
+                Some(u32::from(part == Part::Unknown))
+            })?)
         } else {
             None
         };
-        let unknown = by_knowledge.as_ref().map(|_| expected_shares(pedigree, founders, Part::Unknown));
+        let unknown = by_knowledge
+            .as_ref()
+            .map(|_| expected_shares(pedigree, founders, Part::Unknown));
         let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
         let origins = (0..pedigree.origins().len()).map(|origin| {
             let differing = 1.0 - by_part.pod_identity(origin).inbreeding;
-            let one_unknown = by_knowledge.as_ref().map_or(0.0, |solved| 1.0 - solved.pod_identity(origin).inbreeding);
-            let both_unknown = unknown.as_ref().map_or(0.0, |shares| shares.of_origin(origin) - 0.5 * one_unknown);
+            let one_unknown = by_knowledge
+                .as_ref()
+                .map_or(0.0, |solved| 1.0 - solved.pod_identity(origin).inbreeding);
+            let both_unknown = unknown
+                .as_ref()
+                .map_or(0.0, |shares| shares.of_origin(origin) - 0.5 * one_unknown);
             Heterozygosity {
                 certain: differing - one_unknown,
                 possible: differing + both_unknown,
                 assumes_equal_chances: assumed[origin],
             }
         });
-        Ok(Self { origins: origins.collect() })
+        Ok(Self {
+            origins: origins.collect(),
+        })
     }
 
     /// The heterozygosity of a plant; for a founder what its label implies.
-    pub fn heterozygosity(&self, pedigree: &Pedigree, founders: &Founders, plant: PlantRow) -> Heterozygosity {
+    pub fn heterozygosity(
+        &self,
+        pedigree: &Pedigree,
+        founders: &Founders,
+        plant: PlantRow,
+    ) -> Heterozygosity {
         match pedigree.origin_index(plant) {
             Some(origin) => self.origins[origin],
             None => of_founder(founders, plant),
@@ -73,8 +88,14 @@ impl Heterozygosities {
 
 /// From a label's two sides, taken as unrelated.
 fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
-    let [seed, pollen] = founders.descent(plant).sides().map(|side| side.approximate());
-    let pairs = || seed.iter().flat_map(|one| pollen.iter().map(move |other| (one, other)));
+    let [seed, pollen] = founders
+        .descent(plant)
+        .sides()
+        .map(|side| side.approximate());
+    let pairs = || {
+        seed.iter()
+            .flat_map(|one| pollen.iter().map(move |other| (one, other)))
+    };
     let known = |part| matches!(part, Part::Species(_));
     let differ = pairs().filter(|(one, other)| known(one.0) && known(other.0) && one.0 != other.0);
     let same = pairs().filter(|(one, other)| known(one.0) && one.0 == other.0);

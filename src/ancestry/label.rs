@@ -62,13 +62,21 @@ struct Traced {
 impl CrossKinds {
     /// Judges every origin of a pedigree from its shares.
     pub fn of(pedigree: &Pedigree, founders: &Founders, shares: &Shares) -> Self {
-        let mut kinds = Self { origins: Vec::with_capacity(pedigree.origins().len()) };
+        let mut kinds = Self {
+            origins: Vec::with_capacity(pedigree.origins().len()),
+        };
         for (index, origin) in pedigree.origins().iter().enumerate() {
             let composition = shares.composition_of_origin(index).ok();
             let traced = match (&origin.pairs[..], composition) {
                 ([pair], Some(composition)) => kinds.judge(pedigree, founders, *pair, &composition),
-                (_, Some(composition)) => Traced { kind: sole_species(&composition), recurrent: None },
-                _ => Traced { kind: CrossKind::Uncertain, recurrent: None },
+                (_, Some(composition)) => Traced {
+                    kind: sole_species(&composition),
+                    recurrent: None,
+                },
+                _ => Traced {
+                    kind: CrossKind::Uncertain,
+                    recurrent: None,
+                },
             };
             kinds.origins.push(traced);
         }
@@ -88,20 +96,45 @@ impl CrossKinds {
         self.origins[origin].kind
     }
 
-    fn judge(&self, pedigree: &Pedigree, founders: &Founders, pair: Pair, composition: &Composition) -> Traced {
-        let plain = |kind| Traced { kind, recurrent: None };
-        let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else { return plain(sole_species(composition)) };
-        if !composition.parts().iter().all(|part| matches!(part, Part::Species(_))) {
+    fn judge(
+        &self,
+        pedigree: &Pedigree,
+        founders: &Founders,
+        pair: Pair,
+        composition: &Composition,
+    ) -> Traced {
+        let plain = |kind| Traced {
+            kind,
+            recurrent: None,
+        };
+        let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
+            return plain(sole_species(composition));
+        };
+        if !composition
+            .parts()
+            .iter()
+            .all(|part| matches!(part, Part::Species(_)))
+        {
             return plain(CrossKind::Uncertain);
         }
         let species = composition.species_count() as u32;
         let kinds = [seed, pollen].map(|plant| self.kind(pedigree, founders, plant));
         match kinds {
-            [CrossKind::Species(a), CrossKind::Species(b)] if a == b => plain(CrossKind::Species(a)),
-            [CrossKind::Species(a), CrossKind::Species(b)] => plain(CrossKind::Primary([a.min(b), a.max(b)])),
-            [CrossKind::Species(pure), _] => self.backcross(pedigree, [pollen, seed], kinds[1], [pure, species]),
-            [_, CrossKind::Species(pure)] => self.backcross(pedigree, [seed, pollen], kinds[0], [pure, species]),
-            _ => plain(filial(pedigree, [seed, pollen], kinds).unwrap_or(CrossKind::Complex { species })),
+            [CrossKind::Species(a), CrossKind::Species(b)] if a == b => {
+                plain(CrossKind::Species(a))
+            }
+            [CrossKind::Species(a), CrossKind::Species(b)] => {
+                plain(CrossKind::Primary([a.min(b), a.max(b)]))
+            }
+            [CrossKind::Species(pure), _] => {
+                self.backcross(pedigree, [pollen, seed], kinds[1], [pure, species])
+            }
+            [_, CrossKind::Species(pure)] => {
+                self.backcross(pedigree, [seed, pollen], kinds[0], [pure, species])
+            }
+            _ => plain(
+                filial(pedigree, [seed, pollen], kinds).unwrap_or(CrossKind::Complex { species }),
+            ),
         }
     }
 
@@ -114,11 +147,18 @@ impl CrossKinds {
         [to, species]: [u32; 2],
     ) -> Traced {
         if species != 2 {
-            return Traced { kind: CrossKind::Complex { species }, recurrent: None };
+            return Traced {
+                kind: CrossKind::Complex { species },
+                recurrent: None,
+            };
         }
         let parents = pedigree.origin_index(hybrid);
         let before = match kind {
-            CrossKind::Backcross { to: earlier, times, one_plant } if earlier == to => Some((times, one_plant)),
+            CrossKind::Backcross {
+                to: earlier,
+                times,
+                one_plant,
+            } if earlier == to => Some((times, one_plant)),
             _ => None,
         };
         let (times, one_plant) = match before {
@@ -128,7 +168,14 @@ impl CrossKinds {
             }
             None => (1, primary_used(pedigree, parents, plant)),
         };
-        Traced { kind: CrossKind::Backcross { to, times, one_plant }, recurrent: Some(plant) }
+        Traced {
+            kind: CrossKind::Backcross {
+                to,
+                times,
+                one_plant,
+            },
+            recurrent: Some(plant),
+        }
     }
 }
 
@@ -141,7 +188,11 @@ fn primary_used(pedigree: &Pedigree, origin: Option<usize>, plant: PlantRow) -> 
 fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) -> Option<CrossKind> {
     let traced = |kind| match kind {
         CrossKind::Primary(species) => Some((species, 1, true)),
-        CrossKind::Filial { species, generation, one_family } => Some((species, generation, one_family)),
+        CrossKind::Filial {
+            species,
+            generation,
+            one_family,
+        } => Some((species, generation, one_family)),
         _ => None,
     };
     let (seed, pollen) = (traced(kinds[0])?, traced(kinds[1])?);
@@ -150,7 +201,11 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
     }
     let [a, b] = parents.map(|plant| pedigree.origin(plant).map(|origin| origin.parents()));
     let one_family = seed.2 && pollen.2 && a.is_some() && a == b;
-    Some(CrossKind::Filial { species: seed.0, generation: seed.1 + 1, one_family })
+    Some(CrossKind::Filial {
+        species: seed.0,
+        generation: seed.1 + 1,
+        one_family,
+    })
 }
 
 fn of_founder(descent: &FounderDescent) -> CrossKind {
@@ -159,15 +214,25 @@ fn of_founder(descent: &FounderDescent) -> CrossKind {
         FounderDescent::Unknown => CrossKind::Uncertain,
         FounderDescent::Sides(sides) => match (sides[0].sole_part(), sides[1].sole_part()) {
             (Some(Part::Species(a)), Some(Part::Species(b))) if a == b => CrossKind::Species(a),
-            (Some(Part::Species(a)), Some(Part::Species(b))) => CrossKind::Primary([a.min(b), a.max(b)]),
-            _ => descent.composition().map_or(CrossKind::Uncertain, |composition| of_mixture(&composition)),
+            (Some(Part::Species(a)), Some(Part::Species(b))) => {
+                CrossKind::Primary([a.min(b), a.max(b)])
+            }
+            _ => descent
+                .composition()
+                .map_or(CrossKind::Uncertain, |composition| of_mixture(&composition)),
         },
     }
 }
 
 fn of_mixture(composition: &Composition) -> CrossKind {
-    if composition.parts().iter().all(|part| matches!(part, Part::Species(_))) {
-        CrossKind::Complex { species: composition.species_count() as u32 }
+    if composition
+        .parts()
+        .iter()
+        .all(|part| matches!(part, Part::Species(_)))
+    {
+        CrossKind::Complex {
+            species: composition.species_count() as u32,
+        }
     } else {
         CrossKind::Uncertain
     }

@@ -29,9 +29,17 @@ impl Shares {
     /// Computes all shares; cost grows with founders and origins, not with seedlings.
     pub fn of(pedigree: &Pedigree, founders: &Founders) -> Self {
         let mut shares = Self::default();
-        for plant in pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none()) {
+        for plant in pedigree
+            .plants()
+            .filter(|&plant| pedigree.origin_index(plant).is_none())
+        {
             shares.founders.push(plant);
-            shares.rows.push(founders.descent(plant).composition().map(|composition| composition.0));
+            shares.rows.push(
+                founders
+                    .descent(plant)
+                    .composition()
+                    .map(|composition| composition.0),
+            );
         }
         for origin in pedigree.origins() {
             let composition = shares.of_origin(pedigree, origin);
@@ -44,8 +52,14 @@ impl Shares {
     ///
     /// # Errors
     /// [`TooDeep`] when its denominator passes the limit of [`super::composition::LIMIT_BITS`] bits.
-    pub fn composition(&self, pedigree: &Pedigree, plant: PlantRow) -> Result<Composition, TooDeep> {
-        self.rows.get(self.row(pedigree, plant)).map(|mix| Composition(mix.to_owned()))
+    pub fn composition(
+        &self,
+        pedigree: &Pedigree,
+        plant: PlantRow,
+    ) -> Result<Composition, TooDeep> {
+        self.rows
+            .get(self.row(pedigree, plant))
+            .map(|mix| Composition(mix.to_owned()))
     }
 
     /// The composition of the plants of an origin, also of one that has only seeds so far.
@@ -53,7 +67,9 @@ impl Shares {
     /// # Errors
     /// As [`Shares::composition`].
     pub fn composition_of_origin(&self, origin: usize) -> Result<Composition, TooDeep> {
-        self.rows.get(self.founders.len() + origin).map(|mix| Composition(mix.to_owned()))
+        self.rows
+            .get(self.founders.len() + origin)
+            .map(|mix| Composition(mix.to_owned()))
     }
 
     /// The members of a "one of" set, in ascending order, none of them a set itself.
@@ -64,7 +80,10 @@ impl Shares {
     fn row(&self, pedigree: &Pedigree, plant: PlantRow) -> usize {
         match pedigree.origin_index(plant) {
             Some(origin) => self.founders.len() + origin,
-            None => self.founders.binary_search(&plant).expect("every founder has shares"),
+            None => self
+                .founders
+                .binary_search(&plant)
+                .expect("every founder has shares"),
         }
     }
 
@@ -82,8 +101,11 @@ impl Shares {
             }
             return mean(&terms);
         }
-        let alternatives: Result<Vec<Width>, TooDeep> =
-            origin.pairs.iter().map(|pair| mean(&[(1, of_parent(pair.seed)?), (1, of_parent(pair.pollen)?)])).collect();
+        let alternatives: Result<Vec<Width>, TooDeep> = origin
+            .pairs
+            .iter()
+            .map(|pair| mean(&[(1, of_parent(pair.seed)?), (1, of_parent(pair.pollen)?)]))
+            .collect();
         let sets = &mut self.sets;
         agreed(&alternatives?, |open| sets.part_for(open))
     }
@@ -155,7 +177,10 @@ impl Rows {
 
     fn get(&self, row: usize) -> Result<WidthRef<'_>, TooDeep> {
         if self.wholes[row] == 0 {
-            return self.apart[&row].as_ref().map(|mix| WidthRef::Wide(mix.lend())).map_err(|&refusal| refusal);
+            return self.apart[&row]
+                .as_ref()
+                .map(|mix| WidthRef::Wide(mix.lend()))
+                .map_err(|&refusal| refusal);
         }
         let start = if row == 0 { 0 } else { self.ends[row - 1] };
         let range = start..self.ends[row];

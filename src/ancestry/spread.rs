@@ -26,7 +26,10 @@ pub struct Chromosomes {
 impl Default for Chromosomes {
     /// 40 pairs of 1 Morgan.
     fn default() -> Self {
-        Self { pairs: 40, morgans: 1.0 }
+        Self {
+            pairs: 40,
+            morgans: 1.0,
+        }
     }
 }
 
@@ -60,8 +63,15 @@ pub fn share_deviation(
         .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
         .collect();
     let shares = expected_shares(&extract.pedigree, &above, species);
-    let lines = Lines { pedigree: &extract.pedigree, shares: &shares };
-    let parents = [seed, pollen].map(|plant| extract.row(plant).expect("the plants are part of their own extract"));
+    let lines = Lines {
+        pedigree: &extract.pedigree,
+        shares: &shares,
+    };
+    let parents = [seed, pollen].map(|plant| {
+        extract
+            .row(plant)
+            .expect("the plants are part of their own extract")
+    });
     let length = chromosomes.morgans;
     let variance = if length == 0.0 {
         lines.covariance(0.0, parents) / 4.0
@@ -98,7 +108,10 @@ impl Lines<'_> {
             let mut sum = TwoPlaces::default();
             for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
                 let sides = [pair.seed, pair.pollen].map(|parent| match parent {
-                    Some(plant) => (self.at(plant, crossed, &origins).gamete, self.shares.of(self.pedigree, plant)),
+                    Some(plant) => (
+                        self.at(plant, crossed, &origins).gamete,
+                        self.shares.of(self.pedigree, plant),
+                    ),
                     None => (self.shares.of_unknown(), self.shares.of_unknown()),
                 });
                 let here = meet(sides, crossed);
@@ -107,7 +120,10 @@ impl Lines<'_> {
             }
             origins.push(sum);
         }
-        parents.iter().map(|&plant| self.at(plant, crossed, &origins).differing).sum()
+        parents
+            .iter()
+            .map(|&plant| self.at(plant, crossed, &origins).differing)
+            .sum()
     }
 
     fn at(&self, plant: PlantRow, crossed: f64, origins: &[TwoPlaces]) -> TwoPlaces {

@@ -16,7 +16,8 @@ impl Pedigree {
             found.push(PlantRow(row));
             let origin = self.origin_index(PlantRow(row));
             if origin.is_some() && origin != last_origin {
-                self.parents(PlantRow(row)).for_each(|parent| agenda.insert(parent.0));
+                self.parents(PlantRow(row))
+                    .for_each(|parent| agenda.insert(parent.0));
                 last_origin = origin;
             }
         }
@@ -50,10 +51,13 @@ impl Pedigree {
         plants.iter().for_each(|plant| below[plant.index()] = true);
         let mut origin_below: Vec<Option<bool>> = vec![None; self.origins().len()];
         for plant in self.plants() {
-            let Some(index) = self.origin_index(plant) else { continue };
+            let Some(index) = self.origin_index(plant) else {
+                continue;
+            };
             let known = match origin_below[index] {
                 Some(known) => known,
-                None => *origin_below[index].insert(self.parents(plant).any(|parent| below[parent.index()])),
+                None => *origin_below[index]
+                    .insert(self.parents(plant).any(|parent| below[parent.index()])),
             };
             below[plant.index()] |= known;
         }
@@ -63,14 +67,21 @@ impl Pedigree {
     /// All parents named for a plant, alternatives included; a parent named twice comes twice.
     pub fn parents(&self, plant: PlantRow) -> impl Iterator<Item = PlantRow> + '_ {
         let pairs = self.origin(plant).map_or(&[][..], |origin| &origin.pairs);
-        pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten()
+        pairs
+            .iter()
+            .flat_map(|pair| [pair.seed, pair.pollen])
+            .flatten()
     }
 
     /// The pedigree of some plants alone: they and their ancestors, numbered anew in the same order.
     pub fn extract(&self, plants: &[PlantRow]) -> Extract {
         let rows = self.with_ancestors(plants);
         let mut pedigree = Pedigree::with_capacity(rows.len());
-        let mut extract = Extract { pedigree: Pedigree::default(), rows, origins: Vec::new() };
+        let mut extract = Extract {
+            pedigree: Pedigree::default(),
+            rows,
+            origins: Vec::new(),
+        };
         let mut numbers = std::collections::HashMap::new();
         for at in 0..extract.rows.len() {
             match self.origin_index(extract.rows[at]) {
@@ -103,13 +114,23 @@ pub struct Extract {
 impl Extract {
     /// The row in the part of a plant of the whole; `None` if it is not in the part.
     pub fn row(&self, plant: PlantRow) -> Option<PlantRow> {
-        self.rows.binary_search(&plant).ok().map(|at| PlantRow(at as u32))
+        self.rows
+            .binary_search(&plant)
+            .ok()
+            .map(|at| PlantRow(at as u32))
     }
 
     fn renumbered(&self, origin: &Origin) -> Origin {
         let row = |parent: Option<PlantRow>| parent.and_then(|plant| self.row(plant));
         let pairs = origin.pairs.iter();
-        let pairs = pairs.map(|pair| Pair { seed: row(pair.seed), pollen: row(pair.pollen), weight: pair.weight });
-        Origin { pairs: pairs.collect(), donor: origin.donor }
+        let pairs = pairs.map(|pair| Pair {
+            seed: row(pair.seed),
+            pollen: row(pair.pollen),
+            weight: pair.weight,
+        });
+        Origin {
+            pairs: pairs.collect(),
+            donor: origin.donor,
+        }
     }
 }

@@ -24,7 +24,10 @@ pub struct FounderStock {
 impl FounderStock {
     /// A founder wholly of one stock.
     pub fn of(stock: u32) -> Self {
-        Self { sides: [vec![(stock, 1.0)], vec![(stock, 1.0)]], batch: None }
+        Self {
+            sides: [vec![(stock, 1.0)], vec![(stock, 1.0)]],
+            batch: None,
+        }
     }
 
     /// The same founder, raised from a batch of seed.
@@ -53,8 +56,14 @@ impl Founding {
     /// # Panics
     /// If a kinship lies outside 0 to 1.
     pub fn with_background(background: Vec<f64>) -> Self {
-        assert!(background.iter().all(|theta| (0.0..=1.0).contains(theta)), "a background kinship lies within 0 to 1");
-        Self { background, ..Self::default() }
+        assert!(
+            background.iter().all(|theta| (0.0..=1.0).contains(theta)),
+            "a background kinship lies within 0 to 1"
+        );
+        Self {
+            background,
+            ..Self::default()
+        }
     }
 
     /// States what is assumed of a founder; the last statement holds.
@@ -63,7 +72,10 @@ impl Founding {
     /// If a side names a stock without background kinship.
     pub fn declare(&mut self, founder: PlantRow, stock: FounderStock) {
         let known = |&(number, _): &(u32, f64)| (number as usize) < self.background.len();
-        assert!(stock.sides.iter().flatten().all(known), "every stock has a background kinship");
+        assert!(
+            stock.sides.iter().flatten().all(known),
+            "every stock has a background kinship"
+        );
         self.founders.insert(founder, stock);
     }
 
@@ -72,7 +84,10 @@ impl Founding {
     /// # Panics
     /// If the stock has no background kinship.
     pub fn declare_unknown_parents(&mut self, stock: u32) {
-        assert!((stock as usize) < self.background.len(), "every stock has a background kinship");
+        assert!(
+            (stock as usize) < self.background.len(),
+            "every stock has a background kinship"
+        );
         self.unknown = Some(stock);
     }
 

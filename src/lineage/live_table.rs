@@ -63,11 +63,15 @@ impl LiveTable {
     }
 
     fn cell(&self, one: u32, other: u32) -> f64 {
-        self.cells[self.slot[one as usize] as usize * self.width + self.slot[other as usize] as usize]
+        self.cells
+            [self.slot[one as usize] as usize * self.width + self.slot[other as usize] as usize]
     }
 
     fn set(&mut self, one: u32, other: u32, value: f64) {
-        let (a, b) = (self.slot[one as usize] as usize, self.slot[other as usize] as usize);
+        let (a, b) = (
+            self.slot[one as usize] as usize,
+            self.slot[other as usize] as usize,
+        );
         self.cells[a * self.width + b] = value;
         self.cells[b * self.width + a] = value;
     }
@@ -105,8 +109,14 @@ impl Relation for LiveTable {
 
     fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64> {
         let sources: Vec<(u32, f64)> = solved.stems().sources(stem).collect();
-        let terms = sources.iter().flat_map(|one| sources.iter().map(move |other| (one, other)));
-        Some(terms.map(|(one, other)| one.1 * other.1 * self.cell(one.0, other.0)).sum())
+        let terms = sources
+            .iter()
+            .flat_map(|one| sources.iter().map(move |other| (one, other)));
+        Some(
+            terms
+                .map(|(one, other)| one.1 * other.1 * self.cell(one.0, other.0))
+                .sum(),
+        )
     }
 
     fn settle(&mut self, solved: &Identity, stem: u32) {
@@ -114,7 +124,10 @@ impl Relation for LiveTable {
         self.slot[stem as usize] = self.take_slot();
         for at in 0..self.in_use.len() {
             let other = self.in_use[at];
-            let value = sources.iter().map(|&(source, fraction)| fraction * self.cell(source, other)).sum();
+            let value = sources
+                .iter()
+                .map(|&(source, fraction)| fraction * self.cell(source, other))
+                .sum();
             self.set(stem, other, value);
         }
         self.set(stem, stem, solved.self_relationship(stem));

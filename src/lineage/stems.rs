@@ -77,7 +77,12 @@ impl Stems {
         self.shortened.push((start, self.sources.len() as u32));
     }
 
-    fn add_founder(&mut self, plant: PlantRow, founding: &Founding, batches: &mut BTreeMap<u32, [u32; 2]>) {
+    fn add_founder(
+        &mut self,
+        plant: PlantRow,
+        founding: &Founding,
+        batches: &mut BTreeMap<u32, [u32; 2]>,
+    ) {
         let nothing: [Mixture; 2] = Default::default();
         let stock = founding.stock(plant);
         let sides = stock.map_or(&nothing, |stock| &stock.sides);
@@ -100,7 +105,8 @@ impl Stems {
 
     fn add_pod(&mut self, pedigree: &Pedigree, founding: &Founding, origin: usize) {
         if self.of_pod[origin] == NONE {
-            let sources = self.mean_parents(&pedigree.origins()[origin], founding.unknown_parents());
+            let sources =
+                self.mean_parents(&pedigree.origins()[origin], founding.unknown_parents());
             self.of_pod[origin] = self.len();
             self.add(Stem::Pod(origin as u32), &sources);
         }
@@ -145,7 +151,10 @@ impl Stems {
 
     fn slice(&self, (start, end): (u32, u32)) -> impl ExactSizeIterator<Item = (u32, f64)> + '_ {
         let range = start as usize..end as usize;
-        self.sources[range.clone()].iter().copied().zip(self.fractions[range].iter().copied())
+        self.sources[range.clone()]
+            .iter()
+            .copied()
+            .zip(self.fractions[range].iter().copied())
     }
 
     /// The stem of a founder or a parent; `None` for a plant without offspring, which has only its pod's.
@@ -167,7 +176,13 @@ impl Stems {
 
 /// A founder's expected content: half of each side.
 fn average(sides: &[Mixture; 2]) -> Mixture {
-    join(sides.iter().flatten().map(|&(stock, chance)| (stock, 0.5 * chance)).collect())
+    join(
+        sides
+            .iter()
+            .flatten()
+            .map(|&(stock, chance)| (stock, 0.5 * chance))
+            .collect(),
+    )
 }
 
 fn join(mut sources: Vec<(u32, f64)>) -> Vec<(u32, f64)> {

@@ -1,6 +1,8 @@
 //! Interspecific heterozygosity and two-copy chances.
 
-use podbook::ancestry::{Composition, FounderDescent, Founders, Heterozygosities, Part, two_copies};
+use podbook::ancestry::{
+    Composition, FounderDescent, Founders, Heterozygosities, Part, two_copies,
+};
 use podbook::lineage::{Origin, Pedigree, PlantRow};
 
 use crate::rational::{Rational, float, parse, ratio, zero};
@@ -26,10 +28,17 @@ fn unknown_parents_widen_and_labels_count() {
     let mut pedigree = Pedigree::default();
     let [a, b] = [0, 1].map(|_| pedigree.add_founder());
     let received = pedigree.add_founder();
-    let mut founders: Founders =
-        [(a, FounderDescent::Species(0)), (b, FounderDescent::Species(1))].into_iter().collect();
+    let mut founders: Founders = [
+        (a, FounderDescent::Species(0)),
+        (b, FounderDescent::Species(1)),
+    ]
+    .into_iter()
+    .collect();
     let half = Composition::from_counts(&[(Part::Species(0), 1), (Part::Species(1), 1)]).unwrap();
-    founders.declare(received, FounderDescent::Sides(Box::new([half, Composition::pure(Part::Species(0))])));
+    founders.declare(
+        received,
+        FounderDescent::Sides(Box::new([half, Composition::pure(Part::Species(0))])),
+    );
     let mut child = |seed, pollen| {
         let pod = pedigree.add_origin(Origin::certain(seed, pollen));
         pedigree.add_offspring(pod)
@@ -87,20 +96,31 @@ fn random_uncertain_pedigrees_agree_with_the_full_recursion() {
             let known = |a: usize, b: usize| a < 3 && b < 3;
             let sum = |keep: &dyn Fn(usize, usize) -> bool| {
                 let all = (0..4).flat_map(|a| (0..4).map(move |b| (a, b)));
-                all.filter(|&(a, b)| keep(a, b)).fold(zero(), |sum, (a, b)| sum + &j[a][b])
+                all.filter(|&(a, b)| keep(a, b))
+                    .fold(zero(), |sum, (a, b)| sum + &j[a][b])
             };
             let certain = sum(&|a, b| known(a, b) && a != b);
             let possible = ratio(1, 1) - sum(&|a, b| known(a, b) && a == b);
             let found = solved.heterozygosity(&pedigree, &founders, plant);
-            assert!((found.certain - float(&certain)).abs() < 1e-14, "{found:?} {certain}");
-            assert!((found.possible - float(&possible)).abs() < 1e-14, "{found:?} {possible}");
+            assert!(
+                (found.certain - float(&certain)).abs() < 1e-14,
+                "{found:?} {certain}"
+            );
+            assert!(
+                (found.possible - float(&possible)).abs() < 1e-14,
+                "{found:?} {possible}"
+            );
             let number = |part: Part| match part {
                 Part::Species(number) => number as usize,
                 _ => 3,
             };
             for (part, same) in &copies[plant.index()].same {
                 let a = number(*part);
-                assert!((same.both - float(&j[a][a])).abs() < 1e-14, "{part:?} {same:?} {}", j[a][a]);
+                assert!(
+                    (same.both - float(&j[a][a])).abs() < 1e-14,
+                    "{part:?} {same:?} {}",
+                    j[a][a]
+                );
             }
             for ([one, other], chance) in &copies[plant.index()].differing {
                 let (a, b) = (number(*one), number(*other));
@@ -115,7 +135,12 @@ fn random_uncertain_pedigrees_agree_with_the_full_recursion() {
 fn a_million_generations_are_answered() {
     let mut pedigree = Pedigree::default();
     let [a, b] = [0, 1].map(|_| pedigree.add_founder());
-    let founders: Founders = [(a, FounderDescent::Species(0)), (b, FounderDescent::Species(1))].into_iter().collect();
+    let founders: Founders = [
+        (a, FounderDescent::Species(0)),
+        (b, FounderDescent::Species(1)),
+    ]
+    .into_iter()
+    .collect();
     let mut parents = [a, b];
     for _ in 0..500_000 {
         let pod = pedigree.add_origin(Origin::certain(Some(parents[0]), Some(parents[1])));
@@ -123,7 +148,10 @@ fn a_million_generations_are_answered() {
     }
     let solved = Heterozygosities::of(&pedigree, &founders).unwrap();
     let last = solved.heterozygosity(&pedigree, &founders, parents[0]);
-    assert!(last.certain.abs() < 1e-12 && last.possible.abs() < 1e-12, "{last:?}");
+    assert!(
+        last.certain.abs() < 1e-12 && last.possible.abs() < 1e-12,
+        "{last:?}"
+    );
     assert_eq!(solved.heterozygosity_of_origin(0).certain, 1.0);
     assert_eq!(solved.heterozygosity_of_origin(3).certain, 0.375);
 }

@@ -10,7 +10,11 @@ fn kinds_of_the_worked_pedigree() {
     let (named, founders, _) = worked();
     let shares = Shares::of(&named.pedigree, &founders);
     let kinds = CrossKinds::of(&named.pedigree, &founders, &shares);
-    let filial = |generation| CrossKind::Filial { species: [0, 1], generation, one_family: true };
+    let filial = |generation| CrossKind::Filial {
+        species: [0, 1],
+        generation,
+        one_family: true,
+    };
     let wanted = [
         ("spB", CrossKind::Species(1)),
         ("F1_AB", CrossKind::Primary([0, 1])),
@@ -18,8 +22,22 @@ fn kinds_of_the_worked_pedigree() {
         ("F2_1", filial(2)),
         ("F3_sib_1", filial(3)),
         ("F4_sib", filial(4)),
-        ("BC1_A_1", CrossKind::Backcross { to: 0, times: 1, one_plant: true }),
-        ("BC2_A", CrossKind::Backcross { to: 0, times: 2, one_plant: true }),
+        (
+            "BC1_A_1",
+            CrossKind::Backcross {
+                to: 0,
+                times: 1,
+                one_plant: true,
+            },
+        ),
+        (
+            "BC2_A",
+            CrossKind::Backcross {
+                to: 0,
+                times: 2,
+                one_plant: true,
+            },
+        ),
         ("BC1xBC1", CrossKind::Complex { species: 2 }),
         ("W4_1", CrossKind::Complex { species: 4 }),
         ("W4xF1AC", CrossKind::Complex { species: 4 }),
@@ -27,6 +45,10 @@ fn kinds_of_the_worked_pedigree() {
         ("F5_mix", CrossKind::Complex { species: 2 }),
     ];
     for (name, kind) in wanted {
-        assert_eq!(kinds.kind(&named.pedigree, &founders, named.row(name)), kind, "{name}");
+        assert_eq!(
+            kinds.kind(&named.pedigree, &founders, named.row(name)),
+            kind,
+            "{name}"
+        );
     }
 }

@@ -11,12 +11,17 @@ use crate::worlds::{random_pedigree, worlds};
 /// The worked hybrid pedigree with its founders' species.
 pub fn worked() -> (Named, Founders, serde_json::Value) {
     let table = json("01_fractions_heterozygosity.json");
-    let named = Named::of(&table["individuals"], ["name", "seed_parent", "pollen_parent"]);
+    let named = Named::of(
+        &table["individuals"],
+        ["name", "seed_parent", "pollen_parent"],
+    );
     let species = ["A", "B", "C", "D"];
-    let founders = species
-        .iter()
-        .enumerate()
-        .map(|(number, letter)| (named.row(&format!("sp{letter}")), FounderDescent::Species(number as u32)));
+    let founders = species.iter().enumerate().map(|(number, letter)| {
+        (
+            named.row(&format!("sp{letter}")),
+            FounderDescent::Species(number as u32),
+        )
+    });
     let founders = founders.collect();
     (named, founders, table["individuals"].clone())
 }
@@ -36,25 +41,51 @@ fn shares_and_generations_of_the_worked_pedigree() {
             assert_eq!(parse(&share.to_string()), wanted, "{name} {letter}");
             assert_eq!(share.as_f64(), float(&wanted));
         }
-        assert_eq!(composition.species_count() as u64, row["n_species"].as_u64().unwrap());
+        assert_eq!(
+            composition.species_count() as u64,
+            row["n_species"].as_u64().unwrap()
+        );
         let text = |field: &str| float(&parse(row[field].as_str().unwrap()));
-        assert_eq!(composition.effective_species(), Some(text("effective_species")), "{name}");
+        assert_eq!(
+            composition.effective_species(),
+            Some(text("effective_species")),
+            "{name}"
+        );
         let generation = generations.generation(&named.pedigree, plant);
-        assert_eq!(u64::from(generation.longest), row["gen_longest"].as_u64().unwrap(), "{name}");
-        assert_eq!(u64::from(generation.shortest), row["gen_shortest"].as_u64().unwrap(), "{name}");
+        assert_eq!(
+            u64::from(generation.longest),
+            row["gen_longest"].as_u64().unwrap(),
+            "{name}"
+        );
+        assert_eq!(
+            u64::from(generation.shortest),
+            row["gen_shortest"].as_u64().unwrap(),
+            "{name}"
+        );
         assert_eq!(generation.mean, text("gen_mean"), "{name}");
-        assert_eq!(generation.equivalent_complete, text("equivalent_complete_generations"), "{name}");
+        assert_eq!(
+            generation.equivalent_complete,
+            text("equivalent_complete_generations"),
+            "{name}"
+        );
     }
 }
 
 fn pair(seed: PlantRow, pollen: Option<PlantRow>, weight: u32) -> Pair {
-    Pair { seed: Some(seed), pollen, weight }
+    Pair {
+        seed: Some(seed),
+        pollen,
+        weight,
+    }
 }
 
 fn three_species() -> (Pedigree, Founders, [PlantRow; 3]) {
     let mut pedigree = Pedigree::default();
     let rows = [0, 1, 2].map(|_| pedigree.add_founder());
-    let founders = rows.iter().map(|&row| (row, FounderDescent::Species(row.0))).collect();
+    let founders = rows
+        .iter()
+        .map(|&row| (row, FounderDescent::Species(row.0)))
+        .collect();
     (pedigree, founders, rows)
 }
 
@@ -64,40 +95,63 @@ fn told(shares: &Shares, composition: &Composition) -> String {
         Part::Unknown => "unknown".to_owned(),
         Part::OneOf(set) => format!("{:?}", shares.members(set)),
     };
-    composition.shares().into_iter().map(|(p, share)| format!("{} {share}", part(p))).collect::<Vec<_>>().join(", ")
+    composition
+        .shares()
+        .into_iter()
+        .map(|(p, share)| format!("{} {share}", part(p)))
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 #[test]
 fn one_of_several_fathers_is_never_split_without_weights() {
     let (mut pedigree, founders, [a, b, c]) = three_species();
-    let pod =
-        pedigree.add_origin(Origin { pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)], donor: Donor::WholePod });
+    let pod = pedigree.add_origin(Origin {
+        pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)],
+        donor: Donor::WholePod,
+    });
     let child = pedigree.add_offspring(pod);
     let back = pedigree.add_origin(Origin::certain(Some(child), Some(b)));
     let grandchild = pedigree.add_offspring(back);
     let shares = Shares::of(&pedigree, &founders);
     let composition = shares.composition(&pedigree, child).unwrap();
-    assert_eq!(told(&shares, &composition), "A 1/2, [Species(1), Species(2)] 1/2");
+    assert_eq!(
+        told(&shares, &composition),
+        "A 1/2, [Species(1), Species(2)] 1/2"
+    );
     assert_eq!(composition.effective_species(), None);
     let composition = shares.composition(&pedigree, grandchild).unwrap();
-    assert_eq!(told(&shares, &composition), "A 1/4, B 1/2, [Species(1), Species(2)] 1/4");
+    assert_eq!(
+        told(&shares, &composition),
+        "A 1/4, B 1/2, [Species(1), Species(2)] 1/4"
+    );
 }
 
 #[test]
 fn alternatives_that_agree_leave_nothing_open_and_sets_flatten() {
     let (mut pedigree, founders, [a, b, c]) = three_species();
-    let open =
-        pedigree.add_origin(Origin { pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)], donor: Donor::WholePod });
+    let open = pedigree.add_origin(Origin {
+        pairs: vec![pair(a, Some(b), 0), pair(a, Some(c), 0)],
+        donor: Donor::WholePod,
+    });
     let hybrid = pedigree.add_offspring(open);
-    let second = Origin { pairs: vec![pair(hybrid, Some(a), 0), pair(c, None, 0)], donor: Donor::EachSeed };
+    let second = Origin {
+        pairs: vec![pair(hybrid, Some(a), 0), pair(c, None, 0)],
+        donor: Donor::EachSeed,
+    };
     let second = pedigree.add_origin(second);
     let mixed = pedigree.add_offspring(second);
-    let same =
-        pedigree.add_origin(Origin { pairs: vec![pair(a, Some(b), 0), pair(b, Some(a), 0)], donor: Donor::EachSeed });
+    let same = pedigree.add_origin(Origin {
+        pairs: vec![pair(a, Some(b), 0), pair(b, Some(a), 0)],
+        donor: Donor::EachSeed,
+    });
     let sure = pedigree.add_offspring(same);
     let shares = Shares::of(&pedigree, &founders);
     let text = |plant| told(&shares, &shares.composition(&pedigree, plant).unwrap());
-    assert_eq!(text(mixed), "[Species(0), Species(1), Species(2), Unknown] 1");
+    assert_eq!(
+        text(mixed),
+        "[Species(0), Species(1), Species(2), Unknown] 1"
+    );
     assert_eq!(text(sure), "A 1/2, B 1/2");
 }
 
@@ -105,10 +159,16 @@ fn alternatives_that_agree_leave_nothing_open_and_sets_flatten() {
 fn stated_weights_give_the_weighted_mean() {
     let (mut pedigree, founders, [a, b, c]) = three_species();
     let pairs = vec![pair(a, Some(b), 2), pair(a, Some(c), 1)];
-    let pod = pedigree.add_origin(Origin { pairs, donor: Donor::EachSeed });
+    let pod = pedigree.add_origin(Origin {
+        pairs,
+        donor: Donor::EachSeed,
+    });
     let child = pedigree.add_offspring(pod);
     let half_stated = vec![pair(a, Some(b), 2), pair(a, Some(c), 0)];
-    let pod = pedigree.add_origin(Origin { pairs: half_stated, donor: Donor::EachSeed });
+    let pod = pedigree.add_origin(Origin {
+        pairs: half_stated,
+        donor: Donor::EachSeed,
+    });
     let unsure = pedigree.add_offspring(pod);
     let shares = Shares::of(&pedigree, &founders);
     let text = |plant| told(&shares, &shares.composition(&pedigree, plant).unwrap());
@@ -148,7 +208,10 @@ fn a_line_of_a_million_generations_is_answered_or_refused() {
     }
     let shares = Shares::of(&pedigree, &founders);
     for (generation, &plant) in line.iter().enumerate().take(999) {
-        let share = shares.composition(&pedigree, plant).unwrap().share(Part::Species(1));
+        let share = shares
+            .composition(&pedigree, plant)
+            .unwrap()
+            .share(Part::Species(1));
         assert_eq!(share.numerator(), &1u32.into());
         assert_eq!(share.denominator().bits(), generation as u64 + 2);
     }
@@ -208,10 +271,15 @@ fn expected(pedigree: &Pedigree, plant: PlantRow) -> Vec<Rational> {
         let mut shares: Vec<Vec<Rational>> = Vec::new();
         for (x, parents) in world.parents.iter().enumerate() {
             shares.push(match parents {
-                Some((s, d)) => (0..4).map(|k| (shares[*s][k].clone() + shares[*d][k].clone()) / ratio(2, 1)).collect(),
+                Some((s, d)) => (0..4)
+                    .map(|k| (shares[*s][k].clone() + shares[*d][k].clone()) / ratio(2, 1))
+                    .collect(),
                 None => {
-                    let species =
-                        if world.unknown[x] { 3 } else { world.plants.iter().position(|&at| at == x).unwrap() % 3 };
+                    let species = if world.unknown[x] {
+                        3
+                    } else {
+                        world.plants.iter().position(|&at| at == x).unwrap() % 3
+                    };
                     (0..4).map(|k| ratio(i64::from(k == species), 1)).collect()
                 }
             });
@@ -224,8 +292,12 @@ fn expected(pedigree: &Pedigree, plant: PlantRow) -> Vec<Rational> {
 }
 
 pub fn species_by_row(pedigree: &Pedigree) -> Founders {
-    let founders = pedigree.plants().filter(|&plant| pedigree.origin_index(plant).is_none());
-    founders.map(|plant| (plant, FounderDescent::Species(plant.0 % 3))).collect()
+    let founders = pedigree
+        .plants()
+        .filter(|&plant| pedigree.origin_index(plant).is_none());
+    founders
+        .map(|plant| (plant, FounderDescent::Species(plant.0 % 3)))
+        .collect()
 }
 
 proptest! {

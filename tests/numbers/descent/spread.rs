@@ -1,7 +1,8 @@
 //! Spread within a pod: realised shares and segregation variance.
 
 use podbook::ancestry::{
-    Chromosomes, Part, TraitVariance, TwoCopies, gamete_variance, share_deviation, two_copies, variance_within_pod,
+    Chromosomes, Part, TraitVariance, TwoCopies, gamete_variance, share_deviation, two_copies,
+    variance_within_pod,
 };
 
 use crate::shares::worked;
@@ -16,14 +17,26 @@ fn closed_forms_for_all_tabled_chromosomes() {
     let (named, founders, _) = worked();
     let mut rows = 0;
     for line in text("01_realised_fraction_sd.csv").lines().skip(1) {
-        let row: Vec<f64> = line.split(',').map(|field| field.parse().unwrap()).collect();
-        let chromosomes = Chromosomes { pairs: row[0] as u32, morgans: row[1] };
+        let row: Vec<f64> = line
+            .split(',')
+            .map(|field| field.parse().unwrap())
+            .collect();
+        let chromosomes = Chromosomes {
+            pairs: row[0] as u32,
+            morgans: row[1],
+        };
         let gamete = gamete_variance(chromosomes);
         assert!(close(gamete, row[2]), "{gamete} {line}");
         assert!(close(0.25 / gamete, row[4]), "{line}");
         let of = |seed, pollen, species| {
             let parents = [named.row(seed), named.row(pollen)];
-            share_deviation(&named.pedigree, &founders, parents, Part::Species(species), chromosomes)
+            share_deviation(
+                &named.pedigree,
+                &founders,
+                parents,
+                Part::Species(species),
+                chromosomes,
+            )
         };
         assert!(close(of("F1_AB", "F1_AB_sib", 0), row[5]), "{line}");
         assert!(close(of("F1_AB", "spA", 0), row[6]), "{line}");
@@ -41,18 +54,34 @@ fn two_locus_integral_for_partly_heterozygous_parents() {
         let name = |field: &str| row[field].as_str().unwrap();
         let species = Part::Species(u32::from(name("species").as_bytes()[0] - b'A'));
         let parents = [named.row(name("seed")), named.row(name("pollen"))];
-        let found = share_deviation(&named.pedigree, &founders, parents, species, Chromosomes::default());
-        assert!(close(found, row["sd_within_pod"].as_f64().unwrap()), "{row} {found}");
+        let found = share_deviation(
+            &named.pedigree,
+            &founders,
+            parents,
+            species,
+            Chromosomes::default(),
+        );
+        assert!(
+            close(found, row["sd_within_pod"].as_f64().unwrap()),
+            "{row} {found}"
+        );
     }
 }
 
 #[test]
 fn closed_form_meets_its_limit_without_crossing_over() {
     for pairs in [1, 39, 40] {
-        let limit = gamete_variance(Chromosomes { pairs, morgans: 0.0 });
+        let limit = gamete_variance(Chromosomes {
+            pairs,
+            morgans: 0.0,
+        });
         assert_eq!(limit, 0.25 / f64::from(pairs));
-        let near = [0.99e-4, 1.01e-4].map(|morgans| gamete_variance(Chromosomes { pairs, morgans }));
-        assert!(near[0] > near[1] && (near[0] / near[1] - 1.0) < 1e-5, "{near:?}");
+        let near =
+            [0.99e-4, 1.01e-4].map(|morgans| gamete_variance(Chromosomes { pairs, morgans }));
+        assert!(
+            near[0] > near[1] && (near[0] / near[1] - 1.0) < 1e-5,
+            "{near:?}"
+        );
     }
 }
 
@@ -65,7 +94,10 @@ fn segregation_variance_of_all_tabled_pods() {
         Part::Species(number) => number as usize,
         other => panic!("{other:?}"),
     };
-    let equal = TraitVariance { within: &|_| 1.0, between: &|_, _| 4.0 };
+    let equal = TraitVariance {
+        within: &|_| 1.0,
+        between: &|_, _| 4.0,
+    };
     let given = TraitVariance {
         within: &|part| unequal["V"][number(part)].as_f64().unwrap(),
         between: &|one, other| unequal["S2"][number(one)][number(other)].as_f64().unwrap(),
@@ -73,16 +105,33 @@ fn segregation_variance_of_all_tabled_pods() {
     for row in table["crosses"].as_array().unwrap() {
         let parents = ["seed", "pollen"].map(|side| named.row(row[side].as_str().unwrap()));
         let copies = two_copies(&named.pedigree, &founders, &parents).unwrap();
-        let heterozygous = |plant: &TwoCopies| plant.differing.iter().map(|(_, chance)| chance).sum::<f64>();
-        assert_eq!(heterozygous(&copies[0]), row["H_seed"].as_f64().unwrap(), "{row}");
-        assert_eq!(heterozygous(&copies[1]), row["H_pollen"].as_f64().unwrap(), "{row}");
+        let heterozygous = |plant: &TwoCopies| {
+            plant
+                .differing
+                .iter()
+                .map(|(_, chance)| chance)
+                .sum::<f64>()
+        };
+        assert_eq!(
+            heterozygous(&copies[0]),
+            row["H_seed"].as_f64().unwrap(),
+            "{row}"
+        );
+        assert_eq!(
+            heterozygous(&copies[1]),
+            row["H_pollen"].as_f64().unwrap(),
+            "{row}"
+        );
         assert_eq!(
             variance_within_pod(&copies[0], &copies[1], &equal),
             row["V_within_pod_equal"].as_f64().unwrap(),
             "{row}"
         );
         let found = variance_within_pod(&copies[0], &copies[1], &given);
-        assert!(close(found, row["V_within_pod_unequal"].as_f64().unwrap()), "{row} {found}");
+        assert!(
+            close(found, row["V_within_pod_unequal"].as_f64().unwrap()),
+            "{row} {found}"
+        );
     }
 }
 
@@ -91,7 +140,10 @@ fn segregation_variance_of_all_tabled_pods() {
 #[test]
 fn segregation_variance_of_common_crosses() {
     let (named, founders, _) = worked();
-    let equal = TraitVariance { within: &|_| 1.0, between: &|_, _| 4.0 };
+    let equal = TraitVariance {
+        within: &|_| 1.0,
+        between: &|_, _| 4.0,
+    };
     let wanted = [
         ("spA", "spB", 0.5),
         ("F1_AB", "F1_AB_sib", 4.5),
@@ -101,7 +153,16 @@ fn segregation_variance_of_common_crosses() {
         ("W4_1", "W4_2", 4.5),
     ];
     for (seed, pollen, variance) in wanted {
-        let copies = two_copies(&named.pedigree, &founders, &[named.row(seed), named.row(pollen)]).unwrap();
-        assert_eq!(variance_within_pod(&copies[0], &copies[1], &equal), variance, "{seed} {pollen}");
+        let copies = two_copies(
+            &named.pedigree,
+            &founders,
+            &[named.row(seed), named.row(pollen)],
+        )
+        .unwrap();
+        assert_eq!(
+            variance_within_pod(&copies[0], &copies[1], &equal),
+            variance,
+            "{seed} {pollen}"
+        );
     }
 }

@@ -7,7 +7,9 @@ use podbook::lineage::{Origin, Pedigree, PlantRow};
 use serde_json::Value;
 
 pub fn text(name: &str) -> String {
-    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/numbers/data").join(name);
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/numbers/data")
+        .join(name);
     std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
 }
 
@@ -30,7 +32,11 @@ impl Named {
             (None, None) => self.pedigree.add_founder(),
             (seed, pollen) => {
                 let origin = Origin::certain(seed, pollen);
-                let known = self.pedigree.origins().iter().position(|other| *other == origin);
+                let known = self
+                    .pedigree
+                    .origins()
+                    .iter()
+                    .position(|other| *other == origin);
                 let index = match known {
                     Some(index) if seed.is_some() && pollen.is_some() => index as u32,
                     _ => self.pedigree.add_origin(origin),
@@ -45,7 +51,11 @@ impl Named {
     pub fn of(rows: &Value, [id, seed, pollen]: [&str; 3]) -> Self {
         let mut named = Self::default();
         for row in rows.as_array().unwrap() {
-            named.add(row[id].as_str().unwrap(), row[seed].as_str(), row[pollen].as_str());
+            named.add(
+                row[id].as_str().unwrap(),
+                row[seed].as_str(),
+                row[pollen].as_str(),
+            );
         }
         named
     }

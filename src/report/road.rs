@@ -1,0 +1,90 @@
+//! The road from a pollination to a pot, with every date as a range.
+
+use crate::record::{CrossPage, Pollination, When};
+use crate::registry::{PlantRow, Registry};
+
+/// The dates on a seedling's road; unknown ones are open ranges.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Road {
+    /// First to last day of pollination of its zone, or of all zones when the pod is not known.
+    pub pollinated: When,
+    /// Harvest of its pod.
+    pub harvested: When,
+    /// Its sowing.
+    pub sown: When,
+    /// When it came up: its own date, or from the first to the last count of its sowing.
+    pub germinated: When,
+}
+
+impl Road {
+    /// Nothing known.
+    pub const UNKNOWN: Road = Road {
+        pollinated: When::UNKNOWN,
+        harvested: When::UNKNOWN,
+        sown: When::UNKNOWN,
+        germinated: When::UNKNOWN,
+    };
+}
+
+/// The road of a seedling; all unknown for a founder.
+pub fn road(registry: &Registry, plant: PlantRow) -> Road {
+    let Some(cross) = registry.cross_of(plant) else {
+        return Road::UNKNOWN;
+    };
+    let page = &registry.crosses[cross as usize].page;
+    let (sowing, pod, _) = registry.road(plant);
+    let own = registry
+        .seedling(plant)
+        .and_then(|seedling| seedling.germinated);
+    Road {
+        germinated: own.map_or_else(
+            || germinated(registry, page, sowing),
+            |on| registry.when(on),
+        ),
+        ..stages(registry, page, sowing, pod)
+    }
+}
+
+/// The dates of a sowing and its pod on one page.
+pub fn stages(
+    registry: &Registry,
+    page: &CrossPage,
+    sowing: Option<usize>,
+    pod: Option<usize>,
+) -> Road {
+    let pod = pod.and_then(|at| page.pods.get(at));
+    let zone = pod.and_then(|pod| pod.zone);
+    let of_zone = |p: &&Pollination| zone.is_none_or(|zone| p.zone == zone);
+    let pollinations = page.pollinations.iter().filter(of_zone).flat_map(|p| &p.on);
+    Road {
+        pollinated: covering(pollinations.map(|on| registry.when(on))),
+        harvested: pod
+            .and_then(|pod| pod.harvested)
+            .map_or(When::UNKNOWN, |on| registry.when(on)),
+        sown: sowing
+            .and_then(|at| page.sowings[at].on)
+            .map_or(When::UNKNOWN, |on| registry.when(on)),
+        germinated: germinated(registry, page, sowing),
+    }
+}
+
+fn germinated(registry: &Registry, page: &CrossPage, sowing: Option<usize>) -> When {
+    let Some(sowing) = sowing else {
+        return When::UNKNOWN;
+    };
+    let counted = page.sowings[sowing]
+        .germinated
+        .iter()
+        .filter(|tally| tally.count > 0);
+    covering(counted.map(|tally| registry.when(tally.on)))
+}
+
+/// The least range that covers all; unknown when there is none.
+pub fn covering(dates: impl Iterator<Item = When>) -> When {
+    dates
+        .reduce(|a, b| When {
+            first: a.first.min(b.first),
+            last: a.last.max(b.last),
+        })
+        .unwrap_or(When::UNKNOWN)
+}

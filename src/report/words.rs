@@ -1,0 +1,71 @@
+//! Dates, ages and counts in words, the same everywhere.
+
+use crate::record::{Day, When};
+
+/// Mean length of a month in days (365.25 / 12), for ages.
+pub const MONTH: f64 = 30.4375;
+
+/// A range of days: one day, or first to last; `by` or `after` when an end is open.
+pub fn days(when: When) -> String {
+    match (when.first == Day::FIRST, when.last == Day::LAST) {
+        (true, true) => "date not known".to_owned(),
+        (true, false) => format!("by {}", when.last),
+        (false, true) => format!("after {}", when.first),
+        _ if when.is_exact() => when.first.to_string(),
+        _ => format!("{} to {}", when.first, when.last),
+    }
+}
+
+/// A date as typed, followed by what it covers when that is not plain.
+pub fn typed_date(typed: &str, when: When) -> String {
+    if when.is_exact() {
+        when.first.to_string()
+    } else {
+        format!("{typed} ({})", days(when))
+    }
+}
+
+/// Months from one date to another, least and greatest; `None` when an end is open.
+pub fn months(from: When, to: When) -> Option<(f64, f64)> {
+    from.days_until(to)
+        .map(|(least, most)| (f64::from(least) / MONTH, f64::from(most) / MONTH))
+}
+
+/// An age in months: `20.0 months`, or `30.4–31.4 months`.
+pub fn age((least, most): (f64, f64)) -> String {
+    let (least, most) = (
+        format!("{:.1}", least.max(0.0)),
+        format!("{:.1}", most.max(0.0)),
+    );
+    if least == most {
+        format!("{least} months")
+    } else {
+        format!("{least}–{most} months")
+    }
+}
+
+/// A count of days: `97–188 days`.
+pub fn span_of_days((least, most): (i32, i32)) -> String {
+    if least == most {
+        counted(least.max(0) as usize, "day", "days")
+    } else {
+        format!("{}–{} days", least.max(0), most.max(0))
+    }
+}
+
+/// `1 pod`, `3 pods`.
+pub fn counted(n: usize, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [some @ .., last] => {
+            let some: Vec<&str> = some.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", some.join(", "), last.as_ref())
+        }
+    }
+}
