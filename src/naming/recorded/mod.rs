@@ -1,0 +1,9 @@
+//! Names of what a registry holds: formulas from recorded parents, founders read from their labels.
+
+mod founders;
+mod plants;
+mod words;
+
+pub use founders::{FounderName, founder_name};
+pub use plants::{Names, TopOf};
+pub use words::vocabulary;

@@ -1,0 +1,245 @@
+//! Formulas of plants and crosses from their recorded parents.
+//!
+//! A formula is built along the rows of the ancestors, parents first, so no depth of pedigree recurses. Uncertain
+//! parents stay uncertain: one of several, a mixture, an unknown one and a lost direction each keep their own form.
+
+use super::founders::{FounderName, founder_name, unknown};
+use super::words::vocabulary;
+use crate::lineage::{Donor, Lineage, Origin, PlantRow};
+use crate::naming::{
+    Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag, Unknown, Vocabulary,
+    read,
+};
+use crate::record::{Confidence, Parents};
+use crate::registry::{KnownBy, PlantKind, Registry};
+use std::collections::BTreeMap;
+
+/// What a formula is wanted of.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TopOf {
+    /// A plant.
+    Plant(PlantRow),
+    /// The seedlings of a cross, by its index.
+    Cross(u32),
+}
+
+/// Names for everything in one registry.
+#[derive(Debug)]
+pub struct Names<'a, 't> {
+    registry: &'a Registry<'t>,
+    lineage: &'a Lineage,
+    vocabulary: Vocabulary,
+    founders: Vec<FounderName>,
+    /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
+    cross_of_origin: BTreeMap<u32, u32>,
+}
+
+impl<'a, 't> Names<'a, 't> {
+    /// Reads the founders' labels and stands ready.
+    pub fn of(registry: &'a Registry<'t>, lineage: &'a Lineage) -> Self {
+        let (vocabulary, _) = vocabulary(registry);
+        let rows = 0..registry.founders().len() as u32;
+        let founders = rows.map(|row| founder_name(registry, &vocabulary, PlantRow(row))).collect();
+        let crosses = registry.crosses.iter().enumerate();
+        let cross_of_origin = crosses.map(|(at, cross)| (cross.origin, at as u32)).collect();
+        Names { registry, lineage, vocabulary, founders, cross_of_origin }
+    }
+
+    /// The words names are written with.
+    pub fn vocabulary(&self) -> &Vocabulary {
+        &self.vocabulary
+    }
+
+    /// What a founder is, by its label.
+    pub fn founder(&self, plant: PlantRow) -> Option<&FounderName> {
+        (self.registry.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
+    }
+
+    /// The formula of a plant or a cross; with `codes` each parent bears its own code.
+    pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
+        let mut work = Work { names: self, codes, builder: FormulaBuilder::new(), parts: BTreeMap::new() };
+        let (start, origin) = match top {
+            TopOf::Plant(plant) => (vec![plant], None),
+            TopOf::Cross(cross) => {
+                let origin = self.registry.crosses[cross as usize].origin;
+                (self.lineage.pedigree.origins()[origin as usize].parents(), Some(origin))
+            }
+        };
+        for plant in self.lineage.pedigree.with_ancestors(&start) {
+            let part = work.plant(plant, TopOf::Plant(plant) == top);
+            work.parts.insert(plant, part);
+        }
+        let top = match (top, origin) {
+            (TopOf::Plant(plant), _) => work.parts[&plant],
+            (TopOf::Cross(_), origin) => work.origin(origin.unwrap_or_default()),
+        };
+        work.builder.finish(top)
+    }
+}
+
+/// A formula in the making.
+struct Work<'n, 'a, 't> {
+    names: &'n Names<'a, 't>,
+    codes: bool,
+    builder: FormulaBuilder,
+    parts: BTreeMap<PlantRow, PartId>,
+}
+
+impl Work<'_, '_, '_> {
+    /// Adds a plant whose parents are in; its own labels are kept only if it is the whole.
+    fn plant(&mut self, plant: PlantRow, is_whole: bool) -> PartId {
+        let registry = self.names.registry;
+        let part = match registry.origin_of(plant) {
+            Some(origin) => self.origin(origin),
+            None => self.without_parents(plant, is_whole),
+        };
+        if !is_whole {
+            if let Some(cultivar) = registry.cultivar(plant) {
+                self.tag(part, Tag::Cultivar(cultivar.epithet.to_string()));
+            }
+            if self.codes && registry.kind(plant) != PlantKind::Unseen {
+                self.tag(part, Tag::Plant(registry.code(plant)));
+            }
+        }
+        part
+    }
+
+    fn tag(&mut self, part: PartId, tag: Tag) {
+        let tags = &mut self.builder.marks(part).tags;
+        if !tags.contains(&tag) {
+            tags.push(tag);
+        }
+    }
+
+    fn without_parents(&mut self, plant: PlantRow, is_whole: bool) -> PartId {
+        if let Some(founder) = self.names.founder(plant) {
+            let formula = &founder.formula;
+            let claimed = matches!(founder.confidence, Confidence::OneOfSeveral);
+            let part = if is_whole {
+                self.builder.copy_of(formula)
+            } else {
+                self.builder.copy_bare(formula)
+            };
+            if claimed {
+                self.builder.marks(part).certainty = Certainty::Claimed;
+            }
+            return part;
+        }
+        match self.names.registry.unseen(plant).map(|unseen| (unseen.known_by, unseen)) {
+            Some((KnownBy::Species(epithet), _)) => self.builder.species(epithet),
+            Some((KnownBy::Label, unseen)) => self.side_of_label(unseen.cross, unseen.bore_the_seed),
+            _ => self.builder.leaf(Leaf::Unknown(Unknown::NotRecorded)),
+        }
+    }
+
+    /// One side of the label a cross came with.
+    fn side_of_label(&mut self, cross: u32, seed_side: bool) -> PartId {
+        let formula = self.names.label_formula(cross);
+        match formula.part(formula.top()) {
+            Part::Cross(sides) => {
+                let side = if seed_side { sides.seed } else { sides.pollen };
+                let mut builder = FormulaBuilder::new();
+                builder.copy_of(&formula);
+                let excerpt = builder.excerpt(side);
+                self.builder.copy_bare(&excerpt)
+            }
+            // A label that names one thing, such as a species: both parents were of it.
+            _ => self.builder.copy_bare(&formula),
+        }
+    }
+
+    /// Adds the seedlings of an origin whose parents are in.
+    fn origin(&mut self, at: u32) -> PartId {
+        let origin = &self.names.lineage.pedigree.origins()[at as usize];
+        let cross = self.names.cross_of_origin.get(&at).copied();
+        let direction = self.direction(cross);
+        let parts: Vec<(PartId, PartId)> =
+            origin.pairs.iter().map(|pair| (self.side(pair.seed, cross), self.side(pair.pollen, cross))).collect();
+        let part = match &parts[..] {
+            [(seed, pollen)] => self.cross(origin, (*seed, *pollen), direction),
+            [(seed, _), ..] if origin.pairs.iter().all(|pair| pair.seed == origin.pairs[0].seed) => {
+                let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
+                let father = match origin.donor {
+                    Donor::WholePod => self.builder.one_of(fathers),
+                    Donor::EachSeed => self.builder.mixed(fathers),
+                };
+                self.builder.cross(*seed, father, direction)
+            }
+            [(_, pollen), ..] if origin.pairs.iter().all(|pair| pair.pollen == origin.pairs[0].pollen) => {
+                let mothers = distinct(parts.iter().map(|(seed, _)| *seed));
+                let mother = self.builder.one_of(mothers);
+                self.builder.cross(mother, *pollen, direction)
+            }
+            _ => {
+                let crosses =
+                    parts.iter().map(|&(seed, pollen)| self.builder.cross(seed, pollen, direction)).collect();
+                self.builder.one_of(crosses)
+            }
+        };
+        let confidence = cross.map(|cross| self.names.registry.crosses[cross as usize].page.confidence);
+        if confidence == Some(Confidence::Claim) {
+            self.builder.marks(part).certainty = Certainty::Claimed;
+        }
+        part
+    }
+
+    /// A certain pair: sibs of one cross give the next filial generation.
+    fn cross(&mut self, origin: &Origin, (seed, pollen): (PartId, PartId), direction: Direction) -> PartId {
+        let pair = origin.pairs[0];
+        let pedigree = &self.names.lineage.pedigree;
+        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
+        match (from(pair.seed), from(pair.pollen)) {
+            _ if pair.seed.is_some() && pair.seed == pair.pollen => {
+                self.builder.within(seed, Relation::SelfReported)
+            }
+            (Some(a), Some(b)) if a == b && pedigree.origins()[a].pairs.len() == 1 => {
+                self.builder.within(seed, Relation::Filial)
+            }
+            _ => self.builder.cross(seed, pollen, direction),
+        }
+    }
+
+    fn direction(&self, cross: Option<u32>) -> Direction {
+        let parents = cross.map(|cross| &self.names.registry.crosses[cross as usize].page.parents);
+        match parents {
+            Some(Parents::DirectionLost(_)) => Direction::Unknown,
+            Some(Parents::LabelOnly(_)) => Direction::Assumed,
+            _ => Direction::Known,
+        }
+    }
+
+    fn side(&mut self, plant: Option<PlantRow>, cross: Option<u32>) -> PartId {
+        if let Some(plant) = plant {
+            return self.parts[&plant];
+        }
+        let parents = cross.map(|cross| &self.names.registry.crosses[cross as usize].page.parents);
+        let unknown = match parents {
+            Some(Parents::Open { .. }) => Unknown::OpenPollinated,
+            _ => Unknown::NotRecorded,
+        };
+        self.builder.leaf(Leaf::Unknown(unknown))
+    }
+}
+
+impl Names<'_, '_> {
+    /// The formula a cross's own label states.
+    fn label_formula(&self, cross: u32) -> Formula {
+        let page = &self.registry.crosses[cross as usize].page;
+        match &page.parents {
+            Parents::LabelOnly(label) => {
+                read(label, &self.vocabulary, ReadOptions::default()).formula.unwrap_or_else(unknown)
+            }
+            _ => unknown(),
+        }
+    }
+}
+
+fn distinct(parts: impl Iterator<Item = PartId>) -> Vec<PartId> {
+    let mut seen = Vec::new();
+    parts.for_each(|part| {
+        if !seen.contains(&part) {
+            seen.push(part);
+        }
+    });
+    seen
+}
