@@ -1,1 +1,30 @@
 //! Names: labels read, formulas written, epithets judged.
+//!
+//! A label is read with a [`Vocabulary`] into a [`Formula`], the record of who was crossed with whom; a formula is
+//! written in breeder order, in botanical order or as a Purdy pedigree, and gives exact expected shares. A Latin hybrid
+//! name is only ever suggested, never put in the formula's place. Which plants a registry holds is not known here: the
+//! caller builds formulas from them.
+
+mod formula;
+mod notes;
+mod parse;
+mod read;
+mod shares;
+mod suggest;
+mod token;
+mod vocabulary;
+mod write;
+
+pub use formula::{
+    Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId, Qualifier, Rank,
+    Relation, Sex, Tag, Unknown,
+};
+pub use notes::{Note, NoteCode, Refusal, RefusalCode};
+pub use read::{Chains, ReadOptions, Reading, describe, read};
+pub use shares::{Share, ShareOf, Shares, shares};
+pub use suggest::{NoName, Suggestion, suggest};
+pub use vocabulary::{
+    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary, VocabularyRows, starter,
+    starter_rows,
+};
+pub use write::{Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy};

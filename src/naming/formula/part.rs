@@ -1,0 +1,153 @@
+//! The parts of a formula and the row they lie in.
+
+use std::collections::BTreeSet;
+
+use super::leaf::{Leaf, Marks};
+
+/// The place of a part in its formula; only good for the formula it came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PartId(pub(super) u32);
+
+impl PartId {
+    /// The place as an index.
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// One part of a formula.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// An end: species, name, label or unknown.
+    Leaf(Leaf),
+    /// A cross of two parts.
+    Cross(Cross),
+    /// One of these, it is not known which.
+    OneOf(Vec<PartId>),
+    /// Pollen of all of these was used together; each seed has one of them as father.
+    Mixed(Vec<PartId>),
+}
+
+impl Part {
+    /// The parts this part is made of, seed parent first.
+    pub fn made_of(&self) -> Vec<PartId> {
+        match self {
+            Self::Leaf(_) => Vec::new(),
+            Self::Cross(cross) => vec![cross.seed, cross.pollen],
+            Self::OneOf(parts) | Self::Mixed(parts) => parts.clone(),
+        }
+    }
+}
+
+/// A cross.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cross {
+    /// The seed parent; the first named where the direction is unknown.
+    pub seed: PartId,
+    /// The pollen parent.
+    pub pollen: PartId,
+    /// Whether it is known which parent bore the seed.
+    pub direction: Direction,
+    /// How the two parents are related, where the record says so.
+    pub relation: Relation,
+}
+
+/// Whether it is known which parent bore the seed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Direction {
+    /// Recorded, or shown by ♀ and ♂.
+    Known,
+    /// The custom of the trade, seed parent first, was assumed.
+    Assumed,
+    /// Not known.
+    Unknown,
+}
+
+/// How the parents of a cross are related, where the record says so.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Relation {
+    /// Nothing is said.
+    Plain,
+    /// Two plants of one cross, or of one species from one batch.
+    Sib,
+    /// Two plants of one and the same cross, so that the offspring are rightly F2 (F3 when repeated).
+    Filial,
+    /// One plant on both sides was reported. *Nepenthes* is dioecious, so this stays a report.
+    SelfReported,
+}
+
+/// Who was crossed with whom.
+#[derive(Clone, Debug)]
+pub struct Formula {
+    pub(super) parts: Vec<Part>,
+    pub(super) marks: Vec<Marks>,
+    pub(super) top: PartId,
+}
+
+impl Formula {
+    /// The whole.
+    pub fn top(&self) -> PartId {
+        self.top
+    }
+
+    /// One part.
+    pub fn part(&self, id: PartId) -> &Part {
+        &self.parts[id.index()]
+    }
+
+    /// What is marked on a part.
+    pub fn marks(&self, id: PartId) -> &Marks {
+        &self.marks[id.index()]
+    }
+
+    /// All parts in order: every part after the parts it is made of, the whole last.
+    pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
+        self.parts.iter().enumerate().map(|(place, part)| (PartId(place as u32), part))
+    }
+
+    /// How many parts there are.
+    pub fn len(&self) -> usize {
+        self.parts.len()
+    }
+
+    /// Never true: a formula has at least one part.
+    pub fn is_empty(&self) -> bool {
+        self.parts.is_empty()
+    }
+
+    /// How many crosses lie one above the other.
+    pub fn generations(&self) -> usize {
+        let mut height = vec![0_usize; self.parts.len()];
+        for (id, part) in self.parts() {
+            let below = part.made_of().iter().map(|made| height[made.index()]).max().unwrap_or(0);
+            height[id.index()] = below + usize::from(matches!(part, Part::Cross(_)));
+        }
+        height[self.top.index()]
+    }
+
+    /// Whether two formulas say the same, direction, marks and all, however their parts are laid out.
+    pub fn same_as(&self, other: &Self) -> bool {
+        let mut seen = BTreeSet::new();
+        let mut open = vec![(self.top, other.top)];
+        while let Some((mine, theirs)) = open.pop() {
+            if !seen.insert((mine, theirs)) {
+                continue;
+            }
+            if self.marks(mine) != other.marks(theirs) || !alike(self.part(mine), other.part(theirs)) {
+                return false;
+            }
+            open.extend(self.part(mine).made_of().into_iter().zip(other.part(theirs).made_of()));
+        }
+        true
+    }
+}
+
+/// Whether two parts agree in all but the parts they are made of.
+fn alike(one: &Part, other: &Part) -> bool {
+    match (one, other) {
+        (Part::Leaf(one), Part::Leaf(other)) => one == other,
+        (Part::Cross(one), Part::Cross(other)) => (one.direction, one.relation) == (other.direction, other.relation),
+        (Part::OneOf(one), Part::OneOf(other)) | (Part::Mixed(one), Part::Mixed(other)) => one.len() == other.len(),
+        _ => false,
+    }
+}

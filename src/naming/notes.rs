@@ -1,0 +1,167 @@
+//! What a reading tells besides its result: the assumptions it made, and why it was refused.
+//!
+//! Every note and refusal has a short code that stays the same from version to version.
+
+use std::fmt;
+
+/// Declares an enum whose members carry a code and what it means.
+macro_rules! codes {
+    ($(#[$about:meta])* $name:ident { $($member:ident $code:literal $meaning:literal,)* }) => {
+        $(#[$about])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name { $(#[doc = $meaning] $member,)* }
+
+        impl $name {
+            /// Every code.
+            pub const ALL: &[Self] = &[$(Self::$member,)*];
+
+            /// The code as written in output.
+            pub fn code(self) -> &'static str {
+                match self { $(Self::$member => $code,)* }
+            }
+
+            /// What the code means, in one line.
+            pub fn meaning(self) -> &'static str {
+                match self { $(Self::$member => $meaning,)* }
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+                out.write_str(self.code())
+            }
+        }
+    };
+}
+
+codes! {
+    /// What a note is about.
+    NoteCode {
+        SeedParentAssumedFirst "seed-parent-assumed-first" "The custom of the trade was assumed: the first parent bore the seed.",
+        TurnedByMarks "turned-by-marks" "The marks of sex say that the first parent gave the pollen; the order was turned.",
+        DirectionUnknown "direction-unknown" "It is not known which parent bore the seed.",
+        GenusAdded "genus-added" "A parent was written without its genus; it was added.",
+        EpithetLowered "epithet-lowered" "A species epithet was written with a capital; epithets are lower case.",
+        CodeRead "code-read" "A declared code was read as its epithet.",
+        SynonymRead "synonym-read" "A synonym was read as the name in use.",
+        NameExpanded "name-expanded" "A named hybrid was read as its parents; the name itself is not given out.",
+        NameKept "name-kept" "A named hybrid was kept as a label: its parents are disputed or not known well enough.",
+        SignMissingBeforeName "sign-missing-before-name" "A hybrid epithet was written without its sign.",
+        QuotesNotMeant "quotes-not-meant" "Quotes stood around a species or hybrid epithet; quotes are for cultivars.",
+        SignBeforeQuoted "sign-before-quoted" "A sign stood before a quoted epithet; it does not belong there.",
+        QuotedNotVerified "quoted-not-verified" "A quoted name is kept as received; that it is an established cultivar was not verified.",
+        QuotedAsClone "quoted-as-clone" "A quoted single letter or number cannot be a cultivar epithet; kept as a clone mark.",
+        ParentageOfNameUnknown "parentage-of-name-unknown" "The parents of a name are not recorded; its descent counts as unknown.",
+        LabelKept "label-kept" "Words that are no name were kept as a label of that parent.",
+        HyphenReadAsFormula "hyphen-read-as-formula" "Two epithets joined by a hyphen are a formula, not an epithet.",
+        RankRestored "rank-restored" "The rank of a name below the species was added or mended.",
+        NameFits "name-fits" "The hybrid name on the label fits the formula.",
+        NameNotChecked "name-not-checked" "The hybrid name on the label could not be checked against the formula.",
+        ReadLeftToRight "read-left-to-right" "A chain of crosses was read from left to right, as asked.",
+        SelfReported "self-reported" "Selfing is reported, but Nepenthes is dioecious: a sib cross is likelier. Ask.",
+        FilialTakenFromLabel "filial-taken-from-label" "F2 or later was taken from the label; it is true only if both parents are of one cross.",
+        FirstGeneration "first-generation" "F1 says no more than the formula.",
+        BackcrossFits "backcross-fits" "The backcross word on the label fits the formula.",
+        SameCrossBothSides "same-cross-both-sides" "Both parents are of the same formula; F2 only if they come from one cross.",
+        FatherOneOf "father-one-of" "A parent is one of several; what they do not share is told as one or the other.",
+        MixedPollen "mixed-pollen" "Pollen of several plants was used together; seedlings differ in father.",
+        OpenPollinated "open-pollinated" "Open pollination: the pollen parent is not known.",
+        UnknownParent "unknown-parent" "A parent is not known; its half stays unknown.",
+        ParentClaimed "parent-claimed" "A parent is only claimed.",
+        Provisional "provisional" "A parent is provisional (sp., aff. or cf.): no share of it counts as the species.",
+        DesignationOnly "designation-only" "With a parent not known or only labelled this is a designation, not a formula of the Code.",
+        OneSpecies "one-species" "All parents are of one species: the plant is that species, not a hybrid.",
+        SpeciesInDoubt "species-in-doubt" "The name of a species on a label may not mean that species.",
+        AppendixOneAncestor "appendix-one-ancestor" "An ancestor is a species listed in CITES Appendix I.",
+        InvisibleMarksIgnored "invisible-marks-ignored" "Marks that cannot be seen were passed over.",
+        PurdyRead "purdy-read" "The label was read as a Purdy pedigree: seed parent left of each stroke.",
+        PurdyNotPossible "purdy-not-possible" "Purdy notation cannot say this.",
+        SharesNotPossible "shares-not-possible" "Shares cannot be given as exact fractions.",
+        TextTooLong "text-too-long" "The formula is too long to be written out.",
+    }
+}
+
+codes! {
+    /// Why a label was not read.
+    RefusalCode {
+        NothingToRead "nothing-to-read" "The label holds no name.",
+        ControlCharacter "control-character" "The label holds a control character.",
+        BracketNotClosed "bracket-not-closed" "A bracket was opened and not closed.",
+        BracketNotOpened "bracket-not-opened" "A bracket is closed that was not opened.",
+        BracketsDiffer "brackets-differ" "A bracket of one kind is closed by one of another kind.",
+        BracketsEmpty "brackets-empty" "Nothing stands between two brackets.",
+        QuoteNotClosed "quote-not-closed" "A quote was opened and not closed.",
+        ParentMissing "parent-missing" "A parent is missing beside a sign.",
+        SignMissing "sign-missing" "Two parents stand side by side without a sign.",
+        AmbiguousChain "ambiguous-chain" "A chain of crosses without brackets can be read in several ways.",
+        UndeclaredCode "undeclared-code" "A shortened epithet was not declared as a code.",
+        UnknownEpithet "unknown-epithet" "A name is neither in the list of species and named hybrids nor a declared code.",
+        EpithetMissing "epithet-missing" "A genus or qualifier stands without an epithet.",
+        SecondGenus "second-genus" "A parent of another genus is named; this family has one genus.",
+        NotANamedHybrid "not-a-named-hybrid" "A sign stands before an epithet that is no named hybrid.",
+        NameContradictsFormula "name-contradicts-formula" "The hybrid name on the label belongs to other parents than the formula.",
+        TwoSeedParents "two-seed-parents" "Both parents are marked as seed parents.",
+        TwoPollenParents "two-pollen-parents" "Both parents are marked as pollen parents.",
+        SexTwice "sex-twice" "One parent is marked with both sexes.",
+        FilialNeedsACross "filial-needs-a-cross" "F2 or later is said of what is not a cross.",
+        GenerationUnlikely "generation-unlikely" "A generation or dose beyond what can have been bred.",
+        BackcrossContradicts "backcross-contradicts" "The backcross word on the label is not true of the formula.",
+        PurdyAmbiguous "purdy-ambiguous" "The same stroke stands twice on one level; the order of crosses is open.",
+        PurdyMixed "purdy-mixed" "Strokes and signs of crossing are mixed in one label.",
+        DoseMisplaced "dose-misplaced" "A dose needs a cross, a whole number, and one parent only.",
+        NotUnderstood "not-understood" "A mark or word cannot be understood at its place.",
+    }
+}
+
+/// An assumption or fact told beside a reading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Note {
+    /// What it is about.
+    pub code: NoteCode,
+    /// The note in full.
+    pub text: String,
+}
+
+/// Why a label was not read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// The reason.
+    pub code: RefusalCode,
+    /// The reason in full: where, what was found, what to do.
+    pub text: String,
+    /// The column it is about, counted in characters from 1.
+    pub column: usize,
+    /// Readings to choose from, best first; empty when none can be offered.
+    pub readings: Vec<String>,
+}
+
+impl Refusal {
+    pub(super) fn new(code: RefusalCode, column: usize, text: impl Into<String>) -> Self {
+        Self { code, text: text.into(), column, readings: Vec::new() }
+    }
+
+    pub(super) fn with_readings(mut self, readings: Vec<String>) -> Self {
+        self.readings = readings;
+        self
+    }
+}
+
+/// Notes in the order they arose, each said once.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Notes {
+    notes: Vec<Note>,
+    said: std::collections::BTreeSet<(NoteCode, String)>,
+}
+
+impl Notes {
+    pub(super) fn say(&mut self, code: NoteCode, text: impl Into<String>) {
+        let text = text.into();
+        if self.said.insert((code, text.clone())) {
+            self.notes.push(Note { code, text });
+        }
+    }
+
+    pub(super) fn into_vec(self) -> Vec<Note> {
+        self.notes
+    }
+}

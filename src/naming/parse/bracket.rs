@@ -1,0 +1,202 @@
+//! A bracket after a parent: its sex, place or clone, the parents of a name, a name to be checked, or a remark on the order.
+
+use crate::naming::formula::{Certainty, Leaf, Part, PartId, Tag, Unknown};
+use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::token::Kind;
+
+use super::frame::{Frame, ParentName, Role};
+use super::operand::{sex_word, shown};
+use super::parser::{Basis, Parser, bare};
+
+impl Parser<'_> {
+    /// Reads a bracket that follows a parent; `close` is the place of its closing token.
+    pub(super) fn bracket_after_parent(&mut self, close: usize) -> Result<(), Refusal> {
+        let inside = self.raw(self.at + 1, close);
+        if inside.is_empty() {
+            return self.refuse(RefusalCode::BracketsEmpty, "nothing stands between these brackets");
+        }
+        if self.signs[close] > self.signs[self.at] && !self.names_a_hybrid(close) {
+            return self.formula_after_parent();
+        }
+        if let Some(sex) = sex_word(&inside) {
+            self.at = close;
+            return self.sex_mark(sex);
+        }
+        if self.remark(&inside) {
+            self.at = close + 1;
+            return Ok(());
+        }
+        self.generation_or_tag(close, inside)
+    }
+
+    fn generation_or_tag(&mut self, close: usize, inside: String) -> Result<(), Refusal> {
+        let open = self.at;
+        self.at += 1;
+        if let Some((generation, words)) = self.generation_ahead()
+            && self.at + words == close
+        {
+            self.generation_mark(generation, words)?;
+            self.at = close + 1;
+            return Ok(());
+        }
+        self.at = open;
+        if self.names_a_hybrid(close) {
+            let name = bare(&self.tokens[close - 1].text);
+            let name = self.vocabulary.accepted(&name).unwrap_or(&name).to_owned();
+            let column = self.here().column;
+            self.frame().names.push((name, column));
+        } else {
+            let tag = self.tag_in_bracket(inside);
+            self.tag(tag);
+        }
+        self.at = close + 1;
+        Ok(())
+    }
+
+    /// The bracket holds a hybrid epithet and nothing more than its genus or sign.
+    fn names_a_hybrid(&self, close: usize) -> bool {
+        let (last, before) = (close - 1, self.at + 1..close - 1);
+        let word = &self.tokens[last];
+        before.len() <= 2
+            && word.kind == Kind::Word
+            && self.is_hybrid_word(&word.text)
+            && self.tokens[before].iter().all(|token| {
+                matches!(token.kind, Kind::Sign | Kind::Equals) || self.vocabulary.is_genus(&token.text)
+            })
+    }
+
+    fn tag_in_bracket(&self, inside: String) -> Tag {
+        let clone = inside.strip_prefix("clone ").map(str::to_owned);
+        let individual = inside.chars().count() == 1 || inside.chars().all(|letter| letter.is_ascii_digit());
+        match clone {
+            Some(clone) => Tag::Clone(clone),
+            None if individual => Tag::Clone(inside),
+            None if self.here().text == "[" => Tag::Plant(inside),
+            None if inside.starts_with('#') => Tag::Clone(inside),
+            None => Tag::Place(inside),
+        }
+    }
+
+    /// Remarks on the order of parents, on certainty, on the pollen; whether the bracket was one.
+    fn remark(&mut self, inside: &str) -> bool {
+        let said = inside.to_lowercase();
+        let basis = match said.as_str() {
+            "seed parent first" | "♀ first" | "f first" | "female first" => Basis::SeedFirst,
+            "seed parent assumed first" | "♀ assumed first" | "f assumed first" => Basis::SeedAssumedFirst,
+            "direction unknown" | "alphabetical" => Basis::Unsaid,
+            "direction unknown; seed parent first in brackets" => Basis::SeedFirst,
+            "direction unknown; seed parent assumed first in brackets" => Basis::SeedAssumedFirst,
+            _ => return self.remark_on_parent(&said),
+        };
+        match said.as_str() {
+            "alphabetical" => self.basis = Basis::Unknown,
+            _ if said.starts_with("direction unknown") => {
+                self.frame().direction_unknown = true;
+                self.basis = basis;
+            }
+            _ => self.basis = basis,
+        }
+        true
+    }
+
+    fn remark_on_parent(&mut self, said: &str) -> bool {
+        let Some(part) = self.current() else { return false };
+        match said {
+            "claimed" => self.builder.marks(part).certainty = Certainty::Claimed,
+            "natural" | "nat hyb" | "nat. hyb." | "natural hybrid" => {
+                self.builder.marks(part).tags.push(Tag::Word("natural hybrid".to_owned()));
+            }
+            "open pollinated" | "op" => return self.pollen_remark(part, Unknown::OpenPollinated),
+            "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
+            _ => return said.starts_with("backcross ") || said == "later generation",
+        }
+        true
+    }
+
+    fn pollen_remark(&mut self, part: PartId, how: Unknown) -> bool {
+        match self.builder.leaf_mut(part) {
+            Some(Leaf::Unknown(unknown)) => {
+                *unknown = how;
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// A formula in brackets after a parent: the parents of a name, or two clones of one species.
+    fn formula_after_parent(&mut self) -> Result<(), Refusal> {
+        let column = self.here().column;
+        let Some(parent) = self.frame().parents.last().cloned() else { return self.sign_missing("(") };
+        let role = match self.builder.part(parent.part) {
+            _ if parent.name.is_some() => Role::Parentage,
+            Part::Leaf(Leaf::Species { .. }) if !self.epithet_after_bracket() => Role::Clones,
+            _ => return self.sign_missing("("),
+        };
+        self.frames.push(Frame::new(role, column));
+        self.at += 1;
+        Ok(())
+    }
+
+    fn epithet_after_bracket(&self) -> bool {
+        let first = (1..).find_map(|ahead| match self.peek(ahead) {
+            Some(token) if token.kind == Kind::Word && self.vocabulary.is_genus(&token.text) => None,
+            Some(token) if matches!(token.kind, Kind::Female | Kind::Male | Kind::Open(_)) => None,
+            token => Some(token),
+        });
+        first.flatten().is_some_and(|token| {
+            let word = bare(&token.text);
+            token.kind == Kind::Word && (self.vocabulary.species(&word).is_some() || self.is_hybrid_word(&word))
+        })
+    }
+
+    /// In `rajah (clone A × clone B)` each side is a plant of the species before the bracket.
+    pub(super) fn same_species_again(&mut self) {
+        let around = self.frames.len().checked_sub(2).and_then(|around| self.frames[around].parents.last());
+        let leaf = around.and_then(|parent| match self.builder.part(parent.part) {
+            Part::Leaf(leaf) => Some(leaf.clone()),
+            _ => None,
+        });
+        let part = self.builder.leaf(leaf.unwrap_or(Leaf::Unknown(Unknown::NotRecorded)));
+        self.add_parent(part, None);
+    }
+
+    /// Puts the formula of a bracket in the place of the name or species before it.
+    pub(super) fn give_parentage(&mut self, part: PartId, column: usize) -> Result<(), Refusal> {
+        let Some(parent) = self.frame().parents.last_mut() else { return Ok(()) };
+        let named = std::mem::replace(&mut parent.part, part);
+        let name = parent.name.clone();
+        let marks = self.builder.marks(named).clone();
+        self.builder.marks(part).tags.extend(marks.tags);
+        match name {
+            Some(ParentName::Hybrid(epithet)) => self.check_name(part, &epithet, column),
+            Some(ParentName::Quoted(epithet)) => {
+                let marks = self.builder.marks(part);
+                if marks.cultivar().is_none() {
+                    marks.tags.insert(0, Tag::Cultivar(epithet));
+                }
+                Ok(())
+            }
+            None => Ok(()),
+        }
+    }
+
+    /// Checks a hybrid epithet on the label against the species of the formula it stands beside.
+    pub(super) fn check_name(&mut self, part: PartId, name: &str, column: usize) -> Result<(), Refusal> {
+        if !self.check_names {
+            return Ok(());
+        }
+        let row = self.vocabulary.named_hybrid(name).cloned().unwrap_or_default();
+        let Some(set) = self.parent_set(part).filter(|_| !row.parent_set.is_empty()) else {
+            self.notes.say(NoteCode::NameNotChecked, format!("×{name} could not be checked: not all parents are known"));
+            return Ok(());
+        };
+        let named: std::collections::BTreeSet<String> = row.parent_set.iter().cloned().collect();
+        if set == named {
+            self.notes.say(NoteCode::NameFits, format!("×{name} ({}) fits the formula", row.status));
+            return Ok(());
+        }
+        let list = |set: &std::collections::BTreeSet<String>| set.iter().map(|name| shown(name)).collect::<Vec<_>>().join(", ");
+        let text = format!("×{name} is {}, but the formula is of {}; one of them is wrong", list(&named), list(&set));
+        Err(Refusal::new(RefusalCode::NameContradictsFormula, column, text).with_readings(vec![row.formula]))
+    }
+}

@@ -1,0 +1,146 @@
+//! Words on generations: sib, self, F2, BC1, open pollinated. They are taken only where they can be true.
+
+use crate::naming::formula::{Cross, Direction, Leaf, Part, PartId, Relation, Structure, Unknown, backcross};
+use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::token::Kind;
+
+use super::parser::Parser;
+
+/// Beyond this no generation has been bred.
+const MOST_GENERATIONS: u32 = 40;
+
+/// A generation word.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Generation {
+    Sib,
+    SelfReported,
+    Filial(u32),
+    Backcross(u32),
+    OpenPollinated,
+    MixedPollen,
+}
+
+impl Parser<'_> {
+    /// The generation word at hand and how many words it takes.
+    pub(super) fn generation_ahead(&self) -> Option<(Generation, usize)> {
+        let token = self.peek(0).filter(|token| token.kind == Kind::Word)?;
+        if token.text.len() > 16 {
+            return None;
+        }
+        let word = self.word_ahead(0);
+        let second = self.word_ahead(1);
+        match (word.as_str(), second.as_str()) {
+            ("sib" | "sibling" | "sibs", "cross" | "crossed" | "mating") => Some((Generation::Sib, 2)),
+            ("sib" | "sibling" | "sibs" | "sibbed", _) => Some((Generation::Sib, 1)),
+            ("self", "reported" | "pollinated") => Some((Generation::SelfReported, 2)),
+            ("self" | "selfed" | "selfing", _) => Some((Generation::SelfReported, 1)),
+            ("open", "pollinated" | "pollination") => Some((Generation::OpenPollinated, 2)),
+            ("op", _) => Some((Generation::OpenPollinated, 1)),
+            _ => numbered(&word).map(|generation| (generation, 1)),
+        }
+    }
+
+    /// Notes a generation word on the parent before it or, where that is a plain parent of a cross, on the whole cross.
+    pub(super) fn generation_mark(&mut self, generation: Generation, words: usize) -> Result<(), Refusal> {
+        let column = self.here().column;
+        let in_cross = !self.frame().joins.is_empty();
+        let whole = match self.current().map(|part| self.builder.part(part)) {
+            _ if matches!(generation, Generation::Backcross(_)) => true,
+            Some(Part::Leaf(_)) => in_cross,
+            _ => false,
+        };
+        if whole && matches!(generation, Generation::OpenPollinated | Generation::MixedPollen) {
+            return self.refuse(RefusalCode::NotUnderstood, "open pollination of which plant? put brackets round the seed parent");
+        }
+        self.at += words;
+        if whole {
+            self.frame().generations.push((generation, column));
+            return Ok(());
+        }
+        let Some(part) = self.current() else { return Ok(()) };
+        let made = self.generation_of(part, generation, column)?;
+        if let Some(parent) = self.frame().parents.last_mut() {
+            parent.part = made;
+        }
+        Ok(())
+    }
+
+    /// The part a generation word makes of a part.
+    pub(super) fn generation_of(&mut self, part: PartId, generation: Generation, column: usize) -> Result<PartId, Refusal> {
+        match generation {
+            Generation::Sib => Ok(self.builder.within(part, Relation::Sib)),
+            Generation::SelfReported => {
+                let text = "selfing is reported, but these plants are dioecious; probably a sib cross: ask";
+                self.notes.say(NoteCode::SelfReported, text);
+                Ok(self.builder.within(part, Relation::SelfReported))
+            }
+            Generation::Filial(number) => self.filial(part, number, column),
+            Generation::Backcross(times) => self.backcross_true(part, times, column),
+            Generation::OpenPollinated => Ok(self.by_unknown(part, Unknown::OpenPollinated)),
+            Generation::MixedPollen => Ok(self.by_unknown(part, Unknown::MixedPollen)),
+        }
+    }
+
+    fn by_unknown(&mut self, part: PartId, how: Unknown) -> PartId {
+        let pollen = self.builder.leaf(Leaf::Unknown(how));
+        self.builder.cross(part, pollen, Direction::Known)
+    }
+
+    fn filial(&mut self, part: PartId, number: u32, column: usize) -> Result<PartId, Refusal> {
+        if number == 1 {
+            self.notes.say(NoteCode::FirstGeneration, "F1 says no more than the formula and is left out");
+            return Ok(part);
+        }
+        if number > MOST_GENERATIONS || number == 0 {
+            let text = format!("F{number} at column {column} is no generation anyone has bred");
+            return Err(Refusal::new(RefusalCode::GenerationUnlikely, column, text));
+        }
+        if !matches!(self.builder.part(part), Part::Cross(_)) {
+            let text = format!("F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}");
+            return Err(Refusal::new(RefusalCode::FilialNeedsACross, column, text));
+        }
+        let text = format!("F{number} is taken from the label as a sib cross; it is true only if both parents are of one cross");
+        self.notes.say(NoteCode::FilialTakenFromLabel, text);
+        let first = self.generation_number(part);
+        if first >= number {
+            let text = format!("F{number} at column {column} contradicts what stands before it, which is already F{first}");
+            return Err(Refusal::new(RefusalCode::GenerationUnlikely, column, text));
+        }
+        Ok((first..number).fold(part, |parent, _| self.builder.within(parent, Relation::Filial)))
+    }
+
+    /// Which filial generation a cross already is.
+    fn generation_number(&self, part: PartId) -> u32 {
+        let (mut number, mut at) = (1, part);
+        while let Part::Cross(Cross { relation: Relation::Filial, seed, .. }) = self.builder.part(at) {
+            number += 1;
+            at = *seed;
+        }
+        number
+    }
+
+    /// Checks a backcross word against the formula it stands beside.
+    fn backcross_true(&mut self, part: PartId, times: u32, column: usize) -> Result<PartId, Refusal> {
+        let formula = self.builder.excerpt(part);
+        let found = backcross(&formula, &Structure::of(&formula), formula.top());
+        let text = match found {
+            Some(found) if found.times == times as usize => {
+                self.notes.say(NoteCode::BackcrossFits, format!("BC{times} fits: crossed back to {} {times} times", found.recurrent));
+                return Ok(part);
+            }
+            Some(found) => format!("the formula is BC{} to {}, not BC{times}", found.times, found.recurrent),
+            None => format!("BC{times} at column {column} is not true of this formula: no species stands on both sides; name the recurrent parent"),
+        };
+        Err(Refusal::new(RefusalCode::BackcrossContradicts, column, text))
+    }
+}
+
+/// `f2`, `bc1`.
+fn numbered(word: &str) -> Option<Generation> {
+    let number = |digits: &str| digits.parse::<u32>().ok().filter(|_| digits.len() <= 3);
+    match (word.strip_prefix("bc"), word.strip_prefix('f')) {
+        (Some(digits), _) => number(digits).map(Generation::Backcross),
+        (_, Some(digits)) => number(digits).map(Generation::Filial),
+        _ => None,
+    }
+}

@@ -1,0 +1,204 @@
+//! A parent as written: what may stand where a parent must come.
+
+use crate::naming::formula::{Leaf, Qualifier, Sex, Unknown};
+use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::token::Kind;
+
+use super::frame::{Frame, ParentName, Role};
+use super::parser::{Parser, bare};
+
+impl Parser<'_> {
+    /// Reads one token where a parent must come.
+    pub(super) fn parent(&mut self) -> Result<(), Refusal> {
+        if self.frame().role == Role::Clones {
+            self.same_species_again();
+            return Ok(());
+        }
+        match self.here().kind {
+            Kind::Word => self.word_as_parent(),
+            Kind::Sign => self.sign_before_parent(),
+            Kind::Open(close) => self.open_group(close),
+            Kind::Close => self.close_bracket(),
+            Kind::Single | Kind::Double => self.quoted_parent(),
+            Kind::Question => self.unknown_parent(1, Unknown::NotRecorded),
+            Kind::Female => self.sex_before_parent(Sex::Female),
+            Kind::Male => self.sex_before_parent(Sex::Male),
+            Kind::Star => self.refuse(RefusalCode::DoseMisplaced, "a dose `*` belongs in Purdy notation, as in maxima*2/veitchii"),
+            Kind::Comma | Kind::Plus | Kind::Equals | Kind::Stroke(_) => {
+                let text = format!("a parent is needed before `{}`", self.here().text);
+                self.refuse(RefusalCode::ParentMissing, text)
+            }
+        }
+    }
+
+    fn open_group(&mut self, close: usize) -> Result<(), Refusal> {
+        let inside = self.raw(self.at + 1, close);
+        if let Some(sex) = sex_word(&inside) {
+            self.at = close;
+            return self.sex_before_parent(sex);
+        }
+        let column = self.here().column;
+        self.frames.push(Frame::new(Role::Group, column));
+        self.at += 1;
+        Ok(())
+    }
+
+    pub(super) fn sex_before_parent(&mut self, sex: Sex) -> Result<(), Refusal> {
+        if self.frame().sex.replace(sex).is_some_and(|before| before != sex) {
+            return self.refuse(RefusalCode::SexTwice, "this parent is marked both ♀ and ♂");
+        }
+        self.at += 1;
+        Ok(())
+    }
+
+    /// A sign where a parent must come belongs to a name (`×mixta`) or means that a parent is missing.
+    fn sign_before_parent(&mut self) -> Result<(), Refusal> {
+        let column = self.here().column;
+        if self.frame().name_sign.is_some() {
+            return self.refuse(RefusalCode::ParentMissing, format!("two signs in a row at column {column}; a parent is missing between them"));
+        }
+        let named = match self.peek(1) {
+            Some(next) if next.kind == Kind::Word => self.is_hybrid_word(&next.text),
+            Some(next) => matches!(next.kind, Kind::Single | Kind::Double),
+            None => false,
+        };
+        if !named {
+            return self.sign_without_name(column);
+        }
+        self.frame().name_sign = Some(column);
+        self.at += 1;
+        Ok(())
+    }
+
+    fn sign_without_name(&mut self, column: usize) -> Result<(), Refusal> {
+        let side = if self.frame().parents.is_empty() { "before" } else { "between the two signs, before" };
+        let mut text = format!("a parent is missing {side} the sign at column {column}; write `?` if it is not known");
+        if let Some(next) = self.peek(1).filter(|next| next.kind == Kind::Word)
+            && self.vocabulary.species(&bare(&next.text)).is_none()
+        {
+            text.push_str(&format!("; `{}` is not in the list of named hybrids", shown(&next.text)));
+            return self.refuse(RefusalCode::NotANamedHybrid, text);
+        }
+        self.refuse(RefusalCode::ParentMissing, text)
+    }
+
+    pub(super) fn is_hybrid_word(&self, word: &str) -> bool {
+        let word = bare(word);
+        let word = self.vocabulary.accepted(&word).unwrap_or(&word);
+        self.vocabulary.named_hybrid(word).is_some()
+    }
+
+    pub(super) fn unknown_parent(&mut self, words: usize, how: Unknown) -> Result<(), Refusal> {
+        let part = self.builder.leaf(Leaf::Unknown(how));
+        self.add_parent(part, None);
+        self.at += words;
+        Ok(())
+    }
+
+    /// A name in quotes: a cultivar, a label, or a Latin name somebody put quotes around.
+    fn quoted_parent(&mut self) -> Result<(), Refusal> {
+        let name = self.here().text.clone();
+        if name.is_empty() {
+            return self.refuse(RefusalCode::EpithetMissing, "nothing stands between the quotes");
+        }
+        let lower = bare(&name);
+        let is_latin = self.vocabulary.species(&lower).is_some() || self.is_hybrid_word(&lower);
+        if is_latin {
+            self.notes.say(NoteCode::QuotesNotMeant, format!("`{}` is a Latin epithet; quotes are for cultivars and were dropped", shown(&name)));
+            return self.latin_parent(&lower);
+        }
+        if self.frame().name_sign.is_some() {
+            self.notes.say(NoteCode::SignBeforeQuoted, format!("the sign before '{}' was dropped: a cultivar takes none", shown(&name)));
+        }
+        self.quoted_leaf(name)
+    }
+
+    pub(super) fn quoted_leaf(&mut self, name: String) -> Result<(), Refusal> {
+        let row = self.vocabulary.cultivar(&name).cloned();
+        let established = row.as_ref().is_some_and(|row| row.established);
+        if !established {
+            let text = format!("'{}' is kept as received; that it is an established cultivar was not verified", shown(&name));
+            self.notes.say(NoteCode::QuotedNotVerified, text);
+        }
+        let name = row.as_ref().map_or(name, |row| row.epithet.clone());
+        let formula = row.and_then(|row| row.formula).filter(|_| self.expand);
+        let part = match formula.and_then(|formula| self.text_as_part(&formula)) {
+            Some(part) => {
+                self.builder.marks(part).tags.push(crate::naming::formula::Tag::Cultivar(name.clone()));
+                part
+            }
+            None => self.builder.leaf(Leaf::Quoted { epithet: name.clone() }),
+        };
+        self.frame().genus = true;
+        self.add_parent(part, Some(ParentName::Quoted(name)));
+        self.at += 1;
+        Ok(())
+    }
+
+    /// `sp.` with the words that tell it from other unnamed species.
+    pub(super) fn unnamed_parent(&mut self) -> Result<(), Refusal> {
+        self.at += 1;
+        let mut words = Vec::new();
+        while let Some(token) = self.peek(0) {
+            let plain = token.kind == Kind::Word && words.len() < 6 && !self.is_joining_word(&token.text);
+            if !(plain || (words.is_empty() && matches!(token.kind, Kind::Single | Kind::Double))) {
+                break;
+            }
+            let quoted = token.kind != Kind::Word;
+            words.push(token.text.clone());
+            self.at += 1;
+            if quoted {
+                break;
+            }
+        }
+        let label = Some(words.join(" ")).filter(|label| !label.is_empty());
+        self.note_genus();
+        let part = self.builder.leaf(Leaf::Unnamed { label });
+        self.add_parent(part, None);
+        Ok(())
+    }
+
+    pub(super) fn qualify(&mut self, qualifier: Qualifier) -> Result<(), Refusal> {
+        self.frame().qualifier = Some(qualifier);
+        self.at += 1;
+        Ok(())
+    }
+
+    /// Remembers that this parent came without its genus.
+    pub(super) fn note_genus(&mut self) {
+        if !self.frame().genus {
+            self.genus_missing = true;
+        }
+    }
+
+    /// The label's text between two tokens, single spaces between words.
+    pub(super) fn raw(&self, from: usize, to: usize) -> String {
+        let mut text = String::new();
+        for token in self.tokens[from..to].iter().take(64) {
+            let glued = text.is_empty() || matches!(token.kind, Kind::Comma | Kind::Close) || text.ends_with(['(', '[', '{']);
+            if !glued {
+                text.push(' ');
+            }
+            text.push_str(&token.text);
+        }
+        text
+    }
+}
+
+/// The sex a word or sign marks.
+pub(super) fn sex_word(word: &str) -> Option<Sex> {
+    match word.to_lowercase().as_str() {
+        "f" | "female" | "♀" => Some(Sex::Female),
+        "m" | "male" | "♂" => Some(Sex::Male),
+        _ => None,
+    }
+}
+
+/// A word of the label fit to be quoted in a message: cut when it is long.
+pub(super) fn shown(word: &str) -> String {
+    let mut text: String = word.chars().take(40).collect();
+    if text.len() < word.len() {
+        text.push('…');
+    }
+    text
+}

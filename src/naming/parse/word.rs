@@ -1,0 +1,250 @@
+//! What a word means where a parent must come: genus, qualifier, epithet, code; and what to offer when it means nothing known.
+
+use crate::naming::formula::{Direction, Leaf, PartId, Qualifier, Unknown};
+use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::token::{self, Kind};
+
+use super::frame::{Frame, Join, ParentName, Role};
+use super::operand::{sex_word, shown};
+use super::parser::{How, Parser, bare, parse};
+
+/// Genera of pitcher plants and other carnivores that a label may name by mistake.
+const OTHER_GENERA: [&str; 16] = [
+    "sarracenia", "heliamphora", "darlingtonia", "cephalotus", "drosera", "dionaea", "pinguicula", "utricularia", "genlisea",
+    "byblis", "roridula", "aldrovanda", "drosophyllum", "triphyophyllum", "brocchinia", "catopsis",
+];
+
+impl Parser<'_> {
+    /// Reads a word where a parent must come.
+    pub(super) fn word_as_parent(&mut self) -> Result<(), Refusal> {
+        let text = self.here().text.clone();
+        let word = bare(&text);
+        let known = self.vocabulary.species(&word).is_some();
+        match word.as_str() {
+            "aff" | "affinis" => self.qualify(Qualifier::Affinis),
+            "cf" => self.qualify(Qualifier::Confer),
+            "sp" | "spec" | "species" => self.unnamed_parent(),
+            "unknown" | "unk" | "unidentified" => self.unknown_words(),
+            "op" => self.unknown_parent(1, Unknown::OpenPollinated),
+            "open" => self.unknown_parent(1 + self.follows(&["pollinated", "pollination"]), Unknown::OpenPollinated),
+            "mixed" => self.mixed_parent(),
+            "selfed" | "self" | "sib" | "sibling" if self.frame().joins.last() == Some(&Join::Cross) => self.crossed_within(),
+            "female" | "male" | "♀" | "♂" => self.sex_before_parent(sex_word(&word).unwrap_or(crate::naming::Sex::Female)),
+            _ if !known && self.is_genus_here(&text) => self.genus(),
+            _ => self.latin_parent(&text),
+        }
+    }
+
+    fn genus(&mut self) -> Result<(), Refusal> {
+        self.frame().genus = true;
+        self.at += 1;
+        Ok(())
+    }
+
+    /// A word that stands for the genus and is followed by something to be of that genus.
+    fn is_genus_here(&self, text: &str) -> bool {
+        self.vocabulary.is_genus(text)
+    }
+
+    /// `maxima × self`, `maxima × sib`: the sign is dropped and the word read as if it followed the plant.
+    fn crossed_within(&mut self) -> Result<(), Refusal> {
+        self.frame().joins.pop();
+        self.after_parent()
+    }
+
+    /// How many of the next words are among these.
+    fn follows(&self, words: &[&str]) -> usize {
+        (1..).take_while(|&ahead| words.contains(&self.word_ahead(ahead).as_str())).count()
+    }
+
+    fn unknown_words(&mut self) -> Result<(), Refusal> {
+        let more = self.follows(&["pollen", "father", "mother", "parent", "male", "female", "seed", "species", "hybrid"]);
+        self.unknown_parent(1 + more, Unknown::NotRecorded)
+    }
+
+    fn mixed_parent(&mut self) -> Result<(), Refusal> {
+        let words = 1 + self.follows(&["pollen", "of"]);
+        if let Some(token) = self.peek(words)
+            && matches!(token.kind, Kind::Open(_))
+        {
+            let column = token.column;
+            self.frames.push(Frame::new(Role::Mixed, column));
+            self.at += words + 1;
+            return Ok(());
+        }
+        self.unknown_parent(words, Unknown::MixedPollen)
+    }
+
+    /// Reads an epithet, code or name as a parent.
+    pub(super) fn latin_parent(&mut self, text: &str) -> Result<(), Refusal> {
+        let lower = bare(text);
+        let vocabulary = self.vocabulary;
+        let accepted = vocabulary.accepted(&lower).filter(|_| vocabulary.species(&lower).is_none());
+        if let Some(accepted) = accepted {
+            self.notes.say(NoteCode::SynonymRead, format!("`{lower}` is read as {accepted}, the name in use"));
+        }
+        let epithet = accepted.unwrap_or(&lower).to_owned();
+        if vocabulary.species(&epithet).is_some() {
+            self.note_case(text);
+            return self.species_parent(&epithet);
+        }
+        if vocabulary.named_hybrid(&epithet).is_some() {
+            return self.hybrid_parent(&epithet);
+        }
+        self.coded_parent(text, &lower)
+    }
+
+    fn coded_parent(&mut self, text: &str, lower: &str) -> Result<(), Refusal> {
+        if let Some(epithet) = self.vocabulary.decoded(lower).map(str::to_owned) {
+            self.notes.say(NoteCode::CodeRead, format!("the declared code {} is read as {epithet}", shown(text)));
+            if self.vocabulary.named_hybrid(&epithet).is_some() {
+                return self.hybrid_parent(&epithet);
+            }
+            return self.species_parent(&epithet);
+        }
+        if let Some(epithet) = self.glued_sign(lower) {
+            return self.hybrid_with_sign(&epithet);
+        }
+        if let Some((one, other)) = self.hyphen_pair(lower) {
+            return self.hyphen_parent(&one, &other);
+        }
+        if self.vocabulary.cultivar(text).is_some() {
+            return self.quoted_leaf(text.to_owned());
+        }
+        self.unknown_word(text, lower)
+    }
+
+    fn note_case(&mut self, text: &str) {
+        if text.chars().any(char::is_uppercase) {
+            let text = format!("`{}` is an epithet and was put in lower case", shown(text));
+            self.notes.say(NoteCode::EpithetLowered, text);
+        }
+    }
+
+    fn species_parent(&mut self, epithet: &str) -> Result<(), Refusal> {
+        self.note_genus();
+        let qualifier = self.frame().qualifier;
+        if self.frame().name_sign.is_some() {
+            return self.refuse(RefusalCode::NotANamedHybrid, format!("{epithet} is a species, not a named hybrid; take the sign away or name the other parent"));
+        }
+        let leaf = Leaf::Species { epithet: epithet.to_owned(), qualifier, infraspecific: None };
+        let part = self.builder.leaf(leaf);
+        self.add_parent(part, None);
+        self.at += 1;
+        Ok(())
+    }
+
+    fn hybrid_with_sign(&mut self, epithet: &str) -> Result<(), Refusal> {
+        self.frame().name_sign = Some(self.here().column);
+        self.hybrid_parent(epithet)
+    }
+
+    /// A named hybrid: read as its parents where these are known well enough, else kept as a label.
+    fn hybrid_parent(&mut self, epithet: &str) -> Result<(), Refusal> {
+        self.note_genus();
+        let quoted = self.here().kind != Kind::Word;
+        if self.frame().name_sign.is_none() && !quoted {
+            self.notes.say(NoteCode::SignMissingBeforeName, format!("{epithet} is a named hybrid; its sign was left out"));
+        }
+        let row = self.vocabulary.named_hybrid(epithet).cloned().unwrap_or_default();
+        let formula = Some(&row.formula).filter(|_| row.expand && self.expand && self.frame().qualifier.is_none());
+        let part = match formula.and_then(|formula| self.text_as_part(formula)) {
+            Some(part) => {
+                let text = format!("×{epithet} ({}) is read as {}; which parent bore the seed is not known", row.status, row.formula);
+                self.notes.say(NoteCode::NameExpanded, text);
+                part
+            }
+            None => {
+                let text = format!("×{epithet} ({}) is kept as a label; its parents are told as {}", row.status, row.formula);
+                self.notes.say(NoteCode::NameKept, text);
+                self.builder.leaf(Leaf::NamedHybrid { epithet: epithet.to_owned() })
+            }
+        };
+        self.add_parent(part, Some(ParentName::Hybrid(epithet.to_owned())));
+        self.at += 1;
+        Ok(())
+    }
+
+    /// The formula a vocabulary gives for a name, direction not vouched for; `None` when it cannot be read.
+    pub(super) fn text_as_part(&mut self, formula: &str) -> Option<PartId> {
+        let cut = token::cut(formula, self.vocabulary).ok()?;
+        let parsed = parse(cut, self.vocabulary, How::LISTED).ok()?;
+        let part = self.builder.copy_of(&parsed.formula);
+        let copied = parsed.formula.len();
+        self.builder.last_crosses_mut(copied).for_each(|cross| cross.direction = Direction::Unknown);
+        Some(part)
+    }
+
+    /// `xventrata`: a sign glued to a named hybrid.
+    fn glued_sign(&self, lower: &str) -> Option<String> {
+        let rest = lower.strip_prefix(['x', '\u{445}', 'χ'])?;
+        let rest = self.vocabulary.accepted(rest).unwrap_or(rest);
+        self.vocabulary.named_hybrid(rest).map(|_| rest.to_owned())
+    }
+
+    fn hyphen_pair(&self, lower: &str) -> Option<(String, String)> {
+        let (one, other) = lower.split_once(['-', '–'])?;
+        let known = |word: &str| self.vocabulary.species(word).is_some();
+        (known(one) && known(other)).then(|| (one.to_owned(), other.to_owned()))
+    }
+
+    fn hyphen_parent(&mut self, one: &str, other: &str) -> Result<(), Refusal> {
+        self.note_genus();
+        let text = format!("{one}-{other} is a formula, not an epithet; which parent bore the seed is not known: ask");
+        self.notes.say(NoteCode::HyphenReadAsFormula, text);
+        let (first, second) = (self.builder.species(one), self.builder.species(other));
+        let part = self.builder.cross(first, second, Direction::Unknown);
+        self.add_parent(part, None);
+        self.at += 1;
+        Ok(())
+    }
+
+    fn unknown_word(&self, text: &str, lower: &str) -> Result<(), Refusal> {
+        let column = self.here().column;
+        if self.names_second_genus(text, lower) {
+            let genus = self.vocabulary.genus();
+            return self.refuse(RefusalCode::SecondGenus, format!("`{}` at column {column} names another genus; only {genus} is kept here", shown(text)));
+        }
+        if self.frame_has_name_sign() {
+            return self.refuse(RefusalCode::NotANamedHybrid, format!("`{}` is not in the list of named hybrids", shown(text)));
+        }
+        let begun = if lower.chars().count() >= 2 { self.vocabulary.beginning_with(lower) } else { Vec::new() };
+        let word = shown(text);
+        let (code, text, offered) = if begun.is_empty() {
+            let near = self.vocabulary.near(lower);
+            let text = format!("`{word}` at column {column} is neither a known species or named hybrid nor a declared code");
+            (RefusalCode::UnknownEpithet, text, near)
+        } else {
+            let text = format!("`{word}` at column {column} is not a declared code; it may begin {}", list(&begun));
+            (RefusalCode::UndeclaredCode, text, begun)
+        };
+        Err(Refusal::new(code, column, text).with_readings(offered))
+    }
+
+    fn frame_has_name_sign(&self) -> bool {
+        self.frames.last().is_some_and(|frame| frame.name_sign.is_some())
+    }
+
+    /// Another genus: one of the known ones, or a capital word or initial before an epithet.
+    fn names_second_genus(&self, text: &str, lower: &str) -> bool {
+        let followed = |known: bool| self.peek(1).is_some_and(|next| {
+            let word = bare(&next.text);
+            next.kind == Kind::Word && (self.vocabulary.species(&word).is_some() || (!known && word == next.text && !self.is_joining_word(&word)))
+        });
+        let initial = text.chars().count() == 2 && text.ends_with('.') && text.chars().all(|c| c.is_uppercase() || c == '.');
+        let capital = text.chars().next().is_some_and(char::is_uppercase) && text.chars().skip(1).all(char::is_lowercase);
+        OTHER_GENERA.contains(&lower) || (initial && followed(false)) || (capital && lower.len() > 3 && followed(true))
+    }
+
+    /// Words that join or follow parents and are never part of a label.
+    pub(super) fn is_joining_word(&self, word: &str) -> bool {
+        matches!(bare(word).as_str(), "or" | "and" | "by" | "cross" | "sib" | "selfed" | "op" | "f1" | "f2" | "f3" | "female" | "male")
+    }
+}
+
+/// A few names for a message.
+fn list(names: &[String]) -> String {
+    let first: Vec<&str> = names.iter().take(6).map(String::as_str).collect();
+    let more = if names.len() > 6 { format!(" and {} more", names.len() - 6) } else { String::new() };
+    format!("{}{more}", first.join(", "))
+}

@@ -1,0 +1,169 @@
+//! Looking words up, and what to offer when a word is not known.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::rows::{CultivarRow, NamedHybridRow, SpeciesRow, VocabularyRows};
+
+/// Two rows that claim the same word; the first one is kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Conflict {
+    /// The word both rows claim.
+    pub word: String,
+    /// What the kept row says.
+    pub kept: String,
+    /// What the other row says.
+    pub dropped: String,
+}
+
+/// The words a label is read with.
+#[derive(Clone, Debug, Default)]
+pub struct Vocabulary {
+    genus: String,
+    species: BTreeMap<String, SpeciesRow>,
+    hybrids: BTreeMap<String, NamedHybridRow>,
+    synonyms: BTreeMap<String, String>,
+    codes: BTreeMap<String, String>,
+    cultivars: BTreeMap<String, CultivarRow>,
+}
+
+impl Vocabulary {
+    /// Builds the lookups. Every word has one meaning: where two rows differ the first is kept and the other told.
+    pub fn from_rows(rows: VocabularyRows) -> (Self, Vec<Conflict>) {
+        let mut built = Self { genus: rows.genus, ..Self::default() };
+        let mut conflicts = Vec::new();
+        for row in rows.species {
+            built.add_species(row, &mut conflicts);
+        }
+        for row in rows.named_hybrids {
+            built.add_hybrid(row, &mut conflicts);
+        }
+        for row in rows.synonyms {
+            let claim = row.accepted;
+            keep(&mut built.synonyms, row.synonym.to_lowercase(), claim, &mut conflicts);
+        }
+        for row in rows.codes {
+            keep(&mut built.codes, row.code.to_lowercase(), row.epithet, &mut conflicts);
+        }
+        for row in rows.cultivars {
+            built.cultivars.entry(plain_quotes(&row.epithet).to_lowercase()).or_insert(row);
+        }
+        (built, conflicts)
+    }
+
+    fn add_species(&mut self, row: SpeciesRow, conflicts: &mut Vec<Conflict>) {
+        if self.species.contains_key(&row.epithet) {
+            conflicts.push(conflict(&row.epithet, "a species", "a species again"));
+            return;
+        }
+        self.species.insert(row.epithet.clone(), row);
+    }
+
+    fn add_hybrid(&mut self, row: NamedHybridRow, conflicts: &mut Vec<Conflict>) {
+        if self.species.contains_key(&row.epithet) {
+            conflicts.push(conflict(&row.epithet, "a species", "a named hybrid"));
+        } else if self.hybrids.contains_key(&row.epithet) {
+            conflicts.push(conflict(&row.epithet, "a named hybrid", "a named hybrid again"));
+        } else {
+            self.hybrids.insert(row.epithet.clone(), row);
+        }
+    }
+
+    /// The genus in full.
+    pub fn genus(&self) -> &str {
+        &self.genus
+    }
+
+    /// The genus abbreviated to its first letter, for example `N.`.
+    pub fn genus_short(&self) -> String {
+        self.genus.chars().next().map(|letter| format!("{letter}.")).unwrap_or_default()
+    }
+
+    /// Whether a word stands for the genus: in full, cut to three letters or more, or its first letter, any case.
+    pub fn is_genus(&self, word: &str) -> bool {
+        let word = word.trim_end_matches('.').to_lowercase();
+        let genus = self.genus.to_lowercase();
+        let letters = word.chars().count();
+        genus.starts_with(&word) && (letters == 1 || letters >= 3)
+    }
+
+    /// The species of this lower-case epithet.
+    pub fn species(&self, epithet: &str) -> Option<&SpeciesRow> {
+        self.species.get(epithet)
+    }
+
+    /// The named hybrid of this lower-case epithet, written without the sign.
+    pub fn named_hybrid(&self, epithet: &str) -> Option<&NamedHybridRow> {
+        self.hybrids.get(epithet)
+    }
+
+    /// The epithet in use for a synonym.
+    pub fn accepted(&self, synonym: &str) -> Option<&str> {
+        self.synonyms.get(synonym).map(String::as_str)
+    }
+
+    /// The epithet a declared code stands for; case does not matter.
+    pub fn decoded(&self, code: &str) -> Option<&str> {
+        self.codes.get(&code.to_lowercase()).map(String::as_str)
+    }
+
+    /// The shortest declared code of an epithet, in capitals.
+    pub fn code_of(&self, epithet: &str) -> Option<String> {
+        let codes = self.codes.iter().filter(|(_, meant)| *meant == epithet).map(|(code, _)| code);
+        codes.min_by_key(|code| (code.chars().count(), (*code).clone())).map(|code| code.to_uppercase())
+    }
+
+    /// The cultivar epithet or clone label in use, whatever its case or kind of quotes.
+    pub fn cultivar(&self, epithet: &str) -> Option<&CultivarRow> {
+        self.cultivars.get(&plain_quotes(epithet).to_lowercase())
+    }
+
+    /// All cultivar epithets and clone labels in use, in alphabetical order.
+    pub fn cultivars(&self) -> impl Iterator<Item = &CultivarRow> {
+        self.cultivars.values()
+    }
+
+    /// All named hybrids, in alphabetical order.
+    pub fn named_hybrids(&self) -> impl Iterator<Item = &NamedHybridRow> {
+        self.hybrids.values()
+    }
+
+    /// The epithets a shortened word may begin, species before named hybrids.
+    pub fn beginning_with(&self, start: &str) -> Vec<String> {
+        let start = start.trim_end_matches('.').to_lowercase();
+        let all = self.species.keys().chain(self.hybrids.keys());
+        all.filter(|epithet| epithet.starts_with(&start)).cloned().collect()
+    }
+
+    /// The epithets near a mistyped word: one letter off for short words, two for six letters or more; nearest first.
+    pub fn near(&self, word: &str) -> Vec<String> {
+        let word: String = word.to_lowercase().chars().take(80).collect();
+        let reach = if word.chars().count() >= 6 { 2 } else { 1 };
+        let names: BTreeSet<&String> =
+            self.species.keys().chain(self.hybrids.keys()).chain(self.synonyms.keys()).collect();
+        let mut found: Vec<(usize, &String)> = names
+            .into_iter()
+            .map(|name| (strsim::osa_distance(&word, name), name))
+            .filter(|(distance, _)| *distance <= reach)
+            .collect();
+        found.sort();
+        found.into_iter().map(|(_, name)| name.clone()).collect()
+    }
+}
+
+fn keep(map: &mut BTreeMap<String, String>, word: String, meaning: String, conflicts: &mut Vec<Conflict>) {
+    match map.get(&word) {
+        Some(kept) if *kept != meaning => conflicts.push(conflict(&word, kept, &meaning)),
+        Some(_) => {}
+        None => {
+            map.insert(word, meaning);
+        }
+    }
+}
+
+fn conflict(word: &str, kept: &str, dropped: &str) -> Conflict {
+    Conflict { word: word.to_owned(), kept: kept.to_owned(), dropped: dropped.to_owned() }
+}
+
+fn plain_quotes(text: &str) -> String {
+    text.trim().replace(['‘', '’', '‛', '`', '´', '′'], "'")
+}

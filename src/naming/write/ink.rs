@@ -1,0 +1,134 @@
+//! The style of a text and the length it may have.
+
+use std::fmt;
+
+use crate::naming::formula::Formula;
+use crate::naming::vocabulary::Vocabulary;
+
+/// More characters than any formula on paper; beyond it a text is refused, never cut.
+const LONGEST: usize = 4_000_000;
+
+/// What a text is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Style {
+    /// Plain text with ×, ♀ and ♂.
+    #[default]
+    Text,
+    /// Plain text with our own signs in ASCII: ` x `, `(f)`, `(m)`. Labels stay as received.
+    Ascii,
+    /// HTML, Latin in `<i>`, everything escaped.
+    Html,
+    /// Markdown, Latin between stars, everything escaped.
+    Markdown,
+}
+
+/// How a formula is written.
+#[derive(Clone, Copy, Debug)]
+pub struct Writing<'v> {
+    /// The words it is written with; the genus is taken from here.
+    pub vocabulary: &'v Vocabulary,
+    /// What the text is for.
+    pub style: Style,
+    /// Mark every cross of known direction with ♀ and ♂.
+    pub sexes: bool,
+}
+
+impl<'v> Writing<'v> {
+    /// Plain text.
+    pub fn plain(vocabulary: &'v Vocabulary) -> Self {
+        Self { vocabulary, style: Style::Text, sexes: false }
+    }
+}
+
+/// A formula too long to be written out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooLong {
+    /// How many crosses lie one above the other.
+    pub generations: usize,
+}
+
+impl TooLong {
+    pub(super) fn of(formula: &Formula) -> Self {
+        Self { generations: formula.generations() }
+    }
+}
+
+impl fmt::Display for TooLong {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let generations = self.generations;
+        write!(out, "the formula goes on for {generations} generations and takes more than {LONGEST} characters written out; ask for fewer generations")
+    }
+}
+
+impl std::error::Error for TooLong {}
+
+/// A text in the making.
+pub(super) struct Ink {
+    pub text: String,
+    style: Style,
+}
+
+impl Ink {
+    pub fn new(style: Style) -> Self {
+        Self { text: String::new(), style }
+    }
+
+    /// Whether the text has outgrown what is written out.
+    pub fn overflows(&self) -> bool {
+        self.text.len() > LONGEST
+    }
+
+    /// Genus or epithet.
+    pub fn latin(&mut self, name: &str) {
+        let (open, close) = match self.style {
+            Style::Html => ("<i>", "</i>"),
+            Style::Markdown => ("*", "*"),
+            Style::Text | Style::Ascii => ("", ""),
+        };
+        self.text.push_str(open);
+        self.roman(name);
+        self.text.push_str(close);
+    }
+
+    /// Anything else.
+    pub fn roman(&mut self, text: &str) {
+        for letter in text.chars() {
+            self.letter(if letter.is_control() { ' ' } else { letter });
+        }
+    }
+
+    fn letter(&mut self, letter: char) {
+        match (self.style, letter) {
+            (Style::Html, '&') => self.text.push_str("&amp;"),
+            (Style::Html, '<') => self.text.push_str("&lt;"),
+            (Style::Html, '>') => self.text.push_str("&gt;"),
+            (Style::Html, '"') => self.text.push_str("&quot;"),
+            (Style::Html, '\'') => self.text.push_str("&#39;"),
+            (Style::Markdown, letter) if r"\`*_[]<>&|~#!{}".contains(letter) => {
+                self.text.push('\\');
+                self.text.push(letter);
+            }
+            _ => self.text.push(letter),
+        }
+    }
+
+    /// The sign between two parents.
+    pub fn cross(&mut self) {
+        self.text.push_str(if self.style == Style::Ascii { " x " } else { " × " });
+    }
+
+    /// The sign of a named hybrid, before its epithet.
+    pub fn name_sign(&mut self) {
+        self.text.push_str(if self.style == Style::Ascii { "x " } else { "×" });
+    }
+
+    /// ♀, before a parent.
+    pub fn female(&mut self) {
+        self.text.push_str(if self.style == Style::Ascii { "(f) " } else { "♀ " });
+    }
+
+    /// ♂, before a parent.
+    pub fn male(&mut self) {
+        self.text.push_str(if self.style == Style::Ascii { "(m) " } else { "♂ " });
+    }
+}

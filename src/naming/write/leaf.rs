@@ -1,0 +1,106 @@
+//! One parent as text: its name and what is marked on it.
+
+use crate::naming::formula::{Certainty, Leaf, Marks, Tag, Unknown};
+
+use super::ink::Ink;
+
+/// Writes a name after its genus; an unknown parent takes no genus.
+pub(super) fn leaf(ink: &mut Ink, genus: Option<&str>, leaf: &Leaf) {
+    match leaf {
+        Leaf::Species { epithet, qualifier: None, .. } => species(ink, genus, epithet),
+        Leaf::Species { epithet, qualifier: Some(qualifier), .. } => {
+            alone(ink, genus);
+            ink.roman(qualifier.short());
+            ink.roman(" ");
+            ink.latin(epithet);
+        }
+        Leaf::Unnamed { label } => {
+            alone(ink, genus);
+            ink.roman("sp.");
+            if let Some(label) = label {
+                quoted(ink, label);
+            }
+        }
+        Leaf::NamedHybrid { epithet } => {
+            alone(ink, genus);
+            ink.name_sign();
+            ink.latin(epithet);
+        }
+        Leaf::Quoted { epithet } => {
+            alone(ink, genus);
+            cultivar(ink, epithet);
+        }
+        Leaf::Unknown(Unknown::NotRecorded) => ink.roman("?"),
+        Leaf::Unknown(Unknown::OpenPollinated) => ink.roman("? (open pollinated)"),
+        Leaf::Unknown(Unknown::MixedPollen) => ink.roman("? (mixed pollen)"),
+    }
+    if let Leaf::Species { infraspecific: Some(below), .. } = leaf {
+        ink.roman(" ");
+        ink.roman(below.rank.short());
+        ink.roman(" ");
+        ink.latin(&below.epithet);
+    }
+}
+
+fn species(ink: &mut Ink, genus: Option<&str>, epithet: &str) {
+    match genus {
+        Some(genus) => ink.latin(&format!("{genus} {epithet}")),
+        None => ink.latin(epithet),
+    }
+}
+
+fn alone(ink: &mut Ink, genus: Option<&str>) {
+    if let Some(genus) = genus {
+        ink.latin(genus);
+        ink.roman(" ");
+    }
+}
+
+/// An epithet in single quotes.
+pub(super) fn cultivar(ink: &mut Ink, epithet: &str) {
+    ink.roman("'");
+    ink.roman(epithet);
+    ink.roman("'");
+}
+
+fn quoted(ink: &mut Ink, label: &str) {
+    ink.roman(" \"");
+    ink.roman(&label.replace(['"', '“', '”', '„', '″'], "'"));
+    ink.roman("\"");
+}
+
+/// Writes what is marked on a parent, each mark after a space.
+pub(super) fn marks(ink: &mut Ink, marks: &Marks, without_cultivar: bool) {
+    for tag in &marks.tags {
+        match tag {
+            Tag::Cultivar(_) if without_cultivar => {}
+            tag => self::tag(ink, tag),
+        }
+    }
+    if marks.certainty == Certainty::Claimed {
+        ink.roman(" (claimed)");
+    }
+}
+
+fn tag(ink: &mut Ink, tag: &Tag) {
+    match tag {
+        Tag::Label(label) => quoted(ink, label),
+        Tag::Place(place) if !bracketable(place) => quoted(ink, place),
+        Tag::Plant(code) if !bracketable(code) => quoted(ink, code),
+        Tag::Clone(clone) if clone.is_empty() || clone.contains(char::is_whitespace) => quoted(ink, clone),
+        Tag::Place(place) => ink.roman(&format!(" ({place})")),
+        Tag::Plant(code) => ink.roman(&format!(" [{code}]")),
+        Tag::Clone(number) if number.starts_with('#') => ink.roman(&format!(" {number}")),
+        Tag::Clone(clone) => ink.roman(&format!(" clone {clone}")),
+        Tag::Word(word) => ink.roman(&format!(" {word}")),
+        Tag::Cultivar(epithet) => {
+            ink.roman(" ");
+            cultivar(ink, epithet);
+        }
+    }
+}
+
+/// Whether a text can stand in brackets and be told from a formula.
+fn bracketable(text: &str) -> bool {
+    !text.is_empty() && !text.contains(|letter| "()[]{}\"“”„″×'‘’`´".contains(letter))
+}

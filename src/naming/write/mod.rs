@@ -1,0 +1,17 @@
+//! Formulas as text: breeder order, botanical order, Purdy notation, and versions short enough for a tag.
+//!
+//! Everything is written with an explicit stack into one text of bounded length. What is Latin is told to the ink, which knows
+//! italics and escapes for its style; no wording depends on the style.
+
+mod botanical;
+mod breeder;
+mod fit;
+mod ink;
+mod leaf;
+mod purdy;
+
+pub use botanical::botanical;
+pub use breeder::{breeder, formula_only};
+pub use fit::{Fitted, Rung, fit};
+pub use ink::{Style, TooLong, Writing};
+pub use purdy::purdy;
