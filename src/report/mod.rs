@@ -8,3 +8,6 @@ pub mod words;
 
 pub use check::{CheckReport, FindingRow, check};
 pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
+pub mod pedigree;
+
+pub use pedigree::PedigreeDrawing;

@@ -1,0 +1,144 @@
+//! The one typeface, embedded: which glyphs a text takes, how wide it is, and the outline of each glyph.
+//!
+//! Libertinus Serif in four faces lies in `src/render/font/` under its open licence. A character it lacks is drawn as
+//! the face's own empty box, so unknown text is seen as unknown and never stops a picture.
+
+use std::sync::OnceLock;
+
+use rustybuzz::ttf_parser::{GlyphId, OutlineBuilder};
+use rustybuzz::{Face as Shaper, UnicodeBuffer};
+
+use super::{Path, Step};
+
+/// One of the four faces of the typeface.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Face {
+    /// Upright.
+    #[default]
+    Roman,
+    /// Italic, for Latin names.
+    Italic,
+    /// Upright bold.
+    Bold,
+    /// Italic bold.
+    BoldItalic,
+}
+
+/// A glyph of a shaped text.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glyph {
+    /// The glyph's number in its face.
+    pub id: u16,
+    /// Where it starts, in points from the start of the text.
+    pub x: f64,
+    /// How far it is raised above the baseline, in points.
+    pub raise: f64,
+}
+
+/// Units of a face's design grid to one em.
+const UNITS: f64 = 1000.0;
+
+static FILES: [&[u8]; 4] = [
+    include_bytes!("../font/LibertinusSerif-Regular.otf"),
+    include_bytes!("../font/LibertinusSerif-Italic.otf"),
+    include_bytes!("../font/LibertinusSerif-Bold.otf"),
+    include_bytes!("../font/LibertinusSerif-BoldItalic.otf"),
+];
+
+fn shaper(face: Face) -> &'static Shaper<'static> {
+    static SHAPERS: OnceLock<Vec<Shaper<'static>>> = OnceLock::new();
+    let open = |file: &&'static [u8]| {
+        Shaper::from_slice(file, 0).expect("the embedded font is well formed")
+    };
+    &SHAPERS.get_or_init(|| FILES.iter().map(open).collect())[face as usize]
+}
+
+/// The glyphs of `text` set at `size` points, and the width of the whole in points.
+pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
+    let mut buffer = UnicodeBuffer::new();
+    buffer.push_str(text);
+    buffer.set_direction(rustybuzz::Direction::LeftToRight);
+    let shaped = rustybuzz::shape(shaper(face), &[], buffer);
+    let (mut pen, scale) = (0.0, size / UNITS);
+    let mut glyphs = Vec::with_capacity(shaped.len());
+    for (info, place) in shaped.glyph_infos().iter().zip(shaped.glyph_positions()) {
+        let x = pen + f64::from(place.x_offset) * scale;
+        glyphs.push(Glyph {
+            id: info.glyph_id as u16,
+            x,
+            raise: f64::from(place.y_offset) * scale,
+        });
+        pen += f64::from(place.x_advance) * scale;
+    }
+    (glyphs, pen)
+}
+
+/// The width of `text` set at `size` points.
+pub fn width(text: &str, face: Face, size: f64) -> f64 {
+    glyphs(text, face, size).1
+}
+
+/// The outline of one glyph on a grid of 1000 units to the em, y downward; empty for blanks.
+pub fn outline(id: u16, face: Face) -> Path {
+    let mut pen = Outline::default();
+    shaper(face).outline_glyph(GlyphId(id), &mut pen);
+    pen.path
+}
+
+/// Collects the outline of a glyph; quadratic curves are raised to cubic ones.
+#[derive(Default)]
+pub struct Outline {
+    path: Path,
+    at: (f64, f64),
+}
+
+impl Outline {
+    fn go(&mut self, x: f32, y: f32) -> (f64, f64) {
+        self.at = (f64::from(x), -f64::from(y));
+        self.at
+    }
+}
+
+impl OutlineBuilder for Outline {
+    fn move_to(&mut self, x: f32, y: f32) {
+        let (x, y) = self.go(x, y);
+        self.path.0.push(Step::Move(x, y));
+    }
+
+    fn line_to(&mut self, x: f32, y: f32) {
+        let (x, y) = self.go(x, y);
+        self.path.0.push(Step::Line(x, y));
+    }
+
+    fn quad_to(&mut self, cx: f32, cy: f32, x: f32, y: f32) {
+        let (from, control) = (self.at, (f64::from(cx), -f64::from(cy)));
+        let to = self.go(x, y);
+        let toward = |end: (f64, f64)| {
+            (
+                end.0 + (control.0 - end.0) * 2.0 / 3.0,
+                end.1 + (control.1 - end.1) * 2.0 / 3.0,
+            )
+        };
+        let (first, second) = (toward(from), toward(to));
+        self.path.0.push(Step::Curve([
+            first.0, first.1, second.0, second.1, to.0, to.1,
+        ]));
+    }
+
+    fn curve_to(&mut self, ax: f32, ay: f32, bx: f32, by: f32, x: f32, y: f32) {
+        let (x, y) = self.go(x, y);
+        let curve = [
+            f64::from(ax),
+            -f64::from(ay),
+            f64::from(bx),
+            -f64::from(by),
+            x,
+            y,
+        ];
+        self.path.0.push(Step::Curve(curve));
+    }
+
+    fn close(&mut self) {
+        self.path.0.push(Step::Close);
+    }
+}

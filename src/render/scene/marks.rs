@@ -1,0 +1,142 @@
+//! What a scene holds: filled and stroked outlines, runs of text, and titled groups for readers who cannot see it.
+
+use super::{Colour, Face, Path};
+
+/// A picture: marks in the order they are painted, on paper of a stated size in points (72 to the inch).
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Scene {
+    /// Width in points.
+    pub width: f64,
+    /// Height in points.
+    pub height: f64,
+    /// What the picture is, in one line of plain text.
+    pub title: String,
+    /// What it shows, for a reader who cannot see it.
+    pub description: String,
+    /// The marks, first painted first.
+    pub marks: Vec<Mark>,
+}
+
+/// One thing painted, or the border of a group.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// An outline, filled, stroked, or both.
+    Shape {
+        /// The outline.
+        path: Path,
+        /// What fills it.
+        fill: Option<Fill>,
+        /// What draws along it.
+        stroke: Option<Stroke>,
+    },
+    /// A run of text.
+    Text(TextRun),
+    /// Begins a group with a title; groups may nest.
+    Open(String),
+    /// Ends the group begun last.
+    Close,
+}
+
+/// How an outline is filled.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fill(pub Colour);
+
+/// How a line is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stroke {
+    /// Its colour.
+    pub colour: Colour,
+    /// Its width in points.
+    pub width: f64,
+    /// Lengths drawn and skipped in turn, in points; empty for a solid line.
+    pub dash: Vec<f64>,
+}
+
+/// Text in one face and size, starting at a fixed place on its baseline.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TextRun {
+    /// Left end of the baseline and its height, in points.
+    pub place: (f64, f64),
+    /// Size of the letters in points.
+    pub size: f64,
+    /// Which of the four faces.
+    pub face: Face,
+    /// The colour of the letters.
+    pub colour: Colour,
+    /// What it says.
+    pub text: String,
+}
+
+impl Stroke {
+    /// A solid line.
+    pub fn solid(colour: Colour, width: f64) -> Stroke {
+        Stroke {
+            colour,
+            width,
+            dash: Vec::new(),
+        }
+    }
+
+    /// A line of strokes and gaps.
+    pub fn dashed(colour: Colour, width: f64, dash: &[f64]) -> Stroke {
+        Stroke {
+            colour,
+            width,
+            dash: dash.to_vec(),
+        }
+    }
+}
+
+impl Scene {
+    /// Paints a filled outline.
+    pub fn fill(&mut self, path: Path, colour: Colour) {
+        self.marks.push(Mark::Shape {
+            path,
+            fill: Some(Fill(colour)),
+            stroke: None,
+        });
+    }
+
+    /// Draws along an outline.
+    pub fn stroke(&mut self, path: Path, stroke: Stroke) {
+        self.marks.push(Mark::Shape {
+            path,
+            fill: None,
+            stroke: Some(stroke),
+        });
+    }
+
+    /// Paints an outline and draws along it.
+    pub fn framed(&mut self, path: Path, colour: Colour, stroke: Stroke) {
+        self.marks.push(Mark::Shape {
+            path,
+            fill: Some(Fill(colour)),
+            stroke: Some(stroke),
+        });
+    }
+
+    /// Sets a run of text; nothing is set for empty text.
+    pub fn text(&mut self, run: TextRun) {
+        if !run.text.is_empty() {
+            self.marks.push(Mark::Text(run));
+        }
+    }
+
+    /// Begins a titled group.
+    pub fn open(&mut self, title: impl Into<String>) {
+        self.marks.push(Mark::Open(title.into()));
+    }
+
+    /// Ends the group begun last.
+    pub fn close(&mut self) {
+        self.marks.push(Mark::Close);
+    }
+
+    /// Every text in painting order; what a search in the picture would find.
+    pub fn texts(&self) -> impl Iterator<Item = &TextRun> {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Text(run) => Some(run),
+            _ => None,
+        })
+    }
+}

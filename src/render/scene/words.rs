@@ -1,0 +1,147 @@
+//! Lines of text in mixed faces: how wide they are, where to break them, and setting them on a scene.
+
+use super::{Colour, Face, Scene, TextRun, width};
+
+/// A stretch of text in one face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Word {
+    /// What it says, blanks included.
+    pub text: String,
+    /// In which face.
+    pub face: Face,
+}
+
+impl Word {
+    /// Upright text.
+    pub fn roman(text: impl Into<String>) -> Word {
+        Word {
+            text: text.into(),
+            face: Face::Roman,
+        }
+    }
+}
+
+/// Size and colour of a line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Setting {
+    /// Size of the letters in points.
+    pub size: f64,
+    /// Their colour.
+    pub colour: Colour,
+}
+
+/// The width of a line in points.
+pub fn line_width(line: &[Word], size: f64) -> f64 {
+    line.iter()
+        .map(|word| width(&word.text, word.face, size))
+        .sum()
+}
+
+/// Sets a line from its left end on the baseline; returns where it ends.
+pub fn set(scene: &mut Scene, line: &[Word], place: (f64, f64), setting: Setting) -> f64 {
+    let mut x = place.0;
+    for word in line {
+        scene.text(TextRun {
+            place: (x, place.1),
+            size: setting.size,
+            face: word.face,
+            colour: setting.colour,
+            text: word.text.clone(),
+        });
+        x += width(&word.text, word.face, setting.size);
+    }
+    x
+}
+
+/// Breaks words into lines no wider than `room` points, at blanks; a single piece wider than that is cut between letters.
+pub fn wrap(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
+    let (mut lines, mut line, mut used) = (Vec::new(), Vec::new(), 0.0);
+    for piece in pieces(words, size, room) {
+        let bare = width(piece.text.trim_end(), piece.face, size);
+        if !line.is_empty() && used + bare > room {
+            lines.push(tidy(std::mem::take(&mut line)));
+            used = 0.0;
+        }
+        used += width(&piece.text, piece.face, size);
+        line.push(piece);
+    }
+    if !line.is_empty() {
+        lines.push(tidy(line));
+    }
+    lines
+}
+
+/// A line cut to `room` points, with an ellipsis where something was left out.
+pub fn fit(line: &[Word], size: f64, room: f64) -> Vec<Word> {
+    if line_width(line, size) <= room {
+        return line.to_vec();
+    }
+    let mut kept = Vec::new();
+    let mut left = room - width("…", Face::Roman, size);
+    for word in line {
+        let text = cut(word, size, left);
+        left -= width(&text, word.face, size);
+        let whole = text.len() == word.text.len();
+        kept.push(Word {
+            text,
+            face: word.face,
+        });
+        if !whole {
+            break;
+        }
+    }
+    kept.push(Word::roman("…"));
+    kept
+}
+
+/// The longest start of a word that fits into `room`, cut between characters.
+fn cut(word: &Word, size: f64, room: f64) -> String {
+    let mut ends: Vec<usize> = word.text.char_indices().map(|(at, _)| at).collect();
+    ends.push(word.text.len());
+    let fits = ends.partition_point(|&end| width(&word.text[..end], word.face, size) <= room);
+    word.text[..ends[fits.saturating_sub(1)]].to_string()
+}
+
+/// Words split after each blank, and pieces too long for a line split between letters.
+fn pieces(words: &[Word], size: f64, room: f64) -> Vec<Word> {
+    let mut pieces = Vec::new();
+    for word in words {
+        for piece in word.text.split_inclusive(' ') {
+            let mut rest = Word {
+                text: piece.to_string(),
+                face: word.face,
+            };
+            while width(&rest.text, rest.face, size) > room {
+                let mut head = cut(&rest, size, room);
+                if head.is_empty() {
+                    head = rest.text.chars().take(1).collect();
+                }
+                if head.len() == rest.text.len() {
+                    break;
+                }
+                rest.text.drain(..head.len());
+                pieces.push(Word {
+                    text: head,
+                    face: word.face,
+                });
+            }
+            pieces.push(rest);
+        }
+    }
+    pieces
+}
+
+/// Pieces of one face joined again and the blank at the end taken off.
+fn tidy(pieces: Vec<Word>) -> Vec<Word> {
+    let mut line: Vec<Word> = Vec::new();
+    for piece in pieces {
+        match line.last_mut() {
+            Some(last) if last.face == piece.face => last.text.push_str(&piece.text),
+            _ => line.push(piece),
+        }
+    }
+    if let Some(last) = line.last_mut() {
+        last.text.truncate(last.text.trim_end().len());
+    }
+    line
+}

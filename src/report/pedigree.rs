@@ -1,0 +1,165 @@
+//! Who descends from whom, ready to be drawn: plants, crosses, and every word that stands in the picture.
+//!
+//! Plants and crosses are named by their row in the two lists. Nothing here says where anything stands on the paper;
+//! that is the layout's question.
+
+use serde::Serialize;
+
+/// A stretch of a name: Latin in italics, the rest upright.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct NameRun {
+    /// What it says, blanks included.
+    pub text: String,
+    /// Whether it is set in italics.
+    pub italic: bool,
+}
+
+/// A name in runs.
+pub type Name = Vec<NameRun>;
+
+/// A whole pedigree to draw.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct PedigreeDrawing {
+    /// The picture's subject in one line of plain text.
+    pub title: String,
+    /// All plants drawn.
+    pub plants: Vec<DrawnPlant>,
+    /// All crosses drawn.
+    pub crosses: Vec<DrawnCross>,
+    /// The species that shares count, in order of first appearance in the registry; the order fixes their colours.
+    pub species: Vec<Name>,
+    /// What stands under the picture.
+    pub caption: Caption,
+    /// Cautions and notes, one sentence each.
+    pub footnotes: Vec<String>,
+}
+
+/// What stands under the picture.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Caption {
+    /// The formula of the plant on offer.
+    pub formula: Name,
+    /// Its code in the registry.
+    pub code: String,
+    /// What the formula rests on, such as "seed parent first; both parents witnessed".
+    pub rests_on: String,
+}
+
+/// One plant of the picture.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct DrawnPlant {
+    /// Its code in the registry.
+    pub code: String,
+    /// Its name, one entry per line wished for; long lines are broken by the layout.
+    pub label: Vec<Name>,
+    /// Its generation; founders stand in 0.
+    pub column: usize,
+    /// What it is.
+    pub kind: DrawnKind,
+    /// What became of it.
+    pub fate: Fate,
+    /// The sex seen on its flowers.
+    pub sex: Option<Sex>,
+    /// Expected part of its descent from each species.
+    pub shares: Vec<DrawnShare>,
+    /// Expected part of its descent that is not known, 0 to 1.
+    pub unknown_share: f64,
+    /// Whether it is the plant the picture is about.
+    pub focus: bool,
+}
+
+/// Part of a plant's descent from one species.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct DrawnShare {
+    /// Row of the species in [`PedigreeDrawing::species`].
+    pub species: usize,
+    /// 0 to 1.
+    pub fraction: f64,
+}
+
+/// What a drawn plant is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum DrawnKind {
+    /// A species plant without recorded parents.
+    Founder,
+    /// A hybrid or selected clone.
+    Clone,
+    /// A numbered seedling.
+    #[default]
+    Seedling,
+    /// Seedlings that are still only a count.
+    Patch,
+    /// Several plants of which one is meant.
+    OneOf,
+    /// A plant of which nothing is known.
+    Unknown,
+}
+
+/// What became of a plant.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fate {
+    /// Alive and here.
+    #[default]
+    Here,
+    /// Dead or culled.
+    Dead,
+    /// Sold.
+    Sold,
+    /// Given away or swapped.
+    LetGo,
+}
+
+/// The sex seen on a plant's flowers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sex {
+    /// Seed bearer.
+    Female,
+    /// Pollen bearer.
+    Male,
+}
+
+/// One cross of the picture.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct DrawnCross {
+    /// Its code in the registry.
+    pub code: String,
+    /// The seed parent.
+    pub seed: DrawnParent,
+    /// The pollen parent.
+    pub pollen: DrawnParent,
+    /// Whether it is known which of the two bore the seed.
+    pub direction_known: bool,
+    /// Rows of the plants raised from it that are drawn.
+    pub children: Vec<usize>,
+    /// How many more siblings there are that are not drawn.
+    pub more_siblings: u64,
+}
+
+/// A parent of a cross, as surely as it is known. Rows are rows of [`PedigreeDrawing::plants`].
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum DrawnParent {
+    /// This plant.
+    Known(usize),
+    /// One of these plants, it is not known which.
+    OneOf(Vec<usize>),
+    /// Pollen of these plants was mixed.
+    Mixed(Vec<usize>),
+    /// Not known.
+    #[default]
+    Unknown,
+}
+
+impl DrawnParent {
+    /// The rows of all plants that may be this parent.
+    pub fn rows(&self) -> &[usize] {
+        match self {
+            Self::Known(row) => std::slice::from_ref(row),
+            Self::OneOf(rows) | Self::Mixed(rows) => rows,
+            Self::Unknown => &[],
+        }
+    }
+}

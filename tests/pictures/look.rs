@@ -1,0 +1,36 @@
+//! The samples as pictures to look at.
+
+use podbook::render::{pedigree, png, svg};
+use podbook::report::PedigreeDrawing;
+
+use crate::samples;
+
+fn show(file: &str, drawing: &PedigreeDrawing) {
+    let scene = pedigree::draw(drawing);
+    let layout = pedigree::layout(drawing);
+    println!(
+        "{file}: {} crossings, {:?} points",
+        layout.crossings(),
+        layout.size()
+    );
+    let scale = f64::min(2.0, 3000.0 / scene.height.max(scene.width));
+    let bytes = png(&scene, scale).expect("the sample fits");
+    assert_eq!(
+        bytes,
+        png(&pedigree::draw(drawing), scale).expect("the sample fits")
+    );
+    if let Ok(folder) = std::env::var("PODBOOK_PICTURES") {
+        std::fs::write(format!("{folder}/{file}.png"), bytes).expect("the folder can be written");
+        std::fs::write(format!("{folder}/{file}.svg"), svg(&scene))
+            .expect("the folder can be written");
+    }
+}
+
+#[test]
+fn the_samples_are_drawn() {
+    show("tree", &samples::tree());
+    show("complex", &samples::complex());
+    show("registry", &samples::registry(300));
+    show("uncertain", &samples::uncertain());
+    show("long", &samples::long_labels());
+}

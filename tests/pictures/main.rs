@@ -1,0 +1,7 @@
+//! Pictures: what is drawn, that it is the same everywhere, and that any text and any shape of descent can be drawn.
+//!
+//! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
+
+mod look;
+mod samples;
+mod sketch;
