@@ -6,11 +6,11 @@
 
 mod draw;
 mod excerpt;
+mod files;
 mod finding;
 mod findings;
 mod paint;
 mod shape;
-mod unread;
 
 pub use draw::Drawing;
 pub use finding::{Code, Finding, Severity};

@@ -5,14 +5,17 @@
 //! *says* is left to `record`; how a fault is told is left to `diagnostic`. With `record::read`, this is the only
 //! place that touches the file system.
 
+mod disk;
+pub mod edit;
 mod folder;
 mod nearest;
 pub mod outline;
 mod source;
 mod span;
 
+pub use disk::{Unwritten, WhyUnwritten, save};
 pub use folder::{Unread, WhyUnread, find_registry};
-pub use nearest::nearest;
+pub use nearest::{Names, nearest};
 pub use outline::Outline;
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

@@ -1,7 +1,7 @@
 //! Findings: their order, their joining and their drawing.
 
 use podbook::diagnostic::{Code, Drawing, Finding, Findings, Paint, Severity};
-use podbook::text::{FileId, Outline, Sources, Span, Unread, WhyUnread};
+use podbook::text::{FileId, Outline, Sources, Span, Unread, Unwritten, WhyUnread, WhyUnwritten};
 use proptest::prelude::*;
 use unicode_width::UnicodeWidthStr;
 
@@ -227,6 +227,29 @@ fn what_cannot_be_read_becomes_a_finding() {
         why: utf8(false),
     });
     assert!(finding.found.contains("line 2 (byte 7"));
+}
+
+#[test]
+fn what_cannot_be_written_becomes_a_finding() {
+    use WhyUnwritten::*;
+    for why in [
+        Changed,
+        Protected,
+        Exists,
+        Outside,
+        NotReadBack,
+        System("the disk is full".into()),
+    ] {
+        let finding = Finding::from(&Unwritten {
+            path: "x.ron".into(),
+            why,
+        });
+        assert!(
+            finding.title.contains("x.ron")
+                && !finding.found.is_empty()
+                && !finding.needed.is_empty()
+        );
+    }
 }
 
 proptest! {

@@ -5,6 +5,7 @@ use std::ops::Range;
 
 use super::build::build;
 use super::parts::{Fault, Kind, NONE, Part, PartId, Role};
+use super::scan::{Token, token_at};
 
 /// Where every value of a text stands, and what is wrong with its shape.
 #[derive(Clone, Debug)]
@@ -157,6 +158,12 @@ impl<'t> Outline<'t> {
     pub fn field_of_record_at(&self, offset: u32, path: &str) -> Option<Range<u32>> {
         let value = self.follow(self.record_at(offset)?, path)?;
         Some(self.part(value).range())
+    }
+
+    /// The comma after a value, passing over comments; `None` if something else follows.
+    pub fn comma_after(&self, part: PartId) -> Option<u32> {
+        let (token, start) = token_at(self.text, self.part(part).end as usize);
+        (token == Token::Comma).then_some(start as u32)
     }
 
     /// The path of a part from the root, such as `sowings[2].germinated`; empty for the root.

@@ -380,6 +380,13 @@ impl<'t> Scanner<'t> {
     }
 }
 
+/// The first token at or after a byte that does not lie within one, and where it starts.
+pub(super) fn token_at(text: &str, offset: usize) -> (Token, usize) {
+    let mut scanner = Scanner::new(text, false);
+    (scanner.end, scanner.begun) = (offset, true);
+    (scanner.next(), scanner.start)
+}
+
 fn is_wide_blank(c: char) -> bool {
     matches!(
         c,

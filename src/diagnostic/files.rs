@@ -1,7 +1,7 @@
-//! Puts into words why a file of the registry could not be read.
+//! Puts into words why a file could not be read or written.
 
 use super::finding::{Code, Finding};
-use crate::text::{Unread, WhyUnread};
+use crate::text::{Unread, Unwritten, WhyUnread, WhyUnwritten};
 
 impl From<&Unread> for Finding {
     fn from(unread: &Unread) -> Self {
@@ -69,4 +69,38 @@ fn not_looked_for(unread: &Unread) -> Finding {
         .found("a folder with .ron files inside `crosses`")
         .needed("the files of crosses directly in `crosses`")
         .help("move the files up one folder")
+}
+
+impl From<&Unwritten> for Finding {
+    fn from(unwritten: &Unwritten) -> Self {
+        use WhyUnwritten::*;
+        let finding = |found: &str, needed: &str| {
+            let title = format!(
+                "`{}` was not written; what lay there lies there still",
+                unwritten.path
+            );
+            Finding::fault(Code("not-written"), title)
+                .found(found)
+                .needed(needed)
+        };
+        match &unwritten.why {
+            Changed => finding(
+                "a file that is not as it was when it was read",
+                "the file as it was read",
+            )
+            .help("run the command again; save the file first if it is open elsewhere"),
+            Protected => finding("a file protected against writing", "permission to write it"),
+            Exists => finding("a file of that name", "a name not yet taken"),
+            Outside => finding(
+                "a path that leads out of the registry",
+                "a path inside the registry",
+            ),
+            NotReadBack => finding(
+                "other bytes than were written, when they were read back",
+                "a sound disk",
+            )
+            .help("copy the registry to another disk before you go on"),
+            System(words) => finding(words, "a file that can be written"),
+        }
+    }
 }

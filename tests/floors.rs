@@ -1,0 +1,509 @@
+//! Holds the floors: imports point down, a crate is named only in its place, names say what they name.
+//!
+//! Reads every file in `src` as a row of words and signs (comments and texts left out) and looks at paths that begin
+//! at the crate's root, at words that belong to one place, and at the names things are given.
+
+use std::fs;
+use std::path::Path;
+
+/// Modules by floor, lowest first; those of one row know nothing of each other.
+const FLOORS: [&[&str]; 10] = [
+    &["text"],
+    &["diagnostic"],
+    &["record"],
+    &["registry"],
+    &["lineage"],
+    &["naming", "ancestry", "kinship"],
+    &["check", "statistics", "planning"],
+    &["report"],
+    &["render"],
+    &["cli"],
+];
+
+/// Words with the only places (beginnings of paths in `src`) where they may stand.
+const PLACES: &[(&str, &[&str])] = &[
+    ("ron", &["record/"]),
+    ("Deserialize", &["record/"]),
+    ("indexmap", &["registry/"]),
+    ("petgraph", &["lineage/"]),
+    ("Serialize", &["report/"]),
+    ("dot_structures", &["render/"]),
+    ("dot_generator", &["render/"]),
+    ("tiny_skia", &["render/"]),
+    ("rustybuzz", &["render/"]),
+    ("fs", &["text/", "record/read.rs"]),
+    ("tempfile", &["text/"]),
+    ("clap", &["cli/"]),
+    ("clap_complete", &["cli/"]),
+    ("clap_mangen", &["cli/"]),
+    ("terminal_size", &["cli/"]),
+    ("stdout", &["cli/"]),
+    ("stderr", &["cli/"]),
+    ("println", &["cli/"]),
+    ("print", &["cli/"]),
+    ("eprintln", &["cli/"]),
+    ("eprint", &["cli/"]),
+    ("dbg", &[]),
+    ("SystemTime", &["cli/"]),
+    ("Instant", &["cli/"]),
+    ("now", &["cli/"]),
+];
+
+/// Words that say nothing, wherever they stand in a name.
+const EMPTY_WORDS: &[&str] = &[
+    "data", "info", "item", "manager", "helper", "helpers", "util", "utils", "process", "handle",
+];
+
+/// Words of graphs, which only the lineage and its Graphviz text may use.
+const GRAPH_WORDS: &[&str] = &["node", "nodes", "edge", "edges"];
+
+/// A word or sign of a source text.
+#[derive(Clone, PartialEq, Eq, Debug)]
+enum Token {
+    Word(String),
+    Sign(char),
+}
+
+impl Token {
+    fn is(&self, sign: char) -> bool {
+        *self == Token::Sign(sign)
+    }
+
+    fn word(&self) -> &str {
+        match self {
+            Token::Word(word) => word,
+            Token::Sign(_) => "",
+        }
+    }
+}
+
+/// The words and signs of a Rust text, without comments, texts and characters.
+fn tokens(text: &str) -> Vec<Token> {
+    let mut tokens = Vec::new();
+    let mut rest = text;
+    while let Some(first) = rest.chars().next() {
+        let length = if rest.starts_with("//") {
+            rest.find('\n').unwrap_or(rest.len())
+        } else if rest.starts_with("/*") {
+            rest.find("*/").map_or(rest.len(), |end| end + 2)
+        } else if let Some(length) = raw_text(rest) {
+            length
+        } else if first == '"' {
+            quoted(rest)
+        } else if first == '\'' {
+            character(rest)
+        } else if first.is_alphanumeric() || first == '_' {
+            let length = rest
+                .find(|c: char| !c.is_alphanumeric() && c != '_')
+                .unwrap_or(rest.len());
+            tokens.push(Token::Word(rest[..length].to_string()));
+            length
+        } else {
+            if !first.is_whitespace() {
+                tokens.push(Token::Sign(first));
+            }
+            first.len_utf8()
+        };
+        rest = &rest[length..];
+    }
+    tokens
+}
+
+/// The length of `r"…"` or `r#"…"#` at the start of a text.
+fn raw_text(text: &str) -> Option<usize> {
+    let inside = text.strip_prefix("br").or(text.strip_prefix('r'))?;
+    let hashes = inside.len() - inside.trim_start_matches('#').len();
+    inside[hashes..].strip_prefix('"')?;
+    let close = format!("\"{}", "#".repeat(hashes));
+    let start = text.len() - inside.len() + hashes + 1;
+    Some(
+        text[start..]
+            .find(&close)
+            .map_or(text.len(), |end| start + end + close.len()),
+    )
+}
+
+/// The length of `"…"` at the start of a text.
+fn quoted(text: &str) -> usize {
+    let mut escaped = false;
+    let end = text.char_indices().skip(1).find(|(_, c)| {
+        let ends = *c == '"' && !escaped;
+        escaped = *c == '\\' && !escaped;
+        ends
+    });
+    end.map_or(text.len(), |(end, _)| end + 1)
+}
+
+/// The length of `'…'` at the start of a text, or of the mark of a lifetime.
+fn character(text: &str) -> usize {
+    let mut inside = text.char_indices().skip(1);
+    match (inside.next(), inside.next()) {
+        (Some((_, '\\')), Some(_)) => inside
+            .find(|(_, c)| *c == '\'')
+            .map_or(1, |(end, _)| end + 1),
+        (Some(_), Some((end, '\''))) => end + 1,
+        _ => 1,
+    }
+}
+
+/// The modules at the crate's root that paths in a file name.
+fn imports(path: &str, tokens: &[Token]) -> Vec<String> {
+    let depth = path
+        .trim_end_matches("mod.rs")
+        .trim_end_matches(".rs")
+        .split('/')
+        .filter(|step| !step.is_empty())
+        .count();
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < tokens.len() {
+        let (after, supers) = supers(tokens, at);
+        let from_root =
+            matches!(tokens[at].word(), "crate" | "podbook") || (supers > 0 && supers >= depth);
+        if from_root && is_path(tokens, after) {
+            named(&tokens[after + 2..], &mut found);
+        }
+        at = after;
+    }
+    found
+}
+
+/// Where a row of `super::` that starts at a token ends, at its last `super`, and how many there are; one token
+/// further if there is none.
+fn supers(tokens: &[Token], at: usize) -> (usize, usize) {
+    let mut count = 0;
+    while tokens
+        .get(at + 3 * count)
+        .is_some_and(|token| token.word() == "super")
+    {
+        count += 1;
+        if !is_path(tokens, at + 3 * count - 2) {
+            break;
+        }
+    }
+    (at + (3 * count).saturating_sub(3) + 1, count)
+}
+
+/// Whether `::` stands at a token.
+fn is_path(tokens: &[Token], at: usize) -> bool {
+    tokens
+        .get(at..at + 2)
+        .is_some_and(|pair| pair.iter().all(|sign| sign.is(':')))
+}
+
+/// The first words of what follows `crate::`: one, or those of a group in braces.
+fn named(tokens: &[Token], found: &mut Vec<String>) {
+    if !tokens.first().is_some_and(|token| token.is('{')) {
+        found.extend(tokens.first().map(|token| token.word().to_string()));
+        return;
+    }
+    let (mut depth, mut fresh) = (0, true);
+    for token in tokens {
+        match token {
+            Token::Sign('{') => depth += 1,
+            Token::Sign('}') => depth -= 1,
+            Token::Sign(',') if depth == 1 => fresh = true,
+            Token::Word(word) if depth == 1 && fresh => {
+                found.push(word.clone());
+                fresh = false;
+            }
+            _ => {}
+        }
+        if depth == 0 {
+            return;
+        }
+    }
+}
+
+fn floor(module: &str) -> Option<usize> {
+    FLOORS.iter().position(|row| row.contains(&module))
+}
+
+/// What is wrong with the imports of a file.
+fn upward_imports(path: &str, tokens: &[Token]) -> Vec<String> {
+    let own = path.split(['/', '.']).next().unwrap_or_default();
+    let top = matches!(path, "lib.rs" | "main.rs");
+    let told = |module: String| match (floor(own), floor(&module)) {
+        (_, None) => Some(format!("{path}: `{module}` stands on no floor")),
+        (None, _) if !top => Some(format!("{path}: lies on no floor")),
+        (Some(here), Some(there)) if module != own && there >= here => {
+            Some(format!("{path}: imports `{module}`, not below it"))
+        }
+        _ => None,
+    };
+    imports(path, tokens).into_iter().filter_map(told).collect()
+}
+
+/// What is wrong with the places of words.
+fn misplaced_words(path: &str, tokens: &[Token]) -> Vec<String> {
+    let mut told = Vec::new();
+    for (at, token) in tokens.iter().enumerate() {
+        let Some((word, places)) = PLACES.iter().find(|(word, _)| *word == token.word()) else {
+            continue;
+        };
+        let next = |sign| tokens.get(at + 1).is_some_and(|next: &Token| next.is(sign));
+        let before = |sign| at > 0 && tokens[at - 1].is(sign);
+        let counts = match *word {
+            // A crate or a module: what counts is a path or an import, not a name in passing.
+            "ron" | "clap" | "indexmap" | "petgraph" => {
+                is_path(tokens, at + 1) || (next(';') && !before(':'))
+            }
+            "println" | "print" | "eprintln" | "eprint" | "dbg" => next('!'),
+            "now" => next('(') && before(':'),
+            "Instant" => is_path(tokens, at + 1),
+            _ => true,
+        };
+        if counts && !places.iter().any(|place| path.starts_with(place)) {
+            told.push(format!(
+                "{path}: names `{word}`, which belongs in {}",
+                places.join(" or ")
+            ));
+        }
+    }
+    told
+}
+
+/// The parts of a name in snake or camel case, in lower case.
+fn parts(name: &str) -> Vec<String> {
+    let mut parts = vec![String::new()];
+    for c in name.chars() {
+        if (c == '_' || c.is_uppercase()) && parts.last().is_some_and(|last| !last.is_empty()) {
+            parts.push(String::new());
+        }
+        if c != '_' {
+            parts.last_mut().unwrap().extend(c.to_lowercase());
+        }
+    }
+    parts
+}
+
+/// What is wrong with a name.
+fn misnomer(path: &str, name: &str) -> Option<String> {
+    let graphs = path.starts_with("lineage/") || path == "render/dot.rs";
+    let parts = parts(name);
+    let empty = parts
+        .iter()
+        .find(|part| EMPTY_WORDS.contains(&part.as_str()));
+    let graph = parts
+        .iter()
+        .find(|part| GRAPH_WORDS.contains(&part.as_str()) && !graphs);
+    let bare = (name == "common").then_some(&parts[0]);
+    let word = empty.or(graph).or(bare)?;
+    Some(format!("{path}: `{name}` is a name with `{word}` in it"))
+}
+
+/// What is wrong with the names of a file and of what it declares.
+fn misnomers(path: &str, tokens: &[Token]) -> Vec<String> {
+    let steps = path.trim_end_matches(".rs").split('/').map(str::to_string);
+    let declares = [
+        "fn", "struct", "enum", "trait", "mod", "const", "static", "union",
+    ];
+    let pairs = tokens
+        .windows(2)
+        .filter(|pair| declares.contains(&pair[0].word()));
+    let declared = pairs.map(|pair| pair[1].word().to_lowercase_constant());
+    steps
+        .chain(declared)
+        .filter_map(|name| misnomer(path, &name))
+        .collect()
+}
+
+/// Constants are written in capitals; their parts are those of the same name in small letters.
+trait LowercaseConstant {
+    fn to_lowercase_constant(&self) -> String;
+}
+
+impl LowercaseConstant for str {
+    fn to_lowercase_constant(&self) -> String {
+        let is_constant = self.chars().all(|c| !c.is_lowercase());
+        if is_constant {
+            self.to_lowercase()
+        } else {
+            self.to_string()
+        }
+    }
+}
+
+/// What is wrong with the head of a file, and with a `mod.rs` that holds more than a comment and re-exports.
+fn bad_head(path: &str, text: &str, tokens: &[Token]) -> Vec<String> {
+    let mut told = Vec::new();
+    if !text.starts_with("//! ") {
+        told.push(format!("{path}: has no head that says what it answers"));
+    }
+    let declares = [
+        "fn",
+        "struct",
+        "enum",
+        "trait",
+        "impl",
+        "const",
+        "static",
+        "type",
+        "macro_rules",
+    ];
+    if path.ends_with("mod.rs")
+        && let Some(word) = tokens.iter().find(|token| declares.contains(&token.word()))
+    {
+        told.push(format!(
+            "{path}: holds `{}`, not only re-exports",
+            word.word()
+        ));
+    }
+    told
+}
+
+/// Everything wrong with a file.
+fn offences(path: &str, text: &str) -> Vec<String> {
+    let tokens = tokens(text);
+    let mut told = upward_imports(path, &tokens);
+    told.extend(misplaced_words(path, &tokens));
+    told.extend(misnomers(path, &tokens));
+    told.extend(bad_head(path, text, &tokens));
+    told
+}
+
+/// The Rust files below a folder, as paths relative to `src` and texts.
+fn sources(folder: &Path, below: &str, found: &mut Vec<(String, String)>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let entry = entry.unwrap();
+        let path = format!("{below}{}", entry.file_name().to_str().unwrap());
+        if entry.file_type().unwrap().is_dir() {
+            sources(&entry.path(), &format!("{path}/"), found);
+        } else if path.ends_with(".rs") {
+            found.push((path, fs::read_to_string(entry.path()).unwrap()));
+        }
+    }
+}
+
+#[test]
+fn every_file_keeps_to_its_floor() {
+    let mut found = Vec::new();
+    sources(
+        &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
+        "",
+        &mut found,
+    );
+    found.sort();
+    assert!(found.len() > 10, "src was not found");
+    let told: Vec<_> = found
+        .iter()
+        .flat_map(|(path, text)| offences(path, text))
+        .collect();
+    assert!(told.is_empty(), "\n{}", told.join("\n"));
+}
+
+/// One bad line each, with a word of what is told of it.
+#[test]
+fn a_bad_line_is_seen() {
+    let bad = [
+        ("text/a.rs", "use crate::diagnostic::Finding;", "diagnostic"),
+        ("naming/a.rs", "use crate::kinship::coefficient;", "kinship"),
+        (
+            "naming/a.rs",
+            "use crate::{text::Span, report::{self, Page}};",
+            "report",
+        ),
+        (
+            "naming/a.rs",
+            "use crate::{\n    text::{Span, FileId},\n    ancestry,\n};",
+            "ancestry",
+        ),
+        (
+            "record/a/b.rs",
+            "use super::super::super::registry::Registry;",
+            "registry",
+        ),
+        (
+            "record/mod.rs",
+            "pub use super::registry::Registry;",
+            "registry",
+        ),
+        ("lineage/a.rs", "fn f() { crate::cli::main() }", "cli"),
+        ("lineage/a.rs", "use crate::Registry;", "no floor"),
+        ("extra/a.rs", "use crate::text::Span;", "no floor"),
+        ("main.rs", "use podbook::extra;", "no floor"),
+        ("registry/a.rs", "use ron::de::from_str;", "`ron`"),
+        ("registry/a.rs", "use ron;", "`ron`"),
+        ("report/a.rs", "use serde::Deserialize;", "Deserialize"),
+        (
+            "record/a.rs",
+            "#[derive(serde::Serialize)] struct A;",
+            "Serialize",
+        ),
+        (
+            "kinship/a.rs",
+            "fn f(g: petgraph::Graph<(), ()>) {}",
+            "petgraph",
+        ),
+        ("render/a.rs", "use std::{fs, io};", "`fs`"),
+        ("record/write.rs", "std::fs::write(p, b)", "`fs`"),
+        ("render/a.rs", "let day = chrono::Local::now();", "`now`"),
+        ("report/a.rs", "println!(\"x\");", "println"),
+        ("report/a.rs", "io::stdout().lock()", "stdout"),
+        ("report/a.rs", "let t = Instant::now();", "Instant"),
+        ("cli/a.rs", "dbg!(x);", "dbg"),
+        ("report/a.rs", "use tiny_skia::Pixmap;", "tiny_skia"),
+        ("report/utils.rs", "", "utils"),
+        ("report/a.rs", "fn process_rows() {}", "process"),
+        ("report/a.rs", "struct PlantInfo;", "info"),
+        ("report/a.rs", "const DATA_LEN: usize = 1;", "data"),
+        ("report/a.rs", "mod common;", "common"),
+        ("report/a.rs", "fn leaf_nodes() {}", "nodes"),
+        ("report/mod.rs", "pub fn page() {}", "re-exports"),
+    ];
+    for (path, line, word) in bad {
+        let told = offences(path, &format!("//! A head.\n\n{line}\n"));
+        assert_eq!(told.len().min(1), 1, "{path}: {line}");
+        assert!(
+            told.iter().any(|told| told.contains(word)),
+            "{path}: {line}: {told:?}"
+        );
+    }
+    assert_eq!(offences("text/a.rs", "fn f() {}").len(), 1, "no head");
+}
+
+#[test]
+fn a_good_line_is_let_pass() {
+    let good = [
+        ("diagnostic/a.rs", "use crate::text::Span;"),
+        (
+            "cli/a.rs",
+            "use crate::{render, report::Page, text::{Span, Sources}};",
+        ),
+        (
+            "text/edit/a.rs",
+            "use super::super::outline::Outline; use super::apply; use crate::text::edit;",
+        ),
+        (
+            "naming/a.rs",
+            "// use crate::kinship;\n/* crate::cli */ const A: &str = \"crate::cli \\\" println!\";",
+        ),
+        (
+            "naming/a.rs",
+            "const A: &str = r#\"use ron::\" fs\"#; const Q: char = '\"'; fn f<'a>(x: &'a str) {}",
+        ),
+        (
+            "record/read.rs",
+            "use std::fs; use serde::Deserialize; use ron::Options;",
+        ),
+        (
+            "report/a.rs",
+            "use serde::Serialize; fn common_ancestor() {} fn known() {} let now = today; let ron = 1;",
+        ),
+        ("text/a.rs", "impl Iterator for A { type Item = B; }"),
+        (
+            "lineage/graph.rs",
+            "fn node_of(row: u32) {} use petgraph::Graph;",
+        ),
+        ("render/dot.rs", "fn edge() {} use dot_structures::Graph;"),
+        ("main.rs", "fn main() { podbook::cli::main() }"),
+        ("lib.rs", "pub mod text; pub mod cli;"),
+    ];
+    for (path, line) in good {
+        assert_eq!(
+            offences(path, &format!("//! A head.\n\n{line}\n")),
+            Vec::<String>::new(),
+            "{line}"
+        );
+    }
+}
