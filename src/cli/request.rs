@@ -185,6 +185,32 @@ impl Request {
     }
 }
 
+impl Request {
+    /// Several reports of one kind: one after the other, or a JSON list. A single one stands alone.
+    ///
+    /// # Errors
+    /// As [`Request::answer`].
+    pub fn answers<R: Report>(&self, reports: &[R], remarks: String) -> Result<Outcome, Refusal> {
+        if let [one] = reports {
+            return self.answer(one, remarks);
+        }
+        let bytes = if self.json() {
+            render::json::reports(reports).map_err(|error| Refusal::files(error.to_string()))?
+        } else {
+            let sheets = reports
+                .iter()
+                .map(|report| render::text::sheet(&report.sheet(), self.width()));
+            sheets.collect::<Vec<_>>().join("\n")
+        }
+        .into_bytes();
+        Ok(Outcome {
+            bytes,
+            remarks,
+            bad_news: reports.iter().any(Report::is_bad_news),
+        })
+    }
+}
+
 /// Runs the verb and writes what it gives back.
 pub(super) fn run(arguments: Arguments) -> ExitCode {
     let request = Request {

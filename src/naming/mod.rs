@@ -9,6 +9,7 @@ mod formula;
 mod notes;
 mod parse;
 mod read;
+pub mod recorded;
 mod shares;
 mod suggest;
 mod token;
@@ -16,15 +17,17 @@ mod vocabulary;
 mod write;
 
 pub use formula::{
-    Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId, Qualifier, Rank,
-    Relation, Sex, Tag, Unknown,
+    Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId,
+    Qualifier, Rank, Relation, Sex, Tag, Unknown,
 };
 pub use notes::{Note, NoteCode, Refusal, RefusalCode};
 pub use read::{Chains, ReadOptions, Reading, describe, read};
 pub use shares::{Share, ShareOf, Shares, shares};
 pub use suggest::{NoName, Suggestion, suggest};
 pub use vocabulary::{
-    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary, VocabularyRows, starter,
-    starter_rows,
+    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
+    VocabularyRows, starter, starter_rows,
 };
-pub use write::{Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy};
+pub use write::{
+    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy,
+};

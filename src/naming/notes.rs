@@ -137,7 +137,12 @@ pub struct Refusal {
 
 impl Refusal {
     pub(super) fn new(code: RefusalCode, column: usize, text: impl Into<String>) -> Self {
-        Self { code, text: text.into(), column, readings: Vec::new() }
+        Self {
+            code,
+            text: text.into(),
+            column,
+            readings: Vec::new(),
+        }
     }
 
     pub(super) fn with_readings(mut self, readings: Vec<String>) -> Self {

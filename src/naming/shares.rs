@@ -20,9 +20,15 @@ const DEEPEST: u32 = 126;
 
 impl Share {
     /// The whole.
-    pub const ONE: Self = Self { above: 1, halvings: 0 };
+    pub const ONE: Self = Self {
+        above: 1,
+        halvings: 0,
+    };
     /// Nothing.
-    pub const ZERO: Self = Self { above: 0, halvings: 0 };
+    pub const ZERO: Self = Self {
+        above: 0,
+        halvings: 0,
+    };
 
     /// The number above the line, in lowest terms.
     pub fn numerator(self) -> u128 {
@@ -65,7 +71,10 @@ fn lowest(above: u128, halvings: u32) -> Share {
         return Share::ZERO;
     }
     let twos = above.trailing_zeros().min(halvings);
-    Share { above: above >> twos, halvings: halvings - twos }
+    Share {
+        above: above >> twos,
+        halvings: halvings - twos,
+    }
 }
 
 impl PartialOrd for Share {
@@ -126,7 +135,9 @@ pub type Shares = BTreeMap<ShareOf, Share>;
 pub fn shares(formula: &Formula) -> Result<Shares, String> {
     let mut wanted = vec![0_u32; formula.len()];
     for (_, part) in formula.parts() {
-        part.made_of().iter().for_each(|made| wanted[made.index()] += 1);
+        part.made_of()
+            .iter()
+            .for_each(|made| wanted[made.index()] += 1);
     }
     let mut known: Vec<Shares> = vec![Shares::new(); formula.len()];
     for (id, part) in formula.parts() {
@@ -151,7 +162,9 @@ fn too_deep(formula: &Formula, _at: PartId) -> String {
 fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
     match part {
         Part::Leaf(leaf) => Some(Shares::from([(share_of(leaf), Share::ONE)])),
-        Part::Cross(cross) => half_and_half(&known[cross.seed.index()], &known[cross.pollen.index()]),
+        Part::Cross(cross) => {
+            half_and_half(&known[cross.seed.index()], &known[cross.pollen.index()])
+        }
         Part::OneOf(parts) | Part::Mixed(parts) => {
             let each: Vec<&Shares> = parts.iter().map(|part| &known[part.index()]).collect();
             Some(one_of(&each))
@@ -161,7 +174,11 @@ fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
 
 fn share_of(leaf: &Leaf) -> ShareOf {
     match leaf {
-        Leaf::Species { epithet, qualifier: None, .. } => ShareOf::Species(epithet.clone()),
+        Leaf::Species {
+            epithet,
+            qualifier: None,
+            ..
+        } => ShareOf::Species(epithet.clone()),
         Leaf::Species { .. } | Leaf::Unnamed { .. } => ShareOf::Provisional(leaf.name()),
         Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } | Leaf::Unknown(_) => ShareOf::Unknown,
     }
@@ -174,7 +191,9 @@ fn half_and_half(seed: &Shares, pollen: &Shares) -> Option<Shares> {
     let mut sum = Shares::new();
     for (of, share) in seed.iter().chain(pollen) {
         let half = share.halved()?;
-        sum.entry(of.clone()).and_modify(|so_far| *so_far = so_far.plus(half)).or_insert(half);
+        sum.entry(of.clone())
+            .and_modify(|so_far| *so_far = so_far.plus(half))
+            .or_insert(half);
     }
     Some(sum)
 }
@@ -199,10 +218,14 @@ fn one_of(each: &[&Shares]) -> Shares {
             }
         }
     }
-    let rest = sure.values().fold(Share::ONE, |rest, share| rest.minus(*share));
+    let rest = sure
+        .values()
+        .fold(Share::ONE, |rest, share| rest.minus(*share));
     if rest > Share::ZERO {
         let of = ShareOf::OneOf(open);
-        sure.entry(of).and_modify(|so_far| *so_far = so_far.plus(rest)).or_insert(rest);
+        sure.entry(of)
+            .and_modify(|so_far| *so_far = so_far.plus(rest))
+            .or_insert(rest);
     }
     sure
 }

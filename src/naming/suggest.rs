@@ -47,21 +47,54 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
     if set.len() < 2 {
         return Err(NoName::OneSpecies);
     }
-    let below = leaves(formula).any(|leaf| matches!(leaf, Leaf::Species { infraspecific: Some(_), .. }));
+    let below = leaves(formula).any(|leaf| {
+        matches!(
+            leaf,
+            Leaf::Species {
+                infraspecific: Some(_),
+                ..
+            }
+        )
+    });
     let resolve = |name: &String| vocabulary.accepted(name).unwrap_or(name).to_owned();
-    let fits = |row: &&NamedHybridRow| row.parent_set.iter().map(resolve).collect::<BTreeSet<String>>() == set;
-    let mut found: Vec<Suggestion> = vocabulary.named_hybrids().filter(fits).map(|row| suggestion(row, below)).collect();
-    found.sort_by_key(|name| (!name.may_emit, name.year.unwrap_or(u16::MAX), name.epithet.clone()));
-    if found.is_empty() { Err(NoName::NoneListed) } else { Ok(found) }
+    let fits = |row: &&NamedHybridRow| {
+        row.parent_set
+            .iter()
+            .map(resolve)
+            .collect::<BTreeSet<String>>()
+            == set
+    };
+    let mut found: Vec<Suggestion> = vocabulary
+        .named_hybrids()
+        .filter(fits)
+        .map(|row| suggestion(row, below))
+        .collect();
+    found.sort_by_key(|name| {
+        (
+            !name.may_emit,
+            name.year.unwrap_or(u16::MAX),
+            name.epithet.clone(),
+        )
+    });
+    if found.is_empty() {
+        Err(NoName::NoneListed)
+    } else {
+        Ok(found)
+    }
 }
 
 /// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several.
 fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
     use super::formula::Part;
-    if formula.parts().any(|(_, part)| matches!(part, Part::OneOf(_) | Part::Mixed(_))) {
+    if formula
+        .parts()
+        .any(|(_, part)| matches!(part, Part::OneOf(_) | Part::Mixed(_)))
+    {
         return None;
     }
-    leaves(formula).map(|leaf| leaf.sure_species().map(str::to_owned)).collect()
+    leaves(formula)
+        .map(|leaf| leaf.sure_species().map(str::to_owned))
+        .collect()
 }
 
 fn suggestion(row: &NamedHybridRow, species_rank_only: bool) -> Suggestion {

@@ -77,7 +77,14 @@ struct Cutter<'v> {
 pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
     let letters: Vec<char> = label.chars().collect();
     let strokes = has_strokes(&letters);
-    let mut cutter = Cutter { letters, at: 0, strokes, vocabulary, cut: Cut::default(), open: Vec::new() };
+    let mut cutter = Cutter {
+        letters,
+        at: 0,
+        strokes,
+        vocabulary,
+        cut: Cut::default(),
+        open: Vec::new(),
+    };
     while cutter.at < cutter.letters.len() {
         cutter.step()?;
     }
@@ -85,7 +92,10 @@ pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
         Some((token, bracket)) => Err(Refusal::new(
             RefusalCode::BracketNotClosed,
             cutter.cut.tokens[token].column,
-            format!("bracket `{bracket}` opened at column {} not closed", cutter.cut.tokens[token].column),
+            format!(
+                "bracket `{bracket}` opened at column {} not closed",
+                cutter.cut.tokens[token].column
+            ),
         )),
         None => Ok(cutter.cut),
     }
@@ -99,13 +109,23 @@ fn has_strokes(letters: &[char]) -> bool {
 }
 
 fn joins_altitudes(letters: &[char], at: usize) -> bool {
-    let around = letters.get(at.wrapping_sub(2)..(at + 3).min(letters.len())).unwrap_or_default();
-    matches!(around, ['H', 'L', '/', 'L', 'L'] | ['L', 'L', '/', 'H', 'L'])
+    let around = letters
+        .get(at.wrapping_sub(2)..(at + 3).min(letters.len()))
+        .unwrap_or_default();
+    matches!(
+        around,
+        ['H', 'L', '/', 'L', 'L'] | ['L', 'L', '/', 'H', 'L']
+    )
 }
 
 fn lone_x(letters: &[char]) -> bool {
-    let quoted = |at: usize| at > 0 && is_single(letters[at - 1]) && letters.get(at + 1).is_some_and(|next| is_single(*next));
-    (0..letters.len()).any(|at| is_letter_sign(letters[at]) && stands_alone(letters, at, at + 1) && !quoted(at))
+    let quoted = |at: usize| {
+        at > 0
+            && is_single(letters[at - 1])
+            && letters.get(at + 1).is_some_and(|next| is_single(*next))
+    };
+    (0..letters.len())
+        .any(|at| is_letter_sign(letters[at]) && stands_alone(letters, at, at + 1) && !quoted(at))
 }
 
 fn stands_alone(letters: &[char], from: usize, to: usize) -> bool {
@@ -114,7 +134,11 @@ fn stands_alone(letters: &[char], from: usize, to: usize) -> bool {
 }
 
 fn bounds_a_letter_sign(letter: char) -> bool {
-    letter.is_whitespace() || is_bracket(letter) || is_single(letter) || is_double(letter) || "♀♂?,".contains(letter)
+    letter.is_whitespace()
+        || is_bracket(letter)
+        || is_single(letter)
+        || is_double(letter)
+        || "♀♂?,".contains(letter)
 }
 
 fn is_sign(letter: char) -> bool {
@@ -169,7 +193,9 @@ impl Cutter<'_> {
             '+' | '&' => self.mark(Kind::Plus),
             '=' => self.mark(Kind::Equals),
             _ if is_sign(letter) => self.mark(Kind::Sign),
-            _ if is_letter_sign(letter) && stands_alone(&self.letters, self.at, self.at + 1) => self.mark(Kind::Sign),
+            _ if is_letter_sign(letter) && stands_alone(&self.letters, self.at, self.at + 1) => {
+                self.mark(Kind::Sign)
+            }
             _ if is_double(letter) => self.quoted(Kind::Double)?,
             _ if is_single(letter) => self.quoted(Kind::Single)?,
             _ => self.word(),
@@ -178,12 +204,22 @@ impl Cutter<'_> {
     }
 
     fn push(&mut self, kind: Kind, text: String, from: usize, to: usize) {
-        self.cut.tokens.push(Token { kind, text, column: from + 1, end: to + 1 });
+        self.cut.tokens.push(Token {
+            kind,
+            text,
+            column: from + 1,
+            end: to + 1,
+        });
         self.at = to;
     }
 
     fn mark(&mut self, kind: Kind) {
-        self.push(kind, self.letters[self.at].to_string(), self.at, self.at + 1);
+        self.push(
+            kind,
+            self.letters[self.at].to_string(),
+            self.at,
+            self.at + 1,
+        );
     }
 
     fn pass_invisible(&mut self) {
@@ -193,7 +229,10 @@ impl Cutter<'_> {
 
     fn control(&self, letter: char) -> Refusal {
         let column = self.at + 1;
-        let text = format!("control character U+{:04X} at column {column}; take it out", u32::from(letter));
+        let text = format!(
+            "control character U+{:04X} at column {column}; take it out",
+            u32::from(letter)
+        );
         Refusal::new(RefusalCode::ControlCharacter, column, text)
     }
 
@@ -210,7 +249,9 @@ impl Cutter<'_> {
         };
         if closing(kind) != bracket {
             let from = self.cut.tokens[opened].column;
-            let text = format!("bracket `{kind}` opened at column {from} is closed by `{bracket}` at column {column}");
+            let text = format!(
+                "bracket `{kind}` opened at column {from} is closed by `{bracket}` at column {column}"
+            );
             return Err(Refusal::new(RefusalCode::BracketsDiffer, column, text));
         }
         self.cut.tokens[opened].kind = Kind::Open(self.cut.tokens.len());
@@ -221,8 +262,14 @@ impl Cutter<'_> {
     /// `/`, `//`, `///` and `/n/`.
     fn strokes(&mut self) {
         let from = self.at;
-        let row = self.letters[from..].iter().take_while(|letter| **letter == '/').count();
-        let digits = self.letters[from + row..].iter().take_while(|letter| letter.is_ascii_digit()).count();
+        let row = self.letters[from..]
+            .iter()
+            .take_while(|letter| **letter == '/')
+            .count();
+        let digits = self.letters[from + row..]
+            .iter()
+            .take_while(|letter| letter.is_ascii_digit())
+            .count();
         let after = from + row + digits;
         if row == 1 && digits > 0 && self.letters.get(after) == Some(&'/') {
             let text: String = self.letters[from + 1..after].iter().collect();
@@ -230,34 +277,60 @@ impl Cutter<'_> {
             self.push(Kind::Stroke(level), format!("/{text}/"), from, after + 1);
         } else {
             let level = u32::try_from(row).unwrap_or(u32::MAX);
-            self.push(Kind::Stroke(level), "/".repeat(row.min(8)), from, from + row);
+            self.push(
+                Kind::Stroke(level),
+                "/".repeat(row.min(8)),
+                from,
+                from + row,
+            );
         }
     }
 
     /// A star with room on both sides is a sign of crossing; otherwise it is a Purdy dose.
     fn star(&mut self) {
-        let room = |letter: Option<&char>| letter.is_none_or(|letter| letter.is_whitespace() || is_bracket(*letter));
-        let before = self.at.checked_sub(1).and_then(|before| self.letters.get(before));
+        let room = |letter: Option<&char>| {
+            letter.is_none_or(|letter| letter.is_whitespace() || is_bracket(*letter))
+        };
+        let before = self
+            .at
+            .checked_sub(1)
+            .and_then(|before| self.letters.get(before));
         let roomy = room(before) && room(self.letters.get(self.at + 1));
-        self.mark(if roomy && !self.strokes { Kind::Sign } else { Kind::Star });
+        self.mark(if roomy && !self.strokes {
+            Kind::Sign
+        } else {
+            Kind::Star
+        });
     }
 
     fn quoted(&mut self, kind: Kind) -> Result<(), Refusal> {
         let from = self.at;
         let closes = |at: usize| match kind {
             Kind::Double => is_double(self.letters[at]),
-            _ => is_single(self.letters[at]) && !self.letters.get(at + 1).is_some_and(|next| next.is_alphanumeric()),
+            _ => {
+                is_single(self.letters[at])
+                    && !self
+                        .letters
+                        .get(at + 1)
+                        .is_some_and(|next| next.is_alphanumeric())
+            }
         };
         let Some(to) = (from + 1..self.letters.len()).find(|&at| closes(at)) else {
             let text = format!("quote opened at column {} not closed", from + 1);
             return Err(Refusal::new(RefusalCode::QuoteNotClosed, from + 1, text));
         };
         let inside = &self.letters[from + 1..to];
-        if let Some(place) = inside.iter().position(|letter| letter.is_control() && !letter.is_whitespace()) {
+        if let Some(place) = inside
+            .iter()
+            .position(|letter| letter.is_control() && !letter.is_whitespace())
+        {
             self.at = from + 1 + place;
             return Err(self.control(self.letters[self.at]));
         }
-        let text: String = inside.iter().filter(|letter| !is_invisible(**letter)).collect();
+        let text: String = inside
+            .iter()
+            .filter(|letter| !is_invisible(**letter))
+            .collect();
         let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         self.push(kind, text, from, to + 1);
         Ok(())
@@ -271,15 +344,27 @@ impl Cutter<'_> {
         }
         let split = self.genus_in_front(from, to);
         if split > from {
-            self.push(Kind::Word, self.letters[from..split].iter().collect(), from, split);
+            self.push(
+                Kind::Word,
+                self.letters[from..split].iter().collect(),
+                from,
+                split,
+            );
         }
-        let text = self.letters[split..to].iter().filter(|letter| !is_invisible(**letter)).collect();
+        let text = self.letters[split..to]
+            .iter()
+            .filter(|letter| !is_invisible(**letter))
+            .collect();
         self.push(Kind::Word, text, split, to);
     }
 
     fn ends_word(&self, at: usize) -> bool {
         let letter = self.letters[at];
-        let apostrophe = is_single(letter) && self.letters.get(at + 1).is_some_and(|next| next.is_alphanumeric());
+        let apostrophe = is_single(letter)
+            && self
+                .letters
+                .get(at + 1)
+                .is_some_and(|next| next.is_alphanumeric());
         let control = letter.is_control() && !is_invisible(letter);
         letter.is_whitespace()
             || control
@@ -293,9 +378,15 @@ impl Cutter<'_> {
 
     /// Where the word proper begins in `N.lowii`; the start when no genus is glued on.
     fn genus_in_front(&self, from: usize, to: usize) -> usize {
-        let Some(stop) = (from..to).find(|&at| self.letters[at] == '.') else { return from };
+        let Some(stop) = (from..to).find(|&at| self.letters[at] == '.') else {
+            return from;
+        };
         let front: String = self.letters[from..=stop].iter().take(40).collect();
         let rest_is_word = stop + 1 < to && self.letters[stop + 1].is_alphabetic();
-        if rest_is_word && self.vocabulary.is_genus(&front) { stop + 1 } else { from }
+        if rest_is_word && self.vocabulary.is_genus(&front) {
+            stop + 1
+        } else {
+            from
+        }
     }
 }

@@ -325,6 +325,31 @@ impl<'t> Registry<'t> {
             .map(|s| Target::Species(s.epithet))
     }
 
+    /// The codes nearest to one that names nothing, at most three.
+    pub fn near(&self, code: &str) -> Vec<String> {
+        let mut known: Vec<String> = Vec::new();
+        known.extend(self.founder_codes.keys().map(|code| code.to_string()));
+        known.extend(self.cross_codes.keys().map(|code| code.to_string()));
+        known.extend(self.pollen_codes.keys().map(|code| code.to_string()));
+        let begun = |cross: &str| self.cross_codes.get(cross).copied();
+        let cross = splits(code)
+            .find_map(|(cross, _)| begun(cross))
+            .or_else(|| code.split_once('.').and_then(|(cross, _)| begun(cross)));
+        if let Some(cross) = cross {
+            known.extend(
+                self.crosses[cross as usize]
+                    .seedlings
+                    .iter()
+                    .map(|&row| self.code(row)),
+            );
+        }
+        let names = known.iter().map(String::as_str);
+        crate::text::nearest(code, names)
+            .into_iter()
+            .map(str::to_owned)
+            .collect()
+    }
+
     fn part(&self, cross: u32, code: &str) -> Option<Target<'t>> {
         let page = &self.crosses[cross as usize].page;
         let at = |found: Option<usize>| found.map(|at| at as u32);

@@ -7,7 +7,19 @@ use crate::report::Report;
 /// # Errors
 /// If a value cannot be written as JSON, which no report's fields can bring about.
 pub fn report(report: &impl Report) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(report)?;
+    value(report)
+}
+
+/// Reports in a list.
+///
+/// # Errors
+/// As [`report`].
+pub fn reports<R: Report>(reports: &[R]) -> Result<String, serde_json::Error> {
+    value(&reports)
+}
+
+fn value(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(value)?;
     text.push('\n');
     Ok(text)
 }

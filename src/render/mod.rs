@@ -2,11 +2,11 @@
 
 pub mod csv;
 pub mod json;
-pub mod text;
 pub mod pedigree;
 pub mod png;
 pub mod scene;
 pub mod svg;
+pub mod text;
 
 pub use png::{PngRefusal, png};
 pub use svg::svg;

@@ -8,6 +8,10 @@ pub mod words;
 
 pub use check::{CheckReport, FindingRow, check};
 pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
+pub mod descent;
+pub mod name;
 pub mod pedigree;
+pub mod read;
+pub mod shares;
 
 pub use pedigree::PedigreeDrawing;

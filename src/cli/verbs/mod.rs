@@ -1,8 +1,12 @@
 //! One verb, one file.
 
 mod check;
+mod name;
+mod read;
+mod shares;
 
 use super::request::{Outcome, Refusal, Request};
+use crate::registry::{Registry, Target};
 use clap::Subcommand;
 
 /// What to do.
@@ -10,6 +14,12 @@ use clap::Subcommand;
 pub enum Verb {
     /// Find every fault in the registry
     Check(check::Check),
+    /// Read a label as growers write it
+    Read(read::Read),
+    /// Name a plant, pod or cross from its recorded parents
+    Name(name::Name),
+    /// Tell the expected share of each species, exactly
+    Shares(shares::SharesOf),
 }
 
 impl Verb {
@@ -20,6 +30,25 @@ impl Verb {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         match self {
             Verb::Check(verb) => verb.run(request),
+            Verb::Read(verb) => verb.run(request),
+            Verb::Name(verb) => verb.run(request),
+            Verb::Shares(verb) => verb.run(request),
         }
     }
+}
+
+/// What a code on the command line names; an unknown one is refused with the nearest.
+fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>, Refusal> {
+    if let Some(target) = registry.target(id) {
+        return Ok(target);
+    }
+    let near = registry.near(id);
+    let hint = if near.is_empty() {
+        "see `podbook list plants`, `podbook list crosses`".to_owned()
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
+    Err(Refusal::arguments(format!(
+        "nothing on record is called `{id}`\n{hint}"
+    )))
 }

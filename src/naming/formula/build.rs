@@ -28,22 +28,40 @@ impl FormulaBuilder {
 
     /// Adds a cross of two parts whose relation is not stated.
     pub fn cross(&mut self, seed: PartId, pollen: PartId, direction: Direction) -> PartId {
-        self.add(Part::Cross(Cross { seed, pollen, direction, relation: Relation::Plain }))
+        self.add(Part::Cross(Cross {
+            seed,
+            pollen,
+            direction,
+            relation: Relation::Plain,
+        }))
     }
 
     /// Adds a cross within one part: sibs, a further generation, or a reported self.
     pub fn within(&mut self, parent: PartId, relation: Relation) -> PartId {
-        self.add(Part::Cross(Cross { seed: parent, pollen: parent, direction: Direction::Known, relation }))
+        self.add(Part::Cross(Cross {
+            seed: parent,
+            pollen: parent,
+            direction: Direction::Known,
+            relation,
+        }))
     }
 
     /// Adds "one of these". One part alone is that part.
     pub fn one_of(&mut self, parts: Vec<PartId>) -> PartId {
-        if parts.len() == 1 { parts[0] } else { self.add(Part::OneOf(parts)) }
+        if parts.len() == 1 {
+            parts[0]
+        } else {
+            self.add(Part::OneOf(parts))
+        }
     }
 
     /// Adds pollen of several plants used together. One part alone is that part.
     pub fn mixed(&mut self, parts: Vec<PartId>) -> PartId {
-        if parts.len() == 1 { parts[0] } else { self.add(Part::Mixed(parts)) }
+        if parts.len() == 1 {
+            parts[0]
+        } else {
+            self.add(Part::Mixed(parts))
+        }
     }
 
     /// What is marked on a part, to be added to.
@@ -78,7 +96,10 @@ impl FormulaBuilder {
     }
 
     /// The crosses among the last so many parts.
-    pub(in crate::naming) fn last_crosses_mut(&mut self, parts: usize) -> impl Iterator<Item = &mut Cross> {
+    pub(in crate::naming) fn last_crosses_mut(
+        &mut self,
+        parts: usize,
+    ) -> impl Iterator<Item = &mut Cross> {
         let from = self.parts.len() - parts;
         self.parts[from..].iter_mut().filter_map(|part| match part {
             Part::Cross(cross) => Some(cross),
@@ -96,6 +117,19 @@ impl FormulaBuilder {
             self.marks.push(other.marks(id).clone());
         }
         PartId(other.top().0 + first)
+    }
+
+    /// Copies another formula in without its labels and clone marks, which belong to that one plant; cultivar epithets
+    /// stay, since they name a parent.
+    pub fn copy_bare(&mut self, other: &Formula) -> PartId {
+        let first = self.parts.len();
+        let top = self.copy_of(other);
+        for marks in &mut self.marks[first..] {
+            marks
+                .tags
+                .retain(|tag| matches!(tag, super::leaf::Tag::Cultivar(_)));
+        }
+        top
     }
 
     /// A copy of one part as a formula of its own.
@@ -124,7 +158,11 @@ impl FormulaBuilder {
                 marks.push(mark);
             }
         }
-        Formula { parts, marks, top: new_place[top.index()] }
+        Formula {
+            parts,
+            marks,
+            top: new_place[top.index()],
+        }
     }
 
     fn add(&mut self, part: Part) -> PartId {
@@ -142,6 +180,8 @@ fn renumber(part: &mut Part, place: impl Fn(PartId) -> PartId) {
             cross.seed = place(cross.seed);
             cross.pollen = place(cross.pollen);
         }
-        Part::OneOf(parts) | Part::Mixed(parts) => parts.iter_mut().for_each(|part| *part = place(*part)),
+        Part::OneOf(parts) | Part::Mixed(parts) => {
+            parts.iter_mut().for_each(|part| *part = place(*part))
+        }
     }
 }

@@ -36,13 +36,21 @@ pub enum Leaf {
 impl Leaf {
     /// A species without qualification.
     pub fn species(epithet: &str) -> Self {
-        Self::Species { epithet: epithet.to_owned(), qualifier: None, infraspecific: None }
+        Self::Species {
+            epithet: epithet.to_owned(),
+            qualifier: None,
+            infraspecific: None,
+        }
     }
 
     /// The epithet, when the leaf is a species named without `aff.` or `cf.`.
     pub fn sure_species(&self) -> Option<&str> {
         match self {
-            Self::Species { epithet, qualifier: None, .. } => Some(epithet),
+            Self::Species {
+                epithet,
+                qualifier: None,
+                ..
+            } => Some(epithet),
             _ => None,
         }
     }
@@ -50,8 +58,14 @@ impl Leaf {
     /// The name without its genus, as it is sorted and compared: `mirabilis var. globosa`, `×dominii`, `'Abc'`, `?`.
     pub fn name(&self) -> String {
         match self {
-            Self::Species { epithet, qualifier, infraspecific } => {
-                let mut name = qualifier.map(|q| format!("{} ", q.short())).unwrap_or_default();
+            Self::Species {
+                epithet,
+                qualifier,
+                infraspecific,
+            } => {
+                let mut name = qualifier
+                    .map(|q| format!("{} ", q.short()))
+                    .unwrap_or_default();
                 name.push_str(epithet);
                 if let Some(below) = infraspecific {
                     name.push_str(&format!(" {below}"));

@@ -102,7 +102,10 @@ impl Formula {
 
     /// All parts in order: every part after the parts it is made of, the whole last.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
-        self.parts.iter().enumerate().map(|(place, part)| (PartId(place as u32), part))
+        self.parts
+            .iter()
+            .enumerate()
+            .map(|(place, part)| (PartId(place as u32), part))
     }
 
     /// How many parts there are.
@@ -119,7 +122,12 @@ impl Formula {
     pub fn generations(&self) -> usize {
         let mut height = vec![0_usize; self.parts.len()];
         for (id, part) in self.parts() {
-            let below = part.made_of().iter().map(|made| height[made.index()]).max().unwrap_or(0);
+            let below = part
+                .made_of()
+                .iter()
+                .map(|made| height[made.index()])
+                .max()
+                .unwrap_or(0);
             height[id.index()] = below + usize::from(matches!(part, Part::Cross(_)));
         }
         height[self.top.index()]
@@ -133,10 +141,17 @@ impl Formula {
             if !seen.insert((mine, theirs)) {
                 continue;
             }
-            if self.marks(mine) != other.marks(theirs) || !alike(self.part(mine), other.part(theirs)) {
+            if self.marks(mine) != other.marks(theirs)
+                || !alike(self.part(mine), other.part(theirs))
+            {
                 return false;
             }
-            open.extend(self.part(mine).made_of().into_iter().zip(other.part(theirs).made_of()));
+            open.extend(
+                self.part(mine)
+                    .made_of()
+                    .into_iter()
+                    .zip(other.part(theirs).made_of()),
+            );
         }
         true
     }
@@ -146,8 +161,12 @@ impl Formula {
 fn alike(one: &Part, other: &Part) -> bool {
     match (one, other) {
         (Part::Leaf(one), Part::Leaf(other)) => one == other,
-        (Part::Cross(one), Part::Cross(other)) => (one.direction, one.relation) == (other.direction, other.relation),
-        (Part::OneOf(one), Part::OneOf(other)) | (Part::Mixed(one), Part::Mixed(other)) => one.len() == other.len(),
+        (Part::Cross(one), Part::Cross(other)) => {
+            (one.direction, one.relation) == (other.direction, other.relation)
+        }
+        (Part::OneOf(one), Part::OneOf(other)) | (Part::Mixed(one), Part::Mixed(other)) => {
+            one.len() == other.len()
+        }
         _ => false,
     }
 }

@@ -37,11 +37,20 @@ impl Structure {
             let made: Vec<usize> = part.made_of().iter().map(|made| made.index()).collect();
             first[place] = made.iter().map(|&made| first[made]).min().unwrap_or(0);
             last[place] = made.iter().map(|&made| last[made]).max().unwrap_or(0);
-            only[place] = made.first().and_then(|&one| only[one].filter(|_| made.iter().all(|&m| only[m] == only[one])));
+            only[place] = made
+                .first()
+                .and_then(|&one| only[one].filter(|_| made.iter().all(|&m| only[m] == only[one])));
             bracketed[place] = only[place].is_none();
         }
         let likeness = likeness(formula, &number);
-        Self { taxa, only, first, last, bracketed, likeness }
+        Self {
+            taxa,
+            only,
+            first,
+            last,
+            bracketed,
+            likeness,
+        }
     }
 
     /// The one taxon all of a part belongs to, as named within its genus.
@@ -61,7 +70,12 @@ impl Structure {
     pub fn botanical_order(&self, one: PartId, other: PartId) -> Ordering {
         let key = |id: PartId| {
             let place = id.index();
-            (self.last[place], self.bracketed[place], self.first[place], self.likeness[place])
+            (
+                self.last[place],
+                self.bracketed[place],
+                self.first[place],
+                self.likeness[place],
+            )
         };
         key(one).cmp(&key(other))
     }
@@ -77,7 +91,10 @@ pub fn leaves(formula: &Formula) -> impl Iterator<Item = &Leaf> {
 
 /// What a name is sorted by: signs and quotes do not count (Art. H.3.3), an unknown parent comes last.
 fn alphabetical(name: &str) -> (bool, String) {
-    let plain = name.trim_start_matches(['×', '\'']).trim_start_matches("aff. ").trim_start_matches("cf. ");
+    let plain = name
+        .trim_start_matches(['×', '\''])
+        .trim_start_matches("aff. ")
+        .trim_start_matches("cf. ");
     (name == "?", plain.to_lowercase())
 }
 
@@ -91,15 +108,22 @@ fn likeness(formula: &Formula, number: &BTreeMap<&str, u32>) -> Vec<u32> {
     let size = formula.len();
     let mut height = vec![0_usize; size];
     for (id, part) in formula.parts() {
-        height[id.index()] = part.made_of().iter().map(|made| height[made.index()] + 1).max().unwrap_or(0);
+        height[id.index()] = part
+            .made_of()
+            .iter()
+            .map(|made| height[made.index()] + 1)
+            .max()
+            .unwrap_or(0);
     }
     let mut by_height: Vec<PartId> = formula.parts().map(|(id, _)| id).collect();
     by_height.sort_by_key(|id| height[id.index()]);
     let mut likeness = vec![0_u32; size];
     let mut next = 0;
     for level in by_height.chunk_by(|one, other| height[one.index()] == height[other.index()]) {
-        let mut keys: Vec<(Vec<u32>, PartId)> =
-            level.iter().map(|&id| (likeness_key(formula.part(id), number, &likeness), id)).collect();
+        let mut keys: Vec<(Vec<u32>, PartId)> = level
+            .iter()
+            .map(|&id| (likeness_key(formula.part(id), number, &likeness), id))
+            .collect();
         keys.sort();
         for run in keys.chunk_by(|one, other| one.0 == other.0) {
             run.iter().for_each(|(_, id)| likeness[id.index()] = next);
@@ -112,12 +136,19 @@ fn likeness(formula: &Formula, number: &BTreeMap<&str, u32>) -> Vec<u32> {
 fn likeness_key(part: &Part, number: &BTreeMap<&str, u32>, likeness: &[u32]) -> Vec<u32> {
     let kind = match part {
         Part::Leaf(leaf) => return vec![0, number[leaf.name().as_str()]],
-        Part::Cross(Cross { relation: Relation::Plain, .. }) => 1,
+        Part::Cross(Cross {
+            relation: Relation::Plain,
+            ..
+        }) => 1,
         Part::Cross(_) => 2,
         Part::OneOf(_) => 3,
         Part::Mixed(_) => 4,
     };
-    let mut key: Vec<u32> = part.made_of().iter().map(|made| likeness[made.index()]).collect();
+    let mut key: Vec<u32> = part
+        .made_of()
+        .iter()
+        .map(|made| likeness[made.index()])
+        .collect();
     key.sort_unstable();
     key.insert(0, kind);
     key
@@ -138,21 +169,38 @@ pub fn backcross(formula: &Formula, structure: &Structure, part: PartId) -> Opti
     let mut times = 1;
     loop {
         let (again, below) = match formula.part(hybrid) {
-            Part::Cross(cross) if cross.relation == Relation::Plain => sides(structure, cross, recurrent)?,
+            Part::Cross(cross) if cross.relation == Relation::Plain => {
+                sides(structure, cross, recurrent)?
+            }
             _ => return None,
         };
-        if matches!(formula.part(below), Part::Leaf(_)) || !contains(formula, structure, below, again) {
-            return Some(Backcross { recurrent: recurrent.to_owned(), times });
+        if matches!(formula.part(below), Part::Leaf(_))
+            || !contains(formula, structure, below, again)
+        {
+            return Some(Backcross {
+                recurrent: recurrent.to_owned(),
+                times,
+            });
         }
         times += 1;
         hybrid = below;
     }
 }
 
-fn hybrid_and_species<'s>(formula: &Formula, structure: &'s Structure, part: PartId) -> Option<(&'s str, PartId)> {
-    let Part::Cross(cross) = formula.part(part) else { return None };
-    let is_hybrid = |id| matches!(formula.part(id), Part::Cross(_)) && structure.only_taxon(id).is_none();
-    match (structure.only_taxon(cross.seed), structure.only_taxon(cross.pollen)) {
+fn hybrid_and_species<'s>(
+    formula: &Formula,
+    structure: &'s Structure,
+    part: PartId,
+) -> Option<(&'s str, PartId)> {
+    let Part::Cross(cross) = formula.part(part) else {
+        return None;
+    };
+    let is_hybrid =
+        |id| matches!(formula.part(id), Part::Cross(_)) && structure.only_taxon(id).is_none();
+    match (
+        structure.only_taxon(cross.seed),
+        structure.only_taxon(cross.pollen),
+    ) {
         (Some(species), None) if is_hybrid(cross.pollen) => Some((species, cross.pollen)),
         (None, Some(species)) if is_hybrid(cross.seed) => Some((species, cross.seed)),
         _ => None,
@@ -160,8 +208,15 @@ fn hybrid_and_species<'s>(formula: &Formula, structure: &'s Structure, part: Par
 }
 
 /// The recurrent species and the other side of a cross that has it as one parent.
-fn sides<'s>(structure: &Structure, cross: &Cross, recurrent: &'s str) -> Option<(&'s str, PartId)> {
-    match (structure.only_taxon(cross.seed), structure.only_taxon(cross.pollen)) {
+fn sides<'s>(
+    structure: &Structure,
+    cross: &Cross,
+    recurrent: &'s str,
+) -> Option<(&'s str, PartId)> {
+    match (
+        structure.only_taxon(cross.seed),
+        structure.only_taxon(cross.pollen),
+    ) {
         (Some(seed), _) if seed == recurrent => Some((recurrent, cross.pollen)),
         (_, Some(pollen)) if pollen == recurrent => Some((recurrent, cross.seed)),
         _ => None,
@@ -171,7 +226,9 @@ fn sides<'s>(structure: &Structure, cross: &Cross, recurrent: &'s str) -> Option
 /// Whether the hybrid below has the recurrent species as a parent too.
 fn contains(formula: &Formula, structure: &Structure, below: PartId, recurrent: &str) -> bool {
     match formula.part(below) {
-        Part::Cross(cross) if cross.relation == Relation::Plain => sides(structure, cross, recurrent).is_some(),
+        Part::Cross(cross) if cross.relation == Relation::Plain => {
+            sides(structure, cross, recurrent).is_some()
+        }
         _ => false,
     }
 }

@@ -13,7 +13,10 @@ impl Parser<'_> {
     pub(super) fn bracket_after_parent(&mut self, close: usize) -> Result<(), Refusal> {
         let inside = self.raw(self.at + 1, close);
         if inside.is_empty() {
-            return self.refuse(RefusalCode::BracketsEmpty, "nothing stands between these brackets");
+            return self.refuse(
+                RefusalCode::BracketsEmpty,
+                "nothing stands between these brackets",
+            );
         }
         if self.signs[close] > self.signs[self.at] && !self.names_a_hybrid(close) {
             return self.formula_after_parent();
@@ -61,13 +64,15 @@ impl Parser<'_> {
             && word.kind == Kind::Word
             && self.is_hybrid_word(&word.text)
             && self.tokens[before].iter().all(|token| {
-                matches!(token.kind, Kind::Sign | Kind::Equals) || self.vocabulary.is_genus(&token.text)
+                matches!(token.kind, Kind::Sign | Kind::Equals)
+                    || self.vocabulary.is_genus(&token.text)
             })
     }
 
     fn tag_in_bracket(&self, inside: String) -> Tag {
         let clone = inside.strip_prefix("clone ").map(str::to_owned);
-        let individual = inside.chars().count() == 1 || inside.chars().all(|letter| letter.is_ascii_digit());
+        let individual =
+            inside.chars().count() == 1 || inside.chars().all(|letter| letter.is_ascii_digit());
         match clone {
             Some(clone) => Tag::Clone(clone),
             None if individual => Tag::Clone(inside),
@@ -82,7 +87,9 @@ impl Parser<'_> {
         let said = inside.to_lowercase();
         let basis = match said.as_str() {
             "seed parent first" | "♀ first" | "f first" | "female first" => Basis::SeedFirst,
-            "seed parent assumed first" | "♀ assumed first" | "f assumed first" => Basis::SeedAssumedFirst,
+            "seed parent assumed first" | "♀ assumed first" | "f assumed first" => {
+                Basis::SeedAssumedFirst
+            }
             "direction unknown" | "alphabetical" => Basis::Unsaid,
             "direction unknown; seed parent first in brackets" => Basis::SeedFirst,
             "direction unknown; seed parent assumed first in brackets" => Basis::SeedAssumedFirst,
@@ -100,11 +107,16 @@ impl Parser<'_> {
     }
 
     fn remark_on_parent(&mut self, said: &str) -> bool {
-        let Some(part) = self.current() else { return false };
+        let Some(part) = self.current() else {
+            return false;
+        };
         match said {
             "claimed" => self.builder.marks(part).certainty = Certainty::Claimed,
             "natural" | "nat hyb" | "nat. hyb." | "natural hybrid" => {
-                self.builder.marks(part).tags.push(Tag::Word("natural hybrid".to_owned()));
+                self.builder
+                    .marks(part)
+                    .tags
+                    .push(Tag::Word("natural hybrid".to_owned()));
             }
             "open pollinated" | "op" => return self.pollen_remark(part, Unknown::OpenPollinated),
             "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
@@ -126,7 +138,9 @@ impl Parser<'_> {
     /// A formula in brackets after a parent: the parents of a name, or two clones of one species.
     fn formula_after_parent(&mut self) -> Result<(), Refusal> {
         let column = self.here().column;
-        let Some(parent) = self.frame().parents.last().cloned() else { return self.sign_missing("(") };
+        let Some(parent) = self.frame().parents.last().cloned() else {
+            return self.sign_missing("(");
+        };
         let role = match self.builder.part(parent.part) {
             _ if parent.name.is_some() => Role::Parentage,
             Part::Leaf(Leaf::Species { .. }) if !self.epithet_after_bracket() => Role::Clones,
@@ -139,30 +153,41 @@ impl Parser<'_> {
 
     fn epithet_after_bracket(&self) -> bool {
         let first = (1..).find_map(|ahead| match self.peek(ahead) {
-            Some(token) if token.kind == Kind::Word && self.vocabulary.is_genus(&token.text) => None,
+            Some(token) if token.kind == Kind::Word && self.vocabulary.is_genus(&token.text) => {
+                None
+            }
             Some(token) if matches!(token.kind, Kind::Female | Kind::Male | Kind::Open(_)) => None,
             token => Some(token),
         });
         first.flatten().is_some_and(|token| {
             let word = bare(&token.text);
-            token.kind == Kind::Word && (self.vocabulary.species(&word).is_some() || self.is_hybrid_word(&word))
+            token.kind == Kind::Word
+                && (self.vocabulary.species(&word).is_some() || self.is_hybrid_word(&word))
         })
     }
 
     /// In `rajah (clone A × clone B)` each side is a plant of the species before the bracket.
     pub(super) fn same_species_again(&mut self) {
-        let around = self.frames.len().checked_sub(2).and_then(|around| self.frames[around].parents.last());
+        let around = self
+            .frames
+            .len()
+            .checked_sub(2)
+            .and_then(|around| self.frames[around].parents.last());
         let leaf = around.and_then(|parent| match self.builder.part(parent.part) {
             Part::Leaf(leaf) => Some(leaf.clone()),
             _ => None,
         });
-        let part = self.builder.leaf(leaf.unwrap_or(Leaf::Unknown(Unknown::NotRecorded)));
+        let part = self
+            .builder
+            .leaf(leaf.unwrap_or(Leaf::Unknown(Unknown::NotRecorded)));
         self.add_parent(part, None);
     }
 
     /// Puts the formula of a bracket in the place of the name or species before it.
     pub(super) fn give_parentage(&mut self, part: PartId, column: usize) -> Result<(), Refusal> {
-        let Some(parent) = self.frame().parents.last_mut() else { return Ok(()) };
+        let Some(parent) = self.frame().parents.last_mut() else {
+            return Ok(());
+        };
         let named = std::mem::replace(&mut parent.part, part);
         let name = parent.name.clone();
         let marks = self.builder.marks(named).clone();
@@ -181,22 +206,49 @@ impl Parser<'_> {
     }
 
     /// Checks a hybrid epithet on the label against the species of the formula it stands beside.
-    pub(super) fn check_name(&mut self, part: PartId, name: &str, column: usize) -> Result<(), Refusal> {
+    pub(super) fn check_name(
+        &mut self,
+        part: PartId,
+        name: &str,
+        column: usize,
+    ) -> Result<(), Refusal> {
         if !self.check_names {
             return Ok(());
         }
-        let row = self.vocabulary.named_hybrid(name).cloned().unwrap_or_default();
+        let row = self
+            .vocabulary
+            .named_hybrid(name)
+            .cloned()
+            .unwrap_or_default();
         let Some(set) = self.parent_set(part).filter(|_| !row.parent_set.is_empty()) else {
-            self.notes.say(NoteCode::NameNotChecked, format!("×{name} could not be checked: not all parents are known"));
+            self.notes.say(
+                NoteCode::NameNotChecked,
+                format!("×{name} could not be checked: not all parents are known"),
+            );
             return Ok(());
         };
         let named: std::collections::BTreeSet<String> = row.parent_set.iter().cloned().collect();
         if set == named {
-            self.notes.say(NoteCode::NameFits, format!("×{name} ({}) fits the formula", row.status));
+            self.notes.say(
+                NoteCode::NameFits,
+                format!("×{name} ({}) fits the formula", row.status),
+            );
             return Ok(());
         }
-        let list = |set: &std::collections::BTreeSet<String>| set.iter().map(|name| shown(name)).collect::<Vec<_>>().join(", ");
-        let text = format!("×{name} is {}, but the formula is of {}; one of them is wrong", list(&named), list(&set));
-        Err(Refusal::new(RefusalCode::NameContradictsFormula, column, text).with_readings(vec![row.formula]))
+        let list = |set: &std::collections::BTreeSet<String>| {
+            set.iter()
+                .map(|name| shown(name))
+                .collect::<Vec<_>>()
+                .join(", ")
+        };
+        let text = format!(
+            "×{name} is {}, but the formula is of {}; one of them is wrong",
+            list(&named),
+            list(&set)
+        );
+        Err(
+            Refusal::new(RefusalCode::NameContradictsFormula, column, text)
+                .with_readings(vec![row.formula]),
+        )
     }
 }

@@ -83,7 +83,11 @@ impl Frame {
 
     /// Nothing has been read yet, not even a genus or a sign.
     pub fn is_untouched(&self) -> bool {
-        self.parents.is_empty() && !self.genus && self.name_sign.is_none() && self.qualifier.is_none() && self.sex.is_none()
+        self.parents.is_empty()
+            && !self.genus
+            && self.name_sign.is_none()
+            && self.qualifier.is_none()
+            && self.sex.is_none()
     }
 }
 
@@ -107,11 +111,17 @@ impl Parser<'_> {
     /// Closes the frame of the bracket at hand and makes its content a parent of the frame around it.
     pub(super) fn close_bracket(&mut self) -> Result<(), Refusal> {
         if self.frames.len() == 1 {
-            return self.refuse(RefusalCode::NotUnderstood, "a bracket is closed here that was not opened here");
+            return self.refuse(
+                RefusalCode::NotUnderstood,
+                "a bracket is closed here that was not opened here",
+            );
         }
         let (role, untouched) = (self.frame().role, self.frame().is_untouched());
         if untouched {
-            return self.refuse(RefusalCode::BracketsEmpty, "nothing stands between these brackets; name a parent");
+            return self.refuse(
+                RefusalCode::BracketsEmpty,
+                "nothing stands between these brackets; name a parent",
+            );
         }
         let column = self.frame().column;
         let part = self.finish_frame()?;
@@ -153,10 +163,20 @@ impl Parser<'_> {
     fn parent_missing<T>(&mut self) -> Result<T, Refusal> {
         let frame = self.frame();
         if frame.genus || frame.qualifier.is_some() {
-            return self.refuse(RefusalCode::EpithetMissing, "an epithet is missing after the genus or qualifier");
+            return self.refuse(
+                RefusalCode::EpithetMissing,
+                "an epithet is missing after the genus or qualifier",
+            );
         }
-        let side = if frame.parents.is_empty() { "before" } else { "after" };
-        self.refuse(RefusalCode::ParentMissing, format!("a parent is missing {side} the sign; write `?` if it is not known"))
+        let side = if frame.parents.is_empty() {
+            "before"
+        } else {
+            "after"
+        };
+        self.refuse(
+            RefusalCode::ParentMissing,
+            format!("a parent is missing {side} the sign; write `?` if it is not known"),
+        )
     }
 
     /// The sides between signs of crossing; parents joined by "or" or "and" are one side.
@@ -179,10 +199,17 @@ impl Parser<'_> {
             return parents[0].clone();
         }
         let parts = parents.iter().map(|parent| parent.part).collect();
-        let part =
-            if joins.contains(&Join::Or) { self.builder.one_of(parts) } else { self.builder.mixed(parts) };
+        let part = if joins.contains(&Join::Or) {
+            self.builder.one_of(parts)
+        } else {
+            self.builder.mixed(parts)
+        };
         let sex = parents.iter().find_map(|parent| parent.sex);
-        Parent { part, sex, name: None }
+        Parent {
+            part,
+            sex,
+            name: None,
+        }
     }
 
     fn cross_all(&mut self, frame: &Frame, mut sides: Vec<Parent>) -> Result<PartId, Refusal> {
@@ -190,18 +217,29 @@ impl Parser<'_> {
             match self.nesting {
                 Nesting::Ask => return self.ambiguous(frame),
                 Nesting::FromLeft => {
-                    let text = "a chain of crosses without brackets was read from left to right, as asked";
+                    let text =
+                        "a chain of crosses without brackets was read from left to right, as asked";
                     self.notes.say(NoteCode::ReadLeftToRight, text);
                 }
                 Nesting::FromRight => sides.reverse(),
             }
         }
         let mut sides = sides.into_iter();
-        let Some(mut so_far) = sides.next() else { return self.parent_missing() };
+        let Some(mut so_far) = sides.next() else {
+            return self.parent_missing();
+        };
         for next in sides {
-            let pair = if self.nesting == Nesting::FromRight && frame.parents.len() > 2 { (next, so_far) } else { (so_far, next) };
+            let pair = if self.nesting == Nesting::FromRight && frame.parents.len() > 2 {
+                (next, so_far)
+            } else {
+                (so_far, next)
+            };
             let part = self.cross_of(pair.0, pair.1, frame.column)?;
-            so_far = Parent { part, sex: None, name: None };
+            so_far = Parent {
+                part,
+                sex: None,
+                name: None,
+            };
         }
         Ok(so_far.part)
     }
@@ -212,11 +250,20 @@ impl Parser<'_> {
             "{parents} parents in a row from column {} can be nested in several ways; put brackets round the earlier cross",
             frame.column
         );
-        Err(Refusal::new(RefusalCode::AmbiguousChain, frame.column, text))
+        Err(Refusal::new(
+            RefusalCode::AmbiguousChain,
+            frame.column,
+            text,
+        ))
     }
 
     /// A cross of two sides in the order their marks of sex tell.
-    fn cross_of(&mut self, first: Parent, second: Parent, column: usize) -> Result<PartId, Refusal> {
+    fn cross_of(
+        &mut self,
+        first: Parent,
+        second: Parent,
+        column: usize,
+    ) -> Result<PartId, Refusal> {
         use Sex::{Female, Male};
         let (seed, pollen, direction) = match (first.sex, second.sex) {
             (None, None) => (first.part, second.part, Direction::Assumed),
@@ -224,14 +271,25 @@ impl Parser<'_> {
                 (first.part, second.part, Direction::Known)
             }
             (Some(Male), Some(Female)) | (Some(Male), None) | (None, Some(Female)) => {
-                self.notes.say(NoteCode::TurnedByMarks, "the first parent is marked as pollen parent; the order was turned");
+                self.notes.say(
+                    NoteCode::TurnedByMarks,
+                    "the first parent is marked as pollen parent; the order was turned",
+                );
                 (second.part, first.part, Direction::Known)
             }
             (Some(Female), Some(Female)) => {
-                return Err(Refusal::new(RefusalCode::TwoSeedParents, column, "both parents are marked ♀; one must be ♂"));
+                return Err(Refusal::new(
+                    RefusalCode::TwoSeedParents,
+                    column,
+                    "both parents are marked ♀; one must be ♂",
+                ));
             }
             (Some(Male), Some(Male)) => {
-                return Err(Refusal::new(RefusalCode::TwoPollenParents, column, "both parents are marked ♂; one must be ♀"));
+                return Err(Refusal::new(
+                    RefusalCode::TwoPollenParents,
+                    column,
+                    "both parents are marked ♂; one must be ♀",
+                ));
             }
         };
         Ok(self.builder.cross(seed, pollen, direction))

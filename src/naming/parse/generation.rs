@@ -1,6 +1,8 @@
 //! Words on generations: sib, self, F2, BC1, open pollinated. They are taken only where they can be true.
 
-use crate::naming::formula::{Cross, Direction, Leaf, Part, PartId, Relation, Structure, Unknown, backcross};
+use crate::naming::formula::{
+    Cross, Direction, Leaf, Part, PartId, Relation, Structure, Unknown, backcross,
+};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
@@ -30,7 +32,9 @@ impl Parser<'_> {
         let word = self.word_ahead(0);
         let second = self.word_ahead(1);
         match (word.as_str(), second.as_str()) {
-            ("sib" | "sibling" | "sibs", "cross" | "crossed" | "mating") => Some((Generation::Sib, 2)),
+            ("sib" | "sibling" | "sibs", "cross" | "crossed" | "mating") => {
+                Some((Generation::Sib, 2))
+            }
             ("sib" | "sibling" | "sibs" | "sibbed", _) => Some((Generation::Sib, 1)),
             ("self", "reported" | "pollinated") => Some((Generation::SelfReported, 2)),
             ("self" | "selfed" | "selfing", _) => Some((Generation::SelfReported, 1)),
@@ -41,7 +45,11 @@ impl Parser<'_> {
     }
 
     /// Notes a generation word on the parent before it or, where that is a plain parent of a cross, on the whole cross.
-    pub(super) fn generation_mark(&mut self, generation: Generation, words: usize) -> Result<(), Refusal> {
+    pub(super) fn generation_mark(
+        &mut self,
+        generation: Generation,
+        words: usize,
+    ) -> Result<(), Refusal> {
         let column = self.here().column;
         let in_cross = !self.frame().joins.is_empty();
         let whole = match self.current().map(|part| self.builder.part(part)) {
@@ -49,15 +57,25 @@ impl Parser<'_> {
             Some(Part::Leaf(_)) => in_cross,
             _ => false,
         };
-        if whole && matches!(generation, Generation::OpenPollinated | Generation::MixedPollen) {
-            return self.refuse(RefusalCode::NotUnderstood, "open pollination of which plant? put brackets round the seed parent");
+        if whole
+            && matches!(
+                generation,
+                Generation::OpenPollinated | Generation::MixedPollen
+            )
+        {
+            return self.refuse(
+                RefusalCode::NotUnderstood,
+                "open pollination of which plant? put brackets round the seed parent",
+            );
         }
         self.at += words;
         if whole {
             self.frame().generations.push((generation, column));
             return Ok(());
         }
-        let Some(part) = self.current() else { return Ok(()) };
+        let Some(part) = self.current() else {
+            return Ok(());
+        };
         let made = self.generation_of(part, generation, column)?;
         if let Some(parent) = self.frame().parents.last_mut() {
             parent.part = made;
@@ -66,7 +84,12 @@ impl Parser<'_> {
     }
 
     /// The part a generation word makes of a part.
-    pub(super) fn generation_of(&mut self, part: PartId, generation: Generation, column: usize) -> Result<PartId, Refusal> {
+    pub(super) fn generation_of(
+        &mut self,
+        part: PartId,
+        generation: Generation,
+        column: usize,
+    ) -> Result<PartId, Refusal> {
         match generation {
             Generation::Sib => Ok(self.builder.within(part, Relation::Sib)),
             Generation::SelfReported => {
@@ -88,7 +111,10 @@ impl Parser<'_> {
 
     fn filial(&mut self, part: PartId, number: u32, column: usize) -> Result<PartId, Refusal> {
         if number == 1 {
-            self.notes.say(NoteCode::FirstGeneration, "F1 says no more than the formula and is left out");
+            self.notes.say(
+                NoteCode::FirstGeneration,
+                "F1 says no more than the formula and is left out",
+            );
             return Ok(part);
         }
         if number > MOST_GENERATIONS || number == 0 {
@@ -96,23 +122,36 @@ impl Parser<'_> {
             return Err(Refusal::new(RefusalCode::GenerationUnlikely, column, text));
         }
         if !matches!(self.builder.part(part), Part::Cross(_)) {
-            let text = format!("F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}");
+            let text = format!(
+                "F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}"
+            );
             return Err(Refusal::new(RefusalCode::FilialNeedsACross, column, text));
         }
-        let text = format!("F{number} is taken from the label as a sib cross; it is true only if both parents are of one cross");
+        let text = format!(
+            "F{number} is taken from the label as a sib cross; it is true only if both parents are of one cross"
+        );
         self.notes.say(NoteCode::FilialTakenFromLabel, text);
         let first = self.generation_number(part);
         if first >= number {
-            let text = format!("F{number} at column {column} contradicts what stands before it, which is already F{first}");
+            let text = format!(
+                "F{number} at column {column} contradicts what stands before it, which is already F{first}"
+            );
             return Err(Refusal::new(RefusalCode::GenerationUnlikely, column, text));
         }
-        Ok((first..number).fold(part, |parent, _| self.builder.within(parent, Relation::Filial)))
+        Ok((first..number).fold(part, |parent, _| {
+            self.builder.within(parent, Relation::Filial)
+        }))
     }
 
     /// Which filial generation a cross already is.
     fn generation_number(&self, part: PartId) -> u32 {
         let (mut number, mut at) = (1, part);
-        while let Part::Cross(Cross { relation: Relation::Filial, seed, .. }) = self.builder.part(at) {
+        while let Part::Cross(Cross {
+            relation: Relation::Filial,
+            seed,
+            ..
+        }) = self.builder.part(at)
+        {
             number += 1;
             at = *seed;
         }
@@ -120,18 +159,38 @@ impl Parser<'_> {
     }
 
     /// Checks a backcross word against the formula it stands beside.
-    fn backcross_true(&mut self, part: PartId, times: u32, column: usize) -> Result<PartId, Refusal> {
+    fn backcross_true(
+        &mut self,
+        part: PartId,
+        times: u32,
+        column: usize,
+    ) -> Result<PartId, Refusal> {
         let formula = self.builder.excerpt(part);
         let found = backcross(&formula, &Structure::of(&formula), formula.top());
         let text = match found {
             Some(found) if found.times == times as usize => {
-                self.notes.say(NoteCode::BackcrossFits, format!("BC{times} fits: crossed back to {} {times} times", found.recurrent));
+                self.notes.say(
+                    NoteCode::BackcrossFits,
+                    format!(
+                        "BC{times} fits: crossed back to {} {times} times",
+                        found.recurrent
+                    ),
+                );
                 return Ok(part);
             }
-            Some(found) => format!("the formula is BC{} to {}, not BC{times}", found.times, found.recurrent),
-            None => format!("BC{times} at column {column} is not true of this formula: no species stands on both sides; name the recurrent parent"),
+            Some(found) => format!(
+                "the formula is BC{} to {}, not BC{times}",
+                found.times, found.recurrent
+            ),
+            None => format!(
+                "BC{times} at column {column} is not true of this formula: no species stands on both sides; name the recurrent parent"
+            ),
         };
-        Err(Refusal::new(RefusalCode::BackcrossContradicts, column, text))
+        Err(Refusal::new(
+            RefusalCode::BackcrossContradicts,
+            column,
+            text,
+        ))
     }
 }
 

@@ -11,7 +11,22 @@ use super::parser::{Parser, bare};
 
 /// Words of the trade that stand bare beside a name.
 const TRADE_WORDS: [&str; 17] = [
-    "hl", "ll", "hl/ll", "ll/hl", "sg", "wc", "tc", "iv", "cg", "s.l", "s.s", "s.lat", "s.str", "highland", "lowland", "seed-grown",
+    "hl",
+    "ll",
+    "hl/ll",
+    "ll/hl",
+    "sg",
+    "wc",
+    "tc",
+    "iv",
+    "cg",
+    "s.l",
+    "s.s",
+    "s.lat",
+    "s.str",
+    "highland",
+    "lowland",
+    "seed-grown",
     "wild-collected",
 ];
 
@@ -31,8 +46,14 @@ impl Parser<'_> {
             Kind::Comma => self.comma(),
             Kind::Plus => self.with_pollen_of(),
             Kind::Equals => self.equals_name(),
-            Kind::Star => self.refuse(RefusalCode::DoseMisplaced, "a dose `*` belongs in Purdy notation, as in maxima*2/veitchii"),
-            Kind::Stroke(_) => self.refuse(RefusalCode::PurdyMixed, "a stroke inside brackets: write either Purdy notation or brackets with signs"),
+            Kind::Star => self.refuse(
+                RefusalCode::DoseMisplaced,
+                "a dose `*` belongs in Purdy notation, as in maxima*2/veitchii",
+            ),
+            Kind::Stroke(_) => self.refuse(
+                RefusalCode::PurdyMixed,
+                "a stroke inside brackets: write either Purdy notation or brackets with signs",
+            ),
         }
     }
 
@@ -65,7 +86,9 @@ impl Parser<'_> {
             "or" => self.joined(Join::Or),
             "and" => self.joined(Join::With),
             "by" | "cross" => self.joined(Join::Cross),
-            "female" | "male" | "f" | "m" if text != "f." => self.sex_mark(sex_word(&word).unwrap_or(Sex::Female)),
+            "female" | "male" | "f" | "m" if text != "f." => {
+                self.sex_mark(sex_word(&word).unwrap_or(Sex::Female))
+            }
             "clone" | "cl" => self.clone_mark(),
             "unnamed" if self.word_ahead(1) == "clone" => self.skip(2),
             "var" | "v" | "variety" => self.below_species(Rank::Variety),
@@ -76,7 +99,9 @@ impl Parser<'_> {
                 self.frame().direction_unknown = true;
                 self.skip(2)
             }
-            "mixed" if self.word_ahead(1) == "pollen" => self.generation_mark(Generation::MixedPollen, 2),
+            "mixed" if self.word_ahead(1) == "pollen" => {
+                self.generation_mark(Generation::MixedPollen, 2)
+            }
             _ if text.starts_with('#') => self.tag_word(Tag::Clone(text)),
             _ if TRADE_WORDS.contains(&word.as_str()) => self.tag_word(Tag::Word(text)),
             _ => self.other_word(&text, &word),
@@ -110,7 +135,11 @@ impl Parser<'_> {
     }
 
     pub(super) fn sex_mark(&mut self, sex: Sex) -> Result<(), Refusal> {
-        let before = self.frame().parents.last_mut().and_then(|parent| parent.sex.replace(sex));
+        let before = self
+            .frame()
+            .parents
+            .last_mut()
+            .and_then(|parent| parent.sex.replace(sex));
         if before.is_some_and(|before| before != sex) {
             return self.refuse(RefusalCode::SexTwice, "this parent is marked both ♀ and ♂");
         }
@@ -126,7 +155,9 @@ impl Parser<'_> {
 
     /// `clone A`, `clone 1`: the next word, whatever it is.
     fn clone_mark(&mut self) -> Result<(), Refusal> {
-        let Some(next) = self.peek(1).filter(|next| matches!(next.kind, Kind::Word | Kind::Single | Kind::Double) || next.text == "X") else {
+        let Some(next) = self.peek(1).filter(|next| {
+            matches!(next.kind, Kind::Word | Kind::Single | Kind::Double) || next.text == "X"
+        }) else {
             return self.skip(1);
         };
         let name = next.text.clone();
@@ -136,25 +167,43 @@ impl Parser<'_> {
 
     fn single_quoted_mark(&mut self) -> Result<(), Refusal> {
         let name = self.here().text.clone();
-        let letters = name.chars().filter(|letter| letter.is_alphanumeric()).count();
+        let letters = name
+            .chars()
+            .filter(|letter| letter.is_alphanumeric())
+            .count();
         if letters == 0 {
-            return self.refuse(RefusalCode::EpithetMissing, "nothing stands between the quotes");
+            return self.refuse(
+                RefusalCode::EpithetMissing,
+                "nothing stands between the quotes",
+            );
         }
         if letters == 1 || name.chars().all(|letter| letter.is_ascii_digit()) {
-            let text = format!("'{}' cannot be a cultivar epithet (a single letter or only digits); kept as clone {0}", shown(&name));
+            let text = format!(
+                "'{}' cannot be a cultivar epithet (a single letter or only digits); kept as clone {0}",
+                shown(&name)
+            );
             self.notes.say(NoteCode::QuotedAsClone, text);
             return self.tag_word(Tag::Clone(name));
         }
         let row = self.vocabulary.cultivar(&name);
         if !row.is_some_and(|row| row.established) {
-            let text = format!("'{}' is kept as received; that it is an established cultivar was not verified", shown(&name));
+            let text = format!(
+                "'{}' is kept as received; that it is an established cultivar was not verified",
+                shown(&name)
+            );
             self.notes.say(NoteCode::QuotedNotVerified, text);
         }
         self.tag_word(Tag::Cultivar(name))
     }
 
     fn label_mark(&mut self, label: String) -> Result<(), Refusal> {
-        self.notes.say(NoteCode::LabelKept, format!("\"{}\" is kept as a label, not a cultivar epithet", shown(&label)));
+        self.notes.say(
+            NoteCode::LabelKept,
+            format!(
+                "\"{}\" is kept as a label, not a cultivar epithet",
+                shown(&label)
+            ),
+        );
         self.tag_word(Tag::Label(label))
     }
 
@@ -166,55 +215,97 @@ impl Parser<'_> {
 
     /// `var. globosa`; the rank is mended, the epithet put in lower case.
     fn below_species(&mut self, rank: Rank) -> Result<(), Refusal> {
-        let Some(next) = self.peek(1).filter(|next| next.kind == Kind::Word && !self.is_joining_word(&next.text)) else {
-            let text = format!("`{}` is {} and needs an epithet; for a female plant write (f) or ♀", self.here().text, rank.short());
+        let Some(next) = self
+            .peek(1)
+            .filter(|next| next.kind == Kind::Word && !self.is_joining_word(&next.text))
+        else {
+            let text = format!(
+                "`{}` is {} and needs an epithet; for a female plant write (f) or ♀",
+                self.here().text,
+                rank.short()
+            );
             return self.refuse(RefusalCode::EpithetMissing, text);
         };
         let epithet = bare(&next.text);
         if self.here().text != rank.short() {
-            self.notes.say(NoteCode::RankRestored, format!("`{}` is written {}", self.here().text, rank.short()));
+            self.notes.say(
+                NoteCode::RankRestored,
+                format!("`{}` is written {}", self.here().text, rank.short()),
+            );
         }
         self.name_below(rank, epithet, 2)
     }
 
     fn name_below(&mut self, rank: Rank, epithet: String, words: usize) -> Result<(), Refusal> {
         if let Some(part) = self.current()
-            && let Some(Leaf::Species { infraspecific: below @ None, .. }) = self.builder.leaf_mut(part)
+            && let Some(Leaf::Species {
+                infraspecific: below @ None,
+                ..
+            }) = self.builder.leaf_mut(part)
         {
             *below = Some(Infraspecific { rank, epithet });
             return self.skip(words);
         }
-        self.refuse(RefusalCode::NotUnderstood, "a rank below the species follows a species, once")
+        self.refuse(
+            RefusalCode::NotUnderstood,
+            "a rank below the species follows a species, once",
+        )
     }
 
     /// Any other word: a variety without its rank, a parent without its sign, or words of a label.
     fn other_word(&mut self, text: &str, word: &str) -> Result<(), Refusal> {
         if let Some(rank) = self.variety_here(word) {
-            self.notes.say(NoteCode::RankRestored, format!("{word} is a name below the species; {} was added", rank.short()));
+            self.notes.say(
+                NoteCode::RankRestored,
+                format!(
+                    "{word} is a name below the species; {} was added",
+                    rank.short()
+                ),
+            );
             return self.name_below(rank, word.to_owned(), 1);
         }
         let known = self.vocabulary.species(word).is_some() || self.is_hybrid_word(word);
-        let genus = self.vocabulary.is_genus(text) && matches!(self.peek(1), Some(next) if next.kind == Kind::Word);
+        let genus = self.vocabulary.is_genus(text)
+            && matches!(self.peek(1), Some(next) if next.kind == Kind::Word);
         if known || genus {
             return self.sign_missing(text);
         }
         let words = self.label_words();
-        let label: Vec<&str> = self.tokens[self.at..self.at + words].iter().map(|token| token.text.as_str()).collect();
+        let label: Vec<&str> = self.tokens[self.at..self.at + words]
+            .iter()
+            .map(|token| token.text.as_str())
+            .collect();
         let label = label.join(" ");
-        self.notes.say(NoteCode::LabelKept, format!("`{}` is no name and is kept as a label", shown(&label)));
+        self.notes.say(
+            NoteCode::LabelKept,
+            format!("`{}` is no name and is kept as a label", shown(&label)),
+        );
         self.tag(Tag::Label(label));
         self.skip(words)
     }
 
     pub(super) fn sign_missing<T>(&self, text: &str) -> Result<T, Refusal> {
-        self.refuse(RefusalCode::SignMissing, format!("a sign is missing before `{}`", shown(text)))
+        self.refuse(
+            RefusalCode::SignMissing,
+            format!("a sign is missing before `{}`", shown(text)),
+        )
     }
 
     fn variety_here(&mut self, word: &str) -> Option<Rank> {
         let part = self.current()?;
-        let Part::Leaf(Leaf::Species { epithet, infraspecific: None, .. }) = self.builder.part(part) else { return None };
+        let Part::Leaf(Leaf::Species {
+            epithet,
+            infraspecific: None,
+            ..
+        }) = self.builder.part(part)
+        else {
+            return None;
+        };
         let row = self.vocabulary.species(epithet)?;
-        row.varieties.iter().find(|variety| variety.epithet == word).map(|variety| variety.rank)
+        row.varieties
+            .iter()
+            .find(|variety| variety.epithet == word)
+            .map(|variety| variety.rank)
     }
 
     /// How many words from here on belong to one label; at most twelve.
@@ -224,7 +315,9 @@ impl Parser<'_> {
         while words < 12 {
             self.at = start + words;
             let plain = match self.peek(0) {
-                Some(token) if token.kind == Kind::Word => self.is_plain(&bare(&token.text), &token.text),
+                Some(token) if token.kind == Kind::Word => {
+                    self.is_plain(&bare(&token.text), &token.text)
+                }
                 _ => false,
             };
             if !plain {
@@ -237,7 +330,21 @@ impl Parser<'_> {
     }
 
     fn is_plain(&self, word: &str, text: &str) -> bool {
-        let special = ["clone", "cl", "var", "ssp", "subsp", "forma", "nat", "natural", "direction", "mixed", "f", "m", "open"];
+        let special = [
+            "clone",
+            "cl",
+            "var",
+            "ssp",
+            "subsp",
+            "forma",
+            "nat",
+            "natural",
+            "direction",
+            "mixed",
+            "f",
+            "m",
+            "open",
+        ];
         !self.is_joining_word(word)
             && !special.contains(&word)
             && !TRADE_WORDS.contains(&word)
@@ -251,13 +358,22 @@ impl Parser<'_> {
     /// `= kinabaluensis`: a name to be checked against the formula.
     fn equals_name(&mut self) -> Result<(), Refusal> {
         let mut ahead = 1;
-        while self.peek(ahead).is_some_and(|next| next.kind == Kind::Sign || self.vocabulary.is_genus(&next.text)) {
+        while self
+            .peek(ahead)
+            .is_some_and(|next| next.kind == Kind::Sign || self.vocabulary.is_genus(&next.text))
+        {
             ahead += 1;
         }
         let word = self.word_ahead(ahead);
         let word = self.vocabulary.accepted(&word).unwrap_or(&word).to_owned();
         if self.vocabulary.named_hybrid(&word).is_none() {
-            return self.refuse(RefusalCode::NotANamedHybrid, format!("`{}` after `=` is not in the list of named hybrids", shown(&word)));
+            return self.refuse(
+                RefusalCode::NotANamedHybrid,
+                format!(
+                    "`{}` after `=` is not in the list of named hybrids",
+                    shown(&word)
+                ),
+            );
         }
         let column = self.here().column;
         self.frame().names.push((word, column));

@@ -23,7 +23,10 @@ impl Parser<'_> {
             Kind::Question => self.unknown_parent(1, Unknown::NotRecorded),
             Kind::Female => self.sex_before_parent(Sex::Female),
             Kind::Male => self.sex_before_parent(Sex::Male),
-            Kind::Star => self.refuse(RefusalCode::DoseMisplaced, "a dose `*` belongs in Purdy notation, as in maxima*2/veitchii"),
+            Kind::Star => self.refuse(
+                RefusalCode::DoseMisplaced,
+                "a dose `*` belongs in Purdy notation, as in maxima*2/veitchii",
+            ),
             Kind::Comma | Kind::Plus | Kind::Equals | Kind::Stroke(_) => {
                 let text = format!("a parent is needed before `{}`", self.here().text);
                 self.refuse(RefusalCode::ParentMissing, text)
@@ -44,7 +47,12 @@ impl Parser<'_> {
     }
 
     pub(super) fn sex_before_parent(&mut self, sex: Sex) -> Result<(), Refusal> {
-        if self.frame().sex.replace(sex).is_some_and(|before| before != sex) {
+        if self
+            .frame()
+            .sex
+            .replace(sex)
+            .is_some_and(|before| before != sex)
+        {
             return self.refuse(RefusalCode::SexTwice, "this parent is marked both ♀ and ♂");
         }
         self.at += 1;
@@ -55,7 +63,10 @@ impl Parser<'_> {
     fn sign_before_parent(&mut self) -> Result<(), Refusal> {
         let column = self.here().column;
         if self.frame().name_sign.is_some() {
-            return self.refuse(RefusalCode::ParentMissing, format!("two signs in a row at column {column}; a parent is missing between them"));
+            return self.refuse(
+                RefusalCode::ParentMissing,
+                format!("two signs in a row at column {column}; a parent is missing between them"),
+            );
         }
         let named = match self.peek(1) {
             Some(next) if next.kind == Kind::Word => self.is_hybrid_word(&next.text),
@@ -71,12 +82,21 @@ impl Parser<'_> {
     }
 
     fn sign_without_name(&mut self, column: usize) -> Result<(), Refusal> {
-        let side = if self.frame().parents.is_empty() { "before" } else { "between the two signs, before" };
-        let mut text = format!("a parent is missing {side} the sign at column {column}; write `?` if it is not known");
+        let side = if self.frame().parents.is_empty() {
+            "before"
+        } else {
+            "between the two signs, before"
+        };
+        let mut text = format!(
+            "a parent is missing {side} the sign at column {column}; write `?` if it is not known"
+        );
         if let Some(next) = self.peek(1).filter(|next| next.kind == Kind::Word)
             && self.vocabulary.species(&bare(&next.text)).is_none()
         {
-            text.push_str(&format!("; `{}` is not in the list of named hybrids", shown(&next.text)));
+            text.push_str(&format!(
+                "; `{}` is not in the list of named hybrids",
+                shown(&next.text)
+            ));
             return self.refuse(RefusalCode::NotANamedHybrid, text);
         }
         self.refuse(RefusalCode::ParentMissing, text)
@@ -99,16 +119,31 @@ impl Parser<'_> {
     fn quoted_parent(&mut self) -> Result<(), Refusal> {
         let name = self.here().text.clone();
         if name.is_empty() {
-            return self.refuse(RefusalCode::EpithetMissing, "nothing stands between the quotes");
+            return self.refuse(
+                RefusalCode::EpithetMissing,
+                "nothing stands between the quotes",
+            );
         }
         let lower = bare(&name);
         let is_latin = self.vocabulary.species(&lower).is_some() || self.is_hybrid_word(&lower);
         if is_latin {
-            self.notes.say(NoteCode::QuotesNotMeant, format!("`{}` is a Latin epithet; quotes are for cultivars and were dropped", shown(&name)));
+            self.notes.say(
+                NoteCode::QuotesNotMeant,
+                format!(
+                    "`{}` is a Latin epithet; quotes are for cultivars and were dropped",
+                    shown(&name)
+                ),
+            );
             return self.latin_parent(&lower);
         }
         if self.frame().name_sign.is_some() {
-            self.notes.say(NoteCode::SignBeforeQuoted, format!("the sign before '{}' was dropped: a cultivar takes none", shown(&name)));
+            self.notes.say(
+                NoteCode::SignBeforeQuoted,
+                format!(
+                    "the sign before '{}' was dropped: a cultivar takes none",
+                    shown(&name)
+                ),
+            );
         }
         self.quoted_leaf(name)
     }
@@ -117,17 +152,25 @@ impl Parser<'_> {
         let row = self.vocabulary.cultivar(&name).cloned();
         let established = row.as_ref().is_some_and(|row| row.established);
         if !established {
-            let text = format!("'{}' is kept as received; that it is an established cultivar was not verified", shown(&name));
+            let text = format!(
+                "'{}' is kept as received; that it is an established cultivar was not verified",
+                shown(&name)
+            );
             self.notes.say(NoteCode::QuotedNotVerified, text);
         }
         let name = row.as_ref().map_or(name, |row| row.epithet.clone());
         let formula = row.and_then(|row| row.formula).filter(|_| self.expand);
         let part = match formula.and_then(|formula| self.text_as_part(&formula)) {
             Some(part) => {
-                self.builder.marks(part).tags.push(crate::naming::formula::Tag::Cultivar(name.clone()));
+                self.builder
+                    .marks(part)
+                    .tags
+                    .push(crate::naming::formula::Tag::Cultivar(name.clone()));
                 part
             }
-            None => self.builder.leaf(Leaf::Quoted { epithet: name.clone() }),
+            None => self.builder.leaf(Leaf::Quoted {
+                epithet: name.clone(),
+            }),
         };
         self.frame().genus = true;
         self.add_parent(part, Some(ParentName::Quoted(name)));
@@ -140,7 +183,8 @@ impl Parser<'_> {
         self.at += 1;
         let mut words = Vec::new();
         while let Some(token) = self.peek(0) {
-            let plain = token.kind == Kind::Word && words.len() < 6 && !self.is_joining_word(&token.text);
+            let plain =
+                token.kind == Kind::Word && words.len() < 6 && !self.is_joining_word(&token.text);
             if !(plain || (words.is_empty() && matches!(token.kind, Kind::Single | Kind::Double))) {
                 break;
             }
@@ -175,7 +219,9 @@ impl Parser<'_> {
     pub(super) fn raw(&self, from: usize, to: usize) -> String {
         let mut text = String::new();
         for token in self.tokens[from..to].iter().take(64) {
-            let glued = text.is_empty() || matches!(token.kind, Kind::Comma | Kind::Close) || text.ends_with(['(', '[', '{']);
+            let glued = text.is_empty()
+                || matches!(token.kind, Kind::Comma | Kind::Close)
+                || text.ends_with(['(', '[', '{']);
             if !glued {
                 text.push(' ');
             }

@@ -31,9 +31,17 @@ pub struct How {
 
 impl How {
     /// As a label is read when nothing is asked for.
-    pub const PLAIN: Self = Self { nesting: Nesting::Ask, expand: true, check_names: true };
+    pub const PLAIN: Self = Self {
+        nesting: Nesting::Ask,
+        expand: true,
+        check_names: true,
+    };
     /// As a formula of the vocabulary is read: names in it are not expanded again.
-    pub const LISTED: Self = Self { nesting: Nesting::Ask, expand: false, check_names: false };
+    pub const LISTED: Self = Self {
+        nesting: Nesting::Ask,
+        expand: false,
+        check_names: false,
+    };
 }
 
 /// A label read.
@@ -96,12 +104,23 @@ pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refu
         signs,
     };
     if cut.invisible > 0 {
-        parser.notes.say(NoteCode::InvisibleMarksIgnored, format!("{} invisible marks were passed over", cut.invisible));
+        parser.notes.say(
+            NoteCode::InvisibleMarksIgnored,
+            format!("{} invisible marks were passed over", cut.invisible),
+        );
     }
     if end == 0 {
-        return Err(Refusal::new(RefusalCode::NothingToRead, 1, "the label holds no name; write at least one parent"));
+        return Err(Refusal::new(
+            RefusalCode::NothingToRead,
+            1,
+            "the label holds no name; write at least one parent",
+        ));
     }
-    let top = if parser.has_strokes() { parser.purdy()? } else { parser.whole()? };
+    let top = if parser.has_strokes() {
+        parser.purdy()?
+    } else {
+        parser.whole()?
+    };
     parser.settle(top)
 }
 
@@ -114,7 +133,11 @@ impl Parser<'_> {
 
     pub(super) fn run(&mut self) -> Result<(), Refusal> {
         while self.at < self.end {
-            if self.frame().wants_parent() { self.parent()? } else { self.after_parent()? }
+            if self.frame().wants_parent() {
+                self.parent()?
+            } else {
+                self.after_parent()?
+            }
         }
         Ok(())
     }
@@ -142,11 +165,19 @@ impl Parser<'_> {
 
     /// The column after the last token.
     pub(super) fn end_column(&self) -> usize {
-        self.end.checked_sub(1).map_or(1, |last| self.tokens[last].end)
+        self.end
+            .checked_sub(1)
+            .map_or(1, |last| self.tokens[last].end)
     }
 
-    pub(super) fn refuse<T>(&self, code: RefusalCode, text: impl Into<String>) -> Result<T, Refusal> {
-        let column = self.peek(0).map_or_else(|| self.end_column(), |token| token.column);
+    pub(super) fn refuse<T>(
+        &self,
+        code: RefusalCode,
+        text: impl Into<String>,
+    ) -> Result<T, Refusal> {
+        let column = self
+            .peek(0)
+            .map_or_else(|| self.end_column(), |token| token.column);
         Err(Refusal::new(code, column, text))
     }
 
@@ -157,16 +188,26 @@ impl Parser<'_> {
                 cross.direction = Direction::Unknown;
             }
         }
-        for cross in self.builder.crosses_mut().filter(|cross| cross.direction == Direction::Assumed) {
+        for cross in self
+            .builder
+            .crosses_mut()
+            .filter(|cross| cross.direction == Direction::Assumed)
+        {
             if self.basis == Basis::SeedFirst {
                 cross.direction = Direction::Known;
             }
         }
         if self.genus_missing {
-            let text = format!("the genus was left out of a parent; {} is added to each", self.vocabulary.genus_short());
+            let text = format!(
+                "the genus was left out of a parent; {} is added to each",
+                self.vocabulary.genus_short()
+            );
             self.notes.say(NoteCode::GenusAdded, text);
         }
-        Ok(Parsed { formula: self.builder.finish(top), notes: self.notes })
+        Ok(Parsed {
+            formula: self.builder.finish(top),
+            notes: self.notes,
+        })
     }
 }
 

@@ -22,7 +22,9 @@ struct Name {
 
 impl Parser<'_> {
     pub(super) fn has_strokes(&self) -> bool {
-        self.tokens.iter().any(|token| matches!(token.kind, Kind::Stroke(_)))
+        self.tokens
+            .iter()
+            .any(|token| matches!(token.kind, Kind::Stroke(_)))
     }
 
     /// Reads the whole label as a Purdy pedigree.
@@ -45,7 +47,10 @@ impl Parser<'_> {
             self.cross_last(&mut names)?;
         }
         self.genus_missing = false;
-        self.notes.say(NoteCode::PurdyRead, "read as a Purdy pedigree: seed parent left of each stroke");
+        self.notes.say(
+            NoteCode::PurdyRead,
+            "read as a Purdy pedigree: seed parent left of each stroke",
+        );
         Ok(names[0].part)
     }
 
@@ -65,17 +70,28 @@ impl Parser<'_> {
     }
 
     /// Crosses what stands between lower strokes than the one at hand.
-    fn reduce(&mut self, names: &mut Vec<Name>, strokes: &mut Vec<u32>, level: u32, column: usize) -> Result<(), Refusal> {
+    fn reduce(
+        &mut self,
+        names: &mut Vec<Name>,
+        strokes: &mut Vec<u32>,
+        level: u32,
+        column: usize,
+    ) -> Result<(), Refusal> {
         while let Some(&before) = strokes.last() {
             if before == level && self.nesting == Nesting::Ask {
-                let text = format!("the stroke at column {column} stands twice on one level, so the order of crosses is open");
+                let text = format!(
+                    "the stroke at column {column} stands twice on one level, so the order of crosses is open"
+                );
                 return Err(Refusal::new(RefusalCode::PurdyAmbiguous, column, text));
             }
             if before > level || (before == level && self.nesting == Nesting::FromRight) {
                 break;
             }
             if before == level {
-                self.notes.say(NoteCode::ReadLeftToRight, "strokes of one level were read from left to right, as asked");
+                self.notes.say(
+                    NoteCode::ReadLeftToRight,
+                    "strokes of one level were read from left to right, as asked",
+                );
             }
             strokes.pop();
             self.cross_last(names)?;
@@ -84,11 +100,20 @@ impl Parser<'_> {
     }
 
     fn cross_last(&mut self, names: &mut Vec<Name>) -> Result<(), Refusal> {
-        let (Some(pollen), Some(seed)) = (names.pop(), names.pop()) else { return Ok(()) };
+        let (Some(pollen), Some(seed)) = (names.pop(), names.pop()) else {
+            return Ok(());
+        };
         if seed.doses > 1 && pollen.doses > 1 {
-            return self.refuse(RefusalCode::DoseMisplaced, "only one parent of a cross can be the recurrent one");
+            return self.refuse(
+                RefusalCode::DoseMisplaced,
+                "only one parent of a cross can be the recurrent one",
+            );
         }
-        let mut part = if seed.doses > 1 { pollen.part } else { seed.part };
+        let mut part = if seed.doses > 1 {
+            pollen.part
+        } else {
+            seed.part
+        };
         for _ in 0..seed.doses.max(pollen.doses) {
             part = if seed.doses > 1 {
                 self.builder.cross(seed.part, part, Direction::Known)
@@ -107,15 +132,20 @@ impl Parser<'_> {
         self.end = to;
         if from == to {
             self.end = self.tokens.len();
-            return self.refuse(RefusalCode::ParentMissing, "a parent is missing beside a stroke; write UNK if it is not known");
+            return self.refuse(
+                RefusalCode::ParentMissing,
+                "a parent is missing beside a stroke; write UNK if it is not known",
+            );
         }
         let quoted = &self.tokens[from];
-        if to == from + 1 && quoted.kind == Kind::Double
+        if to == from + 1
+            && quoted.kind == Kind::Double
             && let Some(part) = self.quoted_name(&quoted.text.clone())
         {
             return Ok(Name { part, doses });
         }
-        self.frames.push(Frame::new(Role::Group, self.tokens[from].column));
+        self.frames
+            .push(Frame::new(Role::Group, self.tokens[from].column));
         self.run()?;
         let part = self.finish_frame()?;
         self.frames.pop();
@@ -125,13 +155,25 @@ impl Parser<'_> {
     /// A name that holds spaces stands in double quotes: `"mirabilis var. globosa"`.
     fn quoted_name(&mut self, text: &str) -> Option<PartId> {
         let cut = token::cut(text, self.vocabulary).ok()?;
-        let parsed = parse(cut, self.vocabulary, How { expand: self.expand, ..How::PLAIN }).ok()?;
+        let parsed = parse(
+            cut,
+            self.vocabulary,
+            How {
+                expand: self.expand,
+                ..How::PLAIN
+            },
+        )
+        .ok()?;
         Some(self.builder.copy_of(&parsed.formula))
     }
 
     fn doses(&mut self, from: usize, to: usize) -> Result<(usize, usize, u32), Refusal> {
         let star = |at: usize| self.tokens[at].kind == Kind::Star;
-        let digits = |at: usize| self.tokens[at].text.starts_with(|letter: char| letter.is_ascii_digit());
+        let digits = |at: usize| {
+            self.tokens[at]
+                .text
+                .starts_with(|letter: char| letter.is_ascii_digit())
+        };
         let (number, from, to) = match to - from {
             length if length >= 3 && star(from + 1) && digits(from) => (from, from + 2, to),
             length if length >= 3 && star(to - 2) => (to - 1, from, to - 2),
@@ -141,11 +183,21 @@ impl Parser<'_> {
         match token.text.parse::<u32>() {
             Ok(doses) if (1..=MOST_DOSES).contains(&doses) => Ok((from, to, doses)),
             Ok(doses) => {
-                let text = format!("{doses} doses of one parent at column {}; 1 to {MOST_DOSES} are read", token.column);
-                Err(Refusal::new(RefusalCode::GenerationUnlikely, token.column, text))
+                let text = format!(
+                    "{doses} doses of one parent at column {}; 1 to {MOST_DOSES} are read",
+                    token.column
+                );
+                Err(Refusal::new(
+                    RefusalCode::GenerationUnlikely,
+                    token.column,
+                    text,
+                ))
             }
             Err(_) => {
-                let text = format!("a dose at column {} must be a whole number from 1 to {MOST_DOSES}", token.column);
+                let text = format!(
+                    "a dose at column {} must be a whole number from 1 to {MOST_DOSES}",
+                    token.column
+                );
                 Err(Refusal::new(RefusalCode::DoseMisplaced, token.column, text))
             }
         }

@@ -10,8 +10,22 @@ use super::parser::{How, Parser, bare, parse};
 
 /// Genera of pitcher plants and other carnivores that a label may name by mistake.
 const OTHER_GENERA: [&str; 16] = [
-    "sarracenia", "heliamphora", "darlingtonia", "cephalotus", "drosera", "dionaea", "pinguicula", "utricularia", "genlisea",
-    "byblis", "roridula", "aldrovanda", "drosophyllum", "triphyophyllum", "brocchinia", "catopsis",
+    "sarracenia",
+    "heliamphora",
+    "darlingtonia",
+    "cephalotus",
+    "drosera",
+    "dionaea",
+    "pinguicula",
+    "utricularia",
+    "genlisea",
+    "byblis",
+    "roridula",
+    "aldrovanda",
+    "drosophyllum",
+    "triphyophyllum",
+    "brocchinia",
+    "catopsis",
 ];
 
 impl Parser<'_> {
@@ -26,10 +40,19 @@ impl Parser<'_> {
             "sp" | "spec" | "species" => self.unnamed_parent(),
             "unknown" | "unk" | "unidentified" => self.unknown_words(),
             "op" => self.unknown_parent(1, Unknown::OpenPollinated),
-            "open" => self.unknown_parent(1 + self.follows(&["pollinated", "pollination"]), Unknown::OpenPollinated),
+            "open" => self.unknown_parent(
+                1 + self.follows(&["pollinated", "pollination"]),
+                Unknown::OpenPollinated,
+            ),
             "mixed" => self.mixed_parent(),
-            "selfed" | "self" | "sib" | "sibling" if self.frame().joins.last() == Some(&Join::Cross) => self.crossed_within(),
-            "female" | "male" | "♀" | "♂" => self.sex_before_parent(sex_word(&word).unwrap_or(crate::naming::Sex::Female)),
+            "selfed" | "self" | "sib" | "sibling"
+                if self.frame().joins.last() == Some(&Join::Cross) =>
+            {
+                self.crossed_within()
+            }
+            "female" | "male" | "♀" | "♂" => {
+                self.sex_before_parent(sex_word(&word).unwrap_or(crate::naming::Sex::Female))
+            }
             _ if !known && self.is_genus_here(&text) => self.genus(),
             _ => self.latin_parent(&text),
         }
@@ -54,11 +77,15 @@ impl Parser<'_> {
 
     /// How many of the next words are among these.
     fn follows(&self, words: &[&str]) -> usize {
-        (1..).take_while(|&ahead| words.contains(&self.word_ahead(ahead).as_str())).count()
+        (1..)
+            .take_while(|&ahead| words.contains(&self.word_ahead(ahead).as_str()))
+            .count()
     }
 
     fn unknown_words(&mut self) -> Result<(), Refusal> {
-        let more = self.follows(&["pollen", "father", "mother", "parent", "male", "female", "seed", "species", "hybrid"]);
+        let more = self.follows(&[
+            "pollen", "father", "mother", "parent", "male", "female", "seed", "species", "hybrid",
+        ]);
         self.unknown_parent(1 + more, Unknown::NotRecorded)
     }
 
@@ -79,9 +106,14 @@ impl Parser<'_> {
     pub(super) fn latin_parent(&mut self, text: &str) -> Result<(), Refusal> {
         let lower = bare(text);
         let vocabulary = self.vocabulary;
-        let accepted = vocabulary.accepted(&lower).filter(|_| vocabulary.species(&lower).is_none());
+        let accepted = vocabulary
+            .accepted(&lower)
+            .filter(|_| vocabulary.species(&lower).is_none());
         if let Some(accepted) = accepted {
-            self.notes.say(NoteCode::SynonymRead, format!("`{lower}` is read as {accepted}, the name in use"));
+            self.notes.say(
+                NoteCode::SynonymRead,
+                format!("`{lower}` is read as {accepted}, the name in use"),
+            );
         }
         let epithet = accepted.unwrap_or(&lower).to_owned();
         if vocabulary.species(&epithet).is_some() {
@@ -96,7 +128,10 @@ impl Parser<'_> {
 
     fn coded_parent(&mut self, text: &str, lower: &str) -> Result<(), Refusal> {
         if let Some(epithet) = self.vocabulary.decoded(lower).map(str::to_owned) {
-            self.notes.say(NoteCode::CodeRead, format!("the declared code {} is read as {epithet}", shown(text)));
+            self.notes.say(
+                NoteCode::CodeRead,
+                format!("the declared code {} is read as {epithet}", shown(text)),
+            );
             if self.vocabulary.named_hybrid(&epithet).is_some() {
                 return self.hybrid_parent(&epithet);
             }
@@ -127,7 +162,11 @@ impl Parser<'_> {
         if self.frame().name_sign.is_some() {
             return self.refuse(RefusalCode::NotANamedHybrid, format!("{epithet} is a species, not a named hybrid; take the sign away or name the other parent"));
         }
-        let leaf = Leaf::Species { epithet: epithet.to_owned(), qualifier, infraspecific: None };
+        let leaf = Leaf::Species {
+            epithet: epithet.to_owned(),
+            qualifier,
+            infraspecific: None,
+        };
         let part = self.builder.leaf(leaf);
         self.add_parent(part, None);
         self.at += 1;
@@ -144,20 +183,36 @@ impl Parser<'_> {
         self.note_genus();
         let quoted = self.here().kind != Kind::Word;
         if self.frame().name_sign.is_none() && !quoted {
-            self.notes.say(NoteCode::SignMissingBeforeName, format!("{epithet} is a named hybrid; its sign was left out"));
+            self.notes.say(
+                NoteCode::SignMissingBeforeName,
+                format!("{epithet} is a named hybrid; its sign was left out"),
+            );
         }
-        let row = self.vocabulary.named_hybrid(epithet).cloned().unwrap_or_default();
-        let formula = Some(&row.formula).filter(|_| row.expand && self.expand && self.frame().qualifier.is_none());
+        let row = self
+            .vocabulary
+            .named_hybrid(epithet)
+            .cloned()
+            .unwrap_or_default();
+        let formula = Some(&row.formula)
+            .filter(|_| row.expand && self.expand && self.frame().qualifier.is_none());
         let part = match formula.and_then(|formula| self.text_as_part(formula)) {
             Some(part) => {
-                let text = format!("×{epithet} ({}) is read as {}; which parent bore the seed is not known", row.status, row.formula);
+                let text = format!(
+                    "×{epithet} ({}) is read as {}; which parent bore the seed is not known",
+                    row.status, row.formula
+                );
                 self.notes.say(NoteCode::NameExpanded, text);
                 part
             }
             None => {
-                let text = format!("×{epithet} ({}) is kept as a label; its parents are told as {}", row.status, row.formula);
+                let text = format!(
+                    "×{epithet} ({}) is kept as a label; its parents are told as {}",
+                    row.status, row.formula
+                );
                 self.notes.say(NoteCode::NameKept, text);
-                self.builder.leaf(Leaf::NamedHybrid { epithet: epithet.to_owned() })
+                self.builder.leaf(Leaf::NamedHybrid {
+                    epithet: epithet.to_owned(),
+                })
             }
         };
         self.add_parent(part, Some(ParentName::Hybrid(epithet.to_owned())));
@@ -171,7 +226,9 @@ impl Parser<'_> {
         let parsed = parse(cut, self.vocabulary, How::LISTED).ok()?;
         let part = self.builder.copy_of(&parsed.formula);
         let copied = parsed.formula.len();
-        self.builder.last_crosses_mut(copied).for_each(|cross| cross.direction = Direction::Unknown);
+        self.builder
+            .last_crosses_mut(copied)
+            .for_each(|cross| cross.direction = Direction::Unknown);
         Some(part)
     }
 
@@ -190,7 +247,9 @@ impl Parser<'_> {
 
     fn hyphen_parent(&mut self, one: &str, other: &str) -> Result<(), Refusal> {
         self.note_genus();
-        let text = format!("{one}-{other} is a formula, not an epithet; which parent bore the seed is not known: ask");
+        let text = format!(
+            "{one}-{other} is a formula, not an epithet; which parent bore the seed is not known: ask"
+        );
         self.notes.say(NoteCode::HyphenReadAsFormula, text);
         let (first, second) = (self.builder.species(one), self.builder.species(other));
         let part = self.builder.cross(first, second, Direction::Unknown);
@@ -203,48 +262,94 @@ impl Parser<'_> {
         let column = self.here().column;
         if self.names_second_genus(text, lower) {
             let genus = self.vocabulary.genus();
-            return self.refuse(RefusalCode::SecondGenus, format!("`{}` at column {column} names another genus; only {genus} is kept here", shown(text)));
+            return self.refuse(
+                RefusalCode::SecondGenus,
+                format!(
+                    "`{}` at column {column} names another genus; only {genus} is kept here",
+                    shown(text)
+                ),
+            );
         }
         if self.frame_has_name_sign() {
-            return self.refuse(RefusalCode::NotANamedHybrid, format!("`{}` is not in the list of named hybrids", shown(text)));
+            return self.refuse(
+                RefusalCode::NotANamedHybrid,
+                format!("`{}` is not in the list of named hybrids", shown(text)),
+            );
         }
-        let begun = if lower.chars().count() >= 2 { self.vocabulary.beginning_with(lower) } else { Vec::new() };
+        let begun = if lower.chars().count() >= 2 {
+            self.vocabulary.beginning_with(lower)
+        } else {
+            Vec::new()
+        };
         let word = shown(text);
         let (code, text, offered) = if begun.is_empty() {
             let near = self.vocabulary.near(lower);
-            let text = format!("`{word}` at column {column} is neither a known species or named hybrid nor a declared code");
+            let text = format!(
+                "`{word}` at column {column} is neither a known species or named hybrid nor a declared code"
+            );
             (RefusalCode::UnknownEpithet, text, near)
         } else {
-            let text = format!("`{word}` at column {column} is not a declared code; it may begin {}", list(&begun));
+            let text = format!(
+                "`{word}` at column {column} is not a declared code; it may begin {}",
+                list(&begun)
+            );
             (RefusalCode::UndeclaredCode, text, begun)
         };
         Err(Refusal::new(code, column, text).with_readings(offered))
     }
 
     fn frame_has_name_sign(&self) -> bool {
-        self.frames.last().is_some_and(|frame| frame.name_sign.is_some())
+        self.frames
+            .last()
+            .is_some_and(|frame| frame.name_sign.is_some())
     }
 
     /// Another genus: one of the known ones, or a capital word or initial before an epithet.
     fn names_second_genus(&self, text: &str, lower: &str) -> bool {
-        let followed = |known: bool| self.peek(1).is_some_and(|next| {
-            let word = bare(&next.text);
-            next.kind == Kind::Word && (self.vocabulary.species(&word).is_some() || (!known && word == next.text && !self.is_joining_word(&word)))
-        });
-        let initial = text.chars().count() == 2 && text.ends_with('.') && text.chars().all(|c| c.is_uppercase() || c == '.');
-        let capital = text.chars().next().is_some_and(char::is_uppercase) && text.chars().skip(1).all(char::is_lowercase);
-        OTHER_GENERA.contains(&lower) || (initial && followed(false)) || (capital && lower.len() > 3 && followed(true))
+        let followed = |known: bool| {
+            self.peek(1).is_some_and(|next| {
+                let word = bare(&next.text);
+                next.kind == Kind::Word
+                    && (self.vocabulary.species(&word).is_some()
+                        || (!known && word == next.text && !self.is_joining_word(&word)))
+            })
+        };
+        let initial = text.chars().count() == 2
+            && text.ends_with('.')
+            && text.chars().all(|c| c.is_uppercase() || c == '.');
+        let capital = text.chars().next().is_some_and(char::is_uppercase)
+            && text.chars().skip(1).all(char::is_lowercase);
+        OTHER_GENERA.contains(&lower)
+            || (initial && followed(false))
+            || (capital && lower.len() > 3 && followed(true))
     }
 
     /// Words that join or follow parents and are never part of a label.
     pub(super) fn is_joining_word(&self, word: &str) -> bool {
-        matches!(bare(word).as_str(), "or" | "and" | "by" | "cross" | "sib" | "selfed" | "op" | "f1" | "f2" | "f3" | "female" | "male")
+        matches!(
+            bare(word).as_str(),
+            "or" | "and"
+                | "by"
+                | "cross"
+                | "sib"
+                | "selfed"
+                | "op"
+                | "f1"
+                | "f2"
+                | "f3"
+                | "female"
+                | "male"
+        )
     }
 }
 
 /// A few names for a message.
 fn list(names: &[String]) -> String {
     let first: Vec<&str> = names.iter().take(6).map(String::as_str).collect();
-    let more = if names.len() > 6 { format!(" and {} more", names.len() - 6) } else { String::new() };
+    let more = if names.len() > 6 {
+        format!(" and {} more", names.len() - 6)
+    } else {
+        String::new()
+    };
     format!("{}{more}", first.join(", "))
 }

@@ -1,7 +1,7 @@
 //! What a founder is, by the last opinion on record or by the name it came with.
 
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::{FormulaBuilder, Formula, Leaf, ReadOptions, Refusal, Unknown, read};
+use crate::naming::{Formula, FormulaBuilder, Leaf, ReadOptions, Refusal, Unknown, read};
 use crate::record::Confidence;
 use crate::registry::{PlantRow, Registry};
 
@@ -36,7 +36,13 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         (Some(formula), None) => (formula, None),
         (_, refused) => (unknown(), refused),
     };
-    FounderName { formula, label, confidence, identified: opinion.is_some(), refused }
+    FounderName {
+        formula,
+        label,
+        confidence,
+        identified: opinion.is_some(),
+        refused,
+    }
 }
 
 /// The formula of a plant nothing is known of.

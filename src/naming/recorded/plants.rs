@@ -7,8 +7,8 @@ use super::founders::{FounderName, founder_name, unknown};
 use super::words::vocabulary;
 use crate::lineage::{Donor, Lineage, Origin, PlantRow};
 use crate::naming::{
-    Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag, Unknown, Vocabulary,
-    read,
+    Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag,
+    Unknown, Vocabulary, read,
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{KnownBy, PlantKind, Registry};
@@ -39,15 +39,30 @@ impl<'a, 't> Names<'a, 't> {
     pub fn of(registry: &'a Registry<'t>, lineage: &'a Lineage) -> Self {
         let (vocabulary, _) = vocabulary(registry);
         let rows = 0..registry.founders().len() as u32;
-        let founders = rows.map(|row| founder_name(registry, &vocabulary, PlantRow(row))).collect();
+        let founders = rows
+            .map(|row| founder_name(registry, &vocabulary, PlantRow(row)))
+            .collect();
         let crosses = registry.crosses.iter().enumerate();
-        let cross_of_origin = crosses.map(|(at, cross)| (cross.origin, at as u32)).collect();
-        Names { registry, lineage, vocabulary, founders, cross_of_origin }
+        let cross_of_origin = crosses
+            .map(|(at, cross)| (cross.origin, at as u32))
+            .collect();
+        Names {
+            registry,
+            lineage,
+            vocabulary,
+            founders,
+            cross_of_origin,
+        }
     }
 
     /// The words names are written with.
     pub fn vocabulary(&self) -> &Vocabulary {
         &self.vocabulary
+    }
+
+    /// The lines the names are taken from.
+    pub fn lineage(&self) -> &'a Lineage {
+        self.lineage
     }
 
     /// What a founder is, by its label.
@@ -57,12 +72,20 @@ impl<'a, 't> Names<'a, 't> {
 
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
-        let mut work = Work { names: self, codes, builder: FormulaBuilder::new(), parts: BTreeMap::new() };
+        let mut work = Work {
+            names: self,
+            codes,
+            builder: FormulaBuilder::new(),
+            parts: BTreeMap::new(),
+        };
         let (start, origin) = match top {
             TopOf::Plant(plant) => (vec![plant], None),
             TopOf::Cross(cross) => {
                 let origin = self.registry.crosses[cross as usize].origin;
-                (self.lineage.pedigree.origins()[origin as usize].parents(), Some(origin))
+                (
+                    self.lineage.pedigree.origins()[origin as usize].parents(),
+                    Some(origin),
+                )
             }
         };
         for plant in self.lineage.pedigree.with_ancestors(&start) {
@@ -125,9 +148,16 @@ impl Work<'_, '_, '_> {
             }
             return part;
         }
-        match self.names.registry.unseen(plant).map(|unseen| (unseen.known_by, unseen)) {
+        match self
+            .names
+            .registry
+            .unseen(plant)
+            .map(|unseen| (unseen.known_by, unseen))
+        {
             Some((KnownBy::Species(epithet), _)) => self.builder.species(epithet),
-            Some((KnownBy::Label, unseen)) => self.side_of_label(unseen.cross, unseen.bore_the_seed),
+            Some((KnownBy::Label, unseen)) => {
+                self.side_of_label(unseen.cross, unseen.bore_the_seed)
+            }
             _ => self.builder.leaf(Leaf::Unknown(Unknown::NotRecorded)),
         }
     }
@@ -153,11 +183,19 @@ impl Work<'_, '_, '_> {
         let origin = &self.names.lineage.pedigree.origins()[at as usize];
         let cross = self.names.cross_of_origin.get(&at).copied();
         let direction = self.direction(cross);
-        let parts: Vec<(PartId, PartId)> =
-            origin.pairs.iter().map(|pair| (self.side(pair.seed, cross), self.side(pair.pollen, cross))).collect();
+        let parts: Vec<(PartId, PartId)> = origin
+            .pairs
+            .iter()
+            .map(|pair| (self.side(pair.seed, cross), self.side(pair.pollen, cross)))
+            .collect();
         let part = match &parts[..] {
             [(seed, pollen)] => self.cross(origin, (*seed, *pollen), direction),
-            [(seed, _), ..] if origin.pairs.iter().all(|pair| pair.seed == origin.pairs[0].seed) => {
+            [(seed, _), ..]
+                if origin
+                    .pairs
+                    .iter()
+                    .all(|pair| pair.seed == origin.pairs[0].seed) =>
+            {
                 let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
                 let father = match origin.donor {
                     Donor::WholePod => self.builder.one_of(fathers),
@@ -165,18 +203,26 @@ impl Work<'_, '_, '_> {
                 };
                 self.builder.cross(*seed, father, direction)
             }
-            [(_, pollen), ..] if origin.pairs.iter().all(|pair| pair.pollen == origin.pairs[0].pollen) => {
+            [(_, pollen), ..]
+                if origin
+                    .pairs
+                    .iter()
+                    .all(|pair| pair.pollen == origin.pairs[0].pollen) =>
+            {
                 let mothers = distinct(parts.iter().map(|(seed, _)| *seed));
                 let mother = self.builder.one_of(mothers);
                 self.builder.cross(mother, *pollen, direction)
             }
             _ => {
-                let crosses =
-                    parts.iter().map(|&(seed, pollen)| self.builder.cross(seed, pollen, direction)).collect();
+                let crosses = parts
+                    .iter()
+                    .map(|&(seed, pollen)| self.builder.cross(seed, pollen, direction))
+                    .collect();
                 self.builder.one_of(crosses)
             }
         };
-        let confidence = cross.map(|cross| self.names.registry.crosses[cross as usize].page.confidence);
+        let confidence =
+            cross.map(|cross| self.names.registry.crosses[cross as usize].page.confidence);
         if confidence == Some(Confidence::Claim) {
             self.builder.marks(part).certainty = Certainty::Claimed;
         }
@@ -184,7 +230,12 @@ impl Work<'_, '_, '_> {
     }
 
     /// A certain pair: sibs of one cross give the next filial generation.
-    fn cross(&mut self, origin: &Origin, (seed, pollen): (PartId, PartId), direction: Direction) -> PartId {
+    fn cross(
+        &mut self,
+        origin: &Origin,
+        (seed, pollen): (PartId, PartId),
+        direction: Direction,
+    ) -> PartId {
         let pair = origin.pairs[0];
         let pedigree = &self.names.lineage.pedigree;
         let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
@@ -226,9 +277,9 @@ impl Names<'_, '_> {
     fn label_formula(&self, cross: u32) -> Formula {
         let page = &self.registry.crosses[cross as usize].page;
         match &page.parents {
-            Parents::LabelOnly(label) => {
-                read(label, &self.vocabulary, ReadOptions::default()).formula.unwrap_or_else(unknown)
-            }
+            Parents::LabelOnly(label) => read(label, &self.vocabulary, ReadOptions::default())
+                .formula
+                .unwrap_or_else(unknown),
             _ => unknown(),
         }
     }

@@ -1,7 +1,8 @@
 //! The vocabulary of one registry: its species list, its codes, its cultivars.
 
 use crate::naming::vocabulary::{
-    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary, VocabularyRows,
+    CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
+    VocabularyRows,
 };
 use crate::naming::{Infraspecific, Rank};
 use crate::record::{NamedHybrid, Species, SpeciesPage};
@@ -15,15 +16,20 @@ pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
     } else {
         VocabularyRows {
             species: taxa.species.iter().map(species).collect(),
-            named_hybrids: taxa.named_hybrids.iter().map(|hybrid| named_hybrid(hybrid, taxa)).collect(),
+            named_hybrids: taxa
+                .named_hybrids
+                .iter()
+                .map(|hybrid| named_hybrid(hybrid, taxa))
+                .collect(),
             ..VocabularyRows::default()
         }
     };
     rows.genus = registry.settings.genus.to_owned();
-    rows.synonyms.extend(taxa.synonyms.iter().map(|row| SynonymRow {
-        synonym: row.name.to_owned(),
-        accepted: row.now.to_owned(),
-    }));
+    rows.synonyms
+        .extend(taxa.synonyms.iter().map(|row| SynonymRow {
+            synonym: row.name.to_owned(),
+            accepted: row.now.to_owned(),
+        }));
     rows.codes.extend(taxa.codes.iter().map(|row| CodeRow {
         code: row.code.to_owned(),
         epithet: row.means.to_owned(),
@@ -43,9 +49,18 @@ pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
 fn species(row: &Species) -> SpeciesRow {
     SpeciesRow {
         epithet: row.epithet.to_owned(),
-        varieties: row.varieties.iter().filter_map(|text| infraspecific(text)).collect(),
+        varieties: row
+            .varieties
+            .iter()
+            .filter_map(|text| infraspecific(text))
+            .collect(),
         status: row.status.as_deref().unwrap_or("").to_owned(),
-        doubt: row.doubtful.then(|| row.note.as_deref().unwrap_or("marked doubtful in species.ron").to_owned()),
+        doubt: row.doubtful.then(|| {
+            row.note
+                .as_deref()
+                .unwrap_or("marked doubtful in species.ron")
+                .to_owned()
+        }),
         appendix_one: row.appendix == Some("I"),
     }
 }
@@ -60,22 +75,39 @@ fn infraspecific(text: &str) -> Option<Infraspecific> {
         [epithet] => (Rank::Variety, epithet),
         _ => return None,
     };
-    Some(Infraspecific { rank, epithet: epithet.to_owned() })
+    Some(Infraspecific {
+        rank,
+        epithet: epithet.to_owned(),
+    })
 }
 
 fn named_hybrid(row: &NamedHybrid, taxa: &SpeciesPage) -> NamedHybridRow {
     let appendix = |epithet: &&str| {
-        taxa.species.iter().find(|species| species.epithet == *epithet).map(|s| s.appendix == Some("I"))
+        taxa.species
+            .iter()
+            .find(|species| species.epithet == *epithet)
+            .map(|s| s.appendix == Some("I"))
     };
     NamedHybridRow {
         epithet: row.epithet.to_owned(),
-        parent_set: row.parents.iter().map(|&parent| parent.to_owned()).collect(),
-        formula: row.formula.as_deref().map_or_else(|| row.parents.join(" × "), str::to_owned),
+        parent_set: row
+            .parents
+            .iter()
+            .map(|&parent| parent.to_owned())
+            .collect(),
+        formula: row
+            .formula
+            .as_deref()
+            .map_or_else(|| row.parents.join(" × "), str::to_owned),
         status: row.status.to_string(),
         year: row.year,
         expand: row.expand,
         may_emit: row.may_be_used,
         evidence: row.evidence.as_deref().unwrap_or("").to_owned(),
-        appendix_one_ancestor: row.parents.iter().map(appendix).try_fold(false, |any, one| Some(any || one?)),
+        appendix_one_ancestor: row
+            .parents
+            .iter()
+            .map(appendix)
+            .try_fold(false, |any, one| Some(any || one?)),
     }
 }

@@ -29,7 +29,10 @@ pub struct Vocabulary {
 impl Vocabulary {
     /// Builds the lookups. Every word has one meaning: where two rows differ the first is kept and the other told.
     pub fn from_rows(rows: VocabularyRows) -> (Self, Vec<Conflict>) {
-        let mut built = Self { genus: rows.genus, ..Self::default() };
+        let mut built = Self {
+            genus: rows.genus,
+            ..Self::default()
+        };
         let mut conflicts = Vec::new();
         for row in rows.species {
             built.add_species(row, &mut conflicts);
@@ -39,13 +42,26 @@ impl Vocabulary {
         }
         for row in rows.synonyms {
             let claim = row.accepted;
-            keep(&mut built.synonyms, row.synonym.to_lowercase(), claim, &mut conflicts);
+            keep(
+                &mut built.synonyms,
+                row.synonym.to_lowercase(),
+                claim,
+                &mut conflicts,
+            );
         }
         for row in rows.codes {
-            keep(&mut built.codes, row.code.to_lowercase(), row.epithet, &mut conflicts);
+            keep(
+                &mut built.codes,
+                row.code.to_lowercase(),
+                row.epithet,
+                &mut conflicts,
+            );
         }
         for row in rows.cultivars {
-            built.cultivars.entry(plain_quotes(&row.epithet).to_lowercase()).or_insert(row);
+            built
+                .cultivars
+                .entry(plain_quotes(&row.epithet).to_lowercase())
+                .or_insert(row);
         }
         (built, conflicts)
     }
@@ -62,7 +78,11 @@ impl Vocabulary {
         if self.species.contains_key(&row.epithet) {
             conflicts.push(conflict(&row.epithet, "a species", "a named hybrid"));
         } else if self.hybrids.contains_key(&row.epithet) {
-            conflicts.push(conflict(&row.epithet, "a named hybrid", "a named hybrid again"));
+            conflicts.push(conflict(
+                &row.epithet,
+                "a named hybrid",
+                "a named hybrid again",
+            ));
         } else {
             self.hybrids.insert(row.epithet.clone(), row);
         }
@@ -75,7 +95,11 @@ impl Vocabulary {
 
     /// The genus abbreviated to its first letter, for example `N.`.
     pub fn genus_short(&self) -> String {
-        self.genus.chars().next().map(|letter| format!("{letter}.")).unwrap_or_default()
+        self.genus
+            .chars()
+            .next()
+            .map(|letter| format!("{letter}."))
+            .unwrap_or_default()
     }
 
     /// Whether a word stands for the genus: in full, cut to three letters or more, or its first letter, any case.
@@ -108,8 +132,14 @@ impl Vocabulary {
 
     /// The shortest declared code of an epithet, in capitals.
     pub fn code_of(&self, epithet: &str) -> Option<String> {
-        let codes = self.codes.iter().filter(|(_, meant)| *meant == epithet).map(|(code, _)| code);
-        codes.min_by_key(|code| (code.chars().count(), (*code).clone())).map(|code| code.to_uppercase())
+        let codes = self
+            .codes
+            .iter()
+            .filter(|(_, meant)| *meant == epithet)
+            .map(|(code, _)| code);
+        codes
+            .min_by_key(|code| (code.chars().count(), (*code).clone()))
+            .map(|code| code.to_uppercase())
     }
 
     /// The cultivar epithet or clone label in use, whatever its case or kind of quotes.
@@ -131,15 +161,21 @@ impl Vocabulary {
     pub fn beginning_with(&self, start: &str) -> Vec<String> {
         let start = start.trim_end_matches('.').to_lowercase();
         let all = self.species.keys().chain(self.hybrids.keys());
-        all.filter(|epithet| epithet.starts_with(&start)).cloned().collect()
+        all.filter(|epithet| epithet.starts_with(&start))
+            .cloned()
+            .collect()
     }
 
     /// The epithets near a mistyped word: one letter off for short words, two for six letters or more; nearest first.
     pub fn near(&self, word: &str) -> Vec<String> {
         let word: String = word.to_lowercase().chars().take(80).collect();
         let reach = if word.chars().count() >= 6 { 2 } else { 1 };
-        let names: BTreeSet<&String> =
-            self.species.keys().chain(self.hybrids.keys()).chain(self.synonyms.keys()).collect();
+        let names: BTreeSet<&String> = self
+            .species
+            .keys()
+            .chain(self.hybrids.keys())
+            .chain(self.synonyms.keys())
+            .collect();
         let mut found: Vec<(usize, &String)> = names
             .into_iter()
             .map(|name| (strsim::osa_distance(&word, name), name))
@@ -150,7 +186,12 @@ impl Vocabulary {
     }
 }
 
-fn keep(map: &mut BTreeMap<String, String>, word: String, meaning: String, conflicts: &mut Vec<Conflict>) {
+fn keep(
+    map: &mut BTreeMap<String, String>,
+    word: String,
+    meaning: String,
+    conflicts: &mut Vec<Conflict>,
+) {
     match map.get(&word) {
         Some(kept) if *kept != meaning => conflicts.push(conflict(&word, kept, &meaning)),
         Some(_) => {}
@@ -161,7 +202,11 @@ fn keep(map: &mut BTreeMap<String, String>, word: String, meaning: String, confl
 }
 
 fn conflict(word: &str, kept: &str, dropped: &str) -> Conflict {
-    Conflict { word: word.to_owned(), kept: kept.to_owned(), dropped: dropped.to_owned() }
+    Conflict {
+        word: word.to_owned(),
+        kept: kept.to_owned(),
+        dropped: dropped.to_owned(),
+    }
 }
 
 fn plain_quotes(text: &str) -> String {

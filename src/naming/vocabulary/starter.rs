@@ -30,11 +30,15 @@ struct Row {
 impl Row {
     fn cell(&self, column: &str) -> &str {
         let place = self.columns.iter().position(|name| name == column);
-        place.and_then(|place| self.cells.get(place)).unwrap_or_default()
+        place
+            .and_then(|place| self.cells.get(place))
+            .unwrap_or_default()
     }
 
     fn filled(&self, column: &str) -> Option<String> {
-        Some(self.cell(column)).filter(|cell| !cell.is_empty()).map(str::to_owned)
+        Some(self.cell(column))
+            .filter(|cell| !cell.is_empty())
+            .map(str::to_owned)
     }
 }
 
@@ -42,7 +46,14 @@ impl Row {
 fn rows(table: &str) -> Vec<Row> {
     let mut reader = csv::Reader::from_reader(table.as_bytes());
     let columns = reader.headers().cloned().unwrap_or_default();
-    reader.records().flatten().map(|cells| Row { columns: columns.clone(), cells }).collect()
+    reader
+        .records()
+        .flatten()
+        .map(|cells| Row {
+            columns: columns.clone(),
+            cells,
+        })
+        .collect()
 }
 
 fn species(row: &Row) -> SpeciesRow {
@@ -58,7 +69,12 @@ fn species(row: &Row) -> SpeciesRow {
 fn named_hybrid(row: &Row) -> NamedHybridRow {
     NamedHybridRow {
         epithet: row.cell("epithet").to_owned(),
-        parent_set: row.cell("parent_set").split(';').filter(|name| !name.is_empty()).map(str::to_owned).collect(),
+        parent_set: row
+            .cell("parent_set")
+            .split(';')
+            .filter(|name| !name.is_empty())
+            .map(str::to_owned)
+            .collect(),
         formula: row.cell("formula").to_owned(),
         status: row.cell("nomenclatural_status").to_owned(),
         year: row.cell("year").parse().ok(),

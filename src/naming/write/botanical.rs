@@ -6,7 +6,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::naming::formula::{Cross, Formula, Part, PartId, Relation, Structure, backcross, leaves};
+use crate::naming::formula::{
+    Cross, Formula, Part, PartId, Relation, Structure, backcross, leaves,
+};
 
 use super::ink::{Ink, TooLong, Writing};
 use super::leaf;
@@ -69,17 +71,32 @@ impl Pen<'_> {
         let (close, open) = if inside { (")", "(") } else { ("", "") };
         match self.formula.part(id) {
             Part::Leaf(leaf) => leaf::leaf(&mut self.ink, Some(&self.genus), leaf),
-            Part::Cross(cross) if cross.relation != Relation::Plain || self.structure.only_taxon(id).is_some() => {
-                let task = if inside { Task::Inside(cross.seed) } else { Task::Part(cross.seed) };
+            Part::Cross(cross)
+                if cross.relation != Relation::Plain || self.structure.only_taxon(id).is_some() =>
+            {
+                let task = if inside {
+                    Task::Inside(cross.seed)
+                } else {
+                    Task::Part(cross.seed)
+                };
                 self.tasks.push(task);
             }
             Part::Cross(cross) => {
                 let (first, second) = self.ordered(cross);
                 self.tasks.push(Task::Roman(close));
-                self.tasks.extend([Task::Inside(second), Task::Sign, Task::Inside(first), Task::Roman(open)]);
+                self.tasks.extend([
+                    Task::Inside(second),
+                    Task::Sign,
+                    Task::Inside(first),
+                    Task::Roman(open),
+                ]);
             }
-            Part::OneOf(parts) if self.structure.only_taxon(id).is_some() => self.tasks.push(Task::Part(parts[0])),
-            Part::Mixed(parts) if self.structure.only_taxon(id).is_some() => self.tasks.push(Task::Part(parts[0])),
+            Part::OneOf(parts) if self.structure.only_taxon(id).is_some() => {
+                self.tasks.push(Task::Part(parts[0]))
+            }
+            Part::Mixed(parts) if self.structure.only_taxon(id).is_some() => {
+                self.tasks.push(Task::Part(parts[0]))
+            }
             Part::OneOf(parts) => self.listed(parts, open, " or ", close),
             Part::Mixed(parts) => self.listed(parts, "mixed pollen (", ", ", ")"),
         }
@@ -92,7 +109,13 @@ impl Pen<'_> {
         }
     }
 
-    fn listed(&mut self, parts: &[PartId], open: &'static str, between: &'static str, close: &'static str) {
+    fn listed(
+        &mut self,
+        parts: &[PartId],
+        open: &'static str,
+        between: &'static str,
+        close: &'static str,
+    ) {
         let mut parts = parts.to_vec();
         parts.sort_by(|one, other| self.structure.botanical_order(*one, *other));
         self.tasks.push(Task::Roman(close));
@@ -107,8 +130,11 @@ impl Pen<'_> {
 
     /// The two taxa of a formula that is of just two sure species, however often they were crossed.
     fn two_taxa(&self) -> Option<(PartId, PartId)> {
-        let only_crosses = |(_, part): (PartId, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
-        if !leaves(self.formula).all(|leaf| leaf.sure_species().is_some()) || !self.formula.parts().all(only_crosses) {
+        let only_crosses =
+            |(_, part): (PartId, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
+        if !leaves(self.formula).all(|leaf| leaf.sure_species().is_some())
+            || !self.formula.parts().all(only_crosses)
+        {
             return None;
         }
         let names: BTreeSet<String> = leaves(self.formula).map(|leaf| leaf.name()).collect();
@@ -128,14 +154,21 @@ impl Pen<'_> {
     /// What kind of cross of two taxa it is.
     fn words(&mut self) {
         let top = self.formula.top();
-        let Part::Cross(cross) = self.formula.part(top) else { return };
+        let Part::Cross(cross) = self.formula.part(top) else {
+            return;
+        };
         let words = match cross.relation {
             Relation::Sib => "sib cross".to_owned(),
             Relation::Filial => format!("F{}", self.filial(cross)),
             Relation::SelfReported => "self reported".to_owned(),
             Relation::Plain => match backcross(self.formula, &self.structure, top) {
-                Some(found) if found.times == 1 => format!("backcross to {} {}", self.genus, found.recurrent),
-                Some(found) => format!("backcross {} times to {} {}", found.times, self.genus, found.recurrent),
+                Some(found) if found.times == 1 => {
+                    format!("backcross to {} {}", self.genus, found.recurrent)
+                }
+                Some(found) => format!(
+                    "backcross {} times to {} {}",
+                    found.times, self.genus, found.recurrent
+                ),
                 None if self.simple(cross) => return,
                 None => "later generation".to_owned(),
             },
@@ -148,7 +181,12 @@ impl Pen<'_> {
     /// Which filial generation: the second for one cross within a cross, and so on.
     fn filial(&self, cross: &Cross) -> usize {
         let (mut number, mut at) = (2, cross.seed);
-        while let Part::Cross(Cross { relation: Relation::Filial, seed, .. }) = self.formula.part(at) {
+        while let Part::Cross(Cross {
+            relation: Relation::Filial,
+            seed,
+            ..
+        }) = self.formula.part(at)
+        {
             number += 1;
             at = *seed;
         }
@@ -156,6 +194,7 @@ impl Pen<'_> {
     }
 
     fn simple(&self, cross: &Cross) -> bool {
-        self.structure.only_taxon(cross.seed).is_some() && self.structure.only_taxon(cross.pollen).is_some()
+        self.structure.only_taxon(cross.seed).is_some()
+            && self.structure.only_taxon(cross.pollen).is_some()
     }
 }

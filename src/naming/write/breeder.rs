@@ -19,7 +19,14 @@ pub fn breeder(formula: &Formula, writing: &Writing<'_>) -> Result<String, TooLo
 /// # Errors
 /// Refuses a formula whose text would be beyond any paper.
 pub fn formula_only(formula: &Formula, writing: &Writing<'_>) -> Result<String, TooLong> {
-    written(formula, writing, Manner { basis: Basis::LeftOut, ..Manner::FULL })
+    written(
+        formula,
+        writing,
+        Manner {
+            basis: Basis::LeftOut,
+            ..Manner::FULL
+        },
+    )
 }
 
 /// How much of a formula is written.
@@ -32,7 +39,12 @@ pub(super) struct Manner {
 }
 
 impl Manner {
-    pub const FULL: Self = Self { genus_once: false, tags: true, codes: false, basis: Basis::Words };
+    pub const FULL: Self = Self {
+        genus_once: false,
+        tags: true,
+        codes: false,
+        basis: Basis::Words,
+    };
 }
 
 /// How the basis of the order is stated.
@@ -43,7 +55,11 @@ pub(super) enum Basis {
     LeftOut,
 }
 
-pub(super) fn written(formula: &Formula, writing: &Writing<'_>, manner: Manner) -> Result<String, TooLong> {
+pub(super) fn written(
+    formula: &Formula,
+    writing: &Writing<'_>,
+    manner: Manner,
+) -> Result<String, TooLong> {
     let directions = Directions::of(formula);
     let pen = Pen {
         formula,
@@ -69,7 +85,12 @@ impl Directions {
     pub fn of(formula: &Formula) -> Self {
         let mut found = Self::default();
         for (_, part) in formula.parts() {
-            if let Part::Cross(Cross { direction, relation: Relation::Plain, .. }) = part {
+            if let Part::Cross(Cross {
+                direction,
+                relation: Relation::Plain,
+                ..
+            }) = part
+            {
                 match direction {
                     Direction::Known => found.known = true,
                     Direction::Assumed => found.assumed = true,
@@ -164,9 +185,11 @@ impl Pen<'_> {
 
     fn code(&self, leaf: &Leaf) -> Option<String> {
         match leaf {
-            Leaf::Species { epithet, qualifier: None, infraspecific: None } if self.manner.codes => {
-                self.writing.vocabulary.code_of(epithet)
-            }
+            Leaf::Species {
+                epithet,
+                qualifier: None,
+                infraspecific: None,
+            } if self.manner.codes => self.writing.vocabulary.code_of(epithet),
             _ => None,
         }
     }
@@ -182,7 +205,11 @@ impl Pen<'_> {
     }
 
     fn cross(&mut self, id: PartId, cross: Cross, inside: bool) {
-        let cultivar = self.formula.marks(id).cultivar().filter(|_| self.manner.tags);
+        let cultivar = self
+            .formula
+            .marks(id)
+            .cultivar()
+            .filter(|_| self.manner.tags);
         if let Some(epithet) = cultivar {
             let epithet = epithet.to_owned();
             if !self.manner.genus_once {
@@ -207,7 +234,10 @@ impl Pen<'_> {
 
     /// Two plants of one species: `N. rajah (clone A × clone B)`, since no sign stands within a species.
     fn clones(&self, cross: &Cross) -> bool {
-        let (seed, pollen) = (self.formula.part(cross.seed), self.formula.part(cross.pollen));
+        let (seed, pollen) = (
+            self.formula.part(cross.seed),
+            self.formula.part(cross.pollen),
+        );
         cross.relation == Relation::Plain
             && matches!((seed, pollen), (Part::Leaf(one @ Leaf::Species { .. }), Part::Leaf(other)) if one == other)
     }
@@ -215,7 +245,9 @@ impl Pen<'_> {
     fn content(&mut self, cross: Cross, clones: bool, bracket: bool) {
         match cross.relation {
             Relation::Sib => self.then([Task::Inside(cross.seed), Task::Roman(" sib cross")]),
-            Relation::SelfReported => self.then([Task::Inside(cross.seed), Task::Roman(" (self reported)")]),
+            Relation::SelfReported => {
+                self.then([Task::Inside(cross.seed), Task::Roman(" (self reported)")])
+            }
             Relation::Filial => self.filial(cross),
             Relation::Plain => self.plain(cross, clones, bracket),
         }
@@ -230,7 +262,13 @@ impl Pen<'_> {
         if unknown {
             self.tasks.push(Task::Roman(", direction unknown"));
         }
-        let side = |id| if clones { Task::OwnMarks(id) } else { Task::Inside(id) };
+        let side = |id| {
+            if clones {
+                Task::OwnMarks(id)
+            } else {
+                Task::Inside(id)
+            }
+        };
         self.tasks.push(side(cross.pollen));
         if marked {
             self.tasks.push(Task::Male);
@@ -263,13 +301,23 @@ impl Pen<'_> {
             leaf::marks(&mut ink, self.formula.marks(id), false);
         }
         let text = ink.text.trim_start();
-        self.ink.text.push_str(if text.is_empty() { "unnamed clone" } else { text });
+        self.ink.text.push_str(if text.is_empty() {
+            "unnamed clone"
+        } else {
+            text
+        });
     }
 
     /// F2, F3 …: counted from the cross at the bottom, so that the number is true.
     fn filial(&mut self, cross: Cross) {
         let (mut number, mut base, mut at) = (2, None, cross.seed);
-        while let Part::Cross(below @ Cross { relation: Relation::Filial, .. }) = self.formula.part(at) {
+        while let Part::Cross(
+            below @ Cross {
+                relation: Relation::Filial,
+                ..
+            },
+        ) = self.formula.part(at)
+        {
             if base.is_none() && !self.formula.marks(at).is_empty() {
                 base = Some(at);
             }
@@ -312,7 +360,11 @@ impl Pen<'_> {
             (true, false) => "seed parent first",
             (false, false) => return self.direction_unknown(""),
         };
-        let first = if self.writing.style == super::Style::Ascii { first.replace('♀', "f") } else { first.to_owned() };
+        let first = if self.writing.style == super::Style::Ascii {
+            first.replace('♀', "f")
+        } else {
+            first.to_owned()
+        };
         if self.top_is_unknown() {
             return self.direction_unknown(&format!("; {first} in brackets"));
         }

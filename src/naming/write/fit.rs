@@ -43,37 +43,92 @@ pub struct Fitted {
 
 const MANNERS: [(Rung, Manner, &[&str]); 6] = [
     (Rung::Full, Manner::FULL, &[]),
-    (Rung::ShortBasis, Manner { basis: Basis::Short, ..Manner::FULL }, &[]),
-    (Rung::GenusOnce, Manner { basis: Basis::Short, genus_once: true, ..Manner::FULL }, &["the genus after the first parent"]),
+    (
+        Rung::ShortBasis,
+        Manner {
+            basis: Basis::Short,
+            ..Manner::FULL
+        },
+        &[],
+    ),
+    (
+        Rung::GenusOnce,
+        Manner {
+            basis: Basis::Short,
+            genus_once: true,
+            ..Manner::FULL
+        },
+        &["the genus after the first parent"],
+    ),
     (
         Rung::WithoutTags,
-        Manner { basis: Basis::Short, genus_once: true, tags: false, codes: false },
+        Manner {
+            basis: Basis::Short,
+            genus_once: true,
+            tags: false,
+            codes: false,
+        },
         &["the genus after the first parent", "labels and clone marks"],
     ),
     (
         Rung::WithoutBasis,
-        Manner { basis: Basis::LeftOut, genus_once: true, tags: false, codes: false },
-        &["the genus after the first parent", "labels and clone marks", "the basis of the order"],
+        Manner {
+            basis: Basis::LeftOut,
+            genus_once: true,
+            tags: false,
+            codes: false,
+        },
+        &[
+            "the genus after the first parent",
+            "labels and clone marks",
+            "the basis of the order",
+        ],
     ),
     (
         Rung::Codes,
-        Manner { basis: Basis::LeftOut, genus_once: true, tags: false, codes: true },
-        &["the genus", "labels and clone marks", "the basis of the order", "epithets that have a declared code"],
+        Manner {
+            basis: Basis::LeftOut,
+            genus_once: true,
+            tags: false,
+            codes: true,
+        },
+        &[
+            "the genus",
+            "labels and clone marks",
+            "the basis of the order",
+            "epithets that have a declared code",
+        ],
     ),
 ];
 
 /// The longest version of a formula in at most so many characters; `None` when not even the code fits or none is given.
 ///
 /// `code` is the plant's or cross's own code in the registry. Characters are counted as printed, before any escapes of the style.
-pub fn fit(formula: &Formula, writing: &Writing<'_>, most: usize, code: Option<&str>) -> Option<Fitted> {
-    let plain = Writing { style: if writing.style == Style::Ascii { Style::Ascii } else { Style::Text }, ..*writing };
+pub fn fit(
+    formula: &Formula,
+    writing: &Writing<'_>,
+    most: usize,
+    code: Option<&str>,
+) -> Option<Fitted> {
+    let plain = Writing {
+        style: if writing.style == Style::Ascii {
+            Style::Ascii
+        } else {
+            Style::Text
+        },
+        ..*writing
+    };
     let directions = Directions::of(formula);
     for (rung, manner, left_out) in MANNERS {
         if manner.basis == Basis::LeftOut && hides_direction(directions) {
             continue;
         }
         if written(formula, &plain, manner).is_ok_and(|text| text.chars().count() <= most) {
-            return Some(Fitted { text: written(formula, writing, manner).ok()?, rung, left_out });
+            return Some(Fitted {
+                text: written(formula, writing, manner).ok()?,
+                rung,
+                left_out,
+            });
         }
     }
     as_purdy(formula, directions, most).or_else(|| see_code(most, code))
@@ -86,11 +141,21 @@ fn hides_direction(directions: Directions) -> bool {
 
 fn as_purdy(formula: &Formula, directions: Directions, most: usize) -> Option<Fitted> {
     let text = purdy(formula).filter(|text| !directions.assumed && text.chars().count() <= most)?;
-    Some(Fitted { text, rung: Rung::Purdy, left_out: &["the genus", "labels and clone marks"] })
+    Some(Fitted {
+        text,
+        rung: Rung::Purdy,
+        left_out: &["the genus", "labels and clone marks"],
+    })
 }
 
 fn see_code(most: usize, code: Option<&str>) -> Option<Fitted> {
     let code = code.filter(|code| !code.is_empty())?;
-    let text = [format!("{code} (see code)"), code.to_owned()].into_iter().find(|text| text.chars().count() <= most)?;
-    Some(Fitted { text, rung: Rung::SeeCode, left_out: &["the formula: look it up under the code"] })
+    let text = [format!("{code} (see code)"), code.to_owned()]
+        .into_iter()
+        .find(|text| text.chars().count() <= most)?;
+    Some(Fitted {
+        text,
+        rung: Rung::SeeCode,
+        left_out: &["the formula: look it up under the code"],
+    })
 }

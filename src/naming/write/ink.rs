@@ -36,7 +36,11 @@ pub struct Writing<'v> {
 impl<'v> Writing<'v> {
     /// Plain text.
     pub fn plain(vocabulary: &'v Vocabulary) -> Self {
-        Self { vocabulary, style: Style::Text, sexes: false }
+        Self {
+            vocabulary,
+            style: Style::Text,
+            sexes: false,
+        }
     }
 }
 
@@ -49,14 +53,19 @@ pub struct TooLong {
 
 impl TooLong {
     pub(super) fn of(formula: &Formula) -> Self {
-        Self { generations: formula.generations() }
+        Self {
+            generations: formula.generations(),
+        }
     }
 }
 
 impl fmt::Display for TooLong {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let generations = self.generations;
-        write!(out, "the formula goes on for {generations} generations and takes more than {LONGEST} characters written out; ask for fewer generations")
+        write!(
+            out,
+            "the formula goes on for {generations} generations and takes more than {LONGEST} characters written out; ask for fewer generations"
+        )
     }
 }
 
@@ -70,7 +79,10 @@ pub(super) struct Ink {
 
 impl Ink {
     pub fn new(style: Style) -> Self {
-        Self { text: String::new(), style }
+        Self {
+            text: String::new(),
+            style,
+        }
     }
 
     /// Whether the text has outgrown what is written out.
@@ -114,21 +126,37 @@ impl Ink {
 
     /// The sign between two parents.
     pub fn cross(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii { " x " } else { " × " });
+        self.text.push_str(if self.style == Style::Ascii {
+            " x "
+        } else {
+            " × "
+        });
     }
 
     /// The sign of a named hybrid, before its epithet.
     pub fn name_sign(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii { "x " } else { "×" });
+        self.text.push_str(if self.style == Style::Ascii {
+            "x "
+        } else {
+            "×"
+        });
     }
 
     /// ♀, before a parent.
     pub fn female(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii { "(f) " } else { "♀ " });
+        self.text.push_str(if self.style == Style::Ascii {
+            "(f) "
+        } else {
+            "♀ "
+        });
     }
 
     /// ♂, before a parent.
     pub fn male(&mut self) {
-        self.text.push_str(if self.style == Style::Ascii { "(m) " } else { "♂ " });
+        self.text.push_str(if self.style == Style::Ascii {
+            "(m) "
+        } else {
+            "♂ "
+        });
     }
 }

@@ -7,8 +7,16 @@ use super::ink::Ink;
 /// Writes a name after its genus; an unknown parent takes no genus.
 pub(super) fn leaf(ink: &mut Ink, genus: Option<&str>, leaf: &Leaf) {
     match leaf {
-        Leaf::Species { epithet, qualifier: None, .. } => species(ink, genus, epithet),
-        Leaf::Species { epithet, qualifier: Some(qualifier), .. } => {
+        Leaf::Species {
+            epithet,
+            qualifier: None,
+            ..
+        } => species(ink, genus, epithet),
+        Leaf::Species {
+            epithet,
+            qualifier: Some(qualifier),
+            ..
+        } => {
             alone(ink, genus);
             ink.roman(qualifier.short());
             ink.roman(" ");
@@ -34,7 +42,11 @@ pub(super) fn leaf(ink: &mut Ink, genus: Option<&str>, leaf: &Leaf) {
         Leaf::Unknown(Unknown::OpenPollinated) => ink.roman("? (open pollinated)"),
         Leaf::Unknown(Unknown::MixedPollen) => ink.roman("? (mixed pollen)"),
     }
-    if let Leaf::Species { infraspecific: Some(below), .. } = leaf {
+    if let Leaf::Species {
+        infraspecific: Some(below),
+        ..
+    } = leaf
+    {
         ink.roman(" ");
         ink.roman(below.rank.short());
         ink.roman(" ");
@@ -87,7 +99,9 @@ fn tag(ink: &mut Ink, tag: &Tag) {
         Tag::Label(label) => quoted(ink, label),
         Tag::Place(place) if !bracketable(place) => quoted(ink, place),
         Tag::Plant(code) if !bracketable(code) => quoted(ink, code),
-        Tag::Clone(clone) if clone.is_empty() || clone.contains(char::is_whitespace) => quoted(ink, clone),
+        Tag::Clone(clone) if clone.is_empty() || clone.contains(char::is_whitespace) => {
+            quoted(ink, clone)
+        }
         Tag::Place(place) => ink.roman(&format!(" ({place})")),
         Tag::Plant(code) => ink.roman(&format!(" [{code}]")),
         Tag::Clone(number) if number.starts_with('#') => ink.roman(&format!(" {number}")),

@@ -55,16 +55,30 @@ struct Plan {
 impl Plan {
     fn of(formula: &Formula) -> Option<Self> {
         let size = formula.len();
-        let mut plan = Self { level: vec![0; size], seed_run: vec![None; size], pollen_run: vec![None; size] };
+        let mut plan = Self {
+            level: vec![0; size],
+            seed_run: vec![None; size],
+            pollen_run: vec![None; size],
+        };
         for (id, part) in formula.parts() {
             let Part::Cross(cross) = part else {
                 matches!(part, Part::Leaf(_)).then_some(())?;
                 continue;
             };
-            let sayable = cross.direction != Direction::Unknown && cross.relation != Relation::SelfReported;
+            let sayable =
+                cross.direction != Direction::Unknown && cross.relation != Relation::SelfReported;
             sayable.then_some(())?;
-            plan.seed_run[id.index()] = run(formula, cross.seed, cross.pollen, &plan.seed_run, |below| below.seed);
-            plan.pollen_run[id.index()] = run(formula, cross.pollen, cross.seed, &plan.pollen_run, |below| below.pollen);
+            plan.seed_run[id.index()] =
+                run(formula, cross.seed, cross.pollen, &plan.seed_run, |below| {
+                    below.seed
+                });
+            plan.pollen_run[id.index()] = run(
+                formula,
+                cross.pollen,
+                cross.seed,
+                &plan.pollen_run,
+                |below| below.pollen,
+            );
             let below = match plan.dosed(id) {
                 Some((run, _)) if run.doses > MOST_DOSES => return None,
                 Some((run, _)) => plan.level[run.other.index()],
@@ -85,21 +99,47 @@ impl Plan {
     fn cross(&self, id: PartId, cross: &Cross) -> Vec<Task> {
         let strokes = Task::Strokes(self.level[id.index()]);
         match self.dosed(id) {
-            Some((run, true)) => vec![Task::Part(cross.seed), Task::Dose(run.doses), strokes, Task::Part(run.other)],
-            Some((run, false)) => vec![Task::Part(run.other), strokes, Task::Part(cross.pollen), Task::Dose(run.doses)],
+            Some((run, true)) => vec![
+                Task::Part(cross.seed),
+                Task::Dose(run.doses),
+                strokes,
+                Task::Part(run.other),
+            ],
+            Some((run, false)) => vec![
+                Task::Part(run.other),
+                strokes,
+                Task::Part(cross.pollen),
+                Task::Dose(run.doses),
+            ],
             None => vec![Task::Part(cross.seed), strokes, Task::Part(cross.pollen)],
         }
     }
 }
 
 /// The run a cross continues when its hybrid side has the same single parent on the same side.
-fn run(formula: &Formula, parent: PartId, hybrid: PartId, runs: &[Option<Run>], side: impl Fn(&Cross) -> PartId) -> Option<Run> {
-    let Part::Leaf(parent) = formula.part(parent) else { return None };
-    let alone = Run { doses: 1, other: hybrid };
-    let Part::Cross(below) = formula.part(hybrid) else { return Some(alone) };
+fn run(
+    formula: &Formula,
+    parent: PartId,
+    hybrid: PartId,
+    runs: &[Option<Run>],
+    side: impl Fn(&Cross) -> PartId,
+) -> Option<Run> {
+    let Part::Leaf(parent) = formula.part(parent) else {
+        return None;
+    };
+    let alone = Run {
+        doses: 1,
+        other: hybrid,
+    };
+    let Part::Cross(below) = formula.part(hybrid) else {
+        return Some(alone);
+    };
     match (formula.part(side(below)), runs[hybrid.index()]) {
         (Part::Leaf(again), Some(run)) if again == parent && below.relation == Relation::Plain => {
-            Some(Run { doses: run.doses + 1, other: run.other })
+            Some(Run {
+                doses: run.doses + 1,
+                other: run.other,
+            })
         }
         _ => Some(alone),
     }
@@ -116,11 +156,17 @@ fn strokes(level: u32) -> String {
 /// A name between strokes; what holds a space stands in double quotes.
 fn name(leaf: &Leaf) -> String {
     match leaf {
-        Leaf::Unknown(Unknown::NotRecorded | Unknown::OpenPollinated | Unknown::MixedPollen) => "UNK".to_owned(),
+        Leaf::Unknown(Unknown::NotRecorded | Unknown::OpenPollinated | Unknown::MixedPollen) => {
+            "UNK".to_owned()
+        }
         leaf => {
             let name = leaf.name();
             let quote = !matches!(leaf, Leaf::Quoted { .. }) && name.contains(char::is_whitespace);
-            if quote { format!("\"{}\"", name.replace('"', "'")) } else { name }
+            if quote {
+                format!("\"{}\"", name.replace('"', "'"))
+            } else {
+                name
+            }
         }
     }
 }

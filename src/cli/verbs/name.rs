@@ -1,0 +1,75 @@
+//! `podbook name`: what plants and crosses are truthfully called.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::Style;
+use crate::naming::recorded::Names;
+use crate::report::name::{NameWishes, name};
+use clap::{Args, ValueEnum};
+
+/// Name a plant, pod or cross from its recorded parents
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook name X22-02-5 --registry registry-demo\n         podbook name X22-02 --fit 40"
+)]
+pub struct Name {
+    /// Codes of plants, pods or crosses
+    #[arg(value_name = "ID", required = true)]
+    ids: Vec<String>,
+    /// Longest text for a tag, in characters
+    #[arg(long, value_name = "N")]
+    fit: Option<usize>,
+    /// How the text is marked up
+    #[arg(long, value_name = "STYLE", default_value = "text")]
+    style: StyleWord,
+    /// Write each parent's own code beside it
+    #[arg(long)]
+    codes: bool,
+    /// Mark seed and pollen parents with ♀ and ♂
+    #[arg(long)]
+    sexes: bool,
+}
+
+#[derive(ValueEnum, Clone, Copy, Debug)]
+enum StyleWord {
+    Text,
+    Html,
+    Markdown,
+    Ascii,
+}
+
+impl From<StyleWord> for Style {
+    fn from(word: StyleWord) -> Style {
+        match word {
+            StyleWord::Text => Style::Text,
+            StyleWord::Html => Style::Html,
+            StyleWord::Markdown => Style::Markdown,
+            StyleWord::Ascii => Style::Ascii,
+        }
+    }
+}
+
+impl Name {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let wishes = NameWishes {
+            style: self.style.into(),
+            fit: self.fit,
+            codes: self.codes,
+            sexes: self.sexes,
+        };
+        let reports = self
+            .ids
+            .iter()
+            .map(|id| {
+                super::known(&registry, id)?;
+                name(&registry, &names, id, wishes).map_err(Refusal::arguments)
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        request.answers(&reports, remarks)
+    }
+}

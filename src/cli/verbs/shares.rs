@@ -1,0 +1,35 @@
+//! `podbook shares`: expected descent.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::report::shares::shares;
+use clap::Args;
+
+/// Tell the expected share of each species, exactly
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook shares X22-02 --registry registry-demo")]
+pub struct SharesOf {
+    /// Codes of plants or crosses
+    #[arg(value_name = "ID", required = true)]
+    ids: Vec<String>,
+}
+
+impl SharesOf {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let reports = self
+            .ids
+            .iter()
+            .map(|id| {
+                super::known(&registry, id)?;
+                shares(&registry, &lineage, &names, id).map_err(Refusal::arguments)
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        request.answers(&reports, remarks)
+    }
+}

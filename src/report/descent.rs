@@ -1,0 +1,141 @@
+//! From names to descent: which species each founder is of, and the expected shares of every plant.
+
+use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{
+    Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
+};
+use crate::registry::Registry;
+use indexmap::IndexSet;
+
+/// The descent of a whole registry.
+pub struct Descent {
+    /// Species and provisional taxa in the order in which founders bring them in; a part's number is its place here.
+    pub species: IndexSet<String>,
+    /// What is known of the founders.
+    pub founders: Founders,
+    /// Exact shares.
+    pub shares: Shares,
+}
+
+impl Descent {
+    /// Works out founders and shares.
+    pub fn of(registry: &Registry, lineage: &Lineage, names: &Names) -> Descent {
+        let mut species = IndexSet::new();
+        let without_parents = registry
+            .plants()
+            .take_while(|&plant| registry.origin_of(plant).is_none());
+        let founders: Founders = without_parents
+            .map(|plant| {
+                (
+                    plant,
+                    founder_descent(&names.formula(TopOf::Plant(plant), false), &mut species),
+                )
+            })
+            .collect();
+        let shares = Shares::of(&lineage.pedigree, &founders);
+        Descent {
+            species,
+            founders,
+            shares,
+        }
+    }
+
+    /// The name of what a share is of.
+    pub fn part_name(&self, part: Part) -> String {
+        match part {
+            Part::Species(at) => self.species[at as usize].clone(),
+            Part::Unknown => "unknown".to_owned(),
+            Part::OneOf(set) => {
+                let members: Vec<String> = self
+                    .shares
+                    .members(set)
+                    .iter()
+                    .map(|&member| self.part_name(member))
+                    .collect();
+                members.join(" or ")
+            }
+        }
+    }
+
+    /// The shares of a plant, largest first, then by name; `unknown` last.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of(
+        &self,
+        lineage: &Lineage,
+        plant: PlantRow,
+    ) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        Ok(self.ordered(self.shares.composition(&lineage.pedigree, plant)?))
+    }
+
+    /// The shares of the seedlings of an origin, in the same order.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        Ok(self.ordered(self.shares.composition_of_origin(origin as usize)?))
+    }
+
+    fn ordered(&self, composition: Composition) -> Vec<(Part, Fraction)> {
+        let mut shares = composition.shares();
+        shares.sort_by(|(a, x), (b, y)| {
+            let unknown = |part: &Part| *part == Part::Unknown;
+            (unknown(a).cmp(&unknown(b)))
+                .then(y.as_f64().total_cmp(&x.as_f64()))
+                .then_with(|| self.part_name(*a).cmp(&self.part_name(*b)))
+        });
+        shares
+    }
+}
+
+fn founder_descent(formula: &Formula, species: &mut IndexSet<String>) -> FounderDescent {
+    let sides = match formula.part(formula.top()) {
+        FormulaPart::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }) => None,
+        FormulaPart::Leaf(_) => return FounderDescent::Unknown,
+        FormulaPart::Cross(cross) => {
+            Some([cross.seed, cross.pollen].map(|side| excerpt(formula, side)))
+        }
+        FormulaPart::OneOf(_) | FormulaPart::Mixed(_) => Some([formula.clone(), formula.clone()]),
+    };
+    let mut composition = |formula: &Formula| composition(formula, species);
+    match sides {
+        None => match composition(formula).and_then(|whole| whole.sole_part()) {
+            Some(Part::Species(of)) => FounderDescent::Species(of),
+            _ => FounderDescent::Unknown,
+        },
+        Some([seed, pollen]) => match (composition(&seed), composition(&pollen)) {
+            (Some(seed), Some(pollen)) => FounderDescent::Sides(Box::new([seed, pollen])),
+            _ => FounderDescent::Unknown,
+        },
+    }
+}
+
+fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
+    let mut builder = FormulaBuilder::new();
+    builder.copy_of(formula);
+    builder.excerpt(part)
+}
+
+/// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
+fn composition(formula: &Formula, species: &mut IndexSet<String>) -> Option<Composition> {
+    let shares = label_shares(formula).ok()?;
+    let most = shares.values().map(|share| share.denominator()).max()?;
+    let counts: Vec<(Part, u64)> = shares
+        .iter()
+        .map(|(of, share)| {
+            let part = match of {
+                ShareOf::Species(name) | ShareOf::Provisional(name) => {
+                    Part::Species(species.insert_full(name.clone()).0 as u32)
+                }
+                ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
+            };
+            u64::try_from(share.numerator() * (most / share.denominator()))
+                .ok()
+                .map(|count| (part, count))
+        })
+        .collect::<Option<_>>()?;
+    Composition::from_counts(&counts)
+}

@@ -1,0 +1,170 @@
+//! What a label says.
+
+use super::sheet::{Report, Sheet};
+use crate::naming::{NoName, Reading, Suggestion};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// A label as read.
+#[derive(Serialize)]
+pub struct LabelReport {
+    /// The label as received.
+    pub label: String,
+    /// Breeder order with its basis.
+    pub breeder: Option<String>,
+    /// Botanical order.
+    pub botanical: Option<String>,
+    /// Purdy notation.
+    pub purdy: Option<String>,
+    /// Expected shares, such as `"1/4"`.
+    pub shares: BTreeMap<String, String>,
+    /// Hybrid names with exactly these parents.
+    pub names: Vec<HybridName>,
+    /// Every assumption made and fact to heed.
+    pub notes: Vec<NoteRow>,
+    /// Why the label was not read.
+    pub refused: Option<RefusedLabel>,
+}
+
+/// A hybrid name that fits.
+#[derive(Serialize)]
+pub struct HybridName {
+    /// The name with its sign.
+    pub name: String,
+    /// Its nomenclatural status, as the list states it.
+    pub status: String,
+    /// Whether it may be used as a name.
+    pub may_be_used: bool,
+    /// What stands behind the row.
+    pub evidence: String,
+    /// The rule by which it fits.
+    pub rule: &'static str,
+}
+
+/// A note.
+#[derive(Serialize)]
+pub struct NoteRow {
+    /// Lasting code.
+    pub code: &'static str,
+    /// In full.
+    pub text: String,
+}
+
+/// A refusal.
+#[derive(Serialize)]
+pub struct RefusedLabel {
+    /// Lasting code.
+    pub code: &'static str,
+    /// In full.
+    pub text: String,
+    /// Column, from 1.
+    pub column: usize,
+    /// Readings to choose from.
+    pub readings: Vec<String>,
+}
+
+/// Turns a reading into a report.
+pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
+    LabelReport {
+        label: reading.label,
+        breeder: reading.breeder,
+        botanical: reading.botanical,
+        purdy: reading.purdy,
+        shares: reading
+            .shares
+            .iter()
+            .map(|(of, share)| (of.to_string(), share.to_string()))
+            .collect(),
+        names: hybrid_names(reading.names, genus_short),
+        notes: reading
+            .notes
+            .into_iter()
+            .map(|note| NoteRow {
+                code: note.code.code(),
+                text: note.text,
+            })
+            .collect(),
+        refused: reading.refused.map(|refusal| RefusedLabel {
+            code: refusal.code.code(),
+            text: refusal.text,
+            column: refusal.column,
+            readings: refusal.readings,
+        }),
+    }
+}
+
+/// Suggestions as rows.
+pub fn hybrid_names(names: Result<Vec<Suggestion>, NoName>, genus_short: &str) -> Vec<HybridName> {
+    names
+        .unwrap_or_default()
+        .into_iter()
+        .map(|name| HybridName {
+            name: format!("{genus_short} ×{}", name.epithet),
+            status: name.status,
+            may_be_used: name.may_emit,
+            evidence: name.evidence,
+            rule: name.rule,
+        })
+        .collect()
+}
+
+/// One line for a hybrid name.
+pub fn hybrid_name_line(name: &HybridName) -> String {
+    let use_of = if name.may_be_used {
+        "may be used as a name"
+    } else {
+        "not usable as a name, an alias only"
+    };
+    format!(
+        "{}: {}; {use_of} (Art. {}; {})",
+        name.name, name.status, name.rule, name.evidence
+    )
+}
+
+impl Report for LabelReport {
+    fn sheet(&self) -> Sheet {
+        if let Some(refused) = &self.refused {
+            let mut sheet = Sheet::new(format!("not read: {}", refused.text));
+            let title = if refused.readings.len() > 1 {
+                "Write one of these:"
+            } else {
+                "Write:"
+            };
+            sheet.lines(Some(title), refused.readings.clone());
+            return sheet;
+        }
+        let mut sheet = Sheet::new(match &self.breeder {
+            Some(breeder) => breeder.clone(),
+            None => "too long to write out".to_owned(),
+        });
+        let shares: Vec<String> = self
+            .shares
+            .iter()
+            .map(|(of, share)| format!("{of} {share}"))
+            .collect();
+        sheet.facts(
+            None,
+            vec![
+                ("botanical order", self.botanical.clone()),
+                ("Purdy notation", self.purdy.clone()),
+                ("expected shares", Some(shares.join(", "))),
+            ],
+        );
+        sheet.lines(
+            Some("Hybrid names with these parents"),
+            self.names.iter().map(hybrid_name_line).collect(),
+        );
+        let notes = self.notes.iter().enumerate();
+        sheet.lines(
+            Some("Notes"),
+            notes
+                .map(|(at, note)| format!("{}. {} [{}]", at + 1, note.text, note.code))
+                .collect(),
+        );
+        sheet
+    }
+
+    fn is_bad_news(&self) -> bool {
+        self.refused.is_some()
+    }
+}

@@ -1,0 +1,281 @@
+//! What a plant is expected to descend from, and how far real seedlings stray from it.
+
+use super::descent::Descent;
+use super::sheet::{Cell, Report, Sheet, Table};
+use crate::ancestry::{
+    Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
+    share_deviation,
+};
+use crate::lineage::{Lineage, Pair, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::registry::{Registry, Target};
+use serde::Serialize;
+
+/// The shares of one plant or cross.
+#[derive(Serialize)]
+pub struct SharesReport {
+    /// Code asked for.
+    pub id: String,
+    /// Formula in breeder order with its basis.
+    pub formula: Option<String>,
+    /// What kind of cross it is.
+    pub kind: String,
+    /// Shares, largest first, `unknown` last; they sum to 1.
+    pub shares: Vec<ShareRow>,
+    /// Crosses along the longest, the shortest and the average line to a founder.
+    pub generation: GenerationRow,
+    /// Chance that the two copies of a gene come from different species.
+    pub heterozygosity: HeterozygosityRow,
+    /// What the give-or-take rests on; `null` when it cannot be told.
+    pub give_or_take_assumes: Option<String>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// One share.
+#[derive(Serialize)]
+pub struct ShareRow {
+    /// Species, `A or B`, or `unknown`.
+    pub of: String,
+    /// Exact, such as `"3/8"`.
+    pub share: String,
+    /// The same as a number, 0 to 1.
+    pub fraction: f64,
+    /// One standard deviation of a real seedling's share, 0 to 1; `null` where it cannot be told.
+    pub give_or_take: Option<f64>,
+}
+
+/// Generations from founders.
+#[derive(Serialize)]
+pub struct GenerationRow {
+    /// Along the longest line.
+    pub longest: u32,
+    /// Along the shortest line.
+    pub shortest: u32,
+    /// On average.
+    pub mean: f64,
+}
+
+/// Interspecific heterozygosity.
+#[derive(Serialize)]
+pub struct HeterozygosityRow {
+    /// Both copies of known and different species.
+    pub at_least: f64,
+    /// Unknown descent counted as different.
+    pub at_most: f64,
+}
+
+/// Exact fraction as text.
+pub fn fraction_text(fraction: &Fraction) -> String {
+    if fraction.is_whole() {
+        fraction.numerator().to_string()
+    } else {
+        fraction.to_string()
+    }
+}
+
+/// Works out the shares of a plant or of a cross's seedlings.
+///
+/// # Errors
+/// In words, when the line is too long for exact figures or the code names neither plant nor cross.
+pub fn shares(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    id: &str,
+) -> Result<SharesReport, String> {
+    let target = registry.target(id);
+    let (top, origin) = match target {
+        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
+            (TopOf::Plant(plant), registry.origin_of(plant))
+        }
+        Some(Target::Cross(cross) | Target::Pod(cross, _) | Target::Sowing(cross, _)) => (
+            TopOf::Cross(cross),
+            Some(registry.crosses[cross as usize].origin),
+        ),
+        _ => return Err(format!("`{id}` is neither a plant nor a cross")),
+    };
+    let descent = Descent::of(registry, lineage, names);
+    let parts = match (top, origin) {
+        (_, Some(origin)) => descent.shares_of_origin(origin),
+        (TopOf::Plant(plant), None) => descent.shares_of(lineage, plant),
+        (TopOf::Cross(_), None) => Ok(Vec::new()),
+    }
+    .map_err(|error| error.to_string())?;
+    let pair = origin.and_then(|origin| certain_pair(lineage, origin));
+    let chromosomes = Chromosomes {
+        pairs: registry.settings.chromosome_pairs,
+        morgans: registry.settings.map_length_morgans,
+    };
+    let rows: Vec<ShareRow> = parts
+        .iter()
+        .map(|(part, share)| ShareRow {
+            of: descent.part_name(*part),
+            share: fraction_text(share),
+            fraction: share.as_f64(),
+            give_or_take: match (part, pair) {
+                (Part::Species(_), Some(pair)) => Some(share_deviation(
+                    &lineage.pedigree,
+                    &descent.founders,
+                    pair,
+                    *part,
+                    chromosomes,
+                )),
+                _ => None,
+            },
+        })
+        .collect();
+    let heterozygosities = Heterozygosities::of(&lineage.pedigree, &descent.founders)
+        .map_err(|error| error.to_string())?;
+    let kinds = CrossKinds::of(&lineage.pedigree, &descent.founders, &descent.shares);
+    let generations = Generations::of(&lineage.pedigree);
+    let (h, generation, kind) = match (origin, top) {
+        (Some(origin), _) => (
+            heterozygosities.heterozygosity_of_origin(origin as usize),
+            generations.generation_of_origin(origin as usize),
+            kinds.kind_of_origin(origin as usize),
+        ),
+        (None, TopOf::Plant(plant)) => (
+            heterozygosities.heterozygosity(&lineage.pedigree, &descent.founders, plant),
+            generations.generation(&lineage.pedigree, plant),
+            kinds.kind(&lineage.pedigree, &descent.founders, plant),
+        ),
+        (None, TopOf::Cross(_)) => return Err(format!("`{id}` has no seedlings to speak of")),
+    };
+    let reading = names.formula(top, false);
+    let writing = crate::naming::Writing::plain(names.vocabulary());
+    let mut cautions =
+        vec!["expected shares are an average over seedlings, not a test of this plant".to_owned()];
+    if rows.iter().any(|row| row.of == "unknown") {
+        cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
+    }
+    if h.assumes_equal_chances {
+        cautions.push("several parents are possible without stated chances; heterozygosity takes them as equal".into());
+    }
+    Ok(SharesReport {
+        id: id.to_owned(),
+        formula: crate::naming::breeder(&reading, &writing).ok(),
+        kind: kind_words(kind, &descent),
+        give_or_take_assumes: rows.iter().any(|row| row.give_or_take.is_some_and(|sd| sd > 0.0)).then(|| {
+            format!(
+                "{} pairs of chromosomes of {} Morgan each, two copies pairing (assumed, not measured)",
+                chromosomes.pairs, chromosomes.morgans
+            )
+        }),
+        shares: rows,
+        generation: GenerationRow {
+            longest: generation.longest,
+            shortest: generation.shortest,
+            mean: generation.mean,
+        },
+        heterozygosity: HeterozygosityRow { at_least: h.certain, at_most: h.possible },
+        cautions,
+    })
+}
+
+/// Both parents, when they are certain.
+fn certain_pair(lineage: &Lineage, origin: u32) -> Option<[PlantRow; 2]> {
+    match lineage.pedigree.origins()[origin as usize].pairs[..] {
+        [
+            Pair {
+                seed: Some(seed),
+                pollen: Some(pollen),
+                ..
+            },
+        ] => Some([seed, pollen]),
+        _ => None,
+    }
+}
+
+/// What kind of cross, in the trade's words.
+pub fn kind_words(kind: CrossKind, descent: &Descent) -> String {
+    let name = |species: u32| descent.species[species as usize].as_str();
+    match kind {
+        CrossKind::Species(species) => format!("species: {}", name(species)),
+        CrossKind::Primary([a, b]) => format!("primary hybrid (F1) of {} and {}", name(a), name(b)),
+        CrossKind::Filial {
+            species: [a, b],
+            generation,
+            one_family: true,
+        } => {
+            format!("F{generation} of {} and {}", name(a), name(b))
+        }
+        CrossKind::Filial {
+            species: [a, b],
+            generation,
+            one_family: false,
+        } => format!(
+            "hybrids of {} and {} mated, different parents (generation {generation}, not rightly F{generation})",
+            name(a),
+            name(b)
+        ),
+        CrossKind::Backcross {
+            to,
+            times,
+            one_plant,
+        } => {
+            let plant = if one_plant || times == 1 {
+                ""
+            } else {
+                ", different plants of it"
+            };
+            format!("backcross to {} (BC{times}){plant}", name(to))
+        }
+        CrossKind::Complex { species } => format!("complex hybrid of {species} species"),
+        CrossKind::Uncertain => "open: part of the parentage is not known".to_owned(),
+    }
+}
+
+impl Report for SharesReport {
+    fn sheet(&self) -> Sheet {
+        let formula = self
+            .formula
+            .clone()
+            .unwrap_or_else(|| "formula too long to write out".into());
+        let mut sheet = Sheet::new(format!("{}: {formula}", self.id));
+        let mut table = Table::new(&["expected share of", ">share", ">percent", ">give or take"]);
+        for row in &self.shares {
+            table.row(vec![
+                row.of.clone().into(),
+                row.share.clone().into(),
+                Cell::Number(row.fraction * 100.0, 1),
+                row.give_or_take
+                    .map(|sd| Cell::Number(sd * 100.0, 1))
+                    .unwrap_or(Cell::Missing),
+            ]);
+        }
+        sheet.table(table);
+        let h = &self.heterozygosity;
+        let percent = |value: f64| format!("{:.1} %", value * 100.0);
+        let h = if h.at_least == h.at_most {
+            percent(h.at_least)
+        } else {
+            format!("{} to {}", percent(h.at_least), percent(h.at_most))
+        };
+        let g = &self.generation;
+        let generation = if g.longest == g.shortest {
+            g.longest.to_string()
+        } else {
+            format!(
+                "{} along the longest line, {} along the shortest, {:.2} on average",
+                g.longest, g.shortest, g.mean
+            )
+        };
+        sheet.facts(
+            None,
+            vec![
+                ("kind of cross", Some(self.kind.clone())),
+                ("crosses from founders", Some(generation)),
+                ("two copies of different species", Some(h)),
+                (
+                    "give or take",
+                    self.give_or_take_assumes.as_ref().map(|basis| {
+                        format!("one standard deviation in percentage points; {basis}")
+                    }),
+                ),
+            ],
+        );
+        sheet.cautions.extend(self.cautions.iter().cloned());
+        sheet
+    }
+}
