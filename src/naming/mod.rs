@@ -5,6 +5,7 @@
 //! name is only ever suggested, never put in the formula's place. Which plants a registry holds is not known here: the
 //! caller builds formulas from them.
 
+mod epithet;
 mod formula;
 mod notes;
 mod parse;
@@ -16,6 +17,7 @@ mod token;
 mod vocabulary;
 mod write;
 
+pub use epithet::{Action, Context, Judgement, Raised, Remark, Rule, Verdict, judge};
 pub use formula::{
     Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId,
     Qualifier, Rank, Relation, Sex, Tag, Unknown,
