@@ -2,11 +2,13 @@
 
 pub mod csv;
 pub mod json;
+pub mod dot;
 pub mod pedigree;
 pub mod png;
 pub mod scene;
 pub mod svg;
 pub mod text;
 
+pub use dot::dot;
 pub use png::{PngRefusal, png};
 pub use svg::svg;

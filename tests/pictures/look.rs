@@ -1,6 +1,6 @@
 //! The samples as pictures to look at.
 
-use podbook::render::{pedigree, png, svg};
+use podbook::render::{dot, pedigree, png, svg};
 use podbook::report::PedigreeDrawing;
 
 use crate::samples;
@@ -19,10 +19,15 @@ fn show(file: &str, drawing: &PedigreeDrawing) {
         bytes,
         png(&pedigree::draw(drawing), scale).expect("the sample fits")
     );
+    keep(&format!("{file}.png"), &bytes);
+    keep(&format!("{file}.svg"), svg(&scene).as_bytes());
+    keep(&format!("{file}.dot"), dot(drawing).as_bytes());
+}
+
+/// Writes a file to look at, where a folder was named for it.
+pub fn keep(file: &str, bytes: &[u8]) {
     if let Ok(folder) = std::env::var("PODBOOK_PICTURES") {
-        std::fs::write(format!("{folder}/{file}.png"), bytes).expect("the folder can be written");
-        std::fs::write(format!("{folder}/{file}.svg"), svg(&scene))
-            .expect("the folder can be written");
+        std::fs::write(format!("{folder}/{file}"), bytes).expect("the folder can be written");
     }
 }
 
@@ -31,6 +36,7 @@ fn the_samples_are_drawn() {
     show("tree", &samples::tree());
     show("complex", &samples::complex());
     show("registry", &samples::registry(300));
+    show("tangle", &samples::tangle(300));
     show("uncertain", &samples::uncertain());
     show("long", &samples::long_labels());
 }

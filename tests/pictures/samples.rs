@@ -128,37 +128,86 @@ pub fn complex() -> PedigreeDrawing {
     drawing
 }
 
-/// Three hundred plants: a registry of many families, some of them related.
-pub fn registry(count: usize) -> PedigreeDrawing {
-    let mut sketch = Sketch::default();
-    let mut state = 7u64;
-    let mut draw = |below: usize| {
-        state = state
+/// Numbers that look drawn by lot and are the same every time.
+pub struct Lots(pub u64);
+
+impl Lots {
+    pub fn below(&mut self, count: usize) -> usize {
+        self.0 = self
+            .0
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
-        (state >> 33) as usize % below
-    };
-    let founders = count / 6;
-    for rank in 0..founders {
+        (self.0 >> 33) as usize % count.max(1)
+    }
+}
+
+fn founders(sketch: &mut Sketch, count: usize) {
+    for rank in 0..count {
         sketch.founder(
             &format!("C{rank:03}"),
             SPECIES[rank % SPECIES.len()],
             sex(rank % 2 == 0),
         );
     }
-    let mut made = founders;
+}
+
+/// A grower's registry: families of siblings, one or two of which are bred from again.
+pub fn registry(count: usize) -> PedigreeDrawing {
+    let (mut sketch, mut lots) = (Sketch::default(), Lots(11));
+    founders(&mut sketch, count / 8);
+    let mut breeders: Vec<usize> = (0..count / 8).collect();
+    while sketch.drawing.plants.len() < count {
+        let (near, made) = (breeders.len().min(14), sketch.drawing.plants.len());
+        let mother = breeders[breeders.len() - 1 - lots.below(near)];
+        let father = breeders[if lots.below(4) == 0 {
+            lots.below(breeders.len())
+        } else {
+            breeders.len() - 1 - lots.below(near)
+        }];
+        let deep = sketch.drawing.plants[mother]
+            .column
+            .max(sketch.drawing.plants[father].column)
+            > 4;
+        if mother == father || deep {
+            breeders.rotate_right(3);
+            continue;
+        }
+        let codes = [mother, father].map(|row| sketch.drawing.plants[row].code.clone());
+        let first = format!("X{made:03}");
+        sketch.cross(&first, &codes[0], &codes[1], "");
+        for rank in 1..(2 + lots.below(9)).min(count - made) {
+            sketch.sibling(&format!("X{:03}", made + rank), &first);
+        }
+        breeders.rotate_left(5);
+        breeders.push(made);
+        if lots.below(3) == 0 && sketch.drawing.plants.len() > made + 1 {
+            breeders.push(made + 1);
+        }
+    }
+    let mut drawing = sketch.drawing;
+    drawing.title = "The registry".into();
+    drawing.caption.code = format!("{count} plants");
+    drawing
+}
+
+/// A registry in which anything was crossed with anything: far more tangled than any grower's.
+pub fn tangle(count: usize) -> PedigreeDrawing {
+    let (mut sketch, mut lots) = (Sketch::default(), Lots(7));
+    let first = count / 6;
+    founders(&mut sketch, first);
+    let mut made = first;
     while made < count {
         let pool = sketch.drawing.plants.len();
-        let recent = pool.saturating_sub(30 + founders / 2);
-        let mother = if draw(3) == 0 {
-            draw(founders)
+        let recent = pool.saturating_sub(30 + first / 2);
+        let mother = if lots.below(3) == 0 {
+            lots.below(first)
         } else {
-            recent + draw(pool - recent)
+            recent + lots.below(pool - recent)
         };
-        let father = if draw(2) == 0 {
-            draw(founders)
+        let father = if lots.below(2) == 0 {
+            lots.below(first)
         } else {
-            recent + draw(pool - recent)
+            recent + lots.below(pool - recent)
         };
         if mother == father
             || sketch.drawing.plants[mother]
@@ -168,22 +217,16 @@ pub fn registry(count: usize) -> PedigreeDrawing {
         {
             continue;
         }
-        let (seed, pollen) = (
-            sketch.drawing.plants[mother].code.clone(),
-            sketch.drawing.plants[father].code.clone(),
-        );
-        let first = format!("X{made:03}");
-        sketch.cross(&first, &seed, &pollen, "");
-        let siblings = draw(4).min(count - made - 1);
+        let codes = [mother, father].map(|row| sketch.drawing.plants[row].code.clone());
+        let code = format!("X{made:03}");
+        sketch.cross(&code, &codes[0], &codes[1], "");
+        let siblings = lots.below(4).min(count - made - 1);
         for rank in 0..siblings {
-            sketch.sibling(&format!("X{:03}", made + 1 + rank), &first);
+            sketch.sibling(&format!("X{:03}", made + 1 + rank), &code);
         }
         made += 1 + siblings;
     }
-    let mut drawing = sketch.drawing;
-    drawing.title = "The registry".into();
-    drawing.caption.code = format!("{count} plants");
-    drawing
+    sketch.drawing
 }
 
 /// Every kind of uncertainty once.

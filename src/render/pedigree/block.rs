@@ -3,19 +3,18 @@
 //! A block is measured before anything is placed, and painted once its place is known. The ribbon is part of the line of
 //! descent: what comes from the parents enters at its left end and leaves at its right.
 
-use super::fraction::written;
 use super::manner::Manner;
+use super::ribbon;
 use crate::render::scene::{
-    Colour, Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
-    species_colour, width, wrap,
+    Colour, Face, INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Name, PedigreeDrawing, Sex};
+use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Name, NameRun, Sex};
 
 /// A plant's text, broken into lines, and the room it takes around the middle of its ribbon.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Block {
     /// Code, sex and fate.
-    pub head: Vec<Word>,
+    pub head: Vec<Vec<Word>>,
     /// The name.
     pub lines: Vec<Vec<Word>>,
     /// Least width in points.
@@ -39,13 +38,13 @@ pub const FRAME: f64 = 7.0;
 
 impl Block {
     /// Measures a plant.
-    pub fn of(plant: &DrawnPlant, manner: &Manner) -> Block {
+    pub fn of(plant: &DrawnPlant, note: &str, manner: &Manner) -> Block {
         let size = if plant.focus {
             manner.focus
         } else {
             manner.name
         };
-        let ribbon = if plant.focus {
+        let thick = if plant.focus {
             manner.ribbon * 1.5
         } else {
             manner.ribbon
@@ -55,34 +54,34 @@ impl Block {
         } else {
             manner.room
         };
-        let (mut head, mut lines) = (heading(plant), name_lines(plant, size, room));
+        let (mut heading, mut lines) = (heading(plant, note), name_lines(plant, size, room));
         if manner.compact && !plant.focus {
-            lines = one_line(std::mem::take(&mut head), lines, size, room);
+            lines = one_line(std::mem::take(&mut heading), lines, size, room);
         }
-        let head = fit(&head, manner.small, room);
-        let widest = lines
-            .iter()
-            .map(|line| line_width(line, size))
-            .fold(line_width(&head, manner.small), f64::max);
-        let frame = if plant.focus { FRAME } else { 0.0 };
-        let above = if head.is_empty() {
-            0.0
-        } else {
-            manner.small * 1.25
+        let mut head = wrap(&heading, manner.small, room);
+        head.truncate(LINES);
+        let line_widths = |lines: &[Vec<Word>], size: f64| {
+            lines
+                .iter()
+                .map(|line| line_width(line, size))
+                .fold(0.0, f64::max)
         };
-        let below = if labelled(plant, manner) {
+        let widest = line_widths(&lines, size).max(line_widths(&head, manner.small));
+        let frame = if plant.focus { FRAME } else { 0.0 };
+        let above = head.len() as f64 * manner.small * 1.2;
+        let below = if ribbon::labelled(plant, manner) {
             manner.small * 1.3
         } else {
             0.0
         };
         Block {
             width: widest.max(if manner.compact { 40.0 } else { 64.0 }),
-            up: ribbon / 2.0 + 2.5 + lines.len() as f64 * size * 1.16 + above + frame,
-            down: ribbon / 2.0 + below + frame + 1.0,
+            up: thick / 2.0 + 2.5 + lines.len() as f64 * size * 1.16 + above + frame,
+            down: thick / 2.0 + below + frame + 1.0,
             head,
             lines,
             size,
-            ribbon,
+            ribbon: thick,
         }
     }
 
@@ -118,17 +117,20 @@ impl Block {
             );
             base -= self.size * 1.16;
         }
-        let top = base + self.size * 0.16;
-        set(
-            scene,
-            &self.head,
-            (x, top),
-            Setting {
-                size: manner.small,
-                colour: SOFT,
-            },
-        );
-        ribbon(
+        let mut top = base + self.size * 0.16;
+        for line in self.head.iter().rev() {
+            set(
+                scene,
+                line,
+                (x, top),
+                Setting {
+                    size: manner.small,
+                    colour: SOFT,
+                },
+            );
+            top -= manner.small * 1.2;
+        }
+        ribbon::paint(
             scene,
             plant,
             (x, y - self.ribbon / 2.0),
@@ -137,19 +139,8 @@ impl Block {
     }
 }
 
-/// Whether the shares of a plant are written under its ribbon.
-fn labelled(plant: &DrawnPlant, manner: &Manner) -> bool {
-    let plain = plant.kind == DrawnKind::Founder && plant.shares.len() == 1;
-    (!manner.compact || plant.focus)
-        && !plain
-        && !(plant.shares.is_empty() && plant.unknown_share == 0.0)
-}
-
-fn heading(plant: &DrawnPlant) -> Vec<Word> {
-    let mut parts = Vec::new();
-    if !plant.code.is_empty() {
-        parts.push(plant.code.clone());
-    }
+/// Code, kind, sex, fate, and what is not certain about the parents.
+fn heading(plant: &DrawnPlant, note: &str) -> Vec<Word> {
     let kind = match plant.kind {
         DrawnKind::Patch => "patch",
         DrawnKind::OneOf => "one of",
@@ -167,16 +158,27 @@ fn heading(plant: &DrawnPlant) -> Vec<Word> {
         Fate::Sold => "sold",
         Fate::LetGo => "let go",
     };
-    parts.extend(
-        [kind, sex, fate]
-            .iter()
-            .filter(|part| !part.is_empty())
-            .map(|part| part.to_string()),
-    );
-    match parts.is_empty() {
-        true => Vec::new(),
-        false => vec![Word::roman(parts.join(" · "))],
+    let mut line = Vec::new();
+    for (text, italic) in [
+        (plant.code.as_str(), false),
+        (kind, false),
+        (sex, false),
+        (fate, false),
+        (note, true),
+    ] {
+        if !text.is_empty() {
+            let between = if line.is_empty() { "" } else { " · " };
+            line.push(Word::roman(between));
+            line.extend(words(
+                &vec![NameRun {
+                    text: text.to_string(),
+                    italic,
+                }],
+                false,
+            ));
+        }
     }
+    line
 }
 
 /// A name in the faces of the picture; control characters become blanks, and a name without end is cut.
@@ -231,126 +233,5 @@ fn one_line(head: Vec<Word>, lines: Vec<Vec<Word>>, size: f64, room: f64) -> Vec
     match line.is_empty() {
         true => Vec::new(),
         false => vec![fit(&line, size, room)],
-    }
-}
-
-/// The ribbon: one stretch for each species, an empty one with dots for what is unknown, a thin frame around all.
-fn ribbon(scene: &mut Scene, plant: &DrawnPlant, corner: (f64, f64), size: (f64, f64)) {
-    let ((mut x, y), (room, height)) = (corner, size);
-    scene.fill(Path::rect(x, y, room, height), PAPER);
-    for share in &plant.shares {
-        let long = room * share.fraction.clamp(0.0, 1.0);
-        stretch(scene, (x, y), (long, height), share.species);
-        x += long;
-    }
-    let middle = y + height / 2.0;
-    let known: f64 = plant.shares.iter().map(|share| share.fraction).sum();
-    if known < 0.999_999 {
-        let dots = Stroke::dashed(SOFT, 1.0, &[0.1, 3.0]);
-        scene.stroke(
-            Path::line((x + 2.0, middle), (corner.0 + room - 1.0, middle)),
-            dots,
-        );
-    }
-    scene.stroke(
-        Path::rect(corner.0, y, room, height),
-        Stroke::solid(INK, 0.6),
-    );
-}
-
-/// One stretch in the colour of its species; species after the ninth repeat a colour under slanted strokes.
-pub fn stretch(scene: &mut Scene, corner: (f64, f64), size: (f64, f64), species: usize) {
-    let (colour, round) = species_colour(species);
-    scene.fill(Path::rect(corner.0, corner.1, size.0, size.1), colour);
-    if round == 0 {
-        return;
-    }
-    let step = 5.0 / round as f64;
-    let mut x = corner.0 + step / 2.0;
-    while x + 1.5 < corner.0 + size.0 {
-        let stroke = Stroke::solid(PAPER, 1.0);
-        scene.stroke(
-            Path::line((x, corner.1 + size.1), (x + 1.5, corner.1)),
-            stroke,
-        );
-        x += step.max(1.5);
-    }
-}
-
-/// Writes the shares under the ribbon, each below its stretch, as much as fits there.
-pub fn share_labels(
-    scene: &mut Scene,
-    drawing: &PedigreeDrawing,
-    plant: &DrawnPlant,
-    spot: ShareSpot,
-) {
-    if !labelled(plant, spot.manner) {
-        return;
-    }
-    let size = spot.manner.small;
-    let base = spot.place.1 + spot.ribbon / 2.0 + size * 0.95;
-    let mut x = spot.place.0;
-    for share in &plant.shares {
-        let long = spot.room * share.fraction.clamp(0.0, 1.0);
-        let colour = species_colour(share.species).0.readable();
-        let name = drawing
-            .species
-            .get(share.species)
-            .map(|name| words(name, false))
-            .unwrap_or_default();
-        set(
-            scene,
-            &share_text(written(share.fraction), name, size, long),
-            (x, base),
-            Setting { size, colour },
-        );
-        x += long;
-    }
-    if plant.unknown_share > 0.0 {
-        let long = spot.room * plant.unknown_share.clamp(0.0, 1.0);
-        let unknown = vec![Word::roman("unknown")];
-        let text = share_text(written(plant.unknown_share), unknown, size, long);
-        set(scene, &text, (x, base), Setting { size, colour: SOFT });
-    }
-}
-
-/// Where share labels go.
-pub struct ShareSpot<'a> {
-    /// Left end and middle of the ribbon.
-    pub place: (f64, f64),
-    /// Its width.
-    pub room: f64,
-    /// Its height.
-    pub ribbon: f64,
-    /// Sizes.
-    pub manner: &'a Manner,
-}
-
-/// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits.
-fn share_text(share: String, name: Vec<Word>, size: f64, room: f64) -> Vec<Word> {
-    let mut full = vec![Word::roman(format!("{share} "))];
-    full.extend(name.clone());
-    if line_width(&full, size) <= room - 2.0 {
-        return full;
-    }
-    let letters: String = name
-        .iter()
-        .flat_map(|word| word.text.chars())
-        .take(3)
-        .collect();
-    let face = name.first().map_or(Face::Roman, |word| word.face);
-    let short = vec![
-        Word::roman(format!("{share} ")),
-        Word {
-            text: format!("{letters}."),
-            face,
-        },
-    ];
-    if line_width(&short, size) <= room - 2.0 {
-        return short;
-    }
-    match width(&share, Face::Roman, size) <= room - 2.0 {
-        true => vec![Word::roman(share)],
-        false => Vec::new(),
     }
 }

@@ -31,6 +31,7 @@ impl Columns {
             .chain(&crosses)
             .max()
             .map_or(0, |last| last + 1);
+        spread_unbred(drawing, &mut plants, count);
         Columns {
             plants,
             crosses,
@@ -115,6 +116,19 @@ fn draw_founders_near(drawing: &PedigreeDrawing, column: &mut [usize]) {
         if !raised[row] && first[row] != usize::MAX {
             column[row] = column[row].max(first[row]);
         }
+    }
+}
+
+/// Founders not bred from belong to no generation: they stand in rows over all columns.
+fn spread_unbred(drawing: &PedigreeDrawing, column: &mut [usize], count: usize) {
+    let mut bred = vec![false; column.len()];
+    for cross in &drawing.crosses {
+        parents(cross)
+            .chain(cross.children.iter().copied())
+            .for_each(|row| bred[row] = true);
+    }
+    for (rank, row) in (0..column.len()).filter(|&row| !bred[row]).enumerate() {
+        column[row] = rank % count.clamp(1, 7);
     }
 }
 

@@ -1,9 +1,9 @@
 //! A laid-out pedigree, painted: lines first, then plants, then what stands under the picture.
 
-use super::block::{ShareSpot, share_labels};
 use super::grid::Role;
 use super::manner::Manner;
 use super::place::{Layout, MARGIN, layout, more_text};
+use super::ribbon::{ShareSpot, share_labels};
 use super::{caption, lines};
 use crate::render::scene::{Face, PAPER, Path, SOFT, Scene, Stroke, TextRun, width};
 use crate::report::pedigree::PedigreeDrawing;

@@ -1,34 +1,33 @@
 //! A share as a grower writes it: ½, ⅜, 5/32, or a percentage where no such fraction fits.
 
-/// The share as text; `fraction` is 0 to 1.
+/// The fractions that have a sign of their own.
+const SIGNS: [(f64, &str); 11] = [
+    (1.0 / 2.0, "½"),
+    (1.0 / 4.0, "¼"),
+    (3.0 / 4.0, "¾"),
+    (1.0 / 8.0, "⅛"),
+    (3.0 / 8.0, "⅜"),
+    (5.0 / 8.0, "⅝"),
+    (7.0 / 8.0, "⅞"),
+    (1.0 / 3.0, "⅓"),
+    (2.0 / 3.0, "⅔"),
+    (1.0 / 6.0, "⅙"),
+    (5.0 / 6.0, "⅚"),
+];
+
+/// The share as text; `fraction` is 0 to 1. Fractions are recognised to within 1e-9.
 pub fn written(fraction: f64) -> String {
-    for (below, signs) in [(2.0, "½"), (4.0, "¼ ¾"), (8.0, "⅛ ⅜ ⅝ ⅞")] {
-        let above = fraction * below;
-        if above == libm::floor(above) && above > 0.0 && above < below {
-            return signs
-                .split(' ')
-                .nth((above as usize - 1) / 2)
-                .unwrap_or("")
-                .to_string();
-        }
-    }
-    if fraction == 1.0 {
+    let near = |value: f64| (fraction - value).abs() < 1e-9;
+    if near(1.0) {
         return "all".to_string();
     }
-    for below in [16.0, 32.0, 64.0] {
-        let above = fraction * below;
-        if above == libm::floor(above) && above > 0.0 {
-            return format!("{above:.0}/{below:.0}");
-        }
+    if let Some((_, sign)) = SIGNS.iter().find(|(value, _)| near(*value)) {
+        return sign.to_string();
     }
-    for (sign, value) in [
-        ("⅓", 1.0 / 3.0),
-        ("⅔", 2.0 / 3.0),
-        ("⅙", 1.0 / 6.0),
-        ("⅚", 5.0 / 6.0),
-    ] {
-        if (fraction - value).abs() < 1e-9 {
-            return sign.to_string();
+    for below in [16.0, 32.0, 64.0] {
+        let above = libm::round(fraction * below);
+        if above > 0.0 && near(above / below) {
+            return format!("{above:.0}/{below:.0}");
         }
     }
     if fraction < 0.001 {

@@ -4,11 +4,13 @@
 use super::grid::{Bond, Line, PORT, Role};
 use super::place::Layout;
 use crate::render::scene::{Face, INK, PAPER, Path, SOFT, Scene, Step, Stroke, TextRun, width};
-use crate::report::pedigree::{DrawnParent, PedigreeDrawing};
+use crate::report::PedigreeDrawing;
 
+/// Half the width of a cross mark.
+const ARM: f64 = 3.2;
 /// Distance from the cross mark to where lines arrive, and to the signs on them.
-const REACH: f64 = 7.0;
-const SIGN: f64 = 15.0;
+const REACH: f64 = 8.0;
+const SIGN: f64 = 15.5;
 
 /// A line from a parent, with the height at which it arrives at the mark.
 struct Arrival<'a> {
@@ -32,8 +34,8 @@ pub fn paint(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout) {
     for arrival in arrivals.iter().flatten() {
         stroke_line(scene, layout, arrival.line, Some(arrival.y));
     }
-    for (row, arrivals) in arrivals.iter().enumerate() {
-        mark(scene, drawing, layout, (row, arrivals));
+    for arrivals in &arrivals {
+        mark(scene, layout, arrivals);
     }
 }
 
@@ -113,72 +115,42 @@ fn stroke_line(scene: &mut Scene, layout: &Layout, line: &Line, port: Option<f64
     scene.stroke(path, pen(line));
 }
 
-/// The cross mark of one cross, the signs of its parents and the brackets around parents that are not certain.
-fn mark(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout, cross: (usize, &[Arrival])) {
-    let (row, arrivals) = cross;
+/// The cross mark of one cross, the signs of its parents and the brackets around parents that are not certain. The
+/// parents' lines run on into the arms of the mark.
+fn mark(scene: &mut Scene, layout: &Layout, arrivals: &[Arrival]) {
     let Some(first) = arrivals.first() else {
         return;
     };
     let joint = first.line.stops[first.line.stops.len() - 1];
     let (x, y) = (layout.span(joint).0, layout.height[joint]);
-    for bond in [Bond::Seed, Bond::Pollen, Bond::Either] {
-        let side: Vec<f64> = arrivals
-            .iter()
-            .filter(|one| one.line.bond == bond)
-            .map(|one| one.y)
-            .collect();
-        if bond == Bond::Either {
-            side.iter()
-                .for_each(|&port| meet(scene, (x, y), port, &pen(first.line)));
-        } else if let (Some(&top), Some(&bottom)) = (side.first(), side.last()) {
-            let line = arrivals
-                .iter()
-                .find(|one| one.line.bond == bond)
-                .map_or(first.line, |one| one.line);
-            bracket(scene, (x, top), bottom);
-            meet(
-                scene,
-                (x, y),
-                (top + bottom) / 2.0,
-                &Stroke::solid(pen(line).colour, 1.05),
-            );
-        }
+    for side in sides(arrivals) {
+        let (top, bottom) = (side[0].y, side[side.len() - 1].y);
+        bracket(scene, (x - REACH, top), bottom);
+        let port = (top + bottom) / 2.0;
+        let arm = if port < y { -ARM } else { ARM };
+        let stroke = Stroke::solid(pen(side[0].line).colour, 1.05);
+        scene.stroke(Path::line((x - REACH, port), (x - ARM, y + arm)), stroke);
     }
     for arrival in arrivals {
         sign(scene, (x - SIGN, arrival.y), arrival.line.bond);
     }
     let stroke = Stroke::solid(INK, 1.5);
-    let arm = 3.1;
-    scene.fill(Path::circle((x, y), arm + 1.6), PAPER);
     scene.stroke(
-        Path::line((x - arm, y - arm), (x + arm, y + arm)),
+        Path::line((x - ARM, y - ARM), (x + ARM, y + ARM)),
         stroke.clone(),
     );
-    scene.stroke(Path::line((x - arm, y + arm), (x + arm, y - arm)), stroke);
-    note(
-        scene,
-        drawing,
-        layout,
-        (row, (x, arrivals.last().map_or(y, |last| last.y))),
-    );
+    scene.stroke(Path::line((x - ARM, y + ARM), (x + ARM, y - ARM)), stroke);
 }
 
-/// From the height of arrival to the mark.
-fn meet(scene: &mut Scene, mark: (f64, f64), port: f64, pen: &Stroke) {
-    let from = (mark.0 - REACH, port);
-    scene.stroke(
-        Path::tendril(from, mark),
-        Stroke {
-            dash: Vec::new(),
-            ..pen.clone()
-        },
-    );
+/// Arrivals of one side together; where the sides are not known, each by itself.
+fn sides<'a, 'b>(arrivals: &'b [Arrival<'a>]) -> impl Iterator<Item = &'b [Arrival<'a>]> {
+    arrivals.chunk_by(|a, b| a.line.bond == b.line.bond && a.line.bond != Bond::Either)
 }
 
 /// A bracket around the ports of parents of which one is meant, or which were mixed.
 fn bracket(scene: &mut Scene, top: (f64, f64), bottom: f64) {
     if bottom > top.1 {
-        let x = top.0 - REACH;
+        let x = top.0;
         let places = [
             (x - 2.5, top.1 - 3.0),
             (x, top.1 - 3.0),
@@ -205,40 +177,4 @@ fn sign(scene: &mut Scene, place: (f64, f64), bond: Bond) {
         colour: INK,
         text: text.to_string(),
     });
-}
-
-/// "one of 3", "mixed pollen" or "direction not known", under the mark.
-fn note(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout, cross: (usize, (f64, f64))) {
-    let (row, (x, lowest)) = cross;
-    let found = &drawing.crosses[row];
-    let mut notes: Vec<String> = [&found.seed, &found.pollen]
-        .iter()
-        .filter_map(|parent| match parent {
-            DrawnParent::OneOf(rows) => Some(format!("one of {}", rows.len())),
-            DrawnParent::Mixed(_) => Some("mixed pollen".to_string()),
-            DrawnParent::Known(_) | DrawnParent::Unknown => None,
-        })
-        .collect();
-    if !found.direction_known {
-        notes.push("direction not known".to_string());
-    }
-    let size = layout.manner.small * 0.93;
-    for (rank, text) in notes.into_iter().enumerate() {
-        let wide = width(&text, Face::Italic, size);
-        let place = (
-            x - wide / 2.0 - 4.0,
-            lowest + size * 1.6 + rank as f64 * size * 1.1,
-        );
-        scene.fill(
-            Path::rect(place.0 - 1.0, place.1 - size * 0.8, wide + 2.0, size * 1.05),
-            PAPER,
-        );
-        scene.text(TextRun {
-            place,
-            size,
-            face: Face::Italic,
-            colour: SOFT,
-            text,
-        });
-    }
 }

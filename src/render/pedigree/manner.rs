@@ -40,9 +40,9 @@ impl Manner {
             focus: 12.0,
             small: 7.0,
             ribbon: 5.0,
-            room: 118.0,
+            room: 114.0,
             air: 11.0,
-            gap: 58.0,
+            gap: 52.0,
             compact: false,
         }
     }

@@ -13,8 +13,11 @@ mod fraction;
 mod grid;
 mod lines;
 mod manner;
+mod notes;
 mod order;
 mod place;
+mod ribbon;
 
 pub use draw::draw;
-pub use place::{Layout, layout};
+pub use fraction::written;
+pub use place::{Layout, layout, more_text};

@@ -5,7 +5,7 @@ use super::block::{Block, FRAME};
 use super::columns::Columns;
 use super::grid::{Grid, Role};
 use super::manner::Manner;
-use super::order;
+use super::{notes, order};
 use crate::report::pedigree::PedigreeDrawing;
 
 /// Where everything stands, in points, y downward.
@@ -25,7 +25,7 @@ pub struct Layout {
 }
 
 /// Air around the picture.
-pub(super) const MARGIN: f64 = 18.0;
+pub(super) const MARGIN: f64 = 15.0;
 
 /// Lays a pedigree out.
 pub fn layout(drawing: &PedigreeDrawing) -> Layout {
@@ -33,7 +33,8 @@ pub fn layout(drawing: &PedigreeDrawing) -> Layout {
     let blocks: Vec<Block> = drawing
         .plants
         .iter()
-        .map(|plant| Block::of(plant, &manner))
+        .zip(notes::of_plants(drawing))
+        .map(|(plant, note)| Block::of(plant, &note, &manner))
         .collect();
     let columns = Columns::of(drawing);
     let mut grid = Grid::of(drawing, &columns, &blocks, &manner);
@@ -154,7 +155,7 @@ fn widths(
 }
 
 /// What stands for siblings that are not drawn.
-pub(super) fn more_text(count: u64) -> String {
+pub fn more_text(count: u64) -> String {
     match count {
         1 => "and 1 more sibling".to_string(),
         _ => format!("and {count} more siblings"),

@@ -53,17 +53,21 @@ pub fn set(scene: &mut Scene, line: &[Word], place: (f64, f64), setting: Setting
     x
 }
 
-/// Breaks words into lines no wider than `room` points, at blanks; a single piece wider than that is cut between letters.
+/// Breaks words into lines no wider than `room` points, at blanks; what is wider than a line by itself is cut between
+/// letters.
 pub fn wrap(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
     let (mut lines, mut line, mut used) = (Vec::new(), Vec::new(), 0.0);
-    for piece in pieces(words, size, room) {
-        let bare = width(piece.text.trim_end(), piece.face, size);
-        if !line.is_empty() && used + bare > room {
+    for cluster in clusters(words, size, room) {
+        let whole = line_width(&cluster, size);
+        let blank = cluster.last().map_or(0.0, |last| {
+            width(&last.text, last.face, size) - width(last.text.trim_end(), last.face, size)
+        });
+        if !line.is_empty() && used + whole - blank > room {
             lines.push(tidy(std::mem::take(&mut line)));
             used = 0.0;
         }
-        used += width(&piece.text, piece.face, size);
-        line.push(piece);
+        used += whole;
+        line.extend(cluster);
     }
     if !line.is_empty() {
         lines.push(tidy(line));
@@ -102,33 +106,52 @@ fn cut(word: &Word, size: f64, room: f64) -> String {
     word.text[..ends[fits.saturating_sub(1)]].to_string()
 }
 
-/// Words split after each blank, and pieces too long for a line split between letters.
-fn pieces(words: &[Word], size: f64, room: f64) -> Vec<Word> {
-    let mut pieces = Vec::new();
+/// What must stay together: everything up to and with a blank, over changes of face.
+fn clusters(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
+    let (mut clusters, mut open) = (Vec::new(), Vec::new());
     for word in words {
         for piece in word.text.split_inclusive(' ') {
-            let mut rest = Word {
+            open.push(Word {
                 text: piece.to_string(),
                 face: word.face,
-            };
-            while width(&rest.text, rest.face, size) > room {
-                let mut head = cut(&rest, size, room);
-                if head.is_empty() {
-                    head = rest.text.chars().take(1).collect();
-                }
-                if head.len() == rest.text.len() {
-                    break;
-                }
-                rest.text.drain(..head.len());
-                pieces.push(Word {
-                    text: head,
-                    face: word.face,
-                });
+            });
+            if piece.ends_with(' ') {
+                clusters.extend(cut_to(std::mem::take(&mut open), size, room));
             }
-            pieces.push(rest);
         }
     }
-    pieces
+    clusters.extend(cut_to(open, size, room));
+    clusters
+}
+
+/// A cluster that fits, or its pieces cut between letters.
+fn cut_to(cluster: Vec<Word>, size: f64, room: f64) -> Vec<Vec<Word>> {
+    if line_width(&cluster, size) <= room {
+        return if cluster.is_empty() {
+            Vec::new()
+        } else {
+            vec![cluster]
+        };
+    }
+    let mut parts = Vec::new();
+    for mut rest in cluster {
+        loop {
+            let mut head = cut(&rest, size, room);
+            if head.is_empty() {
+                head = rest.text.chars().take(1).collect();
+            }
+            let tail = rest.text.split_off(head.len());
+            parts.push(vec![Word {
+                text: head,
+                face: rest.face,
+            }]);
+            if tail.is_empty() {
+                break;
+            }
+            rest.text = tail;
+        }
+    }
+    parts
 }
 
 /// Pieces of one face joined again and the blank at the end taken off.
