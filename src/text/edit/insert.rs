@@ -43,7 +43,8 @@ impl Outline<'_> {
     /// Adds a field after the last one of a struct.
     ///
     /// # Errors
-    /// As [`Outline::replace`], or if the part is not a struct or has the field already.
+    /// As [`Outline::replace`], or if the part is not a struct or has the field already, or the text has a fault of
+    /// shape.
     pub fn insert_field(
         &self,
         record: PartId,
@@ -68,7 +69,7 @@ impl Outline<'_> {
     /// Adds an element after the last one of a list.
     ///
     /// # Errors
-    /// As [`Outline::replace`], or if the part is not a list.
+    /// As [`Outline::replace`], or if the part is not a list, or the text has a fault of shape.
     pub fn append(&self, list: PartId, value: &str) -> Result<Vec<Edit>, EditFault> {
         if self.part(list).kind != Kind::List {
             return Err(EditFault::NotAList);
@@ -77,6 +78,7 @@ impl Outline<'_> {
     }
 
     fn put_last(&self, bracket: PartId, new: New) -> Result<Vec<Edit>, EditFault> {
+        self.sound()?;
         let place = self.part(bracket);
         let close = place.end - 1;
         match self.children(bracket).last() {

@@ -9,6 +9,12 @@ use crate::text::outline::{Kind, Outline, PartId};
 const BLANK: [char; 4] = [' ', '\t', '\r', '\n'];
 
 impl Outline<'_> {
+    /// Refuses a text with faults of shape, in which brackets may have no end.
+    pub(super) fn sound(&self) -> Result<(), EditFault> {
+        let fault = self.faults().first();
+        fault.map_or(Ok(()), |fault| Err(EditFault::FaultyText(*fault)))
+    }
+
     /// A value's text as it goes in: its later lines get an indentation and the text's own line breaks, except inside
     /// texts.
     pub(super) fn fitted(&self, value: &str, indent: &str) -> Result<String, EditFault> {

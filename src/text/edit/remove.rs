@@ -7,8 +7,9 @@ impl Outline<'_> {
     /// Takes out a field or an element with its comma, and the lines it leaves empty. Comments around it stay.
     ///
     /// # Errors
-    /// If the part is the whole text's value, or a key or value of a map.
+    /// If the part is the whole text's value, a key or value of a map, or the text has a fault of shape.
     pub fn remove(&self, part: PartId) -> Result<Vec<Edit>, EditFault> {
+        self.sound()?;
         let around = self.part(part).parent().ok_or(EditFault::Outermost)?;
         if self.part(around).kind == Kind::Map {
             return Err(EditFault::NotAList);

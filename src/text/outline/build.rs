@@ -4,6 +4,7 @@
 //! pass also heeds the layout: a line that is indented no deeper than the line of an open bracket ends that bracket.
 //! Of the two readings the one with fewer faults is kept.
 
+use super::frame::Frame;
 use super::parts::{Fault, FaultKind, Kind, NONE, Part, Role};
 use super::scan::{Bracket, Scanner, Token};
 
@@ -28,41 +29,21 @@ pub(super) fn build(text: &str) -> (Vec<Part>, Vec<Fault>) {
     }
 }
 
-/// An open bracket, or the text as a whole.
-struct Frame {
-    /// The part, or [`NONE`] for the text as a whole.
-    part: u32,
-    bracket: Bracket,
-    /// Where the line of the bracket starts, and by how many bytes that line is indented.
-    line_start: usize,
-    indent: usize,
-    /// The last part directly inside.
-    last: u32,
-    /// Whether a value has just ended, so that a comma, colon or closing bracket must follow.
-    filled: bool,
-    /// Whether a colon has just been read, so that a value must follow.
-    colon: bool,
-    /// The name read before that colon.
-    label: (u32, u32),
-    /// Whether there was a named field, and the first value without a name.
-    named: bool,
-    nameless: u32,
-}
-
-struct Builder<'t> {
-    scanner: Scanner<'t>,
+/// What has been read so far; what stands between values is seen to in `between`.
+pub(super) struct Builder<'t> {
+    pub(super) scanner: Scanner<'t>,
     by_layout: bool,
-    parts: Vec<Part>,
-    frames: Vec<Frame>,
+    pub(super) parts: Vec<Part>,
+    pub(super) frames: Vec<Frame>,
     /// How many of the open brackets are of each sort.
     open: [usize; 3],
     /// Where the token before ended.
-    ended: usize,
+    pub(super) ended: usize,
     /// Start and indentation of the line of the last token.
-    line_start: usize,
+    pub(super) line_start: usize,
     indent: usize,
     /// The line in which a comma was last said to be missing: one mistake, one fault.
-    comma_line: Option<usize>,
+    pub(super) comma_line: Option<usize>,
     /// Whether something was said to follow the one value of the text: what else follows is not told.
     overfull: bool,
 }
@@ -110,7 +91,7 @@ impl<'t> Builder<'t> {
         (self.parts, faults)
     }
 
-    fn fault(&mut self, kind: FaultKind, start: usize, end: usize, other: Option<u32>) {
+    pub(super) fn fault(&mut self, kind: FaultKind, start: usize, end: usize, other: Option<u32>) {
         self.scanner.faults.push(Fault {
             start: start as u32,
             end: end as u32,
@@ -120,13 +101,13 @@ impl<'t> Builder<'t> {
     }
 
     /// A fault outside all brackets, told only once.
-    fn outside(&mut self, kind: FaultKind, other: Option<u32>) {
+    pub(super) fn outside(&mut self, kind: FaultKind, other: Option<u32>) {
         if !std::mem::replace(&mut self.overfull, true) {
             self.fault(kind, self.scanner.start, self.scanner.end, other);
         }
     }
 
-    fn top(&mut self) -> &mut Frame {
+    pub(super) fn top(&mut self) -> &mut Frame {
         self.frames
             .last_mut()
             .expect("the frame of the whole text is never popped")
@@ -224,97 +205,6 @@ impl<'t> Builder<'t> {
         frame.part
     }
 
-    /// Says so if a name or key still lacks its value, or a key its colon.
-    fn demand_value(&mut self, at: usize) {
-        let top = self.top();
-        let (label, last, colon, filled, is_map) = (
-            top.label,
-            top.last,
-            top.colon,
-            top.filled,
-            top.bracket == Bracket::Curly && top.part != NONE,
-        );
-        if colon {
-            let at = self.ended.min(at);
-            self.fault(FaultKind::MissingValue, at, at, Some(label.0));
-        } else if filled && is_map && self.parts[last as usize].role == Role::Key {
-            let key = self.parts[last as usize];
-            self.fault(
-                FaultKind::MissingColon,
-                key.end as usize,
-                key.end as usize,
-                Some(key.start),
-            );
-        }
-    }
-
-    fn comma(&mut self) {
-        let start = self.scanner.start;
-        self.demand_value(start);
-        let top = self.top();
-        if top.part == NONE {
-            return self.outside(FaultKind::StrayComma, None);
-        }
-        let stray = !top.filled && !top.colon;
-        (top.filled, top.colon) = (false, false);
-        if stray {
-            self.fault(FaultKind::StrayComma, start, start + 1, None);
-        }
-    }
-
-    fn colon(&mut self) {
-        let start = self.scanner.start;
-        let top = &self.frames[self.frames.len() - 1];
-        let last = self
-            .parts
-            .get(top.last as usize)
-            .copied()
-            .filter(|_| top.filled);
-        match (top.bracket, last) {
-            (Bracket::Round, Some(name)) if self.may_name(name) => self.take_label(name),
-            (Bracket::Round, Some(name)) if name.role == Role::Field && name.kind == Kind::Word => {
-                // `sown: seeds: 120`: the first name has no value, the second was taken for it.
-                let at = name.label_end as usize;
-                self.fault(FaultKind::MissingValue, at, at, Some(name.label_start));
-                self.take_label(name);
-            }
-            (Bracket::Curly, Some(key)) if key.role == Role::Key => {
-                let top = self.top();
-                (top.filled, top.colon, top.label) = (false, true, (key.start, key.end));
-            }
-            _ if top.part == NONE => self.outside(FaultKind::StrayColon, None),
-            _ => {
-                self.comma_line = Some(self.line_start);
-                self.fault(FaultKind::StrayColon, start, start + 1, None);
-            }
-        }
-    }
-
-    /// Whether the value just read may be a field's name.
-    fn may_name(&self, name: Part) -> bool {
-        name.role == Role::Element && matches!(name.kind, Kind::Word | Kind::Text)
-    }
-
-    /// Makes the value just read the name of the field to come.
-    fn take_label(&mut self, name: Part) {
-        let number = self.parts.len() as u32 - 1;
-        self.parts.pop();
-        if name.kind == Kind::Text {
-            self.fault(
-                FaultKind::QuotedName,
-                name.start as usize,
-                name.end as usize,
-                None,
-            );
-        }
-        let top = self.top();
-        (top.filled, top.colon, top.named) = (false, true, true);
-        top.label = (name.start, name.end);
-        if top.nameless == number {
-            top.nameless = NONE;
-        }
-    }
-
     /// Adds a part for the value that starts with the token, and sets the frame to wait for what follows a value.
     fn admit(&mut self, kind: Kind) -> u32 {
         self.separate();
@@ -347,48 +237,5 @@ impl<'t> Builder<'t> {
             past,
         });
         number
-    }
-
-    /// Says what is missing if a value follows another with nothing between.
-    fn separate(&mut self) {
-        let top = &self.frames[self.frames.len() - 1];
-        if !top.filled {
-            return;
-        }
-        let (named, bracket, outermost) = (top.named, top.bracket, top.part == NONE);
-        let before = self.parts[top.last as usize];
-        let (at, start) = (before.end as usize, Some(before.start));
-        let is_word = before.kind == Kind::Word && self.may_name(before);
-        if outermost {
-            return self.outside(FaultKind::SecondValue, start);
-        }
-        if bracket == Bracket::Round && named && is_word {
-            self.take_label(before);
-            self.fault(FaultKind::MissingColon, at, at, start);
-        } else if bracket == Bracket::Curly && before.role == Role::Key {
-            let top = self.top();
-            (top.colon, top.label) = (true, (before.start, before.end));
-            self.fault(FaultKind::MissingColon, at, at, start);
-        } else if self.comma_line != Some(self.line_start) {
-            self.comma_line = Some(self.line_start);
-            self.fault(FaultKind::MissingComma, at, at, start);
-        }
-    }
-}
-
-impl Frame {
-    fn new(part: u32, bracket: Bracket, line_start: usize, indent: usize) -> Self {
-        Self {
-            part,
-            bracket,
-            line_start,
-            indent,
-            last: NONE,
-            filled: false,
-            colon: false,
-            label: (0, 0),
-            named: false,
-            nameless: NONE,
-        }
     }
 }

@@ -5,9 +5,13 @@
 //! brackets do not match), and never gives up. What the values mean, and every check finer than shape, is left to
 //! `record`; how a fault is worded is left to `diagnostic`.
 
+mod between;
 mod build;
+mod classes;
+mod frame;
 mod parts;
 mod query;
+mod quoted;
 mod scan;
 
 pub use parts::{Fault, FaultKind, Kind, Part, PartId, Role};

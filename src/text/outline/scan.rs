@@ -2,6 +2,7 @@
 //!
 //! Which characters are blank, and how texts, characters and raw texts are written, is as the `ron` reader has it.
 
+use super::classes::{is_number, is_wide_blank, is_word_byte, is_word_char};
 use super::parts::{Fault, FaultKind, Kind};
 
 /// A piece of text between blanks.
@@ -40,11 +41,11 @@ pub(super) struct Scanner<'t> {
     pub(super) line_start: usize,
     /// Whether a text that runs over a line's end and is not followed by what must follow is taken to end with its
     /// first line.
-    by_layout: bool,
+    pub(super) by_layout: bool,
     begun: bool,
     /// Whether something has run to the end of the text without closing. From then on everything is sought in its own
     /// line only, so that a text full of opening marks is not read to its end for each of them.
-    ran_out: bool,
+    pub(super) ran_out: bool,
     pub(super) faults: Vec<Fault>,
 }
 
@@ -100,7 +101,7 @@ impl<'t> Scanner<'t> {
         Some(token)
     }
 
-    fn fault(&mut self, kind: FaultKind, start: usize, end: usize) {
+    pub(super) fn fault(&mut self, kind: FaultKind, start: usize, end: usize) {
         if let Some(last) = self.faults.last_mut()
             && kind == FaultKind::StrayCharacters
             && last.kind == kind
@@ -117,17 +118,17 @@ impl<'t> Scanner<'t> {
         });
     }
 
-    fn rest(&self) -> &'t str {
+    pub(super) fn rest(&self) -> &'t str {
         &self.text[self.end..]
     }
 
-    fn line_end(&self) -> usize {
+    pub(super) fn line_end(&self) -> usize {
         let rest = self.rest();
         self.end + rest.find('\n').unwrap_or(rest.len())
     }
 
     /// How far to look for a closing mark.
-    fn limit(&self) -> usize {
+    pub(super) fn limit(&self) -> usize {
         if self.ran_out {
             self.line_end()
         } else {
@@ -178,63 +179,6 @@ impl<'t> Scanner<'t> {
         self.ran_out = true;
     }
 
-    /// A text whose opening quotation mark has been read.
-    fn quoted(&mut self, kind: Kind) -> Kind {
-        let bytes = &self.text.as_bytes()[..self.limit()];
-        let mut at = self.end;
-        while let Some(&byte) = bytes.get(at) {
-            match byte {
-                b'"' => return self.quoted_to(at, 1, kind),
-                b'\\' => at += 2,
-                _ => at += 1,
-            }
-        }
-        self.ran_out = true;
-        self.unclosed_text();
-        kind
-    }
-
-    /// Ends a text with the quotation mark at `quote` and the `marks - 1` bytes after, unless the layout speaks
-    /// against it.
-    fn quoted_to(&mut self, quote: usize, marks: usize, kind: Kind) -> Kind {
-        let after = quote + marks;
-        if self.by_layout
-            && self.text[self.end..quote].contains('\n')
-            && !may_follow(&self.text[after..])
-        {
-            self.unclosed_text();
-            return kind;
-        }
-        // The token stands in the line where it starts; what follows stands in the line where it ends.
-        self.end = after;
-        kind
-    }
-
-    /// Ends an unclosed text with its line, without the commas and brackets that end it.
-    fn unclosed_text(&mut self) {
-        let line = &self.text[self.end..self.line_end()];
-        let inside = line.trim_end().trim_end_matches([',', ')', ']', '}']);
-        self.fault(FaultKind::UnclosedText, self.start, self.start + 1);
-        self.end += inside.len();
-    }
-
-    /// A raw text whose `r` and first `#` or quotation mark is at `self.end`; `None` if it is none after all.
-    fn raw(&mut self, kind: Kind) -> Option<Kind> {
-        let rest = &self.text[self.end..self.limit()];
-        let hashes = rest.len() - rest.trim_start_matches('#').len();
-        let inside = rest[hashes..].strip_prefix('"')?;
-        let close = format!("\"{}", "#".repeat(hashes));
-        self.end += hashes + 1;
-        match inside.find(&close) {
-            Some(length) => Some(self.quoted_to(self.end + length, close.len(), kind)),
-            None => {
-                self.ran_out = true;
-                self.unclosed_text();
-                Some(kind)
-            }
-        }
-    }
-
     fn number(&mut self) -> Kind {
         self.end += self
             .rest()
@@ -245,27 +189,6 @@ impl<'t> Scanner<'t> {
             self.fault(FaultKind::NotANumber, self.start, self.end);
         }
         Kind::Number
-    }
-
-    /// A character whose opening mark has been read.
-    fn character(&mut self) -> Option<Token> {
-        let mut inside = self.rest().char_indices();
-        let first = inside.next().map(|(_, first)| first);
-        let close = match first {
-            Some('\\') => inside
-                .skip(1)
-                .take(12)
-                .find(|(_, c)| *c == '\'')
-                .map(|(at, _)| at),
-            Some(_) => inside.next().filter(|(_, c)| *c == '\'').map(|(at, _)| at),
-            None => None,
-        };
-        let Some(close) = close else {
-            self.fault(FaultKind::StrayCharacters, self.start, self.end);
-            return None;
-        };
-        self.end += close + 1;
-        Some(Token::Leaf(Kind::Char))
     }
 
     /// `#![…]` before the value is passed over; any other `#` is taken for a remark to the line's end.
@@ -316,68 +239,6 @@ impl<'t> Scanner<'t> {
             _ => ascii,
         }
     }
-
-    fn is_prefixed(&self, prefix: &str) -> bool {
-        let after = self
-            .rest()
-            .strip_prefix(prefix)
-            .and_then(|rest| rest.bytes().next());
-        match (prefix, after) {
-            (_, Some(b'"')) => true,
-            ("b", Some(b'\'')) => true,
-            ("b", _) => false,
-            (_, after) => after == Some(b'#'),
-        }
-    }
-
-    /// A text after `b`, `r` or `br`; `None` (and nothing read) if it is none after all.
-    fn prefixed(&mut self, prefix: &str) -> Option<Kind> {
-        let kind = if prefix == "r" {
-            Kind::Text
-        } else {
-            Kind::Bytes
-        };
-        self.end += prefix.len();
-        let read = match prefix {
-            "b" if self.rest().starts_with('"') => {
-                self.end += 1;
-                Some(self.quoted(kind))
-            }
-            "b" => {
-                self.end += 1;
-                let faults = self.faults.len();
-                let found = self.character().map(|_| kind);
-                self.faults.truncate(faults);
-                found
-            }
-            _ => self.raw(kind),
-        };
-        if read.is_none() {
-            self.end = self.start;
-        }
-        read
-    }
-
-    /// A character that begins nothing: a typographic quotation mark is taken as an ordinary one, others are passed.
-    fn other_character(&mut self) -> Option<Token> {
-        let rest = self.rest();
-        let first = rest.chars().next()?;
-        self.end += first.len_utf8();
-        let inside = self.rest();
-        let close = is_curly(first)
-            .then(|| inside.find(|c| is_quote(c) || c == '\n'))
-            .flatten();
-        let mark = close
-            .and_then(|close| inside[close..].chars().next())
-            .filter(|mark| *mark != '\n');
-        let (Some(close), Some(mark)) = (close, mark) else {
-            self.fault(FaultKind::StrayCharacters, self.start, self.end);
-            return None;
-        };
-        self.end += close + mark.len_utf8();
-        self.fault(FaultKind::CurlyQuotes, self.start, self.end);
-        Some(Token::Leaf(Kind::Text))
-    }
 }
 
 /// The first token at or after a byte that does not lie within one, and where it starts.
@@ -385,68 +246,4 @@ pub(super) fn token_at(text: &str, offset: usize) -> (Token, usize) {
     let mut scanner = Scanner::new(text, false);
     (scanner.end, scanner.begun) = (offset, true);
     (scanner.next(), scanner.start)
-}
-
-fn is_wide_blank(c: char) -> bool {
-    matches!(
-        c,
-        '\u{85}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}'
-    )
-}
-
-/// What a word or number is made of; `.`, `+` and `-` are faults in a word that is not raw.
-fn is_word_byte(byte: u8) -> bool {
-    byte.is_ascii_alphanumeric() || matches!(byte, b'_' | b'.' | b'+' | b'-')
-}
-
-fn is_word_char(c: char) -> bool {
-    if c.is_ascii() {
-        is_word_byte(c as u8)
-    } else {
-        c.is_alphanumeric()
-    }
-}
-
-fn is_curly(c: char) -> bool {
-    matches!(c, '“' | '”' | '„' | '‟' | '«' | '»' | '‘' | '’')
-}
-
-fn is_quote(c: char) -> bool {
-    c == '"' || is_curly(c)
-}
-
-/// Whether a text may end before this: what follows a value is a comma, a colon, a closing bracket or the end.
-fn may_follow(rest: &str) -> bool {
-    let next = rest.trim_start();
-    next.is_empty() || next.starts_with([',', ')', ']', '}', ':', '/'])
-}
-
-/// Whether RON reads this as a number: a sign, `inf` or `NaN`, digits to base 2, 8, 10 or 16, or a decimal number with
-/// an exponent; then perhaps its size, such as `u8`.
-fn is_number(word: &str) -> bool {
-    if word.bytes().all(|byte| byte.is_ascii_digit()) {
-        return true;
-    }
-    let word = word.strip_prefix(['+', '-']).unwrap_or(word);
-    let word = [
-        "i8", "i16", "i32", "i64", "i128", "u8", "u16", "u32", "u64", "u128", "f32", "f64",
-    ]
-    .iter()
-    .filter(|_| !word.starts_with("0x"))
-    .find_map(|size| word.strip_suffix(size))
-    .unwrap_or(word);
-    let digits = |digits: &str, base: u32| {
-        digits.chars().any(|c| c.is_digit(base))
-            && digits.chars().all(|c| c == '_' || c.is_digit(base))
-    };
-    match word.get(..2) {
-        Some("0x") => return digits(&word[2..], 16),
-        Some("0b") => return digits(&word[2..], 2),
-        Some("0o") => return digits(&word[2..], 8),
-        _ => {}
-    }
-    let (number, exponent) = word.split_once(['e', 'E']).unwrap_or((word, "0"));
-    let exponent = exponent.strip_prefix(['+', '-']).unwrap_or(exponent);
-    let plain = number.replacen('.', "", 1);
-    word == "inf" || word == "NaN" || (digits(&plain, 10) && digits(exponent, 10))
 }

@@ -1,0 +1,147 @@
+//! Texts, bytes and characters: everything between quotation marks, closed or not.
+
+use super::classes::{is_curly, is_quote, may_follow};
+use super::parts::{FaultKind, Kind};
+use super::scan::{Scanner, Token};
+
+impl Scanner<'_> {
+    /// A text whose opening quotation mark has been read.
+    pub(super) fn quoted(&mut self, kind: Kind) -> Kind {
+        let bytes = &self.text.as_bytes()[..self.limit()];
+        let mut at = self.end;
+        while let Some(&byte) = bytes.get(at) {
+            match byte {
+                b'"' => return self.quoted_to(at, 1, kind),
+                b'\\' => at += 2,
+                _ => at += 1,
+            }
+        }
+        self.ran_out = true;
+        self.unclosed_text();
+        kind
+    }
+
+    /// Ends a text with the quotation mark at `quote` and the `marks - 1` bytes after, unless the layout speaks
+    /// against it.
+    fn quoted_to(&mut self, quote: usize, marks: usize, kind: Kind) -> Kind {
+        let after = quote + marks;
+        if self.by_layout
+            && self.text[self.end..quote].contains('\n')
+            && !may_follow(&self.text[after..])
+        {
+            self.unclosed_text();
+            return kind;
+        }
+        // The token stands in the line where it starts; what follows stands in the line where it ends.
+        self.end = after;
+        kind
+    }
+
+    /// Ends an unclosed text with its line, without the commas and brackets that end it.
+    fn unclosed_text(&mut self) {
+        let line = &self.text[self.end..self.line_end()];
+        let inside = line.trim_end().trim_end_matches([',', ')', ']', '}']);
+        self.fault(FaultKind::UnclosedText, self.start, self.start + 1);
+        self.end += inside.len();
+    }
+
+    /// A raw text whose `r` and first `#` or quotation mark is at `self.end`; `None` if it is none after all.
+    pub(super) fn raw(&mut self, kind: Kind) -> Option<Kind> {
+        let rest = &self.text[self.end..self.limit()];
+        let hashes = rest.len() - rest.trim_start_matches('#').len();
+        let inside = rest[hashes..].strip_prefix('"')?;
+        let close = format!("\"{}", "#".repeat(hashes));
+        self.end += hashes + 1;
+        match inside.find(&close) {
+            Some(length) => Some(self.quoted_to(self.end + length, close.len(), kind)),
+            None => {
+                self.ran_out = true;
+                self.unclosed_text();
+                Some(kind)
+            }
+        }
+    }
+
+    /// A character whose opening mark has been read.
+    pub(super) fn character(&mut self) -> Option<Token> {
+        let mut inside = self.rest().char_indices();
+        let first = inside.next().map(|(_, first)| first);
+        let close = match first {
+            Some('\\') => inside
+                .skip(1)
+                .take(12)
+                .find(|(_, c)| *c == '\'')
+                .map(|(at, _)| at),
+            Some(_) => inside.next().filter(|(_, c)| *c == '\'').map(|(at, _)| at),
+            None => None,
+        };
+        let Some(close) = close else {
+            self.fault(FaultKind::StrayCharacters, self.start, self.end);
+            return None;
+        };
+        self.end += close + 1;
+        Some(Token::Leaf(Kind::Char))
+    }
+
+    pub(super) fn is_prefixed(&self, prefix: &str) -> bool {
+        let after = self
+            .rest()
+            .strip_prefix(prefix)
+            .and_then(|rest| rest.bytes().next());
+        match (prefix, after) {
+            (_, Some(b'"')) => true,
+            ("b", Some(b'\'')) => true,
+            ("b", _) => false,
+            (_, after) => after == Some(b'#'),
+        }
+    }
+
+    /// A text after `b`, `r` or `br`; `None` (and nothing read) if it is none after all.
+    pub(super) fn prefixed(&mut self, prefix: &str) -> Option<Kind> {
+        let kind = if prefix == "r" {
+            Kind::Text
+        } else {
+            Kind::Bytes
+        };
+        self.end += prefix.len();
+        let read = match prefix {
+            "b" if self.rest().starts_with('"') => {
+                self.end += 1;
+                Some(self.quoted(kind))
+            }
+            "b" => {
+                self.end += 1;
+                let faults = self.faults.len();
+                let found = self.character().map(|_| kind);
+                self.faults.truncate(faults);
+                found
+            }
+            _ => self.raw(kind),
+        };
+        if read.is_none() {
+            self.end = self.start;
+        }
+        read
+    }
+
+    /// A character that begins nothing: a typographic quotation mark is taken as an ordinary one, others are passed.
+    pub(super) fn other_character(&mut self) -> Option<Token> {
+        let rest = self.rest();
+        let first = rest.chars().next()?;
+        self.end += first.len_utf8();
+        let inside = self.rest();
+        let close = is_curly(first)
+            .then(|| inside.find(|c| is_quote(c) || c == '\n'))
+            .flatten();
+        let mark = close
+            .and_then(|close| inside[close..].chars().next())
+            .filter(|mark| *mark != '\n');
+        let (Some(close), Some(mark)) = (close, mark) else {
+            self.fault(FaultKind::StrayCharacters, self.start, self.end);
+            return None;
+        };
+        self.end += close + mark.len_utf8();
+        self.fault(FaultKind::CurlyQuotes, self.start, self.end);
+        Some(Token::Leaf(Kind::Text))
+    }
+}
