@@ -1,1 +1,26 @@
 //! How siblings differ: arithmetic on numbers, not on plants.
+//!
+//! Every module answers one question about counts or readings that the caller has already picked out of the registry.
+//! A figure that cannot be given is an [`Unanswered`], never NaN and never zero. Nothing here reads a file, a clock or
+//! the platform's source of chance; the same numbers give the same answer.
+
+pub mod contingency;
+pub mod describe;
+pub mod distribution;
+pub mod interval;
+pub mod location;
+pub mod multinomial;
+pub mod noncentral;
+pub mod ordinal;
+pub mod proportion;
+pub mod random;
+pub mod rank_sum;
+pub mod ranks;
+pub mod ratios;
+pub mod sample_size;
+pub mod segregation;
+pub mod unanswered;
+pub mod variance;
+
+pub use interval::{Confidence, Interval};
+pub use unanswered::Unanswered;

@@ -1,0 +1,111 @@
+//! Do counted kinds fit a stated ratio, such as 3:1?
+//!
+//! The exact multinomial test answers (outcomes no more probable than the one counted); chi-square and G stand beside
+//! it. A ratio of one or two genes assumes the parents' genotypes; in a cross between species a fit is a hint, not a
+//! proof. Which common ratios remain, and how many plants would tell two apart, is in `ratios`.
+
+use super::distribution::chi_square_upper;
+use super::multinomial::{Found, exact};
+use super::unanswered::Unanswered;
+
+/// A test of counts against a ratio.
+#[derive(Clone, PartialEq, Debug)]
+pub struct RatioTest {
+    /// Plants counted.
+    pub plants: u64,
+    /// Expected counts, in the order of the kinds.
+    pub expected: Vec<f64>,
+    /// Probability of an outcome no more probable than the one counted.
+    pub p_exact: f64,
+    /// How `p_exact` was found.
+    pub found: Found,
+    /// Degrees of freedom of both approximations: kinds less one.
+    pub df: usize,
+    /// Pearson's chi-square and the probability of a larger one.
+    pub chi_square: (f64, f64),
+    /// The likelihood ratio G and the probability of a larger one.
+    pub g: (f64, f64),
+}
+
+impl RatioTest {
+    /// The probability to act on: exact where any expected count is below 5 or the list was complete, else chi-square.
+    pub fn p(&self) -> f64 {
+        let small = self.expected.iter().any(|&e| e < 5.0);
+        if small || matches!(self.found, Found::Listed(_)) {
+            self.p_exact
+        } else {
+            self.chi_square.1
+        }
+    }
+}
+
+/// Tests counts of kinds against a ratio of whole parts, each at least 1, in the same order.
+///
+/// # Errors
+/// Fewer than two kinds, lists of different length, no plant counted, or a part of 0.
+pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, Unanswered> {
+    let plants = check(counts, ratio)?;
+    let whole: u64 = ratio.iter().sum();
+    let shares: Vec<f64> = ratio
+        .iter()
+        .map(|&part| part as f64 / whole as f64)
+        .collect();
+    let expected: Vec<f64> = shares.iter().map(|share| share * plants as f64).collect();
+    let df = counts.len() - 1;
+    let chi_square: f64 = counts
+        .iter()
+        .zip(&expected)
+        .map(|(&k, e)| (k as f64 - e) * (k as f64 - e) / e)
+        .sum();
+    let g = 2.0
+        * counts
+            .iter()
+            .zip(&expected)
+            .map(|(&k, e)| x_ln_ratio(k as f64, *e))
+            .sum::<f64>();
+    let (p_exact, found) = exact(counts, &shares, plants);
+    let tail = |statistic| (statistic, chi_square_upper(statistic, df as f64));
+    Ok(RatioTest {
+        plants,
+        expected,
+        p_exact,
+        found,
+        df,
+        chi_square: tail(chi_square),
+        g: tail(g.max(0.0)),
+    })
+}
+
+pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, Unanswered> {
+    if counts.len() != ratio.len() {
+        return Err(Unanswered::Unpaired {
+            left: counts.len(),
+            right: ratio.len(),
+        });
+    }
+    if counts.len() < 2 {
+        return Err(Unanswered::TooFew {
+            found: counts.len(),
+            needed: 2,
+        });
+    }
+    if ratio.contains(&0) {
+        return Err(Unanswered::OutOfRange {
+            found: 0.0,
+            low: 1.0,
+            high: f64::MAX,
+        });
+    }
+    match counts.iter().sum() {
+        0 => Err(Unanswered::TooFew {
+            found: 0,
+            needed: 1,
+        }),
+        plants => Ok(plants),
+    }
+}
+
+/// `k · ln(k / e)`, which is 0 at `k = 0`.
+pub(crate) fn x_ln_ratio(k: f64, e: f64) -> f64 {
+    if k == 0.0 { 0.0 } else { k * libm::log(k / e) }
+}

@@ -1,0 +1,124 @@
+//! Pods against pods by counts: `04_contingency.json`, and every assignment of seedlings one by one.
+
+use super::tables::{close, counts, number, table};
+use podbook::statistics::Unanswered;
+use podbook::statistics::contingency::compare_pods;
+use podbook::statistics::multinomial::Found;
+
+fn rows(value: &serde_json::Value) -> Vec<Vec<u64>> {
+    value.as_array().unwrap().iter().map(counts).collect()
+}
+
+/// Computed by an independent listing and by SciPy; wine: UCI, Forina et al. 1991.
+#[test]
+fn every_row_of_the_table() {
+    for row in table!("04_contingency.json").as_array().unwrap() {
+        let test = compare_pods(&rows(&row["table"])).unwrap();
+        close(test.chi_square.0, number(&row["chi2"]), 1e-12);
+        close(test.chi_square.1, number(&row["p_chi2"]), 1e-10);
+        close(test.g.0, number(&row["G"]), 1e-12);
+        close(test.g.1, number(&row["p_G"]), 1e-10);
+        close(test.p_exact, number(&row["p_fisher"]), 1e-9);
+        assert_eq!(
+            test.found,
+            Found::Listed(row["tables_enumerated"].as_u64().unwrap())
+        );
+        for (found, name) in [
+            (test.smallest_expected, "min_expected"),
+            (test.g_williams.0, "G_adj"),
+            (test.g_williams.1, "p_G_adj"),
+            (test.cramers_v, "cramers_v"),
+        ] {
+            if let Some(expected) = row[name].as_f64() {
+                close(found, expected, 1e-10);
+            }
+        }
+    }
+}
+
+/// Twin: all 3⁹ ways to give nine seedlings their kinds, kept if the margins are right.
+#[test]
+fn equals_the_listing_of_every_assignment() {
+    let seen = vec![vec![3, 0, 1], vec![0, 2, 1], vec![1, 0, 1]];
+    let pod_of = [0, 0, 0, 0, 1, 1, 1, 2, 2];
+    let columns = [4, 2, 3];
+    let mut tables = std::collections::BTreeMap::<Vec<u64>, f64>::new();
+    for code in 0..3_usize.pow(9) {
+        let mut cells = vec![0; 9];
+        (0..9).for_each(|i| cells[pod_of[i] * 3 + code / 3_usize.pow(i as u32) % 3] += 1);
+        if (0..3).all(|j| cells[j] + cells[3 + j] + cells[6 + j] == columns[j]) {
+            *tables.entry(cells).or_default() += 1.0;
+        }
+    }
+    let all: f64 = tables.values().sum();
+    let at = tables[&seen.concat()];
+    let p = tables
+        .values()
+        .filter(|&&ways| ways <= at + 0.5)
+        .sum::<f64>()
+        / all;
+    let test = compare_pods(&seen).unwrap();
+    close(test.p_exact, p, 1e-11);
+    assert_eq!(test.found, Found::Listed(tables.len() as u64));
+}
+
+#[test]
+fn sampling_agrees_with_chi_square_where_listing_is_too_long() {
+    let wide = vec![
+        vec![20, 15, 30, 12],
+        vec![25, 22, 18, 20],
+        vec![15, 30, 22, 19],
+        vec![28, 17, 21, 24],
+    ];
+    let test = compare_pods(&wide).unwrap();
+    assert!(matches!(test.found, Found::Sampled(_)));
+    assert!((test.p_exact - test.chi_square.1).abs() < 0.02, "{test:?}");
+    let huge: Vec<Vec<u64>> = wide
+        .iter()
+        .map(|row| row.iter().map(|k| k * 100).collect())
+        .collect();
+    let test = compare_pods(&huge).unwrap();
+    assert_eq!(
+        (test.found, test.p_exact),
+        (Found::ByChiSquare, test.chi_square.1)
+    );
+}
+
+#[test]
+fn awkward_tables() {
+    assert_eq!(
+        compare_pods(&[]),
+        Err(Unanswered::TooFew {
+            found: 0,
+            needed: 2
+        })
+    );
+    assert_eq!(
+        compare_pods(&[vec![3, 4]]),
+        Err(Unanswered::TooFew {
+            found: 1,
+            needed: 2
+        })
+    );
+    assert_eq!(
+        compare_pods(&[vec![3, 4], vec![0, 0]]),
+        Err(Unanswered::TooFew {
+            found: 1,
+            needed: 2
+        })
+    );
+    assert_eq!(
+        compare_pods(&[vec![3, 0], vec![5, 0]]),
+        Err(Unanswered::NoSpread)
+    );
+    assert_eq!(
+        compare_pods(&[vec![3, 0], vec![5]]),
+        Err(Unanswered::Unpaired { left: 2, right: 1 })
+    );
+    let with_empty = compare_pods(&[vec![3, 0, 1], vec![0, 0, 0], vec![1, 0, 4]]).unwrap();
+    assert_eq!(with_empty, compare_pods(&[vec![3, 1], vec![1, 4]]).unwrap());
+    assert_eq!(
+        compare_pods(&[vec![1, 0], vec![0, 1]]).unwrap().p_exact,
+        1.0
+    );
+}
