@@ -6,13 +6,15 @@ pub mod founding;
 pub mod identity;
 mod line;
 mod live_table;
+pub mod numbering;
 pub mod pedigree;
 pub mod stems;
 
 pub use agenda::Agenda;
 pub use ancestors::Extract;
 pub use founding::{FounderStock, Founding};
-pub use identity::{Identity, PodIdentity, TooEntangled};
 pub use line::{Family, Kin, Lineage, Link};
+pub use identity::{Identity, PodIdentity, TooEntangled, Walk};
+pub use numbering::{Loop, parents_first};
 pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
 pub use stems::{Stem, Stems};

@@ -115,7 +115,7 @@ impl Pedigree {
     }
 
     /// The rows of all plants, parents before offspring.
-    pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + use<> {
+    pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + DoubleEndedIterator + use<> {
         (0..self.origin_of.len() as u32).map(PlantRow)
     }
 }

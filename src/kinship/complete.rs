@@ -1,0 +1,103 @@
+//! A pedigree made complete for counting genes: every unknown parent becomes a stand-in founder of its own.
+//!
+//! An unknown parent that all plants of a pod share gets one stand-in, otherwise each plant has its own. Diversity
+//! figures are sums over founders, and what comes through unknown parents must neither vanish nor be merged.
+
+use std::collections::HashMap;
+
+use crate::lineage::{Donor, Pair, Pedigree, PlantRow};
+
+/// Plants above a set, stand-ins included, numbered parents first.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Complete {
+    /// The plant each row stands for; `None` for a stand-in.
+    pub plants: Vec<Option<PlantRow>>,
+    ends: Vec<usize>,
+    alternatives: Vec<Alternative>,
+    /// For rows whose pair was drawn once for a whole pod, the pod's number from 1; otherwise 0.
+    pub shared_draw: Vec<u32>,
+    pub pods: usize,
+}
+
+/// One possible pair of parents.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Alternative {
+    pub parents: [u32; 2],
+    pub chance: f64,
+}
+
+impl Complete {
+    /// Everything above the plants of a set, and the rows of the set in its order.
+    pub(super) fn above(pedigree: &Pedigree, set: &[PlantRow]) -> (Self, Vec<u32>) {
+        let mut complete = Self::default();
+        let mut row_of = HashMap::new();
+        let mut pods: HashMap<usize, (u32, Vec<Alternative>)> = HashMap::new();
+        for plant in pedigree.with_ancestors(set) {
+            let row = match pedigree.origin_index(plant) {
+                None => complete.add(Some(plant), &[], 0),
+                Some(index) => {
+                    let origin = &pedigree.origins()[index];
+                    let resolve = |complete: &mut Self| -> Vec<Alternative> {
+                        let pairs = origin.pairs.iter().zip(origin.chances());
+                        pairs.map(|(pair, chance)| complete.alternative(pair, chance, &row_of)).collect()
+                    };
+                    if origin.donor == Donor::WholePod {
+                        if !pods.contains_key(&index) {
+                            let alternatives = resolve(&mut complete);
+                            pods.insert(index, (pods.len() as u32 + 1, alternatives));
+                        }
+                        let (pod, alternatives) = &pods[&index];
+                        complete.add(Some(plant), alternatives, *pod)
+                    } else {
+                        let alternatives = resolve(&mut complete);
+                        complete.add(Some(plant), &alternatives, 0)
+                    }
+                }
+            };
+            row_of.insert(plant, row);
+        }
+        complete.pods = pods.len();
+        let rows = set.iter().map(|plant| row_of[plant]).collect();
+        (complete, rows)
+    }
+
+    fn add(&mut self, plant: Option<PlantRow>, alternatives: &[Alternative], pod: u32) -> u32 {
+        self.plants.push(plant);
+        self.alternatives.extend_from_slice(alternatives);
+        self.ends.push(self.alternatives.len());
+        self.shared_draw.push(pod);
+        self.plants.len() as u32 - 1
+    }
+
+    fn alternative(&mut self, pair: &Pair, chance: f64, row_of: &HashMap<PlantRow, u32>) -> Alternative {
+        let parents = [pair.seed, pair.pollen].map(|parent| match parent {
+            Some(plant) => row_of[&plant],
+            None => self.add(None, &[], 0),
+        });
+        Alternative { parents, chance }
+    }
+
+    pub(super) fn len(&self) -> usize {
+        self.plants.len()
+    }
+
+    pub(super) fn alternatives(&self, row: usize) -> &[Alternative] {
+        let start = if row == 0 { 0 } else { self.ends[row - 1] };
+        &self.alternatives[start..self.ends[row]]
+    }
+
+    pub(super) fn is_founder(&self, row: usize) -> bool {
+        self.alternatives(row).is_empty()
+    }
+
+    /// Hands values of rows up to their parents, half to each, in the order last to first; `cut` rows hand on nothing.
+    pub(super) fn collect(&self, values: &mut [f64], cut: &[bool]) {
+        for row in (0..self.len()).rev().filter(|&row| !cut[row]) {
+            for alternative in self.alternatives(row) {
+                for parent in alternative.parents {
+                    values[parent as usize] += 0.5 * alternative.chance * values[row];
+                }
+            }
+        }
+    }
+}

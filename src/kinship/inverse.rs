@@ -1,0 +1,173 @@
+//! The inverse of the relationship matrix, row by row, without the matrix.
+//!
+//! Each plant contributes v vᵀ / D, where v has 1 at the plant and minus the expected parts at its sources, and D is
+//! what it adds of its own (Henderson 1976; Quaas 1976 with inbreeding; Henderson 1988 for averaged parents). Where
+//! pod-mates share an unknown draw of parents, or founders a stock or a batch, the matrix gains a row for that.
+
+use crate::lineage::{PlantRow, Stem};
+
+use super::relations::Kinship;
+
+/// One contribution v vᵀ / D: the row itself, its sources with their expected parts, and D.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Contribution {
+    /// Row of the matrix.
+    pub row: usize,
+    /// Earlier rows and the part expected from each.
+    pub sources: Vec<(usize, f64)>,
+    /// Variance of its own, above 0, in units of A.
+    pub own: f64,
+}
+
+/// The inverse as a sum of contributions. Rows are the plants by row, then the extra ones.
+#[derive(Clone, PartialEq, Debug)]
+pub struct InverseParts {
+    /// Number of plants.
+    pub plants: usize,
+    /// What the rows after the plants stand for.
+    pub extra: Vec<Stem>,
+    /// All contributions, sources before what draws from them.
+    pub contributions: Vec<Contribution>,
+}
+
+/// A plant adds nothing of its own, so the matrix has no inverse: its parents are completely inbred.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Singular(pub PlantRow);
+
+impl std::fmt::Display for Singular {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(
+            out,
+            "the relationship matrix has no inverse: the parents of plant row {} are completely inbred",
+            self.0.0
+        )
+    }
+}
+
+impl std::error::Error for Singular {}
+
+impl Kinship<'_> {
+    /// The contributions of which the inverse is the sum.
+    ///
+    /// # Errors
+    /// [`Singular`] if a plant adds no variance of its own.
+    pub fn inverse_parts(&self) -> Result<InverseParts, Singular> {
+        let (identity, stems) = (self.identity(), self.identity().stems());
+        let mut parts = InverseParts { plants: self.pedigree().len(), extra: Vec::new(), contributions: Vec::new() };
+        let mut rows = Rows { of_stem: vec![Row::Nothing; stems.len() as usize] };
+        for stem in 0..stems.len() {
+            let own = identity.own(stem);
+            rows.of_stem[stem as usize] = match stems.stem(stem) {
+                Stem::Founder(plant) | Stem::Parent(plant) => Row::At(plant.index()),
+                Stem::Pod(_) if own == 0.0 => Row::Sources(rows.resolve(stems.sources(stem))),
+                Stem::Stock(_) if own == 0.0 => Row::Nothing,
+                _ => {
+                    parts.extra.push(stems.stem(stem));
+                    Row::At(parts.plants + parts.extra.len() - 1)
+                }
+            };
+            let sources = rows.resolve(stems.sources(stem));
+            match (stems.stem(stem), &rows.of_stem[stem as usize]) {
+                (Stem::Founder(plant) | Stem::Parent(plant), _) if own <= 0.0 => return Err(Singular(plant)),
+                (_, &Row::At(row)) => parts.contributions.push(Contribution { row, sources, own }),
+                _ => {}
+            }
+        }
+        for plant in self.pedigree().plants().filter(|&plant| stems.of_plant(plant).is_none()) {
+            let origin = self.pedigree().origin_index(plant).expect("a plant without stem has an origin");
+            let own = identity.pod_identity(origin).own;
+            if own <= 0.0 {
+                return Err(Singular(plant));
+            }
+            let sources = rows.resolve(std::iter::once((stems.of_pod(origin), 1.0)));
+            parts.contributions.push(Contribution { row: plant.index(), sources, own });
+        }
+        Ok(parts)
+    }
+}
+
+/// Where each stem stands in the matrix.
+struct Rows {
+    of_stem: Vec<Row>,
+}
+
+#[derive(Clone)]
+enum Row {
+    At(usize),
+    /// Without a row of its own: these rows stand for it.
+    Sources(Vec<(usize, f64)>),
+    Nothing,
+}
+
+impl Rows {
+    fn resolve(&self, sources: impl Iterator<Item = (u32, f64)>) -> Vec<(usize, f64)> {
+        let mut resolved: Vec<(usize, f64)> = Vec::new();
+        for (source, fraction) in sources {
+            match &self.of_stem[source as usize] {
+                Row::At(row) => resolved.push((*row, fraction)),
+                Row::Sources(rows) => resolved.extend(rows.iter().map(|&(row, part)| (row, fraction * part))),
+                Row::Nothing => {}
+            }
+        }
+        resolved.sort_by_key(|source| source.0);
+        resolved
+    }
+}
+
+impl InverseParts {
+    /// Number of rows.
+    pub fn len(&self) -> usize {
+        self.plants + self.extra.len()
+    }
+
+    /// Whether there is no row.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// All entries of the inverse as (row, column, value), sorted, each place once, both triangles.
+    pub fn triplets(&self) -> Vec<(usize, usize, f64)> {
+        let mut entries = Vec::with_capacity(9 * self.contributions.len());
+        for contribution in &self.contributions {
+            let v: Vec<(usize, f64)> = contribution.contrast().collect();
+            for &(row, one) in &v {
+                entries.extend(v.iter().map(|&(column, other)| (row, column, one * other / contribution.own)));
+            }
+        }
+        entries.sort_by_key(|&(row, column, _)| (row, column));
+        entries.dedup_by(|next, kept| {
+            let same = (next.0, next.1) == (kept.0, kept.1);
+            if same {
+                kept.2 += next.2;
+            }
+            same
+        });
+        entries
+    }
+
+    /// A⁻¹ x in one pass.
+    ///
+    /// # Panics
+    /// If `x` has not one value per row.
+    pub fn product(&self, x: &[f64]) -> Vec<f64> {
+        assert_eq!(x.len(), self.len(), "one value per row");
+        let mut y = vec![0.0; x.len()];
+        for contribution in &self.contributions {
+            let along = contribution.contrast().map(|(row, part)| part * x[row]).sum::<f64>() / contribution.own;
+            contribution.contrast().for_each(|(row, part)| y[row] += part * along);
+        }
+        y
+    }
+
+    /// Natural logarithm of the determinant of A, extra rows included: Σ ln D.
+    pub fn log_determinant(&self) -> f64 {
+        self.contributions.iter().map(|contribution| libm::log(contribution.own)).sum()
+    }
+}
+
+impl Contribution {
+    /// The vector v: 1 at the row, minus the parts at its sources.
+    pub fn contrast(&self) -> impl Iterator<Item = (usize, f64)> + '_ {
+        std::iter::once((self.row, 1.0)).chain(self.sources.iter().map(|&(row, part)| (row, -part)))
+    }
+}

@@ -1,0 +1,75 @@
+//! The relationship matrix times a vector, without the matrix.
+//!
+//! A x = T D Tᵀ x in two sweeps (Colleau 2002): collect from offspring into parents, scale by what each adds of its
+//! own, hand down from parents to offspring. Seedlings without offspring meet in their pod, so they are passed over
+//! twice in a straight line and all else is per pod. Group means of kinship and optimum contributions rest on this.
+
+use crate::lineage::Stem;
+
+use super::relations::Kinship;
+
+impl Kinship<'_> {
+    /// y = A x over all plants, where A is twice the kinship with diagonal 1 + F. Cost is proportional to plants.
+    ///
+    /// # Panics
+    /// If `x` has not one value per plant.
+    pub fn product(&self, x: &[f64]) -> Vec<f64> {
+        assert_eq!(x.len(), self.pedigree().len(), "one value per plant");
+        let collected = self.collect(x);
+        let handed = self.hand_down(collected, x);
+        let (pedigree, identity) = (self.pedigree(), self.identity());
+        let pods: Vec<(f64, f64)> = (0..pedigree.origins().len())
+            .map(|origin| (identity.pod_identity(origin).own, handed[identity.stems().of_pod(origin) as usize]))
+            .collect();
+        let mut y: Vec<f64> = pedigree
+            .plants()
+            .zip(x)
+            .map(|(plant, value)| {
+                pedigree.origin_index(plant).map_or(0.0, |origin| pods[origin].0 * value + pods[origin].1)
+            })
+            .collect();
+        for stem in 0..identity.stems().len() {
+            if let Stem::Founder(plant) | Stem::Parent(plant) = identity.stems().stem(stem) {
+                y[plant.index()] = handed[stem as usize];
+            }
+        }
+        y
+    }
+
+    /// For each stem the sum over all plants of value times the expected part from it.
+    fn collect(&self, x: &[f64]) -> Vec<f64> {
+        let (pedigree, stems) = (self.pedigree(), self.identity().stems());
+        let mut pods = vec![0.0; pedigree.origins().len()];
+        for (plant, value) in pedigree.plants().zip(x) {
+            if let Some(origin) = pedigree.origin_index(plant) {
+                pods[origin] += value;
+            }
+        }
+        let mut sums = vec![0.0; stems.len() as usize];
+        for stem in (0..stems.len()).rev() {
+            match stems.stem(stem) {
+                // The plants' own values reach the pod in one go; a parent passes on only what its offspring brought.
+                Stem::Pod(origin) => sums[stem as usize] += pods[origin as usize],
+                Stem::Founder(plant) => sums[stem as usize] += x[plant.index()],
+                _ => {}
+            }
+            for (source, fraction) in stems.sources(stem) {
+                sums[source as usize] += fraction * sums[stem as usize];
+            }
+        }
+        sums
+    }
+
+    fn hand_down(&self, mut sums: Vec<f64>, x: &[f64]) -> Vec<f64> {
+        let stems = self.identity().stems();
+        for stem in 0..stems.len() {
+            if let Stem::Parent(plant) = stems.stem(stem) {
+                sums[stem as usize] += x[plant.index()];
+            }
+            let own = self.identity().own(stem) * sums[stem as usize];
+            sums[stem as usize] =
+                stems.sources(stem).fold(own, |sum, (source, fraction)| sum + fraction * sums[source as usize]);
+        }
+        sums
+    }
+}

@@ -1,0 +1,125 @@
+//! Kinship tables of chosen plants out of any number.
+//!
+//! The pedigree is cut down to what lies above the plants; then each column of the table is one product with a unit
+//! vector, eight at a time. Columns do not depend on each other, so they are computed in parallel with the same bits.
+
+use rayon::prelude::*;
+
+use crate::lineage::{Agenda, PlantRow};
+
+use super::relations::Kinship;
+
+/// Kinship of every row plant with every column plant.
+#[derive(Clone, PartialEq, Debug)]
+pub struct KinshipTable {
+    columns: usize,
+    cells: Vec<f64>,
+}
+
+impl KinshipTable {
+    /// The kinship in a cell, 0 to 1.
+    pub fn get(&self, row: usize, column: usize) -> f64 {
+        self.cells[row * self.columns + column]
+    }
+
+    /// One row.
+    pub fn row(&self, row: usize) -> &[f64] {
+        &self.cells[row * self.columns..(row + 1) * self.columns]
+    }
+}
+
+const LANES: usize = 8;
+
+impl Kinship<'_> {
+    /// Kinship of all pairs of some plants; the diagonal is ½ (1 + F).
+    pub fn table(&self, plants: &[PlantRow]) -> KinshipTable {
+        self.table_between(plants, plants)
+    }
+
+    /// Kinship of every row plant with every column plant, say of females with males.
+    pub fn table_between(&self, rows: &[PlantRow], columns: &[PlantRow]) -> KinshipTable {
+        let stem = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
+        let row_stems: Vec<u32> = rows.iter().map(stem).collect();
+        let column_stems: Vec<u32> = columns.iter().map(stem).collect();
+        let above = Above::of(self, row_stems.iter().chain(&column_stems).copied());
+        let row_at: Vec<usize> = row_stems.iter().map(|&stem| above.position(stem)).collect();
+        let column_at: Vec<usize> = column_stems.iter().map(|&stem| above.position(stem)).collect();
+        let blocks: Vec<Vec<[f64; LANES]>> =
+            column_at.par_chunks(LANES).map(|block| above.columns(block, &row_at)).collect();
+        let mut cells = Vec::with_capacity(rows.len() * columns.len());
+        for (row, plant) in rows.iter().enumerate() {
+            for (column, other) in columns.iter().enumerate() {
+                let same = plant == other;
+                cells.push(if same {
+                    0.5 * (1.0 + self.inbreeding(*plant))
+                } else {
+                    0.5 * blocks[column / LANES][row][column % LANES]
+                });
+            }
+        }
+        KinshipTable { columns: columns.len(), cells }
+    }
+}
+
+/// The stems above some others, numbered anew in the same order.
+struct Above {
+    stems: Vec<u32>,
+    ends: Vec<usize>,
+    sources: Vec<(usize, f64)>,
+    own: Vec<f64>,
+}
+
+impl Above {
+    fn of(kinship: &Kinship<'_>, wanted: impl Iterator<Item = u32>) -> Self {
+        let all = kinship.identity().stems();
+        let mut agenda = Agenda::new(all.len() as usize);
+        wanted.for_each(|stem| agenda.insert(stem));
+        let mut stems = Vec::new();
+        while let Some(stem) = agenda.take_last() {
+            stems.push(stem);
+            all.reach(stem).for_each(|(source, _)| agenda.insert(source));
+        }
+        stems.reverse();
+        let mut above = Self { ends: Vec::new(), sources: Vec::new(), own: Vec::new(), stems };
+        for at in 0..above.stems.len() {
+            let stem = above.stems[at];
+            let sources = all.reach(stem).map(|(source, fraction)| (above.position(source), fraction));
+            let sources: Vec<(usize, f64)> = sources.collect();
+            above.sources.extend(sources);
+            above.ends.push(above.sources.len());
+            above.own.push(kinship.identity().own(stem));
+        }
+        above
+    }
+
+    fn position(&self, stem: u32) -> usize {
+        self.stems.binary_search(&stem).expect("everything above was gathered")
+    }
+
+    fn sources(&self, at: usize) -> &[(usize, f64)] {
+        let start = if at == 0 { 0 } else { self.ends[at - 1] };
+        &self.sources[start..self.ends[at]]
+    }
+
+    /// Relationships A of the wanted rows with up to eight columns.
+    fn columns(&self, block: &[usize], rows: &[usize]) -> Vec<[f64; LANES]> {
+        let mut sums = vec![[0.0; LANES]; self.stems.len()];
+        for (lane, &at) in block.iter().enumerate() {
+            sums[at][lane] += 1.0;
+        }
+        for at in (0..self.stems.len()).rev() {
+            let below = sums[at];
+            for &(source, fraction) in self.sources(at) {
+                (0..LANES).for_each(|lane| sums[source][lane] += fraction * below[lane]);
+            }
+        }
+        for at in 0..self.stems.len() {
+            let mut sum = sums[at].map(|value| value * self.own[at]);
+            for &(source, fraction) in self.sources(at) {
+                (0..LANES).for_each(|lane| sum[lane] += fraction * sums[source][lane]);
+            }
+            sums[at] = sum;
+        }
+        rows.iter().map(|&row| sums[row]).collect()
+    }
+}
