@@ -74,7 +74,7 @@ pub struct Trait<'t> {
     /// Doubtful on a plant under this leaf span, cm.
     #[serde(default)]
     pub doubtful_under_span_cm: Option<f64>,
-    /// Two plants nearer than this are tied, in the trait's unit or steps.
+    /// Two plants no farther apart than this are tied, in the trait's unit or steps.
     #[serde(default)]
     pub tied_within: Option<f64>,
     /// Whether pitchers are read, so that juvenile and adult ones are kept apart.

@@ -25,11 +25,11 @@ pub struct SpeciesPage<'t> {
 #[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum Sureness {
-    /// Seen in a published list.
+    /// Sure of the name.
     High,
-    /// Partly seen.
+    /// Fairly sure.
     Medium,
-    /// From memory only.
+    /// Unsure: the starter list has no such row.
     Low,
     /// Nothing said.
     #[default]
@@ -66,6 +66,9 @@ pub struct Species<'t> {
     /// Whether the name is doubtful and should not be used as a name.
     #[serde(default)]
     pub doubtful: bool,
+    /// Why this name on a label may mean another species, in one line.
+    #[serde(borrow, default)]
+    pub doubt: Option<Said<'t>>,
     /// How sure the row is.
     #[serde(default)]
     pub sureness: Sureness,

@@ -16,6 +16,7 @@ mod parents;
 mod plants;
 mod readings;
 mod settings;
+mod starter;
 mod whole;
 
 pub use build::build;
@@ -25,4 +26,5 @@ pub use origin::{Donor, Origin, Pair, PlantRow};
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
 pub use settings::Settings;
+pub use starter::{STARTER, StarterFile};
 pub use whole::{Registry, Target};

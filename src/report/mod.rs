@@ -1,11 +1,13 @@
 //! One file per question a grower asks: plain serialisable values, all wording and order decided, no format.
 
+mod begin;
 mod check;
 pub mod road;
 mod sheet;
 pub mod standing;
 pub mod words;
 
+pub use begin::{BegunFile, BegunReport, begun};
 pub use check::{CheckReport, FindingRow, check};
 pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
 pub mod descent;

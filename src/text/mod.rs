@@ -10,6 +10,7 @@ pub mod edit;
 mod folder;
 mod nearest;
 pub mod outline;
+mod new_folder;
 mod source;
 mod span;
 
@@ -17,5 +18,7 @@ pub use disk::{Unwritten, WhyUnwritten, save};
 pub use folder::{Unread, WhyUnread, find_registry};
 pub use nearest::{Names, nearest};
 pub use outline::Outline;
+pub use nearest::nearest;
+pub use new_folder::{NoFolder, new_folder};
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

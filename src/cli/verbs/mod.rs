@@ -1,5 +1,6 @@
 //! One verb, one file.
 
+mod begin;
 mod check;
 mod name;
 mod read;
@@ -12,6 +13,8 @@ use clap::Subcommand;
 /// What to do.
 #[derive(Subcommand, Debug)]
 pub enum Verb {
+    /// Begin a new registry in a folder of its own
+    Begin(begin::Begin),
     /// Find every fault in the registry
     Check(check::Check),
     /// Read a label as growers write it
@@ -29,6 +32,7 @@ impl Verb {
     /// As the verb says.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         match self {
+            Verb::Begin(verb) => verb.run(request),
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),

@@ -1,0 +1,48 @@
+//! `podbook begin`: a new registry.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::registry::STARTER;
+use crate::report::begun;
+use crate::text::{NoFolder, new_folder};
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Begin a new registry in a folder of its own
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook begin my-plants\n\
+    The folder must be new or empty; nothing that is there is ever written over.")]
+pub struct Begin {
+    /// Folder to make, or an empty one to fill
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
+}
+
+impl Begin {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        // registry.ron makes a folder a registry, so it comes last.
+        let texts: Vec<(&str, &str)> = STARTER.iter().rev().map(|f| (f.path, f.text)).collect();
+        new_folder(&self.folder, &texts).map_err(|why| refusal(&self.folder, why))?;
+        request.answer(
+            &begun(&self.folder.to_string_lossy(), &STARTER),
+            String::new(),
+        )
+    }
+}
+
+fn refusal(folder: &Path, why: NoFolder) -> Refusal {
+    let folder = folder.display();
+    let elsewhere = "name a folder that is not there yet, or an empty one";
+    match why {
+        NoFolder::NotEmpty(entry) => Refusal::arguments(format!(
+            "{folder} is not empty: it holds {entry}\n{elsewhere}; nothing was changed"
+        )),
+        NoFolder::AFile => Refusal::arguments(format!("{folder} is a file\n{elsewhere}")),
+        NoFolder::LinkBroken => {
+            Refusal::arguments(format!("{folder} is a link to nothing\n{elsewhere}"))
+        }
+        NoFolder::System(words) => Refusal::files(format!(
+            "{folder} could not be written: {words}\n{elsewhere}, where you may write"
+        )),
+    }
+}

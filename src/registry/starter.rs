@@ -1,0 +1,44 @@
+//! The files a new registry begins with: commented, valid, to be edited.
+//!
+//! `species.ron` is written from the two tables beside it; a test holds it to what they say. What the records mean is
+//! left to `record`, writing the files to `text`.
+
+/// One file of a new registry.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct StarterFile {
+    /// Path relative to the registry, with `/`.
+    pub path: &'static str,
+    /// What it is for, in a few words.
+    pub purpose: &'static str,
+    /// Its text.
+    pub text: &'static str,
+}
+
+/// The files, in the order in which a grower meets them.
+pub const STARTER: [StarterFile; 5] = [
+    StarterFile {
+        path: "registry.ron",
+        purpose: "genus, hemisphere, what is read on plants",
+        text: include_str!("starter/registry.ron"),
+    },
+    StarterFile {
+        path: "clones.ron",
+        purpose: "plants that came from elsewhere",
+        text: include_str!("starter/clones.ron"),
+    },
+    StarterFile {
+        path: "pollen.ron",
+        purpose: "pollen in hand, by envelope",
+        text: include_str!("starter/pollen.ron"),
+    },
+    StarterFile {
+        path: "species.ron",
+        purpose: "names a label may bear",
+        text: include_str!("starter/species.ron"),
+    },
+    StarterFile {
+        path: "crosses/page-to-copy.txt",
+        purpose: "a page to copy for each cross",
+        text: include_str!("starter/page-to-copy.txt"),
+    },
+];

@@ -1,0 +1,114 @@
+//! A folder of new texts, written whole or not at all.
+//!
+//! The texts are written into a hidden folder first, beside the new folder, or inside it when it is there and empty
+//! (it may be the one the grower stands in). Then they take their names. What the texts say is left to others.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Why no folder was written. Nothing was left behind.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum NoFolder {
+    /// It holds something already; its first entry by name.
+    NotEmpty(String),
+    /// A file bears its name.
+    AFile,
+    /// Its name is a link to nothing.
+    LinkBroken,
+    /// The system refused, in its own words.
+    System(String),
+}
+
+impl From<io::Error> for NoFolder {
+    fn from(fault: io::Error) -> Self {
+        // The bare words of the system: the path of a temporary folder would tell the grower nothing.
+        let bare = fault.raw_os_error().map(io::Error::from_raw_os_error);
+        NoFolder::System(bare.unwrap_or(fault).to_string())
+    }
+}
+
+/// Writes texts, given by path relative to the folder with `/`, into a folder that is not there yet or is empty. The
+/// last text takes its name last.
+///
+/// # Errors
+/// If the folder holds anything, hidden files included, or if the system refuses.
+pub fn new_folder(folder: &Path, texts: &[(&str, &str)]) -> Result<(), NoFolder> {
+    let there = is_there(folder)?;
+    let around = match folder.parent() {
+        _ if there => folder,
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    fs::create_dir_all(around)?;
+    let hidden = tempfile::Builder::new()
+        .prefix(".podbook-")
+        .tempdir_in(around)?;
+    // A folder inside, because a temporary one is open to its owner only.
+    let whole = hidden.path().join("whole");
+    for (path, text) in texts {
+        let path = whole.join(path);
+        fs::create_dir_all(path.parent().unwrap_or(&whole))?;
+        fs::write(&path, text)?;
+    }
+    if there {
+        move_into(&whole, folder, texts)
+    } else {
+        Ok(fs::rename(&whole, folder)?)
+    }
+}
+
+/// Whether there is a folder, which must then be empty.
+fn is_there(folder: &Path) -> Result<bool, NoFolder> {
+    match fs::metadata(folder) {
+        Ok(about) if !about.is_dir() => Err(NoFolder::AFile),
+        Ok(_) => match first_entry(folder)? {
+            Some(entry) => Err(NoFolder::NotEmpty(entry)),
+            None => Ok(true),
+        },
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => {
+            match fs::symlink_metadata(folder) {
+                Ok(_) => Err(NoFolder::LinkBroken),
+                Err(_) => Ok(false),
+            }
+        }
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+fn first_entry(folder: &Path) -> Result<Option<String>, NoFolder> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        names.push(entry?.file_name().to_string_lossy().into_owned());
+    }
+    names.sort_unstable();
+    Ok(names.into_iter().next())
+}
+
+/// Moves what lies at the top of one folder into another; what was moved is taken back when one fails.
+fn move_into(whole: &Path, folder: &Path, texts: &[(&str, &str)]) -> Result<(), NoFolder> {
+    let mut tops: Vec<&str> = Vec::new();
+    for (path, _) in texts {
+        let top = path.split('/').next().unwrap_or(path);
+        if !tops.contains(&top) {
+            tops.push(top);
+        }
+    }
+    let mut moved: Vec<PathBuf> = Vec::new();
+    for top in tops {
+        let to = folder.join(top);
+        if let Err(fault) = fs::rename(whole.join(top), &to) {
+            take_back(&moved);
+            return Err(fault.into());
+        }
+        moved.push(to);
+    }
+    Ok(())
+}
+
+fn take_back(moved: &[PathBuf]) {
+    for path in moved {
+        // Nothing more can be done about one that will not go; the fault that led here is the one to tell.
+        let _ = fs::remove_file(path).or_else(|_| fs::remove_dir_all(path));
+    }
+}
