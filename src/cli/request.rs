@@ -6,9 +6,9 @@ use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
 use crate::render;
 use crate::report::Report;
-use crate::text::{Sources, find_registry};
+use crate::text::{Sources, WhyUnwritten, find_registry, save};
 use std::io::{IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// What a verb is given besides its own arguments.
@@ -207,6 +207,45 @@ impl Request {
             bytes,
             remarks,
             bad_news: reports.iter().any(Report::is_bad_news),
+        })
+    }
+}
+
+impl Request {
+    /// Bytes for a file, or for standard output when none is named; binary bytes are not thrown at a terminal.
+    ///
+    /// # Errors
+    /// If the file cannot be written, or binary bytes would go to a terminal.
+    pub fn deliver(
+        &self,
+        bytes: Vec<u8>,
+        file: Option<&Path>,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        let Some(file) = file else {
+            if bytes.contains(&0) && std::io::stdout().is_terminal() {
+                return Err(Refusal::arguments(
+                    "this is no text: name a file with -o FILE, or pipe it on",
+                ));
+            }
+            return Ok(Outcome {
+                bytes,
+                remarks,
+                bad_news: false,
+            });
+        };
+        save(file, &bytes).map_err(|unwritten| {
+            let why = match unwritten.why {
+                WhyUnwritten::System(words) => words,
+                why => format!("{why:?}"),
+            };
+            Refusal::files(format!("{} could not be written: {why}", file.display()))
+        })?;
+        let remarks = format!("{remarks}wrote {}\n", file.display());
+        Ok(Outcome {
+            bytes: Vec::new(),
+            remarks,
+            bad_news: false,
         })
     }
 }

@@ -39,7 +39,9 @@ impl Complete {
                     let origin = &pedigree.origins()[index];
                     let resolve = |complete: &mut Self| -> Vec<Alternative> {
                         let pairs = origin.pairs.iter().zip(origin.chances());
-                        pairs.map(|(pair, chance)| complete.alternative(pair, chance, &row_of)).collect()
+                        pairs
+                            .map(|(pair, chance)| complete.alternative(pair, chance, &row_of))
+                            .collect()
                     };
                     if origin.donor == Donor::WholePod {
                         if !pods.contains_key(&index) {
@@ -69,7 +71,12 @@ impl Complete {
         self.plants.len() as u32 - 1
     }
 
-    fn alternative(&mut self, pair: &Pair, chance: f64, row_of: &HashMap<PlantRow, u32>) -> Alternative {
+    fn alternative(
+        &mut self,
+        pair: &Pair,
+        chance: f64,
+        row_of: &HashMap<PlantRow, u32>,
+    ) -> Alternative {
         let parents = [pair.seed, pair.pollen].map(|parent| match parent {
             Some(plant) => row_of[&plant],
             None => self.add(None, &[], 0),

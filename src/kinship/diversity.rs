@@ -45,7 +45,10 @@ impl Kinship<'_> {
         set.iter().for_each(|plant| marks[plant.index()] = 1.0);
         let related = self.product(&marks);
         let size = set.len() as f64;
-        let sums: Vec<f64> = set.iter().map(|plant| 0.5 * related[plant.index()]).collect();
+        let sums: Vec<f64> = set
+            .iter()
+            .map(|plant| 0.5 * related[plant.index()])
+            .collect();
         let total: f64 = sums.iter().sum();
         let inbreeding = set.iter().map(|&plant| self.inbreeding(plant));
         let rest = size - 1.0;
@@ -58,7 +61,11 @@ impl Kinship<'_> {
             mean_kinship: total / (size * size),
             of_plants: sums.iter().map(|sum| sum / size).collect(),
             mean_inbreeding: inbreeding.sum::<f64>() / size,
-            loss: if set.len() > 1 { loss.collect() } else { Vec::new() },
+            loss: if set.len() > 1 {
+                loss.collect()
+            } else {
+                Vec::new()
+            },
         }
     }
 }

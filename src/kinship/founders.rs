@@ -77,7 +77,11 @@ fn swept(complete: &Complete, rows: &[u32]) -> Vec<f64> {
 ///
 /// # Panics
 /// If the set is empty.
-pub fn marginal_ancestors(pedigree: &Pedigree, set: &[PlantRow], most: usize) -> Vec<MarginalAncestor> {
+pub fn marginal_ancestors(
+    pedigree: &Pedigree,
+    set: &[PlantRow],
+    most: usize,
+) -> Vec<MarginalAncestor> {
     let (complete, rows) = Complete::above(pedigree, set);
     assert!(!rows.is_empty(), "a set needs a plant");
     let size = rows.len() as f64;
@@ -89,14 +93,30 @@ pub fn marginal_ancestors(pedigree: &Pedigree, set: &[PlantRow], most: usize) ->
         rows.iter().for_each(|&row| counts[row as usize] += 1.0);
         complete.collect(&mut counts, &cut);
         let covered = covered(&complete, &cut);
-        let marginal = |row: usize| if cut[row] { 0.0 } else { counts[row] * (1.0 - covered[row]) };
-        let best = (0..complete.len()).fold(0, |best, row| if marginal(row) > marginal(best) { row } else { best });
+        let marginal = |row: usize| {
+            if cut[row] {
+                0.0
+            } else {
+                counts[row] * (1.0 - covered[row])
+            }
+        };
+        let best = (0..complete.len()).fold(0, |best, row| {
+            if marginal(row) > marginal(best) {
+                row
+            } else {
+                best
+            }
+        });
         if marginal(best) <= 0.0 {
             break;
         }
         let tied = (best + 1..complete.len()).any(|row| marginal(row) == marginal(best));
         explained += marginal(best);
-        chosen.push(MarginalAncestor { plant: complete.plants[best], contribution: marginal(best) / size, tied });
+        chosen.push(MarginalAncestor {
+            plant: complete.plants[best],
+            contribution: marginal(best) / size,
+            tied,
+        });
         cut[best] = true;
     }
     chosen
@@ -117,5 +137,8 @@ fn covered(complete: &Complete, chosen: &[bool]) -> Vec<f64> {
 
 /// 1/Σm²; complete only if the list explains the whole set.
 pub fn effective_ancestors(chosen: &[MarginalAncestor]) -> f64 {
-    1.0 / chosen.iter().map(|ancestor| ancestor.contribution * ancestor.contribution).sum::<f64>()
+    1.0 / chosen
+        .iter()
+        .map(|ancestor| ancestor.contribution * ancestor.contribution)
+        .sum::<f64>()
 }

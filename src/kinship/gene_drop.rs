@@ -39,20 +39,38 @@ pub fn gene_drop(
     rounds: u32,
     seed: u64,
 ) -> Retention {
-    assert!(!set.is_empty() && rounds > 0, "a set needs a plant, and dropping a round");
+    assert!(
+        !set.is_empty() && rounds > 0,
+        "a set needs a plant, and dropping a round"
+    );
     let (complete, rows) = Complete::above(pedigree, set);
-    let founders: Vec<usize> = (0..complete.len()).filter(|&row| complete.is_founder(row)).collect();
+    let founders: Vec<usize> = (0..complete.len())
+        .filter(|&row| complete.is_founder(row))
+        .collect();
     let (kept, sum, squares) = (0..rounds)
         .into_par_iter()
         .map(|round| {
-            let kept = drop_once(&complete, &rows, &founders, SplitMix64::for_round(seed, round));
+            let kept = drop_once(
+                &complete,
+                &rows,
+                &founders,
+                SplitMix64::for_round(seed, round),
+            );
             let survived: u64 = kept.iter().sum();
             (kept, survived, survived * survived)
         })
-        .reduce(|| (vec![0; founders.len()], 0, 0), |a, b| (add(a.0, &b.0), a.1 + b.1, a.2 + b.2));
+        .reduce(
+            || (vec![0; founders.len()], 0, 0),
+            |a, b| (add(a.0, &b.0), a.1 + b.1, a.2 + b.2),
+        );
     let copies = 2.0 * f64::from(rounds);
-    let mut found =
-        Retention { founders: vec![], unknown: vec![], surviving: 0.0, genome_equivalents: 0.0, standard_error: 0.0 };
+    let mut found = Retention {
+        founders: vec![],
+        unknown: vec![],
+        surviving: 0.0,
+        genome_equivalents: 0.0,
+        standard_error: 0.0,
+    };
     for (&row, &kept) in founders.iter().zip(&kept) {
         match complete.plants[row] {
             Some(plant) => found.founders.push((plant, kept as f64 / copies)),
@@ -70,19 +88,33 @@ pub fn gene_drop(
 /// 1/Σ(p²/r) over founders and unknown parents.
 fn equivalents(representation: &Representation, retention: &Retention) -> f64 {
     let known = representation.founders.iter().zip(&retention.founders);
-    let terms = known.filter(|((_, p), (_, r))| *p > 0.0 && *r > 0.0).map(|((_, p), (_, r))| p * p / r);
-    let unknown = representation.unknown_contributions.iter().zip(&retention.unknown);
-    let unknown = unknown.filter(|(p, r)| **p > 0.0 && **r > 0.0).map(|(p, r)| p * p / r);
+    let terms = known
+        .filter(|((_, p), (_, r))| *p > 0.0 && *r > 0.0)
+        .map(|((_, p), (_, r))| p * p / r);
+    let unknown = representation
+        .unknown_contributions
+        .iter()
+        .zip(&retention.unknown);
+    let unknown = unknown
+        .filter(|(p, r)| **p > 0.0 && **r > 0.0)
+        .map(|(p, r)| p * p / r);
     1.0 / (terms.sum::<f64>() + unknown.sum::<f64>())
 }
 
 fn add(mut sum: Vec<u64>, more: &[u64]) -> Vec<u64> {
-    sum.iter_mut().zip(more).for_each(|(sum, more)| *sum += more);
+    sum.iter_mut()
+        .zip(more)
+        .for_each(|(sum, more)| *sum += more);
     sum
 }
 
 /// One round: copies of each founder that reach the set.
-fn drop_once(complete: &Complete, set: &[u32], founders: &[usize], mut lot: SplitMix64) -> Vec<u64> {
+fn drop_once(
+    complete: &Complete,
+    set: &[u32],
+    founders: &[usize],
+    mut lot: SplitMix64,
+) -> Vec<u64> {
     let mut copies: Vec<[u32; 2]> = Vec::with_capacity(complete.len());
     let mut drawn: Vec<Option<usize>> = vec![None; complete.pods + 1];
     for row in 0..complete.len() {
@@ -99,11 +131,19 @@ fn drop_once(complete: &Complete, set: &[u32], founders: &[usize], mut lot: Spli
         drawn[pod] = Some(choice);
         let bits = lot.next();
         let [seed, pollen] = alternatives[choice].parents;
-        copies.push([copies[seed as usize][(bits & 1) as usize], copies[pollen as usize][(bits >> 1 & 1) as usize]]);
+        copies.push([
+            copies[seed as usize][(bits & 1) as usize],
+            copies[pollen as usize][(bits >> 1 & 1) as usize],
+        ]);
     }
     let mut present = vec![false; 2 * complete.len()];
-    set.iter().flat_map(|&row| copies[row as usize]).for_each(|copy| present[copy as usize] = true);
-    founders.iter().map(|&row| u64::from(present[2 * row]) + u64::from(present[2 * row + 1])).collect()
+    set.iter()
+        .flat_map(|&row| copies[row as usize])
+        .for_each(|copy| present[copy as usize] = true);
+    founders
+        .iter()
+        .map(|&row| u64::from(present[2 * row]) + u64::from(present[2 * row + 1]))
+        .collect()
 }
 
 /// A portable generator (Steele, Lea & Flood 2014).

@@ -53,8 +53,14 @@ impl Kinship<'_> {
     /// [`Singular`] if a plant adds no variance of its own.
     pub fn inverse_parts(&self) -> Result<InverseParts, Singular> {
         let (identity, stems) = (self.identity(), self.identity().stems());
-        let mut parts = InverseParts { plants: self.pedigree().len(), extra: Vec::new(), contributions: Vec::new() };
-        let mut rows = Rows { of_stem: vec![Row::Nothing; stems.len() as usize] };
+        let mut parts = InverseParts {
+            plants: self.pedigree().len(),
+            extra: Vec::new(),
+            contributions: Vec::new(),
+        };
+        let mut rows = Rows {
+            of_stem: vec![Row::Nothing; stems.len() as usize],
+        };
         for stem in 0..stems.len() {
             let own = identity.own(stem);
             rows.of_stem[stem as usize] = match stems.stem(stem) {
@@ -68,19 +74,32 @@ impl Kinship<'_> {
             };
             let sources = rows.resolve(stems.sources(stem));
             match (stems.stem(stem), &rows.of_stem[stem as usize]) {
-                (Stem::Founder(plant) | Stem::Parent(plant), _) if own <= 0.0 => return Err(Singular(plant)),
+                (Stem::Founder(plant) | Stem::Parent(plant), _) if own <= 0.0 => {
+                    return Err(Singular(plant));
+                }
                 (_, &Row::At(row)) => parts.contributions.push(Contribution { row, sources, own }),
                 _ => {}
             }
         }
-        for plant in self.pedigree().plants().filter(|&plant| stems.of_plant(plant).is_none()) {
-            let origin = self.pedigree().origin_index(plant).expect("a plant without stem has an origin");
+        for plant in self
+            .pedigree()
+            .plants()
+            .filter(|&plant| stems.of_plant(plant).is_none())
+        {
+            let origin = self
+                .pedigree()
+                .origin_index(plant)
+                .expect("a plant without stem has an origin");
             let own = identity.pod_identity(origin).own;
             if own <= 0.0 {
                 return Err(Singular(plant));
             }
             let sources = rows.resolve(std::iter::once((stems.of_pod(origin), 1.0)));
-            parts.contributions.push(Contribution { row: plant.index(), sources, own });
+            parts.contributions.push(Contribution {
+                row: plant.index(),
+                sources,
+                own,
+            });
         }
         Ok(parts)
     }
@@ -105,7 +124,9 @@ impl Rows {
         for (source, fraction) in sources {
             match &self.of_stem[source as usize] {
                 Row::At(row) => resolved.push((*row, fraction)),
-                Row::Sources(rows) => resolved.extend(rows.iter().map(|&(row, part)| (row, fraction * part))),
+                Row::Sources(rows) => {
+                    resolved.extend(rows.iter().map(|&(row, part)| (row, fraction * part)))
+                }
                 Row::Nothing => {}
             }
         }
@@ -131,7 +152,10 @@ impl InverseParts {
         for contribution in &self.contributions {
             let v: Vec<(usize, f64)> = contribution.contrast().collect();
             for &(row, one) in &v {
-                entries.extend(v.iter().map(|&(column, other)| (row, column, one * other / contribution.own)));
+                entries.extend(
+                    v.iter()
+                        .map(|&(column, other)| (row, column, one * other / contribution.own)),
+                );
             }
         }
         entries.sort_by_key(|&(row, column, _)| (row, column));
@@ -153,15 +177,24 @@ impl InverseParts {
         assert_eq!(x.len(), self.len(), "one value per row");
         let mut y = vec![0.0; x.len()];
         for contribution in &self.contributions {
-            let along = contribution.contrast().map(|(row, part)| part * x[row]).sum::<f64>() / contribution.own;
-            contribution.contrast().for_each(|(row, part)| y[row] += part * along);
+            let along = contribution
+                .contrast()
+                .map(|(row, part)| part * x[row])
+                .sum::<f64>()
+                / contribution.own;
+            contribution
+                .contrast()
+                .for_each(|(row, part)| y[row] += part * along);
         }
         y
     }
 
     /// Natural logarithm of the determinant of A, extra rows included: Σ ln D.
     pub fn log_determinant(&self) -> f64 {
-        self.contributions.iter().map(|contribution| libm::log(contribution.own)).sum()
+        self.contributions
+            .iter()
+            .map(|contribution| libm::log(contribution.own))
+            .sum()
     }
 }
 

@@ -14,7 +14,9 @@ pub mod three_columns;
 pub mod unknowns;
 
 pub use diversity::Diversity;
-pub use founders::{MarginalAncestor, Representation, effective_ancestors, marginal_ancestors, representation};
+pub use founders::{
+    MarginalAncestor, Representation, effective_ancestors, marginal_ancestors, representation,
+};
 pub use gene_drop::{Retention, gene_drop};
 pub use inverse::{Contribution, InverseParts, Singular};
 pub use paths::{Meeting, Path, Paths};

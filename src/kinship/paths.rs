@@ -62,11 +62,25 @@ impl Kinship<'_> {
                 meeting: Meeting::Plant(one),
                 kinship: self.pair(one, one),
             };
-            return Paths { kinship: alone.kinship, paths: vec![alone], complete: true };
+            return Paths {
+                kinship: alone.kinship,
+                paths: vec![alone],
+                complete: true,
+            };
         }
-        let mut search = Search { kinship: self, trail: Vec::new(), open: BinaryHeap::new() };
+        let mut search = Search {
+            kinship: self,
+            trail: Vec::new(),
+            open: BinaryHeap::new(),
+        };
         let stems = [one, other].map(|plant| self.identity().stem_of(self.pedigree(), plant));
-        let starts = [one, other].map(|plant| self.identity().stems().of_plant(plant).is_none().then_some(plant));
+        let starts = [one, other].map(|plant| {
+            self.identity()
+                .stems()
+                .of_plant(plant)
+                .is_none()
+                .then_some(plant)
+        });
         search.open_pair(None, stems, 1.0, starts);
         let (mut paths, mut looked) = (Vec::new(), 0);
         while let Some(step) = search.open.pop() {
@@ -77,7 +91,11 @@ impl Kinship<'_> {
             looked += 1;
             paths.extend(search.advance(step.at));
         }
-        Paths { paths, kinship: self.pair(one, other), complete: search.open.is_empty() }
+        Paths {
+            paths,
+            kinship: self.pair(one, other),
+            complete: search.open.is_empty(),
+        }
     }
 }
 
@@ -100,7 +118,9 @@ struct Open {
 
 impl Ord for Open {
     fn cmp(&self, other: &Self) -> Ordering {
-        self.chance.total_cmp(&other.chance).then(other.at.cmp(&self.at))
+        self.chance
+            .total_cmp(&other.chance)
+            .then(other.at.cmp(&self.at))
     }
 }
 impl PartialOrd for Open {
@@ -122,20 +142,40 @@ struct Search<'k> {
 }
 
 impl Search<'_> {
-    fn open_pair(&mut self, before: Option<usize>, stems: [u32; 2], chance: f64, passed: [Option<PlantRow>; 2]) {
-        self.push(Step { before, stems, chance, passed, met: None });
+    fn open_pair(
+        &mut self,
+        before: Option<usize>,
+        stems: [u32; 2],
+        chance: f64,
+        passed: [Option<PlantRow>; 2],
+    ) {
+        self.push(Step {
+            before,
+            stems,
+            chance,
+            passed,
+            met: None,
+        });
     }
 
     fn push(&mut self, step: Step) {
         if step.chance > 0.0 {
-            self.open.push(Open { chance: step.chance, at: self.trail.len() });
+            self.open.push(Open {
+                chance: step.chance,
+                at: self.trail.len(),
+            });
             self.trail.push(step);
         }
     }
 
     /// Looks at one pair: a meeting gives a path, anything else opens the pairs above it.
     fn advance(&mut self, at: usize) -> Option<Path> {
-        let Step { stems: [one, other], chance, met, .. } = self.trail[at];
+        let Step {
+            stems: [one, other],
+            chance,
+            met,
+            ..
+        } = self.trail[at];
         let identity = self.kinship.identity();
         if let Some(meeting) = met {
             return Some(self.path(at, meeting, chance));
@@ -160,7 +200,11 @@ impl Search<'_> {
         }
         let sources: Vec<(u32, f64)> = identity.stems().sources(younger).collect();
         for (source, fraction) in sources {
-            let stems = if side == 0 { [source, waiting] } else { [waiting, source] };
+            let stems = if side == 0 {
+                [source, waiting]
+            } else {
+                [waiting, source]
+            };
             self.open_pair(Some(at), stems, chance * fraction, passed);
         }
         None
@@ -171,10 +215,18 @@ impl Search<'_> {
         let identity = self.kinship.identity();
         let origin = &self.kinship.pedigree().origins()[index];
         if origin.donor == Donor::EachSeed {
-            let sources: Vec<(u32, f64)> = identity.stems().sources(identity.stems().of_pod(index)).collect();
+            let sources: Vec<(u32, f64)> = identity
+                .stems()
+                .sources(identity.stems().of_pod(index))
+                .collect();
             for one in &sources {
                 for other in &sources {
-                    self.open_pair(Some(at), [one.0, other.0], chance * one.1 * other.1, [None; 2]);
+                    self.open_pair(
+                        Some(at),
+                        [one.0, other.0],
+                        chance * one.1 * other.1,
+                        [None; 2],
+                    );
                 }
             }
             return;
@@ -200,7 +252,13 @@ impl Search<'_> {
     fn meet_unknown(&mut self, at: usize, index: usize, chance: f64) {
         let chance = chance * 0.5 * (1.0 + self.kinship.identity().background_of_unknown());
         let met = Some(Meeting::UnknownParent(index));
-        self.push(Step { before: Some(at), stems: [0; 2], chance, passed: [None; 2], met });
+        self.push(Step {
+            before: Some(at),
+            stems: [0; 2],
+            chance,
+            passed: [None; 2],
+            met,
+        });
     }
 
     fn path(&self, at: usize, meeting: Meeting, kinship: f64) -> Path {
@@ -215,6 +273,11 @@ impl Search<'_> {
         let [mut from_one, mut from_other] = sides;
         from_one.reverse();
         from_other.reverse();
-        Path { from_one, from_other, meeting, kinship }
+        Path {
+            from_one,
+            from_other,
+            meeting,
+            kinship,
+        }
     }
 }

@@ -19,13 +19,20 @@ impl Kinship<'_> {
         let handed = self.hand_down(collected, x);
         let (pedigree, identity) = (self.pedigree(), self.identity());
         let pods: Vec<(f64, f64)> = (0..pedigree.origins().len())
-            .map(|origin| (identity.pod_identity(origin).own, handed[identity.stems().of_pod(origin) as usize]))
+            .map(|origin| {
+                (
+                    identity.pod_identity(origin).own,
+                    handed[identity.stems().of_pod(origin) as usize],
+                )
+            })
             .collect();
         let mut y: Vec<f64> = pedigree
             .plants()
             .zip(x)
             .map(|(plant, value)| {
-                pedigree.origin_index(plant).map_or(0.0, |origin| pods[origin].0 * value + pods[origin].1)
+                pedigree
+                    .origin_index(plant)
+                    .map_or(0.0, |origin| pods[origin].0 * value + pods[origin].1)
             })
             .collect();
         for stem in 0..identity.stems().len() {
@@ -67,8 +74,9 @@ impl Kinship<'_> {
                 sums[stem as usize] += x[plant.index()];
             }
             let own = self.identity().own(stem) * sums[stem as usize];
-            sums[stem as usize] =
-                stems.sources(stem).fold(own, |sum, (source, fraction)| sum + fraction * sums[source as usize]);
+            sums[stem as usize] = stems.sources(stem).fold(own, |sum, (source, fraction)| {
+                sum + fraction * sums[source as usize]
+            });
         }
         sums
     }

@@ -22,7 +22,11 @@ impl<'a> Kinship<'a> {
     pub fn of(pedigree: &'a Pedigree, founding: &Founding) -> Result<Self, TooEntangled> {
         let identity = Identity::solve(pedigree, founding)?;
         let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
-        Ok(Self { pedigree, identity, assumed })
+        Ok(Self {
+            pedigree,
+            identity,
+            assumed,
+        })
     }
 
     /// Inbreeding F of a plant, 0 to 1.
@@ -37,7 +41,10 @@ impl<'a> Kinship<'a> {
 
     /// Inbreeding of all plants by row.
     pub fn inbreeding_of_all(&self) -> Vec<f64> {
-        self.pedigree.plants().map(|plant| self.inbreeding(plant)).collect()
+        self.pedigree
+            .plants()
+            .map(|plant| self.inbreeding(plant))
+            .collect()
     }
 
     /// Kinship of two plants, 0 to 1; of a plant with itself, as of two ramets of it, ½ (1 + F). It is the expected
@@ -52,7 +59,9 @@ impl<'a> Kinship<'a> {
 
     /// Whether a figure of the plant rests on equal chances for alternatives whose weights nobody stated.
     pub fn assumes_equal_chances(&self, plant: PlantRow) -> bool {
-        self.pedigree.origin_index(plant).is_some_and(|origin| self.assumed[origin])
+        self.pedigree
+            .origin_index(plant)
+            .is_some_and(|origin| self.assumed[origin])
     }
 
     /// The pedigree solved.

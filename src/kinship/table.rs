@@ -43,9 +43,14 @@ impl Kinship<'_> {
         let column_stems: Vec<u32> = columns.iter().map(stem).collect();
         let above = Above::of(self, row_stems.iter().chain(&column_stems).copied());
         let row_at: Vec<usize> = row_stems.iter().map(|&stem| above.position(stem)).collect();
-        let column_at: Vec<usize> = column_stems.iter().map(|&stem| above.position(stem)).collect();
-        let blocks: Vec<Vec<[f64; LANES]>> =
-            column_at.par_chunks(LANES).map(|block| above.columns(block, &row_at)).collect();
+        let column_at: Vec<usize> = column_stems
+            .iter()
+            .map(|&stem| above.position(stem))
+            .collect();
+        let blocks: Vec<Vec<[f64; LANES]>> = column_at
+            .par_chunks(LANES)
+            .map(|block| above.columns(block, &row_at))
+            .collect();
         let mut cells = Vec::with_capacity(rows.len() * columns.len());
         for (row, plant) in rows.iter().enumerate() {
             for (column, other) in columns.iter().enumerate() {
@@ -57,7 +62,10 @@ impl Kinship<'_> {
                 });
             }
         }
-        KinshipTable { columns: columns.len(), cells }
+        KinshipTable {
+            columns: columns.len(),
+            cells,
+        }
     }
 }
 
@@ -77,13 +85,21 @@ impl Above {
         let mut stems = Vec::new();
         while let Some(stem) = agenda.take_last() {
             stems.push(stem);
-            all.reach(stem).for_each(|(source, _)| agenda.insert(source));
+            all.reach(stem)
+                .for_each(|(source, _)| agenda.insert(source));
         }
         stems.reverse();
-        let mut above = Self { ends: Vec::new(), sources: Vec::new(), own: Vec::new(), stems };
+        let mut above = Self {
+            ends: Vec::new(),
+            sources: Vec::new(),
+            own: Vec::new(),
+            stems,
+        };
         for at in 0..above.stems.len() {
             let stem = above.stems[at];
-            let sources = all.reach(stem).map(|(source, fraction)| (above.position(source), fraction));
+            let sources = all
+                .reach(stem)
+                .map(|(source, fraction)| (above.position(source), fraction));
             let sources: Vec<(usize, f64)> = sources.collect();
             above.sources.extend(sources);
             above.ends.push(above.sources.len());
@@ -93,7 +109,9 @@ impl Above {
     }
 
     fn position(&self, stem: u32) -> usize {
-        self.stems.binary_search(&stem).expect("everything above was gathered")
+        self.stems
+            .binary_search(&stem)
+            .expect("everything above was gathered")
     }
 
     fn sources(&self, at: usize) -> &[(usize, f64)] {

@@ -73,7 +73,10 @@ pub enum TableFault {
 impl fmt::Display for TableFault {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoId { line } => write!(out, "line {line}: found no id, needed one; give the plant an id"),
+            Self::NoId { line } => write!(
+                out,
+                "line {line}: found no id, needed one; give the plant an id"
+            ),
             Self::Repeated { id, line, first } => {
                 write!(
                     out,
@@ -81,10 +84,17 @@ impl fmt::Display for TableFault {
                 )
             }
             Self::OwnParent { id, line } => {
-                write!(out, "line {line}: {id} is named as its own parent; correct that parent")
+                write!(
+                    out,
+                    "line {line}: {id} is named as its own parent; correct that parent"
+                )
             }
             Self::Loop { ring } => {
-                write!(out, "line {}: {} is its own ancestor: ", ring[0].1, ring[0].0)?;
+                write!(
+                    out,
+                    "line {}: {} is its own ancestor: ",
+                    ring[0].1, ring[0].0
+                )?;
                 for (id, line) in ring {
                     write!(out, "{id} (line {line}) is from ")?;
                 }
@@ -100,14 +110,22 @@ impl std::error::Error for TableFault {}
 ///
 /// # Errors
 /// All faults found, by line; loops only when ids are in order.
-pub fn pedigree_of_table<'t>(rows: impl IntoIterator<Item = TableRow<'t>>) -> Result<NamedPedigree, Vec<TableFault>> {
+pub fn pedigree_of_table<'t>(
+    rows: impl IntoIterator<Item = TableRow<'t>>,
+) -> Result<NamedPedigree, Vec<TableFault>> {
     let table = Table::of(rows)?;
-    let parents: Vec<Vec<usize>> = table.parents.iter().map(|pair| pair.iter().flatten().copied().collect()).collect();
+    let parents: Vec<Vec<usize>> = table
+        .parents
+        .iter()
+        .map(|pair| pair.iter().flatten().copied().collect())
+        .collect();
     let order = parents_first(&parents).map_err(|loops| {
         let ring = |at: usize| (table.ids[at].to_owned(), table.lines[at].unwrap_or(0));
         loops
             .into_iter()
-            .map(|found| TableFault::Loop { ring: found.into_iter().map(ring).collect() })
+            .map(|found| TableFault::Loop {
+                ring: found.into_iter().map(ring).collect(),
+            })
             .collect::<Vec<_>>()
     })?;
     Ok(table.number(&order))
@@ -122,7 +140,11 @@ struct Table<'t> {
 
 impl<'t> Table<'t> {
     fn of(rows: impl IntoIterator<Item = TableRow<'t>>) -> Result<Self, Vec<TableFault>> {
-        let mut table = Self { ids: Vec::new(), lines: Vec::new(), parents: Vec::new() };
+        let mut table = Self {
+            ids: Vec::new(),
+            lines: Vec::new(),
+            parents: Vec::new(),
+        };
         let (mut index, mut named, mut faults) = (HashMap::new(), Vec::new(), Vec::new());
         for row in rows {
             let Some(id) = known(row.id) else {
@@ -132,7 +154,11 @@ impl<'t> Table<'t> {
             if let Some(&first) = index.get(id) {
                 let first: usize = first;
                 let first = table.lines[first].expect("a row has a line");
-                faults.push(TableFault::Repeated { id: id.to_owned(), line: row.line, first });
+                faults.push(TableFault::Repeated {
+                    id: id.to_owned(),
+                    line: row.line,
+                    first,
+                });
                 continue;
             }
             index.insert(id, table.ids.len());
@@ -140,14 +166,19 @@ impl<'t> Table<'t> {
             table.lines.push(Some(row.line));
             named.push([known(row.seed), known(row.pollen)]);
             if named[named.len() - 1].contains(&Some(id)) {
-                faults.push(TableFault::OwnParent { id: id.to_owned(), line: row.line });
+                faults.push(TableFault::OwnParent {
+                    id: id.to_owned(),
+                    line: row.line,
+                });
             }
         }
         if !faults.is_empty() {
             return Err(faults);
         }
         for pair in named {
-            let pair = pair.map(|parent| parent.map(|id| *index.entry(id).or_insert_with(|| table.add_founder(id))));
+            let pair = pair.map(|parent| {
+                parent.map(|id| *index.entry(id).or_insert_with(|| table.add_founder(id)))
+            });
             table.parents.push(pair);
         }
         table.parents.resize(table.ids.len(), [None, None]);
@@ -169,15 +200,20 @@ impl<'t> Table<'t> {
             row_of[at] = match pair {
                 [None, None] => pedigree.add_founder(),
                 [seed, pollen] => {
-                    let origin =
-                        *origins.entry(pair).or_insert_with(|| pedigree.add_origin(Origin::certain(seed, pollen)));
+                    let origin = *origins
+                        .entry(pair)
+                        .or_insert_with(|| pedigree.add_origin(Origin::certain(seed, pollen)));
                     pedigree.add_offspring(origin)
                 }
             };
         }
         let ids: Vec<String> = order.iter().map(|&at| self.ids[at].to_owned()).collect();
         let rows = ids.iter().cloned().zip(pedigree.plants()).collect();
-        NamedPedigree { pedigree, ids, rows }
+        NamedPedigree {
+            pedigree,
+            ids,
+            rows,
+        }
     }
 }
 

@@ -28,7 +28,10 @@ pub fn unknowns(pedigree: &Pedigree, plants: &[PlantRow]) -> Unknowns {
         let first = seen.insert(index);
         counted.uncertain += usize::from(first && origin.pairs.len() > 1);
         if first || origin.donor == Donor::EachSeed {
-            let sides = origin.pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]);
+            let sides = origin
+                .pairs
+                .iter()
+                .flat_map(|pair| [pair.seed, pair.pollen]);
             counted.parents += sides.filter(Option::is_none).count();
         }
     }

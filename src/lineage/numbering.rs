@@ -22,8 +22,10 @@ pub type Loop = Vec<usize>;
 pub fn parents_first(parents: &[Vec<usize>]) -> Result<Vec<usize>, Vec<Loop>> {
     let mut waiting: Vec<usize> = parents.iter().map(Vec::len).collect();
     let offspring = offspring_of(parents);
-    let mut ready: BinaryHeap<Reverse<usize>> =
-        (0..parents.len()).filter(|&at| waiting[at] == 0).map(Reverse).collect();
+    let mut ready: BinaryHeap<Reverse<usize>> = (0..parents.len())
+        .filter(|&at| waiting[at] == 0)
+        .map(Reverse)
+        .collect();
     let mut order = Vec::with_capacity(parents.len());
     while let Some(Reverse(next)) = ready.pop() {
         order.push(next);
@@ -34,7 +36,11 @@ pub fn parents_first(parents: &[Vec<usize>]) -> Result<Vec<usize>, Vec<Loop>> {
             }
         }
     }
-    if order.len() == parents.len() { Ok(order) } else { Err(loops(parents, &waiting)) }
+    if order.len() == parents.len() {
+        Ok(order)
+    } else {
+        Err(loops(parents, &waiting))
+    }
 }
 
 /// Offspring lists in one block.
@@ -45,14 +51,21 @@ struct Offspring {
 
 impl Offspring {
     fn of(&self, parent: usize) -> &[usize] {
-        let start = if parent == 0 { 0 } else { self.ends[parent - 1] };
+        let start = if parent == 0 {
+            0
+        } else {
+            self.ends[parent - 1]
+        };
         &self.children[start..self.ends[parent]]
     }
 }
 
 fn offspring_of(parents: &[Vec<usize>]) -> Offspring {
     let mut ends = vec![0; parents.len()];
-    parents.iter().flatten().for_each(|&parent| ends[parent] += 1);
+    parents
+        .iter()
+        .flatten()
+        .for_each(|&parent| ends[parent] += 1);
     let mut sum = 0;
     for end in &mut ends {
         (*end, sum) = (sum, sum + *end);
@@ -78,11 +91,21 @@ fn loops(parents: &[Vec<usize>], waiting: &[usize]) -> Vec<Loop> {
         while seen_from[at] == UNSEEN {
             seen_from[at] = start;
             walked.push(at);
-            at = *parents[at].iter().find(|&&parent| waiting[parent] > 0).expect("what is left has a parent left");
+            at = *parents[at]
+                .iter()
+                .find(|&&parent| waiting[parent] > 0)
+                .expect("what is left has a parent left");
         }
         if seen_from[at] == start {
-            let mut closed = walked.split_off(walked.iter().position(|&step| step == at).expect("just walked"));
-            let smallest = (0..closed.len()).min_by_key(|&step| closed[step]).expect("a loop is not empty");
+            let mut closed = walked.split_off(
+                walked
+                    .iter()
+                    .position(|&step| step == at)
+                    .expect("just walked"),
+            );
+            let smallest = (0..closed.len())
+                .min_by_key(|&step| closed[step])
+                .expect("a loop is not empty");
             closed.rotate_left(smallest);
             found.push(closed);
         }

@@ -31,5 +31,5 @@ pub use vocabulary::{
     VocabularyRows, starter, starter_rows,
 };
 pub use write::{
-    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy,
+    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy, runs,
 };

@@ -18,7 +18,11 @@ pub fn reports<R: Report>(reports: &[R]) -> Result<String, serde_json::Error> {
     value(&reports)
 }
 
-fn value(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
+/// Any plain value.
+///
+/// # Errors
+/// As [`report`].
+pub fn value(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
     let mut text = serde_json::to_string_pretty(value)?;
     text.push('\n');
     Ok(text)

@@ -1,8 +1,8 @@
 //! Reports as bytes: the same input gives the same bytes on any machine.
 
 pub mod csv;
-pub mod json;
 pub mod dot;
+pub mod json;
 pub mod pedigree;
 pub mod png;
 pub mod scene;

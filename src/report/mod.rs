@@ -13,6 +13,7 @@ pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
 pub mod descent;
 pub mod name;
 pub mod pedigree;
+pub mod pedigree_of;
 pub mod read;
 pub mod shares;
 

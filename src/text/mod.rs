@@ -9,16 +9,15 @@ mod disk;
 pub mod edit;
 mod folder;
 mod nearest;
-pub mod outline;
 mod new_folder;
+pub mod outline;
 mod source;
 mod span;
 
 pub use disk::{Unwritten, WhyUnwritten, save};
 pub use folder::{Unread, WhyUnread, find_registry};
 pub use nearest::{Names, nearest};
-pub use outline::Outline;
-pub use nearest::nearest;
 pub use new_folder::{NoFolder, new_folder};
+pub use outline::Outline;
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

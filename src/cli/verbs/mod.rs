@@ -3,6 +3,7 @@
 mod begin;
 mod check;
 mod name;
+mod pedigree;
 mod read;
 mod shares;
 
@@ -21,6 +22,8 @@ pub enum Verb {
     Read(read::Read),
     /// Name a plant, pod or cross from its recorded parents
     Name(name::Name),
+    /// Draw the pedigree of a plant, pod or cross
+    Pedigree(pedigree::Pedigree),
     /// Tell the expected share of each species, exactly
     Shares(shares::SharesOf),
 }
@@ -36,6 +39,7 @@ impl Verb {
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),
+            Verb::Pedigree(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
         }
     }

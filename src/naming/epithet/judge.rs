@@ -36,7 +36,12 @@ pub struct Context<'v> {
 impl<'v> Context<'v> {
     /// A new epithet that is no trademark, for no certain plant.
     pub fn new(vocabulary: &'v Vocabulary) -> Self {
-        Self { vocabulary, trademark: false, year: None, raised: Raised::NotSaid }
+        Self {
+            vocabulary,
+            trademark: false,
+            year: None,
+            raised: Raised::NotSaid,
+        }
     }
 }
 
@@ -73,7 +78,11 @@ pub fn judge(text: &str, context: &Context<'_>) -> Judgement {
     let typed = take_apart(text, context.vocabulary);
     let mut remarks = Remarks::default();
     judge_standing(&typed, context, &mut remarks);
-    let epithet = if typed.group { group(&typed, &mut remarks) } else { cultivar(&typed, context, &mut remarks) };
+    let epithet = if typed.group {
+        group(&typed, &mut remarks)
+    } else {
+        cultivar(&typed, context, &mut remarks)
+    };
     let mut remarks = remarks.0;
     let worst = remarks.iter().map(|remark| remark.action).max();
     let verdict = match worst {
@@ -83,17 +92,32 @@ pub fn judge(text: &str, context: &Context<'_>) -> Judgement {
     };
     if verdict != Verdict::Refuse && !typed.group {
         let text = "an epithet is established by dated publication with a description; registering it alone does not do that";
-        remarks.push(Remark { rule: Rule::Establishment, action: Action::Note, text: text.to_owned() });
+        remarks.push(Remark {
+            rule: Rule::Establishment,
+            action: Action::Note,
+            text: text.to_owned(),
+        });
     }
     remarks.sort_by_key(|remark| remark.rule);
-    let written = (verdict != Verdict::Refuse).then(|| written(&typed, &epithet, context.vocabulary));
+    let written =
+        (verdict != Verdict::Refuse).then(|| written(&typed, &epithet, context.vocabulary));
     let trade_designation = typed.trade.map(|trade| trade.to_uppercase());
-    Judgement { typed: text.to_owned(), verdict, epithet, written, trade_designation, remarks }
+    Judgement {
+        typed: text.to_owned(),
+        verdict,
+        epithet,
+        written,
+        trade_designation,
+        remarks,
+    }
 }
 
 fn cultivar(typed: &Typed, context: &Context<'_>, remarks: &mut Remarks) -> String {
     if typed.epithet.is_empty() && typed.trade.is_some() {
-        remarks.refuse(Rule::Trademark, "a trade designation alone names nothing: give the cultivar epithet too");
+        remarks.refuse(
+            Rule::Trademark,
+            "a trade designation alone names nothing: give the cultivar epithet too",
+        );
         return String::new();
     }
     let mended = judge_letters(&typed.epithet, context.year, remarks);

@@ -4,8 +4,9 @@ use super::rule::{Remarks, Rule};
 
 /// Small words that stay small inside an epithet.
 const JOINING: [&str; 38] = [
-    "a", "an", "and", "as", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with", "de", "del", "der", "des", "di",
-    "da", "do", "dos", "du", "el", "en", "et", "la", "las", "le", "les", "los", "und", "van", "von", "y", "zu", "aus",
+    "a", "an", "and", "as", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with",
+    "de", "del", "der", "des", "di", "da", "do", "dos", "du", "el", "en", "et", "la", "las", "le",
+    "les", "los", "und", "van", "von", "y", "zu", "aus",
 ];
 
 /// The longest epithet, in characters besides spaces.
@@ -28,15 +29,27 @@ pub(super) fn judge_letters(epithet: &str, year: Option<i32>, remarks: &mut Rema
 }
 
 fn length(epithet: &str, year: Option<i32>, remarks: &mut Remarks) {
-    let letters = epithet.chars().filter(|letter| !letter.is_whitespace()).count();
+    let letters = epithet
+        .chars()
+        .filter(|letter| !letter.is_whitespace())
+        .count();
     if letters > LONGEST && year.is_none_or(|year| year >= 1996) {
-        remarks.refuse(Rule::Length, format!("{letters} characters besides spaces; at most {LONGEST}"));
+        remarks.refuse(
+            Rule::Length,
+            format!("{letters} characters besides spaces; at most {LONGEST}"),
+        );
     }
 }
 
 fn too_little(epithet: &str, remarks: &mut Remarks) {
-    let letters = epithet.chars().filter(|letter| letter.is_alphanumeric()).count();
-    if epithet.chars().all(|letter| letter.is_numeric() || letter.is_whitespace()) {
+    let letters = epithet
+        .chars()
+        .filter(|letter| letter.is_alphanumeric())
+        .count();
+    if epithet
+        .chars()
+        .all(|letter| letter.is_numeric() || letter.is_whitespace())
+    {
         remarks.refuse(Rule::TooLittle, "only digits");
     } else if letters == 0 {
         remarks.refuse(Rule::TooLittle, "no letter at all");
@@ -47,7 +60,10 @@ fn too_little(epithet: &str, remarks: &mut Remarks) {
 
 /// A code is in capitals and digits, or mixes letters and digits in one word.
 fn code(epithet: &str, remarks: &mut Remarks) {
-    let letters: Vec<char> = epithet.chars().filter(|letter| letter.is_alphabetic()).collect();
+    let letters: Vec<char> = epithet
+        .chars()
+        .filter(|letter| letter.is_alphabetic())
+        .collect();
     let digits = epithet.chars().filter(char::is_ascii_digit).count();
     if letters.is_empty() || epithet.contains(char::is_whitespace) || letters.len() + digits < 2 {
         return;
@@ -55,21 +71,36 @@ fn code(epithet: &str, remarks: &mut Remarks) {
     let capitals = letters.iter().all(|letter| letter.is_uppercase());
     let long = epithet.chars().count();
     if capitals && long > LONGEST_CODE {
-        remarks.refuse(Rule::Code, format!("a code of {long} characters; at most {LONGEST_CODE}"));
+        remarks.refuse(
+            Rule::Code,
+            format!("a code of {long} characters; at most {LONGEST_CODE}"),
+        );
     } else if capitals || digits > 0 {
-        remarks.warn(Rule::Code, "a code is allowed, but hard to remember and to tell from others");
+        remarks.warn(
+            Rule::Code,
+            "a code is allowed, but hard to remember and to tell from others",
+        );
     }
 }
 
 fn marks(epithet: &str, remarks: &mut Remarks) {
-    let mut refused: Vec<char> = epithet.chars().filter(|letter| !permitted(*letter)).collect();
+    let mut refused: Vec<char> = epithet
+        .chars()
+        .filter(|letter| !permitted(*letter))
+        .collect();
     refused.dedup();
     if !refused.is_empty() {
         let shown: Vec<String> = refused.iter().take(6).map(|mark| shown(*mark)).collect();
-        remarks.refuse(Rule::Marks, format!("not permitted in an epithet: {}", shown.join(" ")));
+        remarks.refuse(
+            Rule::Marks,
+            format!("not permitted in an epithet: {}", shown.join(" ")),
+        );
     }
     if epithet.contains("!!") || epithet.matches('!').count() > 2 {
-        remarks.refuse(Rule::Marks, "at most two exclamation marks, not side by side");
+        remarks.refuse(
+            Rule::Marks,
+            "at most two exclamation marks, not side by side",
+        );
     }
 }
 
@@ -82,14 +113,25 @@ fn permitted(letter: char) -> bool {
 }
 
 fn shown(mark: char) -> String {
-    if mark.is_control() { format!("U+{:04X}", u32::from(mark)) } else { format!("`{mark}`") }
+    if mark.is_control() {
+        format!("U+{:04X}", u32::from(mark))
+    } else {
+        format!("`{mark}`")
+    }
 }
 
 fn capitals(epithet: &str, remarks: &mut Remarks) -> String {
-    let mended: Vec<String> = epithet.split(' ').enumerate().map(|(place, word)| capital(word, place == 0)).collect();
+    let mended: Vec<String> = epithet
+        .split(' ')
+        .enumerate()
+        .map(|(place, word)| capital(word, place == 0))
+        .collect();
     let mended = mended.join(" ");
     if mended != epithet {
-        remarks.mend(Rule::Capitals, format!("each word begins with a capital: {mended}"));
+        remarks.mend(
+            Rule::Capitals,
+            format!("each word begins with a capital: {mended}"),
+        );
     }
     mended
 }
@@ -99,7 +141,9 @@ fn capital(word: &str, first: bool) -> String {
     if !first && JOINING.contains(&word) {
         return word.to_owned();
     }
-    let start = word.char_indices().find(|(_, letter)| letter.is_alphanumeric());
+    let start = word
+        .char_indices()
+        .find(|(_, letter)| letter.is_alphanumeric());
     match start {
         Some((at, letter)) if letter.is_lowercase() => {
             let upper: String = letter.to_uppercase().collect();

@@ -90,7 +90,11 @@ pub(super) struct Remarks(pub Vec<Remark>);
 
 impl Remarks {
     pub fn add(&mut self, rule: Rule, action: Action, text: impl Into<String>) {
-        self.0.push(Remark { rule, action, text: text.into() });
+        self.0.push(Remark {
+            rule,
+            action,
+            text: text.into(),
+        });
     }
 
     pub fn refuse(&mut self, rule: Rule, text: impl Into<String>) {

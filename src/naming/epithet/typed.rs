@@ -76,33 +76,57 @@ fn straight(text: &str) -> String {
 
 /// What stands before, inside and after the outermost quotes.
 fn quoted(text: &str, set_off: &mut SetOff) -> (String, Option<String>, String) {
-    let opening = |quote: char| text.char_indices().position(|(at, letter)| letter == quote && opens(text, at));
+    let opening = |quote: char| {
+        text.char_indices()
+            .position(|(at, letter)| letter == quote && opens(text, at))
+    };
     let (quote, kind) = match (opening('\''), opening('"')) {
         (Some(single), Some(double)) if double < single => ('"', SetOff::Double),
         (Some(_), _) => ('\'', SetOff::Single),
         (None, Some(_)) => ('"', SetOff::Double),
         (None, None) => return (text.to_owned(), None, String::new()),
     };
-    let open = text.char_indices().find(|(at, letter)| *letter == quote && opens(text, *at)).map_or(0, |(at, _)| at);
+    let open = text
+        .char_indices()
+        .find(|(at, letter)| *letter == quote && opens(text, *at))
+        .map_or(0, |(at, _)| at);
     let rest = &text[open + 1..];
-    let Some(close) = rest.char_indices().rev().find(|(at, letter)| *letter == quote && closes(rest, *at)).map(|(at, _)| at) else {
+    let Some(close) = rest
+        .char_indices()
+        .rev()
+        .find(|(at, letter)| *letter == quote && closes(rest, *at))
+        .map(|(at, _)| at)
+    else {
         return (text.to_owned(), None, String::new());
     };
     *set_off = kind;
-    (text[..open].trim().to_owned(), Some(rest[..close].trim().to_owned()), rest[close + 1..].trim().to_owned())
+    (
+        text[..open].trim().to_owned(),
+        Some(rest[..close].trim().to_owned()),
+        rest[close + 1..].trim().to_owned(),
+    )
 }
 
 /// A quote opens at the start of a word; elsewhere it is an apostrophe.
 fn opens(text: &str, at: usize) -> bool {
-    !text[..at].chars().next_back().is_some_and(char::is_alphanumeric)
+    !text[..at]
+        .chars()
+        .next_back()
+        .is_some_and(char::is_alphanumeric)
 }
 
 fn closes(rest: &str, at: usize) -> bool {
-    !rest[at + 1..].chars().next().is_some_and(char::is_alphanumeric)
+    !rest[at + 1..]
+        .chars()
+        .next()
+        .is_some_and(char::is_alphanumeric)
 }
 
 fn around(before: &str, after: &str, vocabulary: &Vocabulary, typed: &mut Typed) {
-    let mut words: Vec<&str> = before.split(' ').filter(|word| !word.is_empty() && *word != "(").collect();
+    let mut words: Vec<&str> = before
+        .split(' ')
+        .filter(|word| !word.is_empty() && *word != "(")
+        .collect();
     if words.first().is_some_and(|word| vocabulary.is_genus(word)) {
         words.remove(0);
     }
@@ -133,14 +157,21 @@ fn is_abbreviation(word: &str) -> bool {
 /// A name marked ™ or ®, without the mark and the bracket that follows.
 fn trade(words: &str) -> Option<String> {
     let words = words.trim_end_matches('(').trim();
-    let name = words.strip_suffix(['™', '®']).or_else(|| words.strip_suffix("(TM)")).or_else(|| words.strip_suffix("(R)"))?;
+    let name = words
+        .strip_suffix(['™', '®'])
+        .or_else(|| words.strip_suffix("(TM)"))
+        .or_else(|| words.strip_suffix("(R)"))?;
     Some(name.trim().to_owned())
 }
 
 /// What stands after an epithet says that the plant was raised from its seed.
 fn follows_seed(after: &str) -> bool {
     let first = after.split(' ').next().unwrap_or_default().to_lowercase();
-    is_sign(&first) || matches!(first.as_str(), "selfed" | "self" | "sib" | "sibling" | "seedling" | "seedlings" | "f1" | "f2" | "op")
+    is_sign(&first)
+        || matches!(
+            first.as_str(),
+            "selfed" | "self" | "sib" | "sibling" | "seedling" | "seedlings" | "f1" | "f2" | "op"
+        )
 }
 
 fn bare(text: &str, vocabulary: &Vocabulary, typed: &mut Typed) {
@@ -157,10 +188,17 @@ fn bare(text: &str, vocabulary: &Vocabulary, typed: &mut Typed) {
         typed.set_off = SetOff::Abbreviation;
         text = text[first.len()..].trim();
     }
-    let inner = text.strip_prefix('(').and_then(|text| text.strip_suffix(')')).unwrap_or(text);
+    let inner = text
+        .strip_prefix('(')
+        .and_then(|text| text.strip_suffix(')'))
+        .unwrap_or(text);
     match inner.rsplit_once(' ') {
-        Some((name, last)) if last.eq_ignore_ascii_case("group") => (typed.group, text) = (true, name),
-        Some((name, last)) if matches!(last.to_lowercase().as_str(), "gx" | "gx." | "grex") => (typed.grex, text) = (true, name),
+        Some((name, last)) if last.eq_ignore_ascii_case("group") => {
+            (typed.group, text) = (true, name)
+        }
+        Some((name, last)) if matches!(last.to_lowercase().as_str(), "gx" | "gx." | "grex") => {
+            (typed.grex, text) = (true, name)
+        }
         _ => {}
     }
     if let Some(name) = trade(text) {

@@ -20,6 +20,8 @@ pub enum Style {
     Html,
     /// Markdown, Latin between stars, everything escaped.
     Markdown,
+    /// For pictures: Latin between U+0002 and U+0003, which no other text can hold; see [`runs`].
+    Runs,
 }
 
 /// How a formula is written.
@@ -71,6 +73,19 @@ impl fmt::Display for TooLong {
 
 impl std::error::Error for TooLong {}
 
+/// Cuts a text of [`Style::Runs`] into stretches, each with whether it is Latin.
+pub fn runs(text: &str) -> Vec<(String, bool)> {
+    let mut stretches = Vec::new();
+    for piece in text.split_inclusive(['\u{2}', '\u{3}']) {
+        let latin = piece.ends_with('\u{3}');
+        let plain = piece.trim_end_matches(['\u{2}', '\u{3}']);
+        if !plain.is_empty() {
+            stretches.push((plain.to_owned(), latin));
+        }
+    }
+    stretches
+}
+
 /// A text in the making.
 pub(super) struct Ink {
     pub text: String,
@@ -95,6 +110,7 @@ impl Ink {
         let (open, close) = match self.style {
             Style::Html => ("<i>", "</i>"),
             Style::Markdown => ("*", "*"),
+            Style::Runs => ("\u{2}", "\u{3}"),
             Style::Text | Style::Ascii => ("", ""),
         };
         self.text.push_str(open);

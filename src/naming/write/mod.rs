@@ -13,5 +13,5 @@ mod purdy;
 pub use botanical::botanical;
 pub use breeder::{breeder, formula_only};
 pub use fit::{Fitted, Rung, fit};
-pub use ink::{Style, TooLong, Writing};
+pub use ink::{Style, TooLong, Writing, runs};
 pub use purdy::purdy;
