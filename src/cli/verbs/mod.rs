@@ -2,6 +2,7 @@
 
 mod begin;
 mod check;
+mod list;
 mod name;
 mod pedigree;
 mod read;
@@ -22,6 +23,8 @@ pub enum Verb {
     Read(read::Read),
     /// Name a plant, pod or cross from its recorded parents
     Name(name::Name),
+    /// List plants, crosses or pods
+    List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
     /// Tell the expected share of each species, exactly
@@ -39,6 +42,7 @@ impl Verb {
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),
+            Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
         }

@@ -1,0 +1,126 @@
+//! `podbook list`: plants, crosses and pods in rows.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::record::{Sex, When};
+use crate::registry::{Registry, Target};
+use crate::report::list::{PlantFilter, crosses, plants, pods};
+use clap::{Args, Subcommand, ValueEnum};
+
+/// List plants, crosses or pods
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook list plants --alive --sex female --registry registry-demo")]
+pub struct List {
+    #[command(subcommand)]
+    of: ListOf,
+}
+
+#[derive(Subcommand, Debug)]
+enum ListOf {
+    /// Founders and seedlings
+    Plants(PlantArgs),
+    /// Crosses, from pollination to what is kept
+    Crosses,
+    /// Pods
+    Pods {
+        /// Only those of this cross
+        #[arg(long, value_name = "CROSS")]
+        cross: Option<String>,
+    },
+}
+
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook list plants --cross X22-02 --unread-since 2024-01 --registry registry-demo")]
+struct PlantArgs {
+    /// Only plants that are here
+    #[arg(long)]
+    alive: bool,
+    /// Only plants that died, were culled, lost, sold or given away
+    #[arg(long, conflicts_with = "alive")]
+    gone: bool,
+    /// Only plants decided to be kept
+    #[arg(long)]
+    kept: bool,
+    /// Only founders
+    #[arg(long)]
+    founders: bool,
+    /// Only plants of this sex, seen on open flowers or by a leaf test
+    #[arg(long, value_name = "SEX")]
+    sex: Option<SexWord>,
+    /// Only plants that descend from this species
+    #[arg(long, value_name = "EPITHET")]
+    species: Option<String>,
+    /// Only seedlings of this cross
+    #[arg(long, value_name = "CROSS")]
+    cross: Option<String>,
+    /// Only plants not read on or after this date
+    #[arg(long, value_name = "DATE")]
+    unread_since: Option<String>,
+}
+
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug)]
+enum SexWord {
+    Female,
+    Male,
+    Unsexed,
+}
+
+impl List {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let today = request.today()?;
+        match self.of {
+            ListOf::Plants(args) => {
+                let filter = args.filter(&registry)?;
+                let list = plants(&registry, &lineage, &names, &filter, today).map_err(Refusal::arguments)?;
+                request.answer(&list, remarks)
+            }
+            ListOf::Crosses => request.answer(&crosses(&registry, &names, today), remarks),
+            ListOf::Pods { cross } => {
+                let cross = cross.map(|code| cross_named(&registry, &code)).transpose()?;
+                request.answer(&pods(&registry, cross), remarks)
+            }
+        }
+    }
+}
+
+impl PlantArgs {
+    fn filter(self, registry: &Registry) -> Result<PlantFilter, Refusal> {
+        let unread_since = match &self.unread_since {
+            None => None,
+            Some(text) => {
+                let when = When::read(text, registry.settings.hemisphere).map_err(|_| {
+                    Refusal::arguments(format!("--unread-since needs a date such as 2024-05; found `{text}`"))
+                })?;
+                Some(when.first)
+            }
+        };
+        Ok(PlantFilter {
+            alive: self.alive,
+            gone: self.gone,
+            kept: self.kept,
+            founders: self.founders,
+            sex: match self.sex {
+                Some(SexWord::Female) => Some(Sex::Female),
+                Some(SexWord::Male) => Some(Sex::Male),
+                _ => None,
+            },
+            unsexed: self.sex == Some(SexWord::Unsexed),
+            species: self.species,
+            cross: self.cross.map(|code| cross_named(registry, &code)).transpose()?,
+            unread_since,
+        })
+    }
+}
+
+fn cross_named(registry: &Registry, code: &str) -> Result<u32, Refusal> {
+    match super::known(registry, code)? {
+        Target::Cross(cross) => Ok(cross),
+        _ => Err(Refusal::arguments(format!("`{code}` is not a cross"))),
+    }
+}

@@ -1,0 +1,381 @@
+//! Plants, crosses and pods in rows, by what a grower filters them for.
+
+use super::descent::Descent;
+use super::road::{road, stages};
+use super::sheet::{Cell, Report, Sheet, Table};
+use super::standing::{Presence, SexSeen, fate_words, last_read, presence, sex_seen, sex_words};
+use super::words::{age, counted, days, months};
+use crate::ancestry::Part;
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, formula_only};
+use crate::record::{Day, Sex, When};
+use crate::registry::{Cross, PlantKind, Registry};
+use serde::Serialize;
+use std::collections::HashMap;
+
+/// Which plants are listed; every condition given must hold.
+#[derive(Clone, Debug, Default)]
+pub struct PlantFilter {
+    /// Only plants that are here.
+    pub alive: bool,
+    /// Only plants that are not here any more.
+    pub gone: bool,
+    /// Only plants decided to be kept.
+    pub kept: bool,
+    /// Only plants of this sex, seen on open flowers or by a leaf test.
+    pub sex: Option<Sex>,
+    /// Only plants that never showed a sex.
+    pub unsexed: bool,
+    /// Only plants that descend from this species.
+    pub species: Option<String>,
+    /// Only seedlings of this cross, by its index.
+    pub cross: Option<u32>,
+    /// Only plants not read on or after this day.
+    pub unread_since: Option<Day>,
+    /// Only founders.
+    pub founders: bool,
+}
+
+/// A list of plants.
+#[derive(Serialize)]
+pub struct PlantList {
+    /// Rows in the order of the registry, founders first.
+    pub plants: Vec<PlantLine>,
+    /// How many plants were looked at.
+    pub of: usize,
+    /// What the list is of, in words.
+    #[serde(skip)]
+    pub filter: String,
+}
+
+/// One plant.
+#[derive(Serialize)]
+pub struct PlantLine {
+    /// Code.
+    pub id: String,
+    /// Formula, genus with every parent.
+    pub name: String,
+    /// Sex as seen, in words.
+    pub sex: String,
+    /// `here`, or what became of it.
+    pub standing: String,
+    /// Whether somebody decided to keep it.
+    pub kept: bool,
+    /// Age from sowing today in months, least and greatest.
+    pub months_from_sowing: Option<(f64, f64)>,
+    /// When it was last read.
+    pub last_read: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
+}
+
+/// Lists plants.
+///
+/// # Errors
+/// In words, when the species is not in the registry.
+pub fn plants(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    filter: &PlantFilter,
+    today: Day,
+) -> Result<PlantList, String> {
+    let descent = filter.species.is_some().then(|| Descent::of(registry, lineage, names));
+    let wanted = match (&filter.species, &descent) {
+        (Some(species), Some(descent)) => Some(species_part(registry, descent, species)?),
+        _ => None,
+    };
+    let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+    let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
+    let mut formulas: HashMap<Option<u32>, String> = HashMap::new();
+    let rows = all
+        .iter()
+        .filter(|&&plant| passes(registry, plant, filter, today))
+        .filter(|&&plant| match (wanted, &descent) {
+            (Some(Some(part)), Some(descent)) => descends(descent, lineage, plant, part),
+            (Some(None), _) => false,
+            _ => true,
+        })
+        .map(|&plant| line(registry, names, plant, today, &mut formulas))
+        .collect();
+    Ok(PlantList { plants: rows, of: all.len(), filter: filter_words(registry, filter) })
+}
+
+/// The part a species name stands for; inner `None` when no founder brings it in.
+fn species_part(registry: &Registry, descent: &Descent, species: &str) -> Result<Option<Part>, String> {
+    let epithet = species.trim().trim_start_matches("N. ").trim_start_matches("Nepenthes ").to_lowercase();
+    let meant = registry.taxa.codes.iter().find(|code| code.code.eq_ignore_ascii_case(&epithet));
+    let epithet = meant.map_or(epithet.as_str(), |code| code.means);
+    if let Some(at) = descent.species.get_index_of(epithet) {
+        return Ok(Some(Part::Species(at as u32)));
+    }
+    if registry.taxa.species.iter().any(|row| row.epithet == epithet) {
+        return Ok(None);
+    }
+    let known = registry.taxa.species.iter().map(|row| row.epithet);
+    let near = crate::text::nearest(epithet, known);
+    let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(" or ")) };
+    Err(format!("`{species}` is not in species.ron{hint}"))
+}
+
+fn descends(descent: &Descent, lineage: &Lineage, plant: PlantRow, part: Part) -> bool {
+    let holds = |of: &Part| *of == part;
+    descent.shares_of(lineage, plant).is_ok_and(|shares| {
+        shares.iter().any(|(of, _)| match of {
+            Part::OneOf(set) => descent.shares.members(*set).iter().any(holds),
+            of => holds(of),
+        })
+    })
+}
+
+fn passes(registry: &Registry, plant: PlantRow, filter: &PlantFilter, today: Day) -> bool {
+    let here = presence(registry, plant, today) == Presence::Here;
+    let sex = || sex_seen(registry, plant);
+    let read_lately = |since: Day| last_read(registry, plant).is_some_and(|when| when.last >= since);
+    (!filter.alive || here)
+        && (!filter.gone || !here)
+        && (!filter.kept || registry.is_kept(plant))
+        && (!filter.founders || registry.kind(plant) == PlantKind::Founder)
+        && filter.cross.is_none_or(|cross| registry.cross_of(plant) == Some(cross))
+        && filter.sex.is_none_or(|wanted| sex() == SexSeen::Certain(wanted))
+        && (!filter.unsexed || !matches!(sex(), SexSeen::Certain(_)))
+        && filter.unread_since.is_none_or(|since| !read_lately(since))
+}
+
+fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
+    let mut words = Vec::new();
+    words.extend(filter.alive.then(|| "here".to_owned()));
+    words.extend(filter.gone.then(|| "not here any more".to_owned()));
+    words.extend(filter.kept.then(|| "kept".to_owned()));
+    words.extend(filter.founders.then(|| "founders".to_owned()));
+    words.extend(filter.sex.map(|sex| if sex == Sex::Female { "female" } else { "male" }.to_owned()));
+    words.extend(filter.unsexed.then(|| "unsexed".to_owned()));
+    words.extend(filter.species.as_ref().map(|species| format!("descended from {species}")));
+    words.extend(filter.cross.map(|cross| format!("of {}", registry.crosses[cross as usize].page.code)));
+    words.extend(filter.unread_since.map(|since| format!("not read since {since}")));
+    words.join(", ")
+}
+
+fn line(
+    registry: &Registry,
+    names: &Names,
+    plant: PlantRow,
+    today: Day,
+    formulas: &mut HashMap<Option<u32>, String>,
+) -> PlantLine {
+    let write = || {
+        let formula = names.formula(TopOf::Plant(plant), false);
+        formula_only(&formula, &Writing::plain(names.vocabulary())).unwrap_or_else(|long| long.to_string())
+    };
+    let name = match registry.origin_of(plant) {
+        None => write(),
+        // Siblings share their formula: it is written once.
+        origin => formulas.entry(origin).or_insert_with(write).clone(),
+    };
+    let standing = match (presence(registry, plant, today), registry.fate(plant)) {
+        (Presence::Here, _) => "here".to_owned(),
+        (_, Some(fate)) => fate_words(fate),
+        (_, None) => "all ramets gone".to_owned(),
+    };
+    PlantLine {
+        id: registry.code(plant),
+        name,
+        sex: sex_words(sex_seen(registry, plant)),
+        standing,
+        kept: registry.is_kept(plant),
+        months_from_sowing: months(road(registry, plant).sown, When::on(today)),
+        last_read: last_read(registry, plant).map(days),
+        place: place(registry, plant),
+    }
+}
+
+/// Where a plant stands: its own note, or that of its last potting.
+pub fn place(registry: &Registry, plant: PlantRow) -> Option<String> {
+    let own = registry.seedling(plant).and_then(|seedling| seedling.place.as_deref());
+    let potted = registry.pots(plant).last().and_then(|pot| pot.place.as_deref());
+    own.or(potted).map(str::to_owned)
+}
+
+impl Report for PlantList {
+    fn sheet(&self) -> Sheet {
+        let filter = if self.filter.is_empty() { String::new() } else { format!(" ({})", self.filter) };
+        let mut sheet = Sheet::new(format!("{} of {}{filter}", self.plants.len(), counted(self.of, "plant", "plants")));
+        let mut table = Table::new(&["plant", "sex", "standing", "kept", ">age from sowing", "last read", "name"]);
+        for plant in &self.plants {
+            table.row(vec![
+                plant.id.clone().into(),
+                plant.sex.clone().into(),
+                plant.standing.clone().into(),
+                Cell::from(if plant.kept { "kept" } else { "" }),
+                plant.months_from_sowing.map(age).into(),
+                plant.last_read.clone().into(),
+                plant.name.clone().into(),
+            ]);
+        }
+        if !self.plants.is_empty() {
+            sheet.table(table);
+        }
+        sheet
+    }
+}
+
+/// A list of crosses.
+#[derive(Serialize)]
+pub struct CrossList {
+    /// Rows in the order of their codes.
+    pub crosses: Vec<CrossLine>,
+}
+
+/// One cross.
+#[derive(Serialize)]
+pub struct CrossLine {
+    /// Code.
+    pub id: String,
+    /// Formula of its seedlings.
+    pub name: String,
+    /// First to last day of pollination.
+    pub pollinated: Option<String>,
+    /// Pods on record.
+    pub pods: usize,
+    /// Seeds sown.
+    pub sown: u32,
+    /// Seedlings that came up.
+    pub germinated: u32,
+    /// Seedlings with a number.
+    pub numbered: usize,
+    /// Of those, here today.
+    pub here: usize,
+    /// Of those, kept.
+    pub kept: usize,
+}
+
+/// Lists crosses.
+pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
+    let line = |(at, cross): (usize, &Cross)| {
+        let page = &cross.page;
+        let formula = names.formula(TopOf::Cross(at as u32), false);
+        let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
+        let pollinated = stages(registry, page, None, None).pollinated;
+        CrossLine {
+            id: page.code.to_owned(),
+            name: formula_only(&formula, &Writing::plain(names.vocabulary())).unwrap_or_else(|long| long.to_string()),
+            pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
+            pods: page.pods.len(),
+            sown: page.sowings.iter().filter_map(|sowing| sowing.seeds).sum(),
+            germinated: page
+                .sowings
+                .iter()
+                .filter_map(|sowing| sowing.germinated.iter().map(|tally| tally.count).max())
+                .sum(),
+            numbered: cross.seedlings.len(),
+            here: cross.seedlings.iter().filter(here).count(),
+            kept: cross.seedlings.iter().filter(|&&plant| registry.is_kept(plant)).count(),
+        }
+    };
+    CrossList { crosses: registry.crosses.iter().enumerate().map(line).collect() }
+}
+
+impl Report for CrossList {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(counted(self.crosses.len(), "cross", "crosses"));
+        let mut table = Table::new(&[
+            "cross", ">pods", ">seeds sown", ">germinated", ">numbered", ">here", ">kept", "pollinated", "name",
+        ]);
+        for cross in &self.crosses {
+            table.row(vec![
+                cross.id.clone().into(),
+                cross.pods.into(),
+                cross.sown.into(),
+                cross.germinated.into(),
+                cross.numbered.into(),
+                cross.here.into(),
+                cross.kept.into(),
+                cross.pollinated.clone().into(),
+                cross.name.clone().into(),
+            ]);
+        }
+        if !self.crosses.is_empty() {
+            sheet.table(table);
+        }
+        sheet
+    }
+}
+
+/// A list of pods.
+#[derive(Serialize)]
+pub struct PodList {
+    /// Rows by cross.
+    pub pods: Vec<PodLine>,
+}
+
+/// One pod.
+#[derive(Serialize)]
+pub struct PodLine {
+    /// Code, such as `X22-07.P1`.
+    pub id: String,
+    /// Zone that set it.
+    pub zone: Option<String>,
+    /// Flowers treated in that zone.
+    pub flowers: Option<u32>,
+    /// Capsules.
+    pub capsules: Option<u32>,
+    /// When it was pollinated.
+    pub pollinated: Option<String>,
+    /// When it was harvested.
+    pub harvested: Option<String>,
+    /// Seeds in it.
+    pub seeds: Option<u32>,
+    /// Numbered seedlings surely from it.
+    pub numbered: usize,
+}
+
+/// Lists pods, of one cross if one is given.
+pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
+    let wanted = |(at, _): &(usize, &Cross)| cross.is_none_or(|cross| cross as usize == *at);
+    let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
+    let mut rows = Vec::new();
+    for (_, cross) in registry.crosses.iter().enumerate().filter(wanted) {
+        let page = &cross.page;
+        for (at, pod) in page.pods.iter().enumerate() {
+            let road = stages(registry, page, None, Some(at));
+            let zone = page.pollinations.iter().find(|p| Some(p.zone) == pod.zone);
+            rows.push(PodLine {
+                id: format!("{}.{}", page.code, pod.code),
+                zone: pod.zone.map(str::to_owned),
+                flowers: zone.and_then(|zone| zone.flowers),
+                capsules: pod.capsules,
+                pollinated: known(road.pollinated),
+                harvested: known(road.harvested),
+                seeds: pod.seeds,
+                numbered: cross.seedlings.iter().filter(|&&plant| registry.road(plant).1 == Some(at)).count(),
+            });
+        }
+    }
+    PodList { pods: rows }
+}
+
+impl Report for PodList {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(counted(self.pods.len(), "pod", "pods"));
+        let mut table = Table::new(&[
+            "pod", "zone", ">flowers", ">capsules", ">seeds", ">numbered", "pollinated", "harvested",
+        ]);
+        for pod in &self.pods {
+            table.row(vec![
+                pod.id.clone().into(),
+                pod.zone.clone().into(),
+                pod.flowers.into(),
+                pod.capsules.into(),
+                pod.seeds.into(),
+                pod.numbered.into(),
+                pod.pollinated.clone().into(),
+                pod.harvested.clone().into(),
+            ]);
+        }
+        if !self.pods.is_empty() {
+            sheet.table(table);
+        }
+        sheet
+    }
+}
