@@ -81,7 +81,10 @@ pub fn plants(
     filter: &PlantFilter,
     today: Day,
 ) -> Result<PlantList, String> {
-    let descent = filter.species.is_some().then(|| Descent::of(registry, lineage, names));
+    let descent = filter
+        .species
+        .is_some()
+        .then(|| Descent::of(registry, lineage, names));
     let wanted = match (&filter.species, &descent) {
         (Some(species), Some(descent)) => Some(species_part(registry, descent, species)?),
         _ => None,
@@ -99,23 +102,48 @@ pub fn plants(
         })
         .map(|&plant| line(registry, names, plant, today, &mut formulas))
         .collect();
-    Ok(PlantList { plants: rows, of: all.len(), filter: filter_words(registry, filter) })
+    Ok(PlantList {
+        plants: rows,
+        of: all.len(),
+        filter: filter_words(registry, filter),
+    })
 }
 
 /// The part a species name stands for; inner `None` when no founder brings it in.
-fn species_part(registry: &Registry, descent: &Descent, species: &str) -> Result<Option<Part>, String> {
-    let epithet = species.trim().trim_start_matches("N. ").trim_start_matches("Nepenthes ").to_lowercase();
-    let meant = registry.taxa.codes.iter().find(|code| code.code.eq_ignore_ascii_case(&epithet));
+fn species_part(
+    registry: &Registry,
+    descent: &Descent,
+    species: &str,
+) -> Result<Option<Part>, String> {
+    let epithet = species
+        .trim()
+        .trim_start_matches("N. ")
+        .trim_start_matches("Nepenthes ")
+        .to_lowercase();
+    let meant = registry
+        .taxa
+        .codes
+        .iter()
+        .find(|code| code.code.eq_ignore_ascii_case(&epithet));
     let epithet = meant.map_or(epithet.as_str(), |code| code.means);
     if let Some(at) = descent.species.get_index_of(epithet) {
         return Ok(Some(Part::Species(at as u32)));
     }
-    if registry.taxa.species.iter().any(|row| row.epithet == epithet) {
+    if registry
+        .taxa
+        .species
+        .iter()
+        .any(|row| row.epithet == epithet)
+    {
         return Ok(None);
     }
     let known = registry.taxa.species.iter().map(|row| row.epithet);
     let near = crate::text::nearest(epithet, known);
-    let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(" or ")) };
+    let hint = if near.is_empty() {
+        String::new()
+    } else {
+        format!("; did you mean {}?", near.join(" or "))
+    };
     Err(format!("`{species}` is not in species.ron{hint}"))
 }
 
@@ -132,13 +160,18 @@ fn descends(descent: &Descent, lineage: &Lineage, plant: PlantRow, part: Part) -
 fn passes(registry: &Registry, plant: PlantRow, filter: &PlantFilter, today: Day) -> bool {
     let here = presence(registry, plant, today) == Presence::Here;
     let sex = || sex_seen(registry, plant);
-    let read_lately = |since: Day| last_read(registry, plant).is_some_and(|when| when.last >= since);
+    let read_lately =
+        |since: Day| last_read(registry, plant).is_some_and(|when| when.last >= since);
     (!filter.alive || here)
         && (!filter.gone || !here)
         && (!filter.kept || registry.is_kept(plant))
         && (!filter.founders || registry.kind(plant) == PlantKind::Founder)
-        && filter.cross.is_none_or(|cross| registry.cross_of(plant) == Some(cross))
-        && filter.sex.is_none_or(|wanted| sex() == SexSeen::Certain(wanted))
+        && filter
+            .cross
+            .is_none_or(|cross| registry.cross_of(plant) == Some(cross))
+        && filter
+            .sex
+            .is_none_or(|wanted| sex() == SexSeen::Certain(wanted))
         && (!filter.unsexed || !matches!(sex(), SexSeen::Certain(_)))
         && filter.unread_since.is_none_or(|since| !read_lately(since))
 }
@@ -149,11 +182,28 @@ fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     words.extend(filter.gone.then(|| "not here any more".to_owned()));
     words.extend(filter.kept.then(|| "kept".to_owned()));
     words.extend(filter.founders.then(|| "founders".to_owned()));
-    words.extend(filter.sex.map(|sex| if sex == Sex::Female { "female" } else { "male" }.to_owned()));
+    words.extend(
+        filter
+            .sex
+            .map(|sex| if sex == Sex::Female { "female" } else { "male" }.to_owned()),
+    );
     words.extend(filter.unsexed.then(|| "unsexed".to_owned()));
-    words.extend(filter.species.as_ref().map(|species| format!("descended from {species}")));
-    words.extend(filter.cross.map(|cross| format!("of {}", registry.crosses[cross as usize].page.code)));
-    words.extend(filter.unread_since.map(|since| format!("not read since {since}")));
+    words.extend(
+        filter
+            .species
+            .as_ref()
+            .map(|species| format!("descended from {species}")),
+    );
+    words.extend(
+        filter
+            .cross
+            .map(|cross| format!("of {}", registry.crosses[cross as usize].page.code)),
+    );
+    words.extend(
+        filter
+            .unread_since
+            .map(|since| format!("not read since {since}")),
+    );
     words.join(", ")
 }
 
@@ -166,7 +216,8 @@ fn line(
 ) -> PlantLine {
     let write = || {
         let formula = names.formula(TopOf::Plant(plant), false);
-        formula_only(&formula, &Writing::plain(names.vocabulary())).unwrap_or_else(|long| long.to_string())
+        formula_only(&formula, &Writing::plain(names.vocabulary()))
+            .unwrap_or_else(|long| long.to_string())
     };
     let name = match registry.origin_of(plant) {
         None => write(),
@@ -192,16 +243,37 @@ fn line(
 
 /// Where a plant stands: its own note, or that of its last potting.
 pub fn place(registry: &Registry, plant: PlantRow) -> Option<String> {
-    let own = registry.seedling(plant).and_then(|seedling| seedling.place.as_deref());
-    let potted = registry.pots(plant).last().and_then(|pot| pot.place.as_deref());
+    let own = registry
+        .seedling(plant)
+        .and_then(|seedling| seedling.place.as_deref());
+    let potted = registry
+        .pots(plant)
+        .last()
+        .and_then(|pot| pot.place.as_deref());
     own.or(potted).map(str::to_owned)
 }
 
 impl Report for PlantList {
     fn sheet(&self) -> Sheet {
-        let filter = if self.filter.is_empty() { String::new() } else { format!(" ({})", self.filter) };
-        let mut sheet = Sheet::new(format!("{} of {}{filter}", self.plants.len(), counted(self.of, "plant", "plants")));
-        let mut table = Table::new(&["plant", "sex", "standing", "kept", ">age from sowing", "last read", "name"]);
+        let filter = if self.filter.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", self.filter)
+        };
+        let mut sheet = Sheet::new(format!(
+            "{} of {}{filter}",
+            self.plants.len(),
+            counted(self.of, "plant", "plants")
+        ));
+        let mut table = Table::new(&[
+            "plant",
+            "sex",
+            "standing",
+            "kept",
+            ">age from sowing",
+            "last read",
+            "name",
+        ]);
         for plant in &self.plants {
             table.row(vec![
                 plant.id.clone().into(),
@@ -259,7 +331,8 @@ pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
         let pollinated = stages(registry, page, None, None).pollinated;
         CrossLine {
             id: page.code.to_owned(),
-            name: formula_only(&formula, &Writing::plain(names.vocabulary())).unwrap_or_else(|long| long.to_string()),
+            name: formula_only(&formula, &Writing::plain(names.vocabulary()))
+                .unwrap_or_else(|long| long.to_string()),
             pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
             pods: page.pods.len(),
             sown: page.sowings.iter().filter_map(|sowing| sowing.seeds).sum(),
@@ -270,17 +343,31 @@ pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
                 .sum(),
             numbered: cross.seedlings.len(),
             here: cross.seedlings.iter().filter(here).count(),
-            kept: cross.seedlings.iter().filter(|&&plant| registry.is_kept(plant)).count(),
+            kept: cross
+                .seedlings
+                .iter()
+                .filter(|&&plant| registry.is_kept(plant))
+                .count(),
         }
     };
-    CrossList { crosses: registry.crosses.iter().enumerate().map(line).collect() }
+    CrossList {
+        crosses: registry.crosses.iter().enumerate().map(line).collect(),
+    }
 }
 
 impl Report for CrossList {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(counted(self.crosses.len(), "cross", "crosses"));
         let mut table = Table::new(&[
-            "cross", ">pods", ">seeds sown", ">germinated", ">numbered", ">here", ">kept", "pollinated", "name",
+            "cross",
+            ">pods",
+            ">seeds sown",
+            ">germinated",
+            ">numbered",
+            ">here",
+            ">kept",
+            "pollinated",
+            "name",
         ]);
         for cross in &self.crosses {
             table.row(vec![
@@ -348,7 +435,11 @@ pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
                 pollinated: known(road.pollinated),
                 harvested: known(road.harvested),
                 seeds: pod.seeds,
-                numbered: cross.seedlings.iter().filter(|&&plant| registry.road(plant).1 == Some(at)).count(),
+                numbered: cross
+                    .seedlings
+                    .iter()
+                    .filter(|&&plant| registry.road(plant).1 == Some(at))
+                    .count(),
             });
         }
     }
@@ -359,7 +450,14 @@ impl Report for PodList {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(counted(self.pods.len(), "pod", "pods"));
         let mut table = Table::new(&[
-            "pod", "zone", ">flowers", ">capsules", ">seeds", ">numbered", "pollinated", "harvested",
+            "pod",
+            "zone",
+            ">flowers",
+            ">capsules",
+            ">seeds",
+            ">numbered",
+            "pollinated",
+            "harvested",
         ]);
         for pod in &self.pods {
             table.row(vec![

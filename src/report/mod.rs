@@ -17,5 +17,6 @@ pub mod pedigree;
 pub mod pedigree_of;
 pub mod read;
 pub mod shares;
+pub mod show;
 
 pub use pedigree::PedigreeDrawing;

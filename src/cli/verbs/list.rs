@@ -10,7 +10,9 @@ use clap::{Args, Subcommand, ValueEnum};
 
 /// List plants, crosses or pods
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook list plants --alive --sex female --registry registry-demo")]
+#[command(
+    after_help = "Example: podbook list plants --alive --sex female --registry registry-demo"
+)]
 pub struct List {
     #[command(subcommand)]
     of: ListOf,
@@ -31,7 +33,9 @@ enum ListOf {
 }
 
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook list plants --cross X22-02 --unread-since 2024-01 --registry registry-demo")]
+#[command(
+    after_help = "Example: podbook list plants --cross X22-02 --unread-since 2024-01 --registry registry-demo"
+)]
 struct PlantArgs {
     /// Only plants that are here
     #[arg(long)]
@@ -77,12 +81,15 @@ impl List {
         match self.of {
             ListOf::Plants(args) => {
                 let filter = args.filter(&registry)?;
-                let list = plants(&registry, &lineage, &names, &filter, today).map_err(Refusal::arguments)?;
+                let list = plants(&registry, &lineage, &names, &filter, today)
+                    .map_err(Refusal::arguments)?;
                 request.answer(&list, remarks)
             }
             ListOf::Crosses => request.answer(&crosses(&registry, &names, today), remarks),
             ListOf::Pods { cross } => {
-                let cross = cross.map(|code| cross_named(&registry, &code)).transpose()?;
+                let cross = cross
+                    .map(|code| cross_named(&registry, &code))
+                    .transpose()?;
                 request.answer(&pods(&registry, cross), remarks)
             }
         }
@@ -95,7 +102,9 @@ impl PlantArgs {
             None => None,
             Some(text) => {
                 let when = When::read(text, registry.settings.hemisphere).map_err(|_| {
-                    Refusal::arguments(format!("--unread-since needs a date such as 2024-05; found `{text}`"))
+                    Refusal::arguments(format!(
+                        "--unread-since needs a date such as 2024-05; found `{text}`"
+                    ))
                 })?;
                 Some(when.first)
             }
@@ -112,7 +121,10 @@ impl PlantArgs {
             },
             unsexed: self.sex == Some(SexWord::Unsexed),
             species: self.species,
-            cross: self.cross.map(|code| cross_named(registry, &code)).transpose()?,
+            cross: self
+                .cross
+                .map(|code| cross_named(registry, &code))
+                .transpose()?,
             unread_since,
         })
     }

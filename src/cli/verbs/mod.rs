@@ -4,9 +4,11 @@ mod begin;
 mod check;
 mod list;
 mod name;
+mod paper;
 mod pedigree;
 mod read;
 mod shares;
+mod show;
 
 use super::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
@@ -23,12 +25,18 @@ pub enum Verb {
     Read(read::Read),
     /// Name a plant, pod or cross from its recorded parents
     Name(name::Name),
+    /// Show one plant, cross, pod, pollen lot or species
+    Show(show::Show),
     /// List plants, crosses or pods
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
     /// Tell the expected share of each species, exactly
     Shares(shares::SharesOf),
+    /// Print completions for a shell
+    Completions(paper::Completions),
+    /// Print the manual page
+    Man(paper::Man),
 }
 
 impl Verb {
@@ -45,6 +53,9 @@ impl Verb {
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
+            Verb::Show(verb) => verb.run(request),
+            Verb::Completions(verb) => verb.run(),
+            Verb::Man(verb) => verb.run(),
         }
     }
 }
