@@ -32,4 +32,5 @@ pub use vocabulary::{
 };
 pub use write::{
     Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy, runs,
+    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy,
 };

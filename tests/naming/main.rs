@@ -1,1 +1,85 @@
 //! Names: labels read, formulas written, epithets judged.
+//!
+//! The rows follow the project's list of naming rules; each says what it rests on. "Code" is the international code of
+//! nomenclature for algae, fungi and plants (Chapter H in the Shenzhen edition of 2018), "ICNCP" the cultivated plant
+//! code, ninth edition, 2016. Where a row says "memory" the article was not seen.
+
+mod awkward;
+mod built;
+mod epithets;
+mod examples;
+mod labels;
+mod names;
+mod notation;
+mod properties;
+mod starter;
+mod styles;
+
+use podbook::naming::{
+    CodeRow, CultivarRow, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read,
+    starter_rows,
+};
+
+/// The starter list with a few declared codes and cultivars.
+fn vocabulary() -> Vocabulary {
+    let mut rows = starter_rows();
+    for (code, epithet) in [("low", "lowii"), ("ven", "ventricosa"), ("max", "maxima")] {
+        rows.codes.push(CodeRow {
+            code: code.into(),
+            epithet: epithet.into(),
+        });
+    }
+    rows.cultivars.push(CultivarRow {
+        epithet: "Old Lantern".into(),
+        formula: Some("lowii × ventricosa".into()),
+        established: true,
+    });
+    rows.cultivars.push(CultivarRow {
+        epithet: "Harbour Mist".into(),
+        formula: None,
+        established: true,
+    });
+    let (vocabulary, conflicts) = Vocabulary::from_rows(rows);
+    assert_eq!(conflicts, []);
+    vocabulary
+}
+
+fn reading(label: &str) -> Reading {
+    read(label, &vocabulary(), ReadOptions::default())
+}
+
+/// The breeder text of a label that must be readable.
+fn breeder_of(label: &str) -> String {
+    let reading = reading(label);
+    reading
+        .breeder
+        .unwrap_or_else(|| panic!("{label}: {:?}", reading.refused))
+}
+
+fn codes_of(reading: &Reading) -> Vec<NoteCode> {
+    reading.notes.iter().map(|note| note.code).collect()
+}
+
+fn shares_of(reading: &Reading) -> String {
+    reading
+        .shares
+        .iter()
+        .map(|(of, share)| format!("{of} {share}"))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// The refusal of a label that must be refused.
+fn refusal_of(label: &str) -> (RefusalCode, usize, Vec<String>) {
+    let reading = reading(label);
+    let refused = reading
+        .refused
+        .unwrap_or_else(|| panic!("{label} was read as {:?}", reading.breeder));
+    assert_eq!(
+        (reading.breeder, reading.botanical, reading.purdy),
+        (None, None, None),
+        "{label}"
+    );
+    assert!(!refused.text.is_empty(), "{label}");
+    (refused.code, refused.column, refused.readings)
+}

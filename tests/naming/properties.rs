@@ -1,0 +1,292 @@
+//! What must hold of any formula: a text written is read back the same, shares sum to one.
+
+use super::vocabulary;
+use podbook::naming::{
+    Certainty, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, PartId, Qualifier, Rank,
+    ReadOptions, Relation, Style, Tag, Unknown, Vocabulary, Writing, botanical, breeder,
+    formula_only, purdy, read, shares,
+};
+use proptest::prelude::*;
+
+/// One step in building a formula from a few parts: each takes parts built before by their number, counted round.
+#[derive(Clone, Debug)]
+enum Step {
+    Leaf(Leaf, Vec<Tag>, bool),
+    Cross(usize, usize, Direction),
+    Within(usize, Relation),
+    OneOf(usize, usize),
+    Mixed(usize, usize),
+    Mark(usize, Tag),
+}
+
+const EPITHETS: [&str; 8] = [
+    "lowii",
+    "maxima",
+    "ventricosa",
+    "mirabilis",
+    "rajah",
+    "hamata",
+    "alata",
+    "talangensis",
+];
+
+fn species() -> impl Strategy<Value = Leaf> {
+    let qualifier = prop_oneof![4 => Just(None), 1 => Just(Some(Qualifier::Affinis)), 1 => Just(Some(Qualifier::Confer))];
+    let rank = prop_oneof![
+        Just(Rank::Variety),
+        Just(Rank::Subspecies),
+        Just(Rank::Forma)
+    ];
+    let below = prop_oneof![4 => Just(None), 1 => rank.prop_map(|rank| Some(Infraspecific { rank, epithet: "globosa".into() }))];
+    (prop::sample::select(&EPITHETS[..]), qualifier, below).prop_map(
+        |(epithet, qualifier, infraspecific)| Leaf::Species {
+            epithet: epithet.to_owned(),
+            qualifier,
+            infraspecific,
+        },
+    )
+}
+
+fn leaf() -> impl Strategy<Value = Leaf> {
+    prop_oneof![
+        8 => species(),
+        1 => Just(Leaf::Unnamed { label: Some("Viking".into()) }),
+        1 => Just(Leaf::Unnamed { label: None }),
+        1 => Just(Leaf::NamedHybrid { epithet: "dominii".into() }),
+        1 => Just(Leaf::Quoted { epithet: "King's Moth".into() }),
+        1 => prop::sample::select(vec![Unknown::NotRecorded, Unknown::OpenPollinated, Unknown::MixedPollen]).prop_map(Leaf::Unknown),
+    ]
+}
+
+fn tag() -> impl Strategy<Value = Tag> {
+    prop_oneof![
+        Just(Tag::Label("giant, (dark) × 2".into())),
+        Just(Tag::Place("Bario".into())),
+        Just(Tag::Word("HL".into())),
+        Just(Tag::Clone("A".into())),
+        Just(Tag::Clone("#3".into())),
+        Just(Tag::Plant("RB-014.3".into())),
+    ]
+}
+
+fn step() -> impl Strategy<Value = Step> {
+    let direction = prop::sample::select(vec![
+        Direction::Known,
+        Direction::Assumed,
+        Direction::Unknown,
+    ]);
+    let relation = prop::sample::select(vec![
+        Relation::Sib,
+        Relation::Filial,
+        Relation::SelfReported,
+    ]);
+    prop_oneof![
+        3 => (leaf(), prop::collection::vec(tag(), 0..2), any::<bool>()).prop_map(|(leaf, tags, claimed)| Step::Leaf(leaf, tags, claimed)),
+        4 => (0..64_usize, 0..64_usize, direction).prop_map(|(seed, pollen, direction)| Step::Cross(seed, pollen, direction)),
+        1 => (0..64_usize, relation).prop_map(|(parent, relation)| Step::Within(parent, relation)),
+        1 => (0..64_usize, 0..64_usize).prop_map(|(one, other)| Step::OneOf(one, other)),
+        1 => (0..64_usize, 0..64_usize).prop_map(|(one, other)| Step::Mixed(one, other)),
+        1 => (0..64_usize, tag()).prop_map(|(part, tag)| Step::Mark(part, tag)),
+    ]
+}
+
+fn built(steps: &[Step]) -> Formula {
+    let mut builder = FormulaBuilder::new();
+    let mut parts: Vec<PartId> = vec![builder.species("lowii")];
+    for step in steps {
+        let of = |number: usize| parts[number % parts.len()];
+        let part = match step {
+            Step::Leaf(leaf, tags, claimed) => {
+                let part = builder.leaf(leaf.clone());
+                if !matches!(leaf, Leaf::Unknown(_)) {
+                    builder.marks(part).tags.clone_from(tags);
+                    builder.marks(part).certainty = if *claimed {
+                        Certainty::Claimed
+                    } else {
+                        Certainty::Stated
+                    };
+                }
+                part
+            }
+            Step::Cross(seed, pollen, direction) => {
+                builder.cross(of(*seed), of(*pollen), *direction)
+            }
+            // F2 is only said of a cross; a sib cross may be within a species.
+            Step::Within(parent, relation) => {
+                let parent = of(*parent);
+                let is_cross = matches!(builder.part(parent), podbook::naming::Part::Cross(_));
+                builder.within(parent, if is_cross { *relation } else { Relation::Sib })
+            }
+            Step::OneOf(one, other) => builder.one_of(vec![of(*one), of(*other)]),
+            Step::Mixed(one, other) => builder.mixed(vec![of(*one), of(*other)]),
+            Step::Mark(part, tag) => {
+                let part = of(*part);
+                if !matches!(
+                    builder.part(part),
+                    podbook::naming::Part::Leaf(Leaf::Unknown(_))
+                ) && builder.marks(part).tags.len() < 3
+                {
+                    builder.marks(part).tags.push(tag.clone());
+                }
+                part
+            }
+        };
+        parts.push(part);
+    }
+    builder.finish(parts[parts.len() - 1])
+}
+
+fn formula() -> impl Strategy<Value = Formula> {
+    prop::collection::vec(step(), 1..14).prop_map(|steps| built(&steps))
+}
+
+fn reread(text: &str, words: &Vocabulary) -> Formula {
+    let reading = read(text, words, ReadOptions::default());
+    reading
+        .formula
+        .unwrap_or_else(|| panic!("{text}\n{:?}", reading.refused))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn breeder_text_is_read_back_the_same(formula in formula()) {
+        let words = vocabulary();
+        let plain = Writing::plain(&words);
+        let text = breeder(&formula, &plain).unwrap();
+        let again = reread(&text, &words);
+        prop_assert!(again.same_as(&formula), "{text}\n{}", breeder(&again, &plain).unwrap());
+    }
+
+    #[test]
+    fn ascii_text_is_read_back_the_same(formula in formula()) {
+        let words = vocabulary();
+        let ascii = Writing { style: Style::Ascii, sexes: true, vocabulary: &words };
+        let text = breeder(&formula, &ascii).unwrap();
+        prop_assert!(reread(&text, &words).same_as(&formula), "{text}");
+    }
+
+    #[test]
+    fn botanical_text_has_the_same_shares_or_the_same_parents(formula in formula()) {
+        let words = vocabulary();
+        let text = botanical(&formula, &Writing::plain(&words)).unwrap();
+        let again = reread(&text, &words);
+        let of = |formula: &Formula| shares(formula).unwrap().into_keys().collect::<Vec<_>>();
+        prop_assert_eq!(of(&again), of(&formula), "{}", text);
+        prop_assert_eq!(botanical(&again, &Writing::plain(&words)).unwrap().contains('×'), text.contains('×'));
+    }
+
+    #[test]
+    fn turning_every_cross_changes_nothing_botanical(steps in prop::collection::vec(step(), 1..14)) {
+        let words = vocabulary();
+        let turned: Vec<Step> = steps.iter().map(|step| match step.clone() {
+            Step::Cross(seed, pollen, direction) => Step::Cross(pollen, seed, direction),
+            other => other,
+        }).collect();
+        let plain = Writing::plain(&words);
+        prop_assert_eq!(botanical(&built(&steps), &plain), botanical(&built(&turned), &plain));
+        prop_assert_eq!(shares(&built(&steps)), shares(&built(&turned)));
+    }
+
+    #[test]
+    fn purdy_text_is_read_back_with_the_same_shares(formula in formula()) {
+        let words = vocabulary();
+        if let Some(text) = purdy(&formula) {
+            let again = reread(&text, &words);
+            prop_assert_eq!(shares(&again), shares(&formula), "{}", &text);
+            prop_assert_eq!(purdy(&again), Some(text));
+        }
+    }
+
+    #[test]
+    fn shares_sum_to_one(formula in formula()) {
+        let shares = shares(&formula).unwrap();
+        let sum: f64 = shares.values().map(|share| share.as_f64()).sum();
+        prop_assert!((sum - 1.0).abs() < 1e-12, "{shares:?}");
+    }
+
+    #[test]
+    fn shares_agree_with_drawing_every_line_of_descent(formula in formula()) {
+        prop_assume!(!formula.parts().any(|(_, part)| matches!(part, podbook::naming::Part::OneOf(_) | podbook::naming::Part::Mixed(_))));
+        let mut slow = std::collections::BTreeMap::<String, f64>::new();
+        let mut lines = vec![(formula.top(), 1.0)];
+        while let Some((part, weight)) = lines.pop() {
+            match formula.part(part) {
+                podbook::naming::Part::Leaf(Leaf::Species { qualifier: None, epithet, .. }) => *slow.entry(epithet.clone()).or_default() += weight,
+                podbook::naming::Part::Leaf(leaf @ (Leaf::Species { .. } | Leaf::Unnamed { .. })) => *slow.entry(leaf.name()).or_default() += weight,
+                podbook::naming::Part::Leaf(_) => *slow.entry("unknown".into()).or_default() += weight,
+                other => lines.extend(other.made_of().into_iter().map(|parent| (parent, weight / 2.0))),
+            }
+        }
+        let fast: std::collections::BTreeMap<String, f64> =
+            shares(&formula).unwrap().iter().map(|(of, share)| (of.to_string(), share.as_f64())).collect();
+        prop_assert_eq!(fast, slow);
+    }
+
+    #[test]
+    fn any_text_is_answered(label in "\\PC*") {
+        let words = vocabulary();
+        let reading = read(&label, &words, ReadOptions::default());
+        prop_assert!(reading.formula.is_some() != reading.refused.is_some());
+        prop_assert_eq!(reading.label, label);
+    }
+
+    #[test]
+    fn any_mixture_of_words_is_answered(words in prop::collection::vec(prop::sample::select(WORDS.to_vec()), 0..12)) {
+        let label = words.join(" ");
+        let known = vocabulary();
+        let reading = read(&label, &known, ReadOptions::default());
+        if let Some(formula) = reading.formula {
+            let text = formula_only(&formula, &Writing::plain(&known)).unwrap();
+            prop_assert!(read(&text, &known, ReadOptions::default()).formula.is_some(), "{label}\n{text}");
+        }
+    }
+}
+
+const WORDS: [&str; 44] = [
+    "lowii",
+    "maxima",
+    "ventricosa",
+    "mixta",
+    "ventrata",
+    "dominii",
+    "x",
+    "×",
+    "(",
+    ")",
+    "[",
+    "]",
+    "or",
+    "and",
+    "+",
+    "?",
+    "♀",
+    "♂",
+    "(f)",
+    "(m)",
+    "OP",
+    "sib",
+    "F2",
+    "BC1",
+    "selfed",
+    "var.",
+    "globosa",
+    "f.",
+    "sp.",
+    "cf.",
+    "aff.",
+    "N.",
+    "'Abc'",
+    "\"giant\"",
+    "(Bario)",
+    "HL",
+    "clone",
+    "#3",
+    "mixed",
+    "pollen",
+    ",",
+    "=",
+    "kinabaluensis",
+    "ven/low",
+];
