@@ -8,7 +8,7 @@ use dot_structures::{
     Attribute, Edge, EdgeTy, Graph, GraphAttributes, Id, Node, NodeId, Stmt, Vertex,
 };
 
-use super::pedigree::written;
+use super::pedigree::{is_share, written};
 use crate::report::pedigree::{
     DrawnCross, DrawnParent, DrawnPlant, Fate, Name, PedigreeDrawing, Sex,
 };
@@ -76,7 +76,7 @@ fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
             .unwrap_or_default();
         shares.push(format!("{} {name}", escaped(&written(share.fraction))));
     }
-    if plant.unknown_share > 0.0 {
+    if is_share(plant.unknown_share) {
         shares.push(format!(
             "{} unknown",
             escaped(&written(plant.unknown_share))

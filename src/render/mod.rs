@@ -1,14 +1,17 @@
 //! Reports as bytes: the same input gives the same bytes on any machine.
 
+pub mod chart;
 pub mod csv;
 pub mod dot;
 pub mod json;
 pub mod pedigree;
+pub mod pedigree_text;
 pub mod png;
 pub mod scene;
 pub mod svg;
 pub mod text;
 
 pub use dot::dot;
+pub use pedigree_text::pedigree_text;
 pub use png::{PngRefusal, png};
 pub use svg::svg;

@@ -1,6 +1,7 @@
 //! One file per question a grower asks: plain serialisable values, all wording and order decided, no format.
 
 mod begin;
+pub mod chart;
 mod check;
 pub mod road;
 mod sheet;

@@ -1,6 +1,6 @@
 //! The samples as pictures to look at.
 
-use podbook::render::{dot, pedigree, png, svg};
+use podbook::render::{dot, pedigree, pedigree_text, png, svg};
 use podbook::report::PedigreeDrawing;
 
 use crate::samples;
@@ -21,6 +21,10 @@ fn show(file: &str, drawing: &PedigreeDrawing) {
     );
     keep(&format!("{file}.png"), &bytes);
     keep(&format!("{file}.svg"), svg(&scene).as_bytes());
+    keep(
+        &format!("{file}.txt"),
+        pedigree_text(drawing, 80).as_bytes(),
+    );
     keep(&format!("{file}.dot"), dot(drawing).as_bytes());
 }
 

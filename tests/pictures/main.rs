@@ -3,5 +3,6 @@
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
 mod look;
+mod charts;
 mod samples;
 mod sketch;

@@ -2,57 +2,73 @@
 //!
 //! Long lines and only children are joined with their cross into straight blocks. Every block then goes, round by
 //! round, to the mean height of what it is joined to; where blocks would overlap, the mean of pushing all of them down
-//! and pushing all of them up keeps them apart and in order. At the end lanes are drawn level with the plant they come
-//! from where there is room. All steps walk sorted lists, so any number of generations is laid out.
+//! and pushing all of them up keeps them apart and in order. At last, from left to right and where there is room, each
+//! is centred on its parents. All steps walk sorted lists, so any number of generations is laid out.
 
 use super::grid::{Grid, Role};
 use super::order::{families, places};
 
 /// Rounds in which blocks seek their height.
-const ROUNDS: usize = 400;
+const ROUNDS: usize = 200;
+
+/// Sweeps in which blocks are then centred where there is room.
+const CENTRINGS: usize = 3;
 
 /// Blocks and what keeps them apart.
 struct Stack {
+    /// All its spots.
+    spots: Vec<usize>,
     /// The block of every spot, named by its first spot.
     root: Vec<usize>,
     /// Blocks in an order in which each comes after those above it.
     sorted: Vec<usize>,
     /// For each block, those that stand directly below it somewhere, and how far below at least.
     below: Vec<Vec<(usize, f64)>>,
-    /// For each block, the blocks it is joined to.
-    joined: Vec<Vec<usize>>,
+    /// For each block, the blocks it is joined to, and whether those are its parents.
+    joined: Vec<Vec<(usize, bool)>>,
 }
 
 /// The height of every spot, in points; the topmost need not be 0. `air` is left between two plants of one column, and
 /// twice as much between families that share no line.
 pub fn heights(grid: &Grid, air: f64) -> Vec<f64> {
     let mut height = vec![0.0; grid.spots.len()];
-    let mut bottom = vec![f64::NEG_INFINITY; grid.layers.len()];
+    let mut bottom = vec![0.0; grid.layers.len()];
+    let mut last_alone = false;
     for family in families(grid) {
-        let stack = Stack::of(grid, &family, air);
-        let at = stack.settled(grid);
         let alone = family.iter().map(Vec::len).sum::<usize>() == 1;
-        let spots = || {
-            family
-                .iter()
-                .flatten()
-                .map(|&spot| (spot, at[stack.root[spot]]))
-        };
-        let clear = |layer: usize| match alone {
-            true => bottom[layer] + air,
-            false => bottom.iter().copied().fold(f64::NEG_INFINITY, f64::max) + 2.0 * air,
-        };
-        let shift = spots()
-            .map(|(spot, at)| clear(grid.spots[spot].layer) + grid.spots[spot].up - at)
-            .fold(f64::NEG_INFINITY, f64::max);
-        let shift = if shift.is_finite() { shift } else { 0.0 };
-        for (spot, at) in spots() {
-            height[spot] = at + shift;
-            let layer = grid.spots[spot].layer;
-            bottom[layer] = f64::max(bottom[layer], at + shift + grid.spots[spot].down);
+        if !(alone && last_alone) {
+            let lowest = bottom.iter().copied().fold(0.0, f64::max) + air;
+            bottom.fill(lowest);
         }
+        last_alone = alone;
+        place_family(
+            grid,
+            &Stack::of(grid, &family, air),
+            (&mut height, &mut bottom),
+            air,
+        );
     }
     height
+}
+
+/// Places a family below what is there, and lowers the bottoms of its layers.
+fn place_family(grid: &Grid, stack: &Stack, so_far: (&mut [f64], &mut [f64]), air: f64) {
+    let (height, bottom) = so_far;
+    let at = stack.settled(grid);
+    let room = |&spot: &usize| {
+        let found = &grid.spots[spot];
+        bottom[found.layer] + air + found.up - at[stack.root[spot]]
+    };
+    let shift = stack
+        .spots
+        .iter()
+        .map(room)
+        .fold(f64::NEG_INFINITY, f64::max);
+    for &spot in &stack.spots {
+        let found = &grid.spots[spot];
+        height[spot] = at[stack.root[spot]] + shift;
+        bottom[found.layer] = f64::max(bottom[found.layer], height[spot] + found.down);
+    }
 }
 
 /// Room between two spots of one layer, the first above the second.
@@ -108,8 +124,8 @@ impl Stack {
                 .iter()
                 .filter(|&&to| root[to] != root[from])
             {
-                joined[root[from]].push(root[to]);
-                joined[root[to]].push(root[from]);
+                joined[root[from]].push((root[to], false));
+                joined[root[to]].push((root[from], true));
             }
         }
         let first = family
@@ -120,6 +136,7 @@ impl Stack {
             .collect();
         let sorted = sorted(first, &below, waiting);
         Stack {
+            spots: family.iter().flatten().copied().collect(),
             root,
             sorted,
             below,
@@ -131,37 +148,34 @@ impl Stack {
     fn settled(&self, grid: &Grid) -> Vec<f64> {
         let mut at = self.pushed_down(&vec![0.0; self.root.len()]);
         for _ in 0..ROUNDS {
-            let wish = self.wishes(&at);
-            let (down, up) = (self.pushed_down(&wish), self.pushed_up(&wish));
-            let mut moved: f64 = 0.0;
-            for &block in &self.sorted {
-                let height = (down[block] + up[block]) / 2.0;
-                moved = moved.max((height - at[block]).abs());
-                at[block] = height;
-            }
-            if moved < 0.01 {
+            if self.step(&mut at) < 0.01 {
                 break;
             }
         }
-        self.level(grid, &mut at);
+        self.centre(grid, &mut at);
         at
+    }
+
+    /// One round; returns how far the block that moved most has moved.
+    fn step(&self, at: &mut [f64]) -> f64 {
+        let wish = self.wishes(at);
+        let (down, up) = (self.pushed_down(&wish), self.pushed_up(&wish));
+        let mut moved: f64 = 0.0;
+        for &block in &self.sorted {
+            let height = (down[block] + up[block]) / 2.0;
+            moved = moved.max((height - at[block]).abs());
+            at[block] = height;
+        }
+        moved
     }
 
     /// Where each block would stand if it were alone: at the mean height of what it is joined to.
     fn wishes(&self, at: &[f64]) -> Vec<f64> {
-        let mean = |block: usize| match self.joined[block].len() {
-            0 => at[block],
-            count => {
-                self.joined[block]
-                    .iter()
-                    .map(|&other| at[other])
-                    .sum::<f64>()
-                    / count as f64
-            }
-        };
         let mut wish = at.to_vec();
         for &block in &self.sorted {
-            wish[block] = 0.25 * at[block] + 0.75 * mean(block);
+            if let Some(mean) = mean(at, &self.joined[block], |_| true) {
+                wish[block] = 0.25 * at[block] + 0.75 * mean;
+            }
         }
         wish
     }
@@ -188,35 +202,47 @@ impl Stack {
         at
     }
 
-    /// Moves lanes, and plants after them, level with the one thing they come from or lead to, where there is room.
-    fn level(&self, grid: &Grid, at: &mut [f64]) {
+    /// From left to right and as far as there is room: each block between its parents, founders before their crosses,
+    /// and lanes level with the plant they come from.
+    fn centre(&self, grid: &Grid, at: &mut [f64]) {
         let mut above = vec![Vec::new(); at.len()];
         for &block in &self.sorted {
             self.below[block]
                 .iter()
                 .for_each(|&(lower, room)| above[lower].push((block, room)));
         }
-        for &block in &self.sorted {
-            if grid.spots[block].role != Role::Lane {
-                continue;
-            }
-            let top = above[block]
-                .iter()
-                .map(|&(upper, room)| at[upper] + room)
-                .fold(f64::NEG_INFINITY, f64::max);
-            let bottom = self.below[block]
-                .iter()
-                .map(|&(lower, room)| at[lower] - room)
-                .fold(f64::INFINITY, f64::min);
-            let level = self.joined[block]
-                .iter()
-                .map(|&other| at[other])
-                .find(|height| (top..=bottom).contains(height));
-            if let Some(height) = level {
-                at[block] = height;
+        let mut walk = self.sorted.clone();
+        walk.sort_by_key(|&block| grid.spots[block].layer);
+        for _ in 0..CENTRINGS {
+            for &block in &walk {
+                let parents = mean(at, &self.joined[block], |parent| parent);
+                let wish = parents.or_else(|| mean(at, &self.joined[block], |_| true));
+                let top = above[block]
+                    .iter()
+                    .map(|&(upper, room)| at[upper] + room)
+                    .fold(f64::NEG_INFINITY, f64::max);
+                let bottom = self.below[block]
+                    .iter()
+                    .map(|&(lower, room)| at[lower] - room)
+                    .fold(f64::INFINITY, f64::min);
+                if let Some(wish) = wish.filter(|_| top <= bottom) {
+                    at[block] = wish.clamp(top, bottom);
+                }
             }
         }
     }
+}
+
+/// The mean height of those joined, where the flag of the joint is wanted.
+fn mean(at: &[f64], joined: &[(usize, bool)], wanted: impl Fn(bool) -> bool) -> Option<f64> {
+    let heights = joined
+        .iter()
+        .filter(|(_, parent)| wanted(*parent))
+        .map(|&(other, _)| at[other]);
+    let (sum, count) = heights.fold((0.0, 0usize), |(sum, count), height| {
+        (sum + height, count + 1)
+    });
+    (count > 0).then(|| sum / count as f64)
 }
 
 /// Blocks sorted so that each comes after those above it, beginning with those that have none.

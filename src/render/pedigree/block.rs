@@ -4,11 +4,11 @@
 //! descent: what comes from the parents enters at its left end and leaves at its right.
 
 use super::manner::Manner;
-use super::ribbon;
+use super::ribbon::{Ribbon, is_share};
 use crate::render::scene::{
     Colour, Face, INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Name, NameRun, Sex};
+use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Name, NameRun, PedigreeDrawing, Sex};
 
 /// A plant's text, broken into lines, and the room it takes around the middle of its ribbon.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,7 +69,7 @@ impl Block {
         let widest = line_widths(&lines, size).max(line_widths(&head, manner.small));
         let frame = if plant.focus { FRAME } else { 0.0 };
         let above = head.len() as f64 * manner.small * 1.2;
-        let below = if ribbon::labelled(plant, manner) {
+        let below = if labelled(plant, manner) {
             manner.small * 1.3
         } else {
             0.0
@@ -130,13 +130,44 @@ impl Block {
             );
             top -= manner.small * 1.2;
         }
-        ribbon::paint(
-            scene,
-            plant,
-            (x, y - self.ribbon / 2.0),
-            (room, self.ribbon),
-        );
+        self.ribbon_at(x, y, room, manner)
+            .paint(scene, &plant.shares);
     }
+
+    /// The ribbon with its middle at `y`.
+    fn ribbon_at(&self, x: f64, y: f64, room: f64, manner: &Manner) -> Ribbon {
+        Ribbon {
+            corner: (x, y - self.ribbon / 2.0),
+            size: (room, self.ribbon),
+            letters: manner.small,
+        }
+    }
+
+    /// Writes the shares under the ribbon, where they say more than the name.
+    pub fn label(
+        &self,
+        scene: &mut Scene,
+        at: (&PedigreeDrawing, &DrawnPlant),
+        place: (f64, f64),
+        with: (f64, &Manner),
+    ) {
+        let (drawing, plant) = at;
+        if labelled(plant, with.1) {
+            let ribbon = self.ribbon_at(place.0, place.1, with.0, with.1);
+            ribbon.label(
+                scene,
+                &drawing.species,
+                (&plant.shares, plant.unknown_share),
+            );
+        }
+    }
+}
+
+/// Whether the shares of a plant are written under its ribbon.
+fn labelled(plant: &DrawnPlant, manner: &Manner) -> bool {
+    let plain = plant.kind == DrawnKind::Founder && plant.shares.len() == 1;
+    let none = plant.shares.is_empty() && !is_share(plant.unknown_share);
+    (!manner.compact || plant.focus) && !plain && !none
 }
 
 /// Code, kind, sex, fate, and what is not certain about the parents.

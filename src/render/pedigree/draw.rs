@@ -3,7 +3,6 @@
 use super::grid::Role;
 use super::manner::Manner;
 use super::place::{Layout, MARGIN, layout, more_text};
-use super::ribbon::{ShareSpot, share_labels};
 use super::{caption, lines};
 use crate::render::scene::{Face, PAPER, Path, SOFT, Scene, Stroke, TextRun, width};
 use crate::report::pedigree::PedigreeDrawing;
@@ -21,6 +20,18 @@ pub fn draw(drawing: &PedigreeDrawing) -> Scene {
     for spot in 0..layout.grid.spots.len() {
         paint_spot(&mut scene, drawing, &layout, spot);
     }
+    for tail in &layout.grid.tails {
+        let place = (
+            layout.span(tail.child).0,
+            layout.height[tail.child] + tail.drop,
+        );
+        more(
+            &mut scene,
+            drawing.crosses[tail.cross].more_siblings,
+            place,
+            &layout.manner,
+        );
+    }
     scene.height = caption::paint(&mut scene, drawing, layout.size.1) + MARGIN * 0.7;
     scene
 }
@@ -31,21 +42,25 @@ fn paint_spot(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout, spo
     match layout.grid.spots[spot].role {
         Role::Plant(row) => paint_plant(scene, drawing, layout, (row, (left, y), right - left)),
         Role::Unknown(_) => unknown(scene, (left, y), right - left, &layout.manner),
-        Role::More(row) => {
-            let (text, size) = (
-                more_text(drawing.crosses[row].more_siblings),
-                layout.manner.small,
-            );
-            scene.text(TextRun {
-                place: (left + 3.0, y + size * 0.3),
-                size,
-                face: Face::Italic,
-                colour: SOFT,
-                text,
-            });
-        }
+        Role::More(row) => more(
+            scene,
+            drawing.crosses[row].more_siblings,
+            (left, y),
+            &layout.manner,
+        ),
         Role::Joint(_) | Role::Lane => {}
     }
+}
+
+fn more(scene: &mut Scene, count: u64, place: (f64, f64), manner: &Manner) {
+    let (text, size) = (more_text(count), manner.small);
+    scene.text(TextRun {
+        place: (place.0 + 3.0, place.1 + size * 0.3),
+        size,
+        face: Face::Italic,
+        colour: SOFT,
+        text,
+    });
 }
 
 fn paint_plant(
@@ -64,17 +79,7 @@ fn paint_plant(
         .collect();
     scene.open(format!("{} {name}", plant.code));
     block.paint(scene, plant, place, (room, &layout.manner));
-    share_labels(
-        scene,
-        drawing,
-        plant,
-        ShareSpot {
-            place,
-            room,
-            ribbon: block.ribbon,
-            manner: &layout.manner,
-        },
-    );
+    block.label(scene, (drawing, plant), place, (room, &layout.manner));
     scene.close();
 }
 

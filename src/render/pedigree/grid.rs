@@ -64,6 +64,19 @@ pub struct Line {
     pub stops: Vec<usize>,
 }
 
+/// "n more siblings" under a sibling that is drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tail {
+    /// Row of the cross.
+    pub cross: usize,
+    /// The spot of its mark.
+    pub joint: usize,
+    /// The spot of the sibling.
+    pub child: usize,
+    /// How far below the sibling's ribbon the words stand, in points.
+    pub drop: f64,
+}
+
 /// All spots, lines, and the neighbours they make.
 #[derive(Clone, Debug, Default)]
 pub struct Grid {
@@ -77,6 +90,8 @@ pub struct Grid {
     pub left: Vec<Vec<usize>>,
     /// For each spot, those it is joined to in the layer to the right.
     pub right: Vec<Vec<usize>>,
+    /// Mentions of siblings that are not drawn, each under a sibling that is.
+    pub tails: Vec<Tail>,
     lanes: BTreeMap<(usize, Bond, usize), usize>,
 }
 
@@ -143,11 +158,35 @@ impl Grid {
             self.parent(row, parent, bond, joint, manner);
         }
         if cross.more_siblings > 0 {
-            let room = (manner.small, manner.small * 0.5);
-            let more = self.spot(Role::More(row), layer + 1, room);
-            self.run(row, Bond::Raised, true, (joint, more));
+            self.more(row, cross, joint, manner);
         }
         joint
+    }
+
+    /// Room for "n more siblings": under the last sibling drawn, or a spot of its own.
+    fn more(&mut self, row: usize, cross: &DrawnCross, joint: usize, manner: &Manner) {
+        let layer = self.spots[joint].layer + 1;
+        let last = cross
+            .children
+            .iter()
+            .rev()
+            .find(|&&child| self.spots[child].layer == layer);
+        match last {
+            Some(&child) => {
+                let drop = self.spots[child].down + manner.small * 0.8;
+                self.spots[child].down += manner.small * 1.3;
+                self.tails.push(Tail {
+                    cross: row,
+                    joint,
+                    child,
+                    drop,
+                });
+            }
+            None => {
+                let more = self.spot(Role::More(row), layer, (manner.small, manner.small * 0.5));
+                self.run(row, Bond::Raised, true, (joint, more));
+            }
+        }
     }
 
     fn parent(

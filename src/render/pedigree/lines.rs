@@ -27,6 +27,14 @@ pub fn paint(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout) {
             stroke_line(scene, layout, line, None);
         }
     }
+    for tail in &layout.grid.tails {
+        let from = (layout.span(tail.joint).1 + 4.0, layout.height[tail.joint]);
+        let to = (
+            layout.span(tail.child).0,
+            layout.height[tail.child] + tail.drop,
+        );
+        scene.stroke(Path::tendril(from, to), Stroke::solid(INK, 1.05));
+    }
     let arrivals: Vec<Vec<Arrival>> = of_cross
         .iter()
         .map(|lines| arrivals(layout, lines))

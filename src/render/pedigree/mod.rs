@@ -18,6 +18,9 @@ mod order;
 mod place;
 mod ribbon;
 
+pub use block::words;
 pub use draw::draw;
 pub use fraction::written;
+pub use notes::of_cross;
 pub use place::{Layout, layout, more_text};
+pub use ribbon::{Ribbon, is_share};

@@ -142,6 +142,16 @@ fn widths(
                 _ => {}
             }
         }
+        for tail in grid
+            .tails
+            .iter()
+            .filter(|tail| grid.spots[tail.child].layer == layer)
+        {
+            wide = wide.max(more_width(
+                drawing.crosses[tail.cross].more_siblings,
+                manner,
+            ));
+        }
         let gap = if layer == 0 {
             0.0
         } else {

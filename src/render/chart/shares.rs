@@ -1,0 +1,41 @@
+//! What several plants descend from: one ribbon each, species labelled where they stand.
+
+use super::frame::{LABEL, MARGIN, SMALL, WIDTH, begin, end, nothing};
+use crate::render::pedigree::{Ribbon, words};
+use crate::render::scene::{INK, Scene, Setting, fit, set};
+use crate::report::chart::SharesChart;
+
+/// Height of a ribbon.
+const RIBBON: f64 = 11.0;
+
+/// The chart of species shares.
+pub fn shares(chart: &SharesChart) -> Scene {
+    let (mut scene, mut y) = begin(&chart.title);
+    if chart.rows.is_empty() {
+        y = nothing(&mut scene, y);
+    }
+    let room = WIDTH - 2.0 * MARGIN;
+    for row in &chart.rows {
+        y += LABEL * 1.15;
+        let name = fit(&words(&row.label, false), LABEL, room);
+        set(
+            &mut scene,
+            &name,
+            (MARGIN, y),
+            Setting {
+                size: LABEL,
+                colour: INK,
+            },
+        );
+        y += 3.5;
+        let ribbon = Ribbon {
+            corner: (MARGIN, y),
+            size: (room, RIBBON),
+            letters: SMALL,
+        };
+        ribbon.paint(&mut scene, &row.shares);
+        ribbon.label(&mut scene, &chart.species, (&row.shares, row.unknown_share));
+        y += RIBBON + SMALL * 1.3 + 7.0;
+    }
+    end(scene, &chart.notes, y)
+}

@@ -1,0 +1,45 @@
+//! Does one cross vary more than another: readings of crosses side by side on one axis.
+//!
+//! Below each row stand the measured middle with its interval (solid) and what the parents' ancestry expects (dotted).
+
+use super::frame::{LABEL, MARGIN, SMALL, WIDTH, across, begin, end, nothing};
+use super::row::{place, values};
+use super::scale::Scale;
+use crate::render::scene::{Path, RULE, Scene, Stroke};
+use crate::report::chart::SpreadChart;
+
+/// The chart of the spread of crosses.
+pub fn spread(chart: &SpreadChart) -> Scene {
+    let (mut scene, top) = begin(&chart.title);
+    if chart.rows.is_empty() {
+        let bottom = nothing(&mut scene, top);
+        return end(scene, &chart.notes, bottom);
+    }
+    let scale = Scale::linear(
+        chart.rows.iter().flat_map(values),
+        (MARGIN + 8.0, WIDTH - MARGIN - 8.0),
+        7,
+    );
+    let mut y = top;
+    let mut lanes = Vec::new();
+    for row in &chart.rows {
+        let placed = place(row, &scale);
+        y += LABEL * 1.4;
+        let heading = y;
+        y += placed.above + 3.0;
+        let middle = y;
+        y += placed.below + 6.0;
+        lanes.push((placed, heading, middle, y - 2.0));
+    }
+    across(&mut scene, &scale, (top, y), &chart.heading);
+    for (placed, heading, middle, bottom) in lanes {
+        placed.name(&mut scene, (MARGIN, heading));
+        placed.remark(&mut scene, (WIDTH - MARGIN, heading));
+        placed.paint(&mut scene, &scale, middle);
+        scene.stroke(
+            Path::line((MARGIN, bottom), (WIDTH - MARGIN, bottom)),
+            Stroke::solid(RULE, 0.5),
+        );
+    }
+    end(scene, &chart.notes, y + SMALL * 2.6)
+}

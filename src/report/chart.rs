@@ -1,0 +1,184 @@
+//! Numbers ready to be drawn as charts: values, intervals and every word beside them.
+//!
+//! One kind of chart for each question: how siblings differ, who grows, whether one cross varies more than another,
+//! what plants descend from, and what a season gains for the kinship it costs.
+
+use serde::Serialize;
+
+use super::pedigree::{DrawnShare, Name, Sex};
+
+/// A middle value and the interval around it, in the unit of the axis.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct ChartInterval {
+    /// Lower end.
+    pub low: f64,
+    /// Median, mean or estimate.
+    pub middle: f64,
+    /// Upper end.
+    pub high: f64,
+}
+
+/// One reading of one plant.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct ChartDot {
+    /// The value, in the unit of the axis.
+    pub value: f64,
+    /// Name of the plant where it is to be pointed out.
+    pub label: Option<String>,
+    /// Whether the reading is doubtful, such as one without a unit; drawn hollow.
+    pub doubtful: bool,
+}
+
+/// Siblings as dots, trait by trait.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SiblingsChart {
+    /// What is shown.
+    pub title: Name,
+    /// One strip for each trait.
+    pub strips: Vec<TraitStrip>,
+    /// Cautions and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// One trait of siblings.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct TraitStrip {
+    /// The trait with its unit, such as "leaf span, cm".
+    pub heading: String,
+    /// Siblings, one row for each pod or sowing.
+    pub rows: Vec<DotRow>,
+    /// The parents' own values, where they were read.
+    pub parents: Vec<ParentReading>,
+}
+
+/// The readings of one group of plants.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct DotRow {
+    /// What the group is called; counts belong here too.
+    pub label: Name,
+    /// Its readings.
+    pub dots: Vec<ChartDot>,
+    /// Its middle and interval.
+    pub interval: Option<ChartInterval>,
+    /// Where ancestry expects the middle 95 % of siblings to lie.
+    pub expected: Option<(f64, f64)>,
+    /// What is said at the end of the row.
+    pub remark: String,
+}
+
+/// A parent's value on the axis of its offspring.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct ParentReading {
+    /// The value.
+    pub value: f64,
+    /// The parent's code or name.
+    pub label: String,
+    /// Which side it is.
+    pub sex: Option<Sex>,
+}
+
+/// Sizes over age.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct GrowthChart {
+    /// What is shown.
+    pub title: Name,
+    /// The age axis, such as "months from sowing".
+    pub across: String,
+    /// The size axis, such as "leaf span, cm".
+    pub up: String,
+    /// One curve for each plant or pod.
+    pub curves: Vec<GrowthCurve>,
+    /// Whether sizes are drawn on a log scale; then they must be above zero.
+    pub logarithmic: bool,
+    /// Cautions and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// The readings of one plant, or the means of one pod, in order of age.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct GrowthCurve {
+    /// The plant's code.
+    pub label: String,
+    /// Age and size of every reading.
+    pub readings: Vec<GrowthReading>,
+    /// Age and size along a fitted curve, where one was fitted.
+    pub fitted: Vec<(f64, f64)>,
+    /// Whether it is the plant in question.
+    pub focus: bool,
+}
+
+/// One reading in time.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct GrowthReading {
+    /// Age in the unit of the axis.
+    pub age: f64,
+    /// Size in the unit of the axis.
+    pub size: f64,
+    /// Whether the reading is doubtful; drawn hollow and left out of the line.
+    pub doubtful: bool,
+}
+
+/// The spread of crosses side by side.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SpreadChart {
+    /// What is shown.
+    pub title: Name,
+    /// The trait with its unit.
+    pub heading: String,
+    /// One row for each cross.
+    pub rows: Vec<DotRow>,
+    /// Cautions and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// What several plants descend from.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SharesChart {
+    /// What is shown.
+    pub title: Name,
+    /// Species in order of first appearance in the registry.
+    pub species: Vec<Name>,
+    /// One row for each plant.
+    pub rows: Vec<SharesRow>,
+    /// Cautions.
+    pub notes: Vec<String>,
+}
+
+/// What one plant descends from.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SharesRow {
+    /// Its name or code.
+    pub label: Name,
+    /// Part of each species.
+    pub shares: Vec<DrawnShare>,
+    /// Part that is not known, 0 to 1.
+    pub unknown_share: f64,
+}
+
+/// What plans gain and what kinship they cost.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct FrontierChart {
+    /// What is shown.
+    pub title: Name,
+    /// The axis across, such as "mean kinship of what is kept".
+    pub across: String,
+    /// The axis up, such as "expected gain, cm".
+    pub up: String,
+    /// Plans on the frontier, in any order.
+    pub plans: Vec<FrontierPlan>,
+    /// Cautions.
+    pub notes: Vec<String>,
+}
+
+/// One plan on the frontier.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct FrontierPlan {
+    /// Mean kinship.
+    pub kinship: f64,
+    /// Gain.
+    pub gain: f64,
+    /// What it is called; may be empty.
+    pub label: String,
+    /// Whether it is the plan proposed.
+    pub chosen: bool,
+}
