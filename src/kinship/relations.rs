@@ -4,7 +4,7 @@
 //! Malécot 1948); inbreeding F of a plant is the kinship of its parents. Both are lower bounds, because founders and
 //! unknown parents may be related; how many stand behind a figure is told by [`super::unknowns`].
 
-use crate::lineage::{Founding, Identity, Pedigree, PlantRow, TooEntangled, Walk};
+use crate::lineage::{Founding, Identity, Pedigree, PlantRow, TooEntangled};
 
 /// Kinship and inbreeding in one pedigree.
 #[derive(Clone, Debug)]
@@ -50,11 +50,7 @@ impl<'a> Kinship<'a> {
     /// Kinship of two plants, 0 to 1; of a plant with itself, as of two ramets of it, ½ (1 + F). It is the expected
     /// inbreeding of their seedlings.
     pub fn pair(&self, one: PlantRow, other: PlantRow) -> f64 {
-        if one == other {
-            return 0.5 * (1.0 + self.inbreeding(one));
-        }
-        let [one, other] = [one, other].map(|plant| self.identity.stem_of(self.pedigree, plant));
-        0.5 * Walk::over(&self.identity).relationship(&self.identity, one, other)
+        self.table_between(&[one], &[other]).get(0, 0)
     }
 
     /// Whether a figure of the plant rests on equal chances for alternatives whose weights nobody stated.

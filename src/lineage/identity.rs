@@ -301,24 +301,13 @@ pub(super) trait Relation {
 }
 
 /// Relationships by walking up from both sides at once, each ancestor once.
-#[derive(Clone, Debug)]
-pub struct Walk {
+struct Walk {
     agenda: Agenda,
     weights: Vec<[f64; 2]>,
     steps_left: u64,
 }
 
 impl Walk {
-    /// For a solved pedigree, without a limit on steps; worth keeping for further questions.
-    pub fn over(solved: &Identity) -> Self {
-        Self::new(solved.stems.len(), u64::MAX)
-    }
-
-    /// Relationship A between two stems, twice their kinship.
-    pub fn relationship(&mut self, solved: &Identity, one: u32, other: u32) -> f64 {
-        self.between(solved, one, other).expect("no limit on steps")
-    }
-
     fn new(stems: u32, steps_left: u64) -> Self {
         Self {
             agenda: Agenda::new(stems as usize),

@@ -15,6 +15,7 @@ pub use ancestors::Extract;
 pub use founding::{FounderStock, Founding};
 pub use identity::{Identity, PodIdentity, TooEntangled, Walk};
 pub use line::{Family, Kin, Lineage, Link};
+pub use identity::{Identity, PodIdentity, TooEntangled};
 pub use numbering::{Loop, parents_first};
 pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
 pub use stems::{Stem, Stems};

@@ -1,0 +1,109 @@
+//! Pedigrees from plain tables, and numbering with loops.
+
+use podbook::kinship::{Kinship, NamedPedigree, TableFault, TableRow, pedigree_of_table};
+use podbook::lineage::{Founding, parents_first};
+use proptest::prelude::*;
+
+use crate::tables::SplitMix64;
+
+fn row<'t>(line: u64, [id, seed, pollen]: [&'t str; 3]) -> TableRow<'t> {
+    TableRow { line, id, seed, pollen }
+}
+
+fn table(rows: &[[&'static str; 3]]) -> Result<NamedPedigree, Vec<TableFault>> {
+    pedigree_of_table(rows.iter().enumerate().map(|(at, &fields)| row(at as u64 + 2, fields)))
+}
+
+#[test]
+fn rows_in_any_order_with_founders_named_only_as_parents() {
+    let named = table(&[["x", "a", "b"], ["a", "p", " q "], ["b", "p", "q"], ["y", "x", "?"], ["z", "", ""]]).unwrap();
+    let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
+    let row = |id: &str| named.row(id).unwrap();
+    assert_eq!(named.ids.len(), 7);
+    assert_eq!(kinship.inbreeding(row("x")), 0.25);
+    assert_eq!(kinship.pair(row("p"), row("x")), 0.25);
+    assert_eq!(kinship.pair(row("z"), row("x")), 0.0);
+    assert_eq!(kinship.inbreeding(row("y")), 0.0);
+    assert_eq!(named.row("?"), None);
+    assert!(named.pedigree.origin_index(row("p")).is_none());
+    assert_eq!(named.pedigree.origin_index(row("a")), named.pedigree.origin_index(row("b")));
+}
+
+#[test]
+fn faults_are_all_told() {
+    let faults = table(&[["a", "", ""], ["?", "a", ""], ["a", "b", ""], ["c", "c", "a"], ["", "", ""]]).unwrap_err();
+    let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "line 3: found no id, needed one; give the plant an id",
+            "line 4: a already stands in line 2; keep one row, or give this plant another id",
+            "line 5: c is named as its own parent; correct that parent",
+            "line 6: found no id, needed one; give the plant an id",
+        ]
+    );
+}
+
+#[test]
+fn loops_are_named_whole() {
+    let faults = table(&[
+        ["below", "b", "f"],
+        ["a", "b", "f"],
+        ["b", "f", "c"],
+        ["c", "a", ""],
+        ["d", "e", "a"],
+        ["e", "f", "d"],
+        ["f", "", ""],
+    ])
+    .unwrap_err();
+    let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "line 3: a is its own ancestor: a (line 3) is from b (line 4) is from c (line 5) is from a; correct one of these parents",
+            "line 6: d is its own ancestor: d (line 6) is from e (line 7) is from d; correct one of these parents",
+        ]
+    );
+}
+
+#[test]
+fn a_long_loop_and_a_long_line_are_numbered_without_recursion() {
+    let size = 1_000_000;
+    let line: Vec<Vec<usize>> = (0..size).map(|at| if at + 1 < size { vec![at + 1] } else { vec![] }).collect();
+    let order = parents_first(&line).unwrap();
+    assert!(order.iter().rev().copied().eq(0..size));
+    let ring: Vec<Vec<usize>> = (0..size).map(|at| vec![(at + 1) % size]).collect();
+    let found = parents_first(&ring).unwrap_err();
+    assert_eq!(found.len(), 1);
+    assert!(found[0].iter().copied().eq(0..size));
+    let own = parents_first(&[vec![], vec![1, 0]]).unwrap_err();
+    assert_eq!(own, [vec![1]]);
+    assert_eq!(parents_first(&[vec![], vec![0], vec![], vec![2, 1]]).unwrap(), [0, 1, 2, 3]);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    /// Shuffling the rows of a table changes no kinship.
+    #[test]
+    fn the_order_of_rows_changes_nothing(seed in any::<u64>()) {
+        let mut rng = SplitMix64(seed);
+        let ids: Vec<String> = (0..24).map(|at| format!("plant-{at}")).collect();
+        let mut rows: Vec<[&str; 3]> = Vec::new();
+        for at in 0..ids.len() {
+            let parent = |rng: &mut SplitMix64| if at < 4 || rng.below(8) == 0 { "?" } else { ids[rng.below(at)].as_str() };
+            rows.push([&ids[at], parent(&mut rng), parent(&mut rng)]);
+        }
+        let build = |rows: &[[&str; 3]]| {
+            let named = pedigree_of_table(rows.iter().map(|&fields| row(1, fields))).unwrap();
+            let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
+            let plants: Vec<_> = ids.iter().map(|id| named.row(id).unwrap()).collect();
+            kinship.table(&plants)
+        };
+        let before = build(&rows);
+        for at in (1..rows.len()).rev() {
+            rows.swap(at, rng.below(at + 1));
+        }
+        prop_assert_eq!(build(&rows), before);
+    }
+}

@@ -1,0 +1,184 @@
+//! Parents that are one of several: against the published example and against the mean over all worlds.
+
+use podbook::kinship::{Kinship, unknowns};
+use podbook::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow};
+use serde_json::Value;
+
+use crate::inbreeding::{close, dense};
+use crate::rational::{float, parse, ratio};
+use crate::tables::{SplitMix64, json};
+use crate::worlds::{mean_kinship, random_pedigree};
+
+/// The example's base plants with a pod of three from one of four fathers.
+fn example(donor: Donor) -> Pedigree {
+    let table = json("02_uncertain_pollen.json");
+    let mut pedigree = Pedigree::default();
+    for row in table["base_pedigree"].as_array().unwrap() {
+        match (row[0].as_i64().unwrap(), row[1].as_i64().unwrap()) {
+            (-1, -1) => pedigree.add_founder(),
+            (seed, pollen) => {
+                let [seed, pollen] = [seed, pollen].map(|row| Some(PlantRow(row as u32)));
+                let origin = pedigree.add_origin(Origin::certain(seed, pollen));
+                pedigree.add_offspring(origin)
+            }
+        };
+    }
+    let plant = |value: &Value| Some(PlantRow(value.as_u64().unwrap() as u32));
+    let candidates = table["candidates"].as_array().unwrap().iter();
+    let chances = table["probabilities"].as_array().unwrap().iter().map(|p| parse(p.as_str().unwrap()) * ratio(8, 1));
+    let pairs = candidates.zip(chances).map(|(candidate, chance)| Pair {
+        seed: plant(&table["seed_plant"]),
+        pollen: plant(candidate),
+        weight: float(&chance) as u32,
+    });
+    let origin = pedigree.add_origin(Origin { pairs: pairs.collect(), donor });
+    for _ in 0..table["pod_size"].as_u64().unwrap() {
+        pedigree.add_offspring(origin);
+    }
+    pedigree
+}
+
+fn fraction(value: &Value) -> f64 {
+    float(&parse(value.as_str().unwrap()))
+}
+
+#[test]
+fn each_seed_its_own_father() {
+    let table = &json("02_uncertain_pollen.json")["independent_donors"];
+    let pedigree = example(Donor::EachSeed);
+    let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+    let plants: Vec<PlantRow> = pedigree.plants().collect();
+    let inverse = kinship.inverse_parts().unwrap();
+    let found = dense(10, &inverse.triplets());
+    for i in 0..10 {
+        for j in 0..10 {
+            assert_eq!(2.0 * kinship.pair(plants[i], plants[j]), fraction(&table["A"][i][j]), "{i} {j}");
+            assert!(close(found[i][j], table["Ainv"][i][j].as_f64().unwrap()), "{i} {j}");
+        }
+    }
+    assert_eq!(inverse.contributions[inverse.contributions.len() - 1].own, fraction(&table["D_sib"]));
+    assert_eq!(2.0 * kinship.pair(plants[7], plants[8]), fraction(&table["sib_sib"]));
+    assert_eq!(kinship.inbreeding(plants[7]), fraction(&table["sib_F"]));
+}
+
+/// The table's extra row is the unseen father f; ours is the mean m of both parents, so f = 2 m − seed parent.
+#[test]
+fn one_father_for_the_whole_pod() {
+    let table = &json("02_uncertain_pollen.json")["single_donor"];
+    let pedigree = example(Donor::WholePod);
+    let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+    let plants: Vec<PlantRow> = pedigree.plants().collect();
+    // The table's order: 0 to 6, the father 7, siblings 8 to 10.
+    let at = |i: usize| if i < 7 { i } else { i + 1 };
+    for i in 0..10 {
+        for j in 0..10 {
+            let wanted = fraction(&table["A"][at(i)][at(j)]);
+            assert_eq!(2.0 * kinship.pair(plants[i], plants[j]), wanted, "{i} {j}");
+        }
+    }
+    let inverse = kinship.inverse_parts().unwrap();
+    assert_eq!(inverse.extra.len(), 1);
+    let extra = inverse.contributions.iter().find(|contribution| contribution.row == 10).unwrap();
+    assert_eq!(4.0 * extra.own, fraction(&table["D_phantom"]));
+    assert_eq!(inverse.contributions[inverse.contributions.len() - 1].own, fraction(&table["D_sib"]));
+    assert_eq!(2.0 * kinship.pair(plants[7], plants[8]), fraction(&table["sib_sib"]));
+    assert_eq!(kinship.inbreeding(plants[7]), fraction(&table["sib_F"]));
+    // With u' = M u for u' = (…, m) and u = (…, f), m = ½ f + ½ seed parent: A⁻¹(u) = Mᵀ A⁻¹(u') M.
+    let ours = dense(11, &inverse.triplets());
+    let mut change = vec![vec![0.0; 11]; 11];
+    for i in 0..10 {
+        change[i][at(i)] = 1.0;
+    }
+    change[10][7] = 0.5;
+    change[10][0] = 0.5;
+    for i in 0..11 {
+        for j in 0..11 {
+            let sum: f64 = (0..11)
+                .flat_map(|k| (0..11).map(move |l| (k, l)))
+                .map(|(k, l)| change[k][i] * ours[k][l] * change[l][j])
+                .sum();
+            assert!(close(sum, table["Ainv"][i][j].as_f64().unwrap()), "{i} {j} {sum}");
+        }
+    }
+}
+
+#[test]
+fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
+    let mut rng = SplitMix64(77);
+    for round in 0..120 {
+        let pedigree = random_pedigree(&mut rng, 4, 7, round % 5);
+        let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+        let mean = mean_kinship(&pedigree);
+        let plants: Vec<PlantRow> = pedigree.plants().collect();
+        let table = kinship.table(&plants);
+        let weighted = round % 5 > 0;
+        for one in &plants {
+            let column: Vec<f64> = plants.iter().map(|other| f64::from(u8::from(one == other))).collect();
+            let product = kinship.product(&column);
+            for other in &plants {
+                let wanted = float(&mean[one.index()][other.index()]);
+                let found = kinship.pair(*one, *other);
+                let paths = kinship.paths(*one, *other, usize::MAX);
+                let along: f64 = paths.paths.iter().map(|path| path.kinship).sum();
+                if weighted {
+                    // Thirds are no binary fractions.
+                    assert!((found - wanted).abs() < 1e-14, "{one:?} {other:?} {found} {wanted}");
+                } else {
+                    assert_eq!(found, wanted, "{one:?} {other:?}");
+                }
+                assert!((table.get(one.index(), other.index()) - wanted).abs() < 1e-14);
+                assert!((0.5 * product[other.index()] - wanted).abs() < 1e-14);
+                assert!(!paths.complete || (along - wanted).abs() < 1e-13, "{paths:?} {wanted}");
+                assert!(paths.complete || along <= wanted + 1e-13);
+            }
+            let inbreeding = 2.0 * float(&mean[one.index()][one.index()]) - 1.0;
+            assert!((kinship.inbreeding(*one) - inbreeding).abs() < 1e-14);
+        }
+        // A times its inverse, extra rows included: exact for the plants' block through the product.
+        if let Ok(inverse) = kinship.inverse_parts()
+            && inverse.extra.is_empty()
+        {
+            let x: Vec<f64> = (0..plants.len()).map(|i| (i % 7) as f64 - 3.0).collect();
+            let back = inverse.product(&kinship.product(&x));
+            x.iter().zip(&back).for_each(|(x, back)| assert!((x - back).abs() < 1e-9, "{x} {back}"));
+        }
+    }
+}
+
+#[test]
+fn what_is_assumed_and_unknown_is_told() {
+    let mut pedigree = Pedigree::default();
+    let [a, b, c] = [0, 1, 2].map(|_| pedigree.add_founder());
+    let pair = |seed, pollen| Pair { seed: Some(seed), pollen, weight: 0 };
+    let origin = pedigree.add_origin(Origin { pairs: vec![pair(a, Some(b)), pair(a, None)], donor: Donor::WholePod });
+    let [first, second] = [0, 1].map(|_| pedigree.add_offspring(origin));
+    let origin = pedigree.add_origin(Origin::certain(Some(first), Some(c)));
+    let child = pedigree.add_offspring(origin);
+    let origin = pedigree.add_origin(Origin::certain(Some(c), None));
+    let [open, _] = [0, 1].map(|_| pedigree.add_offspring(origin));
+    let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+    assert!(kinship.assumes_equal_chances(first) && kinship.assumes_equal_chances(child));
+    assert!(!kinship.assumes_equal_chances(open) && !kinship.assumes_equal_chances(a));
+    let told = |plants: &[PlantRow]| {
+        let told = unknowns(&pedigree, plants);
+        (told.founders, told.parents, told.uncertain)
+    };
+    assert_eq!(told(&[child]), (3, 1, 1));
+    assert_eq!(told(&[first, second]), (2, 1, 1));
+    assert_eq!(told(&[open]), (1, 1, 0));
+    assert_eq!(told(&[open, PlantRow(open.0 + 1)]), (1, 2, 0));
+}
+
+/// Pod-mates of one unknown father are full siblings; of an unknown father each, half siblings.
+#[test]
+fn an_unknown_father_is_one_for_a_pod_or_one_for_each_seed() {
+    for (donor, wanted) in [(Donor::WholePod, 0.25), (Donor::EachSeed, 0.125)] {
+        let mut pedigree = Pedigree::default();
+        let seed = Some(pedigree.add_founder());
+        let origin = pedigree.add_origin(Origin { pairs: vec![Pair { seed, pollen: None, weight: 0 }], donor });
+        let [one, other] = [0, 1].map(|_| pedigree.add_offspring(origin));
+        let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+        assert_eq!(kinship.pair(one, other), wanted);
+        assert_eq!(kinship.pair(one, one), 0.5);
+    }
+}
