@@ -32,5 +32,4 @@ pub use vocabulary::{
 };
 pub use write::{
     Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy, runs,
-    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy,
 };

@@ -12,6 +12,7 @@ pub use begin::{BegunFile, BegunReport, begun};
 pub use check::{CheckReport, FindingRow, check};
 pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
 pub mod descent;
+pub mod epithet;
 pub mod list;
 pub mod name;
 pub mod pedigree;

@@ -2,7 +2,7 @@
 //!
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
-mod look;
 mod charts;
+mod look;
 mod samples;
 mod sketch;

@@ -2,6 +2,7 @@
 
 mod begin;
 mod check;
+mod epithet;
 mod list;
 mod name;
 mod paper;
@@ -31,6 +32,8 @@ pub enum Verb {
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
+    /// Judge a cultivar epithet, rule by rule
+    Epithet(epithet::Epithet),
     /// Tell the expected share of each species, exactly
     Shares(shares::SharesOf),
     /// Print completions for a shell
@@ -52,6 +55,7 @@ impl Verb {
             Verb::Name(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
+            Verb::Epithet(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
             Verb::Show(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),

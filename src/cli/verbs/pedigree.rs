@@ -69,7 +69,9 @@ impl Pedigree {
                 Format::Png => render::png(&render::pedigree::draw(&drawing), self.scale)
                     .map_err(|refusal| Refusal::arguments(refusal.to_string()))?,
                 Format::Dot => render::dot(&drawing).into_bytes(),
-                Format::Text => render::dot(&drawing).into_bytes(),
+                Format::Text => {
+                    render::pedigree_text::pedigree_text(&drawing, request.width()).into_bytes()
+                }
             }
         };
         request.deliver(bytes, self.output.as_deref(), remarks)

@@ -1,6 +1,8 @@
 //! Diversity of sets: published measures on worked examples, and brute force.
 
-use podbook::kinship::{Kinship, effective_ancestors, gene_drop, marginal_ancestors, representation, sole_lines};
+use podbook::kinship::{
+    Kinship, effective_ancestors, gene_drop, marginal_ancestors, representation, sole_lines,
+};
 use podbook::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow};
 
 use crate::rational::{float, parse};
@@ -17,41 +19,98 @@ fn worked_examples() {
     for (name, example) in table["examples"].as_object().unwrap() {
         let named = Named::of(&example["pedigree"], ["id", "seed", "pollen"]);
         let rows = |field: &str| -> Vec<PlantRow> {
-            example[field].as_array().unwrap().iter().map(|id| named.row(id.as_str().unwrap())).collect()
+            example[field]
+                .as_array()
+                .unwrap()
+                .iter()
+                .map(|id| named.row(id.as_str().unwrap()))
+                .collect()
         };
         let exact = |field: &str| float(&parse(example[field].as_str().unwrap()));
         let set = rows("reference");
         let found = representation(&named.pedigree, &set);
-        assert_eq!(found.founders.len() as u64, example["n_founders"].as_u64().unwrap());
+        assert_eq!(
+            found.founders.len() as u64,
+            example["n_founders"].as_u64().unwrap()
+        );
         for (id, value) in example["founder_contributions"].as_object().unwrap() {
             let row = named.row(id);
-            let contribution = found.founders.iter().find(|founder| founder.0 == row).unwrap().1;
-            assert_eq!(contribution, float(&parse(value.as_str().unwrap())), "{name} {id}");
+            let contribution = found
+                .founders
+                .iter()
+                .find(|founder| founder.0 == row)
+                .unwrap()
+                .1;
+            assert_eq!(
+                contribution,
+                float(&parse(value.as_str().unwrap())),
+                "{name} {id}"
+            );
         }
-        assert_eq!(found.effective_founders, exact("effective_founders"), "{name}");
+        assert_eq!(
+            found.effective_founders,
+            exact("effective_founders"),
+            "{name}"
+        );
         let chosen = marginal_ancestors(&named.pedigree, &set, usize::MAX);
         assert_eq!(
-            chosen.iter().map(|ancestor| ancestor.plant.unwrap()).collect::<Vec<_>>(),
+            chosen
+                .iter()
+                .map(|ancestor| ancestor.plant.unwrap())
+                .collect::<Vec<_>>(),
             rows("ancestors_in_order"),
             "{name}"
         );
         for (at, ancestor) in chosen.iter().enumerate() {
-            let wanted = float(&parse(example["marginal_contributions"][at].as_str().unwrap()));
+            let wanted = float(&parse(
+                example["marginal_contributions"][at].as_str().unwrap(),
+            ));
             assert_eq!(ancestor.contribution, wanted, "{name} {at}");
-            assert_eq!(ancestor.tied, example["tie_at_step"][at].as_bool().unwrap(), "{name} {at}");
+            assert_eq!(
+                ancestor.tied,
+                example["tie_at_step"][at].as_bool().unwrap(),
+                "{name} {at}"
+            );
         }
-        assert!(close(effective_ancestors(&chosen), exact("effective_ancestors")), "{name}");
-        let half = (1..=chosen.len()).find(|&n| chosen[..n].iter().map(|a| a.contribution).sum::<f64>() >= 0.5);
-        assert_eq!(half.unwrap() as u64, example["n_ancestors_for_50pct"].as_u64().unwrap());
+        assert!(
+            close(effective_ancestors(&chosen), exact("effective_ancestors")),
+            "{name}"
+        );
+        let half = (1..=chosen.len())
+            .find(|&n| chosen[..n].iter().map(|a| a.contribution).sum::<f64>() >= 0.5);
+        assert_eq!(
+            half.unwrap() as u64,
+            example["n_ancestors_for_50pct"].as_u64().unwrap()
+        );
         let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
         let diversity = kinship.diversity(&set);
-        assert!(close(diversity.mean_kinship, exact("mean_kinship")), "{name}");
-        assert!(close(diversity.gene_diversity(), exact("gene_diversity")), "{name}");
-        assert!(close(diversity.genome_equivalents(), exact("founder_genome_equivalents_1_over_2MK")), "{name}");
-        assert_eq!(diversity.mean_inbreeding, example["mean_F"].as_f64().or_else(|| Some(exact("mean_F"))).unwrap());
+        assert!(
+            close(diversity.mean_kinship, exact("mean_kinship")),
+            "{name}"
+        );
+        assert!(
+            close(diversity.gene_diversity(), exact("gene_diversity")),
+            "{name}"
+        );
+        assert!(
+            close(
+                diversity.genome_equivalents(),
+                exact("founder_genome_equivalents_1_over_2MK")
+            ),
+            "{name}"
+        );
+        assert_eq!(
+            diversity.mean_inbreeding,
+            example["mean_F"]
+                .as_f64()
+                .or_else(|| Some(exact("mean_F")))
+                .unwrap()
+        );
         for (at, &plant) in set.iter().enumerate() {
             let id = named.rows.iter().find(|row| *row.1 == plant).unwrap().0;
-            let wanted = float(&parse(example["mean_kinship_by_plant"][id].as_str().unwrap()));
+            let wanted = float(&parse(
+                example["mean_kinship_by_plant"][id].as_str().unwrap(),
+            ));
             assert!(close(diversity.of_plants[at], wanted), "{name} {id}");
         }
         let rounds = 20_000;
@@ -59,14 +118,29 @@ fn worked_examples() {
         for (id, value) in example["retention"].as_object().unwrap() {
             let wanted = float(&parse(value.as_str().unwrap()));
             let row = named.row(id);
-            let retained = dropped.founders.iter().find(|founder| founder.0 == row).unwrap().1;
+            let retained = dropped
+                .founders
+                .iter()
+                .find(|founder| founder.0 == row)
+                .unwrap()
+                .1;
             // Two copies a round, at worst kept or lost together.
             let error = libm::sqrt(wanted * (1.0 - wanted) / f64::from(rounds));
-            assert!((retained - wanted).abs() <= 2.0 * error, "{name} {id} {retained} {wanted}");
+            assert!(
+                (retained - wanted).abs() <= 2.0 * error,
+                "{name} {id} {retained} {wanted}"
+            );
         }
         let surviving = exact("founder_genomes_surviving");
-        assert!((dropped.surviving - surviving).abs() <= 2.0 * dropped.standard_error, "{name} {dropped:?}");
-        assert!((dropped.genome_equivalents / exact("founder_genome_equivalents_Lacy") - 1.0).abs() < 0.01, "{name}");
+        assert!(
+            (dropped.surviving - surviving).abs() <= 2.0 * dropped.standard_error,
+            "{name} {dropped:?}"
+        );
+        assert!(
+            (dropped.genome_equivalents / exact("founder_genome_equivalents_Lacy") - 1.0).abs()
+                < 0.01,
+            "{name}"
+        );
     }
 }
 
@@ -83,14 +157,22 @@ fn last_hundred_of_a_thousand() {
     let plants: Vec<PlantRow> = named.pedigree.plants().collect();
     let set = &plants[900..];
     let found = representation(&named.pedigree, set);
-    let rounded = |value: f64, wanted: f64| assert!((value - wanted).abs() <= 0.0005, "{value} {wanted}");
+    let rounded =
+        |value: f64, wanted: f64| assert!((value - wanted).abs() <= 0.0005, "{value} {wanted}");
     rounded(found.effective_founders, 8.580);
-    rounded(effective_ancestors(&marginal_ancestors(&named.pedigree, set, usize::MAX)), 7.991);
+    rounded(
+        effective_ancestors(&marginal_ancestors(&named.pedigree, set, usize::MAX)),
+        7.991,
+    );
     let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
     rounded(kinship.diversity(set).mean_kinship, 0.16378);
     rounded(kinship.diversity(set).genome_equivalents(), 3.053);
     let dropped = gene_drop(&named.pedigree, set, &found, 4_000, 9);
-    assert!((dropped.genome_equivalents - 5.089).abs() < 0.05, "{}", dropped.genome_equivalents);
+    assert!(
+        (dropped.genome_equivalents - 5.089).abs() < 0.05,
+        "{}",
+        dropped.genome_equivalents
+    );
 }
 
 #[test]
@@ -102,11 +184,19 @@ fn a_loss_is_what_the_rest_would_have() {
         let set: Vec<PlantRow> = pedigree.plants().skip(4).collect();
         let whole = kinship.diversity(&set);
         for (at, _) in set.iter().enumerate() {
-            let rest: Vec<PlantRow> =
-                set.iter().enumerate().filter(|&(other, _)| other != at).map(|(_, &plant)| plant).collect();
+            let rest: Vec<PlantRow> = set
+                .iter()
+                .enumerate()
+                .filter(|&(other, _)| other != at)
+                .map(|(_, &plant)| plant)
+                .collect();
             let without = kinship.diversity(&rest);
             let wanted = whole.gene_diversity() - without.gene_diversity();
-            assert!((whole.loss[at] - wanted).abs() < 1e-13, "{} {wanted}", whole.loss[at]);
+            assert!(
+                (whole.loss[at] - wanted).abs() < 1e-13,
+                "{} {wanted}",
+                whole.loss[at]
+            );
         }
         let table = kinship.table(&set);
         let sum: f64 = (0..set.len()).flat_map(|i| table.row(i).to_vec()).sum();
@@ -127,7 +217,9 @@ fn contributions_sum_to_one_with_what_is_unknown() {
         let chosen = marginal_ancestors(&pedigree, &set, usize::MAX);
         let explained: f64 = chosen.iter().map(|ancestor| ancestor.contribution).sum();
         assert!((explained - 1.0).abs() < 1e-9, "{explained}");
-        assert!((found.effective_founders - brute_effective_founders(&pedigree, &set)).abs() < 1e-9);
+        assert!(
+            (found.effective_founders - brute_effective_founders(&pedigree, &set)).abs() < 1e-9
+        );
     }
 }
 
@@ -136,13 +228,19 @@ type Line = (Vec<PlantRow>, f64);
 
 /// All lines of a certain pedigree.
 fn lines(pedigree: &Pedigree, set: &[PlantRow]) -> Vec<Line> {
-    let mut open: Vec<Line> = set.iter().map(|&plant| (vec![plant], 1.0 / set.len() as f64)).collect();
+    let mut open: Vec<Line> = set
+        .iter()
+        .map(|&plant| (vec![plant], 1.0 / set.len() as f64))
+        .collect();
     let mut closed = Vec::new();
     while let Some((line, chance)) = open.pop() {
         match pedigree.origin(line[line.len() - 1]) {
             None => closed.push((line, chance)),
             Some(origin) => {
-                for parent in [origin.pairs[0].seed, origin.pairs[0].pollen].into_iter().flatten() {
+                for parent in [origin.pairs[0].seed, origin.pairs[0].pollen]
+                    .into_iter()
+                    .flatten()
+                {
                     open.push(([&line[..], &[parent]].concat(), chance * 0.5));
                 }
             }
@@ -161,8 +259,12 @@ fn ancestors_agree_with_all_lines_listed() {
         let set: Vec<PlantRow> = pedigree.plants().skip(pedigree.len() - 5).collect();
         let mut left = lines(&pedigree, &set);
         for ancestor in marginal_ancestors(&pedigree, &set, usize::MAX) {
-            let through =
-                |plant: PlantRow| left.iter().filter(|line| line.0.contains(&plant)).map(|line| line.1).sum::<f64>();
+            let through = |plant: PlantRow| {
+                left.iter()
+                    .filter(|line| line.0.contains(&plant))
+                    .map(|line| line.1)
+                    .sum::<f64>()
+            };
             let best = pedigree.plants().map(through).fold(0.0, f64::max);
             let plant = ancestor.plant.unwrap();
             assert!((ancestor.contribution - best).abs() < 1e-12);
@@ -176,9 +278,11 @@ fn ancestors_agree_with_all_lines_listed() {
 /// Founder contributions through explicit worlds, unknown parents standing in as founders.
 fn brute_effective_founders(pedigree: &Pedigree, set: &[PlantRow]) -> f64 {
     let mut known = vec![0.0; pedigree.len()];
-    let mut unknown: std::collections::BTreeMap<(usize, usize, usize, usize), f64> = Default::default();
+    let mut unknown: std::collections::BTreeMap<(usize, usize, usize, usize), f64> =
+        Default::default();
     let mut values = vec![0.0; pedigree.len()];
-    set.iter().for_each(|plant| values[plant.index()] += 1.0 / set.len() as f64);
+    set.iter()
+        .for_each(|plant| values[plant.index()] += 1.0 / set.len() as f64);
     for plant in pedigree.plants().rev() {
         let value = values[plant.index()];
         let Some(index) = pedigree.origin_index(plant) else {
@@ -186,17 +290,28 @@ fn brute_effective_founders(pedigree: &Pedigree, set: &[PlantRow]) -> f64 {
             continue;
         };
         let origin = &pedigree.origins()[index];
-        let whose = if origin.donor == Donor::WholePod { usize::MAX } else { plant.index() };
+        let whose = if origin.donor == Donor::WholePod {
+            usize::MAX
+        } else {
+            plant.index()
+        };
         for (at, (pair, chance)) in origin.pairs.iter().zip(origin.chances()).enumerate() {
             for (side, parent) in [pair.seed, pair.pollen].into_iter().enumerate() {
                 match parent {
                     Some(parent) => values[parent.index()] += 0.5 * chance * value,
-                    None => *unknown.entry((index, whose, at, side)).or_default() += 0.5 * chance * value,
+                    None => {
+                        *unknown.entry((index, whose, at, side)).or_default() +=
+                            0.5 * chance * value
+                    }
                 }
             }
         }
     }
-    1.0 / known.iter().chain(unknown.values()).map(|p| p * p).sum::<f64>()
+    1.0 / known
+        .iter()
+        .chain(unknown.values())
+        .map(|p| p * p)
+        .sum::<f64>()
 }
 
 #[test]
@@ -205,13 +320,24 @@ fn a_line_on_one_plant_is_named() {
     let [a, b, c] = [0, 1, 2].map(|_| pedigree.add_founder());
     let mut cross = |pair: [PlantRow; 2], plants: usize| {
         let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1])));
-        (0..plants).map(|_| pedigree.add_offspring(origin)).collect::<Vec<_>>()
+        (0..plants)
+            .map(|_| pedigree.add_offspring(origin))
+            .collect::<Vec<_>>()
     };
     let first = cross([a, b], 2);
     let second = cross([first[0], c], 1);
-    assert_eq!(sole_lines(&pedigree, &[first[1], second[0]]), [(c, second[0])]);
-    assert_eq!(sole_lines(&pedigree, &[second[0]]), [(a, second[0]), (b, second[0]), (c, second[0])]);
-    assert_eq!(sole_lines(&pedigree, &[c, second[0]]), [(a, second[0]), (b, second[0])]);
+    assert_eq!(
+        sole_lines(&pedigree, &[first[1], second[0]]),
+        [(c, second[0])]
+    );
+    assert_eq!(
+        sole_lines(&pedigree, &[second[0]]),
+        [(a, second[0]), (b, second[0]), (c, second[0])]
+    );
+    assert_eq!(
+        sole_lines(&pedigree, &[c, second[0]]),
+        [(a, second[0]), (b, second[0])]
+    );
 }
 
 /// The same bits however many processors take part.
@@ -219,9 +345,15 @@ fn a_line_on_one_plant_is_named() {
 fn parallel_equals_serial() {
     let mut rng = SplitMix64(4);
     let mut pedigree = random_pedigree(&mut rng, 8, 60, 5);
-    let pair = |pollen| Pair { seed: Some(PlantRow(0)), pollen, weight: 0 };
-    let origin =
-        pedigree.add_origin(Origin { pairs: vec![pair(Some(PlantRow(3))), pair(None)], donor: Donor::EachSeed });
+    let pair = |pollen| Pair {
+        seed: Some(PlantRow(0)),
+        pollen,
+        weight: 0,
+    };
+    let origin = pedigree.add_origin(Origin {
+        pairs: vec![pair(Some(PlantRow(3))), pair(None)],
+        donor: Donor::EachSeed,
+    });
     (0..5).for_each(|_| {
         pedigree.add_offspring(origin);
     });
@@ -229,8 +361,16 @@ fn parallel_equals_serial() {
     let found = representation(&pedigree, &set);
     let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
     let run = |threads: usize| {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        pool.install(|| (kinship.table(&set), gene_drop(&pedigree, &set, &found, 500, 3)))
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(threads)
+            .build()
+            .unwrap();
+        pool.install(|| {
+            (
+                kinship.table(&set),
+                gene_drop(&pedigree, &set, &found, 500, 3),
+            )
+        })
     };
     assert_eq!(run(1), run(4));
 }

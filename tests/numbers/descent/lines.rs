@@ -40,7 +40,10 @@ fn a_million_generations() {
         assert_eq!(kinship.inbreeding(PlantRow(2 * generation)), next);
         (before, last) = (last, next);
     }
-    let marked: Vec<f64> = pedigree.plants().map(|plant| f64::from(u8::from(plant == a))).collect();
+    let marked: Vec<f64> = pedigree
+        .plants()
+        .map(|plant| f64::from(u8::from(plant == a)))
+        .collect();
     assert!((0.5 * kinship.product(&marked)[back.index()] - 0.5).abs() < 1e-12);
 }
 
@@ -63,7 +66,8 @@ fn a_million_seedlings() {
         let inbreeding = kinship.pair(*seed, *pollen);
         assert_eq!(kinship.inbreeding(plants[0]), inbreeding);
         assert_eq!(kinship.inbreeding(plants[399]), inbreeding);
-        let sibs = 0.25 * (kinship.pair(*seed, *seed) + kinship.pair(*pollen, *pollen) + 2.0 * inbreeding);
+        let sibs =
+            0.25 * (kinship.pair(*seed, *seed) + kinship.pair(*pollen, *pollen) + 2.0 * inbreeding);
         assert_eq!(kinship.pair(plants[1], plants[2]), sibs);
     }
     let ones = vec![1.0; pedigree.len()];
@@ -90,38 +94,58 @@ fn deep_narrow_pedigrees_agree_with_the_dense_table() {
             let mut pairs = vec![(pick(&mut rng), pick(&mut rng), 1.0)];
             match rng.below(8) {
                 0 => pairs[0].1 = None,
-                1 => pairs = vec![(pick(&mut rng), pick(&mut rng), 0.75), (pick(&mut rng), None, 0.25)],
+                1 => {
+                    pairs = vec![
+                        (pick(&mut rng), pick(&mut rng), 0.75),
+                        (pick(&mut rng), None, 0.25),
+                    ]
+                }
                 _ => {}
             }
-            let donor = if rng.below(2) == 0 { Donor::WholePod } else { Donor::EachSeed };
+            let donor = if rng.below(2) == 0 {
+                Donor::WholePod
+            } else {
+                Donor::EachSeed
+            };
             let plant = |row: Option<usize>| row.map(|row| PlantRow(row as u32));
             let listed = pairs.iter().map(|&(seed, pollen, chance)| Pair {
                 seed: plant(seed),
                 pollen: plant(pollen),
                 weight: (4.0 * chance) as u32,
             });
-            let origin = pedigree.add_origin(Origin { pairs: listed.collect(), donor });
+            let origin = pedigree.add_origin(Origin {
+                pairs: listed.collect(),
+                donor,
+            });
             pedigree.add_offspring(origin);
             parents.push(pairs);
         }
         let mut table = vec![vec![0.0; size]; size];
         for x in 0..size {
-            let of =
-                |table: &[Vec<f64>], parent: Option<usize>, y: usize| parent.map_or(0.0, |parent| table[parent][y]);
+            let of = |table: &[Vec<f64>], parent: Option<usize>, y: usize| {
+                parent.map_or(0.0, |parent| table[parent][y])
+            };
             for y in 0..x {
-                let sum = parents[x].iter().map(|&(s, d, chance)| chance * 0.5 * (of(&table, s, y) + of(&table, d, y)));
+                let sum = parents[x]
+                    .iter()
+                    .map(|&(s, d, chance)| chance * 0.5 * (of(&table, s, y) + of(&table, d, y)));
                 let value: f64 = sum.sum();
                 table[x][y] = value;
                 table[y][x] = value;
             }
-            let inbreeding =
-                parents[x].iter().map(|&(s, d, chance)| chance * 0.5 * s.map_or(0.0, |s| of(&table, d, s)));
+            let inbreeding = parents[x]
+                .iter()
+                .map(|&(s, d, chance)| chance * 0.5 * s.map_or(0.0, |s| of(&table, d, s)));
             table[x][x] = 1.0 + inbreeding.sum::<f64>();
         }
         let kinship = solved(&pedigree);
         for x in 0..size {
             let found = kinship.inbreeding(PlantRow(x as u32));
-            assert!((found - (table[x][x] - 1.0)).abs() < 1e-11, "{x} {found} {}", table[x][x]);
+            assert!(
+                (found - (table[x][x] - 1.0)).abs() < 1e-11,
+                "{x} {found} {}",
+                table[x][x]
+            );
         }
         for _ in 0..50 {
             let (x, y) = (rng.below(size), rng.below(size));

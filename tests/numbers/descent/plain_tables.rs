@@ -7,16 +7,32 @@ use proptest::prelude::*;
 use crate::tables::SplitMix64;
 
 fn row<'t>(line: u64, [id, seed, pollen]: [&'t str; 3]) -> TableRow<'t> {
-    TableRow { line, id, seed, pollen }
+    TableRow {
+        line,
+        id,
+        seed,
+        pollen,
+    }
 }
 
 fn table(rows: &[[&'static str; 3]]) -> Result<NamedPedigree, Vec<TableFault>> {
-    pedigree_of_table(rows.iter().enumerate().map(|(at, &fields)| row(at as u64 + 2, fields)))
+    pedigree_of_table(
+        rows.iter()
+            .enumerate()
+            .map(|(at, &fields)| row(at as u64 + 2, fields)),
+    )
 }
 
 #[test]
 fn rows_in_any_order_with_founders_named_only_as_parents() {
-    let named = table(&[["x", "a", "b"], ["a", "p", " q "], ["b", "p", "q"], ["y", "x", "?"], ["z", "", ""]]).unwrap();
+    let named = table(&[
+        ["x", "a", "b"],
+        ["a", "p", " q "],
+        ["b", "p", "q"],
+        ["y", "x", "?"],
+        ["z", "", ""],
+    ])
+    .unwrap();
     let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
     let row = |id: &str| named.row(id).unwrap();
     assert_eq!(named.ids.len(), 7);
@@ -26,12 +42,22 @@ fn rows_in_any_order_with_founders_named_only_as_parents() {
     assert_eq!(kinship.inbreeding(row("y")), 0.0);
     assert_eq!(named.row("?"), None);
     assert!(named.pedigree.origin_index(row("p")).is_none());
-    assert_eq!(named.pedigree.origin_index(row("a")), named.pedigree.origin_index(row("b")));
+    assert_eq!(
+        named.pedigree.origin_index(row("a")),
+        named.pedigree.origin_index(row("b"))
+    );
 }
 
 #[test]
 fn faults_are_all_told() {
-    let faults = table(&[["a", "", ""], ["?", "a", ""], ["a", "b", ""], ["c", "c", "a"], ["", "", ""]]).unwrap_err();
+    let faults = table(&[
+        ["a", "", ""],
+        ["?", "a", ""],
+        ["a", "b", ""],
+        ["c", "c", "a"],
+        ["", "", ""],
+    ])
+    .unwrap_err();
     let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
     assert_eq!(
         told,
@@ -69,7 +95,9 @@ fn loops_are_named_whole() {
 #[test]
 fn a_long_loop_and_a_long_line_are_numbered_without_recursion() {
     let size = 1_000_000;
-    let line: Vec<Vec<usize>> = (0..size).map(|at| if at + 1 < size { vec![at + 1] } else { vec![] }).collect();
+    let line: Vec<Vec<usize>> = (0..size)
+        .map(|at| if at + 1 < size { vec![at + 1] } else { vec![] })
+        .collect();
     let order = parents_first(&line).unwrap();
     assert!(order.iter().rev().copied().eq(0..size));
     let ring: Vec<Vec<usize>> = (0..size).map(|at| vec![(at + 1) % size]).collect();
@@ -78,7 +106,10 @@ fn a_long_loop_and_a_long_line_are_numbered_without_recursion() {
     assert!(found[0].iter().copied().eq(0..size));
     let own = parents_first(&[vec![], vec![1, 0]]).unwrap_err();
     assert_eq!(own, [vec![1]]);
-    assert_eq!(parents_first(&[vec![], vec![0], vec![], vec![2, 1]]).unwrap(), [0, 1, 2, 3]);
+    assert_eq!(
+        parents_first(&[vec![], vec![0], vec![], vec![2, 1]]).unwrap(),
+        [0, 1, 2, 3]
+    );
 }
 
 proptest! {

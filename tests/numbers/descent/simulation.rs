@@ -2,7 +2,9 @@
 //! within two standard errors of what is counted. Of many true figures one in twenty falls outside two by chance, so
 //! one in ten may, and none may fall outside four.
 
-use podbook::ancestry::{Heterozygosities, Part, Shares, TraitVariance, two_copies, variance_from_parent};
+use podbook::ancestry::{
+    Heterozygosities, Part, Shares, TraitVariance, two_copies, variance_from_parent,
+};
 use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, PlantRow};
 
@@ -28,7 +30,11 @@ impl Mean {
     fn distance(&self, expected: f64) -> f64 {
         let mean = self.sum / self.n;
         let error = libm::sqrt((self.squares / self.n - mean * mean).max(0.0) / self.n);
-        if (mean - expected).abs() < 1e-12 { 0.0 } else { (mean - expected).abs() / error }
+        if (mean - expected).abs() < 1e-12 {
+            0.0
+        } else {
+            (mean - expected).abs() / error
+        }
     }
 }
 
@@ -38,7 +44,10 @@ const ROUNDS: usize = 6_000;
 fn kinship_shares_heterozygosity_and_segregation() {
     let (named, founders, _) = worked();
     let pedigree = &named.pedigree;
-    let names = ["F2_1", "BC1_A_1", "BC2_A", "F3_sib_1", "F4_sib", "BC1xBC1", "W4xW4", "W4xF1AC", "deep", "F5_mix"];
+    let names = [
+        "F2_1", "BC1_A_1", "BC2_A", "F3_sib_1", "F4_sib", "BC1xBC1", "W4xW4", "W4xF1AC", "deep",
+        "F5_mix",
+    ];
     let plants: Vec<PlantRow> = names.iter().map(|name| named.row(name)).collect();
     let (species, traits) = (4, [1.0, 4.0]);
     let count = plants.len();
@@ -53,12 +62,16 @@ fn kinship_shares_heterozygosity_and_segregation() {
         for (i, &one) in plants.iter().enumerate() {
             let [a, b] = copies[one.index()];
             for (j, &other) in plants.iter().enumerate().take(i) {
-                let alike = copies[other.index()].iter().map(|copy| usize::from(*copy == a) + usize::from(*copy == b));
+                let alike = copies[other.index()]
+                    .iter()
+                    .map(|copy| usize::from(*copy == a) + usize::from(*copy == b));
                 kin[i * count + j].add(alike.sum::<usize>() as f64 / 4.0);
             }
             for s in 0..species {
-                share[i * species + s]
-                    .add((f64::from(u8::from(founder(a) == s)) + f64::from(u8::from(founder(b) == s))) / 2.0);
+                share[i * species + s].add(
+                    (f64::from(u8::from(founder(a) == s)) + f64::from(u8::from(founder(b) == s)))
+                        / 2.0,
+                );
             }
             let apart = founder(a) != founder(b);
             differing[i].add(f64::from(u8::from(apart)));
@@ -72,7 +85,10 @@ fn kinship_shares_heterozygosity_and_segregation() {
     let shares = Shares::of(pedigree, &founders);
     let heterozygosity = Heterozygosities::of(pedigree, &founders).unwrap();
     let copies = two_copies(pedigree, &founders, &plants).unwrap();
-    let assumed = TraitVariance { within: &|_| traits[0], between: &|_, _| traits[1] };
+    let assumed = TraitVariance {
+        within: &|_| traits[0],
+        between: &|_, _| traits[1],
+    };
     let (mut checked, mut outside) = (0, Vec::new());
     let mut check = |what: String, mean: &Mean, expected: f64| {
         checked += 1;
@@ -84,26 +100,44 @@ fn kinship_shares_heterozygosity_and_segregation() {
     };
     for (i, &one) in plants.iter().enumerate() {
         for (j, &other) in plants.iter().enumerate().take(i) {
-            check(format!("kinship {} {}", names[i], names[j]), &kin[i * count + j], kinship.pair(one, other));
+            check(
+                format!("kinship {} {}", names[i], names[j]),
+                &kin[i * count + j],
+                kinship.pair(one, other),
+            );
         }
         let composition = shares.composition(pedigree, one).unwrap();
         for s in 0..species {
             let expected = composition.share(Part::Species(s as u32)).as_f64();
-            check(format!("share {} {s}", names[i]), &share[i * species + s], expected);
+            check(
+                format!("share {} {s}", names[i]),
+                &share[i * species + s],
+                expected,
+            );
         }
         check(
             format!("heterozygosity {}", names[i]),
             &differing[i],
-            heterozygosity.heterozygosity(pedigree, &founders, one).certain,
+            heterozygosity
+                .heterozygosity(pedigree, &founders, one)
+                .certain,
         );
-        check(format!("segregation {}", names[i]), &spread[i], variance_from_parent(&copies[i], &assumed));
+        check(
+            format!("segregation {}", names[i]),
+            &spread[i],
+            variance_from_parent(&copies[i], &assumed),
+        );
     }
     assert_eq!(checked, 105);
     assert!(outside.len() <= checked / 10, "{outside:?}");
 }
 
 /// For each plant its two copies, numbered 2 × founder and one more, and for each copy a value of variance ½ V.
-fn drop_genes(named: &crate::tables::Named, rng: &mut SplitMix64, variance: f64) -> (Vec<[usize; 2]>, Vec<f64>) {
+fn drop_genes(
+    named: &crate::tables::Named,
+    rng: &mut SplitMix64,
+    variance: f64,
+) -> (Vec<[usize; 2]>, Vec<f64>) {
     let mut copies: Vec<[usize; 2]> = Vec::new();
     for plant in named.pedigree.plants() {
         copies.push(match named.pedigree.origin(plant) {
@@ -116,6 +150,8 @@ fn drop_genes(named: &crate::tables::Named, rng: &mut SplitMix64, variance: f64)
     }
     // Uniform on ±√(3V/2) has variance V/2.
     let width = libm::sqrt(1.5 * variance);
-    let values = (0..2 * named.pedigree.len()).map(|_| width * (2.0 * rng.unit() - 1.0)).collect();
+    let values = (0..2 * named.pedigree.len())
+        .map(|_| width * (2.0 * rng.unit() - 1.0))
+        .collect();
     (copies, values)
 }

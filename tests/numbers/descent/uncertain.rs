@@ -25,13 +25,20 @@ fn example(donor: Donor) -> Pedigree {
     }
     let plant = |value: &Value| Some(PlantRow(value.as_u64().unwrap() as u32));
     let candidates = table["candidates"].as_array().unwrap().iter();
-    let chances = table["probabilities"].as_array().unwrap().iter().map(|p| parse(p.as_str().unwrap()) * ratio(8, 1));
+    let chances = table["probabilities"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|p| parse(p.as_str().unwrap()) * ratio(8, 1));
     let pairs = candidates.zip(chances).map(|(candidate, chance)| Pair {
         seed: plant(&table["seed_plant"]),
         pollen: plant(candidate),
         weight: float(&chance) as u32,
     });
-    let origin = pedigree.add_origin(Origin { pairs: pairs.collect(), donor });
+    let origin = pedigree.add_origin(Origin {
+        pairs: pairs.collect(),
+        donor,
+    });
     for _ in 0..table["pod_size"].as_u64().unwrap() {
         pedigree.add_offspring(origin);
     }
@@ -52,12 +59,25 @@ fn each_seed_its_own_father() {
     let found = dense(10, &inverse.triplets());
     for i in 0..10 {
         for j in 0..10 {
-            assert_eq!(2.0 * kinship.pair(plants[i], plants[j]), fraction(&table["A"][i][j]), "{i} {j}");
-            assert!(close(found[i][j], table["Ainv"][i][j].as_f64().unwrap()), "{i} {j}");
+            assert_eq!(
+                2.0 * kinship.pair(plants[i], plants[j]),
+                fraction(&table["A"][i][j]),
+                "{i} {j}"
+            );
+            assert!(
+                close(found[i][j], table["Ainv"][i][j].as_f64().unwrap()),
+                "{i} {j}"
+            );
         }
     }
-    assert_eq!(inverse.contributions[inverse.contributions.len() - 1].own, fraction(&table["D_sib"]));
-    assert_eq!(2.0 * kinship.pair(plants[7], plants[8]), fraction(&table["sib_sib"]));
+    assert_eq!(
+        inverse.contributions[inverse.contributions.len() - 1].own,
+        fraction(&table["D_sib"])
+    );
+    assert_eq!(
+        2.0 * kinship.pair(plants[7], plants[8]),
+        fraction(&table["sib_sib"])
+    );
     assert_eq!(kinship.inbreeding(plants[7]), fraction(&table["sib_F"]));
 }
 
@@ -78,10 +98,20 @@ fn one_father_for_the_whole_pod() {
     }
     let inverse = kinship.inverse_parts().unwrap();
     assert_eq!(inverse.extra.len(), 1);
-    let extra = inverse.contributions.iter().find(|contribution| contribution.row == 10).unwrap();
+    let extra = inverse
+        .contributions
+        .iter()
+        .find(|contribution| contribution.row == 10)
+        .unwrap();
     assert_eq!(4.0 * extra.own, fraction(&table["D_phantom"]));
-    assert_eq!(inverse.contributions[inverse.contributions.len() - 1].own, fraction(&table["D_sib"]));
-    assert_eq!(2.0 * kinship.pair(plants[7], plants[8]), fraction(&table["sib_sib"]));
+    assert_eq!(
+        inverse.contributions[inverse.contributions.len() - 1].own,
+        fraction(&table["D_sib"])
+    );
+    assert_eq!(
+        2.0 * kinship.pair(plants[7], plants[8]),
+        fraction(&table["sib_sib"])
+    );
     assert_eq!(kinship.inbreeding(plants[7]), fraction(&table["sib_F"]));
     // With u' = M u for u' = (…, m) and u = (…, f), m = ½ f + ½ seed parent: A⁻¹(u) = Mᵀ A⁻¹(u') M.
     let ours = dense(11, &inverse.triplets());
@@ -97,7 +127,10 @@ fn one_father_for_the_whole_pod() {
                 .flat_map(|k| (0..11).map(move |l| (k, l)))
                 .map(|(k, l)| change[k][i] * ours[k][l] * change[l][j])
                 .sum();
-            assert!(close(sum, table["Ainv"][i][j].as_f64().unwrap()), "{i} {j} {sum}");
+            assert!(
+                close(sum, table["Ainv"][i][j].as_f64().unwrap()),
+                "{i} {j} {sum}"
+            );
         }
     }
 }
@@ -113,7 +146,10 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
         let table = kinship.table(&plants);
         let weighted = round % 5 > 0;
         for one in &plants {
-            let column: Vec<f64> = plants.iter().map(|other| f64::from(u8::from(one == other))).collect();
+            let column: Vec<f64> = plants
+                .iter()
+                .map(|other| f64::from(u8::from(one == other)))
+                .collect();
             let product = kinship.product(&column);
             for other in &plants {
                 let wanted = float(&mean[one.index()][other.index()]);
@@ -122,13 +158,19 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
                 let along: f64 = paths.paths.iter().map(|path| path.kinship).sum();
                 if weighted {
                     // Thirds are no binary fractions.
-                    assert!((found - wanted).abs() < 1e-14, "{one:?} {other:?} {found} {wanted}");
+                    assert!(
+                        (found - wanted).abs() < 1e-14,
+                        "{one:?} {other:?} {found} {wanted}"
+                    );
                 } else {
                     assert_eq!(found, wanted, "{one:?} {other:?}");
                 }
                 assert!((table.get(one.index(), other.index()) - wanted).abs() < 1e-14);
                 assert!((0.5 * product[other.index()] - wanted).abs() < 1e-14);
-                assert!(!paths.complete || (along - wanted).abs() < 1e-13, "{paths:?} {wanted}");
+                assert!(
+                    !paths.complete || (along - wanted).abs() < 1e-13,
+                    "{paths:?} {wanted}"
+                );
                 assert!(paths.complete || along <= wanted + 1e-13);
             }
             let inbreeding = 2.0 * float(&mean[one.index()][one.index()]) - 1.0;
@@ -140,7 +182,9 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
         {
             let x: Vec<f64> = (0..plants.len()).map(|i| (i % 7) as f64 - 3.0).collect();
             let back = inverse.product(&kinship.product(&x));
-            x.iter().zip(&back).for_each(|(x, back)| assert!((x - back).abs() < 1e-9, "{x} {back}"));
+            x.iter()
+                .zip(&back)
+                .for_each(|(x, back)| assert!((x - back).abs() < 1e-9, "{x} {back}"));
         }
     }
 }
@@ -149,8 +193,15 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
 fn what_is_assumed_and_unknown_is_told() {
     let mut pedigree = Pedigree::default();
     let [a, b, c] = [0, 1, 2].map(|_| pedigree.add_founder());
-    let pair = |seed, pollen| Pair { seed: Some(seed), pollen, weight: 0 };
-    let origin = pedigree.add_origin(Origin { pairs: vec![pair(a, Some(b)), pair(a, None)], donor: Donor::WholePod });
+    let pair = |seed, pollen| Pair {
+        seed: Some(seed),
+        pollen,
+        weight: 0,
+    };
+    let origin = pedigree.add_origin(Origin {
+        pairs: vec![pair(a, Some(b)), pair(a, None)],
+        donor: Donor::WholePod,
+    });
     let [first, second] = [0, 1].map(|_| pedigree.add_offspring(origin));
     let origin = pedigree.add_origin(Origin::certain(Some(first), Some(c)));
     let child = pedigree.add_offspring(origin);
@@ -175,7 +226,14 @@ fn an_unknown_father_is_one_for_a_pod_or_one_for_each_seed() {
     for (donor, wanted) in [(Donor::WholePod, 0.25), (Donor::EachSeed, 0.125)] {
         let mut pedigree = Pedigree::default();
         let seed = Some(pedigree.add_founder());
-        let origin = pedigree.add_origin(Origin { pairs: vec![Pair { seed, pollen: None, weight: 0 }], donor });
+        let origin = pedigree.add_origin(Origin {
+            pairs: vec![Pair {
+                seed,
+                pollen: None,
+                weight: 0,
+            }],
+            donor,
+        });
         let [one, other] = [0, 1].map(|_| pedigree.add_offspring(origin));
         let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
         assert_eq!(kinship.pair(one, other), wanted);
