@@ -77,6 +77,7 @@ impl<'a, 't> Names<'a, 't> {
             codes,
             builder: FormulaBuilder::new(),
             parts: BTreeMap::new(),
+            origins: BTreeMap::new(),
         };
         let (start, origin) = match top {
             TopOf::Plant(plant) => (vec![plant], None),
@@ -106,6 +107,8 @@ struct Work<'n, 'a, 't> {
     codes: bool,
     builder: FormulaBuilder,
     parts: BTreeMap<PlantRow, PartId>,
+    /// Origins written once: siblings share their part unless each bears its own code or epithet.
+    origins: BTreeMap<u32, PartId>,
 }
 
 impl Work<'_, '_, '_> {
@@ -113,7 +116,15 @@ impl Work<'_, '_, '_> {
     fn plant(&mut self, plant: PlantRow, is_whole: bool) -> PartId {
         let registry = self.names.registry;
         let part = match registry.origin_of(plant) {
-            Some(origin) => self.origin(origin),
+            Some(origin) if self.codes || registry.cultivar(plant).is_some() => self.origin(origin),
+            Some(origin) => match self.origins.get(&origin) {
+                Some(&part) => part,
+                None => {
+                    let part = self.origin(origin);
+                    self.origins.insert(origin, part);
+                    part
+                }
+            },
             None => self.without_parents(plant, is_whole),
         };
         if !is_whole {
