@@ -4,6 +4,7 @@ mod begin;
 pub mod chart;
 mod check;
 pub mod road;
+pub mod series;
 mod sheet;
 pub mod standing;
 pub mod words;
