@@ -105,7 +105,16 @@ pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
 /// lowland.
 fn has_strokes(letters: &[char]) -> bool {
     let stroke = (0..letters.len()).any(|at| letters[at] == '/' && !joins_altitudes(letters, at));
-    stroke && !letters.iter().any(|letter| is_sign(*letter)) && !lone_x(letters)
+    let crossed = (0..letters.len()).any(|at| is_sign(letters[at]) && !glued_to_name(letters, at));
+    stroke && !crossed && !lone_x(letters)
+}
+
+/// `×dominii` at the start of a name: its sign crosses nothing.
+fn glued_to_name(letters: &[char], at: usize) -> bool {
+    let before = at.checked_sub(1).map(|before| letters[before]);
+    let starts =
+        before.is_none_or(|before| before.is_whitespace() || before == '/' || before == '*');
+    starts && letters.get(at + 1).is_some_and(|next| next.is_alphabetic())
 }
 
 fn joins_altitudes(letters: &[char], at: usize) -> bool {

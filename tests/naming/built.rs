@@ -47,7 +47,7 @@ fn filial_generations_are_counted_from_the_first_cross() {
     let text = breeder(&formula, &Writing::plain(&words)).unwrap();
     assert_eq!(
         text,
-        "((N. maxima × N. veitchii) F2 #7) F3 (seed parent first)"
+        "((N. maxima × N. veitchii) F2) #7 F3 (seed parent first)"
     );
     assert!(super::reading(&text).formula.unwrap().same_as(&formula));
 }

@@ -163,4 +163,11 @@ fn strokes_that_leave_the_order_open_are_refused() {
         refusal_of("maxima//(lowii/hamata)").0,
         RefusalCode::PurdyMixed
     );
+    for mixed in ["ven/low x max", "lowii ×maxima/hamata", "low x ven//max"] {
+        assert_eq!(refusal_of(mixed).0, RefusalCode::PurdyMixed, "{mixed}");
+    }
+    assert_eq!(
+        reading("×dominii/lowii").breeder.as_deref(),
+        Some("N. ×dominii × N. lowii (seed parent first)")
+    );
 }

@@ -91,41 +91,45 @@ fn a_tag_is_shortened_step_by_step() {
     let words = vocabulary();
     let formula = formula(TAG);
     let fitted = |most| {
-        fit(&formula, &Writing::plain(&words), most, Some("RB-014"))
-            .map(|fitted| (fitted.text, fitted.rung))
+        let fitted = fit(&formula, &Writing::plain(&words), most, Some("RB-014"))?;
+        Some((fitted.text, fitted.rung))
     };
     let rows = [
         (
-            66,
             "(N. ventricosa \"dark\" × N. lowii) × N. maxima (seed parent first)",
             Rung::Full,
         ),
         (
-            65,
             "(N. ventricosa \"dark\" × N. lowii) × N. maxima (♀ first)",
             Rung::ShortBasis,
         ),
         (
-            54,
             "N. (ventricosa \"dark\" × lowii) × maxima (♀ first)",
             Rung::GenusOnce,
         ),
         (
-            49,
             "N. (ventricosa × lowii) × maxima (♀ first)",
             Rung::WithoutTags,
         ),
-        (41, "N. (ventricosa × lowii) × maxima", Rung::WithoutBasis),
-        (31, "(VEN × LOW) × MAX", Rung::Codes),
-        (16, "RB-014 (see code)", Rung::SeeCode),
+        ("N. (ventricosa × lowii) × maxima", Rung::WithoutBasis),
+        ("(VEN × LOW) × MAX", Rung::Codes),
+        ("RB-014", Rung::SeeCode),
     ];
-    for (most, text, rung) in rows {
-        let (found, at) = fitted(most.max(text.chars().count())).unwrap();
-        assert_eq!((found.as_str(), at), (text, rung), "{most}");
-        assert!(text.chars().count() <= most.max(17));
+    for (at, (text, rung)) in rows.iter().enumerate() {
+        let length = text.chars().count();
+        assert_eq!(fitted(length), Some(((*text).to_owned(), *rung)));
+        let shorter = fitted(length - 1).map(|(_, rung)| rung);
+        assert_eq!(
+            shorter,
+            rows.get(at + 1).map(|(_, rung)| *rung),
+            "one character less than {text}"
+        );
     }
-    assert_eq!(fitted(10), Some(("RB-014".to_owned(), Rung::SeeCode)));
-    assert_eq!(fitted(3), None);
+    let long_code = fit(&formula, &Writing::plain(&words), 16, Some("RB-1")).unwrap();
+    assert_eq!(
+        (long_code.text.as_str(), long_code.rung),
+        ("RB-1 (see code)", Rung::SeeCode)
+    );
 }
 
 #[test]

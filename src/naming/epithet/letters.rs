@@ -138,7 +138,8 @@ fn capitals(epithet: &str, remarks: &mut Remarks) -> String {
 
 /// The word with a capital, unless it is a small joining word inside the epithet.
 fn capital(word: &str, first: bool) -> String {
-    if !first && JOINING.contains(&word) {
+    let elided = ["d'", "l'"].iter().any(|start| word.starts_with(start));
+    if !first && (JOINING.contains(&word) || elided) {
         return word.to_owned();
     }
     let start = word

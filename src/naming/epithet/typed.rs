@@ -91,12 +91,7 @@ fn quoted(text: &str, set_off: &mut SetOff) -> (String, Option<String>, String) 
         .find(|(at, letter)| *letter == quote && opens(text, *at))
         .map_or(0, |(at, _)| at);
     let rest = &text[open + 1..];
-    let Some(close) = rest
-        .char_indices()
-        .rev()
-        .find(|(at, letter)| *letter == quote && closes(rest, *at))
-        .map(|(at, _)| at)
-    else {
+    let Some(close) = closing(rest, quote) else {
         return (text.to_owned(), None, String::new());
     };
     *set_off = kind;
@@ -105,6 +100,17 @@ fn quoted(text: &str, set_off: &mut SetOff) -> (String, Option<String>, String) 
         Some(rest[..close].trim().to_owned()),
         rest[close + 1..].trim().to_owned(),
     )
+}
+
+/// The last closing quote, since a plural may end in an apostrophe; but an earlier one before a cross or a word on seed.
+fn closing(rest: &str, quote: char) -> Option<usize> {
+    let closing = |(at, letter): &(usize, char)| *letter == quote && closes(rest, *at);
+    let before_seed = rest
+        .char_indices()
+        .filter(closing)
+        .find(|(at, _)| follows_seed(rest[at + 1..].trim_start()));
+    let last = || rest.char_indices().rev().find(closing);
+    before_seed.or_else(last).map(|(at, _)| at)
 }
 
 /// A quote opens at the start of a word; elsewhere it is an apostrophe.
@@ -192,13 +198,10 @@ fn bare(text: &str, vocabulary: &Vocabulary, typed: &mut Typed) {
         .strip_prefix('(')
         .and_then(|text| text.strip_suffix(')'))
         .unwrap_or(text);
-    match inner.rsplit_once(' ') {
-        Some((name, last)) if last.eq_ignore_ascii_case("group") => {
-            (typed.group, text) = (true, name)
-        }
-        Some((name, last)) if matches!(last.to_lowercase().as_str(), "gx" | "gx." | "grex") => {
-            (typed.grex, text) = (true, name)
-        }
+    let (name, last) = inner.rsplit_once(' ').unwrap_or(("", inner));
+    match last.to_lowercase().as_str() {
+        "group" if !name.is_empty() => (typed.group, text) = (true, name),
+        "gx" | "gx." | "grex" => (typed.grex, text) = (true, name),
         _ => {}
     }
     if let Some(name) = trade(text) {

@@ -329,7 +329,8 @@ impl Parser<'_> {
         words
     }
 
-    fn is_plain(&self, word: &str, text: &str) -> bool {
+    /// Whether a word means nothing of its own and so belongs to a label.
+    pub(super) fn is_plain(&self, word: &str, text: &str) -> bool {
         let special = [
             "clone",
             "cl",

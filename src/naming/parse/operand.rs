@@ -183,8 +183,9 @@ impl Parser<'_> {
         self.at += 1;
         let mut words = Vec::new();
         while let Some(token) = self.peek(0) {
-            let plain =
-                token.kind == Kind::Word && words.len() < 6 && !self.is_joining_word(&token.text);
+            let plain = token.kind == Kind::Word
+                && words.len() < 6
+                && self.is_plain(&bare(&token.text), &token.text);
             if !(plain || (words.is_empty() && matches!(token.kind, Kind::Single | Kind::Double))) {
                 break;
             }

@@ -147,6 +147,10 @@ impl Parser<'_> {
         self.frames
             .push(Frame::new(Role::Group, self.tokens[from].column));
         self.run()?;
+        if self.frame().parents.len() > 1 {
+            let text = "a sign between strokes: write either Purdy notation or signs with brackets";
+            return self.refuse(RefusalCode::PurdyMixed, text);
+        }
         let part = self.finish_frame()?;
         self.frames.pop();
         Ok(Name { part, doses })

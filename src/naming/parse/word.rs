@@ -260,6 +260,13 @@ impl Parser<'_> {
 
     fn unknown_word(&self, text: &str, lower: &str) -> Result<(), Refusal> {
         let column = self.here().column;
+        if lower.contains('/') {
+            let text = format!(
+                "`{}` at column {column} has strokes among signs: write either Purdy notation or signs with brackets",
+                shown(text)
+            );
+            return self.refuse(RefusalCode::PurdyMixed, text);
+        }
         if self.names_second_genus(text, lower) {
             let genus = self.vocabulary.genus();
             return self.refuse(

@@ -20,7 +20,7 @@ pub fn purdy(formula: &Formula) -> Option<String> {
             Task::Strokes(level) => ink.roman(&strokes(level)),
             Task::Dose(doses) => ink.roman(&format!("*{doses}")),
             Task::Part(id) => match formula.part(id) {
-                Part::Leaf(leaf) => ink.roman(&name(leaf)),
+                Part::Leaf(leaf) => ink.roman(&name(leaf, formula.len() > 1)),
                 Part::Cross(cross) => tasks.extend(plan.cross(id, cross).into_iter().rev()),
                 Part::OneOf(_) | Part::Mixed(_) => return None,
             },
@@ -135,12 +135,10 @@ fn run(
         return Some(alone);
     };
     match (formula.part(side(below)), runs[hybrid.index()]) {
-        (Part::Leaf(again), Some(run)) if again == parent && below.relation == Relation::Plain => {
-            Some(Run {
-                doses: run.doses + 1,
-                other: run.other,
-            })
-        }
+        (Part::Leaf(again), Some(run)) if again == parent => Some(Run {
+            doses: run.doses + 1,
+            other: run.other,
+        }),
         _ => Some(alone),
     }
 }
@@ -154,14 +152,16 @@ fn strokes(level: u32) -> String {
 }
 
 /// A name between strokes; what holds a space stands in double quotes.
-fn name(leaf: &Leaf) -> String {
+fn name(leaf: &Leaf, among_strokes: bool) -> String {
     match leaf {
         Leaf::Unknown(Unknown::NotRecorded | Unknown::OpenPollinated | Unknown::MixedPollen) => {
             "UNK".to_owned()
         }
         leaf => {
             let name = leaf.name();
-            let quote = !matches!(leaf, Leaf::Quoted { .. }) && name.contains(char::is_whitespace);
+            let quote = among_strokes
+                && !matches!(leaf, Leaf::Quoted { .. })
+                && name.contains(char::is_whitespace);
             if quote {
                 format!("\"{}\"", name.replace('"', "'"))
             } else {
