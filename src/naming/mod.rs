@@ -2,9 +2,10 @@
 //!
 //! A label is read with a [`Vocabulary`] into a [`Formula`], the record of who was crossed with whom; a formula is
 //! written in breeder order, in botanical order or as a Purdy pedigree, and gives exact expected shares. A Latin hybrid
-//! name is only ever suggested, never put in the formula's place. Which plants a registry holds is not known here: the
-//! caller builds formulas from them.
+//! name is only ever suggested, never put in the formula's place. Formulas of a registry's own plants come from [`recorded`];
+//! nothing else here knows of registries.
 
+mod agreement;
 mod epithet;
 mod formula;
 mod notes;
@@ -17,6 +18,7 @@ mod token;
 mod vocabulary;
 mod write;
 
+pub use agreement::{Agreement, agreement};
 pub use epithet::{Action, Context, Judgement, Raised, Remark, Rule, Verdict, judge};
 pub use formula::{
     Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId,

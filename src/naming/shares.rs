@@ -51,7 +51,7 @@ impl Share {
     }
 
     /// The sum of two shares of one plant, hence at most 1.
-    fn plus(self, other: Self) -> Self {
+    pub(super) fn plus(self, other: Self) -> Self {
         let halvings = self.halvings.max(other.halvings);
         lowest(self.raised(halvings) + other.raised(halvings), halvings)
     }

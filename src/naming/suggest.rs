@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use super::formula::{Formula, Leaf, leaves};
+use super::formula::{Formula, Leaf, Part, leaves};
 use super::vocabulary::{NamedHybridRow, Vocabulary};
 
 /// A hybrid name that fits the parent set.
@@ -47,7 +47,7 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
     if set.len() < 2 {
         return Err(NoName::OneSpecies);
     }
-    let below = leaves(formula).any(|leaf| {
+    let named_below = |leaf: &Leaf| {
         matches!(
             leaf,
             Leaf::Species {
@@ -55,15 +55,9 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
                 ..
             }
         )
-    });
-    let resolve = |name: &String| vocabulary.accepted(name).unwrap_or(name).to_owned();
-    let fits = |row: &&NamedHybridRow| {
-        row.parent_set
-            .iter()
-            .map(resolve)
-            .collect::<BTreeSet<String>>()
-            == set
     };
+    let below = leaves(formula).any(named_below);
+    let fits = |row: &&NamedHybridRow| vocabulary.parents_of(row) == set;
     let mut found: Vec<Suggestion> = vocabulary
         .named_hybrids()
         .filter(fits)
@@ -85,7 +79,6 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
 
 /// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several.
 fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
-    use super::formula::Part;
     if formula
         .parts()
         .any(|(_, part)| matches!(part, Part::OneOf(_) | Part::Mixed(_)))

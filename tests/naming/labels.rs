@@ -524,3 +524,16 @@ fn a_missing_parent_or_sign_is_told() {
     assert_eq!(readings, ["N. lowii × N. ventricosa"]);
     assert_eq!(refusal_of("x briggsianus").0, RefusalCode::NotANamedHybrid);
 }
+
+#[test]
+fn a_backcross_without_its_recurrent_parent_is_offered_both_ways() {
+    let (code, _, readings) = refusal_of("(lowii x ventricosa) BC1");
+    assert_eq!(code, RefusalCode::BackcrossContradicts);
+    assert_eq!(
+        readings,
+        [
+            "(N. lowii × N. ventricosa) × N. lowii",
+            "(N. lowii × N. ventricosa) × N. ventricosa"
+        ]
+    );
+}

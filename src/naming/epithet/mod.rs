@@ -5,6 +5,7 @@
 
 mod judge;
 mod letters;
+mod lists;
 mod rule;
 mod standing;
 mod typed;

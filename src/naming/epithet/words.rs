@@ -1,268 +1,12 @@
-//! Word lists, and the rules that look at whole words: Latin, banned words, superlatives, descriptions, persons.
-//!
-//! The lists are from general knowledge and kept short: a word missing here is not thereby allowed. Banned English words are as
-//! quoted from the ninth edition of the code; "variety", the words of other languages and all other lists rest on memory.
+//! The rules that look at whole words: banned words, Latin, superlatives, descriptions, persons.
 
 use crate::naming::vocabulary::Vocabulary;
 
+use super::lists::{
+    BANNED, BANNED_ELSEWHERE, BANNED_OLDER, DESCRIPTIVE, LATIN, LATIN_ENDINGS, NOT_A_PERSON,
+    PLANT_NAMES, SUPERLATIVE, holds,
+};
 use super::rule::{Remarks, Rule};
-
-const BANNED: [&str; 14] = [
-    "cultivar",
-    "form",
-    "grex",
-    "group",
-    "hybrid",
-    "maintenance",
-    "mixture",
-    "selection",
-    "series",
-    "sport",
-    "strain",
-    "improved",
-    "transformed",
-    "variety",
-];
-
-/// The like in other languages.
-const BANNED_ELSEWHERE: [&str; 22] = [
-    "hybride",
-    "hybriden",
-    "híbrido",
-    "ibrido",
-    "sorte",
-    "auslese",
-    "mischung",
-    "gruppe",
-    "serie",
-    "groupe",
-    "série",
-    "sélection",
-    "variété",
-    "mélange",
-    "grupo",
-    "mezcla",
-    "selección",
-    "variedad",
-    "gruppo",
-    "selezione",
-    "varietà",
-    "ras",
-];
-
-const BANNED_OLDER: [&str; 5] = ["cross", "crosses", "seedling", "seedlings", "mutant"];
-
-const SUPERLATIVE: [&str; 34] = [
-    "best",
-    "most",
-    "largest",
-    "biggest",
-    "greatest",
-    "finest",
-    "smallest",
-    "tallest",
-    "longest",
-    "shortest",
-    "reddest",
-    "darkest",
-    "blackest",
-    "brightest",
-    "rarest",
-    "strongest",
-    "widest",
-    "fattest",
-    "hairiest",
-    "prettiest",
-    "loveliest",
-    "supreme",
-    "unbeatable",
-    "unsurpassed",
-    "matchless",
-    "perfect",
-    "perfection",
-    "ultimate",
-    "incomparable",
-    "earliest",
-    "latest",
-    "hardiest",
-    "sweetest",
-    "toothiest",
-];
-
-/// Latin adjectives and nouns that breeders put on plants; not words of daily use in another language.
-const LATIN: [&str; 60] = [
-    "alba",
-    "albus",
-    "album",
-    "rubra",
-    "ruber",
-    "rubrum",
-    "nigra",
-    "niger",
-    "nigrum",
-    "viridis",
-    "purpurea",
-    "purpureus",
-    "atropurpurea",
-    "aurea",
-    "aureus",
-    "flava",
-    "lutea",
-    "rosea",
-    "coccinea",
-    "sanguinea",
-    "variegata",
-    "striata",
-    "maculata",
-    "punctata",
-    "picta",
-    "gigantea",
-    "giganteus",
-    "robusta",
-    "robustus",
-    "compacta",
-    "nana",
-    "nanus",
-    "minor",
-    "major",
-    "maxima",
-    "minima",
-    "elegans",
-    "superba",
-    "magnifica",
-    "splendens",
-    "formosa",
-    "pulchra",
-    "speciosa",
-    "insignis",
-    "nobilis",
-    "regalis",
-    "imperialis",
-    "grandis",
-    "grandiflora",
-    "latifolia",
-    "longifolia",
-    "hirsuta",
-    "pilosa",
-    "villosa",
-    "glabra",
-    "dentata",
-    "spinosa",
-    "hybrida",
-    "vulgaris",
-    "spectabilis",
-];
-
-/// Endings that hardly any other language has.
-const LATIN_ENDINGS: [&str; 10] = [
-    "ensis", "oides", "iana", "ianus", "ianum", "iflora", "ifolia", "issima", "issimus", "ulosa",
-];
-
-/// Words that describe and, alone or together, name nothing.
-const DESCRIPTIVE: [&str; 42] = [
-    "red",
-    "black",
-    "white",
-    "green",
-    "yellow",
-    "purple",
-    "pink",
-    "orange",
-    "blue",
-    "brown",
-    "dark",
-    "light",
-    "bright",
-    "pale",
-    "giant",
-    "large",
-    "big",
-    "small",
-    "dwarf",
-    "tiny",
-    "tall",
-    "compact",
-    "striped",
-    "spotted",
-    "speckled",
-    "hairy",
-    "fuzzy",
-    "wide",
-    "narrow",
-    "highland",
-    "lowland",
-    "upper",
-    "lower",
-    "pitcher",
-    "leaf",
-    "lid",
-    "peristome",
-    "trap",
-    "wing",
-    "variegated",
-    "female",
-    "male",
-];
-
-/// Common names of plants.
-const PLANT_NAMES: [&str; 12] = [
-    "rose",
-    "lily",
-    "orchid",
-    "sundew",
-    "flytrap",
-    "butterwort",
-    "bladderwort",
-    "tulip",
-    "daisy",
-    "fern",
-    "bamboo",
-    "cactus",
-];
-
-/// Words that show that two capital words are not a person.
-const NOT_A_PERSON: [&str; 40] = [
-    "lake",
-    "river",
-    "mount",
-    "mountain",
-    "hill",
-    "island",
-    "bay",
-    "valley",
-    "night",
-    "day",
-    "dawn",
-    "sunset",
-    "sunrise",
-    "moon",
-    "star",
-    "sun",
-    "storm",
-    "rain",
-    "fire",
-    "flame",
-    "ember",
-    "dragon",
-    "tiger",
-    "lion",
-    "king",
-    "queen",
-    "prince",
-    "princess",
-    "lantern",
-    "old",
-    "new",
-    "battalion",
-    "jungle",
-    "forest",
-    "shadow",
-    "dream",
-    "candy",
-    "velvet",
-    "wow",
-    "borneo",
-];
 
 /// The words of an epithet: parted by spaces, hyphens and strokes, in lower case, without marks.
 pub(super) fn words(epithet: &str) -> Vec<String> {
@@ -294,19 +38,19 @@ pub(super) fn judge_words(
 fn banned(words: &[String], remarks: &mut Remarks) {
     for word in words {
         if BANNED
-            .iter()
+            .split(' ')
             .any(|banned| word == banned || is_plural(word, banned))
         {
             remarks.refuse(
                 Rule::BannedWord,
                 format!("`{word}` is banned in an epithet; leave it out"),
             );
-        } else if BANNED_ELSEWHERE.contains(&word.as_str()) {
+        } else if holds(BANNED_ELSEWHERE, &word) {
             remarks.warn(
                 Rule::BannedWord,
                 format!("`{word}` is the like of a banned word in another language; leave it out"),
             );
-        } else if BANNED_OLDER.contains(&word.as_str()) {
+        } else if holds(BANNED_OLDER, &word) {
             remarks.warn(
                 Rule::OlderBannedWord,
                 format!("`{word}` is barred by older and local guides"),
@@ -372,15 +116,17 @@ fn latin(
 
 fn is_latin(word: &str, vocabulary: &Vocabulary) -> bool {
     let known = vocabulary.species(word).is_some() || vocabulary.named_hybrid(word).is_some();
-    let ending =
-        word.chars().count() >= 8 && LATIN_ENDINGS.iter().any(|ending| word.ends_with(ending));
-    known || LATIN.contains(&word) || ending
+    let ending = word.chars().count() >= 8
+        && LATIN_ENDINGS
+            .split(' ')
+            .any(|ending| word.ends_with(ending));
+    known || holds(LATIN, &word) || ending
 }
 
 fn superlative(words: &[String], year: Option<i32>, remarks: &mut Remarks) {
     let claims: Vec<&String> = words
         .iter()
-        .filter(|word| SUPERLATIVE.contains(&word.as_str()))
+        .filter(|word| holds(SUPERLATIVE, &word))
         .collect();
     if let Some(word) = claims.first()
         && year.is_none_or(|year| year >= 1959)
@@ -393,17 +139,13 @@ fn superlative(words: &[String], year: Option<i32>, remarks: &mut Remarks) {
 }
 
 fn descriptive(words: &[String], remarks: &mut Remarks) {
-    if !words.is_empty()
-        && words
-            .iter()
-            .all(|word| DESCRIPTIVE.contains(&word.as_str()))
-    {
+    if !words.is_empty() && words.iter().all(|word| holds(DESCRIPTIVE, &word)) {
         remarks.warn(
             Rule::Descriptive,
             "only common describing words: add something that names this plant alone",
         );
     }
-    if words.len() == 1 && PLANT_NAMES.contains(&words[0].as_str()) {
+    if words.len() == 1 && holds(PLANT_NAMES, &words[0]) {
         remarks.warn(
             Rule::Descriptive,
             format!("`{}` is the common name of a plant", words[0]),
@@ -420,10 +162,10 @@ fn person(epithet: &str, words: &[String], vocabulary: &Vocabulary, remarks: &mu
     let typed: Vec<&str> = epithet.split_whitespace().collect();
     let plain = |word: &String| {
         let word = word.as_str();
-        !NOT_A_PERSON.contains(&word)
-            && !DESCRIPTIVE.contains(&word)
-            && !SUPERLATIVE.contains(&word)
-            && !BANNED.contains(&word)
+        !holds(NOT_A_PERSON, &word)
+            && !holds(DESCRIPTIVE, &word)
+            && !holds(SUPERLATIVE, &word)
+            && !holds(BANNED, &word)
             && !is_latin(word, vocabulary)
     };
     if (2..=3).contains(&typed.len())

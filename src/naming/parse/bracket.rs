@@ -1,5 +1,7 @@
 //! A bracket after a parent: its sex, place or clone, the parents of a name, a name to be checked, or a remark on the order.
 
+use std::collections::BTreeSet;
+
 use crate::naming::formula::{Certainty, Leaf, Part, PartId, Tag, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
@@ -220,14 +222,12 @@ impl Parser<'_> {
             .named_hybrid(name)
             .cloned()
             .unwrap_or_default();
-        let Some(set) = self.parent_set(part).filter(|_| !row.parent_set.is_empty()) else {
-            self.notes.say(
-                NoteCode::NameNotChecked,
-                format!("×{name} could not be checked: not all parents are known"),
-            );
+        let named = self.vocabulary.parents_of(&row);
+        let Some(set) = self.parent_set(part).filter(|_| !named.is_empty()) else {
+            let text = format!("×{name} could not be checked: not all parents are known");
+            self.notes.say(NoteCode::NameNotChecked, text);
             return Ok(());
         };
-        let named: std::collections::BTreeSet<String> = row.parent_set.iter().cloned().collect();
         if set == named {
             self.notes.say(
                 NoteCode::NameFits,
@@ -235,20 +235,19 @@ impl Parser<'_> {
             );
             return Ok(());
         }
-        let list = |set: &std::collections::BTreeSet<String>| {
-            set.iter()
-                .map(|name| shown(name))
-                .collect::<Vec<_>>()
-                .join(", ")
-        };
         let text = format!(
             "×{name} is {}, but the formula is of {}; one of them is wrong",
-            list(&named),
-            list(&set)
+            listed(&named),
+            listed(&set)
         );
-        Err(
-            Refusal::new(RefusalCode::NameContradictsFormula, column, text)
-                .with_readings(vec![row.formula]),
-        )
+        let refusal = Refusal::new(RefusalCode::NameContradictsFormula, column, text);
+        Err(refusal.with_readings(vec![row.formula]))
     }
+}
+
+/// A few epithets for a message.
+fn listed(set: &BTreeSet<String>) -> String {
+    let first: Vec<String> = set.iter().take(6).map(|name| shown(name)).collect();
+    let more = if set.len() > 6 { ", …" } else { "" };
+    format!("{}{more}", first.join(", "))
 }

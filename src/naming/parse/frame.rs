@@ -1,5 +1,7 @@
 //! What stands between two brackets: parents, the signs between them, and what is said of the whole.
 
+use std::collections::BTreeSet;
+
 use crate::naming::formula::{Direction, Part, PartId, Qualifier, Sex};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 
@@ -213,28 +215,29 @@ impl Parser<'_> {
     }
 
     fn cross_all(&mut self, frame: &Frame, mut sides: Vec<Parent>) -> Result<PartId, Refusal> {
-        if sides.len() > 2 {
-            match self.nesting {
-                Nesting::Ask => return self.ambiguous(frame),
-                Nesting::FromLeft => {
-                    let text =
-                        "a chain of crosses without brackets was read from left to right, as asked";
-                    self.notes.say(NoteCode::ReadLeftToRight, text);
-                }
-                Nesting::FromRight => sides.reverse(),
-            }
+        let chain = sides.len() > 2;
+        let from_right = chain && self.nesting == Nesting::FromRight;
+        if chain && self.nesting == Nesting::Ask {
+            return self.ambiguous(sides.len(), frame.column);
+        }
+        if chain && !from_right {
+            let text = "a chain of crosses without brackets was read from left to right, as asked";
+            self.notes.say(NoteCode::ReadLeftToRight, text);
+        }
+        if from_right {
+            sides.reverse();
         }
         let mut sides = sides.into_iter();
         let Some(mut so_far) = sides.next() else {
             return self.parent_missing();
         };
         for next in sides {
-            let pair = if self.nesting == Nesting::FromRight && frame.parents.len() > 2 {
+            let (first, second) = if from_right {
                 (next, so_far)
             } else {
                 (so_far, next)
             };
-            let part = self.cross_of(pair.0, pair.1, frame.column)?;
+            let part = self.cross_of(first, second, frame.column)?;
             so_far = Parent {
                 part,
                 sex: None,
@@ -244,17 +247,11 @@ impl Parser<'_> {
         Ok(so_far.part)
     }
 
-    fn ambiguous<T>(&self, frame: &Frame) -> Result<T, Refusal> {
-        let parents = frame.parents.len();
+    fn ambiguous<T>(&self, sides: usize, column: usize) -> Result<T, Refusal> {
         let text = format!(
-            "{parents} parents in a row from column {} can be nested in several ways; put brackets round the earlier cross",
-            frame.column
+            "{sides} parents in a row from column {column} can be nested in several ways; put brackets round the earlier cross"
         );
-        Err(Refusal::new(
-            RefusalCode::AmbiguousChain,
-            frame.column,
-            text,
-        ))
+        Err(Refusal::new(RefusalCode::AmbiguousChain, column, text))
     }
 
     /// A cross of two sides in the order their marks of sex tell.
@@ -295,16 +292,17 @@ impl Parser<'_> {
         Ok(self.builder.cross(seed, pollen, direction))
     }
 
-    /// The epithets of the species a part is made of; `None` when any end is no sure species.
-    pub(super) fn parent_set(&self, part: PartId) -> Option<std::collections::BTreeSet<String>> {
-        let mut set = std::collections::BTreeSet::new();
-        let mut seen = std::collections::BTreeSet::new();
+    /// The epithets of the species a part is made of; `None` when any end is no sure species or one of several.
+    pub(super) fn parent_set(&self, part: PartId) -> Option<BTreeSet<String>> {
+        let mut set = BTreeSet::new();
+        let mut seen = BTreeSet::new();
         let mut open = vec![part];
         while let Some(id) = open.pop() {
             if !seen.insert(id) {
                 continue;
             }
             match self.builder.part(id) {
+                Part::OneOf(_) | Part::Mixed(_) => return None,
                 Part::Leaf(leaf) => {
                     set.insert(leaf.sure_species()?.to_owned());
                 }

@@ -167,6 +167,7 @@ impl Parser<'_> {
     ) -> Result<PartId, Refusal> {
         let formula = self.builder.excerpt(part);
         let found = backcross(&formula, &Structure::of(&formula), formula.top());
+        let offered = self.recurrent_offers(part, found.is_some());
         let text = match found {
             Some(found) if found.times == times as usize => {
                 self.notes.say(
@@ -186,11 +187,27 @@ impl Parser<'_> {
                 "BC{times} at column {column} is not true of this formula: no species stands on both sides; name the recurrent parent"
             ),
         };
-        Err(Refusal::new(
-            RefusalCode::BackcrossContradicts,
-            column,
-            text,
-        ))
+        let refusal = Refusal::new(RefusalCode::BackcrossContradicts, column, text);
+        Err(refusal.with_readings(offered))
+    }
+
+    /// A cross of two species said to be a backcross: either may be the recurrent parent that was left out.
+    fn recurrent_offers(&self, part: PartId, is_backcross: bool) -> Vec<String> {
+        let Part::Cross(cross) = self.builder.part(part) else {
+            return Vec::new();
+        };
+        match (
+            self.builder.part(cross.seed),
+            self.builder.part(cross.pollen),
+        ) {
+            (Part::Leaf(seed), Part::Leaf(pollen)) if !is_backcross && seed != pollen => {
+                let (seed, pollen) = (seed.name(), pollen.name());
+                [&seed, &pollen]
+                    .map(|recurrent| format!("({seed} × {pollen}) × {recurrent}"))
+                    .to_vec()
+            }
+            _ => Vec::new(),
+        }
     }
 }
 

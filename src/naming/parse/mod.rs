@@ -7,10 +7,12 @@
 mod bracket;
 mod frame;
 mod generation;
+mod label;
 mod mark;
 mod operand;
 mod parser;
 mod purdy;
+mod unknown;
 mod word;
 
 pub(super) use parser::{How, Nesting, Parsed, parse};

@@ -8,26 +8,6 @@ use super::frame::{Frame, Join, ParentName, Role};
 use super::operand::{sex_word, shown};
 use super::parser::{How, Parser, bare, parse};
 
-/// Genera of pitcher plants and other carnivores that a label may name by mistake.
-const OTHER_GENERA: [&str; 16] = [
-    "sarracenia",
-    "heliamphora",
-    "darlingtonia",
-    "cephalotus",
-    "drosera",
-    "dionaea",
-    "pinguicula",
-    "utricularia",
-    "genlisea",
-    "byblis",
-    "roridula",
-    "aldrovanda",
-    "drosophyllum",
-    "triphyophyllum",
-    "brocchinia",
-    "catopsis",
-];
-
 impl Parser<'_> {
     /// Reads a word where a parent must come.
     pub(super) fn word_as_parent(&mut self) -> Result<(), Refusal> {
@@ -188,36 +168,33 @@ impl Parser<'_> {
                 format!("{epithet} is a named hybrid; its sign was left out"),
             );
         }
+        let part = self.expanded(epithet);
+        self.add_parent(part, Some(ParentName::Hybrid(epithet.to_owned())));
+        self.at += 1;
+        Ok(())
+    }
+
+    fn expanded(&mut self, epithet: &str) -> PartId {
         let row = self
             .vocabulary
             .named_hybrid(epithet)
             .cloned()
             .unwrap_or_default();
-        let formula = Some(&row.formula)
-            .filter(|_| row.expand && self.expand && self.frame().qualifier.is_none());
-        let part = match formula.and_then(|formula| self.text_as_part(formula)) {
-            Some(part) => {
-                let text = format!(
-                    "×{epithet} ({}) is read as {}; which parent bore the seed is not known",
-                    row.status, row.formula
-                );
-                self.notes.say(NoteCode::NameExpanded, text);
-                part
-            }
-            None => {
-                let text = format!(
-                    "×{epithet} ({}) is kept as a label; its parents are told as {}",
-                    row.status, row.formula
-                );
-                self.notes.say(NoteCode::NameKept, text);
-                self.builder.leaf(Leaf::NamedHybrid {
-                    epithet: epithet.to_owned(),
-                })
-            }
-        };
-        self.add_parent(part, Some(ParentName::Hybrid(epithet.to_owned())));
-        self.at += 1;
-        Ok(())
+        let (status, formula) = (&row.status, &row.formula);
+        let expand = row.expand && self.expand && self.frame().qualifier.is_none();
+        if expand && let Some(part) = self.text_as_part(formula) {
+            let text = format!(
+                "×{epithet} ({status}) is read as {formula}; which parent bore the seed is not known"
+            );
+            self.notes.say(NoteCode::NameExpanded, text);
+            return part;
+        }
+        let text =
+            format!("×{epithet} ({status}) is kept as a label; its parents are told as {formula}");
+        self.notes.say(NoteCode::NameKept, text);
+        self.builder.leaf(Leaf::NamedHybrid {
+            epithet: epithet.to_owned(),
+        })
     }
 
     /// The formula a vocabulary gives for a name, direction not vouched for; `None` when it cannot be read.
@@ -257,106 +234,4 @@ impl Parser<'_> {
         self.at += 1;
         Ok(())
     }
-
-    fn unknown_word(&self, text: &str, lower: &str) -> Result<(), Refusal> {
-        let column = self.here().column;
-        if lower.contains('/') {
-            let text = format!(
-                "`{}` at column {column} has strokes among signs: write either Purdy notation or signs with brackets",
-                shown(text)
-            );
-            return self.refuse(RefusalCode::PurdyMixed, text);
-        }
-        if self.names_second_genus(text, lower) {
-            let genus = self.vocabulary.genus();
-            return self.refuse(
-                RefusalCode::SecondGenus,
-                format!(
-                    "`{}` at column {column} names another genus; only {genus} is kept here",
-                    shown(text)
-                ),
-            );
-        }
-        if self.frame_has_name_sign() {
-            return self.refuse(
-                RefusalCode::NotANamedHybrid,
-                format!("`{}` is not in the list of named hybrids", shown(text)),
-            );
-        }
-        let begun = if lower.chars().count() >= 2 {
-            self.vocabulary.beginning_with(lower)
-        } else {
-            Vec::new()
-        };
-        let word = shown(text);
-        let (code, text, offered) = if begun.is_empty() {
-            let near = self.vocabulary.near(lower);
-            let text = format!(
-                "`{word}` at column {column} is neither a known species or named hybrid nor a declared code"
-            );
-            (RefusalCode::UnknownEpithet, text, near)
-        } else {
-            let text = format!(
-                "`{word}` at column {column} is not a declared code; it may begin {}",
-                list(&begun)
-            );
-            (RefusalCode::UndeclaredCode, text, begun)
-        };
-        Err(Refusal::new(code, column, text).with_readings(offered))
-    }
-
-    fn frame_has_name_sign(&self) -> bool {
-        self.frames
-            .last()
-            .is_some_and(|frame| frame.name_sign.is_some())
-    }
-
-    /// Another genus: one of the known ones, or a capital word or initial before an epithet.
-    fn names_second_genus(&self, text: &str, lower: &str) -> bool {
-        let followed = |known: bool| {
-            self.peek(1).is_some_and(|next| {
-                let word = bare(&next.text);
-                next.kind == Kind::Word
-                    && (self.vocabulary.species(&word).is_some()
-                        || (!known && word == next.text && !self.is_joining_word(&word)))
-            })
-        };
-        let initial = text.chars().count() == 2
-            && text.ends_with('.')
-            && text.chars().all(|c| c.is_uppercase() || c == '.');
-        let capital = text.chars().next().is_some_and(char::is_uppercase)
-            && text.chars().skip(1).all(char::is_lowercase);
-        OTHER_GENERA.contains(&lower)
-            || (initial && followed(false))
-            || (capital && lower.len() > 3 && followed(true))
-    }
-
-    /// Words that join or follow parents and are never part of a label.
-    pub(super) fn is_joining_word(&self, word: &str) -> bool {
-        matches!(
-            bare(word).as_str(),
-            "or" | "and"
-                | "by"
-                | "cross"
-                | "sib"
-                | "selfed"
-                | "op"
-                | "f1"
-                | "f2"
-                | "f3"
-                | "female"
-                | "male"
-        )
-    }
-}
-
-/// A few names for a message.
-fn list(names: &[String]) -> String {
-    let first: Vec<&str> = names.iter().take(6).map(String::as_str).collect();
-    let more = if names.len() > 6 {
-        format!(" and {} more", names.len() - 6)
-    } else {
-        String::new()
-    };
-    format!("{}{more}", first.join(", "))
 }

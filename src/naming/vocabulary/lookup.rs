@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::text::nearest;
+
 use super::rows::{CultivarRow, NamedHybridRow, SpeciesRow, VocabularyRows};
 
 /// Two rows that claim the same word; the first one is kept.
@@ -166,23 +168,20 @@ impl Vocabulary {
             .collect()
     }
 
-    /// The epithets near a mistyped word: one letter off for short words, two for six letters or more; nearest first.
+    /// The epithets a mistyped word may mean, the likeliest first; at most three.
     pub fn near(&self, word: &str) -> Vec<String> {
-        let word: String = word.to_lowercase().chars().take(80).collect();
-        let reach = if word.chars().count() >= 6 { 2 } else { 1 };
-        let names: BTreeSet<&String> = self
-            .species
-            .keys()
-            .chain(self.hybrids.keys())
-            .chain(self.synonyms.keys())
-            .collect();
-        let mut found: Vec<(usize, &String)> = names
+        let names = self.species.keys().chain(self.hybrids.keys());
+        let names = names.chain(self.synonyms.keys()).map(String::as_str);
+        nearest(word, names)
             .into_iter()
-            .map(|name| (strsim::osa_distance(&word, name), name))
-            .filter(|(distance, _)| *distance <= reach)
-            .collect();
-        found.sort();
-        found.into_iter().map(|(_, name)| name.clone()).collect()
+            .map(str::to_owned)
+            .collect()
+    }
+
+    /// The parent species of a named hybrid, synonyms resolved.
+    pub fn parents_of(&self, row: &NamedHybridRow) -> BTreeSet<String> {
+        let in_use = |name: &String| self.accepted(name).unwrap_or(name).to_owned();
+        row.parent_set.iter().map(in_use).collect()
     }
 }
 

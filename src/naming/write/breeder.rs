@@ -3,6 +3,7 @@
 
 use crate::naming::formula::{Cross, Direction, Formula, Leaf, Part, PartId, Relation};
 
+use super::basis::{Basis, Directions, Manner, basis};
 use super::ink::{Ink, TooLong, Writing};
 use super::leaf;
 
@@ -29,32 +30,6 @@ pub fn formula_only(formula: &Formula, writing: &Writing<'_>) -> Result<String, 
     )
 }
 
-/// How much of a formula is written.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Manner {
-    pub genus_once: bool,
-    pub tags: bool,
-    pub codes: bool,
-    pub basis: Basis,
-}
-
-impl Manner {
-    pub const FULL: Self = Self {
-        genus_once: false,
-        tags: true,
-        codes: false,
-        basis: Basis::Words,
-    };
-}
-
-/// How the basis of the order is stated.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Basis {
-    Words,
-    Short,
-    LeftOut,
-}
-
 pub(super) fn written(
     formula: &Formula,
     writing: &Writing<'_>,
@@ -71,35 +46,6 @@ pub(super) fn written(
         tasks: Vec::new(),
     };
     pen.write(directions)
-}
-
-/// Which directions occur in a formula; crosses within one part have none.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Directions {
-    pub known: bool,
-    pub assumed: bool,
-    pub unknown: bool,
-}
-
-impl Directions {
-    pub fn of(formula: &Formula) -> Self {
-        let mut found = Self::default();
-        for (_, part) in formula.parts() {
-            if let Part::Cross(Cross {
-                direction,
-                relation: Relation::Plain,
-                ..
-            }) = part
-            {
-                match direction {
-                    Direction::Known => found.known = true,
-                    Direction::Assumed => found.assumed = true,
-                    Direction::Unknown => found.unknown = true,
-                }
-            }
-        }
-        found
-    }
 }
 
 /// What is still to be written.
@@ -352,23 +298,14 @@ impl Pen<'_> {
 
     /// What the order rests on, in brackets at the end.
     fn basis(&mut self, found: Directions) {
-        let first = match (found.known, found.assumed) {
-            _ if self.manner.basis == Basis::LeftOut => return self.direction_unknown(""),
-            (_, true) if self.manner.basis == Basis::Short => "♀ assumed first",
-            (true, false) if self.manner.basis == Basis::Short => "♀ first",
-            (_, true) => "seed parent assumed first",
-            (true, false) => "seed parent first",
-            (false, false) => return self.direction_unknown(""),
-        };
-        let first = if self.writing.style == super::Style::Ascii {
-            first.replace('♀', "f")
+        let female = if self.writing.style == super::Style::Ascii {
+            "f"
         } else {
-            first.to_owned()
+            "♀"
         };
-        if self.top_is_unknown() {
-            return self.direction_unknown(&format!("; {first} in brackets"));
+        if let Some(basis) = basis(found, self.manner.basis, self.top_is_unknown(), female) {
+            self.ink.roman(&format!(" ({basis})"));
         }
-        self.ink.roman(&format!(" ({first})"));
     }
 
     fn top_is_unknown(&self) -> bool {
@@ -376,11 +313,5 @@ impl Pen<'_> {
         let bracketed = self.manner.tags && !self.formula.marks(top).is_empty();
         matches!(self.formula.part(top), Part::Cross(cross @ Cross { direction: Direction::Unknown, relation: Relation::Plain, .. })
             if !bracketed && !self.clones(cross))
-    }
-
-    fn direction_unknown(&mut self, more: &str) {
-        if self.top_is_unknown() {
-            self.ink.roman(&format!(" (direction unknown{more})"));
-        }
     }
 }

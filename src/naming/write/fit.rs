@@ -5,7 +5,8 @@
 
 use crate::naming::formula::Formula;
 
-use super::breeder::{Basis, Directions, Manner, written};
+use super::basis::{Basis, Directions, Manner};
+use super::breeder::written;
 use super::ink::{Style, Writing};
 use super::purdy::purdy;
 

@@ -3,6 +3,7 @@
 //! Everything is written with an explicit stack into one text of bounded length. What is Latin is told to the ink, which knows
 //! italics and escapes for its style; no wording depends on the style.
 
+mod basis;
 mod botanical;
 mod breeder;
 mod fit;

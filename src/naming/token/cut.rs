@@ -1,10 +1,12 @@
-//! A label cut into words, signs, brackets and quoted names, each with its column.
-//!
-//! Only shapes are settled here: which × is a sign and which x is a letter, which mark is a quote and which an apostrophe. What
-//! a word means is settled by the parser.
+//! The cutting.
 
-use super::notes::{Refusal, RefusalCode};
-use super::vocabulary::Vocabulary;
+use crate::naming::notes::{Refusal, RefusalCode};
+use crate::naming::vocabulary::Vocabulary;
+
+use super::letter::{
+    closing, has_strokes, is_bracket, is_double, is_invisible, is_letter_sign, is_sign, is_single,
+    stands_alone,
+};
 
 /// What a token is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -98,89 +100,6 @@ pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
             ),
         )),
         None => Ok(cutter.cut),
-    }
-}
-
-/// A stroke means Purdy notation, unless a sign of crossing stands in the label as well or it only joins highland and
-/// lowland.
-fn has_strokes(letters: &[char]) -> bool {
-    let stroke = (0..letters.len()).any(|at| letters[at] == '/' && !joins_altitudes(letters, at));
-    let crossed = (0..letters.len()).any(|at| is_sign(letters[at]) && !glued_to_name(letters, at));
-    stroke && !crossed && !lone_x(letters)
-}
-
-/// `×dominii` at the start of a name: its sign crosses nothing.
-fn glued_to_name(letters: &[char], at: usize) -> bool {
-    let before = at.checked_sub(1).map(|before| letters[before]);
-    let starts =
-        before.is_none_or(|before| before.is_whitespace() || before == '/' || before == '*');
-    starts && letters.get(at + 1).is_some_and(|next| next.is_alphabetic())
-}
-
-fn joins_altitudes(letters: &[char], at: usize) -> bool {
-    let around = letters
-        .get(at.wrapping_sub(2)..(at + 3).min(letters.len()))
-        .unwrap_or_default();
-    matches!(
-        around,
-        ['H', 'L', '/', 'L', 'L'] | ['L', 'L', '/', 'H', 'L']
-    )
-}
-
-fn lone_x(letters: &[char]) -> bool {
-    let quoted = |at: usize| {
-        at > 0
-            && is_single(letters[at - 1])
-            && letters.get(at + 1).is_some_and(|next| is_single(*next))
-    };
-    (0..letters.len())
-        .any(|at| is_letter_sign(letters[at]) && stands_alone(letters, at, at + 1) && !quoted(at))
-}
-
-fn stands_alone(letters: &[char], from: usize, to: usize) -> bool {
-    let bound = |letter: Option<&char>| letter.is_none_or(|&letter| bounds_a_letter_sign(letter));
-    bound(from.checked_sub(1).and_then(|before| letters.get(before))) && bound(letters.get(to))
-}
-
-fn bounds_a_letter_sign(letter: char) -> bool {
-    letter.is_whitespace()
-        || is_bracket(letter)
-        || is_single(letter)
-        || is_double(letter)
-        || "♀♂?,".contains(letter)
-}
-
-fn is_sign(letter: char) -> bool {
-    matches!(letter, '×' | '✕' | '✖' | '╳' | '⨯')
-}
-
-fn is_letter_sign(letter: char) -> bool {
-    matches!(letter, 'x' | 'X' | '\u{445}' | '\u{425}' | 'χ')
-}
-
-fn is_bracket(letter: char) -> bool {
-    "()[]{}".contains(letter)
-}
-
-fn is_single(letter: char) -> bool {
-    matches!(letter, '\'' | '‘' | '’' | '‛' | '`' | '´' | '′')
-}
-
-fn is_double(letter: char) -> bool {
-    matches!(letter, '"' | '“' | '”' | '„' | '″')
-}
-
-/// Zero-width, direction and joining marks: copied along from web pages, never meant.
-fn is_invisible(letter: char) -> bool {
-    matches!(letter, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
-        || matches!(letter, '\u{fe0e}' | '\u{fe0f}')
-}
-
-fn closing(bracket: char) -> char {
-    match bracket {
-        '(' => ')',
-        '[' => ']',
-        _ => '}',
     }
 }
 

@@ -1,0 +1,160 @@
+//! Other words after a parent: a variety without its rank, a parent without its sign, words of a label, a name after `=`.
+
+use crate::naming::formula::{Leaf, Part, Rank, Tag};
+use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::token::Kind;
+
+use super::operand::shown;
+use super::parser::{Parser, bare};
+
+/// Words of the trade that stand bare beside a name.
+pub(super) const TRADE_WORDS: [&str; 17] = [
+    "hl",
+    "ll",
+    "hl/ll",
+    "ll/hl",
+    "sg",
+    "wc",
+    "tc",
+    "iv",
+    "cg",
+    "s.l",
+    "s.s",
+    "s.lat",
+    "s.str",
+    "highland",
+    "lowland",
+    "seed-grown",
+    "wild-collected",
+];
+
+impl Parser<'_> {
+    /// Any other word: a variety without its rank, a parent without its sign, or words of a label.
+    pub(super) fn other_word(&mut self, text: &str, word: &str) -> Result<(), Refusal> {
+        if let Some(rank) = self.variety_here(word) {
+            self.notes.say(
+                NoteCode::RankRestored,
+                format!(
+                    "{word} is a name below the species; {} was added",
+                    rank.short()
+                ),
+            );
+            return self.name_below(rank, word.to_owned(), 1);
+        }
+        let known = self.vocabulary.species(word).is_some() || self.is_hybrid_word(word);
+        let genus = self.vocabulary.is_genus(text)
+            && matches!(self.peek(1), Some(next) if next.kind == Kind::Word);
+        if known || genus {
+            return self.sign_missing(text);
+        }
+        let words = self.label_words();
+        let label: Vec<&str> = self.tokens[self.at..self.at + words]
+            .iter()
+            .map(|token| token.text.as_str())
+            .collect();
+        let label = label.join(" ");
+        self.notes.say(
+            NoteCode::LabelKept,
+            format!("`{}` is no name and is kept as a label", shown(&label)),
+        );
+        self.tag(Tag::Label(label));
+        self.skip(words)
+    }
+
+    pub(super) fn sign_missing<T>(&self, text: &str) -> Result<T, Refusal> {
+        self.refuse(
+            RefusalCode::SignMissing,
+            format!("a sign is missing before `{}`", shown(text)),
+        )
+    }
+
+    fn variety_here(&mut self, word: &str) -> Option<Rank> {
+        let part = self.current()?;
+        let Part::Leaf(Leaf::Species {
+            epithet,
+            infraspecific: None,
+            ..
+        }) = self.builder.part(part)
+        else {
+            return None;
+        };
+        let row = self.vocabulary.species(epithet)?;
+        row.varieties
+            .iter()
+            .find(|variety| variety.epithet == word)
+            .map(|variety| variety.rank)
+    }
+
+    /// How many words from here on belong to one label; at most twelve.
+    fn label_words(&mut self) -> usize {
+        let start = self.at;
+        let mut words = 1;
+        while words < 12 {
+            self.at = start + words;
+            let plain = match self.peek(0) {
+                Some(token) if token.kind == Kind::Word => {
+                    self.is_plain(&bare(&token.text), &token.text)
+                }
+                _ => false,
+            };
+            if !plain {
+                break;
+            }
+            words += 1;
+        }
+        self.at = start;
+        words
+    }
+
+    /// Whether a word means nothing of its own and so belongs to a label.
+    pub(super) fn is_plain(&self, word: &str, text: &str) -> bool {
+        let special = [
+            "clone",
+            "cl",
+            "var",
+            "ssp",
+            "subsp",
+            "forma",
+            "nat",
+            "natural",
+            "direction",
+            "mixed",
+            "f",
+            "m",
+            "open",
+        ];
+        !self.is_joining_word(word)
+            && !special.contains(&word)
+            && !TRADE_WORDS.contains(&word)
+            && !text.starts_with('#')
+            && self.generation_ahead().is_none()
+            && self.vocabulary.species(word).is_none()
+            && !self.is_hybrid_word(word)
+            && !self.vocabulary.is_genus(text)
+    }
+
+    /// `= kinabaluensis`: a name to be checked against the formula.
+    pub(super) fn equals_name(&mut self) -> Result<(), Refusal> {
+        let mut ahead = 1;
+        while self
+            .peek(ahead)
+            .is_some_and(|next| next.kind == Kind::Sign || self.vocabulary.is_genus(&next.text))
+        {
+            ahead += 1;
+        }
+        let word = self.word_ahead(ahead);
+        let word = self.vocabulary.accepted(&word).unwrap_or(&word).to_owned();
+        if self.vocabulary.named_hybrid(&word).is_none() {
+            return self.refuse(
+                RefusalCode::NotANamedHybrid,
+                format!(
+                    "`{}` after `=` is not in the list of named hybrids",
+                    shown(&word)
+                ),
+            );
+        }
+        let column = self.here().column;
+        self.frame().names.push((word, column));
+        self.skip(ahead + 1)
+    }
+}

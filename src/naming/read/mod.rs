@@ -1,0 +1,7 @@
+//! Reading a label: the formula, its texts, its shares, every assumption made; or why it was not read and what to choose from.
+
+mod offers;
+mod reading;
+mod remarks;
+
+pub use reading::{Chains, ReadOptions, Reading, describe, read};

@@ -1,0 +1,139 @@
+//! A label as read, and how it comes about.
+
+use crate::naming::formula::Formula;
+use crate::naming::notes::{Note, NoteCode, Notes, Refusal};
+use crate::naming::parse::{How, Nesting, Parsed, parse};
+use crate::naming::shares::{Shares, shares};
+use crate::naming::suggest::{NoName, Suggestion, suggest};
+use crate::naming::token::cut;
+use crate::naming::vocabulary::Vocabulary;
+use crate::naming::write::{Writing, botanical, breeder, purdy};
+
+use super::offers::offers;
+use super::remarks::{note_ancestors, note_directions, note_parents};
+
+/// What to do with a chain of crosses without brackets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Chains {
+    /// Refuse it and offer both nestings.
+    #[default]
+    Ask,
+    /// Read it from left to right and say so.
+    LeftToRight,
+}
+
+/// How a label is read.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct ReadOptions {
+    /// What to do with a chain of crosses without brackets.
+    pub chains: Chains,
+}
+
+/// A label as read.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// The label as received, byte for byte.
+    pub label: String,
+    /// Who was crossed with whom; `None` when refused.
+    pub formula: Option<Formula>,
+    /// Breeder order with its basis; `None` when refused or too long.
+    pub breeder: Option<String>,
+    /// Botanical order; `None` when refused or too long.
+    pub botanical: Option<String>,
+    /// Purdy notation; `None` when it cannot say this.
+    pub purdy: Option<String>,
+    /// Expected shares; empty when refused.
+    pub shares: Shares,
+    /// Hybrid names that fit the parent set, or why there is none.
+    pub names: Result<Vec<Suggestion>, NoName>,
+    /// Every assumption made and fact to heed, in order.
+    pub notes: Vec<Note>,
+    /// Why it was not read.
+    pub refused: Option<Refusal>,
+}
+
+/// Reads a label.
+pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Reading {
+    let nesting = match options.chains {
+        Chains::Ask => Nesting::Ask,
+        Chains::LeftToRight => Nesting::FromLeft,
+    };
+    match parsed(
+        label,
+        vocabulary,
+        How {
+            nesting,
+            ..How::PLAIN
+        },
+    ) {
+        Ok(Parsed { formula, notes }) => told(label, formula, vocabulary, notes),
+        Err(refusal) => refused(label, offers(label, vocabulary, refusal)),
+    }
+}
+
+/// What a formula built from records says, told as a reading; `received` is the label kept beside it, if any.
+pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Reading {
+    told(received, formula, vocabulary, Notes::default())
+}
+
+pub(super) fn parsed(label: &str, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refusal> {
+    parse(cut(label, vocabulary)?, vocabulary, how)
+}
+
+fn refused(label: &str, refusal: Refusal) -> Reading {
+    Reading {
+        label: label.to_owned(),
+        formula: None,
+        breeder: None,
+        botanical: None,
+        purdy: None,
+        shares: Shares::new(),
+        names: Err(NoName::ParentsNotAllKnown),
+        notes: Vec::new(),
+        refused: Some(refusal),
+    }
+}
+
+fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes) -> Reading {
+    let shares = shares(&formula).unwrap_or_else(|reason| {
+        notes.say(NoteCode::SharesNotPossible, reason);
+        Shares::new()
+    });
+    note_directions(&formula, &mut notes);
+    note_parents(&formula, vocabulary, &mut notes);
+    note_ancestors(&formula, vocabulary, &shares, &mut notes);
+    let writing = Writing::plain(vocabulary);
+    let breeder = breeder(&formula, &writing)
+        .map_err(|long| notes.say(NoteCode::TextTooLong, long.to_string()))
+        .ok();
+    let botanical = breeder
+        .is_some()
+        .then(|| botanical(&formula, &writing).ok())
+        .flatten();
+    let purdy = purdy(&formula);
+    if purdy.is_none() {
+        notes.say(
+            NoteCode::PurdyNotPossible,
+            "Purdy notation cannot say an open direction or several possible fathers",
+        );
+    }
+    let names = suggest(&formula, vocabulary);
+    if names == Err(NoName::OneSpecies) && formula.generations() > 0 {
+        notes.say(
+            NoteCode::OneSpecies,
+            "all parents are of one species: the plant is that species, not a hybrid",
+        );
+    }
+    let notes = notes.into_vec();
+    Reading {
+        label: label.to_owned(),
+        formula: Some(formula),
+        breeder,
+        botanical,
+        purdy,
+        shares,
+        names,
+        notes,
+        refused: None,
+    }
+}

@@ -1,0 +1,147 @@
+//! What a formula has to tell beside its texts: directions assumed, parents unknown or doubtful, ancestors to heed.
+
+use crate::naming::formula::{
+    Certainty, Direction, Formula, Leaf, Part, Relation, Structure, Unknown, leaves,
+};
+use crate::naming::notes::{NoteCode, Notes};
+use crate::naming::shares::{ShareOf, Shares};
+use crate::naming::vocabulary::Vocabulary;
+
+pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
+    let of = |wanted: Direction| {
+        formula.parts().any(|(_, part)| match part {
+            Part::Cross(cross) => cross.relation == Relation::Plain && cross.direction == wanted,
+            _ => false,
+        })
+    };
+    if of(Direction::Assumed) {
+        notes.say(
+            NoteCode::SeedParentAssumedFirst,
+            "the first parent is taken as the seed parent, as is the custom",
+        );
+    }
+    if of(Direction::Unknown) {
+        notes.say(
+            NoteCode::DirectionUnknown,
+            "of at least one cross it is not known which parent bore the seed",
+        );
+    }
+}
+
+pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &mut Notes) {
+    for leaf in leaves(formula) {
+        note_leaf(leaf, vocabulary, notes);
+    }
+    let structure = Structure::of(formula);
+    for (id, part) in formula.parts() {
+        match part {
+            Part::OneOf(_) => notes.say(
+                NoteCode::FatherOneOf,
+                "a parent is one of several; it is not known which",
+            ),
+            Part::Mixed(_) => notes.say(
+                NoteCode::MixedPollen,
+                "pollen of several plants was used together; seedlings differ in father",
+            ),
+            Part::Cross(cross)
+                if cross.relation == Relation::Plain && structure.only_taxon(id).is_none() =>
+            {
+                let crosses = matches!(formula.part(cross.seed), Part::Cross(_));
+                if crosses
+                    && cross.seed != cross.pollen
+                    && structure.alike(cross.seed, cross.pollen)
+                {
+                    notes.say(NoteCode::SameCrossBothSides, "both parents are of the same formula, different parents; F2 only if they come from one cross");
+                }
+            }
+            _ => {}
+        }
+        if formula.marks(id).certainty == Certainty::Claimed {
+            notes.say(NoteCode::ParentClaimed, "a parent is only claimed");
+        }
+    }
+}
+
+fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
+    let name = leaf.name();
+    match leaf {
+        Leaf::Species {
+            qualifier: Some(_), ..
+        }
+        | Leaf::Unnamed { .. } => {
+            notes.say(
+                NoteCode::Provisional,
+                format!("{name} is provisional; no share of it counts as a named species"),
+            );
+        }
+        Leaf::Species { epithet, .. } => {
+            if let Some(doubt) = vocabulary
+                .species(epithet)
+                .and_then(|row| row.doubt.as_ref())
+            {
+                notes.say(NoteCode::SpeciesInDoubt, format!("{epithet}: {doubt}"));
+            }
+        }
+        Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } => {
+            notes.say(
+                NoteCode::ParentageOfNameUnknown,
+                format!("the parents of {name} are not recorded; its descent counts as unknown"),
+            );
+        }
+        Leaf::Unknown(Unknown::OpenPollinated) => notes.say(
+            NoteCode::OpenPollinated,
+            "open pollinated: the pollen parent is not known",
+        ),
+        Leaf::Unknown(Unknown::MixedPollen) => {
+            notes.say(NoteCode::MixedPollen, "mixed pollen of plants not named")
+        }
+        Leaf::Unknown(Unknown::NotRecorded) => notes.say(
+            NoteCode::UnknownParent,
+            "a parent is not known; its part of the descent stays unknown",
+        ),
+    }
+    if matches!(leaf, Leaf::Unknown(_) | Leaf::Quoted { .. }) {
+        notes.say(NoteCode::DesignationOnly, "with a parent unknown or only labelled this is a designation, not a formula of the Code");
+    }
+}
+
+/// Facts on Appendix I ancestors; what follows from them is for the authorities to say.
+pub(super) fn note_ancestors(
+    formula: &Formula,
+    vocabulary: &Vocabulary,
+    shares: &Shares,
+    notes: &mut Notes,
+) {
+    const ASK: &str =
+        "ask your CITES management authority and plant-health service before it moves";
+    for leaf in leaves(formula) {
+        match leaf {
+            Leaf::Species { epithet, .. }
+                if vocabulary
+                    .species(epithet)
+                    .is_some_and(|row| row.appendix_one) =>
+            {
+                let share = shares.get(&ShareOf::Species(epithet.clone()));
+                let share = share
+                    .map(|share| format!(", expected share {share}"))
+                    .unwrap_or_default();
+                notes.say(
+                    NoteCode::AppendixOneAncestor,
+                    format!("has a CITES Appendix I ancestor: {epithet}{share}; {ASK}"),
+                );
+            }
+            Leaf::NamedHybrid { epithet } => {
+                let ancestor = vocabulary
+                    .named_hybrid(epithet)
+                    .and_then(|row| row.appendix_one_ancestor);
+                if ancestor == Some(true) {
+                    notes.say(
+                        NoteCode::AppendixOneAncestor,
+                        format!("×{epithet} is told to have a CITES Appendix I ancestor; {ASK}"),
+                    );
+                }
+            }
+            _ => {}
+        }
+    }
+}

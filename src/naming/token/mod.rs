@@ -1,0 +1,9 @@
+//! A label cut into words, signs, brackets and quoted names, each with its column.
+//!
+//! Only shapes are settled here: which × is a sign and which x is a letter, which mark is a quote and which an apostrophe. What
+//! a word means is settled by the parser.
+
+mod cut;
+mod letter;
+
+pub use cut::{Cut, Kind, Token, cut};
