@@ -3,9 +3,9 @@
 use super::scale::Scale;
 use crate::render::pedigree::words;
 use crate::render::scene::{
-    Colour, Face, INK, Path, RULE, SOFT, Scene, Setting, Stroke, TextRun, Word, set, width, wrap,
+    Colour, INK, PAPER, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::report::pedigree::Name;
+use crate::report::pedigree::{Name, NameRun};
 
 /// Width of every chart: readable on a phone held upright, half the text width of an A4 sheet and more.
 pub const WIDTH: f64 = 440.0;
@@ -49,7 +49,7 @@ pub fn begin(title: &Name) -> (Scene, f64) {
 pub fn end(mut scene: Scene, notes: &[String], bottom: f64) -> Scene {
     let mut y = bottom + 4.0;
     for note in notes {
-        let note: Name = vec![crate::report::pedigree::NameRun {
+        let note: Name = vec![NameRun {
             text: note.clone(),
             italic: false,
         }];
@@ -87,26 +87,17 @@ pub enum Stand {
     Before,
 }
 
-/// A short upright text; blanks take the place of control characters.
+/// A short upright text, cut to the width of the paper.
 pub fn say(scene: &mut Scene, text: &str, place: (f64, f64), stand: Stand, setting: Setting) {
-    let text: String = text
-        .chars()
-        .take(200)
-        .map(|letter| if letter.is_control() { ' ' } else { letter })
-        .collect();
-    let wide = width(&text, Face::Roman, setting.size);
+    let name: Name = vec![NameRun { text: text.to_string(), italic: false }];
+    let line = fit(&words(&name, false), setting.size, WIDTH - 2.0 * MARGIN);
+    let wide = line_width(&line, setting.size);
     let x = match stand {
         Stand::After => place.0,
         Stand::Middle => place.0 - wide / 2.0,
         Stand::Before => place.0 - wide,
     };
-    scene.text(TextRun {
-        place: (x, place.1),
-        size: setting.size,
-        face: Face::Roman,
-        colour: setting.colour,
-        text,
-    });
+    set(scene, &line, (x, place.1), setting);
 }
 
 /// The axis across, below the field, with grid lines through it.
@@ -180,7 +171,7 @@ pub fn dot(scene: &mut Scene, place: (f64, f64), radius: f64, colour: Colour, do
     match doubtful {
         true => scene.framed(
             path,
-            crate::render::scene::PAPER,
+            PAPER,
             Stroke::solid(colour, 0.9),
         ),
         false => scene.fill(path, colour),

@@ -1,11 +1,12 @@
 //! What a season can gain for the kinship it costs: plans none of which is beaten on both.
 
-use super::apart::apart;
 use super::frame::{
-    DOT, FOCUS, MARGIN, SMALL, Stand, WIDTH, across, begin, dot, end, nothing, say, up,
+    DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up,
 };
 use super::scale::Scale;
-use crate::render::scene::{Face, INK, Path, RULE, SOFT, Scene, Setting, Stroke, width};
+use crate::render::scene::{
+    INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
+};
 use crate::report::chart::{FrontierChart, FrontierPlan};
 
 /// Height of the field.
@@ -30,12 +31,7 @@ pub fn frontier(chart: &FrontierChart) -> Scene {
     });
     let (top, bottom) = (top + 14.0, top + 14.0 + TALL);
     let left = MARGIN + 30.0;
-    let wide = plans
-        .iter()
-        .map(|plan| width(&plan.label, Face::Roman, SMALL))
-        .fold(0.0, f64::max)
-        .min(120.0);
-    let right = WIDTH - MARGIN - wide - 8.0;
+    let right = WIDTH - MARGIN - 10.0;
     let x = Scale::linear(plans.iter().map(|plan| plan.kinship), (left, right), 6);
     let y = Scale::linear(plans.iter().map(|plan| plan.gain), (bottom, top), 6);
     across(&mut scene, &x, (top, bottom), &chart.across);
@@ -53,32 +49,28 @@ pub fn frontier(chart: &FrontierChart) -> Scene {
         };
         dot(&mut scene, *place, radius, colour, false);
     }
-    names(&mut scene, &plans, &places, right + 6.0);
+    names(&mut scene, &plans, &places);
     end(scene, &chart.notes, bottom + SMALL * 2.7)
 }
 
-/// Names in a column at the right, each led to its plan.
-fn names(scene: &mut Scene, plans: &[&FrontierPlan], places: &[(f64, f64)], column: f64) {
-    let named: Vec<usize> = (0..plans.len())
-        .filter(|&row| !plans[row].label.is_empty())
-        .collect();
-    let wishes: Vec<f64> = named.iter().map(|&row| places[row].1).collect();
-    for (&row, y) in named.iter().zip(apart(&wishes, SMALL * 1.2)) {
-        let from = (places[row].0 + 5.0, places[row].1);
-        scene.stroke(
-            Path::line(from, (column - 2.0, y)),
-            Stroke::solid(RULE, 0.6),
-        );
-        let colour = if plans[row].chosen { FOCUS } else { SOFT };
-        say(
-            scene,
-            &plans[row].label,
-            (column, y + SMALL * 0.3),
-            Stand::After,
-            Setting {
-                size: SMALL,
-                colour,
-            },
-        );
+/// Names below and right of their plans, where a rising frontier leaves room; one that would cover another moves down.
+fn names(scene: &mut Scene, plans: &[&FrontierPlan], places: &[(f64, f64)]) {
+    let mut taken: Vec<[f64; 3]> = Vec::new();
+    for (plan, place) in plans.iter().zip(places).filter(|(plan, _)| !plan.label.is_empty()) {
+        let line = fit(&[Word::roman(plan.label.as_str())], SMALL, WIDTH / 2.0);
+        let wide = line_width(&line, SMALL);
+        let left = (place.0 + 5.0).min(WIDTH - MARGIN - wide);
+        let mut base = place.1 + SMALL * 1.5;
+        let covered = |base: f64| {
+            let over = |one: &&[f64; 3]| left < one[1] && one[0] < left + wide && (base - one[2]).abs() < SMALL * 1.1;
+            taken.iter().find(over).copied()
+        };
+        while let Some(one) = covered(base) {
+            base = one[2] + SMALL * 1.15;
+        }
+        taken.push([left, left + wide, base]);
+        scene.fill(Path::rect(left - 1.0, base - SMALL * 0.8, wide + 2.0, SMALL * 1.05), PAPER);
+        let colour = if plan.chosen { FOCUS } else { SOFT };
+        set(scene, &line, (left, base), Setting { size: SMALL, colour });
     }
 }

@@ -2,10 +2,12 @@
 
 use super::apart::apart;
 use super::frame::{
-    DOT, FOCUS, MARGIN, SMALL, Stand, WIDTH, across, begin, dot, end, nothing, say, up,
+    DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up,
 };
 use super::scale::Scale;
-use crate::render::scene::{Colour, Face, Path, RULE, SOFT, Scene, Setting, Stroke, width};
+use crate::render::scene::{
+    Colour, Face, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, set, width,
+};
 use crate::report::chart::{GrowthChart, GrowthCurve};
 
 /// Height of the field.
@@ -124,16 +126,8 @@ fn names(scene: &mut Scene, curves: &[&GrowthCurve], field: &Field) {
             Stroke::solid(RULE, 0.6),
         );
         let colour = if curve.focus { FOCUS } else { SOFT };
-        say(
-            scene,
-            &curve.label,
-            (x, y + SMALL * 0.3),
-            Stand::After,
-            Setting {
-                size: SMALL,
-                colour,
-            },
-        );
+        let label = fit(&[Word::roman(curve.label.as_str())], SMALL, NAMES - 12.0);
+        set(scene, &label, (x, y + SMALL * 0.3), Setting { size: SMALL, colour });
     }
 }
 

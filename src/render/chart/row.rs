@@ -1,9 +1,12 @@
 //! One row of readings: dots stacked so that none is hidden, the middle with its interval, and what ancestry expects.
 
-use super::frame::{DOT, FOCUS, LABEL, SMALL, Stand, dot, say};
+use super::frame::{DOT, FOCUS, LABEL, MARGIN, SMALL, Stand, WIDTH, dot, say};
 use super::scale::Scale;
 use super::swarm::{bins, swarm};
-use crate::render::scene::{INK, PAPER, Path, SOFT, Scene, Setting, Stroke};
+use crate::render::pedigree::words;
+use crate::render::scene::{
+    Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, width,
+};
 use crate::report::chart::{ChartDot, DotRow};
 
 /// Radius of a dot.
@@ -37,7 +40,7 @@ pub fn place<'a>(row: &'a DotRow, scale: &Scale) -> PlacedRow<'a> {
     } else {
         swarm(&along, 2.0 * RADIUS + 0.4)
     };
-    let extent = |sign: f64| offset.iter().map(|at| sign * at).fold(0.0, f64::max) + RADIUS;
+    let extent = |sign: f64| offset.iter().map(|at| sign * at).fold(0.0, f64::max) + RADIUS + 1.0;
     let labels = if shown.iter().any(|dot| dot.label.is_some()) {
         SMALL * 1.2
     } else {
@@ -132,10 +135,8 @@ impl PlacedRow<'_> {
         let mut sorted = named;
         sorted.sort_by(|a, b| a.1.total_cmp(&b.1));
         for (label, x, up) in sorted {
-            let wide = crate::render::scene::width(label, crate::render::scene::Face::Roman, SMALL);
-            let left = (x - wide / 2.0)
-                .max(free)
-                .min(super::frame::WIDTH - super::frame::MARGIN - wide);
+            let wide = width(label, Face::Roman, SMALL);
+            let left = (x - wide / 2.0).max(free).min(WIDTH - MARGIN - wide);
             scene.stroke(
                 Path::line((x, y - up - RADIUS), (left + wide / 2.0, base + 1.5)),
                 Stroke::solid(FOCUS, 0.5),
@@ -154,32 +155,26 @@ impl PlacedRow<'_> {
         }
     }
 
-    /// The remark at the end of the row.
-    pub fn remark(&self, scene: &mut Scene, place: (f64, f64)) {
-        say(
-            scene,
-            &self.row.remark,
-            place,
-            Stand::Before,
-            Setting {
-                size: SMALL,
-                colour: SOFT,
-            },
-        );
+    /// The name of the group at the left and the remark at the right, clear of the grid.
+    pub fn heading(&self, scene: &mut Scene, y: f64) {
+        let name = fit(&words(&self.row.label, false), LABEL, NAME);
+        blank(scene, MARGIN, y, line_width(&name, LABEL));
+        set(scene, &name, (MARGIN, y), Setting { size: LABEL, colour: INK });
+        let remark = [Word::roman(self.row.remark.as_str())];
+        let remark = fit(&remark, SMALL, WIDTH - 2.0 * MARGIN - NAME - 8.0);
+        let left = WIDTH - MARGIN - line_width(&remark, SMALL);
+        blank(scene, left, y, line_width(&remark, SMALL));
+        set(scene, &remark, (left, y), Setting { size: SMALL, colour: SOFT });
     }
+}
 
-    /// The name of the group.
-    pub fn name(&self, scene: &mut Scene, place: (f64, f64)) {
-        let line = crate::render::pedigree::words(&self.row.label, false);
-        crate::render::scene::set(
-            scene,
-            &line,
-            place,
-            Setting {
-                size: LABEL,
-                colour: INK,
-            },
-        );
+/// Most room for the name of a group.
+const NAME: f64 = 250.0;
+
+/// Paper under a text, so that grid lines do not run through it.
+fn blank(scene: &mut Scene, x: f64, base: f64, wide: f64) {
+    if wide > 0.0 {
+        scene.fill(Path::rect(x - 2.0, base - LABEL * 0.85, wide + 4.0, LABEL * 1.15), PAPER);
     }
 }
 

@@ -56,8 +56,7 @@ fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
     parents(scene, strip, &scale, (field, y));
     for (placed, middle, heading) in lanes {
         let base = middle - placed.above - heading * 0.25;
-        placed.name(scene, (MARGIN, base));
-        placed.remark(scene, (WIDTH - MARGIN, base));
+        placed.heading(scene, base);
         placed.paint(scene, &scale, middle);
     }
     y + SMALL * 1.25 + 10.0

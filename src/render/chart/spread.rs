@@ -33,8 +33,7 @@ pub fn spread(chart: &SpreadChart) -> Scene {
     }
     across(&mut scene, &scale, (top, y), &chart.heading);
     for (placed, heading, middle, bottom) in lanes {
-        placed.name(&mut scene, (MARGIN, heading));
-        placed.remark(&mut scene, (WIDTH - MARGIN, heading));
+        placed.heading(&mut scene, heading);
         placed.paint(&mut scene, &scale, middle);
         scene.stroke(
             Path::line((MARGIN, bottom), (WIDTH - MARGIN, bottom)),

@@ -59,6 +59,16 @@ impl Layout {
         order::crossings(&self.grid)
     }
 
+    /// Every two spots joined by a line: the layer of the first, and the heights of both in points.
+    pub fn joints(&self) -> Vec<(usize, f64, f64)> {
+        let from = |spot: usize| (self.grid.spots[spot].layer, self.height[spot]);
+        let joined = |(spot, next): (usize, &Vec<usize>)| {
+            let (layer, height) = from(spot);
+            next.iter().map(|&to| (layer, height, self.height[to])).collect::<Vec<_>>()
+        };
+        self.grid.right.iter().enumerate().flat_map(joined).collect()
+    }
+
     /// Width and height in points.
     pub fn size(&self) -> (f64, f64) {
         self.size
