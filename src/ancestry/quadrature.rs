@@ -1,6 +1,6 @@
 //! Numerical integration of smooth functions by Gauss–Legendre quadrature.
 
-/// Half of the nodes of the 16-point rule on −1 to 1 with their weights (Abramowitz & Stegun 1964, table 25.4).
+/// Half of the places of the 16-point rule on −1 to 1 with their weights (Abramowitz & Stegun 1964, table 25.4).
 const HALF_RULE: [(f64, f64); 8] = [
     (0.095_012_509_837_637_44, 0.189_450_610_455_068_5),
     (0.281_603_550_779_258_9, 0.182_603_415_044_923_59),
@@ -19,8 +19,8 @@ pub(super) fn integrate(f: impl Fn(f64) -> f64, from: f64, to: f64) -> f64 {
     let mut sum = 0.0;
     for panel in 0..panels {
         let middle = from + half * f64::from(2 * panel + 1);
-        for (node, weight) in HALF_RULE {
-            sum += weight * (f(middle - half * node) + f(middle + half * node));
+        for (place, weight) in HALF_RULE {
+            sum += weight * (f(middle - half * place) + f(middle + half * place));
         }
     }
     half * sum

@@ -125,12 +125,12 @@ pub fn marginal_ancestors(
 /// For each row the share of its genes already explained by chosen ancestors.
 fn covered(complete: &Complete, chosen: &[bool]) -> Vec<f64> {
     let mut covered: Vec<f64> = Vec::with_capacity(complete.len());
-    for row in 0..complete.len() {
+    for (row, &is_chosen) in chosen.iter().enumerate() {
         let from_parents = complete.alternatives(row).iter().map(|alternative| {
             let [seed, pollen] = alternative.parents.map(|parent| covered[parent as usize]);
             0.5 * alternative.chance * (seed + pollen)
         });
-        covered.push(if chosen[row] { 1.0 } else { from_parents.sum() });
+        covered.push(if is_chosen { 1.0 } else { from_parents.sum() });
     }
     covered
 }

@@ -1,8 +1,13 @@
 //! Shares, generations, heterozygosity, kinship, inbreeding and diversity against published values, tables computed
 //! by independent programs (see `data/README.md`), slow exact twins and simulation.
 
+// The dense twins run over rows and columns by index, as the formulas are written on paper.
+#![allow(clippy::needless_range_loop)]
+
 #[path = "descent/diversity.rs"]
 mod diversity;
+#[path = "descent/families.rs"]
+mod families;
 #[path = "descent/heterozygosity.rs"]
 mod heterozygosity;
 #[path = "descent/inbreeding.rs"]

@@ -77,6 +77,9 @@ fn a_million_seedlings() {
     assert!((kinship.diversity(&all).mean_kinship - total / (size * size)).abs() < 1e-12);
 }
 
+/// Seed parent, pollen parent and the chance of the pair.
+type ChancePair = (Option<usize>, Option<usize>, f64);
+
 /// Narrow and deep, where walks are given up for a table of what is still in use: against the dense table, with
 /// unknown and uncertain parents among them. Pods of one plant, so that both kinds of donor are alike.
 #[test]
@@ -85,7 +88,7 @@ fn deep_narrow_pedigrees_agree_with_the_dense_table() {
         let mut rng = SplitMix64(seed);
         let size = 1200;
         let mut pedigree = Pedigree::default();
-        let mut parents: Vec<Vec<(Option<usize>, Option<usize>, f64)>> = vec![Vec::new(); 6];
+        let mut parents: Vec<Vec<ChancePair>> = vec![Vec::new(); 6];
         (0..6).for_each(|_| {
             pedigree.add_founder();
         });

@@ -1,5 +1,6 @@
 //! Pedigrees from plain tables, and numbering with loops.
 
+use podbook::ancestry::{FounderDescent, Founders, Generations, Heterozygosities, Shares};
 use podbook::kinship::{Kinship, NamedPedigree, TableFault, TableRow, pedigree_of_table};
 use podbook::lineage::{Founding, parents_first};
 use proptest::prelude::*;
@@ -115,7 +116,7 @@ fn a_long_loop_and_a_long_line_are_numbered_without_recursion() {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
-    /// Shuffling the rows of a table changes no kinship.
+    /// Shuffling the rows of a table changes no kinship, share, heterozygosity or generation.
     #[test]
     fn the_order_of_rows_changes_nothing(seed in any::<u64>()) {
         let mut rng = SplitMix64(seed);
@@ -129,7 +130,24 @@ proptest! {
             let named = pedigree_of_table(rows.iter().map(|&fields| row(1, fields))).unwrap();
             let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
             let plants: Vec<_> = ids.iter().map(|id| named.row(id).unwrap()).collect();
-            kinship.table(&plants)
+            let founders: Founders = plants
+                .iter()
+                .enumerate()
+                .filter(|(_, plant)| named.pedigree.origin_index(**plant).is_none())
+                .map(|(at, &plant)| (plant, FounderDescent::Species(at as u32 % 3)))
+                .collect();
+            let shares = Shares::of(&named.pedigree, &founders);
+            let mixed = Heterozygosities::of(&named.pedigree, &founders).unwrap();
+            let generations = Generations::of(&named.pedigree);
+            let of_each: Vec<_> = plants
+                .iter()
+                .map(|&plant| {
+                    let composition = shares.composition(&named.pedigree, plant).unwrap();
+                    let mixed = mixed.heterozygosity(&named.pedigree, &founders, plant);
+                    (composition, mixed, generations.generation(&named.pedigree, plant))
+                })
+                .collect();
+            (kinship.table(&plants), of_each)
         };
         let before = build(&rows);
         for at in (1..rows.len()).rev() {

@@ -1,7 +1,7 @@
 //! Parents that are one of several: against the published example and against the mean over all worlds.
 
 use podbook::kinship::{Kinship, unknowns};
-use podbook::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow};
+use podbook::lineage::{Donor, FounderStock, Founding, Identity, Origin, Pair, Pedigree, PlantRow};
 use serde_json::Value;
 
 use crate::inbreeding::{close, dense};
@@ -176,7 +176,7 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
             let inbreeding = 2.0 * float(&mean[one.index()][one.index()]) - 1.0;
             assert!((kinship.inbreeding(*one) - inbreeding).abs() < 1e-14);
         }
-        // A times its inverse, extra rows included: exact for the plants' block through the product.
+        // Without extra rows the inverse undoes the matrix; with them see below.
         if let Ok(inverse) = kinship.inverse_parts()
             && inverse.extra.is_empty()
         {
@@ -239,4 +239,98 @@ fn an_unknown_father_is_one_for_a_pod_or_one_for_each_seed() {
         assert_eq!(kinship.pair(one, other), wanted);
         assert_eq!(kinship.pair(one, one), 0.5);
     }
+}
+
+/// Inverts a small dense matrix by elimination with row exchange.
+fn invert(mut matrix: Vec<Vec<f64>>) -> Vec<Vec<f64>> {
+    let n = matrix.len();
+    for (i, row) in matrix.iter_mut().enumerate() {
+        row.extend((0..n).map(|j| f64::from(u8::from(i == j))));
+    }
+    for column in 0..n {
+        let best = (column..n).max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs())).unwrap();
+        matrix.swap(column, best);
+        let pivot = matrix[column].clone();
+        for (i, row) in matrix.iter_mut().enumerate() {
+            let factor = if i == column { 1.0 - 1.0 / pivot[column] } else { row[column] / pivot[column] };
+            row.iter_mut().zip(&pivot).for_each(|(cell, pivot)| *cell -= factor * pivot);
+        }
+    }
+    matrix.into_iter().map(|row| row[n..].to_vec()).collect()
+}
+
+/// With stocks, batches and shared unknown draws the inverse has extra rows; inverted back, the plants' block is A.
+#[test]
+fn the_inverse_with_extra_rows_belongs_to_the_matrix() {
+    let mut rng = SplitMix64(404);
+    let mut with_extra = 0;
+    for round in 0..60 {
+        let pedigree = random_pedigree(&mut rng, 5, 6, round % 4);
+        let mut founding = Founding::with_background(vec![0.125, 0.25, 0.0]);
+        for row in 0..5 {
+            let side = |rng: &mut SplitMix64| vec![(rng.below(3) as u32, 0.5), (2, 0.25)];
+            let batch = (rng.below(3) == 0).then_some(1);
+            founding.declare(PlantRow(row), FounderStock { sides: [side(&mut rng), side(&mut rng)], batch });
+        }
+        if round % 2 == 0 {
+            founding.declare_unknown_parents(1);
+        }
+        let kinship = Kinship::of(&pedigree, &founding).unwrap();
+        let plants: Vec<PlantRow> = pedigree.plants().collect();
+        let table = kinship.table(&plants);
+        let inverse = kinship.inverse_parts().unwrap();
+        with_extra += usize::from(!inverse.extra.is_empty());
+        let back = invert(dense(inverse.len(), &inverse.triplets()));
+        for one in &plants {
+            let unit: Vec<f64> = plants.iter().map(|other| f64::from(u8::from(one == other))).collect();
+            let product = kinship.product(&unit);
+            for other in &plants {
+                let a = 2.0 * kinship.pair(*one, *other);
+                assert!((back[one.index()][other.index()] - a).abs() < 1e-10, "{one:?} {other:?}");
+                assert_eq!(2.0 * table.get(one.index(), other.index()), a);
+                assert!((product[other.index()] - a).abs() < 1e-14);
+                let paths = kinship.paths(*one, *other, usize::MAX);
+                let along: f64 = paths.paths.iter().map(|path| path.kinship).sum();
+                assert!(!paths.complete || (2.0 * along - a).abs() < 1e-12, "{paths:?} {a}");
+            }
+        }
+    }
+    assert!(with_extra > 50);
+}
+
+/// A pedigree deep and broad at once is refused after the stated steps, not worked on for ever.
+#[test]
+fn too_much_is_refused() {
+    let mut rng = SplitMix64(6);
+    let mut pedigree = Pedigree::default();
+    (0..12_000).for_each(|_| {
+        pedigree.add_founder();
+    });
+    for _ in 0..12_000 {
+        let parent = |rng: &mut SplitMix64| Some(PlantRow((pedigree.len() - 1 - rng.below(12_000)) as u32));
+        let origin = Origin::certain(parent(&mut rng), parent(&mut rng));
+        let origin = pedigree.add_origin(origin);
+        pedigree.add_offspring(origin);
+    }
+    let unrelated = Founding::unrelated();
+    let refused = Identity::solve_within(&pedigree, &unrelated, 1000).unwrap_err();
+    assert!(refused.to_string().contains("too deep and too broad"));
+    assert!(Identity::solve_within(&pedigree, &unrelated, 1 << 30).is_ok());
+}
+
+/// Of a pedigree with very many paths some are told, the largest first, and the rest is left in the figure.
+#[test]
+fn paths_are_capped() {
+    let mut pedigree = Pedigree::default();
+    let mut sibs = [0, 1].map(|_| pedigree.add_founder());
+    for _ in 0..40 {
+        let origin = pedigree.add_origin(Origin::certain(Some(sibs[0]), Some(sibs[1])));
+        sibs = [0, 1].map(|_| pedigree.add_offspring(origin));
+    }
+    let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
+    let paths = kinship.paths(sibs[0], sibs[1], 12);
+    assert_eq!(paths.paths.len(), 12);
+    assert!(!paths.complete);
+    let told: f64 = paths.paths.iter().map(|path| path.kinship).sum();
+    assert!(told < paths.kinship && told > 0.5 * paths.kinship, "{told} {}", paths.kinship);
 }
