@@ -38,7 +38,9 @@ impl LengthUnit {
                     LengthUnit::Cm
                 }
                 "m" | "metre" | "metres" | "meter" | "meters" => LengthUnit::M,
-                "in" | "ins" | "inch" | "inches" | "\"" | "”" | "″" | "''" => LengthUnit::In,
+                "in" | "ins" | "inch" | "inches" | "\"" | "”" | "“" | "″" | "''" | "’’" => {
+                    LengthUnit::In
+                }
                 _ => return None,
             },
         )
@@ -75,7 +77,10 @@ impl Length {
         })
     }
 
-    /// Reads a length.
+    /// Reads a length: `9.6 cm`, `9,6 cm`, `41 mm`, `4in`, `3 1/2 in`, `3½"`, `10`.
+    ///
+    /// # Errors
+    /// If it does not begin with a number, ends in no known unit, or is below zero or beyond any plant.
     pub fn read(text: &str) -> Result<Length, LengthFault> {
         let text = text.trim();
         if text.starts_with(['-', '−']) {
@@ -94,42 +99,40 @@ impl Length {
     }
 }
 
-/// A whole number, a decimal with point or comma, or a whole number and a fraction; and the rest of the text.
+/// A whole number, a decimal with point or comma, a fraction, or a whole number and a fraction; and the rest of the
+/// text.
 fn number(text: &str) -> Option<(f64, &str)> {
     let end = text
-        .char_indices()
-        .find(|(_, c)| !c.is_ascii_digit() && *c != '.' && *c != ',')
-        .map_or(text.len(), |(at, _)| at);
+        .find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',')
+        .unwrap_or(text.len());
     let (head, rest) = text.split_at(end);
     if head.is_empty() {
         return vulgar(rest);
     }
-    let whole: f64 = match head.replace(',', ".").parse() {
-        Ok(number) => number,
-        Err(_) => return None,
-    };
-    if let Some(after) = rest.strip_prefix('/') {
-        let (below, rest) = digits(after)?;
-        return (below > 0.0).then_some((whole / below, rest));
+    let number: f64 = head.replace(',', ".").parse().ok()?;
+    if head.contains(['.', ',']) {
+        return Some((number, rest));
     }
-    let inner = rest.trim_start_matches([' ', '-', '\u{a0}']);
-    if let Some((part, after)) = vulgar(inner) {
-        return Some((whole + part, after));
+    if rest.starts_with(SLASHES) {
+        return fraction(text);
     }
-    if let Some((above, after)) = digits(inner)
-        && let Some(after) = after.strip_prefix(['/', '\u{2044}'])
-        && let Some((below, after)) = digits(after)
-        && below > 0.0
-    {
-        return Some((whole + above / below, after));
-    }
-    Some((whole, rest))
+    let inner = rest.trim_start_matches(|c: char| c.is_whitespace() || c == '-');
+    let part = vulgar(inner).or_else(|| fraction(inner));
+    Some(part.map_or((number, rest), |(part, rest)| (number + part, rest)))
+}
+
+const SLASHES: [char; 2] = ['/', '\u{2044}'];
+
+/// A fraction below one, such as `1/2`; nobody divides an inch into more than a hundred parts.
+fn fraction(text: &str) -> Option<(f64, &str)> {
+    let (above, rest) = digits(text)?;
+    let (below, rest) = digits(rest.strip_prefix(SLASHES)?)?;
+    ((2.0..=100.0).contains(&below) && above < below).then_some((above / below, rest))
 }
 
 fn digits(text: &str) -> Option<(f64, &str)> {
     let end = text
-        .bytes()
-        .position(|byte| !byte.is_ascii_digit())
+        .find(|c: char| !c.is_ascii_digit())
         .unwrap_or(text.len());
     let (head, rest) = text.split_at(end);
     head.parse().ok().map(|number: f64| (number, rest))

@@ -1,1 +1,7 @@
-//! Pages.
+//! The pages under `docs` are true: their examples are read, their commands are run.
+
+mod fences;
+mod files_dates;
+mod files_examples;
+mod files_fields;
+mod sections;

@@ -1,0 +1,140 @@
+//! `docs/files.md` names every field of every record and every word of every choice, and nothing else.
+//!
+//! The records are found by reading `src/record`: a public type that can be read from a file, its public fields or its
+//! variants. A field that has no default is one that is needed.
+
+use crate::sections::sections;
+use std::collections::BTreeMap;
+
+/// A record as the program has it: its fields or words, and which of them must be there.
+#[derive(Default, Debug)]
+struct Declared {
+    names: Vec<String>,
+    needed: Vec<String>,
+}
+
+fn declared() -> BTreeMap<String, Declared> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/record");
+    let mut all = BTreeMap::new();
+    for entry in std::fs::read_dir(folder).expect("the folder of records") {
+        let text = std::fs::read_to_string(entry.expect("a file").path()).expect("a source file");
+        for (at, _) in text.match_indices("#[derive(Deserialize") {
+            let (name, declared) = declaration(&text[at..]);
+            all.insert(name, declared);
+        }
+    }
+    all
+}
+
+/// Reads one declaration: from its derive to the brace that closes it, which alone stands at the margin.
+fn declaration(text: &str) -> (String, Declared) {
+    let body = text.split_once("\n}").map_or(text, |(body, _)| body);
+    let head = body
+        .lines()
+        .find(|line| line.starts_with("pub "))
+        .expect("a public type");
+    let mut words = head.split([' ', '<', '{']);
+    let is_struct = words.nth(1) == Some("struct");
+    let name = words.next().expect("a name").to_owned();
+    let mut declared = Declared::default();
+    let mut has_default = false;
+    for line in body.lines() {
+        let Some(line) = line
+            .strip_prefix("    ")
+            .filter(|line| !line.starts_with([' ', '/', '}', ')', ']']))
+        else {
+            continue;
+        };
+        if line.starts_with("#[") {
+            has_default |= line.contains("default");
+            continue;
+        }
+        let field = if is_struct {
+            line.strip_prefix("pub ")
+                .and_then(|field| field.split_once(':'))
+                .map(|(name, _)| name.to_owned())
+        } else {
+            line.split([',', ' ', '(', '{']).next().map(snake_case)
+        };
+        if let Some(field) = field {
+            if is_struct && !has_default {
+                declared.needed.push(field.clone());
+            }
+            declared.names.push(field);
+        }
+        has_default = false;
+    }
+    (name, declared)
+}
+
+fn snake_case(name: &str) -> String {
+    let mut out = String::new();
+    for letter in name.chars() {
+        if letter.is_uppercase() && !out.is_empty() {
+            out.push('_');
+        }
+        out.extend(letter.to_lowercase());
+    }
+    out
+}
+
+#[test]
+fn the_page_names_every_record_field_and_word() {
+    let page = sections();
+    let declared = declared();
+    assert!(declared.len() > 30, "the records were not found");
+    for (record, Declared { names, needed }) in &declared {
+        let section = page.iter().find(|section| section.record == *record);
+        let section =
+            section.unwrap_or_else(|| panic!("docs/files.md has no section (`{record}`)"));
+        let missing: Vec<_> = names
+            .iter()
+            .filter(|name| !section.names.contains(name))
+            .collect();
+        let stale: Vec<_> = section
+            .names
+            .iter()
+            .filter(|name| !names.contains(name))
+            .collect();
+        assert!(
+            missing.is_empty(),
+            "not on the page under {record}: {missing:?}"
+        );
+        assert!(
+            stale.is_empty(),
+            "on the page under {record}, not in the program: {stale:?}"
+        );
+        assert_eq!(section.needed, *needed, "marked as needed under {record}");
+    }
+    for section in &page {
+        assert!(
+            declared.contains_key(&section.record),
+            "no record is called {}",
+            section.record
+        );
+    }
+}
+
+#[test]
+fn every_record_with_fields_has_an_example() {
+    for section in sections() {
+        let plain_words = [
+            "Hemisphere",
+            "ShownUnit",
+            "MeasuredIn",
+            "Sureness",
+            "ReceivedAs",
+            "PollenPlace",
+            "PitcherType",
+            "Confidence",
+            "Made",
+            "Sex",
+            "SeenBy",
+        ];
+        assert!(
+            !section.examples.is_empty() || plain_words.contains(&section.record.as_str()),
+            "no example of {}",
+            section.record
+        );
+    }
+}
