@@ -1,6 +1,9 @@
 //! One page per cross: parents, pollinations, pods, seed lots, sowings, patches, seedlings, sittings.
 
-use super::{Confidence, Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Said};
+use super::{
+    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Rows, Said,
+    Seedlings,
+};
 use serde::Deserialize;
 
 /// `crosses/CODE.ron`.
@@ -41,7 +44,7 @@ pub struct CrossPage<'t> {
     pub patches: Vec<Patch<'t>>,
     /// Plants with a number.
     #[serde(borrow, default)]
-    pub seedlings: Vec<Seedling<'t>>,
+    pub seedlings: Seedlings<'t>,
     /// Readings.
     #[serde(borrow, default)]
     pub sittings: Vec<Sitting<'t>>,
@@ -339,7 +342,7 @@ pub struct Seedling<'t> {
     pub patch: Option<&'t str>,
     /// The pods it may come from, when a tray was muddled: `P1`, or `X21-03.P1` for a pod of another cross.
     #[serde(borrow, default)]
-    pub one_of: Vec<&'t str>,
+    pub one_of: Box<[&'t str]>,
     /// When it came up.
     #[serde(borrow, default)]
     pub germinated: Option<&'t str>,
@@ -354,25 +357,25 @@ pub struct Seedling<'t> {
     pub nickname: Option<Said<'t>>,
     /// A cultivar epithet given to this very plant.
     #[serde(borrow, default)]
-    pub cultivar: Option<Cultivar<'t>>,
+    pub cultivar: Option<Box<Cultivar<'t>>>,
     /// Dated opinions that differ from the record.
     #[serde(borrow, default)]
-    pub identified: Vec<Identification<'t>>,
+    pub identified: Box<[Identification<'t>]>,
     /// Its rooted pieces; none recorded means one plant.
     #[serde(borrow, default)]
-    pub ramets: Vec<Ramet<'t>>,
+    pub ramets: Box<[Ramet<'t>]>,
     /// Its spikes.
     #[serde(borrow, default)]
-    pub flowerings: Vec<Flowering<'t>>,
+    pub flowerings: Box<[Flowering<'t>]>,
     /// Its pots.
     #[serde(borrow, default)]
-    pub pots: Vec<Potting<'t>>,
+    pub pots: Box<[Potting<'t>]>,
     /// A decision to keep.
     #[serde(borrow, default)]
-    pub kept: Option<Kept<'t>>,
+    pub kept: Option<Box<Kept<'t>>>,
     /// What became of it.
     #[serde(borrow, default)]
-    pub fate: Option<Fate<'t>>,
+    pub fate: Option<Box<Fate<'t>>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<Said<'t>>,
@@ -406,7 +409,7 @@ pub struct Sitting<'t> {
     pub columns: Vec<&'t str>,
     /// One row per plant: its number, then a cell for each column; `""` is not read.
     #[serde(borrow)]
-    pub rows: Vec<Vec<Said<'t>>>,
+    pub rows: Rows<'t>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<Said<'t>>,

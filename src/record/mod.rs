@@ -6,11 +6,14 @@
 mod clones_page;
 mod cross_page;
 mod length;
+mod plain;
 mod plant_records;
 mod read;
 mod registry_page;
+mod rows;
 mod said;
 mod salvage;
+mod seedlings;
 mod species_page;
 mod when;
 
@@ -27,7 +30,9 @@ pub use plant_records::{
 };
 pub use read::{parses_plainly, read_page};
 pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
+pub use rows::Rows;
 pub use said::Said;
 pub use salvage::Page;
+pub use seedlings::{BriefSeedling, Seedlings};
 pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
 pub use when::{Day, When, WhenFault};

@@ -3,6 +3,7 @@
 //! A sound file is parsed once, by `ron`, with every text borrowed. A file at fault is taken apart by `salvage`, which
 //! finds each faulty record and keeps the good ones.
 
+use super::plain::plainly;
 use super::salvage::{Page, salvage};
 use crate::diagnostic::Finding;
 use crate::text::{FileId, Sources};
@@ -22,7 +23,11 @@ pub(super) fn typed<'t, T: Deserialize<'t>>(text: &'t str) -> Result<T, ron::err
 
 /// Reads a page; `None` when nothing of it could be kept. Findings tell every fault with its place.
 pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option<P>, Vec<Finding>) {
-    match typed::<P>(sources.text(file)) {
+    let text = sources.text(file);
+    if let Ok(page) = plainly::<P>(text) {
+        return (Some(page), Vec::new());
+    }
+    match typed::<P>(text) {
         Ok(page) => (Some(page), Vec::new()),
         Err(error) => salvage(sources, file, &error),
     }

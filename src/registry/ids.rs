@@ -19,7 +19,8 @@ pub fn is_code(text: &str) -> bool {
 
 /// Whether a text can be a seedling's number.
 pub fn is_seedling_number(text: &str) -> bool {
-    is_code(text) && text.starts_with(|c: char| c.is_ascii_digit()) && !text.contains('-')
+    let plain = (1..=9).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    plain || is_code(text) && text.starts_with(|c: char| c.is_ascii_digit()) && !text.contains('-')
 }
 
 /// Whether a text can be a ramet's code.

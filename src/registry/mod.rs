@@ -15,7 +15,9 @@ mod pages;
 mod parents;
 mod plants;
 mod readings;
+mod seedling;
 mod settings;
+mod sitting;
 mod starter;
 mod whole;
 

@@ -66,7 +66,9 @@ pub struct ReadingTable<'t> {
     /// Cells whose text had escapes.
     pub(super) spelt: Vec<Box<str>>,
     /// Indices of readings, by plant then by sitting.
-    pub(super) by_plant: Vec<u32>,
+    by_plant: Vec<u32>,
+    /// For each plant the first of its places in `by_plant`, and one more for the end.
+    first_of: Vec<u32>,
 }
 
 impl<'t> ReadingTable<'t> {
@@ -81,19 +83,32 @@ impl<'t> ReadingTable<'t> {
     }
 
     /// The readings of one plant, by sitting.
-    pub fn of(&self, plant: PlantRow) -> impl Iterator<Item = &Reading> {
-        let first = self
-            .by_plant
-            .partition_point(|&at| self.rows[at as usize].plant < plant);
-        self.by_plant[first..]
-            .iter()
-            .map(|&at| &self.rows[at as usize])
-            .take_while(move |reading| reading.plant == plant)
+    pub fn of(&self, plant: PlantRow) -> impl ExactSizeIterator<Item = &Reading> {
+        let of = match self.first_of.get(plant.index()..plant.index() + 2) {
+            Some(&[first, end]) => first as usize..end as usize,
+            _ => 0..0,
+        };
+        self.by_plant[of].iter().map(|&at| &self.rows[at as usize])
     }
 
-    pub(super) fn index(&mut self) {
-        self.by_plant = (0..self.rows.len() as u32).collect();
-        self.by_plant
-            .sort_by_key(|&at| (self.rows[at as usize].plant, at));
+    /// Sorts by plant; equal ones stay in the order of sittings.
+    pub(super) fn index(&mut self, plants: usize) {
+        let mut next_of = vec![0u32; plants + 1];
+        for reading in &self.rows {
+            next_of[reading.plant.index() + 1] += 1;
+        }
+        for plant in 0..plants {
+            next_of[plant + 1] += next_of[plant];
+        }
+        self.by_plant = vec![0; self.rows.len()];
+        for (at, reading) in self.rows.iter().enumerate() {
+            let next = &mut next_of[reading.plant.index()];
+            self.by_plant[*next as usize] = at as u32;
+            *next += 1;
+        }
+        // Each plant's next free place is now the first of the plant after it.
+        next_of.rotate_right(1);
+        next_of[0] = 0;
+        self.first_of = next_of;
     }
 }

@@ -1,10 +1,11 @@
 //! The registry as one value: every record found by its code, every plant by its row.
 
-use super::cross::{Cross, SeedlingRow};
+use super::cross::Cross;
 use super::ids::{is_ramet_code, splits};
 use super::origin::{Origin, PlantRow};
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::ReadingTable;
+use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
     Cultivar, Fate, Flowering, FounderClone, Identification, PollenLot, Potting, Ramet, Seedling,
@@ -236,7 +237,7 @@ impl<'t> Registry<'t> {
     pub fn cultivar(&self, plant: PlantRow) -> Option<&Cultivar<'t>> {
         match self.founder(plant) {
             Some(founder) => founder.cultivar.as_ref(),
-            None => self.seedling(plant)?.cultivar.as_ref(),
+            None => self.seedling(plant)?.cultivar.as_deref(),
         }
     }
 

@@ -1,0 +1,96 @@
+//! The seedlings of a page as they are read: what most of them say in a short row, what few say in a box beside it.
+//!
+//! A page may hold thousands; a whole [`Seedling`] is several hundred bytes, nearly all of them empty.
+
+use super::{Fate, Seedling};
+use serde::de::{Deserialize, Deserializer, SeqAccess, Visitor};
+use std::fmt;
+
+/// What most seedlings say.
+#[derive(Debug)]
+pub struct BriefSeedling<'t> {
+    /// Number within the cross.
+    pub number: &'t str,
+    /// The sowing it comes from.
+    pub sowing: Option<&'t str>,
+    /// Its pod, when no sowing was recorded.
+    pub pod: Option<&'t str>,
+    /// The patch it was taken from.
+    pub patch: Option<&'t str>,
+    /// What became of it.
+    pub fate: Option<Box<Fate<'t>>>,
+    /// The whole record without its fate, when it says more than the above.
+    pub more: Option<Box<Seedling<'t>>>,
+}
+
+impl<'t> From<Seedling<'t>> for BriefSeedling<'t> {
+    fn from(mut seedling: Seedling<'t>) -> Self {
+        Self {
+            number: seedling.number,
+            sowing: seedling.sowing,
+            pod: seedling.pod,
+            patch: seedling.patch,
+            fate: seedling.fate.take(),
+            more: says_more(&seedling).then(|| Box::new(seedling)),
+        }
+    }
+}
+
+fn says_more(seedling: &Seedling) -> bool {
+    // Taken apart, so that a new field is not forgotten here.
+    let Seedling {
+        number: _,
+        sowing: _,
+        pod: _,
+        patch: _,
+        fate: _,
+        one_of,
+        germinated,
+        numbered,
+        place,
+        nickname,
+        cultivar,
+        identified,
+        ramets,
+        flowerings,
+        pots,
+        kept,
+        note,
+    } = seedling;
+    let lists = one_of.is_empty()
+        && identified.is_empty()
+        && ramets.is_empty()
+        && flowerings.is_empty()
+        && pots.is_empty();
+    let dates = germinated.is_none() && numbered.is_none();
+    let words = place.is_none() && nickname.is_none() && note.is_none();
+    !(lists && dates && words && cultivar.is_none() && kept.is_none())
+}
+
+/// The seedlings of a page in its order.
+#[derive(Debug, Default)]
+pub struct Seedlings<'t>(pub Vec<BriefSeedling<'t>>);
+
+impl<'de: 't, 't> Deserialize<'de> for Seedlings<'t> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_seq(OneByOne).map(Seedlings)
+    }
+}
+
+struct OneByOne;
+
+impl<'de> Visitor<'de> for OneByOne {
+    type Value = Vec<BriefSeedling<'de>>;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a list of seedlings")
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut seedlings: A) -> Result<Self::Value, A::Error> {
+        let mut brief = Vec::new();
+        while let Some(seedling) = seedlings.next_element::<Seedling>()? {
+            brief.push(seedling.into());
+        }
+        Ok(brief)
+    }
+}

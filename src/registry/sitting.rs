@@ -1,0 +1,278 @@
+//! Sittings taken apart: first on their page, where plants are known by number, then in the registry, by row.
+
+use super::PlantRow;
+use super::lookup::Lookup;
+use super::readings::{Column, Reading, ReadingTable, SittingHead};
+use super::whole::Registry;
+use crate::diagnostic::{Code, Finding, Findings};
+use crate::record::{LengthUnit, Rows, Said, Sitting};
+use crate::text::{FileId, Sources, Span};
+
+/// A sitting taken apart before plants have rows.
+#[derive(Debug)]
+pub(super) struct LocalSitting<'t> {
+    /// The record, without its rows.
+    pub sitting: Sitting<'t>,
+    rows: Vec<LocalRow>,
+    cells: Vec<LocalCell>,
+    /// Plants that are not on the page.
+    foreign: Vec<Said<'t>>,
+    /// Cells whose text had escapes or was very long.
+    spelt: Vec<Box<str>>,
+}
+
+/// The cells of one plant, 8 bytes.
+#[derive(Clone, Copy, Debug)]
+struct LocalRow {
+    /// Index of the plant on the page, or [`FOREIGN`] and its index among the foreign.
+    plant: u32,
+    /// Where its cells end.
+    end: u32,
+}
+
+/// One filled cell, 8 bytes.
+#[derive(Clone, Copy, Debug)]
+struct LocalCell {
+    start: u32,
+    len: u8,
+    column: u8,
+}
+
+/// The bit that marks a plant of another page; no page has room for so many seedlings of its own.
+const FOREIGN: u32 = 1 << 31;
+/// Columns told apart; a cell beyond them has no column whatever the heading says.
+const MOST_COLUMNS: usize = u8::MAX as usize;
+
+/// Takes a sitting's rows apart into cells; `find` gives the index of a plant on the page.
+pub(super) fn take_sitting<'t>(
+    sources: &'t Sources,
+    file: FileId,
+    mut sitting: Sitting<'t>,
+    mut find: impl FnMut(&str) -> Option<u32>,
+) -> LocalSitting<'t> {
+    let rows: Rows = std::mem::take(&mut sitting.rows);
+    let mut taken = LocalSitting {
+        sitting,
+        rows: Vec::with_capacity(rows.len()),
+        cells: Vec::with_capacity(rows.cell_count() - rows.len().min(rows.cell_count())),
+        foreign: Vec::new(),
+        spelt: Vec::new(),
+    };
+    for row in rows.iter() {
+        let Some((number, cells)) = row.split_first() else {
+            continue;
+        };
+        let plant = find(number).unwrap_or_else(|| {
+            taken.foreign.push(number.clone());
+            FOREIGN | (taken.foreign.len() as u32 - 1)
+        });
+        for (column, cell) in cells.iter().enumerate() {
+            if !cell.chars().all(char::is_whitespace) {
+                taken.add_cell(sources, file, column, cell);
+            }
+        }
+        taken.rows.push(LocalRow {
+            plant,
+            end: taken.cells.len() as u32,
+        });
+    }
+    taken.cells.shrink_to_fit();
+    taken
+}
+
+impl LocalSitting<'_> {
+    fn add_cell(&mut self, sources: &Sources, file: FileId, column: usize, cell: &Said) {
+        let span = sources
+            .span_of(file, cell)
+            .filter(|span| span.len() < u32::from(Reading::SPELT));
+        let (start, len) = match span {
+            Some(span) => (span.start, span.len() as u8),
+            None => {
+                self.spelt.push((**cell).into());
+                (self.spelt.len() as u32 - 1, Reading::SPELT)
+            }
+        };
+        self.cells.push(LocalCell {
+            start,
+            len,
+            column: column.min(MOST_COLUMNS) as u8,
+        });
+    }
+}
+
+/// Gives the readings of all sittings their plants.
+pub(super) fn take_readings<'t>(
+    registry: &mut Registry<'t>,
+    clone_sittings: Vec<LocalSitting<'t>>,
+    findings: &mut Findings,
+) {
+    let mut sittings: Vec<(FileId, Option<u32>, LocalSitting)> = Vec::new();
+    if let Some(file) = registry.clones_file {
+        sittings.extend(clone_sittings.into_iter().map(|s| (file, None, s)));
+    }
+    for (at, cross) in registry.crosses.iter_mut().enumerate() {
+        let (file, taken) = (cross.file, std::mem::take(&mut cross.sittings));
+        sittings.extend(taken.into_iter().map(|s| (file, Some(at as u32), s)));
+    }
+    let mut table = ReadingTable::default();
+    let cells = sittings.iter().map(|(.., s)| s.cells.len()).sum();
+    table.rows.reserve_exact(cells);
+    table.sittings.reserve_exact(sittings.len());
+    for (file, cross, local) in sittings {
+        let settling = Settling {
+            registry,
+            lookup: Lookup {
+                sources: registry.sources,
+                file,
+            },
+            cross,
+        };
+        settling.add(&mut table, local, findings);
+    }
+    table.index(registry.plant_count());
+    registry.readings = table;
+}
+
+/// A sitting being settled.
+struct Settling<'a, 't> {
+    registry: &'a Registry<'t>,
+    lookup: Lookup<'t>,
+    cross: Option<u32>,
+}
+
+impl<'t> Settling<'_, 't> {
+    fn add(&self, table: &mut ReadingTable<'t>, local: LocalSitting<'t>, findings: &mut Findings) {
+        let headings = local.sitting.columns.iter();
+        let columns: Vec<Column> = headings
+            .map(|heading| self.column(heading, findings))
+            .collect();
+        let foreign: Vec<Option<PlantRow>> = local
+            .foreign
+            .iter()
+            .map(|code| self.foreign(code, local.sitting.on, findings))
+            .collect();
+        let spelt_before = table.spelt.len() as u32;
+        let first = table.rows.len() as u32;
+        let sitting = table.sittings.len() as u32;
+        let with_column = columns.len().min(MOST_COLUMNS);
+        let mut start = 0;
+        for row in &local.rows {
+            let cells = &local.cells[start..row.end as usize];
+            start = row.end as usize;
+            let Some(plant) = self.plant(row.plant, &foreign) else {
+                continue;
+            };
+            for cell in cells {
+                if usize::from(cell.column) >= with_column {
+                    findings.push(self.too_many_cells(cell, &local, with_column));
+                    continue;
+                }
+                let spelt = cell.len == Reading::SPELT;
+                table.rows.push(Reading {
+                    plant,
+                    sitting,
+                    start: cell.start + if spelt { spelt_before } else { 0 },
+                    len: cell.len,
+                    column: cell.column,
+                });
+            }
+        }
+        table.spelt.extend(local.spelt);
+        table.sittings.push(SittingHead {
+            file: self.lookup.file,
+            cross: self.cross,
+            sitting: local.sitting,
+            columns,
+            readings: first..table.rows.len() as u32,
+        });
+    }
+
+    fn plant(&self, local: u32, foreign: &[Option<PlantRow>]) -> Option<PlantRow> {
+        match (local & FOREIGN == 0, self.cross) {
+            (false, _) => foreign[(local ^ FOREIGN) as usize],
+            (true, Some(cross)) => {
+                Some(self.registry.crosses[cross as usize].seedlings[local as usize])
+            }
+            (true, None) => Some(PlantRow(local)),
+        }
+    }
+
+    /// A plant of another page, or a finding; a code spelt with escapes is told of at the date of the sitting.
+    fn foreign(&self, code: &str, on: &str, findings: &mut Findings) -> Option<PlantRow> {
+        let found = self.registry.plant(code);
+        if found.is_none() {
+            let mut finding = self.unknown_plant(code);
+            finding.place = finding
+                .place
+                .or_else(|| self.lookup.sources.span_of(self.lookup.file, on));
+            findings.push(finding);
+        }
+        found
+    }
+
+    fn unknown_plant(&self, code: &str) -> Finding {
+        let numbers: Vec<&str> = match self.cross {
+            Some(cross) => self.registry.crosses[cross as usize]
+                .seedlings
+                .iter()
+                .filter_map(|&row| self.registry.number(row))
+                .collect(),
+            None => self.registry.founders().iter().map(|f| f.code).collect(),
+        };
+        self.lookup.unknown("plant", code, numbers.into_iter())
+    }
+
+    fn too_many_cells(&self, cell: &LocalCell, local: &LocalSitting, columns: usize) -> Finding {
+        let (text, span) = if cell.len == Reading::SPELT {
+            (&*local.spelt[cell.start as usize], None)
+        } else {
+            let end = cell.start + u32::from(cell.len);
+            let span = Span::new(self.lookup.file, cell.start..end);
+            (self.lookup.sources.slice(span), Some(span))
+        };
+        let on = || {
+            let file = self.lookup.file;
+            self.lookup.sources.span_of(file, local.sitting.on)
+        };
+        Finding::fault(
+            Code("cell-without-column"),
+            "a row has more cells than there are columns",
+        )
+        .at(span.or_else(on))
+        .found(format!("`{text}`"))
+        .needed(format!("the plant and at most {columns} cells"))
+        .help("add the column's heading to `columns`, or take the cell out")
+    }
+
+    /// What a heading such as `span cm` or `banding` means.
+    fn column(&self, heading: &str, findings: &mut Findings) -> Column {
+        match heading.trim() {
+            "pest" => return Column::Pest,
+            "pitcher" => return Column::Pitcher,
+            "note" => return Column::Note,
+            _ => {}
+        }
+        let traits = &self.registry.settings.traits;
+        let index = |code: &str| {
+            let at = traits.iter().position(|t| t.code == code)?;
+            Some(at as u16)
+        };
+        if let Some(index) = index(heading.trim()) {
+            return Column::Trait { index, unit: None };
+        }
+        if let Some((code, unit)) = heading.trim().rsplit_once(' ')
+            && let (Some(index), Some(unit)) = (index(code.trim()), LengthUnit::read(unit))
+        {
+            return Column::Trait {
+                index,
+                unit: Some(unit),
+            };
+        }
+        let known = traits
+            .iter()
+            .map(|t| t.code)
+            .chain(["pest", "pitcher", "note"]);
+        findings.push(self.lookup.unknown("trait", heading, known));
+        Column::Unknown
+    }
+}
