@@ -1,1 +1,32 @@
-//! Faults that only the whole registry shows.
+//! Faults that only the whole registry shows: dates out of order, counts that do not balance, sexes and parents that
+//! contradict each other, readings outside their trait, names that say something else than the record.
+//!
+//! One module asks one question. What cannot be read, is not on record or is given twice has been told by `record` and
+//! `registry` before. Nothing is left out here: a fault is what cannot be true as it stands, a warning what is probably
+//! a slip, a note what is worth knowing. Records are judged as ranges where dates are partial: only what is wrong on
+//! every reading is told.
+
+mod backups;
+mod counts;
+mod cultivars;
+mod dates;
+mod events;
+mod ground;
+mod labels;
+mod lives;
+mod lots;
+mod one_plant;
+mod parents;
+mod pots;
+mod readings;
+mod references;
+mod road;
+mod sexes;
+mod suppliers;
+mod taxa;
+mod traits;
+mod values;
+mod whole;
+mod years;
+
+pub use whole::all;

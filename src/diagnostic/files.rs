@@ -64,7 +64,7 @@ impl From<&Unread> for Finding {
 
 /// A folder too deep for its files to be read is no fault, but should not go unnoticed.
 fn not_looked_for(unread: &Unread) -> Finding {
-    let title = format!("The files in `{}` are not read", unread.path);
+    let title = format!("the files in `{}` are not read", unread.path);
     Finding::warning(Code("too-deep"), title)
         .found("a folder with .ron files inside `crosses`")
         .needed("the files of crosses directly in `crosses`")

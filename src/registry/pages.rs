@@ -1,16 +1,14 @@
 //! All pages of a folder, read at once on all cores and put in an order that does not depend on file names.
 
-use super::cross::{Cross, by_code, take_apart};
+use super::cross::{Cross, LocalSitting, by_code, take_apart, take_sitting};
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
-use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{
     ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,
     read_page,
 };
-use crate::text::{FileId, Sources, Span, Unread, WhyUnread};
-use indexmap::IndexMap;
+use crate::text::{FileId, Sources, Span};
 use rayon::prelude::*;
 
 /// The pages of a registry.
@@ -28,7 +26,7 @@ pub(super) struct Pages<'t> {
 /// Reads every page.
 pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Pages<'t> {
     for unread in sources.unread() {
-        findings.push(not_read(unread));
+        findings.push(unread);
     }
     let mut pages = Pages {
         settings: page(sources, "registry.ron", findings),
@@ -43,9 +41,13 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
     if let Some((file, page)) = page::<ClonesPage>(sources, "clones.ron", findings) {
         pages.clones_file = Some(file);
         pages.clones = sound_codes(sources, file, "clone", page.clones, |c| c.code, findings);
-        let rows = pages.clones.iter().enumerate();
-        let rows: IndexMap<&str, u32> = rows.map(|(at, c)| (c.code, at as u32)).collect();
-        let find = |code: &str| rows.get(code).copied();
+        let clones = &pages.clones;
+        let find = |code: &str| {
+            clones
+                .iter()
+                .position(|c| c.code == code)
+                .map(|at| at as u32)
+        };
         pages.clone_sittings = page
             .sittings
             .into_iter()
@@ -166,50 +168,4 @@ fn bad_code(sources: &Sources, file: FileId, what: &str, code: &str) -> Finding 
     .found(format!("`{code}`"))
     .needed("up to 60 letters, digits and hyphens, without blanks, dots, slashes or brackets")
     .help("a code such as `V1` or `X22-07`; it is what goes on the tag")
-}
-
-fn not_read(unread: &Unread) -> Finding {
-    let (title, help) = match &unread.why {
-        WhyUnread::NotUtf8 {
-            line, utf16: true, ..
-        } => (
-            format!("not UTF-8 text (line {line}); it looks like UTF-16"),
-            "save it again as UTF-8".to_string(),
-        ),
-        WhyUnread::NotUtf8 { offset, line, .. } => (
-            format!("not UTF-8 text: byte {offset}, line {line}"),
-            "save it again as UTF-8".to_string(),
-        ),
-        WhyUnread::TooLarge { bytes } => (
-            format!("too large: {bytes} bytes"),
-            "split it into pages of one cross each".into(),
-        ),
-        WhyUnread::Folder => (
-            "a folder bears the name of a file".into(),
-            "rename the folder".into(),
-        ),
-        WhyUnread::NotAFile => ("not a file".into(), "take it out of the folder".into()),
-        WhyUnread::LinkCircle => (
-            "a link that leads in a circle".into(),
-            "mend the link".into(),
-        ),
-        WhyUnread::LinkBroken => ("a link to nothing".into(), "mend the link".into()),
-        WhyUnread::NameNotUtf8 => ("its name is not UTF-8".into(), "rename the file".into()),
-        WhyUnread::TooDeep => (
-            "a folder with pages inside crosses/".into(),
-            "move its pages up into crosses/".into(),
-        ),
-        WhyUnread::Forbidden => (
-            "no permission to read it".into(),
-            "allow yourself to read the file".into(),
-        ),
-        WhyUnread::System(words) => (words.clone(), "look at the file and the disk".into()),
-    };
-    Finding::fault(
-        Code("unread-file"),
-        format!("{} could not be read", unread.path),
-    )
-    .found(title)
-    .needed("a file of UTF-8 text")
-    .help(help)
 }

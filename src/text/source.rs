@@ -56,18 +56,24 @@ impl Source {
         }
     }
 
-    /// Keeps a copy of the text in which faulty records are blanked out, byte for byte as long as the text, so that
-    /// what is borrowed from it has the same offsets. Only the first copy is kept.
+    /// Keeps a copy of the text in which what is faulty is blanked out, every other byte at its old offset, so that
+    /// what is borrowed from it has the same offsets. What closes brackets that never close may follow at the end. Only
+    /// the first copy is kept.
     ///
     /// # Panics
-    /// If the copy is not as long as the text.
+    /// If the copy is shorter than the text.
     pub fn mend(&self, copy: String) -> &str {
-        assert_eq!(
-            copy.len(),
-            self.text.len(),
+        assert!(
+            copy.len() >= self.text.len(),
             "a mended copy keeps every offset"
         );
         self.mended.get_or_init(|| copy)
+    }
+
+    /// The text its records were read from: the mended copy if there is one, else the text itself. What stands in both
+    /// stands at the same offset.
+    pub fn kept(&self) -> &str {
+        self.mended.get().unwrap_or(&self.text)
     }
 
     /// The range of a slice borrowed from the text or from its mended copy.

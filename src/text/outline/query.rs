@@ -100,6 +100,12 @@ impl<'t> Outline<'t> {
         .map(PartId)
     }
 
+    /// The number of the first part that stands neither in a part nor before it: those inside a part have numbers from
+    /// its own up to this one.
+    pub fn past(&self, part: PartId) -> u32 {
+        self.part(part).past
+    }
+
     /// The innermost part around a byte.
     pub fn at(&self, offset: u32) -> Option<PartId> {
         let after = self.parts.partition_point(|part| part.start <= offset);

@@ -1,0 +1,88 @@
+//! Which parents hang on a single ramet? A sole ramet is one rotten stem away from the end of its line.
+
+use super::ground::Ground;
+use super::parents::parents;
+use crate::diagnostic::{Code, Finding};
+use crate::registry::PlantRow;
+use std::collections::BTreeMap;
+
+/// What a plant is parent of.
+#[derive(Default)]
+struct Offspring<'t> {
+    mother_of: Vec<&'t str>,
+    father_of: Vec<&'t str>,
+}
+
+/// Crosses named in full before the rest is only counted.
+const NAMED: usize = 4;
+
+/// A note for every living parent of which one ramet is left.
+pub(super) fn all(ground: &Ground) -> Vec<Finding> {
+    let mut of_plant: BTreeMap<PlantRow, Offspring> = BTreeMap::new();
+    for cross in &ground.registry.crosses {
+        for parent in parents(&cross.page) {
+            if let Some(plant) = ground.plant(parent.code) {
+                let offspring = of_plant.entry(plant).or_default();
+                let side = if parent.bore_the_seed {
+                    &mut offspring.mother_of
+                } else {
+                    &mut offspring.father_of
+                };
+                if side.last() != Some(&cross.page.code) {
+                    side.push(cross.page.code);
+                }
+            }
+        }
+    }
+    of_plant
+        .iter()
+        .filter_map(|(plant, offspring)| of_parent(ground, *plant, offspring))
+        .collect()
+}
+
+fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<Finding> {
+    let registry = ground.registry;
+    if registry.fate(plant).is_some() {
+        return None;
+    }
+    let ramets = registry.ramets(plant);
+    let living = ramets.iter().filter(|ramet| ramet.fate.is_none()).count();
+    let code = registry.code(plant);
+    let finding = match (ramets.len(), living) {
+        (0, _) | (_, 1) => Finding::note(
+            Code("sole-ramet"),
+            format!("{code} is a parent and a single plant"),
+        )
+        .found(told(offspring))
+        .needed("a second ramet, as a safeguard")
+        .help("take a cutting or divide it; record it under `ramets`"),
+        (_, 0) => Finding::warning(
+            Code("no-ramet-left"),
+            format!("every ramet of {code} has come to its end, but {code} itself has not"),
+        )
+        .found(told(offspring))
+        .needed("a living ramet, or a fate of the whole plant")
+        .help("record the ramet that is left, or what became of the plant under `fate`"),
+        _ => return None,
+    };
+    Some(finding.at(registry.place(plant)))
+}
+
+fn told(offspring: &Offspring) -> String {
+    let sides = [
+        ("mother of", &offspring.mother_of),
+        ("father of", &offspring.father_of),
+    ];
+    let told: Vec<String> = sides
+        .iter()
+        .filter(|(_, crosses)| !crosses.is_empty())
+        .map(|(side, crosses)| {
+            let named = crosses[..crosses.len().min(NAMED)].join(", ");
+            match crosses.len().saturating_sub(NAMED) {
+                0 => format!("{side} {named}"),
+                more => format!("{side} {named} and {more} more"),
+            }
+        })
+        .collect();
+    told.join("; ")
+}

@@ -1,0 +1,102 @@
+//! Does each cultivar epithet belong to one plant, and can it stand?
+//!
+//! Seedlings never inherit an epithet, however alike they are: only ramets of the plant carry it.
+
+use super::ground::Ground;
+use crate::diagnostic::{Code, Finding};
+use crate::naming::{Action, Context, Rule, judge, recorded};
+use crate::record::Cultivar;
+use crate::registry::PlantRow;
+use crate::text::Span;
+use std::collections::BTreeMap;
+
+/// Every cultivar epithet of the registry.
+pub(super) fn all(ground: &Ground) -> Vec<Finding> {
+    let registry = ground.registry;
+    let mut bearers: BTreeMap<String, Vec<PlantRow>> = BTreeMap::new();
+    for plant in registry.plants() {
+        if let Some(cultivar) = registry.cultivar(plant) {
+            let epithet = cultivar.epithet.trim().to_lowercase();
+            bearers.entry(epithet).or_default().push(plant);
+        }
+    }
+    if bearers.is_empty() {
+        return Vec::new();
+    }
+    let (vocabulary, _) = recorded::vocabulary(registry);
+    let context = Context::new(&vocabulary);
+    let mut found = Vec::new();
+    for plants in bearers.values() {
+        for (at, &plant) in plants.iter().enumerate() {
+            let Some(cultivar) = registry.cultivar(plant) else {
+                continue;
+            };
+            found.extend(judged(ground, plant, cultivar, &context));
+            if at > 0 {
+                found.push(inherited(ground, plants[0], plant, cultivar));
+            }
+        }
+    }
+    found
+}
+
+fn place(ground: &Ground, plant: PlantRow, cultivar: &Cultivar) -> Option<Span> {
+    let file = ground.anchor(plant)?.file;
+    let own = ground.span(file, &cultivar.epithet);
+    own.or_else(|| ground.registry.place(plant))
+}
+
+/// One epithet on two plants.
+fn inherited(ground: &Ground, first: PlantRow, plant: PlantRow, cultivar: &Cultivar) -> Finding {
+    let registry = ground.registry;
+    let sibling = registry.origin_of(plant).is_some()
+        && registry.origin_of(plant) == registry.origin_of(first);
+    let (one, other) = (registry.code(first), registry.code(plant));
+    let title = if sibling {
+        format!("a seedling cannot bear the epithet of its sibling {one}")
+    } else {
+        format!("one epithet on two plants: {one} and {other}")
+    };
+    let finding = Finding::fault(Code("epithet-on-two-plants"), title)
+        .at(place(ground, plant, cultivar))
+        .found(format!("'{}'", &*cultivar.epithet))
+        .needed("an epithet on one plant and its ramets")
+        .help("seedlings never inherit an epithet; if both are pieces of one clone, make them ramets of one record");
+    match place(ground, first, cultivar).or_else(|| registry.place(first)) {
+        Some(place) => finding.related(place, "on this plant too"),
+        None => finding,
+    }
+}
+
+/// What the rules on epithets say; that it is used once is asked above.
+fn judged(
+    ground: &Ground,
+    plant: PlantRow,
+    cultivar: &Cultivar,
+    context: &Context,
+) -> Vec<Finding> {
+    let judgement = judge(&cultivar.epithet, context);
+    let place = place(ground, plant, cultivar);
+    let told = judgement
+        .remarks
+        .iter()
+        .filter(|remark| remark.rule != Rule::Unique)
+        .filter_map(|remark| match remark.action {
+            Action::Refuse => Some(
+                Finding::warning(Code("epithet-refused"), "this cannot be a cultivar epithet")
+                    .at(place)
+                    .found(format!("'{}'", &*cultivar.epithet))
+                    .needed(remark.text.clone())
+                    .help("`podbook epithet` tells every rule; a nickname is kept under `nickname`"),
+            ),
+            Action::Mend => Some(
+                Finding::note(Code("epithet-to-mend"), "this epithet is written otherwise")
+                    .at(place)
+                    .found(format!("'{}'", &*cultivar.epithet))
+                    .needed(format!("'{}'", judgement.epithet))
+                    .help(remark.text.clone()),
+            ),
+            _ => None,
+        });
+    told.collect()
+}

@@ -1,0 +1,206 @@
+//! Can every date be read, and does it lie in the past?
+
+use super::ground::{Ground, fate_words};
+use crate::diagnostic::{Code, Finding};
+use crate::record::{Day, WhenFault};
+use crate::registry::PlantRow;
+use crate::text::{FileId, nearest};
+
+/// The dates of one kind of record, told one by one.
+struct Dates<'g, 'r, 't> {
+    ground: &'g Ground<'r, 't>,
+    file: FileId,
+    found: Vec<Finding>,
+}
+
+/// The dates of a cross, of its readings too; those of its seedlings are asked of each.
+pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let page = ground.page(cross);
+    let mut dates = Dates::of(ground, ground.cross(cross).file);
+    for pollination in &page.pollinations {
+        dates.all(pollination.on.iter().copied());
+        dates.all(pollination.counted);
+    }
+    dates.all(page.pods.iter().filter_map(|pod| pod.harvested));
+    for sowing in &page.sowings {
+        dates.all(sowing.on);
+        dates.all(sowing.germinated.iter().map(|tally| tally.on));
+        dates.all(sowing.pricked_out.iter().map(|pricking| pricking.on));
+    }
+    for patch in &page.patches {
+        dates.all(patch.alive.iter().map(|tally| tally.on));
+        dates.all(patch.fate.as_ref().map(|fate| fate_words(fate).1));
+    }
+    dates.found
+}
+
+/// The dates of a founder or seedling.
+pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = ground.anchor(plant) else {
+        return Vec::new();
+    };
+    let registry = ground.registry;
+    let mut dates = Dates::of(ground, anchor.file);
+    let kept = match (registry.founder(plant), registry.seedling(plant)) {
+        (Some(founder), _) => {
+            dates.all(founder.on);
+            founder.kept.as_ref()
+        }
+        (_, Some(seedling)) => {
+            dates.all(seedling.germinated);
+            dates.all(seedling.numbered);
+            seedling.kept.as_ref()
+        }
+        _ => None,
+    };
+    dates.all(kept.and_then(|kept| kept.on));
+    dates.all(registry.fate(plant).map(|fate| fate_words(fate).1));
+    dates.all(registry.identified(plant).iter().filter_map(|i| i.on));
+    dates.all(registry.pots(plant).iter().map(|pot| pot.on));
+    for ramet in registry.ramets(plant) {
+        let fate = ramet.fate.as_ref().map(|fate| fate_words(fate).1);
+        dates.all([ramet.cut, ramet.rooted, fate].into_iter().flatten());
+    }
+    for flowering in registry.flowerings(plant) {
+        let days = [flowering.spike, flowering.opened, flowering.over];
+        dates.all(days.into_iter().flatten());
+    }
+    dates.found
+}
+
+/// The dates on envelopes of pollen, and of all sittings.
+pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
+    let mut found = Vec::new();
+    if let Some(file) = ground.registry.pollen_file {
+        let mut dates = Dates::of(ground, file);
+        for lot in &ground.registry.pollen {
+            dates.all(lot.collected);
+            dates.all(lot.thawed.iter().copied());
+            dates.all(lot.finished);
+        }
+        found.append(&mut dates.found);
+    }
+    for sitting in ground.registry.readings.sittings() {
+        let mut dates = Dates::of(ground, sitting.file);
+        dates.one(sitting.sitting.on);
+        found.append(&mut dates.found);
+    }
+    found
+}
+
+impl<'g, 'r, 't> Dates<'g, 'r, 't> {
+    fn of(ground: &'g Ground<'r, 't>, file: FileId) -> Self {
+        Dates {
+            ground,
+            file,
+            found: Vec::new(),
+        }
+    }
+
+    fn all(&mut self, dates: impl IntoIterator<Item = &'t str>) {
+        dates.into_iter().for_each(|date| self.one(date));
+    }
+
+    fn one(&mut self, text: &'t str) {
+        let finding = match self.ground.read(text) {
+            Ok(when) if when.first > self.ground.today => in_future(text, self.ground.today),
+            Ok(_) => return,
+            Err(fault) => unreadable(self.ground, text, &fault),
+        };
+        let place = self.ground.span(self.file, text);
+        self.found.push(finding.at(place));
+    }
+}
+
+fn in_future(text: &str, today: Day) -> Finding {
+    Finding::fault(Code("date-in-future"), "this day has not come yet")
+        .found(format!("`{text}`; today is {today}"))
+        .needed("the day something was done or seen")
+        .help("records hold what has happened; `--today DATE` sets the day that counts as today")
+}
+
+fn unreadable(ground: &Ground, text: &str, fault: &WhenFault) -> Finding {
+    let forms = "such as 2021, 2021-10, 2021-10-05, 5 Oct 2021, spring 2021, late 2019, by 2021-10 or 2021-03 to 2021-05";
+    match fault {
+        WhenFault::NotADate => Finding::fault(Code("bad-date"), "this is no date")
+            .found(format!("`{text}`"))
+            .needed(format!("a date {forms}"))
+            .did_you_mean(meant(ground, text)),
+        WhenFault::NoSuchDay => Finding::fault(Code("no-such-day"), "there is no such day")
+            .found(format!("`{text}`"))
+            .needed("a day that is in the calendar")
+            .help("write the month alone, such as 2021-02, if the day is not known"),
+        WhenFault::RangeReversed => {
+            Finding::fault(Code("range-reversed"), "this range ends before it begins")
+                .found(format!("`{text}`"))
+                .needed("the earlier date first")
+        }
+        WhenFault::OrderUnclear {
+            day_first,
+            month_first,
+        } => order_unclear(text, *day_first, *month_first),
+    }
+}
+
+/// Both readings, to choose from.
+fn order_unclear(text: &str, day_first: Option<Day>, month_first: Option<Day>) -> Finding {
+    let mut finding = Finding::fault(
+        Code("date-order-unclear"),
+        "this date can be read in two ways",
+    )
+    .found(format!("`{text}`"))
+    .needed("year, month, day: 2021-10-05");
+    let first = [
+        (day_first, "the day stands first"),
+        (month_first, "the month stands first"),
+    ];
+    for (day, reading) in first {
+        if let Some(day) = day {
+            finding = finding.help(format!("write {day} if {reading}"));
+        }
+    }
+    finding
+}
+
+/// The date with its misspelt words mended, if that makes it a date.
+fn meant(ground: &Ground, text: &str) -> Option<String> {
+    const WORDS: [&str; 24] = [
+        "spring",
+        "summer",
+        "autumn",
+        "winter",
+        "fall",
+        "early",
+        "mid",
+        "late",
+        "by",
+        "after",
+        "before",
+        "to",
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    if text.len() > 60 {
+        return None;
+    }
+    let words = text.split_whitespace().map(|word| {
+        let known = word.starts_with(|c: char| c.is_ascii_digit())
+            || WORDS.iter().any(|w| w.eq_ignore_ascii_case(word));
+        match nearest(word, WORDS).first() {
+            Some(near) if !known => near,
+            _ => word,
+        }
+    });
+    let mended = words.collect::<Vec<_>>().join(" ");
+    ground.when(&mended).map(|_| mended)
+}

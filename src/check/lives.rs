@@ -1,0 +1,140 @@
+//! Do the dates of one plant follow one another: sown, up, numbered, spike, open, over, cut, rooted, and nothing after
+//! it died or left?
+
+use super::events::Event;
+use super::ground::{Anchor, Ground, fate_words};
+use super::road::{after_end, start_of};
+use crate::diagnostic::{Finding, Severity};
+use crate::record::{Flowering, Ramet};
+use crate::registry::PlantRow;
+
+/// One plant's life under check.
+struct Life<'g, 'r, 't> {
+    ground: &'g Ground<'r, 't>,
+    plant: PlantRow,
+    anchor: Anchor<'t>,
+    start: Option<Event<'t>>,
+    found: Vec<Finding>,
+}
+
+/// Every order of dates in the record of a founder or seedling.
+pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = ground.anchor(plant) else {
+        return Vec::new();
+    };
+    let mut life = Life {
+        ground,
+        plant,
+        anchor,
+        start: start(ground, plant),
+        found: Vec::new(),
+    };
+    life.seedling();
+    for flowering in ground.registry.flowerings(plant) {
+        life.flowering(flowering);
+    }
+    for ramet in ground.registry.ramets(plant) {
+        life.ramet(ramet);
+    }
+    for pot in ground.registry.pots(plant) {
+        life.happened("the plant was potted", Some(pot.on));
+    }
+    let kept = match (ground.registry.founder(plant), ground.registry.seedling(plant)) {
+        (Some(founder), _) => founder.kept.as_ref(),
+        (_, seedling) => seedling.and_then(|seedling| seedling.kept.as_ref()),
+    };
+    life.happened("it was decided to keep the plant", kept.and_then(|kept| kept.on));
+    if let Some(fate) = ground.registry.fate(plant) {
+        let (_, on) = fate_words(fate);
+        life.after_start("the plant came to its end", Some(on));
+    }
+    life.found
+}
+
+/// Before which nothing can have been done with a plant here: a seedling's sowing, a founder's arrival.
+fn start<'t>(ground: &Ground<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
+    match ground.registry.founder(plant) {
+        Some(founder) => {
+            let file = ground.registry.clones_file?;
+            Event::new(ground, file, "the plant came", founder.on?)
+        }
+        None => start_of(ground, plant),
+    }
+}
+
+impl<'t> Life<'_, '_, 't> {
+    fn event(&self, clause: &'static str, text: Option<&'t str>) -> Option<Event<'t>> {
+        Event::new(self.ground, self.anchor.file, clause, text?)
+    }
+
+    /// Something must not lie before the plant began. What a supplier saw may lie before it came.
+    fn after_start(&mut self, clause: &'static str, text: Option<&'t str>) -> Option<Event<'t>> {
+        let event = self.event(clause, text)?;
+        let finding = self
+            .start
+            .and_then(|start| event.must_follow(self.ground, &start));
+        let founder = self.ground.registry.founder(self.plant).is_some();
+        self.found.extend(finding.map(|mut finding| {
+            if founder {
+                finding.severity = Severity::Warning;
+            }
+            finding
+        }));
+        Some(event)
+    }
+
+    /// Something must lie between the plant's beginning and its end.
+    fn happened(&mut self, clause: &'static str, text: Option<&'t str>) -> Option<Event<'t>> {
+        let event = self.after_start(clause, text)?;
+        let after = after_end(self.ground, self.plant, &event);
+        self.found.extend(after);
+        Some(event)
+    }
+
+    fn in_order(&mut self, events: &[Option<Event<'t>>]) {
+        for (at, later) in events.iter().enumerate() {
+            let Some(later) = later else { continue };
+            let mut before = events[..at].iter().rev().flatten();
+            let finding = before.find_map(|earlier| later.must_follow(self.ground, earlier));
+            self.found.extend(finding);
+        }
+    }
+
+    fn seedling(&mut self) {
+        let Some(seedling) = self.ground.registry.seedling(self.plant) else {
+            return;
+        };
+        let up = self.happened("the seedling came up", seedling.germinated);
+        let numbered = self.happened("the seedling got its number", seedling.numbered);
+        self.in_order(&[up, numbered]);
+    }
+
+    fn flowering(&mut self, flowering: &Flowering<'t>) {
+        let spike = self.happened("a spike was seen", flowering.spike);
+        let opened = self.happened("the first flower opened", flowering.opened);
+        let over = self.happened("the last flower was over", flowering.over);
+        self.in_order(&[spike, opened, over]);
+        let ramets = self.ground.registry.ramets(self.plant);
+        let ramet = flowering
+            .ramet
+            .and_then(|code| ramets.iter().find(|ramet| ramet.code == code));
+        if let (Some(ramet), Some(first)) = (ramet, spike.or(opened)) {
+            let cut = self.event("the ramet was cut", ramet.cut);
+            self.in_order(&[cut, Some(first)]);
+            let end = self.end_of(ramet);
+            self.in_order(&[Some(first), end]);
+        }
+    }
+
+    fn ramet(&mut self, ramet: &Ramet<'t>) {
+        let cut = self.happened("the ramet was cut", ramet.cut);
+        let rooted = self.event("the ramet had rooted", ramet.rooted);
+        let end = self.end_of(ramet);
+        self.in_order(&[cut, rooted, end]);
+    }
+
+    fn end_of(&self, ramet: &Ramet<'t>) -> Option<Event<'t>> {
+        let (_, on) = fate_words(ramet.fate.as_ref()?);
+        self.event("the ramet came to its end", Some(on))
+    }
+}

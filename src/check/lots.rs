@@ -1,0 +1,184 @@
+//! Is the pollen that was used that of the recorded pollen parent?
+
+use super::ground::Ground;
+use super::parents::parents;
+use super::references::unknown;
+use crate::diagnostic::{Code, Finding};
+use crate::record::{Parents, PollenLot, PollenSource, Pollination};
+use crate::registry::{PlantRow, Target};
+
+/// Whose pollen may have made a cross, as its page says.
+enum Fathers {
+    /// Nobody is named.
+    NotNamed,
+    /// Not only plants: nothing can be compared.
+    NotPlants,
+    /// These.
+    Plants(Vec<PlantRow>),
+}
+
+/// Envelopes whose plant is not on record.
+pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
+    let Some(file) = ground.registry.pollen_file else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    for lot in &ground.registry.pollen {
+        for code in sources(lot) {
+            if ground.plant(code).is_none() {
+                let near = ground.registry.near(code);
+                let known = near.iter().map(String::as_str);
+                let finding = unknown(Code("unknown-plant"), "plant", code, known);
+                found.push(finding.at(ground.span(file, code)));
+            }
+        }
+    }
+    found
+}
+
+fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {
+    match &lot.from {
+        PollenSource::Plant(code) => vec![code],
+        PollenSource::OneOf(codes) | PollenSource::Mixed(codes) => codes.clone(),
+        PollenSource::Unknown => Vec::new(),
+    }
+}
+
+/// Each pollination's envelope against the pollen parents.
+pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let pollinations = ground.page(cross).pollinations.iter();
+    pollinations
+        .filter_map(|pollination| of_pollination(ground, cross, pollination))
+        .collect()
+}
+
+fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> Option<Finding> {
+    let code = pollination.pollen?;
+    let place = ground.span(ground.cross(cross).file, code);
+    let Some(lot) = ground.registry.pollen_lot(code) else {
+        let lots = ground.registry.pollen.iter().map(|lot| lot.code);
+        return Some(unknown(Code("unknown-pollen-lot"), "pollen lot", code, lots).at(place));
+    };
+    let lot = &ground.registry.pollen[lot as usize];
+    let finding = compare(ground, cross, lot)?.at(place);
+    let written = parents(ground.page(cross));
+    let father = written.iter().find(|parent| !parent.bore_the_seed);
+    let father = father.and_then(|father| ground.span(ground.cross(cross).file, father.code));
+    Some(match father {
+        Some(place) => finding.related(place, "the recorded pollen parent"),
+        None => finding,
+    })
+}
+
+/// What an envelope says against what the parents say.
+fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
+    let page = ground.page(cross);
+    let fathers = match fathers(ground, cross) {
+        Fathers::NotPlants => return None,
+        Fathers::NotNamed => {
+            let known = !matches!(lot.from, PollenSource::Unknown);
+            return known.then(|| not_recorded(lot));
+        }
+        Fathers::Plants(plants) => plants,
+    };
+    let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });
+    let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
+    let of_lot: Vec<PlantRow> = sources(lot).iter().filter_map(|c| ground.plant(c)).collect();
+    let among = of_lot.iter().filter(|plant| fathers.contains(plant)).count();
+    match &lot.from {
+        PollenSource::Unknown => Some(unknown_pollen(lot)),
+        _ if of_lot.is_empty() => None,
+        _ if among == 0 => Some(other_pollen(lot)),
+        PollenSource::Plant(_) => None,
+        PollenSource::OneOf(_) if !several_fathers || among < of_lot.len() => {
+            Some(unsure_pollen(lot))
+        }
+        PollenSource::Mixed(_) if !mixed_parents || among < of_lot.len() => {
+            Some(mixed_pollen(lot))
+        }
+        _ => None,
+    }
+}
+
+fn fathers(ground: &Ground, cross: usize) -> Fathers {
+    let page = ground.page(cross);
+    let either = matches!(page.parents, Parents::DirectionLost(_));
+    let written: Vec<&str> = parents(page)
+        .iter()
+        .filter(|parent| either || !parent.bore_the_seed)
+        .map(|parent| parent.code)
+        .collect();
+    if written.is_empty() {
+        return Fathers::NotNamed;
+    }
+    let mut plants = Vec::new();
+    for code in written {
+        match (ground.plant(code), ground.registry.target(code)) {
+            (Some(plant), _) => plants.push(plant),
+            (None, Some(Target::Cross(of))) => {
+                plants.extend(&ground.registry.crosses[of as usize].seedlings);
+            }
+            _ => return Fathers::NotPlants,
+        }
+    }
+    Fathers::Plants(plants)
+}
+
+fn contents(lot: &PollenLot) -> String {
+    match &lot.from {
+        PollenSource::Plant(code) => format!("pollen of {code}"),
+        PollenSource::OneOf(codes) => format!("pollen of one of {}", codes.join(", ")),
+        PollenSource::Mixed(codes) => format!("mixed pollen of {}", codes.join(", ")),
+        PollenSource::Unknown => "pollen nobody knows the plant of".into(),
+    }
+}
+
+fn other_pollen(lot: &PollenLot) -> Finding {
+    Finding::fault(
+        Code("other-pollen"),
+        "the pollen used is not that of the recorded pollen parent",
+    )
+    .found(format!("{} holds {}", lot.code, contents(lot)))
+    .needed("pollen of the pollen parent")
+    .help("which of the two is right: the envelope or the parents? a second father is a second cross")
+}
+
+fn unknown_pollen(lot: &PollenLot) -> Finding {
+    Finding::warning(
+        Code("unknown-pollen-used"),
+        "pollen from an unknown envelope was used for a named cross",
+    )
+    .found(format!("{} holds {}", lot.code, contents(lot)))
+    .needed("an envelope that names its plant, or `pollen_unknown` as parents")
+    .help("write `pollen_unknown(seed: …)` unless you know the father some other way")
+}
+
+fn unsure_pollen(lot: &PollenLot) -> Finding {
+    Finding::warning(
+        Code("unsure-pollen-used"),
+        "the parents are more certain than the envelope",
+    )
+    .found(format!("{} holds {}", lot.code, contents(lot)))
+    .needed("`pollen_one_of` with the same plants as on the envelope")
+    .help("name on the envelope the one plant if you know it, or name all of them as parents")
+}
+
+fn mixed_pollen(lot: &PollenLot) -> Finding {
+    Finding::warning(
+        Code("mixed-pollen-used"),
+        "mixed pollen was used, but the parents do not say so",
+    )
+    .found(format!("{} holds {}", lot.code, contents(lot)))
+    .needed("`pollen_mixed` with the plants of the mixture")
+    .help("every seed of a mixture drew its own father: no seedling has a known one")
+}
+
+fn not_recorded(lot: &PollenLot) -> Finding {
+    Finding::warning(
+        Code("pollen-parent-not-recorded"),
+        "the pollen used is known, but the parents name no pollen parent",
+    )
+    .found(format!("{} holds {}", lot.code, contents(lot)))
+    .needed("parents that say what the envelope says")
+    .help("name the pollen parent if no other pollen can have come in; an uncovered spike can be `open`")
+}

@@ -1,0 +1,41 @@
+//! Do the widths of pots have a number and a unit?
+
+use super::ground::Ground;
+use super::values::unit_meant;
+use crate::diagnostic::{Code, Finding};
+use crate::record::{Length, LengthFault};
+use crate::registry::PlantRow;
+
+/// The pots of a founder or seedling.
+pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = ground.anchor(plant) else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    for pot in ground.registry.pots(plant) {
+        let text: &str = &pot.pot;
+        let place = || {
+            let own = ground.span(anchor.file, text);
+            own.or_else(|| ground.span(anchor.file, pot.on))
+        };
+        let finding = match Length::read(text) {
+            Ok(length) if length.unit.is_some() => continue,
+            Ok(_) => Finding::note(Code("no-unit"), "a pot without a unit")
+                .found(format!("`{text}`"))
+                .needed("a number and its unit, such as `7 cm` or `3 in`")
+                .help("a bare number is kept as typed and left out of comparisons"),
+            Err(LengthFault::UnknownUnit) => {
+                Finding::fault(Code("unknown-unit"), "this unit is not known")
+                    .found(format!("`{text}`"))
+                    .needed("mm, cm, m or in")
+                    .did_you_mean(unit_meant(text))
+            }
+            Err(_) => Finding::fault(Code("bad-length"), "this is no length")
+                .found(format!("`{text}`"))
+                .needed("a number and its unit, such as `7 cm` or `3 1/2 in`")
+                .help("words about the pot belong into `place`"),
+        };
+        found.push(finding.at(place()));
+    }
+    found
+}

@@ -1,0 +1,131 @@
+//! Do ramets, flowerings, pollinations and patches name records there are?
+//!
+//! Parents, pods, sowings, patches and plants in sittings are looked up when the registry is built.
+
+use super::ground::{Anchor, Ground};
+use crate::diagnostic::{Code, Finding};
+use crate::registry::{PlantRow, Target, ids};
+use crate::text::{FileId, Span, nearest};
+use std::collections::BTreeMap;
+
+/// A code that names nothing, with the nearest that do.
+pub(super) fn unknown<'n>(
+    code: Code,
+    what: &str,
+    text: &str,
+    known: impl Iterator<Item = &'n str>,
+) -> Finding {
+    let known: Vec<&str> = known.collect();
+    let finding = Finding::fault(code, format!("there is no {what} `{text}`"))
+        .found(format!("`{text}`"))
+        .needed(format!("the code of a {what} on record"))
+        .did_you_mean(nearest(text, known.iter().copied()));
+    match known.as_slice() {
+        [] => finding.help(format!("no {what} is recorded here yet: add it, or take the reference out")),
+        known if known.len() <= 8 => finding.help(format!("recorded: {}", known.join(", "))),
+        _ => finding,
+    }
+}
+
+/// The plant named in a pollination, and pods named by patches.
+pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let page = ground.page(cross);
+    let file = ground.cross(cross).file;
+    let mut found = Vec::new();
+    for pollination in &page.pollinations {
+        if let Some(code) = pollination.plant {
+            found.extend(of_mother(ground, file, code));
+        }
+    }
+    for patch in &page.patches {
+        for pod in &patch.one_of {
+            let local = page.pods.iter().any(|own| own.code == *pod);
+            let other = matches!(ground.registry.target(pod), Some(Target::Pod(..)));
+            if !local && !other {
+                let pods = page.pods.iter().map(|pod| pod.code);
+                let finding = unknown(Code("unknown-pod"), "pod", pod, pods);
+                found.push(finding.at(ground.span(file, pod)));
+            }
+        }
+    }
+    found
+}
+
+/// The plant or ramet that was pollinated.
+fn of_mother(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
+    let place = ground.span(file, code);
+    match ground.registry.target(code) {
+        Some(Target::Plant(_) | Target::Ramet(..)) => None,
+        _ => Some(match ground.plant(code) {
+            Some(plant) => unknown_ramet(ground, plant, code, place),
+            None => {
+                let near = ground.registry.near(code);
+                unknown(Code("unknown-plant"), "plant", code, near.iter().map(String::as_str))
+                    .at(place)
+            }
+        }),
+    }
+}
+
+fn unknown_ramet(ground: &Ground, plant: PlantRow, code: &str, place: Option<Span>) -> Finding {
+    let ramets = ground.registry.ramets(plant).iter().map(|ramet| ramet.code);
+    unknown(Code("unknown-ramet"), "ramet", code, ramets).at(place)
+}
+
+/// Codes of ramets: sound, each once, each taken from one there is.
+pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let Some(Anchor { file, .. }) = ground.anchor(plant) else {
+        return Vec::new();
+    };
+    let ramets = ground.registry.ramets(plant);
+    let mut found = Vec::new();
+    let mut first: BTreeMap<&str, &str> = BTreeMap::new();
+    for ramet in ramets {
+        if !ids::is_ramet_code(ramet.code) {
+            found.push(bad_ramet_code(ramet.code).at(ground.span(file, ramet.code)));
+        } else if let Some(before) = first.insert(ramet.code, ramet.code) {
+            found.push(twice(ground, file, before, ramet.code));
+        }
+    }
+    let flowered = ground.registry.flowerings(plant).iter();
+    let named = ramets
+        .iter()
+        .filter_map(|ramet| ramet.from)
+        .chain(flowered.filter_map(|flowering| flowering.ramet));
+    for code in named {
+        if !first.contains_key(code) {
+            found.push(unknown_ramet(ground, plant, code, ground.span(file, code)));
+        }
+    }
+    for ramet in ramets.iter().filter(|ramet| ramet.from == Some(ramet.code)) {
+        found.push(
+            Finding::fault(Code("ramet-of-itself"), "a ramet cannot be taken from itself")
+                .at(ground.span(file, ramet.from.unwrap_or(ramet.code)))
+                .found(format!("`{}`", ramet.code))
+                .needed("the ramet it was cut from, or nothing"),
+        );
+    }
+    found
+}
+
+fn bad_ramet_code(code: &str) -> Finding {
+    Finding::fault(Code("bad-code"), "this cannot be the code of a ramet")
+        .found(format!("`{code}`"))
+        .needed("a code that begins with a letter, such as `a` or `b2`")
+        .help("numbers are for seedlings, letters for ramets, so that the two are never mixed up")
+}
+
+fn twice(ground: &Ground, file: FileId, first: &str, second: &str) -> Finding {
+    let finding = Finding::fault(
+        Code("repeated-code"),
+        format!("ramet `{second}` is recorded twice"),
+    )
+    .at(ground.span(file, second))
+    .found("a code already given")
+    .needed("each ramet under a letter of its own")
+    .help("give one of the two another letter, and re-read its tag first");
+    match ground.span(file, first) {
+        Some(place) => finding.related(place, "first given here"),
+        None => finding,
+    }
+}

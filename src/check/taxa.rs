@@ -1,0 +1,97 @@
+//! Do the rows of `species.ron` name each other rightly?
+
+use super::ground::Ground;
+use super::references::unknown;
+use crate::diagnostic::{Code, Finding};
+use crate::text::FileId;
+use std::collections::BTreeMap;
+
+/// Every name in `species.ron` that should be another row's.
+pub(super) fn all(ground: &Ground) -> Vec<Finding> {
+    let Some(file) = ground.registry.sources.find("species.ron") else {
+        return Vec::new();
+    };
+    let taxa = &ground.registry.taxa;
+    let mut found = repeated(ground, file);
+    let species: Vec<&str> = taxa.species.iter().map(|row| row.epithet).collect();
+    let hybrids: Vec<&str> = taxa.named_hybrids.iter().map(|row| row.epithet).collect();
+    let known: BTreeMap<&str, ()> = species.iter().chain(&hybrids).map(|e| (*e, ())).collect();
+    let mut look_up = |what: &str, epithet: &str| {
+        if !known.contains_key(epithet) {
+            let finding = unknown(Code("unknown-species"), what, epithet, known.keys().copied());
+            found.push(finding.at(ground.span(file, epithet)));
+        }
+    };
+    for row in &taxa.named_hybrids {
+        row.parents.iter().for_each(|p| look_up("species", p));
+    }
+    taxa.synonyms.iter().for_each(|row| look_up("species", row.now));
+    taxa.codes.iter().for_each(|row| look_up("species", row.means));
+    for row in &taxa.named_hybrids {
+        if row.parents.len() < 2 {
+            found.push(
+                Finding::fault(
+                    Code("too-few-parents"),
+                    format!("the named hybrid {} needs two parents", row.epithet),
+                )
+                .at(ground.span(file, row.epithet))
+                .found(format!("{} of them", row.parents.len()))
+                .needed("the epithets of at least two species"),
+            );
+        }
+    }
+    for row in &taxa.synonyms {
+        if row.name == row.now || species.contains(&row.name) {
+            found.push(shadowed(ground, file, row.name, "another spelling"));
+        }
+    }
+    for row in &taxa.codes {
+        if row.code != row.means && known.contains_key(row.code) {
+            found.push(shadowed(ground, file, row.code, "a code"));
+        }
+    }
+    found
+}
+
+/// A word that would be read both as a species and as something else.
+fn shadowed(ground: &Ground, file: FileId, word: &str, what: &str) -> Finding {
+    Finding::fault(
+        Code("name-has-two-meanings"),
+        format!("`{word}` is a species and {what}"),
+    )
+    .at(ground.span(file, word))
+    .found(format!("`{word}`"))
+    .needed("one meaning for a word on a label")
+    .help("a label is always read as the species; take one of the two rows out")
+}
+
+/// Epithets, other spellings and codes given twice.
+fn repeated(ground: &Ground, file: FileId) -> Vec<Finding> {
+    let taxa = &ground.registry.taxa;
+    let columns: [(&str, Vec<&str>); 4] = [
+        ("species", taxa.species.iter().map(|row| row.epithet).collect()),
+        ("named hybrid", taxa.named_hybrids.iter().map(|row| row.epithet).collect()),
+        ("other spelling", taxa.synonyms.iter().map(|row| row.name).collect()),
+        ("code", taxa.codes.iter().map(|row| row.code).collect()),
+    ];
+    let mut found = Vec::new();
+    for (what, words) in columns {
+        let mut first: BTreeMap<&str, &str> = BTreeMap::new();
+        for word in words {
+            let Some(before) = first.insert(word, word) else {
+                continue;
+            };
+            let title = format!("{what} `{word}` is here twice");
+            let finding = Finding::fault(Code("repeated-code"), title)
+                .at(ground.span(file, word))
+                .found("a word already given")
+                .needed("one row for each")
+                .help("join the two rows");
+            found.push(match ground.span(file, before) {
+                Some(place) => finding.related(place, "first given here"),
+                None => finding,
+            });
+        }
+    }
+    found
+}

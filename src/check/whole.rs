@@ -1,0 +1,84 @@
+//! All checks of a registry in one run.
+
+use super::ground::Ground;
+use super::{
+    backups, counts, cultivars, dates, labels, lives, lots, one_plant, pots, readings, references,
+    road, sexes, suppliers, taxa, traits, years,
+};
+use crate::diagnostic::{Finding, Findings};
+use crate::record::Day;
+use crate::registry::{PlantRow, Registry};
+use rayon::prelude::*;
+
+/// Every finding that needs the whole registry, on the day that counts as today. The order of findings does not depend
+/// on how many cores work.
+pub fn all(registry: &Registry, today: Day) -> Findings {
+    let ground = &Ground::new(registry, today);
+    let of_crosses: Vec<Vec<Finding>> = (0..registry.crosses.len())
+        .into_par_iter()
+        .map(|cross| of_cross(ground, cross))
+        .collect();
+    let of_founders: Vec<Vec<Finding>> = (0..registry.founders().len() as u32)
+        .into_par_iter()
+        .map(|row| of_plant(ground, PlantRow(row)))
+        .collect();
+    let of_sittings: Vec<Vec<Finding>> = (0..registry.readings.sittings().len())
+        .into_par_iter()
+        .map(|sitting| readings::of_sitting(ground, sitting))
+        .collect();
+    let mut findings = Findings::new();
+    let by_record = [of_crosses, of_founders, of_sittings];
+    findings.extend(by_record.into_iter().flatten().flatten());
+    for question in [
+        dates::of_pollen,
+        lots::of_pollen,
+        sexes::of_pollen,
+        backups::all,
+        suppliers::all,
+        traits::all,
+        taxa::all,
+        cultivars::all,
+        labels::all,
+    ] {
+        findings.extend(question(ground));
+    }
+    findings
+}
+
+/// What is asked of a cross and of the seedlings that have more to tell than a number.
+fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for question in [
+        dates::of_cross,
+        references::of_cross,
+        road::of_cross,
+        counts::of_cross,
+        sexes::of_cross,
+        one_plant::of_cross,
+        lots::of_cross,
+        years::of_cross,
+    ] {
+        found.extend(question(ground, cross));
+    }
+    for &plant in &ground.registry.crosses[cross].seedlings {
+        if ground.tells_more(plant) {
+            found.extend(of_plant(ground, plant));
+        }
+    }
+    found
+}
+
+/// What is asked of a founder or seedling.
+fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for question in [
+        dates::of_plant,
+        references::of_plant,
+        lives::of_plant,
+        sexes::of_plant,
+        pots::of_plant,
+    ] {
+        found.extend(question(ground, plant));
+    }
+    found
+}

@@ -1,0 +1,57 @@
+//! Does the year in a cross's code agree with the year it was pollinated? The code's year means that year.
+
+use super::events::{Event, earliest};
+use super::ground::Ground;
+use crate::diagnostic::{Code, Finding};
+use crate::record::Day;
+
+/// The year in the code of a cross.
+pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    of(ground, cross).into_iter().collect()
+}
+
+fn of(ground: &Ground, cross: usize) -> Option<Finding> {
+    let page = ground.page(cross);
+    let file = ground.cross(cross).file;
+    let (this_year, ..) = ground.today.ymd()?;
+    let year = year_in(page.code, this_year)?;
+    let days = page.pollinations.iter().flat_map(|p| &p.on);
+    let events = days.filter_map(|on| Event::new(ground, file, "flowers were pollinated", on));
+    let first = earliest(events)?;
+    let begins = Day::new(year, 1, 1)?;
+    let ends = Day::new(year, 12, 31)?;
+    if first.when.first <= ends && begins <= first.when.last {
+        return None;
+    }
+    let finding = Finding::note(
+        Code("year-in-code"),
+        "the year in the code is not the year of pollination",
+    )
+    .at(ground.span(file, page.code))
+    .found(format!("{year} in the code, pollinated {}", first.text))
+    .needed("the year of pollination, if your codes mean that year")
+    .help("a code on tags is never changed; if it means another year, say so in `note`");
+    Some(match ground.span(file, first.text) {
+        Some(place) => finding.related(place, "pollinated here"),
+        None => finding,
+    })
+}
+
+/// The year a code such as `X22-07` or `X2022-07` begins with; two digits mean the latest such year up to this one.
+fn year_in(code: &str, this_year: i32) -> Option<i32> {
+    let (head, _) = code.split_once('-')?;
+    let digits = head.trim_start_matches(|c: char| c.is_ascii_alphabetic());
+    if digits.len() == head.len() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let number: i32 = digits.parse().ok()?;
+    match digits.len() {
+        2 => {
+            let century = this_year - this_year % 100;
+            let year = century + number;
+            Some(if year > this_year { year - 100 } else { year })
+        }
+        4 => (1900..=2999).contains(&number).then_some(number),
+        _ => None,
+    }
+}

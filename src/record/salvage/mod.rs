@@ -1,0 +1,18 @@
+//! A file at fault, taken apart: every faulty field and record found in one run, the good ones kept.
+//!
+//! The outline of the text says where each value stands, whatever is wrong with its brackets and commas. Each record is
+//! then written out alone, compactly and well-formed, and tried with the typed parse that sound files go through; a
+//! fault is told at its place in the file, cut out, and the record tried again. What is left is written back onto a
+//! blank copy of the file, every byte at its old offset, and that copy is parsed as the page. Cost grows with the
+//! file's length: a list of records is tried record by record, each without the lists inside it.
+
+mod compact;
+mod kinds;
+mod marks;
+mod paper;
+mod salvaging;
+mod trial;
+mod words;
+
+pub use kinds::Page;
+pub(super) use salvaging::salvage;

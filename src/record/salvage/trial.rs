@@ -1,0 +1,397 @@
+//! One record tried alone, again and again, until every fault in it is told.
+
+use super::compact::{Addition, Compact, From, compact, offset};
+use super::kinds::Kind;
+use super::marks::{Marks, spoils_value};
+use super::words::{Told, Wrong};
+use crate::diagnostic::Finding;
+use crate::text::outline::{FaultKind, PartId};
+use crate::text::{FileId, Outline};
+use ron::Error;
+use ron::error::SpannedError;
+
+/// Faults told of one record before the rest of it is passed over.
+const MOST_FAULTS: usize = 100;
+
+/// Values for a field of any type, to see whether a record lacks anything besides.
+const ANY_VALUE: [&str; 7] = ["\"\"", "0", "[]", "false", "unknown", "plant(\"\")", "count"];
+
+/// The records of one file, tried one by one.
+pub(super) struct Trials<'a, 't> {
+    pub file: FileId,
+    pub outline: &'a Outline<'t>,
+    pub marks: Marks,
+    pub findings: Vec<Finding>,
+}
+
+/// What came of a record.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Verdict {
+    /// All of it is kept, or all but the fields marked as left out.
+    Kept,
+    /// It cannot be read without what is at fault.
+    Lost,
+}
+
+/// One record under trial.
+struct Case {
+    kind: &'static Kind,
+    record: PartId,
+    additions: Vec<Addition>,
+    /// Fields told of, with the record they stand in, so that their absence is not told again.
+    explained: Vec<(PartId, String)>,
+    /// Parts to leave out for good.
+    faulty: Vec<PartId>,
+    /// What is told, each with the part concerned.
+    findings: Vec<(PartId, Finding)>,
+}
+
+impl<'t> Trials<'_, 't> {
+    /// Leaves out what faults of shape have spoilt, told already.
+    pub fn leave_out_spoilt(&mut self) {
+        for fault in self.outline.faults() {
+            if spoils_value(fault.kind)
+                && let Some(part) = self.outline.at(fault.start)
+            {
+                let part = self.marks.separable(self.outline, part);
+                self.marks.leave_out(part);
+            }
+        }
+    }
+
+    /// Tries one record and tells every fault in it.
+    pub fn examine(&mut self, record: PartId, kind: &'static Kind) -> Verdict {
+        match self.examine_page(record, kind) {
+            Some(_) => Verdict::Kept,
+            None => Verdict::Lost,
+        }
+    }
+
+    /// Tries a record and tells every fault in it; gives the fields that stand in for lost ones, or `None` when it
+    /// cannot be kept.
+    pub fn examine_page(&mut self, record: PartId, kind: &'static Kind) -> Option<Vec<String>> {
+        let whole = compact(self.outline, &self.marks, record, &[]);
+        let Err(first) = (kind.trial)(&whole.text) else {
+            return Some(Vec::new());
+        };
+        let mut case = Case {
+            kind,
+            record,
+            additions: Vec::new(),
+            explained: self.spoilt_fields(record),
+            faulty: Vec::new(),
+            findings: Vec::new(),
+        };
+        self.repeated_fields(&mut case);
+        self.tell_all(&mut case, whole, first);
+        self.marks.restore();
+        case.additions.clear();
+        let kept = self.keep_what_is_sound(&mut case);
+        case.tell_outcome(self.outline, kept);
+        let told = case.findings.drain(..).map(|(_, finding)| finding);
+        self.findings.extend(told);
+        (kept == Verdict::Kept).then(|| {
+            let additions = case.additions.iter();
+            additions.map(|a| format!("{}:{}", a.field, a.value)).collect()
+        })
+    }
+
+    /// Fields that are not there because of a fault of shape.
+    fn spoilt_fields(&self, record: PartId) -> Vec<(PartId, String)> {
+        let place = self.outline.part(record);
+        let mut fields: Vec<(PartId, String)> = Vec::new();
+        for part in (record.0..self.outline.past(record)).map(PartId) {
+            if self.marks.is_left_out(part)
+                && let (Some(name), Some(around)) =
+                    (self.outline.name(part), self.outline.part(part).parent())
+            {
+                fields.push((around, name.to_owned()));
+            }
+        }
+        let faults = self.outline.faults();
+        let first = faults.partition_point(|fault| fault.start < place.start);
+        for fault in faults[first..]
+            .iter()
+            .take_while(|fault| fault.start <= place.end)
+        {
+            let valueless = fault.kind == FaultKind::MissingValue;
+            if let (true, Some(name)) = (valueless, fault.other)
+                && let Some(around) = self.outline.record_at(name)
+            {
+                fields.push((around, self.word_at(name).to_owned()));
+            }
+        }
+        fields
+    }
+
+    fn word_at(&self, at: u32) -> &'t str {
+        let rest = &self.outline.text()[at as usize..];
+        let end = rest
+            .find(|c: char| !(c.is_alphanumeric() || c == '_'))
+            .unwrap_or(rest.len());
+        &rest[..end]
+    }
+
+    /// Fields given twice in one record: the outline shows them, and the first is kept.
+    fn repeated_fields(&mut self, case: &mut Case) {
+        let mut fields: Vec<(PartId, &str, PartId)> = Vec::new();
+        for part in (case.record.0..self.outline.past(case.record)).map(PartId) {
+            let around = self.outline.part(part).parent();
+            if let (Some(name), Some(around)) = (self.outline.name(part), around)
+                // Records inside are examined on their own.
+                && (around == case.record || self.marks.kind(around).is_none())
+            {
+                fields.push((around, name, part));
+            }
+        }
+        fields.sort_unstable();
+        for pair in fields.windows(2) {
+            let ((around, name, first), (other, again, part)) = (pair[0], pair[1]);
+            if (around, name) == (other, again) {
+                let finding = self.told().repeated_field(part, first, name);
+                case.findings.push((part, finding));
+                self.marks.cut(part);
+                case.faulty.push(part);
+            }
+        }
+    }
+
+    fn told(&self) -> Told<'_, 't> {
+        Told {
+            file: self.file,
+            outline: self.outline,
+        }
+    }
+
+    /// Tells the faults one by one, cutting each out before the next trial.
+    fn tell_all(&mut self, case: &mut Case, whole: Compact, first: SpannedError) {
+        let mut text = whole;
+        let mut error = first;
+        if !case.faulty.is_empty() {
+            text = compact(self.outline, &self.marks, case.record, &case.additions);
+            match (case.kind.trial)(&text.text) {
+                Ok(()) => return,
+                Err(next) => error = next,
+            }
+        }
+        loop {
+            if case.findings.len() >= MOST_FAULTS {
+                let finding = self.told().too_many(case.record, case.kind.word);
+                case.findings.push((case.record, finding));
+                return;
+            }
+            let at = text.origin(&error);
+            let go_on = match (&error.code, at) {
+                (Error::MissingStructField { field, .. }, From::Value(part)) => {
+                    self.tell_missing(case, part, field)
+                }
+                _ => self.tell_fault(case, &text, &error, at),
+            };
+            if !go_on {
+                return;
+            }
+            text = compact(self.outline, &self.marks, case.record, &case.additions);
+            match (case.kind.trial)(&text.text) {
+                Ok(()) => return,
+                Err(next) => error = next,
+            }
+        }
+    }
+
+    /// Tells a fault of a field or value and cuts it out; false when nothing is left to try.
+    fn tell_fault(
+        &mut self,
+        case: &mut Case,
+        text: &Compact,
+        error: &SpannedError,
+        at: From,
+    ) -> bool {
+        let (From::Name(part) | From::Value(part)) = at else {
+            return false;
+        };
+        let wrong = Wrong {
+            part,
+            subject: case.subject(self.outline, part),
+            trial: &|word| {
+                let (start, end) = text.range(part)?;
+                let text = format!("{}{word}{}", &text.text[..start], &text.text[end..]);
+                match (case.kind.trial)(&text) {
+                    // What is wrong elsewhere does not speak against the word.
+                    Err(error) if offset(&text, &error) <= start + word.len() => {
+                        Some(Err(error.code))
+                    }
+                    _ => Some(Ok(())),
+                }
+            },
+        };
+        let finding = self.told().wrong(&wrong, &error.code);
+        case.findings.push((part, finding));
+        let cut = match at {
+            From::Name(part) => part,
+            _ => self.marks.removable(self.outline, part),
+        };
+        case.explain(self.outline, cut, &error.code);
+        case.faulty.push(self.marks.separable(self.outline, cut));
+        if cut == case.record || self.marks.is_cut(cut) {
+            return false;
+        }
+        self.marks.cut(cut);
+        true
+    }
+
+    /// Tells that a field is missing and adds one; false when no value fits.
+    fn tell_missing(&mut self, case: &mut Case, record: PartId, field: &str) -> bool {
+        let explained = case
+            .explained
+            .iter()
+            .any(|(around, name)| *around == record && name == field);
+        if !explained {
+            let subject = case.word(self.outline, record);
+            let mut finding = self.told().missing(record, field, &subject);
+            if record != case.record {
+                finding
+                    .help
+                    .push(format!("until it is mended {subject} is left out"));
+            }
+            case.findings.push((record, finding));
+        }
+        if record != case.record {
+            case.faulty
+                .push(self.marks.separable(self.outline, record));
+        }
+        for value in ANY_VALUE {
+            case.additions.push(Addition {
+                to: record,
+                field: field.to_owned(),
+                value,
+            });
+            let text = compact(self.outline, &self.marks, case.record, &case.additions);
+            let fits = match (case.kind.trial)(&text.text) {
+                Ok(()) => true,
+                Err(error) => {
+                    let at = text.origin(&error);
+                    at != From::Added
+                }
+            };
+            if fits {
+                return true;
+            }
+            case.additions.pop();
+        }
+        false
+    }
+
+    /// Leaves the faulty fields out for good, with more of what is around them where they were needed.
+    fn keep_what_is_sound(&mut self, case: &mut Case) -> Verdict {
+        for part in case.faulty.drain(..) {
+            if part == case.record {
+                return Verdict::Lost;
+            }
+            self.marks.leave_out(part);
+        }
+        loop {
+            let text = compact(self.outline, &self.marks, case.record, &case.additions);
+            let Err(error) = (case.kind.trial)(&text.text) else {
+                return Verdict::Kept;
+            };
+            if case.stand_in(&error.code) {
+                continue;
+            }
+            let at = text.origin(&error);
+            let part = match at {
+                From::Value(part) | From::Name(part) => self.marks.separable(self.outline, part),
+                From::Added => case.record,
+            };
+            if part == case.record || self.marks.is_left_out(part) {
+                return Verdict::Lost;
+            }
+            self.marks.leave_out(part);
+        }
+    }
+}
+
+impl Case {
+    /// Says what became of the record: once if it is lost, and of a field that something stands in for where that
+    /// field is told of.
+    fn tell_outcome(&mut self, outline: &Outline, kept: Verdict) {
+        if kept == Verdict::Lost
+            && let Some((_, finding)) = self.findings.first_mut()
+        {
+            let lost = format!("until it is mended this {} is left out", self.kind.word);
+            finding.help.push(lost);
+        }
+        for addition in &self.additions {
+            let concerns = |part: &PartId| {
+                let mut around =
+                    std::iter::successors(Some(*part), |at| outline.part(*at).parent());
+                around.any(|at| outline.name(at) == Some(&addition.field))
+            };
+            let at = self.findings.iter().position(|(part, _)| concerns(part));
+            if let Some((_, finding)) = self.findings.get_mut(at.unwrap_or(0)) {
+                finding.help.push(format!(
+                    "until it is mended `{}: {}` is assumed",
+                    addition.field, addition.value
+                ));
+            }
+        }
+    }
+
+    /// Puts what stands in for a lost field in its place; false when nothing does.
+    fn stand_in(&mut self, error: &Error) -> bool {
+        let Error::MissingStructField { field, .. } = error else {
+            return false;
+        };
+        let stand_in = self.kind.stand_ins.iter().find(|(name, _)| name == field);
+        let used = self.additions.iter().any(|a| a.field == field.as_ref());
+        let Some((field, value)) = stand_in.filter(|_| !used) else {
+            return false;
+        };
+        self.additions.push(Addition {
+            to: self.record,
+            field: (*field).to_owned(),
+            value,
+        });
+        true
+    }
+
+    /// Notes which absence the fault just told explains: that of the field itself, and those of the fields its
+    /// misspelt name may have meant.
+    fn explain(&mut self, outline: &Outline, cut: PartId, error: &Error) {
+        let (Some(around), Some(name)) = (outline.part(cut).parent(), outline.name(cut)) else {
+            return;
+        };
+        self.explained.push((around, name.to_owned()));
+        if let Error::NoSuchStructField { expected, .. } = error {
+            let meant = crate::text::nearest(name, expected.iter().copied());
+            let meant = meant.into_iter().map(|name| (around, name.to_owned()));
+            self.explained.extend(meant);
+        }
+    }
+
+    /// The record a part stands in, in words with an article: `a seedling`, or the name of a group inside it.
+    fn subject(&self, outline: &Outline, part: PartId) -> String {
+        let around = outline.part(part).parent().unwrap_or(part);
+        match outline.tag(around) {
+            Some(tag) if around != self.record => format!("`{tag}`"),
+            _ => with_article(self.kind.word),
+        }
+    }
+
+    /// The record that lacks something, in words: `this seedling`, or the name of a group inside it.
+    fn word(&self, outline: &Outline, record: PartId) -> String {
+        let name = outline.tag(record).or_else(|| outline.name(record));
+        match name {
+            Some(name) if record != self.record => format!("`{name}`"),
+            _ => format!("this {}", self.kind.word),
+        }
+    }
+}
+
+fn with_article(word: &str) -> String {
+    let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) {
+        "an"
+    } else {
+        "a"
+    };
+    format!("{article} {word}")
+}

@@ -1,0 +1,336 @@
+//! Puts into words what the typed parse found wrong with a value.
+
+use crate::diagnostic::{Code, Finding};
+use crate::text::outline::{Kind as Shape, PartId};
+use crate::text::{FileId, Outline, Span, nearest};
+use ron::Error;
+
+/// The words for faults of one file.
+#[derive(Clone, Copy)]
+pub(super) struct Told<'a, 't> {
+    pub file: FileId,
+    pub outline: &'a Outline<'t>,
+}
+
+/// A part at fault.
+pub(super) struct Wrong<'a> {
+    pub part: PartId,
+    /// What it stands in, in words: `a seedling`.
+    pub subject: String,
+    /// What the typed parse says of another value in its place.
+    pub trial: &'a dyn Fn(&str) -> Option<Result<(), Error>>,
+}
+
+/// A word no field knows; the parse then tells the words it does know.
+const NO_WORD: &str = "no_such_word";
+
+impl Told<'_, '_> {
+    /// The bytes of a value; of a bracketed one only what opens it.
+    fn value(self, part: PartId) -> Span {
+        let place = self.outline.part(part);
+        let range = if place.kind.is_bracketed() {
+            place.start..place.open + 1
+        } else {
+            place.range()
+        };
+        Span::new(self.file, range)
+    }
+
+    fn name(self, part: PartId) -> Span {
+        let label = self.outline.part(part).label();
+        label.map_or_else(|| self.value(part), |label| Span::new(self.file, label))
+    }
+
+    /// The same field twice in one record.
+    pub fn repeated_field(self, part: PartId, first: PartId, name: &str) -> Finding {
+        Finding::fault(
+            Code("repeated-field"),
+            format!("the field `{name}` is here twice"),
+        )
+        .at(self.name(part))
+        .found(format!("a second `{name}` in one record"))
+        .needed("each field once")
+        .help("the second is left out; keep one, or put both into one list where the field is a list")
+        .related(self.name(first), "first given here")
+    }
+
+    /// A field that must be there.
+    pub fn missing(self, record: PartId, field: &str, subject: &str) -> Finding {
+        Finding::fault(
+            Code("missing-field"),
+            format!("{subject} has no `{field}`"),
+        )
+        .at(self.value(record))
+        .found(format!("no field `{field}`"))
+        .needed(format!("`{field}: …`"))
+        .help(format!("add `{field}`"))
+    }
+
+    /// More faults than are told.
+    pub fn too_many(self, record: PartId, word: &str) -> Finding {
+        Finding::fault(
+            Code("many-faults"),
+            format!("more is wrong with this {word} than is told here"),
+        )
+        .at(self.value(record))
+        .found("faults in nearly every field")
+        .needed(format!("a {word}"))
+        .help("mend those told and run `podbook check` again")
+    }
+
+    /// Whatever the typed parse found wrong with a part.
+    pub fn wrong(self, wrong: &Wrong, error: &Error) -> Finding {
+        match error {
+            Error::NoSuchStructField {
+                expected, found, ..
+            } => self.unknown_field(wrong, found, expected),
+            Error::NoSuchEnumVariant {
+                expected, found, ..
+            } => self.unknown_word(wrong, found, expected),
+            Error::ExpectedIdentifier | Error::SuggestRawIdentifier(_) => self.no_word(wrong),
+            Error::InvalidValueForType { expected, .. } if expected == "a borrowed string" => {
+                self.escaped(wrong)
+            }
+            Error::InvalidEscape(_) => self.bad_escape(wrong),
+            Error::ExpectedDifferentStructName { found, .. } => self.name_before(wrong, found),
+            Error::ExpectedString => self.no_text(wrong),
+            Error::ExpectedArray => self.no_list(wrong),
+            Error::ExpectedBoolean => self.no_boolean(wrong),
+            error => self.wrong_kind(wrong, error),
+        }
+    }
+
+    fn unknown_field(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
+        Finding::fault(
+            Code("unknown-field"),
+            format!("{} has no field `{found}`", wrong.subject),
+        )
+        .at(self.name(wrong.part))
+        .found(format!("`{found}`"))
+        .needed(format!("one of {}", listed(expected)))
+        .did_you_mean(nearest(found, expected.iter().copied()))
+    }
+
+    fn unknown_word(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
+        let place = self.outline.part(wrong.part);
+        let end = place.start + found.len() as u32;
+        Finding::fault(Code("unknown-word"), self.title(wrong, "a known word"))
+            .at(Span::new(self.file, place.start..end.min(place.end)))
+            .found(format!("`{found}`"))
+            .needed(format!("one of {}", listed(expected)))
+            .did_you_mean(nearest(found, expected.iter().copied()))
+    }
+
+    /// A value where a bare word should stand.
+    fn no_word(self, wrong: &Wrong) -> Finding {
+        let Some(Err(Error::NoSuchEnumVariant { expected, .. })) = (wrong.trial)(NO_WORD) else {
+            return self.kind_finding(wrong, "a word", "a bare word");
+        };
+        let finding = self.kind_finding(
+            wrong,
+            "a bare word",
+            &format!("one of {}, without quotation marks", listed(expected)),
+        );
+        let text = self.inside(wrong.part);
+        if expected.contains(&text) {
+            finding.help(format!("write {text} without quotation marks"))
+        } else {
+            finding.did_you_mean(nearest(text, expected.iter().copied()))
+        }
+    }
+
+    fn escaped(self, wrong: &Wrong) -> Finding {
+        let title = self.title(wrong, "a text without backslashes");
+        Finding::fault(Code("escaped-code"), title)
+            .at(self.value(wrong.part))
+            .found(self.found(wrong.part))
+            .needed("a code or date as it goes on the tag, without `\\`")
+            .help("free text such as a note may hold \\\" and \\\\; codes and dates may not")
+    }
+
+    fn bad_escape(self, wrong: &Wrong) -> Finding {
+        Finding::fault(Code("bad-escape"), "a backslash that means nothing")
+            .at(self.value(wrong.part))
+            .found(self.found(wrong.part))
+            .needed("\\\" for a quotation mark, \\\\ for a backslash, \\n for a new line")
+            .help("write two backslashes for one")
+    }
+
+    fn name_before(self, wrong: &Wrong, found: &str) -> Finding {
+        Finding::fault(
+            Code("name-before-bracket"),
+            format!("{} has no name before its bracket", wrong.subject),
+        )
+        .at(self.value(wrong.part))
+        .found(format!("`{found}(`"))
+        .needed("`(`")
+        .help(format!("take `{found}` out"))
+    }
+
+    fn no_text(self, wrong: &Wrong) -> Finding {
+        let finding = self.kind_finding(wrong, "a text", "a text in quotation marks: \"…\"");
+        let part = self.outline.part(wrong.part);
+        match part.kind {
+            Shape::Number | Shape::Word => {
+                finding.help(format!("write \"{}\"", self.outline.slice(wrong.part)))
+            }
+            _ => finding,
+        }
+    }
+
+    fn no_list(self, wrong: &Wrong) -> Finding {
+        let finding = self.kind_finding(wrong, "a list", "a list in square brackets: [ … ]");
+        let part = self.outline.part(wrong.part);
+        if part.kind.is_bracketed() || part.end - part.start > 30 {
+            finding.help("put [ ] around it")
+        } else {
+            finding.help(format!("write [{}]", self.outline.slice(wrong.part)))
+        }
+    }
+
+    fn no_boolean(self, wrong: &Wrong) -> Finding {
+        let finding = self.kind_finding(wrong, "true or false", "`true` or `false`");
+        match self.inside(wrong.part).to_lowercase().as_str() {
+            "yes" | "y" | "true" | "1" => finding.help("write true"),
+            "no" | "n" | "false" | "0" => finding.help("write false"),
+            _ => finding,
+        }
+    }
+
+    /// Numbers, brackets and all else.
+    fn wrong_kind(self, wrong: &Wrong, error: &Error) -> Finding {
+        let is_number = self.outline.part(wrong.part).kind == Shape::Number;
+        match error {
+            Error::IntegerOutOfBounds => self.out_of_bounds(wrong),
+            Error::ExpectedInteger | Error::InvalidIntegerDigit { .. } => {
+                self.no_number(wrong, "a whole number")
+            }
+            Error::ExpectedComma | Error::InvalidValueForType { .. } if is_number => {
+                self.no_number(wrong, "a whole number")
+            }
+            Error::ExpectedFloat | Error::FloatUnderscore => {
+                self.no_number(wrong, "a number")
+            }
+            Error::ExpectedNamedStructLike(_) => self
+                .kind_finding(
+                    wrong,
+                    "a record",
+                    "a record in round brackets: (name: value, …)",
+                ),
+            Error::ExpectedStructLike | Error::ExpectedMap => {
+                let tag = self.outline.tag(wrong.part).unwrap_or("");
+                self.kind_finding(wrong, "round brackets", &format!("`{tag}( … )`"))
+            }
+            Error::ExpectedStructLikeEnd | Error::ExpectedArrayEnd => {
+                self.kind_finding(wrong, "fewer values", "nothing more inside these brackets")
+            }
+            Error::ExpectedDifferentLength { expected, .. } => {
+                let count = expected.rsplit(' ').next().unwrap_or("other");
+                self.kind_finding(
+                    wrong,
+                    "another number of values",
+                    &format!("{count} values in round brackets"),
+                )
+            }
+            Error::ExpectedComma if self.outline.tag(wrong.part).is_some() => {
+                let tag = self.outline.tag(wrong.part).unwrap_or("");
+                self.kind_finding(
+                    wrong,
+                    "a word alone",
+                    &format!("`{tag}` without brackets after it"),
+                )
+            }
+            error => self.kind_finding(wrong, "another value", &error.to_string().to_lowercase()),
+        }
+    }
+
+    fn no_number(self, wrong: &Wrong, what: &str) -> Finding {
+        let needed = format!("{what} without quotation marks");
+        let finding = self.kind_finding(wrong, what, &needed);
+        let text = self.inside(wrong.part);
+        let quoted = self.outline.part(wrong.part).kind == Shape::Text;
+        let fits = quoted && matches!((wrong.trial)(text), Some(Ok(())));
+        if fits {
+            finding.help(format!("write {text} without quotation marks"))
+        } else {
+            finding
+        }
+    }
+
+    fn out_of_bounds(self, wrong: &Wrong) -> Finding {
+        let fits = |word: &&&str| matches!((wrong.trial)(word), Some(Ok(())));
+        let most = ["4294967295", "2147483647", "65535", "255"];
+        let most = most.iter().find(fits).unwrap_or(&"less");
+        let least = ["-2147483648", "0"];
+        let least = least.iter().find(fits).unwrap_or(&"0");
+        Finding::fault(
+            Code("number-out-of-range"),
+            self.title(wrong, "a number within its range"),
+        )
+        .at(self.value(wrong.part))
+        .found(self.found(wrong.part))
+        .needed(format!("a whole number from {least} to {most}"))
+    }
+
+    fn kind_finding(self, wrong: &Wrong, what: &str, needed: &str) -> Finding {
+        Finding::fault(Code("wrong-kind"), self.title(wrong, what))
+            .at(self.value(wrong.part))
+            .found(self.found(wrong.part))
+            .needed(needed)
+    }
+
+    /// "`seeds` needs a whole number", named by the field the part stands in.
+    fn title(self, wrong: &Wrong, what: &str) -> String {
+        if let Some(name) = self.outline.name(wrong.part) {
+            return format!("`{name}` needs {what}");
+        }
+        let around = std::iter::successors(Some(wrong.part), |at| self.outline.part(*at).parent());
+        match around.take(4).find_map(|at| self.outline.name(at)) {
+            Some(name) => format!("an entry of `{name}` needs to be {what}"),
+            None => format!("{what} is needed here"),
+        }
+    }
+
+    /// What stands there, in words.
+    fn found(self, part: PartId) -> String {
+        let slice = self.outline.slice(part);
+        let tag = self.outline.tag(part);
+        match self.outline.part(part).kind {
+            Shape::Text => format!("the text {}", shorten(slice)),
+            Shape::Number => format!("the number {}", shorten(slice)),
+            Shape::Word => format!("the word `{}`", shorten(slice)),
+            Shape::List => "a list in square brackets".into(),
+            Shape::Map => "a group in curly brackets".into(),
+            Shape::Struct | Shape::Tuple => match tag {
+                Some(tag) => format!("`{tag}( … )`"),
+                None => "a group in round brackets".into(),
+            },
+            Shape::Char => format!("the character {}", shorten(slice)),
+            Shape::Bytes => "bytes".into(),
+        }
+    }
+
+    /// The text of a value without quotation marks.
+    fn inside(&self, part: PartId) -> &str {
+        self.outline.slice(part).trim_matches('"')
+    }
+}
+
+fn listed(words: &[&str]) -> String {
+    let words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    match words.as_slice() {
+        [] => "nothing".into(),
+        [only] => only.clone(),
+        [some @ .., last] => format!("{} or {last}", some.join(", ")),
+    }
+}
+
+/// At most the first 40 characters of the first line.
+fn shorten(slice: &str) -> String {
+    let line = slice.lines().next().unwrap_or_default();
+    match line.char_indices().nth(40) {
+        Some((end, _)) => format!("{}…", &line[..end]),
+        None if line.len() < slice.len() => format!("{line}…"),
+        None => line.to_owned(),
+    }
+}

@@ -1,0 +1,8 @@
+//! Every verb as a grower runs it: the whole output and the exit code, one file per verb.
+//!
+//! Expected output lies in `snapshots/`. After a change that is meant, run
+//! `INSTA_UPDATE=always cargo test --test commands` and read the difference before keeping it.
+
+pub mod bench_top;
+
+mod check;
