@@ -41,19 +41,17 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     };
     let registry = ground.registry;
     let mut dates = Dates::of(ground, anchor.file);
-    let kept = match (registry.founder(plant), registry.seedling(plant)) {
+    match (registry.founder(plant), registry.seedling(plant)) {
         (Some(founder), _) => {
             dates.all(founder.on);
-            founder.kept.as_ref()
         }
         (_, Some(seedling)) => {
             dates.all(seedling.germinated);
             dates.all(seedling.numbered);
-            seedling.kept.as_ref()
         }
-        _ => None,
-    };
-    dates.all(kept.and_then(|kept| kept.on));
+        _ => {}
+    }
+    dates.all(registry.kept(plant).and_then(|kept| kept.on));
     dates.all(registry.fate(plant).map(|fate| fate_words(fate).1));
     dates.all(registry.identified(plant).iter().filter_map(|i| i.on));
     dates.all(registry.pots(plant).iter().map(|pot| pot.on));

@@ -39,10 +39,7 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     for pot in ground.registry.pots(plant) {
         life.happened("the plant was potted", Some(pot.on));
     }
-    let kept = match (ground.registry.founder(plant), ground.registry.seedling(plant)) {
-        (Some(founder), _) => founder.kept.as_ref(),
-        (_, seedling) => seedling.and_then(|seedling| seedling.kept.as_ref()),
-    };
+    let kept = ground.registry.kept(plant);
     life.happened("it was decided to keep the plant", kept.and_then(|kept| kept.on));
     if let Some(fate) = ground.registry.fate(plant) {
         let (_, on) = fate_words(fate);

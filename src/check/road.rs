@@ -72,7 +72,7 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     found
 }
 
-fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> Vec<Finding> {
+fn of_pollination<'t>(ground: &Ground<'_, 't>, cross: usize, pollination: &Pollination<'t>) -> Vec<Finding> {
     let file = ground.cross(cross).file;
     let mut found = Vec::new();
     let days: Vec<Event> = days(ground, file, pollination).collect();
@@ -162,7 +162,7 @@ fn before_sowing<'t>(
         .or_else(|| pollinated(ground, cross, pod.and_then(|pod| pod.zone)))
 }
 
-fn of_sowing(ground: &Ground, cross: usize, sowing: &Sowing) -> Vec<Finding> {
+fn of_sowing<'t>(ground: &Ground<'_, 't>, cross: usize, sowing: &Sowing<'t>) -> Vec<Finding> {
     let file = ground.cross(cross).file;
     let before = before_sowing(ground, cross, sowing);
     let sown = sown(ground, file, sowing);

@@ -1,6 +1,7 @@
 //! All pages of a folder, read at once on all cores and put in an order that does not depend on file names.
 
-use super::cross::{Cross, LocalSitting, by_code, take_apart, take_sitting};
+use super::cross::{Cross, by_code, take_apart};
+use super::sitting::{LocalSitting, take_sitting};
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
 use crate::diagnostic::{Code, Finding, Findings};
@@ -9,6 +10,7 @@ use crate::record::{
     read_page,
 };
 use crate::text::{FileId, Sources, Span};
+use indexmap::IndexMap;
 use rayon::prelude::*;
 
 /// The pages of a registry.
@@ -41,13 +43,9 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
     if let Some((file, page)) = page::<ClonesPage>(sources, "clones.ron", findings) {
         pages.clones_file = Some(file);
         pages.clones = sound_codes(sources, file, "clone", page.clones, |c| c.code, findings);
-        let clones = &pages.clones;
-        let find = |code: &str| {
-            clones
-                .iter()
-                .position(|c| c.code == code)
-                .map(|at| at as u32)
-        };
+        let rows = pages.clones.iter().enumerate();
+        let rows: IndexMap<&str, u32> = rows.map(|(at, c)| (c.code, at as u32)).collect();
+        let find = |code: &str| rows.get(code).copied();
         pages.clone_sittings = page
             .sittings
             .into_iter()

@@ -8,7 +8,7 @@ use super::readings::ReadingTable;
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
-    Cultivar, Fate, Flowering, FounderClone, Identification, PollenLot, Potting, Ramet, Seedling,
+    Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet, Seedling,
     SpeciesPage, When,
 };
 use crate::text::{FileId, Sources, Span};
@@ -250,12 +250,17 @@ impl<'t> Registry<'t> {
         nickname
     }
 
+    /// The decision to keep it, if there is one.
+    pub fn kept(&self, plant: PlantRow) -> Option<&Kept<'t>> {
+        match self.founder(plant) {
+            Some(founder) => founder.kept.as_ref(),
+            None => self.seedling(plant)?.kept.as_deref(),
+        }
+    }
+
     /// Whether somebody decided to keep it.
     pub fn is_kept(&self, plant: PlantRow) -> bool {
-        match self.founder(plant) {
-            Some(founder) => founder.kept.is_some(),
-            None => self.seedling(plant).is_some_and(|s| s.kept.is_some()),
-        }
+        self.kept(plant).is_some()
     }
 
     fn common<'r, R>(
