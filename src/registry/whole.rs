@@ -215,22 +215,22 @@ impl<'t> Registry<'t> {
 
     /// Its rooted pieces.
     pub fn ramets(&self, plant: PlantRow) -> &[Ramet<'t>] {
-        self.common(plant, |f| &f.ramets[..], |s| &s.ramets[..])
+        self.either_record(plant, |f| &f.ramets[..], |s| &s.ramets[..])
     }
 
     /// Its spikes.
     pub fn flowerings(&self, plant: PlantRow) -> &[Flowering<'t>] {
-        self.common(plant, |f| &f.flowerings[..], |s| &s.flowerings[..])
+        self.either_record(plant, |f| &f.flowerings[..], |s| &s.flowerings[..])
     }
 
     /// Its pots.
     pub fn pots(&self, plant: PlantRow) -> &[Potting<'t>] {
-        self.common(plant, |f| &f.pots[..], |s| &s.pots[..])
+        self.either_record(plant, |f| &f.pots[..], |s| &s.pots[..])
     }
 
     /// Dated opinions on what it is.
     pub fn identified(&self, plant: PlantRow) -> &[Identification<'t>] {
-        self.common(plant, |f| &f.identified[..], |s| &s.identified[..])
+        self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
     }
 
     /// The cultivar epithet it carries.
@@ -263,7 +263,7 @@ impl<'t> Registry<'t> {
         self.kept(plant).is_some()
     }
 
-    fn common<'r, R>(
+    fn either_record<'r, R>(
         &'r self,
         plant: PlantRow,
         of_founder: impl Fn(&'r FounderClone<'t>) -> &'r [R],

@@ -1,6 +1,6 @@
 //! A report as JSON: its own fields in their own order, two blanks of indent, one line break at the end.
 
-use crate::report::Report;
+use crate::report::{Plain, Report};
 
 /// The report as JSON text.
 ///
@@ -22,7 +22,7 @@ pub fn reports<R: Report>(reports: &[R]) -> Result<String, serde_json::Error> {
 ///
 /// # Errors
 /// As [`report`].
-pub fn value(value: &impl serde::Serialize) -> Result<String, serde_json::Error> {
+pub fn value(value: &impl Plain) -> Result<String, serde_json::Error> {
     let mut text = serde_json::to_string_pretty(value)?;
     text.push('\n');
     Ok(text)

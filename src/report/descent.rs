@@ -7,12 +7,11 @@ use crate::naming::{
     Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
 };
 use crate::registry::Registry;
-use indexmap::IndexSet;
 
 /// The descent of a whole registry.
 pub struct Descent {
     /// Species and provisional taxa in the order in which founders bring them in; a part's number is its place here.
-    pub species: IndexSet<String>,
+    pub species: Vec<String>,
     /// What is known of the founders.
     pub founders: Founders,
     /// Exact shares.
@@ -22,7 +21,7 @@ pub struct Descent {
 impl Descent {
     /// Works out founders and shares.
     pub fn of(registry: &Registry, lineage: &Lineage, names: &Names) -> Descent {
-        let mut species = IndexSet::new();
+        let mut species = Vec::new();
         let without_parents = registry
             .plants()
             .take_while(|&plant| registry.origin_of(plant).is_none());
@@ -91,7 +90,7 @@ impl Descent {
     }
 }
 
-fn founder_descent(formula: &Formula, species: &mut IndexSet<String>) -> FounderDescent {
+fn founder_descent(formula: &Formula, species: &mut Vec<String>) -> FounderDescent {
     let sides = match formula.part(formula.top()) {
         FormulaPart::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }) => None,
         FormulaPart::Leaf(_) => return FounderDescent::Unknown,
@@ -120,7 +119,7 @@ fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
 }
 
 /// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
-fn composition(formula: &Formula, species: &mut IndexSet<String>) -> Option<Composition> {
+fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Composition> {
     let shares = label_shares(formula).ok()?;
     let most = shares.values().map(|share| share.denominator()).max()?;
     let counts: Vec<(Part, u64)> = shares
@@ -128,7 +127,7 @@ fn composition(formula: &Formula, species: &mut IndexSet<String>) -> Option<Comp
         .map(|(of, share)| {
             let part = match of {
                 ShareOf::Species(name) | ShareOf::Provisional(name) => {
-                    Part::Species(species.insert_full(name.clone()).0 as u32)
+                    Part::Species(number(species, name))
                 }
                 ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
             };
@@ -138,4 +137,13 @@ fn composition(formula: &Formula, species: &mut IndexSet<String>) -> Option<Comp
         })
         .collect::<Option<_>>()?;
     Composition::from_counts(&counts)
+}
+
+/// The number of a name, given now if it has none; registries name a few dozen at most.
+fn number(species: &mut Vec<String>, name: &str) -> u32 {
+    let at = species.iter().position(|known| known == name).unwrap_or_else(|| {
+        species.push(name.to_owned());
+        species.len() - 1
+    });
+    at as u32
 }

@@ -126,7 +126,7 @@ fn species_part(
         .iter()
         .find(|code| code.code.eq_ignore_ascii_case(&epithet));
     let epithet = meant.map_or(epithet.as_str(), |code| code.means);
-    if let Some(at) = descent.species.get_index_of(epithet) {
+    if let Some(at) = descent.species.iter().position(|known| known == epithet) {
         return Ok(Some(Part::Species(at as u32)));
     }
     if registry

@@ -11,7 +11,7 @@ pub mod words;
 
 pub use begin::{BegunFile, BegunReport, begun};
 pub use check::{CheckReport, FindingRow, check};
-pub use sheet::{Cell, ColumnHead, Report, Section, Sheet, Table};
+pub use sheet::{Cell, ColumnHead, Plain, Report, Section, Sheet, Table};
 pub mod descent;
 pub mod epithet;
 pub mod list;

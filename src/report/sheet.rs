@@ -167,6 +167,11 @@ impl Sheet {
     }
 }
 
+/// Anything that can be told as data, so that no other floor need name the library that does it.
+pub trait Plain: serde::Serialize {}
+
+impl<T: serde::Serialize + ?Sized> Plain for T {}
+
 /// An answer to one question: its own fields for machines, a sheet for people.
 pub trait Report: serde::Serialize {
     /// What a person reads.

@@ -1,0 +1,71 @@
+//! Which verb was typed, and what the codes behind it name.
+
+use super::{begin, check, epithet, list, name, paper, pedigree, read, shares, show};
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::registry::{Registry, Target};
+use clap::Subcommand;
+
+/// What to do.
+#[derive(Subcommand, Debug)]
+pub enum Verb {
+    /// Begin a new registry in a folder of its own
+    Begin(begin::Begin),
+    /// Find every fault in the registry
+    Check(check::Check),
+    /// Read a label as growers write it
+    Read(read::Read),
+    /// Name a plant, pod or cross from its recorded parents
+    Name(name::Name),
+    /// Show one plant, cross, pod, pollen lot or species
+    Show(show::Show),
+    /// List plants, crosses or pods
+    List(list::List),
+    /// Draw the pedigree of a plant, pod or cross
+    Pedigree(pedigree::Pedigree),
+    /// Judge a cultivar epithet, rule by rule
+    Epithet(epithet::Epithet),
+    /// Tell the expected share of each species, exactly
+    Shares(shares::SharesOf),
+    /// Print completions for a shell
+    Completions(paper::Completions),
+    /// Print the manual page
+    Man(paper::Man),
+}
+
+impl Verb {
+    /// Runs the verb.
+    ///
+    /// # Errors
+    /// As the verb says.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        match self {
+            Verb::Begin(verb) => verb.run(request),
+            Verb::Check(verb) => verb.run(request),
+            Verb::Read(verb) => verb.run(request),
+            Verb::Name(verb) => verb.run(request),
+            Verb::List(verb) => verb.run(request),
+            Verb::Pedigree(verb) => verb.run(request),
+            Verb::Epithet(verb) => verb.run(request),
+            Verb::Shares(verb) => verb.run(request),
+            Verb::Show(verb) => verb.run(request),
+            Verb::Completions(verb) => verb.run(),
+            Verb::Man(verb) => verb.run(),
+        }
+    }
+}
+
+/// What a code on the command line names; an unknown one is refused with the nearest.
+pub(super) fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>, Refusal> {
+    if let Some(target) = registry.target(id) {
+        return Ok(target);
+    }
+    let near = registry.near(id);
+    let hint = if near.is_empty() {
+        "see `podbook list plants`, `podbook list crosses`".to_owned()
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
+    Err(Refusal::arguments(format!(
+        "nothing on record is called `{id}`\n{hint}"
+    )))
+}
