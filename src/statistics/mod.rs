@@ -4,14 +4,26 @@
 //! A figure that cannot be given is an [`Unanswered`], never NaN and never zero. Nothing here reads a file, a clock or
 //! the platform's source of chance; the same numbers give the same answer.
 
+pub mod classes;
 pub mod contingency;
+pub mod culling;
+pub mod curves;
+mod descent;
 pub mod describe;
 pub mod distribution;
+pub mod families;
+pub mod germination;
+pub mod growth;
 pub mod interval;
 pub mod location;
+pub mod matrix;
+pub mod merit;
+pub mod mixed;
 pub mod multinomial;
+pub mod next_reading;
 pub mod noncentral;
 pub mod ordinal;
+pub mod pareto;
 pub mod proportion;
 pub mod random;
 pub mod rank_sum;
@@ -19,6 +31,9 @@ pub mod ranks;
 pub mod ratios;
 pub mod sample_size;
 pub mod segregation;
+pub mod selection_index;
+pub mod survival;
+pub mod trend;
 pub mod unanswered;
 pub mod variance;
 

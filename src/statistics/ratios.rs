@@ -12,7 +12,7 @@ use super::unanswered::{Unanswered, require_within};
 const MOST_PLANTS: u64 = 2_000;
 
 /// Ratios a grower meets, largest part first: one gene, two genes and their interactions (Mendel 1866; textbooks).
-pub const COMMON_RATIOS: [&[u64]; 14] = [
+pub const USUAL_RATIOS: [&[u64]; 14] = [
     &[1, 1],
     &[2, 1],
     &[3, 1],
@@ -30,7 +30,7 @@ pub const COMMON_RATIOS: [&[u64]; 14] = [
 ];
 
 /// Every common ratio, in every order of its parts, that the exact test does not reject at `alpha` (0 to 1), with its
-/// probability, in the order of [`COMMON_RATIOS`] and then of the parts.
+/// probability, in the order of [`USUAL_RATIOS`] and then of the parts.
 ///
 /// # Errors
 /// Fewer than two kinds, no plant counted, or `alpha` out of range. More than four kinds give an empty list.
@@ -38,7 +38,7 @@ pub fn ratios_not_rejected(counts: &[u64], alpha: f64) -> Result<Vec<(Vec<u64>, 
     require_within(alpha, 0.0, 1.0)?;
     check(counts, &vec![1; counts.len()])?;
     let mut kept = Vec::new();
-    for ratio in COMMON_RATIOS
+    for ratio in USUAL_RATIOS
         .iter()
         .filter(|ratio| ratio.len() == counts.len())
     {
@@ -54,21 +54,21 @@ pub fn ratios_not_rejected(counts: &[u64], alpha: f64) -> Result<Vec<(Vec<u64>, 
 
 /// The distinct orders of a ratio's parts, from the descending one down.
 fn orders(parts: &[u64]) -> Vec<Vec<u64>> {
-    let mut now = parts.to_vec();
-    now.sort_unstable_by(|a, b| b.cmp(a));
-    let mut all = vec![now.clone()];
-    while let Some(pivot) = (1..now.len())
+    let mut order = parts.to_vec();
+    order.sort_unstable_by(|a, b| b.cmp(a));
+    let mut all = vec![order.clone()];
+    while let Some(pivot) = (1..order.len())
         .rev()
-        .find(|&i| now[i - 1] > now[i])
+        .find(|&i| order[i - 1] > order[i])
         .map(|i| i - 1)
     {
-        let smaller = (pivot + 1..now.len())
+        let smaller = (pivot + 1..order.len())
             .rev()
-            .find(|&i| now[i] < now[pivot])
+            .find(|&i| order[i] < order[pivot])
             .unwrap_or(pivot + 1);
-        now.swap(pivot, smaller);
-        now[pivot + 1..].reverse();
-        all.push(now.clone());
+        order.swap(pivot, smaller);
+        order[pivot + 1..].reverse();
+        all.push(order.clone());
     }
     all
 }

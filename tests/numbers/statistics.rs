@@ -4,12 +4,20 @@ mod statistics {
     mod tables;
 
     mod calibration;
+    mod choosing;
+    mod classes;
     mod contingency;
+    mod curves;
     mod describe;
     mod distribution;
+    mod families;
+    mod germination;
+    mod growth;
     mod location;
+    mod mixed;
     mod proportion;
     mod ranks;
     mod segregation;
+    mod survival;
     mod variance;
 }

@@ -1,0 +1,141 @@
+//! Which seedlings of one sowing are fast, medium or slow at one age?
+//!
+//! Thirds by mid-rank: `u = (rank − ½)/n`, slow below one third, fast from two thirds on. A grouping holds only within
+//! the sowing and at the age it was made. Around each cut lies a zone as wide as the reading error: plants on both
+//! sides of the cut and inside the zone are marked tied, because a second reading might swap them. Fewer than
+//! [`FEWEST`] plants are not classed, and one reading is too little to cull on: see [`chance_right`].
+
+use super::distribution::{normal_density, normal_lower, normal_quantile};
+use super::ranks::mid_ranks;
+use super::unanswered::{Unanswered, require_within};
+
+/// Plants below which no classes are made.
+pub const FEWEST: usize = 6;
+/// Standard deviation of one reading of leaf span, centimetres (a judgement, to be replaced by the grower's own).
+pub const READING_SD: f64 = 0.25;
+
+/// Two readings of equal plants differ by less than this 95 % of the time: `1.96·√2` reading standard deviations.
+pub fn reading_error(reading_sd: f64) -> f64 {
+    normal_quantile(0.975) * std::f64::consts::SQRT_2 * reading_sd
+}
+
+/// A third of the sowing.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Third {
+    /// The lowest third.
+    Slow,
+    /// The middle third.
+    Medium,
+    /// The highest third.
+    Fast,
+}
+
+/// Where one plant stands.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Standing {
+    /// No reading; never zero.
+    Unread,
+    /// Read, but the sowing has too few plants to class.
+    Unclassed,
+    /// Classed.
+    Classed {
+        /// Its third.
+        third: Third,
+        /// True if a plant of the neighbouring third lies within the reading error.
+        tied: bool,
+    },
+}
+
+/// Classes the plants of one sowing, in the order given. `error` is the width of the tie zone in the unit of the
+/// readings (0 for none, 0.7 cm for one reading of leaf span).
+///
+/// # Errors
+/// A reading that is not finite, or an error below zero.
+pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Unanswered> {
+    require_within(error, 0.0, f64::MAX)?;
+    let values: Vec<f64> = readings.iter().flatten().copied().collect();
+    super::unanswered::require(&values, 0)?;
+    if values.len() < FEWEST {
+        let standing =
+            |reading: &Option<f64>| reading.map_or(Standing::Unread, |_| Standing::Unclassed);
+        return Ok(readings.iter().map(standing).collect());
+    }
+    let n = values.len() as f64;
+    let third_of = |rank: f64| match (rank - 0.5) / n {
+        u if u < 1.0 / 3.0 - 1e-12 => Third::Slow,
+        u if u < 2.0 / 3.0 - 1e-12 => Third::Medium,
+        _ => Third::Fast,
+    };
+    let thirds: Vec<Third> = mid_ranks(&values).into_iter().map(third_of).collect();
+    let cuts: Vec<f64> = cuts(&values, &thirds, error);
+    // Readings are written to a tenth; a plant on the very edge of the zone is inside it.
+    let tied = |value: f64| {
+        cuts.iter()
+            .any(|cut| (value - cut).abs() <= 0.5 * error + 1e-9)
+    };
+    let mut classed = values
+        .iter()
+        .zip(thirds)
+        .map(|(&value, third)| Standing::Classed {
+            third,
+            tied: tied(value),
+        });
+    let standing = |reading: &Option<f64>| {
+        reading
+            .and_then(|_| classed.next())
+            .unwrap_or(Standing::Unread)
+    };
+    Ok(readings.iter().map(standing).collect())
+}
+
+/// Middles between neighbours of different thirds that lie closer than the error.
+fn cuts(values: &[f64], thirds: &[Third], error: f64) -> Vec<f64> {
+    let mut order: Vec<usize> = (0..values.len()).collect();
+    order.sort_by(|&a, &b| values[a].total_cmp(&values[b]));
+    let at_cut = order
+        .windows(2)
+        .filter(|pair| thirds[pair[0]] != thirds[pair[1]]);
+    let close =
+        at_cut.filter(|pair| error > 0.0 && values[pair[1]] - values[pair[0]] <= error + 1e-9);
+    close
+        .map(|pair| 0.5 * (values[pair[0]] + values[pair[1]]))
+        .collect()
+}
+
+/// The share of the spread among plants that is not reading error, 0 to 1: `1 − reading_sd²/s²`.
+///
+/// # Errors
+/// Fewer than two values, one not finite, or all equal.
+pub fn reliability(values: &[f64], reading_sd: f64) -> Result<f64, Unanswered> {
+    let sd = super::describe::spread(values)?;
+    Ok((1.0 - reading_sd * reading_sd / (sd * sd)).max(0.0))
+}
+
+/// How often a plant is put into its true third, and how often a truly fast one is called slow, in a large sowing
+/// whose readings have this reliability (0 to 1); both normal. One third and one ninth at reliability 0.
+///
+/// # Errors
+/// `reliability` is not between 0 and 1.
+pub fn chance_right(reliability: f64) -> Result<(f64, f64), Unanswered> {
+    require_within(reliability, 0.0, 1.0)?;
+    let (lean, rest) = (
+        libm::sqrt(reliability),
+        libm::sqrt(1.0 - reliability).max(1e-6),
+    );
+    let cut = normal_quantile(2.0 / 3.0);
+    // Over the true value: the chance that the reading falls below a limit is Φ((limit − lean·true)/rest).
+    let below = |limit: f64, truth: f64| normal_lower((limit - lean * truth) / rest);
+    let step = (rest / 4.0).min(0.01);
+    let (mut right, mut fast_called_slow) = (0.0, 0.0);
+    let steps = (8.0 / step) as usize;
+    for i in 0..=steps {
+        // Upper half only, from one cut outward and from the middle to the cut; the lower half mirrors it.
+        let offset = 8.0 * (i as f64 + 0.5) / (steps + 1) as f64;
+        let (outer, width) = (cut + offset, 8.0 / (steps + 1) as f64);
+        right += 2.0 * width * normal_density(outer) * (1.0 - below(cut, outer));
+        fast_called_slow += 3.0 * width * normal_density(outer) * below(-cut, outer);
+        let (inner, narrow) = (cut * offset / 8.0, cut / (steps + 1) as f64);
+        right += 2.0 * narrow * normal_density(inner) * (below(cut, inner) - below(-cut, inner));
+    }
+    Ok((right, fast_called_slow))
+}

@@ -1,0 +1,229 @@
+//! How many seeds came up, and when?
+//!
+//! Counts of newly germinated seeds at visits give the final share, the age at which half had come up, the mean time
+//! and the usual indices (formulae from memory: Coolbear et al. 1984, Farooq et al. 2005, Ellis & Roberts 1981, Maguire
+//! 1962). A seed seen at a visit came up since the visit before, so recorded ages are late by half an interval on
+//! average; the log-logistic fit with a share that never germinates uses the intervals as they are.
+
+use super::descent::lowest;
+use super::unanswered::{Unanswered, require};
+
+/// Germination counts of one sowing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Visits {
+    /// Age of each visit, rising, above zero.
+    pub days: Vec<f64>,
+    /// Newly germinated at each visit.
+    pub counts: Vec<u64>,
+    /// Seeds sown.
+    pub sown: u64,
+}
+
+/// An age at which a count was reached.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Reached {
+    /// Between visits, by straight interpolation.
+    At(f64),
+    /// Already by the first visit with a seedling; the age of that visit.
+    ByFirstVisit(f64),
+}
+
+/// What the counts say.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Germination {
+    /// Seeds germinated.
+    pub germinated: u64,
+    /// Seeds sown.
+    pub sown: u64,
+    /// Age at which `(N + 1)/2` of the `N` germinated had come up (Coolbear et al. 1984).
+    pub t50_coolbear: Reached,
+    /// The same for `N/2` (Farooq et al. 2005).
+    pub t50_farooq: Reached,
+    /// Age at which half of all seeds sown had come up; none if they never did.
+    pub t50_of_sown: Option<Reached>,
+    /// Mean germination time by the days of the visits, with standard deviation (none for a single seed).
+    pub mean_time: (f64, Option<f64>),
+    /// Mean germination time by the middles of the intervals between visits.
+    pub mean_time_between: f64,
+    /// Sum of germinated over day (Maguire 1962); depends on the number sown.
+    pub speed: f64,
+    /// The same per 100 seeds sown.
+    pub speed_per_100: f64,
+    /// Uncertainty of the distribution over visits, in bits; 0 if all came up at once.
+    pub synchrony: f64,
+    /// First and last visit with a seedling.
+    pub first_and_last: (f64, f64),
+}
+
+impl Visits {
+    fn check(&self) -> Result<u64, Unanswered> {
+        if self.days.len() != self.counts.len() {
+            return Err(Unanswered::Unpaired {
+                left: self.days.len(),
+                right: self.counts.len(),
+            });
+        }
+        require(&self.days, 1)?;
+        if self.days[0] <= 0.0 {
+            return Err(Unanswered::NotPositive);
+        }
+        if self.days.windows(2).any(|pair| pair[0] >= pair[1]) {
+            return Err(Unanswered::OrderUnknown);
+        }
+        match self.counts.iter().sum::<u64>() {
+            0 => Err(Unanswered::TooFew {
+                found: 0,
+                needed: 1,
+            }),
+            n if n > self.sown => Err(Unanswered::OutOfRange {
+                found: n as f64,
+                low: 0.0,
+                high: self.sown as f64,
+            }),
+            n => Ok(n),
+        }
+    }
+
+    /// The age at which the running total reached `target`, straight between visits.
+    fn reached(&self, target: f64) -> Option<Reached> {
+        let mut before = 0.0;
+        for (i, &count) in self.counts.iter().enumerate() {
+            let after = before + count as f64;
+            if after >= target && count > 0 {
+                if before == 0.0 && (i == 0 || target <= 1.0) {
+                    return Some(Reached::ByFirstVisit(self.days[i]));
+                }
+                let from = self.days[i - 1];
+                return Some(Reached::At(
+                    from + (target - before) * (self.days[i] - from) / (after - before),
+                ));
+            }
+            before = after;
+        }
+        None
+    }
+
+    fn weighted(&self, value: impl Fn(usize) -> f64) -> f64 {
+        self.counts
+            .iter()
+            .enumerate()
+            .map(|(i, &count)| count as f64 * value(i))
+            .sum()
+    }
+}
+
+/// The indices of a sowing. The final share and its interval come from `proportion::wilson`.
+///
+/// # Errors
+/// Nothing germinated, more germinated than sown, days not rising or not above zero, or lists of different length.
+pub fn germination(visits: &Visits) -> Result<Germination, Unanswered> {
+    let germinated = visits.check()?;
+    let n = germinated as f64;
+    let reached = |target: f64| visits.reached(target).ok_or(Unanswered::NotFitted);
+    let mean = visits.weighted(|i| visits.days[i]) / n;
+    let squares = visits.weighted(|i| (visits.days[i] - mean) * (visits.days[i] - mean));
+    let before = |i: usize| if i == 0 { 0.0 } else { visits.days[i - 1] };
+    let speed = visits.weighted(|i| 1.0 / visits.days[i]);
+    let bits = |i: usize| libm::log2(visits.counts[i] as f64 / n);
+    let seen: Vec<f64> = visits
+        .days
+        .iter()
+        .zip(&visits.counts)
+        .filter(|(_, k)| **k > 0)
+        .map(|(day, _)| *day)
+        .collect();
+    Ok(Germination {
+        germinated,
+        sown: visits.sown,
+        t50_coolbear: reached(0.5 * (n + 1.0))?,
+        t50_farooq: reached(0.5 * n)?,
+        t50_of_sown: visits.reached(0.5 * visits.sown as f64),
+        mean_time: (
+            mean,
+            (germinated > 1).then(|| libm::sqrt(squares / (n - 1.0))),
+        ),
+        mean_time_between: visits.weighted(|i| 0.5 * (before(i) + visits.days[i])) / n,
+        speed,
+        speed_per_100: 100.0 * speed / visits.sown as f64,
+        synchrony: -visits.weighted(|i| if visits.counts[i] > 0 { bits(i) } else { 0.0 }) / n,
+        first_and_last: (seen[0], seen[seen.len() - 1]),
+    })
+}
+
+/// A log-logistic course of germination with a share that never germinates.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Course {
+    /// Share of seeds that germinate in the end, 0 to 1.
+    pub final_share: f64,
+    /// Age at which half of those have germinated.
+    pub t50: f64,
+    /// Spread of the logarithm of age (scale of the logistic).
+    pub scale: f64,
+    /// The negative log likelihood, constants left out.
+    pub negative_log_likelihood: f64,
+}
+
+/// Fits the course by the likelihood of the intervals between visits.
+///
+/// Given t50 and scale the best final share is the germinated share over the fitted share by the last visit (at most
+/// 1), so only those two are searched.
+///
+/// # Errors
+/// As [`germination`]; seedlings at fewer than two visits; or no optimum inside the range of ages.
+pub fn course(visits: &Visits) -> Result<Course, Unanswered> {
+    visits.check()?;
+    let with_seedlings = visits.counts.iter().filter(|&&count| count > 0).count();
+    if with_seedlings < 2 {
+        return Err(Unanswered::TooFew {
+            found: with_seedlings,
+            needed: 2,
+        });
+    }
+    let start =
+        libm::log(visits.weighted(|i| visits.days[i]) / visits.counts.iter().sum::<u64>() as f64);
+    let value = |at: &[f64]| profile(visits, libm::exp(at[0]), libm::exp(at[1])).1;
+    let starts = [0.1, 0.3, 0.8].map(|scale| vec![start, libm::log(scale)]);
+    let (at, least) = starts
+        .iter()
+        .map(|from| lowest(&value, from, 0.3))
+        .min_by(|a, b| a.1.total_cmp(&b.1))
+        .ok_or(Unanswered::NotFitted)?;
+    let (t50, scale) = (libm::exp(at[0]), libm::exp(at[1]));
+    if !least.is_finite() || t50 > 10.0 * visits.days[visits.days.len() - 1] || scale < 1e-6 {
+        return Err(Unanswered::NotFitted);
+    }
+    Ok(Course {
+        final_share: profile(visits, t50, scale).0,
+        t50,
+        scale,
+        negative_log_likelihood: least,
+    })
+}
+
+/// The best final share for a course, and the negative log likelihood with it.
+fn profile(visits: &Visits, t50: f64, scale: f64) -> (f64, f64) {
+    let by = |day: f64| 1.0 / (1.0 + libm::exp(-(libm::log(day) - libm::log(t50)) / scale));
+    let germinated = visits.counts.iter().sum::<u64>();
+    let by_last = by(visits.days[visits.days.len() - 1]);
+    let share = (germinated as f64 / (visits.sown as f64 * by_last)).min(1.0);
+    let (mut likelihood, mut before) = (0.0, 0.0);
+    for (&day, &count) in visits.days.iter().zip(&visits.counts) {
+        let by_day = by(day);
+        if count > 0 {
+            likelihood += count as f64 * libm::log(share * (by_day - before));
+        }
+        before = by_day;
+    }
+    let never = visits.sown - germinated;
+    if never > 0 {
+        likelihood += never as f64 * libm::log1p(-share * by_last);
+    }
+    (
+        share,
+        if likelihood.is_nan() {
+            f64::INFINITY
+        } else {
+            -likelihood
+        },
+    )
+}

@@ -1,0 +1,244 @@
+//! How large was a plant at an age, and how fast did it grow?
+//!
+//! Between two readings the logarithm of size runs straight; before the first and after the last nothing is said.
+//! Ages may be ranges, because sowing or reading dates may be: the answer is then the range of sizes that fits.
+//! Growth rates are differences of logarithms per unit of age, and groups are averaged over the logarithms, never the
+//! logarithm of an average (Hunt 1982, from memory; Hoffmann & Poorter 2002). Curves are in `curves`.
+
+use super::describe::{mean, variance};
+use super::distribution::t_upper_quantile;
+use super::interval::{Confidence, Interval};
+use super::unanswered::{Unanswered, logs, require};
+
+/// A size at an age known exactly, or as exactly as the day of sowing.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Reading {
+    /// Age in any unit, the same for all readings.
+    pub age: f64,
+    /// Size, above zero.
+    pub size: f64,
+}
+
+/// A size at an age known only as a range.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct RangedReading {
+    /// Earliest and latest possible age.
+    pub age: Interval,
+    /// Size, above zero.
+    pub size: f64,
+}
+
+/// Readings in order of age with their logarithms; readings of one age are averaged on the log scale.
+fn ordered(readings: &[Reading]) -> Result<Vec<(f64, f64)>, Unanswered> {
+    let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
+    let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
+    require(&ages, 1)?;
+    let logs = logs(&sizes, 1)?;
+    let mut points: Vec<(f64, f64)> = ages.into_iter().zip(logs).collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let one_age = |same: &[(f64, f64)]| {
+        (
+            same[0].0,
+            same.iter().map(|p| p.1).sum::<f64>() / same.len() as f64,
+        )
+    };
+    Ok(points.chunk_by(|a, b| a.0 == b.0).map(one_age).collect())
+}
+
+/// The size at an age, or the range of sizes over a range of ages: where only the sowing date is vague, all ages of a
+/// plant shift together, and a fixed age is a range on the calendar of its readings.
+///
+/// # Errors
+/// No reading, one not finite or not above zero, or any part of the range before the first or after the last reading.
+pub fn size_at(readings: &[Reading], age: Interval) -> Result<Interval, Unanswered> {
+    let points = ordered(readings)?;
+    require(&[age.low, age.high], 2)?;
+    let (first, last) = (points[0].0, points[points.len() - 1].0);
+    if age.low < first || age.high > last || age.low > age.high {
+        return Err(Unanswered::Outside { first, last });
+    }
+    // The log runs straight between readings, so extremes lie at the ends of the range or at a reading within it.
+    let within = points
+        .iter()
+        .filter(|p| age.low < p.0 && p.0 < age.high)
+        .map(|p| p.1);
+    let values = [along(&points, age.low), along(&points, age.high)]
+        .into_iter()
+        .chain(within);
+    let log = values.fold(
+        Interval {
+            low: f64::INFINITY,
+            high: f64::NEG_INFINITY,
+        },
+        widened,
+    );
+    Ok(log.map(libm::exp))
+}
+
+fn widened(range: Interval, value: f64) -> Interval {
+    Interval {
+        low: range.low.min(value),
+        high: range.high.max(value),
+    }
+}
+
+/// The log at an age between the first and the last point.
+fn along(points: &[(f64, f64)], age: f64) -> f64 {
+    let after = points.partition_point(|p| p.0 < age).min(points.len() - 1);
+    if after == 0 || points[after].0 == age {
+        return points[after].1;
+    }
+    between(points[after - 1], points[after], age)
+}
+
+fn between(from: (f64, f64), to: (f64, f64), age: f64) -> f64 {
+    from.1 + (to.1 - from.1) * ((age - from.0) / (to.0 - from.0))
+}
+
+/// The range of sizes at an age when the age of each reading is itself a range, independent of the others.
+///
+/// # Errors
+/// As [`size_at`] (also where the age may lie outside), or ranges of two readings that overlap, so that their order
+/// is not known.
+pub fn size_at_ranged(readings: &[RangedReading], age: f64) -> Result<Interval, Unanswered> {
+    let mut sorted = readings.to_vec();
+    sorted.sort_by(|a, b| a.age.low.total_cmp(&b.age.low));
+    let sizes: Vec<f64> = sorted.iter().map(|reading| reading.size).collect();
+    let logs = logs(&sizes, 1)?;
+    let limits: Vec<f64> = sorted
+        .iter()
+        .flat_map(|reading| [reading.age.low, reading.age.high])
+        .collect();
+    require(&limits, 2)?;
+    require(&[age], 1)?;
+    if limits
+        .windows(2)
+        .skip(1)
+        .step_by(2)
+        .any(|pair| pair[0] >= pair[1])
+    {
+        return Err(Unanswered::OrderUnknown);
+    }
+    let (first, last) = (limits[1], limits[limits.len() - 2]);
+    if age < first || age > last {
+        return Err(Unanswered::Outside { first, last });
+    }
+    let mut range = Interval {
+        low: f64::INFINITY,
+        high: f64::NEG_INFINITY,
+    };
+    for at in 0..sorted.len() {
+        if sorted[at].age.holds(age) {
+            range = widened(range, logs[at]);
+        }
+        if at + 1 < sorted.len() {
+            for (a, b) in corners(sorted[at].age, sorted[at + 1].age, age) {
+                range = widened(range, between((a, logs[at]), (b, logs[at + 1]), age));
+            }
+        }
+    }
+    Ok(range.map(libm::exp))
+}
+
+/// Extreme ages of two neighbouring readings that have the asked age between them; the log is monotone in either.
+fn corners(from: Interval, to: Interval, age: f64) -> Vec<(f64, f64)> {
+    if age < from.low || age > to.high {
+        return Vec::new();
+    }
+    let (latest_from, earliest_to) = (from.high.min(age), to.low.max(age));
+    [from.low, latest_from]
+        .into_iter()
+        .flat_map(|a| [earliest_to, to.high].map(|b| (a, b)))
+        .collect()
+}
+
+/// The age at which most plants of the smallest group can be compared, the latest such age, with the number of plants
+/// in each group. Each plant is given as first and last age read. `None` if at no age every group has a plant.
+pub fn shared_age(groups: &[Vec<Interval>]) -> Option<(f64, Vec<usize>)> {
+    let sorted = |side: fn(&Interval) -> f64| -> Vec<Vec<f64>> {
+        let of_group = |group: &Vec<Interval>| {
+            let mut ages: Vec<f64> = group.iter().map(side).collect();
+            ages.sort_by(f64::total_cmp);
+            ages
+        };
+        groups.iter().map(of_group).collect()
+    };
+    let (firsts, lasts) = (sorted(|span| span.low), sorted(|span| span.high));
+    let mut best: Option<(f64, Vec<usize>)> = None;
+    for age in lasts.iter().flatten().copied() {
+        let present = |(first, last): (&Vec<f64>, &Vec<f64>)| {
+            first.partition_point(|&f| f <= age) - last.partition_point(|&l| l < age)
+        };
+        let counts: Vec<usize> = firsts.iter().zip(&lasts).map(present).collect();
+        let key = |age: f64, counts: &[usize]| (counts.iter().copied().min().unwrap_or(0), age);
+        if best
+            .as_ref()
+            .is_none_or(|(at, seen)| key(age, &counts) > key(*at, seen))
+        {
+            best = Some((age, counts));
+        }
+    }
+    best.filter(|(_, counts)| counts.iter().all(|&count| count > 0))
+}
+
+/// Relative growth rate between two readings: `(ln L₂ − ln L₁)/(t₂ − t₁)`, per unit of age.
+///
+/// # Errors
+/// A size not above zero, an age not finite, or readings of the same age.
+pub fn growth_rate(from: Reading, to: Reading) -> Result<f64, Unanswered> {
+    require(&[from.age, to.age], 2)?;
+    let logs = logs(&[from.size, to.size], 2)?;
+    if from.age == to.age {
+        return Err(Unanswered::NoSpread);
+    }
+    Ok((logs[1] - logs[0]) / (to.age - from.age))
+}
+
+/// A mean growth rate.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct MeanRate {
+    /// Plants behind it.
+    pub n: usize,
+    /// Mean rate per unit of age.
+    pub mean: f64,
+    /// Its standard error.
+    pub standard_error: f64,
+    /// Student's limits.
+    pub interval: Interval,
+}
+
+/// The mean of rates of plants measured twice.
+///
+/// # Errors
+/// Fewer than two rates, or one not finite.
+pub fn mean_rate(rates: &[f64], confidence: Confidence) -> Result<MeanRate, Unanswered> {
+    require(rates, 2)?;
+    let n = rates.len() as f64;
+    let (mean, standard_error) = (mean(rates), libm::sqrt(variance(rates) / n));
+    let half = t_upper_quantile(confidence.tail(), n - 1.0) * standard_error;
+    Ok(MeanRate {
+        n: rates.len(),
+        mean,
+        standard_error,
+        interval: Interval::around(mean, half),
+    })
+}
+
+/// The mean rate when other plants were measured at the second age than at the first: difference of mean logarithms,
+/// standard error `√(var₁/n₁ + var₂/n₂)/(t₂ − t₁)` (Causton & Venus 1981, from memory).
+///
+/// # Errors
+/// Fewer than two sizes at an age, one not above zero, or equal ages.
+pub fn rate_between_harvests(
+    first: (f64, &[f64]),
+    second: (f64, &[f64]),
+) -> Result<(f64, f64), Unanswered> {
+    let (a, b) = (logs(first.1, 2)?, logs(second.1, 2)?);
+    require(&[first.0, second.0], 2)?;
+    let time = second.0 - first.0;
+    if time == 0.0 {
+        return Err(Unanswered::NoSpread);
+    }
+    let error = libm::sqrt(variance(&a) / a.len() as f64 + variance(&b) / b.len() as f64);
+    Ok(((mean(&b) - mean(&a)) / time, error / time.abs()))
+}

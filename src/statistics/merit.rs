@@ -1,0 +1,105 @@
+//! How do plants rank when the grower weighs several traits?
+//!
+//! Traits are standardised within the sowing (mean 0, standard deviation 1), multiplied by the grower's weights and
+//! added. A trait nobody read on a plant counts as the sowing's mean and widens the plant's interval by the whole
+//! spread it might have had; a plant without any reading has no score at all, not zero. Levels a plant must reach and
+//! fronts without weights are in `culling` and `pareto`.
+
+use super::describe::{mean, sample_sd};
+use super::distribution::normal_quantile;
+use super::interval::{Confidence, Interval};
+use super::unanswered::{Unanswered, require};
+
+/// A trait within one sowing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Trait {
+    /// Weight per standard deviation; below zero where less is better.
+    pub weight: f64,
+    /// Standard deviation of one reading of it, in its unit; 0 if read without error.
+    pub reading_sd: f64,
+    /// One reading per plant, all traits in the same order of plants.
+    pub readings: Vec<Option<f64>>,
+}
+
+/// One plant's weighted sum.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Score {
+    /// The weighted sum of standardised traits.
+    pub value: f64,
+    /// Limits from reading error and from traits not read.
+    pub interval: Interval,
+    /// Traits not read on this plant.
+    pub unread: usize,
+}
+
+/// Scores all plants; `None` for plants without any reading.
+///
+/// A trait whose readings are all equal, or that was read on fewer than two plants, cannot tell plants apart: it adds
+/// nothing, and its weight widens no interval.
+///
+/// # Errors
+/// No trait, lists of different length, or a reading, weight or reading error that is not finite.
+pub fn scores(traits: &[Trait], confidence: Confidence) -> Result<Vec<Option<Score>>, Unanswered> {
+    let plants = traits
+        .first()
+        .map(|t| t.readings.len())
+        .ok_or(Unanswered::TooFew {
+            found: 0,
+            needed: 1,
+        })?;
+    if let Some(odd) = traits.iter().find(|t| t.readings.len() != plants) {
+        return Err(Unanswered::Unpaired {
+            left: plants,
+            right: odd.readings.len(),
+        });
+    }
+    let scales = traits.iter().map(scale).collect::<Result<Vec<_>, _>>()?;
+    let z = normal_quantile(1.0 - confidence.tail());
+    let score = |plant: usize| {
+        let (mut value, mut variance, mut unread) = (0.0, 0.0, 0);
+        for (of_trait, scale) in traits.iter().zip(&scales) {
+            unread += usize::from(of_trait.readings[plant].is_none());
+            let Some((centre, sd)) = *scale else { continue };
+            let share = match of_trait.readings[plant] {
+                Some(reading) => {
+                    value += of_trait.weight * (reading - centre) / sd;
+                    of_trait.reading_sd / sd
+                }
+                None => 1.0,
+            };
+            variance += of_trait.weight * of_trait.weight * share * share;
+        }
+        let interval = Interval::around(value, z * libm::sqrt(variance));
+        (unread < traits.len()).then_some(Score {
+            value,
+            interval,
+            unread,
+        })
+    };
+    Ok((0..plants).map(score).collect())
+}
+
+/// Mean and standard deviation of the readings present; none if they cannot tell plants apart.
+fn scale(of_trait: &Trait) -> Result<Option<(f64, f64)>, Unanswered> {
+    require(&[of_trait.weight, of_trait.reading_sd], 2)?;
+    let values: Vec<f64> = of_trait.readings.iter().flatten().copied().collect();
+    require(&values, 0)?;
+    Ok(match sample_sd(&values) {
+        Ok(sd) if sd > 0.0 => Some((mean(&values), sd)),
+        _ => None,
+    })
+}
+
+/// Places of the plants from the highest score down, plants of equal score in the order given, unread plants left out.
+pub fn ranking(scores: &[Option<Score>]) -> Vec<usize> {
+    let value = |plant: usize| {
+        scores[plant]
+            .as_ref()
+            .map_or(f64::NEG_INFINITY, |score| score.value)
+    };
+    let mut order: Vec<usize> = (0..scores.len())
+        .filter(|&plant| scores[plant].is_some())
+        .collect();
+    order.sort_by(|&a, &b| value(b).total_cmp(&value(a)));
+    order
+}

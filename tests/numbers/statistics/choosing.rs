@@ -1,0 +1,348 @@
+//! Indices, levels, fronts and the next reading: `05_selection.json`, and slow twins.
+
+use super::tables::{close, number, numbers, table};
+use podbook::statistics::culling::{Level, Verdict, judge};
+use podbook::statistics::distribution::{normal_density, normal_quantile};
+use podbook::statistics::matrix::{Matrix, dot};
+use podbook::statistics::merit::{Trait, ranking, scores};
+use podbook::statistics::next_reading::{Candidate, sitting, worth};
+use podbook::statistics::pareto::layers;
+use podbook::statistics::random::SplitMix64;
+use podbook::statistics::selection_index::*;
+use podbook::statistics::{Confidence, Unanswered};
+
+fn matrix(value: &serde_json::Value) -> Matrix {
+    Matrix::from_rows(
+        &value
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(numbers)
+            .collect::<Vec<_>>(),
+    )
+    .unwrap()
+}
+
+#[track_caller]
+fn all_close(found: &[f64], expected: &serde_json::Value, relative: f64) {
+    let expected = numbers(expected);
+    assert_eq!(found.len(), expected.len());
+    found
+        .iter()
+        .zip(expected)
+        .for_each(|(f, e)| close(*f, e, relative));
+}
+
+/// Worked case of three traits; Smith 1936, Hazel 1943, Pešek & Baker 1969, Kempthorne & Nordskog 1959.
+#[test]
+fn indices_of_the_table() {
+    let row = &table!("05_selection.json")["smith_hazel"];
+    let (seen, inherited, merit) = (matrix(&row["P"]), matrix(&row["G"]), numbers(&row["a"]));
+    let best = smith_hazel(&seen, &inherited, &merit).unwrap();
+    all_close(&best.weights, &row["b"], 1e-12);
+    close(best.sd, number(&row["sd_index"]), 1e-12);
+    close(
+        best.accuracy(&inherited, &merit),
+        number(&row["accuracy"]),
+        1e-12,
+    );
+    let intensity = normal_density(normal_quantile(0.8)) / 0.2;
+    close(intensity, number(&row["intensity_top20pct"]), 1e-11);
+    let response: Vec<f64> = best.gains.iter().map(|gain| gain * intensity).collect();
+    all_close(&response, &row["response_per_trait"], 1e-11);
+    close(dot(&response, &merit), number(&row["response_H"]), 1e-11);
+    let plain = index_of(&seen, &inherited, &merit).unwrap();
+    close(
+        plain.accuracy(&inherited, &merit),
+        number(&row["base_index_accuracy"]),
+        1e-12,
+    );
+    let wanted = desired_gains(&seen, &inherited, &numbers(&row["desired_gains"]["d"])).unwrap();
+    all_close(&wanted.weights, &row["desired_gains"]["b"], 1e-11);
+    all_close(
+        &wanted.gains,
+        &row["desired_gains"]["gain_per_unit_intensity"],
+        1e-11,
+    );
+    let held = restricted(&seen, &inherited, &merit, &[0]).unwrap();
+    all_close(&held.weights, &row["restricted_trait1"]["b"], 1e-10);
+    assert!(held.gains[0].abs() < 1e-12, "the first trait stands still");
+    close(
+        held.accuracy(&inherited, &merit),
+        number(&row["restricted_trait1"]["accuracy"]),
+        1e-10,
+    );
+}
+
+/// Twin: no weights near the best reach a higher accuracy, and none that hold the trait do either.
+#[test]
+fn no_index_nearby_is_better() {
+    let row = &table!("05_selection.json")["smith_hazel"];
+    let (seen, inherited, merit) = (matrix(&row["P"]), matrix(&row["G"]), numbers(&row["a"]));
+    let best = smith_hazel(&seen, &inherited, &merit).unwrap();
+    let mut random = SplitMix64::new(51);
+    for _ in 0..500 {
+        let other: Vec<f64> = best
+            .weights
+            .iter()
+            .map(|w| w + 0.1 * random.normal())
+            .collect();
+        let index = index_of(&seen, &inherited, &other).unwrap();
+        assert!(index.accuracy(&inherited, &merit) <= best.accuracy(&inherited, &merit) + 1e-12);
+    }
+    assert_eq!(restricted(&seen, &inherited, &merit, &[]).unwrap(), best);
+    assert_eq!(
+        restricted(&seen, &inherited, &merit, &[0, 1, 2]),
+        Err(Unanswered::NoSpread)
+    );
+    assert!(restricted(&seen, &inherited, &merit, &[7]).is_err());
+    assert!(smith_hazel(&seen, &inherited, &merit[..2]).is_err());
+    let repeating = Matrix::from_rows(&[vec![1.0, 1.0], vec![1.0, 1.0]]).unwrap();
+    assert_eq!(
+        smith_hazel(&repeating, &repeating, &[1.0, 1.0]),
+        Err(Unanswered::NoSpread)
+    );
+}
+
+#[test]
+fn layers_of_the_table() {
+    let row = &table!("05_selection.json")["pareto"];
+    let plants: Vec<Vec<f64>> = row["points"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(numbers)
+        .collect();
+    let found = layers(&plants).unwrap();
+    for (number, layer) in row["layers"].as_array().unwrap().iter().enumerate() {
+        let expected: Vec<usize> = numbers(layer).iter().map(|&p| p as usize).collect();
+        let of_layer: Vec<usize> = (0..plants.len()).filter(|&p| found[p] == number).collect();
+        assert_eq!(of_layer, expected);
+    }
+    assert_eq!(
+        (found[3], found[5]),
+        (0, 0),
+        "two plants exactly alike share the front"
+    );
+}
+
+/// Twin: peel the front of what is left, comparing everything with everything.
+#[test]
+fn layers_by_peeling() {
+    let mut random = SplitMix64::new(52);
+    let plants: Vec<Vec<f64>> = (0..120)
+        .map(|_| (0..3).map(|_| random.below(6) as f64).collect())
+        .collect();
+    let beats = |a: &[f64], b: &[f64]| a.iter().zip(b).all(|(x, y)| x >= y) && a != b;
+    let (mut left, mut number, mut expected): (Vec<usize>, usize, Vec<usize>) =
+        ((0..120).collect(), 0, vec![0; 120]);
+    while !left.is_empty() {
+        let front: Vec<usize> = left
+            .iter()
+            .copied()
+            .filter(|&p| !left.iter().any(|&q| beats(&plants[q], &plants[p])))
+            .collect();
+        front.iter().for_each(|&p| expected[p] = number);
+        left.retain(|p| !front.contains(p));
+        number += 1;
+    }
+    assert_eq!(layers(&plants).unwrap(), expected);
+    assert_eq!(layers(&[]), Ok(vec![]));
+    assert_eq!(layers(&[vec![1.0]]), Ok(vec![0]));
+    assert!(layers(&[vec![1.0], vec![1.0, 2.0]]).is_err() && layers(&[vec![f64::NAN]]).is_err());
+}
+
+fn two_traits() -> [Trait; 2] {
+    let size = Trait {
+        weight: 2.0,
+        reading_sd: 0.25,
+        readings: vec![Some(4.0), Some(6.0), Some(8.0), None, None],
+    };
+    let bands = Trait {
+        weight: -1.0,
+        reading_sd: 0.0,
+        readings: vec![Some(1.0), None, Some(3.0), Some(2.0), None],
+    };
+    [size, bands]
+}
+
+/// By hand: sizes have mean 6, SD 2; bands mean 2, SD 1.
+#[test]
+fn scores_by_hand() {
+    let found = scores(&two_traits(), Confidence::P95).unwrap();
+    let values: Vec<Option<f64>> = found
+        .iter()
+        .map(|score| score.as_ref().map(|s| s.value))
+        .collect();
+    assert_eq!(values, [Some(-1.0), Some(0.0), Some(1.0), Some(0.0), None]);
+    let half = |plant: usize| {
+        found[plant]
+            .as_ref()
+            .map(|s| s.interval.high - s.value)
+            .unwrap()
+    };
+    let z = 1.959963984540054;
+    close(half(0), z * 2.0 * 0.125, 1e-12);
+    close(half(1), z * (0.0625_f64 + 1.0).sqrt(), 1e-12);
+    close(half(3), z * 2.0, 1e-12);
+    assert_eq!(
+        ranking(&found),
+        [2, 1, 3, 0],
+        "equal scores in the order given, the unread plant not at all"
+    );
+}
+
+#[test]
+fn awkward_scores() {
+    let [size, _] = two_traits();
+    assert!(scores(&[], Confidence::P95).is_err());
+    let short = Trait {
+        readings: vec![Some(1.0)],
+        ..size.clone()
+    };
+    assert_eq!(
+        scores(&[size.clone(), short], Confidence::P95),
+        Err(Unanswered::Unpaired { left: 5, right: 1 })
+    );
+    let alike = Trait {
+        readings: vec![Some(3.0); 5],
+        ..size.clone()
+    };
+    let found = scores(&[alike], Confidence::P95).unwrap();
+    assert!(found.iter().all(|s| {
+        s.as_ref()
+            .is_some_and(|s| s.value == 0.0 && s.interval.high == 0.0)
+    }));
+    let unread = Trait {
+        readings: vec![None; 5],
+        ..size.clone()
+    };
+    assert!(
+        scores(std::slice::from_ref(&unread), Confidence::P95)
+            .unwrap()
+            .iter()
+            .all(Option::is_none)
+    );
+    let both = scores(&[size, unread], Confidence::P95).unwrap();
+    assert_eq!(both[0].as_ref().map(|s| s.unread), Some(1));
+}
+
+#[test]
+fn levels() {
+    let levels = [Some(Level::AtLeast(5.0)), None, Some(Level::AtMost(0.0))];
+    assert_eq!(
+        judge(&[Some(5.0), None, Some(0.0)], &levels),
+        Verdict::Passes
+    );
+    assert_eq!(
+        judge(&[Some(4.9), None, Some(1.0)], &levels),
+        Verdict::Fails(vec![0, 2])
+    );
+    assert_eq!(
+        judge(&[None, None, Some(1.0)], &levels),
+        Verdict::Fails(vec![2])
+    );
+    assert_eq!(
+        judge(&[Some(9.0), None, None], &levels),
+        Verdict::Unread(vec![2])
+    );
+    assert_eq!(judge(&[], &levels), Verdict::Unread(vec![0, 2]));
+    assert_eq!(
+        judge(&[Some(f64::NAN)], &levels[..1]),
+        Verdict::Fails(vec![0])
+    );
+    assert_eq!(judge(&[], &[]), Verdict::Passes);
+}
+
+fn candidates() -> Vec<Candidate> {
+    let candidate = |(merit, variance, minutes)| Candidate {
+        merit,
+        variance,
+        reading_variance: 0.2,
+        minutes,
+    };
+    [
+        (1.2, 0.3, 2.0),
+        (0.9, 0.5, 2.0),
+        (0.7, 0.1, 1.0),
+        (0.6, 0.8, 3.0),
+        (0.0, 1.0, 2.0),
+        (-2.0, 0.2, 2.0),
+    ]
+    .map(candidate)
+    .to_vec()
+}
+
+/// Twin: the summed merit of the two best, averaged over what the reading might say in fine steps.
+#[test]
+fn worth_of_a_reading_by_integration() {
+    let all = candidates();
+    let best_two = |merits: &[f64]| {
+        let mut sorted = merits.to_vec();
+        sorted.sort_by(|a, b| b.total_cmp(a));
+        sorted[0] + sorted[1]
+    };
+    let merits: Vec<f64> = all.iter().map(|c| c.merit).collect();
+    for worth in worth(&all, 2).unwrap() {
+        let candidate = all[worth.plant];
+        let sd = candidate.variance / (candidate.variance + candidate.reading_variance).sqrt();
+        let mut after = 0.0;
+        for i in -80_000..80_000 {
+            let z = (f64::from(i) + 0.5) / 10_000.0;
+            let mut moved = merits.clone();
+            moved[worth.plant] += sd * z;
+            after += best_two(&moved) * normal_density(z) / 10_000.0;
+        }
+        assert!(
+            (worth.gain - (after - best_two(&merits))).abs() < 1e-6,
+            "{worth:?}"
+        );
+        close(worth.per_minute, worth.gain / candidate.minutes, 1e-12);
+    }
+}
+
+#[test]
+fn a_sitting_fits_the_minutes() {
+    let all = candidates();
+    let order = sitting(&all, 2, 100.0).unwrap();
+    assert!(
+        order
+            .windows(2)
+            .all(|pair| pair[0].per_minute >= pair[1].per_minute)
+    );
+    let short = sitting(&all, 2, 4.0).unwrap();
+    assert!(short.iter().map(|w| all[w.plant].minutes).sum::<f64>() <= 4.0 && !short.is_empty());
+    assert!(sitting(&all, 2, 0.0).unwrap().is_empty());
+    assert!(
+        sitting(&all, 6, 100.0).unwrap().is_empty(),
+        "if all are kept no reading helps"
+    );
+    assert!(sitting(&all, 0, 100.0).unwrap().is_empty());
+    assert_eq!(sitting(&[], 2, 10.0), Ok(vec![]));
+    let certain = Candidate {
+        variance: 0.0,
+        reading_variance: 0.0,
+        ..all[0]
+    };
+    assert_eq!(worth(&[certain, all[1]], 1).unwrap()[0].gain, 0.0);
+    assert!(
+        worth(
+            &[Candidate {
+                minutes: 0.0,
+                ..all[0]
+            }],
+            1
+        )
+        .is_err()
+    );
+    assert!(
+        worth(
+            &[Candidate {
+                variance: -1.0,
+                ..all[0]
+            }],
+            1
+        )
+        .is_err()
+    );
+}

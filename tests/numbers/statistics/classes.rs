@@ -1,0 +1,144 @@
+//! Fast, medium, slow: a tray of twelve, `04_growth.json` (classes and their reliability), a simulated twin.
+
+use super::growth::pods;
+use super::tables::{close, number, numbers, table};
+use podbook::statistics::Unanswered;
+use podbook::statistics::classes::*;
+use podbook::statistics::random::SplitMix64;
+use podbook::statistics::trend::trend;
+
+fn third(standing: &Standing) -> (Third, bool) {
+    match standing {
+        Standing::Classed { third, tied } => (*third, *tied),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// Twelve plants of one sowing at 20 months, centimetres (an invented tray): thirds 9.8–7.1, 6.9–5.8, 5.1–2.2; the
+/// fourth and fifth lie within the reading error of 0.7 cm, the eighth and ninth on its very edge.
+#[test]
+fn a_tray_of_twelve() {
+    let tray = [9.8, 8.9, 8.4, 7.1, 6.9, 6.6, 6.2, 5.8, 5.1, 3.9, 3.4, 2.2].map(Some);
+    let found: Vec<(Third, bool)> = thirds(&tray, 0.7).unwrap().iter().map(third).collect();
+    let of = |class: Third| found.iter().filter(|f| f.0 == class).count();
+    assert_eq!([Third::Fast, Third::Medium, Third::Slow].map(of), [4, 4, 4]);
+    assert!(found.is_sorted_by(|a, b| a.0 >= b.0));
+    let tied: Vec<usize> = (0..12).filter(|&i| found[i].1).map(|i| i + 1).collect();
+    assert_eq!(tied, [4, 5, 8, 9]);
+    assert!((reading_error(READING_SD) - 0.7).abs() < 0.01);
+}
+
+#[test]
+fn classes_of_the_table() {
+    let file = table!("04_growth.json");
+    let slopes: Vec<(String, f64)> = pods()
+        .into_iter()
+        .map(|(name, readings)| (name, trend(&readings, false).unwrap().coefficients[1]))
+        .collect();
+    for pod in ["P1", "P2", "P3"] {
+        let row = &file["classes"][pod];
+        let own: Vec<Option<f64>> = slopes
+            .iter()
+            .filter(|s| s.0.starts_with(pod))
+            .map(|s| Some(s.1))
+            .collect();
+        let blup: Vec<Option<f64>> = numbers(&row["blup_slope"]).into_iter().map(Some).collect();
+        for (values, name) in [(own, "class_ols"), (blup, "class_blup")] {
+            let found: Vec<String> = thirds(&values, 0.0)
+                .unwrap()
+                .iter()
+                .map(|s| format!("{:?}", third(s).0).to_lowercase())
+                .collect();
+            let expected: Vec<&str> = row[name]
+                .as_array()
+                .unwrap()
+                .iter()
+                .map(|v| v.as_str().unwrap())
+                .collect();
+            assert_eq!(found, expected, "{pod} {name}");
+        }
+    }
+}
+
+/// The table simulates twelve siblings; in a large sowing the chance is a little higher, since cuts are then certain.
+#[test]
+fn chance_right_near_the_table() {
+    for row in table!("04_growth.json")["class_reliability"]
+        .as_array()
+        .unwrap()
+    {
+        let (right, fast_called_slow) = chance_right(number(&row["reliability"])).unwrap();
+        assert!(
+            (right - number(&row["p_correct"])).abs() < 0.03,
+            "{right} {row}"
+        );
+        assert!(
+            (fast_called_slow - number(&row["p_true_fast_called_slow"])).abs() < 0.02,
+            "{fast_called_slow} {row}"
+        );
+    }
+    let (right, wrong) = chance_right(0.0).unwrap();
+    close(right, 1.0 / 3.0, 1e-4);
+    close(wrong, 1.0 / 3.0, 1e-4);
+    assert!(chance_right(1.0).unwrap().0 > 0.999 && chance_right(1.2).is_err());
+}
+
+/// Twin: a large simulated sowing.
+#[test]
+fn chance_right_by_simulation() {
+    let mut random = SplitMix64::new(41);
+    let n = 60_000;
+    let truth: Vec<f64> = (0..n).map(|_| random.normal()).collect();
+    let read: Vec<Option<f64>> = truth
+        .iter()
+        .map(|t| Some(0.7_f64.sqrt() * t + 0.3_f64.sqrt() * random.normal()))
+        .collect();
+    let by_truth = thirds(&truth.iter().copied().map(Some).collect::<Vec<_>>(), 0.0).unwrap();
+    let by_reading = thirds(&read, 0.0).unwrap();
+    let right = by_truth
+        .iter()
+        .zip(&by_reading)
+        .filter(|(a, b)| a == b)
+        .count() as f64
+        / f64::from(n);
+    assert!(
+        (right - chance_right(0.7).unwrap().0).abs() < 0.006,
+        "{right}"
+    );
+}
+
+#[test]
+fn awkward_trays() {
+    assert_eq!(thirds(&[], 0.7), Ok(vec![]));
+    assert_eq!(
+        thirds(&[None, Some(3.0)], 0.7),
+        Ok(vec![Standing::Unread, Standing::Unclassed])
+    );
+    let five = thirds(&[1.0, 2.0, 3.0, 4.0, 5.0].map(Some), 0.7).unwrap();
+    assert!(five.iter().all(|s| *s == Standing::Unclassed));
+    let alike = thirds(&[Some(4.0); 7], 0.7).unwrap();
+    assert!(
+        alike.iter().all(|s| third(s) == (Third::Medium, false)),
+        "all alike are all in the middle"
+    );
+    let mixed = thirds(
+        &[
+            Some(1.0),
+            None,
+            Some(2.0),
+            Some(3.0),
+            Some(4.0),
+            Some(5.0),
+            Some(6.0),
+        ],
+        0.0,
+    )
+    .unwrap();
+    assert_eq!(mixed[1], Standing::Unread);
+    assert_eq!(third(&mixed[0]), (Third::Slow, false));
+    assert_eq!(thirds(&[Some(f64::NAN)], 0.7), Err(Unanswered::NotFinite));
+    assert!(thirds(&[Some(1.0)], -1.0).is_err());
+    assert_eq!(reliability(&[2.0, 2.0], 0.25), Err(Unanswered::NoSpread));
+    close(reliability(&[1.0, 2.0, 3.0], 0.5).unwrap(), 0.75, 1e-12);
+    assert_eq!(reliability(&[1.0, 1.1], 5.0), Ok(0.0));
+}
