@@ -10,12 +10,25 @@ use crate::samples::Lots;
 use crate::sketch::name;
 
 fn spread_values(lots: &mut Lots, count: usize, middle: f64, around: f64) -> Vec<f64> {
-    let one = |lots: &mut Lots| (0..6).map(|_| lots.below(1000) as f64 / 1000.0 - 0.5).sum::<f64>() / 0.7;
-    (0..count).map(|_| ((middle + around * one(lots)) * 10.0).round() / 10.0).collect()
+    let one = |lots: &mut Lots| {
+        (0..6)
+            .map(|_| lots.below(1000) as f64 / 1000.0 - 0.5)
+            .sum::<f64>()
+            / 0.7
+    };
+    (0..count)
+        .map(|_| ((middle + around * one(lots)) * 10.0).round() / 10.0)
+        .collect()
 }
 
 fn dots(values: &[f64]) -> Vec<ChartDot> {
-    values.iter().map(|&value| ChartDot { value, ..ChartDot::default() }).collect()
+    values
+        .iter()
+        .map(|&value| ChartDot {
+            value,
+            ..ChartDot::default()
+        })
+        .collect()
 }
 
 fn interval(low: f64, middle: f64, high: f64) -> Option<ChartInterval> {
@@ -41,14 +54,26 @@ fn siblings() -> SiblingsChart {
                 DotRow {
                     label: name("pod 2"),
                     dots: dots(&spread_values(lots, 31, middle + around, around)),
-                    interval: interval(middle + around * 0.8, middle + around, middle + around * 1.2),
+                    interval: interval(
+                        middle + around * 0.8,
+                        middle + around,
+                        middle + around * 1.2,
+                    ),
                     remark: "n = 31, median 11.0".into(),
                     ..DotRow::default()
                 },
             ],
             parents: vec![
-                ParentReading { value: middle - 2.5 * around, label: "C01 ventricosa".into(), sex: Some(Sex::Female) },
-                ParentReading { value: middle + 2.2 * around, label: "C04 truncata".into(), sex: Some(Sex::Male) },
+                ParentReading {
+                    value: middle - 2.5 * around,
+                    label: "C01 ventricosa".into(),
+                    sex: Some(Sex::Female),
+                },
+                ParentReading {
+                    value: middle + 2.2 * around,
+                    label: "C04 truncata".into(),
+                    sex: Some(Sex::Male),
+                },
             ],
         }
     };
@@ -74,7 +99,12 @@ fn growth() -> GrowthChart {
                 doubtful: rank == 2 && step == 4,
             })
             .collect();
-        GrowthCurve { label: format!("X20-09-{:02}", rank + 1), readings, fitted: Vec::new(), focus: rank == 3 }
+        GrowthCurve {
+            label: format!("X20-09-{:02}", rank + 1),
+            readings,
+            fitted: Vec::new(),
+            focus: rank == 3,
+        }
     };
     GrowthChart {
         title: name("Growth of X20-09, *ventricosa* × *truncata*"),
@@ -82,7 +112,10 @@ fn growth() -> GrowthChart {
         up: "leaf span, cm".into(),
         curves: (0..12).map(|rank| curve(rank, &mut lots)).collect(),
         logarithmic: false,
-        notes: vec!["X20-09-04 is the plant in question. Hollow: unit not confirmed, left out of the line.".into()],
+        notes: vec![
+            "X20-09-04 is the plant in question. Hollow: unit not confirmed, left out of the line."
+                .into(),
+        ],
     }
 }
 
@@ -97,7 +130,12 @@ fn spread() -> SpreadChart {
     };
     let rows = vec![
         row("X19-01  *ventricosa* × *spathulata*", 24, 10.0, 0.7),
-        row("X20-09  (*ventricosa* × *spathulata*) × *truncata*", 40, 13.0, 1.6),
+        row(
+            "X20-09  (*ventricosa* × *spathulata*) × *truncata*",
+            40,
+            13.0,
+            1.6,
+        ),
         row("X21-03  *ampullaria* × *gracilis*", 5, 11.0, 2.2),
         row("X22-07  *burbidgeae* × *truncata*", 400, 17.0, 1.5),
     ];
@@ -105,23 +143,42 @@ fn spread() -> SpreadChart {
         title: name("Does one cross vary more than another?"),
         heading: "leaf span at 20 months, cm".into(),
         rows,
-        notes: vec!["Solid: median with interval. Dotted: where ancestry expects the middle 95 % to lie.".into()],
+        notes: vec![
+            "Solid: median with interval. Dotted: where ancestry expects the middle 95 % to lie."
+                .into(),
+        ],
     }
 }
 
 fn shares() -> SharesChart {
     let drawing = crate::samples::complex();
     let row = |code: &str| {
-        let plant = drawing.plants.iter().find(|plant| plant.code == code).expect("the plant");
-        SharesRow { label: plant.label[0].clone(), shares: plant.shares.clone(), unknown_share: 0.0 }
+        let plant = drawing
+            .plants
+            .iter()
+            .find(|plant| plant.code == code)
+            .expect("the plant");
+        SharesRow {
+            label: plant.label[0].clone(),
+            shares: plant.shares.clone(),
+            unknown_share: 0.0,
+        }
     };
     let mut rows: Vec<SharesRow> = ["G1", "E1", "D2", "B1", "A1"].map(row).into();
     rows.push(SharesRow {
         label: name("X17 *burbidgeae* × unknown"),
-        shares: vec![DrawnShare { species: 2, fraction: 0.5 }],
+        shares: vec![DrawnShare {
+            species: 2,
+            fraction: 0.5,
+        }],
         unknown_share: 0.5,
     });
-    SharesChart { title: name("What they descend from"), species: drawing.species.clone(), rows, notes: Vec::new() }
+    SharesChart {
+        title: name("What they descend from"),
+        species: drawing.species.clone(),
+        rows,
+        notes: Vec::new(),
+    }
 }
 
 fn frontier() -> FrontierChart {
@@ -151,8 +208,16 @@ fn show(file: &str, scene: &Scene) {
     keep(&format!("chart-{file}.svg"), svg(scene).as_bytes());
     for run in scene.texts() {
         let right = run.place.0 + podbook::render::scene::width(&run.text, run.face, run.size);
-        assert!(run.place.0 >= 0.0 && right <= scene.width, "{file}: {:?} runs out of the chart", run.text);
-        assert!(run.place.1 > 0.0 && run.place.1 < scene.height, "{file}: {:?} stands outside", run.text);
+        assert!(
+            run.place.0 >= 0.0 && right <= scene.width,
+            "{file}: {:?} runs out of the chart",
+            run.text
+        );
+        assert!(
+            run.place.1 > 0.0 && run.place.1 < scene.height,
+            "{file}: {:?} stands outside",
+            run.text
+        );
     }
 }
 
@@ -183,20 +248,50 @@ fn charts_without_values_say_so() {
 #[test]
 fn values_that_are_not_numbers_are_not_drawn() {
     let mut chart = siblings();
-    chart.strips[0].rows[0].dots.push(ChartDot { value: f64::NAN, ..ChartDot::default() });
-    chart.strips[0].rows[0].dots.push(ChartDot { value: f64::INFINITY, ..ChartDot::default() });
-    assert_eq!(svg(&chart::siblings(&chart)), svg(&chart::siblings(&siblings())));
+    chart.strips[0].rows[0].dots.push(ChartDot {
+        value: f64::NAN,
+        ..ChartDot::default()
+    });
+    chart.strips[0].rows[0].dots.push(ChartDot {
+        value: f64::INFINITY,
+        ..ChartDot::default()
+    });
+    assert_eq!(
+        svg(&chart::siblings(&chart)),
+        svg(&chart::siblings(&siblings()))
+    );
 }
 
 #[test]
 fn ticks_are_round_and_hold_all_values() {
-    for (low, high) in [(0.0, 1.0), (9.6, 9.7), (-3.2, 17.0), (0.001, 0.0013), (5.0, 5.0), (0.0, 123_456.0), (-1e-7, 1e-7)] {
+    for (low, high) in [
+        (0.0, 1.0),
+        (9.6, 9.7),
+        (-3.2, 17.0),
+        (0.001, 0.0013),
+        (5.0, 5.0),
+        (0.0, 123_456.0),
+        (-1e-7, 1e-7),
+    ] {
         let scale = chart::Scale::linear([low, high].into_iter(), (0.0, 100.0), 6);
-        assert!((2..=14).contains(&scale.ticks.len()), "{low} to {high}: {:?}", scale.ticks);
-        assert!(scale.at(low) >= -1e-6 && scale.at(high) <= 100.0 + 1e-6, "{low} to {high}: {:?}", scale.ticks);
+        assert!(
+            (2..=14).contains(&scale.ticks.len()),
+            "{low} to {high}: {:?}",
+            scale.ticks
+        );
+        assert!(
+            scale.at(low) >= -1e-6 && scale.at(high) <= 100.0 + 1e-6,
+            "{low} to {high}: {:?}",
+            scale.ticks
+        );
         let step = scale.ticks[1] - scale.ticks[0];
         let lead = step / 10f64.powf(step.log10().floor());
-        assert!([1.0, 2.0, 5.0, 10.0].iter().any(|digit| (lead - digit).abs() < 1e-6), "step {step}");
+        assert!(
+            [1.0, 2.0, 5.0, 10.0]
+                .iter()
+                .any(|digit| (lead - digit).abs() < 1e-6),
+            "step {step}"
+        );
     }
     assert_eq!(chart::number(-0.04, 1), "0.0");
     assert_eq!(chart::number(-1.5, 1), "−1.5");
@@ -212,7 +307,10 @@ fn a_swarm_hides_no_dot() {
         for one in 0..count {
             for other in 0..one {
                 let (along, across) = (places[one] - places[other], offsets[one] - offsets[other]);
-                assert!(along * along + across * across > 25.0 - 1e-3, "{count}: dots {one} and {other} touch");
+                assert!(
+                    along * along + across * across > 25.0 - 1e-3,
+                    "{count}: dots {one} and {other} touch"
+                );
             }
         }
     }
@@ -232,7 +330,12 @@ fn labels_keep_apart_at_least_cost() {
     for count in 1..=7 {
         let wishes: Vec<f64> = (0..count).map(|_| lots.below(40) as f64).collect();
         let placed = chart::apart(&wishes, 6.0);
-        let cost = |at: &[f64]| at.iter().zip(&wishes).map(|(a, b)| (a - b) * (a - b)).sum::<f64>();
+        let cost = |at: &[f64]| {
+            at.iter()
+                .zip(&wishes)
+                .map(|(a, b)| (a - b) * (a - b))
+                .sum::<f64>()
+        };
         let mut sorted: Vec<usize> = (0..count).collect();
         sorted.sort_by(|&a, &b| wishes[a].total_cmp(&wishes[b]));
         let best = (0..1u32 << (count - 1))
@@ -242,16 +345,27 @@ fn labels_keep_apart_at_least_cost() {
                 for to in 0..count {
                     if to + 1 == count || cuts >> to & 1 == 1 {
                         let run = &sorted[from..=to];
-                        let first = run.iter().enumerate().map(|(rank, &row)| wishes[row] - 6.0 * rank as f64).sum::<f64>()
+                        let first = run
+                            .iter()
+                            .enumerate()
+                            .map(|(rank, &row)| wishes[row] - 6.0 * rank as f64)
+                            .sum::<f64>()
                             / run.len() as f64;
-                        run.iter().enumerate().for_each(|(rank, &row)| at[row] = first + 6.0 * rank as f64);
+                        run.iter()
+                            .enumerate()
+                            .for_each(|(rank, &row)| at[row] = first + 6.0 * rank as f64);
                         from = to + 1;
                     }
                 }
-                let apart = sorted.windows(2).all(|pair| at[pair[1]] - at[pair[0]] > 6.0 - 1e-9);
+                let apart = sorted
+                    .windows(2)
+                    .all(|pair| at[pair[1]] - at[pair[0]] > 6.0 - 1e-9);
                 apart.then(|| cost(&at))
             })
             .fold(f64::INFINITY, f64::min);
-        assert!((cost(&placed) - best).abs() < 1e-9, "{wishes:?}: {placed:?}");
+        assert!(
+            (cost(&placed) - best).abs() < 1e-9,
+            "{wishes:?}: {placed:?}"
+        );
     }
 }

@@ -2,8 +2,8 @@
 //!
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
+mod charts;
 mod look;
 mod pedigree;
-mod charts;
 mod samples;
 mod sketch;

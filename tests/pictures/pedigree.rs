@@ -29,7 +29,11 @@ fn plants_keep_clear_of_each_other() {
             for other in 0..one {
                 let ([x, y, w, h], [a, b, c, d]) = (boxes[one], boxes[other]);
                 let apart = x + w <= a || a + c <= x || y + h <= b + 0.01 || b + d <= y + 0.01;
-                assert!(apart, "{sample}: plants {one} and {other} overlap: {:?} {:?}", boxes[one], boxes[other]);
+                assert!(
+                    apart,
+                    "{sample}: plants {one} and {other} overlap: {:?} {:?}",
+                    boxes[one], boxes[other]
+                );
             }
         }
     }
@@ -50,7 +54,9 @@ fn places(path: &Path) -> Vec<(f64, f64)> {
         };
         for part in 0..=120 {
             let (t, u) = (f64::from(part) / 120.0, 1.0 - f64::from(part) / 120.0);
-            let mix = |p: f64, q: f64, r: f64, s: f64| u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s;
+            let mix = |p: f64, q: f64, r: f64, s: f64| {
+                u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s
+            };
             places.push((mix(at.0, ax, bx, x), mix(at.1, ay, by, y)));
         }
         at = (x, y);
@@ -61,14 +67,22 @@ fn places(path: &Path) -> Vec<(f64, f64)> {
 /// Lines of descent are the only strokes of their width.
 fn lines(scene: &Scene) -> Vec<&Path> {
     let line = |mark: &'_ Mark| match mark {
-        Mark::Shape { stroke: Some(stroke), .. } => stroke.width == 1.05,
+        Mark::Shape {
+            stroke: Some(stroke),
+            ..
+        } => stroke.width == 1.05,
         _ => false,
     };
     let path = |mark| match mark {
         &Mark::Shape { ref path, .. } => path,
         _ => unreachable!("only shapes are kept"),
     };
-    scene.marks.iter().filter(|mark| line(mark)).map(path).collect()
+    scene
+        .marks
+        .iter()
+        .filter(|mark| line(mark))
+        .map(path)
+        .collect()
 }
 
 fn is_sign(run: &TextRun) -> bool {
@@ -84,9 +98,14 @@ fn lines_never_run_through_names() {
             for (x, y) in places(path) {
                 for run in &names {
                     let (left, base) = run.place;
-                    let inside = x > left + 0.5 && x < left + width(&run.text, run.face, run.size) - 0.5;
+                    let inside =
+                        x > left + 0.5 && x < left + width(&run.text, run.face, run.size) - 0.5;
                     let through = inside && y > base - run.size * 0.6 && y < base;
-                    assert!(!through, "{sample}: a line runs through {:?} at {x:.1} {y:.1}", run.text);
+                    assert!(
+                        !through,
+                        "{sample}: a line runs through {:?} at {x:.1} {y:.1}",
+                        run.text
+                    );
                 }
             }
         }
@@ -99,12 +118,23 @@ fn names_stay_on_the_paper_and_every_plant_is_drawn_once() {
         let scene = draw(&drawing);
         for run in scene.texts() {
             let right = run.place.0 + width(&run.text, run.face, run.size);
-            assert!(run.place.0 >= 0.0 && right <= scene.width, "{sample}: {:?} leaves the paper", run.text);
-            assert!(run.place.1 > 0.0 && run.place.1 < scene.height, "{sample}: {:?} leaves the paper", run.text);
+            assert!(
+                run.place.0 >= 0.0 && right <= scene.width,
+                "{sample}: {:?} leaves the paper",
+                run.text
+            );
+            assert!(
+                run.place.1 > 0.0 && run.place.1 < scene.height,
+                "{sample}: {:?} leaves the paper",
+                run.text
+            );
         }
         for plant in &drawing.plants {
             let title = format!("{} ", plant.code);
-            let groups = scene.marks.iter().filter(|mark| matches!(mark, Mark::Open(text) if text.starts_with(&title)));
+            let groups = scene
+                .marks
+                .iter()
+                .filter(|mark| matches!(mark, Mark::Open(text) if text.starts_with(&title)));
             assert_eq!(groups.count(), 1, "{sample}: {}", plant.code);
         }
     }
@@ -130,10 +160,17 @@ fn crossings_are_counted_rightly() {
 #[test]
 fn a_tree_is_drawn_without_crossings() {
     assert_eq!(layout(&samples::tree()).crossings(), 0);
-    let one_way = [("A", "C1", "C2"), ("B", "C3", "A"), ("D", "B", "C4"), ("E", "C5", "D")];
+    let one_way = [
+        ("A", "C1", "C2"),
+        ("B", "C3", "A"),
+        ("D", "B", "C4"),
+        ("E", "C5", "D"),
+    ];
     let mut sketch = Sketch::default();
     (1..=5).for_each(|rank| _ = sketch.founder(&format!("C{rank}"), "mira", None));
-    one_way.into_iter().for_each(|(code, seed, pollen)| _ = sketch.cross(code, seed, pollen, ""));
+    one_way
+        .into_iter()
+        .for_each(|(code, seed, pollen)| _ = sketch.cross(code, seed, pollen, ""));
     assert_eq!(layout(&sketch.drawing).crossings(), 0);
 }
 
@@ -162,7 +199,12 @@ fn unknown_parents_are_drawn_as_unknown() {
 #[test]
 fn uncertain_parents_are_said_in_words() {
     let scene = draw(&samples::uncertain());
-    for words in ["♂ one of 2", "♂ mixed, 3 plants", "direction not known", "from one of 2 crosses"] {
+    for words in [
+        "♂ one of 2",
+        "♂ mixed, 3 plants",
+        "direction not known",
+        "from one of 2 crosses",
+    ] {
         assert!(scene.texts().any(|run| run.text.contains(words)), "{words}");
     }
 }
@@ -170,7 +212,11 @@ fn uncertain_parents_are_said_in_words() {
 #[test]
 fn a_picture_says_when_it_fits_no_sheet_or_phone() {
     let notes = |drawing: &PedigreeDrawing| -> String {
-        draw(drawing).texts().map(|run| run.text.clone()).collect::<Vec<_>>().join("\n")
+        draw(drawing)
+            .texts()
+            .map(|run| run.text.clone())
+            .collect::<Vec<_>>()
+            .join("\n")
     };
     let mut small = Sketch::default();
     small.founder("C1", "mira", None);
@@ -187,7 +233,10 @@ fn a_long_line_of_descent_is_laid_out() {
     let mut drawing = PedigreeDrawing::default();
     let generations = 3000;
     for row in 0..2 * generations {
-        drawing.plants.push(DrawnPlant { code: format!("P{row}"), ..DrawnPlant::default() });
+        drawing.plants.push(DrawnPlant {
+            code: format!("P{row}"),
+            ..DrawnPlant::default()
+        });
     }
     for row in 1..generations {
         drawing.crosses.push(DrawnCross {
@@ -215,7 +264,11 @@ fn faulty_descent_is_drawn_as_far_as_it_goes() {
     sketch.founder("A", "mira", None);
     sketch.cross("B", "A", "?", "");
     // A raised from its own offspring, B crossed with itself, and a cross of nobody.
-    sketch.drawing.crosses.push(DrawnCross { seed: DrawnParent::Known(1), children: vec![0], ..DrawnCross::default() });
+    sketch.drawing.crosses.push(DrawnCross {
+        seed: DrawnParent::Known(1),
+        children: vec![0],
+        ..DrawnCross::default()
+    });
     sketch.drawing.crosses.push(DrawnCross {
         seed: DrawnParent::Known(1),
         pollen: DrawnParent::Known(1),
@@ -223,7 +276,10 @@ fn faulty_descent_is_drawn_as_far_as_it_goes() {
         more_siblings: 3,
         ..DrawnCross::default()
     });
-    sketch.drawing.crosses.push(DrawnCross { seed: DrawnParent::OneOf(Vec::new()), ..DrawnCross::default() });
+    sketch.drawing.crosses.push(DrawnCross {
+        seed: DrawnParent::OneOf(Vec::new()),
+        ..DrawnCross::default()
+    });
     assert!(draw(&sketch.drawing).height > 0.0);
     assert!(draw(&PedigreeDrawing::default()).height > 0.0);
 }
@@ -251,7 +307,12 @@ fn the_same_species_has_the_same_colour_in_every_picture() {
     let both = draw(&sketch.drawing);
     sketch.drawing.plants.remove(0);
     let one = draw(&sketch.drawing);
-    let colour = |scene: &Scene| scene.texts().find(|run| run.text == "hamata").map(|run| run.colour);
+    let colour = |scene: &Scene| {
+        scene
+            .texts()
+            .find(|run| run.text == "hamata")
+            .map(|run| run.colour)
+    };
     assert!(colour(&both).is_some());
     assert_eq!(colour(&both), colour(&one));
 }

@@ -2,7 +2,7 @@
 
 use podbook::report::pedigree::*;
 
-use crate::sketch::{Sketch, name};
+use super::sketch::{Sketch, name};
 
 const SPECIES: [&str; 12] = [
     "ventricosa",

@@ -89,7 +89,10 @@ pub enum Stand {
 
 /// A short upright text, cut to the width of the paper.
 pub fn say(scene: &mut Scene, text: &str, place: (f64, f64), stand: Stand, setting: Setting) {
-    let name: Name = vec![NameRun { text: text.to_string(), italic: false }];
+    let name: Name = vec![NameRun {
+        text: text.to_string(),
+        italic: false,
+    }];
     let line = fit(&words(&name, false), setting.size, WIDTH - 2.0 * MARGIN);
     let wide = line_width(&line, setting.size);
     let x = match stand {
@@ -169,11 +172,7 @@ pub fn up(scene: &mut Scene, scale: &Scale, field: (f64, f64), name: &str) {
 pub fn dot(scene: &mut Scene, place: (f64, f64), radius: f64, colour: Colour, doubtful: bool) {
     let path = Path::circle(place, radius);
     match doubtful {
-        true => scene.framed(
-            path,
-            PAPER,
-            Stroke::solid(colour, 0.9),
-        ),
+        true => scene.framed(path, PAPER, Stroke::solid(colour, 0.9)),
         false => scene.fill(path, colour),
     }
 }

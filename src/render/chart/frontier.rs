@@ -1,8 +1,6 @@
 //! What a season can gain for the kinship it costs: plans none of which is beaten on both.
 
-use super::frame::{
-    DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up,
-};
+use super::frame::{DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up};
 use super::scale::Scale;
 use crate::render::scene::{
     INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
@@ -56,21 +54,38 @@ pub fn frontier(chart: &FrontierChart) -> Scene {
 /// Names below and right of their plans, where a rising frontier leaves room; one that would cover another moves down.
 fn names(scene: &mut Scene, plans: &[&FrontierPlan], places: &[(f64, f64)]) {
     let mut taken: Vec<[f64; 3]> = Vec::new();
-    for (plan, place) in plans.iter().zip(places).filter(|(plan, _)| !plan.label.is_empty()) {
+    for (plan, place) in plans
+        .iter()
+        .zip(places)
+        .filter(|(plan, _)| !plan.label.is_empty())
+    {
         let line = fit(&[Word::roman(plan.label.as_str())], SMALL, WIDTH / 2.0);
         let wide = line_width(&line, SMALL);
         let left = (place.0 + 5.0).min(WIDTH - MARGIN - wide);
         let mut base = place.1 + SMALL * 1.5;
         let covered = |base: f64| {
-            let over = |one: &&[f64; 3]| left < one[1] && one[0] < left + wide && (base - one[2]).abs() < SMALL * 1.1;
+            let over = |one: &&[f64; 3]| {
+                left < one[1] && one[0] < left + wide && (base - one[2]).abs() < SMALL * 1.1
+            };
             taken.iter().find(over).copied()
         };
         while let Some(one) = covered(base) {
             base = one[2] + SMALL * 1.15;
         }
         taken.push([left, left + wide, base]);
-        scene.fill(Path::rect(left - 1.0, base - SMALL * 0.8, wide + 2.0, SMALL * 1.05), PAPER);
+        scene.fill(
+            Path::rect(left - 1.0, base - SMALL * 0.8, wide + 2.0, SMALL * 1.05),
+            PAPER,
+        );
         let colour = if plan.chosen { FOCUS } else { SOFT };
-        set(scene, &line, (left, base), Setting { size: SMALL, colour });
+        set(
+            scene,
+            &line,
+            (left, base),
+            Setting {
+                size: SMALL,
+                colour,
+            },
+        );
     }
 }

@@ -1,9 +1,7 @@
 //! Who grows: size over age, the plant in question in front, every line named at its end.
 
 use super::apart::apart;
-use super::frame::{
-    DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up,
-};
+use super::frame::{DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up};
 use super::scale::Scale;
 use crate::render::scene::{
     Colour, Face, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, set, width,
@@ -127,7 +125,15 @@ fn names(scene: &mut Scene, curves: &[&GrowthCurve], field: &Field) {
         );
         let colour = if curve.focus { FOCUS } else { SOFT };
         let label = fit(&[Word::roman(curve.label.as_str())], SMALL, NAMES - 12.0);
-        set(scene, &label, (x, y + SMALL * 0.3), Setting { size: SMALL, colour });
+        set(
+            scene,
+            &label,
+            (x, y + SMALL * 0.3),
+            Setting {
+                size: SMALL,
+                colour,
+            },
+        );
     }
 }
 

@@ -159,12 +159,28 @@ impl PlacedRow<'_> {
     pub fn heading(&self, scene: &mut Scene, y: f64) {
         let name = fit(&words(&self.row.label, false), LABEL, NAME);
         blank(scene, MARGIN, y, line_width(&name, LABEL));
-        set(scene, &name, (MARGIN, y), Setting { size: LABEL, colour: INK });
+        set(
+            scene,
+            &name,
+            (MARGIN, y),
+            Setting {
+                size: LABEL,
+                colour: INK,
+            },
+        );
         let remark = [Word::roman(self.row.remark.as_str())];
         let remark = fit(&remark, SMALL, WIDTH - 2.0 * MARGIN - NAME - 8.0);
         let left = WIDTH - MARGIN - line_width(&remark, SMALL);
         blank(scene, left, y, line_width(&remark, SMALL));
-        set(scene, &remark, (left, y), Setting { size: SMALL, colour: SOFT });
+        set(
+            scene,
+            &remark,
+            (left, y),
+            Setting {
+                size: SMALL,
+                colour: SOFT,
+            },
+        );
     }
 }
 
@@ -174,7 +190,10 @@ const NAME: f64 = 250.0;
 /// Paper under a text, so that grid lines do not run through it.
 fn blank(scene: &mut Scene, x: f64, base: f64, wide: f64) {
     if wide > 0.0 {
-        scene.fill(Path::rect(x - 2.0, base - LABEL * 0.85, wide + 4.0, LABEL * 1.15), PAPER);
+        scene.fill(
+            Path::rect(x - 2.0, base - LABEL * 0.85, wide + 4.0, LABEL * 1.15),
+            PAPER,
+        );
     }
 }
 

@@ -6,7 +6,7 @@
 //! is centred on its parents. All steps walk sorted lists, so any number of generations is laid out.
 
 use super::grid::{Grid, Role};
-use super::order::{families, places};
+use super::order::{Layers, families, places};
 
 /// Rounds in which blocks seek their height.
 const ROUNDS: usize = 200;
@@ -93,8 +93,8 @@ fn firm(grid: &Grid, from: usize, to: usize) -> bool {
 }
 
 /// The block of every spot: firm pairs joined, but of two that cross only the upper one.
-fn blocks(grid: &Grid, family: &[Vec<usize>]) -> Vec<usize> {
-    let place = places(grid);
+fn blocks(grid: &Grid, family: &Layers) -> Vec<usize> {
+    let place = places(grid, family);
     let mut root: Vec<usize> = (0..grid.spots.len()).collect();
     for layer in family {
         let mut free = 0;
@@ -110,7 +110,7 @@ fn blocks(grid: &Grid, family: &[Vec<usize>]) -> Vec<usize> {
 }
 
 impl Stack {
-    fn of(grid: &Grid, family: &[Vec<usize>], air: f64) -> Stack {
+    fn of(grid: &Grid, family: &Layers, air: f64) -> Stack {
         let root = blocks(grid, family);
         let mut below = vec![Vec::new(); root.len()];
         let mut joined = vec![Vec::new(); root.len()];

@@ -17,6 +17,8 @@ mod notes;
 mod order;
 mod place;
 mod ribbon;
+mod sift;
+mod sweep;
 
 pub use block::words;
 pub use draw::draw;

@@ -56,7 +56,7 @@ pub fn layout(drawing: &PedigreeDrawing) -> Layout {
 impl Layout {
     /// How many pairs of lines cross; lines of one kind from one plant count as one until they part.
     pub fn crossings(&self) -> usize {
-        order::crossings(&self.grid)
+        order::crossings(&self.grid, &self.grid.layers)
     }
 
     /// Every two spots joined by a line: the layer of the first, and the heights of both in points.
@@ -64,9 +64,16 @@ impl Layout {
         let from = |spot: usize| (self.grid.spots[spot].layer, self.height[spot]);
         let joined = |(spot, next): (usize, &Vec<usize>)| {
             let (layer, height) = from(spot);
-            next.iter().map(|&to| (layer, height, self.height[to])).collect::<Vec<_>>()
+            next.iter()
+                .map(|&to| (layer, height, self.height[to]))
+                .collect::<Vec<_>>()
         };
-        self.grid.right.iter().enumerate().flat_map(joined).collect()
+        self.grid
+            .right
+            .iter()
+            .enumerate()
+            .flat_map(joined)
+            .collect()
     }
 
     /// Width and height in points.
