@@ -1,26 +1,47 @@
-//! Readings, one row per filled cell of a sitting, 16 bytes each; the value is read from the text when asked for.
+//! Readings: for each sitting its plants, for each plant its filled cells. Values are read from the text when asked for.
+//!
+//! A page of readings says a cell in seven bytes and a plant's number in six, so the rows here must be short: 8 bytes a
+//! cell, 8 a plant of a sitting, 4 to find the plant again.
 
 use super::PlantRow;
 use crate::record::{LengthUnit, Sitting};
-use crate::text::FileId;
+use crate::text::{FileId, Sources, Span};
+use std::ops::Range;
 
 /// One filled cell.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Reading {
     /// The plant read.
     pub plant: PlantRow,
     /// Index of the sitting.
     pub sitting: u32,
-    /// Where the cell's text starts in the sitting's file, or its index among the cells spelt with escapes.
-    pub(super) start: u32,
-    /// Bytes of the text; [`Reading::SPELT`] for one spelt with escapes.
-    pub(super) len: u8,
+    /// Index among the sitting's columns.
+    pub column: u8,
+    cell: Cell,
+}
+
+/// Where a cell's text stands, 8 bytes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Cell {
+    /// Where the text starts in the sitting's file, or its index among the sitting's cells spelt with escapes.
+    pub start: u32,
+    /// Bytes of the text; [`Cell::SPELT`] for one spelt with escapes.
+    pub len: u8,
     /// Index among the sitting's columns.
     pub column: u8,
 }
 
-impl Reading {
-    pub(super) const SPELT: u8 = u8::MAX;
+impl Cell {
+    pub const SPELT: u8 = u8::MAX;
+}
+
+/// The cells of one plant in one sitting, 8 bytes.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct CellsOf {
+    /// The plant; before plants are numbered its index on the page.
+    pub plant: u32,
+    /// Where its cells end; they start where those of the row before end.
+    pub end: u32,
 }
 
 /// What a column of a sitting holds.
@@ -54,61 +75,137 @@ pub struct SittingHead<'t> {
     pub sitting: Sitting<'t>,
     /// What the columns hold.
     pub columns: Vec<Column>,
-    /// Its readings, as a range of rows in the table.
-    pub readings: std::ops::Range<u32>,
+    pub(super) rows: Vec<CellsOf>,
+    pub(super) cells: Vec<Cell>,
+    /// Cells whose text had escapes or was very long.
+    pub(super) spelt: Vec<Box<str>>,
+    /// Its own index, and how many rows the sittings before it have.
+    pub(super) at: u32,
+    pub(super) rows_before: u32,
+}
+
+impl SittingHead<'_> {
+    /// Its readings, plant by plant as on the page.
+    pub fn readings(&self) -> impl Iterator<Item = Reading> {
+        (0..self.rows.len()).flat_map(|row| self.of_row(row))
+    }
+
+    /// Number of its readings.
+    pub fn len(&self) -> usize {
+        self.cells.len()
+    }
+
+    /// Whether nothing was read.
+    pub fn is_empty(&self) -> bool {
+        self.cells.is_empty()
+    }
+
+    fn of_row(&self, row: usize) -> impl Iterator<Item = Reading> {
+        let plant = PlantRow(self.rows[row].plant);
+        self.cells[cells_of(&self.rows, row)]
+            .iter()
+            .map(move |&cell| Reading {
+                plant,
+                sitting: self.at,
+                column: cell.column,
+                cell,
+            })
+    }
+
+    pub(super) fn text<'r>(&'r self, sources: &'r Sources, cell: Cell) -> &'r str {
+        if cell.len == Cell::SPELT {
+            return &self.spelt[cell.start as usize];
+        }
+        let end = cell.start + u32::from(cell.len);
+        sources.slice(Span::new(self.file, cell.start..end))
+    }
+}
+
+/// The cells of a row, as a range of indices.
+pub(super) fn cells_of(rows: &[CellsOf], row: usize) -> Range<usize> {
+    let start = row.checked_sub(1).map_or(0, |before| rows[before].end);
+    start as usize..rows[row].end as usize
 }
 
 /// All sittings and readings.
 #[derive(Debug, Default)]
 pub struct ReadingTable<'t> {
-    pub(super) sittings: Vec<SittingHead<'t>>,
-    pub(super) rows: Vec<Reading>,
-    /// Cells whose text had escapes.
-    pub(super) spelt: Vec<Box<str>>,
-    /// Indices of readings, by plant then by sitting.
+    sittings: Vec<SittingHead<'t>>,
+    count: usize,
+    /// Rows of all sittings, numbered through, by plant then by sitting.
     by_plant: Vec<u32>,
     /// For each plant the first of its places in `by_plant`, and one more for the end.
     first_of: Vec<u32>,
 }
 
 impl<'t> ReadingTable<'t> {
-    /// All sittings, by page and place in it.
-    pub fn sittings(&self) -> &[SittingHead<'t>] {
-        &self.sittings
-    }
-
-    /// All readings, by sitting.
-    pub fn all(&self) -> &[Reading] {
-        &self.rows
-    }
-
-    /// The readings of one plant, by sitting.
-    pub fn of(&self, plant: PlantRow) -> impl ExactSizeIterator<Item = &Reading> {
-        let of = match self.first_of.get(plant.index()..plant.index() + 2) {
-            Some(&[first, end]) => first as usize..end as usize,
-            _ => 0..0,
-        };
-        self.by_plant[of].iter().map(|&at| &self.rows[at as usize])
-    }
-
-    /// Sorts by plant; equal ones stay in the order of sittings.
-    pub(super) fn index(&mut self, plants: usize) {
+    /// Numbers the sittings and finds each plant's rows in them.
+    pub(super) fn new(mut sittings: Vec<SittingHead<'t>>, plants: usize) -> Self {
+        let (mut rows, mut count) = (0, 0);
         let mut next_of = vec![0u32; plants + 1];
-        for reading in &self.rows {
-            next_of[reading.plant.index() + 1] += 1;
+        for (at, head) in sittings.iter_mut().enumerate() {
+            (head.at, head.rows_before) = (at as u32, rows);
+            rows += head.rows.len() as u32;
+            count += head.cells.len();
+            for row in &head.rows {
+                next_of[row.plant as usize + 1] += 1;
+            }
         }
         for plant in 0..plants {
             next_of[plant + 1] += next_of[plant];
         }
-        self.by_plant = vec![0; self.rows.len()];
-        for (at, reading) in self.rows.iter().enumerate() {
-            let next = &mut next_of[reading.plant.index()];
-            self.by_plant[*next as usize] = at as u32;
+        let mut by_plant = vec![0; rows as usize];
+        for (at, row) in sittings.iter().flat_map(|head| &head.rows).enumerate() {
+            let next = &mut next_of[row.plant as usize];
+            by_plant[*next as usize] = at as u32;
             *next += 1;
         }
         // Each plant's next free place is now the first of the plant after it.
         next_of.rotate_right(1);
         next_of[0] = 0;
-        self.first_of = next_of;
+        Self {
+            sittings,
+            count,
+            by_plant,
+            first_of: next_of,
+        }
+    }
+
+    /// All sittings, by page and place in it.
+    pub fn sittings(&self) -> &[SittingHead<'t>] {
+        &self.sittings
+    }
+
+    /// Number of readings.
+    pub fn len(&self) -> usize {
+        self.count
+    }
+
+    /// Whether nothing was ever read.
+    pub fn is_empty(&self) -> bool {
+        self.count == 0
+    }
+
+    /// All readings, by sitting.
+    pub fn all(&self) -> impl Iterator<Item = Reading> {
+        self.sittings.iter().flat_map(SittingHead::readings)
+    }
+
+    /// The readings of one plant, by sitting.
+    pub fn of(&self, plant: PlantRow) -> impl Iterator<Item = Reading> {
+        let of = match self.first_of.get(plant.index()..plant.index() + 2) {
+            Some(&[first, end]) => first as usize..end as usize,
+            _ => 0..0,
+        };
+        self.by_plant[of].iter().flat_map(|&row| {
+            let after = self.sittings.partition_point(|s| s.rows_before <= row);
+            let head = &self.sittings[after - 1];
+            head.of_row((row - head.rows_before) as usize)
+        })
+    }
+
+    /// The text of a reading's cell, as typed.
+    pub(super) fn text<'r>(&'r self, sources: &'r Sources, reading: Reading) -> &'r str {
+        self.sittings[reading.sitting as usize].text(sources, reading.cell)
     }
 }

@@ -2,7 +2,7 @@
 
 use super::PlantRow;
 use super::lookup::Lookup;
-use super::readings::{Column, Reading, ReadingTable, SittingHead};
+use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{LengthUnit, Rows, Said, Sitting};
@@ -13,33 +13,19 @@ use crate::text::{FileId, Sources, Span};
 pub(super) struct LocalSitting<'t> {
     /// The record, without its rows.
     pub sitting: Sitting<'t>,
-    rows: Vec<LocalRow>,
-    cells: Vec<LocalCell>,
+    /// Plants by their index on the page, or [`FOREIGN`] and their index among the foreign.
+    rows: Vec<CellsOf>,
+    cells: Vec<Cell>,
     /// Plants that are not on the page.
     foreign: Vec<Said<'t>>,
     /// Cells whose text had escapes or was very long.
     spelt: Vec<Box<str>>,
 }
 
-/// The cells of one plant, 8 bytes.
-#[derive(Clone, Copy, Debug)]
-struct LocalRow {
-    /// Index of the plant on the page, or [`FOREIGN`] and its index among the foreign.
-    plant: u32,
-    /// Where its cells end.
-    end: u32,
-}
-
-/// One filled cell, 8 bytes.
-#[derive(Clone, Copy, Debug)]
-struct LocalCell {
-    start: u32,
-    len: u8,
-    column: u8,
-}
-
 /// The bit that marks a plant of another page; no page has room for so many seedlings of its own.
 const FOREIGN: u32 = 1 << 31;
+/// In place of a plant that is not on record.
+const NOBODY: u32 = u32::MAX;
 /// Columns told apart; a cell beyond them has no column whatever the heading says.
 const MOST_COLUMNS: usize = u8::MAX as usize;
 
@@ -71,7 +57,7 @@ pub(super) fn take_sitting<'t>(
                 taken.add_cell(sources, file, column, cell);
             }
         }
-        taken.rows.push(LocalRow {
+        taken.rows.push(CellsOf {
             plant,
             end: taken.cells.len() as u32,
         });
@@ -84,15 +70,15 @@ impl LocalSitting<'_> {
     fn add_cell(&mut self, sources: &Sources, file: FileId, column: usize, cell: &Said) {
         let span = sources
             .span_of(file, cell)
-            .filter(|span| span.len() < u32::from(Reading::SPELT));
+            .filter(|span| span.len() < u32::from(Cell::SPELT));
         let (start, len) = match span {
             Some(span) => (span.start, span.len() as u8),
             None => {
                 self.spelt.push((**cell).into());
-                (self.spelt.len() as u32 - 1, Reading::SPELT)
+                (self.spelt.len() as u32 - 1, Cell::SPELT)
             }
         };
-        self.cells.push(LocalCell {
+        self.cells.push(Cell {
             start,
             len,
             column: column.min(MOST_COLUMNS) as u8,
@@ -114,23 +100,22 @@ pub(super) fn take_readings<'t>(
         let (file, taken) = (cross.file, std::mem::take(&mut cross.sittings));
         sittings.extend(taken.into_iter().map(|s| (file, Some(at as u32), s)));
     }
-    let mut table = ReadingTable::default();
-    let cells = sittings.iter().map(|(.., s)| s.cells.len()).sum();
-    table.rows.reserve_exact(cells);
-    table.sittings.reserve_exact(sittings.len());
-    for (file, cross, local) in sittings {
-        let settling = Settling {
-            registry,
-            lookup: Lookup {
+    let heads = sittings
+        .into_iter()
+        .map(|(file, cross, local)| {
+            let lookup = Lookup {
                 sources: registry.sources,
                 file,
-            },
-            cross,
-        };
-        settling.add(&mut table, local, findings);
-    }
-    table.index(registry.plant_count());
-    registry.readings = table;
+            };
+            let settling = Settling {
+                registry,
+                lookup,
+                cross,
+            };
+            settling.head(local, findings)
+        })
+        .collect();
+    registry.readings = ReadingTable::new(heads, registry.plant_count());
 }
 
 /// A sitting being settled.
@@ -141,7 +126,7 @@ struct Settling<'a, 't> {
 }
 
 impl<'t> Settling<'_, 't> {
-    fn add(&self, table: &mut ReadingTable<'t>, local: LocalSitting<'t>, findings: &mut Findings) {
+    fn head(&self, mut local: LocalSitting<'t>, findings: &mut Findings) -> SittingHead<'t> {
         let headings = local.sitting.columns.iter();
         let columns: Vec<Column> = headings
             .map(|heading| self.column(heading, findings))
@@ -151,40 +136,56 @@ impl<'t> Settling<'_, 't> {
             .iter()
             .map(|code| self.foreign(code, local.sitting.on, findings))
             .collect();
-        let spelt_before = table.spelt.len() as u32;
-        let first = table.rows.len() as u32;
-        let sitting = table.sittings.len() as u32;
-        let with_column = columns.len().min(MOST_COLUMNS);
-        let mut start = 0;
-        for row in &local.rows {
-            let cells = &local.cells[start..row.end as usize];
-            start = row.end as usize;
-            let Some(plant) = self.plant(row.plant, &foreign) else {
-                continue;
-            };
-            for cell in cells {
-                if usize::from(cell.column) >= with_column {
-                    findings.push(self.too_many_cells(cell, &local, with_column));
-                    continue;
-                }
-                let spelt = cell.len == Reading::SPELT;
-                table.rows.push(Reading {
-                    plant,
-                    sitting,
-                    start: cell.start + if spelt { spelt_before } else { 0 },
-                    len: cell.len,
-                    column: cell.column,
-                });
-            }
+        for row in &mut local.rows {
+            row.plant = self
+                .plant(row.plant, &foreign)
+                .map_or(NOBODY, |plant| plant.0);
         }
-        table.spelt.extend(local.spelt);
-        table.sittings.push(SittingHead {
+        let with_column = columns.len().min(MOST_COLUMNS);
+        self.leave_out_faulty(&mut local, with_column, findings);
+        SittingHead {
             file: self.lookup.file,
             cross: self.cross,
             sitting: local.sitting,
             columns,
-            readings: first..table.rows.len() as u32,
-        });
+            rows: local.rows,
+            cells: local.cells,
+            spelt: local.spelt,
+            at: 0,
+            rows_before: 0,
+        }
+    }
+
+    /// Leaves out the rows of plants that are not on record, and the cells without a column.
+    fn leave_out_faulty(
+        &self,
+        local: &mut LocalSitting<'t>,
+        columns: usize,
+        findings: &mut Findings,
+    ) {
+        let beyond = |cell: &Cell| usize::from(cell.column) >= columns;
+        let sound = local.rows.iter().all(|row| row.plant != NOBODY);
+        if sound && !local.cells.iter().any(beyond) {
+            return;
+        }
+        let (mut rows, mut cells) = (Vec::new(), Vec::new());
+        for (at, row) in local.rows.iter().enumerate() {
+            if row.plant == NOBODY {
+                continue;
+            }
+            for cell in &local.cells[cells_of(&local.rows, at)] {
+                if beyond(cell) {
+                    findings.push(self.too_many_cells(cell, local, columns));
+                } else {
+                    cells.push(*cell);
+                }
+            }
+            rows.push(CellsOf {
+                plant: row.plant,
+                end: cells.len() as u32,
+            });
+        }
+        (local.rows, local.cells) = (rows, cells);
     }
 
     fn plant(&self, local: u32, foreign: &[Option<PlantRow>]) -> Option<PlantRow> {
@@ -222,8 +223,8 @@ impl<'t> Settling<'_, 't> {
         self.lookup.unknown("plant", code, numbers.into_iter())
     }
 
-    fn too_many_cells(&self, cell: &LocalCell, local: &LocalSitting, columns: usize) -> Finding {
-        let (text, span) = if cell.len == Reading::SPELT {
+    fn too_many_cells(&self, cell: &Cell, local: &LocalSitting, columns: usize) -> Finding {
+        let (text, span) = if cell.len == Cell::SPELT {
             (&*local.spelt[cell.start as usize], None)
         } else {
             let end = cell.start + u32::from(cell.len);

@@ -13,6 +13,7 @@ use crate::record::{
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
+use std::borrow::Borrow;
 
 /// A whole registry, borrowed from its files' texts.
 #[derive(Debug)]
@@ -377,12 +378,7 @@ impl<'t> Registry<'t> {
     }
 
     /// The text of a reading's cell, as typed.
-    pub fn cell(&self, reading: &super::Reading) -> &str {
-        if reading.len == super::Reading::SPELT {
-            return &self.readings.spelt[reading.start as usize];
-        }
-        let file = self.readings.sittings[reading.sitting as usize].file;
-        let end = reading.start + u32::from(reading.len);
-        self.sources.slice(Span::new(file, reading.start..end))
+    pub fn cell(&self, reading: impl Borrow<super::Reading>) -> &str {
+        self.readings.text(self.sources, *reading.borrow())
     }
 }

@@ -67,7 +67,7 @@ pub fn check(registry: &Registry, findings: &Findings) -> CheckReport {
             .map(|cross| cross.seedlings.len())
             .sum(),
         clones: registry.founders().len(),
-        readings: registry.readings.all().len(),
+        readings: registry.readings.len(),
         findings: findings.iter().map(|f| row(registry.sources, f)).collect(),
     }
 }

@@ -293,7 +293,13 @@ impl Screen<'_, '_, '_> {
     }
 
     fn kept(&self, plant: PlantRow) -> Option<String> {
-        let kept = self.registry.kept(plant)?;
+        let kept = match self.registry.founder(plant) {
+            Some(founder) => founder.kept.as_ref(),
+            None => self
+                .registry
+                .seedling(plant)
+                .and_then(|seedling| seedling.kept.as_deref()),
+        }?;
         let on = kept.on.map(|on| self.typed(on));
         let why = kept.why.as_deref().map(str::to_owned);
         Some(

@@ -96,9 +96,11 @@ fn parse_plainly(texts: &Sources) {
     let dialect = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
     for (_, source) in texts.iter() {
         if source.path == "clones.ron" {
-            black_box(dialect.from_str::<yardstick::ClonesPage>(&source.text)).expect("a sound page");
+            black_box(dialect.from_str::<yardstick::ClonesPage>(&source.text))
+                .expect("a sound page");
         } else if source.path.starts_with("crosses/") {
-            black_box(dialect.from_str::<yardstick::CrossPage>(&source.text)).expect("a sound page");
+            black_box(dialect.from_str::<yardstick::CrossPage>(&source.text))
+                .expect("a sound page");
         }
     }
 }
