@@ -46,32 +46,58 @@ pub fn two_copies(
         .enumerate()
         .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
         .collect();
-    let rows: Vec<PlantRow> = plants.iter().filter_map(|&plant| part_of.row(plant)).collect();
-    let question = Question { pedigree: &part_of.pedigree, founders: &above, plants: &rows };
+    let rows: Vec<PlantRow> = plants
+        .iter()
+        .filter_map(|&plant| part_of.row(plant))
+        .collect();
+    let question = Question {
+        pedigree: &part_of.pedigree,
+        founders: &above,
+        plants: &rows,
+    };
     let parts = parts(question.pedigree, question.founders);
     let shares: Vec<Vec<f64>> = parts.par_iter().map(|&part| question.share(part)).collect();
     let each = parts.par_iter().zip(&shares);
-    let both: Vec<Vec<f64>> = each.map(|(&part, share)| question.both(&[part], share)).collect::<Result<_, _>>()?;
+    let both: Vec<Vec<f64>> = each
+        .map(|(&part, share)| question.both(&[part], share))
+        .collect::<Result<_, _>>()?;
     let each = parts.par_iter().zip(&shares).zip(&both);
-    let identical: Vec<Vec<f64>> =
-        each.map(|((&part, share), both)| question.identical(part, share, both)).collect::<Result<_, _>>()?;
-    let couples: Vec<(usize, usize)> =
-        (0..parts.len()).flat_map(|one| (one + 1..parts.len()).map(move |other| (one, other))).collect();
+    let identical: Vec<Vec<f64>> = each
+        .map(|((&part, share), both)| question.identical(part, share, both))
+        .collect::<Result<_, _>>()?;
+    let couples: Vec<(usize, usize)> = (0..parts.len())
+        .flat_map(|one| (one + 1..parts.len()).map(move |other| (one, other)))
+        .collect();
     let either = couples.par_iter().map(|&(one, other)| {
-        let joint: Vec<f64> = shares[one].iter().zip(&shares[other]).map(|(one, other)| one + other).collect();
+        let joint: Vec<f64> = shares[one]
+            .iter()
+            .zip(&shares[other])
+            .map(|(one, other)| one + other)
+            .collect();
         question.both(&[parts[one], parts[other]], &joint)
     });
     let either: Vec<Vec<f64>> = either.collect::<Result<_, _>>()?;
     let answer = |plant: usize| TwoCopies {
         same: (0..parts.len())
-            .map(|at| (parts[at], Same { both: both[at][plant], identical: identical[at][plant] }))
+            .map(|at| {
+                (
+                    parts[at],
+                    Same {
+                        both: both[at][plant],
+                        identical: identical[at][plant],
+                    },
+                )
+            })
             .filter(|(_, same)| same.both != 0.0)
             .collect(),
         differing: couples
             .iter()
             .zip(&either)
             .map(|(&(one, other), either)| {
-                ([parts[one], parts[other]], either[plant] - both[one][plant] - both[other][plant])
+                (
+                    [parts[one], parts[other]],
+                    either[plant] - both[one][plant] - both[other][plant],
+                )
             })
             .filter(|&(_, chance)| chance != 0.0)
             .collect(),
@@ -89,22 +115,46 @@ struct Question<'a> {
 impl Question<'_> {
     /// The chance that both copies come from the group, from P(both in or both out) and the group's share.
     fn both(&self, group: &[Part], share: &[f64]) -> Result<Vec<f64>, TooEntangled> {
-        let solved = solve(self.pedigree, self.founders, 2, |part| Some(u32::from(group.contains(&part))))?;
-        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
-        Ok(alike.zip(share).map(|(alike, share)| share - 0.5 * (1.0 - alike)).collect())
+        let solved = solve(self.pedigree, self.founders, 2, |part| {
+            Some(u32::from(group.contains(&part)))
+        })?;
+        let alike = self
+            .plants
+            .iter()
+            .map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike
+            .zip(share)
+            .map(|(alike, share)| share - 0.5 * (1.0 - alike))
+            .collect())
     }
 
     /// The chance that both copies are identical by descent and from the species: all other founders are taken as
     /// alike, and the chance that both copies come from those is subtracted.
-    fn identical(&self, species: Part, share: &[f64], both: &[f64]) -> Result<Vec<f64>, TooEntangled> {
-        let solved = solve(self.pedigree, self.founders, 1, |part| (part != species).then_some(0))?;
-        let alike = self.plants.iter().map(|&plant| solved.inbreeding(self.pedigree, plant));
-        Ok(alike.zip(share.iter().zip(both)).map(|(alike, (share, both))| alike - (1.0 - 2.0 * share + both)).collect())
+    fn identical(
+        &self,
+        species: Part,
+        share: &[f64],
+        both: &[f64],
+    ) -> Result<Vec<f64>, TooEntangled> {
+        let solved = solve(self.pedigree, self.founders, 1, |part| {
+            (part != species).then_some(0)
+        })?;
+        let alike = self
+            .plants
+            .iter()
+            .map(|&plant| solved.inbreeding(self.pedigree, plant));
+        Ok(alike
+            .zip(share.iter().zip(both))
+            .map(|(alike, (share, both))| alike - (1.0 - 2.0 * share + both))
+            .collect())
     }
 
     /// Expected share of a part in each plant, over alternatives by chance.
     fn share(&self, part: Part) -> Vec<f64> {
         let shares = super::expected::expected_shares(self.pedigree, self.founders, part);
-        self.plants.iter().map(|&plant| shares.of(self.pedigree, plant)).collect()
+        self.plants
+            .iter()
+            .map(|&plant| shares.of(self.pedigree, plant))
+            .collect()
     }
 }

@@ -38,17 +38,29 @@ impl<W> Clone for MixRef<'_, W> {
 
 impl<W: Whole> Mix<W> {
     pub fn pure(part: Part) -> Self {
-        Self { whole: W::one(), parts: vec![part], counts: vec![W::one()] }
+        Self {
+            whole: W::one(),
+            parts: vec![part],
+            counts: vec![W::one()],
+        }
     }
 
     pub fn lend(&self) -> MixRef<'_, W> {
-        MixRef { whole: &self.whole, parts: &self.parts, counts: &self.counts }
+        MixRef {
+            whole: &self.whole,
+            parts: &self.parts,
+            counts: &self.counts,
+        }
     }
 
     /// Sorts, joins equal parts, drops empty ones and strips the common divisor. `None` on overflow.
     pub fn settle(whole: W, mut counted: Vec<(Part, W)>) -> Option<Self> {
         counted.sort_by_key(|&(part, _)| part);
-        let mut mix = Self { whole, parts: Vec::new(), counts: Vec::new() };
+        let mut mix = Self {
+            whole,
+            parts: Vec::new(),
+            counts: Vec::new(),
+        };
         for (part, count) in counted.into_iter().filter(|(_, count)| !count.is_zero()) {
             if mix.parts.last() == Some(&part) {
                 let last = mix.counts.last_mut().expect("one count per part");
@@ -63,7 +75,10 @@ impl<W: Whole> Mix<W> {
     }
 
     fn reduce(&mut self) {
-        let divisor = self.counts.iter().fold(self.whole.clone(), |divisor, count| divisor.gcd(count));
+        let divisor = self
+            .counts
+            .iter()
+            .fold(self.whole.clone(), |divisor, count| divisor.gcd(count));
         if !divisor.is_one() {
             self.whole = self.whole.clone() / divisor.clone();
             for count in &mut self.counts {
@@ -103,16 +118,28 @@ pub struct Agreement<W> {
 /// Compares alternatives part by part. `None` when the numbers outgrow their width.
 pub fn agreement<W: Whole>(alternatives: &[MixRef<'_, W>]) -> Option<Agreement<W>> {
     let whole = shared_whole(alternatives.iter().map(|mix| mix.whole))?;
-    let mut every: Vec<Part> = alternatives.iter().flat_map(|mix| mix.parts).copied().collect();
+    let mut every: Vec<Part> = alternatives
+        .iter()
+        .flat_map(|mix| mix.parts)
+        .copied()
+        .collect();
     every.sort();
     every.dedup();
-    let mut agreed = Agreement { rest: whole.clone(), whole, sure: Vec::new(), open: Vec::new() };
+    let mut agreed = Agreement {
+        rest: whole.clone(),
+        whole,
+        sure: Vec::new(),
+        open: Vec::new(),
+    };
     for part in every {
         let mut least: Option<W> = None;
         let mut most = W::zero();
         for mix in alternatives {
             let factor = agreed.whole.clone() / mix.whole.clone();
-            let count = mix.parts.binary_search(&part).map_or(W::zero(), |at| mix.counts[at].clone() * factor);
+            let count = mix
+                .parts
+                .binary_search(&part)
+                .map_or(W::zero(), |at| mix.counts[at].clone() * factor);
             least = Some(least.map_or(count.clone(), |least| least.min(count.clone())));
             most = most.max(count);
         }

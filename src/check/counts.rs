@@ -73,7 +73,12 @@ impl<'t> Counts<'_, '_, 't> {
     fn pollination(&mut self, p: &Pollination<'t>) {
         let pairs = [
             (p.set, p.flowers, "set", "flowers treated"),
-            (p.control_set, p.control_flowers, "control_set", "flowers left alone"),
+            (
+                p.control_set,
+                p.control_flowers,
+                "control_set",
+                "flowers left alone",
+            ),
         ];
         for (set, flowers, field, of) in pairs {
             if let (Some(set), Some(flowers)) = (set, flowers) {
@@ -95,8 +100,15 @@ impl<'t> Counts<'_, '_, 't> {
         let page = self.ground.page(self.cross);
         for pollination in &page.pollinations {
             let Some(set) = pollination.set else { continue };
-            let of_zone = page.pods.iter().filter(|pod| pod.zone == Some(pollination.zone));
-            let capsules: u64 = of_zone.clone().filter_map(|pod| pod.capsules).map(wide).sum();
+            let of_zone = page
+                .pods
+                .iter()
+                .filter(|pod| pod.zone == Some(pollination.zone));
+            let capsules: u64 = of_zone
+                .clone()
+                .filter_map(|pod| pod.capsules)
+                .map(wide)
+                .sum();
             if let Some(last) = of_zone.last() {
                 self.compare(Excess {
                     code: Code("more-capsules-than-set"),
@@ -112,13 +124,20 @@ impl<'t> Counts<'_, '_, 't> {
         }
         for pod in &page.pods {
             let Some(seeds) = pod.seeds else { continue };
-            let lots = page.seed_lots.iter().filter(|lot| lot.pod == Some(pod.code));
+            let lots = page
+                .seed_lots
+                .iter()
+                .filter(|lot| lot.pod == Some(pod.code));
             let guessed = lots.clone().any(|lot| lot.estimated);
             let in_lots: u64 = lots.clone().filter_map(|lot| lot.seeds).map(wide).sum();
             if let Some(last) = lots.last() {
                 self.compare(Excess {
                     code: Code("more-seed-than-pod"),
-                    severity: if guessed { Severity::Warning } else { Severity::Fault },
+                    severity: if guessed {
+                        Severity::Warning
+                    } else {
+                        Severity::Fault
+                    },
                     title: format!("more seed in the lots of pod {} than it held", pod.code),
                     more: (in_lots, "seeds in its lots"),
                     than: (wide(seeds), "seeds in the pod"),
@@ -127,7 +146,10 @@ impl<'t> Counts<'_, '_, 't> {
                     help: "say `estimated: true` where a number is a guess",
                 });
             }
-            let sown = page.sowings.iter().filter(|s| s.lot.is_none() && s.pod == Some(pod.code));
+            let sown = page
+                .sowings
+                .iter()
+                .filter(|s| s.lot.is_none() && s.pod == Some(pod.code));
             let seeds_sown: u64 = sown.clone().filter_map(|s| s.seeds).map(wide).sum();
             if let Some(last) = sown.last() {
                 self.sown_from(seeds_sown, wide(seeds), (last.code, pod.code), false);
@@ -135,7 +157,13 @@ impl<'t> Counts<'_, '_, 't> {
         }
     }
 
-    fn sown_from(&mut self, sown: u64, left: u64, (sowing, source): (&'t str, &str), guessed: bool) {
+    fn sown_from(
+        &mut self,
+        sown: u64,
+        left: u64,
+        (sowing, source): (&'t str, &str),
+        guessed: bool,
+    ) {
         self.compare(Excess {
             code: Code("more-sown-than-seed"),
             severity: if guessed { Severity::Warning } else { Severity::Fault },
@@ -162,7 +190,11 @@ impl<'t> Counts<'_, '_, 't> {
         let Some(seeds) = lot.seeds.map(wide) else {
             return;
         };
-        let severity = if lot.estimated { Severity::Warning } else { Severity::Fault };
+        let severity = if lot.estimated {
+            Severity::Warning
+        } else {
+            Severity::Fault
+        };
         self.compare(Excess {
             code: Code("more-given-than-seed"),
             severity,

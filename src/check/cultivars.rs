@@ -87,7 +87,9 @@ fn judged(
                     .at(place)
                     .found(format!("'{}'", &*cultivar.epithet))
                     .needed(remark.text.clone())
-                    .help("`podbook epithet` tells every rule; a nickname is kept under `nickname`"),
+                    .help(
+                        "`podbook epithet` tells every rule; a nickname is kept under `nickname`",
+                    ),
             ),
             Action::Mend => Some(
                 Finding::note(Code("epithet-to-mend"), "this epithet is written otherwise")

@@ -47,7 +47,12 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
             });
             sides.clone()
         });
-        found.extend(judged(label, &reading, by_record.as_ref(), names.vocabulary()));
+        found.extend(judged(
+            label,
+            &reading,
+            by_record.as_ref(),
+            names.vocabulary(),
+        ));
     }
     found
 }
@@ -56,7 +61,9 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
     let registry = ground.registry;
     let mut all = Vec::new();
     for (row, founder) in registry.founders().iter().enumerate() {
-        let Some(file) = registry.clones_file else { break };
+        let Some(file) = registry.clones_file else {
+            break;
+        };
         all.push(Label {
             text: &founder.received,
             place: place(ground, file, &founder.received, founder.code),
@@ -209,7 +216,11 @@ fn judged(
         && !told.is_empty()
         && told.iter().all(|sides| sides.contradicts(record))
     {
-        return Some(contradiction(label, "none of the readings it allows fits", record));
+        return Some(contradiction(
+            label,
+            "none of the readings it allows fits",
+            record,
+        ));
     }
     let finding = Finding::note(
         Code("label-not-read"),
@@ -222,7 +233,11 @@ fn judged(
         [] => finding,
         ref few => finding.help(format!("it may mean {}", few.join(" or "))),
     };
-    Some(finding.help("a label is kept as it came; what it tells counts as unknown until it can be read"))
+    Some(
+        finding.help(
+            "a label is kept as it came; what it tells counts as unknown until it can be read",
+        ),
+    )
 }
 
 fn contradiction(label: &Label, on_label: &str, record: &Sides) -> Finding {
@@ -242,7 +257,10 @@ fn doubtful_words(label: &Label, vocabulary: &Vocabulary) -> Vec<Finding> {
     let words: BTreeSet<String> = words.map(str::to_lowercase).collect();
     let mut found = Vec::new();
     for word in &words {
-        if let Some(doubt) = vocabulary.species(word).and_then(|row| row.doubt.as_deref()) {
+        if let Some(doubt) = vocabulary
+            .species(word)
+            .and_then(|row| row.doubt.as_deref())
+        {
             found.push(doubtful(label.place, word, doubt));
         }
         if let Some(row) = vocabulary.named_hybrid(word).filter(|row| !row.may_emit) {
@@ -253,7 +271,10 @@ fn doubtful_words(label: &Label, vocabulary: &Vocabulary) -> Vec<Finding> {
             .at(label.place)
             .found(format!("`{}`", label.text))
             .needed(format!("the formula: {}", row.formula))
-            .help(format!("its status: {}; the label is kept as it came", row.status));
+            .help(format!(
+                "its status: {}; the label is kept as it came",
+                row.status
+            ));
             found.push(finding);
         }
     }
@@ -280,7 +301,14 @@ fn doubtful_parents(ground: &Ground) -> Vec<Finding> {
         .species
         .iter()
         .filter(|row| row.doubtful)
-        .map(|row| (row.epithet, row.note.as_deref().unwrap_or("marked doubtful in species.ron")))
+        .map(|row| {
+            (
+                row.epithet,
+                row.note
+                    .as_deref()
+                    .unwrap_or("marked doubtful in species.ron"),
+            )
+        })
         .collect();
     if doubts.is_empty() {
         return Vec::new();

@@ -40,7 +40,10 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
         life.happened("the plant was potted", Some(pot.on));
     }
     let kept = ground.registry.kept(plant);
-    life.happened("it was decided to keep the plant", kept.and_then(|kept| kept.on));
+    life.happened(
+        "it was decided to keep the plant",
+        kept.and_then(|kept| kept.on),
+    );
     if let Some(fate) = ground.registry.fate(plant) {
         let (_, on) = fate_words(fate);
         life.after_start("the plant came to its end", Some(on));

@@ -83,8 +83,14 @@ fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
     };
     let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });
     let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
-    let of_lot: Vec<PlantRow> = sources(lot).iter().filter_map(|c| ground.plant(c)).collect();
-    let among = of_lot.iter().filter(|plant| fathers.contains(plant)).count();
+    let of_lot: Vec<PlantRow> = sources(lot)
+        .iter()
+        .filter_map(|c| ground.plant(c))
+        .collect();
+    let among = of_lot
+        .iter()
+        .filter(|plant| fathers.contains(plant))
+        .count();
     match &lot.from {
         PollenSource::Unknown => Some(unknown_pollen(lot)),
         _ if of_lot.is_empty() => None,
@@ -93,9 +99,7 @@ fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
         PollenSource::OneOf(_) if !several_fathers || among < of_lot.len() => {
             Some(unsure_pollen(lot))
         }
-        PollenSource::Mixed(_) if !mixed_parents || among < of_lot.len() => {
-            Some(mixed_pollen(lot))
-        }
+        PollenSource::Mixed(_) if !mixed_parents || among < of_lot.len() => Some(mixed_pollen(lot)),
         _ => None,
     }
 }
@@ -140,7 +144,9 @@ fn other_pollen(lot: &PollenLot) -> Finding {
     )
     .found(format!("{} holds {}", lot.code, contents(lot)))
     .needed("pollen of the pollen parent")
-    .help("which of the two is right: the envelope or the parents? a second father is a second cross")
+    .help(
+        "which of the two is right: the envelope or the parents? a second father is a second cross",
+    )
 }
 
 fn unknown_pollen(lot: &PollenLot) -> Finding {

@@ -16,7 +16,10 @@ pub(super) fn parents<'t>(page: &CrossPage<'t>) -> Vec<Parent<'t>> {
     match &page.parents {
         Parents::Known { seed, pollen } => vec![mother(seed), father(pollen)],
         Parents::PollenOneOf { seed, pollen, .. } | Parents::PollenMixed { seed, pollen, .. } => {
-            [mother(seed)].into_iter().chain(several(pollen, false)).collect()
+            [mother(seed)]
+                .into_iter()
+                .chain(several(pollen, false))
+                .collect()
         }
         Parents::Open { seed } | Parents::PollenUnknown { seed } => vec![mother(seed)],
         Parents::SeedOneOf { seed, pollen } => {
@@ -26,7 +29,9 @@ pub(super) fn parents<'t>(page: &CrossPage<'t>) -> Vec<Parent<'t>> {
         Parents::OneOfPairs(pairs) => {
             let mothers: Vec<&str> = pairs.iter().map(|pair| pair.seed).collect();
             let fathers: Vec<&str> = pairs.iter().map(|pair| pair.pollen).collect();
-            several(&mothers, true).chain(several(&fathers, false)).collect()
+            several(&mothers, true)
+                .chain(several(&fathers, false))
+                .collect()
         }
         Parents::DirectionLost((a, b)) => {
             let unsure = |code, bore_the_seed| Parent {

@@ -178,7 +178,9 @@ impl<'t> Sitting<'_, '_, 't> {
         .at(self.place(reading))
         .found(format!("`{cell}`"))
         .needed(format!("{least} to {most}{}", unit_word(&declared.reads)))
-        .help("is it a slip of the pen, or another unit? if it is true, widen `between` of the trait");
+        .help(
+            "is it a slip of the pen, or another unit? if it is true, widen `between` of the trait",
+        );
         self.found.push(finding);
     }
 
@@ -207,7 +209,10 @@ impl<'t> Sitting<'_, '_, 't> {
         if let Some(span) = self.spans.get(&reading.plant).copied() {
             if declared.from_span_cm.is_some_and(|least| span < least) {
                 self.note(reading, Remark::TooSmall);
-            } else if declared.doubtful_under_span_cm.is_some_and(|least| span < least) {
+            } else if declared
+                .doubtful_under_span_cm
+                .is_some_and(|least| span < least)
+            {
                 self.note(reading, Remark::Doubtful);
             }
         }
@@ -278,9 +283,12 @@ fn unit_word(reads: &Reads) -> &'static str {
 fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> Finding {
     let name = &*declared.name;
     let outside = |needed: String| {
-        Finding::fault(Code("outside-trait"), format!("this is no reading of {name}"))
-            .found(format!("`{cell}`"))
-            .needed(needed)
+        Finding::fault(
+            Code("outside-trait"),
+            format!("this is no reading of {name}"),
+        )
+        .found(format!("`{cell}`"))
+        .needed(needed)
     };
     match (misread, &declared.reads) {
         (Misread::NoStep, Reads::Scale(anchors)) => {
@@ -291,22 +299,18 @@ fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> Finding {
                 None => finding.help(steps(anchors)),
             }
         }
-        (Misread::NoKind, Reads::Kinds(kinds)) => {
-            outside(format!("one of {}", kinds.join(", ")))
-                .did_you_mean(nearest(cell, kinds.iter().copied()))
-        }
-        (Misread::UnknownUnit, _) => {
-            Finding::fault(Code("unknown-unit"), "this unit is not known")
-                .found(format!("`{cell}`"))
-                .needed("mm, cm, m or in")
-                .did_you_mean(unit_meant(cell))
-        }
+        (Misread::NoKind, Reads::Kinds(kinds)) => outside(format!("one of {}", kinds.join(", ")))
+            .did_you_mean(nearest(cell, kinds.iter().copied())),
+        (Misread::UnknownUnit, _) => Finding::fault(Code("unknown-unit"), "this unit is not known")
+            .found(format!("`{cell}`"))
+            .needed("mm, cm, m or in")
+            .did_you_mean(unit_meant(cell)),
         (Misread::NotWhole, _) => outside("a whole number".into()),
         (Misread::NoPlant, _) => outside("a length from 0 up, as a plant can have".into()),
-        (_, Reads::Length(_)) => {
-            outside("a length such as `9.6 cm`, `3 1/2 in` or, with a unit in the heading, `9.6`".into())
-                .help("leave the cell empty, \"\", for what was not read")
-        }
+        (_, Reads::Length(_)) => outside(
+            "a length such as `9.6 cm`, `3 1/2 in` or, with a unit in the heading, `9.6`".into(),
+        )
+        .help("leave the cell empty, \"\", for what was not read"),
         _ => outside("a number".into()).help("leave the cell empty, \"\", for what was not read"),
     }
 }

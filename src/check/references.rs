@@ -21,7 +21,9 @@ pub(super) fn unknown<'n>(
         .needed(format!("the code of a {what} on record"))
         .did_you_mean(nearest(text, known.iter().copied()));
     match known.as_slice() {
-        [] => finding.help(format!("no {what} is recorded here yet: add it, or take the reference out")),
+        [] => finding.help(format!(
+            "no {what} is recorded here yet: add it, or take the reference out"
+        )),
         known if known.len() <= 8 => finding.help(format!("recorded: {}", known.join(", "))),
         _ => finding,
     }
@@ -60,8 +62,13 @@ fn of_mother(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
             Some(plant) => unknown_ramet(ground, plant, code, place),
             None => {
                 let near = ground.registry.near(code);
-                unknown(Code("unknown-plant"), "plant", code, near.iter().map(String::as_str))
-                    .at(place)
+                unknown(
+                    Code("unknown-plant"),
+                    "plant",
+                    code,
+                    near.iter().map(String::as_str),
+                )
+                .at(place)
             }
         }),
     }
@@ -99,10 +106,13 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     }
     for ramet in ramets.iter().filter(|ramet| ramet.from == Some(ramet.code)) {
         found.push(
-            Finding::fault(Code("ramet-of-itself"), "a ramet cannot be taken from itself")
-                .at(ground.span(file, ramet.from.unwrap_or(ramet.code)))
-                .found(format!("`{}`", ramet.code))
-                .needed("the ramet it was cut from, or nothing"),
+            Finding::fault(
+                Code("ramet-of-itself"),
+                "a ramet cannot be taken from itself",
+            )
+            .at(ground.span(file, ramet.from.unwrap_or(ramet.code)))
+            .found(format!("`{}`", ramet.code))
+            .needed("the ramet it was cut from, or nothing"),
         );
     }
     found

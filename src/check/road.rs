@@ -72,7 +72,11 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     found
 }
 
-fn of_pollination<'t>(ground: &Ground<'_, 't>, cross: usize, pollination: &Pollination<'t>) -> Vec<Finding> {
+fn of_pollination<'t>(
+    ground: &Ground<'_, 't>,
+    cross: usize,
+    pollination: &Pollination<'t>,
+) -> Vec<Finding> {
     let file = ground.cross(cross).file;
     let mut found = Vec::new();
     let days: Vec<Event> = days(ground, file, pollination).collect();
@@ -109,11 +113,7 @@ fn days<'t>(
 }
 
 /// The first pollination of a zone, or of the cross when the zone is not known; `None` when one of them has no date.
-fn pollinated<'t>(
-    ground: &Ground<'_, 't>,
-    cross: usize,
-    zone: Option<&str>,
-) -> Option<Event<'t>> {
+fn pollinated<'t>(ground: &Ground<'_, 't>, cross: usize, zone: Option<&str>) -> Option<Event<'t>> {
     let page = ground.page(cross);
     let file = ground.cross(cross).file;
     let of_zone: Vec<_> = page

@@ -116,14 +116,13 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     found
 }
 
-fn wrong_part(
-    ground: &Ground,
-    file: FileId,
-    parent: &Parent,
-    plant: PlantRow,
-) -> Option<Finding> {
+fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -> Option<Finding> {
     let seen = sex_of(ground, plant)?;
-    let needed = if parent.bore_the_seed { Sex::Female } else { Sex::Male };
+    let needed = if parent.bore_the_seed {
+        Sex::Female
+    } else {
+        Sex::Male
+    };
     if seen.sex == needed {
         return None;
     }
@@ -163,7 +162,11 @@ fn same_sex(ground: &Ground, file: FileId, all: &[Parent]) -> Option<Finding> {
     if x.sex != y.sex || a == b {
         return None;
     }
-    let severity = if x.sure && y.sure { Severity::Fault } else { Severity::Warning };
+    let severity = if x.sure && y.sure {
+        Severity::Fault
+    } else {
+        Severity::Warning
+    };
     let title = format!("both parents were seen {}", word(x.sex));
     let finding = Finding::new(severity, Code("parents-of-one-sex"), title)
         .at(ground.span(file, one.code))
@@ -190,15 +193,24 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
             PollenSource::Unknown => continue,
         };
         for code in codes {
-            let Some(plant) = ground.plant(code) else { continue };
+            let Some(plant) = ground.plant(code) else {
+                continue;
+            };
             let Some(seen) = sex_of(ground, plant).filter(|seen| seen.sex == Sex::Female) else {
                 continue;
             };
-            let severity = if seen.sure && certain { Severity::Fault } else { Severity::Warning };
+            let severity = if seen.sure && certain {
+                Severity::Fault
+            } else {
+                Severity::Warning
+            };
             let finding = Finding::new(
                 severity,
                 Code("pollen-of-a-female"),
-                format!("the pollen {} is said to be of {code}, which was seen female", lot.code),
+                format!(
+                    "the pollen {} is said to be of {code}, which was seen female",
+                    lot.code
+                ),
             )
             .at(ground.span(file, code))
             .found(format!("pollen of {code}"))

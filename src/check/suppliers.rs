@@ -16,12 +16,19 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut first: BTreeMap<(&str, &str), &FounderClone> = BTreeMap::new();
     for clone in ground.registry.founders() {
-        let Some(code) = clone.supplier_code.as_deref().filter(|code| !code.is_empty()) else {
+        let Some(code) = clone
+            .supplier_code
+            .as_deref()
+            .filter(|code| !code.is_empty())
+        else {
             continue;
         };
         let own = ground.plant(code).or_else(|| {
             let cross = ground.registry.cross(code)?;
-            ground.registry.crosses[cross as usize].seedlings.first().copied()
+            ground.registry.crosses[cross as usize]
+                .seedlings
+                .first()
+                .copied()
         });
         if own.is_some() && code != clone.code {
             found.push(is_own_code(ground, file, clone, code));

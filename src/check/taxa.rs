@@ -18,15 +18,24 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     let known: BTreeMap<&str, ()> = species.iter().chain(&hybrids).map(|e| (*e, ())).collect();
     let mut look_up = |what: &str, epithet: &str| {
         if !known.contains_key(epithet) {
-            let finding = unknown(Code("unknown-species"), what, epithet, known.keys().copied());
+            let finding = unknown(
+                Code("unknown-species"),
+                what,
+                epithet,
+                known.keys().copied(),
+            );
             found.push(finding.at(ground.span(file, epithet)));
         }
     };
     for row in &taxa.named_hybrids {
         row.parents.iter().for_each(|p| look_up("species", p));
     }
-    taxa.synonyms.iter().for_each(|row| look_up("species", row.now));
-    taxa.codes.iter().for_each(|row| look_up("species", row.means));
+    taxa.synonyms
+        .iter()
+        .for_each(|row| look_up("species", row.now));
+    taxa.codes
+        .iter()
+        .for_each(|row| look_up("species", row.means));
     for row in &taxa.named_hybrids {
         if row.parents.len() < 2 {
             found.push(
@@ -69,9 +78,18 @@ fn shadowed(ground: &Ground, file: FileId, word: &str, what: &str) -> Finding {
 fn repeated(ground: &Ground, file: FileId) -> Vec<Finding> {
     let taxa = &ground.registry.taxa;
     let columns: [(&str, Vec<&str>); 4] = [
-        ("species", taxa.species.iter().map(|row| row.epithet).collect()),
-        ("named hybrid", taxa.named_hybrids.iter().map(|row| row.epithet).collect()),
-        ("other spelling", taxa.synonyms.iter().map(|row| row.name).collect()),
+        (
+            "species",
+            taxa.species.iter().map(|row| row.epithet).collect(),
+        ),
+        (
+            "named hybrid",
+            taxa.named_hybrids.iter().map(|row| row.epithet).collect(),
+        ),
+        (
+            "other spelling",
+            taxa.synonyms.iter().map(|row| row.name).collect(),
+        ),
         ("code", taxa.codes.iter().map(|row| row.code).collect()),
     ];
     let mut found = Vec::new();

@@ -45,7 +45,13 @@ fn settings(ground: &Ground, file: FileId) -> Vec<Finding> {
         );
     }
     if settings.chromosome_pairs == 0 {
-        found.push(out_of_range(ground, anchor, "chromosome_pairs", "0", "1 or more"));
+        found.push(out_of_range(
+            ground,
+            anchor,
+            "chromosome_pairs",
+            "0",
+            "1 or more",
+        ));
     }
     let length = settings.map_length_morgans;
     if !(length.is_finite() && length > 0.0) {
@@ -120,7 +126,10 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
         found.push(
             Finding::fault(
                 Code("too-few-steps"),
-                format!("trait `{}` has too few {what} to choose from", declared.code),
+                format!(
+                    "trait `{}` has too few {what} to choose from",
+                    declared.code
+                ),
             )
             .at(ground.field(anchor, "reads"))
             .found(format!("{} of them", words.len()))
@@ -135,10 +144,17 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
             found.push(
                 Finding::fault(
                     Code("repeated-step"),
-                    format!("the {what} of trait `{}` cannot be told apart", declared.code),
+                    format!(
+                        "the {what} of trait `{}` cannot be told apart",
+                        declared.code
+                    ),
                 )
                 .at(own.or_else(|| ground.span(file, declared.code)))
-                .found(if empty { "an empty text".into() } else { format!("`{word}` twice") })
+                .found(if empty {
+                    "an empty text".into()
+                } else {
+                    format!("`{word}` twice")
+                })
                 .needed(format!("{what} that differ")),
             );
         }
@@ -155,7 +171,11 @@ fn bounds<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Ve
     if let Some((least, most)) = declared.between
         && !(least.is_finite() && most.is_finite() && least < most)
     {
-        wrong.push(("between", format!("{least} to {most}"), "the least value first, then the greatest"));
+        wrong.push((
+            "between",
+            format!("{least} to {most}"),
+            "the least value first, then the greatest",
+        ));
     }
     let from_zero = [
         ("from_months", declared.from_months),

@@ -32,11 +32,7 @@ pub(super) enum Misread {
 }
 
 /// Reads a cell; `unit` is that of the column's heading.
-pub(super) fn read(
-    cell: &str,
-    reads: &Reads,
-    unit: Option<LengthUnit>,
-) -> Result<Value, Misread> {
+pub(super) fn read(cell: &str, reads: &Reads, unit: Option<LengthUnit>) -> Result<Value, Misread> {
     let cell = cell.trim();
     match reads {
         Reads::Length(measured_in) => length(cell, *measured_in, unit),

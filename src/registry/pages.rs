@@ -1,9 +1,9 @@
 //! All pages of a folder, read at once on all cores and put in an order that does not depend on file names.
 
 use super::cross::{Cross, by_code, take_apart};
-use super::sitting::{LocalSitting, take_sitting};
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
+use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{
     ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,

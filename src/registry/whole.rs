@@ -8,8 +8,8 @@ use super::readings::ReadingTable;
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
-    Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet, Seedling,
-    SpeciesPage, When,
+    Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
+    Seedling, SpeciesPage, When,
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;

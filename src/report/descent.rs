@@ -141,9 +141,12 @@ fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Compositi
 
 /// The number of a name, given now if it has none; registries name a few dozen at most.
 fn number(species: &mut Vec<String>, name: &str) -> u32 {
-    let at = species.iter().position(|known| known == name).unwrap_or_else(|| {
-        species.push(name.to_owned());
-        species.len() - 1
-    });
+    let at = species
+        .iter()
+        .position(|known| known == name)
+        .unwrap_or_else(|| {
+            species.push(name.to_owned());
+            species.len() - 1
+        });
     at as u32
 }

@@ -72,8 +72,11 @@ impl LeftOut {
             (self.other_method, "by another method"),
             (self.no_value, "with no value of the trait"),
         ];
-        let told: Vec<String> =
-            reasons.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
+        let told: Vec<String> = reasons
+            .iter()
+            .filter(|(n, _)| *n > 0)
+            .map(|(n, why)| format!("{n} {why}"))
+            .collect();
         told.join(", ")
     }
 
@@ -93,7 +96,10 @@ impl LeftOut {
 pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
     let traits = &registry.settings.traits;
     let same = |a: &str| a.eq_ignore_ascii_case(name.trim());
-    traits.iter().position(|t| same(t.code) || same(&t.name)).map(|at| at as u16)
+    traits
+        .iter()
+        .position(|t| same(t.code) || same(&t.name))
+        .map(|at| at as u16)
 }
 
 /// The trait that is the leaf span: the one called so.
@@ -102,7 +108,11 @@ pub fn span_trait(registry: &Registry) -> Option<u16> {
 }
 
 /// All readings of one trait on some plants that may be compared at all, by plant and then by day.
-pub fn comparable(registry: &Registry, plants: &[PlantRow], index: u16) -> (Vec<Comparable>, LeftOut) {
+pub fn comparable(
+    registry: &Registry,
+    plants: &[PlantRow],
+    index: u16,
+) -> (Vec<Comparable>, LeftOut) {
     let declared = &registry.settings.traits[usize::from(index)];
     let span = span_trait(registry).filter(|&span| span != index);
     let mut kept = Vec::new();
@@ -112,7 +122,10 @@ pub fn comparable(registry: &Registry, plants: &[PlantRow], index: u16) -> (Vec<
         let rows = Rows::of(registry, plant);
         for reading in registry.readings.of(plant) {
             let head = &registry.readings.sittings()[reading.sitting as usize];
-            let Column::Trait { index: of, unit } = head.columns[usize::from(reading.column)] else { continue };
+            let Column::Trait { index: of, unit } = head.columns[usize::from(reading.column)]
+            else {
+                continue;
+            };
             if of != index {
                 continue;
             }
@@ -131,13 +144,27 @@ pub fn comparable(registry: &Registry, plants: &[PlantRow], index: u16) -> (Vec<
             let age = months(sown, when);
             if rows.pest.contains(&reading.sitting) {
                 left_out.pest += 1;
-            } else if declared.from_months.is_some_and(|from| age.is_some_and(|(_, most)| most < from)) {
+            } else if declared
+                .from_months
+                .is_some_and(|from| age.is_some_and(|(_, most)| most < from))
+            {
                 left_out.too_young += 1;
             } else if too_small(registry, declared, span, plant, reading.sitting) {
                 left_out.too_small += 1;
             } else {
-                let pitcher = rows.pitcher.get(&reading.sitting).copied().or(head.sitting.pitcher);
-                kept.push(Comparable { plant, sitting: reading.sitting, when, age, value, pitcher });
+                let pitcher = rows
+                    .pitcher
+                    .get(&reading.sitting)
+                    .copied()
+                    .or(head.sitting.pitcher);
+                kept.push(Comparable {
+                    plant,
+                    sitting: reading.sitting,
+                    when,
+                    age,
+                    value,
+                    pitcher,
+                });
             }
         }
     }
@@ -156,16 +183,22 @@ struct Rows {
 
 impl Rows {
     fn of(registry: &Registry, plant: PlantRow) -> Rows {
-        let mut rows = Rows { pest: BTreeSet::new(), pitcher: BTreeMap::new() };
+        let mut rows = Rows {
+            pest: BTreeSet::new(),
+            pitcher: BTreeMap::new(),
+        };
         for reading in registry.readings.of(plant) {
             let head = &registry.readings.sittings()[reading.sitting as usize];
             match head.columns[usize::from(reading.column)] {
-                Column::Pest if !matches!(registry.cell(reading).trim(), "" | "no" | "none" | "-") => {
+                Column::Pest
+                    if !matches!(registry.cell(reading).trim(), "" | "no" | "none" | "-") =>
+                {
                     rows.pest.insert(reading.sitting);
                 }
                 Column::Pitcher => {
                     let named = pitcher_named(registry.cell(reading));
-                    rows.pitcher.extend(named.map(|pitcher| (reading.sitting, pitcher)));
+                    rows.pitcher
+                        .extend(named.map(|pitcher| (reading.sitting, pitcher)));
                 }
                 _ => {}
             }
@@ -175,19 +208,31 @@ impl Rows {
 }
 
 /// Whether the leaf span read in the same sitting lies under what the trait needs.
-fn too_small(registry: &Registry, declared: &Trait, span: Option<u16>, plant: PlantRow, sitting: u32) -> bool {
-    let (Some(least), Some(span)) = (declared.from_span_cm, span) else { return false };
+fn too_small(
+    registry: &Registry,
+    declared: &Trait,
+    span: Option<u16>,
+    plant: PlantRow,
+    sitting: u32,
+) -> bool {
+    let (Some(least), Some(span)) = (declared.from_span_cm, span) else {
+        return false;
+    };
     let in_sitting = |reading: &&Reading| reading.sitting == sitting;
-    registry.readings.of(plant).filter(in_sitting).any(|reading| {
-        let head = &registry.readings.sittings()[sitting as usize];
-        match head.columns[usize::from(reading.column)] {
-            Column::Trait { index, unit } if index == span => {
-                let declared = &registry.settings.traits[usize::from(span)];
-                value(declared, registry.cell(reading), unit).is_ok_and(|cm| cm < least)
+    registry
+        .readings
+        .of(plant)
+        .filter(in_sitting)
+        .any(|reading| {
+            let head = &registry.readings.sittings()[sitting as usize];
+            match head.columns[usize::from(reading.column)] {
+                Column::Trait { index, unit } if index == span => {
+                    let declared = &registry.settings.traits[usize::from(span)];
+                    value(declared, registry.cell(reading), unit).is_ok_and(|cm| cm < least)
+                }
+                _ => false,
             }
-            _ => false,
-        }
-    })
+        })
 }
 
 /// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even).
@@ -216,21 +261,34 @@ pub enum NoValue {
 /// When the cell holds no value of the trait, or a length without a unit.
 pub fn value(declared: &Trait, cell: &str, heading: Option<LengthUnit>) -> Result<f64, NoValue> {
     let cell = cell.trim();
-    let plain = |text: &str| text.replace(',', ".").parse::<f64>().ok().filter(|number| number.is_finite());
+    let plain = |text: &str| {
+        text.replace(',', ".")
+            .parse::<f64>()
+            .ok()
+            .filter(|number| number.is_finite())
+    };
     match &declared.reads {
         Reads::Length(_) => {
             let length = Length::read(cell).map_err(|_| NoValue::NotAValue)?;
-            let length = Length { unit: length.unit.or(heading), ..length };
+            let length = Length {
+                unit: length.unit.or(heading),
+                ..length
+            };
             length.cm().ok_or(NoValue::UnitUnknown)
         }
-        Reads::Count => plain(cell).filter(|n| *n >= 0.0 && n.fract() == 0.0).ok_or(NoValue::NotAValue),
+        Reads::Count => plain(cell)
+            .filter(|n| *n >= 0.0 && n.fract() == 0.0)
+            .ok_or(NoValue::NotAValue),
         Reads::Number => plain(cell).ok_or(NoValue::NotAValue),
         Reads::Scale(anchors) => {
-            let within = |step: &f64| step.fract() == 0.0 && (1.0..=anchors.len() as f64).contains(step);
+            let within =
+                |step: &f64| step.fract() == 0.0 && (1.0..=anchors.len() as f64).contains(step);
             plain(cell).filter(within).ok_or(NoValue::NotAValue)
         }
         Reads::Kinds(kinds) => {
-            let at = kinds.iter().position(|kind| kind.eq_ignore_ascii_case(cell));
+            let at = kinds
+                .iter()
+                .position(|kind| kind.eq_ignore_ascii_case(cell));
             at.map(|at| at as f64).ok_or(NoValue::NotAValue)
         }
     }

@@ -29,7 +29,10 @@ struct Lot(u64);
 
 impl Lot {
     fn below(&mut self, bound: usize) -> usize {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         ((self.0 >> 33) as usize) % bound
     }
 }
@@ -53,7 +56,8 @@ fn village(plants: usize) -> Pedigree {
     });
     while pedigree.len() < plants {
         let window = pedigree.len().min(2_000);
-        let [seed, pollen] = [0, 1].map(|_| Some(PlantRow((pedigree.len() - 1 - lot.below(window)) as u32)));
+        let [seed, pollen] =
+            [0, 1].map(|_| Some(PlantRow((pedigree.len() - 1 - lot.below(window)) as u32)));
         let origin = pedigree.add_origin(Origin::certain(seed, pollen));
         (0..=lot.below(3)).for_each(|_| {
             pedigree.add_offspring(origin);
@@ -65,7 +69,10 @@ fn village(plants: usize) -> Pedigree {
 /// Seed and pollen parent of each plant, itself for a founder.
 fn parent_table(pedigree: &Pedigree) -> Vec<[u32; 2]> {
     let parents = |plant: PlantRow| match pedigree.origin(plant) {
-        Some(origin) => [origin.pairs[0].seed.unwrap().0, origin.pairs[0].pollen.unwrap().0],
+        Some(origin) => [
+            origin.pairs[0].seed.unwrap().0,
+            origin.pairs[0].pollen.unwrap().0,
+        ],
         None => [plant.0; 2],
     };
     pedigree.plants().map(parents).collect()
@@ -110,48 +117,105 @@ fn report(what: &str, time: f64, base: f64, aim: Option<f64>) {
 
 /// The aims are for a nursery; a village shows what depth costs.
 fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
-    println!("\n{name}: {} plants, {} pods", pedigree.len(), pedigree.origins().len());
+    println!(
+        "\n{name}: {} plants, {} pods",
+        pedigree.len(),
+        pedigree.origins().len()
+    );
     let parents = parent_table(pedigree);
     let written = seconds(|| per_plant(&parents));
     let solved = Kinship::of(pedigree, &Founding::unrelated()).expect("solvable");
-    let apart = per_plant(&parents).into_iter().zip(solved.inbreeding_of_all()).map(|(one, other)| (one - other).abs());
-    println!("largest difference between both methods {:.1e}", apart.fold(0.0, f64::max));
-    report("inbreeding, row walk once per plant", written, written, None);
-    let here = seconds(|| Kinship::of(pedigree, &Founding::unrelated()).map(|kinship| kinship.inbreeding_of_all()));
+    let apart = per_plant(&parents)
+        .into_iter()
+        .zip(solved.inbreeding_of_all())
+        .map(|(one, other)| (one - other).abs());
+    println!(
+        "largest difference between both methods {:.1e}",
+        apart.fold(0.0, f64::max)
+    );
+    report(
+        "inbreeding, row walk once per plant",
+        written,
+        written,
+        None,
+    );
+    let here = seconds(|| {
+        Kinship::of(pedigree, &Founding::unrelated()).map(|kinship| kinship.inbreeding_of_all())
+    });
     report("inbreeding, once per pod", here, written, aims[0]);
 
-    let x: Vec<f64> = (0..pedigree.len()).map(|row| (row % 11) as f64 - 5.0).collect();
+    let x: Vec<f64> = (0..pedigree.len())
+        .map(|row| (row % 11) as f64 - 5.0)
+        .collect();
     let pass = seconds(|| {
         let of = |row: u32| x[row as usize];
-        parents.iter().zip(&x).map(|(&[seed, pollen], own)| own - 0.5 * (of(seed) + of(pollen))).collect::<Vec<f64>>()
+        parents
+            .iter()
+            .zip(&x)
+            .map(|(&[seed, pollen], own)| own - 0.5 * (of(seed) + of(pollen)))
+            .collect::<Vec<f64>>()
     });
     report("one pass over the parent table", pass, pass, None);
     report("A x", seconds(|| solved.product(&x)), pass, aims[1]);
 
     let mut lot = Lot(3);
-    let chosen: Vec<PlantRow> = (0..200).map(|_| PlantRow(lot.below(pedigree.len()) as u32)).collect();
-    report("kinship of 200 × 200", seconds(|| solved.table(&chosen)), pass, None);
+    let chosen: Vec<PlantRow> = (0..200)
+        .map(|_| PlantRow(lot.below(pedigree.len()) as u32))
+        .collect();
+    report(
+        "kinship of 200 × 200",
+        seconds(|| solved.table(&chosen)),
+        pass,
+        None,
+    );
     let marked = seconds(|| {
         let mut above = vec![false; parents.len()];
         chosen.iter().for_each(|plant| above[plant.index()] = true);
         for row in (0..parents.len()).rev() {
             if above[row] {
-                parents[row].iter().for_each(|&parent| above[parent as usize] = true);
+                parents[row]
+                    .iter()
+                    .for_each(|&parent| above[parent as usize] = true);
             }
         }
         above.iter().filter(|&&marked| marked).count()
     });
-    report("ancestors of 200, one pass over all plants", marked, marked, None);
-    report("ancestors of 200", seconds(|| pedigree.with_ancestors(&chosen)), marked, None);
+    report(
+        "ancestors of 200, one pass over all plants",
+        marked,
+        marked,
+        None,
+    );
+    report(
+        "ancestors of 200",
+        seconds(|| pedigree.with_ancestors(&chosen)),
+        marked,
+        None,
+    );
 
     let founders: Founders = pedigree
         .plants()
         .filter(|&plant| pedigree.origin_index(plant).is_none())
         .map(|plant| (plant, FounderDescent::Species(plant.0 % 12)))
         .collect();
-    report("shares of all plants", seconds(|| Shares::of(pedigree, &founders)), pass, None);
-    report("generations of all plants", seconds(|| Generations::of(pedigree)), pass, None);
-    report("heterozygosity of all plants", seconds(|| Heterozygosities::of(pedigree, &founders)), written, None);
+    report(
+        "shares of all plants",
+        seconds(|| Shares::of(pedigree, &founders)),
+        pass,
+        None,
+    );
+    report(
+        "generations of all plants",
+        seconds(|| Generations::of(pedigree)),
+        pass,
+        None,
+    );
+    report(
+        "heterozygosity of all plants",
+        seconds(|| Heterozygosities::of(pedigree, &founders)),
+        written,
+        None,
+    );
 }
 
 fn main() {

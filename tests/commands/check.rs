@@ -23,6 +23,7 @@ fn a_file_full_of_faults_is_taken_apart() {
 
 #[test]
 fn findings_come_as_rows_of_json() {
-    let top = BenchTop::sound().change("clones.ron", "cut: \"2017\"", "cut: \"2017\", culled: true");
+    let top =
+        BenchTop::sound().change("clones.ron", "cut: \"2017\"", "cut: \"2017\", culled: true");
     assert_snapshot!(top.run(&["check", "--json"]));
 }

@@ -2,8 +2,8 @@
 
 use super::kinds::Kind;
 use crate::text::Outline;
-use crate::text::outline::{FaultKind, PartId, Role};
 use crate::text::outline::Kind as Shape;
+use crate::text::outline::{FaultKind, PartId, Role};
 
 /// Marks on the parts of an outline.
 pub(super) struct Marks {

@@ -14,7 +14,15 @@ use ron::error::SpannedError;
 const MOST_FAULTS: usize = 100;
 
 /// Values for a field of any type, to see whether a record lacks anything besides.
-const ANY_VALUE: [&str; 7] = ["\"\"", "0", "[]", "false", "unknown", "plant(\"\")", "count"];
+const ANY_VALUE: [&str; 7] = [
+    "\"\"",
+    "0",
+    "[]",
+    "false",
+    "unknown",
+    "plant(\"\")",
+    "count",
+];
 
 /// The records of one file, tried one by one.
 pub(super) struct Trials<'a, 't> {
@@ -92,7 +100,9 @@ impl<'t> Trials<'_, 't> {
         self.findings.extend(told);
         (kept == Verdict::Kept).then(|| {
             let additions = case.additions.iter();
-            additions.map(|a| format!("{}:{}", a.field, a.value)).collect()
+            additions
+                .map(|a| format!("{}:{}", a.field, a.value))
+                .collect()
         })
     }
 
@@ -256,8 +266,7 @@ impl<'t> Trials<'_, 't> {
             case.findings.push((record, finding));
         }
         if record != case.record {
-            case.faulty
-                .push(self.marks.separable(self.outline, record));
+            case.faulty.push(self.marks.separable(self.outline, record));
         }
         for value in ANY_VALUE {
             case.additions.push(Addition {

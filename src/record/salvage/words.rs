@@ -50,20 +50,19 @@ impl Told<'_, '_> {
         .at(self.name(part))
         .found(format!("a second `{name}` in one record"))
         .needed("each field once")
-        .help("the second is left out; keep one, or put both into one list where the field is a list")
+        .help(
+            "the second is left out; keep one, or put both into one list where the field is a list",
+        )
         .related(self.name(first), "first given here")
     }
 
     /// A field that must be there.
     pub fn missing(self, record: PartId, field: &str, subject: &str) -> Finding {
-        Finding::fault(
-            Code("missing-field"),
-            format!("{subject} has no `{field}`"),
-        )
-        .at(self.value(record))
-        .found(format!("no field `{field}`"))
-        .needed(format!("`{field}: …`"))
-        .help(format!("add `{field}`"))
+        Finding::fault(Code("missing-field"), format!("{subject} has no `{field}`"))
+            .at(self.value(record))
+            .found(format!("no field `{field}`"))
+            .needed(format!("`{field}: …`"))
+            .help(format!("add `{field}`"))
     }
 
     /// More faults than are told.
@@ -208,15 +207,12 @@ impl Told<'_, '_> {
             Error::ExpectedComma | Error::InvalidValueForType { .. } if is_number => {
                 self.no_number(wrong, "a whole number")
             }
-            Error::ExpectedFloat | Error::FloatUnderscore => {
-                self.no_number(wrong, "a number")
-            }
-            Error::ExpectedNamedStructLike(_) => self
-                .kind_finding(
-                    wrong,
-                    "a record",
-                    "a record in round brackets: (name: value, …)",
-                ),
+            Error::ExpectedFloat | Error::FloatUnderscore => self.no_number(wrong, "a number"),
+            Error::ExpectedNamedStructLike(_) => self.kind_finding(
+                wrong,
+                "a record",
+                "a record in round brackets: (name: value, …)",
+            ),
             Error::ExpectedStructLike | Error::ExpectedMap => {
                 let tag = self.outline.tag(wrong.part).unwrap_or("");
                 self.kind_finding(wrong, "round brackets", &format!("`{tag}( … )`"))

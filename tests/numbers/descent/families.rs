@@ -27,9 +27,17 @@ fn closures_agree() {
     let mut rng = SplitMix64(51);
     for round in 0..30 {
         let pedigree = random_pedigree(&mut rng, 4, 12, round % 6);
-        let start: Vec<PlantRow> = (0..3).map(|_| PlantRow(rng.below(pedigree.len()) as u32)).collect();
-        assert_eq!(pedigree.with_ancestors(&start), closure(&pedigree, &start, true, 40));
-        assert_eq!(pedigree.with_descendants(&start), closure(&pedigree, &start, false, 40));
+        let start: Vec<PlantRow> = (0..3)
+            .map(|_| PlantRow(rng.below(pedigree.len()) as u32))
+            .collect();
+        assert_eq!(
+            pedigree.with_ancestors(&start),
+            closure(&pedigree, &start, true, 40)
+        );
+        assert_eq!(
+            pedigree.with_descendants(&start),
+            closure(&pedigree, &start, false, 40)
+        );
         for generations in 0..4 {
             let found = pedigree.with_ancestors_within(&start, generations);
             let mut wanted = closure(&pedigree, &start, true, generations as usize);
@@ -45,17 +53,24 @@ fn a_part_keeps_its_kinships() {
     let mut rng = SplitMix64(52);
     for round in 0..30 {
         let pedigree = random_pedigree(&mut rng, 4, 14, round % 6);
-        let start: Vec<PlantRow> = (0..3).map(|_| PlantRow(rng.below(pedigree.len()) as u32)).collect();
+        let start: Vec<PlantRow> = (0..3)
+            .map(|_| PlantRow(rng.below(pedigree.len()) as u32))
+            .collect();
         let part = pedigree.extract(&start);
         let whole = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
         let alone = Kinship::of(&part.pedigree, &Founding::unrelated()).unwrap();
         for (at, &row) in part.rows.iter().enumerate() {
             assert_eq!(part.row(row), Some(PlantRow(at as u32)));
-            let origin = part.pedigree.origin_index(PlantRow(at as u32)).map(|index| part.origins[index]);
+            let origin = part
+                .pedigree
+                .origin_index(PlantRow(at as u32))
+                .map(|index| part.origins[index]);
             assert_eq!(origin, pedigree.origin_index(row));
             for (beside, &other) in part.rows.iter().enumerate() {
-                let (inside, outside) =
-                    (alone.pair(PlantRow(at as u32), PlantRow(beside as u32)), whole.pair(row, other));
+                let (inside, outside) = (
+                    alone.pair(PlantRow(at as u32), PlantRow(beside as u32)),
+                    whole.pair(row, other),
+                );
                 assert!((inside - outside).abs() < 1e-15);
             }
         }

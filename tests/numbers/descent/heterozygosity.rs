@@ -123,7 +123,12 @@ fn random_uncertain_pedigrees_agree_with_the_full_recursion() {
                 );
             }
             let listed = copies[plant.index()].same.iter().map(|(_, same)| same.both);
-            let listed = listed.chain(copies[plant.index()].differing.iter().map(|(_, chance)| *chance));
+            let listed = listed.chain(
+                copies[plant.index()]
+                    .differing
+                    .iter()
+                    .map(|(_, chance)| *chance),
+            );
             assert!((listed.sum::<f64>() - 1.0).abs() < 1e-13);
             for ([one, other], chance) in &copies[plant.index()].differing {
                 let (a, b) = (number(*one), number(*other));

@@ -248,12 +248,20 @@ fn invert(mut matrix: Vec<Vec<f64>>) -> Vec<Vec<f64>> {
         row.extend((0..n).map(|j| f64::from(u8::from(i == j))));
     }
     for column in 0..n {
-        let best = (column..n).max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs())).unwrap();
+        let best = (column..n)
+            .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))
+            .unwrap();
         matrix.swap(column, best);
         let pivot = matrix[column].clone();
         for (i, row) in matrix.iter_mut().enumerate() {
-            let factor = if i == column { 1.0 - 1.0 / pivot[column] } else { row[column] / pivot[column] };
-            row.iter_mut().zip(&pivot).for_each(|(cell, pivot)| *cell -= factor * pivot);
+            let factor = if i == column {
+                1.0 - 1.0 / pivot[column]
+            } else {
+                row[column] / pivot[column]
+            };
+            row.iter_mut()
+                .zip(&pivot)
+                .for_each(|(cell, pivot)| *cell -= factor * pivot);
         }
     }
     matrix.into_iter().map(|row| row[n..].to_vec()).collect()
@@ -270,7 +278,13 @@ fn the_inverse_with_extra_rows_belongs_to_the_matrix() {
         for row in 0..5 {
             let side = |rng: &mut SplitMix64| vec![(rng.below(3) as u32, 0.5), (2, 0.25)];
             let batch = (rng.below(3) == 0).then_some(1);
-            founding.declare(PlantRow(row), FounderStock { sides: [side(&mut rng), side(&mut rng)], batch });
+            founding.declare(
+                PlantRow(row),
+                FounderStock {
+                    sides: [side(&mut rng), side(&mut rng)],
+                    batch,
+                },
+            );
         }
         if round % 2 == 0 {
             founding.declare_unknown_parents(1);
@@ -282,16 +296,25 @@ fn the_inverse_with_extra_rows_belongs_to_the_matrix() {
         with_extra += usize::from(!inverse.extra.is_empty());
         let back = invert(dense(inverse.len(), &inverse.triplets()));
         for one in &plants {
-            let unit: Vec<f64> = plants.iter().map(|other| f64::from(u8::from(one == other))).collect();
+            let unit: Vec<f64> = plants
+                .iter()
+                .map(|other| f64::from(u8::from(one == other)))
+                .collect();
             let product = kinship.product(&unit);
             for other in &plants {
                 let a = 2.0 * kinship.pair(*one, *other);
-                assert!((back[one.index()][other.index()] - a).abs() < 1e-10, "{one:?} {other:?}");
+                assert!(
+                    (back[one.index()][other.index()] - a).abs() < 1e-10,
+                    "{one:?} {other:?}"
+                );
                 assert_eq!(2.0 * table.get(one.index(), other.index()), a);
                 assert!((product[other.index()] - a).abs() < 1e-14);
                 let paths = kinship.paths(*one, *other, usize::MAX);
                 let along: f64 = paths.paths.iter().map(|path| path.kinship).sum();
-                assert!(!paths.complete || (2.0 * along - a).abs() < 1e-12, "{paths:?} {a}");
+                assert!(
+                    !paths.complete || (2.0 * along - a).abs() < 1e-12,
+                    "{paths:?} {a}"
+                );
             }
         }
     }
@@ -307,7 +330,8 @@ fn too_much_is_refused() {
         pedigree.add_founder();
     });
     for _ in 0..12_000 {
-        let parent = |rng: &mut SplitMix64| Some(PlantRow((pedigree.len() - 1 - rng.below(12_000)) as u32));
+        let parent =
+            |rng: &mut SplitMix64| Some(PlantRow((pedigree.len() - 1 - rng.below(12_000)) as u32));
         let origin = Origin::certain(parent(&mut rng), parent(&mut rng));
         let origin = pedigree.add_origin(origin);
         pedigree.add_offspring(origin);
@@ -332,5 +356,9 @@ fn paths_are_capped() {
     assert_eq!(paths.paths.len(), 12);
     assert!(!paths.complete);
     let told: f64 = paths.paths.iter().map(|path| path.kinship).sum();
-    assert!(told < paths.kinship && told > 0.5 * paths.kinship, "{told} {}", paths.kinship);
+    assert!(
+        told < paths.kinship && told > 0.5 * paths.kinship,
+        "{told} {}",
+        paths.kinship
+    );
 }

@@ -23,7 +23,12 @@ type Branch = (World, Vec<Option<(usize, usize)>>);
 /// All worlds of a pedigree. Every plant's parents are made explicit; an unknown parent is a founder of its own, for
 /// the whole pod or for each seed.
 pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
-    let start = World { parents: Vec::new(), plants: Vec::new(), unknown: Vec::new(), probability: one() };
+    let start = World {
+        parents: Vec::new(),
+        plants: Vec::new(),
+        unknown: Vec::new(),
+        probability: one(),
+    };
     let mut open: Vec<Branch> = vec![(start, vec![None; pedigree.origins().len()])];
     for plant in pedigree.plants() {
         let mut next = Vec::new();
@@ -49,7 +54,12 @@ pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
     open.into_iter().map(|(world, _)| world).collect()
 }
 
-fn branch(world: &World, pods: &[Option<(usize, usize)>], origin: &Origin, index: usize) -> Vec<Branch> {
+fn branch(
+    world: &World,
+    pods: &[Option<(usize, usize)>],
+    origin: &Origin,
+    index: usize,
+) -> Vec<Branch> {
     let stated = origin.pairs.iter().all(|pair| pair.weight > 0);
     let weight = |pair: &Pair| if stated { i64::from(pair.weight) } else { 1 };
     let total: i64 = origin.pairs.iter().map(weight).sum();
@@ -112,10 +122,16 @@ impl World {
                 for a in 0..kinds {
                     for b in 0..kinds {
                         let value = match self.parents[x] {
-                            Some((s, d)) => (pair[s][y][a][b].clone() + pair[d][y][a][b].clone()) / ratio(2, 1),
+                            Some((s, d)) => {
+                                (pair[s][y][a][b].clone() + pair[d][y][a][b].clone()) / ratio(2, 1)
+                            }
                             None => {
                                 // A founder is pure: the other's share of b where the founder is a.
-                                if species[x] == a { share(&pair[y][y], b) } else { zero() }
+                                if species[x] == a {
+                                    share(&pair[y][y], b)
+                                } else {
+                                    zero()
+                                }
                             }
                         };
                         pair[x][y][a][b] = value.clone();
@@ -134,7 +150,11 @@ impl World {
             for a in 0..kinds {
                 for b in 0..kinds {
                     // Two draws with replacement: the same copy twice, or one of each.
-                    let same = if a == b { (share(&j, a) + share_other(&j, a)) / ratio(2, 1) } else { zero() };
+                    let same = if a == b {
+                        (share(&j, a) + share_other(&j, a)) / ratio(2, 1)
+                    } else {
+                        zero()
+                    };
                     let each = (j[a][b].clone() + j[b][a].clone()) / ratio(2, 1);
                     pair[x][x][a][b] = (same + each) / ratio(2, 1);
                 }
@@ -162,7 +182,8 @@ pub fn mean_kinship(pedigree: &Pedigree) -> Vec<Vec<Rational>> {
         let table = world.kinship();
         for x in 0..n {
             for y in 0..n {
-                mean[x][y] += table[world.plants[x]][world.plants[y]].clone() * world.probability.clone();
+                mean[x][y] +=
+                    table[world.plants[x]][world.plants[y]].clone() * world.probability.clone();
             }
         }
     }
@@ -170,27 +191,56 @@ pub fn mean_kinship(pedigree: &Pedigree) -> Vec<Vec<Rational>> {
 }
 
 /// A random pedigree: founders, then pods of one to three plants, some with unknown or uncertain parents.
-pub fn random_pedigree(rng: &mut SplitMix64, founders: usize, pods: usize, uncertain: usize) -> Pedigree {
+pub fn random_pedigree(
+    rng: &mut SplitMix64,
+    founders: usize,
+    pods: usize,
+    uncertain: usize,
+) -> Pedigree {
     let mut pedigree = Pedigree::default();
     (0..founders).for_each(|_| {
         pedigree.add_founder();
     });
     for pod in 0..pods {
         let any = |rng: &mut SplitMix64| Some(PlantRow(rng.below(pedigree.len()) as u32));
-        let donor = if rng.below(2) == 0 { Donor::WholePod } else { Donor::EachSeed };
-        let mut pairs = vec![Pair { seed: any(rng), pollen: any(rng), weight: 0 }];
+        let donor = if rng.below(2) == 0 {
+            Donor::WholePod
+        } else {
+            Donor::EachSeed
+        };
+        let mut pairs = vec![Pair {
+            seed: any(rng),
+            pollen: any(rng),
+            weight: 0,
+        }];
         if pod < uncertain {
             match rng.below(5) {
                 0 => pairs[0].pollen = None,
-                1 => pairs.push(Pair { seed: pairs[0].seed, pollen: any(rng), weight: 0 }),
-                2 => pairs.push(Pair { seed: any(rng), pollen: any(rng), weight: 0 }),
+                1 => pairs.push(Pair {
+                    seed: pairs[0].seed,
+                    pollen: any(rng),
+                    weight: 0,
+                }),
+                2 => pairs.push(Pair {
+                    seed: any(rng),
+                    pollen: any(rng),
+                    weight: 0,
+                }),
                 3 => {
                     pairs[0].weight = 1;
-                    pairs.push(Pair { seed: any(rng), pollen: None, weight: 2 });
+                    pairs.push(Pair {
+                        seed: any(rng),
+                        pollen: None,
+                        weight: 2,
+                    });
                 }
                 _ => {
                     pairs[0].weight = 3;
-                    pairs.push(Pair { seed: any(rng), pollen: pairs[0].pollen, weight: 1 });
+                    pairs.push(Pair {
+                        seed: any(rng),
+                        pollen: pairs[0].pollen,
+                        weight: 1,
+                    });
                 }
             }
         }
