@@ -52,11 +52,10 @@ pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
         found: Vec::new(),
     };
     sitting.columns();
-    let readings = head.readings.start as usize..head.readings.end as usize;
-    let readings = &ground.registry.readings.all()[readings];
-    sitting.read_spans(readings);
+    let readings: Vec<Reading> = head.readings().collect();
+    sitting.read_spans(&readings);
     let mut last = None;
-    for reading in readings {
+    for reading in &readings {
         sitting.cell(reading);
         if last.replace(reading.plant) != Some(reading.plant) {
             sitting.in_time(reading);

@@ -218,7 +218,7 @@ fn too_small(
     let (Some(least), Some(span)) = (declared.from_span_cm, span) else {
         return false;
     };
-    let in_sitting = |reading: &&Reading| reading.sitting == sitting;
+    let in_sitting = |reading: &Reading| reading.sitting == sitting;
     registry
         .readings
         .of(plant)
