@@ -69,6 +69,9 @@ pub struct Species<'t> {
     /// Why this name on a label may mean another species, in one line.
     #[serde(borrow, default)]
     pub doubt: Option<Said<'t>>,
+    /// Kinship to assume between founders of this species that are not recorded as related, 0 to 1; 0 when left out.
+    #[serde(default)]
+    pub background_kinship: Option<f64>,
     /// How sure the row is.
     #[serde(default)]
     pub sureness: Sureness,

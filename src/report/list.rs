@@ -81,6 +81,30 @@ pub fn plants(
     filter: &PlantFilter,
     today: Day,
 ) -> Result<PlantList, String> {
+    let mut formulas: HashMap<Option<u32>, String> = HashMap::new();
+    let rows = chosen(registry, lineage, names, filter, today)?
+        .into_iter()
+        .map(|plant| line(registry, names, plant, today, &mut formulas))
+        .collect();
+    let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+    Ok(PlantList {
+        plants: rows,
+        of: registry.plants().filter(seen).count(),
+        filter: filter_words(registry, filter),
+    })
+}
+
+/// The plants that pass a filter, in the order of the registry.
+///
+/// # Errors
+/// In words, when the species is not in the registry.
+pub fn chosen(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    filter: &PlantFilter,
+    today: Day,
+) -> Result<Vec<PlantRow>, String> {
     let descent = filter
         .species
         .is_some()
@@ -89,24 +113,17 @@ pub fn plants(
         (Some(species), Some(descent)) => Some(species_part(registry, descent, species)?),
         _ => None,
     };
+    let of_species = |plant: PlantRow| match (wanted, &descent) {
+        (Some(Some(part)), Some(descent)) => descends(descent, lineage, plant, part),
+        (Some(None), _) => false,
+        _ => true,
+    };
     let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
-    let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
-    let mut formulas: HashMap<Option<u32>, String> = HashMap::new();
-    let rows = all
-        .iter()
-        .filter(|&&plant| passes(registry, plant, filter, today))
-        .filter(|&&plant| match (wanted, &descent) {
-            (Some(Some(part)), Some(descent)) => descends(descent, lineage, plant, part),
-            (Some(None), _) => false,
-            _ => true,
-        })
-        .map(|&plant| line(registry, names, plant, today, &mut formulas))
-        .collect();
-    Ok(PlantList {
-        plants: rows,
-        of: all.len(),
-        filter: filter_words(registry, filter),
-    })
+    let passing = registry
+        .plants()
+        .filter(seen)
+        .filter(|&plant| passes(registry, plant, filter, today));
+    Ok(passing.filter(|&plant| of_species(plant)).collect())
 }
 
 /// The part a species name stands for; inner `None` when no founder brings it in.
@@ -176,7 +193,8 @@ fn passes(registry: &Registry, plant: PlantRow, filter: &PlantFilter, today: Day
         && filter.unread_since.is_none_or(|since| !read_lately(since))
 }
 
-fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
+/// The conditions of a filter in words.
+pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     let mut words = Vec::new();
     words.extend(filter.alive.then(|| "here".to_owned()));
     words.extend(filter.gone.then(|| "not here any more".to_owned()));

@@ -168,6 +168,24 @@ fn holds_ron(folder: &Path) -> bool {
         .any(|entry| is_ron(&entry.file_name().to_string_lossy()))
 }
 
+/// Reads one file outside the registry as UTF-8, without a byte-order mark.
+///
+/// # Errors
+/// Why it could not be read, in words.
+pub fn read_plain(path: &Path) -> Result<String, String> {
+    match read_text(path) {
+        Ok(text) => Ok(text
+            .strip_prefix('\u{feff}')
+            .map(str::to_owned)
+            .unwrap_or(text)),
+        Err(WhyUnread::NotUtf8 { line, .. }) => {
+            Err(format!("line {line} is not UTF-8; save it as UTF-8"))
+        }
+        Err(WhyUnread::System(words)) => Err(words),
+        Err(why) => Err(format!("{why:?}")),
+    }
+}
+
 /// Reads one file as UTF-8, refusing what is no file before opening it (a pipe would never end).
 pub(super) fn read_text(path: &Path) -> Result<String, WhyUnread> {
     let about = fs::metadata(path).map_err(|fault| refusal(path, &fault))?;

@@ -15,7 +15,7 @@ mod source;
 mod span;
 
 pub use disk::{Unwritten, WhyUnwritten, save};
-pub use folder::{Unread, WhyUnread, find_registry};
+pub use folder::{Unread, WhyUnread, find_registry, read_plain};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
 pub use outline::Outline;

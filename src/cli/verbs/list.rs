@@ -32,11 +32,12 @@ enum ListOf {
     },
 }
 
+/// Conditions a plant must meet.
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook list plants --cross X22-02 --unread-since 2024-01 --registry registry-demo"
 )]
-struct PlantArgs {
+pub(super) struct PlantArgs {
     /// Only plants that are here
     #[arg(long)]
     alive: bool,
@@ -97,7 +98,8 @@ impl List {
 }
 
 impl PlantArgs {
-    fn filter(self, registry: &Registry) -> Result<PlantFilter, Refusal> {
+    /// The filter as meant.
+    pub(super) fn filter(self, registry: &Registry) -> Result<PlantFilter, Refusal> {
         let unread_since = match &self.unread_since {
             None => None,
             Some(text) => {

@@ -2,7 +2,9 @@
 
 mod begin;
 mod check;
+mod diversity;
 mod epithet;
+mod kin;
 mod list;
 mod name;
 mod paper;

@@ -1,6 +1,8 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{begin, check, epithet, list, name, paper, pedigree, read, shares, show};
+use super::{
+    begin, check, diversity, epithet, kin, list, name, paper, pedigree, read, shares, show,
+};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -26,6 +28,10 @@ pub enum Verb {
     Epithet(epithet::Epithet),
     /// Tell the expected share of each species, exactly
     Shares(shares::SharesOf),
+    /// Tell how closely plants are related, and through whom
+    Kin(kin::Kin),
+    /// Tell how much variety the plants hold, and what a death would cost
+    Diversity(diversity::Diversity),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -48,6 +54,8 @@ impl Verb {
             Verb::Epithet(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
             Verb::Show(verb) => verb.run(request),
+            Verb::Kin(verb) => verb.run(request),
+            Verb::Diversity(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

@@ -1,0 +1,39 @@
+//! `podbook diversity`: how much variety the plants hold.
+
+use super::list::PlantArgs;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::report::diversity::diversity;
+use crate::report::list::{chosen, filter_words};
+use clap::Args;
+
+/// Tell how much variety the plants hold, and what a death would cost
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook diversity --alive --registry registry-demo\n\
+    Without a filter all plants that are here count."
+)]
+pub struct Diversity {
+    #[command(flatten)]
+    filter: PlantArgs,
+}
+
+impl Diversity {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let today = request.today()?;
+        let mut filter = self.filter.filter(&registry)?;
+        filter.alive |= !filter.gone;
+        let set =
+            chosen(&registry, &lineage, &names, &filter, today).map_err(Refusal::arguments)?;
+        let words = filter_words(&registry, &filter);
+        let report = diversity(&registry, &lineage, &names, &set, (today, words))
+            .map_err(Refusal::arguments)?;
+        request.answer(&report, remarks)
+    }
+}

@@ -1,0 +1,123 @@
+//! `podbook kin`: who is related to whom.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::registry::{Registry, Target};
+use crate::report::kin::Kindred;
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Tell how closely plants are related, and through whom
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook kin X19-01-4 Spa1 --registry registry-demo\n         \
+    podbook kin --inbreeding --registry registry-demo\n         \
+    podbook kin --inbreeding --table pedigree.csv\n\
+    A table is CSV with a header and three columns: plant, seed parent, pollen parent; empty or ? is unknown."
+)]
+pub struct Kin {
+    /// Codes of two or more plants
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
+    /// Inbreeding of every plant instead
+    #[arg(long, conflicts_with = "ids")]
+    inbreeding: bool,
+    /// A plain table of any pedigree instead of the registry
+    #[arg(long, value_name = "FILE")]
+    table: Option<PathBuf>,
+}
+
+impl Kin {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if let Some(file) = &self.table {
+            let table = read_table(file)?;
+            let find = |id: &str| {
+                table.row(id).ok_or_else(|| {
+                    Refusal::arguments(format!("`{id}` is not in {}", file.display()))
+                })
+            };
+            return self.answer(request, &Kindred::of_table(&table), find, String::new());
+        }
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let kindred = Kindred::of_registry(&registry, &lineage, &names);
+        self.answer(request, &kindred, |id| plant(&registry, id), remarks)
+    }
+
+    fn answer(
+        &self,
+        request: &Request,
+        kindred: &Kindred,
+        find: impl Fn(&str) -> Result<PlantRow, Refusal>,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        if self.inbreeding {
+            let report = kindred.inbreeding().map_err(Refusal::arguments)?;
+            return request.answer(&report, remarks);
+        }
+        if self.ids.len() < 2 {
+            return Err(Refusal::arguments(
+                "kin needs two plants or more, or --inbreeding for all",
+            ));
+        }
+        let plants = self
+            .ids
+            .iter()
+            .map(|id| find(id))
+            .collect::<Result<Vec<_>, _>>()?;
+        let report = kindred.pairs(&plants).map_err(Refusal::arguments)?;
+        request.answer(&report, remarks)
+    }
+}
+
+/// The plant a code names; a ramet is its plant.
+pub(super) fn plant(registry: &Registry, id: &str) -> Result<PlantRow, Refusal> {
+    match super::known(registry, id)? {
+        Target::Plant(plant) | Target::Ramet(plant, _) => Ok(plant),
+        _ => Err(Refusal::arguments(format!("`{id}` is not a plant"))),
+    }
+}
+
+fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {
+    let place = file.display();
+    let text = crate::text::read_plain(file)
+        .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
+    let mut reader = csv::ReaderBuilder::new()
+        .trim(csv::Trim::All)
+        .from_reader(text.as_bytes());
+    let records = reader.records().collect::<Result<Vec<_>, _>>();
+    let records =
+        records.map_err(|error| Refusal::files(format!("{place} is not a table: {error}")))?;
+    if let Some(short) = records.iter().find(|record| record.len() < 3) {
+        let line = short.position().map_or(0, csv::Position::line);
+        return Err(Refusal::files(format!(
+            "{place}:{line}: found {} columns, needed three: plant, seed parent, pollen parent",
+            short.len()
+        )));
+    }
+    let rows = records.iter().map(|record| TableRow {
+        line: record.position().map_or(0, csv::Position::line),
+        id: &record[0],
+        seed: &record[1],
+        pollen: &record[2],
+    });
+    pedigree_of_table(rows).map_err(|faults| {
+        let told: Vec<String> = faults
+            .iter()
+            .take(20)
+            .map(|fault| format!("{place}: {fault}"))
+            .collect();
+        let more = faults.len().saturating_sub(20);
+        let more = if more > 0 {
+            format!("\nand {more} more")
+        } else {
+            String::new()
+        };
+        Refusal::files(format!("{}{more}", told.join("\n")))
+    })
+}

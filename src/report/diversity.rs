@@ -1,0 +1,222 @@
+//! How much variety a set of plants holds, and what a death would cost.
+
+use super::descent::Descent;
+use super::founding::founding;
+use super::kin::RestsOn;
+use super::sheet::{Cell, Report, Sheet, Table};
+use super::standing::pieces_here;
+use super::words::counted;
+use crate::kinship::{
+    Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines, unknowns,
+};
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::record::Day;
+use crate::registry::Registry;
+use serde::Serialize;
+
+/// Variety of a set.
+#[derive(Serialize)]
+pub struct DiversityReport {
+    /// Plants in the set; ramets of one plant count once.
+    pub plants: usize,
+    /// Founders behind the set.
+    pub founders: usize,
+    /// Expected part of the set's genes that comes through unknown parents, 0 to 1.
+    pub unknown: f64,
+    /// 1 / Σ p² over founders' contributions.
+    pub effective_founders: f64,
+    /// 1 / Σ m² over ancestors' marginal contributions.
+    pub effective_ancestors: f64,
+    /// 1 / (2 × mean kinship).
+    pub founder_genome_equivalents: f64,
+    /// Mean kinship of the set, each plant with itself included.
+    pub mean_kinship: f64,
+    /// 1 − mean kinship.
+    pub gene_diversity: f64,
+    /// Mean inbreeding.
+    pub mean_inbreeding: f64,
+    /// Plants, those whose death costs most first.
+    pub rows: Vec<DiversityRow>,
+    /// Founders whose line hangs on one plant.
+    pub sole_lines: Vec<SoleLine>,
+    /// What the figures rest on.
+    pub rests_on: RestsOn,
+    #[serde(skip)]
+    filter: String,
+}
+
+/// One plant of the set.
+#[derive(Serialize)]
+pub struct DiversityRow {
+    /// Code.
+    pub id: String,
+    /// Its mean kinship with the set: low is rare.
+    pub mean_kinship: f64,
+    /// What gene diversity would lose by its death; below 0 when the rest would be more varied.
+    pub loss: Option<f64>,
+    /// Rooted pieces here.
+    pub pieces: usize,
+}
+
+/// A founder's line that hangs on one plant.
+#[derive(Serialize)]
+pub struct SoleLine {
+    /// The founder.
+    pub founder: String,
+    /// The only plant of the set that carries it.
+    pub carried_by: String,
+}
+
+/// Works out the variety of a set.
+///
+/// # Errors
+/// In words, when the set is empty or the pedigree too entangled.
+pub fn diversity(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    set: &[PlantRow],
+    (today, filter): (Day, String),
+) -> Result<DiversityReport, String> {
+    if set.is_empty() {
+        return Err("no plant passes the filter, so there is nothing to tell".into());
+    }
+    let descent = Descent::of(registry, lineage, names);
+    let assumed = founding(registry, lineage, &descent);
+    let kinship =
+        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+    let figures = kinship.diversity(set);
+    let behind = representation(&lineage.pedigree, set);
+    let ancestors = marginal_ancestors(&lineage.pedigree, set, usize::MAX);
+    let mut rows: Vec<DiversityRow> = set
+        .iter()
+        .enumerate()
+        .map(|(at, &plant)| DiversityRow {
+            id: registry.code(plant),
+            mean_kinship: figures.of_plants[at],
+            loss: figures.loss.get(at).copied(),
+            pieces: pieces_here(registry, plant, today),
+        })
+        .collect();
+    // Stable: equal losses stay in the order of the registry.
+    rows.sort_by(|a, b| b.loss.unwrap_or(0.0).total_cmp(&a.loss.unwrap_or(0.0)));
+    let counted = unknowns(&lineage.pedigree, set);
+    let above = lineage.pedigree.with_ancestors(set);
+    Ok(DiversityReport {
+        plants: set.len(),
+        founders: behind.founders.len(),
+        unknown: behind.unknown,
+        effective_founders: behind.effective_founders,
+        effective_ancestors: effective_ancestors(&ancestors),
+        founder_genome_equivalents: figures.genome_equivalents(),
+        mean_kinship: figures.mean_kinship,
+        gene_diversity: figures.gene_diversity(),
+        mean_inbreeding: figures.mean_inbreeding,
+        rows,
+        sole_lines: sole_lines(&lineage.pedigree, set)
+            .into_iter()
+            .map(|(founder, plant)| SoleLine {
+                founder: registry.code(founder),
+                carried_by: registry.code(plant),
+            })
+            .collect(),
+        rests_on: RestsOn {
+            founders: counted.founders,
+            unknown_parents: counted.parents,
+            uncertain: counted.uncertain,
+            founders_in_batches: assumed.batches,
+            backgrounds: assumed.backgrounds,
+            equal_chances: above
+                .iter()
+                .any(|&plant| kinship.assumes_equal_chances(plant)),
+        },
+        filter,
+    })
+}
+
+impl Report for DiversityReport {
+    fn sheet(&self) -> Sheet {
+        let filter = if self.filter.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", self.filter)
+        };
+        let mut sheet = Sheet::new(format!(
+            "{}{filter} hold as much variety as {:.1} unrelated founders; gene diversity at most {:.3}",
+            counted(self.plants, "plant", "plants"),
+            self.founder_genome_equivalents,
+            self.gene_diversity
+        ));
+        let percent = |value: f64| format!("{:.1} %", value * 100.0);
+        sheet.facts(
+            None,
+            vec![
+                ("founders behind them", Some(self.founders.to_string())),
+                (
+                    "effective founders",
+                    Some(format!("{:.2} (Lacy 1989)", self.effective_founders)),
+                ),
+                (
+                    "effective ancestors",
+                    Some(format!(
+                        "{:.2} (Boichard, Maignel & Verrier 1997)",
+                        self.effective_ancestors
+                    )),
+                ),
+                (
+                    "founder genome equivalents",
+                    Some(format!(
+                        "{:.2} (from mean kinship)",
+                        self.founder_genome_equivalents
+                    )),
+                ),
+                (
+                    "mean kinship",
+                    Some(format!("at least {:.4}", self.mean_kinship)),
+                ),
+                (
+                    "mean inbreeding",
+                    Some(format!("at least {:.4}", self.mean_inbreeding)),
+                ),
+                (
+                    "through unknown parents",
+                    (self.unknown > 0.0).then(|| percent(self.unknown)),
+                ),
+            ],
+        );
+        let mut table = Table::new(&[
+            "plant",
+            ">mean kinship",
+            ">its death costs",
+            ">pieces here",
+            "spare",
+        ])
+        .titled("Whose death would cost most (gene diversity lost, in thousandths)");
+        for row in &self.rows {
+            table.row(vec![
+                row.id.clone().into(),
+                Cell::Number(row.mean_kinship, 4),
+                row.loss
+                    .map_or(Cell::Missing, |loss| Cell::Number(loss * 1000.0, 2)),
+                row.pieces.into(),
+                if row.pieces == 1 {
+                    "none: take a cutting"
+                } else {
+                    ""
+                }
+                .into(),
+            ]);
+        }
+        sheet.table(table);
+        let lines = self.sole_lines.iter();
+        sheet.lines(
+            Some("Lines that hang on one plant"),
+            lines
+                .map(|line| format!("{}: only {}", line.founder, line.carried_by))
+                .collect(),
+        );
+        sheet.cautions = self.rests_on.cautions();
+        sheet
+    }
+}

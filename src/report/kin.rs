@@ -1,0 +1,357 @@
+//! Who is related to whom, how closely, and through whom.
+
+use super::descent::Descent;
+use super::founding::{Assumed, founding};
+use super::sheet::{Cell, Report, Sheet, Table};
+use super::words::counted;
+use crate::kinship::{Kinship, Meeting, NamedPedigree, Path, unknowns};
+use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
+use crate::naming::recorded::Names;
+use crate::registry::{PlantKind, Registry};
+use serde::Serialize;
+
+/// Kinship of some plants.
+#[derive(Serialize)]
+pub struct KinReport {
+    /// Pairs asked for; full precision.
+    pub pairs: Vec<PairRow>,
+    /// The lines of descent behind a single pair.
+    pub paths: Vec<PathRow>,
+    /// Whether every line is listed.
+    pub paths_complete: bool,
+    /// What the figures rest on.
+    pub rests_on: RestsOn,
+    #[serde(skip)]
+    square: Vec<String>,
+}
+
+/// One pair.
+#[derive(Serialize)]
+pub struct PairRow {
+    /// Code of one plant.
+    pub a: String,
+    /// Code of the other; the same code means two ramets of one plant.
+    pub b: String,
+    /// Kinship, at least; the inbreeding expected of their seedlings.
+    pub kinship: f64,
+}
+
+/// One pair of lines up to where they meet.
+#[derive(Serialize)]
+pub struct PathRow {
+    /// The lines in words, from one plant to the other.
+    pub path: String,
+    /// What it adds to the kinship.
+    pub kinship: f64,
+}
+
+/// What is unknown or assumed behind the figures.
+#[derive(Serialize)]
+pub struct RestsOn {
+    /// Founders taken as unrelated unless said otherwise.
+    pub founders: usize,
+    /// Parents nobody recorded.
+    pub unknown_parents: usize,
+    /// Crosses with one of several possible pairs of parents.
+    pub uncertain: usize,
+    /// Founders counted as full siblings for their shared batch.
+    pub founders_in_batches: usize,
+    /// Species with a stated background kinship.
+    pub backgrounds: usize,
+    /// Whether alternatives without stated chances were taken as equally likely.
+    pub equal_chances: bool,
+}
+
+/// Inbreeding of all plants.
+#[derive(Serialize)]
+pub struct InbreedingReport {
+    /// Rows in the order of the registry or table.
+    pub rows: Vec<InbreedingRow>,
+    /// What the figures rest on.
+    pub rests_on: RestsOn,
+}
+
+/// One plant.
+#[derive(Serialize)]
+pub struct InbreedingRow {
+    /// Code.
+    pub id: String,
+    /// Inbreeding, at least.
+    pub inbreeding: f64,
+}
+
+/// The plants figures are asked of: a registry's, or those of a plain table.
+pub struct Kindred<'k> {
+    pedigree: &'k Pedigree,
+    code: Box<dyn Fn(PlantRow) -> String + 'k>,
+    assumed: Assumed,
+    listed: Vec<PlantRow>,
+}
+
+impl<'k> Kindred<'k> {
+    /// The plants of a registry.
+    pub fn of_registry(registry: &'k Registry, lineage: &'k Lineage, names: &Names) -> Self {
+        let descent = Descent::of(registry, lineage, names);
+        Kindred {
+            pedigree: &lineage.pedigree,
+            code: Box::new(|plant| registry.code(plant)),
+            assumed: founding(registry, lineage, &descent),
+            listed: registry
+                .plants()
+                .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
+                .collect(),
+        }
+    }
+
+    /// The plants of a table; all founders unrelated.
+    pub fn of_table(table: &'k NamedPedigree) -> Self {
+        Kindred {
+            pedigree: &table.pedigree,
+            code: Box::new(|plant| table.ids[plant.index()].clone()),
+            assumed: Assumed {
+                founding: Founding::unrelated(),
+                batches: 0,
+                backgrounds: 0,
+            },
+            listed: table.pedigree.plants().collect(),
+        }
+    }
+
+    fn solve(&self) -> Result<Kinship<'_>, String> {
+        Kinship::of(self.pedigree, &self.assumed.founding).map_err(|error| error.to_string())
+    }
+
+    fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
+        let counted = unknowns(self.pedigree, plants);
+        let above = self.pedigree.with_ancestors(plants);
+        RestsOn {
+            founders: counted.founders,
+            unknown_parents: counted.parents,
+            uncertain: counted.uncertain,
+            founders_in_batches: self.assumed.batches,
+            backgrounds: self.assumed.backgrounds,
+            equal_chances: above
+                .iter()
+                .any(|&plant| kinship.assumes_equal_chances(plant)),
+        }
+    }
+
+    /// Kinship of a pair with its paths, or of all pairs of several plants.
+    ///
+    /// # Errors
+    /// In words, when the pedigree is too entangled to be solved.
+    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, String> {
+        let kinship = self.solve()?;
+        let table = kinship.table(plants);
+        let mut pairs = Vec::new();
+        let diagonal = usize::from(plants.len() == 2);
+        for a in 0..plants.len() {
+            for b in a + diagonal..plants.len() {
+                let (one, other) = ((self.code)(plants[a]), (self.code)(plants[b]));
+                pairs.push(PairRow {
+                    a: one,
+                    b: other,
+                    kinship: table.get(a, b),
+                });
+            }
+        }
+        let mut paths = Vec::new();
+        let mut paths_complete = true;
+        if let [one, other] = plants {
+            let found = kinship.paths(*one, *other, 12);
+            paths_complete = found.complete;
+            paths = found
+                .paths
+                .iter()
+                .map(|path| self.path(*one, *other, path))
+                .collect();
+        }
+        Ok(KinReport {
+            pairs,
+            paths,
+            paths_complete,
+            rests_on: self.rests_on(&kinship, plants),
+            square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
+        })
+    }
+
+    fn path(&self, one: PlantRow, other: PlantRow, path: &Path) -> PathRow {
+        let mut steps: Vec<String> = path
+            .from_one
+            .iter()
+            .map(|&plant| (self.code)(plant))
+            .collect();
+        if path.from_one.is_empty() && path.meeting != Meeting::Plant(one) {
+            steps.push((self.code)(one));
+        }
+        steps.push(match path.meeting {
+            Meeting::Plant(plant) => format!("[{}]", (self.code)(plant)),
+            Meeting::UnknownParent(_) => "[an unknown parent of both]".to_owned(),
+            Meeting::Background(_) => "[background of the species]".to_owned(),
+            Meeting::Batch(first) => {
+                format!("[unseen parent of the batch of {}]", (self.code)(first))
+            }
+        });
+        steps.extend(
+            path.from_other
+                .iter()
+                .rev()
+                .map(|&plant| (self.code)(plant)),
+        );
+        if path.from_other.is_empty() && path.meeting != Meeting::Plant(other) {
+            steps.push((self.code)(other));
+        }
+        PathRow {
+            path: steps.join(" – "),
+            kinship: path.kinship,
+        }
+    }
+
+    /// Inbreeding of every plant.
+    ///
+    /// # Errors
+    /// As [`Kindred::pairs`].
+    pub fn inbreeding(&self) -> Result<InbreedingReport, String> {
+        let kinship = self.solve()?;
+        let row = |&plant: &PlantRow| InbreedingRow {
+            id: (self.code)(plant),
+            inbreeding: kinship.inbreeding(plant),
+        };
+        Ok(InbreedingReport {
+            rows: self.listed.iter().map(row).collect(),
+            rests_on: self.rests_on(&kinship, &self.listed),
+        })
+    }
+}
+
+impl RestsOn {
+    /// One line per assumption.
+    pub fn cautions(&self) -> Vec<String> {
+        let mut lines = vec![format!(
+            "figures are at least: {} taken as unrelated{}",
+            counted(self.founders, "founder is", "founders are"),
+            match self.unknown_parents {
+                0 => String::new(),
+                n => format!(", and {}", counted(n, "unknown parent", "unknown parents")),
+            }
+        )];
+        if self.uncertain > 0 {
+            let chances = if self.equal_chances {
+                ", their chances taken as equal where not stated"
+            } else {
+                ""
+            };
+            lines.push(format!(
+                "{} one of several possible pairs of parents{chances}",
+                counted(self.uncertain, "cross has", "crosses have")
+            ));
+        }
+        if self.founders_in_batches > 0 {
+            lines.push(format!(
+                "{} of one batch are counted as full siblings",
+                counted(self.founders_in_batches, "founder", "founders")
+            ));
+        }
+        if self.backgrounds > 0 {
+            lines.push(format!(
+                "a background kinship is stated for {}",
+                counted(self.backgrounds, "species", "species")
+            ));
+        }
+        lines
+    }
+}
+
+/// A probability for people: four decimals, and the fraction when it is a plain one.
+pub fn probability(value: f64) -> String {
+    for bits in 0..=6 {
+        let whole = f64::from(1u32 << bits);
+        let above = value * whole;
+        if above.fract() == 0.0 {
+            let decimal = format!("{value:.4}");
+            let decimal = decimal.trim_end_matches('0').trim_end_matches('.');
+            return if bits == 0 {
+                decimal.to_owned()
+            } else {
+                format!("{decimal} ({above}/{whole})")
+            };
+        }
+    }
+    format!("{value:.4}")
+}
+
+impl Report for KinReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = match &self.pairs[..] {
+            [pair] => {
+                let of = format!("{} and {}", pair.a, pair.b);
+                let kinship = probability(pair.kinship);
+                Sheet::new(format!(
+                    "kinship of {of}: at least {kinship}; seedlings of the two would be inbred by at least as much"
+                ))
+            }
+            pairs => Sheet::new(format!(
+                "kinship of {}",
+                counted(pairs.len(), "pair", "pairs")
+            )),
+        };
+        if self.square.len() > 2 {
+            sheet.table(self.square());
+        }
+        if !self.paths.is_empty() {
+            let mut table = Table::new(&[">adds", "through (meeting in brackets)"]);
+            for path in &self.paths {
+                table.row(vec![
+                    Cell::Number(path.kinship, 4),
+                    path.path.clone().into(),
+                ]);
+            }
+            sheet.table(table);
+            if !self.paths_complete {
+                sheet.lines(None, vec!["further lines are not listed".into()]);
+            }
+        }
+        sheet.cautions = self.rests_on.cautions();
+        sheet
+    }
+}
+
+impl KinReport {
+    /// A square of all pairs; the diagonal is a plant with itself.
+    fn square(&self) -> Table {
+        let mut headings = vec!["plant".to_owned()];
+        headings.extend(self.square.iter().map(|code| format!(">{code}")));
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings);
+        let count = self.square.len();
+        let at = |a: usize, b: usize| {
+            let (a, b) = (a.min(b), a.max(b));
+            // Pairs run row by row from the diagonal.
+            self.pairs[a * count - a * a.saturating_sub(1) / 2 + (b - a)].kinship
+        };
+        for (row, code) in self.square.iter().enumerate() {
+            let mut cells: Vec<Cell> = vec![code.clone().into()];
+            cells.extend((0..count).map(|column| Cell::Number(at(row, column), 4)));
+            table.row(cells);
+        }
+        table
+    }
+}
+
+impl Report for InbreedingReport {
+    fn sheet(&self) -> Sheet {
+        let inbred = self.rows.iter().filter(|row| row.inbreeding > 0.0).count();
+        let mut sheet = Sheet::new(format!(
+            "{} of {} surely inbred",
+            inbred,
+            counted(self.rows.len(), "plant is", "plants are")
+        ));
+        let mut table = Table::new(&["plant", ">inbreeding, at least"]);
+        for row in &self.rows {
+            table.row(vec![row.id.clone().into(), Cell::Number(row.inbreeding, 4)]);
+        }
+        sheet.table(table);
+        sheet.cautions = self.rests_on.cautions();
+        sheet
+    }
+}
