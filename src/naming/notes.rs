@@ -59,6 +59,7 @@ codes! {
         NameNotChecked "name-not-checked" "The hybrid name on the label could not be checked against the formula.",
         ReadLeftToRight "read-left-to-right" "A chain of crosses was read from left to right, as asked.",
         SelfReported "self-reported" "Selfing is reported, but Nepenthes is dioecious: a sib cross is likelier. Ask.",
+        SaidOfTheWhole "said-of-the-whole" "A generation word after the last parent was read of the whole cross.",
         FilialTakenFromLabel "filial-taken-from-label" "F2 or later was taken from the label; it is true only if both parents are of one cross.",
         FirstGeneration "first-generation" "F1 says no more than the formula.",
         BackcrossFits "backcross-fits" "The backcross word on the label fits the formula.",

@@ -537,3 +537,47 @@ fn a_backcross_without_its_recurrent_parent_is_offered_both_ways() {
         ]
     );
 }
+
+#[test]
+fn what_is_said_after_the_last_parent_is_read_of_the_whole_and_noted() {
+    for label in [
+        "lowii x ventricosa x self",
+        "lowii x ventricosa selfed",
+        "lowii x ventricosa sib",
+        "lowii x ventricosa F2",
+    ] {
+        let reading = reading(label);
+        assert!(
+            codes_of(&reading).contains(&NoteCode::SaidOfTheWhole),
+            "{label}"
+        );
+        assert_eq!(shares_of(&reading), "lowii 1/2, ventricosa 1/2", "{label}");
+    }
+    assert!(!codes_of(&reading("(lowii x ventricosa) sib")).contains(&NoteCode::SaidOfTheWhole));
+    assert_eq!(
+        super::breeder_of("lowii x ventricosa or x maxima"),
+        super::breeder_of("lowii x (ventricosa or maxima)")
+    );
+    assert_eq!(
+        super::breeder_of("lowii x (ventricosa & maxima)"),
+        super::breeder_of("lowii x mixed pollen (ventricosa, maxima)")
+    );
+    assert_eq!(refusal_of("lowii & ventricosa").0, RefusalCode::SignMissing);
+    assert_eq!(
+        super::breeder_of("lowii x maxima - giant form"),
+        "N. lowii × N. maxima \"giant form\" (seed parent assumed first)"
+    );
+}
+
+#[test]
+fn several_shortened_epithets_are_offered_together() {
+    assert_eq!(
+        refusal_of("amp x raff").2,
+        ["N. ampullaria × N. rafflesiana"]
+    );
+    assert_eq!(
+        refusal_of("amp x alb").2,
+        ["ampullaria x alb"],
+        "what has two readings is not put in"
+    );
+}

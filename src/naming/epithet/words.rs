@@ -45,12 +45,12 @@ fn banned(words: &[String], remarks: &mut Remarks) {
                 Rule::BannedWord,
                 format!("`{word}` is banned in an epithet; leave it out"),
             );
-        } else if holds(BANNED_ELSEWHERE, &word) {
+        } else if holds(BANNED_ELSEWHERE, word) {
             remarks.warn(
                 Rule::BannedWord,
                 format!("`{word}` is the like of a banned word in another language; leave it out"),
             );
-        } else if holds(BANNED_OLDER, &word) {
+        } else if holds(BANNED_OLDER, word) {
             remarks.warn(
                 Rule::OlderBannedWord,
                 format!("`{word}` is barred by older and local guides"),
@@ -68,7 +68,7 @@ fn is_plural(word: &str, singular: &str) -> bool {
 
 fn genus(words: &[String], vocabulary: &Vocabulary, remarks: &mut Remarks) {
     let genus = vocabulary.genus().to_lowercase();
-    if !genus.is_empty() && words.iter().any(|word| *word == genus) {
+    if !genus.is_empty() && words.contains(&genus) {
         remarks.refuse(
             Rule::Genus,
             format!("the epithet repeats the genus {}", vocabulary.genus()),
@@ -120,13 +120,13 @@ fn is_latin(word: &str, vocabulary: &Vocabulary) -> bool {
         && LATIN_ENDINGS
             .split(' ')
             .any(|ending| word.ends_with(ending));
-    known || holds(LATIN, &word) || ending
+    known || holds(LATIN, word) || ending
 }
 
 fn superlative(words: &[String], year: Option<i32>, remarks: &mut Remarks) {
     let claims: Vec<&String> = words
         .iter()
-        .filter(|word| holds(SUPERLATIVE, &word))
+        .filter(|word| holds(SUPERLATIVE, word))
         .collect();
     if let Some(word) = claims.first()
         && year.is_none_or(|year| year >= 1959)
@@ -139,7 +139,7 @@ fn superlative(words: &[String], year: Option<i32>, remarks: &mut Remarks) {
 }
 
 fn descriptive(words: &[String], remarks: &mut Remarks) {
-    if !words.is_empty() && words.iter().all(|word| holds(DESCRIPTIVE, &word)) {
+    if !words.is_empty() && words.iter().all(|word| holds(DESCRIPTIVE, word)) {
         remarks.warn(
             Rule::Descriptive,
             "only common describing words: add something that names this plant alone",
@@ -162,10 +162,10 @@ fn person(epithet: &str, words: &[String], vocabulary: &Vocabulary, remarks: &mu
     let typed: Vec<&str> = epithet.split_whitespace().collect();
     let plain = |word: &String| {
         let word = word.as_str();
-        !holds(NOT_A_PERSON, &word)
-            && !holds(DESCRIPTIVE, &word)
-            && !holds(SUPERLATIVE, &word)
-            && !holds(BANNED, &word)
+        !holds(NOT_A_PERSON, word)
+            && !holds(DESCRIPTIVE, word)
+            && !holds(SUPERLATIVE, word)
+            && !holds(BANNED, word)
             && !is_latin(word, vocabulary)
     };
     if (2..=3).contains(&typed.len())

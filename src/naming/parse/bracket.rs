@@ -52,6 +52,13 @@ impl Parser<'_> {
             self.frame().names.push((name, column));
         } else {
             let tag = self.tag_in_bracket(inside);
+            if let Tag::Place(place) = &tag {
+                let text = format!(
+                    "({}) is kept as the place or form of that parent",
+                    shown(place)
+                );
+                self.notes.say(NoteCode::LabelKept, text);
+            }
             self.tag(tag);
         }
         self.at = close + 1;

@@ -146,6 +146,10 @@ impl Parser<'_> {
             let parts: Vec<PartId> = frame.parents.iter().map(|parent| parent.part).collect();
             return Ok(self.builder.mixed(parts));
         }
+        if self.frames.len() == 1 && frame.joins.first() == Some(&Join::With) {
+            let text = "two plants are joined without a sign; write × between parents, or name the seed parent first";
+            return Err(Refusal::new(RefusalCode::SignMissing, frame.column, text));
+        }
         let sides = self.sides(&frame);
         let mut part = self.cross_all(&frame, sides)?;
         if frame.direction_unknown

@@ -6,6 +6,7 @@ use crate::naming::formula::{
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
+use super::operand::shown;
 use super::parser::Parser;
 
 /// Beyond this no generation has been bred.
@@ -68,8 +69,10 @@ impl Parser<'_> {
                 "open pollination of which plant? put brackets round the seed parent",
             );
         }
+        let word = shown(&self.here().text);
         self.at += words;
         if whole {
+            self.note_whole(generation, &word);
             self.frame().generations.push((generation, column));
             return Ok(());
         }
@@ -81,6 +84,15 @@ impl Parser<'_> {
             parent.part = made;
         }
         Ok(())
+    }
+
+    fn note_whole(&mut self, generation: Generation, word: &str) {
+        if !matches!(generation, Generation::Backcross(_) | Generation::Filial(1)) {
+            let text = format!(
+                "`{word}` is read of the whole cross, not of its last parent; brackets would tell"
+            );
+            self.notes.say(NoteCode::SaidOfTheWhole, text);
+        }
     }
 
     /// The part a generation word makes of a part.

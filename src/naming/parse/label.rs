@@ -31,6 +31,9 @@ pub(super) const TRADE_WORDS: [&str; 17] = [
 impl Parser<'_> {
     /// Any other word: a variety without its rank, a parent without its sign, or words of a label.
     pub(super) fn other_word(&mut self, text: &str, word: &str) -> Result<(), Refusal> {
+        if !text.chars().any(char::is_alphanumeric) {
+            return self.skip(1);
+        }
         if let Some(rank) = self.variety_here(word) {
             self.notes.say(
                 NoteCode::RankRestored,

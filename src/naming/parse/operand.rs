@@ -4,7 +4,7 @@ use crate::naming::formula::{Leaf, Qualifier, Sex, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
-use super::frame::{Frame, ParentName, Role};
+use super::frame::{Frame, Join, ParentName, Role};
 use super::parser::{Parser, bare};
 
 impl Parser<'_> {
@@ -67,6 +67,10 @@ impl Parser<'_> {
                 RefusalCode::ParentMissing,
                 format!("two signs in a row at column {column}; a parent is missing between them"),
             );
+        }
+        if self.frame().joins.last() == Some(&Join::Or) {
+            self.at += 1;
+            return Ok(());
         }
         let named = match self.peek(1) {
             Some(next) if next.kind == Kind::Word => self.is_hybrid_word(&next.text),

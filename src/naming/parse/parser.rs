@@ -72,7 +72,6 @@ pub(super) struct Parser<'v> {
     pub frames: Vec<Frame>,
     pub notes: Notes,
     pub basis: Basis,
-    pub top_unknown: bool,
     pub genus_missing: bool,
     pub expand: bool,
     pub check_names: bool,
@@ -97,7 +96,6 @@ pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refu
         frames: vec![Frame::new(Role::Group, 1)],
         notes: Notes::default(),
         basis: Basis::Unsaid,
-        top_unknown: false,
         genus_missing: false,
         expand: how.expand,
         check_names: how.check_names,
@@ -183,10 +181,10 @@ impl Parser<'_> {
 
     /// Puts what the label says of direction into the crosses, and tells the assumptions.
     fn settle(mut self, top: PartId) -> Result<Parsed, Refusal> {
-        if self.top_unknown || self.basis == Basis::Unknown {
-            if let Some(cross) = self.builder.cross_mut(top) {
-                cross.direction = Direction::Unknown;
-            }
+        if self.basis == Basis::Unknown
+            && let Some(cross) = self.builder.cross_mut(top)
+        {
+            cross.direction = Direction::Unknown;
         }
         for cross in self
             .builder

@@ -61,7 +61,7 @@ impl Parser<'_> {
         let (code, text, offered) = if begun.is_empty() {
             let near = self.vocabulary.near(lower);
             let text = format!(
-                "`{word}` at column {column} is neither a known species or named hybrid nor a declared code"
+                "`{word}` at column {column} is neither a known species or named hybrid nor a declared code; a cultivar or label stands in quotes"
             );
             (RefusalCode::UnknownEpithet, text, near)
         } else {

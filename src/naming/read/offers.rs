@@ -71,9 +71,27 @@ fn nestings(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
         .collect()
 }
 
-/// The canonical text of a label where it can be read, else the label itself.
+/// The canonical text of a label where it can be read, else the label itself. Other words of it that can only mean one
+/// thing are put in too.
 fn offered(label: &str, vocabulary: &Vocabulary) -> String {
-    written_as(label, vocabulary, How::PLAIN).unwrap_or_else(|| label.to_owned())
+    let mut label = label.to_owned();
+    for _ in 0..MOST_OFFERED {
+        match parsed(&label, vocabulary, How::PLAIN) {
+            Ok(_) => break,
+            Err(refusal) if is_of_a_word(refusal.code) && refusal.readings.len() == 1 => {
+                label = replaced(&label, vocabulary, refusal.column, &refusal.readings[0]);
+            }
+            Err(_) => break,
+        }
+    }
+    written_as(&label, vocabulary, How::PLAIN).unwrap_or(label)
+}
+
+fn is_of_a_word(code: RefusalCode) -> bool {
+    matches!(
+        code,
+        RefusalCode::UndeclaredCode | RefusalCode::UnknownEpithet
+    )
 }
 
 fn written_as(label: &str, vocabulary: &Vocabulary, how: How) -> Option<String> {

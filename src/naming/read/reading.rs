@@ -114,7 +114,7 @@ fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes
     if purdy.is_none() {
         notes.say(
             NoteCode::PurdyNotPossible,
-            "Purdy notation cannot say an open direction or several possible fathers",
+            "Purdy notation cannot say an unknown direction, several possible fathers or a reported self",
         );
     }
     let names = suggest(&formula, vocabulary);
