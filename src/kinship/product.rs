@@ -18,23 +18,13 @@ impl Kinship<'_> {
         let collected = self.collect(x);
         let handed = self.hand_down(collected, x);
         let (pedigree, identity) = (self.pedigree(), self.identity());
-        let pods: Vec<(f64, f64)> = (0..pedigree.origins().len())
-            .map(|origin| {
-                (
-                    identity.pod_identity(origin).own,
-                    handed[identity.stems().of_pod(origin) as usize],
-                )
-            })
-            .collect();
-        let mut y: Vec<f64> = pedigree
-            .plants()
-            .zip(x)
-            .map(|(plant, value)| {
-                pedigree
-                    .origin_index(plant)
-                    .map_or(0.0, |origin| pods[origin].0 * value + pods[origin].1)
-            })
-            .collect();
+        let mut y = Vec::with_capacity(x.len());
+        for (rows, origin) in pedigree.stretches() {
+            let (own, shared) = origin.map_or((0.0, 0.0), |origin| {
+                (identity.pod_identity(origin).own, handed[identity.stems().of_pod(origin) as usize])
+            });
+            y.extend(x[rows].iter().map(|value| own * value + shared));
+        }
         for stem in 0..identity.stems().len() {
             if let Stem::Founder(plant) | Stem::Parent(plant) = identity.stems().stem(stem) {
                 y[plant.index()] = handed[stem as usize];
@@ -47,9 +37,9 @@ impl Kinship<'_> {
     fn collect(&self, x: &[f64]) -> Vec<f64> {
         let (pedigree, stems) = (self.pedigree(), self.identity().stems());
         let mut pods = vec![0.0; pedigree.origins().len()];
-        for (plant, value) in pedigree.plants().zip(x) {
-            if let Some(origin) = pedigree.origin_index(plant) {
-                pods[origin] += value;
+        for (rows, origin) in pedigree.stretches() {
+            if let Some(origin) = origin {
+                pods[origin] += sum(&x[rows]);
             }
         }
         let mut sums = vec![0.0; stems.len() as usize];
@@ -74,10 +64,16 @@ impl Kinship<'_> {
                 sums[stem as usize] += x[plant.index()];
             }
             let own = self.identity().own(stem) * sums[stem as usize];
-            sums[stem as usize] = stems.sources(stem).fold(own, |sum, (source, fraction)| {
-                sum + fraction * sums[source as usize]
-            });
+            sums[stem as usize] =
+                stems.sources(stem).fold(own, |sum, (source, fraction)| sum + fraction * sums[source as usize]);
         }
         sums
     }
+}
+
+/// The sum in four interleaved parts, always the same four, so that additions need not wait for each other.
+fn sum(values: &[f64]) -> f64 {
+    let (fours, rest) = values.as_chunks::<4>();
+    let lanes = fours.iter().fold([0.0; 4], |sum, four| std::array::from_fn(|lane| sum[lane] + four[lane]));
+    lanes.iter().chain(rest).sum()
 }
