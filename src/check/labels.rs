@@ -130,14 +130,38 @@ fn left_with<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
             return None;
         };
         let text: &str = label.as_ref()?;
+        let named = without_code(text, &registry.code(plant));
+        if named.is_empty() {
+            return None;
+        }
         Some(Label {
-            text,
+            text: named,
             place: place(ground, anchor.file, text, anchor.text),
             record: seed_raised.then_some(TopOf::Plant(plant)),
             of: registry.code(plant),
         })
     };
     fates.filter_map(label).collect()
+}
+
+/// A label without the plant's own code, or that of one of its ramets, at its start.
+fn without_code<'t>(label: &'t str, code: &str) -> &'t str {
+    let Some(rest) = label.trim().strip_prefix(code) else {
+        return label;
+    };
+    let (ramet, after) = match rest.strip_prefix('-') {
+        Some(ramet) => {
+            let end = ramet.find(|c: char| !c.is_alphanumeric());
+            ramet.split_at(end.unwrap_or(ramet.len()))
+        }
+        None => ("", rest),
+    };
+    let whole = ramet.is_empty() || crate::registry::ids::is_ramet_code(ramet);
+    if whole && !after.starts_with(char::is_alphanumeric) {
+        after.trim_start_matches(|c: char| c.is_whitespace() || ",:;/–-".contains(c))
+    } else {
+        label
+    }
 }
 
 /// Shares that can be compared, and how much is open.

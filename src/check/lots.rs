@@ -7,14 +7,35 @@ use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
 use crate::registry::{PlantRow, Target};
 
-/// Whose pollen may have made a cross, as its page says.
-enum Fathers {
-    /// Nobody is named.
-    NotNamed,
-    /// Not only plants: nothing can be compared.
-    NotPlants,
-    /// These.
-    Plants(Vec<PlantRow>),
+/// Who a code names: a plant on record, or no more than a species or a cross.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Who<'t> {
+    Plant(PlantRow),
+    /// Some plant of this species or cross.
+    Some(&'t str),
+}
+
+impl<'t> Who<'t> {
+    fn named(ground: &Ground, code: &'t str) -> Option<Who<'t>> {
+        let code = code.trim();
+        match (ground.plant(code), ground.registry.target(code)) {
+            (Some(plant), _) => Some(Who::Plant(plant)),
+            (None, Some(Target::Species(_) | Target::Cross(_))) => Some(Who::Some(code)),
+            _ => None,
+        }
+    }
+
+    /// Whether both can be one plant. Which plants a species has is not asked; a cross has its seedlings.
+    fn may_be(self, ground: &Ground, other: Who) -> bool {
+        match (self, other) {
+            (Who::Plant(a), Who::Plant(b)) => a == b,
+            (Who::Some(a), Who::Some(b)) => a == b || ground.registry.cross(a).is_none(),
+            (Who::Plant(plant), Who::Some(code)) | (Who::Some(code), Who::Plant(plant)) => {
+                let cross = ground.registry.cross(code);
+                cross.is_none_or(|cross| ground.registry.cross_of(plant) == Some(cross))
+            }
+        }
+    }
 }
 
 /// Envelopes whose plant is not on record.
@@ -25,7 +46,7 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
     let mut found = Vec::new();
     for lot in &ground.registry.pollen {
         for code in sources(lot) {
-            if ground.plant(code).is_none() {
+            if Who::named(ground, code).is_none() {
                 let near = ground.registry.near(code);
                 let known = near.iter().map(String::as_str);
                 let finding = unknown(Code("unknown-plant"), "plant", code, known);
@@ -73,24 +94,21 @@ fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> O
 /// What an envelope says against what the parents say.
 fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
     let page = ground.page(cross);
-    let fathers = match fathers(ground, cross) {
-        Fathers::NotPlants => return None,
-        Fathers::NotNamed => {
-            let known = !matches!(lot.from, PollenSource::Unknown);
-            return known.then(|| not_recorded(lot));
-        }
-        Fathers::Plants(plants) => plants,
-    };
+    let written = fathers(ground, cross);
+    if written.is_empty() {
+        let known = !matches!(lot.from, PollenSource::Unknown);
+        return known.then(|| not_recorded(lot));
+    }
+    let fathers = named(ground, &written);
+    if fathers.len() < written.len() {
+        return None;
+    }
+    let codes = sources(lot);
+    let of_lot = named(ground, &codes);
+    let fits = |one: &&Who| fathers.iter().any(|father| father.may_be(ground, **one));
+    let among = of_lot.iter().filter(fits).count();
     let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });
     let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
-    let of_lot: Vec<PlantRow> = sources(lot)
-        .iter()
-        .filter_map(|c| ground.plant(c))
-        .collect();
-    let among = of_lot
-        .iter()
-        .filter(|plant| fathers.contains(plant))
-        .count();
     match &lot.from {
         PollenSource::Unknown => Some(unknown_pollen(lot)),
         _ if of_lot.is_empty() => None,
@@ -104,28 +122,22 @@ fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
     }
 }
 
-fn fathers(ground: &Ground, cross: usize) -> Fathers {
+fn named<'t>(ground: &Ground, codes: &[&'t str]) -> Vec<Who<'t>> {
+    codes
+        .iter()
+        .filter_map(|code| Who::named(ground, code))
+        .collect()
+}
+
+/// The codes of the pollen parents; of parents whose direction is lost both.
+fn fathers<'t>(ground: &Ground<'_, 't>, cross: usize) -> Vec<&'t str> {
     let page = ground.page(cross);
     let either = matches!(page.parents, Parents::DirectionLost(_));
-    let written: Vec<&str> = parents(page)
-        .iter()
-        .filter(|parent| either || !parent.bore_the_seed)
+    let all = parents(page).into_iter();
+    all.filter(|parent| either || !parent.bore_the_seed)
         .map(|parent| parent.code)
-        .collect();
-    if written.is_empty() {
-        return Fathers::NotNamed;
-    }
-    let mut plants = Vec::new();
-    for code in written {
-        match (ground.plant(code), ground.registry.target(code)) {
-            (Some(plant), _) => plants.push(plant),
-            (None, Some(Target::Cross(of))) => {
-                plants.extend(&ground.registry.crosses[of as usize].seedlings);
-            }
-            _ => return Fathers::NotPlants,
-        }
-    }
-    Fathers::Plants(plants)
+        .filter(|code| !matches!(code.trim(), "" | "?"))
+        .collect()
 }
 
 fn contents(lot: &PollenLot) -> String {

@@ -60,39 +60,48 @@ fn how(seen_by: SeenBy) -> &'static str {
     }
 }
 
+/// The first seen and the first of the other sex.
+fn two_sexes(all: &[Seen]) -> Option<(Seen, Seen)> {
+    let first = *all.first()?;
+    let other = all.iter().find(|seen| seen.sex != first.sex)?;
+    Some((first, *other))
+}
+
 /// Whether the flowerings of a plant contradict each other.
 pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     let flowerings = ground.registry.flowerings(plant);
-    let mut all = flowerings
-        .iter()
-        .enumerate()
-        .filter_map(|(at, f)| seen(at, f));
-    let Some(first) = all.next() else {
+    let seen = flowerings.iter().enumerate();
+    let all: Vec<Seen> = seen.filter_map(|(at, f)| self::seen(at, f)).collect();
+    let sure: Vec<Seen> = all.iter().copied().filter(|seen| seen.sure).collect();
+    let Some((first, other)) = two_sexes(&sure).or_else(|| two_sexes(&all)) else {
         return Vec::new();
     };
-    let Some(other) = all.find(|seen| seen.sex != first.sex) else {
-        return Vec::new();
-    };
-    let severity = if first.sure && other.sure {
-        Severity::Fault
-    } else {
-        Severity::Warning
+    let code = ground.registry.code(plant);
+    let guesses = [first, other].iter().filter(|seen| !seen.sure).count();
+    let (severity, title) = match guesses {
+        0 => (Severity::Fault, format!("{code} was seen as both sexes")),
+        1 => (
+            Severity::Note,
+            format!("a guess at the sex of {code} was overruled"),
+        ),
+        _ => (
+            Severity::Warning,
+            format!("two guesses at the sex of {code} differ"),
+        ),
     };
     let tell = |seen: Seen| {
         let by = how(flowerings[seen.flowering].seen_by);
         format!("{} by {by}", word(seen.sex))
     };
-    let code = ground.registry.code(plant);
-    let mut finding = Finding::new(
-        severity,
-        Code("sex-contradicted"),
-        format!("{code} was seen as both sexes"),
-    )
-    .at(place(ground, plant, other.flowering))
-    .found(format!("{}, and before {}", tell(other), tell(first)))
-    .needed("one sex for a plant and all its ramets")
-    .help("check the label first: two plants may have been swapped")
-    .help("a guess from buds, a test or a supplier's word is written as `seen_by`");
+    let mut finding = Finding::new(severity, Code("sex-contradicted"), title)
+        .at(place(ground, plant, other.flowering))
+        .found(format!("{}, and before {}", tell(other), tell(first)))
+        .needed("one sex for a plant and all its ramets");
+    if guesses < 1 {
+        finding = finding
+            .help("check the label first: two plants may have been swapped")
+            .help("a guess from buds, a test or a supplier's word is written as `seen_by`");
+    }
     if let Some(before) = place(ground, plant, first.flowering) {
         finding = finding.related(before, "seen here before");
     }

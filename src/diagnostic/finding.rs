@@ -13,7 +13,7 @@ pub enum Severity {
     Note,
     /// Probably a mistake; the record is used as written.
     Warning,
-    /// The record cannot be used and is left out.
+    /// It cannot be true as it stands; a record that cannot be read or placed is left out.
     Fault,
 }
 
@@ -74,7 +74,7 @@ impl Finding {
         }
     }
 
-    /// A fault: the record is left out.
+    /// A fault: it cannot be true as it stands.
     pub fn fault(code: Code, title: impl Into<String>) -> Self {
         Self::new(Severity::Fault, code, title)
     }

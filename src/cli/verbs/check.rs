@@ -1,5 +1,6 @@
 //! `podbook check`: every fault in one run.
 
+use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::diagnostic::Drawing;
 use crate::registry::build;
@@ -17,7 +18,8 @@ impl Check {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let sources = request.sources()?;
-        let (registry, findings) = build(&sources);
+        let (registry, mut findings) = build(&sources);
+        findings.append(all(&registry, request.today()?));
         let report = check(&registry, &findings);
         if request.json() {
             return request.answer(&report, String::new());
