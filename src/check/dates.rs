@@ -141,23 +141,15 @@ fn unreadable(ground: &Ground, text: &str, fault: &WhenFault) -> Finding {
 }
 
 /// Both readings, to choose from.
-fn order_unclear(text: &str, day_first: Option<Day>, month_first: Option<Day>) -> Finding {
-    let mut finding = Finding::fault(
+fn order_unclear(text: &str, day_first: Day, month_first: Day) -> Finding {
+    Finding::fault(
         Code("date-order-unclear"),
         "this date can be read in two ways",
     )
     .found(format!("`{text}`"))
-    .needed("year, month, day: 2021-10-05");
-    let first = [
-        (day_first, "the day stands first"),
-        (month_first, "the month stands first"),
-    ];
-    for (day, reading) in first {
-        if let Some(day) = day {
-            finding = finding.help(format!("write {day} if {reading}"));
-        }
-    }
-    finding
+    .needed("year, month, day: 2021-10-05")
+    .help(format!("write {day_first} if the day stands first"))
+    .help(format!("write {month_first} if the month stands first"))
 }
 
 /// The date with its misspelt words mended, if that makes it a date.

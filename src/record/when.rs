@@ -2,8 +2,8 @@
 //!
 //! A date is never made more exact than it was: "spring 2021" is every day from the first to the last it can mean, by
 //! hemisphere. Seasons are the meteorological ones (three whole months each); early, mid and late cut a year into
-//! four months each and a month into days 1–10, 11–20 and the rest. All of it is common practice, and printed where it
-//! matters.
+//! four months each, a season into its months and a month into days 1–10, 11–20 and the rest. All of it is common
+//! practice, and printed where it matters.
 
 use super::Hemisphere;
 use chrono::{Datelike, NaiveDate};
@@ -55,12 +55,12 @@ pub enum WhenFault {
     NotADate,
     /// A day that is in no calendar, such as 2021-02-30.
     NoSuchDay,
-    /// All numbers, and the order could be day first or month first.
+    /// All numbers, and both orders give a day.
     OrderUnclear {
-        /// The date with the day first, if there is one.
-        day_first: Option<Day>,
-        /// The date with the month first, if there is one.
-        month_first: Option<Day>,
+        /// The date with the day first.
+        day_first: Day,
+        /// The date with the month first.
+        month_first: Day,
     },
     /// The second date of a range lies before the first.
     RangeReversed,
@@ -105,24 +105,32 @@ impl When {
     /// Reads a date.
     ///
     /// Accepted: `2021`, `2021-10`, `2021-10-05`, `Oct 2021`, `5 Oct 2021`, `spring 2021`, `winter 2020/21`,
-    /// `late 2019`, `early Oct 2021`, `by 2021-10`, `after 2021-10`, `2021-03 to 2021-05`. A bare "winter 2020" (in
-    /// the south "summer 2020") may mean two seasons and covers both.
+    /// `late 2019`, `early Oct 2021`, `late spring 2021`, `by 2021-10`, `before 2021-10`, `after 2021-10`,
+    /// `2021-03 to 2021-05`, `?` or `unknown`. A bare "winter 2020" (in the south "summer 2020") may mean two seasons
+    /// and covers both. By, before and after are taken widely: they include what they name.
+    ///
+    /// # Errors
+    /// If it is none of these, names a day no calendar has, or may be read day first as well as month first.
     pub fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
         if let Some(day) = plain_day(text) {
             return day.map(When::on).ok_or(WhenFault::NoSuchDay);
         }
-        let words = text.trim().to_lowercase();
-        if let Some((from, to)) = split_range(&words) {
-            let (from, to) = (single(from, hemisphere)?, single(to, hemisphere)?);
-            if to.last < from.first {
-                return Err(WhenFault::RangeReversed);
-            }
-            return Ok(When {
-                first: from.first,
-                last: to.last,
-            });
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let words = words.join(" ").to_lowercase();
+        if let "?" | "unknown" = words.as_str() {
+            return Ok(When::UNKNOWN);
         }
-        single(&words, hemisphere)
+        let Some((from, to)) = split_range(&words) else {
+            return bounded(&words, hemisphere);
+        };
+        let (from, to) = (bounded(from, hemisphere)?, bounded(to, hemisphere)?);
+        if to.last < from.first {
+            return Err(WhenFault::RangeReversed);
+        }
+        Ok(When {
+            first: from.first,
+            last: to.last,
+        })
     }
 }
 
@@ -149,42 +157,65 @@ fn split_range(words: &str) -> Option<(&str, &str)> {
     words
         .split_once(" to ")
         .or_else(|| words.split_once(".."))
-        .or_else(|| words.split_once(" – "))
+        .or_else(|| words.split_once(['–', '—']))
 }
 
-fn single(words: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
+/// A date that may be open on one side.
+fn bounded(words: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
     let words = words.trim();
-    for (prefix, open_before) in [("by ", true), ("before ", true), ("after ", false)] {
-        if let Some(rest) = words.strip_prefix(prefix) {
-            let bound = single(rest, hemisphere)?;
-            return Ok(if open_before {
-                When {
-                    first: Day::FIRST,
-                    last: bound.last,
-                }
-            } else {
-                When {
-                    first: bound.first,
-                    last: Day::LAST,
-                }
-            });
-        }
+    if let Some(rest) = after_one_of(words, &["by ", "before "]) {
+        let bound = named(rest, hemisphere)?;
+        return Ok(When {
+            first: Day::FIRST,
+            last: bound.last,
+        });
     }
-    for (part, word) in ["early ", "mid ", "late "].into_iter().enumerate() {
-        if let Some(rest) = words
-            .strip_prefix(word)
-            .or_else(|| words.strip_prefix(&word.replace(' ', "-")))
-        {
-            return third(part as u32, rest.trim());
-        }
+    if let Some(rest) = words.strip_prefix("after ") {
+        let bound = named(rest, hemisphere)?;
+        return Ok(When {
+            first: bound.first,
+            last: Day::LAST,
+        });
     }
-    let pieces: Vec<&str> = words.split_whitespace().collect();
-    if let [season, year] = pieces[..]
-        && let Some(first_month) = season_start(season, hemisphere)
+    named(words, hemisphere)
+}
+
+fn after_one_of<'w>(words: &'w str, prefixes: &[&str]) -> Option<&'w str> {
+    prefixes
+        .iter()
+        .find_map(|prefix| words.strip_prefix(prefix))
+}
+
+/// A date with both ends: a third of something, a season, or one of the calendar.
+fn named(words: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
+    for (part, prefixes) in [["early ", "early-"], ["mid ", "mid-"], ["late ", "late-"]]
+        .iter()
+        .enumerate()
     {
-        return season_of(first_month, year);
+        if let Some(rest) = after_one_of(words, prefixes) {
+            return third(part as u32, rest, hemisphere);
+        }
     }
-    calendar(words)
+    match season(words, hemisphere) {
+        Some(season) => {
+            let (year, last_year) = season.years?;
+            span_of_season(season.first_month, year, last_year, 0, 2)
+        }
+        None => calendar(words),
+    }
+}
+
+/// A season: its first month, and the years in which its first and last possible occurrence begin.
+struct Season {
+    first_month: u32,
+    years: Result<(i32, i32), WhenFault>,
+}
+
+fn season(words: &str, hemisphere: Hemisphere) -> Option<Season> {
+    let (season, year) = words.split_once(' ')?;
+    let first_month = season_start(season, hemisphere)?;
+    let years = season_years(first_month, year).ok_or(WhenFault::NotADate);
+    Some(Season { first_month, years })
 }
 
 /// First month of a season, 1–12.
@@ -202,45 +233,53 @@ fn season_start(season: &str, hemisphere: Hemisphere) -> Option<u32> {
     })
 }
 
-fn season_of(first_month: u32, year_text: &str) -> Result<When, WhenFault> {
+/// The years in which a season begins: one, or two when it runs over the turn of the year and only one is given.
+fn season_years(first_month: u32, text: &str) -> Option<(i32, i32)> {
     if first_month != 12 {
-        let year = year(year_text).ok_or(WhenFault::NotADate)?;
-        return months(year, first_month, year, first_month + 2);
+        return year(text).map(|year| (year, year));
     }
-    if let Some((first, second)) = year_text.split_once(['/', '-']) {
-        let first = year(first).ok_or(WhenFault::NotADate)?;
-        let second_year = first + 1;
-        let named = [format!("{:02}", second_year % 100), second_year.to_string()];
-        if !named.iter().any(|name| name == second) {
-            return Err(WhenFault::NotADate);
-        }
-        return months(first, 12, second_year, 2);
-    }
-    let year = year(year_text).ok_or(WhenFault::NotADate)?;
-    months(year - 1, 12, year + 1, 2)
+    let Some((first, second)) = text.split_once(['/', '-']) else {
+        return year(text).map(|year| (year - 1, year));
+    };
+    let first = year(first)?;
+    let next = (first + 1).to_string();
+    (second == next || second == &next[2..]).then_some((first, first))
 }
 
-fn third(part: u32, rest: &str) -> Result<When, WhenFault> {
+/// From a month of a season's first possible occurrence to a month of its last, months counted from 0.
+fn span_of_season(
+    first_month: u32,
+    year: i32,
+    last_year: i32,
+    from: u32,
+    to: u32,
+) -> Result<When, WhenFault> {
+    let month = |year: i32, at: u32| {
+        let month = first_month + at;
+        (year + i32::from(month > 12), (month - 1) % 12 + 1)
+    };
+    let ((year, from), (last_year, to)) = (month(year, from), month(last_year, to));
+    months(year, from, last_year, to)
+}
+
+/// Early, mid or late (0, 1, 2) in a year, a season or a month.
+fn third(part: u32, rest: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
     if let Some(year) = year(rest) {
         return months(year, part * 4 + 1, year, part * 4 + 4);
     }
+    if let Some(season) = season(rest, hemisphere) {
+        let (year, last_year) = season.years?;
+        return span_of_season(season.first_month, year, last_year, part, part);
+    }
     let (year, month) = year_and_month(rest).ok_or(WhenFault::NotADate)?;
     let whole = months(year, month, year, month)?;
-    let day = |d: u32| Day(whole.first.0 + d as i32 - 1);
-    Ok(match part {
-        0 => When {
-            first: day(1),
-            last: day(10),
-        },
-        1 => When {
-            first: day(11),
-            last: day(20),
-        },
-        _ => When {
-            first: day(21),
-            last: whole.last,
-        },
-    })
+    let day = |d: i32| Day(whole.first.0 + d - 1);
+    let (first, last) = match part {
+        0 => (day(1), day(10)),
+        1 => (day(11), day(20)),
+        _ => (day(21), whole.last),
+    };
+    Ok(When { first, last })
 }
 
 /// Whole months from the first of one to the last of another.
@@ -269,30 +308,45 @@ fn calendar(words: &str) -> Result<When, WhenFault> {
         .split(['-', '/', '.', ' ', ','])
         .filter(|piece| !piece.is_empty())
         .collect();
-    let [a, b, c] = pieces[..] else {
-        return Err(WhenFault::NotADate);
-    };
-    if let (Some(year), Some(month), Some(day)) = (year(a), month(b), small(c)) {
-        return Day::new(year, month, day)
-            .map(When::on)
-            .ok_or(WhenFault::NoSuchDay);
+    match pieces[..] {
+        [a, b, c] => whole_date(a, b, c),
+        [a, b] if is_year_and_number(a, b) || is_year_and_number(b, a) => Err(WhenFault::NoSuchDay),
+        _ => Err(WhenFault::NotADate),
     }
-    let Some(year) = year(c) else {
-        return Err(WhenFault::NotADate);
-    };
+}
+
+/// Whether this is a year and what would be a month if there were more than twelve.
+fn is_year_and_number(a: &str, b: &str) -> bool {
+    year(a).is_some() && small(b).is_some()
+}
+
+/// Year, month and day in an order that leaves no doubt.
+fn whole_date(a: &str, b: &str, c: &str) -> Result<When, WhenFault> {
+    let on = |day: Option<Day>| day.map(When::on).ok_or(WhenFault::NoSuchDay);
+    if let Some(year) = year(a) {
+        return match (month_number(b), day_of_month(c)) {
+            (Some(month), Some(day)) => on(Day::new(year, month, day)),
+            _ => Err(WhenFault::NotADate),
+        };
+    }
+    let year = year(c).ok_or(WhenFault::NotADate)?;
     for (month_word, day) in [(b, a), (a, b)] {
-        if let (Some(month), Some(day)) = (month_name(month_word), small(day)) {
-            return Day::new(year, month, day)
-                .map(When::on)
-                .ok_or(WhenFault::NoSuchDay);
+        if let (Some(month), Some(day)) = (month_name(month_word), day_of_month(day)) {
+            return on(Day::new(year, month, day));
         }
     }
-    match (small(a), small(b)) {
-        (Some(x), Some(y)) => Err(WhenFault::OrderUnclear {
-            day_first: Day::new(year, y, x),
-            month_first: Day::new(year, x, y),
-        }),
-        _ => Err(WhenFault::NotADate),
+    let (Some(x), Some(y)) = (small(a), small(b)) else {
+        return Err(WhenFault::NotADate);
+    };
+    match (Day::new(year, y, x), Day::new(year, x, y)) {
+        (Some(day_first), Some(month_first)) if day_first != month_first => {
+            Err(WhenFault::OrderUnclear {
+                day_first,
+                month_first,
+            })
+        }
+        // Only one order gives a day, or both give the same.
+        (day_first, month_first) => on(day_first.or(month_first)),
     }
 }
 
@@ -314,12 +368,26 @@ fn year(text: &str) -> Option<i32> {
     YEARS.contains(&year).then_some(year as i32)
 }
 
+/// A number of one or two digits.
 fn small(text: &str) -> Option<u32> {
     (text.len() <= 2 && digits(text)).then(|| text.parse().ok())?
 }
 
+/// The day of a month, also as `5th`.
+fn day_of_month(text: &str) -> Option<u32> {
+    let bare = ["st", "nd", "rd", "th"]
+        .iter()
+        .find_map(|ending| text.strip_suffix(ending));
+    small(bare.unwrap_or(text))
+}
+
+/// A month by name or by number, which need not be one of the twelve.
+fn month_number(text: &str) -> Option<u32> {
+    month_name(text).or_else(|| small(text))
+}
+
 fn month(text: &str) -> Option<u32> {
-    month_name(text).or_else(|| small(text).filter(|month| (1..=12).contains(month)))
+    month_number(text).filter(|month| (1..=12).contains(month))
 }
 
 fn month_name(text: &str) -> Option<u32> {

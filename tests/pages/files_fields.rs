@@ -5,6 +5,7 @@
 
 use crate::sections::sections;
 use std::collections::BTreeMap;
+use std::path::PathBuf;
 
 /// A record as the program has it: its fields or words, and which of them must be there.
 #[derive(Default, Debug)]
@@ -14,25 +15,32 @@ struct Declared {
 }
 
 fn declared() -> BTreeMap<String, Declared> {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/record");
+    let mut folders = vec![PathBuf::from(concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/src/record"
+    ))];
     let mut all = BTreeMap::new();
-    for entry in std::fs::read_dir(folder).expect("the folder of records") {
-        let text = std::fs::read_to_string(entry.expect("a file").path()).expect("a source file");
-        for (at, _) in text.match_indices("#[derive(Deserialize") {
-            let (name, declared) = declaration(&text[at..]);
-            all.insert(name, declared);
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).expect("the folder of records") {
+            let path = entry.expect("a file").path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let text = std::fs::read_to_string(path).expect("a source file");
+            let public = text
+                .match_indices("#[derive(Deserialize")
+                .filter_map(|(at, _)| declaration(&text[at..]));
+            all.extend(public);
         }
     }
     all
 }
 
 /// Reads one declaration: from its derive to the brace that closes it, which alone stands at the margin.
-fn declaration(text: &str) -> (String, Declared) {
+fn declaration(text: &str) -> Option<(String, Declared)> {
     let body = text.split_once("\n}").map_or(text, |(body, _)| body);
-    let head = body
-        .lines()
-        .find(|line| line.starts_with("pub "))
-        .expect("a public type");
+    let head = body.lines().find(|line| line.starts_with("pub "))?;
     let mut words = head.split([' ', '<', '{']);
     let is_struct = words.nth(1) == Some("struct");
     let name = words.next().expect("a name").to_owned();
@@ -64,7 +72,7 @@ fn declaration(text: &str) -> (String, Declared) {
         }
         has_default = false;
     }
-    (name, declared)
+    Some((name, declared))
 }
 
 fn snake_case(name: &str) -> String {

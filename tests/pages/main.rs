@@ -1,7 +1,10 @@
 //! The pages under `docs` are true: their examples are read, their commands are run.
 
+mod demo;
 mod fences;
 mod files_dates;
 mod files_examples;
 mod files_fields;
+mod first_hour;
+mod run;
 mod sections;

@@ -3,5 +3,6 @@
 mod edits;
 mod findings;
 mod nearest;
+mod new_folder;
 mod outline;
 mod sources;
