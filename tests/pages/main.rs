@@ -6,5 +6,6 @@ mod files_dates;
 mod files_examples;
 mod files_fields;
 mod first_hour;
+mod readme;
 mod run;
 mod sections;

@@ -42,7 +42,9 @@ fn push(out: &mut String, line: &str) {
 
 fn run(command: &str, here: &mut PathBuf, out: &mut String) {
     push(out, &format!("$ {command}"));
-    let words = words(command);
+    // From a fresh copy the program is run by cargo; it is the same program.
+    let called = command.strip_prefix("cargo run --release --locked -- ");
+    let words = words(&called.map_or(command.to_owned(), |rest| format!("podbook {rest}")));
     match words[0].as_str() {
         "cd" => *here = here.join(&words[1]),
         "podbook" => {
@@ -102,7 +104,12 @@ fn write(file: &str, text: &str, here: &Path) {
 /// Holds a page to what its commands print; what it should read is written beside the test binaries.
 pub fn hold(name: &str, page: &str) {
     let scratch = tempfile::tempdir().expect("a scratch folder");
-    let truth = as_it_runs(page, scratch.path());
+    hold_in(name, page, scratch.path());
+}
+
+/// The same for a page whose commands are run in a certain folder.
+pub fn hold_in(name: &str, page: &str, folder: &Path) {
+    let truth = as_it_runs(page, folder);
     if truth != page {
         let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
         std::fs::write(&path, &truth).expect("the page can be written");
