@@ -6,6 +6,7 @@ mod files_dates;
 mod files_examples;
 mod files_fields;
 mod first_hour;
+mod names;
 mod readme;
 mod run;
 mod sections;
