@@ -1,1 +1,3 @@
 //! What to pollinate next.
+
+pub mod merit;

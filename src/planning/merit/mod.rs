@@ -1,0 +1,17 @@
+//! Predicted merit: what each plant is worth as a parent, read or unread, from all relatives and repeated readings.
+//!
+//! The mixed model (Henderson 1975; textbook: Mrode, from memory) is y = columns + u + p + e: columns are whatever the
+//! caller states (mean, age, sitting, pod, shares of species; each fixed or with a stated variance), u the plant's own
+//! merit with relationship matrix A, p what is permanent about it but not inherited, e the reading's error. Plants
+//! without offspring are absorbed exactly, one by one, so that the equations hold only parents and columns: a pod of four
+//! hundred costs four hundred small sums, not four hundred unknowns. Which readings are comparable is the caller's.
+
+mod cholesky;
+mod equations;
+mod predict;
+mod reml;
+
+pub use cholesky::Cholesky;
+pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
+pub use predict::{Prediction, predict};
+pub use reml::{Estimate, Fractions, estimate};

@@ -1,0 +1,188 @@
+//! Heritability from the readings themselves, by restricted maximum likelihood (Patterson & Thompson 1971).
+//!
+//! −2 ln L = Σ ln |V| + Σ ln prior variances + ln |equations| + yᵀPy, with the whole variance profiled out: at given
+//! fractions of it the best scale is yᵀPy / (n − fixed effects). The fractions are searched from several starts by the
+//! simplex of Nelder & Mead (1965); the interval is the set of heritabilities whose profile lies within 3.84/2 of the best.
+
+use super::equations::{Design, Equations, Relatives, Unsolvable, Variances};
+
+/// Parts of the whole variance; what is left over is the error of a reading.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Fractions {
+    /// Heritability h².
+    pub additive: f64,
+    /// Permanent but not inherited.
+    pub permanent: f64,
+    /// One for each group of columns.
+    pub groups: Vec<f64>,
+}
+
+impl Fractions {
+    /// Variances for a whole variance; `None` when a part is negative or nothing is left for the error.
+    pub fn of_whole(&self, whole: f64) -> Option<Variances> {
+        let used = self.additive + self.permanent + self.groups.iter().sum::<f64>();
+        let sound = self.additive > 0.0 && self.permanent >= 0.0 && self.groups.iter().all(|part| *part >= 0.0);
+        (sound && used < 1.0 && whole > 0.0).then(|| Variances {
+            additive: self.additive * whole,
+            permanent: self.permanent * whole,
+            residual: (1.0 - used) * whole,
+            groups: self.groups.iter().map(|part| part * whole).collect(),
+        })
+    }
+}
+
+/// What the readings say of heritability.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Estimate {
+    /// The most likely fractions.
+    pub fractions: Fractions,
+    /// The whole variance, in squared units of the readings.
+    pub whole: f64,
+    /// Limits of h² at 95 %.
+    pub limits: (f64, f64),
+    /// −2 ln L at the best.
+    pub deviance: f64,
+}
+
+const LEAST: f64 = 1e-4;
+/// 95 % point of chi-squared with one degree of freedom.
+const WITHIN: f64 = 3.841_458_820_694_124;
+
+/// Estimates heritability and the other fractions.
+///
+/// # Errors
+/// As [`Unsolvable`] says.
+pub fn estimate(relatives: &Relatives, design: &Design, groups: usize) -> Result<Estimate, Unsolvable> {
+    let deviance = |logits: &[f64]| whole_and_deviance(relatives, design, &fractions(logits)).map_or(f64::INFINITY, |(_, d)| d);
+    let size = 2 + groups;
+    let starts = [0.15, 0.4, 0.7].map(|h2: f64| {
+        let rest = (1.0 - h2) / (size as f64 + 1.0);
+        let mut parts = vec![rest; size];
+        parts[0] = h2;
+        logits(&parts)
+    });
+    let best = starts
+        .iter()
+        .map(|start| simplex(&deviance, start.clone()))
+        .min_by(|a, b| a.1.total_cmp(&b.1))
+        .filter(|best| best.1.is_finite())
+        .ok_or(Unsolvable::NotDefinite)?;
+    let found = fractions(&best.0);
+    let (whole, least) = whole_and_deviance(relatives, design, &found).ok_or(Unsolvable::NotDefinite)?;
+    let profile = |h2: f64| {
+        let inner = |rest: &[f64]| {
+            let parts = fractions_at(h2, rest);
+            whole_and_deviance(relatives, design, &parts).map_or(f64::INFINITY, |(_, d)| d)
+        };
+        simplex(&inner, best.0[1..].to_vec()).1
+    };
+    let limits = (limit(&profile, found.additive, LEAST, least), limit(&profile, found.additive, 1.0 - LEAST, least));
+    Ok(Estimate { fractions: found, whole, limits, deviance: least })
+}
+
+/// The heritability between the best and an end at which the profile leaves the interval; the end if it never does.
+fn limit(profile: &impl Fn(f64) -> f64, best: f64, end: f64, least: f64) -> f64 {
+    if profile(end) <= least + WITHIN {
+        return end;
+    }
+    let (mut inside, mut outside) = (best, end);
+    for _ in 0..12 {
+        let middle = 0.5 * (inside + outside);
+        if profile(middle) <= least + WITHIN { inside = middle } else { outside = middle }
+    }
+    inside
+}
+
+/// The best whole variance at given fractions, and −2 ln L there.
+fn whole_and_deviance(relatives: &Relatives, design: &Design, parts: &Fractions) -> Option<(f64, f64)> {
+    let equations = Equations::of(relatives, design, &parts.of_whole(1.0)?).ok()?;
+    let factor = equations.factor().ok()?;
+    let solution = factor.solve(&equations.right);
+    let fitted: f64 = solution.iter().zip(&equations.right).map(|(a, b)| a * b).sum();
+    let fixed = design.group_of.iter().enumerate().filter(|(_, group)| group.is_none()).count();
+    let free = design.readings.len() as f64 - fixed as f64;
+    let whole = (equations.squares - fitted) / free;
+    if !(whole > 0.0 && free > 0.0) {
+        return None;
+    }
+    let deviance = equations.log_spread + equations.log_prior + factor.log_determinant() + free * (libm::log(whole) + 1.0);
+    Some((whole, deviance))
+}
+
+/// Fractions from unbounded numbers: each part against the error, so that they are positive and sum below 1.
+fn fractions(logits: &[f64]) -> Fractions {
+    let weights: Vec<f64> = logits.iter().map(|x| libm::exp(x.clamp(-20.0, 20.0))).collect();
+    let whole = 1.0 + weights.iter().sum::<f64>();
+    Fractions {
+        additive: weights[0] / whole,
+        permanent: weights[1] / whole,
+        groups: weights[2..].iter().map(|weight| weight / whole).collect(),
+    }
+}
+
+/// The same with heritability held.
+fn fractions_at(h2: f64, rest: &[f64]) -> Fractions {
+    let weights: Vec<f64> = rest.iter().map(|x| libm::exp(x.clamp(-20.0, 20.0))).collect();
+    let whole = 1.0 + weights.iter().sum::<f64>();
+    let left = (1.0 - h2) / whole;
+    Fractions {
+        additive: h2,
+        permanent: weights[0] * left,
+        groups: weights[1..].iter().map(|weight| weight * left).collect(),
+    }
+}
+
+fn logits(parts: &[f64]) -> Vec<f64> {
+    let error = 1.0 - parts.iter().sum::<f64>();
+    parts.iter().map(|part| libm::log(part / error)).collect()
+}
+
+/// The least value of a function from a start, by a simplex; always the same steps.
+fn simplex(function: &impl Fn(&[f64]) -> f64, start: Vec<f64>) -> (Vec<f64>, f64) {
+    let size = start.len();
+    let mut corners: Vec<(Vec<f64>, f64)> = Vec::with_capacity(size + 1);
+    for at in 0..=size {
+        let mut corner = start.clone();
+        if at > 0 {
+            corner[at - 1] += 1.0;
+        }
+        let value = function(&corner);
+        corners.push((corner, value));
+    }
+    for _ in 0..60 * size.max(1) {
+        corners.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let (best, worst) = (corners[0].1, corners[size].1);
+        if (worst - best).abs() <= 1e-9 * (1.0 + best.abs()) {
+            break;
+        }
+        let centre: Vec<f64> =
+            (0..size).map(|d| corners[..size].iter().map(|corner| corner.0[d]).sum::<f64>() / size as f64).collect();
+        let toward = |step: f64| -> (Vec<f64>, f64) {
+            let corner: Vec<f64> = (0..size).map(|d| centre[d] + step * (corners[size].0[d] - centre[d])).collect();
+            let value = function(&corner);
+            (corner, value)
+        };
+        let reflected = toward(-1.0);
+        let next = if reflected.1 < best {
+            let farther = toward(-2.0);
+            if farther.1 < reflected.1 { farther } else { reflected }
+        } else if size > 1 && reflected.1 < corners[size - 1].1 {
+            reflected
+        } else {
+            let inner = toward(if reflected.1 < worst { -0.5 } else { 0.5 });
+            if inner.1 < worst.min(reflected.1) {
+                inner
+            } else {
+                let best = corners[0].0.clone();
+                for corner in &mut corners[1..] {
+                    corner.0.iter_mut().zip(&best).for_each(|(x, b)| *x = 0.5 * (*x + b));
+                    corner.1 = function(&corner.0);
+                }
+                continue;
+            }
+        };
+        corners[size] = next;
+    }
+    corners.sort_by(|a, b| a.1.total_cmp(&b.1));
+    corners.swap_remove(0)
+}

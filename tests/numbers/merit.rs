@@ -1,0 +1,314 @@
+//! Predicted merit against a textbook example, a dense twin and a balanced design.
+
+use podbook::planning::merit::{Cholesky, Design, Fractions, Reading, Relatives, Variances, estimate, predict};
+
+/// The eight-animal calf example of Mrode's textbook on linear models (from memory; recomputed and found consistent in
+/// `05_selection.json`): pre-weaning gain, sex fixed, σ²_a = 20, σ²_e = 40.
+#[test]
+fn the_calf_example() {
+    let file: serde_json::Value =
+        serde_json::from_str(include_str!("data/05_selection.json")).expect("the table is JSON");
+    let example = &file["calf_example"];
+    let number = |value: &serde_json::Value| value.as_f64().expect("a number");
+    let parents: Vec<Vec<usize>> = example["pedigree"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|pair| {
+            let pair = pair.as_array().expect("a pair").iter();
+            pair.map(|p| number(p) as usize).filter(|p| *p > 0).map(|p| p - 1).collect()
+        })
+        .collect();
+    let relatives = not_inbred(&parents);
+    let readings = example["records"].as_array().expect("a list").iter().map(|record| Reading {
+        plant: number(&record[0]) as u32 - 1,
+        value: number(&record[2]),
+        columns: vec![(u32::from(record[1] == "F"), 1.0)],
+    });
+    let design = Design { readings: readings.collect(), group_of: vec![None, None] };
+    let variances = Variances { additive: 20.0, permanent: 0.0, residual: 40.0, groups: vec![] };
+    let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..8).map(|row| (row, vec![])).collect();
+    let found = predict(&relatives, &design, &variances, &wanted).expect("solved");
+    close(found.columns[0], number(&example["fixed"]["M"]));
+    close(found.columns[1], number(&example["fixed"]["F"]));
+    for row in 0..8 {
+        close(found.merit[row], number(&example["ebv"][row]));
+        close(found.error[row], number(&example["se"][row]));
+        close(1.0 - found.error[row].powi(2) / 20.0, number(&example["reliability"][row]));
+    }
+}
+
+/// Own parts of plants none of which is inbred: 1, ¾ or ½.
+fn not_inbred(parents: &[Vec<usize>]) -> Relatives {
+    Relatives {
+        sources: parents.iter().map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect()).collect(),
+        own: parents.iter().map(|known| 1.0 - 0.25 * known.len() as f64).collect(),
+    }
+}
+
+fn close(found: f64, wanted: f64) {
+    assert!((found - wanted).abs() <= 1e-9 * (1.0 + wanted.abs()), "{found} instead of {wanted}");
+}
+
+/// A seeded source of chance (SplitMix64, Steele, Lea & Flood 2014).
+struct Chance(u64);
+
+impl Chance {
+    fn next(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
+    }
+
+    fn below(&mut self, n: usize) -> usize {
+        (self.next() * n as f64) as usize
+    }
+}
+
+/// The slow, obvious way: V = Z A Zᵀ σ²_a + ... as one matrix, generalised least squares, u = Cov V⁻¹ (y − X b), and the
+/// error variance from the joint covariance.
+struct Dense {
+    fixed: Vec<f64>,
+    merit: Vec<f64>,
+    error: Vec<f64>,
+    deviance_at_whole_one: f64,
+}
+
+fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
+    let plants = relatives.own.len();
+    let mut a = vec![vec![0.0; plants]; plants];
+    for i in 0..plants {
+        for j in 0..i {
+            a[i][j] = relatives.sources[i].iter().map(|(p, part)| part * a[*p as usize][j]).sum();
+            a[j][i] = a[i][j];
+        }
+        let from: f64 = relatives.sources[i]
+            .iter()
+            .flat_map(|(p, x)| relatives.sources[i].iter().map(move |(q, y)| (*p as usize, *q as usize, x * y)))
+            .map(|(p, q, weight)| weight * a[p][q])
+            .sum();
+        a[i][i] = from + relatives.own[i];
+    }
+    let n = design.readings.len();
+    let fixed: Vec<u32> = (0..design.group_of.len() as u32).filter(|c| design.group_of[*c as usize].is_none()).collect();
+    let value = |r: &Reading, column: u32| r.columns.iter().filter(|(c, _)| *c == column).map(|(_, x)| x).sum::<f64>();
+    let cov = |r: &Reading, s: &Reading| -> f64 {
+        let (p, q) = (r.plant as usize, s.plant as usize);
+        let random: f64 = (0..design.group_of.len())
+            .filter_map(|c| Some(v.groups[design.group_of[c]?] * value(r, c as u32) * value(s, c as u32)))
+            .sum();
+        v.additive * a[p][q] + if p == q { v.permanent } else { 0.0 } + random
+    };
+    let mut big = vec![vec![0.0; n]; n];
+    for i in 0..n {
+        for j in 0..n {
+            big[i][j] = cov(&design.readings[i], &design.readings[j]) + if i == j { v.residual } else { 0.0 };
+        }
+    }
+    let (inverse, log_v) = invert(big);
+    let x: Vec<Vec<f64>> = design.readings.iter().map(|r| fixed.iter().map(|c| value(r, *c)).collect()).collect();
+    let y: Vec<f64> = design.readings.iter().map(|r| r.value).collect();
+    let times = |left: &[f64], right: &[f64]| left.iter().zip(right).map(|(a, b)| a * b).sum::<f64>();
+    let vy: Vec<f64> = inverse.iter().map(|row| times(row, &y)).collect();
+    let vx: Vec<Vec<f64>> = (0..fixed.len())
+        .map(|c| inverse.iter().map(|row| (0..n).map(|j| row[j] * x[j][c]).sum()).collect())
+        .collect();
+    let xvx: Vec<Vec<f64>> =
+        (0..fixed.len()).map(|c| (0..fixed.len()).map(|d| (0..n).map(|i| x[i][c] * vx[d][i]).sum()).collect()).collect();
+    let (xvx_inverse, log_x) = invert(xvx);
+    let xvy: Vec<f64> = (0..fixed.len()).map(|c| times(&vx[c], &y)).collect();
+    let b: Vec<f64> = xvx_inverse.iter().map(|row| times(row, &xvy)).collect();
+    let p_y: Vec<f64> = (0..n).map(|i| vy[i] - (0..b.len()).map(|c| vx[c][i] * b[c]).sum::<f64>()).collect();
+    let (mut merit, mut error) = (vec![], vec![]);
+    for plant in 0..plants {
+        let with: Vec<f64> = design.readings.iter().map(|r| v.additive * a[plant][r.plant as usize]).collect();
+        merit.push(times(&with, &p_y));
+        let pw = |i: usize| -> f64 {
+            let plain = times(&inverse[i], &with);
+            let xw: Vec<f64> = (0..b.len()).map(|c| times(&vx[c], &with)).collect();
+            let half: Vec<f64> = xvx_inverse.iter().map(|row| times(row, &xw)).collect();
+            plain - (0..b.len()).map(|c| vx[c][i] * half[c]).sum::<f64>()
+        };
+        let explained: f64 = (0..n).map(|i| with[i] * pw(i)).sum();
+        error.push((v.additive * a[plant][plant] - explained).max(0.0).sqrt());
+    }
+    let ypy = times(&y, &p_y);
+    Dense { fixed: b, merit, error, deviance_at_whole_one: log_v + log_x + ypy }
+}
+
+/// Gauss and Jordan, with the logarithm of the determinant.
+fn invert(mut m: Vec<Vec<f64>>) -> (Vec<Vec<f64>>, f64) {
+    let n = m.len();
+    let mut inverse: Vec<Vec<f64>> = (0..n).map(|i| (0..n).map(|j| f64::from(i == j)).collect()).collect();
+    let mut log = 0.0;
+    for at in 0..n {
+        let pivot = (at..n).max_by(|&i, &j| m[i][at].abs().total_cmp(&m[j][at].abs())).expect("rows left");
+        m.swap(at, pivot);
+        inverse.swap(at, pivot);
+        let by = m[at][at];
+        log += by.abs().ln();
+        m[at].iter_mut().chain(inverse[at].iter_mut()).for_each(|x| *x /= by);
+        for row in (0..n).filter(|row| *row != at) {
+            let factor = m[row][at];
+            for column in 0..n {
+                let (x, y) = (m[at][column], inverse[at][column]);
+                m[row][column] -= factor * x;
+                inverse[row][column] -= factor * y;
+            }
+        }
+    }
+    (inverse, log)
+}
+
+/// A small nursery: founders, crosses, sibs mated, repeated readings in sittings, some plants unread, some readings on
+/// parents.
+fn nursery(seed: u64) -> (Relatives, Design) {
+    let mut chance = Chance(seed);
+    let mut parents: Vec<Vec<usize>> = vec![vec![]; 4];
+    for plant in 4..26 {
+        let pool = if plant < 14 { 4 } else { 14 };
+        let (a, b) = (chance.below(pool), chance.below(pool));
+        parents.push(if a == b { vec![a] } else { vec![a, b] });
+    }
+    let relatives = inbred(&parents);
+    let mut readings = Vec::new();
+    for plant in 2..26u32 {
+        for _ in 0..chance.below(4) {
+            let sitting = chance.below(3) as u32;
+            readings.push(Reading {
+                plant,
+                value: 10.0 * chance.next(),
+                columns: vec![(0, 1.0), (1, chance.next()), (2 + sitting, 1.0)],
+            });
+        }
+    }
+    (relatives, Design { readings, group_of: vec![None, None, Some(0), Some(0), Some(0)] })
+}
+
+/// Own parts by the table of relationships, plant by plant.
+fn inbred(parents: &[Vec<usize>]) -> Relatives {
+    let n = parents.len();
+    let mut a = vec![vec![0.0; n]; n];
+    let mut own = vec![];
+    for i in 0..n {
+        for j in 0..i {
+            a[i][j] = parents[i].iter().map(|p| 0.5 * a[*p][j]).sum();
+            a[j][i] = a[i][j];
+        }
+        let both = if parents[i].len() == 2 { a[parents[i][0]][parents[i][1]] } else { 0.0 };
+        a[i][i] = 1.0 + 0.5 * both;
+        let from: f64 = parents[i].iter().flat_map(|p| parents[i].iter().map(move |q| (*p, *q))).map(|(p, q)| 0.25 * a[p][q]).sum();
+        own.push(a[i][i] - from);
+    }
+    Relatives {
+        sources: parents.iter().map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect()).collect(),
+        own,
+    }
+}
+
+#[test]
+fn absorbing_changes_nothing() {
+    for seed in 1..=12 {
+        let (relatives, design) = nursery(seed);
+        let variances = Variances { additive: 4.0, permanent: 1.5, residual: 3.0, groups: vec![0.8] };
+        let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..26).map(|row| (row, vec![])).collect();
+        let found = predict(&relatives, &design, &variances, &wanted).expect("solved");
+        let twin = dense(&relatives, &design, &variances);
+        for (column, fixed) in twin.fixed.iter().enumerate() {
+            assert!((found.columns[column] - fixed).abs() < 1e-8, "seed {seed} column {column}");
+        }
+        for row in 0..26 {
+            assert!((found.merit[row] - twin.merit[row]).abs() < 1e-8, "seed {seed} row {row}");
+            assert!((found.error[row] - twin.error[row]).abs() < 1e-7, "seed {seed} row {row}");
+        }
+    }
+}
+
+/// Ten pods of eight, balanced: REML and the analysis of variance agree, h² = 2t (table `05_selection.json`, computed
+/// with an independent program).
+#[test]
+fn a_balanced_design_gives_twice_the_intraclass_correlation() {
+    let file: serde_json::Value =
+        serde_json::from_str(include_str!("data/05_selection.json")).expect("the table is JSON");
+    let example = &file["balanced_full_sib"];
+    let pods = example["y"].as_array().expect("a list");
+    let mut parents: Vec<Vec<usize>> = vec![vec![]; 2 * pods.len()];
+    let mut readings = Vec::new();
+    for (pod, values) in pods.iter().enumerate() {
+        for value in values.as_array().expect("a list") {
+            readings.push(Reading {
+                plant: parents.len() as u32,
+                value: value.as_f64().expect("a number"),
+                columns: vec![(0, 1.0)],
+            });
+            parents.push(vec![2 * pod, 2 * pod + 1]);
+        }
+    }
+    let design = Design { readings, group_of: vec![None] };
+    let found = estimate(&not_inbred(&parents), &design, 0).expect("estimated");
+    let wanted = example["h2_equals_2t"].as_f64().expect("a number");
+    assert!((found.fractions.additive - wanted).abs() < 2e-3, "{found:?} instead of {wanted}");
+    assert!(found.limits.0 < wanted && wanted < found.limits.1);
+    let whole = example["sigma2_family"].as_f64().expect("a number") + example["sigma2_within"].as_f64().expect("a number");
+    assert!((found.whole - whole).abs() < 2e-2 * whole, "{} instead of {whole}", found.whole);
+}
+
+/// At its own estimate the likelihood equals the dense one, and nearby fractions are not more likely.
+#[test]
+fn the_estimate_is_the_most_likely() {
+    let (relatives, design) = nursery(5);
+    let found = estimate(&relatives, &design, 1).expect("estimated");
+    let deviance = |parts: &Fractions, whole: f64| {
+        let variances = parts.of_whole(whole).expect("sound");
+        dense(&relatives, &design, &variances).deviance_at_whole_one
+    };
+    let best = deviance(&found.fractions, found.whole);
+    assert!((best - found.deviance).abs() < 1e-6, "{best} against {}", found.deviance);
+    for (part, by) in [(0, 0.03), (0, -0.03), (1, 0.03), (2, 0.03)] {
+        let mut other = found.fractions.clone();
+        match part {
+            0 => other.additive += by,
+            1 => other.permanent += by,
+            _ => other.groups[0] += by,
+        }
+        if other.of_whole(1.0).is_some() && other.additive > 1e-6 {
+            assert!(deviance(&other, found.whole) >= best - 1e-6, "{other:?}");
+        }
+    }
+}
+
+#[test]
+fn awkward_designs() {
+    let variances = Variances { additive: 1.0, permanent: 0.0, residual: 1.0, groups: vec![] };
+    let empty = Design { readings: vec![], group_of: vec![None] };
+    assert!(predict(&Relatives::default(), &empty, &variances, &[]).is_err());
+    let one = Relatives { sources: vec![vec![]], own: vec![1.0] };
+    let reading = Reading { plant: 0, value: 5.0, columns: vec![(0, 1.0)] };
+    let single = Design { readings: vec![reading], group_of: vec![None, None] };
+    let found = predict(&one, &single, &variances, &[(0, vec![])]).expect("solved");
+    assert!(found.merit[0].abs() < 1e-12, "nothing but the mean can be told from one reading");
+    assert_eq!(found.columns[1], 0.0);
+    assert!((found.columns[0] - 5.0).abs() < 1e-12 && (found.error[0] - 1.0).abs() < 1e-12);
+    let none_left = Variances { residual: 0.0, ..variances };
+    assert!(predict(&one, &single, &none_left, &[]).is_err());
+}
+
+#[test]
+fn the_factor_solves_and_inverts() {
+    let matrix = vec![4.0, 0.0, 0.0, 2.0, 5.0, 0.0, 1.0, 3.0, 6.0];
+    let factor = Cholesky::of(matrix, 3).expect("positive definite");
+    let full = [[4.0, 2.0, 1.0], [2.0, 5.0, 3.0], [1.0, 3.0, 6.0]];
+    let x = factor.solve(&[1.0, 2.0, 3.0]);
+    for (row, right) in full.iter().zip([1.0, 2.0, 3.0]) {
+        let left: f64 = row.iter().zip(&x).map(|(a, b)| a * b).sum();
+        assert!((left - right).abs() < 1e-12);
+    }
+    let (twin, log) = invert(full.iter().map(|row| row.to_vec()).collect());
+    for (found, wanted) in factor.inverse().iter().zip(twin.iter().flatten()) {
+        assert!((found - wanted).abs() < 1e-12);
+    }
+    assert!((factor.log_determinant() - log).abs() < 1e-12);
+    assert!(Cholesky::of(vec![-1.0], 1).is_none());
+}
