@@ -66,13 +66,13 @@ fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
         Fate::LetGo => " · let go",
     };
     let mut lines = vec![format!("{}{sex}{fate}", escaped(&plant.code))];
-    lines.extend(plant.label.iter().map(|name| marked_up(name)));
+    lines.extend(plant.label.iter().map(marked_up));
     let mut shares: Vec<String> = Vec::new();
     for share in &plant.shares {
         let name = drawing
             .species
             .get(share.species)
-            .map(|name| marked_up(name))
+            .map(marked_up)
             .unwrap_or_default();
         shares.push(format!("{} {name}", escaped(&written(share.fraction))));
     }

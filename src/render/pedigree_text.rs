@@ -35,35 +35,59 @@ pub fn pedigree_text(drawing: &PedigreeDrawing, width: usize) -> String {
     let raised = raised_from(drawing);
     let mut out = caption(drawing, width);
     let mut todo: Vec<Step> = starts(drawing, &raised);
+    let deepest = deepest(drawing, &raised, &todo);
     todo.reverse();
-    let (mut told, mut lines, mut left) = (BTreeSet::new(), 0, 0);
+    let (mut told, mut followed, mut lines) = (BTreeSet::new(), BTreeSet::new(), 0);
     while let Some(step) = todo.pop() {
-        if lines >= LINES {
-            left += usize::from(matches!(step, Step::Plant { row, .. } if !told.contains(&row)));
-            continue;
-        }
         lines += 1;
+        if lines > 2 * LINES {
+            break;
+        }
         match step {
             Step::Line { depth, text } => out.push_str(&indented(depth, &text, width)),
             Step::Plant { row, depth, sign } => {
-                let first = told.insert(row);
-                let again = !first && !raised[row].is_empty();
-                let text = line(drawing, row, &sign, again);
+                let again = !told.insert(row) && !raised[row].is_empty();
+                let follow = depth < deepest && followed.insert(row);
+                let text = line(drawing, row, &sign, again && !follow);
                 out.push_str(&indented(depth, &text, width));
-                if first {
+                if follow {
                     todo.extend(parents(drawing, &raised[row], depth + 1).into_iter().rev());
                 }
             }
         }
     }
-    if left > 0 || told.len() < drawing.plants.len() && lines >= LINES {
+    if told.len() < drawing.plants.len() {
         let hidden = drawing.plants.len() - told.len();
-        out.push_str(&format!(
-            "… {hidden} more plants not shown; ask for fewer generations\n"
+        out.push_str(&broken(
+            &format!("… {hidden} plants not shown; ask for fewer generations, or for a picture"),
+            width,
         ));
     }
     out.push_str(&notes(drawing, width));
     out.replace(TIE, " ")
+}
+
+/// How many generations back can be told in the lines there are, each plant followed once.
+fn deepest(drawing: &PedigreeDrawing, raised: &[Vec<usize>], starts: &[Step]) -> usize {
+    let row = |step: &Step| match step {
+        Step::Plant { row, .. } => Some(*row),
+        Step::Line { .. } => None,
+    };
+    let mut generation: Vec<usize> = starts.iter().filter_map(row).collect();
+    let (mut met, mut lines, mut depth) = (BTreeSet::new(), generation.len(), 0);
+    loop {
+        generation.retain(|&row| met.insert(row));
+        let steps: Vec<Step> = generation
+            .iter()
+            .flat_map(|&row| parents(drawing, &raised[row], depth + 1))
+            .collect();
+        lines += steps.len();
+        if steps.is_empty() || lines > LINES {
+            return depth.max(1);
+        }
+        generation = steps.iter().filter_map(row).collect();
+        depth += 1;
+    }
 }
 
 /// For each plant the crosses it may have been raised from.
@@ -78,7 +102,7 @@ fn raised_from(drawing: &PedigreeDrawing) -> Vec<Vec<usize>> {
     raised
 }
 
-/// The plants on offer; without any, all plants nothing was raised from.
+/// The plants on offer, then all others nothing was raised from.
 fn starts(drawing: &PedigreeDrawing, raised: &[Vec<usize>]) -> Vec<Step> {
     let mut bred = vec![false; raised.len()];
     for cross in &drawing.crosses {
@@ -89,16 +113,11 @@ fn starts(drawing: &PedigreeDrawing, raised: &[Vec<usize>]) -> Vec<Step> {
             .chain(cross.pollen.rows())
             .for_each(|&row| bred[row] = true);
     }
-    let focus: Vec<usize> = (0..raised.len())
-        .filter(|&row| drawing.plants[row].focus)
-        .collect();
-    let last = (0..raised.len()).filter(|&row| !bred[row]);
-    let rows = if focus.is_empty() {
-        last.collect()
-    } else {
-        focus
-    };
-    rows.into_iter()
+    let focus = |row: &usize| drawing.plants[*row].focus;
+    let first = (0..raised.len()).filter(|row| focus(row));
+    let last = (0..raised.len()).filter(|row| !bred[*row] && !focus(row));
+    first
+        .chain(last)
         .map(|row| Step::Plant {
             row,
             depth: 0,

@@ -3,7 +3,9 @@
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
 mod charts;
+mod colours;
 mod look;
 mod pedigree;
 mod samples;
 mod sketch;
+mod writers;

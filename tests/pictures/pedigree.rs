@@ -65,24 +65,16 @@ fn places(path: &Path) -> Vec<(f64, f64)> {
 }
 
 /// Lines of descent are the only strokes of their width.
-fn lines(scene: &Scene) -> Vec<&Path> {
-    let line = |mark: &'_ Mark| match mark {
+fn lines(scene: &Scene) -> Vec<Path> {
+    let path = |mark: &'_ Mark| match mark {
         Mark::Shape {
+            path,
             stroke: Some(stroke),
             ..
-        } => stroke.width == 1.05,
-        _ => false,
+        } if stroke.width == 1.05 => Some(path.clone()),
+        _ => None,
     };
-    let path = |mark| match mark {
-        &Mark::Shape { ref path, .. } => path,
-        _ => unreachable!("only shapes are kept"),
-    };
-    scene
-        .marks
-        .iter()
-        .filter(|mark| line(mark))
-        .map(path)
-        .collect()
+    scene.marks.iter().filter_map(path).collect()
 }
 
 fn is_sign(run: &TextRun) -> bool {
@@ -95,8 +87,18 @@ fn lines_never_run_through_names() {
         let scene = draw(&drawing);
         let names: Vec<&TextRun> = scene.texts().filter(|run| !is_sign(run)).collect();
         for path in lines(&scene) {
-            for (x, y) in places(path) {
-                for run in &names {
+            let places = places(&path);
+            let reach = |of: fn(&(f64, f64)) -> f64, pick: fn(f64, f64) -> f64, start: f64| {
+                places.iter().map(of).fold(start, pick)
+            };
+            let top = reach(|place| place.1, f64::min, f64::INFINITY);
+            let bottom = reach(|place| place.1, f64::max, f64::NEG_INFINITY);
+            let near: Vec<&&TextRun> = names
+                .iter()
+                .filter(|run| run.place.1 > top && run.place.1 - run.size < bottom)
+                .collect();
+            for (x, y) in places {
+                for run in &near {
                     let (left, base) = run.place;
                     let inside =
                         x > left + 0.5 && x < left + width(&run.text, run.face, run.size) - 0.5;

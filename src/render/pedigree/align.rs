@@ -3,7 +3,7 @@
 //! Long lines and only children are joined with their cross into straight blocks. Every block then goes, round by
 //! round, to the mean height of what it is joined to; where blocks would overlap, the mean of pushing all of them down
 //! and pushing all of them up keeps them apart and in order. At last, from left to right and where there is room, each
-//! is centred on its parents. All steps walk sorted lists, so any number of generations is laid out.
+//! is centred on its parents, and a cross with several offspring between parents and offspring. All steps walk sorted lists, so any number of generations is laid out.
 
 use super::grid::{Grid, Role};
 use super::order::{Layers, families, places};
@@ -71,11 +71,18 @@ fn place_family(grid: &Grid, stack: &Stack, so_far: (&mut [f64], &mut [f64]), ai
     }
 }
 
-/// Room between two spots of one layer, the first above the second.
+/// Room between two spots of one layer, the first above the second: little beside a lane, less between siblings than
+/// between strangers.
 fn separation(grid: &Grid, upper: usize, lower: usize, air: f64) -> f64 {
     let (above, below) = (&grid.spots[upper], &grid.spots[lower]);
     let lane = above.role == Role::Lane || below.role == Role::Lane;
-    above.down + below.up + if lane { air * 0.35 } else { air }
+    let siblings = !grid.left[upper].is_empty() && grid.left[upper] == grid.left[lower];
+    let part = match (lane, siblings) {
+        (true, _) => 0.35,
+        (_, true) => 0.75,
+        (_, false) => 1.15,
+    };
+    above.down + below.up + part * air
 }
 
 /// Whether two joined spots should stand level: inside a long line, or a cross and its only offspring.
@@ -216,7 +223,13 @@ impl Stack {
         for _ in 0..CENTRINGS {
             for &block in &walk {
                 let parents = mean(at, &self.joined[block], |parent| parent);
-                let wish = parents.or_else(|| mean(at, &self.joined[block], |_| true));
+                let offspring = mean(at, &self.joined[block], |parent| !parent);
+                let wish = match (parents, offspring) {
+                    (Some(parents), Some(offspring)) if grid.has_siblings(block) => {
+                        Some((parents + offspring) / 2.0)
+                    }
+                    (parents, offspring) => parents.or(offspring),
+                };
                 let top = above[block]
                     .iter()
                     .map(|&(upper, room)| at[upper] + room)

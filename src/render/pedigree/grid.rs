@@ -239,6 +239,11 @@ impl Grid {
         });
     }
 
+    /// Whether the spot is a cross mark from which several lines leave.
+    pub fn has_siblings(&self, spot: usize) -> bool {
+        matches!(self.spots[spot].role, Role::Joint(_)) && self.right[spot].len() > 1
+    }
+
     fn join(&mut self, from: usize, to: usize) {
         if !self.right[from].contains(&to) {
             self.right[from].push(to);
