@@ -10,6 +10,19 @@ use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
 use rayon::prelude::*;
 
+/// What is asked of the registry as a whole.
+const OF_WHOLE: [fn(&Ground) -> Vec<Finding>; 9] = [
+    dates::of_pollen,
+    lots::of_pollen,
+    sexes::of_pollen,
+    backups::all,
+    suppliers::all,
+    traits::all,
+    taxa::all,
+    cultivars::all,
+    labels::all,
+];
+
 /// Every finding that needs the whole registry, on the day that counts as today. The order of findings does not depend
 /// on how many cores work.
 pub fn all(registry: &Registry, today: Day) -> Findings {
@@ -26,22 +39,10 @@ pub fn all(registry: &Registry, today: Day) -> Findings {
         .into_par_iter()
         .map(|sitting| readings::of_sitting(ground, sitting))
         .collect();
+    let of_whole: Vec<Vec<Finding>> = OF_WHOLE.par_iter().map(|all| all(ground)).collect();
     let mut findings = Findings::new();
-    let by_record = [of_crosses, of_founders, of_sittings];
-    findings.extend(by_record.into_iter().flatten().flatten());
-    for question in [
-        dates::of_pollen,
-        lots::of_pollen,
-        sexes::of_pollen,
-        backups::all,
-        suppliers::all,
-        traits::all,
-        taxa::all,
-        cultivars::all,
-        labels::all,
-    ] {
-        findings.extend(question(ground));
-    }
+    let told = [of_crosses, of_founders, of_sittings, of_whole];
+    findings.extend(told.into_iter().flatten().flatten());
     findings
 }
 

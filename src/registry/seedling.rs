@@ -21,6 +21,8 @@ pub(super) struct SeedlingRow {
     pub patch: u16,
     /// Bytes of its number.
     pub len: u8,
+    /// Whether something became of it.
+    pub has_fate: bool,
 }
 
 impl SeedlingRow {
@@ -114,9 +116,6 @@ impl<'t> Cross<'t> {
             let codes = self.page.patches.iter().map(|patch| patch.code);
             index_of(lookup, "patch", code, codes, &mut self.findings)
         });
-        if let Some(fate) = seedling.fate {
-            self.fates.push((self.locals.len() as u32, *fate));
-        }
         let mut row = SeedlingRow {
             start: start.map_or(0, |span| span.start),
             rest: SeedlingRow::NONE,
@@ -124,7 +123,11 @@ impl<'t> Cross<'t> {
             pod,
             patch,
             len: seedling.number.len() as u8,
+            has_fate: seedling.fate.is_some(),
         };
+        if let Some(fate) = seedling.fate {
+            self.fates.push((self.locals.len() as u32, *fate));
+        }
         if let Some(rest) = seedling.more {
             row.rest = self.rests.len() as u32;
             self.rests.push(rest);

@@ -205,7 +205,10 @@ impl<'t> Registry<'t> {
         if let Some(founder) = self.founder(plant) {
             return founder.fate.as_ref();
         }
-        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let (cross, row) = self.seedling_row(plant)?;
+        if !row.has_fate {
+            return None;
+        }
         let local = self.rows[plant.index()].local;
         let at = cross
             .fates

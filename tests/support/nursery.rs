@@ -237,15 +237,17 @@ impl Nursery {
             count + 5,
         );
         text.push_str("    seedlings: [\n");
-        for number in 1..=count {
-            self.seedling(cross, number, &mut text, chance, grown);
+        let mut gone = vec![false; count + 1];
+        for (number, gone) in gone.iter_mut().enumerate().skip(1) {
+            *gone = self.seedling(cross, number, &mut text, chance, grown);
         }
         text.push_str("    ],\n");
-        self.sit(cross, &mut text, chance, grown);
+        self.sit(cross, &gone, &mut text, chance, grown);
         text.push_str(")\n");
         text
     }
 
+    /// Writes a seedling; whether it was gone before the first sitting.
     fn seedling(
         &self,
         cross: usize,
@@ -253,8 +255,9 @@ impl Nursery {
         text: &mut String,
         chance: &mut Chance,
         grown: &mut Grown,
-    ) {
+    ) -> bool {
         let year = self.year(cross);
+        let mut gone = false;
         grown.seedlings += 1;
         let _ = write!(text, "        (number: \"{number}\"");
         // The first four of a page are the parents of later crosses and come from a pod that is known.
@@ -285,17 +288,15 @@ impl Nursery {
                 year + 3
             );
         } else if chance.in_thousand(250) {
-            let when = year + 2 + chance.below(3);
+            gone = chance.in_thousand(300);
+            let when = year + if gone { 2 } else { 4 + chance.below(2) };
             grown.fates += 1;
             let _ = match chance.below(4) {
                 0 => write!(
                     text,
                     ", fate: died(on: \"by {when}\", cause: \"damping off\")"
                 ),
-                1 => write!(
-                    text,
-                    ", fate: sold(on: \"{when}-06-14\", label: \"N. hybrid\")"
-                ),
+                1 => write!(text, ", fate: sold(on: \"{when}-06-14\", to: \"a swap\")"),
                 _ => write!(text, ", fate: culled(on: \"{when}-05\")"),
             };
         }
@@ -306,10 +307,19 @@ impl Nursery {
             text.push_str(", note: \"tag faded, read \\\"7\\\" or \\\"1\\\"\"");
         }
         text.push_str("),\n");
+        gone
     }
 
-    fn sit(&self, cross: usize, text: &mut String, chance: &mut Chance, grown: &mut Grown) {
-        let (year, count) = (self.year(cross), self.on_page(cross));
+    /// Writes the sittings, in which a plant is read that is still there.
+    fn sit(
+        &self,
+        cross: usize,
+        gone: &[bool],
+        text: &mut String,
+        chance: &mut Chance,
+        grown: &mut Grown,
+    ) {
+        let year = self.year(cross);
         text.push_str("    sittings: [\n");
         for sitting in 0..4 {
             if !chance.in_thousand(self.sittings) {
@@ -322,8 +332,8 @@ impl Nursery {
                 year + 3,
                 5 + sitting,
             );
-            for number in 1..=count {
-                if chance.in_thousand(150) {
+            for (number, gone) in gone.iter().enumerate().skip(1) {
+                if *gone || chance.in_thousand(150) {
                     continue;
                 }
                 let span = format!("{}.{}", 3 + chance.below(20), chance.below(10));
@@ -342,25 +352,21 @@ impl Nursery {
     }
 }
 
-/// A line: each cross has one seedling, selfed into the next. A tiny page a generation.
+/// A line: each cross is of the two seedlings of the cross before. A tiny page a generation.
 pub fn line(generations: usize) -> Grown {
     let mut grown = Grown {
-        founders: 1,
+        founders: 2,
         crosses: generations,
-        seedlings: generations,
+        seedlings: 2 * generations,
         ..Grown::default()
     };
     grown.pages.push(("registry.ron".into(), REGISTRY.into()));
-    let clones = "(clones: [(code: \"V0\", received: \"N. mira\", confidence: claim)])\n";
+    let clones = "(clones: [(code: \"X0-1\", received: \"N. mira\"), (code: \"X0-2\", received: \"N. mira\")])\n";
     grown.pages.push(("clones.ron".into(), clones.into()));
     for cross in 1..=generations {
-        let parent = if cross == 1 {
-            "V0".to_string()
-        } else {
-            format!("X{}-1", cross - 1)
-        };
+        let before = cross - 1;
         let text = format!(
-            "(code: \"X{cross}\", parents: known(seed: \"{parent}\", pollen: \"{parent}\"), seedlings: [(number: \"1\")])\n"
+            "(code: \"X{cross}\", parents: known(seed: \"X{before}-1\", pollen: \"X{before}-2\"), seedlings: [(number: \"1\"), (number: \"2\")])\n"
         );
         grown.pages.push((format!("crosses/X{cross}.ron"), text));
     }
