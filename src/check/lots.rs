@@ -2,7 +2,7 @@
 
 use super::ground::Ground;
 use super::parents::parents;
-use super::references::unknown;
+use super::references::{unknown, unknown_plant};
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
 use crate::registry::{PlantRow, Target};
@@ -47,10 +47,8 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
     for lot in &ground.registry.pollen {
         for code in sources(lot) {
             if Who::named(ground, code).is_none() {
-                let near = ground.registry.near(code);
-                let known = near.iter().map(String::as_str);
-                let finding = unknown(Code("unknown-plant"), "plant", code, known);
-                found.push(finding.at(ground.span(file, code)));
+                let place = ground.span(file, code);
+                found.push(unknown_plant(ground, code).at(place));
             }
         }
     }

@@ -29,6 +29,17 @@ pub(super) fn unknown<'n>(
     }
 }
 
+/// A code that names no plant.
+pub(super) fn unknown_plant(ground: &Ground, code: &str) -> Finding {
+    Finding::fault(
+        Code("unknown-plant"),
+        format!("there is no plant `{code}`"),
+    )
+    .found(format!("`{code}`"))
+    .needed("the code of a plant on record")
+    .did_you_mean(ground.registry.near(code))
+}
+
 /// The plant named in a pollination, and pods named by patches.
 pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     let page = ground.page(cross);
@@ -60,16 +71,7 @@ fn of_mother(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
         Some(Target::Plant(_) | Target::Ramet(..)) => None,
         _ => Some(match ground.plant(code) {
             Some(plant) => unknown_ramet(ground, plant, code, place),
-            None => {
-                let near = ground.registry.near(code);
-                unknown(
-                    Code("unknown-plant"),
-                    "plant",
-                    code,
-                    near.iter().map(String::as_str),
-                )
-                .at(place)
-            }
+            None => unknown_plant(ground, code).at(place),
         }),
     }
 }

@@ -55,9 +55,9 @@ impl From<&Unread> for Finding {
             )
             .help("rename the file"),
             TooDeep => not_looked_for(unread),
-            Forbidden => finding("unreadable", "no permission to read it", readable)
+            Forbidden => finding("unreadable-file", "no permission to read it", readable)
                 .help("give yourself permission to read it"),
-            System(words) => finding("unreadable", words, readable),
+            System(words) => finding("unreadable-file", words, readable),
         }
     }
 }

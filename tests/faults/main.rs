@@ -119,11 +119,15 @@ fn codes_in(folder: &Path) -> BTreeSet<String> {
                 folders.push(path);
                 continue;
             }
+            if path.extension().is_none_or(|ending| ending != "rs") {
+                continue;
+            }
             let text = std::fs::read_to_string(&path).expect("a source file can be read");
             let mut texts = text.split("Code(").skip(1).filter_map(first_text);
             codes.extend(texts.by_ref().map(str::to_owned));
             if TABLES.iter().any(|table| path.ends_with(table)) {
-                let quoted = text.split('"').skip(1).step_by(2);
+                let plain = text.replace("\\\"", "").replace("'\"'", "");
+                let quoted = plain.split('"').skip(1).step_by(2);
                 codes.extend(quoted.filter(|word| is_code(word)).map(str::to_owned));
             }
         }
