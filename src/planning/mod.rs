@@ -1,3 +1,22 @@
 //! What to pollinate next.
 
 pub mod merit;
+//! What to pollinate next: arithmetic on numbers, not on plants.
+//!
+//! Every module answers one question about numbers the caller has taken from the registry: how good the best of so many
+//! seedlings may be, whether two flowerings meet, which pollinations make the best season within its limits, how much
+//! each parent should contribute. Nothing here reads a file or a clock; long work counts steps and can be stopped.
+
+pub mod contributions;
+mod dual;
+mod flow;
+pub mod frontier;
+pub mod intensity;
+pub mod pairs;
+mod partition;
+pub mod price;
+mod relax;
+pub mod search;
+pub mod season;
+mod units;
+pub mod windows;

@@ -1,0 +1,116 @@
+//! Plain greedy work: a plan that breaks a limit made to fit, and the best of very many pairings.
+//!
+//! A plan made to fit is only a good start for the search, never the answer. Ranking scores every female with every
+//! male without storing them all.
+
+use super::units::Question;
+
+/// Takes pods out of a plan until its loads fit, then adds the most valuable pods there is room for. `None` if taking
+/// pods out does not help.
+pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>> {
+    let mut sent = sent.to_vec();
+    while let Some(load) = (0..question.capacities.len()).find(|&l| question.room(l, &sent) < 0) {
+        let removable = (0..sent.len()).filter(|&at| {
+            sent[at] > question.choices[at].least && question.choices[at].loads[load] > 0
+        });
+        let price = |at: usize| {
+            question.choices[at].value as f64 / question.choices[at].loads[load] as f64
+        };
+        let cheapest = removable.min_by(|&a, &b| price(a).total_cmp(&price(b)))?;
+        sent[cheapest] -= 1;
+    }
+    fill(question, &mut sent);
+    Some(sent)
+}
+
+fn fill(question: &Question, sent: &mut [u32]) {
+    let mut left = Left::of(question, sent);
+    let mut order: Vec<usize> = (0..sent.len()).filter(|&at| question.choices[at].value > 0).collect();
+    order.sort_by_key(|&at| std::cmp::Reverse(question.choices[at].value));
+    for at in order {
+        while sent[at] < question.choices[at].most && left.take(question, at) {
+            sent[at] += 1;
+        }
+    }
+}
+
+/// What a plan leaves of each limit.
+struct Left {
+    seeds: Vec<u32>,
+    lots: Vec<u32>,
+    donors: Vec<u32>,
+    rooms: Vec<i128>,
+    pods: u32,
+}
+
+impl Left {
+    fn of(question: &Question, sent: &[u32]) -> Self {
+        let mut left = Self {
+            seeds: question.seed_pods.clone(),
+            lots: question.lot_uses.clone(),
+            donors: question.donor_uses.clone(),
+            rooms: (0..question.capacities.len()).map(|load| question.room(load, sent)).collect(),
+            pods: question.most.saturating_sub(sent.iter().sum()),
+        };
+        for (choice, &n) in question.choices.iter().zip(sent) {
+            left.seeds[choice.seed] = left.seeds[choice.seed].saturating_sub(n);
+            left.lots[choice.lot] = left.lots[choice.lot].saturating_sub(n);
+            let donor = question.lot_donor[choice.lot];
+            left.donors[donor] = left.donors[donor].saturating_sub(n);
+        }
+        left
+    }
+
+    fn take(&mut self, question: &Question, at: usize) -> bool {
+        let choice = &question.choices[at];
+        let donor = question.lot_donor[choice.lot];
+        let free = self.pods > 0
+            && self.seeds[choice.seed] > 0
+            && self.lots[choice.lot] > 0
+            && self.donors[donor] > 0;
+        let fits = self.rooms.iter().zip(&choice.loads).all(|(room, &load)| *room >= i128::from(load));
+        if !(free && fits) {
+            return false;
+        }
+        self.pods -= 1;
+        self.seeds[choice.seed] -= 1;
+        self.lots[choice.lot] -= 1;
+        self.donors[donor] -= 1;
+        for (room, &load) in self.rooms.iter_mut().zip(&choice.loads) {
+            *room -= i128::from(load);
+        }
+        true
+    }
+}
+
+/// A scored pairing: seed parent, pollen parent, score.
+pub type Scored = (usize, usize, f64);
+
+/// The `most` best of `seeds × pollens` pairings, best first, ties by number. `score` gives `None` for a pairing that
+/// cannot be; it is asked once for each, row by row.
+pub fn best_pairs(
+    seeds: usize,
+    pollens: usize,
+    most: usize,
+    mut score: impl FnMut(usize, usize) -> Option<f64>,
+) -> Vec<Scored> {
+    let better = |a: &Scored, b: &Scored| b.2.total_cmp(&a.2).then((a.0, a.1).cmp(&(b.0, b.1)));
+    let mut best: Vec<Scored> = Vec::with_capacity(2 * most.min(seeds * pollens) + 1);
+    let mut least = f64::NEG_INFINITY;
+    for seed in 0..seeds {
+        for pollen in 0..pollens {
+            let Some(score) = score(seed, pollen) else { continue };
+            if score > least || best.len() < most {
+                best.push((seed, pollen, score));
+            }
+            if best.len() > 2 * most {
+                best.select_nth_unstable_by(most, better);
+                best.truncate(most);
+                least = best.iter().map(|scored| scored.2).fold(f64::INFINITY, f64::min);
+            }
+        }
+    }
+    best.sort_by(better);
+    best.truncate(most);
+    best
+}

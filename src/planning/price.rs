@@ -1,0 +1,120 @@
+//! What does each limit cost?
+//!
+//! The season is solved again with one limit eased; the gain is what the limit costs. Only limits the best plan runs
+//! into are tried, since easing any other one changes nothing.
+
+use super::search::{Asked, search};
+use super::season::{Plan, Season};
+
+/// A limit of a season.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Limit {
+    /// The pots: eased by one pod of the largest kind.
+    Pots,
+    /// The most pods in all: one more.
+    MostPods,
+    /// The fewest pods in all: taken away.
+    FewestPods,
+    /// Pods of a seed parent: one more.
+    SeedParent(usize),
+    /// Uses of a donor: one more.
+    Donor(usize),
+    /// Uses of a pollen lot: one more.
+    Lot(usize),
+    /// The cap on inbreeding: taken away.
+    Inbreeding,
+    /// The cap on mean kinship with what is kept: taken away.
+    MeanKinship,
+    /// A pairing that must be made: need not.
+    Must(usize),
+    /// A pairing that is ruled out: allowed.
+    Forbidden(usize),
+    /// A line that must be kept through a seed parent: need not.
+    LineThroughSeed(u32),
+    /// A line that must be kept through a donor: need not.
+    LineThroughPollen(u32),
+}
+
+/// What easing a limit gains.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Price {
+    /// The limit.
+    pub limit: Limit,
+    /// The best plan without it.
+    pub plan: Plan,
+    /// By how much that is better, at least 0.
+    pub gain: f64,
+    /// Whether the gain is proved to be the largest.
+    pub proved: bool,
+}
+
+/// The season with a limit eased.
+pub fn eased(season: &Season, limit: Limit) -> Season {
+    let mut eased = season.clone();
+    let limits = &mut eased.limits;
+    match limit {
+        Limit::Pots => {
+            let largest = season.pairings.iter().map(|pairing| u64::from(pairing.pots)).max();
+            limits.pots = limits.pots.map(|pots| pots + largest.unwrap_or(0));
+        }
+        Limit::MostPods => limits.most_pods = limits.most_pods.map(|most| most + 1),
+        Limit::FewestPods => limits.fewest_pods = 0,
+        Limit::SeedParent(at) => eased.seed_parents[at].pods += 1,
+        Limit::Donor(at) => eased.donors[at].uses += 1,
+        Limit::Lot(at) => eased.lots[at].uses += 1,
+        Limit::Inbreeding => limits.inbreeding = None,
+        Limit::MeanKinship => limits.mean_kinship = None,
+        Limit::Must(at) => eased.pairings[at].least = 0,
+        Limit::Forbidden(at) => eased.pairings[at].forbidden = false,
+        Limit::LineThroughSeed(line) => limits.lines_through_seed.retain(|&kept| kept != line),
+        Limit::LineThroughPollen(line) => limits.lines_through_pollen.retain(|&kept| kept != line),
+    }
+    eased
+}
+
+/// Limits the plan runs into.
+pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
+    let pods = |of: &dyn Fn(usize) -> bool| -> u64 {
+        plan.pods.iter().filter(|&&(at, _)| of(at)).map(|&(_, n)| u64::from(n)).sum()
+    };
+    let seed = |at: usize| season.pairings[at].seed;
+    let lot = |at: usize| season.pairings[at].lot;
+    let donor = |at: usize| season.lots[lot(at)].donor;
+    let limits = &season.limits;
+    let mut found = Vec::new();
+    let largest = season.pairings.iter().map(|p| u64::from(p.pots)).max().unwrap_or(0);
+    let mut tell = |limit: Limit, reached: bool| if reached { found.push(limit) };
+    tell(Limit::Pots, limits.pots.is_some_and(|pots| plan.pots + largest > pots));
+    tell(Limit::MostPods, limits.most_pods.is_some_and(|most| plan.total >= most));
+    tell(Limit::FewestPods, limits.fewest_pods > 0 && plan.total <= limits.fewest_pods);
+    for (at, parent) in season.seed_parents.iter().enumerate() {
+        tell(Limit::SeedParent(at), parent.pods > 0 && pods(&|p| seed(p) == at) >= u64::from(parent.pods));
+    }
+    for (at, parent) in season.donors.iter().enumerate() {
+        tell(Limit::Donor(at), parent.uses > 0 && pods(&|p| donor(p) == at) >= u64::from(parent.uses));
+    }
+    for (at, pollen) in season.lots.iter().enumerate() {
+        tell(Limit::Lot(at), pollen.uses > 0 && pods(&|p| lot(p) == at) >= u64::from(pollen.uses));
+    }
+    tell(Limit::Inbreeding, limits.inbreeding.is_some());
+    tell(Limit::MeanKinship, limits.mean_kinship.is_some());
+    for (at, pairing) in season.pairings.iter().enumerate() {
+        tell(Limit::Must(at), pairing.least > 0 && pods(&|p| p == at) <= u64::from(pairing.least));
+        tell(Limit::Forbidden(at), pairing.forbidden);
+    }
+    limits.lines_through_seed.iter().for_each(|&line| tell(Limit::LineThroughSeed(line), true));
+    limits.lines_through_pollen.iter().for_each(|&line| tell(Limit::LineThroughPollen(line), true));
+    found
+}
+
+/// What each limit costs that the best plan runs into, in the order of [`reached`]; each is solved within `steps`.
+pub fn prices(season: &Season, best: &Plan, steps: u64) -> Vec<Price> {
+    let price = |limit: Limit| {
+        let asked = Asked { steps, ..Asked::default() };
+        let found = search(&eased(season, limit), asked, &mut |_| true);
+        let plan = found.plans.into_iter().next()?;
+        let gain = (plan.value - best.value).max(0.0);
+        Some(Price { limit, plan, gain, proved: found.proved })
+    };
+    reached(season, best).into_iter().filter_map(price).collect()
+}

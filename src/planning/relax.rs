@@ -1,0 +1,202 @@
+//! The best that a season could be worth when its loads are priced instead of kept.
+//!
+//! With a price on each load what is left is a network: lines, seed parents, pollen lots, donors. Its best flow is whole
+//! numbers, and its worth plus the price of the whole capacity bounds every plan from above, exactly, for any prices.
+
+use super::flow::Flow;
+use super::units::Question;
+
+/// A duty (a line to keep, a pod that must be made) outweighs any value a path can have.
+const DUTY: i64 = 1 << 57;
+/// Largest worth a priced pod may come to, so that no sum overflows.
+pub(super) const WORTH_LIMIT: i128 = 1 << 46;
+/// Prices are multiples of 2⁻³⁰ units.
+pub(super) const PRICE_BITS: u32 = 30;
+
+/// For each choice the fewest and most pods.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Domain {
+    pub least: Vec<u32>,
+    pub most: Vec<u32>,
+}
+
+impl Domain {
+    pub fn of(question: &Question) -> Self {
+        Self {
+            least: question.choices.iter().map(|c| c.least).collect(),
+            most: question.choices.iter().map(|c| c.most).collect(),
+        }
+    }
+}
+
+/// The best plan under given prices.
+#[derive(Clone, Debug)]
+pub(super) struct Priced {
+    /// Pods of each choice.
+    pub sent: Vec<u32>,
+    /// No plan of the domain is worth more.
+    pub bound: i64,
+    /// By how much the bound falls at least when one more pod is forced on a choice that has none.
+    pub loss: Vec<i64>,
+}
+
+/// Where the places of the network lie.
+struct Places {
+    seed_lines: usize,
+    seeds: usize,
+    lots: usize,
+    donors: usize,
+    donor_lines: usize,
+    sink: usize,
+}
+
+impl Places {
+    fn of(question: &Question) -> Self {
+        let seed_lines = 2;
+        let seeds = seed_lines + question.seed_lines;
+        let lots = seeds + question.seed_pods.len();
+        let donors = lots + question.lot_uses.len();
+        let donor_lines = donors + question.donor_uses.len();
+        let sink = donor_lines + question.donor_lines;
+        Self { seed_lines, seeds, lots, donors, donor_lines, sink }
+    }
+}
+
+/// What the fewest pods of a domain leave of each limit; `None` if they exceed one.
+struct Rest {
+    seeds: Vec<u32>,
+    lots: Vec<u32>,
+    donors: Vec<u32>,
+    seed_lines: Vec<bool>,
+    donor_lines: Vec<bool>,
+    fewest: u32,
+    most: u32,
+}
+
+impl Rest {
+    fn of(question: &Question, domain: &Domain) -> Option<Self> {
+        let mut rest = Self {
+            seeds: question.seed_pods.clone(),
+            lots: question.lot_uses.clone(),
+            donors: question.donor_uses.clone(),
+            seed_lines: vec![true; question.seed_lines],
+            donor_lines: vec![true; question.donor_lines],
+            fewest: question.fewest,
+            most: question.most,
+        };
+        for (choice, &pods) in question.choices.iter().zip(&domain.least) {
+            if pods == 0 {
+                continue;
+            }
+            let donor = question.lot_donor[choice.lot];
+            rest.seeds[choice.seed] = rest.seeds[choice.seed].checked_sub(pods)?;
+            rest.lots[choice.lot] = rest.lots[choice.lot].checked_sub(pods)?;
+            rest.donors[donor] = rest.donors[donor].checked_sub(pods)?;
+            rest.most = rest.most.checked_sub(pods)?;
+            rest.fewest = rest.fewest.saturating_sub(pods);
+            if let Some(line) = question.seed_line[choice.seed] {
+                rest.seed_lines[line] = false;
+            }
+            if let Some(line) = question.donor_line[donor] {
+                rest.donor_lines[line] = false;
+            }
+        }
+        (rest.fewest <= rest.most).then_some(rest)
+    }
+}
+
+/// The best plan of a domain under prices of the loads; `None` if a line or a pod that must be is beyond reach.
+pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> Option<Priced> {
+    let rest = Rest::of(question, domain).filter(|_| !question.contradicted)?;
+    let places = Places::of(question);
+    let mut flow = Flow::new(places.sink + 1, question.choices.len() + 2 * places.sink);
+    let duties = lay_to_seeds(question, &rest, &places, &mut flow);
+    let mut channels = vec![usize::MAX; question.choices.len()];
+    let mut worths = vec![0; question.choices.len()];
+    for (at, choice) in question.choices.iter().enumerate() {
+        worths[at] = worth(choice.value, &choice.loads, prices);
+        let more = domain.most[at] - domain.least[at];
+        let more = more.min(rest.seeds[choice.seed]).min(rest.lots[choice.lot]);
+        if more > 0 {
+            let (from, to) = (places.seeds + choice.seed, places.lots + choice.lot);
+            channels[at] = flow.channel(from, to, more, worths[at]);
+        }
+    }
+    let duties = [duties, lay_from_lots(question, &rest, &places, &mut flow)].concat();
+    flow.send(0, places.sink);
+    if duties.iter().any(|&(channel, units)| flow.sent(channel) < units) {
+        return None;
+    }
+    let more = |at: usize| if channels[at] == usize::MAX { 0 } else { flow.sent(channels[at]) };
+    let sent: Vec<u32> = (0..channels.len()).map(|at| domain.least[at] + more(at)).collect();
+    let worth: i64 = sent.iter().zip(&worths).map(|(&n, &worth)| i64::from(n) * worth).sum();
+    let capacity: i128 = question.capacities.iter().zip(prices).map(|(&c, &p)| i128::from(c) * p).sum();
+    let loss = |at: usize| match channels[at] {
+        usize::MAX => i64::MAX,
+        channel => flow.reduced_cost(channel).max(0),
+    };
+    Some(Priced {
+        bound: worth + rounded_up(capacity),
+        loss: (0..channels.len()).map(loss).collect(),
+        sent,
+    })
+}
+
+/// Worth of a pod under prices, rounded up.
+fn worth(value: i64, loads: &[i64], prices: &[i128]) -> i64 {
+    let taken: i128 = loads.iter().zip(prices).map(|(&load, &price)| i128::from(load) * price).sum();
+    let worth = i128::from(value) - (taken >> PRICE_BITS);
+    worth.clamp(-WORTH_LIMIT, WORTH_LIMIT) as i64
+}
+
+fn rounded_up(priced: i128) -> i64 {
+    let whole = -((-priced) >> PRICE_BITS);
+    whole.clamp(i128::from(i64::MIN / 4), i128::from(i64::MAX / 4)) as i64
+}
+
+/// Source, lines, seed parents. Gives the channels that must be full.
+fn lay_to_seeds(
+    question: &Question,
+    rest: &Rest,
+    places: &Places,
+    flow: &mut Flow,
+) -> Vec<(usize, u32)> {
+    let mut duties = vec![(flow.channel(0, 1, rest.fewest, DUTY), rest.fewest)];
+    flow.channel(0, 1, rest.most - rest.fewest, 0);
+    for (line, &wanted) in rest.seed_lines.iter().enumerate() {
+        if wanted {
+            duties.push((flow.channel(1, places.seed_lines + line, 1, DUTY), 1));
+        }
+        flow.channel(1, places.seed_lines + line, rest.most, 0);
+    }
+    for (seed, &pods) in rest.seeds.iter().enumerate() {
+        let from = question.seed_line[seed].map_or(1, |line| places.seed_lines + line);
+        flow.channel(from, places.seeds + seed, pods, 0);
+    }
+    duties
+}
+
+/// Lots, donors, lines, sink. Gives the channels that must be full.
+fn lay_from_lots(
+    question: &Question,
+    rest: &Rest,
+    places: &Places,
+    flow: &mut Flow,
+) -> Vec<(usize, u32)> {
+    for (lot, &uses) in rest.lots.iter().enumerate() {
+        flow.channel(places.lots + lot, places.donors + question.lot_donor[lot], uses, 0);
+    }
+    for (donor, &uses) in rest.donors.iter().enumerate() {
+        let to = question.donor_line[donor].map_or(places.sink, |line| places.donor_lines + line);
+        flow.channel(places.donors + donor, to, uses, 0);
+    }
+    let mut duties = Vec::new();
+    for (line, &wanted) in rest.donor_lines.iter().enumerate() {
+        let from = places.donor_lines + line;
+        if wanted {
+            duties.push((flow.channel(from, places.sink, 1, DUTY), 1));
+        }
+        flow.channel(from, places.sink, rest.most, 0);
+    }
+    duties
+}

@@ -1,0 +1,183 @@
+//! A season's question: which pollinations, how many pods of each, within what limits?
+//!
+//! A pairing is one seed parent with one pollen lot; its value, inbreeding and kinship are the caller's numbers. Here is
+//! what a plan must keep to and what a plan comes to; finding the best one is left to [`super::search`].
+
+/// A plant that could bear pods.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct SeedParent {
+    /// Pods it may bear this season.
+    pub pods: u32,
+    /// The line (a species, say) it belongs to, for [`Limits::lines_through_seed`].
+    pub line: Option<u32>,
+}
+
+/// A plant that gives pollen.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Donor {
+    /// Pods its pollen may make, over all its lots.
+    pub uses: u32,
+    /// The line it belongs to, for [`Limits::lines_through_pollen`].
+    pub line: Option<u32>,
+}
+
+/// Pollen of one donor: a stored lot, or what it sheds now.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Lot {
+    /// Index of the donor.
+    pub donor: usize,
+    /// Pods this pollen suffices for.
+    pub uses: u32,
+}
+
+/// One seed parent with one pollen lot.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Pairing {
+    /// Index of the seed parent.
+    pub seed: usize,
+    /// Index of the pollen lot.
+    pub lot: usize,
+    /// Worth of one pod.
+    pub value: f64,
+    /// Expected inbreeding of the seedlings: kinship of the parents, 0 to 1.
+    pub inbreeding: f64,
+    /// Mean kinship of the seedlings with what is kept, 0 to 1.
+    pub kinship: f64,
+    /// Pots the seedlings of one pod take.
+    pub pots: u32,
+    /// Pods it must get.
+    pub least: u32,
+    /// Pods it may get.
+    pub most: u32,
+    /// Ruled out by the grower.
+    pub forbidden: bool,
+}
+
+impl Pairing {
+    /// A pairing without demands on it, in `pots` pots a pod.
+    pub fn new(seed: usize, lot: usize, value: f64, pots: u32) -> Self {
+        Self {
+            seed,
+            lot,
+            value,
+            inbreeding: 0.0,
+            kinship: 0.0,
+            pots,
+            least: 0,
+            most: u32::MAX,
+            forbidden: false,
+        }
+    }
+}
+
+/// Limits on the whole plan.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Limits {
+    /// Pots there are; `None` for no limit.
+    pub pots: Option<u64>,
+    /// Fewest pods in all.
+    pub fewest_pods: u32,
+    /// Most pods in all.
+    pub most_pods: Option<u32>,
+    /// Highest inbreeding of any pod's seedlings.
+    pub inbreeding: Option<f64>,
+    /// Highest mean kinship of all pods' seedlings with what is kept.
+    pub mean_kinship: Option<f64>,
+    /// Lines that need at least one pod on one of their seed parents.
+    pub lines_through_seed: Vec<u32>,
+    /// Lines that need at least one pod from one of their donors.
+    pub lines_through_pollen: Vec<u32>,
+}
+
+/// A season.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Season {
+    /// Plants that could bear pods.
+    pub seed_parents: Vec<SeedParent>,
+    /// Plants that give pollen.
+    pub donors: Vec<Donor>,
+    /// Pollen at hand or expected.
+    pub lots: Vec<Lot>,
+    /// What could be done.
+    pub pairings: Vec<Pairing>,
+    /// Limits on the whole.
+    pub limits: Limits,
+}
+
+/// A plan: pods per pairing, ascending by pairing, none with 0 pods; and what it comes to.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Plan {
+    /// Pairing and pods.
+    pub pods: Vec<(usize, u32)>,
+    /// Σ pods · value.
+    pub value: f64,
+    /// Pods in all.
+    pub total: u32,
+    /// Pots its seedlings take.
+    pub pots: u64,
+    /// Mean inbreeding over pods; 0 for an empty plan.
+    pub mean_inbreeding: f64,
+    /// Mean kinship with what is kept over pods; 0 for an empty plan.
+    pub mean_kinship: f64,
+}
+
+/// Allowance for rounding when means are held against a cap.
+const ALLOWANCE: f64 = 1e-12;
+
+impl Season {
+    /// Whether a pairing may get pods at all.
+    pub fn open(&self, pairing: &Pairing) -> bool {
+        let within = |cap: f64| pairing.inbreeding <= cap + ALLOWANCE;
+        !pairing.forbidden && self.limits.inbreeding.is_none_or(within)
+    }
+
+    /// What a plan comes to.
+    pub fn plan(&self, pods: Vec<(usize, u32)>) -> Plan {
+        let sum = |of: &dyn Fn(&Pairing) -> f64| -> f64 {
+            pods.iter().map(|&(at, n)| f64::from(n) * of(&self.pairings[at])).sum()
+        };
+        let total: u32 = pods.iter().map(|&(_, n)| n).sum();
+        let mean = |sum: f64| if total == 0 { 0.0 } else { sum / f64::from(total) };
+        let pots = pods.iter().map(|&(at, n)| u64::from(n) * u64::from(self.pairings[at].pots));
+        Plan {
+            value: sum(&|pairing| pairing.value),
+            total,
+            pots: pots.sum(),
+            mean_inbreeding: mean(sum(&|pairing| pairing.inbreeding)),
+            mean_kinship: mean(sum(&|pairing| pairing.kinship)),
+            pods,
+        }
+    }
+
+    /// Whether a plan keeps to every limit; the slow and obvious check every answer is held against.
+    pub fn allows(&self, plan: &Plan) -> bool {
+        let pods = |of: &dyn Fn(&Pairing) -> bool| -> u64 {
+            let those = plan.pods.iter().filter(|&&(at, _)| of(&self.pairings[at]));
+            those.map(|&(_, n)| u64::from(n)).sum()
+        };
+        let donor = |pairing: &Pairing| self.lots[pairing.lot].donor;
+        let each = self.pairings.iter().enumerate().all(|(at, pairing)| {
+            let n = plan.pods.iter().find(|&&(of, _)| of == at).map_or(0, |&(_, n)| n);
+            n >= pairing.least && n <= pairing.most && (n == 0 || self.open(pairing))
+        });
+        let within = |n: u64, most: u32| n <= u64::from(most);
+        let seeds = (0..self.seed_parents.len())
+            .all(|s| within(pods(&|pairing| pairing.seed == s), self.seed_parents[s].pods));
+        let donors = (0..self.donors.len())
+            .all(|d| within(pods(&|pairing| donor(pairing) == d), self.donors[d].uses));
+        let lots = (0..self.lots.len())
+            .all(|l| within(pods(&|pairing| pairing.lot == l), self.lots[l].uses));
+        let limits = &self.limits;
+        let through_seed = limits.lines_through_seed.iter().all(|&line| {
+            pods(&|pairing| self.seed_parents[pairing.seed].line == Some(line)) > 0
+        });
+        let through_pollen = limits.lines_through_pollen.iter().all(|&line| {
+            pods(&|pairing| self.donors[donor(pairing)].line == Some(line)) > 0
+        });
+        let whole = limits.pots.is_none_or(|pots| plan.pots <= pots)
+            && plan.total >= limits.fewest_pods
+            && limits.most_pods.is_none_or(|most| plan.total <= most)
+            && limits.mean_kinship.is_none_or(|cap| plan.mean_kinship <= cap + ALLOWANCE);
+        each && seeds && donors && lots && through_seed && through_pollen && whole
+    }
+}

@@ -1,0 +1,172 @@
+//! A season in whole numbers, so that bounds and proofs carry no rounding.
+//!
+//! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding,
+//! so that of plans worth the same the less inbred comes first. Limits that a network of channels cannot hold (unequal
+//! pots, mean kinship) become *loads* with a capacity.
+
+use super::season::Season;
+
+/// Plans whose values differ by less than this part of the best pod's value count as worth the same.
+pub(super) const TIE: f64 = 1e-6;
+
+/// Bits of the largest value.
+const VALUE_BITS: i32 = 38;
+/// Bits of kinship loads: 1 is 2⁴⁰.
+const KINSHIP_BITS: i32 = 40;
+/// Allowance for rounding when means are held against a cap, as in [`Season::allows`].
+const ALLOWANCE: f64 = 1e-12;
+
+/// One pairing that may get pods.
+#[derive(Clone, Debug)]
+pub(super) struct Choice {
+    /// Its index in the season.
+    pub pairing: usize,
+    pub seed: usize,
+    pub lot: usize,
+    pub value: i64,
+    /// What one pod takes of each load.
+    pub loads: Vec<i64>,
+    pub least: u32,
+    pub most: u32,
+}
+
+/// A season in whole numbers.
+#[derive(Clone, Debug)]
+pub(super) struct Question {
+    pub choices: Vec<Choice>,
+    /// A pairing must get more pods than it may.
+    pub contradicted: bool,
+    pub seed_pods: Vec<u32>,
+    pub lot_uses: Vec<u32>,
+    pub lot_donor: Vec<usize>,
+    pub donor_uses: Vec<u32>,
+    /// For each seed parent the place of its line among the lines wanted, if it has one.
+    pub seed_line: Vec<Option<usize>>,
+    pub donor_line: Vec<Option<usize>>,
+    pub seed_lines: usize,
+    pub donor_lines: usize,
+    /// Capacity of each load.
+    pub capacities: Vec<i64>,
+    pub fewest: u32,
+    pub most: u32,
+    /// Units per unit of value.
+    pub scale: f64,
+    /// Units within which plans count as worth the same.
+    pub tie: i64,
+}
+
+impl Question {
+    pub fn of(season: &Season) -> Self {
+        let open: Vec<usize> = (0..season.pairings.len())
+            .filter(|&at| season.open(&season.pairings[at]) && season.pairings[at].most > 0)
+            .collect();
+        let possible = |p: &super::season::Pairing| {
+            p.least <= p.most && (p.least == 0 || season.open(p))
+        };
+        let largest = open.iter().map(|&at| season.pairings[at].value.abs()).fold(0.0, f64::max);
+        let largest = if largest > 0.0 { largest } else { 1.0 };
+        let scale = libm::ldexp(1.0, VALUE_BITS - libm::frexp(largest).1);
+        let most = most_pods(season, &open);
+        let hair = 0.5 * TIE * largest / f64::from(most.max(1));
+        let loads = Loads::of(season, &open);
+        let choices = open.iter().map(|&at| {
+            let pairing = &season.pairings[at];
+            Choice {
+                pairing: at,
+                seed: pairing.seed,
+                lot: pairing.lot,
+                value: libm::round((pairing.value - hair * pairing.inbreeding) * scale) as i64,
+                loads: loads.of_pod(pairing.pots, pairing.kinship),
+                least: pairing.least,
+                most: pairing.most.min(season.seed_parents[pairing.seed].pods).max(pairing.least),
+            }
+        });
+        let place = |lines: &[u32], line: Option<u32>| lines.iter().position(|&l| Some(l) == line);
+        let limits = &season.limits;
+        let seed_line = |s: &super::season::SeedParent| place(&limits.lines_through_seed, s.line);
+        let donor_line = |d: &super::season::Donor| place(&limits.lines_through_pollen, d.line);
+        Self {
+            choices: choices.collect(),
+            contradicted: !season.pairings.iter().all(possible),
+            seed_pods: season.seed_parents.iter().map(|s| s.pods).collect(),
+            lot_uses: season.lots.iter().map(|l| l.uses).collect(),
+            lot_donor: season.lots.iter().map(|l| l.donor).collect(),
+            donor_uses: season.donors.iter().map(|d| d.uses).collect(),
+            seed_line: season.seed_parents.iter().map(seed_line).collect(),
+            donor_line: season.donors.iter().map(donor_line).collect(),
+            seed_lines: limits.lines_through_seed.len(),
+            donor_lines: limits.lines_through_pollen.len(),
+            capacities: loads.capacities(),
+            fewest: limits.fewest_pods,
+            most,
+            scale,
+            tie: libm::ceil(TIE * largest * scale) as i64,
+        }
+    }
+
+    /// Pods a plan gives each choice, as a list for the season.
+    pub fn pods(&self, sent: &[u32]) -> Vec<(usize, u32)> {
+        let given = self.choices.iter().zip(sent).filter(|(_, n)| **n > 0);
+        given.map(|(choice, &n)| (choice.pairing, n)).collect()
+    }
+
+    pub fn value(&self, sent: &[u32]) -> i64 {
+        self.choices.iter().zip(sent).map(|(choice, &n)| choice.value * i64::from(n)).sum()
+    }
+
+    /// What a plan leaves of a load's capacity; negative when it takes too much.
+    pub fn room(&self, load: usize, sent: &[u32]) -> i128 {
+        let taken = self.choices.iter().zip(sent);
+        let taken = taken.map(|(choice, &n)| i128::from(choice.loads[load]) * i128::from(n));
+        i128::from(self.capacities[load]) - taken.sum::<i128>()
+    }
+
+    pub fn fits(&self, sent: &[u32]) -> bool {
+        (0..self.capacities.len()).all(|load| self.room(load, sent) >= 0)
+    }
+}
+
+/// The most pods any plan can have.
+fn most_pods(season: &Season, open: &[usize]) -> u32 {
+    let seeds: u64 = season.seed_parents.iter().map(|s| u64::from(s.pods)).sum();
+    let donors: u64 = season.donors.iter().map(|d| u64::from(d.uses)).sum();
+    let lots: u64 = season.lots.iter().map(|l| u64::from(l.uses)).sum();
+    let leanest = open.iter().map(|&at| u64::from(season.pairings[at].pots)).min();
+    let pots = match (season.limits.pots, leanest) {
+        (Some(pots), Some(leanest)) if leanest > 0 => pots / leanest,
+        _ => u64::MAX,
+    };
+    let stated = season.limits.most_pods.map_or(u64::MAX, u64::from);
+    let most = seeds.min(donors).min(lots).min(pots).min(stated);
+    u32::try_from(most).unwrap_or(u32::MAX)
+}
+
+/// The limits that are kept as loads.
+struct Loads {
+    pots: Option<u64>,
+    kinship: Option<f64>,
+}
+
+impl Loads {
+    fn of(season: &Season, open: &[usize]) -> Self {
+        let pots = |at: &usize| season.pairings[*at].pots;
+        // Pods of one size are limited by their number alone.
+        let unequal = open.windows(2).any(|pair| pots(&pair[0]) != pots(&pair[1]));
+        Self {
+            pots: season.limits.pots.filter(|_| unequal),
+            kinship: season.limits.mean_kinship,
+        }
+    }
+
+    fn capacities(&self) -> Vec<i64> {
+        let pots = self.pots.map(|pots| i64::try_from(pots).unwrap_or(i64::MAX));
+        pots.into_iter().chain(self.kinship.map(|_| 0)).collect()
+    }
+
+    fn of_pod(&self, pots: u32, kinship: f64) -> Vec<i64> {
+        let beyond = self.kinship.map(|cap| {
+            libm::ceil(libm::ldexp(kinship - cap - ALLOWANCE, KINSHIP_BITS)) as i64
+        });
+        self.pots.map(|_| i64::from(pots)).into_iter().chain(beyond).collect()
+    }
+}

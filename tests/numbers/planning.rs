@@ -1,0 +1,16 @@
+//! What to pollinate next: published and worked values, brute force on every small season, a general solver, awkward
+//! shapes.
+
+mod planning {
+    mod seasons;
+    mod solver;
+
+    mod brute;
+    mod contributions;
+    mod frontier;
+    mod intensity;
+    mod prices;
+    mod random;
+    mod table;
+    mod windows;
+}

@@ -1,0 +1,36 @@
+//! What a limit costs is the gain of the season without it.
+
+use podbook::planning::price::{eased, prices, reached};
+use podbook::planning::search::{Asked, search};
+use proptest::prelude::*;
+
+use super::seasons::*;
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
+
+    #[test]
+    fn prices_are_the_gain_of_the_eased_season(season in small_season()) {
+        let found = search(&season, Asked::default(), &mut |_| true);
+        if let Some(best) = found.plans.first() {
+            for price in prices(&season, best, 1_000_000) {
+                let counted = best_value(&every_plan(&eased(&season, price.limit))).unwrap();
+                prop_assert!((best.value + price.gain - counted).abs() < 1e-9, "{:?}", price);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_cap_of_the_table_costs_its_gain() {
+    // 9.1875 without the cap of 1/8 on inbreeding, 6.6875 with it.
+    let table = table();
+    let mut season = worked(&table, 0.0);
+    season.limits.inbreeding = Some(0.125);
+    let found = search(&season, Asked::default(), &mut |_| true);
+    let list = reached(&season, &found.plans[0]);
+    let prices = prices(&season, &found.plans[0], 100_000);
+    assert_eq!(list.len(), prices.len());
+    let cap = prices.iter().find(|p| p.limit == podbook::planning::price::Limit::Inbreeding).unwrap();
+    assert_eq!(cap.gain, 2.5);
+}

@@ -1,0 +1,136 @@
+//! Seasons too large to count through, against a general integer solver; very many pairings ranked.
+
+use podbook::planning::pairs::best_pairs;
+use podbook::planning::search::{Asked, search};
+use podbook::planning::season::*;
+
+use super::solver::{General, Solver};
+
+/// Linear congruential; the same draws everywhere.
+pub struct Lot64(pub u64);
+
+impl Lot64 {
+    pub fn below(&mut self, bound: u32) -> u32 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        ((self.0 >> 33) % u64::from(bound)) as u32
+    }
+}
+
+/// Females by males with merits, inbreeding in sixteenths, pots by female.
+pub fn nursery(size: (usize, usize), pots: u64, seed: u64) -> Season {
+    let mut draw = Lot64(seed);
+    let (females, males) = size;
+    let mut merit = |n: usize| -> Vec<f64> { (0..n).map(|_| f64::from(draw.below(10_000)) / 100.0).collect() };
+    let (of_females, of_males) = (merit(females), merit(males));
+    let mut season = Season {
+        seed_parents: (0..females).map(|_| SeedParent { pods: 1 + draw.below(3), line: Some(draw.below(3)) }).collect(),
+        donors: (0..males).map(|_| Donor { uses: 1 + draw.below(4), line: Some(draw.below(3)) }).collect(),
+        lots: (0..males).map(|donor| Lot { donor, uses: 1 + draw.below(3) }).collect(),
+        ..Season::default()
+    };
+    let sizes: Vec<u32> = (0..females).map(|_| 6 + draw.below(15)).collect();
+    for seed in 0..females {
+        for lot in 0..males {
+            let inbreeding = f64::from(draw.below(5)) / 16.0;
+            let spread = f64::from(draw.below(1_000)) / 100.0;
+            let value = 0.5 * (of_females[seed] + of_males[lot]) + spread - 40.0 * inbreeding;
+            let mut pairing = Pairing::new(seed, lot, value, sizes[seed]);
+            (pairing.inbreeding, pairing.kinship) = (inbreeding, f64::from(draw.below(16)) / 64.0);
+            season.pairings.push(pairing);
+        }
+    }
+    season.limits.pots = Some(pots);
+    season
+}
+
+fn agree(season: &Season) {
+    let found = search(season, Asked::default(), &mut |_| true);
+    assert!(found.proved, "{} steps", found.steps);
+    let general = General.best(season);
+    match (found.plans.first(), general) {
+        (None, None) => {}
+        (Some(plan), Some(best)) => {
+            assert!(season.allows(plan));
+            assert!((plan.value - best).abs() < 1e-5, "own {}, general {best}", plan.value);
+        }
+        both => panic!("{both:?}"),
+    }
+}
+
+#[test]
+fn pots_alone() {
+    for seed in 0..6 {
+        agree(&nursery((8, 8), 90, seed));
+    }
+}
+
+#[test]
+fn pots_lines_and_a_cap_on_inbreeding() {
+    for seed in 10..16 {
+        let mut season = nursery((8, 7), 90, seed);
+        season.limits.inbreeding = Some(0.125);
+        (season.limits.lines_through_seed, season.limits.lines_through_pollen) = (vec![0, 1, 2], vec![0, 2]);
+        agree(&season);
+    }
+}
+
+#[test]
+fn pots_and_mean_kinship() {
+    for seed in 20..26 {
+        let mut season = nursery((7, 7), 80, seed);
+        season.limits.mean_kinship = Some(0.08);
+        season.limits.fewest_pods = 3;
+        agree(&season);
+    }
+}
+
+#[test]
+fn many_pods_from_few_plants() {
+    for seed in 30..34 {
+        let mut season = nursery((5, 5), 400, seed);
+        season.seed_parents.iter_mut().for_each(|parent| parent.pods = 9);
+        season.donors.iter_mut().for_each(|parent| parent.uses = 12);
+        season.lots.iter_mut().for_each(|lot| lot.uses = 12);
+        agree(&season);
+    }
+}
+
+#[test]
+fn the_same_season_gives_the_same_answer_in_any_order_of_asking() {
+    let season = nursery((9, 9), 100, 77);
+    let one = search(&season, Asked { plans: 5, ties: 20, ..Asked::default() }, &mut |_| true);
+    let again = search(&season, Asked { plans: 5, ties: 20, ..Asked::default() }, &mut |_| true);
+    assert_eq!(one, again);
+    let alone = search(&season, Asked::default(), &mut |_| true);
+    assert_eq!(alone.plans[0].value, one.plans[0].value);
+    assert!(one.plans.windows(2).all(|pair| pair[0].value >= pair[1].value - 1e-3));
+}
+
+#[test]
+fn a_budget_of_steps_stops_cleanly() {
+    let season = nursery((12, 12), 150, 5);
+    let full = search(&season, Asked::default(), &mut |_| true);
+    let short = search(&season, Asked { steps: 3, ..Asked::default() }, &mut |_| true);
+    assert!(full.proved && !short.proved);
+    assert!(short.bound >= full.plans[0].value - 1e-9);
+    let plan = short.plans.first().expect("a plan made to fit is there from the start");
+    assert!(season.allows(plan) && plan.value <= full.plans[0].value + 1e-9);
+    assert!(short.gap().unwrap() > 0.0 && full.gap() == Some(0.0));
+}
+
+#[test]
+fn the_best_of_many_pairings() {
+    let score = |seed: usize, pollen: usize| {
+        let drawn = Lot64((seed * 1_000 + pollen) as u64).below(500);
+        (drawn % 7 != 0).then(|| f64::from(drawn))
+    };
+    let mut slow: Vec<(usize, usize, f64)> = Vec::new();
+    for seed in 0..60 {
+        slow.extend((0..50).filter_map(|pollen| Some((seed, pollen, score(seed, pollen)?))));
+    }
+    slow.sort_by(|a, b| b.2.total_cmp(&a.2).then((a.0, a.1).cmp(&(b.0, b.1))));
+    for most in [0, 1, 10, 100, 5_000] {
+        let found = best_pairs(60, 50, most, score);
+        assert_eq!(found, slow[..most.min(slow.len())]);
+    }
+}
