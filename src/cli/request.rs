@@ -1,8 +1,7 @@
 //! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
 
-use super::arguments::{Arguments, Colour, Common};
-use crate::check::all;
-use crate::diagnostic::{Paint, Severity};
+use super::arguments::{Arguments, Colour, Common, Format};
+use crate::diagnostic::{Findings, Paint};
 use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
 use crate::render;
@@ -149,22 +148,22 @@ impl Request {
     /// on what is left.
     pub fn registry<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
         let (registry, findings) = build(sources);
-        let remark = match findings.count(Severity::Fault) {
-            0 => self.contradictions(&registry),
-            faults => left_out(faults),
-        };
-        (registry, remark)
+        (registry, self.remark(&findings))
     }
 
-    /// Nothing is left out because of a contradiction, but an answer may rest on one.
-    fn contradictions(&self, registry: &Registry) -> String {
-        let Ok(today) = self.today() else {
-            return String::new();
-        };
-        match all(registry, today).count(Severity::Fault) {
+    fn remark(&self, findings: &Findings) -> String {
+        let faults = findings
+            .iter()
+            .filter(|f| f.severity == crate::diagnostic::Severity::Fault)
+            .count();
+        match faults {
             0 => String::new(),
-            1 => "1 fault in the registry; see `podbook check`\n".into(),
-            n => format!("{n} faults in the registry; see `podbook check`\n"),
+            1 => {
+                "1 fault in the registry: what it touches is left out; see `podbook check`\n".into()
+            }
+            n => format!(
+                "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
+            ),
         }
     }
 
@@ -183,6 +182,35 @@ impl Request {
             remarks,
             bad_news: report.is_bad_news(),
         })
+    }
+}
+
+impl Request {
+    /// A report as text, JSON or CSV; `--json` on the command line wins over text.
+    ///
+    /// # Errors
+    /// As [`Request::answer`].
+    pub fn answer_as(
+        &self,
+        report: &impl Report,
+        format: Option<Format>,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        let told = |text: String| Outcome {
+            bytes: text.into_bytes(),
+            remarks: remarks.clone(),
+            bad_news: report.is_bad_news(),
+        };
+        match format.unwrap_or_default() {
+            Format::Csv if self.json() => Err(Refusal::arguments(
+                "--json and --format csv ask for two forms at once; leave one out",
+            )),
+            Format::Csv => Ok(told(render::csv::sheet(&report.sheet()))),
+            Format::Json => render::json::report(report)
+                .map(told)
+                .map_err(|error| Refusal::files(error.to_string())),
+            Format::Text => self.answer(report, remarks),
+        }
     }
 }
 
@@ -248,15 +276,6 @@ impl Request {
             remarks,
             bad_news: false,
         })
-    }
-}
-
-fn left_out(faults: usize) -> String {
-    match faults {
-        1 => "1 fault in the registry: what it touches is left out; see `podbook check`\n".into(),
-        n => format!(
-            "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
-        ),
     }
 }
 

@@ -11,7 +11,7 @@ use crate::lineage::PlantRow;
 use crate::record::{Length, LengthUnit, PitcherType, Reads, Trait, When};
 use crate::registry::{Column, Reading, Registry};
 use serde::Serialize;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// One comparable reading.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -107,136 +107,164 @@ pub fn span_trait(registry: &Registry) -> Option<u16> {
     trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
 }
 
-/// All readings of one trait on some plants that may be compared at all, by plant and then by day.
+/// Readings of one trait that may be compared, and what was left out.
+#[derive(Clone, Default, Debug)]
+pub struct TraitReadings {
+    /// By plant and then by day.
+    pub readings: Vec<Comparable>,
+    /// What may not be compared.
+    pub left_out: LeftOut,
+}
+
+/// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
+/// pitcher only the age class, juvenile or adult, with more readings.
 pub fn comparable(
     registry: &Registry,
     plants: &[PlantRow],
     index: u16,
 ) -> (Vec<Comparable>, LeftOut) {
-    let declared = &registry.settings.traits[usize::from(index)];
-    let span = span_trait(registry).filter(|&span| span != index);
-    let mut kept = Vec::new();
-    let mut left_out = LeftOut::default();
+    let mut of = readings_of(registry, plants, |trait_index| trait_index == index);
+    let TraitReadings {
+        mut readings,
+        mut left_out,
+    } = std::mem::take(&mut of[usize::from(index)]);
+    if registry.settings.traits[usize::from(index)].of_pitcher {
+        left_out.other_pitcher += one_pitcher_class(&mut readings);
+    }
+    (readings, left_out)
+}
+
+/// The readings of every declared trait on some plants, in the order of the traits, in one pass over the plants'
+/// rows. Pitchers of both age classes are still among them: see [`one_pitcher_class`].
+pub fn all_comparable(registry: &Registry, plants: &[PlantRow]) -> Vec<TraitReadings> {
+    readings_of(registry, plants, |_| true)
+}
+
+fn readings_of(
+    registry: &Registry,
+    plants: &[PlantRow],
+    wanted: impl Fn(u16) -> bool,
+) -> Vec<TraitReadings> {
+    let mut reader = Reader {
+        registry,
+        span: span_trait(registry),
+        dates: vec![None; registry.readings.sittings().len()],
+        sown: BTreeMap::new(),
+        traits: vec![TraitReadings::default(); registry.settings.traits.len()],
+    };
+    let mut rows = Vec::new();
     for &plant in plants {
-        let sown = road(registry, plant).sown;
-        let rows = Rows::of(registry, plant);
-        for reading in registry.readings.of(plant) {
-            let head = &registry.readings.sittings()[reading.sitting as usize];
-            let Column::Trait { index: of, unit } = head.columns[usize::from(reading.column)]
-            else {
-                continue;
-            };
-            if of != index {
-                continue;
-            }
-            let value = match value(declared, registry.cell(reading), unit) {
-                Ok(value) => value,
-                Err(NoValue::UnitUnknown) => {
-                    left_out.unit_unknown += 1;
-                    continue;
-                }
-                Err(NoValue::NotAValue) => {
-                    left_out.no_value += 1;
-                    continue;
-                }
-            };
-            let when = registry.when(head.sitting.on);
-            let age = months(sown, when);
-            if rows.pest.contains(&reading.sitting) {
-                left_out.pest += 1;
-            } else if declared
-                .from_months
-                .is_some_and(|from| age.is_some_and(|(_, most)| most < from))
+        rows.clear();
+        rows.extend(registry.readings.of(plant));
+        for row in rows.chunk_by(|a, b| a.sitting == b.sitting) {
+            reader.row(plant, row, &wanted);
+        }
+    }
+    for of in &mut reader.traits {
+        of.readings
+            .sort_by_key(|reading| (reading.plant, reading.when, reading.sitting));
+    }
+    reader.traits
+}
+
+/// Reads rows; a date is read once for all rows of its sitting, a sowing once for all its seedlings.
+struct Reader<'a, 't> {
+    registry: &'a Registry<'t>,
+    span: Option<u16>,
+    dates: Vec<Option<When>>,
+    sown: BTreeMap<(Option<u32>, Option<usize>), When>,
+    traits: Vec<TraitReadings>,
+}
+
+impl Reader<'_, '_> {
+    /// The cells of one plant in one sitting.
+    fn row(&mut self, plant: PlantRow, cells: &[Reading], wanted: &impl Fn(u16) -> bool) {
+        let registry = self.registry;
+        let sitting = cells[0].sitting;
+        let head = &registry.readings.sittings()[sitting as usize];
+        let when = *self.dates[sitting as usize]
+            .get_or_insert_with(|| registry.when(head.sitting.on));
+        let of = (registry.cross_of(plant), registry.road(plant).0);
+        let sown = *self
+            .sown
+            .entry(of)
+            .or_insert_with(|| road(registry, plant).sown);
+        let says = Says::of(registry, cells, self.span);
+        let comparable = Comparable {
+            plant,
+            sitting,
+            when,
+            age: months(sown, when),
+            value: 0.0,
+            pitcher: says.pitcher.or(head.sitting.pitcher),
+        };
+        for cell in cells {
+            if let Column::Trait { index, unit } = head.columns[usize::from(cell.column)]
+                && wanted(index)
             {
-                left_out.too_young += 1;
-            } else if too_small(registry, declared, span, plant, reading.sitting) {
-                left_out.too_small += 1;
-            } else {
-                let pitcher = rows
-                    .pitcher
-                    .get(&reading.sitting)
-                    .copied()
-                    .or(head.sitting.pitcher);
-                kept.push(Comparable {
-                    plant,
-                    sitting: reading.sitting,
-                    when,
-                    age,
-                    value,
-                    pitcher,
-                });
+                let value = value(
+                    &registry.settings.traits[usize::from(index)],
+                    registry.cell(cell),
+                    unit,
+                );
+                self.judge(index, value, &says, comparable);
             }
         }
     }
-    if declared.of_pitcher {
-        left_out.other_pitcher += keep_one_pitcher_class(&mut kept);
+
+    /// Keeps a value, or counts why it may not be compared.
+    fn judge(&mut self, index: u16, value: Result<f64, NoValue>, says: &Says, row: Comparable) {
+        let declared = &self.registry.settings.traits[usize::from(index)];
+        let TraitReadings { readings, left_out } = &mut self.traits[usize::from(index)];
+        let too_young = |from: f64| row.age.is_some_and(|(_, most)| most < from);
+        let too_small = |least: f64| says.span_cm.is_some_and(|cm| cm < least);
+        match value {
+            Err(NoValue::UnitUnknown) => left_out.unit_unknown += 1,
+            Err(NoValue::NotAValue) => left_out.no_value += 1,
+            Ok(_) if says.pest => left_out.pest += 1,
+            Ok(_) if declared.from_months.is_some_and(too_young) => left_out.too_young += 1,
+            Ok(_) if self.span != Some(index) && declared.from_span_cm.is_some_and(too_small) => {
+                left_out.too_small += 1;
+            }
+            Ok(value) => readings.push(Comparable { value, ..row }),
+        }
     }
-    kept.sort_by_key(|reading| (reading.plant, reading.when, reading.sitting));
-    (kept, left_out)
 }
 
-/// What a plant's rows say besides values.
-struct Rows {
-    pest: BTreeSet<u32>,
-    pitcher: BTreeMap<u32, PitcherType>,
+/// What a row says besides values.
+struct Says {
+    pest: bool,
+    pitcher: Option<PitcherType>,
+    span_cm: Option<f64>,
 }
 
-impl Rows {
-    fn of(registry: &Registry, plant: PlantRow) -> Rows {
-        let mut rows = Rows {
-            pest: BTreeSet::new(),
-            pitcher: BTreeMap::new(),
+impl Says {
+    fn of(registry: &Registry, cells: &[Reading], span: Option<u16>) -> Says {
+        let mut says = Says {
+            pest: false,
+            pitcher: None,
+            span_cm: None,
         };
-        for reading in registry.readings.of(plant) {
-            let head = &registry.readings.sittings()[reading.sitting as usize];
-            match head.columns[usize::from(reading.column)] {
-                Column::Pest
-                    if !matches!(registry.cell(reading).trim(), "" | "no" | "none" | "-") =>
-                {
-                    rows.pest.insert(reading.sitting);
-                }
-                Column::Pitcher => {
-                    let named = pitcher_named(registry.cell(reading));
-                    rows.pitcher
-                        .extend(named.map(|pitcher| (reading.sitting, pitcher)));
+        for cell in cells {
+            let head = &registry.readings.sittings()[cell.sitting as usize];
+            let text = || registry.cell(cell).trim();
+            match head.columns[usize::from(cell.column)] {
+                Column::Pest => says.pest |= !matches!(text(), "" | "no" | "none" | "-"),
+                Column::Pitcher => says.pitcher = pitcher_named(text()).or(says.pitcher),
+                Column::Trait { index, unit } if Some(index) == span => {
+                    let declared = &registry.settings.traits[usize::from(index)];
+                    says.span_cm = value(declared, text(), unit).ok().or(says.span_cm);
                 }
                 _ => {}
             }
         }
-        rows
+        says
     }
 }
 
-/// Whether the leaf span read in the same sitting lies under what the trait needs.
-fn too_small(
-    registry: &Registry,
-    declared: &Trait,
-    span: Option<u16>,
-    plant: PlantRow,
-    sitting: u32,
-) -> bool {
-    let (Some(least), Some(span)) = (declared.from_span_cm, span) else {
-        return false;
-    };
-    let in_sitting = |reading: &Reading| reading.sitting == sitting;
-    registry
-        .readings
-        .of(plant)
-        .filter(in_sitting)
-        .any(|reading| {
-            let head = &registry.readings.sittings()[sitting as usize];
-            match head.columns[usize::from(reading.column)] {
-                Column::Trait { index, unit } if index == span => {
-                    let declared = &registry.settings.traits[usize::from(span)];
-                    value(declared, registry.cell(reading), unit).is_ok_and(|cm| cm < least)
-                }
-                _ => false,
-            }
-        })
-}
-
-/// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even).
-fn keep_one_pitcher_class(kept: &mut Vec<Comparable>) -> usize {
+/// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even); returns how many
+/// were left out.
+pub fn one_pitcher_class(kept: &mut Vec<Comparable>) -> usize {
     let juvenile = |reading: &Comparable| reading.pitcher == Some(PitcherType::Juvenile);
     let young = kept.iter().filter(|reading| juvenile(reading)).count();
     let adult = kept.len() - young;

@@ -9,9 +9,11 @@ mod list;
 mod name;
 mod paper;
 mod pedigree;
+mod picture;
 mod read;
 mod shares;
 mod show;
+mod siblings;
 mod verb;
 
 pub use verb::Verb;

@@ -1,8 +1,6 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{
-    begin, check, diversity, epithet, kin, list, name, paper, pedigree, read, shares, show,
-};
+use super::{begin, check, diversity, epithet, kin, list, name, paper, pedigree, read, shares, show, siblings};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -32,6 +30,8 @@ pub enum Verb {
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
+    /// Tell how the seedlings of a cross, pod or sowing differ
+    Siblings(siblings::Siblings),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -56,6 +56,7 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
+            Verb::Siblings(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

@@ -1,0 +1,88 @@
+//! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
+
+use super::chart::{ChartDot, ChartInterval, DotRow, ParentReading, SiblingsChart, TraitStrip};
+use super::pedigree::{Name, NameRun, Sex};
+use super::sibling_groups::Group;
+use super::siblings::{SiblingsReport, TraitSummary};
+
+/// A name set upright.
+pub(super) fn upright(text: impl Into<String>) -> Name {
+    vec![NameRun {
+        text: text.into(),
+        italic: false,
+    }]
+}
+
+/// The chart of a report; kinds without order have no axis and are left to the table.
+pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
+    let formula = report.formula.as_ref().map_or(String::new(), |f| format!("  {f}"));
+    let drawn = |of: &&TraitSummary| of.shown.is_measure() || of.shown.is_scale;
+    let mut notes = report.cautions.clone();
+    for of in report.traits.iter().filter(drawn) {
+        if of.left_out.total() > 0 {
+            notes.push(format!("{}: left out {}", of.name, of.left_out.words()));
+        }
+    }
+    SiblingsChart {
+        title: upright(format!("{}{formula}", report.id)),
+        strips: report.traits.iter().filter(drawn).map(strip).collect(),
+        notes,
+    }
+}
+
+fn strip(of: &TraitSummary) -> TraitStrip {
+    let rows = if of.groups.len() > 1 { &of.groups[1..] } else { &of.groups[..] };
+    TraitStrip {
+        heading: format!("{}, {}", of.shown.heading(), of.at),
+        rows: rows.iter().map(|group| row(of, group)).collect(),
+        parents: of
+            .parents
+            .iter()
+            .map(|parent| ParentReading {
+                value: parent.value,
+                label: parent.plant.clone(),
+                sex: parent
+                    .bore_the_seed
+                    .map(|bore| if bore { Sex::Female } else { Sex::Male }),
+            })
+            .collect(),
+    }
+}
+
+fn row(of: &TraitSummary, group: &Group) -> DotRow {
+    let whole = group.of == "all";
+    let inside = of
+        .values
+        .iter()
+        .filter(|value| whole || value.pod.as_deref() == Some(group.of.as_str()));
+    let dots: Vec<ChartDot> = inside
+        .map(|value| ChartDot {
+            value: value.value,
+            label: None,
+            doubtful: false,
+        })
+        .collect();
+    let name = if whole { "all siblings" } else { group.of.as_str() };
+    let measure = group.measure.as_ref();
+    let decimals = usize::from(of.shown.decimals.max(1));
+    DotRow {
+        label: upright(format!("{name}, n {}", group.n)),
+        dots,
+        interval: measure.and_then(|measure| {
+            let (low, high) = measure.mean_between?;
+            Some(ChartInterval {
+                low,
+                middle: measure.mean,
+                high,
+            })
+        }),
+        expected: None,
+        remark: measure.map_or(String::new(), |measure| match measure.mean_between {
+            Some((low, high)) => format!(
+                "mean {:.decimals$} ({low:.decimals$}–{high:.decimals$}, 95 %)",
+                measure.mean
+            ),
+            None => format!("mean {:.decimals$}", measure.mean),
+        }),
+    }
+}

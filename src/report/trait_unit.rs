@@ -1,0 +1,88 @@
+//! In which unit a trait is shown, and with how many decimals.
+
+use crate::record::{MeasuredIn, Reads, Trait};
+
+/// How readings of one trait are shown.
+#[derive(Clone, Debug)]
+pub struct TraitUnit {
+    /// Code of the trait.
+    pub code: String,
+    /// Full name.
+    pub name: String,
+    /// `cm`, `mm`, `in`; empty for counts, numbers, steps and kinds.
+    pub unit: &'static str,
+    /// What a centimetre or one is multiplied by to be shown.
+    pub factor: f64,
+    /// Decimals of one reading.
+    pub decimals: u8,
+    /// The written anchors of a scale or the kinds, in their order.
+    pub kinds: Option<Vec<String>>,
+    /// Two plants no farther apart than this are tied, in the unit shown.
+    pub tied_within: Option<f64>,
+    /// Whether pitchers are read.
+    pub of_pitcher: bool,
+    /// Whether steps stand in order, as those of a scale.
+    pub is_scale: bool,
+}
+
+impl TraitUnit {
+    /// Of a declared trait.
+    pub fn of(declared: &Trait) -> TraitUnit {
+        let (unit, factor, decimals) = match &declared.reads {
+            Reads::Length(MeasuredIn::Mm) => ("mm", 10.0, 0),
+            Reads::Length(MeasuredIn::Cm) => ("cm", 1.0, 1),
+            Reads::Length(MeasuredIn::In) => ("in", 1.0 / 2.54, 1),
+            Reads::Count => ("", 1.0, 0),
+            Reads::Number => ("", 1.0, 2),
+            Reads::Scale(_) | Reads::Kinds(_) => ("", 1.0, 0),
+        };
+        let kinds = match &declared.reads {
+            Reads::Scale(anchors) => {
+                let anchors = anchors.iter().enumerate();
+                Some(anchors.map(|(at, anchor)| format!("{} {}", at + 1, &**anchor)).collect())
+            }
+            Reads::Kinds(kinds) => Some(kinds.iter().map(|&kind| kind.to_owned()).collect()),
+            _ => None,
+        };
+        TraitUnit {
+            code: declared.code.to_owned(),
+            name: declared.name.to_string(),
+            unit,
+            factor,
+            decimals,
+            kinds,
+            tied_within: declared.tied_within,
+            of_pitcher: declared.of_pitcher,
+            is_scale: matches!(declared.reads, Reads::Scale(_)),
+        }
+    }
+
+    /// The name with the unit: `leaf span, cm`.
+    pub fn heading(&self) -> String {
+        if self.unit.is_empty() {
+            self.name.clone()
+        } else {
+            format!("{}, {}", self.name, self.unit)
+        }
+    }
+
+    /// Whether the trait is a measure, not steps or kinds.
+    pub fn is_measure(&self) -> bool {
+        self.kinds.is_none()
+    }
+
+    /// A value as read, in the unit shown; a kind by its place.
+    pub fn shown(&self, value: f64) -> f64 {
+        value * self.factor
+    }
+
+    /// A shown value in words: `7.1 cm`, or the name of the kind.
+    pub fn words(&self, shown: f64) -> String {
+        match &self.kinds {
+            Some(_) if self.is_scale => format!("{shown:.0}"),
+            Some(kinds) => kinds.get(shown as usize).cloned().unwrap_or_default(),
+            None if self.unit.is_empty() => format!("{shown:.*}", usize::from(self.decimals)),
+            None => format!("{shown:.*} {}", usize::from(self.decimals), self.unit),
+        }
+    }
+}

@@ -1,0 +1,317 @@
+//! What became of the seed of a cross, a pod or a sowing: every count with what it is counted out of.
+//!
+//! A stage nobody counted is missing, never zero, and a count larger than the one it comes from is shown as it stands,
+//! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
+//! to them. How siblings differ is the question of `siblings`.
+
+use super::standing::{Presence, presence};
+use super::words::days;
+use crate::lineage::PlantRow;
+use crate::record::{Day, Fate, Patch, Sowing};
+use crate::registry::{Registry, Target};
+use crate::statistics::Confidence;
+use crate::statistics::proportion::wilson;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// Which seedlings are meant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Scope {
+    /// The cross.
+    pub cross: u32,
+    /// One pod of it.
+    pub pod: Option<usize>,
+    /// One sowing of it.
+    pub sowing: Option<usize>,
+}
+
+impl Scope {
+    /// What a code of a cross, pod or sowing names.
+    ///
+    /// # Errors
+    /// In words, when it names something else.
+    pub fn named(registry: &Registry, id: &str) -> Result<Scope, String> {
+        let whole = |cross| Scope {
+            cross,
+            pod: None,
+            sowing: None,
+        };
+        match registry.target(id) {
+            Some(Target::Cross(cross)) => Ok(whole(cross)),
+            Some(Target::Pod(cross, pod)) => Ok(Scope {
+                pod: Some(pod as usize),
+                ..whole(cross)
+            }),
+            Some(Target::Sowing(cross, sowing)) => Ok(Scope {
+                sowing: Some(sowing as usize),
+                ..whole(cross)
+            }),
+            _ => Err(format!(
+                "`{id}` is not a cross, a pod or a sowing\nname one such as X22-07, X22-07.P1 or X22-07.S1"
+            )),
+        }
+    }
+
+    /// Its code.
+    pub fn code(&self, registry: &Registry) -> String {
+        let page = &registry.crosses[self.cross as usize].page;
+        let part = self
+            .pod
+            .map(|at| page.pods[at].code)
+            .or(self.sowing.map(|at| page.sowings[at].code));
+        match part {
+            Some(part) => format!("{}.{part}", page.code),
+            None => page.code.to_owned(),
+        }
+    }
+
+    /// The numbered seedlings in it, and how many of the page may belong elsewhere because a tray was muddled.
+    pub fn seedlings(&self, registry: &Registry) -> (Vec<PlantRow>, usize) {
+        let cross = &registry.crosses[self.cross as usize];
+        let (mut plants, mut muddled) = (Vec::new(), 0);
+        for &plant in &cross.seedlings {
+            let (sowing, pod, _) = registry.road(plant);
+            let certain = registry.origin_of(plant) == Some(cross.origin);
+            let asked = self.pod.is_none_or(|wanted| pod == Some(wanted))
+                && self.sowing.is_none_or(|wanted| sowing == Some(wanted));
+            if asked && certain {
+                plants.push(plant);
+            } else if !certain || (self.pod.is_some() && pod.is_none()) {
+                muddled += 1;
+            }
+        }
+        (plants, muddled)
+    }
+
+    fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
+        let page = &registry.crosses[self.cross as usize].page;
+        let of_lot = || {
+            let lot = page.seed_lots.iter().find(|lot| Some(lot.code) == sowing.lot)?;
+            lot.pod
+        };
+        let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
+        let pod = sowing.pod.or_else(of_lot).or_else(only);
+        self.sowing.is_none_or(|wanted| wanted == at)
+            && self.pod.is_none_or(|wanted| pod == Some(page.pods[wanted].code))
+    }
+
+    /// The sowings in it, by their place on the page.
+    pub fn sowings<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<(usize, &'r Sowing<'t>)> {
+        let page = &registry.crosses[self.cross as usize].page;
+        let all = page.sowings.iter().enumerate();
+        all.filter(|(at, sowing)| self.holds(registry, *at, sowing))
+            .collect()
+    }
+
+    fn patches<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<&'r Patch<'t>> {
+        let page = &registry.crosses[self.cross as usize].page;
+        let sowings: BTreeSet<&str> = self
+            .sowings(registry)
+            .iter()
+            .map(|(_, sowing)| sowing.code)
+            .collect();
+        let whole = self.pod.is_none() && self.sowing.is_none();
+        let only = |patch: &Patch| patch.sowing.is_none() && patch.one_of.is_empty() && whole;
+        let inside = |patch: &&Patch| {
+            whole || only(patch) || patch.sowing.is_some_and(|code| sowings.contains(code))
+        };
+        page.patches.iter().filter(inside).collect()
+    }
+}
+
+/// One count of the road from seed to shelf.
+#[derive(Clone, Debug, Serialize)]
+pub struct Stage {
+    /// What was counted, such as `germinated`.
+    pub stage: String,
+    /// How many; `null` when nobody counted.
+    pub n: Option<u64>,
+    /// Out of how many; `null` when there is nothing to count it out of.
+    pub out_of: Option<u64>,
+    /// What those are, such as `sown`.
+    pub of: Option<String>,
+    /// Least and greatest share, 0 to 1, with 95 % confidence (Wilson 1927).
+    pub share_between: Option<(f64, f64)>,
+    /// What is to be known about the count.
+    pub remark: Option<String>,
+}
+
+impl Stage {
+    fn new(stage: &str, n: Option<u64>, of: Option<(&str, Option<u64>)>) -> Stage {
+        let out_of = of.and_then(|(_, count)| count);
+        let share = match (n, out_of) {
+            (Some(n), Some(all)) if n <= all => wilson(n, all, Confidence::P95).ok(),
+            _ => None,
+        };
+        let too_many = matches!((n, out_of), (Some(n), Some(all)) if n > all);
+        Stage {
+            stage: stage.to_owned(),
+            n,
+            out_of,
+            of: of.filter(|(_, count)| count.is_some()).map(|(what, _)| what.to_owned()),
+            share_between: share.map(|share| (share.low, share.high)),
+            remark: too_many.then(|| "more than they come from: check the counts".to_owned()),
+        }
+    }
+
+    fn remarked(mut self, remark: Option<String>) -> Stage {
+        self.remark = match (self.remark, remark) {
+            (Some(a), Some(b)) => Some(format!("{a}; {b}")),
+            (a, b) => a.or(b),
+        };
+        self
+    }
+}
+
+/// A count of seedlings that have no numbers.
+#[derive(Clone, Debug, Serialize)]
+pub struct PatchCount {
+    /// Its code.
+    pub code: String,
+    /// Alive when last counted; `null` when nobody counted.
+    pub alive: Option<u32>,
+    /// When that was.
+    pub counted: Option<String>,
+    /// What is to be known about it.
+    pub remark: Option<String>,
+}
+
+/// The chain of counts.
+#[derive(Clone, Debug, Serialize)]
+pub struct Tray {
+    /// From seed to shelf.
+    pub stages: Vec<Stage>,
+    /// Seedlings that are still only a count, beside the numbered ones.
+    pub patches: Vec<PatchCount>,
+}
+
+/// Counts a scope as of today.
+pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) -> Tray {
+    let sowings = scope.sowings(registry);
+    let mut stages = seed_stages(registry, &sowings, today);
+    stages.extend(plant_stages(registry, plants, today));
+    let patches = scope.patches(registry);
+    Tray {
+        stages,
+        patches: patches
+            .into_iter()
+            .map(|patch| patch_count(registry, patch))
+            .collect(),
+    }
+}
+
+fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) -> Vec<Stage> {
+    let by_today = |on: &str| registry.when(on).first <= today;
+    let sown = total(sowings, |sowing| sowing.seeds);
+    let up = total(sowings, |sowing| {
+        let counts = sowing.germinated.iter().filter(|tally| by_today(tally.on));
+        counts.map(|tally| tally.count).max()
+    });
+    let moved = total(sowings, |sowing| {
+        let prickings = sowing.pricked_out.iter().filter(|p| by_today(p.on));
+        prickings.map(|pricking| pricking.moved).reduce(u32::saturating_add)
+    });
+    let seeds = matched(sowings, |sowing| {
+        let counted = sowing.germinated.iter().any(|tally| by_today(tally.on));
+        sowing.seeds.filter(|_| counted)
+    });
+    vec![
+        Stage::new("sown", sown.0, None).remarked(uncounted(sown, sowings.len())),
+        Stage::new("germinated", up.0, Some(("sown", seeds.filter(|_| sown.1 == sowings.len()))))
+            .remarked(uncounted(up, sowings.len())),
+        Stage::new("pricked out", moved.0, Some(("germinated", up.0.filter(|_| moved.1 == up.1))))
+            .remarked(uncounted(moved, sowings.len())),
+    ]
+}
+
+/// The sum over the sowings that have a count, and how many have one.
+fn total(
+    sowings: &[(usize, &Sowing)],
+    count: impl Fn(&Sowing) -> Option<u32>,
+) -> (Option<u64>, usize) {
+    let counts: Vec<u64> = sowings
+        .iter()
+        .filter_map(|(_, sowing)| count(sowing))
+        .map(u64::from)
+        .collect();
+    let sum = (!counts.is_empty()).then(|| counts.iter().sum());
+    (sum, counts.len())
+}
+
+fn matched(sowings: &[(usize, &Sowing)], count: impl Fn(&Sowing) -> Option<u32>) -> Option<u64> {
+    total(sowings, count).0
+}
+
+fn uncounted((_, counted): (Option<u64>, usize), sowings: usize) -> Option<String> {
+    match (counted, sowings) {
+        (_, 0) => Some("no sowing on record".to_owned()),
+        (0, _) => Some("nobody counted".to_owned()),
+        (counted, sowings) if counted < sowings => {
+            Some(format!("counted in {counted} of {sowings} sowings"))
+        }
+        _ => None,
+    }
+}
+
+fn plant_stages(registry: &Registry, plants: &[PlantRow], today: Day) -> Vec<Stage> {
+    let fates = plants.iter().map(|&plant| fate_by(registry, plant, today));
+    let mut ended = [0u64; 5];
+    for fate in fates.flatten() {
+        ended[fate] += 1;
+    }
+    let here = plants
+        .iter()
+        .filter(|&&plant| presence(registry, plant, today) == Presence::Here)
+        .count() as u64;
+    let kept = plants
+        .iter()
+        .filter(|&&plant| {
+            registry.is_kept(plant) && presence(registry, plant, today) == Presence::Here
+        })
+        .count() as u64;
+    let numbered = Some(plants.len() as u64);
+    let [died, culled, sold, given, lost] = ended;
+    let of_numbered = |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
+    vec![
+        Stage::new("numbered", numbered, None),
+        of_numbered("died", died),
+        of_numbered("let go", culled),
+        of_numbered("sold", sold),
+        of_numbered("given away", given),
+        of_numbered("lost sight of", lost),
+        of_numbered("here today", here),
+        Stage::new("marked to keep", Some(kept), Some(("here today", Some(here)))),
+    ]
+}
+
+/// The fate of a plant by today: died, culled, sold, given, lost.
+fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
+    let (at, on) = match registry.fate(plant)? {
+        Fate::Died { on, .. } => (0, on),
+        Fate::Culled { on, .. } => (1, on),
+        Fate::Sold { on, .. } => (2, on),
+        Fate::Given { on, .. } => (3, on),
+        Fate::Lost { on, .. } => (4, on),
+    };
+    let when = registry.when(on);
+    (when.first == Day::FIRST || when.first <= today).then_some(at)
+}
+
+fn patch_count(registry: &Registry, patch: &Patch) -> PatchCount {
+    let last = patch
+        .alive
+        .iter()
+        .max_by_key(|tally| registry.when(tally.on).last);
+    let ended = patch.fate.as_ref().map(super::standing::fate_words);
+    let muddled =
+        (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
+    PatchCount {
+        code: patch.code.to_owned(),
+        alive: last.map(|tally| tally.count),
+        counted: last.map(|tally| days(registry.when(tally.on))),
+        remark: match (muddled, ended) {
+            (Some(a), Some(b)) => Some(format!("{a}; {b}")),
+            (a, b) => a.or(b),
+        },
+    }
+}
