@@ -17,6 +17,7 @@ pub mod descent;
 pub mod diversity;
 pub mod epithet;
 pub mod founding;
+pub mod growth;
 pub mod kin;
 pub mod list;
 pub mod name;

@@ -4,6 +4,7 @@ mod begin;
 mod check;
 mod diversity;
 mod epithet;
+mod growth;
 mod kin;
 mod list;
 mod name;

@@ -1,6 +1,8 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{begin, check, diversity, epithet, kin, list, name, paper, pedigree, read, shares, show, siblings};
+use super::{
+    begin, check, diversity, epithet, growth, kin, list, name, paper, pedigree, read, shares, show,
+};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -30,8 +32,8 @@ pub enum Verb {
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
-    /// Tell how the seedlings of a cross, pod or sowing differ
-    Siblings(siblings::Siblings),
+    /// Compare how plants, pods, crosses or species grow, at a common age
+    Growth(growth::Growth),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -56,7 +58,7 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
-            Verb::Siblings(verb) => verb.run(request),
+            Verb::Growth(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

@@ -1,0 +1,331 @@
+//! The whole answer to "who grows": groups, comparisons, and what was left out.
+
+use super::compare::{Comparison, Measured, compare};
+use super::germination::{GerminationRow, germination_of};
+use super::group::{Group, GroupKind};
+use super::grown::Grown;
+use super::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
+use super::survival::{Lives, SurvivalRow, alike};
+use super::unitless::{Unitless, unitless};
+use crate::lineage::PlantRow;
+use crate::record::{Day, Reads};
+use crate::registry::Registry;
+use crate::report::series::{LeftOut, comparable, span_trait, trait_named};
+use crate::report::words::days;
+use crate::statistics::describe::describe;
+use crate::statistics::location::holm;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Groups beyond which each is compared with the first only.
+const ALL_PAIRS: usize = 5;
+
+/// What is wished for.
+#[derive(Clone, Debug)]
+pub struct GrowthWishes {
+    /// Age in months to compare at; the best common age when `None`.
+    pub at: Option<f64>,
+    /// Code or name of the trait; the leaf span when `None`.
+    pub of_trait: Option<String>,
+    /// Whether crosses are taken apart into their pods.
+    pub by_pod: bool,
+    /// The day that counts as today.
+    pub today: Day,
+}
+
+/// Who grows.
+#[derive(Serialize)]
+pub struct GrowthReport {
+    /// Name of the trait.
+    pub of_trait: String,
+    /// Its unit, `cm` for every length; empty for a plain number.
+    pub unit: &'static str,
+    /// The age asked for, months.
+    pub at: Option<f64>,
+    /// The groups in the order asked for.
+    pub groups: Vec<GroupGrowth>,
+    /// Pairs of groups.
+    pub comparisons: Vec<Comparison>,
+    /// Chance that the groups die alike (log-rank); `null` under five deaths or for one group.
+    pub alike_in_deaths: Option<f64>,
+    /// Lengths without a unit.
+    pub unitless: Vec<Unitless>,
+    /// Plants that stand in two groups.
+    pub in_two_groups: Vec<String>,
+}
+
+/// The growth of one group.
+#[derive(Serialize)]
+pub struct GroupGrowth {
+    /// Code asked for.
+    pub id: String,
+    /// What it is.
+    pub kind: GroupKind,
+    /// Plants on record, alive or not.
+    pub plants: usize,
+    /// Plants with a comparable size.
+    pub measured: usize,
+    /// Plants without a dated sowing: they have sizes but no age.
+    pub without_age: usize,
+    /// Readings left out, and why.
+    pub left_out: LeftOut,
+    /// Sizes as read, sitting by sitting.
+    pub sittings: Vec<SittingRow>,
+    /// Mean growth rate.
+    pub rate: Option<RateRow>,
+    /// Curves, the chosen one first.
+    pub curves: Vec<CurveRow>,
+    /// Every measured plant.
+    pub each: Vec<PlantRate>,
+    /// Survival of numbered plants.
+    pub survival: Option<SurvivalRow>,
+    /// Germination of its sowings.
+    pub germination: Vec<GerminationRow>,
+    /// Sizes over age, for drawing.
+    #[serde(skip)]
+    pub grown: Vec<Grown>,
+    /// Siblings of a single plant, for drawing.
+    #[serde(skip)]
+    pub siblings: Vec<(String, Grown)>,
+}
+
+/// Sizes of one group on one day.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct SittingRow {
+    /// The day, as a range in words.
+    pub on: String,
+    /// Ages of the plants, months, least and greatest; `null` without a dated sowing.
+    pub age: Option<(f64, f64)>,
+    /// Plants read.
+    pub n: usize,
+    /// Middle size.
+    pub median: f64,
+    /// Mean size.
+    pub mean: f64,
+    /// Standard deviation; `null` for one plant.
+    pub sd: Option<f64>,
+}
+
+/// Works out who grows.
+///
+/// # Errors
+/// In words: a code that names nothing that grows, a trait that is not declared or not measured, an age not above zero.
+pub fn growth(
+    registry: &Registry,
+    ids: &[String],
+    wishes: &GrowthWishes,
+) -> Result<GrowthReport, String> {
+    if let Some(at) = wishes.at
+        && !(at.is_finite() && at > 0.0)
+    {
+        return Err(format!(
+            "--at needs an age in months above zero; found {at}"
+        ));
+    }
+    let index = measured_trait(registry, wishes.of_trait.as_deref())?;
+    let groups = groups(registry, ids, wishes.by_pod)?;
+    let told: Vec<GroupGrowth> = groups
+        .iter()
+        .map(|group| group_growth(registry, group, index, wishes.today))
+        .collect();
+    let lives: Vec<Lives> = groups
+        .iter()
+        .map(|group| Lives::of(registry, group, wishes.today))
+        .collect();
+    let declared = &registry.settings.traits[usize::from(index)];
+    Ok(GrowthReport {
+        of_trait: declared.name.to_string(),
+        unit: match declared.reads {
+            Reads::Length(_) => "cm",
+            _ => "",
+        },
+        at: wishes.at,
+        comparisons: comparisons(registry, &groups, &told, wishes.at),
+        alike_in_deaths: if groups.len() > 1 {
+            alike(&lives)
+        } else {
+            None
+        },
+        unitless: all_unitless(registry, &groups, &told, index),
+        in_two_groups: shared(registry, &groups),
+        groups: told,
+    })
+}
+
+/// The trait to compare: the one asked for, else the leaf span.
+fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<u16, String> {
+    let traits = &registry.settings.traits;
+    let codes = || traits.iter().map(|t| t.code).collect::<Vec<_>>().join(", ");
+    let found = match name {
+        Some(name) => trait_named(registry, name)
+            .ok_or_else(|| format!("no trait is called `{name}`\ndeclared are {}", codes()))?,
+        None => span_trait(registry).ok_or_else(|| {
+            format!(
+                "no trait is called span\nname one with --trait; declared are {}",
+                codes()
+            )
+        })?,
+    };
+    let declared = &traits[usize::from(found)];
+    match declared.reads {
+        Reads::Length(_) | Reads::Count | Reads::Number => Ok(found),
+        Reads::Scale(_) | Reads::Kinds(_) => Err(format!(
+            "`{}` is not measured but judged, so it does not grow\nname a length, a count or a number with --trait",
+            declared.code
+        )),
+    }
+}
+
+fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group>, String> {
+    let mut groups: Vec<Group> = Vec::new();
+    for id in ids {
+        let group = Group::of(registry, id)?;
+        let parts = if by_pod {
+            group.by_pod(registry)
+        } else {
+            vec![group]
+        };
+        for part in parts {
+            if !groups.iter().any(|known| known.id == part.id) {
+                groups.push(part);
+            }
+        }
+    }
+    Ok(groups)
+}
+
+fn group_growth(registry: &Registry, group: &Group, index: u16, today: Day) -> GroupGrowth {
+    let (readings, left_out) = comparable(registry, &group.plants, index);
+    let grown = Grown::all(&readings);
+    let each: Vec<PlantRate> = grown.iter().map(|g| plant_rate(registry, g)).collect();
+    GroupGrowth {
+        id: group.id.clone(),
+        kind: group.kind,
+        plants: group.plants.len(),
+        measured: grown.len(),
+        without_age: grown
+            .iter()
+            .filter(|g| g.points.iter().all(|point| point.age.is_none()))
+            .count(),
+        left_out,
+        sittings: sitting_rows(&grown),
+        rate: group_rate(&each),
+        curves: curves(&grown),
+        each,
+        survival: match group.kind {
+            GroupKind::Plant => None,
+            _ => Lives::of(registry, group, today).row(),
+        },
+        germination: germination_of(registry, group),
+        siblings: siblings(registry, group, index),
+        grown,
+    }
+}
+
+/// The other plants of a single plant's sowing, or of its cross where no sowing is known.
+fn siblings(registry: &Registry, group: &Group, index: u16) -> Vec<(String, Grown)> {
+    let [plant] = group.plants[..] else {
+        return Vec::new();
+    };
+    let (GroupKind::Plant, Some(cross)) = (group.kind, registry.cross_of(plant)) else {
+        return Vec::new();
+    };
+    let sowing = registry.road(plant).0;
+    let all = registry.crosses[cross as usize].seedlings.iter().copied();
+    let plants: Vec<PlantRow> = all
+        .filter(|&other| other != plant && registry.road(other).0 == sowing)
+        .collect();
+    let (readings, _) = comparable(registry, &plants, index);
+    Grown::all(&readings)
+        .into_iter()
+        .map(|grown| (registry.code(grown.plant), grown))
+        .collect()
+}
+
+fn sitting_rows(grown: &[Grown]) -> Vec<SittingRow> {
+    let mut by_day: BTreeMap<_, Vec<_>> = BTreeMap::new();
+    for point in grown.iter().flat_map(|grown| &grown.points) {
+        by_day.entry(point.when).or_default().push(*point);
+    }
+    let row = |(when, points): (_, Vec<super::grown::Point>)| {
+        let sizes: Vec<Option<f64>> = points.iter().map(|point| Some(point.size)).collect();
+        let described = describe(&sizes).ok()?;
+        let ages = points.iter().map(|point| point.age);
+        let ages: Option<Vec<(f64, f64)>> = ages.collect();
+        Some(SittingRow {
+            on: days(when),
+            age: ages.map(|ages| {
+                ages.iter().fold((f64::INFINITY, 0.0), |(low, high), age| {
+                    (f64::min(low, age.0), f64::max(high, age.1))
+                })
+            }),
+            n: described.n,
+            median: described.median,
+            mean: described.mean,
+            sd: described.sd.ok(),
+        })
+    };
+    by_day.into_iter().filter_map(row).collect()
+}
+
+/// All pairs of a few groups; of many, each with the first. Probabilities are adjusted for their number.
+fn comparisons(
+    registry: &Registry,
+    groups: &[Group],
+    told: &[GroupGrowth],
+    at: Option<f64>,
+) -> Vec<Comparison> {
+    let side = |at: usize| Measured {
+        group: &groups[at],
+        grown: &told[at].grown,
+    };
+    let firsts = if groups.len() <= ALL_PAIRS {
+        groups.len()
+    } else {
+        1
+    };
+    let pairs = (0..firsts).flat_map(|a| (a + 1..groups.len()).map(move |b| (a, b)));
+    let mut found: Vec<Comparison> = pairs
+        .map(|(a, b)| compare(registry, side(a), side(b), at))
+        .collect();
+    let p: Vec<f64> = found.iter().filter_map(|comparison| comparison.p).collect();
+    let mut adjusted = holm(&p).into_iter();
+    for comparison in &mut found {
+        comparison.p = comparison.p.and_then(|_| adjusted.next());
+    }
+    found
+}
+
+fn all_unitless(
+    registry: &Registry,
+    groups: &[Group],
+    told: &[GroupGrowth],
+    index: u16,
+) -> Vec<Unitless> {
+    let of_group = |(group, told): (&Group, &GroupGrowth)| {
+        // A single plant's siblings say how fast such plants grow.
+        let mut grown = told.grown.clone();
+        grown.extend(told.siblings.iter().map(|(_, grown)| grown.clone()));
+        grown.sort_by_key(|grown| grown.plant);
+        unitless(registry, &group.plants, index, &grown)
+    };
+    groups.iter().zip(told).flat_map(of_group).collect()
+}
+
+fn shared(registry: &Registry, groups: &[Group]) -> Vec<String> {
+    let mut all: Vec<PlantRow> = groups
+        .iter()
+        .flat_map(|g| g.plants.iter().copied())
+        .collect();
+    all.sort();
+    let mut twice: Vec<PlantRow> = all
+        .windows(2)
+        .filter(|pair| pair[0] == pair[1])
+        .map(|pair| pair[0])
+        .collect();
+    twice.dedup();
+    twice
+        .into_iter()
+        .map(|plant| registry.code(plant))
+        .collect()
+}

@@ -1,0 +1,105 @@
+//! How many seeds of a sowing came up, and when.
+//!
+//! Counts are running totals, as written; a count below an earlier one only tells of deaths and adds nothing. Days run
+//! from sowing to the visit. Where a date is a range its middle is used, and the row says how vague it was.
+
+use super::group::Group;
+use crate::record::When;
+use crate::registry::Registry;
+use crate::statistics::Confidence;
+use crate::statistics::germination::{Reached, Visits, course, germination};
+use crate::statistics::proportion::wilson;
+use serde::Serialize;
+
+/// Germination of one sowing.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct GerminationRow {
+    /// Code of the sowing.
+    pub id: String,
+    /// Seeds sown; `null` when not counted.
+    pub sown: Option<u32>,
+    /// Seedlings that came up; `null` when nobody counted.
+    pub germinated: Option<u32>,
+    /// Percent of the seeds sown.
+    pub percent: Option<f64>,
+    /// 95 % limits of it (Wilson), percent.
+    pub interval: Option<(f64, f64)>,
+    /// Day by which half of the germinated had come up, by (N + 1)/2 (Coolbear et al. 1984).
+    pub t50_coolbear: Option<f64>,
+    /// The same by N/2 (Farooq et al. 2005).
+    pub t50_farooq: Option<f64>,
+    /// Whether half had come up by the first visit with a seedling, so that the figures are at most that day.
+    pub by_first_visit: bool,
+    /// Mean germination time in days, by the day of the visits.
+    pub mean_days: Option<f64>,
+    /// The same by the middle of the time since the visit before.
+    pub mean_days_between: Option<f64>,
+    /// Fit to the intervals between visits: percent that come up in the end.
+    pub fitted_percent: Option<f64>,
+    /// Fit: day by which half of those have.
+    pub fitted_t50: Option<f64>,
+    /// Days by which the vaguest of the dates is in doubt.
+    pub vague_by: i32,
+}
+
+/// The germination of every sowing of a group.
+pub fn germination_of(registry: &Registry, group: &Group) -> Vec<GerminationRow> {
+    let rows = group.sowings.iter();
+    rows.map(|&(cross, at)| row(registry, cross, at)).collect()
+}
+
+fn middle(when: When) -> f64 {
+    f64::from(when.first.0) / 2.0 + f64::from(when.last.0) / 2.0
+}
+
+fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
+    let page = &registry.crosses[cross as usize].page;
+    let sowing = &page.sowings[at];
+    let germinated = sowing.germinated.iter().map(|tally| tally.count).max();
+    let share = sowing
+        .seeds
+        .zip(germinated)
+        .filter(|(sown, up)| *sown > 0 && up <= sown);
+    let wilson =
+        share.and_then(|(sown, up)| wilson(u64::from(up), u64::from(sown), Confidence::P95).ok());
+    let visits = share.and_then(|(sown, _)| visits(registry, cross, at, sown));
+    let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
+    let fit = visits.as_ref().and_then(|(v, _)| course(v).ok());
+    let day = |reached: Reached| match reached {
+        Reached::At(day) | Reached::ByFirstVisit(day) => day,
+    };
+    GerminationRow {
+        id: format!("{}.{}", page.code, sowing.code),
+        sown: sowing.seeds,
+        germinated,
+        percent: share.map(|(sown, up)| 100.0 * f64::from(up) / f64::from(sown)),
+        interval: wilson.map(|limits| (100.0 * limits.low, 100.0 * limits.high)),
+        t50_coolbear: timing.as_ref().map(|t| day(t.t50_coolbear)),
+        t50_farooq: timing.as_ref().map(|t| day(t.t50_farooq)),
+        by_first_visit: timing
+            .as_ref()
+            .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
+        mean_days: timing.as_ref().map(|t| t.mean_time.0),
+        mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
+        fitted_percent: fit.map(|fit| 100.0 * fit.final_share),
+        fitted_t50: fit.map(|fit| fit.t50),
+        vague_by: visits.map_or(0, |(_, vague)| vague),
+    }
+}
+
+/// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.
+fn visits(registry: &Registry, cross: u32, at: usize, sown: u32) -> Option<(Visits, i32)> {
+    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+    let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
+    let mut vague = day_sown.last.0 - day_sown.first.0;
+    let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);
+    for tally in &sowing.germinated {
+        let when = Some(registry.when(tally.on)).filter(|when| when.is_bounded())?;
+        vague = vague.max(when.last.0 - when.first.0);
+        days.push(middle(when) - middle(day_sown));
+        counts.push(u64::from(tally.count.saturating_sub(so_far)));
+        so_far = so_far.max(tally.count);
+    }
+    let sown = u64::from(sown);
+    Some((Visits { days, counts, sown }, vague))
+}

@@ -1,0 +1,29 @@
+//! Who grows: sizes at a common age, group against group, with a plain verdict and what it rests on.
+//!
+//! Groups are crosses, pods, sowings, species or single plants. Which readings may be compared at all is decided in
+//! `series`; the arithmetic lies in `statistics`. Here ages are brought together, differences are told with everything
+//! else that differed, and growth rates, curves, survival and germination stand beside them.
+
+mod answer;
+mod circumstances;
+mod common_age;
+mod compare;
+mod germination;
+mod group;
+mod grown;
+mod picture;
+mod rates;
+mod sheet;
+mod survival;
+mod unitless;
+
+pub use answer::{GroupGrowth, GrowthReport, GrowthWishes, SittingRow, growth};
+pub use circumstances::Circumstance;
+pub use compare::{Comparison, Side, Verdict};
+pub use germination::GerminationRow;
+pub use group::{Group, GroupKind};
+pub use grown::{AtAge, Grown, NEAR, Point};
+pub use picture::growth_chart;
+pub use rates::{CurveRow, ParameterRow, PlantRate, RateRow};
+pub use survival::{SurvivalRow, SurvivalStep};
+pub use unitless::{Guess, Unitless};

@@ -1,0 +1,144 @@
+//! Who grows, ready to be drawn.
+//!
+//! One group: a line for every plant, the plant in question in front. Several groups: a line for each, through the
+//! typical size of the plants that lived to its last sitting. Bare numbers stand hollow where centimetres would put
+//! them.
+
+use super::answer::{GroupGrowth, GrowthReport};
+use super::group::GroupKind;
+use super::grown::Grown;
+use super::rates::typical;
+use super::sheet::unitless_words;
+use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
+use crate::report::pedigree::{Name, NameRun};
+use crate::report::sheet::Report;
+use std::collections::BTreeMap;
+
+/// Factor between the largest and the smallest size from which sizes are drawn on a log scale.
+const WIDE: f64 = 20.0;
+
+/// The chart of an answer.
+pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
+    let plants_only = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
+    let mut curves: Vec<GrowthCurve> = Vec::new();
+    match &report.groups[..] {
+        groups if plants_only => {
+            let asked = |label: &String| groups.iter().any(|group| group.id == *label);
+            let siblings = groups.iter().flat_map(|group| &group.siblings);
+            let siblings: BTreeMap<&String, &Grown> =
+                siblings.map(|(label, grown)| (label, grown)).collect();
+            let behind = siblings.iter().filter(|(label, _)| !asked(label));
+            curves.extend(behind.map(|(label, grown)| of_plant(label, grown, false)));
+            for group in groups {
+                curves.extend(group.grown.iter().map(|g| of_plant(&group.id, g, true)));
+            }
+        }
+        [group] => {
+            let plants = group.grown.iter().zip(&group.each);
+            curves.extend(plants.map(|(grown, plant)| of_plant(&plant.id, grown, false)));
+        }
+        groups => curves.extend(groups.iter().map(of_group)),
+    }
+    add_unitless(report, &mut curves);
+    let sizes = || {
+        curves
+            .iter()
+            .flat_map(|c| c.readings.iter().map(|r| r.size))
+    };
+    let (least, most) = (
+        sizes().fold(f64::INFINITY, f64::min),
+        sizes().fold(0.0, f64::max),
+    );
+    GrowthChart {
+        title: title(report),
+        across: "months from sowing".to_owned(),
+        up: format!("{}, {}", report.of_trait, report.unit)
+            .trim_end_matches(", ")
+            .to_owned(),
+        logarithmic: most > WIDE * least,
+        notes: notes(report),
+        curves,
+    }
+}
+
+fn title(report: &GrowthReport) -> Name {
+    let ids: Vec<&str> = report.groups.iter().map(|g| g.id.as_str()).collect();
+    vec![NameRun {
+        text: format!("Growth of {}", crate::report::words::listed(&ids)),
+        italic: false,
+    }]
+}
+
+fn notes(report: &GrowthReport) -> Vec<String> {
+    let mut notes = Vec::new();
+    if !report.comparisons.is_empty() {
+        notes.push(report.sheet().answer);
+    }
+    let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
+    if report.groups.len() > 1 && !all_plants {
+        notes.push(
+            "Each line: typical size (geometric mean) of the plants read at its last sitting."
+                .to_owned(),
+        );
+    }
+    for bare in &report.unitless {
+        notes.push(unitless_words(bare));
+    }
+    notes
+}
+
+fn of_plant(label: &str, grown: &Grown, focus: bool) -> GrowthCurve {
+    let sure = grown.points.iter().filter_map(|point| {
+        Some(GrowthReading {
+            age: point.middle_age()?,
+            size: point.size,
+            doubtful: false,
+        })
+    });
+    GrowthCurve {
+        label: label.to_owned(),
+        readings: sure.collect(),
+        fitted: Vec::new(),
+        focus,
+    }
+}
+
+fn of_group(group: &GroupGrowth) -> GrowthCurve {
+    let readings = typical(&group.grown).into_iter();
+    let supported = group
+        .curves
+        .first()
+        .filter(|curve| curve.identified && curve.shape != "exponential");
+    GrowthCurve {
+        label: group.id.clone(),
+        readings: readings
+            .map(|reading| GrowthReading {
+                age: reading.age,
+                size: reading.size,
+                doubtful: false,
+            })
+            .collect(),
+        fitted: supported.map_or(Vec::new(), |curve| curve.points.clone()),
+        focus: false,
+    }
+}
+
+/// Puts bare numbers where the probable unit, else centimetres, would have them.
+fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) {
+    for bare in &report.unitless {
+        let (Some(age), Some(curve)) = (
+            bare.age,
+            curves.iter_mut().find(|curve| curve.label == bare.id),
+        ) else {
+            continue;
+        };
+        let unit = bare.probably.unwrap_or("cm");
+        let guess = bare.guesses.iter().find(|guess| guess.unit == unit);
+        curve.readings.extend(guess.map(|guess| GrowthReading {
+            age,
+            size: guess.cm,
+            doubtful: true,
+        }));
+        curve.readings.sort_by(|a, b| a.age.total_cmp(&b.age));
+    }
+}

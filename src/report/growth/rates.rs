@@ -1,0 +1,235 @@
+//! How fast: relative growth rates of plants and groups, and the curve their sizes support.
+//!
+//! A plant's rate is the slope of the logarithm of size over time: between its two readings, or through all of them
+//! from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
+//! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
+
+use super::grown::Grown;
+use crate::registry::Registry;
+use crate::statistics::Confidence;
+use crate::statistics::curves::{Shape, fit_all};
+use crate::statistics::growth::{Reading, growth_rate, mean_rate};
+use crate::statistics::trend::trend;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The rate of one plant.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct PlantRate {
+    /// Code of the plant.
+    pub id: String,
+    /// Readings behind it.
+    pub readings: usize,
+    /// First and last size, in the unit of the trait.
+    pub sizes: (f64, f64),
+    /// Ages of those, months from sowing, middle of what the dates allow; `null` without a dated sowing.
+    pub ages: Option<(f64, f64)>,
+    /// Growth of the logarithm per month; `null` with one reading, or readings of one day.
+    pub rate: Option<f64>,
+    /// Pots moved into between first and last reading.
+    pub pot_moves: Vec<String>,
+}
+
+/// The rate of a group.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct RateRow {
+    /// Plants with a rate.
+    pub n: usize,
+    /// Mean of their rates, per month.
+    pub mean: f64,
+    /// Standard error of the mean; `null` for one plant.
+    pub standard_error: Option<f64>,
+    /// 95 % limits of the mean.
+    pub interval: Option<(f64, f64)>,
+    /// Earliest first and latest last age, months.
+    pub between_ages: Option<(f64, f64)>,
+    /// Whether plants were followed over ages more than a month apart, so that their rates mean different ages.
+    pub uneven: bool,
+}
+
+/// A fitted curve.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct CurveRow {
+    /// `exponential`, `monomolecular`, `logistic` or `gompertz`.
+    pub shape: &'static str,
+    /// Parameters with their standard errors.
+    pub parameters: Vec<ParameterRow>,
+    /// Small-sample information criterion; the least of the supported curves is chosen.
+    pub aicc: Option<f64>,
+    /// Whether the readings support it.
+    pub identified: bool,
+    /// First and last age it may be read at, months.
+    pub between_ages: (f64, f64),
+    /// Age and size along it, for drawing.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// A parameter of a curve.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct ParameterRow {
+    /// Its letter in the formula.
+    pub name: &'static str,
+    /// Its value, with ages in months.
+    pub value: f64,
+    /// Its standard error; `null` where the readings say nothing about it.
+    pub standard_error: Option<f64>,
+}
+
+/// The rate of one plant over all its readings.
+pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
+    let first = &grown.points[0];
+    let last = &grown.points[grown.points.len() - 1];
+    PlantRate {
+        id: registry.code(grown.plant),
+        readings: grown.points.len(),
+        sizes: (first.size, last.size),
+        ages: first.middle_age().zip(last.middle_age()),
+        rate: slope(grown),
+        pot_moves: pot_moves(registry, grown),
+    }
+}
+
+/// Growth of the logarithm of size per month.
+pub fn slope(grown: &Grown) -> Option<f64> {
+    let readings: Vec<Reading> = grown
+        .points
+        .iter()
+        .filter_map(|point| {
+            Some(Reading {
+                age: point.month()?,
+                size: point.size,
+            })
+        })
+        .collect();
+    match readings[..] {
+        [] | [_] => None,
+        [from, to] => growth_rate(from, to).ok(),
+        _ => {
+            // Counted from the first reading, so that the years since the first day of the calendar do not swamp it.
+            let start = readings[0].age;
+            let shifted: Vec<Reading> = readings
+                .iter()
+                .map(|reading| Reading {
+                    age: reading.age - start,
+                    ..*reading
+                })
+                .collect();
+            trend(&shifted, false).ok().map(|line| line.coefficients[1])
+        }
+    }
+}
+
+fn pot_moves(registry: &Registry, grown: &Grown) -> Vec<String> {
+    let first = grown.points[0].when;
+    let last = grown.points[grown.points.len() - 1].when;
+    let within = |on: &str| {
+        let when = registry.when(on);
+        first.surely_before(when) && when.surely_before(last)
+    };
+    registry
+        .pots(grown.plant)
+        .iter()
+        .filter(|potting| within(potting.on))
+        .map(|potting| format!("{} {}", potting.on, &*potting.pot))
+        .collect()
+}
+
+/// The rate of a group; `None` when no plant has one.
+pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
+    let followed: Vec<&PlantRate> = plants.iter().filter(|plant| plant.rate.is_some()).collect();
+    let rates: Vec<f64> = followed.iter().filter_map(|plant| plant.rate).collect();
+    let ages: Vec<(f64, f64)> = followed.iter().filter_map(|plant| plant.ages).collect();
+    let least = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::min);
+    let most = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::max);
+    let apart = |of: fn(&(f64, f64)) -> f64| most(of).zip(least(of)).map_or(0.0, |(b, a)| b - a);
+    let mean = mean_rate(&rates, Confidence::P95).ok();
+    Some(RateRow {
+        n: rates.len(),
+        mean: mean.map_or(*rates.first()?, |mean| mean.mean),
+        standard_error: mean.map(|mean| mean.standard_error),
+        interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
+        between_ages: least(|a| a.0).zip(most(|a| a.1)),
+        uneven: apart(|a| a.0) > 1.0 || apart(|a| a.1) > 1.0,
+    })
+}
+
+/// The curves through a group's sizes, the chosen one first; empty with fewer than three ages.
+pub fn curves(grown: &[Grown]) -> Vec<CurveRow> {
+    let readings = typical(grown);
+    let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
+        return Vec::new();
+    };
+    let between = (first.age, last.age);
+    let fits = fit_all(&readings).unwrap_or_default();
+    let row = |fit: &crate::statistics::curves::CurveFit| CurveRow {
+        shape: shape_word(fit.shape),
+        parameters: letters(fit.shape)
+            .iter()
+            .zip(fit.parameters.iter().zip(&fit.standard_errors))
+            .map(|(&name, (&value, &error))| ParameterRow {
+                name,
+                value,
+                standard_error: error.is_finite().then_some(error),
+            })
+            .collect(),
+        aicc: fit.aicc.filter(|aicc| aicc.is_finite()),
+        identified: fit.identified,
+        between_ages: between,
+        points: along(between)
+            .map(|age| (age, fit.size_at(age)))
+            .filter(|point| point.1.is_finite())
+            .collect(),
+    };
+    fits.iter().map(row).collect()
+}
+
+/// Ages from first to last in forty steps.
+fn along((first, last): (f64, f64)) -> impl Iterator<Item = f64> {
+    (0..=40).map(move |step| first + (last - first) * f64::from(step) / 40.0)
+}
+
+/// Geometric means of the plants read at the last age, age by age.
+pub fn typical(grown: &[Grown]) -> Vec<Reading> {
+    let key = |age: f64| libm::round(age * 1000.0) as i64;
+    let ages = |grown: &Grown| -> Vec<i64> {
+        let known = grown.points.iter().filter_map(|point| point.middle_age());
+        known.map(key).collect()
+    };
+    let Some(last) = grown.iter().flat_map(ages).max() else {
+        return Vec::new();
+    };
+    let mut logs: BTreeMap<i64, (f64, f64, usize)> = BTreeMap::new();
+    // Half a month is one sitting of plants sown a few days apart.
+    let lived = |grown: &&Grown| ages(grown).iter().any(|&age| last - age <= 500);
+    for plant in grown.iter().filter(lived) {
+        for point in &plant.points {
+            let Some(age) = point.middle_age() else {
+                continue;
+            };
+            let at = logs.entry(key(age)).or_insert((0.0, 0.0, 0));
+            *at = (at.0 + age, at.1 + libm::log(point.size), at.2 + 1);
+        }
+    }
+    logs.into_values()
+        .map(|(age, log, n)| Reading {
+            age: age / n as f64,
+            size: libm::exp(log / n as f64),
+        })
+        .collect()
+}
+
+fn shape_word(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Exponential => "exponential",
+        Shape::Monomolecular => "monomolecular",
+        Shape::Logistic => "logistic",
+        Shape::Gompertz => "Gompertz",
+    }
+}
+
+fn letters(shape: Shape) -> &'static [&'static str] {
+    match shape {
+        Shape::Exponential => &["a", "r"],
+        _ => &["A", "b", "k"],
+    }
+}

@@ -1,0 +1,175 @@
+//! How many of a group's numbered plants lived on.
+//!
+//! Ages count from sowing. A plant that was sold, given away, let go by choice or lost sight of is followed until then
+//! and not counted as a death; one without a fate is followed until it was last read or otherwise seen. A death found
+//! between two visits is dated by the visit. Seedlings that died before they had a number are in the counts of their
+//! sowing, not here.
+
+use super::group::Group;
+use crate::lineage::PlantRow;
+use crate::record::{Day, Fate, When};
+use crate::registry::Registry;
+use crate::report::road::road;
+use crate::report::standing::last_read;
+use crate::report::words::MONTH;
+use crate::statistics::Confidence;
+use crate::statistics::survival::{
+    FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age,
+};
+use serde::Serialize;
+
+/// Survival of a group.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct SurvivalRow {
+    /// Plants followed from a dated sowing.
+    pub followed: usize,
+    /// Deaths among them.
+    pub deaths: usize,
+    /// Sold, given away, let go or lost sight of.
+    pub left: usize,
+    /// Plants of which no date is known.
+    pub undated: usize,
+    /// The curve; empty under five deaths.
+    pub steps: Vec<SurvivalStep>,
+    /// Age by which half were dead, months; `null` while more live.
+    pub median_age: Option<f64>,
+}
+
+/// One step of the curve.
+#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+pub struct SurvivalStep {
+    /// Age in months.
+    pub age: f64,
+    /// Plants followed just before.
+    pub at_risk: usize,
+    /// Deaths.
+    pub deaths: usize,
+    /// Share alive after, 0 to 1.
+    pub survival: f64,
+    /// 95 % limits; `null` once nobody is left.
+    pub interval: Option<(f64, f64)>,
+}
+
+/// A group's plants as they were followed.
+pub struct Lives {
+    /// Age and end of each plant.
+    pub followed: Vec<Followed>,
+    left: usize,
+    undated: usize,
+}
+
+impl Lives {
+    /// The lives of a group's plants up to today.
+    pub fn of(registry: &Registry, group: &Group, today: Day) -> Lives {
+        let mut lives = Lives {
+            followed: Vec::new(),
+            left: 0,
+            undated: 0,
+        };
+        for &plant in &group.plants {
+            match life(registry, plant, today) {
+                Some((followed, left)) => {
+                    lives.followed.push(followed);
+                    lives.left += usize::from(left);
+                }
+                None => lives.undated += 1,
+            }
+        }
+        lives
+    }
+
+    /// The row; `None` when no plant could be followed.
+    pub fn row(&self) -> Option<SurvivalRow> {
+        let deaths = self.followed.iter().filter(|plant| plant.died).count();
+        let steps = kaplan_meier(&self.followed, Confidence::P95).ok()?;
+        let enough = deaths >= FEWEST_DEATHS;
+        Some(SurvivalRow {
+            followed: self.followed.len(),
+            deaths,
+            left: self.left,
+            undated: self.undated,
+            median_age: if enough { median_age(&steps) } else { None },
+            steps: steps.iter().filter(|_| enough).map(told).collect(),
+        })
+    }
+}
+
+fn told(step: &Step) -> SurvivalStep {
+    SurvivalStep {
+        age: step.age,
+        at_risk: step.at_risk,
+        deaths: step.deaths,
+        survival: step.survival,
+        interval: step.interval.map(|limits| (limits.low, limits.high)),
+    }
+}
+
+/// The chance that groups so unlike in their deaths die alike; `None` under five deaths or for a single group.
+pub fn alike(lives: &[Lives]) -> Option<f64> {
+    let deaths = |lives: &Lives| lives.followed.iter().filter(|plant| plant.died).count();
+    if lives.iter().map(deaths).sum::<usize>() < FEWEST_DEATHS {
+        return None;
+    }
+    let groups: Vec<Vec<Followed>> = lives.iter().map(|lives| lives.followed.clone()).collect();
+    log_rank(&groups).ok().map(|test| test.p)
+}
+
+/// Age and end of one plant, and whether it left alive.
+fn life(registry: &Registry, plant: PlantRow, today: Day) -> Option<(Followed, bool)> {
+    let sown = road(registry, plant).sown;
+    let fate = registry
+        .fate(plant)
+        .filter(|fate| registry.when(day_of(fate)).first <= today);
+    let (until, died) = match fate {
+        Some(fate) => {
+            let died = matches!(fate, Fate::Died { .. });
+            (registry.when(day_of(fate)), died)
+        }
+        None => (last_seen(registry, plant)?, false),
+    };
+    let age = age_at(sown, until)?.max(0.0);
+    Some((Followed { age, died }, fate.is_some() && !died))
+}
+
+fn day_of<'f>(fate: &'f Fate) -> &'f str {
+    match fate {
+        Fate::Died { on, .. }
+        | Fate::Culled { on, .. }
+        | Fate::Sold { on, .. }
+        | Fate::Given { on, .. }
+        | Fate::Lost { on, .. } => on,
+    }
+}
+
+/// Months from the middle of the sowing to the day by which it was seen.
+fn age_at(sown: When, until: When) -> Option<f64> {
+    let day = match (until.last == Day::LAST, until.first == Day::FIRST) {
+        (false, _) => until.last,
+        (true, false) => until.first,
+        (true, true) => return None,
+    };
+    let middle = f64::from(sown.first.0) / 2.0 + f64::from(sown.last.0) / 2.0;
+    sown.is_bounded()
+        .then(|| (f64::from(day.0) - middle) / MONTH)
+}
+
+/// The last day on which something was written of the living plant.
+fn last_seen(registry: &Registry, plant: PlantRow) -> Option<When> {
+    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
+    let kept = registry.kept(plant).and_then(|kept| kept.on);
+    let pots = registry.pots(plant).iter().map(|potting| potting.on);
+    let flowered = registry
+        .flowerings(plant)
+        .iter()
+        .flat_map(|f| [f.spike, f.opened, f.over]);
+    let written = numbered
+        .into_iter()
+        .chain(kept)
+        .chain(pots)
+        .chain(flowered.flatten());
+    let dates = written.map(|on| registry.when(on));
+    dates
+        .chain(last_read(registry, plant))
+        .filter(|when| when.is_bounded())
+        .max_by_key(|when| when.last)
+}
