@@ -1,7 +1,8 @@
 //! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
 
 use super::arguments::{Arguments, Colour, Common, Format};
-use crate::diagnostic::{Findings, Paint};
+use crate::check::all;
+use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
 use crate::render;
@@ -148,22 +149,22 @@ impl Request {
     /// on what is left.
     pub fn registry<'t>(&self, sources: &'t Sources) -> (Registry<'t>, String) {
         let (registry, findings) = build(sources);
-        (registry, self.remark(&findings))
+        let remark = match findings.count(Severity::Fault) {
+            0 => self.contradictions(&registry),
+            faults => left_out(faults),
+        };
+        (registry, remark)
     }
 
-    fn remark(&self, findings: &Findings) -> String {
-        let faults = findings
-            .iter()
-            .filter(|f| f.severity == crate::diagnostic::Severity::Fault)
-            .count();
-        match faults {
+    /// Nothing is left out because of a contradiction, but an answer may rest on one.
+    fn contradictions(&self, registry: &Registry) -> String {
+        let Ok(today) = self.today() else {
+            return String::new();
+        };
+        match all(registry, today).count(Severity::Fault) {
             0 => String::new(),
-            1 => {
-                "1 fault in the registry: what it touches is left out; see `podbook check`\n".into()
-            }
-            n => format!(
-                "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
-            ),
+            1 => "1 fault in the registry; see `podbook check`\n".into(),
+            n => format!("{n} faults in the registry; see `podbook check`\n"),
         }
     }
 
@@ -301,5 +302,14 @@ pub(super) fn run(arguments: Arguments) -> ExitCode {
             eprintln!("podbook: {}", refusal.words);
             ExitCode::from(refusal.exit)
         }
+    }
+}
+
+fn left_out(faults: usize) -> String {
+    match faults {
+        1 => "1 fault in the registry: what it touches is left out; see `podbook check`\n".into(),
+        n => format!(
+            "{n} faults in the registry: what they touch is left out; see `podbook check`\n"
+        ),
     }
 }

@@ -1,6 +1,3 @@
-//! What to pollinate next.
-
-pub mod merit;
 //! What to pollinate next: arithmetic on numbers, not on plants.
 //!
 //! Every module answers one question about numbers the caller has taken from the registry: how good the best of so many
@@ -12,6 +9,7 @@ mod dual;
 mod flow;
 pub mod frontier;
 pub mod intensity;
+pub mod merit;
 pub mod pairs;
 mod partition;
 pub mod price;

@@ -1,7 +1,7 @@
 //! Which verb was typed, and what the codes behind it name.
 
 use super::{
-    begin, check, diversity, epithet, growth, kin, list, name, paper, pedigree, read, shares, show,
+    begin, check, diversity, epithet, growth, kin, list, name, paper, pedigree, read, shares, show, siblings,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
@@ -32,6 +32,8 @@ pub enum Verb {
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
+    /// Tell how the siblings of a cross, pod or sowing differ
+    Siblings(siblings::Siblings),
     /// Compare how plants, pods, crosses or species grow, at a common age
     Growth(growth::Growth),
     /// Print completions for a shell
@@ -58,6 +60,7 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
+            Verb::Siblings(verb) => verb.run(request),
             Verb::Growth(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
