@@ -20,6 +20,8 @@ pub mod founding;
 pub mod growth;
 pub mod kin;
 pub mod list;
+pub mod merit;
+mod merit_model;
 pub mod name;
 pub mod pedigree;
 pub mod pedigree_of;

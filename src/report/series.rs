@@ -47,6 +47,8 @@ pub struct LeftOut {
     pub other_method: usize,
     /// Text that is no value of the trait.
     pub no_value: usize,
+    /// An age not known, where ages are compared.
+    pub age_unknown: usize,
 }
 
 impl LeftOut {
@@ -59,6 +61,7 @@ impl LeftOut {
             + self.other_pitcher
             + self.other_method
             + self.no_value
+            + self.age_unknown
     }
 
     /// In words: `2 without a unit, 1 flagged for pests`; empty when nothing was left out.
@@ -71,6 +74,7 @@ impl LeftOut {
             (self.other_pitcher, "on a pitcher of the other age class"),
             (self.other_method, "by another method"),
             (self.no_value, "with no value of the trait"),
+            (self.age_unknown, "of unknown age"),
         ];
         let told: Vec<String> = reasons
             .iter()
@@ -89,6 +93,7 @@ impl LeftOut {
         self.other_pitcher += other.other_pitcher;
         self.other_method += other.other_method;
         self.no_value += other.no_value;
+        self.age_unknown += other.age_unknown;
     }
 }
 

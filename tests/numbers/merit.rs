@@ -247,7 +247,7 @@ fn a_balanced_design_gives_twice_the_intraclass_correlation() {
         }
     }
     let design = Design { readings, group_of: vec![None] };
-    let found = estimate(&not_inbred(&parents), &design, 0).expect("estimated");
+    let found = estimate(&not_inbred(&parents), &design, 0, &[]).expect("estimated");
     let wanted = example["h2_equals_2t"].as_f64().expect("a number");
     assert!((found.fractions.additive - wanted).abs() < 2e-3, "{found:?} instead of {wanted}");
     assert!(found.limits.0 < wanted && wanted < found.limits.1);
@@ -259,7 +259,7 @@ fn a_balanced_design_gives_twice_the_intraclass_correlation() {
 #[test]
 fn the_estimate_is_the_most_likely() {
     let (relatives, design) = nursery(5);
-    let found = estimate(&relatives, &design, 1).expect("estimated");
+    let found = estimate(&relatives, &design, 1, &[]).expect("estimated");
     let deviance = |parts: &Fractions, whole: f64| {
         let variances = parts.of_whole(whole).expect("sound");
         dense(&relatives, &design, &variances).deviance_at_whole_one

@@ -7,6 +7,7 @@ mod epithet;
 mod growth;
 mod kin;
 mod list;
+mod merit;
 mod name;
 mod paper;
 mod pedigree;

@@ -1,7 +1,7 @@
 //! Which verb was typed, and what the codes behind it name.
 
 use super::{
-    begin, check, diversity, epithet, growth, kin, list, name, paper, pedigree, read, shares, show, siblings,
+    begin, check, diversity, epithet, growth, kin, list, merit, name, paper, pedigree, read, shares, show, siblings,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
@@ -36,6 +36,8 @@ pub enum Verb {
     Siblings(siblings::Siblings),
     /// Compare how plants, pods, crosses or species grow, at a common age
     Growth(growth::Growth),
+    /// Predict what each plant is worth as a parent
+    Merit(merit::Merit),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -62,6 +64,7 @@ impl Verb {
             Verb::Diversity(verb) => verb.run(request),
             Verb::Siblings(verb) => verb.run(request),
             Verb::Growth(verb) => verb.run(request),
+            Verb::Merit(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

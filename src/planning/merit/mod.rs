@@ -14,4 +14,4 @@ mod reml;
 pub use cholesky::Cholesky;
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
 pub use predict::{Prediction, predict};
-pub use reml::{Estimate, Fractions, estimate};
+pub use reml::{Estimate, Fractions, estimate, whole_variance};

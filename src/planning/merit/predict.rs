@@ -18,6 +18,9 @@ pub struct Prediction {
     pub merit: Vec<f64>,
     /// Standard error of the prediction.
     pub error: Vec<f64>,
+    /// The standard error it would have without its own readings, for a plant without offspring: that of its pod's
+    /// mean. Equal to `error` for a parent.
+    pub error_unread: Vec<f64>,
     /// Readings of the plant itself.
     pub readings: Vec<u32>,
 }
@@ -51,6 +54,7 @@ pub fn predict(
         column_errors: (0..columns).map(|at| libm::sqrt(inverse[at * size + at].max(0.0))).collect(),
         merit: Vec::with_capacity(wanted.len()),
         error: Vec::with_capacity(wanted.len()),
+        error_unread: Vec::with_capacity(wanted.len()),
         readings: Vec::with_capacity(wanted.len()),
     };
     for (plant, beside) in wanted {
@@ -61,6 +65,7 @@ pub fn predict(
         let range = of.map_or(0..0, |at| equations.of_plant[at].1.clone());
         let count = range.len();
         let (mut merit, mut own_error) = (0.0, 0.0);
+        let mut own_unread = None;
         if equations.unknown_of[*plant as usize].is_none() {
             let own = relatives.own[*plant as usize] * variances.additive;
             let a = own / (variances.residual + count as f64 * h);
@@ -73,11 +78,15 @@ pub fn predict(
             }
             merit = a * left;
             own_error = own * (1.0 - count as f64 * a);
+            own_unread = Some(own);
         }
         let mut level: Sparse = shared;
         level.extend(beside.iter().copied());
+        let level = joined(level);
+        let error = libm::sqrt((form(&joined(row)) + own_error).max(0.0));
         found.merit.push(merit + along(&level));
-        found.error.push(libm::sqrt((form(&joined(row)) + own_error).max(0.0)));
+        found.error_unread.push(own_unread.map_or(error, |own| libm::sqrt((form(&level) + own).max(0.0))));
+        found.error.push(error);
         found.readings.push(count as u32);
     }
     Ok(found)

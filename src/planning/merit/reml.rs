@@ -15,6 +15,8 @@ pub struct Fractions {
     pub permanent: f64,
     /// One for each group of columns.
     pub groups: Vec<f64>,
+    /// Variances of further groups as multiples of the whole; they stand beside it and are never searched for.
+    pub apart: Vec<f64>,
 }
 
 impl Fractions {
@@ -26,7 +28,7 @@ impl Fractions {
             additive: self.additive * whole,
             permanent: self.permanent * whole,
             residual: (1.0 - used) * whole,
-            groups: self.groups.iter().map(|part| part * whole).collect(),
+            groups: self.groups.iter().chain(&self.apart).map(|part| part * whole).collect(),
         })
     }
 }
@@ -52,8 +54,17 @@ const WITHIN: f64 = 3.841_458_820_694_124;
 ///
 /// # Errors
 /// As [`Unsolvable`] says.
-pub fn estimate(relatives: &Relatives, design: &Design, groups: usize) -> Result<Estimate, Unsolvable> {
-    let deviance = |logits: &[f64]| whole_and_deviance(relatives, design, &fractions(logits)).map_or(f64::INFINITY, |(_, d)| d);
+pub fn estimate(
+    relatives: &Relatives,
+    design: &Design,
+    groups: usize,
+    apart: &[f64],
+) -> Result<Estimate, Unsolvable> {
+    let fractions = |logits: &[f64]| Fractions { apart: apart.to_vec(), ..fractions(logits) };
+    let fractions_at = |h2: f64, rest: &[f64]| Fractions { apart: apart.to_vec(), ..fractions_at(h2, rest) };
+    let deviance = |logits: &[f64]| {
+        whole_and_deviance(relatives, design, &fractions(logits)).map_or(f64::INFINITY, |(_, d)| d)
+    };
     let size = 2 + groups;
     let starts = [0.15, 0.4, 0.7].map(|h2: f64| {
         let rest = (1.0 - h2) / (size as f64 + 1.0);
@@ -93,6 +104,18 @@ fn limit(profile: &impl Fn(f64) -> f64, best: f64, end: f64, least: f64) -> f64 
     inside
 }
 
+/// The whole variance that the readings make most likely at stated fractions, in their squared unit.
+///
+/// # Errors
+/// As [`Unsolvable`] says.
+pub fn whole_variance(relatives: &Relatives, design: &Design, parts: &Fractions) -> Result<f64, Unsolvable> {
+    if design.readings.is_empty() {
+        return Err(Unsolvable::NoReadings);
+    }
+    parts.of_whole(1.0).ok_or(Unsolvable::Variance)?;
+    whole_and_deviance(relatives, design, parts).map(|(whole, _)| whole).ok_or(Unsolvable::NotDefinite)
+}
+
 /// The best whole variance at given fractions, and −2 ln L there.
 fn whole_and_deviance(relatives: &Relatives, design: &Design, parts: &Fractions) -> Option<(f64, f64)> {
     let equations = Equations::of(relatives, design, &parts.of_whole(1.0)?).ok()?;
@@ -117,6 +140,7 @@ fn fractions(logits: &[f64]) -> Fractions {
         additive: weights[0] / whole,
         permanent: weights[1] / whole,
         groups: weights[2..].iter().map(|weight| weight / whole).collect(),
+        apart: Vec::new(),
     }
 }
 
@@ -129,6 +153,7 @@ fn fractions_at(h2: f64, rest: &[f64]) -> Fractions {
         additive: h2,
         permanent: weights[0] * left,
         groups: weights[1..].iter().map(|weight| weight * left).collect(),
+        apart: Vec::new(),
     }
 }
 

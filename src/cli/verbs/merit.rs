@@ -1,0 +1,89 @@
+//! `podbook merit`: who is the better parent.
+
+use crate::cli::arguments::Format;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::report::merit::{MeritWishes, Parts, merit};
+use clap::Args;
+
+/// Predict what each plant is worth as a parent, read or unread
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
+    podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo")]
+pub struct Merit {
+    /// Trait by code or name, with its weight if there are several (banding=2)
+    #[arg(long = "trait", value_name = "TRAIT[=WEIGHT]", required = true)]
+    traits: Vec<String>,
+    /// Heritability you believe in, 0 to 1
+    #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
+    heritability: f64,
+    /// Part that is permanent in a plant but not inherited
+    #[arg(long, value_name = "PART", default_value_t = Parts::default().permanent)]
+    permanent: f64,
+    /// Part that differs between sittings
+    #[arg(long, value_name = "PART", default_value_t = Parts::default().sitting)]
+    sitting: f64,
+    /// Part shared by a pod beyond what is inherited
+    #[arg(long, value_name = "PART", default_value_t = Parts::default().pod)]
+    pod: f64,
+    /// Estimate the parts from the readings; refused when they are too few
+    #[arg(long)]
+    estimate: bool,
+    /// List plants that are not here any more too
+    #[arg(long)]
+    all: bool,
+    /// Form of the answer
+    #[arg(long, value_name = "FORMAT")]
+    format: Option<Format>,
+}
+
+impl Merit {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let parts = Parts {
+            heritability: self.heritability,
+            permanent: self.permanent,
+            sitting: self.sitting,
+            pod: self.pod,
+        };
+        check(&parts)?;
+        let traits = self.traits.iter().map(|text| weighted(text)).collect::<Result<Vec<_>, _>>()?;
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let wishes = MeritWishes {
+            traits,
+            parts,
+            estimate: self.estimate,
+            all: self.all,
+            today: request.today()?,
+        };
+        let report = merit(&registry, &lineage, &names, &wishes).map_err(Refusal::arguments)?;
+        request.answer_as(&report, self.format, remarks)
+    }
+}
+
+fn check(parts: &Parts) -> Result<(), Refusal> {
+    let each = [parts.heritability, parts.permanent, parts.sitting, parts.pod];
+    let sound = each.iter().all(|part| (0.0..1.0).contains(part));
+    let sum: f64 = each.iter().sum();
+    if sound && parts.heritability > 0.0 && sum < 1.0 {
+        return Ok(());
+    }
+    Err(Refusal::arguments(format!(
+        "heritability must lie above 0, no other part below 0, and all together below 1: they sum to {sum:.2}"
+    )))
+}
+
+/// `banding=2` as a trait and its weight; 1 when none is given.
+fn weighted(text: &str) -> Result<(String, f64), Refusal> {
+    let Some((name, weight)) = text.rsplit_once('=') else {
+        return Ok((text.to_owned(), 1.0));
+    };
+    match weight.trim().parse::<f64>() {
+        Ok(weight) if weight.is_finite() => Ok((name.trim().to_owned(), weight)),
+        _ => Err(Refusal::arguments(format!("the weight in `{text}` is no number; write for example banding=2"))),
+    }
+}

@@ -1,0 +1,142 @@
+//! The readings of one trait as a mixed model: which columns each reading has.
+//!
+//! Lengths are taken on the logarithm, so that effects are proportions. Columns: the mean; age and its square, when
+//! every reading has one (a reading without an age is left out of a length); a sitting, that is one day, place and
+//! method, on whichever page it stands; a pod; the shares of species.
+
+use super::descent::Descent;
+use super::series::{Comparable, LeftOut, comparable};
+use crate::ancestry::Part;
+use crate::lineage::{Lineage, PlantRow};
+use crate::planning::merit::{Design, Reading};
+use crate::record::Reads;
+use crate::registry::{PlantKind, Registry};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The model of one trait.
+pub(super) struct Model {
+    pub design: Design,
+    pub left_out: LeftOut,
+    pub plants: usize,
+    pub pods: usize,
+    /// First column of the species, and the shares of each plant.
+    first_species: u32,
+    shares: BTreeMap<PlantRow, Vec<(u32, f64)>>,
+}
+
+impl Model {
+    /// The columns of a plant's species with its shares.
+    pub fn species_of(&self, plant: PlantRow) -> Vec<(u32, f64)> {
+        let of = self.shares.get(&plant).into_iter().flatten();
+        of.map(|(species, share)| (self.first_species + species, *share)).collect()
+    }
+}
+
+/// Groups of columns of equal variance, in the order of the model's fractions.
+const SITTING: usize = 0;
+const POD: usize = 1;
+const SPECIES: usize = 2;
+
+pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, index: u16) -> Model {
+    let plants: Vec<PlantRow> = registry.plants().collect();
+    let (mut readings, mut left_out) = comparable(registry, &plants, index);
+    let declared = &registry.settings.traits[usize::from(index)];
+    let is_length = matches!(declared.reads, Reads::Length(_));
+    if is_length {
+        let before = readings.len();
+        readings.retain(|reading| reading.value > 0.0);
+        left_out.no_value += before - readings.len();
+    }
+    let aged = readings.iter().filter(|reading| reading.age.is_some()).count();
+    // Most readings with an age: the few without cannot be compared. Few with one: age is not used at all.
+    let use_age = aged * 2 > readings.len();
+    if use_age {
+        left_out.age_unknown += readings.len() - aged;
+        readings.retain(|reading| reading.age.is_some());
+    }
+    let sittings = numbered(readings.iter().map(|reading| sitting_key(registry, reading)));
+    let pods = numbered(readings.iter().map(|reading| pod_key(registry, reading.plant)));
+    let fixed = if use_age { 3 } else { 1 };
+    let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
+    let first_species = first_pod + pods.len();
+    let shares = shares(registry, lineage, descent);
+    let mut group_of: Vec<Option<usize>> = vec![None; fixed];
+    group_of.extend(vec![Some(SITTING); sittings.len()]);
+    group_of.extend(vec![Some(POD); pods.len()]);
+    group_of.extend(vec![Some(SPECIES); descent.species.len()]);
+    let rows = readings.iter().map(|reading| {
+        let mut columns: Vec<(u32, f64)> = vec![(0, 1.0)];
+        if let (true, Some((least, most))) = (use_age, reading.age) {
+            let tens = (least + most) / 20.0;
+            columns.extend([(1, tens), (2, tens * tens)]);
+        }
+        columns.push(((first_sitting + sittings[&sitting_key(registry, reading)]) as u32, 1.0));
+        columns.push(((first_pod + pods[&pod_key(registry, reading.plant)]) as u32, 1.0));
+        let of = shares.get(&reading.plant).into_iter().flatten();
+        columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
+        let value = if is_length { libm::log(reading.value) } else { reading.value };
+        Reading { plant: reading.plant.0, value, columns }
+    });
+    let read: BTreeSet<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
+    let of_pods: BTreeSet<(u32, u32)> = read
+        .iter()
+        .filter(|plant| registry.kind(**plant) == PlantKind::Seedling)
+        .map(|plant| pod_key(registry, *plant))
+        .collect();
+    Model {
+        design: Design { readings: rows.collect(), group_of },
+        left_out,
+        plants: read.len(),
+        pods: of_pods.len(),
+        first_species: first_species as u32,
+        shares,
+    }
+}
+
+fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {
+    let all: BTreeSet<K> = keys.collect();
+    all.into_iter().enumerate().map(|(at, key)| (key, at)).collect()
+}
+
+fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r str, &'r str) {
+    let sitting = &registry.readings.sittings()[reading.sitting as usize].sitting;
+    let place = sitting.place.as_deref().unwrap_or("");
+    let method = sitting.method.as_deref().unwrap_or("");
+    (reading.when.first.0, place, method)
+}
+
+/// Cross and pod of a seedling; each founder stands alone.
+fn pod_key(registry: &Registry, plant: PlantRow) -> (u32, u32) {
+    match registry.cross_of(plant) {
+        Some(cross) => {
+            let (sowing, pod, _) = registry.road(plant);
+            (cross, pod.or(sowing).map_or(u32::MAX, |at| at as u32))
+        }
+        None => (u32::MAX, plant.0),
+    }
+}
+
+/// Shares of species of every plant, worked out once per origin.
+fn shares(registry: &Registry, lineage: &Lineage, descent: &Descent) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
+    let mut of_origin: BTreeMap<u32, Vec<(u32, f64)>> = BTreeMap::new();
+    let known = |parts: Vec<(Part, crate::ancestry::Fraction)>| -> Vec<(u32, f64)> {
+        let species = parts.into_iter().filter_map(|(part, share)| match part {
+            Part::Species(species) => Some((species, share.as_f64())),
+            _ => None,
+        });
+        species.collect()
+    };
+    registry
+        .plants()
+        .map(|plant| {
+            let shares = match registry.origin_of(plant) {
+                Some(origin) => of_origin
+                    .entry(origin)
+                    .or_insert_with(|| known(descent.shares_of_origin(origin).unwrap_or_default()))
+                    .clone(),
+                None => known(descent.shares_of(lineage, plant).unwrap_or_default()),
+            };
+            (plant, shares)
+        })
+        .collect()
+}
