@@ -3,30 +3,10 @@
 //! More than there can be is a fault; more than was counted is a warning, since a later count may be missing; a number
 //! said to be a guess gives a warning at most.
 
-use super::ground::{Anchor, Ground};
+use super::excess::{Counts, Excess, wide};
+use super::ground::Ground;
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Pollination, SeedLot, Sowing, Tally};
-
-/// The counts of one cross.
-struct Counts<'g, 'r, 't> {
-    ground: &'g Ground<'r, 't>,
-    cross: usize,
-    found: Vec<Finding>,
-}
-
-/// More of something than there was of another.
-struct Excess<'t> {
-    code: Code,
-    severity: Severity,
-    title: String,
-    /// The number that is too great, and its name.
-    more: (u64, &'static str),
-    /// The number it may not exceed, and its name.
-    than: (u64, &'static str),
-    anchor: Anchor<'t>,
-    field: &'static str,
-    help: &'static str,
-}
+use crate::record::{Pollination, SeedLot};
 
 /// Every count on the page of a cross.
 pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
@@ -45,31 +25,7 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     counts.found
 }
 
-fn wide(count: u32) -> u64 {
-    u64::from(count)
-}
-
 impl<'t> Counts<'_, '_, 't> {
-    fn anchor(&self, text: &'t str) -> Anchor<'t> {
-        let file = self.ground.cross(self.cross).file;
-        Anchor { file, text }
-    }
-
-    fn compare(&mut self, excess: Excess<'t>) {
-        let ((more, what), (than, of)) = (excess.more, excess.than);
-        if more <= than {
-            return;
-        }
-        let place = self.ground.field(excess.anchor, excess.field);
-        self.found.push(
-            Finding::new(excess.severity, excess.code, excess.title)
-                .at(place)
-                .found(format!("{more} {what}, {than} {of}"))
-                .needed(format!("at most {than} {what}"))
-                .help(excess.help),
-        );
-    }
-
     fn pollination(&mut self, p: &Pollination<'t>) {
         let pairs = [
             (p.set, p.flowers, "set", "flowers treated"),
@@ -211,143 +167,6 @@ impl<'t> Counts<'_, '_, 't> {
         if let Some(last) = sowings.last() {
             let left = seeds.saturating_sub(given);
             self.sown_from(sown, left, (last.code, lot.code), lot.estimated);
-        }
-    }
-
-    fn sowing(&mut self, sowing: &Sowing<'t>) {
-        self.falling(&sowing.germinated);
-        let up = sowing.germinated.iter().max_by_key(|tally| tally.count);
-        if let (Some(most), Some(seeds)) = (up, sowing.seeds) {
-            self.compare(Excess {
-                code: Code("more-germinated-than-sown"),
-                severity: Severity::Fault,
-                title: format!("more seedlings up in {} than seeds sown", sowing.code),
-                more: (wide(most.count), "seedlings up"),
-                than: (wide(seeds), "seeds sown"),
-                anchor: self.anchor(most.on),
-                field: "count",
-                help: "`germinated` is a running total, not what came up since the last count",
-            });
-        }
-        let moved: u64 = sowing.pricked_out.iter().map(|p| wide(p.moved)).sum();
-        if let (Some(most), Some(last)) = (up, sowing.pricked_out.last()) {
-            self.compare(Excess {
-                code: Code("more-pricked-out-than-germinated"),
-                severity: Severity::Warning,
-                title: format!("more seedlings pricked out of {} than came up", sowing.code),
-                more: (moved, "seedlings pricked out"),
-                than: (wide(most.count), "seedlings up at the last count"),
-                anchor: self.anchor(last.on),
-                field: "moved",
-                help: "add the later count to `germinated`, or mend the number moved",
-            });
-        }
-    }
-
-    /// Running totals must not fall from one day to a surely later one.
-    fn falling(&mut self, tallies: &[Tally<'t>]) {
-        for pair in tallies.windows(2) {
-            let (Some(first), Some(second)) =
-                (self.ground.when(pair[0].on), self.ground.when(pair[1].on))
-            else {
-                continue;
-            };
-            let (before, after) = if second.surely_before(first) {
-                (&pair[1], &pair[0])
-            } else {
-                (&pair[0], &pair[1])
-            };
-            let ordered = first.surely_before(second) || second.surely_before(first);
-            if ordered && after.count < before.count {
-                let place = self.ground.field(self.anchor(after.on), "count");
-                self.found.push(
-                    Finding::fault(Code("falling-total"), "a running total falls")
-                        .at(place)
-                        .found(format!(
-                            "{} on {} after {} on {}",
-                            after.count, after.on, before.count, before.on
-                        ))
-                        .needed(format!("{} or more", before.count))
-                        .help("`germinated` counts all that ever came up; deaths belong to a patch or a seedling's fate"),
-                );
-            }
-        }
-    }
-
-    /// Numbered seedlings of each sowing against the seedlings that came up there.
-    fn seedlings(&mut self) {
-        let page = self.ground.page(self.cross);
-        let mut numbered = vec![0u64; page.sowings.len()];
-        for &plant in &self.ground.cross(self.cross).seedlings {
-            if let (Some(sowing), ..) = self.ground.registry.road(plant) {
-                numbered[sowing] += 1;
-            }
-        }
-        for (sowing, numbered) in page.sowings.iter().zip(numbered) {
-            let up = sowing.germinated.iter().max_by_key(|tally| tally.count);
-            let (than, severity, anchor, field) = match (up, sowing.seeds) {
-                (_, Some(seeds)) if numbered > wide(seeds) => (
-                    (wide(seeds), "seeds sown"),
-                    Severity::Fault,
-                    self.anchor(sowing.code),
-                    "seeds",
-                ),
-                (Some(up), _) => (
-                    (wide(up.count), "seedlings up at the last count"),
-                    Severity::Warning,
-                    self.anchor(up.on),
-                    "count",
-                ),
-                _ => continue,
-            };
-            self.compare(Excess {
-                code: Code("more-seedlings-than-germinated"),
-                severity,
-                title: format!("more numbered seedlings of {} than came up", sowing.code),
-                more: (numbered, "numbered seedlings"),
-                than,
-                anchor,
-                field,
-                help: "add the later count to `germinated`, or do some of these seedlings come from another sowing?",
-            });
-        }
-    }
-
-    /// A patch cannot hold more than came up in its sowing, and does not grow.
-    fn patches(&mut self) {
-        let page = self.ground.page(self.cross);
-        for patch in &page.patches {
-            for pair in patch.alive.windows(2) {
-                let days = (self.ground.when(pair[0].on), self.ground.when(pair[1].on));
-                if let (Some(first), Some(second)) = days
-                    && first.surely_before(second)
-                {
-                    self.compare(Excess {
-                        code: Code("patch-grows"),
-                        severity: Severity::Warning,
-                        title: format!("patch {} holds more seedlings than before", patch.code),
-                        more: (wide(pair[1].count), "seedlings alive"),
-                        than: (wide(pair[0].count), "at the count before"),
-                        anchor: self.anchor(pair[1].on),
-                        field: "count",
-                        help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
-                    });
-                }
-            }
-            let sowing = page.sowings.iter().find(|s| Some(s.code) == patch.sowing);
-            let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));
-            if let (Some(up), Some(first)) = (up, patch.alive.iter().max_by_key(|t| t.count)) {
-                self.compare(Excess {
-                    code: Code("more-in-patch-than-germinated"),
-                    severity: Severity::Warning,
-                    title: format!("patch {} holds more seedlings than came up", patch.code),
-                    more: (wide(first.count), "seedlings alive"),
-                    than: (wide(up.count), "seedlings up at the last count of its sowing"),
-                    anchor: self.anchor(first.on),
-                    field: "count",
-                    help: "add the later count to `germinated`, or did seed of another sowing come up there?",
-                });
-            }
         }
     }
 }

@@ -3,15 +3,17 @@
 //! A label that came with a cross, and one a plant left with, are compared with the recorded parents by their expected
 //! shares: what is unknown on either side contradicts nothing.
 
+use super::doubts::{doubtful_parents, doubtful_words};
 use super::ground::Ground;
+use super::sides::Sides;
 use crate::diagnostic::{Code, Finding};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{ReadOptions, Reading, ShareOf, Shares, Vocabulary, read, shares};
+use crate::naming::{ReadOptions, Reading, Vocabulary, read, shares};
 use crate::record::{Fate, Parents};
 use crate::registry::PlantRow;
 use crate::text::{FileId, Span};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// A label, and what it is on.
 struct Label<'t> {
@@ -35,7 +37,8 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     let mut recorded: BTreeMap<(bool, u32), Option<Sides>> = BTreeMap::new();
     for label in &labels {
         let reading = read(label.text, names.vocabulary(), ReadOptions::default());
-        found.extend(doubtful_words(label, names.vocabulary()));
+        let words = (label.text, label.place);
+        found.extend(doubtful_words(words, names.vocabulary()));
         let by_record = label.record.and_then(|top| {
             let key = match top {
                 TopOf::Plant(plant) => (true, plant.0),
@@ -164,60 +167,6 @@ fn without_code<'t>(label: &'t str, code: &str) -> &'t str {
     }
 }
 
-/// Shares that can be compared, and how much is open.
-#[derive(Clone)]
-struct Sides {
-    species: BTreeMap<String, f64>,
-    open: f64,
-}
-
-impl Sides {
-    fn of(shares: &Shares) -> Sides {
-        let mut sides = Sides {
-            species: BTreeMap::new(),
-            open: 0.0,
-        };
-        for (of, share) in shares {
-            match of {
-                ShareOf::Species(name) => {
-                    sides.species.insert(name.clone(), share.as_f64());
-                }
-                _ => sides.open += share.as_f64(),
-            }
-        }
-        sides
-    }
-
-    /// Whether one species must have more on this side than it can have on the other.
-    fn exceeds(&self, other: &Sides) -> bool {
-        self.species.iter().any(|(name, share)| {
-            let there = other.species.get(name).copied().unwrap_or(0.0);
-            *share > there + other.open + 1e-9
-        })
-    }
-
-    fn contradicts(&self, other: &Sides) -> bool {
-        self.exceeds(other) || other.exceeds(self)
-    }
-
-    fn words(&self) -> String {
-        let mut parts: Vec<String> = self
-            .species
-            .iter()
-            .map(|(name, share)| format!("{name} {}", percent(*share)))
-            .collect();
-        if self.open > 0.0 {
-            parts.push(format!("not known {}", percent(self.open)));
-        }
-        parts.join(", ")
-    }
-}
-
-fn percent(share: f64) -> String {
-    let tenths = (share * 1000.0).round() / 10.0;
-    format!("{tenths} %")
-}
-
 /// What a label's reading gives to tell.
 fn judged(
     label: &Label,
@@ -273,78 +222,4 @@ fn contradiction(label: &Label, on_label: &str, record: &Sides) -> Finding {
     .found(format!("on the label: {on_label}"))
     .needed(format!("by the records: {}", record.words()))
     .help("which is right? a label may have lost brackets or a grandparent; whoever has the plant should be told")
-}
-
-/// Names on a label that are doubtful, or that are no names.
-fn doubtful_words(label: &Label, vocabulary: &Vocabulary) -> Vec<Finding> {
-    let words = label.text.split(|c: char| !(c.is_alphabetic() || c == '-'));
-    let words: BTreeSet<String> = words.map(str::to_lowercase).collect();
-    let mut found = Vec::new();
-    for word in &words {
-        if let Some(doubt) = vocabulary
-            .species(word)
-            .and_then(|row| row.doubt.as_deref())
-        {
-            found.push(doubtful(label.place, word, doubt));
-        }
-        if let Some(row) = vocabulary.named_hybrid(word).filter(|row| !row.may_emit) {
-            let finding = Finding::note(
-                Code("not-a-name"),
-                format!("{word} is no name that can be given to a plant"),
-            )
-            .at(label.place)
-            .found(format!("`{}`", label.text))
-            .needed(format!("the formula: {}", row.formula))
-            .help(format!(
-                "its status: {}; the label is kept as it came",
-                row.status
-            ));
-            found.push(finding);
-        }
-    }
-    found
-}
-
-fn doubtful(place: Option<Span>, epithet: &str, doubt: &str) -> Finding {
-    Finding::warning(
-        Code("doubtful-name"),
-        format!("{epithet} is a name of doubtful status"),
-    )
-    .at(place)
-    .found(format!("`{epithet}`"))
-    .needed("a name that says which plant is meant")
-    .help(doubt.to_owned())
-    .help("what the plant is now taken for belongs into `identified`, with date and by whom")
-}
-
-/// Species named as parents whose names are doubtful.
-fn doubtful_parents(ground: &Ground) -> Vec<Finding> {
-    let registry = ground.registry;
-    let doubts: BTreeMap<&str, &str> = registry
-        .taxa
-        .species
-        .iter()
-        .filter(|row| row.doubtful)
-        .map(|row| {
-            (
-                row.epithet,
-                row.note
-                    .as_deref()
-                    .unwrap_or("marked doubtful in species.ron"),
-            )
-        })
-        .collect();
-    if doubts.is_empty() {
-        return Vec::new();
-    }
-    let mut found = Vec::new();
-    for cross in &registry.crosses {
-        for parent in super::parents::parents(&cross.page) {
-            let code = parent.code.trim();
-            if let Some(doubt) = doubts.get(code).filter(|_| ground.plant(code).is_none()) {
-                found.push(doubtful(ground.span(cross.file, parent.code), code, doubt));
-            }
-        }
-    }
-    found
 }

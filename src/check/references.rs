@@ -31,13 +31,10 @@ pub(super) fn unknown<'n>(
 
 /// A code that names no plant.
 pub(super) fn unknown_plant(ground: &Ground, code: &str) -> Finding {
-    Finding::fault(
-        Code("unknown-plant"),
-        format!("there is no plant `{code}`"),
-    )
-    .found(format!("`{code}`"))
-    .needed("the code of a plant on record")
-    .did_you_mean(ground.registry.near(code))
+    Finding::fault(Code("unknown-plant"), format!("there is no plant `{code}`"))
+        .found(format!("`{code}`"))
+        .needed("the code of a plant on record")
+        .did_you_mean(ground.registry.near(code))
 }
 
 /// The plant named in a pollination, and pods named by patches.

@@ -21,7 +21,10 @@ impl Kinship<'_> {
         let mut y = Vec::with_capacity(x.len());
         for (rows, origin) in pedigree.stretches() {
             let (own, shared) = origin.map_or((0.0, 0.0), |origin| {
-                (identity.pod_identity(origin).own, handed[identity.stems().of_pod(origin) as usize])
+                (
+                    identity.pod_identity(origin).own,
+                    handed[identity.stems().of_pod(origin) as usize],
+                )
             });
             y.extend(x[rows].iter().map(|value| own * value + shared));
         }
@@ -64,8 +67,9 @@ impl Kinship<'_> {
                 sums[stem as usize] += x[plant.index()];
             }
             let own = self.identity().own(stem) * sums[stem as usize];
-            sums[stem as usize] =
-                stems.sources(stem).fold(own, |sum, (source, fraction)| sum + fraction * sums[source as usize]);
+            sums[stem as usize] = stems.sources(stem).fold(own, |sum, (source, fraction)| {
+                sum + fraction * sums[source as usize]
+            });
         }
         sums
     }
@@ -74,6 +78,8 @@ impl Kinship<'_> {
 /// The sum in four interleaved parts, always the same four, so that additions need not wait for each other.
 fn sum(values: &[f64]) -> f64 {
     let (fours, rest) = values.as_chunks::<4>();
-    let lanes = fours.iter().fold([0.0; 4], |sum, four| std::array::from_fn(|lane| sum[lane] + four[lane]));
+    let lanes = fours.iter().fold([0.0; 4], |sum, four| {
+        std::array::from_fn(|lane| sum[lane] + four[lane])
+    });
     lanes.iter().chain(rest).sum()
 }

@@ -30,7 +30,10 @@ pub struct TooEntangled;
 
 impl std::fmt::Display for TooEntangled {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(out, "the pedigree is too deep and too broad at once for kinship of all plants; ask for fewer plants")
+        write!(
+            out,
+            "the pedigree is too deep and too broad at once for kinship of all plants; ask for fewer plants"
+        )
     }
 }
 
@@ -69,7 +72,11 @@ impl Identity {
     ///
     /// # Errors
     /// [`TooEntangled`] when the limit is reached.
-    pub fn solve_within(pedigree: &Pedigree, founding: &Founding, steps: u64) -> Result<Self, TooEntangled> {
+    pub fn solve_within(
+        pedigree: &Pedigree,
+        founding: &Founding,
+        steps: u64,
+    ) -> Result<Self, TooEntangled> {
         let stems = Stems::of(pedigree, founding);
         let table_cost = live_table::cost(&stems);
         let budget = table_cost.map_or(steps, |cells| (cells / CELLS_PER_STEP).max(LEAST_BUDGET));
@@ -83,30 +90,48 @@ impl Identity {
         Ok(Self::solve_with(stems, pedigree, founding, table).expect("a table needs no walks"))
     }
 
-    fn solve_with(stems: Stems, pedigree: &Pedigree, founding: &Founding, mut relation: impl Relation) -> Option<Self> {
+    fn solve_with(
+        stems: Stems,
+        pedigree: &Pedigree,
+        founding: &Founding,
+        mut relation: impl Relation,
+    ) -> Option<Self> {
         let count = stems.len() as usize;
         let pods = vec![PodIdentity::default(); pedigree.origins().len()];
         let unknown = founding.unknown_parents();
-        let mut solved =
-            Self { stems, own: Vec::with_capacity(count), selves: Vec::with_capacity(count), pods, unknown };
+        let mut solved = Self {
+            stems,
+            own: Vec::with_capacity(count),
+            selves: Vec::with_capacity(count),
+            pods,
+            unknown,
+        };
         let mut met = HashMap::new();
         for number in 0..solved.stems.len() {
             let (own, total) = match solved.stems.stem(number) {
-                Stem::Stock(stock) => {
-                    (2.0 * founding.background()[stock as usize], 2.0 * founding.background()[stock as usize])
-                }
+                Stem::Stock(stock) => (
+                    2.0 * founding.background()[stock as usize],
+                    2.0 * founding.background()[stock as usize],
+                ),
                 Stem::BatchParent(plant, side) => {
-                    let mixture = founding.stock(plant).map_or(&[][..], |stock| &stock.sides[side]);
+                    let mixture = founding
+                        .stock(plant)
+                        .map_or(&[][..], |stock| &stock.sides[side]);
                     solved.founder(founding, [mixture, mixture])
                 }
                 Stem::Founder(plant) => match founding.stock(plant) {
-                    Some(stock) if stock.batch.is_some() => solved.sibling_founder(number, &mut relation)?,
+                    Some(stock) if stock.batch.is_some() => {
+                        solved.sibling_founder(number, &mut relation)?
+                    }
                     Some(stock) => solved.founder(founding, [&stock.sides[0], &stock.sides[1]]),
                     None => (1.0, 1.0),
                 },
-                Stem::Pod(origin) => {
-                    solved.pod(origin as usize, &pedigree.origins()[origin as usize], &mut relation, &mut met)?
-                }
+                Stem::Pod(origin) => solved.pod(
+                    origin as usize,
+                    &pedigree.origins()[origin as usize],
+                    &mut relation,
+                    &mut met,
+                )?,
                 Stem::Parent(plant) => solved.parent(pedigree, plant, number),
             };
             solved.own.push(own);
@@ -120,23 +145,33 @@ impl Identity {
     fn founder(&self, founding: &Founding, sides: [&[(u32, f64)]; 2]) -> (f64, f64) {
         let alike = |one: &[(u32, f64)], other: &[(u32, f64)]| -> f64 {
             let pairs = one.iter().flat_map(|p| other.iter().map(move |q| (p, q)));
-            pairs.filter(|(p, q)| p.0 == q.0).map(|(p, q)| founding.background()[p.0 as usize] * p.1 * q.1).sum()
+            pairs
+                .filter(|(p, q)| p.0 == q.0)
+                .map(|(p, q)| founding.background()[p.0 as usize] * p.1 * q.1)
+                .sum()
         };
         let [seed, pollen] = sides;
-        let (shared, squares) = (alike(seed, pollen), alike(seed, seed) + alike(pollen, pollen));
+        let (shared, squares) = (
+            alike(seed, pollen),
+            alike(seed, seed) + alike(pollen, pollen),
+        );
         (1.0 - 0.5 * squares, 1.0 + shared)
     }
 
     fn sibling_founder(&self, number: u32, relation: &mut impl Relation) -> Option<(f64, f64)> {
         let parents: Vec<u32> = self.stems.sources(number).map(|source| source.0).collect();
-        let [seed, pollen] = parents[..] else { unreachable!("a batch has two unseen parents") };
+        let [seed, pollen] = parents[..] else {
+            unreachable!("a batch has two unseen parents")
+        };
         let between = relation.between(self, seed, pollen)?;
         let selves = self.selves[seed as usize] + self.selves[pollen as usize];
         Some((1.0 - 0.25 * selves, 1.0 + 0.5 * between))
     }
 
     fn parent(&mut self, pedigree: &Pedigree, plant: PlantRow, number: u32) -> (f64, f64) {
-        let origin = pedigree.origin_index(plant).expect("a parent that is no founder has an origin");
+        let origin = pedigree
+            .origin_index(plant)
+            .expect("a parent that is no founder has an origin");
         let pod = self.stems.of_pod(origin);
         if self.own[pod as usize] == 0.0 {
             self.stems.shorten(number, pod);
@@ -162,7 +197,9 @@ impl Identity {
             let between = match self.couple(pair) {
                 Some(key) => match met.get(&key) {
                     Some(&known) => known,
-                    None => *met.entry(key).or_insert(relation.between(self, key.0, key.1)?),
+                    None => *met
+                        .entry(key)
+                        .or_insert(relation.between(self, key.0, key.1)?),
                 },
                 None => 0.0,
             };
@@ -172,7 +209,10 @@ impl Identity {
         }
         let unknown = match &origin.pairs[..] {
             [pair] => {
-                let unknown = [pair.seed, pair.pollen].iter().filter(|parent| parent.is_none()).count();
+                let unknown = [pair.seed, pair.pollen]
+                    .iter()
+                    .filter(|parent| parent.is_none())
+                    .count();
                 0.25 * (1.0 - self.background_of_unknown()) * unknown as f64
             }
             _ => shared - relation.square(self, self.stems.of_pod(index))?,
@@ -181,13 +221,18 @@ impl Identity {
             Donor::WholePod => (unknown, 1.0 - 0.25 * selves),
             Donor::EachSeed => (0.0, 1.0 - 0.25 * selves + unknown),
         };
-        self.pods[index] = PodIdentity { inbreeding, own: plant };
+        self.pods[index] = PodIdentity {
+            inbreeding,
+            own: plant,
+        };
         Some((pod, shared - unknown + pod))
     }
 
     /// The stems that stand for both parents; none where an unknown parent is unrelated to everyone.
     fn couple(&self, pair: &Pair) -> Option<(u32, u32)> {
-        let stem = |parent: Option<PlantRow>| parent.map_or(self.unknown, |plant| self.stems.of_plant(plant));
+        let stem = |parent: Option<PlantRow>| {
+            parent.map_or(self.unknown, |plant| self.stems.of_plant(plant))
+        };
         let (seed, pollen) = (stem(pair.seed)?, stem(pair.pollen)?);
         Some((seed.min(pollen), seed.max(pollen)))
     }
@@ -207,7 +252,8 @@ impl Identity {
 
     /// Background kinship among unknown parents, 0 to 1.
     pub fn background_of_unknown(&self) -> f64 {
-        self.unknown.map_or(0.0, |stock| 0.5 * self.selves[stock as usize])
+        self.unknown
+            .map_or(0.0, |stock| 0.5 * self.selves[stock as usize])
     }
 
     /// The layout of stems.
@@ -227,8 +273,15 @@ impl Identity {
 
     /// The stem that stands for a plant among others: its own, or its pod's if it has no offspring.
     pub fn stem_of(&self, pedigree: &Pedigree, plant: PlantRow) -> u32 {
-        let pod = || pedigree.origin_index(plant).map(|origin| self.stems.of_pod(origin));
-        self.stems.of_plant(plant).or_else(pod).expect("a plant without origin is a founder and has a stem")
+        let pod = || {
+            pedigree
+                .origin_index(plant)
+                .map(|origin| self.stems.of_pod(origin))
+        };
+        self.stems
+            .of_plant(plant)
+            .or_else(pod)
+            .expect("a plant without origin is a founder and has a stem")
     }
 
     /// What the plants of an origin have: inbreeding and own variance.
@@ -264,7 +317,11 @@ struct Walk {
 
 impl Walk {
     fn new(stems: u32, steps_left: u64) -> Self {
-        Self { agenda: Agenda::new(stems as usize), weights: vec![[0.0; 2]; stems as usize], steps_left }
+        Self {
+            agenda: Agenda::new(stems as usize),
+            weights: vec![[0.0; 2]; stems as usize],
+            steps_left,
+        }
     }
 
     fn put(&mut self, stem: u32, weights: [f64; 2]) {

@@ -21,7 +21,10 @@ impl Pedigree {
 
     /// An empty pedigree with room for `plants`.
     pub fn with_capacity(plants: usize) -> Self {
-        Self { origins: Vec::new(), origin_of: Vec::with_capacity(plants) }
+        Self {
+            origins: Vec::new(),
+            origin_of: Vec::with_capacity(plants),
+        }
     }
 
     /// Adds a plant whose parents nobody recorded.
@@ -36,8 +39,16 @@ impl Pedigree {
     /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
     pub fn add_origin(&mut self, origin: Origin) -> u32 {
         assert!(!origin.pairs.is_empty(), "an origin needs a pair");
-        for parent in origin.pairs.iter().flat_map(|p| [p.seed, p.pollen]).flatten() {
-            assert!(parent.index() < self.origin_of.len(), "parents are numbered before their offspring");
+        for parent in origin
+            .pairs
+            .iter()
+            .flat_map(|p| [p.seed, p.pollen])
+            .flatten()
+        {
+            assert!(
+                parent.index() < self.origin_of.len(),
+                "parents are numbered before their offspring"
+            );
         }
         self.origins.push(origin);
         self.origins.len() as u32 - 1
@@ -74,11 +85,16 @@ impl Pedigree {
     /// Rows in stretches of one origin, in row order; founders in stretches without one.
     pub fn stretches(&self) -> impl Iterator<Item = (Range<usize>, Option<usize>)> + '_ {
         let mut start = 0;
-        self.origin_of.chunk_by(|one, next| one == next).map(move |stretch| {
-            let rows = start..start + stretch.len();
-            start = rows.end;
-            (rows, (stretch[0] != Self::FOUNDER).then_some(stretch[0] as usize))
-        })
+        self.origin_of
+            .chunk_by(|one, next| one == next)
+            .map(move |stretch| {
+                let rows = start..start + stretch.len();
+                start = rows.end;
+                (
+                    rows,
+                    (stretch[0] != Self::FOUNDER).then_some(stretch[0] as usize),
+                )
+            })
     }
 
     /// A plant's origin; `None` for a founder.
@@ -90,7 +106,10 @@ impl Pedigree {
     pub fn parent_marks(&self) -> Vec<bool> {
         let mut marks = vec![false; self.len()];
         for pair in self.origins.iter().flat_map(|origin| &origin.pairs) {
-            [pair.seed, pair.pollen].into_iter().flatten().for_each(|parent| marks[parent.index()] = true);
+            [pair.seed, pair.pollen]
+                .into_iter()
+                .flatten()
+                .for_each(|parent| marks[parent.index()] = true);
         }
         marks
     }
@@ -99,8 +118,14 @@ impl Pedigree {
     pub fn origins_touched(&self, test: impl Fn(&Origin) -> bool) -> Vec<bool> {
         let mut touched: Vec<bool> = Vec::with_capacity(self.origins.len());
         for origin in &self.origins {
-            let parents = origin.pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten();
-            let above = parents.filter_map(|parent| self.origin_index(parent)).any(|index| touched[index]);
+            let parents = origin
+                .pairs
+                .iter()
+                .flat_map(|pair| [pair.seed, pair.pollen])
+                .flatten();
+            let above = parents
+                .filter_map(|parent| self.origin_index(parent))
+                .any(|index| touched[index]);
             touched.push(above || test(origin));
         }
         touched

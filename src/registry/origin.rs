@@ -44,7 +44,14 @@ pub struct Origin {
 impl Origin {
     /// An origin with one certain pair; what is unknown in it is unknown for each seed apart.
     pub fn certain(seed: Option<PlantRow>, pollen: Option<PlantRow>) -> Self {
-        Self { pairs: vec![Pair { seed, pollen, weight: 0 }], donor: Donor::EachSeed }
+        Self {
+            pairs: vec![Pair {
+                seed,
+                pollen,
+                weight: 0,
+            }],
+            donor: Donor::EachSeed,
+        }
     }
 
     /// The weights of the pairs: 1 for a single pair, the stated ones for several, `None` when several pairs do not
@@ -52,7 +59,10 @@ impl Origin {
     pub fn weights(&self) -> Option<Vec<u64>> {
         match &self.pairs[..] {
             [_] => Some(vec![1]),
-            several => several.iter().map(|pair| (pair.weight > 0).then_some(u64::from(pair.weight))).collect(),
+            several => several
+                .iter()
+                .map(|pair| (pair.weight > 0).then_some(u64::from(pair.weight)))
+                .collect(),
         }
     }
 
@@ -60,12 +70,20 @@ impl Origin {
     pub fn chances(&self) -> Vec<f64> {
         let weights = self.weights().unwrap_or_else(|| vec![1; self.pairs.len()]);
         let total: u64 = weights.iter().sum();
-        weights.iter().map(|&weight| weight as f64 / total as f64).collect()
+        weights
+            .iter()
+            .map(|&weight| weight as f64 / total as f64)
+            .collect()
     }
 
     /// All parents named, each once, ascending.
     pub fn parents(&self) -> Vec<PlantRow> {
-        let mut named: Vec<PlantRow> = self.pairs.iter().flat_map(|pair| [pair.seed, pair.pollen]).flatten().collect();
+        let mut named: Vec<PlantRow> = self
+            .pairs
+            .iter()
+            .flat_map(|pair| [pair.seed, pair.pollen])
+            .flatten()
+            .collect();
         named.sort();
         named.dedup();
         named

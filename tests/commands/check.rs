@@ -27,3 +27,44 @@ fn findings_come_as_rows_of_json() {
         BenchTop::sound().change("clones.ron", "cut: \"2017\"", "cut: \"2017\", culled: true");
     assert_snapshot!(top.run(&["check", "--json"]));
 }
+
+/// What only the whole registry shows: sexes, dates and counts that contradict each other across files.
+#[test]
+fn contradictions_across_files_are_told_with_both_places() {
+    let top = BenchTop::sound()
+        .change("clones.ron", "sex: female", "sex: male")
+        .change("crosses/X22-02.ron", "\"2022-09\"", "\"spring 2022\"")
+        .change("crosses/X22-02.ron", "\"2022-05-03\"", "\"2022-06-03\"")
+        .change("crosses/X18-01.ron", "count: 92", "count: 192");
+    assert_snapshot!(top.run(&["check"]));
+}
+
+#[test]
+fn warnings_and_notes_alone_end_well() {
+    let top = BenchTop::sound().change(
+        "clones.ron",
+        "ramets: [(code: \"a\", made: original), (code: \"b\", from: \"a\", made: division, cut: \"2017\")],",
+        "",
+    );
+    assert_snapshot!(top.run(&["check"]));
+}
+
+/// An answer that rests on a registry with a fault says so beside the answer.
+#[test]
+fn other_verbs_point_to_the_faults() {
+    let left_out = BenchTop::sound().change("clones.ron", "confidence: tag", "confidence: tagg");
+    let contradicted = BenchTop::sound().change("clones.ron", "sex: female", "sex: male");
+    for (top, remark) in [
+        (
+            left_out,
+            "1 fault in the registry: what it touches is left out; see `podbook check`\n",
+        ),
+        (
+            contradicted,
+            "1 fault in the registry; see `podbook check`\n",
+        ),
+    ] {
+        let run = top.run(&["name", "X22-02"]);
+        assert_eq!((run.exit, run.stderr.as_str()), (Some(0), remark));
+    }
+}

@@ -4,6 +4,7 @@
 //! After a change that is meant, `PODBOOK_REDRAW=1 cargo test --test faults` writes the findings into the page anew.
 
 mod awkward;
+mod judgement;
 mod page;
 
 use page::Page;

@@ -17,7 +17,10 @@ fn the_readme_is_true() {
 
 #[test]
 fn the_ten_lines_are_a_page() {
-    let ron = README.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+    let ron = README
+        .split("```ron\n")
+        .nth(1)
+        .and_then(|rest| rest.split("```").next());
     let ron = ron.expect("the README shows a page");
     assert!(parses_plainly::<CrossPage>(ron));
     assert_eq!(ron.lines().count(), 10);
@@ -27,10 +30,16 @@ fn the_ten_lines_are_a_page() {
 fn links_lead_to_files() {
     for page in ["README.md", "DEVELOPERS.md"] {
         let text = std::fs::read_to_string(root().join(page)).expect("the page is there");
-        let targets = text.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+        let targets = text
+            .split("](")
+            .skip(1)
+            .filter_map(|rest| rest.split(')').next());
         for target in targets.filter(|target| !target.starts_with("http")) {
             let path = target.split('#').next().unwrap_or(target);
-            assert!(root().join(path).exists(), "{page} links to {target}, which is not there");
+            assert!(
+                root().join(path).exists(),
+                "{page} links to {target}, which is not there"
+            );
         }
     }
 }
@@ -40,13 +49,26 @@ fn links_lead_to_files() {
 fn every_verb_has_an_example() {
     let command = podbook::cli::command();
     for verb in command.get_subcommands() {
-        let help = verb.get_after_help().map(ToString::to_string).unwrap_or_default();
-        assert!(help.contains("Example"), "{} has no example", verb.get_name());
+        let help = verb
+            .get_after_help()
+            .map(ToString::to_string)
+            .unwrap_or_default();
+        assert!(
+            help.contains("Example"),
+            "{} has no example",
+            verb.get_name()
+        );
     }
-    for line in README.lines().filter(|line| line.starts_with("| ") && line.contains("`podbook ")) {
+    for line in README
+        .lines()
+        .filter(|line| line.starts_with("| ") && line.contains("`podbook "))
+    {
         for typed in line.split("`podbook ").skip(1) {
             let verb = typed.split([' ', '`']).next().unwrap_or_default();
-            assert!(command.find_subcommand(verb).is_some(), "the README names `podbook {verb}`");
+            assert!(
+                command.find_subcommand(verb).is_some(),
+                "the README names `podbook {verb}`"
+            );
         }
     }
 }

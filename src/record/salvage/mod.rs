@@ -6,6 +6,7 @@
 //! blank copy of the file, every byte at its old offset, and that copy is parsed as the page. Cost grows with the
 //! file's length: a list of records is tried record by record, each without the lists inside it.
 
+mod case;
 mod compact;
 mod kinds;
 mod marks;

@@ -1,5 +1,6 @@
 //! One record tried alone, again and again, until every fault in it is told.
 
+use super::case::{Case, left_out};
 use super::compact::{Addition, Compact, From, compact, offset};
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
@@ -39,19 +40,6 @@ pub(super) enum Verdict {
     Kept,
     /// It cannot be read without what is at fault.
     Lost,
-}
-
-/// One record under trial.
-struct Case {
-    kind: &'static Kind,
-    record: PartId,
-    additions: Vec<Addition>,
-    /// Fields told of, with the record they stand in, so that their absence is not told again.
-    explained: Vec<(PartId, String)>,
-    /// Parts to leave out for good.
-    faulty: Vec<PartId>,
-    /// What is told, each with the part concerned.
-    findings: Vec<(PartId, Finding)>,
 }
 
 impl<'t> Trials<'_, 't> {
@@ -95,6 +83,9 @@ impl<'t> Trials<'_, 't> {
         self.marks.restore();
         case.additions.clear();
         let kept = self.keep_what_is_sound(&mut case);
+        if kept == Verdict::Lost && case.findings.is_empty() {
+            self.tell_loss(record, kind);
+        }
         case.tell_outcome(self.outline, kept);
         let told = case.findings.drain(..).map(|(_, finding)| finding);
         self.findings.extend(told);
@@ -104,6 +95,23 @@ impl<'t> Trials<'_, 't> {
                 .map(|a| format!("{}:{}", a.field, a.value))
                 .collect()
         })
+    }
+
+    /// Says at the fault of shape that cost a record that it did.
+    fn tell_loss(&mut self, record: PartId, kind: &Kind) {
+        let place = self.outline.part(record);
+        let faults = self.outline.faults();
+        let first = faults.partition_point(|fault| fault.start < place.start);
+        let concerns = |kind: FaultKind| spoils_value(kind) || kind == FaultKind::MissingValue;
+        let inside = faults[first..]
+            .iter()
+            .take_while(|fault| fault.start <= place.end);
+        // Findings begin with those of the outline, in its order.
+        if let Some(at) = inside.map(|fault| fault.kind).position(concerns)
+            && let Some(finding) = self.findings.get_mut(first + at)
+        {
+            finding.help.push(left_out(kind));
+        }
     }
 
     /// Fields that are not there because of a fault of shape.
@@ -317,90 +325,4 @@ impl<'t> Trials<'_, 't> {
             self.marks.leave_out(part);
         }
     }
-}
-
-impl Case {
-    /// Says what became of the record: once if it is lost, and of a field that something stands in for where that
-    /// field is told of.
-    fn tell_outcome(&mut self, outline: &Outline, kept: Verdict) {
-        if kept == Verdict::Lost
-            && let Some((_, finding)) = self.findings.first_mut()
-        {
-            let lost = format!("until it is mended this {} is left out", self.kind.word);
-            finding.help.push(lost);
-        }
-        for addition in &self.additions {
-            let concerns = |part: &PartId| {
-                let mut around =
-                    std::iter::successors(Some(*part), |at| outline.part(*at).parent());
-                around.any(|at| outline.name(at) == Some(&addition.field))
-            };
-            let at = self.findings.iter().position(|(part, _)| concerns(part));
-            if let Some((_, finding)) = self.findings.get_mut(at.unwrap_or(0)) {
-                finding.help.push(format!(
-                    "until it is mended `{}: {}` is assumed",
-                    addition.field, addition.value
-                ));
-            }
-        }
-    }
-
-    /// Puts what stands in for a lost field in its place; false when nothing does.
-    fn stand_in(&mut self, error: &Error) -> bool {
-        let Error::MissingStructField { field, .. } = error else {
-            return false;
-        };
-        let stand_in = self.kind.stand_ins.iter().find(|(name, _)| name == field);
-        let used = self.additions.iter().any(|a| a.field == field.as_ref());
-        let Some((field, value)) = stand_in.filter(|_| !used) else {
-            return false;
-        };
-        self.additions.push(Addition {
-            to: self.record,
-            field: (*field).to_owned(),
-            value,
-        });
-        true
-    }
-
-    /// Notes which absence the fault just told explains: that of the field itself, and those of the fields its
-    /// misspelt name may have meant.
-    fn explain(&mut self, outline: &Outline, cut: PartId, error: &Error) {
-        let (Some(around), Some(name)) = (outline.part(cut).parent(), outline.name(cut)) else {
-            return;
-        };
-        self.explained.push((around, name.to_owned()));
-        if let Error::NoSuchStructField { expected, .. } = error {
-            let meant = crate::text::nearest(name, expected.iter().copied());
-            let meant = meant.into_iter().map(|name| (around, name.to_owned()));
-            self.explained.extend(meant);
-        }
-    }
-
-    /// The record a part stands in, in words with an article: `a seedling`, or the name of a group inside it.
-    fn subject(&self, outline: &Outline, part: PartId) -> String {
-        let around = outline.part(part).parent().unwrap_or(part);
-        match outline.tag(around) {
-            Some(tag) if around != self.record => format!("`{tag}`"),
-            _ => with_article(self.kind.word),
-        }
-    }
-
-    /// The record that lacks something, in words: `this seedling`, or the name of a group inside it.
-    fn word(&self, outline: &Outline, record: PartId) -> String {
-        let name = outline.tag(record).or_else(|| outline.name(record));
-        match name {
-            Some(name) if record != self.record => format!("`{name}`"),
-            _ => format!("this {}", self.kind.word),
-        }
-    }
-}
-
-fn with_article(word: &str) -> String {
-    let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) {
-        "an"
-    } else {
-        "a"
-    };
-    format!("{article} {word}")
 }

@@ -381,19 +381,31 @@ fn parallel_equals_serial() {
 fn genes_of_one_of_two_fathers() {
     let lost = |k: i32| libm::exp2(f64::from(-k));
     let once = 0.5 * (1.0 - lost(4));
-    let each = (0..=4).map(|k| [1.0, 4.0, 6.0, 4.0, 1.0][k as usize] / 16.0 * (1.0 - lost(k))).sum::<f64>();
+    let each = (0..=4)
+        .map(|k| [1.0, 4.0, 6.0, 4.0, 1.0][k as usize] / 16.0 * (1.0 - lost(k)))
+        .sum::<f64>();
     for (donor, wanted) in [(Donor::WholePod, once), (Donor::EachSeed, each)] {
         let mut pedigree = Pedigree::default();
         let [seed, one, other] = [0, 1, 2].map(|_| Some(pedigree.add_founder()));
-        let pair = |pollen| Pair { seed, pollen, weight: 1 };
-        let origin = pedigree.add_origin(Origin { pairs: vec![pair(one), pair(other)], donor });
+        let pair = |pollen| Pair {
+            seed,
+            pollen,
+            weight: 1,
+        };
+        let origin = pedigree.add_origin(Origin {
+            pairs: vec![pair(one), pair(other)],
+            donor,
+        });
         let set: Vec<PlantRow> = (0..4).map(|_| pedigree.add_offspring(origin)).collect();
         let rounds = 20_000;
         let dropped = gene_drop(&pedigree, &set, &representation(&pedigree, &set), rounds, 5);
         for father in [1, 2] {
             let error = libm::sqrt(wanted * (1.0 - wanted) / f64::from(rounds));
             let retained = dropped.founders[father].1;
-            assert!((retained - wanted).abs() <= 2.0 * error, "{donor:?} {retained} {wanted}");
+            assert!(
+                (retained - wanted).abs() <= 2.0 * error,
+                "{donor:?} {retained} {wanted}"
+            );
         }
         let error = libm::sqrt(lost(4) * (1.0 - lost(4)) / f64::from(rounds));
         assert!((dropped.founders[0].1 - (1.0 - lost(4))).abs() <= 2.0 * error);

@@ -1,0 +1,85 @@
+//! Names in use whose status is doubtful, or that are no names.
+
+use super::ground::Ground;
+use super::parents::parents;
+use crate::diagnostic::{Code, Finding};
+use crate::naming::Vocabulary;
+use crate::text::Span;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Names on a label that are doubtful, or that are no names.
+pub(super) fn doubtful_words(
+    (text, place): (&str, Option<Span>),
+    vocabulary: &Vocabulary,
+) -> Vec<Finding> {
+    let words = text.split(|c: char| !(c.is_alphabetic() || c == '-'));
+    let words: BTreeSet<String> = words.map(str::to_lowercase).collect();
+    let mut found = Vec::new();
+    for word in &words {
+        if let Some(doubt) = vocabulary
+            .species(word)
+            .and_then(|row| row.doubt.as_deref())
+        {
+            found.push(doubtful(place, word, doubt));
+        }
+        if let Some(row) = vocabulary.named_hybrid(word).filter(|row| !row.may_emit) {
+            let finding = Finding::note(
+                Code("not-a-name"),
+                format!("{word} is no name that can be given to a plant"),
+            )
+            .at(place)
+            .found(format!("`{}`", text))
+            .needed(format!("the formula: {}", row.formula))
+            .help(format!(
+                "its status: {}; the label is kept as it came",
+                row.status
+            ));
+            found.push(finding);
+        }
+    }
+    found
+}
+
+fn doubtful(place: Option<Span>, epithet: &str, doubt: &str) -> Finding {
+    Finding::warning(
+        Code("doubtful-name"),
+        format!("{epithet} is a name of doubtful status"),
+    )
+    .at(place)
+    .found(format!("`{epithet}`"))
+    .needed("a name that says which plant is meant")
+    .help(doubt.to_owned())
+    .help("what the plant is now taken for belongs into `identified`, with date and by whom")
+}
+
+/// Species named as parents whose names are doubtful.
+pub(super) fn doubtful_parents(ground: &Ground) -> Vec<Finding> {
+    let registry = ground.registry;
+    let doubts: BTreeMap<&str, &str> = registry
+        .taxa
+        .species
+        .iter()
+        .filter(|row| row.doubtful)
+        .map(|row| {
+            (
+                row.epithet,
+                row.note
+                    .as_deref()
+                    .unwrap_or("marked doubtful in species.ron"),
+            )
+        })
+        .collect();
+    if doubts.is_empty() {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for cross in &registry.crosses {
+        for parent in parents(&cross.page) {
+            let code = parent.code.trim();
+            if let Some(doubt) = doubts.get(code).filter(|_| ground.plant(code).is_none()) {
+                found.push(doubtful(ground.span(cross.file, parent.code), code, doubt));
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,53 @@
+//! More of something than there can have been.
+
+use super::ground::{Anchor, Ground};
+use crate::diagnostic::{Code, Finding, Severity};
+
+/// The counts of one cross.
+pub(super) struct Counts<'g, 'r, 't> {
+    pub ground: &'g Ground<'r, 't>,
+    pub cross: usize,
+    pub found: Vec<Finding>,
+}
+
+/// More of something than there was of another.
+pub(super) struct Excess<'t> {
+    pub code: Code,
+    pub severity: Severity,
+    pub title: String,
+    /// The number that is too great, and its name.
+    pub more: (u64, &'static str),
+    /// The number it may not exceed, and its name.
+    pub than: (u64, &'static str),
+    pub anchor: Anchor<'t>,
+    pub field: &'static str,
+    pub help: &'static str,
+}
+
+/// A count that sums cannot overflow.
+pub(super) fn wide(count: u32) -> u64 {
+    u64::from(count)
+}
+
+impl<'t> Counts<'_, '_, 't> {
+    pub fn anchor(&self, text: &'t str) -> Anchor<'t> {
+        let file = self.ground.cross(self.cross).file;
+        Anchor { file, text }
+    }
+
+    /// Tells an excess, if it is one.
+    pub fn compare(&mut self, excess: Excess<'t>) {
+        let ((more, what), (than, of)) = (excess.more, excess.than);
+        if more <= than {
+            return;
+        }
+        let place = self.ground.field(excess.anchor, excess.field);
+        self.found.push(
+            Finding::new(excess.severity, excess.code, excess.title)
+                .at(place)
+                .found(format!("{more} {what}, {than} {of}"))
+                .needed(format!("at most {than} {what}"))
+                .help(excess.help),
+        );
+    }
+}

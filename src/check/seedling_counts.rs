@@ -1,0 +1,145 @@
+//! Do the counts of seedlings balance: up, pricked out, numbered, in patches?
+
+use super::excess::{Counts, Excess, wide};
+use crate::diagnostic::{Code, Finding, Severity};
+use crate::record::{Sowing, Tally};
+
+impl<'t> Counts<'_, '_, 't> {
+    /// Seedlings of one sowing against its seed.
+    pub fn sowing(&mut self, sowing: &Sowing<'t>) {
+        self.falling(&sowing.germinated);
+        let up = sowing.germinated.iter().max_by_key(|tally| tally.count);
+        if let (Some(most), Some(seeds)) = (up, sowing.seeds) {
+            self.compare(Excess {
+                code: Code("more-germinated-than-sown"),
+                severity: Severity::Fault,
+                title: format!("more seedlings up in {} than seeds sown", sowing.code),
+                more: (wide(most.count), "seedlings up"),
+                than: (wide(seeds), "seeds sown"),
+                anchor: self.anchor(most.on),
+                field: "count",
+                help: "`germinated` is a running total, not what came up since the last count",
+            });
+        }
+        let moved: u64 = sowing.pricked_out.iter().map(|p| wide(p.moved)).sum();
+        if let (Some(most), Some(last)) = (up, sowing.pricked_out.last()) {
+            self.compare(Excess {
+                code: Code("more-pricked-out-than-germinated"),
+                severity: Severity::Warning,
+                title: format!("more seedlings pricked out of {} than came up", sowing.code),
+                more: (moved, "seedlings pricked out"),
+                than: (wide(most.count), "seedlings up at the last count"),
+                anchor: self.anchor(last.on),
+                field: "moved",
+                help: "add the later count to `germinated`, or mend the number moved",
+            });
+        }
+    }
+
+    /// Running totals must not fall from one day to a surely later one.
+    fn falling(&mut self, tallies: &[Tally<'t>]) {
+        for pair in tallies.windows(2) {
+            let (Some(first), Some(second)) =
+                (self.ground.when(pair[0].on), self.ground.when(pair[1].on))
+            else {
+                continue;
+            };
+            let (before, after) = if second.surely_before(first) {
+                (&pair[1], &pair[0])
+            } else {
+                (&pair[0], &pair[1])
+            };
+            let ordered = first.surely_before(second) || second.surely_before(first);
+            if ordered && after.count < before.count {
+                let place = self.ground.field(self.anchor(after.on), "count");
+                self.found.push(
+                    Finding::fault(Code("falling-total"), "a running total falls")
+                        .at(place)
+                        .found(format!(
+                            "{} on {} after {} on {}",
+                            after.count, after.on, before.count, before.on
+                        ))
+                        .needed(format!("{} or more", before.count))
+                        .help("`germinated` counts all that ever came up; deaths belong to a patch or a seedling's fate"),
+                );
+            }
+        }
+    }
+
+    /// Numbered seedlings of each sowing against the seedlings that came up there.
+    pub fn seedlings(&mut self) {
+        let page = self.ground.page(self.cross);
+        let mut numbered = vec![0u64; page.sowings.len()];
+        for &plant in &self.ground.cross(self.cross).seedlings {
+            if let (Some(sowing), ..) = self.ground.registry.road(plant) {
+                numbered[sowing] += 1;
+            }
+        }
+        for (sowing, numbered) in page.sowings.iter().zip(numbered) {
+            let up = sowing.germinated.iter().max_by_key(|tally| tally.count);
+            let (than, severity, anchor, field) = match (up, sowing.seeds) {
+                (_, Some(seeds)) if numbered > wide(seeds) => (
+                    (wide(seeds), "seeds sown"),
+                    Severity::Fault,
+                    self.anchor(sowing.code),
+                    "seeds",
+                ),
+                (Some(up), _) => (
+                    (wide(up.count), "seedlings up at the last count"),
+                    Severity::Warning,
+                    self.anchor(up.on),
+                    "count",
+                ),
+                _ => continue,
+            };
+            self.compare(Excess {
+                code: Code("more-seedlings-than-germinated"),
+                severity,
+                title: format!("more numbered seedlings of {} than came up", sowing.code),
+                more: (numbered, "numbered seedlings"),
+                than,
+                anchor,
+                field,
+                help: "add the later count to `germinated`, or do some of these seedlings come from another sowing?",
+            });
+        }
+    }
+
+    /// A patch cannot hold more than came up in its sowing, and does not grow.
+    pub fn patches(&mut self) {
+        let page = self.ground.page(self.cross);
+        for patch in &page.patches {
+            for pair in patch.alive.windows(2) {
+                let days = (self.ground.when(pair[0].on), self.ground.when(pair[1].on));
+                if let (Some(first), Some(second)) = days
+                    && first.surely_before(second)
+                {
+                    self.compare(Excess {
+                        code: Code("patch-grows"),
+                        severity: Severity::Warning,
+                        title: format!("patch {} holds more seedlings than before", patch.code),
+                        more: (wide(pair[1].count), "seedlings alive"),
+                        than: (wide(pair[0].count), "at the count before"),
+                        anchor: self.anchor(pair[1].on),
+                        field: "count",
+                        help: "were seedlings added? then from which sowing; a muddled tray is written as `one_of`",
+                    });
+                }
+            }
+            let sowing = page.sowings.iter().find(|s| Some(s.code) == patch.sowing);
+            let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));
+            if let (Some(up), Some(first)) = (up, patch.alive.iter().max_by_key(|t| t.count)) {
+                self.compare(Excess {
+                    code: Code("more-in-patch-than-germinated"),
+                    severity: Severity::Warning,
+                    title: format!("patch {} holds more seedlings than came up", patch.code),
+                    more: (wide(first.count), "seedlings alive"),
+                    than: (wide(up.count), "seedlings up at the last count of its sowing"),
+                    anchor: self.anchor(first.on),
+                    field: "count",
+                    help: "add the later count to `germinated`, or did seed of another sowing come up there?",
+                });
+            }
+        }
+    }
+}
