@@ -37,7 +37,9 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
         .iter()
         .for_each(|row| look_up("species", row.means));
     for row in &taxa.named_hybrids {
-        if row.parents.len() < 2 {
+        // A name whose parents nobody knows is a row too, as long as nothing is made of it.
+        let rests_on_parents = row.expand || row.may_be_used;
+        if row.parents.len() < 2 && rests_on_parents {
             found.push(
                 Finding::fault(
                     Code("too-few-parents"),

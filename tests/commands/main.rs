@@ -5,4 +5,5 @@
 
 pub mod bench_top;
 
+mod begin;
 mod check;
