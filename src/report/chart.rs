@@ -103,6 +103,8 @@ pub struct GrowthCurve {
     pub readings: Vec<GrowthReading>,
     /// Age and size along a fitted curve, where one was fitted.
     pub fitted: Vec<(f64, f64)>,
+    /// Ages at which it was potted on; marked across the line of a plant in question.
+    pub potted: Vec<f64>,
     /// Whether it is the plant in question.
     pub focus: bool,
 }

@@ -3,7 +3,7 @@
 use crate::cli::arguments::Format;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::render;
-use crate::report::growth::{GrowthReport, GrowthWishes, growth, growth_chart};
+use crate::report::growth::{GrowthReport, GrowthWishes, growth, growth_chart, survival_chart};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -27,6 +27,9 @@ pub struct Growth {
     /// Take each cross apart into its pods
     #[arg(long)]
     pods: bool,
+    /// Draw survival instead of sizes
+    #[arg(long)]
+    survival: bool,
     /// Form of the answer
     #[arg(long, value_name = "FORMAT")]
     format: Option<Form>,
@@ -82,7 +85,11 @@ impl Growth {
         report: &GrowthReport,
         into_bytes: impl Fn(&render::scene::Scene) -> Result<Vec<u8>, Refusal>,
     ) -> Result<Outcome, Refusal> {
-        let scene = render::chart::growth(&growth_chart(report));
+        let chart = match self.survival {
+            true => survival_chart(report),
+            false => growth_chart(report),
+        };
+        let scene = render::chart::growth(&chart);
         Ok(Outcome {
             bytes: into_bytes(&scene)?,
             ..Outcome::default()

@@ -13,6 +13,9 @@ const TALL: f64 = 230.0;
 /// Most room for names at the ends of lines.
 const NAMES: f64 = 96.0;
 
+/// Half the length of the stroke that marks a pot move.
+const MOVE: f64 = 6.0;
+
 /// The two axes.
 struct Field {
     x: Scale,
@@ -101,6 +104,26 @@ fn paint(scene: &mut Scene, curve: &GrowthCurve, field: &Field) {
             colour(curve),
             reading.doubtful,
         );
+    }
+    if curve.focus {
+        mark_pot_moves(scene, curve, through, field);
+    }
+}
+
+/// A short stroke across the line wherever the plant was potted on.
+fn mark_pot_moves(scene: &mut Scene, curve: &GrowthCurve, through: &[(f64, f64)], field: &Field) {
+    for &age in curve.potted.iter().filter(|age| age.is_finite()) {
+        let x = field.x.at(age);
+        let Some(pair) = through
+            .windows(2)
+            .find(|pair| pair[0].0 <= x && x <= pair[1].0 && pair[0].0 < pair[1].0)
+        else {
+            continue;
+        };
+        let part = (x - pair[0].0) / (pair[1].0 - pair[0].0);
+        let y = pair[0].1 + part * (pair[1].1 - pair[0].1);
+        let stroke = Stroke::solid(colour(curve), 0.9);
+        scene.stroke(Path::line((x, y - MOVE), (x, y + MOVE)), stroke);
     }
 }
 

@@ -6,6 +6,7 @@ use super::group::{Group, GroupKind};
 use super::grown::Grown;
 use super::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
 use super::survival::{Lives, SurvivalRow, alike};
+use super::typed::{TypedRow, typed};
 use super::unitless::{Unitless, unitless};
 use crate::lineage::PlantRow;
 use crate::record::{Day, Reads};
@@ -77,6 +78,8 @@ pub struct GroupGrowth {
     pub curves: Vec<CurveRow>,
     /// Every measured plant.
     pub each: Vec<PlantRate>,
+    /// A single plant's readings as typed; empty for other groups.
+    pub typed: Vec<TypedRow>,
     /// Survival of numbered plants.
     pub survival: Option<SurvivalRow>,
     /// Germination of its sowings.
@@ -217,6 +220,10 @@ fn group_growth(registry: &Registry, group: &Group, index: u16, today: Day) -> G
             _ => Lives::of(registry, group, today).row(),
         },
         germination: germination_of(registry, group),
+        typed: match (group.kind, &group.plants[..]) {
+            (GroupKind::Plant, &[plant]) => typed(registry, plant, index, &grown),
+            _ => Vec::new(),
+        },
         siblings: siblings(registry, group, index),
         grown,
     }

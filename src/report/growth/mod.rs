@@ -15,6 +15,7 @@ mod picture;
 mod rates;
 mod sheet;
 mod survival;
+mod typed;
 mod unitless;
 
 pub use answer::{GroupGrowth, GrowthReport, GrowthWishes, SittingRow, growth};
@@ -23,7 +24,8 @@ pub use compare::{Comparison, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::{Group, GroupKind};
 pub use grown::{AtAge, Grown, NEAR, Point};
-pub use picture::growth_chart;
+pub use picture::{growth_chart, survival_chart};
 pub use rates::{CurveRow, ParameterRow, PlantRate, RateRow};
 pub use survival::{SurvivalRow, SurvivalStep};
+pub use typed::TypedRow;
 pub use unitless::{Guess, Unitless};

@@ -9,6 +9,7 @@ use super::group::GroupKind;
 use super::grown::Grown;
 use super::rates::typical;
 use super::sheet::unitless_words;
+use super::survival::SurvivalRow;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::pedigree::{Name, NameRun};
 use crate::report::sheet::Report;
@@ -30,7 +31,11 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
             let behind = siblings.iter().filter(|(label, _)| !asked(label));
             curves.extend(behind.map(|(label, grown)| of_plant(label, grown, false)));
             for group in groups {
-                curves.extend(group.grown.iter().map(|g| of_plant(&group.id, g, true)));
+                let plants = group.grown.iter().zip(&group.each);
+                curves.extend(plants.map(|(grown, plant)| GrowthCurve {
+                    potted: plant.moved_at.clone(),
+                    ..of_plant(&group.id, grown, true)
+                }));
             }
         }
         [group] => {
@@ -61,10 +66,71 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
     }
 }
 
-fn title(report: &GrowthReport) -> Name {
+/// How many live on, as steps; groups with too few deaths for a curve are told in the notes.
+pub fn survival_chart(report: &GrowthReport) -> GrowthChart {
+    let rows = || {
+        let groups = report.groups.iter();
+        groups.filter_map(|group| Some((group, group.survival.as_ref()?)))
+    };
+    let drawn = rows().filter(|(_, row)| !row.steps.is_empty());
+    let too_few = rows().filter(|(_, row)| row.steps.is_empty());
+    let mut notes = vec![
+        "Numbered plants by Kaplan and Meier; sold, given away, let go or lost are followed until then. A dot: deaths found.".to_owned(),
+    ];
+    notes.extend(too_few.map(|(group, row)| {
+        format!(
+            "{}: {} of {} followed died, too few for a curve.",
+            group.id, row.deaths, row.followed
+        )
+    }));
+    notes.extend(report.alike_in_deaths.map(|p| {
+        let times = 100.0 * p;
+        format!("If they died alike, deaths so unevenly spread would come up {times:.0} times in 100 (log-rank).")
+    }));
+    GrowthChart {
+        title: vec![NameRun {
+            text: "Survival of ".to_owned() + &asked(report),
+            italic: false,
+        }],
+        across: "months from sowing".to_owned(),
+        up: "alive, %".to_owned(),
+        logarithmic: false,
+        notes,
+        curves: drawn.map(|(group, row)| steps(&group.id, row)).collect(),
+    }
+}
+
+fn steps(label: &str, row: &SurvivalRow) -> GrowthCurve {
+    let (mut line, mut readings, mut alive) = (vec![(0.0, 100.0)], Vec::new(), 100.0);
+    for step in &row.steps {
+        line.push((step.age, alive));
+        alive = 100.0 * step.survival;
+        line.push((step.age, alive));
+        readings.push(GrowthReading {
+            age: step.age,
+            size: alive,
+            doubtful: false,
+        });
+    }
+    let last = row.steps.last().map_or(0.0, |step| step.age);
+    line.push((row.followed_until.max(last), alive));
+    GrowthCurve {
+        label: label.to_owned(),
+        readings,
+        fitted: line,
+        potted: Vec::new(),
+        focus: false,
+    }
+}
+
+fn asked(report: &GrowthReport) -> String {
     let ids: Vec<&str> = report.groups.iter().map(|g| g.id.as_str()).collect();
+    crate::report::words::listed(&ids)
+}
+
+fn title(report: &GrowthReport) -> Name {
     vec![NameRun {
-        text: format!("Growth of {}", crate::report::words::listed(&ids)),
+        text: "Growth of ".to_owned() + &asked(report),
         italic: false,
     }]
 }
@@ -80,6 +146,10 @@ fn notes(report: &GrowthReport) -> Vec<String> {
             "Each line: typical size (geometric mean) of the plants read at its last sitting."
                 .to_owned(),
         );
+    }
+    let potted = |group: &GroupGrowth| group.each.iter().any(|plant| !plant.moved_at.is_empty());
+    if all_plants && report.groups.iter().any(potted) {
+        notes.push("A short stroke across the line: potted on.".to_owned());
     }
     for bare in &report.unitless {
         notes.push(unitless_words(bare));
@@ -99,6 +169,7 @@ fn of_plant(label: &str, grown: &Grown, focus: bool) -> GrowthCurve {
         label: label.to_owned(),
         readings: sure.collect(),
         fitted: Vec::new(),
+        potted: Vec::new(),
         focus,
     }
 }
@@ -119,6 +190,7 @@ fn of_group(group: &GroupGrowth) -> GrowthCurve {
             })
             .collect(),
         fitted: supported.map_or(Vec::new(), |curve| curve.points.clone()),
+        potted: Vec::new(),
         focus: false,
     }
 }

@@ -5,7 +5,10 @@
 //! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
 
 use super::grown::Grown;
+use crate::record::Potting;
 use crate::registry::Registry;
+use crate::report::road::road;
+use crate::report::words::months;
 use crate::statistics::Confidence;
 use crate::statistics::curves::{Shape, fit_all};
 use crate::statistics::growth::{Reading, growth_rate, mean_rate};
@@ -28,6 +31,8 @@ pub struct PlantRate {
     pub rate: Option<f64>,
     /// Pots moved into between first and last reading.
     pub pot_moves: Vec<String>,
+    /// Ages at those moves, months; moves of plants without a dated sowing left out.
+    pub moved_at: Vec<f64>,
 }
 
 /// The rate of a group.
@@ -79,13 +84,23 @@ pub struct ParameterRow {
 pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
     let first = &grown.points[0];
     let last = &grown.points[grown.points.len() - 1];
+    let moves = pot_moves(registry, grown);
+    let sown = road(registry, grown.plant).sown;
+    let age = |on: &str| {
+        let (least, most) = months(sown, registry.when(on))?;
+        Some((least + most) / 2.0)
+    };
     PlantRate {
         id: registry.code(grown.plant),
+        moved_at: moves.iter().filter_map(|potting| age(potting.on)).collect(),
         readings: grown.points.len(),
         sizes: (first.size, last.size),
         ages: first.middle_age().zip(last.middle_age()),
         rate: slope(grown),
-        pot_moves: pot_moves(registry, grown),
+        pot_moves: moves
+            .iter()
+            .map(|potting| format!("{} {}", potting.on, &*potting.pot))
+            .collect(),
     }
 }
 
@@ -119,19 +134,15 @@ pub fn slope(grown: &Grown) -> Option<f64> {
     }
 }
 
-fn pot_moves(registry: &Registry, grown: &Grown) -> Vec<String> {
+/// Moves surely after the first and before the last reading.
+fn pot_moves<'r, 't>(registry: &'r Registry<'t>, grown: &Grown) -> Vec<&'r Potting<'t>> {
     let first = grown.points[0].when;
     let last = grown.points[grown.points.len() - 1].when;
-    let within = |on: &str| {
-        let when = registry.when(on);
+    let within = |potting: &&Potting| {
+        let when = registry.when(potting.on);
         first.surely_before(when) && when.surely_before(last)
     };
-    registry
-        .pots(grown.plant)
-        .iter()
-        .filter(|potting| within(potting.on))
-        .map(|potting| format!("{} {}", potting.on, &*potting.pot))
-        .collect()
+    registry.pots(grown.plant).iter().filter(within).collect()
 }
 
 /// The rate of a group; `None` when no plant has one.

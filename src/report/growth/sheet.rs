@@ -138,6 +138,7 @@ impl Report for GrowthReport {
         for pair in &self.comparisons {
             self.circumstance_table(pair, &mut sheet);
         }
+        self.typed_table(&mut sheet);
         self.sitting_table(&mut sheet);
         if self.groups.len() == 1 {
             self.plant_table(&mut sheet);
@@ -264,6 +265,33 @@ impl GrowthReport {
         sheet.table(table);
     }
 
+    /// Readings of single plants, as typed and in one unit.
+    fn typed_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "plant".to_owned(),
+            "read on".to_owned(),
+            "age".to_owned(),
+            "as typed".to_owned(),
+            self.heading("size"),
+            "used".to_owned(),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings).titled(format!("{} as typed", self.of_trait));
+        for row in self.groups.iter().flat_map(|group| &group.typed) {
+            table.row(vec![
+                row.id.clone().into(),
+                row.on.clone().into(),
+                row.age.map_or(Cell::Missing, |range| age(range).into()),
+                row.typed.clone().into(),
+                row.size.map_or(Cell::Missing, |size| Cell::Number(size, 1)),
+                if row.used { "yes" } else { "no" }.into(),
+            ]);
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+
     fn sitting_table(&self, sheet: &mut Sheet) {
         let headings = [
             "group".to_owned(),
@@ -276,7 +304,8 @@ impl GrowthReport {
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table = Table::new(&headings).titled(format!("{} as read", self.of_trait));
-        for group in &self.groups {
+        let several = |group: &&GroupGrowth| group.kind != GroupKind::Plant;
+        for group in self.groups.iter().filter(several) {
             for row in &group.sittings {
                 table.row(vec![
                     group.id.clone().into(),

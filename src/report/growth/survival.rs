@@ -29,6 +29,8 @@ pub struct SurvivalRow {
     pub left: usize,
     /// Plants of which no date is known.
     pub undated: usize,
+    /// Age of the plant followed longest, months.
+    pub followed_until: f64,
     /// The curve; empty under five deaths.
     pub steps: Vec<SurvivalStep>,
     /// Age by which half were dead, months; `null` while more live.
@@ -88,6 +90,7 @@ impl Lives {
             deaths,
             left: self.left,
             undated: self.undated,
+            followed_until: self.followed.iter().map(|f| f.age).fold(0.0, f64::max),
             median_age: if enough { median_age(&steps) } else { None },
             steps: steps.iter().filter(|_| enough).map(told).collect(),
         })

@@ -1,0 +1,7 @@
+//! Stories of a grower's year as registries: the whole output of a command, and the figures in it.
+
+#[path = "../commands/bench_top.rs"]
+pub mod bench_top;
+
+mod bare_number;
+mod faster_cross;
