@@ -26,6 +26,7 @@ pub mod name;
 pub mod pedigree;
 pub mod pedigree_of;
 pub mod read;
+pub mod sexes;
 pub mod shares;
 pub mod show;
 pub mod sibling_groups;

@@ -2,6 +2,7 @@
 
 use super::list::place;
 use super::name::{confidence_words, rests_on};
+use super::sexes::{sexes, without_spare};
 use super::road::{Road, road, stages};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::{Presence, fate_words, last_read, presence, sex_seen, sex_words};
@@ -528,6 +529,9 @@ impl Screen<'_, '_, '_> {
             .seedlings
             .first()
             .and_then(|&plant| self.parents(plant));
+        let sexes = sexes(registry, cross, self.today);
+        let mut cautions: Vec<String> = sexes.chance_of_the_other().into_iter().collect();
+        cautions.extend(without_spare(registry, self.lineage, cross, self.today));
         let facts = [
             fact(
                 "rests on",
@@ -546,6 +550,7 @@ impl Screen<'_, '_, '_> {
                     cross.seedlings.len()
                 )),
             ),
+            fact("sexes seen", sexes.words()),
             fact("note", page.note.as_deref()),
         ];
         let mut facts: Vec<Fact> = facts.into_iter().flatten().collect();
@@ -594,6 +599,7 @@ impl Screen<'_, '_, '_> {
                 (page.sowings.len() == 1).then_some(0),
                 (page.pods.len() == 1).then_some(0),
             )),
+            cautions,
             ..ShowReport::default()
         }
     }

@@ -4,4 +4,5 @@
 pub mod bench_top;
 
 mod bare_number;
+mod both_sexes;
 mod faster_cross;
