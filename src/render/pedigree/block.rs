@@ -54,8 +54,15 @@ impl Block {
         } else {
             manner.room
         };
-        let (mut heading, mut lines) = (heading(plant, note), name_lines(plant, size, room));
-        if manner.compact && !plant.focus {
+        let small = manner.compact && !plant.focus;
+        let by_code = is_nameless(plant) && !small;
+        let mut heading = heading(plant, if by_code { "" } else { &plant.code }, note);
+        let mut lines = match by_code {
+            true => wrap(&words(&vec![roman(&plant.code)], plant.focus), size, room),
+            false => name_lines(plant, size, room),
+        };
+        lines.truncate(LINES);
+        if small {
             lines = one_line(std::mem::take(&mut heading), lines, size, room);
         }
         let mut head = wrap(&heading, manner.small, room);
@@ -170,8 +177,24 @@ fn labelled(plant: &DrawnPlant, manner: &Manner) -> bool {
     (!manner.compact || plant.focus) && !plain && !none
 }
 
+/// Whether a plant is known by its code alone; the code then stands in place of the name.
+fn is_nameless(plant: &DrawnPlant) -> bool {
+    plant
+        .label
+        .iter()
+        .flatten()
+        .all(|run| run.text.trim().is_empty())
+}
+
+fn roman(text: &str) -> NameRun {
+    NameRun {
+        text: text.to_string(),
+        italic: false,
+    }
+}
+
 /// Code, kind, sex, fate, and what is not certain about the parents.
-fn heading(plant: &DrawnPlant, note: &str) -> Vec<Word> {
+fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
     let kind = match plant.kind {
         DrawnKind::Patch => "patch",
         DrawnKind::OneOf => "one of",
@@ -191,7 +214,7 @@ fn heading(plant: &DrawnPlant, note: &str) -> Vec<Word> {
     };
     let mut line = Vec::new();
     for (text, italic) in [
-        (plant.code.as_str(), false),
+        (code, false),
         (kind, false),
         (sex, false),
         (fate, false),

@@ -90,17 +90,20 @@ pub fn stretch(scene: &mut Scene, corner: (f64, f64), size: (f64, f64), species:
     if round == 0 {
         return;
     }
-    let step = (5.0 / round as f64).max(1.5);
+    let step = (5.5 / round as f64).max(1.5);
     let mut x = corner.0 + step / 2.0;
     while x + 1.5 < corner.0 + size.0 {
         let slant = Path::line((x, corner.1 + size.1), (x + 1.5, corner.1));
-        scene.stroke(slant, Stroke::solid(PAPER, 1.0));
+        scene.stroke(slant, Stroke::solid(PAPER, 0.8));
         x += step;
     }
 }
 
-/// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits.
-fn share_text(share: String, name: Vec<Word>, size: f64, room: f64) -> Vec<Word> {
+/// The fullest of "½ ventricosa", "½ ven.", "½" and nothing that fits; the genus, the same for all, is left out.
+fn share_text(share: String, mut name: Vec<Word>, size: f64, room: f64) -> Vec<Word> {
+    if let Some(first) = name.first_mut() {
+        first.text = without_genus(&first.text).to_string();
+    }
     let letters: String = name
         .iter()
         .flat_map(|word| word.text.chars())
@@ -116,4 +119,14 @@ fn share_text(share: String, name: Vec<Word>, size: f64, room: f64) -> Vec<Word>
         .into_iter()
         .find(fits)
         .unwrap_or_default()
+}
+
+/// "ventricosa" of "N. ventricosa".
+fn without_genus(name: &str) -> &str {
+    let mut letters = name.chars();
+    let genus = letters.next().is_some_and(char::is_uppercase) && letters.next() == Some('.');
+    match genus {
+        true => letters.as_str().trim_start(),
+        false => name,
+    }
 }
