@@ -46,6 +46,11 @@ impl Matrix {
         &mut self.cells[row * self.side.1 + column]
     }
 
+    /// One row. An index outside is a caller error.
+    pub fn row(&self, row: usize) -> &[f64] {
+        &self.cells[row * self.side.1..][..self.side.1]
+    }
+
     /// This matrix times a column; lengths must fit.
     pub fn times(&self, column: &[f64]) -> Vec<f64> {
         self.cells

@@ -6,7 +6,7 @@
 //! the gradient at the answer is checked, because single searches are known to stop short of the top.
 
 use super::descent::lowest;
-use super::matrix::{Matrix, dot};
+use super::matrix::{Factor, Matrix, dot};
 use super::unanswered::{Unanswered, require};
 
 /// One reading of one sibling.
@@ -106,14 +106,9 @@ fn steepness(value: &impl Fn(&[f64]) -> f64, at: &[f64]) -> f64 {
     (0..at.len()).map(slope).fold(0.0, f64::max)
 }
 
-/// The readings of one sibling.
-struct Sibling {
-    terms: Vec<Vec<f64>>,
-    values: Vec<f64>,
-}
-
 struct Pod {
-    siblings: Vec<Sibling>,
+    /// For each sibling the sums of products of its terms and, last, its values; empty without a reading.
+    siblings: Vec<Option<Matrix>>,
     varies: Varies,
     readings: usize,
     terms: usize,
@@ -132,7 +127,7 @@ impl Pod {
         let terms = rows.first().map_or(0, |row| row.terms.len());
         let values: Vec<f64> = rows.iter().map(|row| row.value).collect();
         require(&values, terms + varies.count() + 2)?;
-        let mut siblings: Vec<Sibling> = Vec::new();
+        let mut siblings: Vec<Option<Matrix>> = Vec::new();
         for row in rows {
             require(&row.terms, varies.count())?;
             if row.terms.len() != terms {
@@ -141,19 +136,14 @@ impl Pod {
                     right: row.terms.len(),
                 });
             }
-            while siblings.len() <= row.sibling {
-                siblings.push(Sibling {
-                    terms: Vec::new(),
-                    values: Vec::new(),
-                });
+            if siblings.len() <= row.sibling {
+                siblings.resize(row.sibling + 1, None);
             }
-            siblings[row.sibling].terms.push(row.terms.clone());
-            siblings[row.sibling].values.push(row.value);
+            let products =
+                siblings[row.sibling].get_or_insert_with(|| Matrix::zero(terms + 1, terms + 1));
+            add_products(products, row);
         }
-        let read = siblings
-            .iter()
-            .filter(|sibling| !sibling.values.is_empty())
-            .count();
+        let read = siblings.iter().flatten().count();
         if read < 3 {
             return Err(Unanswered::TooFew {
                 found: read,
@@ -168,65 +158,68 @@ impl Pod {
         })
     }
 
-    /// Covariance of the deviations relative to the variance of a reading, from its triangular root.
-    fn relative(&self, at: &[f64]) -> Matrix {
-        let mut relative = Matrix::zero(self.varies.count(), self.varies.count());
-        *relative.at_mut(0, 0) = at[0] * at[0];
-        if let [a, b, c] = at {
-            *relative.at_mut(0, 1) = a * b;
-            *relative.at_mut(1, 0) = a * b;
-            *relative.at_mut(1, 1) = b * b + c * c;
+    /// The triangular root `L` of the covariance of deviations relative to the variance of a reading.
+    fn root(&self, at: &[f64]) -> Matrix {
+        let mut root = Matrix::zero(self.varies.count(), self.varies.count());
+        *root.at_mut(0, 0) = at[0];
+        if let [_, across, slope] = at {
+            *root.at_mut(1, 0) = *across;
+            *root.at_mut(1, 1) = *slope;
         }
-        relative
+        root
     }
 
-    /// One sibling's covariance of readings, relative to that of one reading: `I + Z·R·Zᵀ`.
-    fn covariance(&self, sibling: &Sibling, relative: &Matrix) -> Matrix {
-        let (n, q) = (sibling.values.len(), self.varies.count());
-        let mut covariance = Matrix::zero(n, n);
-        for i in 0..n {
-            let left = relative.times(&sibling.terms[i][..q]);
-            for j in 0..n {
-                *covariance.at_mut(i, j) = dot(&left, &sibling.terms[j][..q]) + f64::from(i == j);
+    /// With `Z` the terms that vary, a sibling's relative covariance is `V = I + Z·L·Lᵀ·Zᵀ`. Its inverse is
+    /// `I − Z·L·M⁻¹·Lᵀ·Zᵀ` and its determinant that of `M = I + Lᵀ·Zᵀ·Z·L`, so only products of terms are needed.
+    fn middle(&self, products: &Matrix, root: &Matrix) -> (Matrix, Option<Factor>) {
+        let (q, side) = (self.varies.count(), products.columns());
+        let mut seen = Matrix::zero(q, side);
+        for i in 0..q {
+            for j in 0..side {
+                *seen.at_mut(i, j) = (0..q).map(|k| root.at(k, i) * products.at(k, j)).sum();
             }
         }
-        covariance
+        let mut middle = Matrix::zero(q, q);
+        for i in 0..q {
+            for j in 0..q {
+                let inner: f64 = (0..q).map(|k| seen.at(i, k) * root.at(k, j)).sum();
+                *middle.at_mut(i, j) = inner + f64::from(u8::from(i == j));
+            }
+        }
+        (seen, middle.factor())
+    }
+
+    /// Sums of products weighted by the inverse covariances, and the logarithm of their determinants.
+    fn weighted(&self, root: &Matrix) -> Option<(Matrix, f64)> {
+        let side = self.terms + 1;
+        let (mut sums, mut ln_volume) = (Matrix::zero(side, side), 0.0);
+        for products in self.siblings.iter().flatten() {
+            let (seen, factor) = self.middle(products, root);
+            let factor = factor?;
+            ln_volume += factor.ln_determinant();
+            let columns = seen.transposed();
+            for j in 0..side {
+                let solved = factor.solve(columns.row(j));
+                for i in 0..side {
+                    *sums.at_mut(i, j) += products.at(i, j) - dot(columns.row(i), &solved);
+                }
+            }
+        }
+        Some((sums, ln_volume))
     }
 
     /// Best coefficients and variance for a relative covariance, and the restricted log likelihood they reach.
     fn profile(&self, at: &[f64]) -> Option<State> {
-        let relative = self.relative(at);
+        let (sums, ln_volume) = self.weighted(&self.root(at))?;
         let p = self.terms;
-        let (mut normal, mut pull, mut squares, mut ln_volume) =
-            (Matrix::zero(p, p), vec![0.0; p], 0.0, 0.0);
-        for sibling in self
-            .siblings
-            .iter()
-            .filter(|sibling| !sibling.values.is_empty())
-        {
-            let factor = self.covariance(sibling, &relative).factor()?;
-            ln_volume += factor.ln_determinant();
-            let solved = factor.solve(&sibling.values);
-            squares += dot(&sibling.values, &solved);
-            for j in 0..p {
-                let column: Vec<f64> = sibling.terms.iter().map(|terms| terms[j]).collect();
-                let weighted = factor.solve(&column);
-                pull[j] += dot(&column, &solved);
-                for k in 0..p {
-                    *normal.at_mut(j, k) += sibling
-                        .terms
-                        .iter()
-                        .zip(&weighted)
-                        .map(|(t, w)| t[k] * w)
-                        .sum::<f64>();
-                }
-            }
-        }
-        let factor = normal.factor()?;
-        let coefficients = factor.solve(&pull);
+        let rows: Vec<Vec<f64>> = (0..p).map(|i| sums.row(i)[..p].to_vec()).collect();
+        let pull = &sums.row(p)[..p];
+        let factor = Matrix::from_rows(&rows)?.factor()?;
+        let coefficients = factor.solve(pull);
         let df = (self.readings - p) as f64;
-        let within = (squares - dot(&coefficients, &pull)) / df;
-        if within.is_nan() || within <= 0.0 {
+        let within = (sums.at(p, p) - dot(&coefficients, pull)) / df;
+        // What is left of equal values is rounding.
+        if within.is_nan() || within <= 1e-14 * sums.at(p, p) {
             return None;
         }
         let constant = df * (1.0 + libm::log(std::f64::consts::TAU * within));
@@ -240,13 +233,13 @@ impl Pod {
     }
 
     fn report(&self, at: &[f64], state: State, gradient: f64) -> MixedFit {
-        let relative = self.relative(at);
-        let deviations = self
-            .siblings
-            .iter()
-            .map(|sibling| self.deviation(sibling, &relative, &state))
-            .collect();
-        let mut between = relative;
+        let root = self.root(at);
+        let deviation = |products: &Option<Matrix>| match products {
+            Some(products) => self.deviation(products, &root, &state.coefficients),
+            None => vec![0.0; self.varies.count()],
+        };
+        let deviations = self.siblings.iter().map(deviation).collect();
+        let mut between = root.product(&root.transposed());
         for i in 0..between.rows() {
             for j in 0..between.columns() {
                 *between.at_mut(i, j) *= state.within;
@@ -264,28 +257,24 @@ impl Pod {
         }
     }
 
-    /// `R·Zᵀ·V⁻¹·(y − X·b)`; zeros where nothing was read.
-    fn deviation(&self, sibling: &Sibling, relative: &Matrix, state: &State) -> Vec<f64> {
-        let q = self.varies.count();
-        let fitted = |terms: &Vec<f64>| dot(terms, &state.coefficients);
-        let residual: Vec<f64> = sibling
-            .values
-            .iter()
-            .zip(&sibling.terms)
-            .map(|(y, t)| y - fitted(t))
-            .collect();
-        let solved = match self.covariance(sibling, relative).factor() {
-            Some(factor) if !residual.is_empty() => factor.solve(&residual),
-            _ => return vec![0.0; q],
-        };
-        let by_term = |k: usize| {
-            sibling
-                .terms
-                .iter()
-                .zip(&solved)
-                .map(|(t, s)| t[k] * s)
-                .sum()
-        };
-        relative.times(&(0..q).map(by_term).collect::<Vec<f64>>())
+    /// `L·M⁻¹·Lᵀ·Zᵀ·(y − X·b)`.
+    fn deviation(&self, products: &Matrix, root: &Matrix, coefficients: &[f64]) -> Vec<f64> {
+        let (seen, factor) = self.middle(products, root);
+        let left =
+            |i: usize| seen.at(i, self.terms) - dot(&seen.row(i)[..self.terms], coefficients);
+        let left: Vec<f64> = (0..self.varies.count()).map(left).collect();
+        factor.map_or_else(
+            || vec![0.0; left.len()],
+            |factor| root.times(&factor.solve(&left)),
+        )
+    }
+}
+
+fn add_products(products: &mut Matrix, row: &Row) {
+    let all: Vec<f64> = row.terms.iter().copied().chain([row.value]).collect();
+    for (i, a) in all.iter().enumerate() {
+        for (j, b) in all.iter().enumerate() {
+            *products.at_mut(i, j) += a * b;
+        }
     }
 }

@@ -12,6 +12,7 @@ mod descent;
 pub mod describe;
 pub mod distribution;
 pub mod families;
+pub mod fisher;
 pub mod germination;
 pub mod growth;
 pub mod interval;

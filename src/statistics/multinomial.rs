@@ -1,13 +1,15 @@
 //! How probable is an outcome no more probable than the one counted?
 //!
-//! The exact multinomial probability behind `segregation`: every outcome is listed while there are at most
-//! [`LARGEST_LIST`], beyond that outcomes are drawn with a fixed seed.
+//! The exact multinomial probability behind `segregation`: every outcome is listed while there are few enough; beyond
+//! that outcomes are drawn with a fixed seed if an expected count is small, else chi-square has to do.
 
 use super::distribution::ln_factorials;
 use super::random::SplitMix64;
 
-/// Outcomes listed one by one at most; beyond, the exact probability is sampled.
+/// Outcomes listed one by one at most where an expected count is below 5; beyond, they are drawn.
 pub const LARGEST_LIST: f64 = 2.0e6;
+/// The same where all expected counts are 5 or more; beyond, chi-square is as good and much faster.
+pub const LIST_OF_LARGE: f64 = 1.0e5;
 /// Draws of a sampled probability: standard error at most 0.0036.
 pub const DRAWS: u64 = 20_000;
 /// Outcomes whose probabilities differ by less than this share count as equally probable.
@@ -21,23 +23,28 @@ pub enum Found {
     Listed(u64),
     /// A seeded sample; how many draws, the counted outcome included among them.
     Sampled(u64),
-    /// Too many plants to list or draw; the probability of chi-square stands in.
+    /// Too much to list, and no expected count below 5: the probability of chi-square stands in.
     ByChiSquare,
 }
 
-/// The probability of an outcome no more probable than `counts`, `shares` adding to 1, and how it was found.
-pub(crate) fn exact(counts: &[u64], shares: &[f64], plants: u64) -> (f64, Found) {
-    let chances = Multinomial::new(shares, plants);
-    let seen = chances.ln_chance(counts);
+/// The probability of an outcome no more probable than `counts`, `shares` adding to 1, and how it was found; `None` if
+/// chi-square is to stand in.
+pub(crate) fn exact(counts: &[u64], shares: &[f64], plants: u64) -> Option<(f64, Found)> {
     // Kinds of outcome: (plants + kinds - 1) choose (kinds - 1).
     let outcomes: f64 = (1..shares.len() as u64)
         .map(|i| (plants + i) as f64 / i as f64)
         .product();
-    if outcomes <= LARGEST_LIST {
+    let large = shares.iter().all(|share| share * plants as f64 >= 5.0);
+    if large && outcomes > LIST_OF_LARGE {
+        return None;
+    }
+    let chances = Multinomial::new(shares, plants);
+    let seen = chances.ln_chance(counts);
+    Some(if outcomes <= LARGEST_LIST {
         listed(&chances, plants, seen)
     } else {
         sampled(&chances, plants, seen)
-    }
+    })
 }
 
 struct Multinomial {

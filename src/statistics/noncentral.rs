@@ -5,7 +5,7 @@
 //! trapezoid rule, which for such bell-shaped integrands converges faster than any power of the step: over `ln s`
 //! while t is moderate, over `z` when it is large. Unlike the usual series neither underflows for large differences.
 
-use super::distribution::{bisect, chi_square_upper, normal_density, normal_lower};
+use super::distribution::{chi_square_upper, normal_density, normal_lower};
 
 /// Values of t above which the integral over `z` is the smoother one.
 const LARGE: f64 = 60.0;
@@ -52,12 +52,28 @@ fn over_normal(t: f64, df: f64, delta: f64) -> f64 {
 }
 
 /// The noncentrality at which a value below `t` has probability `p`, `0 < p < 1`.
+///
+/// False position between two brackets, halving the weight of an end that stays (the Illinois rule).
 pub fn noncentrality(t: f64, df: f64, p: f64) -> f64 {
-    let too_likely = |delta: f64| noncentral_t_lower(t, df, delta) > p;
-    let mut reach = 8.0 + t.abs();
-    while too_likely(t + reach) || !too_likely(t - reach) {
+    let excess = |delta: f64| noncentral_t_lower(t, df, delta) - p;
+    let mut reach = 4.0 + 4.0 * t.abs() / libm::sqrt(2.0 * df);
+    while excess(t + reach) > 0.0 || excess(t - reach) < 0.0 {
         reach *= 2.0;
     }
-    // The probability carries an error near 1e-12, so the last bits of the noncentrality mean nothing.
-    bisect(t - reach, t + reach, 1e-11, too_likely)
+    let (mut low, mut high) = (t - reach, t + reach);
+    let (mut at_low, mut at_high) = (excess(low), excess(high));
+    for _ in 0..200 {
+        let between = (low * at_high - high * at_low) / (at_high - at_low);
+        let found = excess(between);
+        // The probability itself carries an error near 1e-12.
+        if found.abs() < 1e-13 || high - low <= 1e-12 * (low.abs() + high.abs()) {
+            return between;
+        }
+        if found > 0.0 {
+            (low, at_low, at_high) = (between, found, 0.5 * at_high);
+        } else {
+            (high, at_high, at_low) = (between, found, 0.5 * at_low);
+        }
+    }
+    0.5 * (low + high)
 }

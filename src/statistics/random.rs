@@ -49,8 +49,6 @@ impl SplitMix64 {
     }
 
     /// How many of `n` tries succeed when each does with probability `p` (0 to 1).
-    ///
-    /// Inversion outward from the most likely count, so the cost grows with the standard deviation, not with `n`.
     pub fn binomial(&mut self, n: u64, p: f64) -> u64 {
         if n == 0 || p <= 0.0 {
             return 0;
@@ -59,34 +57,52 @@ impl SplitMix64 {
             return n;
         }
         let mode = (((n + 1) as f64 * p) as u64).min(n);
-        let ln_mode = ln_factorial(n) - ln_factorial(mode) - ln_factorial(n - mode)
-            + mode as f64 * libm::log(p)
-            + (n - mode) as f64 * libm::log1p(-p);
-        self.outward(n, p / (1.0 - p), mode, libm::exp(ln_mode))
+        let ln_mode =
+            ln_choose(n, mode) + mode as f64 * libm::log(p) + (n - mode) as f64 * libm::log1p(-p);
+        let odds = p / (1.0 - p);
+        let step = |k: u64| (n - k) as f64 / (k + 1) as f64 * odds;
+        self.outward((0, n), (mode, libm::exp(ln_mode)), step)
     }
 
-    fn outward(&mut self, n: u64, odds: f64, mode: u64, at_mode: f64) -> u64 {
-        let mut left = self.uniform() - at_mode;
-        let (mut down, mut p_down) = (mode, at_mode);
-        let (mut up, mut p_up) = (mode, at_mode);
-        while left > 0.0 && (down > 0 || up < n) {
-            if up < n {
-                p_up *= (n - up) as f64 / (up + 1) as f64 * odds;
-                up += 1;
-                left -= p_up;
+    /// How many of `drawn` plants out of `all` belong to a kind of `of_kind` plants; neither may exceed `all`.
+    pub fn hypergeometric(&mut self, drawn: u64, of_kind: u64, all: u64) -> u64 {
+        let (least, most) = ((drawn + of_kind).saturating_sub(all), drawn.min(of_kind));
+        let middle = (drawn + 1) as f64 * (of_kind + 1) as f64 / (all + 2) as f64;
+        let mode = (middle as u64).clamp(least, most);
+        let ln_mode = ln_choose(of_kind, mode) + ln_choose(all - of_kind, drawn - mode)
+            - ln_choose(all, drawn);
+        let step = |k: u64| {
+            let (up, down) = ((of_kind - k) as f64 * (drawn - k) as f64, (k + 1) as f64);
+            up / (down * ((all + k + 1) - of_kind - drawn) as f64)
+        };
+        self.outward((least, most), (mode, libm::exp(ln_mode)), step)
+    }
+
+    /// A count from `range`, drawn by inversion outward from the most likely one, so that the cost grows with the
+    /// standard deviation and not with the range. `step(k)` is the chance of `k + 1` over that of `k`.
+    fn outward(&mut self, range: (u64, u64), mode: (u64, f64), step: impl Fn(u64) -> f64) -> u64 {
+        let mut left = self.uniform() - mode.1;
+        let (mut down, mut up) = (mode, mode);
+        while left > 0.0 && (down.0 > range.0 || up.0 < range.1) {
+            if up.0 < range.1 {
+                up = (up.0 + 1, up.1 * step(up.0));
+                left -= up.1;
                 if left <= 0.0 {
-                    return up;
+                    return up.0;
                 }
             }
-            if down > 0 {
-                p_down *= down as f64 / ((n - down + 1) as f64 * odds);
-                down -= 1;
-                left -= p_down;
+            if down.0 > range.0 {
+                down = (down.0 - 1, down.1 / step(down.0 - 1));
+                left -= down.1;
                 if left <= 0.0 {
-                    return down;
+                    return down.0;
                 }
             }
         }
-        mode
+        mode.0
     }
+}
+
+fn ln_choose(n: u64, k: u64) -> f64 {
+    ln_factorial(n) - ln_factorial(k) - ln_factorial(n - k)
 }

@@ -12,7 +12,7 @@ use super::unanswered::{Unanswered, require};
 /// Plants in all up to which Kruskal–Wallis is tested by permutation.
 pub const SMALL_TOTAL: usize = 20;
 /// Arrangements listed one by one at most; beyond, they are drawn.
-pub const LARGEST_LIST: f64 = 1.0e6;
+pub const LARGEST_LIST: f64 = 2.0e5;
 const SEED: u64 = 0x0000_8A4E_5000;
 
 /// Ranks from 1, ties sharing their mean; values must be finite.

@@ -8,6 +8,11 @@ use super::distribution::chi_square_upper;
 use super::multinomial::{Found, exact};
 use super::unanswered::Unanswered;
 
+/// Plants counted at most: far above any registry, and as many logarithms as are kept in memory.
+pub const MOST_COUNTED: u64 = 10_000_000;
+/// Largest part of a ratio.
+const MOST_PARTS: u64 = 1_000_000;
+
 /// A test of counts against a ratio.
 #[derive(Clone, PartialEq, Debug)]
 pub struct RatioTest {
@@ -28,21 +33,17 @@ pub struct RatioTest {
 }
 
 impl RatioTest {
-    /// The probability to act on: exact where any expected count is below 5 or the list was complete, else chi-square.
+    /// The probability to act on.
     pub fn p(&self) -> f64 {
-        let small = self.expected.iter().any(|&e| e < 5.0);
-        if small || matches!(self.found, Found::Listed(_)) {
-            self.p_exact
-        } else {
-            self.chi_square.1
-        }
+        self.p_exact
     }
 }
 
 /// Tests counts of kinds against a ratio of whole parts, each at least 1, in the same order.
 ///
 /// # Errors
-/// Fewer than two kinds, lists of different length, no plant counted, or a part of 0.
+/// Fewer than two kinds, lists of different length, no plant counted or more than [`MOST_COUNTED`], or a part of 0 or
+/// above a million.
 pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, Unanswered> {
     let plants = check(counts, ratio)?;
     let whole: u64 = ratio.iter().sum();
@@ -63,8 +64,9 @@ pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, Unanswered
             .zip(&expected)
             .map(|(&k, e)| x_ln_ratio(k as f64, *e))
             .sum::<f64>();
-    let (p_exact, found) = exact(counts, &shares, plants);
     let tail = |statistic| (statistic, chi_square_upper(statistic, df as f64));
+    let by_chi_square = (tail(chi_square).1, Found::ByChiSquare);
+    let (p_exact, found) = exact(counts, &shares, plants).unwrap_or(by_chi_square);
     Ok(RatioTest {
         plants,
         expected,
@@ -89,19 +91,35 @@ pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, Unanswered> {
             needed: 2,
         });
     }
-    if ratio.contains(&0) {
+    if let Some(&part) = ratio.iter().find(|&&part| part == 0 || part > MOST_PARTS) {
         return Err(Unanswered::OutOfRange {
-            found: 0.0,
+            found: part as f64,
             low: 1.0,
-            high: f64::MAX,
+            high: MOST_PARTS as f64,
         });
     }
-    match counts.iter().sum() {
-        0 => Err(Unanswered::TooFew {
+    total(counts)
+}
+
+/// All plants counted: at least one, at most [`MOST_COUNTED`].
+pub(crate) fn total(counts: &[u64]) -> Result<u64, Unanswered> {
+    match counts
+        .iter()
+        .try_fold(0_u64, |sum, &count| sum.checked_add(count))
+    {
+        Some(0) => Err(Unanswered::TooFew {
             found: 0,
             needed: 1,
         }),
-        plants => Ok(plants),
+        Some(plants) if plants <= MOST_COUNTED => Ok(plants),
+        sum => {
+            let found = sum.map_or(f64::INFINITY, |plants| plants as f64);
+            Err(Unanswered::OutOfRange {
+                found,
+                low: 1.0,
+                high: MOST_COUNTED as f64,
+            })
+        }
     }
 }
 

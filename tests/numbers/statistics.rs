@@ -16,6 +16,7 @@ mod statistics {
     mod location;
     mod mixed;
     mod proportion;
+    mod random;
     mod ranks;
     mod segregation;
     mod survival;

@@ -3,7 +3,9 @@
 use super::tables::{close, counts, number, table};
 use podbook::statistics::Unanswered;
 use podbook::statistics::contingency::compare_pods;
+use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::multinomial::Found;
+use podbook::statistics::random::SplitMix64;
 
 fn rows(value: &serde_json::Value) -> Vec<Vec<u64>> {
     value.as_array().unwrap().iter().map(counts).collect()
@@ -62,26 +64,71 @@ fn equals_the_listing_of_every_assignment() {
     assert_eq!(test.found, Found::Listed(tables.len() as u64));
 }
 
+/// Five pods by four kinds, one of them rare, so that expected counts are small and tables too many to list. The
+/// probability drawn must agree with one from shuffling the kinds over the plants, another way and another seed.
 #[test]
-fn sampling_agrees_with_chi_square_where_listing_is_too_long() {
-    let wide = vec![
+fn sampling_agrees_with_shuffling() {
+    let rows = vec![
+        vec![20, 15, 1, 12],
+        vec![15, 12, 3, 20],
+        vec![15, 20, 0, 9],
+        vec![18, 7, 5, 14],
+        vec![9, 9, 1, 12],
+    ];
+    let test = compare_pods(&rows).unwrap();
+    assert_eq!(test.found, Found::Sampled(20_000));
+    assert_eq!(compare_pods(&rows).unwrap(), test, "the same every time");
+    let cells =
+        |row: usize, kind: usize| std::iter::repeat_n((row, kind), rows[row][kind] as usize);
+    let plants: Vec<(usize, usize)> = (0..5)
+        .flat_map(|r| (0..4).flat_map(move |k| cells(r, k)))
+        .collect();
+    let mut kinds: Vec<usize> = plants.iter().map(|plant| plant.1).collect();
+    let ln_chance = |kinds: &[usize]| {
+        let mut counts = [[0_u64; 4]; 5];
+        plants
+            .iter()
+            .zip(kinds)
+            .for_each(|(plant, &kind)| counts[plant.0][kind] += 1);
+        -counts
+            .iter()
+            .flatten()
+            .map(|&count| ln_factorial(count))
+            .sum::<f64>()
+    };
+    let (mut random, seen) = (SplitMix64::new(61), ln_chance(&kinds));
+    let mut as_rare = 0;
+    for _ in 0..20_000 {
+        random.shuffle(&mut kinds);
+        as_rare += i32::from(ln_chance(&kinds) <= seen + 1e-7);
+    }
+    assert!(
+        (test.p_exact - f64::from(as_rare) / 20_000.0).abs() < 0.012,
+        "{test:?} {as_rare}"
+    );
+}
+
+#[test]
+fn many_plants_are_left_to_chi_square() {
+    let rows = [
         vec![20, 15, 30, 12],
         vec![25, 22, 18, 20],
         vec![15, 30, 22, 19],
         vec![28, 17, 21, 24],
     ];
-    let test = compare_pods(&wide).unwrap();
-    assert!(matches!(test.found, Found::Sampled(_)));
-    assert!((test.p_exact - test.chi_square.1).abs() < 0.02, "{test:?}");
-    let huge: Vec<Vec<u64>> = wide
-        .iter()
-        .map(|row| row.iter().map(|k| k * 100).collect())
-        .collect();
-    let test = compare_pods(&huge).unwrap();
-    assert_eq!(
-        (test.found, test.p_exact),
-        (Found::ByChiSquare, test.chi_square.1)
-    );
+    for factor in [1, 100, 20_000] {
+        let larger: Vec<Vec<u64>> = rows
+            .iter()
+            .map(|row| row.iter().map(|k| k * factor).collect())
+            .collect();
+        let test = compare_pods(&larger).unwrap();
+        assert_eq!(
+            (test.found, test.p_exact),
+            (Found::ByChiSquare, test.chi_square.1)
+        );
+    }
+    let too_many = compare_pods(&[vec![u64::MAX, 1], vec![3, 4]]);
+    assert!(matches!(too_many, Err(Unanswered::OutOfRange { .. })));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use super::growth::{dietox, pods};
 use super::tables::{close, number, numbers, table};
 use podbook::statistics::Unanswered;
+use podbook::statistics::matrix::{Matrix, dot};
 use podbook::statistics::mixed::*;
 
 #[track_caller]
@@ -123,6 +124,71 @@ fn pigs_by_level_and_slope() {
         within(fit.deviations[at][0], number(&expected[0]), 2e-3);
         within(fit.deviations[at][1], number(&expected[1]), 2e-3);
     }
+}
+
+/// Twin: the restricted likelihood of one pod with all readings in one dense matrix.
+#[test]
+fn dense_likelihood() {
+    let rows = pod_rows("P2");
+    let fit = fit_mixed(&rows, Varies::LevelAndSlope).unwrap();
+    let n = rows.len();
+    let mut covariance = Matrix::zero(n, n);
+    for i in 0..n {
+        for j in 0..n {
+            let pull = fit.between.times(&rows[i].terms[..2]);
+            let shared = if rows[i].sibling == rows[j].sibling {
+                dot(&pull, &rows[j].terms[..2])
+            } else {
+                0.0
+            };
+            *covariance.at_mut(i, j) = shared + if i == j { fit.within } else { 0.0 };
+        }
+    }
+    let factor = covariance.factor().unwrap();
+    let terms =
+        Matrix::from_rows(&rows.iter().map(|row| row.terms.clone()).collect::<Vec<_>>()).unwrap();
+    let weighted: Vec<Vec<f64>> = (0..3)
+        .map(|j| factor.solve(terms.transposed().row(j)))
+        .collect();
+    let normal = Matrix::from_rows(&weighted)
+        .unwrap()
+        .product(&terms)
+        .factor()
+        .unwrap();
+    let values: Vec<f64> = rows.iter().map(|row| row.value).collect();
+    let coefficients = normal.solve(
+        &weighted
+            .iter()
+            .map(|w| dot(w, &values))
+            .collect::<Vec<f64>>(),
+    );
+    let fitted = terms.times(&coefficients);
+    let residual: Vec<f64> = values.iter().zip(&fitted).map(|(y, f)| y - f).collect();
+    let squares = dot(&residual, &factor.solve(&residual));
+    let constant = (n as f64 - 3.0) * std::f64::consts::TAU.ln();
+    let dense = -0.5 * (constant + factor.ln_determinant() + normal.ln_determinant() + squares);
+    close(fit.log_likelihood, dense, 1e-11);
+    for (i, coefficient) in coefficients.iter().enumerate() {
+        close(fit.coefficients[i], *coefficient, 1e-9);
+        close(
+            fit.standard_errors[i],
+            normal.inverse().at(i, i).sqrt(),
+            1e-8,
+        );
+    }
+    let of_first: f64 = (0..n)
+        .filter(|&i| rows[i].sibling == 0)
+        .map(|i| factor.solve(&residual)[i])
+        .sum();
+    let slope_of_first: f64 = (0..n)
+        .filter(|&i| rows[i].sibling == 0)
+        .map(|i| factor.solve(&residual)[i] * rows[i].terms[1])
+        .sum();
+    close(
+        fit.deviations[0][0],
+        dot(&[of_first, slope_of_first], fit.between.row(0)),
+        1e-7,
+    );
 }
 
 /// Twin: with equal numbers per sibling and level only, REML equals the analysis of variance.

@@ -2,7 +2,9 @@
 
 use super::tables::{close, counts, number, table};
 use podbook::statistics::Unanswered;
+use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::multinomial::{DRAWS, Found};
+use podbook::statistics::random::SplitMix64;
 use podbook::statistics::ratios::{plants_needed, ratios_not_rejected};
 use podbook::statistics::segregation::ratio_test;
 
@@ -93,17 +95,66 @@ fn equals_the_listing_of_every_string_of_seedlings() {
     close(ratio_test(&seen, &ratio).unwrap().p_exact, p, 1e-11);
 }
 
-/// Where too many outcomes exist the probability is drawn; on a case that can be listed both must agree.
+/// Six kinds, expected counts from 2.5 to 60: 8 million outcomes, so the probability is drawn. It must agree with
+/// drawing every plant's kind by itself, another way and another seed.
 #[test]
-fn sampling_agrees_with_chi_square_on_many_seedlings() {
-    let test = ratio_test(&[300, 120, 95, 41], &[9, 3, 3, 1]).unwrap();
+fn sampling_agrees_with_drawing_plant_by_plant() {
+    let (counts, ratio) = ([50_u64, 12, 14, 6, 4, 4], [24_u64, 4, 4, 2, 1, 1]);
+    let test = ratio_test(&counts, &ratio).unwrap();
     assert_eq!(test.found, Found::Sampled(DRAWS));
-    assert!((test.p_exact - test.g.1).abs() < 0.02, "{test:?}");
     assert_eq!(
-        ratio_test(&[300, 120, 95, 41], &[9, 3, 3, 1]).unwrap(),
+        ratio_test(&counts, &ratio).unwrap(),
         test,
         "the same every time"
     );
+    let ln_chance = |counts: &[u64]| -> f64 {
+        counts
+            .iter()
+            .zip(ratio)
+            .map(|(&k, part)| k as f64 * (part as f64).ln() - ln_factorial(k))
+            .sum()
+    };
+    let (mut random, mut as_rare) = (SplitMix64::new(62), 0);
+    for _ in 0..20_000 {
+        let mut drawn = [0_u64; 6];
+        for _ in 0..90 {
+            let mut at = random.below(36) as u64;
+            let kind = ratio
+                .iter()
+                .position(|&part| {
+                    if at < part {
+                        true
+                    } else {
+                        at -= part;
+                        false
+                    }
+                })
+                .unwrap();
+            drawn[kind] += 1;
+        }
+        as_rare += i32::from(ln_chance(&drawn) <= ln_chance(&counts) + 1e-7);
+    }
+    assert!(
+        (test.p_exact - f64::from(as_rare) / 20_000.0).abs() < 0.012,
+        "{test:?} {as_rare}"
+    );
+}
+
+#[test]
+fn many_plants_are_left_to_chi_square() {
+    let test = ratio_test(&[300, 120, 95, 41], &[9, 3, 3, 1]).unwrap();
+    assert_eq!(
+        (test.found, test.p()),
+        (Found::ByChiSquare, test.chi_square.1)
+    );
+    assert!(matches!(
+        ratio_test(&[u64::MAX, 1], &[1, 1]),
+        Err(Unanswered::OutOfRange { .. })
+    ));
+    assert!(matches!(
+        ratio_test(&[5, 1], &[u64::MAX, 1]),
+        Err(Unanswered::OutOfRange { .. })
+    ));
 }
 
 #[test]
