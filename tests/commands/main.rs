@@ -7,3 +7,4 @@ pub mod bench_top;
 
 mod begin;
 mod check;
+mod growth;

@@ -3,9 +3,8 @@
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
 mod charts;
-mod colours;
+mod gallery;
 mod look;
 mod pedigree;
 mod samples;
 mod sketch;
-mod writers;

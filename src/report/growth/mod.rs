@@ -5,15 +5,18 @@
 //! else that differed, and growth rates, curves, survival and germination stand beside them.
 
 mod answer;
+mod cautions;
 mod circumstances;
 mod common_age;
 mod compare;
+mod course_tables;
 mod germination;
 mod group;
 mod grown;
 mod picture;
 mod rates;
 mod sheet;
+mod size_tables;
 mod survival;
 mod typed;
 mod unitless;

@@ -54,13 +54,12 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
         sizes().fold(f64::INFINITY, f64::min),
         sizes().fold(0.0, f64::max),
     );
+    let wide = most > WIDE * least;
     GrowthChart {
         title: title(report),
         across: "months from sowing".to_owned(),
-        up: format!("{}, {}", report.of_trait, report.unit)
-            .trim_end_matches(", ")
-            .to_owned(),
-        logarithmic: most > WIDE * least,
+        up: axis(report, wide),
+        logarithmic: wide,
         notes: notes(report),
         curves,
     }
@@ -85,7 +84,7 @@ pub fn survival_chart(report: &GrowthReport) -> GrowthChart {
     }));
     notes.extend(report.alike_in_deaths.map(|p| {
         let times = 100.0 * p;
-        format!("If they died alike, deaths so unevenly spread would come up {times:.0} times in 100 (log-rank).")
+        format!("Had they died alike, chance alone would spread deaths so unevenly {times:.0} times in 100 (log-rank).")
     }));
     GrowthChart {
         title: vec![NameRun {
@@ -120,6 +119,18 @@ fn steps(label: &str, row: &SurvivalRow) -> GrowthCurve {
         fitted: line,
         potted: Vec::new(),
         focus: false,
+    }
+}
+
+fn axis(report: &GrowthReport, logarithmic: bool) -> String {
+    let scale = if logarithmic {
+        ", each step by a factor"
+    } else {
+        ""
+    };
+    match report.unit {
+        "" => format!("{}{scale}", report.of_trait),
+        unit => format!("{}, {unit}{scale}", report.of_trait),
     }
 }
 

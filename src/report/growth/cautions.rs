@@ -1,0 +1,206 @@
+//! What a reader must know before trusting an answer on growth, one line each.
+
+use super::answer::{GroupGrowth, GrowthReport};
+use super::compare::Comparison;
+use super::group::GroupKind;
+use crate::report::sheet::Sheet;
+use crate::report::words::{age, counted, listed};
+
+impl GrowthReport {
+    pub(super) fn cautions(&self, sheet: &mut Sheet) {
+        for pair in &self.comparisons {
+            for caution in self.pair_cautions(pair) {
+                sheet.caution(caution);
+            }
+        }
+        for group in &self.groups {
+            self.group_cautions(group, sheet);
+        }
+        if let Some(p) = self.alike_in_deaths {
+            sheet.caution(format!(
+                "survival: had the groups died alike, chance alone would spread deaths so unevenly {:.0} times in 100 (log-rank)",
+                100.0 * p
+            ));
+        }
+        if !self.in_two_groups.is_empty() {
+            sheet.caution(format!(
+                "{} in two groups at once: {}",
+                counted(self.in_two_groups.len(), "plant stands", "plants stand"),
+                listed(&self.in_two_groups)
+            ));
+        }
+    }
+
+    fn pair_cautions(&self, pair: &Comparison) -> Vec<String> {
+        let mut told = Vec::new();
+        let groups = (self.group(&pair.of.0), self.group(&pair.of.1));
+        if let Some(words) = self.latest_words(groups.0, groups.1) {
+            told.push(words);
+        }
+        let Some((a, b)) = &pair.sides else {
+            told.push(format!(
+                "sizes are never guessed before the first or after the last reading: {}, {}",
+                self.ages_words(groups.0),
+                self.ages_words(groups.1)
+            ));
+            return told;
+        };
+        if (a.age - b.age).abs() > 0.05 {
+            let exact = pair
+                .interpolated_difference
+                .map_or(String::new(), |difference| {
+                    format!(
+                        "; brought to one age by interpolation the difference is {}",
+                        self.sized(difference.abs())
+                    )
+                });
+            told.push(format!(
+                "readings {:.1} months apart in age: {} at {:.1}, {} at {:.1} months{exact}",
+                (a.age - b.age).abs(),
+                a.id,
+                a.age,
+                b.id,
+                b.age
+            ));
+        }
+        for side in [a, b] {
+            if side.mean_between.1 - side.mean_between.0 > 0.05 {
+                told.push(format!(
+                    "{}: dates are vague, so its mean may be anything from {} to {}; the interval allows for it",
+                    side.id,
+                    self.sized(side.mean_between.0),
+                    self.sized(side.mean_between.1)
+                ));
+            }
+        }
+        let of = |alike: Option<bool>| -> Vec<&str> {
+            let rows = pair.circumstances.iter();
+            rows.filter(|c| c.alike == alike).map(|c| c.what).collect()
+        };
+        let (differed, unsaid) = (of(Some(false)), of(None));
+        if !differed.is_empty() || !unsaid.is_empty() {
+            let mut words = Vec::new();
+            if !differed.is_empty() {
+                words.push(format!("differed: {}", listed(&differed)));
+            }
+            if !unsaid.is_empty() {
+                words.push(format!("not recorded: {}", listed(&unsaid)));
+            }
+            told.push(format!(
+                "not only the parents ({}): the difference may be theirs or not",
+                words.join("; ")
+            ));
+        }
+        if pair.unit == "plant" && !(one_family(groups.0) && one_family(groups.1)) {
+            told.push(format!(
+                "{} or {} has one pod only: what belongs to a pod cannot be told from what belongs to a cross",
+                a.id, b.id
+            ));
+        }
+        told
+    }
+
+    fn group(&self, id: &str) -> &GroupGrowth {
+        let found = self.groups.iter().find(|group| group.id == id);
+        found.unwrap_or(&self.groups[0])
+    }
+
+    /// Latest readings at unlike ages mislead: said in so many words.
+    fn latest_words(&self, a: &GroupGrowth, b: &GroupGrowth) -> Option<String> {
+        let (x, y) = (a.sittings.last()?, b.sittings.last()?);
+        let (p, q) = (x.age?, y.age?);
+        let apart = ((p.0 + p.1) / 2.0 - (q.0 + q.1) / 2.0).abs();
+        (apart > super::grown::NEAR).then(|| {
+            format!(
+                "the latest sizes are not comparable: {} median {} at {}, {} median {} at {}",
+                a.id,
+                self.sized(x.median),
+                age(p),
+                b.id,
+                self.sized(y.median),
+                age(q)
+            )
+        })
+    }
+
+    fn ages_words(&self, group: &GroupGrowth) -> String {
+        let ages = group.sittings.iter().filter_map(|row| row.age);
+        let range = ages.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
+        match range {
+            Some(range) => format!("{} read at {}", group.id, age(range)),
+            None if group.sittings.is_empty() => format!("{} never measured", group.id),
+            None => format!("{} without a dated sowing", group.id),
+        }
+    }
+
+    fn group_cautions(&self, group: &GroupGrowth, sheet: &mut Sheet) {
+        if group.left_out.total() > 0 {
+            sheet.caution(format!(
+                "{}: left out {}: {}",
+                group.id,
+                counted(group.left_out.total(), "reading", "readings"),
+                group.left_out.words()
+            ));
+        }
+        if group.without_age > 0 {
+            sheet.caution(format!(
+                "{}: {} without a dated sowing, so without an age",
+                group.id,
+                counted(group.without_age, "plant", "plants")
+            ));
+        }
+        let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
+        if fewer.is_some() && group.kind != GroupKind::Plant {
+            let counts: Vec<String> = group.sittings.iter().map(|row| row.n.to_string()).collect();
+            sheet.caution(format!(
+                "{}: not the same plants each time ({} read); later means are of those that were left",
+                group.id,
+                counts.join(" → ")
+            ));
+        }
+        if group.rate.as_ref().is_some_and(|rate| rate.uneven) {
+            sheet.caution(format!(
+                "{}: plants were followed over different ages; young plants grow faster, so their rates are not quite alike",
+                group.id
+            ));
+        }
+        if group.curves.iter().any(|curve| !curve.identified) {
+            sheet.caution(format!(
+                "{}: a curve with a final size is supported only from seven ages, with a final size under three times the largest reading",
+                group.id
+            ));
+        }
+        if let Some(row) = group
+            .survival
+            .as_ref()
+            .filter(|row| row.steps.is_empty() && row.deaths > 0)
+        {
+            sheet.caution(format!(
+                "{}: too few deaths for a curve ({}); the counts are given",
+                group.id,
+                counted(row.deaths, "death", "deaths")
+            ));
+        }
+        for row in group
+            .germination
+            .iter()
+            .filter(|row| row.vague_by > 0 && row.t50_coolbear.is_some())
+        {
+            sheet.caution(format!(
+                "{}: days from dates vague by up to {}, their middles taken",
+                row.id,
+                counted(row.vague_by as usize, "day", "days")
+            ));
+        }
+        for row in group.germination.iter().filter(|row| row.by_first_visit) {
+            sheet.caution(format!(
+                "{}: half had come up by the first count, so T50 is at most what is shown",
+                row.id
+            ));
+        }
+    }
+}
+
+fn one_family(group: &GroupGrowth) -> bool {
+    !matches!(group.kind, GroupKind::Cross | GroupKind::Species)
+}

@@ -1,0 +1,167 @@
+//! Tables of what happened over time: rates, curves, survival, germination.
+
+use super::answer::GrowthReport;
+use super::rates::CurveRow;
+use super::sheet::percent_a_month;
+use crate::report::sheet::{Cell, Sheet, Table};
+
+impl GrowthReport {
+    pub(super) fn rate_table(&self, sheet: &mut Sheet) {
+        let mut table = Table::new(&[
+            "group",
+            ">n",
+            ">rate a month",
+            ">SE",
+            ">95 % from",
+            ">to",
+            ">% a month",
+            ">from months",
+            ">to months",
+        ])
+        .titled("growth rate (of the logarithm)");
+        for group in &self.groups {
+            let Some(rate) = &group.rate else { continue };
+            let number = |value: Option<f64>, decimals: u8| {
+                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
+            };
+            table.row(vec![
+                group.id.clone().into(),
+                rate.n.into(),
+                Cell::Number(rate.mean, 3),
+                number(rate.standard_error, 3),
+                number(rate.interval.map(|i| i.0), 3),
+                number(rate.interval.map(|i| i.1), 3),
+                Cell::Number(percent_a_month(rate.mean), 1),
+                number(rate.between_ages.map(|ages| ages.0), 1),
+                number(rate.between_ages.map(|ages| ages.1), 1),
+            ]);
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+
+    pub(super) fn curve_table(&self, sheet: &mut Sheet) {
+        let mut table = Table::new(&["group", "curve", "parameters ± SE", ">AICc", "supported"])
+            .titled("curves, the chosen one first");
+        for group in &self.groups {
+            for curve in &group.curves {
+                table.row(vec![
+                    group.id.clone().into(),
+                    curve.shape.into(),
+                    parameters(curve).into(),
+                    curve
+                        .aicc
+                        .map_or(Cell::Missing, |aicc| Cell::Number(aicc, 1)),
+                    if curve.identified { "yes" } else { "no" }.into(),
+                ]);
+            }
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+
+    pub(super) fn survival_tables(&self, sheet: &mut Sheet) {
+        let rows = || {
+            let all = self.groups.iter();
+            all.filter_map(|group| Some((group, group.survival.as_ref()?)))
+        };
+        if rows().next().is_none() {
+            return;
+        }
+        let mut counts = Table::new(&[
+            "group",
+            ">followed",
+            ">died",
+            ">left alive",
+            ">not dated",
+            ">half dead by months",
+        ])
+        .titled("survival of numbered plants");
+        let mut steps = Table::new(&[
+            "group",
+            ">age months",
+            ">at risk",
+            ">deaths",
+            ">alive %",
+            ">95 % from",
+            ">to",
+        ]);
+        for (group, row) in rows() {
+            counts.row(vec![
+                group.id.clone().into(),
+                row.followed.into(),
+                row.deaths.into(),
+                row.left.into(),
+                row.undated.into(),
+                row.median_age
+                    .map_or(Cell::Missing, |age| Cell::Number(age, 1)),
+            ]);
+            for step in &row.steps {
+                let limit = |value: Option<f64>| {
+                    value.map_or(Cell::Missing, |share| Cell::Number(100.0 * share, 0))
+                };
+                steps.row(vec![
+                    group.id.clone().into(),
+                    Cell::Number(step.age, 1),
+                    step.at_risk.into(),
+                    step.deaths.into(),
+                    Cell::Number(100.0 * step.survival, 0),
+                    limit(step.interval.map(|i| i.0)),
+                    limit(step.interval.map(|i| i.1)),
+                ]);
+            }
+        }
+        sheet.table(counts);
+        if !steps.rows.is_empty() {
+            sheet.table(steps);
+        }
+    }
+
+    pub(super) fn germination_table(&self, sheet: &mut Sheet) {
+        let mut table = Table::new(&[
+            "sowing",
+            ">sown",
+            ">germinated",
+            ">%",
+            ">95 % from",
+            ">to",
+            ">T50 days (N+1)/2",
+            ">T50 days N/2",
+            ">mean days",
+            ">fitted %",
+            ">fitted T50",
+        ])
+        .titled("germination");
+        for row in self.groups.iter().flat_map(|group| &group.germination) {
+            let number = |value: Option<f64>, decimals: u8| {
+                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
+            };
+            table.row(vec![
+                row.id.clone().into(),
+                row.sown.into(),
+                row.germinated.into(),
+                number(row.percent, 0),
+                number(row.interval.map(|i| i.0), 0),
+                number(row.interval.map(|i| i.1), 0),
+                number(row.t50_coolbear, 0),
+                number(row.t50_farooq, 0),
+                number(row.mean_days, 0),
+                number(row.fitted_percent, 0),
+                number(row.fitted_t50, 0),
+            ]);
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+}
+
+fn parameters(curve: &CurveRow) -> String {
+    let told = curve.parameters.iter().map(|p| match p.standard_error {
+        Some(error) => format!("{} {:.3} ± {:.3}", p.name, p.value, error),
+        None => format!("{} {:.3} ± not known", p.name, p.value),
+    });
+    told.collect::<Vec<_>>().join(", ")
+}

@@ -1,0 +1,213 @@
+//! Tables of sizes: at the common age, as typed, as read, plant by plant, and what else differed.
+
+use super::answer::{GroupGrowth, GrowthReport};
+use super::compare::Comparison;
+use super::group::GroupKind;
+use crate::report::sheet::{Cell, Sheet, Table};
+use crate::report::words::{age, listed};
+
+impl GrowthReport {
+    fn heading(&self, what: &str) -> String {
+        match self.unit {
+            "" => format!(">{what}"),
+            unit => format!(">{what} {unit}"),
+        }
+    }
+
+    pub(super) fn common_age_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "group".to_owned(),
+            ">age months".to_owned(),
+            ">n".to_owned(),
+            ">of plants".to_owned(),
+            ">interpolated".to_owned(),
+            ">pods".to_owned(),
+            self.heading("median"),
+            self.heading("mean"),
+            self.heading("SD"),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table =
+            Table::new(&headings).titled(format!("{} at the common age", self.of_trait));
+        for (a, b) in self
+            .comparisons
+            .iter()
+            .filter_map(|pair| pair.sides.as_ref())
+        {
+            for side in [a, b] {
+                table.row(vec![
+                    side.id.clone().into(),
+                    Cell::Number(side.age, 1),
+                    side.n.into(),
+                    side.plants.into(),
+                    side.interpolated.into(),
+                    side.families.into(),
+                    Cell::Number(side.median, 1),
+                    Cell::Number(side.mean, 1),
+                    side.sd.map_or(Cell::Missing, |sd| Cell::Number(sd, 1)),
+                ]);
+            }
+        }
+        if table.rows.is_empty() {
+            return;
+        }
+        table.rows.dedup();
+        sheet.table(table);
+        self.difference_table(sheet);
+    }
+
+    fn difference_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "difference".to_owned(),
+            ">age months".to_owned(),
+            self.heading("by"),
+            ">%".to_owned(),
+            self.heading("95 % from"),
+            self.heading("to"),
+            ">Hedges' g".to_owned(),
+            ">g from".to_owned(),
+            ">g to".to_owned(),
+            "unit".to_owned(),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings);
+        for pair in &self.comparisons {
+            let number = |value: Option<f64>, decimals: u8| {
+                value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))
+            };
+            let Some(difference) = pair.difference else {
+                continue;
+            };
+            table.row(vec![
+                format!("{} less {}", pair.of.1, pair.of.0).into(),
+                number(pair.age, 1),
+                Cell::Number(difference, 1),
+                number(pair.percent, 0),
+                number(pair.interval.map(|i| i.0), 1),
+                number(pair.interval.map(|i| i.1), 1),
+                number(pair.g.map(|g| g.0), 2),
+                number(pair.g.map(|g| g.1.0), 2),
+                number(pair.g.map(|g| g.1.1), 2),
+                pair.unit.into(),
+            ]);
+        }
+        sheet.table(table);
+    }
+
+    pub(super) fn circumstance_table(&self, pair: &Comparison, sheet: &mut Sheet) {
+        if pair.circumstances.is_empty() {
+            return;
+        }
+        let mut table = Table::new(&["what else", &pair.of.0, &pair.of.1, "alike"]);
+        for row in &pair.circumstances {
+            let alike = match row.alike {
+                Some(true) => "yes",
+                Some(false) => "no",
+                None => "not recorded",
+            };
+            table.row(vec![
+                row.what.into(),
+                row.first.clone().into(),
+                row.second.clone().into(),
+                alike.into(),
+            ]);
+        }
+        sheet.table(table);
+    }
+
+    /// Readings of single plants, as typed and in one unit.
+    pub(super) fn typed_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "plant".to_owned(),
+            "read on".to_owned(),
+            "age".to_owned(),
+            "as typed".to_owned(),
+            self.heading("size"),
+            "used".to_owned(),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings).titled(format!("{} as typed", self.of_trait));
+        for row in self.groups.iter().flat_map(|group| &group.typed) {
+            table.row(vec![
+                row.id.clone().into(),
+                row.on.clone().into(),
+                row.age.map_or(Cell::Missing, |range| age(range).into()),
+                row.typed.clone().into(),
+                row.size.map_or(Cell::Missing, |size| Cell::Number(size, 1)),
+                if row.used { "yes" } else { "no" }.into(),
+            ]);
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+
+    pub(super) fn sitting_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "group".to_owned(),
+            "read on".to_owned(),
+            "age".to_owned(),
+            ">n".to_owned(),
+            self.heading("median"),
+            self.heading("mean"),
+            self.heading("SD"),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings).titled(format!("{} as read", self.of_trait));
+        let several = |group: &&GroupGrowth| group.kind != GroupKind::Plant;
+        for group in self.groups.iter().filter(several) {
+            for row in &group.sittings {
+                table.row(vec![
+                    group.id.clone().into(),
+                    row.on.clone().into(),
+                    row.age.map_or(Cell::Missing, |range| age(range).into()),
+                    row.n.into(),
+                    Cell::Number(row.median, 1),
+                    Cell::Number(row.mean, 1),
+                    row.sd.map_or(Cell::Missing, |sd| Cell::Number(sd, 1)),
+                ]);
+            }
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+    }
+
+    pub(super) fn plant_table(&self, sheet: &mut Sheet) {
+        let group = &self.groups[0];
+        if group.kind == GroupKind::Plant || group.each.is_empty() {
+            return;
+        }
+        let headings = [
+            "plant".to_owned(),
+            ">readings".to_owned(),
+            ">from months".to_owned(),
+            ">to months".to_owned(),
+            self.heading("first"),
+            self.heading("last"),
+            ">rate a month".to_owned(),
+            "pot moves".to_owned(),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings).titled("plant by plant, fastest first");
+        let mut each: Vec<_> = group.each.iter().collect();
+        let rate = |rate: Option<f64>| rate.unwrap_or(f64::NEG_INFINITY);
+        each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
+        for plant in each {
+            let months = |age: Option<f64>| age.map_or(Cell::Missing, |age| Cell::Number(age, 1));
+            table.row(vec![
+                plant.id.clone().into(),
+                plant.readings.into(),
+                months(plant.ages.map(|ages| ages.0)),
+                months(plant.ages.map(|ages| ages.1)),
+                Cell::Number(plant.sizes.0, 1),
+                Cell::Number(plant.sizes.1, 1),
+                plant
+                    .rate
+                    .map_or(Cell::Missing, |rate| Cell::Number(rate, 3)),
+                listed(&plant.pot_moves).into(),
+            ]);
+        }
+        sheet.table(table);
+    }
+}
