@@ -3,8 +3,10 @@
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
 mod charts;
+mod colours;
 mod gallery;
 mod look;
 mod pedigree;
 mod samples;
 mod sketch;
+mod writers;

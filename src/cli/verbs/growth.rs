@@ -10,8 +10,8 @@ use std::path::PathBuf;
 /// Compare how plants, pods, crosses or species grow, at a common age
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook growth X23-01 --pods --registry registry-demo\n         \
-    podbook growth X23-01-6 -o growth.svg --registry registry-demo\n\
+    after_help = "Example: podbook growth X22-02 --pods --registry registry-demo\n         \
+    podbook growth X22-02-5 -o growth.svg --registry registry-demo\n\
     Several codes are compared with each other. Without --format the ending of FILE decides (.svg, .png, .json, .csv, .txt)."
 )]
 pub struct Growth {

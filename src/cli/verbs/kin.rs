@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 /// Tell how closely plants are related, and through whom
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook kin X19-01-4 Spa1 --registry registry-demo\n         \
+    after_help = "Example: podbook kin X18-01-4 Spa1 --registry registry-demo\n         \
     podbook kin --inbreeding --registry registry-demo\n         \
     podbook kin --inbreeding --table pedigree.csv\n\
     A table is CSV with a header and three columns: plant, seed parent, pollen parent; empty or ? is unknown."

@@ -14,9 +14,9 @@ use clap::Args;
 /// Tell how the seedlings of a cross, pod or sowing differ
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook siblings X19-01 --registry registry-demo\n         \
-    podbook siblings X19-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5\n         \
-    podbook siblings X19-01 -o siblings.svg"
+    after_help = "Example: podbook siblings X18-01 --registry registry-demo\n         \
+    podbook siblings X18-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5\n         \
+    podbook siblings X18-01 -o siblings.svg"
 )]
 pub struct Siblings {
     /// Code of a cross, a pod (X22-07.P1) or a sowing (X22-07.S1)
