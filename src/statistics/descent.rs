@@ -28,44 +28,68 @@ pub(crate) trait Model {
     }
 }
 
+/// Where a search stands.
+struct Place {
+    at: Vec<f64>,
+    residuals: Vec<f64>,
+    rss: f64,
+}
+
+impl Place {
+    fn of(model: &impl Model, at: Vec<f64>) -> Option<Self> {
+        let residuals = model.residuals(&at);
+        let rss = dot(&residuals, &residuals);
+        rss.is_finite().then_some(Self { at, residuals, rss })
+    }
+}
+
 /// The nearest minimum of the sum of squares from `start`, with its value; `None` if the start is impossible.
 pub(crate) fn least_squares(model: &impl Model, start: Vec<f64>) -> Option<(Vec<f64>, f64)> {
-    let mut at = start;
-    let mut residuals = model.residuals(&at);
-    let mut rss = dot(&residuals, &residuals);
+    let mut place = Place::of(model, start)?;
     let mut damping = 1e-3;
     for _ in 0..500 {
-        if !rss.is_finite() {
-            return None;
-        }
-        let normal = model.normal_matrix(&at);
-        let slopes = model.slopes(&at);
-        let pull: Vec<f64> = (0..at.len())
-            .map(|j| slopes.iter().zip(&residuals).map(|(s, r)| s[j] * r).sum())
-            .collect();
-        let (mut improved, mut small) = (false, false);
-        while !improved && damping < 1e12 {
-            if let Some(step) = damped(&normal, damping)
-                .factor()
-                .map(|factor| factor.solve(&pull))
-            {
-                let next: Vec<f64> = at.iter().zip(&step).map(|(a, s)| a + s).collect();
-                let tried = model.residuals(&next);
-                let value = dot(&tried, &tried);
-                if value.is_finite() && value <= rss {
-                    small = step.iter().all(|s| s.abs() < 1e-12) || rss - value <= 1e-15 * rss;
-                    (at, residuals, rss, improved) = (next, tried, value, true);
-                    damping = (damping * 0.2).max(1e-12);
-                    continue;
-                }
-            }
-            damping *= 4.0;
-        }
-        if !improved || small {
+        let Some(next) = downhill(model, &place, &mut damping) else {
+            break;
+        };
+        let step = place.at.iter().zip(&next.at).map(|(a, b)| (a - b).abs());
+        let settled = step.fold(0.0, f64::max) < 1e-12 || place.rss - next.rss <= 1e-15 * place.rss;
+        place = next;
+        if settled {
             break;
         }
     }
-    Some((at, rss))
+    Some((place.at, place.rss))
+}
+
+/// A place no higher, with as little damping as that takes; none if none was found.
+fn downhill(model: &impl Model, place: &Place, damping: &mut f64) -> Option<Place> {
+    let normal = model.normal_matrix(&place.at);
+    let slopes = model.slopes(&place.at);
+    let along = |j: usize| {
+        slopes
+            .iter()
+            .zip(&place.residuals)
+            .map(|(s, r)| s[j] * r)
+            .sum()
+    };
+    let pull: Vec<f64> = (0..place.at.len()).map(along).collect();
+    while *damping < 1e12 {
+        let step = damped(&normal, *damping)
+            .factor()
+            .map(|factor| factor.solve(&pull));
+        let next = step.and_then(|step| {
+            Place::of(
+                model,
+                place.at.iter().zip(&step).map(|(a, s)| a + s).collect(),
+            )
+        });
+        if let Some(next) = next.filter(|next| next.rss <= place.rss) {
+            *damping = (*damping * 0.2).max(1e-12);
+            return Some(next);
+        }
+        *damping *= 4.0;
+    }
+    None
 }
 
 fn damped(normal: &Matrix, damping: f64) -> Matrix {
@@ -94,72 +118,74 @@ pub(crate) fn lowest(value: &impl Fn(&[f64]) -> f64, start: &[f64], size: f64) -
     (at, least)
 }
 
+/// A point and its height.
+type Corner = (Vec<f64>, f64);
+
 /// One descent of Nelder & Mead's simplex.
-fn simplex(value: &impl Fn(&[f64]) -> f64, start: &[f64], size: f64) -> (Vec<f64>, f64) {
-    let n = start.len();
-    let corner = |i: usize| -> Vec<f64> {
-        let mut point = start.to_vec();
-        if i > 0 {
-            point[i - 1] += size;
-        }
-        point
-    };
+fn simplex(value: &impl Fn(&[f64]) -> f64, start: &[f64], size: f64) -> Corner {
     let scored = |point: Vec<f64>| {
         let height = value(&point);
-        (
-            point,
-            if height.is_nan() {
-                f64::INFINITY
-            } else {
-                height
-            },
-        )
+        let height = if height.is_nan() {
+            f64::INFINITY
+        } else {
+            height
+        };
+        (point, height)
     };
-    let mut corners: Vec<(Vec<f64>, f64)> = (0..=n).map(|i| scored(corner(i))).collect();
+    let mut corners = vec![scored(start.to_vec())];
+    for i in 0..start.len() {
+        let mut point = start.to_vec();
+        point[i] += size;
+        corners.push(scored(point));
+    }
     for _ in 0..600 {
         corners.sort_by(|a, b| a.1.total_cmp(&b.1));
-        let width: f64 = (0..n)
-            .map(|j| (corners[n].0[j] - corners[0].0[j]).abs())
-            .fold(0.0, f64::max);
-        if width < 1e-10 {
+        if width(&corners) < 1e-10 {
             break;
         }
-        let centre: Vec<f64> = (0..n)
-            .map(|j| corners[..n].iter().map(|c| c.0[j]).sum::<f64>() / n as f64)
-            .collect();
-        let along = |by: f64| {
-            scored(
-                (0..n)
-                    .map(|j| centre[j] + by * (corners[n].0[j] - centre[j]))
-                    .collect(),
-            )
-        };
-        let mirrored = along(-1.0);
-        let replacement = if mirrored.1 < corners[0].1 {
-            let far = along(-2.0);
-            Some(if far.1 < mirrored.1 { far } else { mirrored })
-        } else if mirrored.1 < corners[n - 1].1 {
-            Some(mirrored)
-        } else {
-            let near = along(if mirrored.1 < corners[n].1 { -0.5 } else { 0.5 });
-            (near.1 < corners[n].1.min(mirrored.1)).then_some(near)
-        };
-        match replacement {
-            Some(point) => corners[n] = point,
-            None => {
-                let best = corners[0].0.clone();
-                for corner in &mut corners[1..] {
-                    let halved = corner
-                        .0
-                        .iter()
-                        .zip(&best)
-                        .map(|(c, b)| 0.5 * (c + b))
-                        .collect();
-                    *corner = scored(halved);
-                }
-            }
+        match instead_of_worst(&corners, &scored) {
+            Some(point) => corners[start.len()] = point,
+            None => halve(&mut corners, &scored),
         }
     }
     corners.sort_by(|a, b| a.1.total_cmp(&b.1));
     corners.swap_remove(0)
+}
+
+/// Largest distance between the best corner and the worst in one direction.
+fn width(corners: &[Corner]) -> f64 {
+    let (best, worst) = (&corners[0].0, &corners[corners.len() - 1].0);
+    let apart = |(a, b): (&f64, &f64)| (a - b).abs();
+    best.iter().zip(worst).map(apart).fold(0.0, f64::max)
+}
+
+/// A better corner on the line from the worst through the middle of the others; none if the simplex must shrink.
+fn instead_of_worst(corners: &[Corner], scored: &impl Fn(Vec<f64>) -> Corner) -> Option<Corner> {
+    let n = corners.len() - 1;
+    let (worst, others) = (&corners[n], &corners[..n]);
+    let middle = |j: usize| others.iter().map(|corner| corner.0[j]).sum::<f64>() / n as f64;
+    let centre: Vec<f64> = (0..n).map(middle).collect();
+    let along = |by: f64| {
+        let toward = |j: usize| centre[j] + by * (worst.0[j] - centre[j]);
+        scored((0..n).map(toward).collect())
+    };
+    let mirrored = along(-1.0);
+    if mirrored.1 < others[0].1 {
+        let far = along(-2.0);
+        return Some(if far.1 < mirrored.1 { far } else { mirrored });
+    }
+    if mirrored.1 < others[n - 1].1 {
+        return Some(mirrored);
+    }
+    let near = along(if mirrored.1 < worst.1 { -0.5 } else { 0.5 });
+    (near.1 < worst.1.min(mirrored.1)).then_some(near)
+}
+
+/// Draws every corner half way to the best.
+fn halve(corners: &mut [Corner], scored: &impl Fn(Vec<f64>) -> Corner) {
+    let best = corners[0].0.clone();
+    for corner in &mut corners[1..] {
+        let halved = corner.0.iter().zip(&best).map(|(c, b)| 0.5 * (c + b));
+        *corner = scored(halved.collect());
+    }
 }

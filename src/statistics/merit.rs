@@ -56,18 +56,19 @@ pub fn scores(traits: &[Trait], confidence: Confidence) -> Result<Vec<Option<Sco
     let scales = traits.iter().map(scale).collect::<Result<Vec<_>, _>>()?;
     let z = normal_quantile(1.0 - confidence.tail());
     let score = |plant: usize| {
-        let (mut value, mut variance, mut unread) = (0.0, 0.0, 0);
-        for (of_trait, scale) in traits.iter().zip(&scales) {
-            unread += usize::from(of_trait.readings[plant].is_none());
-            let Some((centre, sd)) = *scale else { continue };
-            let share = match of_trait.readings[plant] {
-                Some(reading) => {
-                    value += of_trait.weight * (reading - centre) / sd;
-                    of_trait.reading_sd / sd
-                }
-                None => 1.0,
-            };
-            variance += of_trait.weight * of_trait.weight * share * share;
+        let unread = traits
+            .iter()
+            .filter(|t| t.readings[plant].is_none())
+            .count();
+        let useful = traits
+            .iter()
+            .zip(&scales)
+            .filter_map(|(t, scale)| Some((t, (*scale)?)));
+        let (mut value, mut variance) = (0.0, 0.0);
+        for (of_trait, scale) in useful {
+            let (share, error) = contribution(of_trait, plant, scale);
+            value += share;
+            variance += error * error;
         }
         let interval = Interval::around(value, z * libm::sqrt(variance));
         (unread < traits.len()).then_some(Score {
@@ -77,6 +78,17 @@ pub fn scores(traits: &[Trait], confidence: Confidence) -> Result<Vec<Option<Sco
         })
     };
     Ok((0..plants).map(score).collect())
+}
+
+/// What a trait adds to a plant's score, and the standard deviation of that.
+fn contribution(of_trait: &Trait, plant: usize, (centre, sd): (f64, f64)) -> (f64, f64) {
+    match of_trait.readings[plant] {
+        Some(reading) => {
+            let error = of_trait.weight * of_trait.reading_sd / sd;
+            (of_trait.weight * (reading - centre) / sd, error)
+        }
+        None => (0.0, of_trait.weight),
+    }
 }
 
 /// Mean and standard deviation of the readings present; none if they cannot tell plants apart.

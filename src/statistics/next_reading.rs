@@ -34,50 +34,36 @@ pub struct Worth {
     pub per_minute: f64,
 }
 
+impl Worth {
+    fn none(plant: usize) -> Self {
+        Self {
+            plant,
+            gain: 0.0,
+            per_minute: 0.0,
+        }
+    }
+}
+
 /// The value of one further reading of each candidate, in the order given, when the best `kept` will be kept.
 ///
 /// # Errors
 /// A figure not finite, a variance below zero, or minutes not above zero. If all or none are kept every gain is 0.
 pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, Unanswered> {
-    for candidate in candidates {
-        require(
-            &[
-                candidate.merit,
-                candidate.variance,
-                candidate.reading_variance,
-                candidate.minutes,
-            ],
-            4,
-        )?;
-        require_within(candidate.variance, 0.0, f64::MAX)?;
-        require_within(candidate.reading_variance, 0.0, f64::MAX)?;
-        require_within(candidate.minutes, f64::MIN_POSITIVE, f64::MAX)?;
-    }
+    candidates.iter().try_for_each(check)?;
     let mut order: Vec<usize> = (0..candidates.len()).collect();
     order.sort_by(|&a, &b| candidates[b].merit.total_cmp(&candidates[a].merit));
-    let mut all = vec![
-        Worth {
-            plant: 0,
-            gain: 0.0,
-            per_minute: 0.0
-        };
-        candidates.len()
-    ];
+    let mut all: Vec<Worth> = (0..candidates.len()).map(Worth::none).collect();
+    if kept == 0 || kept >= candidates.len() {
+        return Ok(all);
+    }
+    let (last_kept, first_left) = (
+        candidates[order[kept - 1]].merit,
+        candidates[order[kept]].merit,
+    );
     for (place, &plant) in order.iter().enumerate() {
         let candidate = &candidates[plant];
-        let gain = if kept == 0 || kept >= candidates.len() {
-            0.0
-        } else {
-            let border = if place < kept {
-                order[kept]
-            } else {
-                order[kept - 1]
-            };
-            crossing_gain(
-                (candidate.merit - candidates[border].merit).abs(),
-                shift_sd(candidate),
-            )
-        };
+        let border = if place < kept { first_left } else { last_kept };
+        let gain = crossing_gain((candidate.merit - border).abs(), shift_sd(candidate));
         all[plant] = Worth {
             plant,
             gain,
@@ -85,6 +71,13 @@ pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, Unansw
         };
     }
     Ok(all)
+}
+
+fn check(candidate: &Candidate) -> Result<(), Unanswered> {
+    require(&[candidate.merit], 1)?;
+    require_within(candidate.variance, 0.0, f64::MAX)?;
+    require_within(candidate.reading_variance, 0.0, f64::MAX)?;
+    require_within(candidate.minutes, f64::MIN_POSITIVE, f64::MAX)
 }
 
 /// Standard deviation of the change of expected merit by one reading.

@@ -149,48 +149,48 @@ pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, Unanswered> {
 
 /// Deaths seen and expected per pod, and the hypergeometric covariance of all pods but the last.
 fn tally(pods: &[Vec<Followed>]) -> (Vec<f64>, Vec<f64>, Matrix) {
-    let mut deaths_at: Vec<f64> = pods
-        .iter()
-        .flatten()
-        .filter(|p| p.died)
-        .map(|p| p.age)
-        .collect();
-    deaths_at.sort_by(f64::total_cmp);
-    deaths_at.dedup();
-    let (k, mut gone) = (pods.len(), vec![0; pods.len()]);
-    let (mut observed, mut expected, mut spread) =
-        (vec![0.0; k], vec![0.0; k], Matrix::zero(k - 1, k - 1));
-    for age in deaths_at {
+    let of_dead = pods.iter().flatten().filter(|plant| plant.died);
+    let mut ages: Vec<f64> = of_dead.map(|plant| plant.age).collect();
+    ages.sort_by(f64::total_cmp);
+    ages.dedup();
+    let k = pods.len();
+    let (mut observed, mut expected) = (vec![0.0; k], vec![0.0; k]);
+    let (mut spread, mut gone) = (Matrix::zero(k - 1, k - 1), vec![0; k]);
+    for age in ages {
         let (mut risk, mut died) = (vec![0.0; k], 0.0);
         for (i, pod) in pods.iter().enumerate() {
-            gone[i] += pod[gone[i]..]
-                .iter()
-                .take_while(|plant| plant.age < age)
-                .count();
+            let (earlier, deaths) = at_age(&pod[gone[i]..], age);
+            gone[i] += earlier;
             risk[i] = (pod.len() - gone[i]) as f64;
-            let here = pod[gone[i]..]
-                .iter()
-                .take_while(|plant| plant.age == age)
-                .filter(|plant| plant.died)
-                .count();
-            observed[i] += here as f64;
-            died += here as f64;
+            observed[i] += deaths as f64;
+            died += deaths as f64;
         }
         let all: f64 = risk.iter().sum();
-        let tie = if all > 1.0 {
-            died * (all - died) / (all - 1.0)
-        } else {
-            0.0
-        };
-        for i in 0..k {
-            expected[i] += died * risk[i] / all;
-            for j in 0..k - 1 {
-                if i < k - 1 {
-                    let own = if i == j { risk[i] / all } else { 0.0 };
-                    *spread.at_mut(i, j) += tie * (own - risk[i] * risk[j] / (all * all));
-                }
-            }
-        }
+        (0..k).for_each(|i| expected[i] += died * risk[i] / all);
+        add_spread(&mut spread, &risk, died);
     }
     (observed, expected, spread)
+}
+
+/// Plants gone before an age, and deaths at it, in a list by age.
+fn at_age(plants: &[Followed], age: f64) -> (usize, usize) {
+    let earlier = plants.iter().take_while(|plant| plant.age < age).count();
+    let here = plants[earlier..]
+        .iter()
+        .take_while(|plant| plant.age == age);
+    (earlier, here.filter(|plant| plant.died).count())
+}
+
+fn add_spread(spread: &mut Matrix, risk: &[f64], died: f64) {
+    let all: f64 = risk.iter().sum();
+    if all <= 1.0 {
+        return;
+    }
+    let tie = died * (all - died) / (all - 1.0);
+    for i in 0..risk.len() - 1 {
+        for j in 0..risk.len() - 1 {
+            let own = if i == j { risk[i] / all } else { 0.0 };
+            *spread.at_mut(i, j) += tie * (own - risk[i] * risk[j] / (all * all));
+        }
+    }
 }
