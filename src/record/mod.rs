@@ -5,6 +5,7 @@
 
 mod clones_page;
 mod cross_page;
+mod keep_rules;
 mod length;
 mod plain;
 mod plant_records;
@@ -24,6 +25,7 @@ pub use cross_page::{
     CrossPage, Parents, Patch, PitcherType, Pod, Pollination, PossiblePair, Pricking, SeedLot,
     Seedling, Sitting, Sowing, Tally,
 };
+pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,

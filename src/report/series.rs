@@ -28,6 +28,8 @@ pub struct Comparable {
     pub value: f64,
     /// Which pitcher was read, for traits of the pitcher.
     pub pitcher: Option<PitcherType>,
+    /// Whether pests or damage were seen on the plant that day; such readings are left out unless asked for.
+    pub pest: bool,
 }
 
 /// How many readings were left out, and why.
@@ -128,7 +130,7 @@ pub fn comparable(
     plants: &[PlantRow],
     index: u16,
 ) -> (Vec<Comparable>, LeftOut) {
-    let mut of = readings_of(registry, plants, |trait_index| trait_index == index);
+    let mut of = readings_of(registry, plants, |trait_index| trait_index == index, false);
     let TraitReadings {
         mut readings,
         mut left_out,
@@ -142,16 +144,24 @@ pub fn comparable(
 /// The readings of every declared trait on some plants, in the order of the traits, in one pass over the plants'
 /// rows. Pitchers of both age classes are still among them: see [`one_pitcher_class`].
 pub fn all_comparable(registry: &Registry, plants: &[PlantRow]) -> Vec<TraitReadings> {
-    readings_of(registry, plants, |_| true)
+    readings_of(registry, plants, |_| true, false)
+}
+
+/// The readings of one trait with those flagged for pests among them, each marked so.
+pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+    let mut of = readings_of(registry, plants, |trait_index| trait_index == index, true);
+    std::mem::take(&mut of[usize::from(index)])
 }
 
 fn readings_of(
     registry: &Registry,
     plants: &[PlantRow],
     wanted: impl Fn(u16) -> bool,
+    pests_too: bool,
 ) -> Vec<TraitReadings> {
     let mut reader = Reader {
         registry,
+        pests_too,
         span: span_trait(registry),
         dates: vec![None; registry.readings.sittings().len()],
         sown: BTreeMap::new(),
@@ -175,6 +185,7 @@ fn readings_of(
 /// Reads rows; a date is read once for all rows of its sitting, a sowing once for all its seedlings.
 struct Reader<'a, 't> {
     registry: &'a Registry<'t>,
+    pests_too: bool,
     span: Option<u16>,
     dates: Vec<Option<When>>,
     sown: BTreeMap<(Option<u32>, Option<usize>), When>,
@@ -202,6 +213,7 @@ impl Reader<'_, '_> {
             age: months(sown, when),
             value: 0.0,
             pitcher: says.pitcher.or(head.sitting.pitcher),
+            pest: says.pest,
         };
         for cell in cells {
             if let Column::Trait { index, unit } = head.columns[usize::from(cell.column)]
@@ -226,7 +238,7 @@ impl Reader<'_, '_> {
         match value {
             Err(NoValue::UnitUnknown) => left_out.unit_unknown += 1,
             Err(NoValue::NotAValue) => left_out.no_value += 1,
-            Ok(_) if says.pest => left_out.pest += 1,
+            Ok(_) if says.pest && !self.pests_too => left_out.pest += 1,
             Ok(_) if declared.from_months.is_some_and(too_young) => left_out.too_young += 1,
             Ok(_) if self.span != Some(index) && declared.from_span_cm.is_some_and(too_small) => {
                 left_out.too_small += 1;

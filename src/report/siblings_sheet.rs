@@ -201,7 +201,10 @@ impl TraitSummary {
             lines.push(format!("parents, at their own age: {}", told.join(", ")));
         }
         if self.unread > 0 {
-            lines.push(format!("{} not read at this age", counted(self.unread, "plant", "plants")));
+            lines.push(format!(
+                "{} without a reading that may be compared at this age",
+                counted(self.unread, "plant", "plants")
+            ));
         }
         if self.left_out.total() > 0 {
             lines.push(format!("left out: {}", self.left_out.words()));

@@ -189,7 +189,10 @@ pub struct Tray {
 pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) -> Tray {
     let sowings = scope.sowings(registry);
     let mut stages = seed_stages(registry, &sowings, today);
-    stages.extend(plant_stages(registry, plants, today));
+    let complete = |stage: &&Stage| stage.n.is_some() && stage.remark.is_none();
+    let before = stages.iter().rfind(complete);
+    let before = before.map(|stage| (stage.stage.clone(), stage.n));
+    stages.extend(plant_stages(registry, plants, before, today));
     let patches = scope.patches(registry);
     Tray {
         stages,
@@ -253,7 +256,12 @@ fn uncounted((_, counted): (Option<u64>, usize), sowings: usize) -> Option<Strin
     }
 }
 
-fn plant_stages(registry: &Registry, plants: &[PlantRow], today: Day) -> Vec<Stage> {
+fn plant_stages(
+    registry: &Registry,
+    plants: &[PlantRow],
+    before: Option<(String, Option<u64>)>,
+    today: Day,
+) -> Vec<Stage> {
     let fates = plants.iter().map(|&plant| fate_by(registry, plant, today));
     let mut ended = [0u64; 5];
     for fate in fates.flatten() {
@@ -273,7 +281,11 @@ fn plant_stages(registry: &Registry, plants: &[PlantRow], today: Day) -> Vec<Sta
     let [died, culled, sold, given, lost] = ended;
     let of_numbered = |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
     vec![
-        Stage::new("numbered", numbered, None),
+        Stage::new(
+            "numbered",
+            numbered,
+            before.as_ref().map(|(what, n)| (what.as_str(), *n)),
+        ),
         of_numbered("died", died),
         of_numbered("let go", culled),
         of_numbered("sold", sold),

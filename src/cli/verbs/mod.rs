@@ -5,6 +5,7 @@ mod check;
 mod diversity;
 mod epithet;
 mod growth;
+mod keep;
 mod kin;
 mod list;
 mod merit;
@@ -16,6 +17,8 @@ mod read;
 mod shares;
 mod show;
 mod siblings;
+mod sort;
+mod spread;
 mod verb;
 
 pub use verb::Verb;

@@ -1,8 +1,6 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{
-    begin, check, diversity, epithet, growth, kin, list, merit, name, paper, pedigree, read, shares, show, siblings,
-};
+use super::{begin, check, diversity, epithet, keep, kin, list, name, paper, pedigree, read, shares, show, siblings, sort, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -32,12 +30,14 @@ pub enum Verb {
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
-    /// Tell how the siblings of a cross, pod or sowing differ
+    /// Tell how the seedlings of a cross, pod or sowing differ
     Siblings(siblings::Siblings),
-    /// Compare how plants, pods, crosses or species grow, at a common age
-    Growth(growth::Growth),
-    /// Predict what each plant is worth as a parent
-    Merit(merit::Merit),
+    /// Tell whether one cross varies more than another, measured and expected
+    Spread(spread::Spread),
+    /// Sort the siblings of one sowing into fast, medium and slow at one age
+    Sort(sort::Sort),
+    /// Propose whom to keep, sell or let go by your own rules
+    Keep(keep::Keep),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -63,8 +63,9 @@ impl Verb {
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
             Verb::Siblings(verb) => verb.run(request),
-            Verb::Growth(verb) => verb.run(request),
-            Verb::Merit(verb) => verb.run(request),
+            Verb::Spread(verb) => verb.run(request),
+            Verb::Sort(verb) => verb.run(request),
+            Verb::Keep(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

@@ -1,0 +1,221 @@
+//! `podbook keep`: whom to keep, sell or let go.
+
+use crate::check;
+use crate::diagnostic::{Finding, Severity};
+use crate::cli::arguments::Format;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::record::{Day, KeepRules, Need, Shelf, Weight};
+use crate::registry::build;
+use crate::report::keep::{KeepReport, KeepWish, keep};
+use crate::report::keep_marks::{MarkedPage, marked_pages};
+use crate::text::{Sources, read_plain};
+use clap::Args;
+use std::path::PathBuf;
+
+/// Propose whom to keep, sell or let go by your own rules
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook keep X19-01 --weigh span=1 --weigh banding=2 --need banding=2 --keep 4 --registry registry-demo\n         \
+    podbook keep X19-01 X21-02 --rules keep.ron --minutes 20\n\
+    A rules file: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
+    quotas: [(cross: \"X19-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
+    Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte.")]
+pub struct Keep {
+    /// Codes of crosses, pods or sowings
+    #[arg(value_name = "ID", required = true)]
+    ids: Vec<String>,
+    /// File of rules; what the options below say is added to it
+    #[arg(long, value_name = "FILE")]
+    rules: Option<PathBuf>,
+    /// A trait and its weight for one standard deviation, such as span=1; below zero where less is better
+    #[arg(long, value_name = "TRAIT=WEIGHT", allow_hyphen_values = true)]
+    weigh: Vec<String>,
+    /// A trait and the least that is kept, such as banding=3
+    #[arg(long, value_name = "TRAIT=LEAST")]
+    need: Vec<String>,
+    /// A trait and the most that is kept
+    #[arg(long, value_name = "TRAIT=MOST")]
+    at_most: Vec<String>,
+    /// How many to keep of each cross
+    #[arg(long, value_name = "N")]
+    keep: Option<usize>,
+    /// Keep crosses whole that have no more plants than this
+    #[arg(long, value_name = "N")]
+    small_cross: Option<usize>,
+    /// Keep enough for this chance of both sexes, such as 0.9
+    #[arg(long, value_name = "CHANCE")]
+    both_sexes: Option<f64>,
+    /// Usable width and depth of a shelf in cm, such as 110x110
+    #[arg(long, value_name = "WIDTHxDEPTH")]
+    shelf: Option<String>,
+    /// How many shelves there are
+    #[arg(long, value_name = "N", requires = "shelf")]
+    shelves: Option<f64>,
+    /// Pot size in cm for plants without one on record
+    #[arg(long, value_name = "CM", requires = "shelf")]
+    pot: Option<f64>,
+    /// Tell which plants to read next in so many minutes
+    #[arg(long, value_name = "MINUTES")]
+    minutes: Option<f64>,
+    /// Minutes it takes to read one plant
+    #[arg(long, value_name = "MINUTES", default_value_t = 1.0)]
+    minutes_each: f64,
+    /// Mark the plants to keep in their files
+    #[arg(long)]
+    apply: bool,
+    /// Form of the answer
+    #[arg(long, value_name = "FORMAT")]
+    format: Option<Format>,
+}
+
+impl Keep {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let rules = self.rules()?;
+        let mut sources = request.sources()?;
+        let today = request.today()?;
+        let wish = KeepWish {
+            today,
+            minutes: positive("--minutes", self.minutes)?,
+            minutes_each: positive("--minutes-each", Some(self.minutes_each))?.unwrap_or(1.0),
+        };
+        let (mut report, pages, remarks) = {
+            let (registry, remarks) = request.registry(&sources);
+            for id in &self.ids {
+                super::known(&registry, id)?;
+            }
+            let report = keep(&registry, &self.ids, &rules, wish).map_err(Refusal::arguments)?;
+            let pages = if self.apply {
+                marked_pages(&registry, &report, today).map_err(Refusal::files)?
+            } else {
+                Vec::new()
+            };
+            (report, pages, remarks)
+        };
+        if self.apply {
+            check_first(&sources, &pages, today)?;
+            write_all(&mut sources, pages, &mut report)?;
+        }
+        request.answer_as(&report, self.format, remarks)
+    }
+
+    fn rules(&self) -> Result<KeepRules, Refusal> {
+        let mut rules = match &self.rules {
+            Some(file) => {
+                let place = file.display();
+                let text = read_plain(file)
+                    .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
+                KeepRules::read(&text).map_err(|why| {
+                    Refusal::files(format!("{place}:{why}\nsee `podbook keep --help` for a rules file"))
+                })?
+            }
+            None => KeepRules::default(),
+        };
+        for text in &self.weigh {
+            let (of, weight) = pair("--weigh", text)?;
+            rules.weigh.push(Weight { of, weight });
+        }
+        for text in &self.need {
+            let (of, least) = pair("--need", text)?;
+            rules.need.push(Need { of, at_least: Some(least), at_most: None });
+        }
+        for text in &self.at_most {
+            let (of, most) = pair("--at-most", text)?;
+            rules.need.push(Need { of, at_least: None, at_most: Some(most) });
+        }
+        rules.keep = self.keep.or(rules.keep);
+        rules.small_cross = self.small_cross.or(rules.small_cross);
+        rules.both_sexes = self.both_sexes.or(rules.both_sexes);
+        if rules.both_sexes.is_some_and(|chance| !(0.0..1.0).contains(&chance)) {
+            return Err(Refusal::arguments("the chance of both sexes lies from 0 to below 1, such as 0.9"));
+        }
+        if let Some(text) = &self.shelf {
+            rules.shelf = Some(self.shelf(text)?);
+        }
+        if let Some(shelf) = &rules.shelf {
+            let lengths = [shelf.width_cm, shelf.depth_cm, shelf.shelves, shelf.pot_cm.unwrap_or(1.0)];
+            if lengths.iter().any(|length| !(length.is_finite() && *length > 0.0 && *length < 1e5)) {
+                return Err(Refusal::arguments("shelf sizes, shelves and pot size must be numbers above zero"));
+            }
+        }
+        Ok(rules)
+    }
+
+    fn shelf(&self, text: &str) -> Result<Shelf, Refusal> {
+        let sizes = text.split_once(['x', '×']).and_then(|(width, depth)| {
+            Some((width.trim().parse().ok()?, depth.trim().parse().ok()?))
+        });
+        let (width_cm, depth_cm) = sizes.ok_or_else(|| {
+            Refusal::arguments(format!("--shelf needs width and depth in cm such as 110x110; found `{text}`"))
+        })?;
+        Ok(Shelf { width_cm, depth_cm, shelves: self.shelves.unwrap_or(1.0), pot_cm: self.pot })
+    }
+}
+
+/// `span=1`.
+fn pair(option: &str, text: &str) -> Result<(String, f64), Refusal> {
+    let found = text.split_once('=').and_then(|(of, number)| {
+        let number: f64 = number.trim().parse().ok()?;
+        number.is_finite().then(|| (of.trim().to_owned(), number))
+    });
+    found.ok_or_else(|| {
+        Refusal::arguments(format!("{option} needs a trait and a number such as span=1; found `{text}`"))
+    })
+}
+
+fn positive(option: &str, number: Option<f64>) -> Result<Option<f64>, Refusal> {
+    match number {
+        Some(number) if !(number.is_finite() && number > 0.0) => {
+            Err(Refusal::arguments(format!("{option} needs a number above zero; found {number}")))
+        }
+        number => Ok(number),
+    }
+}
+
+/// Reads the registry as it would be; a change that brings a fault is not made.
+fn check_first(sources: &Sources, pages: &[MarkedPage], today: Day) -> Result<(), Refusal> {
+    let mut changed = Sources::new();
+    for (file, source) in sources.iter() {
+        let page = pages.iter().find(|page| page.file == file);
+        let text = page.map_or(source.text.to_string(), |page| page.text.clone());
+        changed.add(source.path.clone(), text);
+    }
+    if faults(&changed, today) > faults(sources, today) {
+        return Err(Refusal::files(
+            "nothing was written: the changed files would have a fault they do not have now",
+        ));
+    }
+    Ok(())
+}
+
+fn faults(sources: &Sources, today: Day) -> usize {
+    let (registry, findings) = build(sources);
+    let checked = check::all(&registry, today);
+    let fault = |f: &&Finding| f.severity == Severity::Fault;
+    findings.iter().chain(checked.iter()).filter(fault).count()
+}
+
+/// Writes all pages or, when one is refused, puts the ones before back as they were.
+fn write_all(sources: &mut Sources, pages: Vec<MarkedPage>, report: &mut KeepReport) -> Result<(), Refusal> {
+    let mut written = Vec::new();
+    for page in pages {
+        let old = sources.text(page.file).to_owned();
+        if let Err(unwritten) = sources.write(page.file, page.text) {
+            for (file, old) in written.into_iter().rev() {
+                // What cannot be put back is told by the refusal below, with the file's name.
+                if sources.write(file, old).is_err() {
+                    return Err(Refusal::files(format!(
+                        "{} could not be written, and an earlier file could not be put back; see what changed before going on",
+                        unwritten.path
+                    )));
+                }
+            }
+            return Err(Refusal::files(format!(
+                "{} could not be written ({:?}); nothing was changed",
+                unwritten.path, unwritten.why
+            )));
+        }
+        written.push((page.file, old));
+    }
+    report.applied = true;
+    Ok(())
+}

@@ -1,0 +1,49 @@
+//! `podbook sort`: fast, medium and slow siblings.
+
+use crate::cli::arguments::Format;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::report::sort::{SortWish, sort};
+use clap::Args;
+
+/// Sort the siblings of one sowing into fast, medium and slow at one age
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook sort X19-01.S1 --at 30 --registry registry-demo")]
+pub struct Sort {
+    /// Code of a sowing (X22-07.S1), or of a cross sown once
+    #[arg(value_name = "ID")]
+    id: String,
+    /// Age from sowing in months, such as 20 [default: the latest most siblings share]
+    #[arg(long, value_name = "MONTHS")]
+    at: Option<f64>,
+    /// The measure, by code or name
+    #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
+    of: String,
+    /// Plants no farther apart than this are tied, in the trait's unit [default: the trait's own]
+    #[arg(long, value_name = "DISTANCE")]
+    tied_within: Option<f64>,
+    /// Form of the answer
+    #[arg(long, value_name = "FORMAT")]
+    format: Option<Format>,
+}
+
+impl Sort {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sound = |number: f64| number.is_finite() && number >= 0.0;
+        for (name, number) in [("--at", self.at), ("--tied-within", self.tied_within)] {
+            if number.is_some_and(|number| !sound(number)) {
+                return Err(Refusal::arguments(format!("{name} needs a number that is not below zero")));
+            }
+        }
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        super::known(&registry, &self.id)?;
+        let wish = SortWish {
+            of: self.of,
+            at: self.at,
+            tied_within: self.tied_within,
+        };
+        let report = sort(&registry, &self.id, &wish, request.today()?).map_err(Refusal::arguments)?;
+        request.answer_as(&report, self.format, remarks)
+    }
+}

@@ -1,0 +1,48 @@
+//! `podbook spread`: whether one cross varies more than another.
+
+use super::picture::{Picture, draw_to};
+use crate::cli::arguments::Format;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::render;
+use crate::report::spread::{spread, spread_chart};
+use clap::Args;
+
+/// Tell whether one cross varies more than another, measured and expected
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook spread X19-01 X21-02 --registry registry-demo\n         \
+    podbook spread X19-01 X21-02 -o spread.svg")]
+pub struct Spread {
+    /// Codes of two or more crosses, pods or sowings; the others are compared with the first
+    #[arg(value_name = "ID", required = true, num_args = 2..)]
+    ids: Vec<String>,
+    /// The measure, by code or name
+    #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
+    of: String,
+    /// Form of the answer
+    #[arg(long, value_name = "FORMAT")]
+    format: Option<Format>,
+    #[command(flatten)]
+    picture: Picture,
+}
+
+impl Spread {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        for id in &self.ids {
+            super::known(&registry, id)?;
+        }
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let report = spread(&registry, &lineage, &names, &self.ids, &self.of)
+            .map_err(Refusal::arguments)?;
+        if self.picture.is_wanted() {
+            let scene = render::chart::spread(&spread_chart(&report));
+            return draw_to(request, &self.picture, &scene, remarks);
+        }
+        request.answer_as(&report, self.format, remarks)
+    }
+}

@@ -1,0 +1,32 @@
+//! How much of a shelf a plant takes, by the size of its pot.
+
+use crate::lineage::PlantRow;
+use crate::record::{Day, Length, Shelf};
+use crate::registry::Registry;
+
+/// How many square pots of a width stand on one shelf, in rows and columns: 484 of 5 cm on 110 × 110 cm.
+pub fn pots_on_shelf(shelf: &Shelf, pot_cm: f64) -> u64 {
+    let rows = |length: f64| libm::floor(length / pot_cm + 1e-9).max(0.0) as u64;
+    if pot_cm > 0.0 {
+        rows(shelf.width_cm) * rows(shelf.depth_cm)
+    } else {
+        0
+    }
+}
+
+/// Width of the pot a plant stands in by today, cm; `None` when not on record or without a unit.
+pub fn pot_cm(registry: &Registry, plant: PlantRow, today: Day) -> Option<f64> {
+    let pots = registry.pots(plant).iter();
+    let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
+    let last = by_today.max_by_key(|pot| registry.when(pot.on).first)?;
+    Length::read(&last.pot).ok()?.cm()
+}
+
+/// The part of one shelf a plant takes; `None` when its pot is not known or does not fit.
+pub fn room(registry: &Registry, plant: PlantRow, shelf: &Shelf, today: Day) -> Option<f64> {
+    let pot = pot_cm(registry, plant, today).or(shelf.pot_cm)?;
+    match pots_on_shelf(shelf, pot) {
+        0 => None,
+        pots => Some(1.0 / pots as f64),
+    }
+}

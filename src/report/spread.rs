@@ -1,0 +1,283 @@
+//! Does one cross vary more than another, and is that what the parents' ancestry predicts?
+//!
+//! Measured: spread in proportion to size at a common age, Brown & Forsythe's test on logarithms and the ratio of
+//! coefficients of variation with limits. Expected: the ratio from the exact segregation variance of the parents, beside
+//! it on one line. Which cross is larger is the question of growth.
+
+use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
+use super::common_age::{AtOneAge, Moment, age_words, at, shared};
+use super::descent::Descent;
+use super::series::{TraitReadings, all_comparable};
+use super::sibling_groups::{Measure, measure};
+use super::siblings::known_trait;
+use super::siblings_chart::upright;
+use super::spread_expected::{Expected, expected_of};
+use super::trait_unit::TraitUnit;
+use super::tray::Scope;
+use crate::lineage::Lineage;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, formula_only};
+use crate::registry::Registry;
+use crate::statistics::Confidence;
+use crate::statistics::sample_size::plants_needed;
+use crate::statistics::variance::{equal_proportional_spread, ln_cv_ratio};
+use serde::Serialize;
+
+/// Chance wanted of seeing a ratio that is there.
+pub const POWER: f64 = 0.8;
+
+/// Several crosses side by side.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpreadReport {
+    /// The trait.
+    pub of: String,
+    /// Unit shown.
+    pub unit: String,
+    /// The crosses, in the order asked.
+    pub crosses: Vec<CrossSpread>,
+    /// Every later cross against the first.
+    pub against_first: Vec<SpreadRatio>,
+    /// Probability of a difference at least as large if all vary alike (Brown & Forsythe on logarithms).
+    pub p: Option<f64>,
+    /// Why it cannot be tested.
+    pub why_not: Option<String>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(super) shown: TraitUnit,
+}
+
+/// One cross.
+#[derive(Clone, Debug, Serialize)]
+pub struct CrossSpread {
+    /// Code.
+    pub id: String,
+    /// Formula without its basis.
+    pub formula: Option<String>,
+    /// The age and days in words.
+    pub at: String,
+    /// Plants read.
+    pub n: usize,
+    /// Its figures.
+    pub measure: Option<Measure>,
+    /// What the parents' ancestry predicts.
+    pub expected: Expected,
+    /// Values in the unit shown.
+    pub values: Vec<f64>,
+}
+
+/// A cross against the first.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpreadRatio {
+    /// Code of the cross.
+    pub id: String,
+    /// Code of the first.
+    pub against: String,
+    /// Its coefficient of variation over that of the first, corrected for small numbers.
+    pub ratio: Option<f64>,
+    /// 95 % limits.
+    pub between: Option<(f64, f64)>,
+    /// Why there is no ratio.
+    pub why_not: Option<String>,
+    /// The ratio of standard deviations the ancestry predicts, for the assumption in the middle.
+    pub expected: Option<f64>,
+    /// The same for a small and a large difference between species.
+    pub expected_between: Option<(f64, f64)>,
+    /// The ratio for which plants are reckoned: the expected one, or 1.5 where none different from 1 is expected.
+    pub to_see: f64,
+    /// Plants of each cross with which it is seen four times in five; `null` beyond all reach.
+    pub plants_needed: Option<usize>,
+    /// How many more plants of this cross, and of the first, that is.
+    pub more_needed: Option<(usize, usize)>,
+}
+
+/// Compares the spread of crosses, pods or sowings.
+///
+/// # Errors
+/// In words, when a code or the trait names nothing, or the trait is not a measure.
+pub fn spread(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    ids: &[String],
+    of: &str,
+) -> Result<SpreadReport, String> {
+    let index = known_trait(registry, of)?;
+    let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
+    if !unit.is_measure() {
+        return Err(format!(
+            "{} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`",
+            unit.name
+        ));
+    }
+    let scopes = ids
+        .iter()
+        .map(|id| Scope::named(registry, id))
+        .collect::<Result<Vec<_>, _>>()?;
+    let read: Vec<TraitReadings> = scopes
+        .iter()
+        .map(|scope| {
+            let mut all = all_comparable(registry, &scope.seedlings(registry).0);
+            std::mem::take(&mut all[usize::from(index)])
+        })
+        .collect();
+    let mut cautions = Vec::new();
+    let moment = common(registry, &read);
+    if moment.is_none() {
+        cautions.push(
+            "not comparable: no age at which all of these were read; nothing is set side by side".to_owned(),
+        );
+    }
+    let descent = Descent::of(registry, lineage, names);
+    let mut crosses = Vec::new();
+    for (scope, of) in scopes.iter().zip(read) {
+        let left_out = of.left_out;
+        let here = moment.map(|moment| at(registry, of, moment, unit.of_pitcher));
+        let left_out = here.as_ref().map_or(left_out, |here| here.left_out);
+        if left_out.total() > 0 {
+            cautions.push(format!("{}: left out {}", scope.code(registry), left_out.words()));
+        }
+        let formula = names.formula(TopOf::Cross(scope.cross), false);
+        let writing = Writing::plain(names.vocabulary());
+        let expected = expected_of(registry, lineage, &descent, scope.cross);
+        crosses.push(CrossSpread {
+            formula: formula_only(&formula, &writing).ok(),
+            expected,
+            ..one_cross(scope.code(registry), &unit, here)
+        });
+    }
+    let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
+    let test = equal_proportional_spread(&values);
+    let against_first = crosses.iter().skip(1).map(|cross| ratio(cross, &crosses[0]));
+    cautions.push(
+        "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
+    );
+    Ok(SpreadReport {
+        of: unit.name.clone(),
+        unit: unit.unit.to_owned(),
+        against_first: against_first.collect(),
+        p: test.as_ref().ok().map(|test| test.p),
+        why_not: test.err().map(|why| why.to_string()),
+        crosses,
+        cautions,
+        shown: unit,
+    })
+}
+
+fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {
+    let readings = here.map(|here| here.readings).unwrap_or_default();
+    let values: Vec<f64> = readings.iter().map(|r| unit.shown(r.value)).collect();
+    CrossSpread {
+        id,
+        formula: None,
+        at: age_words(&readings),
+        n: values.len(),
+        measure: measure(&values),
+        expected: Expected::default(),
+        values,
+    }
+}
+
+/// The latest age at which at least half of the plants ever read of every cross have a reading; else the age at which
+/// the least read cross has most. `None` when some cross has none.
+fn common(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
+    let ever = |of: &TraitReadings| {
+        let mut plants: Vec<_> = of.readings.iter().map(|r| r.plant).collect();
+        plants.dedup();
+        plants.len()
+    };
+    let ever: Vec<usize> = read.iter().map(ever).collect();
+    let all: Vec<Vec<(Moment, usize)>> = read.iter().map(|of| shared(registry, &of.readings)).collect();
+    let mut best: Option<(bool, usize, f64, Moment)> = None;
+    for &(moment, _) in all.iter().flatten() {
+        let Moment::Age(months) = moment else { continue };
+        let count = |moments: &Vec<(Moment, usize)>| {
+            let near = moments.iter().filter(|(other, _)| moment.matches(*other));
+            near.map(|(_, plants)| *plants).max().unwrap_or(0)
+        };
+        let counts: Vec<usize> = all.iter().map(count).collect();
+        let least = counts.iter().copied().min().unwrap_or(0);
+        if least == 0 {
+            continue;
+        }
+        let most = counts.iter().zip(&ever).all(|(n, ever)| 2 * n >= *ever);
+        let better = best.is_none_or(|(was_most, was_least, was_months, _)| {
+            match (most, was_most) {
+                (true, true) => months > was_months,
+                (false, false) => (least, months) > (was_least, was_months),
+                (most, _) => most,
+            }
+        });
+        if better {
+            best = Some((most, least, months, moment));
+        }
+    }
+    best.map(|(_, _, _, moment)| moment)
+}
+
+fn ratio(cross: &CrossSpread, first: &CrossSpread) -> SpreadRatio {
+    let measured = ln_cv_ratio(&cross.values, &first.values, Confidence::P95);
+    let expected = cross.expected.ratio_to(&first.expected);
+    let (low, middle, high) = match expected {
+        Some([low, middle, high]) => (Some(low), Some(middle), Some(high)),
+        None => (None, None, None),
+    };
+    let to_see = middle.filter(|ratio| (ratio - 1.0).abs() >= 0.1).unwrap_or(1.5);
+    let plants_needed = plants_needed(to_see, 0.05, POWER).ok();
+    let limits = measured.as_ref().ok().map(|ratio| ratio.ratio_interval());
+    SpreadRatio {
+        id: cross.id.clone(),
+        against: first.id.clone(),
+        ratio: measured.as_ref().ok().map(|ratio| ratio.ratio()),
+        between: limits.map(|limits| (limits.low, limits.high)),
+        why_not: measured.err().map(|why| why.to_string()),
+        expected: middle,
+        expected_between: low.zip(high).map(|(a, b)| (a.min(b), a.max(b))),
+        to_see,
+        plants_needed,
+        more_needed: plants_needed
+            .map(|needed| (needed.saturating_sub(cross.n), needed.saturating_sub(first.n))),
+    }
+}
+
+/// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
+/// first.
+pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
+    let first = report.crosses.first();
+    let cv = first.and_then(|first| first.measure.as_ref()?.cv);
+    let row = |(place, cross): (usize, &CrossSpread)| {
+        let measure = cross.measure.as_ref();
+        let ratio = place
+            .checked_sub(1)
+            .and_then(|place| report.against_first[place].expected);
+        let expected = measure.zip(ratio).zip(cv).map(|((measure, ratio), cv)| {
+            let half = 1.96 * cv * ratio;
+            ((measure.mean * (1.0 - half)).max(0.0), measure.mean * (1.0 + half))
+        });
+        let name = cross.formula.as_ref().map_or(String::new(), |f| format!("  {f}"));
+        DotRow {
+            label: upright(format!("{}{name}, n {}", cross.id, cross.n)),
+            dots: cross
+                .values
+                .iter()
+                .map(|&value| ChartDot { value, label: None, doubtful: false })
+                .collect(),
+            interval: measure.and_then(|measure| {
+                let (low, high) = measure.mean_between?;
+                Some(ChartInterval { low, middle: measure.mean, high })
+            }),
+            expected,
+            remark: measure.and_then(|measure| measure.cv).map_or(String::new(), |cv| {
+                format!("CV {:.0} %", cv * 100.0)
+            }),
+        }
+    };
+    let mut notes = report.cautions.clone();
+    notes.push("dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned());
+    SpreadChart {
+        title: upright("How much the crosses vary"),
+        heading: report.shown.heading(),
+        rows: report.crosses.iter().enumerate().map(row).collect(),
+        notes,
+    }
+}
