@@ -10,6 +10,8 @@ mod kin;
 mod list;
 mod merit;
 mod name;
+mod open;
+mod pair;
 mod paper;
 mod pedigree;
 mod picture;

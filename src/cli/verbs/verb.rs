@@ -1,6 +1,8 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{begin, check, diversity, epithet, keep, kin, list, name, paper, pedigree, read, shares, show, siblings, sort, spread};
+use super::{
+    begin, check, diversity, epithet, kin, list, name, open, pair, paper, pedigree, read, shares, show,
+};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -30,14 +32,10 @@ pub enum Verb {
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
-    /// Tell how the seedlings of a cross, pod or sowing differ
-    Siblings(siblings::Siblings),
-    /// Tell whether one cross varies more than another, measured and expected
-    Spread(spread::Spread),
-    /// Sort the siblings of one sowing into fast, medium and slow at one age
-    Sort(sort::Sort),
-    /// Propose whom to keep, sell or let go by your own rules
-    Keep(keep::Keep),
+    /// Tell what can be pollinated now or soon, with which pollen
+    Open(open::Open),
+    /// Weigh one intended pollination on one page
+    Pair(pair::Pair),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page
@@ -62,10 +60,8 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
-            Verb::Siblings(verb) => verb.run(request),
-            Verb::Spread(verb) => verb.run(request),
-            Verb::Sort(verb) => verb.run(request),
-            Verb::Keep(verb) => verb.run(request),
+            Verb::Open(verb) => verb.run(request),
+            Verb::Pair(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

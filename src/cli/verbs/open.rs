@@ -1,0 +1,47 @@
+//! `podbook open`: what can be pollinated now or soon.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::record::When;
+use crate::report::open::open;
+use clap::Args;
+
+/// Tell what can be pollinated now or soon, with which pollen
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook open --registry registry-demo\n         \
+    podbook open --on 2024-06-10 --ahead 60 --registry registry-demo"
+)]
+pub struct Open {
+    /// The day to look at [default: today]
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// How many days ahead "soon" reaches
+    #[arg(long, value_name = "DAYS", default_value_t = 42)]
+    ahead: u32,
+}
+
+impl Open {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let on = match &self.on {
+            None => request.today()?,
+            Some(text) => match When::read(text, registry.settings.hemisphere) {
+                Ok(when) if when.is_exact() => when.first,
+                _ => {
+                    return Err(Refusal::arguments(format!(
+                        "--on needs one day such as 2024-06-10; found `{text}`"
+                    )));
+                }
+            },
+        };
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let report = open(&registry, &lineage, &names, (on, self.ahead.min(3_650)))
+            .map_err(Refusal::arguments)?;
+        request.answer(&report, remarks)
+    }
+}

@@ -1,0 +1,53 @@
+//! `podbook pair`: one intended pollination on one page.
+
+use super::kin::plant;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::report::pair::{PairWishes, pair};
+use clap::Args;
+
+/// Weigh one intended pollination on one page
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook pair V1 Spa1 --seedlings 30 --registry registry-demo\n\
+    Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a plant that is gone."
+)]
+pub struct Pair {
+    /// Code of the plant that would bear the pods
+    #[arg(value_name = "SEED")]
+    seed: String,
+    /// Code of the plant that would give the pollen
+    #[arg(value_name = "POLLEN")]
+    pollen: String,
+    /// Seedlings that fit
+    #[arg(long, value_name = "N", default_value_t = 20)]
+    seedlings: u32,
+    /// Heritability within the pod, 0 to 1: an assumption
+    #[arg(long, value_name = "H2", default_value_t = 0.4)]
+    heritability: f64,
+}
+
+impl Pair {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if !(0.0..=1.0).contains(&self.heritability) {
+            return Err(Refusal::arguments(format!(
+                "--heritability lies between 0 and 1; found {}",
+                self.heritability
+            )));
+        }
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let plants = [plant(&registry, &self.seed)?, plant(&registry, &self.pollen)?];
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let wishes = PairWishes {
+            seedlings: self.seedlings,
+            heritability: self.heritability,
+            today: request.today()?,
+        };
+        let report = pair(&registry, &lineage, &names, plants, wishes).map_err(Refusal::arguments)?;
+        request.answer(&report, remarks)
+    }
+}
