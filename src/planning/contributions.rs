@@ -51,14 +51,29 @@ impl Candidates<'_> {
 
     fn contributions(&self, shares: Vec<f64>, weight: f64) -> Contributions {
         let gain = self.merit.iter().zip(&shares).map(|(g, c)| g * c).sum();
-        let row = |i: usize| (0..self.count()).map(|j| self.relationship(i, j) * shares[j]).sum::<f64>();
+        let row = |i: usize| {
+            (0..self.count())
+                .map(|j| self.relationship(i, j) * shares[j])
+                .sum::<f64>()
+        };
         let coancestry = (0..self.count()).map(|i| shares[i] * row(i)).sum::<f64>() / 2.0;
-        Contributions { shares, gain, coancestry, weight }
+        Contributions {
+            shares,
+            gain,
+            coancestry,
+            weight,
+        }
     }
 
     fn gradient(&self, shares: &[f64], weight: f64) -> Vec<f64> {
-        let row = |i: usize| (0..self.count()).map(|j| self.relationship(i, j) * shares[j]).sum::<f64>();
-        (0..self.count()).map(|i| self.merit[i] - weight * row(i)).collect()
+        let row = |i: usize| {
+            (0..self.count())
+                .map(|j| self.relationship(i, j) * shares[j])
+                .sum::<f64>()
+        };
+        (0..self.count())
+            .map(|i| self.merit[i] - weight * row(i))
+            .collect()
     }
 }
 
@@ -71,19 +86,33 @@ impl Candidates<'_> {
 /// If merit, sex and kinship do not match in length.
 pub fn optimal(candidates: &Candidates, weight: f64) -> Result<Contributions, NoContributions> {
     let n = candidates.count();
-    assert_eq!((candidates.female.len(), candidates.kinship.len()), (n, n * n), "one kinship a pair");
+    assert_eq!(
+        (candidates.female.len(), candidates.kinship.len()),
+        (n, n * n),
+        "one kinship a pair"
+    );
     let mut shares = vec![0.0; n];
     let mut free = vec![false; n];
     for sex in [true, false] {
         // Start from the best candidate of each sex alone.
         let of_sex = (0..n).filter(|&i| candidates.female[i] == sex);
-        let best = of_sex.max_by(|&a, &b| candidates.merit[a].total_cmp(&candidates.merit[b]).then(b.cmp(&a)));
+        let best = of_sex.max_by(|&a, &b| {
+            candidates.merit[a]
+                .total_cmp(&candidates.merit[b])
+                .then(b.cmp(&a))
+        });
         let best = best.ok_or(NoContributions::OneSex)?;
         (shares[best], free[best]) = (0.5, true);
     }
-    let scale = 1.0 + candidates.merit.iter().fold(0.0_f64, |most, g| most.max(g.abs())) + weight;
+    let scale = 1.0
+        + candidates
+            .merit
+            .iter()
+            .fold(0.0_f64, |most, g| most.max(g.abs()))
+        + weight;
     for _ in 0..100 * n + 1000 {
-        let (wanted, levels) = on_free(candidates, weight, &free).ok_or(NoContributions::NoOptimum)?;
+        let (wanted, levels) =
+            on_free(candidates, weight, &free).ok_or(NoContributions::NoOptimum)?;
         if let Some(leaving) = step_towards(&mut shares, &wanted, &free) {
             (shares[leaving], free[leaving]) = (0.0, false);
             continue;
@@ -114,7 +143,10 @@ fn on_free(candidates: &Candidates, weight: f64, free: &[bool]) -> Option<(Vec<f
     (rows[m][m + 2], rows[m + 1][m + 2]) = (0.5, 0.5);
     let solution = solve(rows)?;
     let mut shares = vec![0.0; free.len()];
-    active.iter().enumerate().for_each(|(a, &i)| shares[i] = solution[a]);
+    active
+        .iter()
+        .enumerate()
+        .for_each(|(a, &i)| shares[i] = solution[a]);
     Some((shares, [solution[m], solution[m + 1]]))
 }
 
@@ -134,7 +166,8 @@ fn step_towards(shares: &mut [f64], wanted: &[f64], free: &[bool]) -> Option<usi
 fn solve(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
     let n = rows.len();
     for column in 0..n {
-        let pivot = (column..n).max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()))?;
+        let pivot =
+            (column..n).max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()))?;
         if rows[pivot][column].abs() < 1e-13 {
             return None;
         }
@@ -143,12 +176,17 @@ fn solve(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
         let lead = &above[column];
         for row in below {
             let factor = row[column] / lead[column];
-            row.iter_mut().zip(lead).skip(column).for_each(|(cell, lead)| *cell -= factor * lead);
+            row.iter_mut()
+                .zip(lead)
+                .skip(column)
+                .for_each(|(cell, lead)| *cell -= factor * lead);
         }
     }
     let mut solution = vec![0.0; n];
     for row in (0..n).rev() {
-        let known: f64 = (row + 1..n).map(|column| rows[row][column] * solution[column]).sum();
+        let known: f64 = (row + 1..n)
+            .map(|column| rows[row][column] * solution[column])
+            .sum();
         solution[row] = (rows[row][n] - known) / rows[row][row];
     }
     Some(solution)
@@ -158,8 +196,15 @@ fn solve(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
 ///
 /// # Errors
 /// As [`optimal`], or [`NoContributions::BelowLeast`].
-pub fn within_coancestry(candidates: &Candidates, cap: f64) -> Result<Contributions, NoContributions> {
-    let spread = candidates.merit.iter().fold(0.0_f64, |most, g| most.max(g.abs())).max(1.0);
+pub fn within_coancestry(
+    candidates: &Candidates,
+    cap: f64,
+) -> Result<Contributions, NoContributions> {
+    let spread = candidates
+        .merit
+        .iter()
+        .fold(0.0_f64, |most, g| most.max(g.abs()))
+        .max(1.0);
     let (mut low, mut high) = (1e-9 * spread, 1e9 * spread);
     let free = optimal(candidates, low)?;
     if free.coancestry <= cap {

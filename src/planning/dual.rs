@@ -41,7 +41,13 @@ impl Plane {
     }
 
     fn at(&self, prices: &[f64]) -> f64 {
-        self.height + self.room.iter().zip(prices).map(|(room, price)| room * price).sum::<f64>()
+        self.height
+            + self
+                .room
+                .iter()
+                .zip(prices)
+                .map(|(room, price)| room * price)
+                .sum::<f64>()
     }
 }
 
@@ -52,7 +58,9 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
     let mut planes = vec![Plane::of(question, &best.sent)];
     let mut fitting: Vec<Vec<u32>> = Vec::new();
     let mut steps = 1;
-    let highest: Vec<f64> = (0..loads).map(|load| highest_price(question, load)).collect();
+    let highest: Vec<f64> = (0..loads)
+        .map(|load| highest_price(question, load))
+        .collect();
     let mut met = best.clone();
     while loads > 0 && planes.len() < PLANES {
         if question.fits(&met.sent) {
@@ -66,7 +74,10 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
         if best.bound as f64 <= height + 2.0 {
             break;
         }
-        let whole: Vec<i128> = prices.iter().map(|price| libm::round(libm::ldexp(*price, PRICE_BITS as i32)) as i128).collect();
+        let whole: Vec<i128> = prices
+            .iter()
+            .map(|price| libm::round(libm::ldexp(*price, PRICE_BITS as i32)) as i128)
+            .collect();
         met = priced(question, domain, &whole)?;
         steps += 1;
         if met.bound < best.bound {
@@ -80,21 +91,39 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
     if loads == 0 {
         fitting.push(best.sent.clone());
     }
-    let other = planes.into_iter().rev().map(|plane| plane.sent).find(|sent| *sent != best.sent);
-    Some(Judged { best, other, fitting, steps })
+    let other = planes
+        .into_iter()
+        .rev()
+        .map(|plane| plane.sent)
+        .find(|sent| *sent != best.sent);
+    Some(Judged {
+        best,
+        other,
+        fitting,
+        steps,
+    })
 }
 
 /// Whether the best plan under prices is the best of its domain: it fits, and is worth the bound but for the rounding
 /// of prices.
 pub(super) fn solved(question: &Question, best: &Priced) -> bool {
     let pods: u32 = best.sent.iter().sum();
-    let rounding = if question.capacities.is_empty() { 0 } else { i64::from(pods) + 2 };
+    let rounding = if question.capacities.is_empty() {
+        0
+    } else {
+        i64::from(pods) + 2
+    };
     question.fits(&best.sent) && question.value(&best.sent) + rounding >= best.bound
 }
 
 /// Prices beyond this would push a pod's worth over what the network can hold.
 fn highest_price(question: &Question, load: usize) -> f64 {
-    let largest = question.choices.iter().map(|c| c.loads[load].unsigned_abs()).max().unwrap_or(1);
+    let largest = question
+        .choices
+        .iter()
+        .map(|c| c.loads[load].unsigned_abs())
+        .max()
+        .unwrap_or(1);
     (WORTH_LIMIT / 4) as f64 / largest.max(1) as f64
 }
 
@@ -107,10 +136,13 @@ fn lowest_corner(planes: &[Plane], highest: &[f64]) -> (Vec<f64>, f64) {
         _ => unreachable!("a season has at most two loads"),
     };
     let valued = corners.into_iter().map(|prices| (height(&prices), prices));
-    let lowest = valued.fold(None, |low: Option<(f64, Vec<f64>)>, (height, prices)| match low {
-        Some((least, _)) if least <= height => low,
-        _ => Some((height, prices)),
-    });
+    let lowest = valued.fold(
+        None,
+        |low: Option<(f64, Vec<f64>)>, (height, prices)| match low {
+            Some((least, _)) if least <= height => low,
+            _ => Some((height, prices)),
+        },
+    );
     let (height, prices) = lowest.expect("the corners of the box are always there");
     (prices, height)
 }
@@ -131,10 +163,19 @@ fn corners_of_one(planes: &[Plane], most: f64) -> Vec<Vec<f64>> {
 /// Where two of the straight lines cross on which two planes are level, or the sides of the box.
 fn corners_of_two(planes: &[Plane], one: f64, two: f64) -> Vec<Vec<f64>> {
     // A line is a·x + b·y = c.
-    let sides = [(1.0, 0.0, 0.0), (1.0, 0.0, one), (0.0, 1.0, 0.0), (0.0, 1.0, two)];
+    let sides = [
+        (1.0, 0.0, 0.0),
+        (1.0, 0.0, one),
+        (0.0, 1.0, 0.0),
+        (0.0, 1.0, two),
+    ];
     let inside = |x: f64, y: f64| x >= 0.0 && x <= one && y >= 0.0 && y <= two;
     let level = |p: &Plane, q: &Plane| {
-        (p.room[0] - q.room[0], p.room[1] - q.room[1], q.height - p.height)
+        (
+            p.room[0] - q.room[0],
+            p.room[1] - q.room[1],
+            q.height - p.height,
+        )
     };
     let mut corners = Vec::new();
     let mut cross = |(a, b, c): (f64, f64, f64), (d, e, f): (f64, f64, f64)| {

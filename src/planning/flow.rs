@@ -48,7 +48,12 @@ impl Flow {
         let at = self.channels.len();
         for (from, to, left, worth) in [(from, to, capacity, worth), (to, from, 0, -worth)] {
             let next = std::mem::replace(&mut self.leaving[from], self.channels.len() as u32);
-            self.channels.push(Channel { to: to as u32, next, left, worth });
+            self.channels.push(Channel {
+                to: to as u32,
+                next,
+                left,
+                worth,
+            });
         }
         at
     }
@@ -72,7 +77,11 @@ impl Flow {
             let way = self.distance[sink];
             let now = self.price[sink] - self.price[source];
             // Prices move on by the length of the new path, but no further than where a unit is worth nothing.
-            let step = if way == FAR { (-now).max(0) } else { way.min((-now).max(0)) };
+            let step = if way == FAR {
+                (-now).max(0)
+            } else {
+                way.min((-now).max(0))
+            };
             for (price, &distance) in self.price.iter_mut().zip(&self.distance) {
                 *price += distance.min(step);
             }
@@ -95,7 +104,10 @@ impl Flow {
             }
         }
         // What nothing reaches now is never reached; a high price there lets what leaves it weigh nothing.
-        self.price.iter_mut().filter(|price| **price == FAR).for_each(|price| *price = UNREACHED);
+        self.price
+            .iter_mut()
+            .filter(|price| **price == FAR)
+            .for_each(|price| *price = UNREACHED);
     }
 
     fn shortest(&mut self, source: usize, sink: usize) {
@@ -113,8 +125,9 @@ impl Flow {
             while at != NONE {
                 let channel = self.channels[at as usize];
                 if channel.left > 0 {
-                    let reduced =
-                        self.price[place as usize] - channel.worth - self.price[channel.to as usize];
+                    let reduced = self.price[place as usize]
+                        - channel.worth
+                        - self.price[channel.to as usize];
                     let reached = distance + reduced;
                     if reached < self.distance[channel.to as usize] {
                         self.distance[channel.to as usize] = reached;
@@ -127,7 +140,9 @@ impl Flow {
         }
         // Places beyond the sink are only known to be at least as far.
         let reached = self.distance[sink];
-        self.distance.iter_mut().for_each(|distance| *distance = (*distance).min(reached));
+        self.distance
+            .iter_mut()
+            .for_each(|distance| *distance = (*distance).min(reached));
     }
 
     fn push(&mut self, source: usize, sink: usize) {

@@ -58,7 +58,10 @@ impl Relations<'_> {
 
     fn parents(season: &Season, pairing: usize) -> [usize; 2] {
         let pairing = &season.pairings[pairing];
-        [pairing.seed, season.seed_parents.len() + season.lots[pairing.lot].donor]
+        [
+            pairing.seed,
+            season.seed_parents.len() + season.lots[pairing.lot].donor,
+        ]
     }
 
     /// Shares of the parents in the seedlings' genes.
@@ -66,33 +69,52 @@ impl Relations<'_> {
         let mut shares = vec![0.0; Self::count(season)];
         let mut total = 0.0;
         for (pairing, n) in pods {
-            Self::parents(season, pairing).iter().for_each(|&parent| shares[parent] += 0.5 * n);
+            Self::parents(season, pairing)
+                .iter()
+                .for_each(|&parent| shares[parent] += 0.5 * n);
             total += n;
         }
-        shares.iter_mut().for_each(|share| *share /= f64::max(total, f64::MIN_POSITIVE));
+        shares
+            .iter_mut()
+            .for_each(|share| *share /= f64::max(total, f64::MIN_POSITIVE));
         shares
     }
 
     fn products(&self, shares: &[f64]) -> Vec<f64> {
         let rows = self.kinship.chunks_exact(shares.len());
-        rows.map(|row| row.iter().zip(shares).map(|(k, c)| k * c).sum()).collect()
+        rows.map(|row| row.iter().zip(shares).map(|(k, c)| k * c).sum())
+            .collect()
     }
 
     fn coancestry(&self, shares: &[f64]) -> f64 {
-        self.products(shares).iter().zip(shares).map(|(k, c)| k * c).sum()
+        self.products(shares)
+            .iter()
+            .zip(shares)
+            .map(|(k, c)| k * c)
+            .sum()
     }
 
     /// A plan with its gain and kinship; both 0 for an empty plan.
     pub fn point(&self, season: &Season, plan: Plan) -> Point {
         let shares = Self::shares(season, plan.pods.iter().map(|&(at, n)| (at, f64::from(n))));
-        let gain = if plan.total == 0 { 0.0 } else { plan.value / f64::from(plan.total) };
-        Point { gain, coancestry: self.coancestry(&shares), plan }
+        let gain = if plan.total == 0 {
+            0.0
+        } else {
+            plan.value / f64::from(plan.total)
+        };
+        Point {
+            gain,
+            coancestry: self.coancestry(&shares),
+            plan,
+        }
     }
 }
 
 /// All plans of a season, or `None` if there are more than `most` (or too many to look through).
 pub fn all_plans(season: &Season, most: usize) -> Option<Vec<Plan>> {
-    let open: Vec<usize> = (0..season.pairings.len()).filter(|&at| season.open(&season.pairings[at])).collect();
+    let open: Vec<usize> = (0..season.pairings.len())
+        .filter(|&at| season.open(&season.pairings[at]))
+        .collect();
     let mut left = Left::of(season);
     let mut pods = vec![0u32; open.len()];
     let mut plans = Vec::new();
@@ -102,7 +124,12 @@ pub fn all_plans(season: &Season, most: usize) -> Option<Vec<Plan>> {
         if looks > most.saturating_mul(64) {
             return None;
         }
-        let given = open.iter().zip(&pods).filter(|(_, n)| **n > 0).map(|(&at, &n)| (at, n)).collect();
+        let given = open
+            .iter()
+            .zip(&pods)
+            .filter(|(_, n)| **n > 0)
+            .map(|(&at, &n)| (at, n))
+            .collect();
         let plan = season.plan(given);
         if season.allows(&plan) {
             plans.push(plan);
@@ -144,7 +171,12 @@ impl Left {
     fn take(&mut self, season: &Season, at: usize, now: u32) -> bool {
         let pairing = &season.pairings[at];
         let donor = season.lots[pairing.lot].donor;
-        let limits = [&mut self.seeds[pairing.seed], &mut self.lots[pairing.lot], &mut self.donors[donor], &mut self.pods];
+        let limits = [
+            &mut self.seeds[pairing.seed],
+            &mut self.lots[pairing.lot],
+            &mut self.donors[donor],
+            &mut self.pods,
+        ];
         if now >= pairing.most || limits.iter().any(|left| **left == 0) {
             return false;
         }
@@ -163,10 +195,17 @@ impl Left {
 
 /// Those of some plans of which none has both more gain and less kinship than another; ties to the first given.
 pub fn undominated(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.coancestry.total_cmp(&b.coancestry)));
+    points.sort_by(|a, b| {
+        b.gain
+            .total_cmp(&a.gain)
+            .then(a.coancestry.total_cmp(&b.coancestry))
+    });
     let mut kept: Vec<Point> = Vec::new();
     for point in points {
-        if kept.last().is_none_or(|last| point.coancestry < last.coancestry - 1e-12) {
+        if kept
+            .last()
+            .is_none_or(|last| point.coancestry < last.coancestry - 1e-12)
+        {
             kept.push(point);
         }
     }
@@ -176,14 +215,26 @@ pub fn undominated(mut points: Vec<Point>) -> Vec<Point> {
 /// The best plan under a weight on kinship, out of a full list.
 pub fn weighed_exactly(points: &[Point], weight: f64) -> Option<Weighed> {
     let objective = |point: &Point| point.gain - weight * point.coancestry;
-    let best = points.iter().map(&objective).fold(f64::NEG_INFINITY, f64::max);
+    let best = points
+        .iter()
+        .map(&objective)
+        .fold(f64::NEG_INFINITY, f64::max);
     let level = best - 1e-9 * (1.0 + best.abs());
     let tied = || points.iter().filter(|point| objective(point) >= level);
     let order = |a: &&Point, b: &&Point| {
-        a.plan.mean_inbreeding.total_cmp(&b.plan.mean_inbreeding).then_with(|| a.plan.pods.cmp(&b.plan.pods))
+        a.plan
+            .mean_inbreeding
+            .total_cmp(&b.plan.mean_inbreeding)
+            .then_with(|| a.plan.pods.cmp(&b.plan.pods))
     };
     let point = tied().min_by(order)?.clone();
-    Some(Weighed { weight, objective: best, bound: best, ties: Some(tied().count()), point })
+    Some(Weighed {
+        weight,
+        objective: best,
+        bound: best,
+        ties: Some(tied().count()),
+        point,
+    })
 }
 
 /// Rounds of Frank & Wolfe for each weight.
@@ -198,17 +249,33 @@ const STEPS: u64 = 4_000;
 pub fn weighed(season: &Season, relations: &Relations, pods: u32, weight: f64) -> Option<Weighed> {
     let mut fixed = season.clone();
     (fixed.limits.fewest_pods, fixed.limits.most_pods) = (pods, Some(pods));
-    let mut sought = Sought { season, relations, fixed, weight, best: None, bound: f64::INFINITY };
+    let mut sought = Sought {
+        season,
+        relations,
+        fixed,
+        weight,
+        best: None,
+        bound: f64::INFINITY,
+    };
     let mut amounts = vec![0.0; season.pairings.len()];
     for round in 0..ROUNDS {
         let target = dense(season, &sought.under_tangent(&amounts, 1)?);
         let step = 2.0 / (round as f64 + 2.0);
-        amounts.iter_mut().zip(&target).for_each(|(now, to)| *now += step * (to - *now));
+        amounts
+            .iter_mut()
+            .zip(&target)
+            .for_each(|(now, to)| *now += step * (to - *now));
     }
     sought.under_tangent(&amounts, LOOKED_AT)?;
     let point = improved(season, relations, sought.best.take()?, weight);
     let objective = sought.objective(&point);
-    Some(Weighed { weight, objective, bound: sought.bound.max(objective), ties: None, point })
+    Some(Weighed {
+        weight,
+        objective,
+        bound: sought.bound.max(objective),
+        ties: None,
+        point,
+    })
 }
 
 struct Sought<'a> {
@@ -238,11 +305,21 @@ impl Sought<'_> {
             let kin: f64 = parents.iter().map(|&parent| slope[parent]).sum();
             pairing.value = per_pod * (self.season.pairings[at].value - self.weight * kin);
         }
-        let found = search(&self.fixed, Asked { plans, ties: 0, steps: STEPS }, &mut |_| true);
+        let found = search(
+            &self.fixed,
+            Asked {
+                plans,
+                ties: 0,
+                steps: STEPS,
+            },
+            &mut |_| true,
+        );
         let level = self.weight * self.relations.coancestry(&shares);
         self.bound = self.bound.min(found.bound + level);
         for plan in &found.plans {
-            let point = self.relations.point(self.season, self.season.plan(plan.pods.clone()));
+            let point = self
+                .relations
+                .point(self.season, self.season.plan(plan.pods.clone()));
             let better = |known: &Point| self.objective(&point) > self.objective(known) + 1e-12;
             if self.best.as_ref().is_none_or(better) {
                 self.best = Some(point);
@@ -250,8 +327,13 @@ impl Sought<'_> {
         }
         if found.all_proved && plans > 1 {
             let listed = found.plans.last().filter(|_| found.plans.len() == plans);
-            let best = self.best.as_ref().map_or(f64::NEG_INFINITY, |point| self.objective(point));
-            self.bound = self.bound.min(listed.map_or(best, |last| best.max(last.value + level)));
+            let best = self
+                .best
+                .as_ref()
+                .map_or(f64::NEG_INFINITY, |point| self.objective(point));
+            self.bound = self
+                .bound
+                .min(listed.map_or(best, |last| best.max(last.value + level)));
         }
         Some(found.plans.first()?.pods.clone())
     }
@@ -269,7 +351,9 @@ fn improved(season: &Season, relations: &Relations, mut point: Point, weight: f6
     for _ in 0..100 {
         let mut better: Option<Point> = None;
         for &(from, _) in &point.plan.pods {
-            for to in (0..season.pairings.len()).filter(|&to| to != from && season.open(&season.pairings[to])) {
+            for to in (0..season.pairings.len())
+                .filter(|&to| to != from && season.open(&season.pairings[to]))
+            {
                 let moved = relations.point(season, season.plan(moved(&point.plan.pods, from, to)));
                 let level = objective(better.as_ref().unwrap_or(&point)) + 1e-12;
                 if objective(&moved) > level && season.allows(&moved.plan) {
@@ -287,7 +371,10 @@ fn improved(season: &Season, relations: &Relations, mut point: Point, weight: f6
 
 fn moved(pods: &[(usize, u32)], from: usize, to: usize) -> Vec<(usize, u32)> {
     let mut moved = pods.to_vec();
-    moved.iter_mut().filter(|(at, _)| *at == from).for_each(|(_, n)| *n -= 1);
+    moved
+        .iter_mut()
+        .filter(|(at, _)| *at == from)
+        .for_each(|(_, n)| *n -= 1);
     match moved.iter_mut().find(|(at, _)| *at == to) {
         Some((_, n)) => *n += 1,
         None => moved.push((to, 1)),
@@ -309,12 +396,25 @@ pub fn frontier(
     let mut fixed = season.clone();
     (fixed.limits.fewest_pods, fixed.limits.most_pods) = (pods, Some(pods));
     if let Some(plans) = all_plans(&fixed, most) {
-        let points = plans.into_iter().map(|plan| relations.point(season, plan)).collect();
-        return Frontier { points: undominated(points), exact: true, gap: 0.0 };
+        let points = plans
+            .into_iter()
+            .map(|plan| relations.point(season, plan))
+            .collect();
+        return Frontier {
+            points: undominated(points),
+            exact: true,
+            gap: 0.0,
+        };
     }
-    let found: Vec<Weighed> = weights.iter().filter_map(|&weight| weighed(season, relations, pods, weight)).collect();
+    let found: Vec<Weighed> = weights
+        .iter()
+        .filter_map(|&weight| weighed(season, relations, pods, weight))
+        .collect();
     Frontier {
-        gap: found.iter().map(|w| w.bound - w.objective).fold(0.0, f64::max),
+        gap: found
+            .iter()
+            .map(|w| w.bound - w.objective)
+            .fold(0.0, f64::max),
         points: undominated(found.into_iter().map(|w| w.point).collect()),
         exact: false,
     }

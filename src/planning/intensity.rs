@@ -13,7 +13,10 @@ const REACH: f64 = 13.0;
 /// ∫ f over the real line for a smooth f that vanishes beyond [`REACH`].
 fn over_the_line(f: impl Fn(f64) -> f64) -> f64 {
     let count = (REACH / SPACING) as i32;
-    (-count..=count).map(|at| f(f64::from(at) * SPACING)).sum::<f64>() * SPACING
+    (-count..=count)
+        .map(|at| f(f64::from(at) * SPACING))
+        .sum::<f64>()
+        * SPACING
 }
 
 /// Density of the `rank`-th best of `n` standard normal values at `x`; rank 1 is the best.
@@ -25,8 +28,16 @@ fn density(n: u32, rank: u32, x: f64) -> f64 {
     }
     let (n, rank) = (f64::from(n), f64::from(rank));
     let ways = libm::lgamma(n + 1.0) - libm::lgamma(rank) - libm::lgamma(n - rank + 1.0);
-    let ln_below = if below > 0.5 { libm::log1p(-above) } else { libm::log(below) };
-    let ln_above = if above > 0.5 { libm::log1p(-below) } else { libm::log(above) };
+    let ln_below = if below > 0.5 {
+        libm::log1p(-above)
+    } else {
+        libm::log(below)
+    };
+    let ln_above = if above > 0.5 {
+        libm::log1p(-below)
+    } else {
+        libm::log(above)
+    };
     let ln_shape = (n - rank) * ln_below + (rank - 1.0) * ln_above - 0.5 * x * x;
     libm::exp(ways + ln_shape) / libm::sqrt(std::f64::consts::TAU)
 }
@@ -52,7 +63,9 @@ pub fn expected_rank(n: u32, rank: u32) -> f64 {
 pub fn deviation_of_best(n: u32) -> f64 {
     assert!(n > 0, "no plant has no best");
     let mean = expected_best(n);
-    libm::sqrt(over_the_line(|x| (x - mean) * (x - mean) * density(n, 1, x)))
+    libm::sqrt(over_the_line(|x| {
+        (x - mean) * (x - mean) * density(n, 1, x)
+    }))
 }
 
 /// Expected mean of the best `kept` of `n`, in standard deviations; all are kept when `kept` is `n` or more.

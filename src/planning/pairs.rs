@@ -13,9 +13,8 @@ pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>>
         let removable = (0..sent.len()).filter(|&at| {
             sent[at] > question.choices[at].least && question.choices[at].loads[load] > 0
         });
-        let price = |at: usize| {
-            question.choices[at].value as f64 / question.choices[at].loads[load] as f64
-        };
+        let price =
+            |at: usize| question.choices[at].value as f64 / question.choices[at].loads[load] as f64;
         let cheapest = removable.min_by(|&a, &b| price(a).total_cmp(&price(b)))?;
         sent[cheapest] -= 1;
     }
@@ -25,7 +24,9 @@ pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>>
 
 fn fill(question: &Question, sent: &mut [u32]) {
     let mut left = Left::of(question, sent);
-    let mut order: Vec<usize> = (0..sent.len()).filter(|&at| question.choices[at].value > 0).collect();
+    let mut order: Vec<usize> = (0..sent.len())
+        .filter(|&at| question.choices[at].value > 0)
+        .collect();
     order.sort_by_key(|&at| std::cmp::Reverse(question.choices[at].value));
     for at in order {
         while sent[at] < question.choices[at].most && left.take(question, at) {
@@ -49,7 +50,9 @@ impl Left {
             seeds: question.seed_pods.clone(),
             lots: question.lot_uses.clone(),
             donors: question.donor_uses.clone(),
-            rooms: (0..question.capacities.len()).map(|load| question.room(load, sent)).collect(),
+            rooms: (0..question.capacities.len())
+                .map(|load| question.room(load, sent))
+                .collect(),
             pods: question.most.saturating_sub(sent.iter().sum()),
         };
         for (choice, &n) in question.choices.iter().zip(sent) {
@@ -68,7 +71,11 @@ impl Left {
             && self.seeds[choice.seed] > 0
             && self.lots[choice.lot] > 0
             && self.donors[donor] > 0;
-        let fits = self.rooms.iter().zip(&choice.loads).all(|(room, &load)| *room >= i128::from(load));
+        let fits = self
+            .rooms
+            .iter()
+            .zip(&choice.loads)
+            .all(|(room, &load)| *room >= i128::from(load));
         if !(free && fits) {
             return false;
         }
@@ -99,14 +106,19 @@ pub fn best_pairs(
     let mut least = f64::NEG_INFINITY;
     for seed in 0..seeds {
         for pollen in 0..pollens {
-            let Some(score) = score(seed, pollen) else { continue };
+            let Some(score) = score(seed, pollen) else {
+                continue;
+            };
             if score > least || best.len() < most {
                 best.push((seed, pollen, score));
             }
             if best.len() > 2 * most {
                 best.select_nth_unstable_by(most, better);
                 best.truncate(most);
-                least = best.iter().map(|scored| scored.2).fold(f64::INFINITY, f64::min);
+                least = best
+                    .iter()
+                    .map(|scored| scored.2)
+                    .fold(f64::INFINITY, f64::min);
             }
         }
     }

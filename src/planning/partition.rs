@@ -23,7 +23,11 @@ pub(super) fn around(
             fewer.most[at] = sent - 1;
             parts.push((fewer, best.bound));
         }
-        let loss = if sent == domain.least[at] { best.loss[at] } else { 0 };
+        let loss = if sent == domain.least[at] {
+            best.loss[at]
+        } else {
+            0
+        };
         let bound = best.bound.saturating_sub(loss);
         if sent < domain.most[at] && bound >= needed {
             let mut more = rest.clone();
@@ -47,7 +51,11 @@ pub(super) fn halves(question: &Question, domain: &Domain, judged: &Judged) -> V
     let (mut lower, mut upper) = (domain.clone(), domain.clone());
     lower.most[at] = low;
     upper.least[at] = low + 1;
-    let more = if low + 1 > best[at] && best[at] == domain.least[at] { judged.best.loss[at] } else { 0 };
+    let more = if low + 1 > best[at] && best[at] == domain.least[at] {
+        judged.best.loss[at]
+    } else {
+        0
+    };
     let bound = judged.best.bound;
     vec![(lower, bound), (upper, bound.saturating_sub(more))]
 }
@@ -55,7 +63,9 @@ pub(super) fn halves(question: &Question, domain: &Domain, judged: &Judged) -> V
 /// The choice with the greatest difference in value, and the smaller of its two numbers of pods.
 fn differing(question: &Question, best: &[u32], other: Option<&[u32]>) -> Option<(usize, u32)> {
     let other = other?;
-    let apart = |at: usize| i64::from(best[at].abs_diff(other[at])) * question.choices[at].value.abs().max(1);
+    let apart = |at: usize| {
+        i64::from(best[at].abs_diff(other[at])) * question.choices[at].value.abs().max(1)
+    };
     let widest = (0..best.len()).max_by_key(|&at| (apart(at), std::cmp::Reverse(at)))?;
     (apart(widest) > 0).then(|| (widest, best[widest].min(other[widest])))
 }
@@ -67,5 +77,7 @@ fn breaking(question: &Question, domain: &Domain, best: &[u32]) -> Option<(usize
     let fewer = (0..best.len()).filter(|&at| best[at] > domain.least[at]);
     let fewer = fewer.max_by_key(|&at| (weight(at), std::cmp::Reverse(at)));
     let more = || (0..best.len()).find(|&at| best[at] < domain.most[at]);
-    fewer.map(|at| (at, best[at] - 1)).or_else(|| more().map(|at| (at, best[at])))
+    fewer
+        .map(|at| (at, best[at] - 1))
+        .or_else(|| more().map(|at| (at, best[at])))
 }

@@ -54,7 +54,11 @@ pub fn eased(season: &Season, limit: Limit) -> Season {
     let limits = &mut eased.limits;
     match limit {
         Limit::Pots => {
-            let largest = season.pairings.iter().map(|pairing| u64::from(pairing.pots)).max();
+            let largest = season
+                .pairings
+                .iter()
+                .map(|pairing| u64::from(pairing.pots))
+                .max();
             limits.pots = limits.pots.map(|pots| pots + largest.unwrap_or(0));
         }
         Limit::MostPods => limits.most_pods = limits.most_pods.map(|most| most + 1),
@@ -75,46 +79,97 @@ pub fn eased(season: &Season, limit: Limit) -> Season {
 /// Limits the plan runs into.
 pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     let pods = |of: &dyn Fn(usize) -> bool| -> u64 {
-        plan.pods.iter().filter(|&&(at, _)| of(at)).map(|&(_, n)| u64::from(n)).sum()
+        plan.pods
+            .iter()
+            .filter(|&&(at, _)| of(at))
+            .map(|&(_, n)| u64::from(n))
+            .sum()
     };
     let seed = |at: usize| season.pairings[at].seed;
     let lot = |at: usize| season.pairings[at].lot;
     let donor = |at: usize| season.lots[lot(at)].donor;
     let limits = &season.limits;
     let mut found = Vec::new();
-    let largest = season.pairings.iter().map(|p| u64::from(p.pots)).max().unwrap_or(0);
-    let mut tell = |limit: Limit, reached: bool| if reached { found.push(limit) };
-    tell(Limit::Pots, limits.pots.is_some_and(|pots| plan.pots + largest > pots));
-    tell(Limit::MostPods, limits.most_pods.is_some_and(|most| plan.total >= most));
-    tell(Limit::FewestPods, limits.fewest_pods > 0 && plan.total <= limits.fewest_pods);
+    let largest = season
+        .pairings
+        .iter()
+        .map(|p| u64::from(p.pots))
+        .max()
+        .unwrap_or(0);
+    let mut tell = |limit: Limit, reached: bool| {
+        if reached {
+            found.push(limit)
+        }
+    };
+    tell(
+        Limit::Pots,
+        limits.pots.is_some_and(|pots| plan.pots + largest > pots),
+    );
+    tell(
+        Limit::MostPods,
+        limits.most_pods.is_some_and(|most| plan.total >= most),
+    );
+    tell(
+        Limit::FewestPods,
+        limits.fewest_pods > 0 && plan.total <= limits.fewest_pods,
+    );
     for (at, parent) in season.seed_parents.iter().enumerate() {
-        tell(Limit::SeedParent(at), parent.pods > 0 && pods(&|p| seed(p) == at) >= u64::from(parent.pods));
+        tell(
+            Limit::SeedParent(at),
+            parent.pods > 0 && pods(&|p| seed(p) == at) >= u64::from(parent.pods),
+        );
     }
     for (at, parent) in season.donors.iter().enumerate() {
-        tell(Limit::Donor(at), parent.uses > 0 && pods(&|p| donor(p) == at) >= u64::from(parent.uses));
+        tell(
+            Limit::Donor(at),
+            parent.uses > 0 && pods(&|p| donor(p) == at) >= u64::from(parent.uses),
+        );
     }
     for (at, pollen) in season.lots.iter().enumerate() {
-        tell(Limit::Lot(at), pollen.uses > 0 && pods(&|p| lot(p) == at) >= u64::from(pollen.uses));
+        tell(
+            Limit::Lot(at),
+            pollen.uses > 0 && pods(&|p| lot(p) == at) >= u64::from(pollen.uses),
+        );
     }
     tell(Limit::Inbreeding, limits.inbreeding.is_some());
     tell(Limit::MeanKinship, limits.mean_kinship.is_some());
     for (at, pairing) in season.pairings.iter().enumerate() {
-        tell(Limit::Must(at), pairing.least > 0 && pods(&|p| p == at) <= u64::from(pairing.least));
+        tell(
+            Limit::Must(at),
+            pairing.least > 0 && pods(&|p| p == at) <= u64::from(pairing.least),
+        );
         tell(Limit::Forbidden(at), pairing.forbidden);
     }
-    limits.lines_through_seed.iter().for_each(|&line| tell(Limit::LineThroughSeed(line), true));
-    limits.lines_through_pollen.iter().for_each(|&line| tell(Limit::LineThroughPollen(line), true));
+    limits
+        .lines_through_seed
+        .iter()
+        .for_each(|&line| tell(Limit::LineThroughSeed(line), true));
+    limits
+        .lines_through_pollen
+        .iter()
+        .for_each(|&line| tell(Limit::LineThroughPollen(line), true));
     found
 }
 
 /// What each limit costs that the best plan runs into, in the order of [`reached`]; each is solved within `steps`.
 pub fn prices(season: &Season, best: &Plan, steps: u64) -> Vec<Price> {
     let price = |limit: Limit| {
-        let asked = Asked { steps, ..Asked::default() };
+        let asked = Asked {
+            steps,
+            ..Asked::default()
+        };
         let found = search(&eased(season, limit), asked, &mut |_| true);
         let plan = found.plans.into_iter().next()?;
         let gain = (plan.value - best.value).max(0.0);
-        Some(Price { limit, plan, gain, proved: found.proved })
+        Some(Price {
+            limit,
+            plan,
+            gain,
+            proved: found.proved,
+        })
     };
-    reached(season, best).into_iter().filter_map(price).collect()
+    reached(season, best)
+        .into_iter()
+        .filter_map(price)
+        .collect()
 }

@@ -58,7 +58,14 @@ impl Places {
         let donors = lots + question.lot_uses.len();
         let donor_lines = donors + question.donor_uses.len();
         let sink = donor_lines + question.donor_lines;
-        Self { seed_lines, seeds, lots, donors, donor_lines, sink }
+        Self {
+            seed_lines,
+            seeds,
+            lots,
+            donors,
+            donor_lines,
+            sink,
+        }
     }
 }
 
@@ -124,13 +131,33 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
     }
     let duties = [duties, lay_from_lots(question, &rest, &places, &mut flow)].concat();
     flow.send(0, places.sink);
-    if duties.iter().any(|&(channel, units)| flow.sent(channel) < units) {
+    if duties
+        .iter()
+        .any(|&(channel, units)| flow.sent(channel) < units)
+    {
         return None;
     }
-    let more = |at: usize| if channels[at] == usize::MAX { 0 } else { flow.sent(channels[at]) };
-    let sent: Vec<u32> = (0..channels.len()).map(|at| domain.least[at] + more(at)).collect();
-    let worth: i64 = sent.iter().zip(&worths).map(|(&n, &worth)| i64::from(n) * worth).sum();
-    let capacity: i128 = question.capacities.iter().zip(prices).map(|(&c, &p)| i128::from(c) * p).sum();
+    let more = |at: usize| {
+        if channels[at] == usize::MAX {
+            0
+        } else {
+            flow.sent(channels[at])
+        }
+    };
+    let sent: Vec<u32> = (0..channels.len())
+        .map(|at| domain.least[at] + more(at))
+        .collect();
+    let worth: i64 = sent
+        .iter()
+        .zip(&worths)
+        .map(|(&n, &worth)| i64::from(n) * worth)
+        .sum();
+    let capacity: i128 = question
+        .capacities
+        .iter()
+        .zip(prices)
+        .map(|(&c, &p)| i128::from(c) * p)
+        .sum();
     let loss = |at: usize| match channels[at] {
         usize::MAX => i64::MAX,
         channel => flow.reduced_cost(channel).max(0),
@@ -144,7 +171,11 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
 
 /// Worth of a pod under prices, rounded up.
 fn worth(value: i64, loads: &[i64], prices: &[i128]) -> i64 {
-    let taken: i128 = loads.iter().zip(prices).map(|(&load, &price)| i128::from(load) * price).sum();
+    let taken: i128 = loads
+        .iter()
+        .zip(prices)
+        .map(|(&load, &price)| i128::from(load) * price)
+        .sum();
     let worth = i128::from(value) - (taken >> PRICE_BITS);
     worth.clamp(-WORTH_LIMIT, WORTH_LIMIT) as i64
 }
@@ -184,7 +215,12 @@ fn lay_from_lots(
     flow: &mut Flow,
 ) -> Vec<(usize, u32)> {
     for (lot, &uses) in rest.lots.iter().enumerate() {
-        flow.channel(places.lots + lot, places.donors + question.lot_donor[lot], uses, 0);
+        flow.channel(
+            places.lots + lot,
+            places.donors + question.lot_donor[lot],
+            uses,
+            0,
+        );
     }
     for (donor, &uses) in rest.donors.iter().enumerate() {
         let to = question.donor_line[donor].map_or(places.sink, |line| places.donor_lines + line);

@@ -27,7 +27,11 @@ pub struct Asked {
 
 impl Default for Asked {
     fn default() -> Self {
-        Self { plans: 1, ties: 0, steps: 1_000_000 }
+        Self {
+            plans: 1,
+            ties: 0,
+            steps: 1_000_000,
+        }
     }
 }
 
@@ -65,7 +69,11 @@ impl Found {
     /// How much better than the first plan any plan could still be; 0 when proved.
     pub fn gap(&self) -> Option<f64> {
         let best = self.plans.first()?;
-        Some(if self.proved { 0.0 } else { (self.bound - best.value).max(0.0) })
+        Some(if self.proved {
+            0.0
+        } else {
+            (self.bound - best.value).max(0.0)
+        })
     }
 }
 
@@ -111,11 +119,7 @@ struct Hunt<'a> {
 }
 
 impl<'a> Hunt<'a> {
-    fn new(
-        season: &'a Season,
-        asked: Asked,
-        watch: &'a mut dyn FnMut(Progress) -> bool,
-    ) -> Self {
+    fn new(season: &'a Season, asked: Asked, watch: &'a mut dyn FnMut(Progress) -> bool) -> Self {
         Self {
             season,
             asked,
@@ -146,19 +150,29 @@ impl<'a> Hunt<'a> {
         let Some(best) = self.pool.first() else {
             return self.floor;
         };
-        let by_number = self.pool.get(self.wanted - 1).map_or(i64::MIN, |met| met.0 + 1);
+        let by_number = self
+            .pool
+            .get(self.wanted - 1)
+            .map_or(i64::MIN, |met| met.0 + 1);
         let level = best.0 - question.tie;
         let tied = self.pool.partition_point(|met| met.0 >= level);
-        let by_ties = if self.counting && tied < self.asked.ties { level } else { i64::MAX };
+        let by_ties = if self.counting && tied < self.asked.ties {
+            level
+        } else {
+            i64::MAX
+        };
         by_number.min(by_ties).max(self.floor)
     }
 
     fn keep(&mut self, question: &Question, sent: &[u32]) {
         let met = (question.value(sent), question.pods(sent));
-        let place = self.pool.binary_search_by(|other| met.0.cmp(&other.0).then_with(|| other.1.cmp(&met.1)));
+        let place = self
+            .pool
+            .binary_search_by(|other| met.0.cmp(&other.0).then_with(|| other.1.cmp(&met.1)));
         if let Err(place) = place {
             self.pool.insert(place, met);
-            self.pool.truncate(self.asked.plans.max(self.asked.ties).max(1));
+            self.pool
+                .truncate(self.asked.plans.max(self.asked.ties).max(1));
         }
     }
 
@@ -190,7 +204,10 @@ impl<'a> Hunt<'a> {
         };
         let kept: Vec<usize> = (0..question.choices.len()).filter(keep).collect();
         let mut fewer = question.clone();
-        fewer.choices = kept.iter().map(|&at| question.choices[at].clone()).collect();
+        fewer.choices = kept
+            .iter()
+            .map(|&at| question.choices[at].clone())
+            .collect();
         self.floor = floor;
         let mut queue = BinaryHeap::from([Part::new(Domain::of(&fewer), i64::MAX, 0)]);
         let mut made = 1;
@@ -229,28 +246,39 @@ impl<'a> Hunt<'a> {
             if !solved(question, &judged.best) {
                 self.polish(question, &judged);
             }
-            return vec![Part { judged: Some(judged), bound, ..part }];
+            return vec![Part {
+                judged: Some(judged),
+                bound,
+                ..part
+            }];
         };
         let split = if solved(question, &judged.best) {
             around(question, &part.domain, &judged.best, needed)
         } else {
             halves(question, &part.domain, &judged)
         };
-        let parts = split.into_iter().map(|(domain, bound)| Part::new(domain, bound.min(part.bound), 0));
+        let parts = split
+            .into_iter()
+            .map(|(domain, bound)| Part::new(domain, bound.min(part.bound), 0));
         parts.filter(|part| part.bound >= needed).collect()
     }
 
     /// Widens the search until every wanted plan is sure to have been met.
     fn more(&mut self, question: &Question, root: &Judged) -> bool {
         let best = self.pool.first().map_or(0, |met| met.0);
-        let mut margin = (root.best.bound - best).max(question.tie).max(best.abs() / 64);
+        let mut margin = (root.best.bound - best)
+            .max(question.tie)
+            .max(best.abs() / 64);
         loop {
             let everything = margin > 1 << 54;
             let floor = if everything { i64::MIN } else { best - margin };
             if !self.through(question, root, floor) {
                 return false;
             }
-            let sure = self.pool.get(self.wanted - 1).is_some_and(|met| met.0 >= floor);
+            let sure = self
+                .pool
+                .get(self.wanted - 1)
+                .is_some_and(|met| met.0 >= floor);
             if sure || everything {
                 return true;
             }
@@ -273,26 +301,48 @@ impl<'a> Hunt<'a> {
         let best = self.pool.first().map_or(i64::MIN, |met| met.0);
         let units = self.open_bound.max(best);
         if units == i64::MIN || units == i64::MAX {
-            return if units == i64::MIN { f64::NEG_INFINITY } else { f64::INFINITY };
+            return if units == i64::MIN {
+                f64::NEG_INFINITY
+            } else {
+                f64::INFINITY
+            };
         }
         (units + question.tie / 2) as f64 / question.scale
     }
 
     fn found(&self, question: &Question, bound: f64, proved: bool, all_proved: bool) -> Found {
-        let mut plans: Vec<Plan> = self.pool.iter().map(|met| self.season.plan(met.1.clone())).collect();
+        let mut plans: Vec<Plan> = self
+            .pool
+            .iter()
+            .map(|met| self.season.plan(met.1.clone()))
+            .collect();
         let largest = question.tie as f64 / question.scale;
-        let best = plans.iter().map(|plan| plan.value).fold(f64::NEG_INFINITY, f64::max);
+        let best = plans
+            .iter()
+            .map(|plan| plan.value)
+            .fold(f64::NEG_INFINITY, f64::max);
         let tied = |plan: &Plan| plan.value >= best - largest;
         plans.sort_by(|a, b| {
             let first = tied(b).cmp(&tied(a));
-            let value = if tied(a) { Ordering::Equal } else { b.value.total_cmp(&a.value) };
+            let value = if tied(a) {
+                Ordering::Equal
+            } else {
+                b.value.total_cmp(&a.value)
+            };
             let inbred = a.mean_inbreeding.total_cmp(&b.mean_inbreeding);
-            first.then(value).then(inbred).then_with(|| a.pods.cmp(&b.pods))
+            first
+                .then(value)
+                .then(inbred)
+                .then_with(|| a.pods.cmp(&b.pods))
         });
         let ties = plans.iter().filter(|plan| tied(plan)).count();
         plans.truncate(self.asked.plans.max(1));
         Found {
-            bound: if proved && !plans.is_empty() { best } else { bound },
+            bound: if proved && !plans.is_empty() {
+                best
+            } else {
+                bound
+            },
             proved,
             all_proved,
             ties: if self.asked.ties > 0 { ties } else { 0 },
@@ -312,7 +362,12 @@ struct Part {
 
 impl Part {
     fn new(domain: Domain, bound: i64, order: u64) -> Self {
-        Self { bound, judged: None, domain, order }
+        Self {
+            bound,
+            judged: None,
+            domain,
+            order,
+        }
     }
 
     /// Highest bound first; among equals what is judged, then what was made last.

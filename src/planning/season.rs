@@ -134,11 +134,21 @@ impl Season {
     /// What a plan comes to.
     pub fn plan(&self, pods: Vec<(usize, u32)>) -> Plan {
         let sum = |of: &dyn Fn(&Pairing) -> f64| -> f64 {
-            pods.iter().map(|&(at, n)| f64::from(n) * of(&self.pairings[at])).sum()
+            pods.iter()
+                .map(|&(at, n)| f64::from(n) * of(&self.pairings[at]))
+                .sum()
         };
         let total: u32 = pods.iter().map(|&(_, n)| n).sum();
-        let mean = |sum: f64| if total == 0 { 0.0 } else { sum / f64::from(total) };
-        let pots = pods.iter().map(|&(at, n)| u64::from(n) * u64::from(self.pairings[at].pots));
+        let mean = |sum: f64| {
+            if total == 0 {
+                0.0
+            } else {
+                sum / f64::from(total)
+            }
+        };
+        let pots = pods
+            .iter()
+            .map(|&(at, n)| u64::from(n) * u64::from(self.pairings[at].pots));
         Plan {
             value: sum(&|pairing| pairing.value),
             total,
@@ -157,27 +167,39 @@ impl Season {
         };
         let donor = |pairing: &Pairing| self.lots[pairing.lot].donor;
         let each = self.pairings.iter().enumerate().all(|(at, pairing)| {
-            let n = plan.pods.iter().find(|&&(of, _)| of == at).map_or(0, |&(_, n)| n);
+            let n = plan
+                .pods
+                .iter()
+                .find(|&&(of, _)| of == at)
+                .map_or(0, |&(_, n)| n);
             n >= pairing.least && n <= pairing.most && (n == 0 || self.open(pairing))
         });
         let within = |n: u64, most: u32| n <= u64::from(most);
-        let seeds = (0..self.seed_parents.len())
-            .all(|s| within(pods(&|pairing| pairing.seed == s), self.seed_parents[s].pods));
+        let seeds = (0..self.seed_parents.len()).all(|s| {
+            within(
+                pods(&|pairing| pairing.seed == s),
+                self.seed_parents[s].pods,
+            )
+        });
         let donors = (0..self.donors.len())
             .all(|d| within(pods(&|pairing| donor(pairing) == d), self.donors[d].uses));
         let lots = (0..self.lots.len())
             .all(|l| within(pods(&|pairing| pairing.lot == l), self.lots[l].uses));
         let limits = &self.limits;
-        let through_seed = limits.lines_through_seed.iter().all(|&line| {
-            pods(&|pairing| self.seed_parents[pairing.seed].line == Some(line)) > 0
-        });
-        let through_pollen = limits.lines_through_pollen.iter().all(|&line| {
-            pods(&|pairing| self.donors[donor(pairing)].line == Some(line)) > 0
-        });
+        let through_seed = limits
+            .lines_through_seed
+            .iter()
+            .all(|&line| pods(&|pairing| self.seed_parents[pairing.seed].line == Some(line)) > 0);
+        let through_pollen = limits
+            .lines_through_pollen
+            .iter()
+            .all(|&line| pods(&|pairing| self.donors[donor(pairing)].line == Some(line)) > 0);
         let whole = limits.pots.is_none_or(|pots| plan.pots <= pots)
             && plan.total >= limits.fewest_pods
             && limits.most_pods.is_none_or(|most| plan.total <= most)
-            && limits.mean_kinship.is_none_or(|cap| plan.mean_kinship <= cap + ALLOWANCE);
+            && limits
+                .mean_kinship
+                .is_none_or(|cap| plan.mean_kinship <= cap + ALLOWANCE);
         each && seeds && donors && lots && through_seed && through_pollen && whole
     }
 }

@@ -60,10 +60,12 @@ impl Question {
         let open: Vec<usize> = (0..season.pairings.len())
             .filter(|&at| season.open(&season.pairings[at]) && season.pairings[at].most > 0)
             .collect();
-        let possible = |p: &super::season::Pairing| {
-            p.least <= p.most && (p.least == 0 || season.open(p))
-        };
-        let largest = open.iter().map(|&at| season.pairings[at].value.abs()).fold(0.0, f64::max);
+        let possible =
+            |p: &super::season::Pairing| p.least <= p.most && (p.least == 0 || season.open(p));
+        let largest = open
+            .iter()
+            .map(|&at| season.pairings[at].value.abs())
+            .fold(0.0, f64::max);
         let largest = if largest > 0.0 { largest } else { 1.0 };
         let scale = libm::ldexp(1.0, VALUE_BITS - libm::frexp(largest).1);
         let most = most_pods(season, &open);
@@ -78,7 +80,10 @@ impl Question {
                 value: libm::round((pairing.value - hair * pairing.inbreeding) * scale) as i64,
                 loads: loads.of_pod(pairing.pots, pairing.kinship),
                 least: pairing.least,
-                most: pairing.most.min(season.seed_parents[pairing.seed].pods).max(pairing.least),
+                most: pairing
+                    .most
+                    .min(season.seed_parents[pairing.seed].pods)
+                    .max(pairing.least),
             }
         });
         let place = |lines: &[u32], line: Option<u32>| lines.iter().position(|&l| Some(l) == line);
@@ -111,7 +116,11 @@ impl Question {
     }
 
     pub fn value(&self, sent: &[u32]) -> i64 {
-        self.choices.iter().zip(sent).map(|(choice, &n)| choice.value * i64::from(n)).sum()
+        self.choices
+            .iter()
+            .zip(sent)
+            .map(|(choice, &n)| choice.value * i64::from(n))
+            .sum()
     }
 
     /// What a plan leaves of a load's capacity; negative when it takes too much.
@@ -131,7 +140,10 @@ fn most_pods(season: &Season, open: &[usize]) -> u32 {
     let seeds: u64 = season.seed_parents.iter().map(|s| u64::from(s.pods)).sum();
     let donors: u64 = season.donors.iter().map(|d| u64::from(d.uses)).sum();
     let lots: u64 = season.lots.iter().map(|l| u64::from(l.uses)).sum();
-    let leanest = open.iter().map(|&at| u64::from(season.pairings[at].pots)).min();
+    let leanest = open
+        .iter()
+        .map(|&at| u64::from(season.pairings[at].pots))
+        .min();
     let pots = match (season.limits.pots, leanest) {
         (Some(pots), Some(leanest)) if leanest > 0 => pots / leanest,
         _ => u64::MAX,
@@ -159,14 +171,20 @@ impl Loads {
     }
 
     fn capacities(&self) -> Vec<i64> {
-        let pots = self.pots.map(|pots| i64::try_from(pots).unwrap_or(i64::MAX));
+        let pots = self
+            .pots
+            .map(|pots| i64::try_from(pots).unwrap_or(i64::MAX));
         pots.into_iter().chain(self.kinship.map(|_| 0)).collect()
     }
 
     fn of_pod(&self, pots: u32, kinship: f64) -> Vec<i64> {
-        let beyond = self.kinship.map(|cap| {
-            libm::ceil(libm::ldexp(kinship - cap - ALLOWANCE, KINSHIP_BITS)) as i64
-        });
-        self.pots.map(|_| i64::from(pots)).into_iter().chain(beyond).collect()
+        let beyond = self
+            .kinship
+            .map(|cap| libm::ceil(libm::ldexp(kinship - cap - ALLOWANCE, KINSHIP_BITS)) as i64);
+        self.pots
+            .map(|_| i64::from(pots))
+            .into_iter()
+            .chain(beyond)
+            .collect()
     }
 }

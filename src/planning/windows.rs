@@ -16,7 +16,10 @@ pub struct Between {
 impl Between {
     /// One known day.
     pub fn on(day: i32) -> Self {
-        Self { earliest: day, latest: day }
+        Self {
+            earliest: day,
+            latest: day,
+        }
     }
 }
 
@@ -32,7 +35,10 @@ pub struct Window {
 impl Window {
     /// A window with known ends.
     pub fn days(first: i32, last: i32) -> Self {
-        Self { opens: Between::on(first), closes: Between::on(last) }
+        Self {
+            opens: Between::on(first),
+            closes: Between::on(last),
+        }
     }
 }
 

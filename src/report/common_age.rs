@@ -109,9 +109,7 @@ pub fn latest_shared(
 
 fn order(a: Moment, b: Moment) -> std::cmp::Ordering {
     let (a, b) = (a.order(), b.order());
-    a.0.cmp(&b.0)
-        .then(a.1.total_cmp(&b.1))
-        .then(a.2.cmp(&b.2))
+    a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2))
 }
 
 /// Every moment with readings, and how many plants have one there.
@@ -145,12 +143,7 @@ pub fn shared(registry: &Registry, readings: &[Comparable]) -> Vec<(Moment, usiz
 }
 
 /// The readings at a moment: of a plant read twice the one nearest to it, one pitcher class and one method only.
-pub fn at(
-    registry: &Registry,
-    of: TraitReadings,
-    moment: Moment,
-    is_of_pitcher: bool,
-) -> AtOneAge {
+pub fn at(registry: &Registry, of: TraitReadings, moment: Moment, is_of_pitcher: bool) -> AtOneAge {
     let mut left_out = of.left_out;
     let all = of.readings.len();
     let moments = shared(registry, &of.readings);

@@ -83,14 +83,26 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
     let plants: Vec<PlantRow> = registry.plants().filter(flowering).collect();
     let mut all = Past::default();
     for &plant in &plants {
-        registry.flowerings(plant).iter().for_each(|f| all.add(registry, f));
+        registry
+            .flowerings(plant)
+            .iter()
+            .for_each(|f| all.add(registry, f));
     }
     let mut found = Vec::new();
-    for plant in plants.into_iter().filter(|&plant| presence(registry, plant, on) == Presence::Here) {
+    for plant in plants
+        .into_iter()
+        .filter(|&plant| presence(registry, plant, on) == Presence::Here)
+    {
         let mut own = Past::default();
-        registry.flowerings(plant).iter().for_each(|f| own.add(registry, f));
+        registry
+            .flowerings(plant)
+            .iter()
+            .for_each(|f| own.add(registry, f));
         let forecast = Forecast::of(&own, &all);
-        let current = registry.flowerings(plant).iter().filter_map(|f| spike(registry, plant, f, &forecast));
+        let current = registry
+            .flowerings(plant)
+            .iter()
+            .filter_map(|f| spike(registry, plant, f, &forecast));
         found.extend(current.filter(|spike| spike.window.closes.latest >= on.0));
     }
     found.sort_by_key(|spike| (spike.window.opens.earliest, spike.plant));
@@ -104,12 +116,20 @@ impl Forecast {
             match (range(own), range(all)) {
                 (Some(days), _) => (days, format!("{} of this plant", spikes(own.len()))),
                 (None, Some(days)) => (days, format!("{} of all plants here", spikes(all.len()))),
-                (None, None) => (practice, "common practice, no spike of yours to go by".to_owned()),
+                (None, None) => (
+                    practice,
+                    "common practice, no spike of yours to go by".to_owned(),
+                ),
             }
         };
         let (to_open, to_open_words) = pick(&own.to_open, &all.to_open, TO_OPEN);
         let (lasting, lasting_words) = pick(&own.lasting, &all.lasting, LASTING);
-        Forecast { to_open, lasting, to_open_words, lasting_words }
+        Forecast {
+            to_open,
+            lasting,
+            to_open_words,
+            lasting_words,
+        }
     }
 }
 
@@ -125,7 +145,10 @@ fn spike(
         earliest: from.earliest.saturating_add(least),
         latest: from.latest.saturating_add(most),
     };
-    let whole = |when: When| Between { earliest: when.first.0, latest: when.last.0 };
+    let whole = |when: When| Between {
+        earliest: when.first.0,
+        latest: when.last.0,
+    };
     let mut told = Vec::new();
     let opens = if opened.is_bounded() {
         whole(opened)
@@ -142,7 +165,11 @@ fn spike(
     let closes = if over.is_bounded() {
         whole(over)
     } else {
-        told.push(format!("flowers for {} ({})", span_of_days(forecast.lasting), forecast.lasting_words));
+        told.push(format!(
+            "flowers for {} ({})",
+            span_of_days(forecast.lasting),
+            forecast.lasting_words
+        ));
         between(opens, forecast.lasting)
     };
     let own_sex = flowering.sex.map(|sex| match flowering.seen_by {

@@ -5,7 +5,7 @@
 //! How choices are made is in `keep_choice`, room on the shelf in `shelf_room`, writing decisions in `keep_marks`.
 
 use super::common_age::{age_words, latest_shared};
-use super::keep_choice::{Chooser, Choice};
+use super::keep_choice::{Choice, Chooser};
 use super::series::{LeftOut, all_comparable};
 use super::siblings::known_trait;
 use super::standing::{Presence, presence};
@@ -180,15 +180,31 @@ pub fn keep(
         let scope = Scope::named(registry, id)?;
         known.push(known_of(registry, scope, &traits, wish.today)?);
     }
-    let mut choice = Chooser { registry, rules, traits: &traits, today: wish.today }.choose(&known);
+    let mut choice = Chooser {
+        registry,
+        rules,
+        traits: &traits,
+        today: wish.today,
+    }
+    .choose(&known);
     cautions.append(&mut choice.cautions);
     for of in &known {
         if of.left_out.total() > 0 {
-            cautions.push(format!("{}: left out {}", of.scope.code(registry), of.left_out.words()));
+            cautions.push(format!(
+                "{}: left out {}",
+                of.scope.code(registry),
+                of.left_out.words()
+            ));
         }
     }
     let read_next = match wish.minutes {
-        Some(minutes) => read_next(registry, &known, &traits, &choice, (minutes, wish.minutes_each))?,
+        Some(minutes) => read_next(
+            registry,
+            &known,
+            &traits,
+            &choice,
+            (minutes, wish.minutes_each),
+        )?,
         None => Vec::new(),
     };
     Ok(KeepReport {
@@ -222,17 +238,28 @@ fn counted_traits(registry: &Registry, rules: &KeepRules) -> Result<Vec<Counted>
         let index = known_trait(registry, name)?;
         let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
         if !unit.is_measure() && !unit.is_scale {
-            return Err(format!("{} has kinds without order; it can be neither weighed nor given a level", unit.name));
+            return Err(format!(
+                "{} has kinds without order; it can be neither weighed nor given a level",
+                unit.name
+            ));
         }
         if !weight.is_finite() {
             return Err(format!("the weight of {} is not a number", unit.name));
         }
-        match traits.iter_mut().find(|of| of.index == index && (level.is_none() || of.level.is_none())) {
+        match traits
+            .iter_mut()
+            .find(|of| of.index == index && (level.is_none() || of.level.is_none()))
+        {
             Some(of) => {
                 of.weight += weight;
                 of.level = of.level.or(level);
             }
-            None => traits.push(Counted { index, unit, weight, level }),
+            None => traits.push(Counted {
+                index,
+                unit,
+                weight,
+                level,
+            }),
         }
         Ok(())
     };
@@ -241,9 +268,15 @@ fn counted_traits(registry: &Registry, rules: &KeepRules) -> Result<Vec<Counted>
     }
     for need in &rules.need {
         if need.at_least.is_none() && need.at_most.is_none() {
-            return Err(format!("the level for `{}` says neither at_least nor at_most", need.of));
+            return Err(format!(
+                "the level for `{}` says neither at_least nor at_most",
+                need.of
+            ));
         }
-        for level in [need.at_least.map(Level::AtLeast), need.at_most.map(Level::AtMost)] {
+        for level in [
+            need.at_least.map(Level::AtLeast),
+            need.at_most.map(Level::AtMost),
+        ] {
             if level.is_some() {
                 add(&need.of, 0.0, level)?;
             }
@@ -293,7 +326,9 @@ fn known_of(
                     values[row] = Some(of.unit.shown(reading.value));
                 }
             }
-            known.read_at.push(format!("{}: {}", of.unit.name, age_words(&at.readings)));
+            known
+                .read_at
+                .push(format!("{}: {}", of.unit.name, age_words(&at.readings)));
         }
         known.readings.push(values);
     }
@@ -304,7 +339,9 @@ fn known_of(
 /// Index, levels and front of every plant.
 fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), crate::statistics::Unanswered> {
     let plants = known.plants.len();
-    let weighed: Vec<usize> = (0..traits.len()).filter(|&at| traits[at].weight != 0.0).collect();
+    let weighed: Vec<usize> = (0..traits.len())
+        .filter(|&at| traits[at].weight != 0.0)
+        .collect();
     if !weighed.is_empty() {
         let standard: Vec<Trait> = weighed
             .iter()
@@ -318,15 +355,24 @@ fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), crate::statist
     }
     let levels: Vec<Option<Level>> = traits.iter().map(|of| of.level).collect();
     let of_plant = |plant: usize| -> Vec<Option<f64>> {
-        known.readings.iter().map(|readings| readings[plant]).collect()
+        known
+            .readings
+            .iter()
+            .map(|readings| readings[plant])
+            .collect()
     };
-    known.verdicts = (0..plants).map(|plant| judge(&of_plant(plant), &levels)).collect();
+    known.verdicts = (0..plants)
+        .map(|plant| judge(&of_plant(plant), &levels))
+        .collect();
     known.fronts = fronts(known, traits)?;
     Ok(())
 }
 
 /// The front's layer of each plant read in every trait that counts, from 1.
-fn fronts(known: &Known, traits: &[Counted]) -> Result<Vec<Option<usize>>, crate::statistics::Unanswered> {
+fn fronts(
+    known: &Known,
+    traits: &[Counted],
+) -> Result<Vec<Option<usize>>, crate::statistics::Unanswered> {
     let sign = |of: &Counted| match of.level {
         _ if of.weight != 0.0 => of.weight.signum(),
         Some(Level::AtMost(_)) => -1.0,
@@ -334,7 +380,9 @@ fn fronts(known: &Known, traits: &[Counted]) -> Result<Vec<Option<usize>>, crate
     };
     let values = |plant: usize| -> Option<Vec<f64>> {
         let signed = known.readings.iter().zip(traits);
-        signed.map(|(readings, of)| Some(readings[plant]? * sign(of))).collect()
+        signed
+            .map(|(readings, of)| Some(readings[plant]? * sign(of)))
+            .collect()
     };
     let (read, values): (Vec<usize>, Vec<Vec<f64>>) = (0..known.plants.len())
         .filter_map(|plant| Some((plant, values(plant)?)))
@@ -368,7 +416,9 @@ fn read_next(
     let (mut candidates, mut plants) = (Vec::new(), Vec::new());
     let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
     for of in known {
-        let error: f64 = (0..traits.len()).map(|at| standardised_error(of, traits, at)).sum();
+        let error: f64 = (0..traits.len())
+            .map(|at| standardised_error(of, traits, at))
+            .sum();
         for (row, &plant) in of.plants.iter().enumerate() {
             let (merit, variance) = match &of.scores[row] {
                 Some(score) => {
@@ -378,10 +428,19 @@ fn read_next(
                 None => (0.0, whole),
             };
             plants.push(plant);
-            candidates.push(Candidate { merit, variance, reading_variance: error, minutes: each });
+            candidates.push(Candidate {
+                merit,
+                variance,
+                reading_variance: error,
+                minutes: each,
+            });
         }
     }
-    let kept = choice.rows.iter().filter(|row| row.proposal == Proposal::Keep).count();
+    let kept = choice
+        .rows
+        .iter()
+        .filter(|row| row.proposal == Proposal::Keep)
+        .count();
     let worth = sitting(&candidates, kept, minutes).map_err(|why| why.to_string())?;
     Ok(worth
         .into_iter()
@@ -413,7 +472,19 @@ pub(super) fn tally_words(cross: &KeepCross) -> String {
         (cross.let_go, "let go"),
         (cross.read_first, "read first"),
     ];
-    let told: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, what)| format!("{what} {n}")).collect();
-    let told = if told.is_empty() { "nothing to decide".to_owned() } else { told.join(", ") };
-    format!("{}: {told} of {}", cross.id, counted(cross.here, "plant", "plants"))
+    let told: Vec<String> = parts
+        .iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, what)| format!("{what} {n}"))
+        .collect();
+    let told = if told.is_empty() {
+        "nothing to decide".to_owned()
+    } else {
+        told.join(", ")
+    };
+    format!(
+        "{}: {told} of {}",
+        cross.id,
+        counted(cross.here, "plant", "plants")
+    )
 }

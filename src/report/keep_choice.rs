@@ -65,15 +65,26 @@ impl Chooser<'_, '_> {
         let rest = (0..of.plants.len()).filter(|&plant| place[plant].is_none());
         let order: Vec<usize> = ranked.iter().copied().chain(rest).collect();
         let proposed = self.proposed(of, &order, &place);
-        order.iter().map(|&plant| self.row(of, plant, (place[plant], proposed[plant].clone()))).collect()
+        order
+            .iter()
+            .map(|&plant| self.row(of, plant, (place[plant], proposed[plant].clone())))
+            .collect()
     }
 
-    fn row(&self, of: &Known, plant: usize, (place, (proposal, reason)): (Option<usize>, Proposed)) -> KeepRow {
+    fn row(
+        &self,
+        of: &Known,
+        plant: usize,
+        (place, (proposal, reason)): (Option<usize>, Proposed),
+    ) -> KeepRow {
         let row = of.plants[plant];
         let score = of.scores[plant].as_ref();
         KeepRow {
             plant: self.registry.code(row),
-            cross: self.registry.crosses[of.scope.cross as usize].page.code.to_owned(),
+            cross: self.registry.crosses[of.scope.cross as usize]
+                .page
+                .code
+                .to_owned(),
             index: score.map(|score| score.value),
             index_between: score.map(|score| (score.interval.low, score.interval.high)),
             place,
@@ -88,7 +99,10 @@ impl Chooser<'_, '_> {
 
     fn level_words(&self, of: &Known, plant: usize) -> String {
         let names = |places: &[usize]| -> String {
-            let names: Vec<&str> = places.iter().map(|&at| self.traits[at].unit.name.as_str()).collect();
+            let names: Vec<&str> = places
+                .iter()
+                .map(|&at| self.traits[at].unit.name.as_str())
+                .collect();
             names.join(", ")
         };
         match &of.verdicts[plant] {
@@ -111,7 +125,10 @@ impl Chooser<'_, '_> {
         let mut kept = 0;
         for &plant in order {
             if let Some(mark) = self.registry.kept(of.plants[plant]) {
-                let why = mark.why.as_deref().map_or(String::new(), |why| format!(" ({why})"));
+                let why = mark
+                    .why
+                    .as_deref()
+                    .map_or(String::new(), |why| format!(" ({why})"));
                 proposed[plant] = Some((Proposal::Keep, format!("marked to keep already{why}")));
                 kept += 1;
             }
@@ -129,17 +146,29 @@ impl Chooser<'_, '_> {
         proposed
     }
 
-    fn one(&self, of: &Known, plant: usize, place: Option<usize>, (kept, quota): (usize, Option<usize>)) -> Proposed {
+    fn one(
+        &self,
+        of: &Known,
+        plant: usize,
+        place: Option<usize>,
+        (kept, quota): (usize, Option<usize>),
+    ) -> Proposed {
         match &of.verdicts[plant] {
             Verdict::Fails(missed) => return (Proposal::LetGo, self.missed(of, plant, missed)),
             Verdict::Unread(_) => {
-                return (Proposal::ReadFirst, format!("{}: cannot be judged", self.level_words(of, plant)));
+                return (
+                    Proposal::ReadFirst,
+                    format!("{}: cannot be judged", self.level_words(of, plant)),
+                );
             }
             Verdict::Passes => {}
         }
         let weighed = self.traits.iter().any(|of| of.weight != 0.0);
         if weighed && place.is_none() {
-            return (Proposal::ReadFirst, "nothing that is weighed was read on it".to_owned());
+            return (
+                Proposal::ReadFirst,
+                "nothing that is weighed was read on it".to_owned(),
+            );
         }
         let standing = match place {
             Some(place) => format!("place {place} of {}", of.scores.iter().flatten().count()),
@@ -151,11 +180,20 @@ impl Chooser<'_, '_> {
             n => format!("; {n} of what is weighed unread, so less sure"),
         };
         match quota {
-            None => (Proposal::Keep, format!("{standing}; no quota stated{unsure}")),
-            Some(quota) if kept < quota => (Proposal::Keep, format!("{standing}, within the quota of {quota}{unsure}")),
+            None => (
+                Proposal::Keep,
+                format!("{standing}; no quota stated{unsure}"),
+            ),
+            Some(quota) if kept < quota => (
+                Proposal::Keep,
+                format!("{standing}, within the quota of {quota}{unsure}"),
+            ),
             Some(quota) => {
                 let tied = self.overlaps_kept(of, plant, quota);
-                (Proposal::Sell, format!("{standing}, the quota of {quota} is full{tied}{unsure}"))
+                (
+                    Proposal::Sell,
+                    format!("{standing}, the quota of {quota} is full{tied}{unsure}"),
+                )
             }
         }
     }
@@ -166,7 +204,9 @@ impl Chooser<'_, '_> {
         let last = quota.checked_sub(1).and_then(|at| ranked.get(at));
         let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
         match (last.and_then(|&last| interval(last)), interval(plant)) {
-            (Some(kept), Some(this)) if this.high >= kept.low => "; not surely behind the last one kept",
+            (Some(kept), Some(this)) if this.high >= kept.low => {
+                "; not surely behind the last one kept"
+            }
             _ => "",
         }
     }
@@ -176,10 +216,15 @@ impl Chooser<'_, '_> {
             .iter()
             .map(|&at| {
                 let unit = &self.traits[at].unit;
-                let read = of.readings[at][plant].map_or("unread".to_owned(), |value| unit.words(value));
+                let read =
+                    of.readings[at][plant].map_or("unread".to_owned(), |value| unit.words(value));
                 match self.traits[at].level {
-                    Some(crate::statistics::culling::Level::AtLeast(least)) => format!("{} {read}, below {least}", unit.name),
-                    Some(crate::statistics::culling::Level::AtMost(most)) => format!("{} {read}, above {most}", unit.name),
+                    Some(crate::statistics::culling::Level::AtLeast(least)) => {
+                        format!("{} {read}, below {least}", unit.name)
+                    }
+                    Some(crate::statistics::culling::Level::AtMost(most)) => {
+                        format!("{} {read}, above {most}", unit.name)
+                    }
                     None => unit.name.clone(),
                 }
             })
@@ -189,7 +234,9 @@ impl Chooser<'_, '_> {
 
     /// Keeps more, next best first, until the chance of both sexes is as wanted.
     fn add_for_sexes(&self, of: &Known, order: &[usize], proposed: &mut [Proposed]) {
-        let Some(wanted) = self.rules.both_sexes else { return };
+        let Some(wanted) = self.rules.both_sexes else {
+            return;
+        };
         for &plant in order {
             let chance = self.chance(of, proposed);
             if chance >= wanted {
@@ -198,14 +245,22 @@ impl Chooser<'_, '_> {
             if proposed[plant].0 == Proposal::Sell {
                 proposed[plant] = (
                     Proposal::Keep,
-                    format!("for both sexes: chance {:.0} % without it, {:.0} % wanted", chance * 100.0, wanted * 100.0),
+                    format!(
+                        "for both sexes: chance {:.0} % without it, {:.0} % wanted",
+                        chance * 100.0,
+                        wanted * 100.0
+                    ),
                 );
             }
         }
     }
 
     fn chance(&self, of: &Known, proposed: &[Proposed]) -> f64 {
-        let kept = of.plants.iter().zip(proposed).filter(|(_, (what, _))| *what == Proposal::Keep);
+        let kept = of
+            .plants
+            .iter()
+            .zip(proposed)
+            .filter(|(_, (what, _))| *what == Proposal::Keep);
         self.chance_of(kept.map(|(&plant, _)| plant))
     }
 
@@ -228,13 +283,19 @@ impl Chooser<'_, '_> {
 
     /// Offers the lowest of those kept by quota until what is kept fits the shelves.
     fn fit_shelf(&self, choice: &mut Choice) {
-        let Some(shelf) = &self.rules.shelf else { return };
+        let Some(shelf) = &self.rules.shelf else {
+            return;
+        };
         let room_of = |row: &KeepRow| room(self.registry, row.row, shelf, self.today);
         let kept = |rows: &[KeepRow]| -> f64 {
             let kept = rows.iter().filter(|row| row.proposal == Proposal::Keep);
             kept.filter_map(room_of).sum()
         };
-        let unknown = choice.rows.iter().filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none()).count();
+        let unknown = choice
+            .rows
+            .iter()
+            .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
+            .count();
         if unknown > 0 {
             choice.cautions.push(format!(
                 "{unknown} of those kept have no pot size on record: their room is not counted; say --pot CM to assume one"
@@ -251,7 +312,9 @@ impl Chooser<'_, '_> {
                 break;
             }
             let row = &mut choice.rows[at];
-            let spared = row.already_marked || row.reason.starts_with("small cross") || row.reason.starts_with("for both");
+            let spared = row.already_marked
+                || row.reason.starts_with("small cross")
+                || row.reason.starts_with("for both");
             if row.proposal != Proposal::Keep || spared {
                 continue;
             }
@@ -262,17 +325,25 @@ impl Chooser<'_, '_> {
             }
         }
         if taken > shelf.shelves + 1e-9 {
-            choice.cautions.push("what must be kept takes more than the shelves there are".to_owned());
+            choice
+                .cautions
+                .push("what must be kept takes more than the shelves there are".to_owned());
         }
         choice.shelves = Some((kept(&choice.rows), shelf.shelves));
     }
 
     fn cross(&self, of: &Known, rows: &[KeepRow]) -> KeepCross {
-        let mine: Vec<&KeepRow> = rows.iter().filter(|row| of.plants.binary_search(&row.row).is_ok()).collect();
+        let mine: Vec<&KeepRow> = rows
+            .iter()
+            .filter(|row| of.plants.binary_search(&row.row).is_ok())
+            .collect();
         let count = |what: Proposal| mine.iter().filter(|row| row.proposal == what).count();
         let quota = self.quota(of);
         let best = quota.unwrap_or(0);
-        let kept = mine.iter().filter(|row| row.proposal == Proposal::Keep).map(|row| row.row);
+        let kept = mine
+            .iter()
+            .filter(|row| row.proposal == Proposal::Keep)
+            .map(|row| row.row);
         KeepCross {
             id: of.scope.code(self.registry),
             here: of.plants.len(),
@@ -285,7 +356,11 @@ impl Chooser<'_, '_> {
                 .iter()
                 .filter(|row| row.place.is_some_and(|place| place <= best) && row.front == Some(1))
                 .count(),
-            pass_levels: of.verdicts.iter().filter(|verdict| **verdict == Verdict::Passes).count(),
+            pass_levels: of
+                .verdicts
+                .iter()
+                .filter(|verdict| **verdict == Verdict::Passes)
+                .count(),
             both_sexes: self.rules.both_sexes.map(|_| self.chance_of(kept)),
             read_at: of.read_at.clone(),
         }

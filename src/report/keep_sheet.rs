@@ -26,13 +26,20 @@ impl Report for KeepReport {
             vec![
                 ("weighed, per standard deviation", said(&self.weighed)),
                 ("needed", said(&self.needed)),
-                ("room", self.shelves.map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves"))),
+                (
+                    "room",
+                    self.shelves
+                        .map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves")),
+                ),
             ],
         );
         sheet.table(self.table());
         sheet.table(self.side_by_side());
         if let Some(minutes) = self.minutes {
-            sheet.lines(Some(&format!("To read next, in {minutes} minutes")), self.next());
+            sheet.lines(
+                Some(&format!("To read next, in {minutes} minutes")),
+                self.next(),
+            );
         }
         for caution in &self.cautions {
             sheet.caution(caution.clone());
@@ -47,7 +54,14 @@ impl Report for KeepReport {
 
 impl KeepReport {
     fn table(&self) -> Table {
-        let mut table = Table::new(&["plant", ">index (95 %)", "levels", ">front", "proposal", "reason"]);
+        let mut table = Table::new(&[
+            "plant",
+            ">index (95 %)",
+            "levels",
+            ">front",
+            "proposal",
+            "reason",
+        ]);
         for row in &self.plants {
             let index = row.index.map(|index| match row.index_between {
                 Some((low, high)) if high > low => format!("{index:+.1} ({low:+.1} to {high:+.1})"),
@@ -68,14 +82,23 @@ impl KeepReport {
     /// Index, levels and front side by side.
     fn side_by_side(&self) -> Table {
         let mut table = Table::new(&[
-            "cross", ">here", ">quota", ">reach every level", ">on the front", ">best by index on the front", ">both sexes", "read",
+            "cross",
+            ">here",
+            ">quota",
+            ">reach every level",
+            ">on the front",
+            ">best by index on the front",
+            ">both sexes",
+            "read",
         ])
         .titled("Three ways side by side");
         for cross in &self.crosses {
             let front = self
                 .plants
                 .iter()
-                .filter(|row| row.front == Some(1) && cross.id.split('.').next() == Some(row.cross.as_str()))
+                .filter(|row| {
+                    row.front == Some(1) && cross.id.split('.').next() == Some(row.cross.as_str())
+                })
                 .count();
             table.row(vec![
                 Cell::from(cross.id.as_str()),
@@ -83,8 +106,16 @@ impl KeepReport {
                 Cell::from(cross.quota),
                 Cell::from(cross.pass_levels),
                 Cell::from(front),
-                Cell::from(cross.quota.map(|quota| format!("{} of {quota}", cross.index_on_front))),
-                Cell::from(cross.both_sexes.map(|chance| format!("{:.0} %", chance * 100.0))),
+                Cell::from(
+                    cross
+                        .quota
+                        .map(|quota| format!("{} of {quota}", cross.index_on_front)),
+                ),
+                Cell::from(
+                    cross
+                        .both_sexes
+                        .map(|chance| format!("{:.0} %", chance * 100.0)),
+                ),
                 Cell::from(cross.read_at.join("; ")),
             ]);
         }
@@ -97,7 +128,12 @@ impl KeepReport {
         }
         self.read_next
             .iter()
-            .map(|next| format!("{} ({} min), expected to raise the index of those kept by {:.2}", next.plant, next.minutes, next.gain))
+            .map(|next| {
+                format!(
+                    "{} ({} min), expected to raise the index of those kept by {:.2}",
+                    next.plant, next.minutes, next.gain
+                )
+            })
             .collect()
     }
 }

@@ -46,7 +46,12 @@ pub struct Parts {
 impl Default for Parts {
     /// Our own judgement, not published values: 0.4 and 0.2 after a small simulation study, 0.05 each for sitting and pod.
     fn default() -> Parts {
-        Parts { heritability: 0.4, permanent: 0.2, sitting: 0.05, pod: 0.05 }
+        Parts {
+            heritability: 0.4,
+            permanent: 0.2,
+            sitting: 0.05,
+            pod: 0.05,
+        }
     }
 }
 
@@ -134,7 +139,8 @@ pub fn merit(
 ) -> Result<MeritReport, String> {
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+    let kinship =
+        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
     let relatives = relatives(&kinship)?;
     let here = |plant: &PlantRow| presence(registry, *plant, wishes.today) == Presence::Here;
     let listed: Vec<PlantRow> = registry
@@ -142,7 +148,14 @@ pub fn merit(
         .filter(|plant| registry.kind(*plant) != PlantKind::Unseen)
         .filter(|plant| wishes.all || here(plant))
         .collect();
-    let ground = Ground { registry, lineage, descent: &descent, kinship: &kinship, relatives: &relatives, listed: &listed };
+    let ground = Ground {
+        registry,
+        lineage,
+        descent: &descent,
+        kinship: &kinship,
+        relatives: &relatives,
+        listed: &listed,
+    };
     let mut traits = Vec::new();
     let mut columns: Vec<Vec<Single>> = Vec::new();
     for (name, weight) in &wishes.traits {
@@ -153,14 +166,25 @@ pub fn merit(
     let mut rows: Vec<MeritRow> = listed
         .iter()
         .enumerate()
-        .map(|(at, &plant)| row(registry.code(plant), columns.iter().map(|column| &column[at]), &traits))
+        .map(|(at, &plant)| {
+            row(
+                registry.code(plant),
+                columns.iter().map(|column| &column[at]),
+                &traits,
+            )
+        })
         .collect();
     let all = rows.len();
     rows.retain(|row| row.of_traits.iter().any(|of| of.reliability > 1e-9));
     // Stable: equals stay in the order of the registry.
     rows.sort_by(|a, b| b.index.total_cmp(&a.index));
     let without_news = all - rows.len();
-    Ok(MeritReport { cautions: cautions(&traits, &rows, without_news), traits, rows, without_news })
+    Ok(MeritReport {
+        cautions: cautions(&traits, &rows, without_news),
+        traits,
+        rows,
+        without_news,
+    })
 }
 
 /// Merit of one plant in one trait, with the scale that makes traits comparable.
@@ -171,16 +195,37 @@ struct Single {
     standard_error: f64,
 }
 
-fn row<'s>(id: String, singles: impl Iterator<Item = &'s Single>, traits: &[TraitOfMerit]) -> MeritRow {
+fn row<'s>(
+    id: String,
+    singles: impl Iterator<Item = &'s Single>,
+    traits: &[TraitOfMerit],
+) -> MeritRow {
     let (mut index, mut variance, mut of_traits) = (0.0, 0.0, Vec::new());
     for (single, of) in singles.zip(traits) {
         index += of.weight * single.standard;
         // Errors of different traits are taken as independent, for want of genetic correlations.
         variance += (of.weight * single.standard_error) * (of.weight * single.standard_error);
-        let MeritOfTrait { merit, error, reliability, readings, beyond_its_pod } = single.told;
-        of_traits.push(MeritOfTrait { merit, error, reliability, readings, beyond_its_pod });
+        let MeritOfTrait {
+            merit,
+            error,
+            reliability,
+            readings,
+            beyond_its_pod,
+        } = single.told;
+        of_traits.push(MeritOfTrait {
+            merit,
+            error,
+            reliability,
+            readings,
+            beyond_its_pod,
+        });
     }
-    MeritRow { id, index, index_error: libm::sqrt(variance), of_traits }
+    MeritRow {
+        id,
+        index,
+        index_error: libm::sqrt(variance),
+        of_traits,
+    }
 }
 
 struct Ground<'g, 'r, 't> {
@@ -193,31 +238,51 @@ struct Ground<'g, 'r, 't> {
 }
 
 impl Ground<'_, '_, '_> {
-    fn one_trait(&self, name: &str, weight: f64, wishes: &MeritWishes) -> Result<(TraitOfMerit, Vec<Single>), String> {
+    fn one_trait(
+        &self,
+        name: &str,
+        weight: f64,
+        wishes: &MeritWishes,
+    ) -> Result<(TraitOfMerit, Vec<Single>), String> {
         let index = trait_named(self.registry, name).ok_or_else(|| self.unknown_trait(name))?;
         let declared = &self.registry.settings.traits[usize::from(index)];
         if matches!(declared.reads, Reads::Kinds(_)) {
-            return Err(format!("`{name}` is read in kinds without order, so no plant can be better in it; choose a measure or a scale"));
+            return Err(format!(
+                "`{name}` is read in kinds without order, so no plant can be better in it; choose a measure or a scale"
+            ));
         }
         let model = model(self.registry, self.lineage, self.descent, index);
         if model.design.readings.is_empty() {
             let left = model.left_out.words();
-            let left = if left.is_empty() { String::new() } else { format!(" (left out: {left})") };
+            let left = if left.is_empty() {
+                String::new()
+            } else {
+                format!(" (left out: {left})")
+            };
             return Err(format!("nothing comparable was read of `{name}`{left}"));
         }
         let (parts, limits, whole) = self.parts(&model, wishes)?;
         let fractions = fractions(&parts);
-        let variances = fractions.of_whole(whole).ok_or("heritability and the other parts must sum to less than 1")?;
+        let variances = fractions
+            .of_whole(whole)
+            .ok_or("heritability and the other parts must sum to less than 1")?;
         let wanted: Vec<(u32, Vec<(u32, f64)>)> = self
             .listed
             .iter()
             .flat_map(|&plant| [(plant.0, model.species_of(plant)), (plant.0, Vec::new())])
             .collect();
-        let found = predict(self.relatives, &model.design, &variances, &wanted).map_err(|error| error.to_string())?;
+        let found = predict(self.relatives, &model.design, &variances, &wanted)
+            .map_err(|error| error.to_string())?;
         let centre = self.centre(&found.merit, wanted.len());
         let genetic = libm::sqrt(variances.additive);
         let percent = matches!(declared.reads, Reads::Length(_));
-        let shown = |value: f64| if percent { libm::expm1(value) * 100.0 } else { value };
+        let shown = |value: f64| {
+            if percent {
+                libm::expm1(value) * 100.0
+            } else {
+                value
+            }
+        };
         let singles = self.listed.iter().enumerate().map(|(at, &plant)| {
             let (whole_row, own_row) = (2 * at, 2 * at + 1);
             let merit = found.merit[whole_row] - centre;
@@ -230,7 +295,11 @@ impl Ground<'_, '_, '_> {
             Single {
                 told: MeritOfTrait {
                     merit: shown(merit),
-                    error: if percent { found.error[whole_row] * 100.0 } else { found.error[whole_row] },
+                    error: if percent {
+                        found.error[whole_row] * 100.0
+                    } else {
+                        found.error[whole_row]
+                    },
                     reliability,
                     readings,
                     beyond_its_pod: readings > 0 && (is_parent || gain >= BEYOND_THE_POD),
@@ -262,15 +331,30 @@ impl Ground<'_, '_, '_> {
     }
 
     fn unknown_trait(&self, name: &str) -> String {
-        let codes: Vec<&str> = self.registry.settings.traits.iter().map(|t| t.code).collect();
+        let codes: Vec<&str> = self
+            .registry
+            .settings
+            .traits
+            .iter()
+            .map(|t| t.code)
+            .collect();
         let near = crate::text::nearest(name, codes.iter().copied());
-        let hint = if near.is_empty() { format!("declared: {}", codes.join(", ")) } else { format!("did you mean {}?", near.join(" or ")) };
+        let hint = if near.is_empty() {
+            format!("declared: {}", codes.join(", "))
+        } else {
+            format!("did you mean {}?", near.join(" or "))
+        };
         format!("there is no trait `{name}`; {hint}")
     }
 
-    fn parts(&self, model: &Model, wishes: &MeritWishes) -> Result<(Parts, Option<(f64, f64)>, f64), String> {
+    fn parts(
+        &self,
+        model: &Model,
+        wishes: &MeritWishes,
+    ) -> Result<(Parts, Option<(f64, f64)>, f64), String> {
         if !wishes.estimate {
-            let whole = whole_variance(self.relatives, &model.design, &fractions(&wishes.parts)).map_err(|error| error.to_string())?;
+            let whole = whole_variance(self.relatives, &model.design, &fractions(&wishes.parts))
+                .map_err(|error| error.to_string())?;
             return Ok((wishes.parts, None, whole));
         }
         let readings = model.design.readings.len();
@@ -281,7 +365,8 @@ impl Ground<'_, '_, '_> {
                 counted(readings, "reading", "readings"),
             ));
         }
-        let found = estimate(self.relatives, &model.design, 2, &[SPECIES]).map_err(|error| error.to_string())?;
+        let found = estimate(self.relatives, &model.design, 2, &[SPECIES])
+            .map_err(|error| error.to_string())?;
         let parts = Parts {
             heritability: found.fractions.additive,
             permanent: found.fractions.permanent,
@@ -306,10 +391,19 @@ fn fractions(parts: &Parts) -> Fractions {
 }
 
 fn relatives(kinship: &Kinship) -> Result<Relatives, String> {
-    let parts = kinship.inverse_parts().map_err(|singular| singular.to_string())?;
-    let mut relatives = Relatives { sources: vec![Vec::new(); parts.len()], own: vec![1.0; parts.len()] };
+    let parts = kinship
+        .inverse_parts()
+        .map_err(|singular| singular.to_string())?;
+    let mut relatives = Relatives {
+        sources: vec![Vec::new(); parts.len()],
+        own: vec![1.0; parts.len()],
+    };
     for part in parts.contributions {
-        relatives.sources[part.row] = part.sources.into_iter().map(|(row, share)| (row as u32, share)).collect();
+        relatives.sources[part.row] = part
+            .sources
+            .into_iter()
+            .map(|(row, share)| (row as u32, share))
+            .collect();
         relatives.own[part.row] = part.own;
     }
     Ok(relatives)
@@ -332,7 +426,10 @@ fn cautions(traits: &[TraitOfMerit], rows: &[MeritRow], without_news: usize) -> 
             lines.push(format!("{}: left out {}", of.name, of.left_out.words()));
         }
     }
-    let pod_only = rows.iter().filter(|row| row.of_traits.iter().all(|of| !of.beyond_its_pod)).count();
+    let pod_only = rows
+        .iter()
+        .filter(|row| row.of_traits.iter().all(|of| !of.beyond_its_pod))
+        .count();
     if pod_only > 0 {
         lines.push(format!(
             "{} no better known than by the mean of the pod (marked \"pod\"): choose among them by reading them, not by this table",
@@ -340,7 +437,10 @@ fn cautions(traits: &[TraitOfMerit], rows: &[MeritRow], without_news: usize) -> 
         ));
     }
     if without_news > 0 {
-        lines.push(format!("{} without any read relative left out: nothing is known of them", counted(without_news, "plant", "plants")));
+        lines.push(format!(
+            "{} without any read relative left out: nothing is known of them",
+            counted(without_news, "plant", "plants")
+        ));
     }
     if traits.len() > 1 {
         lines.push("errors of the index take the traits as independent".into());
@@ -353,7 +453,10 @@ impl Report for MeritReport {
     fn sheet(&self) -> Sheet {
         let names: Vec<&str> = self.traits.iter().map(|of| of.name.as_str()).collect();
         let read: usize = self.traits.iter().map(|of| of.readings).sum();
-        let best = self.rows.first().map_or_else(String::new, |row| format!("; best predicted: {}", row.id));
+        let best = self
+            .rows
+            .first()
+            .map_or_else(String::new, |row| format!("; best predicted: {}", row.id));
         let mut sheet = Sheet::new(format!(
             "merit in {} of {} from {}{best}",
             names.join(" and "),
@@ -366,7 +469,13 @@ impl Report for MeritReport {
         }
         for of in &self.traits {
             let unit = if of.unit == "percent" { "%" } else { "steps" };
-            headings.extend([format!(">{}, {unit}", of.code), ">±".into(), ">reliability".into(), ">readings".into(), String::new()]);
+            headings.extend([
+                format!(">{}, {unit}", of.code),
+                ">±".into(),
+                ">reliability".into(),
+                ">readings".into(),
+                String::new(),
+            ]);
         }
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table = Table::new(&headings);

@@ -28,7 +28,8 @@ impl Model {
     /// The columns of a plant's species with its shares.
     pub fn species_of(&self, plant: PlantRow) -> Vec<(u32, f64)> {
         let of = self.shares.get(&plant).into_iter().flatten();
-        of.map(|(species, share)| (self.first_species + species, *share)).collect()
+        of.map(|(species, share)| (self.first_species + species, *share))
+            .collect()
     }
 }
 
@@ -37,7 +38,12 @@ const SITTING: usize = 0;
 const POD: usize = 1;
 const SPECIES: usize = 2;
 
-pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, index: u16) -> Model {
+pub(super) fn model(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+    index: u16,
+) -> Model {
     let plants: Vec<PlantRow> = registry.plants().collect();
     let (mut readings, mut left_out) = comparable(registry, &plants, index);
     let declared = &registry.settings.traits[usize::from(index)];
@@ -47,15 +53,26 @@ pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, i
         readings.retain(|reading| reading.value > 0.0);
         left_out.no_value += before - readings.len();
     }
-    let aged = readings.iter().filter(|reading| reading.age.is_some()).count();
+    let aged = readings
+        .iter()
+        .filter(|reading| reading.age.is_some())
+        .count();
     // Most readings with an age: the few without cannot be compared. Few with one: age is not used at all.
     let use_age = aged * 2 > readings.len();
     if use_age {
         left_out.age_unknown += readings.len() - aged;
         readings.retain(|reading| reading.age.is_some());
     }
-    let sittings = numbered(readings.iter().map(|reading| sitting_key(registry, reading)));
-    let pods = numbered(readings.iter().map(|reading| pod_key(registry, reading.plant)));
+    let sittings = numbered(
+        readings
+            .iter()
+            .map(|reading| sitting_key(registry, reading)),
+    );
+    let pods = numbered(
+        readings
+            .iter()
+            .map(|reading| pod_key(registry, reading.plant)),
+    );
     let fixed = if use_age { 3 } else { 1 };
     let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
     let first_species = first_pod + pods.len();
@@ -70,12 +87,26 @@ pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, i
             let tens = (least + most) / 20.0;
             columns.extend([(1, tens), (2, tens * tens)]);
         }
-        columns.push(((first_sitting + sittings[&sitting_key(registry, reading)]) as u32, 1.0));
-        columns.push(((first_pod + pods[&pod_key(registry, reading.plant)]) as u32, 1.0));
+        columns.push((
+            (first_sitting + sittings[&sitting_key(registry, reading)]) as u32,
+            1.0,
+        ));
+        columns.push((
+            (first_pod + pods[&pod_key(registry, reading.plant)]) as u32,
+            1.0,
+        ));
         let of = shares.get(&reading.plant).into_iter().flatten();
         columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
-        let value = if is_length { libm::log(reading.value) } else { reading.value };
-        Reading { plant: reading.plant.0, value, columns }
+        let value = if is_length {
+            libm::log(reading.value)
+        } else {
+            reading.value
+        };
+        Reading {
+            plant: reading.plant.0,
+            value,
+            columns,
+        }
     });
     let read: BTreeSet<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
     let of_pods: BTreeSet<(u32, u32)> = read
@@ -84,7 +115,10 @@ pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, i
         .map(|plant| pod_key(registry, *plant))
         .collect();
     Model {
-        design: Design { readings: rows.collect(), group_of },
+        design: Design {
+            readings: rows.collect(),
+            group_of,
+        },
         left_out,
         plants: read.len(),
         pods: of_pods.len(),
@@ -95,7 +129,10 @@ pub(super) fn model(registry: &Registry, lineage: &Lineage, descent: &Descent, i
 
 fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {
     let all: BTreeSet<K> = keys.collect();
-    all.into_iter().enumerate().map(|(at, key)| (key, at)).collect()
+    all.into_iter()
+        .enumerate()
+        .map(|(at, key)| (key, at))
+        .collect()
 }
 
 fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r str, &'r str) {
@@ -117,7 +154,11 @@ fn pod_key(registry: &Registry, plant: PlantRow) -> (u32, u32) {
 }
 
 /// Shares of species of every plant, worked out once per origin.
-fn shares(registry: &Registry, lineage: &Lineage, descent: &Descent) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
+fn shares(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
     let mut of_origin: BTreeMap<u32, Vec<(u32, f64)>> = BTreeMap::new();
     let known = |parts: Vec<(Part, crate::ancestry::Fraction)>| -> Vec<(u32, f64)> {
         let species = parts.into_iter().filter_map(|(part, share)| match part {

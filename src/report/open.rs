@@ -100,20 +100,37 @@ pub fn open(
 ) -> Result<OpenReport, String> {
     let results = OwnResults::of(registry, on);
     let soon = on.0.saturating_add(days_ahead as i32);
-    let near: Vec<Spike> = spikes(registry, on).into_iter().filter(|s| s.window.opens.earliest <= soon).collect();
+    let near: Vec<Spike> = spikes(registry, on)
+        .into_iter()
+        .filter(|s| s.window.opens.earliest <= soon)
+        .collect();
     let pollen = in_hand(registry, on, &results);
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
-    let bench = Bench { registry, kinship: &kinship, results: &results, on };
+    let kinship =
+        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+    let bench = Bench {
+        registry,
+        kinship: &kinship,
+        results: &results,
+        on,
+    };
     let male = |spike: &&Spike| spike.planned_sex() == Some(Sex::Male);
     let options = bench.options(&near, &pollen);
     let mut report = OpenReport {
         on: on.to_string(),
         days_ahead,
-        females: near.iter().filter(|s| !male(s)).map(|s| bench.row(s)).collect(),
+        females: near
+            .iter()
+            .filter(|s| !male(s))
+            .map(|s| bench.row(s))
+            .collect(),
         males: near.iter().filter(male).map(|s| bench.row(s)).collect(),
-        own_results: results.rows().into_iter().map(|(pollen, rate)| ResultRow { pollen, rate }).collect(),
+        own_results: results
+            .rows()
+            .into_iter()
+            .map(|(pollen, rate)| ResultRow { pollen, rate })
+            .collect(),
         controls: results.controls,
         cautions: Vec::new(),
         options,
@@ -138,7 +155,11 @@ impl Bench<'_, '_> {
             spike_seen: (spike.seen != When::UNKNOWN).then(|| days(spike.seen)),
             opens: between_words(spike.window.opens),
             closes: between_words(spike.window.closes),
-            state: if spike.window.opens.latest <= self.on.0 { "open" } else { "expected" },
+            state: if spike.window.opens.latest <= self.on.0 {
+                "open"
+            } else {
+                "expected"
+            },
             rests_on: spike.rests_on.clone(),
         }
     }
@@ -146,7 +167,11 @@ impl Bench<'_, '_> {
     fn code(&self, spike: &Spike) -> String {
         let code = self.registry.code(spike.plant);
         spike.ramet.as_ref().map_or(code.clone(), |ramet| {
-            if ramet.starts_with(&code) { ramet.clone() } else { format!("{code}-{ramet}") }
+            if ramet.starts_with(&code) {
+                ramet.clone()
+            } else {
+                format!("{code}-{ramet}")
+            }
         })
     }
 
@@ -160,7 +185,8 @@ impl Bench<'_, '_> {
             for envelope in pollen {
                 of_female.extend(self.stored(female, envelope));
             }
-            of_female.sort_by(|a, b| (a.0, &a.1.pollen, &a.1.lot).cmp(&(b.0, &b.1.pollen, &b.1.lot)));
+            of_female
+                .sort_by(|a, b| (a.0, &a.1.pollen, &a.1.lot).cmp(&(b.0, &b.1.pollen, &b.1.lot)));
             rows.extend(of_female.into_iter().map(|(_, row)| row));
         }
         rows
@@ -177,7 +203,10 @@ impl Bench<'_, '_> {
         let opens = male.window.opens;
         let age = (self.on.0 - opens.latest, self.on.0 - opens.earliest);
         let age = (age.1 >= 0).then(|| (age.0.max(0), age.1));
-        let rate = self.results.with(Some(crate::record::PollenPlace::Fresh), age.or(Some((0, 0))));
+        let rate = self.results.with(
+            Some(crate::record::PollenPlace::Fresh),
+            age.or(Some((0, 0))),
+        );
         let mut row = self.option(female, male.plant, meet)?;
         (row.age_days, row.own_results) = (age, rate);
         Some((age.map_or(0, |(_, most)| most), row))
@@ -213,7 +242,10 @@ pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<S
         parents == [Some(one), Some(other)] || parents == [Some(other), Some(one)]
     };
     let crosses = registry.crosses.iter().filter(|cross| {
-        registry.origins()[cross.origin as usize].pairs.iter().any(both)
+        registry.origins()[cross.origin as usize]
+            .pairs
+            .iter()
+            .any(both)
     });
     crosses.map(|cross| cross.page.code.to_owned()).collect()
 }
@@ -223,22 +255,34 @@ fn cautions(report: &OpenReport) -> Vec<String> {
         "no set is promised: rates are this grower's own so far, and few flowers tell little".to_owned(),
         "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father".to_owned(),
     ];
-    let mut plants: Vec<&str> =
-        report.pollen.iter().filter(|e| e.for_a_named_cross).map(|e| e.of.as_str()).collect();
+    let mut plants: Vec<&str> = report
+        .pollen
+        .iter()
+        .filter(|e| e.for_a_named_cross)
+        .map(|e| e.of.as_str())
+        .collect();
     plants.sort_unstable();
     plants.dedup();
     let only = |of: &str| report.pollen.iter().filter(|e| e.of == of).count() == 1;
     let single: Vec<&str> = plants.into_iter().filter(|of| only(of)).collect();
     if !single.is_empty() {
-        told.push(format!("only one envelope each of {}: keep half back", super::words::listed(&single)));
+        told.push(format!(
+            "only one envelope each of {}: keep half back",
+            super::words::listed(&single)
+        ));
     }
     if report.females.iter().any(|row| row.sex == "unsexed") {
-        told.push("a spike of unknown sex is listed with the females; it may turn out male".to_owned());
+        told.push(
+            "a spike of unknown sex is listed with the females; it may turn out male".to_owned(),
+        );
     }
     if report.own_results.iter().any(|row| row.rate.flowers < 20) {
         told.push("set rates on fewer than 20 flowers are hardly more than a hint".to_owned());
     }
-    told.push("inbreeding is at least so much: founders count as unrelated unless a batch is recorded".to_owned());
+    told.push(
+        "inbreeding is at least so much: founders count as unrelated unless a batch is recorded"
+            .to_owned(),
+    );
     told
 }
 
@@ -256,7 +300,11 @@ fn percent(rate: &SetRate) -> String {
 
 impl Report for OpenReport {
     fn sheet(&self) -> Sheet {
-        let open = self.females.iter().filter(|row| row.state == "open").count();
+        let open = self
+            .females
+            .iter()
+            .filter(|row| row.state == "open")
+            .count();
         let mut sheet = Sheet::new(format!(
             "{}: {} open, {} within {} days; {} and {} in hand",
             self.on,
@@ -270,7 +318,12 @@ impl Report for OpenReport {
             if !rows.is_empty() {
                 sheet.table(spike_table(title, rows));
                 let rests = rows.iter().filter(|row| !row.rests_on.is_empty());
-                sheet.lines(None, rests.map(|row| format!("{}: {}", row.id, row.rests_on)).collect());
+                sheet.lines(
+                    None,
+                    rests
+                        .map(|row| format!("{}: {}", row.id, row.rests_on))
+                        .collect(),
+                );
             }
         }
         if !self.pollen.is_empty() {
@@ -283,7 +336,10 @@ impl Report for OpenReport {
         for row in &self.own_results {
             table.row(vec![row.pollen.clone().into(), percent(&row.rate).into()]);
         }
-        table.row(vec!["none: flowers left alone".into(), percent(&self.controls).into()]);
+        table.row(vec![
+            "none: flowers left alone".into(),
+            percent(&self.controls).into(),
+        ]);
         sheet.table(table);
         sheet.cautions = self.cautions.clone();
         sheet
@@ -291,7 +347,15 @@ impl Report for OpenReport {
 }
 
 fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
-    let mut table = Table::new(&["plant", "sex", "", "first flower", "last flower", "spike seen"]).titled(title);
+    let mut table = Table::new(&[
+        "plant",
+        "sex",
+        "",
+        "first flower",
+        "last flower",
+        "spike seen",
+    ])
+    .titled(title);
     for row in rows {
         table.row(vec![
             row.id.clone().into(),
@@ -307,7 +371,15 @@ fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
 
 impl OpenReport {
     fn envelopes(&self) -> Table {
-        let headings = ["envelope", "of", ">age", "place", "left", "pods set, own results", "remark"];
+        let headings = [
+            "envelope",
+            "of",
+            ">age",
+            "place",
+            "left",
+            "pods set, own results",
+            "remark",
+        ];
         let mut table = Table::new(&headings).titled("Pollen in hand");
         for row in &self.pollen {
             table.row(vec![
@@ -324,7 +396,15 @@ impl OpenReport {
     }
 
     fn option_table(&self) -> Table {
-        let headings = ["seed parent", "pollen parent", "envelope", ">age", "meet", ">inbreeding", "made before"];
+        let headings = [
+            "seed parent",
+            "pollen parent",
+            "envelope",
+            ">age",
+            "meet",
+            ">inbreeding",
+            "made before",
+        ];
         let mut table = Table::new(&headings).titled("Could be made, freshest pollen first");
         for row in &self.options {
             table.row(vec![
@@ -334,7 +414,11 @@ impl OpenReport {
                 age_words(row.age_days),
                 row.meet.clone().into(),
                 probability(row.inbreeding).into(),
-                if row.made_before.is_empty() { "no".into() } else { row.made_before.join(", ").into() },
+                if row.made_before.is_empty() {
+                    "no".into()
+                } else {
+                    row.made_before.join(", ").into()
+                },
             ]);
         }
         table

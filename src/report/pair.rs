@@ -171,15 +171,27 @@ pub fn pair(
     let assumed = founding(registry, lineage, &descent);
     let mut pedigree = lineage.pedigree.clone();
     let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1]))) as usize;
-    let intended = Intended { registry, lineage, names, descent, pedigree, origin, assumed, pair };
+    let intended = Intended {
+        registry,
+        lineage,
+        names,
+        descent,
+        pedigree,
+        origin,
+        assumed,
+        pair,
+    };
     intended.report(wishes)
 }
 
 impl Intended<'_, '_> {
     fn report(&self, wishes: PairWishes) -> Result<PairReport, String> {
         let formula = self.formula();
-        let writing =
-            Writing { vocabulary: self.names.vocabulary(), style: Style::default(), sexes: false };
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
         let told = describe(formula.clone(), "", self.names.vocabulary());
         let [seed, pollen] = self.pair;
         let (spread, readings) = self.spread()?;
@@ -202,16 +214,27 @@ impl Intended<'_, '_> {
             heterozygosity: (h.certain, h.possible),
             inbreeding: self.inbreeding()?,
             spread_ratio: spread.ratio(seed, pollen),
-            traits: readings.iter().map(|of| self.of_trait(of, &spread, wishes)).collect(),
+            traits: readings
+                .iter()
+                .map(|of| self.of_trait(of, &spread, wishes))
+                .collect(),
             seedlings: wishes.seedlings,
             both_sexes: chance_of_both_sexes(wishes.seedlings),
             plants_for_one: [4, 16, 64]
                 .into_iter()
-                .filter_map(|parts| Some((format!("1/{parts}"), plants_for_one(1.0 / f64::from(parts), 0.95)?)))
+                .filter_map(|parts| {
+                    Some((
+                        format!("1/{parts}"),
+                        plants_for_one(1.0 / f64::from(parts), 0.95)?,
+                    ))
+                })
                 .collect(),
             made_before: self.made_before(),
             flowers: self.flowers(wishes.today),
-            envelopes: envelopes.into_iter().filter(|e| e.plant == Some(pollen)).collect(),
+            envelopes: envelopes
+                .into_iter()
+                .filter(|e| e.plant == Some(pollen))
+                .collect(),
             cautions: told.notes.into_iter().map(|note| note.text).collect(),
             shares,
         };
@@ -231,7 +254,12 @@ impl Intended<'_, '_> {
         let siblings = from(seed).is_some() && from(seed) == from(pollen);
         let top = if seed == pollen {
             builder.within(seed_part, Relation::SelfReported)
-        } else if siblings && self.lineage.pedigree.origins()[from(seed).unwrap_or(0)].pairs.len() == 1 {
+        } else if siblings
+            && self.lineage.pedigree.origins()[from(seed).unwrap_or(0)]
+                .pairs
+                .len()
+                == 1
+        {
             builder.within(seed_part, Relation::Filial)
         } else {
             let pollen_part = side(&mut builder, pollen);
@@ -241,8 +269,11 @@ impl Intended<'_, '_> {
     }
 
     fn side(&self, plant: PlantRow) -> SideRow {
-        let writing =
-            Writing { vocabulary: self.names.vocabulary(), style: Style::default(), sexes: false };
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
         let formula = self.names.formula(TopOf::Plant(plant), false);
         SideRow {
             id: self.registry.code(plant),
@@ -266,7 +297,10 @@ impl Intended<'_, '_> {
         let code = |plant| self.registry.code(plant);
         let mut told = Vec::new();
         if seed == pollen {
-            told.push(format!("both are {}: ramets of one plant have one sex", code(seed)));
+            told.push(format!(
+                "both are {}: ramets of one plant have one sex",
+                code(seed)
+            ));
         }
         for (plant, needed, other) in [(seed, Sex::Female, "male"), (pollen, Sex::Male, "female")] {
             let seen = sex_seen(self.registry, plant);
@@ -275,7 +309,9 @@ impl Intended<'_, '_> {
             }
             match presence(self.registry, plant, today) {
                 Presence::NeverHere => told.push(format!("{} never stood here", code(plant))),
-                Presence::Gone if plant == seed => told.push(format!("{} is dead or lost", code(plant))),
+                Presence::Gone if plant == seed => {
+                    told.push(format!("{} is dead or lost", code(plant)))
+                }
                 _ => {}
             }
         }
@@ -284,18 +320,32 @@ impl Intended<'_, '_> {
 
     fn shares(&self) -> Result<Vec<PairShare>, String> {
         let shares = Shares::of(&self.pedigree, &self.descent.founders);
-        let composition = shares.composition_of_origin(self.origin).map_err(|error| error.to_string())?;
+        let composition = shares
+            .composition_of_origin(self.origin)
+            .map_err(|error| error.to_string())?;
         let mut parts = composition.shares();
         parts.sort_by(|(a, x), (b, y)| {
             let unknown = |part: &Part| *part == Part::Unknown;
             let name = |part: &Part| self.part_name(&shares, *part);
-            unknown(a).cmp(&unknown(b)).then(y.as_f64().total_cmp(&x.as_f64())).then_with(|| name(a).cmp(&name(b)))
+            unknown(a)
+                .cmp(&unknown(b))
+                .then(y.as_f64().total_cmp(&x.as_f64()))
+                .then_with(|| name(a).cmp(&name(b)))
         });
         let row = |(part, share): &(Part, crate::ancestry::Fraction)| {
             let of = self.part_name(&shares, *part);
-            let listed = self.registry.taxa.species.iter().find(|row| row.epithet == of);
+            let listed = self
+                .registry
+                .taxa
+                .species
+                .iter()
+                .find(|row| row.epithet == of);
             let appendix_one = listed.is_some_and(|row| row.appendix == Some("I"));
-            PairShare { share: fraction_text(share), appendix_one, of }
+            PairShare {
+                share: fraction_text(share),
+                appendix_one,
+                of,
+            }
         };
         Ok(parts.iter().map(row).collect())
     }
@@ -305,7 +355,10 @@ impl Intended<'_, '_> {
             Part::Species(at) => self.descent.species[at as usize].clone(),
             Part::Unknown => "unknown".to_owned(),
             Part::OneOf(set) => {
-                let members = shares.members(set).iter().map(|&member| self.part_name(shares, member));
+                let members = shares
+                    .members(set)
+                    .iter()
+                    .map(|&member| self.part_name(shares, member));
                 members.collect::<Vec<_>>().join(" or ")
             }
         }
@@ -318,11 +371,15 @@ impl Intended<'_, '_> {
         let kinship = solve(&self.assumed.founding)?;
         let above = self.lineage.pedigree.with_ancestors(&self.pair);
         let in_batch = above.iter().filter(|&&plant| {
-            self.assumed.founding.stock(plant).is_some_and(|stock| stock.batch.is_some())
+            self.assumed
+                .founding
+                .stock(plant)
+                .is_some_and(|stock| stock.batch.is_some())
         });
         let in_batch = in_batch.count();
         let apart = (in_batch > 1).then(|| self.without_batches());
-        let apart = apart.map(|founding| Ok::<f64, String>(solve(&founding)?.inbreeding_of_origin(self.origin)));
+        let apart = apart
+            .map(|founding| Ok::<f64, String>(solve(&founding)?.inbreeding_of_origin(self.origin)));
         let counted = unknowns(&self.pedigree, &self.pair);
         Ok(PairInbreeding {
             at_least: kinship.inbreeding_of_origin(self.origin),
@@ -333,7 +390,9 @@ impl Intended<'_, '_> {
                 uncertain: counted.uncertain,
                 founders_in_batches: in_batch,
                 backgrounds: self.assumed.backgrounds,
-                equal_chances: above.iter().any(|&plant| kinship.assumes_equal_chances(plant)),
+                equal_chances: above
+                    .iter()
+                    .any(|&plant| kinship.assumes_equal_chances(plant)),
             },
         })
     }
@@ -343,7 +402,13 @@ impl Intended<'_, '_> {
         let mut apart = self.assumed.founding.clone();
         for plant in self.registry.plants().take(self.registry.founders().len()) {
             if let Some(stock) = self.assumed.founding.stock(plant) {
-                apart.declare(plant, FounderStock { batch: None, ..stock.clone() });
+                apart.declare(
+                    plant,
+                    FounderStock {
+                        batch: None,
+                        ..stock.clone()
+                    },
+                );
             }
         }
         apart
@@ -364,7 +429,12 @@ impl Intended<'_, '_> {
         Ok((spread, readings))
     }
 
-    fn of_trait(&self, of: &ParentReadings, spread: &ExpectedSpread, wishes: PairWishes) -> PairTrait {
+    fn of_trait(
+        &self,
+        of: &ParentReadings,
+        spread: &ExpectedSpread,
+        wishes: PairWishes,
+    ) -> PairTrait {
         let [seed, pollen] = self.pair;
         let both = of.mean(seed).zip(of.mean(pollen));
         let mean = both.map(|((one, _), (other, _))| 0.5 * (one + other));
@@ -374,10 +444,14 @@ impl Intended<'_, '_> {
             usefulness(mean, wishes.seedlings, accuracy, accuracy * as_read)
         };
         PairTrait {
-            name: self.registry.settings.traits[usize::from(of.index)].name.to_string(),
+            name: self.registry.settings.traits[usize::from(of.index)]
+                .name
+                .to_string(),
             seed: of.mean(seed),
             pollen: of.mean(pollen),
-            usefulness: mean.zip(deviation).map(|(mean, (least, most))| (useful(mean, least), useful(mean, most))),
+            usefulness: mean
+                .zip(deviation)
+                .map(|(mean, (least, most))| (useful(mean, least), useful(mean, most))),
             mean,
             deviation,
         }
@@ -389,7 +463,9 @@ impl Intended<'_, '_> {
             let cross = &self.registry.crosses[self.registry.cross(&code)? as usize];
             let pairs = &self.registry.origins()[cross.origin as usize].pairs;
             let lost = matches!(cross.page.parents, crate::record::Parents::DirectionLost(_));
-            let same = pairs.iter().any(|pair| (pair.seed, pair.pollen) == (Some(seed), Some(pollen)));
+            let same = pairs
+                .iter()
+                .any(|pair| (pair.seed, pair.pollen) == (Some(seed), Some(pollen)));
             let mut set = SetRate::default();
             let mut not_counted = 0;
             for pollination in &cross.page.pollinations {
@@ -399,13 +475,24 @@ impl Intended<'_, '_> {
                 }
             }
             let numbered = cross.seedlings.len();
-            Some(MadeBefore { cross: code, same_direction: (!lost).then_some(same), set, not_counted, numbered })
+            Some(MadeBefore {
+                cross: code,
+                same_direction: (!lost).then_some(same),
+                set,
+                not_counted,
+                numbered,
+            })
         };
-        made_before(self.registry, seed, pollen).into_iter().filter_map(of).collect()
+        made_before(self.registry, seed, pollen)
+            .into_iter()
+            .filter_map(of)
+            .collect()
     }
 
     fn flowers(&self, today: Day) -> Vec<String> {
-        let of_pair = spikes(self.registry, today).into_iter().filter(|s| self.pair.contains(&s.plant));
+        let of_pair = spikes(self.registry, today)
+            .into_iter()
+            .filter(|s| self.pair.contains(&s.plant));
         let line = |spike: super::flowers::Spike| {
             format!(
                 "{}: {} from {}, last {}",
@@ -421,11 +508,20 @@ impl Intended<'_, '_> {
     fn cautions(&self, report: &PairReport, wishes: PairWishes) -> Vec<String> {
         let mut told = report.inbreeding.rests_on.cautions();
         if report.inbreeding.if_batches_unrelated.is_some() {
-            told.push("founders of one batch: both figures are shown, the recorded batch counts".to_owned());
+            told.push(
+                "founders of one batch: both figures are shown, the recorded batch counts"
+                    .to_owned(),
+            );
         }
         let at_least = report.inbreeding.at_least;
         if at_least >= 0.0625 {
-            let degree = if at_least >= 0.25 { "very close" } else if at_least >= 0.125 { "close" } else { "some" };
+            let degree = if at_least >= 0.25 {
+                "very close"
+            } else if at_least >= 0.125 {
+                "close"
+            } else {
+                "some"
+            };
             told.push(format!(
                 "{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
             ));
@@ -440,7 +536,9 @@ impl Intended<'_, '_> {
                 wishes.heritability
             ));
         }
-        told.push("sexes are taken as even chances; a trait in both parents raises odds only".to_owned());
+        told.push(
+            "sexes are taken as even chances; a trait in both parents raises odds only".to_owned(),
+        );
         told.push(
             "before seed, pollen or plants cross a border or are sold: ask your CITES management authority and your plant-health service; nothing of that is checked here".to_owned(),
         );
@@ -454,7 +552,10 @@ impl Report for PairReport {
     }
 
     fn sheet(&self) -> Sheet {
-        let formula = self.formula.clone().unwrap_or_else(|| "too long to write out".into());
+        let formula = self
+            .formula
+            .clone()
+            .unwrap_or_else(|| "too long to write out".into());
         let head = format!("♀ {} × ♂ {}: {formula}", self.seed.id, self.pollen.id);
         let mut sheet = Sheet::new(match self.impossible.is_empty() {
             true => head,
@@ -476,15 +577,30 @@ impl Report for PairReport {
             side.nights.iter().map(line)
         });
         sheet.lines(Some("Nights, as claimed"), nights.collect());
-        sheet.lines(Some("Made before"), self.made_before.iter().map(MadeBefore::words).collect());
+        sheet.lines(
+            Some("Made before"),
+            self.made_before.iter().map(MadeBefore::words).collect(),
+        );
         sheet.lines(Some("Flowers"), self.flowers.clone());
         let envelope = |e: &Envelope| {
-            let age = e.age_days.map_or("age not known".to_owned(), super::words::span_of_days);
+            let age = e
+                .age_days
+                .map_or("age not known".to_owned(), super::words::span_of_days);
             let place = e.place.map_or(String::new(), |place| format!(", {place}"));
-            let remark = e.remark.as_ref().map_or(String::new(), |remark| format!("; {remark}"));
-            format!("{}: {age}{place}; set so far {}{remark}", e.lot, e.own_results.words())
+            let remark = e
+                .remark
+                .as_ref()
+                .map_or(String::new(), |remark| format!("; {remark}"));
+            format!(
+                "{}: {age}{place}; set so far {}{remark}",
+                e.lot,
+                e.own_results.words()
+            )
         };
-        sheet.lines(Some("Pollen in hand"), self.envelopes.iter().map(envelope).collect());
+        sheet.lines(
+            Some("Pollen in hand"),
+            self.envelopes.iter().map(envelope).collect(),
+        );
         sheet.cautions = self.cautions.clone();
         sheet
     }
@@ -494,14 +610,31 @@ impl PairReport {
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let range = |(least, most): (f64, f64), shown: &dyn Fn(f64) -> String| {
-            if shown(least) == shown(most) { shown(least) } else { format!("{} to {}", shown(least), shown(most)) }
+            if shown(least) == shown(most) {
+                shown(least)
+            } else {
+                format!("{} to {}", shown(least), shown(most))
+            }
         };
         let side = |side: &SideRow| {
-            Some(format!("{}, {}, {}", side.id, side.name.as_deref().unwrap_or("name too long"), side.sex))
+            Some(format!(
+                "{}, {}, {}",
+                side.id,
+                side.name.as_deref().unwrap_or("name too long"),
+                side.sex
+            ))
         };
-        let shares: Vec<String> = self.shares.iter().map(|s| format!("{} {}", s.of, s.share)).collect();
-        let listed: Vec<String> =
-            self.shares.iter().filter(|s| s.appendix_one).map(|s| format!("{} {}", s.of, s.share)).collect();
+        let shares: Vec<String> = self
+            .shares
+            .iter()
+            .map(|s| format!("{} {}", s.of, s.share))
+            .collect();
+        let listed: Vec<String> = self
+            .shares
+            .iter()
+            .filter(|s| s.appendix_one)
+            .map(|s| format!("{} {}", s.of, s.share))
+            .collect();
         let inbreeding = match self.inbreeding.if_batches_unrelated {
             None => format!("at least {}", probability(self.inbreeding.at_least)),
             Some(apart) => format!(
@@ -510,30 +643,76 @@ impl PairReport {
                 probability(apart)
             ),
         };
-        let rare: Vec<String> = self.plants_for_one.iter().map(|(share, n)| format!("{n} for {share}")).collect();
+        let rare: Vec<String> = self
+            .plants_for_one
+            .iter()
+            .map(|(share, n)| format!("{n} for {share}"))
+            .collect();
         vec![
             ("seed parent", side(&self.seed)),
             ("pollen parent", side(&self.pollen)),
             ("botanical order", self.botanical.clone()),
             ("expected shares", Some(shares.join(", "))),
-            ("Appendix I ancestry, by the list used", Some(if listed.is_empty() { "none".into() } else { listed.join(", ") })),
-            ("two copies of different species", Some(range(self.heterozygosity, &percent))),
+            (
+                "Appendix I ancestry, by the list used",
+                Some(if listed.is_empty() {
+                    "none".into()
+                } else {
+                    listed.join(", ")
+                }),
+            ),
+            (
+                "two copies of different species",
+                Some(range(self.heterozygosity, &percent)),
+            ),
             ("inbreeding of the seedlings", Some(inbreeding)),
-            ("spread, a species' pod being 1", Some(range(self.spread_ratio, &|r| format!("{r:.2}")))),
-            ("both sexes", Some(format!("{} among {}", percent(self.both_sexes), counted(self.seedlings as usize, "seedling", "seedlings")))),
-            ("best of so many", Some(format!("{:.2} standard deviations above the mean", expected_best(self.seedlings)))),
-            ("for one rare outcome (95 %)", Some(format!("{} of the seedlings", rare.join(", ")))),
+            (
+                "spread, a species' pod being 1",
+                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
+            ),
+            (
+                "both sexes",
+                Some(format!(
+                    "{} among {}",
+                    percent(self.both_sexes),
+                    counted(self.seedlings as usize, "seedling", "seedlings")
+                )),
+            ),
+            (
+                "best of so many",
+                Some(format!(
+                    "{:.2} standard deviations above the mean",
+                    expected_best(self.seedlings)
+                )),
+            ),
+            (
+                "for one rare outcome (95 %)",
+                Some(format!("{} of the seedlings", rare.join(", "))),
+            ),
         ]
     }
 
     fn trait_table(&self) -> Table {
-        let headings = ["trait", ">seed parent", ">pollen parent", ">mean", ">spread (SD)", ">usefulness"];
+        let headings = [
+            "trait",
+            ">seed parent",
+            ">pollen parent",
+            ">mean",
+            ">spread (SD)",
+            ">usefulness",
+        ];
         let mut table = Table::new(&headings).titled("Expected of the seedlings");
-        let read = |of: Option<(f64, usize)>| Cell::from(of.map(|(mean, n)| format!("{mean:.1} (n = {n})")));
+        let read = |of: Option<(f64, usize)>| {
+            Cell::from(of.map(|(mean, n)| format!("{mean:.1} (n = {n})")))
+        };
         let span = |of: Option<(f64, f64)>| {
             Cell::from(of.map(|(least, most)| {
                 let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
-                if least == most { least } else { format!("{least}–{most}") }
+                if least == most {
+                    least
+                } else {
+                    format!("{least}–{most}")
+                }
             }))
         };
         for row in &self.traits {
@@ -564,8 +743,15 @@ impl MadeBefore {
         };
         let open = match self.not_counted {
             0 => String::new(),
-            n => format!(", {} without a count", counted(n, "pollination", "pollinations")),
+            n => format!(
+                ", {} without a count",
+                counted(n, "pollination", "pollinations")
+            ),
         };
-        format!("{}{direction}: {set}{open}; {} numbered", self.cross, counted(self.numbered, "seedling", "seedlings"))
+        format!(
+            "{}{direction}: {set}{open}; {} numbered",
+            self.cross,
+            counted(self.numbered, "seedling", "seedlings")
+        )
     }
 }

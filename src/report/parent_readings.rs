@@ -26,7 +26,10 @@ pub struct ParentReadings {
 impl ParentReadings {
     /// Gathers all comparable readings of a trait; `None` for a trait of kinds without order.
     pub fn of(registry: &Registry, index: u16) -> Option<ParentReadings> {
-        if matches!(registry.settings.traits[usize::from(index)].reads, Reads::Kinds(_)) {
+        if matches!(
+            registry.settings.traits[usize::from(index)].reads,
+            Reads::Kinds(_)
+        ) {
             return None;
         }
         let plants: Vec<PlantRow> = registry.plants().collect();
@@ -36,7 +39,11 @@ impl ParentReadings {
             let sum = sums.entry(reading.plant).or_default();
             *sum = (sum.0 + reading.value, sum.1 + 1);
         }
-        Some(ParentReadings { index, sums, within: within_pods(registry, &readings) })
+        Some(ParentReadings {
+            index,
+            sums,
+            within: within_pods(registry, &readings),
+        })
     }
 
     /// Mean and number of a plant's readings.
@@ -66,11 +73,17 @@ fn within_pods(registry: &Registry, readings: &[Comparable]) -> BTreeMap<u32, (f
     let mut together: BTreeMap<(u32, u32), Vec<f64>> = BTreeMap::new();
     for reading in readings {
         if let Some(origin) = registry.origin_of(reading.plant) {
-            together.entry((origin, reading.sitting)).or_default().push(reading.value);
+            together
+                .entry((origin, reading.sitting))
+                .or_default()
+                .push(reading.value);
         }
     }
     let mut within: BTreeMap<u32, (f64, usize)> = BTreeMap::new();
-    for ((origin, _), values) in together.into_iter().filter(|(_, values)| values.len() >= FEWEST) {
+    for ((origin, _), values) in together
+        .into_iter()
+        .filter(|(_, values)| values.len() >= FEWEST)
+    {
         let mean = values.iter().sum::<f64>() / values.len() as f64;
         let squares: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
         let pod = within.entry(origin).or_default();
@@ -97,15 +110,21 @@ impl ExpectedSpread {
     /// # Errors
     /// In words, when the pedigree is too entangled.
     pub fn of(lineage: &Lineage, founders: &Founders, plants: &[PlantRow]) -> Result<Self, String> {
-        let copies = two_copies(&lineage.pedigree, founders, plants).map_err(|error| error.to_string())?;
+        let copies =
+            two_copies(&lineage.pedigree, founders, plants).map_err(|error| error.to_string())?;
         let parts = plants.iter().zip(&copies).map(|(&plant, copies)| {
             let with = |between: f64| {
-                let assumed = TraitVariance { within: &|_| 1.0, between: &|_, _| between };
+                let assumed = TraitVariance {
+                    within: &|_| 1.0,
+                    between: &|_, _| between,
+                };
                 variance_from_parent(copies, &assumed)
             };
             (plant, [with(0.0), with(MOST_BETWEEN)])
         });
-        Ok(Self { parts: parts.collect() })
+        Ok(Self {
+            parts: parts.collect(),
+        })
     }
 
     /// Variance of the pod of two of the plants, in units of V, for S = 0 and S at most.
@@ -116,7 +135,9 @@ impl ExpectedSpread {
 
     /// The standard deviation against that of a species' pod, least and greatest.
     pub fn ratio(&self, seed: PlantRow, pollen: PlantRow) -> (f64, f64) {
-        let [least, most] = self.variance(seed, pollen).map(|v| libm::sqrt(v / OF_A_SPECIES));
+        let [least, most] = self
+            .variance(seed, pollen)
+            .map(|v| libm::sqrt(v / OF_A_SPECIES));
         (least, most)
     }
 }
@@ -124,8 +145,10 @@ impl ExpectedSpread {
 /// The certain parents of the pods a trait's spread rests on.
 pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<PlantRow> {
     let origins = readings.iter().flat_map(|trait_| trait_.within.keys());
-    let mut plants: Vec<PlantRow> =
-        origins.filter_map(|&origin| certain_pair(lineage, origin)).flatten().collect();
+    let mut plants: Vec<PlantRow> = origins
+        .filter_map(|&origin| certain_pair(lineage, origin))
+        .flatten()
+        .collect();
     plants.sort_unstable();
     plants.dedup();
     plants
@@ -150,7 +173,9 @@ impl ParentReadings {
         let mut sums = [0.0; 2];
         let (mut freedom, mut squares) = (0.0, 0.0);
         for (&origin, &(of_pod, n)) in &self.within {
-            let Some([s, p]) = certain_pair(lineage, origin) else { continue };
+            let Some([s, p]) = certain_pair(lineage, origin) else {
+                continue;
+            };
             let variance = spread.variance(s, p);
             (0..2).for_each(|at| sums[at] += n as f64 * variance[at]);
             freedom += n as f64;

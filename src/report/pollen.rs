@@ -95,18 +95,28 @@ pub struct OwnResults {
 impl OwnResults {
     /// Counts every pollination done by a day that has flowers and pods counted.
     pub fn of(registry: &Registry, on: Day) -> OwnResults {
-        let mut results =
-            OwnResults { by_place_and_age: Vec::new(), all: SetRate::default(), controls: SetRate::default() };
-        let pollinations = registry.crosses.iter().flat_map(|cross| &cross.page.pollinations);
+        let mut results = OwnResults {
+            by_place_and_age: Vec::new(),
+            all: SetRate::default(),
+            controls: SetRate::default(),
+        };
+        let pollinations = registry
+            .crosses
+            .iter()
+            .flat_map(|cross| &cross.page.pollinations);
         for pollination in pollinations {
             let done = dates(registry, pollination);
             if done.is_some_and(|done| done.first > on) {
                 continue;
             }
-            if let (Some(flowers), Some(set)) = (pollination.control_flowers, pollination.control_set) {
+            if let (Some(flowers), Some(set)) =
+                (pollination.control_flowers, pollination.control_set)
+            {
                 results.controls.add(flowers, set);
             }
-            let (Some(flowers), Some(set)) = (pollination.flowers, pollination.set) else { continue };
+            let (Some(flowers), Some(set)) = (pollination.flowers, pollination.set) else {
+                continue;
+            };
             results.all.add(flowers, set);
             if let Some(class) = class_then(registry, pollination, done) {
                 results.rate_mut(class).add(flowers, set);
@@ -116,12 +126,19 @@ impl OwnResults {
     }
 
     fn rate_mut(&mut self, class: (PollenPlace, usize)) -> &mut SetRate {
-        let at = match self.by_place_and_age.iter().position(|(of, _)| *of == class) {
+        let at = match self
+            .by_place_and_age
+            .iter()
+            .position(|(of, _)| *of == class)
+        {
             Some(at) => at,
             None => {
                 self.by_place_and_age.push((class, SetRate::default()));
                 self.by_place_and_age.sort_by_key(|(class, _)| *class);
-                self.by_place_and_age.iter().position(|(of, _)| *of == class).unwrap_or(0)
+                self.by_place_and_age
+                    .iter()
+                    .position(|(of, _)| *of == class)
+                    .unwrap_or(0)
             }
         };
         &mut self.by_place_and_age[at].1
@@ -130,7 +147,10 @@ impl OwnResults {
     /// Results with pollen of a place and an age that lies within one class.
     pub fn with(&self, place: Option<PollenPlace>, age: Option<(i32, i32)>) -> SetRate {
         let class = place.zip(age.and_then(age_class));
-        let found = self.by_place_and_age.iter().find(|(of, _)| Some(*of) == class);
+        let found = self
+            .by_place_and_age
+            .iter()
+            .find(|(of, _)| Some(*of) == class);
         found.map_or_else(SetRate::default, |(_, rate)| *rate)
     }
 
@@ -140,7 +160,10 @@ impl OwnResults {
             (from, i32::MAX) => format!("{}, over {} days", place_words(place), from - 1),
             (from, to) => format!("{}, {from}–{to} days", place_words(place)),
         };
-        self.by_place_and_age.iter().map(|(class, rate)| (words(*class), *rate)).collect()
+        self.by_place_and_age
+            .iter()
+            .map(|(class, rate)| (words(*class), *rate))
+            .collect()
     }
 }
 
@@ -164,7 +187,10 @@ fn class_then(
 }
 
 fn age_class((least, most): (i32, i32)) -> Option<usize> {
-    let class = |age: i32| AGES.iter().position(|(from, to)| (*from..=*to).contains(&age));
+    let class = |age: i32| {
+        AGES.iter()
+            .position(|(from, to)| (*from..=*to).contains(&age))
+    };
     class(least.max(0)).filter(|of| class(most) == Some(*of))
 }
 
@@ -184,7 +210,9 @@ pub fn in_hand(registry: &Registry, on: Day, results: &OwnResults) -> Vec<Envelo
     let finished = |lot: &&PollenLot| lot.finished.is_none_or(|text| day(text).first > on);
     let collected = |lot: &&PollenLot| lot.collected.is_none_or(|text| day(text).first <= on);
     let here = registry.pollen.iter().filter(finished).filter(collected);
-    let mut envelopes: Vec<Envelope> = here.map(|lot| envelope(registry, lot, on, results)).collect();
+    let mut envelopes: Vec<Envelope> = here
+        .map(|lot| envelope(registry, lot, on, results))
+        .collect();
     envelopes.sort_by(|a, b| a.order.cmp(&b.order));
     envelopes
 }
@@ -193,7 +221,11 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
     let collected = lot.collected.map(|text| registry.when(text));
     let age = collected.and_then(|when| when.days_until(When::on(on)));
     let age_days = age.map(|(least, most)| (least.max(0), most.max(0)));
-    let thawed = lot.thawed.iter().filter(|text| registry.when(text).first <= on).count();
+    let thawed = lot
+        .thawed
+        .iter()
+        .filter(|text| registry.when(text).first <= on)
+        .count();
     let plant = match &lot.from {
         PollenSource::Plant(code) => match registry.target(code) {
             Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
@@ -211,7 +243,11 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
         for_a_named_cross: plant.is_some(),
         own_results: results.with(lot.stored, age_days),
         remark: remark(lot, plant.is_some(), age_days, thawed),
-        order: (plant.is_none(), age_days.map_or(i32::MAX, |(_, most)| most), lot.code.to_owned()),
+        order: (
+            plant.is_none(),
+            age_days.map_or(i32::MAX, |(_, most)| most),
+            lot.code.to_owned(),
+        ),
         age_days,
         plant,
     }
@@ -249,7 +285,9 @@ fn remark(
     if let (Some(place), Some((least, most))) = (lot.stored, age) {
         let (longest, words) = reported(place);
         if least > longest {
-            told.push(format!("beyond most reports ({words}): low expectation, a zone of a few flowers only"));
+            told.push(format!(
+                "beyond most reports ({words}): low expectation, a zone of a few flowers only"
+            ));
         } else if 5 * most >= 4 * longest && place != PollenPlace::Fresh {
             told.push(format!("near the longest life reported ({words})"));
         }
@@ -258,7 +296,13 @@ fn remark(
         told.push("age not known".to_owned());
     }
     if thawed > 0 {
-        told.push(format!("thawed {}", match thawed { 1 => "once".to_owned(), n => format!("{n} times") }));
+        told.push(format!(
+            "thawed {}",
+            match thawed {
+                1 => "once".to_owned(),
+                n => format!("{n} times"),
+            }
+        ));
     }
     (!told.is_empty()).then(|| told.join("; "))
 }

@@ -198,8 +198,8 @@ impl Reader<'_, '_> {
         let registry = self.registry;
         let sitting = cells[0].sitting;
         let head = &registry.readings.sittings()[sitting as usize];
-        let when = *self.dates[sitting as usize]
-            .get_or_insert_with(|| registry.when(head.sitting.on));
+        let when =
+            *self.dates[sitting as usize].get_or_insert_with(|| registry.when(head.sitting.on));
         let of = (registry.cross_of(plant), registry.road(plant).0);
         let sown = *self
             .sown

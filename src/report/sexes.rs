@@ -52,7 +52,9 @@ impl Sexes {
             _ => return None,
         };
         if self.unsexed_here == 0 {
-            return Some(format!("no {missing} was seen and none is left unsexed here"));
+            return Some(format!(
+                "no {missing} was seen and none is left unsexed here"
+            ));
         }
         let chance = 1.0 - libm::exp2(-(self.unsexed_here as f64));
         Some(format!(
@@ -64,17 +66,38 @@ impl Sexes {
 }
 
 /// One caution for each parent of a cross that stands here as one piece only.
-pub fn without_spare(registry: &Registry, lineage: &Lineage, cross: &Cross, today: Day) -> Vec<String> {
+pub fn without_spare(
+    registry: &Registry,
+    lineage: &Lineage,
+    cross: &Cross,
+    today: Day,
+) -> Vec<String> {
     let parents = lineage.pedigree.origins()[cross.origin as usize].parents();
-    let alone = parents.into_iter().filter(|&plant| pieces_here(registry, plant, today) == 1);
-    alone.map(|plant| caution(registry, lineage, plant)).collect()
+    let alone = parents
+        .into_iter()
+        .filter(|&plant| pieces_here(registry, plant, today) == 1);
+    alone
+        .map(|plant| caution(registry, lineage, plant))
+        .collect()
 }
 
 fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> String {
     let crosses = lineage.offspring_of(plant);
-    let mother = crosses.iter().filter(|(_, link)| *link == Link::Seed).count();
+    let mother = crosses
+        .iter()
+        .filter(|(_, link)| *link == Link::Seed)
+        .count();
     let father = crosses.len() - mother;
-    let of = |n: usize, what: &str| (n > 0).then(|| format!("{what} parent of {}", counted(n, "cross", "crosses")));
-    let roles: Vec<String> = [of(mother, "seed"), of(father, "pollen")].into_iter().flatten().collect();
-    format!("{} ({}) stands here as one piece only: take a cutting", registry.code(plant), roles.join(", "))
+    let of = |n: usize, what: &str| {
+        (n > 0).then(|| format!("{what} parent of {}", counted(n, "cross", "crosses")))
+    };
+    let roles: Vec<String> = [of(mother, "seed"), of(father, "pollen")]
+        .into_iter()
+        .flatten()
+        .collect();
+    format!(
+        "{} ({}) stands here as one piece only: take a cutting",
+        registry.code(plant),
+        roles.join(", ")
+    )
 }

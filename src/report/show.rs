@@ -2,8 +2,8 @@
 
 use super::list::place;
 use super::name::{confidence_words, rests_on};
-use super::sexes::{sexes, without_spare};
 use super::road::{Road, road, stages};
+use super::sexes::{sexes, without_spare};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::{Presence, fate_words, last_read, presence, sex_seen, sex_words};
 use super::words::{age, counted, days, months, span_of_days, typed_date};

@@ -113,11 +113,18 @@ pub fn groups(
 
 /// Describes values in the unit shown.
 pub fn group(of: &str, unit: &TraitUnit, values: Vec<f64>) -> Group {
-    let kinds = unit.kinds.as_ref().map(|kinds| kind_counts(unit, kinds, &values));
+    let kinds = unit
+        .kinds
+        .as_ref()
+        .map(|kinds| kind_counts(unit, kinds, &values));
     Group {
         of: of.to_owned(),
         n: values.len(),
-        measure: if kinds.is_none() { measure(&values) } else { None },
+        measure: if kinds.is_none() {
+            measure(&values)
+        } else {
+            None
+        },
         kinds,
         values,
     }
@@ -192,7 +199,11 @@ pub fn test_pods(unit: &TraitUnit, pods: &[Group]) -> Option<PodTest> {
 fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, Unanswered>) {
     match kruskal_wallis(values) {
         Ok(test) => {
-            let how = if test.p_exact.is_some() { "Kruskal–Wallis, exact" } else { "Kruskal–Wallis" };
+            let how = if test.p_exact.is_some() {
+                "Kruskal–Wallis, exact"
+            } else {
+                "Kruskal–Wallis"
+            };
             (how.to_owned(), Ok(test.p()))
         }
         Err(why) => ("Kruskal–Wallis".to_owned(), Err(why)),

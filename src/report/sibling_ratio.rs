@@ -51,10 +51,12 @@ pub fn ratio_answer(traits: &[TraitSummary], wish: &RatioWish) -> Result<RatioAn
     let same = |of: &&TraitSummary| {
         of.code.eq_ignore_ascii_case(wish.of.trim()) || of.name.eq_ignore_ascii_case(wish.of.trim())
     };
-    let of = traits
-        .iter()
-        .find(same)
-        .ok_or_else(|| format!("no sibling has a reading of `{}` that can be compared", wish.of))?;
+    let of = traits.iter().find(same).ok_or_else(|| {
+        format!(
+            "no sibling has a reading of `{}` that can be compared",
+            wish.of
+        )
+    })?;
     let kinds = of.groups[0]
         .kinds
         .as_ref()
@@ -71,12 +73,20 @@ pub fn ratio_answer(traits: &[TraitSummary], wish: &RatioWish) -> Result<RatioAn
         outside: all.iter().map(|(_, n)| n).sum::<u64>() - counts.iter().sum::<u64>(),
         classes: classes.into_iter().map(|(name, _)| name).collect(),
         p: test.p(),
-        method: if exact { "exact multinomial" } else { "chi-square" }.to_owned(),
+        method: if exact {
+            "exact multinomial"
+        } else {
+            "chi-square"
+        }
+        .to_owned(),
         chi_square: (test.chi_square.0, test.df, test.chi_square.1),
         g: test.g,
         expected: test.expected,
         counts,
-        not_ruled_out: not_ruled_out.iter().map(|(parts, _)| joined(parts)).collect(),
+        not_ruled_out: not_ruled_out
+            .iter()
+            .map(|(parts, _)| joined(parts))
+            .collect(),
     })
 }
 
@@ -130,7 +140,9 @@ fn classes(kinds: &[(String, u64)], wish: &RatioWish) -> Result<Vec<(String, u64
 fn kind_at(kinds: &[(String, u64)], name: &str) -> Result<usize, String> {
     let name = name.trim();
     let is = |kind: &str| {
-        let anchor = kind.split_once(' ').filter(|(step, _)| step.parse::<u32>().is_ok());
+        let anchor = kind
+            .split_once(' ')
+            .filter(|(step, _)| step.parse::<u32>().is_ok());
         kind.eq_ignore_ascii_case(name)
             || anchor.is_some_and(|(step, words)| step == name || words.eq_ignore_ascii_case(name))
     };

@@ -276,10 +276,7 @@ fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> V
 
 /// Several traits are tested at once: Holm's adjustment keeps the chance of any false alarm at what is stated.
 fn adjust_for_number(traits: &mut [TraitSummary]) {
-    let raw: Vec<f64> = traits
-        .iter()
-        .filter_map(|of| of.pods.as_ref()?.p)
-        .collect();
+    let raw: Vec<f64> = traits.iter().filter_map(|of| of.pods.as_ref()?.p).collect();
     let mut adjusted = holm(&raw).into_iter();
     let tests = raw.len();
     for of in traits.iter_mut() {

@@ -15,7 +15,10 @@ pub(super) fn upright(text: impl Into<String>) -> Name {
 
 /// The chart of a report; kinds without order have no axis and are left to the table.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
-    let formula = report.formula.as_ref().map_or(String::new(), |f| format!("  {f}"));
+    let formula = report
+        .formula
+        .as_ref()
+        .map_or(String::new(), |f| format!("  {f}"));
     let drawn = |of: &&TraitSummary| of.shown.is_measure() || of.shown.is_scale;
     let mut notes = report.cautions.clone();
     for of in report.traits.iter().filter(drawn) {
@@ -31,7 +34,11 @@ pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
 }
 
 fn strip(of: &TraitSummary) -> TraitStrip {
-    let rows = if of.groups.len() > 1 { &of.groups[1..] } else { &of.groups[..] };
+    let rows = if of.groups.len() > 1 {
+        &of.groups[1..]
+    } else {
+        &of.groups[..]
+    };
     TraitStrip {
         heading: format!("{}, {}", of.shown.heading(), of.at),
         rows: rows.iter().map(|group| row(of, group)).collect(),
@@ -62,7 +69,11 @@ fn row(of: &TraitSummary, group: &Group) -> DotRow {
             doubtful: false,
         })
         .collect();
-    let name = if whole { "all siblings" } else { group.of.as_str() };
+    let name = if whole {
+        "all siblings"
+    } else {
+        group.of.as_str()
+    };
     let measure = group.measure.as_ref();
     let decimals = usize::from(of.shown.decimals.max(1));
     DotRow {

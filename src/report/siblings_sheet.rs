@@ -9,7 +9,10 @@ use super::words::counted;
 
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
-        let name = self.formula.as_ref().map_or(String::new(), |f| format!(", {f}"));
+        let name = self
+            .formula
+            .as_ref()
+            .map_or(String::new(), |f| format!(", {f}"));
         let mut sheet = Sheet::new(format!(
             "{}{name}: {}, {} here today",
             self.id,
@@ -27,7 +30,10 @@ impl Report for SiblingsReport {
             sheet.caution(caution.clone());
         }
         if !self.never_read.is_empty() {
-            sheet.caution(format!("never read on these plants: {}", self.never_read.join(", ")));
+            sheet.caution(format!(
+                "never read on these plants: {}",
+                self.never_read.join(", ")
+            ));
         }
         if !self.traits.is_empty() {
             sheet.caution(
@@ -41,7 +47,12 @@ impl Report for SiblingsReport {
 /// A share in percent with its limits: `52 % (42–62 %)`.
 pub fn share_words(n: u64, all: u64, (low, high): (f64, f64)) -> String {
     let share = n as f64 / all as f64;
-    format!("{:.0} % ({:.0}–{:.0} %)", share * 100.0, low * 100.0, high * 100.0)
+    format!(
+        "{:.0} % ({:.0}–{:.0} %)",
+        share * 100.0,
+        low * 100.0,
+        high * 100.0
+    )
 }
 
 /// A probability as people read it.
@@ -64,7 +75,10 @@ impl Tray {
                 (Some(n), Some(all), Some(limits)) => Some(share_words(n, all, limits)),
                 _ => None,
             };
-            let of = stage.out_of.zip(stage.of.as_ref()).map(|(n, of)| format!("{n} {of}"));
+            let of = stage
+                .out_of
+                .zip(stage.of.as_ref())
+                .map(|(n, of)| format!("{n} {of}"));
             table.row(vec![
                 Cell::from(stage.stage.as_str()),
                 stage.n.map_or(Cell::Missing, Cell::Count),
@@ -77,8 +91,9 @@ impl Tray {
         if self.patches.is_empty() {
             return;
         }
-        let mut table = Table::new(&["patch", ">alive", "counted", ""])
-            .titled("Beside them, seedlings that are only a count (not added to the numbered ones)");
+        let mut table = Table::new(&["patch", ">alive", "counted", ""]).titled(
+            "Beside them, seedlings that are only a count (not added to the numbered ones)",
+        );
         for patch in &self.patches {
             table.row(vec![
                 Cell::from(patch.code.as_str()),
@@ -110,7 +125,14 @@ impl TraitSummary {
 
     fn measures(&self) -> Table {
         let mut table = Table::new(&[
-            "", ">n", ">median", "quartiles", ">mean (95 %)", ">SD", ">CV (95 %)", "smallest–largest",
+            "",
+            ">n",
+            ">median",
+            "quartiles",
+            ">mean (95 %)",
+            ">SD",
+            ">CV (95 %)",
+            "smallest–largest",
         ])
         .titled(self.title());
         for group in &self.groups {
@@ -128,7 +150,9 @@ impl TraitSummary {
             row.extend(std::iter::repeat_n(Cell::Missing, 6));
             return row;
         };
-        let Measure { median, mean, sd, .. } = measure;
+        let Measure {
+            median, mean, sd, ..
+        } = measure;
         row.push(Cell::Number(*median, decimals));
         row.push(Cell::from(measure.quartiles.map(between)));
         row.push(Cell::from(match measure.mean_between {
@@ -137,7 +161,12 @@ impl TraitSummary {
         }));
         row.push(sd.map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)));
         row.push(Cell::from(measure.cv.map(|cv| match measure.cv_between {
-            Some((low, high)) => format!("{:.0} % ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0),
+            Some((low, high)) => format!(
+                "{:.0} % ({:.0}–{:.0})",
+                cv * 100.0,
+                low * 100.0,
+                high * 100.0
+            ),
             None => format!("{:.0} %", cv * 100.0),
         })));
         row.push(Cell::from(between((measure.smallest, measure.largest))));
@@ -159,10 +188,15 @@ impl TraitSummary {
 
     fn counts(&self) -> Table {
         let pods = &self.groups[1..];
-        let mut headings = vec!["".to_owned(), ">n".to_owned(), "share (95 % interval)".to_owned()];
+        let mut headings = vec![
+            "".to_owned(),
+            ">n".to_owned(),
+            "share (95 % interval)".to_owned(),
+        ];
         headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings).titled(format!("{}; n {}", self.title(), self.groups[0].n));
+        let mut table =
+            Table::new(&headings).titled(format!("{}; n {}", self.title(), self.groups[0].n));
         let all = self.groups[0].kinds.as_deref().unwrap_or_default();
         for (at, kind) in all.iter().enumerate() {
             let n = self.groups[0].n as u64;
@@ -174,7 +208,11 @@ impl TraitSummary {
             row.extend(pods.iter().map(|pod| {
                 let kind = pod.kinds.as_ref().and_then(|kinds| kinds.get(at));
                 Cell::from(kind.map(|kind| {
-                    format!("{}: {}", kind.n, share_words(kind.n, pod.n as u64, kind.share_between))
+                    format!(
+                        "{}: {}",
+                        kind.n,
+                        share_words(kind.n, pod.n as u64, kind.share_between)
+                    )
                 }))
             }));
             table.row(row);
@@ -227,9 +265,17 @@ impl PodTest {
             return format!("pods cannot be compared ({why})");
         };
         let judged = self.p_adjusted.unwrap_or(p);
-        let verdict = if judged < 0.05 { "pods differ" } else { "no difference between pods shown" };
+        let verdict = if judged < 0.05 {
+            "pods differ"
+        } else {
+            "no difference between pods shown"
+        };
         let several = if self.tests > 1 {
-            format!("; {} after allowing for {} traits tested", p_words(judged), self.tests)
+            format!(
+                "; {} after allowing for {} traits tested",
+                p_words(judged),
+                self.tests
+            )
         } else {
             String::new()
         };
@@ -249,7 +295,11 @@ impl RatioAnswer {
             ]);
         }
         sheet.table(table);
-        let verdict = if self.p < 0.05 { "does not fit" } else { "fits, as far as so few plants can tell" };
+        let verdict = if self.p < 0.05 {
+            "does not fit"
+        } else {
+            "fits, as far as so few plants can tell"
+        };
         let (x, df, p_x) = self.chi_square;
         let mut lines = vec![format!(
             "{} {verdict}: {} ({}); chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
@@ -261,10 +311,16 @@ impl RatioAnswer {
             p_words(self.g.1)
         )];
         if self.outside > 0 {
-            lines.push(format!("{} of other kinds not counted", counted(self.outside as usize, "plant", "plants")));
+            lines.push(format!(
+                "{} of other kinds not counted",
+                counted(self.outside as usize, "plant", "plants")
+            ));
         }
         if !self.not_ruled_out.is_empty() {
-            lines.push(format!("usual ratios these counts do not rule out either: {}", self.not_ruled_out.join(", ")));
+            lines.push(format!(
+                "usual ratios these counts do not rule out either: {}",
+                self.not_ruled_out.join(", ")
+            ));
         }
         sheet.lines(None, lines);
         sheet.caution(

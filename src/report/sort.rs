@@ -88,12 +88,20 @@ pub struct SortedPlant {
 ///
 /// # Errors
 /// In words, when the code names no single sowing, the trait is no measure, or nobody was read at the age.
-pub fn sort(registry: &Registry, id: &str, wish: &SortWish, today: Day) -> Result<SortReport, String> {
+pub fn sort(
+    registry: &Registry,
+    id: &str,
+    wish: &SortWish,
+    today: Day,
+) -> Result<SortReport, String> {
     let scope = one_sowing(registry, id)?;
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
     if !unit.is_measure() {
-        return Err(format!("{} is not a measure; fast and slow need one such as leaf span", unit.name));
+        return Err(format!(
+            "{} is not a measure; fast and slow need one such as leaf span",
+            unit.name
+        ));
     }
     let (plants, _) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
@@ -103,7 +111,13 @@ pub fn sort(registry: &Registry, id: &str, wish: &SortWish, today: Day) -> Resul
         .tied_within
         .or(unit.tied_within)
         .unwrap_or_else(|| unit.shown(reading_error(READING_SD)));
-    let sorting = Sorting { registry, unit: &unit, all: &all, here: &here, tied_within };
+    let sorting = Sorting {
+        registry,
+        unit: &unit,
+        all: &all,
+        here: &here,
+        tied_within,
+    };
     let rows = sorting.rows(&plants, today);
     let sizes: Vec<f64> = rows.iter().filter_map(|row| row.size).collect();
     let reading_sd = tied_within / reading_error(1.0);
@@ -113,7 +127,10 @@ pub fn sort(registry: &Registry, id: &str, wish: &SortWish, today: Day) -> Resul
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
         at: age_words(&here.readings),
-        fold: measure.as_ref().filter(|m| m.smallest > 0.0).map(|m| m.largest / m.smallest),
+        fold: measure
+            .as_ref()
+            .filter(|m| m.smallest > 0.0)
+            .map(|m| m.largest / m.smallest),
         measure,
         tied_within,
         chance_right: (sizes.len() >= FEWEST)
@@ -129,11 +146,20 @@ fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
     let scope = Scope::named(registry, id)?;
     let sowings = scope.sowings(registry);
     match &sowings[..] {
-        [(at, _)] => Ok(Scope { sowing: Some(*at), pod: None, ..scope }),
-        [] => Err(format!("{id} has no sowing on record; fast and slow hold within one sowing only")),
+        [(at, _)] => Ok(Scope {
+            sowing: Some(*at),
+            pod: None,
+            ..scope
+        }),
+        [] => Err(format!(
+            "{id} has no sowing on record; fast and slow hold within one sowing only"
+        )),
         many => {
             let page = registry.crosses[scope.cross as usize].page.code;
-            let codes: Vec<String> = many.iter().map(|(_, s)| format!("{page}.{}", s.code)).collect();
+            let codes: Vec<String> = many
+                .iter()
+                .map(|(_, s)| format!("{page}.{}", s.code))
+                .collect();
             Err(format!(
                 "{id} was sown {} times; fast and slow hold within one sowing only\nname one of {}",
                 many.len(),
@@ -209,7 +235,10 @@ impl Sorting<'_, '_> {
         let sizes: Vec<Option<f64>> = order.iter().map(size).collect();
         // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
         let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
-        let codes: Vec<String> = order.iter().map(|&plant| self.registry.code(plant)).collect();
+        let codes: Vec<String> = order
+            .iter()
+            .map(|&plant| self.registry.code(plant))
+            .collect();
         let partners = partners(&sizes, &classes, self.tied_within);
         let rows = order.iter().zip(classes).enumerate();
         rows.map(|(place, (&plant, standing))| SortedPlant {
@@ -218,7 +247,10 @@ impl Sorting<'_, '_> {
             size: sizes[place],
             class: class_word(standing).to_owned(),
             tied: matches!(standing, Standing::Classed { tied: true, .. }),
-            tied_with: partners[place].iter().map(|&other| codes[other].clone()).collect(),
+            tied_with: partners[place]
+                .iter()
+                .map(|&other| codes[other].clone())
+                .collect(),
             growth_per_month: read.get(&plant).and_then(|reading| self.growth(reading)),
             potted: self.potted(plant, read.get(&plant).copied()),
             pest: read.get(&plant).is_some_and(|reading| reading.pest),
@@ -235,7 +267,12 @@ impl Sorting<'_, '_> {
             .filter(|r| r.when.surely_before(to.when) && !r.pest)
             .last()?;
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
-        let reading = |r: &Comparable| Some(Reading { age: middle(r.age?), size: r.value });
+        let reading = |r: &Comparable| {
+            Some(Reading {
+                age: middle(r.age?),
+                size: r.value,
+            })
+        };
         growth_rate(reading(before)?, reading(to)?).ok()
     }
 
@@ -256,9 +293,16 @@ fn class_word(standing: Standing) -> &'static str {
     match standing {
         Standing::Unread => "unread",
         Standing::Unclassed => "not classed",
-        Standing::Classed { third: Third::Fast, .. } => "fast",
-        Standing::Classed { third: Third::Medium, .. } => "medium",
-        Standing::Classed { third: Third::Slow, .. } => "slow",
+        Standing::Classed {
+            third: Third::Fast, ..
+        } => "fast",
+        Standing::Classed {
+            third: Third::Medium,
+            ..
+        } => "medium",
+        Standing::Classed {
+            third: Third::Slow, ..
+        } => "slow",
     }
 }
 
@@ -288,7 +332,9 @@ fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<
 
 fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
     let read = rows.iter().filter(|row| row.size.is_some()).count();
-    let mut cautions = vec![format!("fast, medium and slow hold within {id} at this age only")];
+    let mut cautions = vec![format!(
+        "fast, medium and slow hold within {id} at this age only"
+    )];
     if read < FEWEST {
         cautions.push(format!(
             "{} read: too few to class, {FEWEST} needed",
@@ -302,15 +348,26 @@ fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
         ));
     }
     if rows.iter().all(|row| row.potted.is_none()) {
-        cautions.push("no potting on record: siblings potted on at different times are not alike in age only".to_owned());
+        cautions.push(
+            "no potting on record: siblings potted on at different times are not alike in age only"
+                .to_owned(),
+        );
     }
     if here.left_out.total() > 0 {
         cautions.push(format!("left out: {}", here.left_out.words()));
     }
     if here.other_ages > 0 {
-        cautions.push(format!("read at {} too", counted(here.other_ages, "other age", "other ages")));
+        cautions.push(format!(
+            "read at {} too",
+            counted(here.other_ages, "other age", "other ages")
+        ));
     }
-    let dated: Vec<_> = here.readings.iter().map(|r| r.when).filter(|w| !w.is_exact()).collect();
+    let dated: Vec<_> = here
+        .readings
+        .iter()
+        .map(|r| r.when)
+        .filter(|w| !w.is_exact())
+        .collect();
     if let Some(when) = dated.first() {
         cautions.push(format!("the sitting's day is a range: {}", days(*when)));
     }
@@ -321,21 +378,39 @@ impl Report for SortReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         let decimals = self.shown.decimals.max(1);
-        let mut table = Table::new(&["", "plant", &format!(">{}", self.shown.heading()), "class", ">growth a month", "pot", ""]);
+        let mut table = Table::new(&[
+            "",
+            "plant",
+            &format!(">{}", self.shown.heading()),
+            "class",
+            ">growth a month",
+            "pot",
+            "",
+        ]);
         for row in &self.plants {
             let tied = match (&row.tied_with[..], row.tied) {
                 ([], true) => Some("tied: within the reading error of the boundary".to_owned()),
                 ([], false) => None,
                 (with, _) => Some(format!("tied with {}", listed(with))),
             };
-            let pest = row.pest.then(|| "pests seen: not to be let go for size".to_owned());
+            let pest = row
+                .pest
+                .then(|| "pests seen: not to be let go for size".to_owned());
             let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
             table.row(vec![
-                Cell::from(row.place.map(|place| format!("#{place}")).unwrap_or_default()),
+                Cell::from(
+                    row.place
+                        .map(|place| format!("#{place}"))
+                        .unwrap_or_default(),
+                ),
                 Cell::from(row.plant.as_str()),
-                row.size.map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
+                row.size
+                    .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
                 Cell::from(row.class.as_str()),
-                Cell::from(row.growth_per_month.map(|rate| format!("{:+.1} %", 100.0 * libm::expm1(rate)))),
+                Cell::from(
+                    row.growth_per_month
+                        .map(|rate| format!("{:+.1} %", 100.0 * libm::expm1(rate))),
+                ),
                 Cell::from(row.potted.clone()),
                 Cell::from(notes.join("; ")),
             ]);
@@ -363,12 +438,26 @@ impl SortReport {
         let Some(measure) = &self.measure else {
             return format!("{}: nobody read", self.id);
         };
-        let sd = measure.sd.map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
-        let fold = self.fold.map_or(String::new(), |fold| format!(", largest {fold:.1} times the smallest"));
-        let unread = if unread == 0 { String::new() } else { format!(", {unread} unread") };
+        let sd = measure
+            .sd
+            .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
+        let fold = self.fold.map_or(String::new(), |fold| {
+            format!(", largest {fold:.1} times the smallest")
+        });
+        let unread = if unread == 0 {
+            String::new()
+        } else {
+            format!(", {unread} unread")
+        };
         format!(
             "{}, {} at {}: n {read}{unread}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; plants within {:.1} {} are tied",
-            self.id, self.shown.heading(), self.at, measure.median, measure.mean, self.tied_within, self.unit
+            self.id,
+            self.shown.heading(),
+            self.at,
+            measure.median,
+            measure.mean,
+            self.tied_within,
+            self.unit
         )
     }
 }

@@ -125,7 +125,8 @@ pub fn spread(
     let moment = common(registry, &read);
     if moment.is_none() {
         cautions.push(
-            "not comparable: no age at which all of these were read; nothing is set side by side".to_owned(),
+            "not comparable: no age at which all of these were read; nothing is set side by side"
+                .to_owned(),
         );
     }
     let descent = Descent::of(registry, lineage, names);
@@ -135,7 +136,11 @@ pub fn spread(
         let here = moment.map(|moment| at(registry, of, moment, unit.of_pitcher));
         let left_out = here.as_ref().map_or(left_out, |here| here.left_out);
         if left_out.total() > 0 {
-            cautions.push(format!("{}: left out {}", scope.code(registry), left_out.words()));
+            cautions.push(format!(
+                "{}: left out {}",
+                scope.code(registry),
+                left_out.words()
+            ));
         }
         let formula = names.formula(TopOf::Cross(scope.cross), false);
         let writing = Writing::plain(names.vocabulary());
@@ -148,7 +153,10 @@ pub fn spread(
     }
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let test = equal_proportional_spread(&values);
-    let against_first = crosses.iter().skip(1).map(|cross| ratio(cross, &crosses[0]));
+    let against_first = crosses
+        .iter()
+        .skip(1)
+        .map(|cross| ratio(cross, &crosses[0]));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );
@@ -187,10 +195,15 @@ fn common(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
         plants.len()
     };
     let ever: Vec<usize> = read.iter().map(ever).collect();
-    let all: Vec<Vec<(Moment, usize)>> = read.iter().map(|of| shared(registry, &of.readings)).collect();
+    let all: Vec<Vec<(Moment, usize)>> = read
+        .iter()
+        .map(|of| shared(registry, &of.readings))
+        .collect();
     let mut best: Option<(bool, usize, f64, Moment)> = None;
     for &(moment, _) in all.iter().flatten() {
-        let Moment::Age(months) = moment else { continue };
+        let Moment::Age(months) = moment else {
+            continue;
+        };
         let count = |moments: &Vec<(Moment, usize)>| {
             let near = moments.iter().filter(|(other, _)| moment.matches(*other));
             near.map(|(_, plants)| *plants).max().unwrap_or(0)
@@ -201,13 +214,14 @@ fn common(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
             continue;
         }
         let most = counts.iter().zip(&ever).all(|(n, ever)| 2 * n >= *ever);
-        let better = best.is_none_or(|(was_most, was_least, was_months, _)| {
-            match (most, was_most) {
-                (true, true) => months > was_months,
-                (false, false) => (least, months) > (was_least, was_months),
-                (most, _) => most,
-            }
-        });
+        let better =
+            best.is_none_or(
+                |(was_most, was_least, was_months, _)| match (most, was_most) {
+                    (true, true) => months > was_months,
+                    (false, false) => (least, months) > (was_least, was_months),
+                    (most, _) => most,
+                },
+            );
         if better {
             best = Some((most, least, months, moment));
         }
@@ -222,7 +236,9 @@ fn ratio(cross: &CrossSpread, first: &CrossSpread) -> SpreadRatio {
         Some([low, middle, high]) => (Some(low), Some(middle), Some(high)),
         None => (None, None, None),
     };
-    let to_see = middle.filter(|ratio| (ratio - 1.0).abs() >= 0.1).unwrap_or(1.5);
+    let to_see = middle
+        .filter(|ratio| (ratio - 1.0).abs() >= 0.1)
+        .unwrap_or(1.5);
     let plants_needed = plants_needed(to_see, 0.05, POWER).ok();
     let limits = measured.as_ref().ok().map(|ratio| ratio.ratio_interval());
     SpreadRatio {
@@ -235,8 +251,12 @@ fn ratio(cross: &CrossSpread, first: &CrossSpread) -> SpreadRatio {
         expected_between: low.zip(high).map(|(a, b)| (a.min(b), a.max(b))),
         to_see,
         plants_needed,
-        more_needed: plants_needed
-            .map(|needed| (needed.saturating_sub(cross.n), needed.saturating_sub(first.n))),
+        more_needed: plants_needed.map(|needed| {
+            (
+                needed.saturating_sub(cross.n),
+                needed.saturating_sub(first.n),
+            )
+        }),
     }
 }
 
@@ -252,28 +272,45 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
             .and_then(|place| report.against_first[place].expected);
         let expected = measure.zip(ratio).zip(cv).map(|((measure, ratio), cv)| {
             let half = 1.96 * cv * ratio;
-            ((measure.mean * (1.0 - half)).max(0.0), measure.mean * (1.0 + half))
+            (
+                (measure.mean * (1.0 - half)).max(0.0),
+                measure.mean * (1.0 + half),
+            )
         });
-        let name = cross.formula.as_ref().map_or(String::new(), |f| format!("  {f}"));
+        let name = cross
+            .formula
+            .as_ref()
+            .map_or(String::new(), |f| format!("  {f}"));
         DotRow {
             label: upright(format!("{}{name}, n {}", cross.id, cross.n)),
             dots: cross
                 .values
                 .iter()
-                .map(|&value| ChartDot { value, label: None, doubtful: false })
+                .map(|&value| ChartDot {
+                    value,
+                    label: None,
+                    doubtful: false,
+                })
                 .collect(),
             interval: measure.and_then(|measure| {
                 let (low, high) = measure.mean_between?;
-                Some(ChartInterval { low, middle: measure.mean, high })
+                Some(ChartInterval {
+                    low,
+                    middle: measure.mean,
+                    high,
+                })
             }),
             expected,
-            remark: measure.and_then(|measure| measure.cv).map_or(String::new(), |cv| {
-                format!("CV {:.0} %", cv * 100.0)
-            }),
+            remark: measure
+                .and_then(|measure| measure.cv)
+                .map_or(String::new(), |cv| format!("CV {:.0} %", cv * 100.0)),
         }
     };
     let mut notes = report.cautions.clone();
-    notes.push("dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned());
+    notes.push(
+        "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross"
+            .to_owned(),
+    );
     SpreadChart {
         title: upright("How much the crosses vary"),
         heading: report.shown.heading(),

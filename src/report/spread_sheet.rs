@@ -14,12 +14,20 @@ impl Report for SpreadReport {
             Some("Measured and expected"),
             self.against_first.iter().map(SpreadRatio::line).collect(),
         );
-        let needs: Vec<String> = self.against_first.iter().filter_map(SpreadRatio::need).collect();
+        let needs: Vec<String> = self
+            .against_first
+            .iter()
+            .filter_map(SpreadRatio::need)
+            .collect();
         sheet.lines(Some("Plants needed"), needs);
         for caution in &self.cautions {
             sheet.caution(caution.clone());
         }
-        if self.against_first.iter().any(|ratio| ratio.expected.is_some()) {
+        if self
+            .against_first
+            .iter()
+            .any(|ratio| ratio.expected.is_some())
+        {
             let [low, middle, high] = BETWEEN_SPECIES;
             sheet.caution(format!(
                 "expected ratios assume unlinked genes that add up, species equally varied, and an F2 between species that varies \
@@ -34,8 +42,14 @@ impl SpreadReport {
     fn answer(&self) -> String {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {
-            (Some(p), _) if p < 0.05 => format!("they vary unequally in {} ({})", self.of, p_words(p)),
-            (Some(p), _) => format!("no difference in how much {} varies shown ({})", self.of, p_words(p)),
+            (Some(p), _) if p < 0.05 => {
+                format!("they vary unequally in {} ({})", self.of, p_words(p))
+            }
+            (Some(p), _) => format!(
+                "no difference in how much {} varies shown ({})",
+                self.of,
+                p_words(p)
+            ),
             (None, Some(why)) => format!("how much {} varies cannot be compared ({why})", self.of),
             (None, None) => format!("how much {} varies cannot be compared", self.of),
         };
@@ -44,7 +58,15 @@ impl SpreadReport {
 
     fn table(&self) -> Table {
         let mut table = Table::new(&[
-            "cross", ">n", ">mean", ">SD", ">CV (95 %)", "smallest–largest", "♀ het.", "♂ het.", "read at",
+            "cross",
+            ">n",
+            ">mean",
+            ">SD",
+            ">CV (95 %)",
+            "smallest–largest",
+            "♀ het.",
+            "♂ het.",
+            "read at",
         ])
         .titled(self.shown.heading());
         for cross in &self.crosses {
@@ -55,20 +77,29 @@ impl SpreadReport {
                 let cv = measure.cv?;
                 Some(match measure.cv_between {
                     Some((low, high)) => {
-                        format!("{:.0} % ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
+                        format!(
+                            "{:.0} % ({:.0}–{:.0})",
+                            cv * 100.0,
+                            low * 100.0,
+                            high * 100.0
+                        )
                     }
                     None => format!("{:.0} %", cv * 100.0),
                 })
             });
             let het = cross.expected.parents_heterozygosity;
-            let number = |value: Option<f64>, places| value.map_or(Cell::Missing, |v| Cell::Number(v, places));
+            let number = |value: Option<f64>, places| {
+                value.map_or(Cell::Missing, |v| Cell::Number(v, places))
+            };
             table.row(vec![
                 Cell::from(cross.id.as_str()),
                 Cell::from(cross.n),
                 number(measure.map(|m| m.mean), decimals),
                 number(measure.and_then(|m| m.sd), decimals),
                 Cell::from(cv),
-                Cell::from(measure.map(|m| format!("{:.places$}–{:.places$}", m.smallest, m.largest))),
+                Cell::from(
+                    measure.map(|m| format!("{:.places$}–{:.places$}", m.smallest, m.largest)),
+                ),
                 number(het.map(|het| het.0), 2),
                 number(het.map(|het| het.1), 2),
                 Cell::from(cross.at.as_str()),
@@ -95,13 +126,19 @@ impl SpreadRatio {
             (Some(ratio), _) => format!("expected from ancestry {ratio:.2}"),
             _ => "nothing expected: parents not certain".to_owned(),
         };
-        format!("{} against {}: {measured}; {expected}", self.id, self.against)
+        format!(
+            "{} against {}: {measured}; {expected}",
+            self.id, self.against
+        )
     }
 
     /// How many more plants it takes.
     fn need(&self) -> Option<String> {
         let Some(needed) = self.plants_needed else {
-            return Some(format!("{} against {}: no number of plants shows a ratio of {:.2}", self.id, self.against, self.to_see));
+            return Some(format!(
+                "{} against {}: no number of plants shows a ratio of {:.2}",
+                self.id, self.against, self.to_see
+            ));
         };
         let (mine, others) = self.more_needed?;
         if mine == 0 && others == 0 {

@@ -39,7 +39,11 @@ impl TraitUnit {
         let kinds = match &declared.reads {
             Reads::Scale(anchors) => {
                 let anchors = anchors.iter().enumerate();
-                Some(anchors.map(|(at, anchor)| format!("{} {}", at + 1, &**anchor)).collect())
+                Some(
+                    anchors
+                        .map(|(at, anchor)| format!("{} {}", at + 1, &**anchor))
+                        .collect(),
+                )
             }
             Reads::Kinds(kinds) => Some(kinds.iter().map(|&kind| kind.to_owned()).collect()),
             _ => None,

@@ -86,13 +86,18 @@ impl Scope {
     fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
         let page = &registry.crosses[self.cross as usize].page;
         let of_lot = || {
-            let lot = page.seed_lots.iter().find(|lot| Some(lot.code) == sowing.lot)?;
+            let lot = page
+                .seed_lots
+                .iter()
+                .find(|lot| Some(lot.code) == sowing.lot)?;
             lot.pod
         };
         let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
         let pod = sowing.pod.or_else(of_lot).or_else(only);
         self.sowing.is_none_or(|wanted| wanted == at)
-            && self.pod.is_none_or(|wanted| pod == Some(page.pods[wanted].code))
+            && self
+                .pod
+                .is_none_or(|wanted| pod == Some(page.pods[wanted].code))
     }
 
     /// The sowings in it, by their place on the page.
@@ -148,7 +153,9 @@ impl Stage {
             stage: stage.to_owned(),
             n,
             out_of,
-            of: of.filter(|(_, count)| count.is_some()).map(|(what, _)| what.to_owned()),
+            of: of
+                .filter(|(_, count)| count.is_some())
+                .map(|(what, _)| what.to_owned()),
             share_between: share.map(|share| (share.low, share.high)),
             remark: too_many.then(|| "more than they come from: check the counts".to_owned()),
         }
@@ -212,7 +219,9 @@ fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) ->
     });
     let moved = total(sowings, |sowing| {
         let prickings = sowing.pricked_out.iter().filter(|p| by_today(p.on));
-        prickings.map(|pricking| pricking.moved).reduce(u32::saturating_add)
+        prickings
+            .map(|pricking| pricking.moved)
+            .reduce(u32::saturating_add)
     });
     let seeds = matched(sowings, |sowing| {
         let counted = sowing.germinated.iter().any(|tally| by_today(tally.on));
@@ -220,10 +229,18 @@ fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) ->
     });
     vec![
         Stage::new("sown", sown.0, None).remarked(uncounted(sown, sowings.len())),
-        Stage::new("germinated", up.0, Some(("sown", seeds.filter(|_| sown.1 == sowings.len()))))
-            .remarked(uncounted(up, sowings.len())),
-        Stage::new("pricked out", moved.0, Some(("germinated", up.0.filter(|_| moved.1 == up.1))))
-            .remarked(uncounted(moved, sowings.len())),
+        Stage::new(
+            "germinated",
+            up.0,
+            Some(("sown", seeds.filter(|_| sown.1 == sowings.len()))),
+        )
+        .remarked(uncounted(up, sowings.len())),
+        Stage::new(
+            "pricked out",
+            moved.0,
+            Some(("germinated", up.0.filter(|_| moved.1 == up.1))),
+        )
+        .remarked(uncounted(moved, sowings.len())),
     ]
 }
 
@@ -279,7 +296,8 @@ fn plant_stages(
         .count() as u64;
     let numbered = Some(plants.len() as u64);
     let [died, culled, sold, given, lost] = ended;
-    let of_numbered = |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
+    let of_numbered =
+        |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
     vec![
         Stage::new(
             "numbered",
@@ -292,7 +310,11 @@ fn plant_stages(
         of_numbered("given away", given),
         of_numbered("lost sight of", lost),
         of_numbered("here today", here),
-        Stage::new("marked to keep", Some(kept), Some(("here today", Some(here)))),
+        Stage::new(
+            "marked to keep",
+            Some(kept),
+            Some(("here today", Some(here))),
+        ),
     ]
 }
 
@@ -315,8 +337,7 @@ fn patch_count(registry: &Registry, patch: &Patch) -> PatchCount {
         .iter()
         .max_by_key(|tally| registry.when(tally.on).last);
     let ended = patch.fate.as_ref().map(super::standing::fate_words);
-    let muddled =
-        (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
+    let muddled = (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
     PatchCount {
         code: patch.code.to_owned(),
         alive: last.map(|tally| tally.count),

@@ -1,6 +1,8 @@
 //! Predicted merit against a textbook example, a dense twin and a balanced design.
 
-use podbook::planning::merit::{Cholesky, Design, Fractions, Reading, Relatives, Variances, estimate, predict};
+use podbook::planning::merit::{
+    Cholesky, Design, Fractions, Reading, Relatives, Variances, estimate, predict,
+};
 
 /// The eight-animal calf example of Mrode's textbook on linear models (from memory; recomputed and found consistent in
 /// `05_selection.json`): pre-weaning gain, sex fixed, σ²_a = 20, σ²_e = 40.
@@ -16,17 +18,32 @@ fn the_calf_example() {
         .iter()
         .map(|pair| {
             let pair = pair.as_array().expect("a pair").iter();
-            pair.map(|p| number(p) as usize).filter(|p| *p > 0).map(|p| p - 1).collect()
+            pair.map(|p| number(p) as usize)
+                .filter(|p| *p > 0)
+                .map(|p| p - 1)
+                .collect()
         })
         .collect();
     let relatives = not_inbred(&parents);
-    let readings = example["records"].as_array().expect("a list").iter().map(|record| Reading {
-        plant: number(&record[0]) as u32 - 1,
-        value: number(&record[2]),
-        columns: vec![(u32::from(record[1] == "F"), 1.0)],
-    });
-    let design = Design { readings: readings.collect(), group_of: vec![None, None] };
-    let variances = Variances { additive: 20.0, permanent: 0.0, residual: 40.0, groups: vec![] };
+    let readings = example["records"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|record| Reading {
+            plant: number(&record[0]) as u32 - 1,
+            value: number(&record[2]),
+            columns: vec![(u32::from(record[1] == "F"), 1.0)],
+        });
+    let design = Design {
+        readings: readings.collect(),
+        group_of: vec![None, None],
+    };
+    let variances = Variances {
+        additive: 20.0,
+        permanent: 0.0,
+        residual: 40.0,
+        groups: vec![],
+    };
     let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..8).map(|row| (row, vec![])).collect();
     let found = predict(&relatives, &design, &variances, &wanted).expect("solved");
     close(found.columns[0], number(&example["fixed"]["M"]));
@@ -34,20 +51,32 @@ fn the_calf_example() {
     for row in 0..8 {
         close(found.merit[row], number(&example["ebv"][row]));
         close(found.error[row], number(&example["se"][row]));
-        close(1.0 - found.error[row].powi(2) / 20.0, number(&example["reliability"][row]));
+        close(
+            1.0 - found.error[row].powi(2) / 20.0,
+            number(&example["reliability"][row]),
+        );
     }
 }
 
 /// Own parts of plants none of which is inbred: 1, ¾ or ½.
 fn not_inbred(parents: &[Vec<usize>]) -> Relatives {
     Relatives {
-        sources: parents.iter().map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect()).collect(),
-        own: parents.iter().map(|known| 1.0 - 0.25 * known.len() as f64).collect(),
+        sources: parents
+            .iter()
+            .map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect())
+            .collect(),
+        own: parents
+            .iter()
+            .map(|known| 1.0 - 0.25 * known.len() as f64)
+            .collect(),
     }
 }
 
 fn close(found: f64, wanted: f64) {
-    assert!((found - wanted).abs() <= 1e-9 * (1.0 + wanted.abs()), "{found} instead of {wanted}");
+    assert!(
+        (found - wanted).abs() <= 1e-9 * (1.0 + wanted.abs()),
+        "{found} instead of {wanted}"
+    );
 }
 
 /// A seeded source of chance (SplitMix64, Steele, Lea & Flood 2014).
@@ -81,49 +110,88 @@ fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
     let mut a = vec![vec![0.0; plants]; plants];
     for i in 0..plants {
         for j in 0..i {
-            a[i][j] = relatives.sources[i].iter().map(|(p, part)| part * a[*p as usize][j]).sum();
+            a[i][j] = relatives.sources[i]
+                .iter()
+                .map(|(p, part)| part * a[*p as usize][j])
+                .sum();
             a[j][i] = a[i][j];
         }
         let from: f64 = relatives.sources[i]
             .iter()
-            .flat_map(|(p, x)| relatives.sources[i].iter().map(move |(q, y)| (*p as usize, *q as usize, x * y)))
+            .flat_map(|(p, x)| {
+                relatives.sources[i]
+                    .iter()
+                    .map(move |(q, y)| (*p as usize, *q as usize, x * y))
+            })
             .map(|(p, q, weight)| weight * a[p][q])
             .sum();
         a[i][i] = from + relatives.own[i];
     }
     let n = design.readings.len();
-    let fixed: Vec<u32> = (0..design.group_of.len() as u32).filter(|c| design.group_of[*c as usize].is_none()).collect();
-    let value = |r: &Reading, column: u32| r.columns.iter().filter(|(c, _)| *c == column).map(|(_, x)| x).sum::<f64>();
+    let fixed: Vec<u32> = (0..design.group_of.len() as u32)
+        .filter(|c| design.group_of[*c as usize].is_none())
+        .collect();
+    let value = |r: &Reading, column: u32| {
+        r.columns
+            .iter()
+            .filter(|(c, _)| *c == column)
+            .map(|(_, x)| x)
+            .sum::<f64>()
+    };
     let cov = |r: &Reading, s: &Reading| -> f64 {
         let (p, q) = (r.plant as usize, s.plant as usize);
         let random: f64 = (0..design.group_of.len())
-            .filter_map(|c| Some(v.groups[design.group_of[c]?] * value(r, c as u32) * value(s, c as u32)))
+            .filter_map(|c| {
+                Some(v.groups[design.group_of[c]?] * value(r, c as u32) * value(s, c as u32))
+            })
             .sum();
         v.additive * a[p][q] + if p == q { v.permanent } else { 0.0 } + random
     };
     let mut big = vec![vec![0.0; n]; n];
     for i in 0..n {
         for j in 0..n {
-            big[i][j] = cov(&design.readings[i], &design.readings[j]) + if i == j { v.residual } else { 0.0 };
+            big[i][j] = cov(&design.readings[i], &design.readings[j])
+                + if i == j { v.residual } else { 0.0 };
         }
     }
     let (inverse, log_v) = invert(big);
-    let x: Vec<Vec<f64>> = design.readings.iter().map(|r| fixed.iter().map(|c| value(r, *c)).collect()).collect();
+    let x: Vec<Vec<f64>> = design
+        .readings
+        .iter()
+        .map(|r| fixed.iter().map(|c| value(r, *c)).collect())
+        .collect();
     let y: Vec<f64> = design.readings.iter().map(|r| r.value).collect();
-    let times = |left: &[f64], right: &[f64]| left.iter().zip(right).map(|(a, b)| a * b).sum::<f64>();
+    let times =
+        |left: &[f64], right: &[f64]| left.iter().zip(right).map(|(a, b)| a * b).sum::<f64>();
     let vy: Vec<f64> = inverse.iter().map(|row| times(row, &y)).collect();
     let vx: Vec<Vec<f64>> = (0..fixed.len())
-        .map(|c| inverse.iter().map(|row| (0..n).map(|j| row[j] * x[j][c]).sum()).collect())
+        .map(|c| {
+            inverse
+                .iter()
+                .map(|row| (0..n).map(|j| row[j] * x[j][c]).sum())
+                .collect()
+        })
         .collect();
-    let xvx: Vec<Vec<f64>> =
-        (0..fixed.len()).map(|c| (0..fixed.len()).map(|d| (0..n).map(|i| x[i][c] * vx[d][i]).sum()).collect()).collect();
+    let xvx: Vec<Vec<f64>> = (0..fixed.len())
+        .map(|c| {
+            (0..fixed.len())
+                .map(|d| (0..n).map(|i| x[i][c] * vx[d][i]).sum())
+                .collect()
+        })
+        .collect();
     let (xvx_inverse, log_x) = invert(xvx);
     let xvy: Vec<f64> = (0..fixed.len()).map(|c| times(&vx[c], &y)).collect();
     let b: Vec<f64> = xvx_inverse.iter().map(|row| times(row, &xvy)).collect();
-    let p_y: Vec<f64> = (0..n).map(|i| vy[i] - (0..b.len()).map(|c| vx[c][i] * b[c]).sum::<f64>()).collect();
+    let p_y: Vec<f64> = (0..n)
+        .map(|i| vy[i] - (0..b.len()).map(|c| vx[c][i] * b[c]).sum::<f64>())
+        .collect();
     let (mut merit, mut error) = (vec![], vec![]);
     for plant in 0..plants {
-        let with: Vec<f64> = design.readings.iter().map(|r| v.additive * a[plant][r.plant as usize]).collect();
+        let with: Vec<f64> = design
+            .readings
+            .iter()
+            .map(|r| v.additive * a[plant][r.plant as usize])
+            .collect();
         merit.push(times(&with, &p_y));
         let pw = |i: usize| -> f64 {
             let plain = times(&inverse[i], &with);
@@ -135,21 +203,33 @@ fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
         error.push((v.additive * a[plant][plant] - explained).max(0.0).sqrt());
     }
     let ypy = times(&y, &p_y);
-    Dense { fixed: b, merit, error, deviance_at_whole_one: log_v + log_x + ypy }
+    Dense {
+        fixed: b,
+        merit,
+        error,
+        deviance_at_whole_one: log_v + log_x + ypy,
+    }
 }
 
 /// Gauss and Jordan, with the logarithm of the determinant.
 fn invert(mut m: Vec<Vec<f64>>) -> (Vec<Vec<f64>>, f64) {
     let n = m.len();
-    let mut inverse: Vec<Vec<f64>> = (0..n).map(|i| (0..n).map(|j| f64::from(i == j)).collect()).collect();
+    let mut inverse: Vec<Vec<f64>> = (0..n)
+        .map(|i| (0..n).map(|j| f64::from(i == j)).collect())
+        .collect();
     let mut log = 0.0;
     for at in 0..n {
-        let pivot = (at..n).max_by(|&i, &j| m[i][at].abs().total_cmp(&m[j][at].abs())).expect("rows left");
+        let pivot = (at..n)
+            .max_by(|&i, &j| m[i][at].abs().total_cmp(&m[j][at].abs()))
+            .expect("rows left");
         m.swap(at, pivot);
         inverse.swap(at, pivot);
         let by = m[at][at];
         log += by.abs().ln();
-        m[at].iter_mut().chain(inverse[at].iter_mut()).for_each(|x| *x /= by);
+        m[at]
+            .iter_mut()
+            .chain(inverse[at].iter_mut())
+            .for_each(|x| *x /= by);
         for row in (0..n).filter(|row| *row != at) {
             let factor = m[row][at];
             for column in 0..n {
@@ -184,7 +264,13 @@ fn nursery(seed: u64) -> (Relatives, Design) {
             });
         }
     }
-    (relatives, Design { readings, group_of: vec![None, None, Some(0), Some(0), Some(0)] })
+    (
+        relatives,
+        Design {
+            readings,
+            group_of: vec![None, None, Some(0), Some(0), Some(0)],
+        },
+    )
 }
 
 /// Own parts by the table of relationships, plant by plant.
@@ -197,13 +283,24 @@ fn inbred(parents: &[Vec<usize>]) -> Relatives {
             a[i][j] = parents[i].iter().map(|p| 0.5 * a[*p][j]).sum();
             a[j][i] = a[i][j];
         }
-        let both = if parents[i].len() == 2 { a[parents[i][0]][parents[i][1]] } else { 0.0 };
+        let both = if parents[i].len() == 2 {
+            a[parents[i][0]][parents[i][1]]
+        } else {
+            0.0
+        };
         a[i][i] = 1.0 + 0.5 * both;
-        let from: f64 = parents[i].iter().flat_map(|p| parents[i].iter().map(move |q| (*p, *q))).map(|(p, q)| 0.25 * a[p][q]).sum();
+        let from: f64 = parents[i]
+            .iter()
+            .flat_map(|p| parents[i].iter().map(move |q| (*p, *q)))
+            .map(|(p, q)| 0.25 * a[p][q])
+            .sum();
         own.push(a[i][i] - from);
     }
     Relatives {
-        sources: parents.iter().map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect()).collect(),
+        sources: parents
+            .iter()
+            .map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect())
+            .collect(),
         own,
     }
 }
@@ -212,16 +309,30 @@ fn inbred(parents: &[Vec<usize>]) -> Relatives {
 fn absorbing_changes_nothing() {
     for seed in 1..=12 {
         let (relatives, design) = nursery(seed);
-        let variances = Variances { additive: 4.0, permanent: 1.5, residual: 3.0, groups: vec![0.8] };
+        let variances = Variances {
+            additive: 4.0,
+            permanent: 1.5,
+            residual: 3.0,
+            groups: vec![0.8],
+        };
         let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..26).map(|row| (row, vec![])).collect();
         let found = predict(&relatives, &design, &variances, &wanted).expect("solved");
         let twin = dense(&relatives, &design, &variances);
         for (column, fixed) in twin.fixed.iter().enumerate() {
-            assert!((found.columns[column] - fixed).abs() < 1e-8, "seed {seed} column {column}");
+            assert!(
+                (found.columns[column] - fixed).abs() < 1e-8,
+                "seed {seed} column {column}"
+            );
         }
         for row in 0..26 {
-            assert!((found.merit[row] - twin.merit[row]).abs() < 1e-8, "seed {seed} row {row}");
-            assert!((found.error[row] - twin.error[row]).abs() < 1e-7, "seed {seed} row {row}");
+            assert!(
+                (found.merit[row] - twin.merit[row]).abs() < 1e-8,
+                "seed {seed} row {row}"
+            );
+            assert!(
+                (found.error[row] - twin.error[row]).abs() < 1e-7,
+                "seed {seed} row {row}"
+            );
         }
     }
 }
@@ -246,13 +357,24 @@ fn a_balanced_design_gives_twice_the_intraclass_correlation() {
             parents.push(vec![2 * pod, 2 * pod + 1]);
         }
     }
-    let design = Design { readings, group_of: vec![None] };
+    let design = Design {
+        readings,
+        group_of: vec![None],
+    };
     let found = estimate(&not_inbred(&parents), &design, 0, &[]).expect("estimated");
     let wanted = example["h2_equals_2t"].as_f64().expect("a number");
-    assert!((found.fractions.additive - wanted).abs() < 2e-3, "{found:?} instead of {wanted}");
+    assert!(
+        (found.fractions.additive - wanted).abs() < 2e-3,
+        "{found:?} instead of {wanted}"
+    );
     assert!(found.limits.0 < wanted && wanted < found.limits.1);
-    let whole = example["sigma2_family"].as_f64().expect("a number") + example["sigma2_within"].as_f64().expect("a number");
-    assert!((found.whole - whole).abs() < 2e-2 * whole, "{} instead of {whole}", found.whole);
+    let whole = example["sigma2_family"].as_f64().expect("a number")
+        + example["sigma2_within"].as_f64().expect("a number");
+    assert!(
+        (found.whole - whole).abs() < 2e-2 * whole,
+        "{} instead of {whole}",
+        found.whole
+    );
 }
 
 /// At its own estimate the likelihood equals the dense one, and nearby fractions are not more likely.
@@ -265,7 +387,11 @@ fn the_estimate_is_the_most_likely() {
         dense(&relatives, &design, &variances).deviance_at_whole_one
     };
     let best = deviance(&found.fractions, found.whole);
-    assert!((best - found.deviance).abs() < 1e-6, "{best} against {}", found.deviance);
+    assert!(
+        (best - found.deviance).abs() < 1e-6,
+        "{best} against {}",
+        found.deviance
+    );
     for (part, by) in [(0, 0.03), (0, -0.03), (1, 0.03), (2, 0.03)] {
         let mut other = found.fractions.clone();
         match part {
@@ -281,17 +407,41 @@ fn the_estimate_is_the_most_likely() {
 
 #[test]
 fn awkward_designs() {
-    let variances = Variances { additive: 1.0, permanent: 0.0, residual: 1.0, groups: vec![] };
-    let empty = Design { readings: vec![], group_of: vec![None] };
+    let variances = Variances {
+        additive: 1.0,
+        permanent: 0.0,
+        residual: 1.0,
+        groups: vec![],
+    };
+    let empty = Design {
+        readings: vec![],
+        group_of: vec![None],
+    };
     assert!(predict(&Relatives::default(), &empty, &variances, &[]).is_err());
-    let one = Relatives { sources: vec![vec![]], own: vec![1.0] };
-    let reading = Reading { plant: 0, value: 5.0, columns: vec![(0, 1.0)] };
-    let single = Design { readings: vec![reading], group_of: vec![None, None] };
+    let one = Relatives {
+        sources: vec![vec![]],
+        own: vec![1.0],
+    };
+    let reading = Reading {
+        plant: 0,
+        value: 5.0,
+        columns: vec![(0, 1.0)],
+    };
+    let single = Design {
+        readings: vec![reading],
+        group_of: vec![None, None],
+    };
     let found = predict(&one, &single, &variances, &[(0, vec![])]).expect("solved");
-    assert!(found.merit[0].abs() < 1e-12, "nothing but the mean can be told from one reading");
+    assert!(
+        found.merit[0].abs() < 1e-12,
+        "nothing but the mean can be told from one reading"
+    );
     assert_eq!(found.columns[1], 0.0);
     assert!((found.columns[0] - 5.0).abs() < 1e-12 && (found.error[0] - 1.0).abs() < 1e-12);
-    let none_left = Variances { residual: 0.0, ..variances };
+    let none_left = Variances {
+        residual: 0.0,
+        ..variances
+    };
     assert!(predict(&one, &single, &none_left, &[]).is_err());
 }
 

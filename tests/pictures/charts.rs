@@ -103,7 +103,11 @@ fn growth() -> GrowthChart {
             label: format!("X20-09-{:02}", rank + 1),
             readings,
             fitted: Vec::new(),
-            potted: if rank == 3 { vec![9.5, 22.0] } else { Vec::new() },
+            potted: if rank == 3 {
+                vec![9.5, 22.0]
+            } else {
+                Vec::new()
+            },
             focus: rank == 3,
         }
     };

@@ -6,16 +6,34 @@ use insta::assert_snapshot;
 /// V1 bore eight crosses in the book: X19-04 and seven more.
 fn registry() -> BenchTop {
     let mut files = vec![
-        ("registry.ron".to_owned(), include_str!("both_sexes/registry.ron").to_owned()),
-        ("species.ron".to_owned(), include_str!("both_sexes/species.ron").to_owned()),
-        ("clones.ron".to_owned(), include_str!("both_sexes/clones.ron").to_owned()),
-        ("crosses/X19-04.ron".to_owned(), include_str!("both_sexes/crosses/X19-04.ron").to_owned()),
+        (
+            "registry.ron".to_owned(),
+            include_str!("both_sexes/registry.ron").to_owned(),
+        ),
+        (
+            "species.ron".to_owned(),
+            include_str!("both_sexes/species.ron").to_owned(),
+        ),
+        (
+            "clones.ron".to_owned(),
+            include_str!("both_sexes/clones.ron").to_owned(),
+        ),
+        (
+            "crosses/X19-04.ron".to_owned(),
+            include_str!("both_sexes/crosses/X19-04.ron").to_owned(),
+        ),
     ];
     for serial in 1..=7 {
-        let page = format!("(code: \"X21-0{serial}\", parents: known(seed: \"V1\", pollen: \"B2\"), confidence: witnessed)");
+        let page = format!(
+            "(code: \"X21-0{serial}\", parents: known(seed: \"V1\", pollen: \"B2\"), confidence: witnessed)"
+        );
         files.push((format!("crosses/X21-0{serial}.ron"), page));
     }
-    BenchTop::with(files.iter().map(|(path, text)| (path.as_str(), text.as_str())))
+    BenchTop::with(
+        files
+            .iter()
+            .map(|(path, text)| (path.as_str(), text.as_str())),
+    )
 }
 
 #[test]
@@ -28,9 +46,18 @@ fn the_whole_answer() {
 fn the_figures() {
     let run = registry().run(&["show", "X19-04"]);
     let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(words.contains("0 female, 3 male, 4 unsexed here, 2 gone unsexed"), "{words}");
-    assert!(words.contains("at least one female among the 4 unsexed is 94 %"), "{words}");
+    assert!(
+        words.contains("0 female, 3 male, 4 unsexed here, 2 gone unsexed"),
+        "{words}"
+    );
+    assert!(
+        words.contains("at least one female among the 4 unsexed is 94 %"),
+        "{words}"
+    );
     assert!(words.contains("9 numbered, 7 here, 9 kept"), "{words}");
-    assert!(words.contains("V1 (seed parent of 8 crosses) stands here as one piece only"), "{words}");
+    assert!(
+        words.contains("V1 (seed parent of 8 crosses) stands here as one piece only"),
+        "{words}"
+    );
     assert!(!words.contains("V3 (pollen parent"), "V3 has a spare");
 }

@@ -1,9 +1,9 @@
 //! `podbook keep`: whom to keep, sell or let go.
 
 use crate::check;
-use crate::diagnostic::{Finding, Severity};
 use crate::cli::arguments::Format;
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::diagnostic::{Finding, Severity};
 use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::registry::build;
 use crate::report::keep::{KeepReport, KeepWish, keep};
@@ -14,11 +14,13 @@ use std::path::PathBuf;
 
 /// Propose whom to keep, sell or let go by your own rules
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook keep X19-01 --weigh span=1 --weigh banding=2 --need banding=2 --keep 4 --registry registry-demo\n         \
+#[command(
+    after_help = "Example: podbook keep X19-01 --weigh span=1 --weigh banding=2 --need banding=2 --keep 4 --registry registry-demo\n         \
     podbook keep X19-01 X21-02 --rules keep.ron --minutes 20\n\
     A rules file: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
     quotas: [(cross: \"X19-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
-    Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte.")]
+    Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte."
+)]
 pub struct Keep {
     /// Codes of crosses, pods or sowings
     #[arg(value_name = "ID", required = true)]
@@ -105,7 +107,9 @@ impl Keep {
                 let text = read_plain(file)
                     .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
                 KeepRules::read(&text).map_err(|why| {
-                    Refusal::files(format!("{place}:{why}\nsee `podbook keep --help` for a rules file"))
+                    Refusal::files(format!(
+                        "{place}:{why}\nsee `podbook keep --help` for a rules file"
+                    ))
                 })?
             }
             None => KeepRules::default(),
@@ -116,25 +120,48 @@ impl Keep {
         }
         for text in &self.need {
             let (of, least) = pair("--need", text)?;
-            rules.need.push(Need { of, at_least: Some(least), at_most: None });
+            rules.need.push(Need {
+                of,
+                at_least: Some(least),
+                at_most: None,
+            });
         }
         for text in &self.at_most {
             let (of, most) = pair("--at-most", text)?;
-            rules.need.push(Need { of, at_least: None, at_most: Some(most) });
+            rules.need.push(Need {
+                of,
+                at_least: None,
+                at_most: Some(most),
+            });
         }
         rules.keep = self.keep.or(rules.keep);
         rules.small_cross = self.small_cross.or(rules.small_cross);
         rules.both_sexes = self.both_sexes.or(rules.both_sexes);
-        if rules.both_sexes.is_some_and(|chance| !(0.0..1.0).contains(&chance)) {
-            return Err(Refusal::arguments("the chance of both sexes lies from 0 to below 1, such as 0.9"));
+        if rules
+            .both_sexes
+            .is_some_and(|chance| !(0.0..1.0).contains(&chance))
+        {
+            return Err(Refusal::arguments(
+                "the chance of both sexes lies from 0 to below 1, such as 0.9",
+            ));
         }
         if let Some(text) = &self.shelf {
             rules.shelf = Some(self.shelf(text)?);
         }
         if let Some(shelf) = &rules.shelf {
-            let lengths = [shelf.width_cm, shelf.depth_cm, shelf.shelves, shelf.pot_cm.unwrap_or(1.0)];
-            if lengths.iter().any(|length| !(length.is_finite() && *length > 0.0 && *length < 1e5)) {
-                return Err(Refusal::arguments("shelf sizes, shelves and pot size must be numbers above zero"));
+            let lengths = [
+                shelf.width_cm,
+                shelf.depth_cm,
+                shelf.shelves,
+                shelf.pot_cm.unwrap_or(1.0),
+            ];
+            if lengths
+                .iter()
+                .any(|length| !(length.is_finite() && *length > 0.0 && *length < 1e5))
+            {
+                return Err(Refusal::arguments(
+                    "shelf sizes, shelves and pot size must be numbers above zero",
+                ));
             }
         }
         Ok(rules)
@@ -145,9 +172,16 @@ impl Keep {
             Some((width.trim().parse().ok()?, depth.trim().parse().ok()?))
         });
         let (width_cm, depth_cm) = sizes.ok_or_else(|| {
-            Refusal::arguments(format!("--shelf needs width and depth in cm such as 110x110; found `{text}`"))
+            Refusal::arguments(format!(
+                "--shelf needs width and depth in cm such as 110x110; found `{text}`"
+            ))
         })?;
-        Ok(Shelf { width_cm, depth_cm, shelves: self.shelves.unwrap_or(1.0), pot_cm: self.pot })
+        Ok(Shelf {
+            width_cm,
+            depth_cm,
+            shelves: self.shelves.unwrap_or(1.0),
+            pot_cm: self.pot,
+        })
     }
 }
 
@@ -158,15 +192,17 @@ fn pair(option: &str, text: &str) -> Result<(String, f64), Refusal> {
         number.is_finite().then(|| (of.trim().to_owned(), number))
     });
     found.ok_or_else(|| {
-        Refusal::arguments(format!("{option} needs a trait and a number such as span=1; found `{text}`"))
+        Refusal::arguments(format!(
+            "{option} needs a trait and a number such as span=1; found `{text}`"
+        ))
     })
 }
 
 fn positive(option: &str, number: Option<f64>) -> Result<Option<f64>, Refusal> {
     match number {
-        Some(number) if !(number.is_finite() && number > 0.0) => {
-            Err(Refusal::arguments(format!("{option} needs a number above zero; found {number}")))
-        }
+        Some(number) if !(number.is_finite() && number > 0.0) => Err(Refusal::arguments(format!(
+            "{option} needs a number above zero; found {number}"
+        ))),
         number => Ok(number),
     }
 }
@@ -195,7 +231,11 @@ fn faults(sources: &Sources, today: Day) -> usize {
 }
 
 /// Writes all pages or, when one is refused, puts the ones before back as they were.
-fn write_all(sources: &mut Sources, pages: Vec<MarkedPage>, report: &mut KeepReport) -> Result<(), Refusal> {
+fn write_all(
+    sources: &mut Sources,
+    pages: Vec<MarkedPage>,
+    report: &mut KeepReport,
+) -> Result<(), Refusal> {
     let mut written = Vec::new();
     for page in pages {
         let old = sources.text(page.file).to_owned();

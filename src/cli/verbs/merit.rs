@@ -9,8 +9,10 @@ use clap::Args;
 
 /// Predict what each plant is worth as a parent, read or unread
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
-    podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo")]
+#[command(
+    after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
+    podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo"
+)]
 pub struct Merit {
     /// Trait by code or name, with its weight if there are several (banding=2)
     #[arg(long = "trait", value_name = "TRAIT[=WEIGHT]", required = true)]
@@ -48,7 +50,11 @@ impl Merit {
             pod: self.pod,
         };
         check(&parts)?;
-        let traits = self.traits.iter().map(|text| weighted(text)).collect::<Result<Vec<_>, _>>()?;
+        let traits = self
+            .traits
+            .iter()
+            .map(|text| weighted(text))
+            .collect::<Result<Vec<_>, _>>()?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
@@ -66,7 +72,12 @@ impl Merit {
 }
 
 fn check(parts: &Parts) -> Result<(), Refusal> {
-    let each = [parts.heritability, parts.permanent, parts.sitting, parts.pod];
+    let each = [
+        parts.heritability,
+        parts.permanent,
+        parts.sitting,
+        parts.pod,
+    ];
     let sound = each.iter().all(|part| (0.0..1.0).contains(part));
     let sum: f64 = each.iter().sum();
     if sound && parts.heritability > 0.0 && sum < 1.0 {
@@ -84,6 +95,8 @@ fn weighted(text: &str) -> Result<(String, f64), Refusal> {
     };
     match weight.trim().parse::<f64>() {
         Ok(weight) if weight.is_finite() => Ok((name.trim().to_owned(), weight)),
-        _ => Err(Refusal::arguments(format!("the weight in `{text}` is no number; write for example banding=2"))),
+        _ => Err(Refusal::arguments(format!(
+            "the weight in `{text}` is no number; write for example banding=2"
+        ))),
     }
 }

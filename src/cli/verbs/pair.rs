@@ -39,7 +39,10 @@ impl Pair {
         }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let plants = [plant(&registry, &self.seed)?, plant(&registry, &self.pollen)?];
+        let plants = [
+            plant(&registry, &self.seed)?,
+            plant(&registry, &self.pollen)?,
+        ];
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let wishes = PairWishes {
@@ -47,7 +50,8 @@ impl Pair {
             heritability: self.heritability,
             today: request.today()?,
         };
-        let report = pair(&registry, &lineage, &names, plants, wishes).map_err(Refusal::arguments)?;
+        let report =
+            pair(&registry, &lineage, &names, plants, wishes).map_err(Refusal::arguments)?;
         request.answer(&report, remarks)
     }
 }

@@ -65,7 +65,12 @@ impl Siblings {
         };
         let parts: Option<Vec<u64>> = text
             .split(':')
-            .map(|part| part.trim().parse().ok().filter(|part| (1..=1000).contains(part)))
+            .map(|part| {
+                part.trim()
+                    .parse()
+                    .ok()
+                    .filter(|part| (1..=1000).contains(part))
+            })
             .collect();
         let parts = parts.filter(|parts| parts.len() > 1).ok_or_else(|| {
             Refusal::arguments(format!(
@@ -73,9 +78,16 @@ impl Siblings {
             ))
         })?;
         let [of] = &self.traits[..] else {
-            return Err(Refusal::arguments("--ratio tests one trait: give --trait once"));
+            return Err(Refusal::arguments(
+                "--ratio tests one trait: give --trait once",
+            ));
         };
-        let kinds = |class: &String| class.split(',').map(|kind| kind.trim().to_owned()).collect();
+        let kinds = |class: &String| {
+            class
+                .split(',')
+                .map(|kind| kind.trim().to_owned())
+                .collect()
+        };
         Ok(Some(RatioWish {
             parts,
             of: of.clone(),

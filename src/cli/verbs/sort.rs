@@ -32,7 +32,9 @@ impl Sort {
         let sound = |number: f64| number.is_finite() && number >= 0.0;
         for (name, number) in [("--at", self.at), ("--tied-within", self.tied_within)] {
             if number.is_some_and(|number| !sound(number)) {
-                return Err(Refusal::arguments(format!("{name} needs a number that is not below zero")));
+                return Err(Refusal::arguments(format!(
+                    "{name} needs a number that is not below zero"
+                )));
             }
         }
         let sources = request.sources()?;
@@ -43,7 +45,8 @@ impl Sort {
             at: self.at,
             tied_within: self.tied_within,
         };
-        let report = sort(&registry, &self.id, &wish, request.today()?).map_err(Refusal::arguments)?;
+        let report =
+            sort(&registry, &self.id, &wish, request.today()?).map_err(Refusal::arguments)?;
         request.answer_as(&report, self.format, remarks)
     }
 }

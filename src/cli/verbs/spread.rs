@@ -11,8 +11,10 @@ use clap::Args;
 
 /// Tell whether one cross varies more than another, measured and expected
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook spread X19-01 X21-02 --registry registry-demo\n         \
-    podbook spread X19-01 X21-02 -o spread.svg")]
+#[command(
+    after_help = "Example: podbook spread X19-01 X21-02 --registry registry-demo\n         \
+    podbook spread X19-01 X21-02 -o spread.svg"
+)]
 pub struct Spread {
     /// Codes of two or more crosses, pods or sowings; the others are compared with the first
     #[arg(value_name = "ID", required = true, num_args = 2..)]
@@ -37,8 +39,8 @@ impl Spread {
         }
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
-        let report = spread(&registry, &lineage, &names, &self.ids, &self.of)
-            .map_err(Refusal::arguments)?;
+        let report =
+            spread(&registry, &lineage, &names, &self.ids, &self.of).map_err(Refusal::arguments)?;
         if self.picture.is_wanted() {
             let scene = render::chart::spread(&spread_chart(&report));
             return draw_to(request, &self.picture, &scene, remarks);

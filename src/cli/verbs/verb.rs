@@ -1,7 +1,8 @@
 //! Which verb was typed, and what the codes behind it name.
 
 use super::{
-    begin, check, diversity, epithet, kin, list, name, open, pair, paper, pedigree, read, shares, show,
+    begin, check, diversity, epithet, growth, keep, kin, list, merit, name, open, pair, paper,
+    pedigree, read, shares, show, siblings, sort, spread,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
@@ -18,27 +19,39 @@ pub enum Verb {
     Read(read::Read),
     /// Name a plant, pod or cross from its recorded parents
     Name(name::Name),
+    /// Judge a cultivar epithet, rule by rule
+    Epithet(epithet::Epithet),
     /// Show one plant, cross, pod, pollen lot or species
     Show(show::Show),
     /// List plants, crosses or pods
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
-    /// Judge a cultivar epithet, rule by rule
-    Epithet(epithet::Epithet),
     /// Tell the expected share of each species, exactly
     Shares(shares::SharesOf),
+    /// Tell how the siblings of a cross, pod or sowing differ
+    Siblings(siblings::Siblings),
+    /// Compare how plants, pods, crosses or species grow, at a common age
+    Growth(growth::Growth),
+    /// Tell whether one cross varies more than another
+    Spread(spread::Spread),
+    /// Sort the siblings of a sowing into fast, medium and slow
+    Sort(sort::Sort),
+    /// Propose which seedlings to keep, sell or let go
+    Keep(keep::Keep),
     /// Tell how closely plants are related, and through whom
     Kin(kin::Kin),
     /// Tell how much variety the plants hold, and what a death would cost
     Diversity(diversity::Diversity),
-    /// Tell what can be pollinated now or soon, with which pollen
-    Open(open::Open),
-    /// Weigh one intended pollination on one page
+    /// Predict what each plant is worth as a parent
+    Merit(merit::Merit),
+    /// Look at one intended pollination
     Pair(pair::Pair),
+    /// Tell what can be pollinated now or soon
+    Open(open::Open),
     /// Print completions for a shell
     Completions(paper::Completions),
-    /// Print the manual page
+    /// Print the manual page, all verbs included
     Man(paper::Man),
 }
 
@@ -53,15 +66,21 @@ impl Verb {
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),
+            Verb::Epithet(verb) => verb.run(request),
+            Verb::Show(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
-            Verb::Epithet(verb) => verb.run(request),
             Verb::Shares(verb) => verb.run(request),
-            Verb::Show(verb) => verb.run(request),
+            Verb::Siblings(verb) => verb.run(request),
+            Verb::Growth(verb) => verb.run(request),
+            Verb::Spread(verb) => verb.run(request),
+            Verb::Sort(verb) => verb.run(request),
+            Verb::Keep(verb) => verb.run(request),
             Verb::Kin(verb) => verb.run(request),
             Verb::Diversity(verb) => verb.run(request),
-            Verb::Open(verb) => verb.run(request),
+            Verb::Merit(verb) => verb.run(request),
             Verb::Pair(verb) => verb.run(request),
+            Verb::Open(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

@@ -24,7 +24,11 @@ impl Cholesky {
                 let other = &above[column * size..column * size + column + 1];
                 let (left, right) = (&own[..column], &other[..column]);
                 let sum = own[column] - dot(left, right);
-                own[column] = if other[column] > 0.0 { sum / other[column] } else { 0.0 };
+                own[column] = if other[column] > 0.0 {
+                    sum / other[column]
+                } else {
+                    0.0
+                };
             }
             let pivot = own[row] - dot(&own[..row], &own[..row]);
             own[row] = match pivot {
@@ -36,7 +40,10 @@ impl Cholesky {
                 own[..row].fill(0.0);
             }
         }
-        Some(Cholesky { size, lower: matrix })
+        Some(Cholesky {
+            size,
+            lower: matrix,
+        })
     }
 
     fn row(&self, row: usize) -> &[f64] {
@@ -48,14 +55,21 @@ impl Cholesky {
         let mut x = right.to_vec();
         for at in 0..self.size {
             let row = self.row(at);
-            x[at] = if row[at] > 0.0 { (x[at] - dot(&row[..at], &x[..at])) / row[at] } else { 0.0 };
+            x[at] = if row[at] > 0.0 {
+                (x[at] - dot(&row[..at], &x[..at])) / row[at]
+            } else {
+                0.0
+            };
         }
         for at in (0..self.size).rev() {
             let row = self.row(at);
             if row[at] > 0.0 {
                 x[at] /= row[at];
                 let value = x[at];
-                x[..at].iter_mut().zip(row).for_each(|(earlier, part)| *earlier -= part * value);
+                x[..at]
+                    .iter_mut()
+                    .zip(row)
+                    .for_each(|(earlier, part)| *earlier -= part * value);
             }
         }
         x
@@ -73,9 +87,15 @@ impl Cholesky {
             }
             let (above, rest) = half.split_at_mut(at * size);
             let own = &mut rest[..size];
-            for (column, part) in row[..at].iter().enumerate().filter(|(_, part)| **part != 0.0) {
+            for (column, part) in row[..at]
+                .iter()
+                .enumerate()
+                .filter(|(_, part)| **part != 0.0)
+            {
                 let earlier = &above[column * size..column * size + column + 1];
-                own.iter_mut().zip(earlier).for_each(|(sum, value)| *sum -= part * value);
+                own.iter_mut()
+                    .zip(earlier)
+                    .for_each(|(sum, value)| *sum -= part * value);
             }
             own[at] = 1.0;
             own[..=at].iter_mut().for_each(|value| *value /= row[at]);
@@ -85,7 +105,10 @@ impl Cholesky {
             let own = &half[at * size..at * size + at + 1];
             for (row, part) in own.iter().enumerate().filter(|(_, part)| **part != 0.0) {
                 let target = &mut inverse[row * size..row * size + at + 1];
-                target.iter_mut().zip(own).for_each(|(sum, value)| *sum += part * value);
+                target
+                    .iter_mut()
+                    .zip(own)
+                    .for_each(|(sum, value)| *sum += part * value);
             }
         }
         for row in 0..size {
@@ -98,7 +121,11 @@ impl Cholesky {
 
     /// Natural logarithm of the determinant, unknowns left out not counted.
     pub fn log_determinant(&self) -> f64 {
-        (0..self.size).map(|at| self.row(at)[at]).filter(|pivot| *pivot > 0.0).map(|pivot| 2.0 * libm::log(pivot)).sum()
+        (0..self.size)
+            .map(|at| self.row(at)[at])
+            .filter(|pivot| *pivot > 0.0)
+            .map(|pivot| 2.0 * libm::log(pivot))
+            .sum()
     }
 
     /// Number of unknowns left in.
@@ -112,7 +139,12 @@ fn dot(left: &[f64], right: &[f64]) -> f64 {
     const LANES: usize = 8;
     let mut lanes = [0.0; LANES];
     let (l, r) = (left.chunks_exact(LANES), right.chunks_exact(LANES));
-    let tail: f64 = l.remainder().iter().zip(r.remainder()).map(|(a, b)| a * b).sum();
+    let tail: f64 = l
+        .remainder()
+        .iter()
+        .zip(r.remainder())
+        .map(|(a, b)| a * b)
+        .sum();
     for (a, b) in l.zip(r) {
         for lane in 0..LANES {
             lanes[lane] += a[lane] * b[lane];

@@ -113,7 +113,11 @@ pub(super) fn joined(mut row: Sparse) -> Sparse {
 
 impl Equations {
     /// Builds the equations.
-    pub fn of(relatives: &Relatives, design: &Design, variances: &Variances) -> Result<Equations, Unsolvable> {
+    pub fn of(
+        relatives: &Relatives,
+        design: &Design,
+        variances: &Variances,
+    ) -> Result<Equations, Unsolvable> {
         let positive = [variances.additive, variances.residual];
         if design.readings.is_empty() {
             return Err(Unsolvable::NoReadings);
@@ -132,7 +136,11 @@ impl Equations {
     fn empty(relatives: &Relatives, design: &Design) -> Equations {
         let columns = design.group_of.len();
         let mut is_source = vec![false; relatives.own.len()];
-        relatives.sources.iter().flatten().for_each(|(row, _)| is_source[*row as usize] = true);
+        relatives
+            .sources
+            .iter()
+            .flatten()
+            .for_each(|(row, _)| is_source[*row as usize] = true);
         let mut size = columns;
         let unknown_of = is_source
             .iter()
@@ -168,13 +176,18 @@ impl Equations {
 
     fn add_priors(&mut self, relatives: &Relatives, design: &Design, variances: &Variances) {
         for (column, group) in design.group_of.iter().enumerate() {
-            if let Some(variance) = group.map(|group| variances.groups[group]).filter(|v| *v > 0.0) {
+            if let Some(variance) = group
+                .map(|group| variances.groups[group])
+                .filter(|v| *v > 0.0)
+            {
                 self.matrix[column * self.size + column] += 1.0 / variance;
                 self.log_prior += libm::log(variance);
             }
         }
         for (row, own) in relatives.own.iter().enumerate() {
-            let Some(unknown) = self.unknown_of[row] else { continue };
+            let Some(unknown) = self.unknown_of[row] else {
+                continue;
+            };
             let mut contrast: Sparse = vec![(unknown, 1.0)];
             contrast.extend(self.kept(&relatives.sources[row], -1.0));
             let variance = own * variances.additive;
@@ -185,26 +198,51 @@ impl Equations {
 
     /// Sources as unknowns, scaled; every source is kept.
     pub fn kept(&self, sources: &[(u32, f64)], scale: f64) -> Sparse {
-        sources.iter().filter_map(|(row, part)| Some((self.unknown_of[*row as usize]?, part * scale))).collect()
+        sources
+            .iter()
+            .filter_map(|(row, part)| Some((self.unknown_of[*row as usize]?, part * scale)))
+            .collect()
     }
 
     /// What all readings of a plant share among the unknowns, and the variance they share beyond these.
-    pub fn shared(&self, relatives: &Relatives, plant: u32, variances: &Variances) -> (Sparse, f64) {
+    pub fn shared(
+        &self,
+        relatives: &Relatives,
+        plant: u32,
+        variances: &Variances,
+    ) -> (Sparse, f64) {
         match self.unknown_of[plant as usize] {
             Some(unknown) => (vec![(unknown, 1.0)], variances.permanent),
             None => {
                 let own = relatives.own[plant as usize] * variances.additive;
-                (self.kept(&relatives.sources[plant as usize], 1.0), own + variances.permanent)
+                (
+                    self.kept(&relatives.sources[plant as usize], 1.0),
+                    own + variances.permanent,
+                )
             }
         }
     }
 
     /// The sparse row of one reading.
     pub fn row(&self, reading: &Reading, shared: &Sparse) -> Sparse {
-        joined(reading.columns.iter().chain(shared).copied().filter(|(_, value)| *value != 0.0).collect())
+        joined(
+            reading
+                .columns
+                .iter()
+                .chain(shared)
+                .copied()
+                .filter(|(_, value)| *value != 0.0)
+                .collect(),
+        )
     }
 
-    fn add_plant(&mut self, at: usize, relatives: &Relatives, design: &Design, variances: &Variances) {
+    fn add_plant(
+        &mut self,
+        at: usize,
+        relatives: &Relatives,
+        design: &Design,
+        variances: &Variances,
+    ) {
         let (plant, range) = self.of_plant[at].clone();
         let (shared, h) = self.shared(relatives, plant, variances);
         let error = variances.residual;
@@ -215,14 +253,18 @@ impl Equations {
             let reading = &design.readings[self.order[place] as usize];
             let row = self.row(reading, &shared);
             self.add_outer(&row, 1.0 / error);
-            row.iter().for_each(|(unknown, part)| self.right[*unknown as usize] += part * reading.value / error);
+            row.iter().for_each(|(unknown, part)| {
+                self.right[*unknown as usize] += part * reading.value / error
+            });
             self.squares += reading.value * reading.value / error;
             sum_value += reading.value;
             sum_row.extend(row);
         }
         let sum_row = joined(sum_row);
         self.add_outer(&sum_row, -fold);
-        sum_row.iter().for_each(|(unknown, part)| self.right[*unknown as usize] -= fold * part * sum_value);
+        sum_row
+            .iter()
+            .for_each(|(unknown, part)| self.right[*unknown as usize] -= fold * part * sum_value);
         self.squares -= fold * sum_value * sum_value;
         self.log_spread += (count - 1.0) * libm::log(error) + libm::log(error + count * h);
     }

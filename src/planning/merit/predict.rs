@@ -47,11 +47,17 @@ pub fn predict(
             .map(|(a, b, weight)| weight * inverse[a as usize * size + b as usize])
             .sum()
     };
-    let along = |row: &Sparse| -> f64 { row.iter().map(|(at, part)| part * solution[*at as usize]).sum() };
+    let along = |row: &Sparse| -> f64 {
+        row.iter()
+            .map(|(at, part)| part * solution[*at as usize])
+            .sum()
+    };
     let columns = design.group_of.len();
     let mut found = Prediction {
         columns: solution[..columns].to_vec(),
-        column_errors: (0..columns).map(|at| libm::sqrt(inverse[at * size + at].max(0.0))).collect(),
+        column_errors: (0..columns)
+            .map(|at| libm::sqrt(inverse[at * size + at].max(0.0)))
+            .collect(),
         merit: Vec::with_capacity(wanted.len()),
         error: Vec::with_capacity(wanted.len()),
         error_unread: Vec::with_capacity(wanted.len()),
@@ -61,7 +67,10 @@ pub fn predict(
         let (shared, h) = equations.shared(relatives, *plant, variances);
         let mut row: Sparse = shared.clone();
         row.extend(beside.iter().copied());
-        let of = equations.of_plant.binary_search_by_key(plant, |(of, _)| *of).ok();
+        let of = equations
+            .of_plant
+            .binary_search_by_key(plant, |(of, _)| *of)
+            .ok();
         let range = of.map_or(0..0, |at| equations.of_plant[at].1.clone());
         let count = range.len();
         let (mut merit, mut own_error) = (0.0, 0.0);
@@ -85,7 +94,9 @@ pub fn predict(
         let level = joined(level);
         let error = libm::sqrt((form(&joined(row)) + own_error).max(0.0));
         found.merit.push(merit + along(&level));
-        found.error_unread.push(own_unread.map_or(error, |own| libm::sqrt((form(&level) + own).max(0.0))));
+        found
+            .error_unread
+            .push(own_unread.map_or(error, |own| libm::sqrt((form(&level) + own).max(0.0))));
         found.error.push(error);
         found.readings.push(count as u32);
     }

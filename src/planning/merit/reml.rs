@@ -23,12 +23,19 @@ impl Fractions {
     /// Variances for a whole variance; `None` when a part is negative or nothing is left for the error.
     pub fn of_whole(&self, whole: f64) -> Option<Variances> {
         let used = self.additive + self.permanent + self.groups.iter().sum::<f64>();
-        let sound = self.additive > 0.0 && self.permanent >= 0.0 && self.groups.iter().all(|part| *part >= 0.0);
+        let sound = self.additive > 0.0
+            && self.permanent >= 0.0
+            && self.groups.iter().all(|part| *part >= 0.0);
         (sound && used < 1.0 && whole > 0.0).then(|| Variances {
             additive: self.additive * whole,
             permanent: self.permanent * whole,
             residual: (1.0 - used) * whole,
-            groups: self.groups.iter().chain(&self.apart).map(|part| part * whole).collect(),
+            groups: self
+                .groups
+                .iter()
+                .chain(&self.apart)
+                .map(|part| part * whole)
+                .collect(),
         })
     }
 }
@@ -60,8 +67,14 @@ pub fn estimate(
     groups: usize,
     apart: &[f64],
 ) -> Result<Estimate, Unsolvable> {
-    let fractions = |logits: &[f64]| Fractions { apart: apart.to_vec(), ..fractions(logits) };
-    let fractions_at = |h2: f64, rest: &[f64]| Fractions { apart: apart.to_vec(), ..fractions_at(h2, rest) };
+    let fractions = |logits: &[f64]| Fractions {
+        apart: apart.to_vec(),
+        ..fractions(logits)
+    };
+    let fractions_at = |h2: f64, rest: &[f64]| Fractions {
+        apart: apart.to_vec(),
+        ..fractions_at(h2, rest)
+    };
     let deviance = |logits: &[f64]| {
         whole_and_deviance(relatives, design, &fractions(logits)).map_or(f64::INFINITY, |(_, d)| d)
     };
@@ -79,7 +92,8 @@ pub fn estimate(
         .filter(|best| best.1.is_finite())
         .ok_or(Unsolvable::NotDefinite)?;
     let found = fractions(&best.0);
-    let (whole, least) = whole_and_deviance(relatives, design, &found).ok_or(Unsolvable::NotDefinite)?;
+    let (whole, least) =
+        whole_and_deviance(relatives, design, &found).ok_or(Unsolvable::NotDefinite)?;
     let profile = |h2: f64| {
         let inner = |rest: &[f64]| {
             let parts = fractions_at(h2, rest);
@@ -87,8 +101,16 @@ pub fn estimate(
         };
         simplex(&inner, best.0[1..].to_vec()).1
     };
-    let limits = (limit(&profile, found.additive, LEAST, least), limit(&profile, found.additive, 1.0 - LEAST, least));
-    Ok(Estimate { fractions: found, whole, limits, deviance: least })
+    let limits = (
+        limit(&profile, found.additive, LEAST, least),
+        limit(&profile, found.additive, 1.0 - LEAST, least),
+    );
+    Ok(Estimate {
+        fractions: found,
+        whole,
+        limits,
+        deviance: least,
+    })
 }
 
 /// The heritability between the best and an end at which the profile leaves the interval; the end if it never does.
@@ -99,7 +121,11 @@ fn limit(profile: &impl Fn(f64) -> f64, best: f64, end: f64, least: f64) -> f64 
     let (mut inside, mut outside) = (best, end);
     for _ in 0..12 {
         let middle = 0.5 * (inside + outside);
-        if profile(middle) <= least + WITHIN { inside = middle } else { outside = middle }
+        if profile(middle) <= least + WITHIN {
+            inside = middle
+        } else {
+            outside = middle
+        }
     }
     inside
 }
@@ -108,33 +134,58 @@ fn limit(profile: &impl Fn(f64) -> f64, best: f64, end: f64, least: f64) -> f64 
 ///
 /// # Errors
 /// As [`Unsolvable`] says.
-pub fn whole_variance(relatives: &Relatives, design: &Design, parts: &Fractions) -> Result<f64, Unsolvable> {
+pub fn whole_variance(
+    relatives: &Relatives,
+    design: &Design,
+    parts: &Fractions,
+) -> Result<f64, Unsolvable> {
     if design.readings.is_empty() {
         return Err(Unsolvable::NoReadings);
     }
     parts.of_whole(1.0).ok_or(Unsolvable::Variance)?;
-    whole_and_deviance(relatives, design, parts).map(|(whole, _)| whole).ok_or(Unsolvable::NotDefinite)
+    whole_and_deviance(relatives, design, parts)
+        .map(|(whole, _)| whole)
+        .ok_or(Unsolvable::NotDefinite)
 }
 
 /// The best whole variance at given fractions, and −2 ln L there.
-fn whole_and_deviance(relatives: &Relatives, design: &Design, parts: &Fractions) -> Option<(f64, f64)> {
+fn whole_and_deviance(
+    relatives: &Relatives,
+    design: &Design,
+    parts: &Fractions,
+) -> Option<(f64, f64)> {
     let equations = Equations::of(relatives, design, &parts.of_whole(1.0)?).ok()?;
     let factor = equations.factor().ok()?;
     let solution = factor.solve(&equations.right);
-    let fitted: f64 = solution.iter().zip(&equations.right).map(|(a, b)| a * b).sum();
-    let fixed = design.group_of.iter().enumerate().filter(|(_, group)| group.is_none()).count();
+    let fitted: f64 = solution
+        .iter()
+        .zip(&equations.right)
+        .map(|(a, b)| a * b)
+        .sum();
+    let fixed = design
+        .group_of
+        .iter()
+        .enumerate()
+        .filter(|(_, group)| group.is_none())
+        .count();
     let free = design.readings.len() as f64 - fixed as f64;
     let whole = (equations.squares - fitted) / free;
     if !(whole > 0.0 && free > 0.0) {
         return None;
     }
-    let deviance = equations.log_spread + equations.log_prior + factor.log_determinant() + free * (libm::log(whole) + 1.0);
+    let deviance = equations.log_spread
+        + equations.log_prior
+        + factor.log_determinant()
+        + free * (libm::log(whole) + 1.0);
     Some((whole, deviance))
 }
 
 /// Fractions from unbounded numbers: each part against the error, so that they are positive and sum below 1.
 fn fractions(logits: &[f64]) -> Fractions {
-    let weights: Vec<f64> = logits.iter().map(|x| libm::exp(x.clamp(-20.0, 20.0))).collect();
+    let weights: Vec<f64> = logits
+        .iter()
+        .map(|x| libm::exp(x.clamp(-20.0, 20.0)))
+        .collect();
     let whole = 1.0 + weights.iter().sum::<f64>();
     Fractions {
         additive: weights[0] / whole,
@@ -146,7 +197,10 @@ fn fractions(logits: &[f64]) -> Fractions {
 
 /// The same with heritability held.
 fn fractions_at(h2: f64, rest: &[f64]) -> Fractions {
-    let weights: Vec<f64> = rest.iter().map(|x| libm::exp(x.clamp(-20.0, 20.0))).collect();
+    let weights: Vec<f64> = rest
+        .iter()
+        .map(|x| libm::exp(x.clamp(-20.0, 20.0)))
+        .collect();
     let whole = 1.0 + weights.iter().sum::<f64>();
     let left = (1.0 - h2) / whole;
     Fractions {
@@ -180,17 +234,30 @@ fn simplex(function: &impl Fn(&[f64]) -> f64, start: Vec<f64>) -> (Vec<f64>, f64
         if (worst - best).abs() <= 1e-9 * (1.0 + best.abs()) {
             break;
         }
-        let centre: Vec<f64> =
-            (0..size).map(|d| corners[..size].iter().map(|corner| corner.0[d]).sum::<f64>() / size as f64).collect();
+        let centre: Vec<f64> = (0..size)
+            .map(|d| {
+                corners[..size]
+                    .iter()
+                    .map(|corner| corner.0[d])
+                    .sum::<f64>()
+                    / size as f64
+            })
+            .collect();
         let toward = |step: f64| -> (Vec<f64>, f64) {
-            let corner: Vec<f64> = (0..size).map(|d| centre[d] + step * (corners[size].0[d] - centre[d])).collect();
+            let corner: Vec<f64> = (0..size)
+                .map(|d| centre[d] + step * (corners[size].0[d] - centre[d]))
+                .collect();
             let value = function(&corner);
             (corner, value)
         };
         let reflected = toward(-1.0);
         let next = if reflected.1 < best {
             let farther = toward(-2.0);
-            if farther.1 < reflected.1 { farther } else { reflected }
+            if farther.1 < reflected.1 {
+                farther
+            } else {
+                reflected
+            }
         } else if size > 1 && reflected.1 < corners[size - 1].1 {
             reflected
         } else {
@@ -200,7 +267,11 @@ fn simplex(function: &impl Fn(&[f64]) -> f64, start: Vec<f64>) -> (Vec<f64>, f64
             } else {
                 let best = corners[0].0.clone();
                 for corner in &mut corners[1..] {
-                    corner.0.iter_mut().zip(&best).for_each(|(x, b)| *x = 0.5 * (*x + b));
+                    corner
+                        .0
+                        .iter_mut()
+                        .zip(&best)
+                        .for_each(|(x, b)| *x = 0.5 * (*x + b));
                     corner.1 = function(&corner.0);
                 }
                 continue;

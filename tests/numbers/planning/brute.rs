@@ -8,7 +8,11 @@ use proptest::prelude::*;
 use super::seasons::*;
 
 fn asked(plans: usize, ties: usize) -> Asked {
-    Asked { plans, ties, ..Asked::default() }
+    Asked {
+        plans,
+        ties,
+        ..Asked::default()
+    }
 }
 
 proptest! {
@@ -88,8 +92,14 @@ fn nothing_to_plan() {
 #[test]
 fn what_cannot_be_is_said_to_be_impossible() {
     let mut season = Season {
-        seed_parents: vec![SeedParent { pods: 1, line: None }],
-        donors: vec![Donor { uses: 1, line: None }],
+        seed_parents: vec![SeedParent {
+            pods: 1,
+            line: None,
+        }],
+        donors: vec![Donor {
+            uses: 1,
+            line: None,
+        }],
         lots: vec![Lot { donor: 0, uses: 1 }],
         pairings: vec![Pairing::new(0, 0, 1.0, 3)],
         ..Season::default()

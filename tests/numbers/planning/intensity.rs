@@ -8,7 +8,10 @@ use podbook::statistics::proportion::both_sexes;
 use super::seasons::table;
 
 fn close(found: f64, expected: f64, within: f64) {
-    assert!((found - expected).abs() <= within, "found {found}, expected {expected}");
+    assert!(
+        (found - expected).abs() <= within,
+        "found {found}, expected {expected}"
+    );
 }
 
 #[test]
@@ -40,8 +43,16 @@ fn closed_forms() {
     let pi = std::f64::consts::PI;
     close(expected_best(2), 1.0 / pi.sqrt(), 1e-13);
     close(expected_best(3), 1.5 / pi.sqrt(), 1e-13);
-    close(expected_best(4), 3.0 / pi.sqrt() * (0.5 + (1.0_f64 / 3.0).asin() / pi), 1e-12);
-    close(expected_best(5), 2.5 / pi.sqrt() * (0.5 + 3.0 * (1.0_f64 / 3.0).asin() / pi), 1e-12);
+    close(
+        expected_best(4),
+        3.0 / pi.sqrt() * (0.5 + (1.0_f64 / 3.0).asin() / pi),
+        1e-12,
+    );
+    close(
+        expected_best(5),
+        2.5 / pi.sqrt() * (0.5 + 3.0 * (1.0_f64 / 3.0).asin() / pi),
+        1e-12,
+    );
     close(deviation_of_best(1), 1.0, 1e-13);
     assert_eq!(expected_rank(3, 0), 0.0);
     assert_eq!(expected_rank(3, 4), 0.0);
@@ -66,7 +77,11 @@ fn usefulness_rows() {
         close(accuracy, number("h"), 1e-12);
         let n = row["n"].as_u64().unwrap() as u32;
         close(expected_best(n), number("i"), 1e-10);
-        close(usefulness(number("mean"), n, accuracy, genetic.sqrt()), number("UC"), 1e-9);
+        close(
+            usefulness(number("mean"), n, accuracy, genetic.sqrt()),
+            number("UC"),
+            1e-9,
+        );
         let perfect = usefulness(number("mean"), n, 1.0, genetic.sqrt());
         close(perfect, number("superior_progeny_perfect"), 1e-9);
     }
@@ -100,7 +115,13 @@ fn plants_for_a_rare_outcome() {
     }
     assert_eq!(plants_for_one(0.5, 0.75), Some(2), "exactly two halvings");
     assert_eq!(plants_for_one(1.0, 0.95), Some(1));
-    for (share, wanted) in [(0.0, 0.5), (-0.1, 0.5), (0.5, 1.0), (f64::NAN, 0.5), (1e-300, 0.9)] {
+    for (share, wanted) in [
+        (0.0, 0.5),
+        (-0.1, 0.5),
+        (0.5, 1.0),
+        (f64::NAN, 0.5),
+        (1e-300, 0.9),
+    ] {
         assert_eq!(plants_for_one(share, wanted), None);
     }
 }

@@ -31,6 +31,9 @@ fn the_cap_of_the_table_costs_its_gain() {
     let list = reached(&season, &found.plans[0]);
     let prices = prices(&season, &found.plans[0], 100_000);
     assert_eq!(list.len(), prices.len());
-    let cap = prices.iter().find(|p| p.limit == podbook::planning::price::Limit::Inbreeding).unwrap();
+    let cap = prices
+        .iter()
+        .find(|p| p.limit == podbook::planning::price::Limit::Inbreeding)
+        .unwrap();
     assert_eq!(cap.gain, 2.5);
 }

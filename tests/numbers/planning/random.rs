@@ -11,7 +11,10 @@ pub struct Lot64(pub u64);
 
 impl Lot64 {
     pub fn below(&mut self, bound: u32) -> u32 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         ((self.0 >> 33) % u64::from(bound)) as u32
     }
 }
@@ -20,12 +23,31 @@ impl Lot64 {
 pub fn nursery(size: (usize, usize), pots: u64, seed: u64) -> Season {
     let mut draw = Lot64(seed);
     let (females, males) = size;
-    let mut merit = |n: usize| -> Vec<f64> { (0..n).map(|_| f64::from(draw.below(10_000)) / 100.0).collect() };
+    let mut merit = |n: usize| -> Vec<f64> {
+        (0..n)
+            .map(|_| f64::from(draw.below(10_000)) / 100.0)
+            .collect()
+    };
     let (of_females, of_males) = (merit(females), merit(males));
     let mut season = Season {
-        seed_parents: (0..females).map(|_| SeedParent { pods: 1 + draw.below(3), line: Some(draw.below(3)) }).collect(),
-        donors: (0..males).map(|_| Donor { uses: 1 + draw.below(4), line: Some(draw.below(3)) }).collect(),
-        lots: (0..males).map(|donor| Lot { donor, uses: 1 + draw.below(3) }).collect(),
+        seed_parents: (0..females)
+            .map(|_| SeedParent {
+                pods: 1 + draw.below(3),
+                line: Some(draw.below(3)),
+            })
+            .collect(),
+        donors: (0..males)
+            .map(|_| Donor {
+                uses: 1 + draw.below(4),
+                line: Some(draw.below(3)),
+            })
+            .collect(),
+        lots: (0..males)
+            .map(|donor| Lot {
+                donor,
+                uses: 1 + draw.below(3),
+            })
+            .collect(),
         ..Season::default()
     };
     let sizes: Vec<u32> = (0..females).map(|_| 6 + draw.below(15)).collect();
@@ -51,7 +73,11 @@ fn agree(season: &Season) {
         (None, None) => {}
         (Some(plan), Some(best)) => {
             assert!(season.allows(plan));
-            assert!((plan.value - best).abs() < 1e-5, "own {}, general {best}", plan.value);
+            assert!(
+                (plan.value - best).abs() < 1e-5,
+                "own {}, general {best}",
+                plan.value
+            );
         }
         both => panic!("{both:?}"),
     }
@@ -69,7 +95,10 @@ fn pots_lines_and_a_cap_on_inbreeding() {
     for seed in 10..16 {
         let mut season = nursery((8, 7), 90, seed);
         season.limits.inbreeding = Some(0.125);
-        (season.limits.lines_through_seed, season.limits.lines_through_pollen) = (vec![0, 1, 2], vec![0, 2]);
+        (
+            season.limits.lines_through_seed,
+            season.limits.lines_through_pollen,
+        ) = (vec![0, 1, 2], vec![0, 2]);
         agree(&season);
     }
 }
@@ -88,7 +117,10 @@ fn pots_and_mean_kinship() {
 fn many_pods_from_few_plants() {
     for seed in 30..34 {
         let mut season = nursery((5, 5), 400, seed);
-        season.seed_parents.iter_mut().for_each(|parent| parent.pods = 9);
+        season
+            .seed_parents
+            .iter_mut()
+            .for_each(|parent| parent.pods = 9);
         season.donors.iter_mut().for_each(|parent| parent.uses = 12);
         season.lots.iter_mut().for_each(|lot| lot.uses = 12);
         agree(&season);
@@ -98,22 +130,52 @@ fn many_pods_from_few_plants() {
 #[test]
 fn the_same_season_gives_the_same_answer_in_any_order_of_asking() {
     let season = nursery((9, 9), 100, 77);
-    let one = search(&season, Asked { plans: 5, ties: 20, ..Asked::default() }, &mut |_| true);
-    let again = search(&season, Asked { plans: 5, ties: 20, ..Asked::default() }, &mut |_| true);
+    let one = search(
+        &season,
+        Asked {
+            plans: 5,
+            ties: 20,
+            ..Asked::default()
+        },
+        &mut |_| true,
+    );
+    let again = search(
+        &season,
+        Asked {
+            plans: 5,
+            ties: 20,
+            ..Asked::default()
+        },
+        &mut |_| true,
+    );
     assert_eq!(one, again);
     let alone = search(&season, Asked::default(), &mut |_| true);
     assert_eq!(alone.plans[0].value, one.plans[0].value);
-    assert!(one.plans.windows(2).all(|pair| pair[0].value >= pair[1].value - 1e-3));
+    assert!(
+        one.plans
+            .windows(2)
+            .all(|pair| pair[0].value >= pair[1].value - 1e-3)
+    );
 }
 
 #[test]
 fn a_budget_of_steps_stops_cleanly() {
     let season = nursery((12, 12), 150, 5);
     let full = search(&season, Asked::default(), &mut |_| true);
-    let short = search(&season, Asked { steps: 3, ..Asked::default() }, &mut |_| true);
+    let short = search(
+        &season,
+        Asked {
+            steps: 3,
+            ..Asked::default()
+        },
+        &mut |_| true,
+    );
     assert!(full.proved && !short.proved);
     assert!(short.bound >= full.plans[0].value - 1e-9);
-    let plan = short.plans.first().expect("a plan made to fit is there from the start");
+    let plan = short
+        .plans
+        .first()
+        .expect("a plan made to fit is there from the start");
     assert!(season.allows(plan) && plan.value <= full.plans[0].value + 1e-9);
     assert!(short.gap().unwrap() > 0.0 && full.gap() == Some(0.0));
 }

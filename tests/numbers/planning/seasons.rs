@@ -18,7 +18,9 @@ pub const FEMALES: [&str; 4] = ["F_a", "F_b", "F_c", "F_d"];
 pub const MALES: [&str; 4] = ["M_a", "M_b", "M_c", "M_d"];
 
 pub fn merit(table: &Value, plant: &str) -> f64 {
-    table["optimal_contributions"]["instance"]["index"][plant].as_f64().unwrap()
+    table["optimal_contributions"]["instance"]["index"][plant]
+        .as_f64()
+        .unwrap()
 }
 
 /// The four by four season of the table: four pods, values divided by them, `weight` on inbreeding.
@@ -26,8 +28,18 @@ pub fn worked(table: &Value, weight: f64) -> Season {
     let plan = &table["integer_pod_plan"];
     let count = |of: &str, plant: &str| plan[of][plant].as_u64().unwrap() as u32;
     let mut season = Season {
-        seed_parents: FEMALES.map(|f| SeedParent { pods: count("female_caps", f), line: None }).to_vec(),
-        donors: MALES.map(|m| Donor { uses: count("male_caps", m), line: None }).to_vec(),
+        seed_parents: FEMALES
+            .map(|f| SeedParent {
+                pods: count("female_caps", f),
+                line: None,
+            })
+            .to_vec(),
+        donors: MALES
+            .map(|m| Donor {
+                uses: count("male_caps", m),
+                line: None,
+            })
+            .to_vec(),
         lots: (0..4).map(|donor| Lot { donor, uses: 100 }).collect(),
         ..Season::default()
     };
@@ -64,7 +76,10 @@ pub fn every_plan(season: &Season) -> Vec<Plan> {
     let mut pods = vec![0u32; n];
     let mut plans = Vec::new();
     loop {
-        let given = (0..n).filter(|&at| pods[at] > 0).map(|at| (at, pods[at])).collect();
+        let given = (0..n)
+            .filter(|&at| pods[at] > 0)
+            .map(|at| (at, pods[at]))
+            .collect();
         let plan = season.plan(given);
         if season.allows(&plan) {
             plans.push(plan);
@@ -84,30 +99,44 @@ pub fn best_value(plans: &[Plan]) -> Option<f64> {
 
 fn pairing(seeds: usize, lots: usize) -> impl Strategy<Value = Pairing> {
     let who = (0..seeds, 0..lots, -4i32..24, 0..5u32);
-    let limits = (1..6u32, 0..8u32, prop_oneof![9 => Just(0u32), 1 => Just(1)], 0..10u32, 1..3u32);
-    (who, limits).prop_map(|((seed, lot, value, kin), (pots, kept, least, ruled_out, most))| Pairing {
-        inbreeding: f64::from(kin) / 16.0,
-        kinship: f64::from(kept) / 32.0,
-        least,
-        most,
-        forbidden: ruled_out == 0 && least == 0,
-        ..Pairing::new(seed, lot, f64::from(value) / 4.0, pots)
-    })
+    let limits = (
+        1..6u32,
+        0..8u32,
+        prop_oneof![9 => Just(0u32), 1 => Just(1)],
+        0..10u32,
+        1..3u32,
+    );
+    (who, limits).prop_map(
+        |((seed, lot, value, kin), (pots, kept, least, ruled_out, most))| Pairing {
+            inbreeding: f64::from(kin) / 16.0,
+            kinship: f64::from(kept) / 32.0,
+            least,
+            most,
+            forbidden: ruled_out == 0 && least == 0,
+            ..Pairing::new(seed, lot, f64::from(value) / 4.0, pots)
+        },
+    )
 }
 
 fn limits() -> impl Strategy<Value = Limits> {
     let lines = || prop_oneof![3 => Just(vec![]), 1 => Just(vec![0]), 1 => Just(vec![0, 1])];
-    let numbers = (prop::option::of(2..14u64), 0..3u32, prop::option::of(2..6u32));
+    let numbers = (
+        prop::option::of(2..14u64),
+        0..3u32,
+        prop::option::of(2..6u32),
+    );
     let caps = (prop::option::of(0..4u32), prop::option::of(0..8u32));
-    (numbers, caps, lines(), lines()).prop_map(|((pots, fewest_pods, most_pods), (inbred, kin), seed, pollen)| Limits {
-        pots,
-        fewest_pods,
-        most_pods,
-        inbreeding: inbred.map(|f| f64::from(f) / 16.0),
-        mean_kinship: kin.map(|k| f64::from(k) / 32.0),
-        lines_through_seed: seed,
-        lines_through_pollen: pollen,
-    })
+    (numbers, caps, lines(), lines()).prop_map(
+        |((pots, fewest_pods, most_pods), (inbred, kin), seed, pollen)| Limits {
+            pots,
+            fewest_pods,
+            most_pods,
+            inbreeding: inbred.map(|f| f64::from(f) / 16.0),
+            mean_kinship: kin.map(|k| f64::from(k) / 32.0),
+            lines_through_seed: seed,
+            lines_through_pollen: pollen,
+        },
+    )
 }
 
 /// Seasons small enough to count through: up to three by three parents, seven pairings.
@@ -115,18 +144,28 @@ pub fn small_season() -> impl Strategy<Value = Season> {
     let line = || prop::option::of(0..2u32);
     let seeds = prop::collection::vec((0..4u32, line()), 1..4);
     let donors = prop::collection::vec((0..4u32, line()), 1..4);
-    (seeds, donors).prop_flat_map(|(seeds, donors)| {
-        let lots = prop::collection::vec((0..donors.len(), 0..4u32), 1..4);
-        (Just(seeds), Just(donors), lots).prop_flat_map(|(seeds, donors, lots)| {
-            let pairings = prop::collection::vec(pairing(seeds.len(), lots.len()), 0..8);
-            (Just(seeds), Just(donors), Just(lots), pairings, limits())
+    (seeds, donors)
+        .prop_flat_map(|(seeds, donors)| {
+            let lots = prop::collection::vec((0..donors.len(), 0..4u32), 1..4);
+            (Just(seeds), Just(donors), lots).prop_flat_map(|(seeds, donors, lots)| {
+                let pairings = prop::collection::vec(pairing(seeds.len(), lots.len()), 0..8);
+                (Just(seeds), Just(donors), Just(lots), pairings, limits())
+            })
         })
-    })
-    .prop_map(|(seeds, donors, lots, pairings, limits)| Season {
-        seed_parents: seeds.into_iter().map(|(pods, line)| SeedParent { pods, line }).collect(),
-        donors: donors.into_iter().map(|(uses, line)| Donor { uses, line }).collect(),
-        lots: lots.into_iter().map(|(donor, uses)| Lot { donor, uses }).collect(),
-        pairings,
-        limits,
-    })
+        .prop_map(|(seeds, donors, lots, pairings, limits)| Season {
+            seed_parents: seeds
+                .into_iter()
+                .map(|(pods, line)| SeedParent { pods, line })
+                .collect(),
+            donors: donors
+                .into_iter()
+                .map(|(uses, line)| Donor { uses, line })
+                .collect(),
+            lots: lots
+                .into_iter()
+                .map(|(donor, uses)| Lot { donor, uses })
+                .collect(),
+            pairings,
+            limits,
+        })
 }

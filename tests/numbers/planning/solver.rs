@@ -16,30 +16,55 @@ impl Solver for General {
     fn best(&self, season: &Season) -> Option<f64> {
         let mut problem = Problem::new(OptimizationDirection::Maximize);
         let mut pods = Vec::new();
-        for (at, pairing) in season.pairings.iter().enumerate().filter(|(_, p)| season.open(p)) {
+        for (at, pairing) in season
+            .pairings
+            .iter()
+            .enumerate()
+            .filter(|(_, p)| season.open(p))
+        {
             let most = pairing.most.min(season.seed_parents[pairing.seed].pods);
             let range = (pairing.least as i32, most as i32);
             pods.push((at, problem.add_integer_var(pairing.value, range)));
         }
         let mut limit = |weight: &dyn Fn(usize) -> f64, op: ComparisonOp, right: f64| {
-            let terms: Vec<_> = pods.iter().map(|&(at, var)| (var, weight(at))).filter(|t| t.1 != 0.0).collect();
+            let terms: Vec<_> = pods
+                .iter()
+                .map(|&(at, var)| (var, weight(at)))
+                .filter(|t| t.1 != 0.0)
+                .collect();
             problem.add_constraint(terms, op, right);
         };
         let one = |yes: bool| f64::from(u8::from(yes));
         let pairing = |at: usize| &season.pairings[at];
         let donor = |at: usize| season.lots[pairing(at).lot].donor;
         for (s, parent) in season.seed_parents.iter().enumerate() {
-            limit(&|at| one(pairing(at).seed == s), ComparisonOp::Le, f64::from(parent.pods));
+            limit(
+                &|at| one(pairing(at).seed == s),
+                ComparisonOp::Le,
+                f64::from(parent.pods),
+            );
         }
         for (l, lot) in season.lots.iter().enumerate() {
-            limit(&|at| one(pairing(at).lot == l), ComparisonOp::Le, f64::from(lot.uses));
+            limit(
+                &|at| one(pairing(at).lot == l),
+                ComparisonOp::Le,
+                f64::from(lot.uses),
+            );
         }
         for (d, parent) in season.donors.iter().enumerate() {
-            limit(&|at| one(donor(at) == d), ComparisonOp::Le, f64::from(parent.uses));
+            limit(
+                &|at| one(donor(at) == d),
+                ComparisonOp::Le,
+                f64::from(parent.uses),
+            );
         }
         let limits = &season.limits;
         if let Some(pots) = limits.pots {
-            limit(&|at| f64::from(pairing(at).pots), ComparisonOp::Le, pots as f64);
+            limit(
+                &|at| f64::from(pairing(at).pots),
+                ComparisonOp::Le,
+                pots as f64,
+            );
         }
         if let Some(most) = limits.most_pods {
             limit(&|_| 1.0, ComparisonOp::Le, f64::from(most));

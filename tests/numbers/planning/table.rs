@@ -1,6 +1,8 @@
 //! `06_planning.json`: the four by four season counted through by an independent program, and the assignment.
 
-use podbook::planning::frontier::{all_plans, undominated, weighed, weighed_exactly, Point, Relations};
+use podbook::planning::frontier::{
+    Point, Relations, all_plans, undominated, weighed, weighed_exactly,
+};
 use podbook::planning::search::{Asked, Found, search};
 use podbook::planning::season::*;
 use serde_json::Value;
@@ -8,7 +10,11 @@ use serde_json::Value;
 use super::seasons::*;
 
 fn solved(season: &Season, plans: usize, ties: usize) -> Found {
-    let asked = Asked { plans, ties, ..Asked::default() };
+    let asked = Asked {
+        plans,
+        ties,
+        ..Asked::default()
+    };
     let found = search(season, asked, &mut |_| true);
     assert!(found.proved && found.all_proved, "{found:?}");
     found
@@ -22,16 +28,28 @@ fn number(value: &Value) -> f64 {
 fn plans_with_a_weight_on_inbreeding() {
     let table = table();
     let plan = &table["integer_pod_plan"];
-    assert_eq!(every_plan(&worked(&table, 0.0)).len() as u64, plan["feasible_plans"].as_u64().unwrap());
+    assert_eq!(
+        every_plan(&worked(&table, 0.0)).len() as u64,
+        plan["feasible_plans"].as_u64().unwrap()
+    );
     for row in plan["linear"].as_array().unwrap() {
         let season = worked(&table, number(&row["lambda_F"]));
         let found = solved(&season, 1, 100);
         let best = &found.plans[0];
         assert_eq!(best.value, number(&row["objective"]), "{row}");
         assert_eq!(found.bound, best.value);
-        assert_eq!(found.ties as u64, row["n_optimal"].as_u64().unwrap(), "{row}");
+        assert_eq!(
+            found.ties as u64,
+            row["n_optimal"].as_u64().unwrap(),
+            "{row}"
+        );
         if found.ties == 1 {
-            let a_plan: Vec<&str> = row["a_plan"].as_array().unwrap().iter().map(|p| p.as_str().unwrap()).collect();
+            let a_plan: Vec<&str> = row["a_plan"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .map(|p| p.as_str().unwrap())
+                .collect();
             assert_eq!(written(&season, best), a_plan);
             assert_eq!(best.mean_inbreeding, number(&row["mean_F"]));
         }
@@ -44,12 +62,20 @@ fn of_plans_worth_the_same_the_least_inbred() {
     let table = table();
     let season = worked(&table, 0.0);
     let found = solved(&season, 4, 100);
-    assert_eq!(written(&season, &found.plans[0]), ["F_axM_b", "F_bxM_b", "F_cxM_a", "F_cxM_a"]);
+    assert_eq!(
+        written(&season, &found.plans[0]),
+        ["F_axM_b", "F_bxM_b", "F_cxM_a", "F_cxM_a"]
+    );
     assert_eq!(found.plans[0].mean_inbreeding, 0.15625);
     // Without counting ties the same plan comes first.
     assert_eq!(solved(&season, 1, 0).plans[0], found.plans[0]);
     assert!(found.plans.iter().all(|plan| plan.value == 9.1875));
-    assert!(found.plans.windows(2).all(|pair| pair[0].mean_inbreeding <= pair[1].mean_inbreeding));
+    assert!(
+        found
+            .plans
+            .windows(2)
+            .all(|pair| pair[0].mean_inbreeding <= pair[1].mean_inbreeding)
+    );
 }
 
 #[test]
@@ -61,27 +87,43 @@ fn a_hard_cap_on_inbreeding() {
     let plans = every_plan(&season);
     assert_eq!(plans.len() as u64, hard["feasible"].as_u64().unwrap());
     let found = solved(&season, 10, 10);
-    assert_eq!(found.plans.len(), plans.len(), "all of them are found, no more");
+    assert_eq!(
+        found.plans.len(),
+        plans.len(),
+        "all of them are found, no more"
+    );
     assert_eq!(found.plans[0].value, number(&hard["best_gain"]));
-    let least = season.pairings.iter().map(|p| p.inbreeding).fold(1.0, f64::min);
+    let least = season
+        .pairings
+        .iter()
+        .map(|p| p.inbreeding)
+        .fold(1.0, f64::min);
     assert_eq!(least, number(&hard["min_pair_F"]));
 }
 
 fn kinship(table: &Value) -> Vec<f64> {
-    let rows = table["optimal_contributions"]["instance"]["kinship_exact"].as_array().unwrap();
-    rows.iter().flat_map(|row| row.as_array().unwrap()).map(fraction).collect()
+    let rows = table["optimal_contributions"]["instance"]["kinship_exact"]
+        .as_array()
+        .unwrap();
+    rows.iter()
+        .flat_map(|row| row.as_array().unwrap())
+        .map(fraction)
+        .collect()
 }
 
 fn points(table: &Value, season: &Season) -> Vec<Point> {
     let kinship = kinship(table);
     let relations = Relations { kinship: &kinship };
     let plans = all_plans(season, 10_000).unwrap();
-    plans.into_iter().map(|plan| {
-        let mut point = relations.point(season, plan);
-        // The table's values are divided by the pods already.
-        point.gain = point.plan.value;
-        point
-    }).collect()
+    plans
+        .into_iter()
+        .map(|plan| {
+            let mut point = relations.point(season, plan);
+            // The table's values are divided by the pods already.
+            point.gain = point.plan.value;
+            point
+        })
+        .collect()
 }
 
 #[test]
@@ -91,8 +133,15 @@ fn plans_with_a_weight_on_group_coancestry() {
     let points = points(&table, &season);
     for row in table["integer_pod_plan"]["quadratic"].as_array().unwrap() {
         let best = weighed_exactly(&points, number(&row["lambda_coancestry"])).unwrap();
-        assert!((best.objective - number(&row["objective"])).abs() < 1e-12, "{row}");
-        assert_eq!(best.ties.unwrap() as u64, row["n_optimal"].as_u64().unwrap(), "{row}");
+        assert!(
+            (best.objective - number(&row["objective"])).abs() < 1e-12,
+            "{row}"
+        );
+        assert_eq!(
+            best.ties.unwrap() as u64,
+            row["n_optimal"].as_u64().unwrap(),
+            "{row}"
+        );
         assert_eq!(best.point.gain, number(&row["gain"]));
         assert!((best.point.coancestry - number(&row["group_coancestry"])).abs() < 1e-12);
     }
@@ -102,13 +151,19 @@ fn plans_with_a_weight_on_group_coancestry() {
 fn without_listing_all_plans_the_weighed_one_is_as_good() {
     let table = table();
     let mut season = worked(&table, 0.0);
-    season.pairings.iter_mut().for_each(|pairing| pairing.value *= 4.0);
+    season
+        .pairings
+        .iter_mut()
+        .for_each(|pairing| pairing.value *= 4.0);
     let kinship = kinship(&table);
     let relations = Relations { kinship: &kinship };
     for row in table["integer_pod_plan"]["quadratic"].as_array().unwrap() {
         let exact = number(&row["objective"]);
         let found = weighed(&season, &relations, 4, number(&row["lambda_coancestry"])).unwrap();
-        assert!(found.bound >= exact - 1e-9, "the bound holds: {found:?} {row}");
+        assert!(
+            found.bound >= exact - 1e-9,
+            "the bound holds: {found:?} {row}"
+        );
         assert!((found.objective - exact).abs() < 1e-9, "{found:?} {row}");
     }
 }
@@ -118,10 +173,15 @@ fn the_frontier_of_gain_and_coancestry() {
     let table = table();
     let season = worked(&table, 0.0);
     let found = undominated(points(&table, &season));
-    let expected = table["integer_pod_plan"]["pareto_gain_vs_coancestry"].as_array().unwrap();
+    let expected = table["integer_pod_plan"]["pareto_gain_vs_coancestry"]
+        .as_array()
+        .unwrap();
     assert_eq!(found.len(), expected.len());
     for (point, row) in found.iter().zip(expected) {
-        assert_eq!((point.gain, point.coancestry), (number(&row["gain"]), number(&row["coancestry"])));
+        assert_eq!(
+            (point.gain, point.coancestry),
+            (number(&row["gain"]), number(&row["coancestry"]))
+        );
     }
 }
 
@@ -146,7 +206,13 @@ fn plans_no_other_beats_in_three_respects() {
         .as_array()
         .unwrap()
         .iter()
-        .map(|row| [-number(&row["gain"]), number(&row["coancestry"]), number(&row["mean_F"])])
+        .map(|row| {
+            [
+                -number(&row["gain"]),
+                number(&row["coancestry"]),
+                number(&row["mean_F"]),
+            ]
+        })
         .collect();
     expected.sort_by(|a, b| a.partial_cmp(b).unwrap());
     assert_eq!(left, expected);
@@ -154,8 +220,20 @@ fn plans_no_other_beats_in_three_respects() {
 
 fn assignment(table: &Value) -> Season {
     let mut season = Season {
-        seed_parents: vec![SeedParent { pods: 1, line: None }; 6],
-        donors: vec![Donor { uses: 1, line: None }; 6],
+        seed_parents: vec![
+            SeedParent {
+                pods: 1,
+                line: None
+            };
+            6
+        ],
+        donors: vec![
+            Donor {
+                uses: 1,
+                line: None
+            };
+            6
+        ],
         lots: (0..6).map(|donor| Lot { donor, uses: 1 }).collect(),
         ..Season::default()
     };
@@ -163,7 +241,10 @@ fn assignment(table: &Value) -> Season {
     for seed in 0..6 {
         for lot in 0..6 {
             let cost = fraction(&table["assignment_6x6"]["cost"][seed][lot]);
-            season.pairings.push(Pairing { inbreeding: cost, ..Pairing::new(seed, lot, -cost, 1) });
+            season.pairings.push(Pairing {
+                inbreeding: cost,
+                ..Pairing::new(seed, lot, -cost, 1)
+            });
         }
     }
     season
@@ -176,9 +257,21 @@ fn the_assignment_of_six_to_six() {
     let season = assignment(&table);
     let found = solved(&season, 1, 50);
     assert_eq!(found.plans[0].value, -fraction(&wanted["min_total"]));
-    assert_eq!(found.ties as u64, wanted["optimal_permutations"].as_u64().unwrap());
-    let males: Vec<u64> = found.plans[0].pods.iter().map(|&(at, _)| season.pairings[at].lot as u64).collect();
-    let expected: Vec<u64> = wanted["an_optimum"].as_array().unwrap().iter().map(|m| m.as_u64().unwrap()).collect();
+    assert_eq!(
+        found.ties as u64,
+        wanted["optimal_permutations"].as_u64().unwrap()
+    );
+    let males: Vec<u64> = found.plans[0]
+        .pods
+        .iter()
+        .map(|&(at, _)| season.pairings[at].lot as u64)
+        .collect();
+    let expected: Vec<u64> = wanted["an_optimum"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|m| m.as_u64().unwrap())
+        .collect();
     assert_eq!(males, expected);
 }
 
@@ -192,5 +285,8 @@ fn the_least_highest_inbreeding_of_six_pairs() {
         season.limits.inbreeding = Some(cap);
         !solved(&season, 1, 0).plans.is_empty()
     });
-    assert_eq!(least, Some(fraction(&table["assignment_6x6"]["bottleneck_min_max"])));
+    assert_eq!(
+        least,
+        Some(fraction(&table["assignment_6x6"]["bottleneck_min_max"]))
+    );
 }

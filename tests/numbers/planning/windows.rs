@@ -17,8 +17,15 @@ fn every_edge_case_of_the_table() {
         };
         let keeps = case["storage"].as_u64().unwrap() as u32;
         let found = meeting(days("female"), days("male"), keeps);
-        assert_eq!(found.possible(), case["compatible"].as_bool().unwrap(), "{case}");
-        assert!(!matches!(found, Meeting::Perhaps(..)), "known days leave no doubt");
+        assert_eq!(
+            found.possible(),
+            case["compatible"].as_bool().unwrap(),
+            "{case}"
+        );
+        assert!(
+            !matches!(found, Meeting::Perhaps(..)),
+            "known days leave no doubt"
+        );
     }
 }
 
@@ -26,13 +33,21 @@ fn every_edge_case_of_the_table() {
 fn days_met(female: (i32, i32), male: (i32, i32), keeps: i32) -> Vec<i32> {
     let flowers = |day: &i32| (female.0..=female.1).contains(day);
     let pollen = |day: &i32| (male.0..=male.1 + keeps).contains(day);
-    (-10..80).filter(|day| flowers(day) && pollen(day)).collect()
+    (-10..80)
+        .filter(|day| flowers(day) && pollen(day))
+        .collect()
 }
 
 fn window() -> impl Strategy<Value = Window> {
     (0..20i32, 0..4i32, 0..6i32, 0..4i32).prop_map(|(open, doubt, length, late)| Window {
-        opens: Between { earliest: open, latest: open + doubt },
-        closes: Between { earliest: open + doubt + length, latest: open + doubt + length + late },
+        opens: Between {
+            earliest: open,
+            latest: open + doubt,
+        },
+        closes: Between {
+            earliest: open + doubt + length,
+            latest: open + doubt + length + late,
+        },
     })
 }
 
