@@ -17,6 +17,8 @@ mod salvage;
 mod seedlings;
 mod species_page;
 mod when;
+mod when_calendar;
+mod when_phrases;
 
 pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,

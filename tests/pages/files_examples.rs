@@ -56,7 +56,12 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Potting,
         Kept,
         Cultivar,
-        Fate
+        Fate,
+        KeepRules,
+        Weight,
+        Need,
+        Quota,
+        Shelf
     )
 }
 

@@ -45,6 +45,10 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
     let is_struct = words.nth(1) == Some("struct");
     let name = words.next().expect("a name").to_owned();
     let mut declared = Declared::default();
+    // `default` on the type itself makes every field one that may be left out.
+    let all_default = body
+        .lines()
+        .any(|line| line.starts_with("#[serde(") && line.contains("default"));
     let mut has_default = false;
     for line in body.lines() {
         let Some(line) = line
@@ -65,7 +69,7 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
             line.split([',', ' ', '(', '{']).next().map(snake_case)
         };
         if let Some(field) = field {
-            if is_struct && !has_default {
+            if is_struct && !has_default && !all_default {
                 declared.needed.push(field.clone());
             }
             declared.names.push(field);
