@@ -56,7 +56,7 @@ impl<'t> Counts<'_, '_, 't> {
         let page = self.ground.page(self.cross);
         for pollination in &page.pollinations {
             let Some(set) = pollination.set else { continue };
-            let of_zone = page
+            let mut of_zone = page
                 .pods
                 .iter()
                 .filter(|pod| pod.zone == Some(pollination.zone));
@@ -65,7 +65,7 @@ impl<'t> Counts<'_, '_, 't> {
                 .filter_map(|pod| pod.capsules)
                 .map(wide)
                 .sum();
-            if let Some(last) = of_zone.last() {
+            if let Some(last) = of_zone.next_back() {
                 self.compare(Excess {
                     code: Code("more-capsules-than-set"),
                     severity: Severity::Warning,
@@ -80,13 +80,13 @@ impl<'t> Counts<'_, '_, 't> {
         }
         for pod in &page.pods {
             let Some(seeds) = pod.seeds else { continue };
-            let lots = page
+            let mut lots = page
                 .seed_lots
                 .iter()
                 .filter(|lot| lot.pod == Some(pod.code));
             let guessed = lots.clone().any(|lot| lot.estimated);
             let in_lots: u64 = lots.clone().filter_map(|lot| lot.seeds).map(wide).sum();
-            if let Some(last) = lots.last() {
+            if let Some(last) = lots.next_back() {
                 self.compare(Excess {
                     code: Code("more-seed-than-pod"),
                     severity: if guessed {
@@ -102,12 +102,12 @@ impl<'t> Counts<'_, '_, 't> {
                     help: "say `estimated: true` where a number is a guess",
                 });
             }
-            let sown = page
+            let mut sown = page
                 .sowings
                 .iter()
                 .filter(|s| s.lot.is_none() && s.pod == Some(pod.code));
             let seeds_sown: u64 = sown.clone().filter_map(|s| s.seeds).map(wide).sum();
-            if let Some(last) = sown.last() {
+            if let Some(last) = sown.next_back() {
                 self.sown_from(seeds_sown, wide(seeds), (last.code, pod.code), false);
             }
         }
@@ -162,9 +162,9 @@ impl<'t> Counts<'_, '_, 't> {
             help: "say `estimated: true` where a number is a guess",
         });
         let page = self.ground.page(self.cross);
-        let sowings = page.sowings.iter().filter(|s| s.lot == Some(lot.code));
+        let mut sowings = page.sowings.iter().filter(|s| s.lot == Some(lot.code));
         let sown: u64 = sowings.clone().filter_map(|s| s.seeds).map(wide).sum();
-        if let Some(last) = sowings.last() {
+        if let Some(last) = sowings.next_back() {
             let left = seeds.saturating_sub(given);
             self.sown_from(sown, left, (last.code, lot.code), lot.estimated);
         }

@@ -73,15 +73,7 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
             record: None,
             of: founder.code.to_owned(),
         });
-        for opinion in &founder.identified {
-            all.push(Label {
-                text: &opinion.name,
-                place: place(ground, file, &opinion.name, founder.code),
-                record: None,
-                of: founder.code.to_owned(),
-            });
-        }
-        all.extend(left_with(ground, PlantRow(row as u32)));
+        all.extend(later_names(ground, PlantRow(row as u32)));
     }
     for (at, cross) in registry.crosses.iter().enumerate() {
         let code = cross.page.code;
@@ -104,7 +96,7 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
         }
         for &plant in &cross.seedlings {
             if ground.tells_more(plant) {
-                all.extend(left_with(ground, plant));
+                all.extend(later_names(ground, plant));
             }
         }
     }
@@ -116,8 +108,8 @@ fn place(ground: &Ground, file: FileId, text: &str, anchor: &str) -> Option<Span
     own.or_else(|| ground.span(file, anchor))
 }
 
-/// The labels a plant and its ramets left with.
-fn left_with<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
+/// The names a plant was taken for later, and the labels it and its ramets left with.
+fn later_names<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
     let registry = ground.registry;
     let ramets = registry.ramets(plant).iter();
     let fates = registry
@@ -144,7 +136,13 @@ fn left_with<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
             of: registry.code(plant),
         })
     };
-    fates.filter_map(label).collect()
+    let opinions = registry.identified(plant).iter().map(|opinion| Label {
+        text: &opinion.name,
+        place: place(ground, anchor.file, &opinion.name, anchor.text),
+        record: None,
+        of: registry.code(plant),
+    });
+    opinions.chain(fates.filter_map(label)).collect()
 }
 
 /// A label without the plant's own code, or that of one of its ramets, at its start.

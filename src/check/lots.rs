@@ -2,7 +2,7 @@
 
 use super::ground::Ground;
 use super::parents::parents;
-use super::references::{unknown, unknown_plant};
+use super::references::{lost_ramet, unknown, unknown_plant};
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
 use crate::registry::{PlantRow, Target};
@@ -50,6 +50,7 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
                 let place = ground.span(file, code);
                 found.push(unknown_plant(ground, code).at(place));
             }
+            found.extend(lost_ramet(ground, file, code));
         }
     }
     found

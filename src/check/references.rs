@@ -3,6 +3,7 @@
 //! Parents, pods, sowings, patches and plants in sittings are looked up when the registry is built.
 
 use super::ground::{Anchor, Ground};
+use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::registry::{PlantRow, Target, ids};
 use crate::text::{FileId, Span, nearest};
@@ -42,6 +43,9 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     let page = ground.page(cross);
     let file = ground.cross(cross).file;
     let mut found = Vec::new();
+    for parent in parents(page) {
+        found.extend(lost_ramet(ground, file, parent.code));
+    }
     for pollination in &page.pollinations {
         if let Some(code) = pollination.plant {
             found.extend(of_mother(ground, file, code));
@@ -59,6 +63,16 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// A code that names a plant on record, and a ramet it does not have.
+pub(super) fn lost_ramet(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
+    let code = code.trim();
+    if ground.registry.target(code).is_some() {
+        return None;
+    }
+    let plant = ground.plant(code)?;
+    Some(unknown_ramet(ground, plant, code, ground.span(file, code)))
 }
 
 /// The plant or ramet that was pollinated.

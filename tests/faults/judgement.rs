@@ -401,3 +401,10 @@ fn years_in_codes() {
     assert_eq!(pollinated("ANNA-07", "2022"), []);
     assert_eq!(pollinated("X22-07", "2021-12"), [("year-in-code", Note)]);
 }
+
+#[test]
+fn a_ramet_that_is_not_on_record() {
+    let page = "(code: \"X22-01\", parents: known(seed: \"V1-q\", pollen: \"S1\"))";
+    let told = told(PAIR, &[("crosses/X22-01.ron", page)]);
+    assert_eq!(told, [("unknown-ramet", Fault)]);
+}

@@ -52,7 +52,7 @@ impl Case {
             return false;
         };
         let stand_in = self.kind.stand_ins.iter().find(|(name, _)| name == field);
-        let used = self.additions.iter().any(|a| a.field == field.as_ref());
+        let used = self.additions.iter().any(|a| a.field == *field);
         let Some((field, value)) = stand_in.filter(|_| !used) else {
             return false;
         };

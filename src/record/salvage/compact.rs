@@ -161,7 +161,7 @@ impl Compact {
             .iter()
             .filter(|(.., from)| *from == From::Value(part));
         let (start, end, _) = *own.next()?;
-        Some((start, own.last().map_or(end, |(_, end, _)| *end)))
+        Some((start, own.next_back().map_or(end, |(_, end, _)| *end)))
     }
 }
 
