@@ -64,8 +64,10 @@ impl KeepReport {
         ]);
         for row in &self.plants {
             let index = row.index.map(|index| match row.index_between {
-                Some((low, high)) if high > low => format!("{index:+.1} ({low:+.1} to {high:+.1})"),
-                _ => format!("{index:+.1}"),
+                Some((low, high)) if high > low => {
+                    format!("{} ({} to {})", signed(index), signed(low), signed(high))
+                }
+                _ => signed(index),
             });
             table.row(vec![
                 Cell::from(row.plant.as_str()),
@@ -135,5 +137,14 @@ impl KeepReport {
                 )
             })
             .collect()
+    }
+}
+
+/// One decimal with its sign, as the tables write it.
+fn signed(number: f64) -> String {
+    let text = format!("{number:+.1}");
+    match text.as_str() {
+        "-0.0" => "+0.0".to_owned(),
+        _ => text.replace('-', "−"),
     }
 }

@@ -111,6 +111,15 @@ impl TraitSummary {
         format!("{}, {}", self.shown.heading(), self.at)
     }
 
+    /// Heading of the first column: a table in a spreadsheet has no title.
+    fn column(&self) -> String {
+        if self.unit.is_empty() {
+            self.code.clone()
+        } else {
+            format!("{} {}", self.code, self.unit)
+        }
+    }
+
     fn tell(&self, sheet: &mut Sheet) {
         if self.shown.is_measure() {
             sheet.table(self.measures());
@@ -125,14 +134,7 @@ impl TraitSummary {
 
     fn measures(&self) -> Table {
         let mut table = Table::new(&[
-            "",
-            ">n",
-            ">median",
-            "quartiles",
-            ">mean (95 %)",
-            ">SD",
-            ">CV (95 %)",
-            "smallest–largest",
+            self.column().as_str(), ">n", ">median", "quartiles", ">mean (95 %)", ">SD", ">CV (95 %)", "smallest–largest",
         ])
         .titled(self.title());
         for group in &self.groups {
@@ -188,11 +190,7 @@ impl TraitSummary {
 
     fn counts(&self) -> Table {
         let pods = &self.groups[1..];
-        let mut headings = vec![
-            "".to_owned(),
-            ">n".to_owned(),
-            "share (95 % interval)".to_owned(),
-        ];
+        let mut headings = vec![self.column(), ">n".to_owned(), "share (95 % interval)".to_owned()];
         headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table =
@@ -222,6 +220,12 @@ impl TraitSummary {
 
     fn remarks(&self) -> Vec<String> {
         let mut lines = Vec::new();
+        let all = &self.groups[0];
+        if let Some(why) = all.measure.as_ref().and_then(|of| of.cv_unsure.as_ref())
+            && all.n > 2
+        {
+            lines.push(format!("the CV has no limits ({why})"));
+        }
         lines.extend(self.pods.as_ref().map(PodTest::words));
         if !self.parents.is_empty() {
             let told: Vec<String> = self

@@ -33,6 +33,8 @@ pub struct SpreadReport {
     pub of: String,
     /// Unit shown.
     pub unit: String,
+    /// Whether there is an age at which all were read.
+    pub comparable: bool,
     /// The crosses, in the order asked.
     pub crosses: Vec<CrossSpread>,
     /// Every later cross against the first.
@@ -124,10 +126,7 @@ pub fn spread(
     let mut cautions = Vec::new();
     let moment = common(registry, &read);
     if moment.is_none() {
-        cautions.push(
-            "not comparable: no age at which all of these were read; nothing is set side by side"
-                .to_owned(),
-        );
+        cautions.push(apart(registry, &scopes, &read));
     }
     let descent = Descent::of(registry, lineage, names);
     let mut crosses = Vec::new();
@@ -153,10 +152,8 @@ pub fn spread(
     }
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let test = equal_proportional_spread(&values);
-    let against_first = crosses
-        .iter()
-        .skip(1)
-        .map(|cross| ratio(cross, &crosses[0]));
+    let comparable = moment.is_some();
+    let against_first = crosses.iter().skip(1).map(|cross| ratio(cross, &crosses[0]));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );
@@ -165,11 +162,25 @@ pub fn spread(
         unit: unit.unit.to_owned(),
         against_first: against_first.collect(),
         p: test.as_ref().ok().map(|test| test.p),
-        why_not: test.err().map(|why| why.to_string()),
+        why_not: match (comparable, test) {
+            (false, _) => Some("no age at which all were read".to_owned()),
+            (true, test) => test.err().map(|why| why.to_string()),
+        },
+        comparable,
         crosses,
         cautions,
         shown: unit,
     })
+}
+
+/// At which ages each was read, where none is shared.
+fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> String {
+    let told: Vec<String> = scopes
+        .iter()
+        .zip(read)
+        .map(|(scope, of)| format!("{}: {}", scope.code(registry), age_words(&of.readings)))
+        .collect();
+    format!("nothing is set side by side; {}", told.join("; "))
 }
 
 fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {

@@ -14,11 +14,8 @@ impl Report for SpreadReport {
             Some("Measured and expected"),
             self.against_first.iter().map(SpreadRatio::line).collect(),
         );
-        let needs: Vec<String> = self
-            .against_first
-            .iter()
-            .filter_map(SpreadRatio::need)
-            .collect();
+        let ratios = self.against_first.iter().filter(|_| self.comparable);
+        let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
         sheet.lines(Some("Plants needed"), needs);
         for caution in &self.cautions {
             sheet.caution(caution.clone());
@@ -42,15 +39,9 @@ impl SpreadReport {
     fn answer(&self) -> String {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {
-            (Some(p), _) if p < 0.05 => {
-                format!("they vary unequally in {} ({})", self.of, p_words(p))
-            }
-            (Some(p), _) => format!(
-                "no difference in how much {} varies shown ({})",
-                self.of,
-                p_words(p)
-            ),
-            (None, Some(why)) => format!("how much {} varies cannot be compared ({why})", self.of),
+            (Some(p), _) if p < 0.05 => format!("they vary unequally in {} ({})", self.of, p_words(p)),
+            (Some(p), _) => format!("no difference in how much {} varies shown ({})", self.of, p_words(p)),
+            (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
             (None, None) => format!("how much {} varies cannot be compared", self.of),
         };
         format!("{}: {verdict}", ids.join(", "))

@@ -1,8 +1,14 @@
-//! Stories of a grower's year as registries: the whole output of a command, and the figures in it.
+//! Stories of a grower's year, each as a registry of its own: the whole answer as a snapshot, and the figures of the right
+//! answer asserted one by one. All plants, people and places are invented.
 
 #[path = "../commands/bench_top.rs"]
 pub mod bench_top;
 
+mod apply;
 mod bare_number;
 mod both_sexes;
+mod fast;
 mod faster_cross;
+mod shapes;
+mod spring;
+mod story;
