@@ -52,7 +52,7 @@ pub struct SpikeRow {
     pub opens: String,
     /// Last open flower, as a range of days.
     pub closes: String,
-    /// `open`, `expected`.
+    /// `open` when open flowers are on record; else, by the forecast, `should be open`, `may be open` or `expected`.
     pub state: &'static str,
     /// What the dates rest on.
     pub rests_on: String,
@@ -140,6 +140,20 @@ pub fn open(
     Ok(report)
 }
 
+fn state(spike: &Spike, on: Day) -> &'static str {
+    let opens = spike.window.opens;
+    match (
+        spike.opened && opens.latest <= on.0,
+        opens.latest <= on.0,
+        opens.earliest <= on.0,
+    ) {
+        (true, ..) => "open",
+        (_, true, _) => "should be open",
+        (_, _, true) => "may be open",
+        _ => "expected",
+    }
+}
+
 struct Bench<'b, 't> {
     registry: &'b Registry<'t>,
     kinship: &'b Kinship<'b>,
@@ -155,11 +169,7 @@ impl Bench<'_, '_> {
             spike_seen: (spike.seen != When::UNKNOWN).then(|| days(spike.seen)),
             opens: between_words(spike.window.opens),
             closes: between_words(spike.window.closes),
-            state: if spike.window.opens.latest <= self.on.0 {
-                "open"
-            } else {
-                "expected"
-            },
+            state: state(spike, self.on),
             rests_on: spike.rests_on.clone(),
         }
     }
@@ -294,10 +304,6 @@ fn age_words(age: Option<(i32, i32)>) -> Cell {
     }
 }
 
-fn percent(rate: &SetRate) -> String {
-    rate.words()
-}
-
 impl Report for OpenReport {
     fn sheet(&self) -> Sheet {
         let open = self
@@ -306,7 +312,7 @@ impl Report for OpenReport {
             .filter(|row| row.state == "open")
             .count();
         let mut sheet = Sheet::new(format!(
-            "{}: {} open, {} within {} days; {} and {} in hand",
+            "{}: {} open, {} more forecast within {} days; {} and {} in hand",
             self.on,
             counted(open, "female", "females"),
             self.females.len() - open,
@@ -334,11 +340,11 @@ impl Report for OpenReport {
         }
         let mut table = Table::new(&["pollen", "pods set, own results"]).titled("Set so far");
         for row in &self.own_results {
-            table.row(vec![row.pollen.clone().into(), percent(&row.rate).into()]);
+            table.row(vec![row.pollen.clone().into(), row.rate.words().into()]);
         }
         table.row(vec![
             "none: flowers left alone".into(),
-            percent(&self.controls).into(),
+            self.controls.words().into(),
         ]);
         sheet.table(table);
         sheet.cautions = self.cautions.clone();
@@ -388,7 +394,7 @@ impl OpenReport {
                 age_words(row.age_days),
                 row.place.into(),
                 row.left.clone().into(),
-                percent(&row.own_results).into(),
+                row.own_results.words().into(),
                 row.remark.clone().into(),
             ]);
         }

@@ -608,7 +608,11 @@ impl Report for PairReport {
 
 impl PairReport {
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
-        let percent = |value: f64| format!("{:.1} %", value * 100.0);
+        let percent = |value: f64| match format!("{:.1} %", value * 100.0) {
+            // A chance is not a certainty because it rounds to one.
+            shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
+            shown => shown,
+        };
         let range = |(least, most): (f64, f64), shown: &dyn Fn(f64) -> String| {
             if shown(least) == shown(most) {
                 shown(least)

@@ -8,3 +8,5 @@ pub mod bench_top;
 mod begin;
 mod check;
 mod growth;
+mod open;
+mod pair;
