@@ -32,7 +32,7 @@ pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,
 };
-pub use read::{parses_plainly, read_page};
+pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
 pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
 pub use rows::Rows;
 pub use said::Said;

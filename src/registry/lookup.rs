@@ -36,12 +36,7 @@ impl<'t> Lookup<'t> {
     ) -> Finding {
         let known: Vec<&str> = known.collect();
         let near = crate::text::nearest(code, known.iter().copied());
-        let mut finding =
-            Finding::fault(unknown_code(what), format!("there is no {what} `{code}`"))
-                .at(self.sources.span_of(self.file, code))
-                .found(format!("`{code}`"))
-                .needed(format!("the code of a {what} on record"))
-                .did_you_mean(near);
+        let mut finding = self.unknown_near(what, code, near);
         if known.is_empty() {
             finding = finding.help(format!(
                 "no {what} is recorded yet: add it, or take the reference out"
@@ -50,6 +45,15 @@ impl<'t> Lookup<'t> {
             finding = finding.help(format!("recorded: {}", known.join(", ")));
         }
         finding
+    }
+
+    /// An unknown code, with what was probably meant.
+    pub fn unknown_near(self, what: &'static str, code: &str, near: Vec<&str>) -> Finding {
+        Finding::fault(unknown_code(what), format!("there is no {what} `{code}`"))
+            .at(self.sources.span_of(self.file, code))
+            .found(format!("`{code}`"))
+            .needed(format!("the code of a {what} on record"))
+            .did_you_mean(near)
     }
 
     /// Checks a reference.

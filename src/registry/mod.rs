@@ -23,7 +23,7 @@ mod whole;
 
 pub use build::build;
 pub use cross::Cross;
-pub use order::{Numbering, founders_first};
+pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair, PlantRow};
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};

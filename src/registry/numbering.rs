@@ -1,8 +1,8 @@
 //! Rows for all plants, founders first, and the origins of their pods.
 //!
 //! Crosses are numbered as units, since all seedlings of one have the same possible parents; a seedling from a muddled
-//! tray, which may belong to another cross, is a unit of its own. What is left on a loop loses its parents, with a
-//! finding that names the whole loop, and the rest goes on.
+//! tray, which may belong to another cross, is a unit of its own that comes after those crosses. Of a loop one unit
+//! loses its parents, with a finding that names the whole loop, and the rest goes on.
 
 use super::cross::Cross;
 use super::lookup::Lookup;
@@ -12,12 +12,13 @@ use super::origin::{Donor, Origin, Pair, PlantRow};
 use super::parents::{Codes, Named};
 use super::plants::{KnownBy, Plant, Unseen};
 use crate::diagnostic::{Code, Finding, Findings};
+use crate::text::{Sources, Span};
 
 /// A seedling that may come from pods of more than one cross.
 struct Muddled {
     cross: u32,
     local: u32,
-    /// Crosses its pods belong to, in order.
+    /// Crosses its pods belong to, in order; none when its parents count as unknown.
     crosses: Vec<u32>,
 }
 
@@ -36,32 +37,37 @@ pub(super) fn number<'t>(
     founders: usize,
     findings: &mut Findings,
 ) -> Numbered {
-    let muddled = muddled(codes, parts, findings);
-    let mut units = Units {
+    let mut muddled = muddled(codes, parts, findings);
+    let units = Units {
+        sources: codes.sources,
         parts,
         unseen,
         muddled: &muddled,
-        matings: &mut matings,
+        matings: &matings,
     };
-    let order = loop {
-        let sources = units.sources();
-        let numbering = founders_first(&sources);
-        if numbering.in_loop.is_empty() {
-            break numbering.order;
+    let mut without_parents = Vec::new();
+    let order = founders_first(&units.links(), |in_loop| {
+        findings.push(units.own_ancestor(in_loop));
+        without_parents.push(in_loop[0]);
+    });
+    for unit in without_parents {
+        match (unit as usize).checked_sub(parts.len()) {
+            None => matings[unit as usize].pairs = vec![(Side::Unknown, Side::Unknown, 0)],
+            Some(at) => muddled[at].crosses.clear(),
         }
-        units.cut(codes, &numbering.in_loop, findings);
-    };
+    }
     give_rows(parts, unseen, &muddled, &matings, founders, &order)
 }
 
 struct Units<'a, 't> {
+    sources: &'t Sources,
     parts: &'a [Cross<'t>],
     unseen: &'a [Unseen<'t>],
     muddled: &'a [Muddled],
-    matings: &'a mut [Mating<'t>],
+    matings: &'a [Mating<'t>],
 }
 
-impl Units<'_, '_> {
+impl<'t> Units<'_, 't> {
     /// The unit a parent belongs to, if it is no founder.
     fn unit_of(&self, side: Side) -> Option<u32> {
         match side {
@@ -91,76 +97,73 @@ impl Units<'_, '_> {
         units
     }
 
-    fn sources(&self) -> Vec<Vec<u32>> {
-        let mut sources: Vec<Vec<u32>> = (0..self.parts.len() as u32)
-            .map(|cross| self.cross_sources(cross))
-            .collect();
-        for muddled in self.muddled {
-            let mut units: Vec<u32> = muddled
-                .crosses
-                .iter()
-                .flat_map(|&cross| sources[cross as usize].clone())
-                .collect();
-            units.sort_unstable();
-            units.dedup();
-            sources.push(units);
-        }
-        sources
+    /// For each unit those that must come before it.
+    fn links(&self) -> Vec<Vec<u32>> {
+        let crosses = (0..self.parts.len() as u32).map(|cross| self.cross_sources(cross));
+        let muddled = self.muddled.iter().map(|plant| plant.crosses.clone());
+        crosses.chain(muddled).collect()
     }
 
-    /// Takes the parents from one cross of a loop and tells the whole loop.
-    fn cut(&mut self, codes: &Codes, in_loop: &[u32], findings: &mut Findings) {
-        let crosses = self.parts.len() as u32;
-        let cross_of = |unit: u32| match unit.checked_sub(crosses) {
-            Some(muddled) => self.muddled[muddled as usize].cross,
-            None => unit,
-        };
-        let steps: Vec<(u32, &str)> = in_loop
+    /// The whole loop in words, each step at its place.
+    fn own_ancestor(&self, in_loop: &[u32]) -> Finding {
+        let sources = in_loop.iter().cycle().skip(1);
+        let steps: Vec<(String, Option<Span>)> = in_loop
             .iter()
-            .enumerate()
-            .map(|(at, &unit)| {
-                let source = in_loop[(at + 1) % in_loop.len()];
-                let crosses: Vec<u32> = match unit.checked_sub(crosses) {
-                    Some(muddled) => self.muddled[muddled as usize].crosses.clone(),
-                    None => vec![unit],
-                };
-                let parent = crosses
-                    .iter()
-                    .find_map(|&cross| self.parent_in(cross, source));
-                (cross_of(unit), parent.unwrap_or("?"))
-            })
+            .zip(sources)
+            .map(|(&unit, &source)| self.step(unit, source))
             .collect();
-        let told: Vec<String> = steps
-            .iter()
-            .map(|(cross, parent)| {
-                format!(
-                    "{} has parent {parent}",
-                    self.parts[*cross as usize].page.code
-                )
-            })
-            .collect();
-        let (cross, parent) = steps[0];
-        let file = self.parts[cross as usize].file;
+        let told: Vec<&str> = steps.iter().map(|(told, _)| told.as_str()).collect();
         let mut finding = Finding::fault(Code("own-ancestor"), "a plant would be its own ancestor")
-            .at(codes.sources.span_of(file, parent))
+            .at(steps[0].1)
             .found(told.join(", "))
             .needed("parents that are older than their seedlings")
             .help(format!(
                 "one of these parents is wrong; until it is mended the parents of {} count as unknown",
-                self.parts[cross as usize].page.code
+                self.named(in_loop[0])
             ));
-        for (cross, parent) in &steps[1..] {
-            let file = self.parts[*cross as usize].file;
-            if let Some(place) = codes.sources.span_of(file, parent) {
-                finding = finding.related(place, "and here");
+        for (_, place) in &steps[1..] {
+            if let Some(place) = place {
+                finding = finding.related(*place, "and here");
             }
         }
-        findings.push(finding);
-        self.matings[cross as usize].pairs = vec![(Side::Unknown, Side::Unknown, 0)];
+        finding
+    }
+
+    /// Why a unit must come after its source, and where that is said.
+    fn step(&self, unit: u32, source: u32) -> (String, Option<Span>) {
+        let named = self.named(unit);
+        if let Some(at) = (unit as usize).checked_sub(self.parts.len()) {
+            let Muddled { cross, local, .. } = self.muddled[at];
+            let page = &self.parts[cross as usize];
+            let place = self
+                .sources
+                .span_of(page.file, page.number_text(self.sources, local));
+            return (
+                format!("{named} may come from {}", self.named(source)),
+                place,
+            );
+        }
+        let parent = self.parent_in(unit, source).unwrap_or("?");
+        let file = self.parts[unit as usize].file;
+        let place = self.sources.span_of(file, parent);
+        (format!("{named} has parent {parent}"), place)
+    }
+
+    fn named(&self, unit: u32) -> String {
+        let Some(at) = (unit as usize).checked_sub(self.parts.len()) else {
+            return self.parts[unit as usize].page.code.to_owned();
+        };
+        let Muddled { cross, local, .. } = self.muddled[at];
+        let page = &self.parts[cross as usize];
+        format!(
+            "{}-{}",
+            page.page.code,
+            page.number_text(self.sources, local)
+        )
     }
 
     /// The code of the parent of a cross that belongs to a unit.
-    fn parent_in(&self, cross: u32, unit: u32) -> Option<&str> {
+    fn parent_in(&self, cross: u32, unit: u32) -> Option<&'t str> {
         let pairs = &self.matings[cross as usize].pairs;
         pairs
             .iter()
@@ -179,6 +182,9 @@ impl Units<'_, '_> {
 fn muddled<'t>(codes: &Codes<'t>, parts: &[Cross<'t>], findings: &mut Findings) -> Vec<Muddled> {
     let mut muddled = Vec::new();
     for (cross, page) in parts.iter().enumerate() {
+        if page.rests.iter().all(|rest| rest.one_of.is_empty()) {
+            continue;
+        }
         for (local, row) in page.locals.iter().enumerate() {
             let Some(rest) = page.rests.get(row.rest as usize) else {
                 continue;
@@ -223,18 +229,18 @@ fn pod_cross<'t>(
         sources: codes.sources,
         file: page.file,
     };
-    let all: Vec<String> = parts
-        .iter()
-        .flat_map(|p| p.page.pods.iter().map(move |pod| (p.page.code, pod.code)))
-        .map(|(of, pod)| {
-            if of == page.page.code {
-                pod.into()
-            } else {
-                format!("{of}.{pod}")
-            }
-        })
-        .collect();
-    findings.push(lookup.unknown("pod", pod, all.iter().map(String::as_str)));
+    // Pods of the cross that was named, or of this page and every cross by its first pod.
+    let told = |of: &Cross<'t>, pod: &str| format!("{}.{pod}", of.page.code);
+    let mut near: Vec<String> = page.page.pods.iter().map(|p| p.code.to_owned()).collect();
+    match of.filter(|&of| of != cross) {
+        Some(of) => {
+            let of = &parts[of as usize];
+            near.extend(of.page.pods.iter().map(|p| told(of, p.code)));
+        }
+        None if codes.may_suggest() => near.extend(parts.iter().map(|of| told(of, local))),
+        None => {}
+    }
+    findings.push(lookup.unknown("pod", pod, near.iter().map(String::as_str)));
     None
 }
 
@@ -346,7 +352,7 @@ fn pairs(parts: &[Cross], unseen: &[Unseen], mating: &Mating) -> Vec<Pair> {
         .collect()
 }
 
-/// All pairs of all the crosses a muddled seedling may belong to.
+/// All pairs of all the crosses a muddled seedling may belong to; unknown parents when there is none left.
 fn muddled_origin(
     parts: &[Cross],
     unseen: &[Unseen],
@@ -361,6 +367,9 @@ fn muddled_origin(
                 all.push(pair);
             }
         }
+    }
+    if all.is_empty() {
+        return Origin::certain(None, None);
     }
     Origin {
         pairs: all,

@@ -1,10 +1,11 @@
 //! Who the parents on a cross page are: codes turned into the records they name.
 
 use super::cross::Cross;
-use super::ids::{natural_order, splits};
+use super::ids::splits;
 use crate::record::{FounderClone, SpeciesPage};
-use crate::text::Sources;
+use crate::text::{Names, Sources, nearest};
 use indexmap::IndexMap;
+use std::cell::{Cell, OnceCell};
 
 /// A record named by a code.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -30,7 +31,13 @@ pub(super) struct Codes<'t> {
     founders: IndexMap<&'t str, u32>,
     crosses: IndexMap<&'t str, u32>,
     species: IndexMap<&'t str, ()>,
+    /// Founders, crosses and species for suggestions, made ready when the first is asked for.
+    all: OnceCell<Names<'t>>,
+    suggestions_left: Cell<u32>,
 }
+
+/// How many unknown codes are compared with all that are known.
+const SUGGESTIONS: u32 = 200;
 
 impl<'t> Codes<'t> {
     pub fn new(
@@ -59,6 +66,8 @@ impl<'t> Codes<'t> {
                 .flat_map(|t| &t.species)
                 .map(|s| (s.epithet, ()))
                 .collect(),
+            all: OnceCell::new(),
+            suggestions_left: Cell::new(SUGGESTIONS),
         }
     }
 
@@ -103,26 +112,35 @@ impl<'t> Codes<'t> {
             .map(|(_, epithet, ())| Named::Species(epithet))
     }
 
+    /// Whether one more unknown code may be compared with all that are known: in a registry where every reference is
+    /// wrong, the first two hundred suggestions tell why, and the rest would take hours.
+    pub fn may_suggest(&self) -> bool {
+        let left = self.suggestions_left.get();
+        self.suggestions_left.set(left.saturating_sub(1));
+        left > 0
+    }
+
     /// Codes a parent could have been meant to be: founders, crosses, species, and the seedlings of a cross that the
     /// code begins with.
-    pub fn near_parents<'a>(&'a self, parts: &'a [Cross<'t>], code: &str) -> Vec<String> {
-        let mut known: Vec<String> = Vec::new();
-        known.extend(self.founders.keys().map(|code| code.to_string()));
-        known.extend(self.crosses.keys().map(|code| code.to_string()));
-        known.extend(self.species.keys().map(|code| code.to_string()));
+    pub fn near_parents(&self, parts: &[Cross<'t>], code: &str) -> Vec<String> {
+        if !self.may_suggest() {
+            return Vec::new();
+        }
+        let all = self.all.get_or_init(|| {
+            let kinds = [self.founders.keys(), self.crosses.keys()];
+            let codes = kinds.into_iter().flatten().chain(self.species.keys());
+            Names::new(codes.copied())
+        });
+        let mut near: Vec<String> = all.nearest(code).into_iter().map(str::to_owned).collect();
         let cross = splits(code).find_map(|(cross, _)| self.cross(cross));
         if let Some(cross) = cross {
             let page = &parts[cross as usize];
-            known.extend((0..page.locals.len() as u32).map(|local| {
-                format!(
-                    "{}-{}",
-                    page.page.code,
-                    page.number_text(self.sources, local)
-                )
+            near.extend((0..page.locals.len() as u32).map(|local| {
+                let number = page.number_text(self.sources, local);
+                format!("{}-{number}", page.page.code)
             }));
         }
-        known.sort_by(|a, b| natural_order(a, b));
-        crate::text::nearest(code, known.iter().map(String::as_str))
+        nearest(code, near.iter().map(String::as_str))
             .into_iter()
             .map(str::to_owned)
             .collect()

@@ -24,6 +24,8 @@ pub(super) struct Plant {
     pub origin: u32,
 }
 
+const _: () = assert!(size_of::<Plant>() <= 12);
+
 impl Plant {
     /// The origin of a plant whose parents nobody recorded.
     pub const FOUNDER: u32 = u32::MAX;

@@ -44,6 +44,8 @@ pub(super) struct CellsOf {
     pub end: u32,
 }
 
+const _: () = assert!(size_of::<Cell>() <= 8 && size_of::<CellsOf>() <= 8);
+
 /// What a column of a sitting holds.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Column {

@@ -25,6 +25,8 @@ pub(super) struct SeedlingRow {
     pub has_fate: bool,
 }
 
+const _: () = assert!(size_of::<SeedlingRow>() <= 16);
+
 impl SeedlingRow {
     pub const NONE: u32 = u32::MAX;
     pub const NOWHERE: u16 = u16::MAX;

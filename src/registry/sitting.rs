@@ -6,7 +6,7 @@ use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{LengthUnit, Rows, Said, Sitting};
-use crate::text::{FileId, Sources, Span};
+use crate::text::{FileId, Names, Sources, Span};
 
 /// A sitting taken apart before plants have rows.
 #[derive(Debug)]
@@ -28,6 +28,9 @@ const FOREIGN: u32 = 1 << 31;
 const NOBODY: u32 = u32::MAX;
 /// Columns told apart; a cell beyond them has no column whatever the heading says.
 const MOST_COLUMNS: usize = u8::MAX as usize;
+
+/// How many unknown plants of a sitting are compared with those of the page.
+const SUGGESTIONS: usize = 200;
 
 /// Takes a sitting's rows apart into cells; `find` gives the index of a plant on the page.
 pub(super) fn take_sitting<'t>(
@@ -131,11 +134,7 @@ impl<'t> Settling<'_, 't> {
         let columns: Vec<Column> = headings
             .map(|heading| self.column(heading, findings))
             .collect();
-        let foreign: Vec<Option<PlantRow>> = local
-            .foreign
-            .iter()
-            .map(|code| self.foreign(code, local.sitting.on, findings))
-            .collect();
+        let foreign = self.foreign_plants(&local, findings);
         for row in &mut local.rows {
             row.plant = self
                 .plant(row.plant, &foreign)
@@ -198,29 +197,50 @@ impl<'t> Settling<'_, 't> {
         }
     }
 
-    /// A plant of another page, or a finding; a code spelt with escapes is told of at the date of the sitting.
-    fn foreign(&self, code: &str, on: &str, findings: &mut Findings) -> Option<PlantRow> {
-        let found = self.registry.plant(code);
-        if found.is_none() {
-            let mut finding = self.unknown_plant(code);
-            finding.place = finding
-                .place
-                .or_else(|| self.lookup.sources.span_of(self.lookup.file, on));
-            findings.push(finding);
+    /// Plants of other pages, with a finding for each that is not on record; a code spelt with escapes is told of at
+    /// the date of the sitting.
+    fn foreign_plants(
+        &self,
+        local: &LocalSitting<'t>,
+        findings: &mut Findings,
+    ) -> Vec<Option<PlantRow>> {
+        let mut names: Option<Names> = None;
+        let mut suggestions_left = SUGGESTIONS;
+        let mut found = Vec::with_capacity(local.foreign.len());
+        for code in &local.foreign {
+            let plant = self.registry.plant(code);
+            if plant.is_none() {
+                let near = if suggestions_left > 0 {
+                    suggestions_left -= 1;
+                    let names = names.get_or_insert_with(|| Names::new(self.own_plants()));
+                    names.nearest(code)
+                } else {
+                    Vec::new()
+                };
+                let mut finding = self.lookup.unknown_near("plant", code, near);
+                let on = || {
+                    self.lookup
+                        .sources
+                        .span_of(self.lookup.file, local.sitting.on)
+                };
+                finding.place = finding.place.or_else(on);
+                findings.push(finding);
+            }
+            found.push(plant);
         }
         found
     }
 
-    fn unknown_plant(&self, code: &str) -> Finding {
-        let numbers: Vec<&str> = match self.cross {
+    /// The numbers on the page, or the codes of the founders.
+    fn own_plants(&self) -> Vec<&'t str> {
+        match self.cross {
             Some(cross) => self.registry.crosses[cross as usize]
                 .seedlings
                 .iter()
                 .filter_map(|&row| self.registry.number(row))
                 .collect(),
             None => self.registry.founders().iter().map(|f| f.code).collect(),
-        };
-        self.lookup.unknown("plant", code, numbers.into_iter())
+        }
     }
 
     fn too_many_cells(&self, cell: &Cell, local: &LocalSitting, columns: usize) -> Finding {

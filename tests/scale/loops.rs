@@ -1,0 +1,112 @@
+//! Own ancestors: every loop told whole, whatever its length, and the rest of the registry goes on.
+
+use super::nursery::Grown;
+use podbook::diagnostic::{Finding, Findings};
+use podbook::registry::{PlantKind, Registry, build};
+use podbook::text::Sources;
+
+fn page(code: &str, seed: &str, pollen: &str) -> String {
+    format!(
+        "(code: \"{code}\", parents: known(seed: \"{seed}\", pollen: \"{pollen}\"), pods: [(code: \"P\")], \
+         seedlings: [(number: \"1\"), (number: \"2\")])"
+    )
+}
+
+fn sources(pages: impl IntoIterator<Item = (String, String)>) -> Sources {
+    let clones =
+        "(clones: [(code: \"V1\", received: \"N. mira\"), (code: \"V2\", received: \"N. mira\")])";
+    let mut grown = Grown::default();
+    let registry = "(genus: \"Nepenthes\", hemisphere: north)".to_owned();
+    grown.pages.push(("registry.ron".into(), registry));
+    grown.pages.push(("clones.ron".into(), clones.into()));
+    let pages = pages.into_iter();
+    grown
+        .pages
+        .extend(pages.map(|(code, text)| (format!("crosses/{code}.ron"), text)));
+    grown.sources()
+}
+
+fn own_ancestors(findings: &Findings) -> Vec<&Finding> {
+    let all = findings.iter();
+    all.filter(|finding| finding.code.0 == "own-ancestor")
+        .collect()
+}
+
+fn every_seedling_has_a_row(registry: &Registry, seedlings: usize) {
+    let plants = registry.plants();
+    let found = plants.filter(|&plant| registry.kind(plant) == PlantKind::Seedling);
+    assert_eq!(found.count(), seedlings);
+    for plant in registry.plants() {
+        if let Some(origin) = registry.origin_of(plant) {
+            let parents = registry.origins()[origin as usize].parents();
+            assert!(parents.last().is_none_or(|&parent| parent < plant));
+        }
+    }
+}
+
+#[test]
+fn a_loop_across_fifty_thousand_crosses_is_named_whole() {
+    const CROSSES: usize = 50_000;
+    let sources = sources((0..CROSSES).map(|at| {
+        let next = (at + 1) % CROSSES;
+        let text = page(&format!("X{at}"), &format!("X{next}-1"), "V2");
+        (format!("X{at}"), text)
+    }));
+    let (registry, findings) = build(&sources);
+    let loops = own_ancestors(&findings);
+    assert_eq!((loops.len(), findings.len()), (1, 1));
+    assert_eq!(loops[0].found.split(", ").count(), CROSSES);
+    assert!(
+        loops[0]
+            .found
+            .starts_with("X0 has parent X1-1, X1 has parent X2-1, ")
+    );
+    assert!(loops[0].found.ends_with("X49999 has parent X0-1"));
+    assert_eq!(loops[0].related.len(), CROSSES - 1);
+    every_seedling_has_a_row(&registry, 2 * CROSSES);
+}
+
+#[test]
+fn loops_apart_are_all_told() {
+    const LOOPS: usize = 5_000;
+    let sources = sources((0..2 * LOOPS).map(|at| {
+        let other = at ^ 1;
+        let text = page(&format!("X{at}"), &format!("X{other}-1"), "V2");
+        (format!("X{at}"), text)
+    }));
+    let (registry, findings) = build(&sources);
+    assert_eq!(own_ancestors(&findings).len(), LOOPS);
+    every_seedling_has_a_row(&registry, 4 * LOOPS);
+}
+
+#[test]
+fn a_cross_of_its_own_seedlings_is_a_loop() {
+    let sources = sources([("X1".to_string(), page("X1", "X1-1", "X1-2"))]);
+    let (registry, findings) = build(&sources);
+    let loops = own_ancestors(&findings);
+    assert_eq!(loops.len(), 1);
+    assert_eq!(loops[0].found, "X1 has parent X1-1");
+    assert_eq!(registry.origins()[0].parents(), []);
+}
+
+/// The muddled seedling X9-1 may come from X1 or X2, and is a parent of X1.
+#[test]
+fn a_loop_through_a_muddled_tray_is_told_once() {
+    let muddled = "(code: \"X9\", parents: known(seed: \"V1\", pollen: \"V2\"), \
+                   seedlings: [(number: \"1\", one_of: [\"X1.P\", \"X2.P\"])])";
+    let sources = sources([
+        ("X1".to_string(), page("X1", "X9-1", "V2")),
+        ("X2".to_string(), page("X2", "V1", "V2")),
+        ("X9".to_string(), muddled.to_string()),
+    ]);
+    let (registry, findings) = build(&sources);
+    let loops = own_ancestors(&findings);
+    assert_eq!((loops.len(), findings.len()), (1, 1));
+    assert_eq!(loops[0].found, "X1 has parent X9-1, X9-1 may come from X1");
+    every_seedling_has_a_row(&registry, 5);
+    let of_x1 = registry.crosses[0].origin;
+    assert_eq!(registry.origins()[of_x1 as usize].parents(), []);
+    let muddled = registry.plant("X9-1").unwrap();
+    let origin = &registry.origins()[registry.origin_of(muddled).unwrap() as usize];
+    assert_eq!(origin.pairs.len(), 2, "unknown by unknown, or V1 by V2");
+}

@@ -1,0 +1,12 @@
+//! Large, deep and twisted registries: answered in order, without overflow, the same whatever the files are called.
+
+mod brackets;
+mod faults;
+mod large;
+mod loops;
+#[path = "../support/nursery.rs"]
+mod nursery;
+mod order;
+mod plain;
+mod renaming;
+mod sizes;
