@@ -124,7 +124,7 @@ pub fn spread(
         })
         .collect();
     let mut cautions = Vec::new();
-    let moment = common(registry, &read);
+    let moment = shared_age_of(registry, &read);
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
     }
@@ -199,7 +199,7 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
 
 /// The latest age at which at least half of the plants ever read of every cross have a reading; else the age at which
 /// the least read cross has most. `None` when some cross has none.
-fn common(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
+fn shared_age_of(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
     let ever = |of: &TraitReadings| {
         let mut plants: Vec<_> = of.readings.iter().map(|r| r.plant).collect();
         plants.dedup();

@@ -1,9 +1,6 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{
-    begin, check, diversity, epithet, growth, keep, kin, list, merit, name, open, pair, paper,
-    pedigree, read, shares, show, siblings, sort, spread,
-};
+use super::{begin, check, diversity, epithet, growth, keep, kin, list, merit, name, open, pair, paper, pedigree, read, shares, show, siblings, sort, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
