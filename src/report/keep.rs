@@ -18,7 +18,7 @@ use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::classes::{READING_SD, reading_error};
 use crate::statistics::culling::{Level, Verdict, judge};
-use crate::statistics::merit::{Score, Trait, scores};
+use crate::statistics::merit::{Score, Trait, ranking, scores};
 use crate::statistics::next_reading::{Candidate, sitting};
 use crate::statistics::pareto::layers;
 use serde::Serialize;
@@ -154,6 +154,8 @@ pub(super) struct Known {
     pub read_at: Vec<String>,
     pub left_out: LeftOut,
     pub scores: Vec<Option<Score>>,
+    /// Plants that have a score, best first.
+    pub ranked: Vec<usize>,
     pub verdicts: Vec<Verdict>,
     pub fronts: Vec<Option<usize>>,
 }
@@ -303,6 +305,7 @@ fn known_of(
         read_at: Vec::new(),
         left_out: LeftOut::default(),
         scores: vec![None; plants.len()],
+        ranked: Vec::new(),
         verdicts: Vec::new(),
         fronts: Vec::new(),
         plants,
@@ -352,6 +355,7 @@ fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), crate::statist
             })
             .collect();
         known.scores = scores(&standard, Confidence::P95)?;
+        known.ranked = ranking(&known.scores);
     }
     let levels: Vec<Option<Level>> = traits.iter().map(|of| of.level).collect();
     let of_plant = |plant: usize| -> Vec<Option<f64>> {
@@ -384,13 +388,23 @@ fn fronts(
             .map(|(readings, of)| Some(readings[plant]? * sign(of)))
             .collect()
     };
-    let (read, values): (Vec<usize>, Vec<Vec<f64>>) = (0..known.plants.len())
-        .filter_map(|plant| Some((plant, values(plant)?)))
-        .unzip();
+    // Plants alike in everything share a layer, so each kind of plant is judged once.
+    let mut alike: BTreeMap<Vec<u64>, (Vec<f64>, Vec<usize>)> = BTreeMap::new();
+    for plant in 0..known.plants.len() {
+        let Some(values) = values(plant) else {
+            continue;
+        };
+        let key = values.iter().map(|value| value.to_bits()).collect();
+        let of = alike.entry(key).or_insert_with(|| (values, Vec::new()));
+        of.1.push(plant);
+    }
+    let (values, plants): (Vec<Vec<f64>>, Vec<Vec<usize>>) = alike.into_values().unzip();
     let mut fronts = vec![None; known.plants.len()];
-    if !read.is_empty() {
-        for (plant, layer) in read.into_iter().zip(layers(&values)?) {
-            fronts[plant] = Some(layer + 1);
+    if !values.is_empty() {
+        for (plants, layer) in plants.into_iter().zip(layers(&values)?) {
+            for plant in plants {
+                fronts[plant] = Some(layer + 1);
+            }
         }
     }
     Ok(fronts)

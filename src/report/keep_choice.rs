@@ -7,7 +7,6 @@ use crate::lineage::PlantRow;
 use crate::record::{Day, KeepRules, Sex};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
-use crate::statistics::merit::ranking;
 use crate::statistics::proportion::both_sexes;
 
 /// What a choice rests on.
@@ -57,7 +56,7 @@ impl Chooser<'_, '_> {
 
     /// The rows of one cross, best index first, unread last.
     fn rows(&self, of: &Known) -> Vec<KeepRow> {
-        let ranked = ranking(&of.scores);
+        let ranked = &of.ranked;
         let mut place = vec![None; of.plants.len()];
         for (rank, &plant) in ranked.iter().enumerate() {
             place[plant] = Some(rank + 1);
@@ -171,7 +170,7 @@ impl Chooser<'_, '_> {
             );
         }
         let standing = match place {
-            Some(place) => format!("place {place} of {}", of.scores.iter().flatten().count()),
+            Some(place) => format!("place {place} of {}", of.ranked.len()),
             None => "reaches every level".to_owned(),
         };
         let unread = of.scores[plant].as_ref().map_or(0, |score| score.unread);
@@ -200,8 +199,7 @@ impl Chooser<'_, '_> {
 
     /// Whether the last one kept by index can be told from this plant.
     fn overlaps_kept(&self, of: &Known, plant: usize, quota: usize) -> &'static str {
-        let ranked = ranking(&of.scores);
-        let last = quota.checked_sub(1).and_then(|at| ranked.get(at));
+        let last = quota.checked_sub(1).and_then(|at| of.ranked.get(at));
         let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
         match (last.and_then(|&last| interval(last)), interval(plant)) {
             (Some(kept), Some(this)) if this.high >= kept.low => {
@@ -232,17 +230,23 @@ impl Chooser<'_, '_> {
         told.join("; ")
     }
 
-    /// Keeps more, next best first, until the chance of both sexes is as wanted.
+    /// Keeps more, next best first, until the chance of both sexes is as wanted. A plant whose sex is there already is
+    /// passed over.
     fn add_for_sexes(&self, of: &Known, order: &[usize], proposed: &mut [Proposed]) {
         let Some(wanted) = self.rules.both_sexes else {
             return;
         };
+        let kept = of.plants.iter().zip(proposed.iter());
+        let kept = kept.filter(|(_, (what, _))| *what == Proposal::Keep);
+        let mut sexes = self.sexes(kept.map(|(&plant, _)| plant));
         for &plant in order {
-            let chance = self.chance(of, proposed);
+            let chance = sexes.chance();
             if chance >= wanted {
                 return;
             }
-            if proposed[plant].0 == Proposal::Sell {
+            let with = sexes.with(sex_seen(self.registry, of.plants[plant]));
+            if proposed[plant].0 == Proposal::Sell && with.chance() > chance {
+                sexes = with;
                 proposed[plant] = (
                     Proposal::Keep,
                     format!(
@@ -255,30 +259,10 @@ impl Chooser<'_, '_> {
         }
     }
 
-    fn chance(&self, of: &Known, proposed: &[Proposed]) -> f64 {
-        let kept = of
-            .plants
-            .iter()
-            .zip(proposed)
-            .filter(|(_, (what, _))| *what == Proposal::Keep);
-        self.chance_of(kept.map(|(&plant, _)| plant))
-    }
-
-    /// The chance that plants hold both sexes; certain sexes count as seen.
-    fn chance_of(&self, plants: impl Iterator<Item = PlantRow>) -> f64 {
-        let (mut female, mut male, mut unsexed) = (0u64, 0u64, 0u64);
-        for plant in plants {
-            match sex_seen(self.registry, plant) {
-                SexSeen::Certain(Sex::Female) => female += 1,
-                SexSeen::Certain(Sex::Male) => male += 1,
-                _ => unsexed += 1,
-            }
-        }
-        match (female > 0, male > 0) {
-            (true, true) => 1.0,
-            (false, false) => both_sexes(unsexed, 1, 0.5).unwrap_or(0.0),
-            _ => 1.0 - libm::pow(0.5, unsexed as f64),
-        }
+    fn sexes(&self, plants: impl Iterator<Item = PlantRow>) -> Sexes {
+        plants.fold(Sexes::default(), |sexes, plant| {
+            sexes.with(sex_seen(self.registry, plant))
+        })
     }
 
     /// Offers the lowest of those kept by quota until what is kept fits the shelves.
@@ -361,8 +345,36 @@ impl Chooser<'_, '_> {
                 .iter()
                 .filter(|verdict| **verdict == Verdict::Passes)
                 .count(),
-            both_sexes: self.rules.both_sexes.map(|_| self.chance_of(kept)),
+            both_sexes: self.rules.both_sexes.map(|_| self.sexes(kept).chance()),
             read_at: of.read_at.clone(),
+        }
+    }
+}
+
+/// Certain sexes and plants not sexed among those kept.
+#[derive(Clone, Copy, Default)]
+struct Sexes {
+    female: u64,
+    male: u64,
+    unsexed: u64,
+}
+
+impl Sexes {
+    fn with(mut self, seen: SexSeen) -> Sexes {
+        match seen {
+            SexSeen::Certain(Sex::Female) => self.female += 1,
+            SexSeen::Certain(Sex::Male) => self.male += 1,
+            _ => self.unsexed += 1,
+        }
+        self
+    }
+
+    /// The chance of both sexes; an unsexed plant is female or male with equal chance.
+    fn chance(self) -> f64 {
+        match (self.female > 0, self.male > 0) {
+            (true, true) => 1.0,
+            (false, false) => both_sexes(self.unsexed, 1, 0.5).unwrap_or(0.0),
+            _ => 1.0 - libm::pow(0.5, self.unsexed as f64),
         }
     }
 }

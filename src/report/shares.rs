@@ -1,7 +1,10 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
+use super::chart::{SharesChart, SharesRow};
 use super::descent::Descent;
+use super::pedigree::{DrawnShare, Name, NameRun};
 use super::sheet::{Cell, Report, Sheet, Table};
+use super::siblings_chart::upright;
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
@@ -63,6 +66,50 @@ pub struct HeterozygosityRow {
     pub at_least: f64,
     /// Unknown descent counted as different.
     pub at_most: f64,
+}
+
+/// What several plants or crosses descend from, as ribbons; species stand in the registry's order, which fixes their
+/// colours.
+pub fn shares_chart(reports: &[SharesReport], species: &[String]) -> SharesChart {
+    let place = |of: &str| species.iter().position(|name| name == of);
+    let row = |report: &SharesReport| {
+        let shares: Vec<DrawnShare> = report
+            .shares
+            .iter()
+            .filter_map(|share| {
+                Some(DrawnShare {
+                    species: place(&share.of)?,
+                    fraction: share.fraction,
+                })
+            })
+            .collect();
+        let known: f64 = shares.iter().map(|share| share.fraction).sum();
+        let formula = report.formula.as_ref();
+        SharesRow {
+            label: upright(match formula {
+                Some(formula) => format!("{}  {formula}", report.id),
+                None => report.id.clone(),
+            }),
+            shares,
+            unknown_share: (1.0 - known).max(0.0),
+        }
+    };
+    let mut notes: Vec<String> = reports.iter().flat_map(|r| r.cautions.clone()).collect();
+    notes.sort();
+    notes.dedup();
+    SharesChart {
+        title: upright("What they descend from"),
+        species: species.iter().map(|name| latin(name)).collect(),
+        rows: reports.iter().map(row).collect(),
+        notes,
+    }
+}
+
+fn latin(name: &str) -> Name {
+    vec![NameRun {
+        text: name.to_owned(),
+        italic: true,
+    }]
 }
 
 /// Exact fraction as text.

@@ -134,7 +134,14 @@ impl TraitSummary {
 
     fn measures(&self) -> Table {
         let mut table = Table::new(&[
-            self.column().as_str(), ">n", ">median", "quartiles", ">mean (95 %)", ">SD", ">CV (95 %)", "smallest–largest",
+            self.column().as_str(),
+            ">n",
+            ">median",
+            "quartiles",
+            ">mean (95 %)",
+            ">SD",
+            ">CV (95 %)",
+            "smallest–largest",
         ])
         .titled(self.title());
         for group in &self.groups {
@@ -190,7 +197,11 @@ impl TraitSummary {
 
     fn counts(&self) -> Table {
         let pods = &self.groups[1..];
-        let mut headings = vec![self.column(), ">n".to_owned(), "share (95 % interval)".to_owned()];
+        let mut headings = vec![
+            self.column(),
+            ">n".to_owned(),
+            "share (95 % interval)".to_owned(),
+        ];
         headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table =

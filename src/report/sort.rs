@@ -306,7 +306,11 @@ fn class_word(standing: Standing) -> &'static str {
     }
 }
 
-/// For each place the places of another third that lie within the reading error.
+/// How many plants on each side of a boundary are told of each other by name.
+const NAMED: usize = 3;
+
+/// For each place the places across a boundary that lie within the reading error; of a long row of equal plants only
+/// those next to the boundary are named.
 fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<usize>> {
     let third = |at: usize| match classes.get(at) {
         Some(Standing::Classed { third, tied: true }) => Some(*third),
@@ -317,11 +321,12 @@ fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<
         _ => false,
     };
     let tied: Vec<usize> = (0..sizes.len()).filter(|&at| third(at).is_some()).collect();
+    let sides: Vec<&[usize]> = tied.chunk_by(|&a, &b| third(a) == third(b)).collect();
     let mut partners = vec![Vec::new(); sizes.len()];
-    for (from, &a) in tied.iter().enumerate() {
-        for &b in tied[from + 1..].iter().take_while(|&&b| close(a, b)) {
-            // A long row of equal plants at a boundary is told by its neighbours, not by every pair.
-            if third(a) != third(b) && partners[a].len() < 3 && partners[b].len() < 3 {
+    for boundary in sides.windows(2) {
+        let (above, below) = (boundary[0], boundary[1]);
+        for &a in above.iter().rev().take(NAMED).rev() {
+            for &b in below.iter().take(NAMED).filter(|&&b| close(a, b)) {
                 partners[a].push(b);
                 partners[b].push(a);
             }

@@ -153,7 +153,10 @@ pub fn spread(
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let test = equal_proportional_spread(&values);
     let comparable = moment.is_some();
-    let against_first = crosses.iter().skip(1).map(|cross| ratio(cross, &crosses[0]));
+    let against_first = crosses
+        .iter()
+        .skip(1)
+        .map(|cross| ratio(cross, &crosses[0]));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );

@@ -39,8 +39,14 @@ impl SpreadReport {
     fn answer(&self) -> String {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {
-            (Some(p), _) if p < 0.05 => format!("they vary unequally in {} ({})", self.of, p_words(p)),
-            (Some(p), _) => format!("no difference in how much {} varies shown ({})", self.of, p_words(p)),
+            (Some(p), _) if p < 0.05 => {
+                format!("they vary unequally in {} ({})", self.of, p_words(p))
+            }
+            (Some(p), _) => format!(
+                "no difference in how much {} varies shown ({})",
+                self.of,
+                p_words(p)
+            ),
             (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
             (None, None) => format!("how much {} varies cannot be compared", self.of),
         };

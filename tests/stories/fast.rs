@@ -7,13 +7,25 @@ use insta::assert_snapshot;
 fn the_sowing_is_sorted_into_thirds_with_ties() {
     let told = Story::named("fast").ask("sort X22-07.S1 --at 20");
     assert_snapshot!(told);
-    for figure in ["n 12", "median 6.4", "mean 6.2", "SD 2.3", "4.5 times", "20.0 months"] {
+    for figure in [
+        "n 12",
+        "median 6.4",
+        "mean 6.2",
+        "SD 2.3",
+        "4.5 times",
+        "20.0 months",
+    ] {
         assert!(told.contains(figure), "{figure} is missing");
     }
     let class_of = |number: usize| {
         let code = format!("X22-07-{number} ");
-        let line = told.lines().find(|line| line.contains(&code)).expect("a row for each plant");
-        let word = ["fast", "medium", "slow"].into_iter().find(|word| line.contains(word));
+        let line = told
+            .lines()
+            .find(|line| line.contains(&code))
+            .expect("a row for each plant");
+        let word = ["fast", "medium", "slow"]
+            .into_iter()
+            .find(|word| line.contains(word));
         (word.expect("a class"), line.contains("tied with"))
     };
     for number in 1..=12 {
@@ -26,7 +38,10 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
         assert_eq!(class_of(number), (expected, tied), "#{number}");
     }
     assert!(told.contains("X22-07-12: pests seen that day; not to be let go for its size"));
-    assert!(told.contains("5 cm 2023-09-10"), "the potting date is shown");
+    assert!(
+        told.contains("5 cm 2023-09-10"),
+        "the potting date is shown"
+    );
 }
 
 /// Independent of the program: growth of number 1 from 6.1 to 9.8 cm in 178 days is 8.4 % a month.
@@ -35,7 +50,10 @@ fn growth_stands_where_two_dates_exist_and_nowhere_else() {
     let told = Story::named("fast").ask("sort X22-07.S1 --at 20");
     let row = |number: usize| {
         let code = format!("X22-07-{number} ");
-        told.lines().find(|line| line.contains(&code)).map(str::to_owned).expect("a row")
+        told.lines()
+            .find(|line| line.contains(&code))
+            .map(str::to_owned)
+            .expect("a row")
     };
     let months = 178.0 / 30.4375;
     let rate = ((9.8f64 / 6.1).ln() / months).exp_m1() * 100.0;

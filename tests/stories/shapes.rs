@@ -5,7 +5,9 @@ use insta::assert_snapshot;
 
 /// A cross page with these seedlings and sittings.
 fn page(code: &str, sown: &str, read: &str, sizes: &[&str]) -> String {
-    let seedlings: String = (1..=sizes.len()).map(|n| format!("(number: \"{n}\"), ")).collect();
+    let seedlings: String = (1..=sizes.len())
+        .map(|n| format!("(number: \"{n}\"), "))
+        .collect();
     let rows: String = sizes
         .iter()
         .enumerate()
@@ -20,7 +22,10 @@ fn page(code: &str, sown: &str, read: &str, sizes: &[&str]) -> String {
 }
 
 fn with(sizes: &[&str]) -> Story {
-    Story::named("spring").file("crosses/X21-09.ron", &page("X21-09", "2021-10-01", "2023-10-01", sizes))
+    Story::named("spring").file(
+        "crosses/X21-09.ron",
+        &page("X21-09", "2021-10-01", "2023-10-01", sizes),
+    )
 }
 
 #[test]
@@ -35,7 +40,11 @@ fn nobody_one_and_two_plants_are_told_and_not_described() {
 #[test]
 fn all_alike_have_no_spread_and_nothing_divides_by_it() {
     let story = with(&["4.0"; 8]);
-    let told = format!("{}\n{}", story.ask("siblings X21-09"), story.ask("sort X21-09"));
+    let told = format!(
+        "{}\n{}",
+        story.ask("siblings X21-09"),
+        story.ask("sort X21-09")
+    );
     assert_snapshot!(told);
     let spread = story.ask("spread X21-09 X21-04");
     assert!(!spread.contains("NaN"), "{spread}");
@@ -47,7 +56,10 @@ fn all_alike_have_no_spread_and_nothing_divides_by_it() {
 fn unread_stays_unread() {
     let story = with(&["", "", ""]);
     let told = story.ask("siblings X21-09");
-    assert!(told.contains("never read on these plants: leaf span"), "{told}");
+    assert!(
+        told.contains("never read on these plants: leaf span"),
+        "{told}"
+    );
     let told = story.ask("keep X21-09 --weigh span=1 --keep 2");
     assert_eq!(told.matches("read first  ").count(), 3, "{told}");
     assert!(story.ask("sort X21-09").starts_with("exit Some(2)"));
@@ -55,8 +67,10 @@ fn unread_stays_unread() {
 
 #[test]
 fn ages_that_never_meet_are_not_compared() {
-    let story = Story::named("spring")
-        .file("crosses/X21-09.ron", &page("X21-09", "2021-10-01", "2022-10-01", &["1.0", "1.2", "1.4"]));
+    let story = Story::named("spring").file(
+        "crosses/X21-09.ron",
+        &page("X21-09", "2021-10-01", "2022-10-01", &["1.0", "1.2", "1.4"]),
+    );
     let told = story.ask("spread X21-09 X21-04");
     assert_snapshot!(told);
     assert!(told.contains("not comparable"), "{told}");
@@ -65,7 +79,12 @@ fn ages_that_never_meet_are_not_compared() {
 #[test]
 fn measured_and_expected_spread_stand_on_one_line() {
     let sizes = ["2.0", "3.1", "4.4", "5.0", "6.2", "7.9", "9.5", "3.3"];
-    let first = page("X21-09", "2021-10-01", "2024-04-30", &["4.0", "4.4", "4.6", "5.0", "5.2", "4.9"]);
+    let first = page(
+        "X21-09",
+        "2021-10-01",
+        "2024-04-30",
+        &["4.0", "4.4", "4.6", "5.0", "5.2", "4.9"],
+    );
     // An F2: both parents are seedlings of the primary hybrid.
     let second = page("X23-01", "2021-10-05", "2024-05-03", &sizes)
         .replace("\"B1\"", "\"X21-04-1\"")
@@ -77,5 +96,9 @@ fn measured_and_expected_spread_stand_on_one_line() {
     assert_snapshot!(told);
     // A primary hybrid varies by 0.5, an F2 by 4.5 (Lo, Fernando & Grossman 1993, V = 1, S = 4): three times as much.
     assert!(told.contains("expected from ancestry 3.00"), "{told}");
-    assert!(story.ask("spread X21-09 X23-01 -o spread.png").contains("wrote"));
+    assert!(
+        story
+            .ask("spread X21-09 X23-01 -o spread.png")
+            .contains("wrote")
+    );
 }

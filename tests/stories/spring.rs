@@ -7,7 +7,12 @@ use insta::assert_snapshot;
 fn ages_are_ranges_and_the_hemisphere_is_said() {
     let told = Story::named("spring").ask("show X21-04-1");
     assert_snapshot!(told);
-    for figure in ["2021-03-01 to 2021-05-31", "97–188 days", "26–56 days", "30.4–31.4 months"] {
+    for figure in [
+        "2021-03-01 to 2021-05-31",
+        "97–188 days",
+        "26–56 days",
+        "30.4–31.4 months",
+    ] {
         assert!(told.contains(figure), "{figure} is missing from\n{told}");
     }
 }

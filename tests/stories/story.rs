@@ -15,7 +15,9 @@ pub struct Story {
 impl Story {
     /// The registry in `tests/stories/NAME`.
     pub fn named(name: &str) -> Story {
-        let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/stories").join(name);
+        let from = Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("tests/stories")
+            .join(name);
         let folder = tempfile::tempdir().expect("a temporary folder can be made");
         copy(&from, folder.path());
         Story { folder }

@@ -403,3 +403,57 @@ fn species() -> String {
     let rows = SPECIES.map(|epithet| format!("    (epithet: \"{epithet}\"),\n"));
     format!("(species: [\n{}])\n", rows.concat())
 }
+
+/// One sowing of one cross, read at every sitting: `sittings` sittings a month apart, three readings a plant in each.
+pub fn tray(seedlings: usize, sittings: usize) -> Grown {
+    let mut chance = Chance(11);
+    let mut grown = Grown {
+        founders: 2,
+        crosses: 1,
+        seedlings,
+        readings: 3 * seedlings * sittings,
+        ..Grown::default()
+    };
+    grown.pages.push(("registry.ron".into(), REGISTRY.into()));
+    grown.pages.push(("species.ron".into(), species()));
+    grown.pages.push((
+        "clones.ron".into(),
+        "(clones: [(code: \"V1\", received: \"N. ventricosa\", confidence: claim), \
+         (code: \"V2\", received: \"N. spathulata\", confidence: claim)])\n"
+            .into(),
+    ));
+    let mut text = String::from(
+        "(\n    code: \"X20-01\",\n    parents: known(seed: \"V1\", pollen: \"V2\"),\n    \
+         pods: [(code: \"P1\"), (code: \"P2\")],\n    \
+         sowings: [(code: \"S1\", on: \"2020-09-01\", seeds: 5000)],\n    seedlings: [\n",
+    );
+    for number in 1..=seedlings {
+        let pod = number % 2 + 1;
+        let _ = writeln!(text, "        (number: \"{number}\", sowing: \"S1\", pod: \"P{pod}\"),");
+    }
+    text.push_str("    ],\n    sittings: [\n");
+    let speeds: Vec<usize> = (0..seedlings).map(|_| 20 + chance.below(60)).collect();
+    for sitting in 0..sittings {
+        let (year, month) = (2021 + sitting / 12, sitting % 12 + 1);
+        let _ = writeln!(
+            text,
+            "        (on: \"{year}-{month:02}-05\", method: \"ruler\", columns: [\"span cm\", \"banding\", \"rim\"], rows: ["
+        );
+        for (at, speed) in speeds.iter().enumerate() {
+            let millimetres = 10 + speed * (sitting + 4) / 4 + chance.below(4);
+            let _ = writeln!(
+                text,
+                "            [\"{}\", \"{}.{}\", \"{}\", \"{}\"],",
+                at + 1,
+                millimetres / 10,
+                millimetres % 10,
+                1 + chance.below(5),
+                ["green", "red"][chance.below(2)]
+            );
+        }
+        text.push_str("        ]),\n");
+    }
+    text.push_str("    ],\n)\n");
+    grown.pages.push(("crosses/X20-01.ron".into(), text));
+    grown
+}

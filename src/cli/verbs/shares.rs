@@ -1,18 +1,26 @@
 //! `podbook shares`: expected descent.
 
+use super::picture::{Picture, draw_to};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::report::shares::shares;
+use crate::render;
+use crate::report::descent::Descent;
+use crate::report::shares::{shares, shares_chart};
 use clap::Args;
 
 /// Tell the expected share of each species, exactly
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook shares X22-02 --registry registry-demo")]
+#[command(
+    after_help = "Example: podbook shares X22-02 --registry registry-demo\n         \
+    podbook shares X22-02 X20-01 -o shares.svg --registry registry-demo"
+)]
 pub struct SharesOf {
     /// Codes of plants or crosses
     #[arg(value_name = "ID", required = true)]
     ids: Vec<String>,
+    #[command(flatten)]
+    picture: Picture,
 }
 
 impl SharesOf {
@@ -30,6 +38,11 @@ impl SharesOf {
                 shares(&registry, &lineage, &names, id).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
+        if self.picture.is_wanted() {
+            let species = Descent::of(&registry, &lineage, &names).species;
+            let scene = render::chart::shares(&shares_chart(&reports, &species));
+            return draw_to(request, &self.picture, &scene, remarks);
+        }
         request.answers(&reports, remarks)
     }
 }
