@@ -7,8 +7,10 @@ use std::collections::BTreeSet;
 
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-use super::pedigree::{is_share, of_cross, written};
-use crate::report::pedigree::{DrawnKind, DrawnParent, DrawnPlant, Fate, PedigreeDrawing, Sex};
+use super::pedigree::{is_share, of_cross, without_genus, written};
+use crate::report::pedigree::{
+    DrawnKind, DrawnParent, DrawnPlant, Fate, Name, PedigreeDrawing, Sex,
+};
 
 /// Most lines of descent written before the rest is counted.
 const LINES: usize = 400;
@@ -190,14 +192,8 @@ fn line(drawing: &PedigreeDrawing, row: usize, sign: &str, again: bool) -> Strin
     if again {
         parts.push("see above".to_string());
     } else {
-        parts.push(plain(
-            &plant
-                .label
-                .iter()
-                .flatten()
-                .map(|run| run.text.as_str())
-                .collect::<String>(),
-        ));
+        let lines: Vec<String> = plant.label.iter().map(flat).collect();
+        parts.push(lines.join(" ").trim().to_string());
         parts.push(standing(plant));
         parts.push(shares(drawing, plant));
     }
@@ -235,11 +231,8 @@ fn shares(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
         return String::new();
     }
     let name = |species: usize| -> String {
-        let runs = drawing
-            .species
-            .get(species)
-            .map(|name| name.iter().map(|run| run.text.as_str()).collect::<String>());
-        plain(&runs.unwrap_or_default())
+        let name = drawing.species.get(species).map(flat).unwrap_or_default();
+        without_genus(&name).to_string()
     };
     let known = plant
         .shares
@@ -306,6 +299,11 @@ fn indented(depth: usize, text: &str, width: usize) -> String {
         out.push_str(&format!("{before}{line}\n"));
     }
     out
+}
+
+/// A name without its faces.
+fn flat(name: &Name) -> String {
+    plain(&name.iter().map(|run| run.text.as_str()).collect::<String>())
 }
 
 /// Text without control characters, which a terminal would obey.

@@ -25,4 +25,4 @@ pub use draw::draw;
 pub use fraction::written;
 pub use notes::of_cross;
 pub use place::{Layout, layout, more_text};
-pub use ribbon::{Ribbon, is_share};
+pub use ribbon::{Ribbon, is_share, without_genus};

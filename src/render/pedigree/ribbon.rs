@@ -122,7 +122,7 @@ fn share_text(share: String, mut name: Vec<Word>, size: f64, room: f64) -> Vec<W
 }
 
 /// "ventricosa" of "N. ventricosa".
-fn without_genus(name: &str) -> &str {
+pub fn without_genus(name: &str) -> &str {
     let mut letters = name.chars();
     let genus = letters.next().is_some_and(char::is_uppercase) && letters.next() == Some('.');
     match genus {
