@@ -5,6 +5,7 @@
 
 mod clones_page;
 mod cross_page;
+mod goals_page;
 mod keep_rules;
 mod length;
 mod plain;
@@ -28,6 +29,7 @@ pub use cross_page::{
     Seedling, Sitting, Sowing, Tally,
 };
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
+pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,

@@ -57,13 +57,19 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
         pages.pollen = sound_codes(sources, file, "pollen lot", page.lots, |l| l.code, findings);
     }
     for (file, source) in sources.iter() {
-        let known = ["registry.ron", "species.ron", "clones.ron", "pollen.ron"];
+        let known = [
+            "registry.ron",
+            "species.ron",
+            "clones.ron",
+            "pollen.ron",
+            "goals.ron",
+        ];
         if !source.path.contains('/') && !known.contains(&source.path.as_str()) {
             findings.push(
                 Finding::warning(Code("stray-file"), "this file is not part of the registry")
                     .at(Span::at(file, 0))
                     .found(source.path.clone())
-                    .needed("registry.ron, species.ron, clones.ron, pollen.ron, or a cross under crosses/")
+                    .needed("registry.ron, species.ron, clones.ron, pollen.ron, goals.ron, or a cross under crosses/")
                     .help("move a cross page into crosses/, or give the file another ending"),
             );
         }

@@ -33,6 +33,7 @@ pub mod pair;
 pub mod parent_readings;
 pub mod pedigree;
 pub mod pedigree_of;
+pub mod plan;
 pub mod pollen;
 pub mod read;
 pub mod sexes;

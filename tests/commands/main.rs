@@ -10,3 +10,4 @@ mod check;
 mod growth;
 mod open;
 mod pair;
+mod plan;

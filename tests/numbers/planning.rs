@@ -2,6 +2,7 @@
 //! shapes.
 
 mod planning {
+    mod nursery;
     mod seasons;
     mod solver;
 

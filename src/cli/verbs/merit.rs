@@ -89,7 +89,7 @@ fn check(parts: &Parts) -> Result<(), Refusal> {
 }
 
 /// `banding=2` as a trait and its weight; 1 when none is given.
-fn weighted(text: &str) -> Result<(String, f64), Refusal> {
+pub(super) fn weighted(text: &str) -> Result<(String, f64), Refusal> {
     let Some((name, weight)) = text.rsplit_once('=') else {
         return Ok((text.to_owned(), 1.0));
     };

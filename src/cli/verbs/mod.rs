@@ -15,6 +15,7 @@ mod pair;
 mod paper;
 mod pedigree;
 mod picture;
+mod plan;
 mod read;
 mod shares;
 mod show;

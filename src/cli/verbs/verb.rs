@@ -1,6 +1,9 @@
 //! Which verb was typed, and what the codes behind it name.
 
-use super::{begin, check, diversity, epithet, growth, keep, kin, list, merit, name, open, pair, paper, pedigree, read, shares, show, siblings, sort, spread};
+use super::{
+    begin, check, diversity, epithet, growth, keep, kin, list, merit, name, open, pair, paper,
+    pedigree, plan, read, shares, show, siblings, sort, spread,
+};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::registry::{Registry, Target};
 use clap::Subcommand;
@@ -46,6 +49,8 @@ pub enum Verb {
     Pair(pair::Pair),
     /// Tell what can be pollinated now or soon
     Open(open::Open),
+    /// Plan the season's best set of pollinations
+    Plan(plan::Plan),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page, all verbs included
@@ -78,6 +83,7 @@ impl Verb {
             Verb::Merit(verb) => verb.run(request),
             Verb::Pair(verb) => verb.run(request),
             Verb::Open(verb) => verb.run(request),
+            Verb::Plan(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(),
             Verb::Man(verb) => verb.run(),
         }

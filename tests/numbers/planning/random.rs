@@ -2,68 +2,10 @@
 
 use podbook::planning::pairs::best_pairs;
 use podbook::planning::search::{Asked, search};
-use podbook::planning::season::*;
+use podbook::planning::season::Season;
 
+use super::nursery::{Draw, nursery};
 use super::solver::{General, Solver};
-
-/// Linear congruential; the same draws everywhere.
-pub struct Lot64(pub u64);
-
-impl Lot64 {
-    pub fn below(&mut self, bound: u32) -> u32 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 33) % u64::from(bound)) as u32
-    }
-}
-
-/// Females by males with merits, inbreeding in sixteenths, pots by female.
-pub fn nursery(size: (usize, usize), pots: u64, seed: u64) -> Season {
-    let mut draw = Lot64(seed);
-    let (females, males) = size;
-    let mut merit = |n: usize| -> Vec<f64> {
-        (0..n)
-            .map(|_| f64::from(draw.below(10_000)) / 100.0)
-            .collect()
-    };
-    let (of_females, of_males) = (merit(females), merit(males));
-    let mut season = Season {
-        seed_parents: (0..females)
-            .map(|_| SeedParent {
-                pods: 1 + draw.below(3),
-                line: Some(draw.below(3)),
-            })
-            .collect(),
-        donors: (0..males)
-            .map(|_| Donor {
-                uses: 1 + draw.below(4),
-                line: Some(draw.below(3)),
-            })
-            .collect(),
-        lots: (0..males)
-            .map(|donor| Lot {
-                donor,
-                uses: 1 + draw.below(3),
-            })
-            .collect(),
-        ..Season::default()
-    };
-    let sizes: Vec<u32> = (0..females).map(|_| 6 + draw.below(15)).collect();
-    for seed in 0..females {
-        for lot in 0..males {
-            let inbreeding = f64::from(draw.below(5)) / 16.0;
-            let spread = f64::from(draw.below(1_000)) / 100.0;
-            let value = 0.5 * (of_females[seed] + of_males[lot]) + spread - 40.0 * inbreeding;
-            let mut pairing = Pairing::new(seed, lot, value, sizes[seed]);
-            (pairing.inbreeding, pairing.kinship) = (inbreeding, f64::from(draw.below(16)) / 64.0);
-            season.pairings.push(pairing);
-        }
-    }
-    season.limits.pots = Some(pots);
-    season
-}
 
 fn agree(season: &Season) {
     let found = search(season, Asked::default(), &mut |_| true);
@@ -183,7 +125,7 @@ fn a_budget_of_steps_stops_cleanly() {
 #[test]
 fn the_best_of_many_pairings() {
     let score = |seed: usize, pollen: usize| {
-        let drawn = Lot64((seed * 1_000 + pollen) as u64).below(500);
+        let drawn = Draw((seed * 1_000 + pollen) as u64).below(500);
         (drawn % 7 != 0).then(|| f64::from(drawn))
     };
     let mut slow: Vec<(usize, usize, f64)> = Vec::new();

@@ -1,0 +1,145 @@
+//! `podbook plan`: the season's best set of pollinations.
+
+use super::picture::{Picture, draw_to};
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::planning::search::Progress;
+use crate::record::{GoalsPage, read_goals};
+use crate::render::chart::frontier;
+use crate::report::plan::{GoalsGiven, PlanWishes, frontier_chart, goals, plan};
+use clap::Args;
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+/// Plan the season's best set of pollinations
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
+    podbook plan --goals goals.ron -o frontier.svg --registry registry-demo\n\
+    Goals are read from goals.ron in the registry if it is there; flags outweigh it. Exit code 1 when no plan keeps every limit."
+)]
+pub struct Plan {
+    /// Pots for this season's seedlings
+    #[arg(long, value_name = "N")]
+    pots: Option<u32>,
+    /// File of goals [default: goals.ron of the registry]
+    #[arg(long, value_name = "FILE")]
+    goals: Option<PathBuf>,
+    /// Trait by code, with its weight (banding=2); may be given several times
+    #[arg(long = "trait", value_name = "TRAIT[=WEIGHT]")]
+    traits: Vec<String>,
+    /// Seedlings raised of a pod, a pot each
+    #[arg(long, value_name = "N")]
+    seedlings: Option<u32>,
+    /// Pods a flowering female may bear
+    #[arg(long, value_name = "N")]
+    pods_per_spike: Option<u32>,
+    /// Highest inbreeding of any seedlings, 0 to 1
+    #[arg(long, value_name = "F")]
+    most_inbreeding: Option<f64>,
+    /// Highest mean kinship of the seedlings with what is kept, 0 to 1
+    #[arg(long, value_name = "K")]
+    most_kinship: Option<f64>,
+    /// How many days ahead the season reaches
+    #[arg(long, value_name = "DAYS", default_value_t = 120)]
+    ahead: u32,
+    /// Plan as though every plant of known sex would flower
+    #[arg(long)]
+    any_time: bool,
+    /// Other good plans to tell
+    #[arg(long, value_name = "N", default_value_t = 4)]
+    others: usize,
+    /// Stop the search after so many steps
+    #[arg(long, value_name = "N", default_value_t = 200_000)]
+    steps: u64,
+    /// Stop the search after so many seconds, with the best plan so far; the answer then depends on the machine
+    #[arg(long, value_name = "SECONDS")]
+    seconds: Option<u64>,
+    /// A picture of gain against kinship
+    #[command(flatten)]
+    picture: Picture,
+}
+
+impl Plan {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let given = self.given()?;
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let text = self.goals_text(request)?;
+        let page = match &text {
+            Some((file, text)) => read_goals(text).map_err(|fault| {
+                Refusal::files(format!(
+                    "{}:{}:{}: {}\nsee docs/planning.md for what a file of goals may hold",
+                    file.display(),
+                    fault.line,
+                    fault.column,
+                    fault.words
+                ))
+            })?,
+            None => GoalsPage::default(),
+        };
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let meant = goals(&registry, &page, &given).map_err(Refusal::arguments)?;
+        let wishes = PlanWishes {
+            today: request.today()?,
+            days_ahead: self.ahead.min(36_500),
+            any_time: self.any_time,
+            runners_up: self.others,
+            steps: self.steps,
+        };
+        let mut watch = watch(self.seconds);
+        let report = plan(&registry, &lineage, &names, (meant, wishes), &mut watch)
+            .map_err(Refusal::arguments)?;
+        if self.picture.is_wanted() {
+            return draw_to(request, &self.picture, &frontier(&frontier_chart(&report)), remarks);
+        }
+        request.answer(&report, remarks)
+    }
+
+    fn given(&self) -> Result<GoalsGiven, Refusal> {
+        let traits = self.traits.iter().map(|text| super::merit::weighted(text));
+        Ok(GoalsGiven {
+            pots: self.pots,
+            seedlings_per_pod: self.seedlings,
+            pods_per_spike: self.pods_per_spike,
+            most_inbreeding: self.most_inbreeding,
+            most_kinship: self.most_kinship,
+            traits: traits.collect::<Result<Vec<_>, _>>()?,
+        })
+    }
+
+    fn goals_text(&self, request: &Request) -> Result<Option<(PathBuf, String)>, Refusal> {
+        let read = |file: &Path| {
+            crate::text::read_plain(file).map_err(|why| {
+                Refusal::files(format!("{} could not be read: {why}", file.display()))
+            })
+        };
+        if let Some(file) = &self.goals {
+            return Ok(Some((file.clone(), read(file)?)));
+        }
+        let own = request.folder().map(|folder| folder.join("goals.ron"));
+        match own.filter(|file| file.exists()) {
+            Some(file) => Ok(Some((PathBuf::from("goals.ron"), read(&file)?))),
+            None => Ok(None),
+        }
+    }
+}
+
+/// Tells progress on a terminal once a second, and stops when the time is up.
+fn watch(seconds: Option<u64>) -> impl FnMut(Progress) -> bool {
+    let (start, on_terminal) = (Instant::now(), std::io::stderr().is_terminal());
+    let mut told = 0;
+    move |progress: Progress| {
+        let passed = start.elapsed();
+        if on_terminal && passed.as_secs() > told {
+            told = passed.as_secs();
+            let best = progress.best.map_or("none yet".to_owned(), |best| format!("{best:.3}"));
+            eprint!("\rplanning: {} steps, best {best}, bound {:.3} ", progress.steps, progress.bound);
+        }
+        seconds.is_none_or(|most| passed < Duration::from_secs(most))
+    }
+}

@@ -1,0 +1,120 @@
+//! The plan as an answer: what to pollinate, how sure that is the best, and what it costs.
+
+use super::goals::Goals;
+use crate::report::chart::FrontierPlan;
+use serde::Serialize;
+
+/// A season's plan.
+#[derive(Serialize)]
+pub struct PlanReport {
+    /// The goals it was made with, defaults included.
+    pub goals: Goals,
+    /// Pollinations to make.
+    pub plan: Vec<PlannedRow>,
+    /// Pods in all.
+    pub pods: u32,
+    /// Pots their seedlings take.
+    pub pots: u64,
+    /// Worth of all pods together.
+    pub worth: Option<f64>,
+    /// No plan is worth more than this.
+    pub bound: Option<f64>,
+    /// Whether the plan is proved to be the best.
+    pub proved: bool,
+    /// Plans worth the same, this one included; at least so many when `ties_counted` is false.
+    pub ties: usize,
+    /// Whether ties were counted in full.
+    pub ties_counted: bool,
+    /// Networks solved.
+    pub steps: u64,
+    /// Mean inbreeding of the seedlings, at least.
+    pub mean_inbreeding: f64,
+    /// Mean kinship of the seedlings with what is kept, at least.
+    pub mean_kinship: f64,
+    /// Plants kept.
+    pub kept: usize,
+    /// The next best plans.
+    pub runners_up: Vec<RunnerUp>,
+    /// Whether the runners-up are proved to be the next best.
+    pub runners_up_proved: bool,
+    /// What each limit costs.
+    pub limits: Vec<LimitRow>,
+    /// Gain against kinship at the same number of pods.
+    pub frontier: Vec<FrontierPlan>,
+    /// Whether every plan on the frontier is listed.
+    pub frontier_exact: bool,
+    /// The most any plan could beat one of the frontier by, under its weight.
+    pub frontier_gap: f64,
+    /// What could be made once plants have flowered that have not yet.
+    pub later: Vec<LaterRow>,
+    /// Kept plants here that have not shown their sex.
+    pub unsexed: usize,
+    /// Chance that these hold both sexes, at one to one.
+    pub unsexed_both: f64,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// One pollination of the plan.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlannedRow {
+    /// Seed parent.
+    pub seed: String,
+    /// Pollen parent.
+    pub pollen: String,
+    /// Envelope; `null` for pollen as it is shed.
+    pub lot: Option<String>,
+    /// Age of the envelope's pollen today, days, least and greatest.
+    pub age_days: Option<(i32, i32)>,
+    /// Pods.
+    pub pods: u32,
+    /// Pots.
+    pub pots: u32,
+    /// Mean merit of the parents, in genetic standard deviations.
+    pub mean: f64,
+    /// Worth of a pod.
+    pub worth: f64,
+    /// Expected inbreeding, at least.
+    pub inbreeding: f64,
+    /// When flowers and pollen meet.
+    pub meet: String,
+}
+
+/// Another plan.
+#[derive(Serialize)]
+pub struct RunnerUp {
+    /// How much less it is worth.
+    pub less: f64,
+    /// What it has instead, in words.
+    pub instead: String,
+    /// Mean inbreeding of its seedlings.
+    pub mean_inbreeding: f64,
+}
+
+/// A limit and its price.
+#[derive(Serialize)]
+pub struct LimitRow {
+    /// The limit and how it is eased, in words.
+    pub limit: String,
+    /// What easing it gains.
+    pub gain: f64,
+    /// Whether that is proved.
+    pub proved: bool,
+}
+
+/// A pollination of a season to come.
+#[derive(Serialize)]
+pub struct LaterRow {
+    /// One plant.
+    pub one: String,
+    /// The other.
+    pub other: String,
+    /// Which of the two have not shown their sex.
+    pub waits_for: Vec<String>,
+    /// Chance that their sexes fit, at one to one.
+    pub chance: f64,
+    /// Worth of a pod.
+    pub worth: f64,
+    /// Expected inbreeding, at least.
+    pub inbreeding: f64,
+}

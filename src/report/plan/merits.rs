@@ -1,0 +1,78 @@
+//! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
+
+use super::super::merit::{MeritWishes, Parts, merit};
+use super::goals::Goals;
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::record::Day;
+use crate::registry::Registry;
+use std::collections::BTreeMap;
+
+/// Worth of plants as parents.
+pub trait Merit {
+    /// Weighted merit of a plant in genetic standard deviations from the mean of all; `None` if nothing is known of it
+    /// beyond that mean.
+    fn of(&self, plant: PlantRow) -> Option<f64>;
+
+    /// What the figures rest on, one line each.
+    fn rests_on(&self) -> Vec<String>;
+}
+
+/// Merit predicted from readings of the plant and all its relatives.
+pub struct PredictedMerit {
+    index: BTreeMap<PlantRow, f64>,
+    cautions: Vec<String>,
+}
+
+impl PredictedMerit {
+    /// Predicts the merit of all plants for the traits of the goals; without traits every plant is worth the same.
+    ///
+    /// # Errors
+    /// In words, for an unknown trait, or readings that cannot be used.
+    pub fn of(
+        registry: &Registry,
+        lineage: &Lineage,
+        names: &Names,
+        (goals, today): (&Goals, Day),
+    ) -> Result<PredictedMerit, String> {
+        if goals.traits.is_empty() {
+            let cautions = vec!["no traits are named: every pod counts as one".to_owned()];
+            return Ok(PredictedMerit { index: BTreeMap::new(), cautions });
+        }
+        let parts = Parts { heritability: goals.heritability, ..Parts::default() };
+        let left = 1.0 - goals.heritability;
+        // The other parts are shares of what heritability leaves, so that together they stay below the whole.
+        let scale = (left / (1.0 - Parts::default().heritability)).min(1.0);
+        let parts = Parts {
+            permanent: parts.permanent * scale,
+            sitting: parts.sitting * scale,
+            pod: parts.pod * scale,
+            ..parts
+        };
+        let wishes = MeritWishes {
+            traits: goals.traits.clone(),
+            parts,
+            estimate: false,
+            all: true,
+            today,
+        };
+        let report = merit(registry, lineage, names, &wishes)?;
+        let row = |row: &super::super::merit::MeritRow| {
+            registry.plant(&row.id).map(|plant| (plant, row.index))
+        };
+        Ok(PredictedMerit {
+            index: report.rows.iter().filter_map(row).collect(),
+            cautions: report.cautions,
+        })
+    }
+}
+
+impl Merit for PredictedMerit {
+    fn of(&self, plant: PlantRow) -> Option<f64> {
+        self.index.get(&plant).copied()
+    }
+
+    fn rests_on(&self) -> Vec<String> {
+        self.cautions.clone()
+    }
+}
