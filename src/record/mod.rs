@@ -28,8 +28,8 @@ pub use cross_page::{
     CrossPage, Parents, Patch, PitcherType, Pod, Pollination, PossiblePair, Pricking, SeedLot,
     Seedling, Sitting, Sowing, Tally,
 };
-pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
+pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,

@@ -9,9 +9,18 @@ pub fn june() -> BenchTop {
         ("registry.ron", include_str!("june/registry.ron")),
         ("clones.ron", include_str!("june/clones.ron")),
         ("pollen.ron", include_str!("june/pollen.ron")),
-        ("crosses/X22-05.ron", include_str!("june/crosses/X22-05.ron")),
-        ("crosses/X23-02.ron", include_str!("june/crosses/X23-02.ron")),
-        ("crosses/X23-03.ron", include_str!("june/crosses/X23-03.ron")),
+        (
+            "crosses/X22-05.ron",
+            include_str!("june/crosses/X22-05.ron"),
+        ),
+        (
+            "crosses/X23-02.ron",
+            include_str!("june/crosses/X23-02.ron"),
+        ),
+        (
+            "crosses/X23-03.ron",
+            include_str!("june/crosses/X23-03.ron"),
+        ),
     ])
 }
 
@@ -31,7 +40,12 @@ fn ages_windows_and_what_is_offered() {
     let options = report["options"].as_array().unwrap();
     let offered: Vec<(&str, i64)> = options
         .iter()
-        .map(|row| (row["pollen"].as_str().unwrap(), row["age_days"][0].as_i64().unwrap()))
+        .map(|row| {
+            (
+                row["pollen"].as_str().unwrap(),
+                row["age_days"][0].as_i64().unwrap(),
+            )
+        })
         .collect();
     assert_eq!(offered, [("S1", 7), ("T1", 111), ("J1", 313), ("H1", 634)]);
     assert!(options.iter().all(|row| row["inbreeding"] == 0.0));
@@ -39,8 +53,15 @@ fn ages_windows_and_what_is_offered() {
     let nameless = pollen.iter().find(|row| row["lot"] == "NICE").unwrap();
     assert_eq!(nameless["for_a_named_cross"], false);
     // Own results with pollen of the same place and age: T1 10 of 20 flowers, none for J1, none of 8 behind H1's class.
-    let own = |lot: &str| pollen.iter().find(|row| row["lot"] == lot).unwrap()["own_results"].clone();
-    assert_eq!((own("T1-2402")["set"].clone(), own("T1-2402")["flowers"].clone()), (10.into(), 20.into()));
+    let own =
+        |lot: &str| pollen.iter().find(|row| row["lot"] == lot).unwrap()["own_results"].clone();
+    assert_eq!(
+        (
+            own("T1-2402")["set"].clone(),
+            own("T1-2402")["flowers"].clone()
+        ),
+        (10.into(), 20.into())
+    );
     assert_eq!(own("J1-2308")["flowers"], 0);
     assert_eq!(own("H1-2209")["flowers"], 0);
     assert_eq!(report["controls"]["flowers"], 11);
@@ -60,7 +81,10 @@ fn a_day_that_is_no_day() {
 fn without_own_spikes_common_practice_stands_in_and_is_called_so() {
     let top = BenchTop::with([
         ("registry.ron", include_str!("june/registry.ron")),
-        ("clones.ron", "(clones: [(code: \"A1\", received: \"N. ventricosa\", flowerings: [(spike: \"2024-05-20\", sex: female, seen_by: buds)])])"),
+        (
+            "clones.ron",
+            "(clones: [(code: \"A1\", received: \"N. ventricosa\", flowerings: [(spike: \"2024-05-20\", sex: female, seen_by: buds)])])",
+        ),
     ]);
     assert_snapshot!(top.run(&["open"]));
 }

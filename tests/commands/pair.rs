@@ -9,9 +9,18 @@ fn bands() -> BenchTop {
         ("registry.ron", include_str!("bands/registry.ron")),
         ("species.ron", include_str!("bands/species.ron")),
         ("clones.ron", include_str!("bands/clones.ron")),
-        ("crosses/X18-07.ron", include_str!("bands/crosses/X18-07.ron")),
-        ("crosses/X20-03.ron", include_str!("bands/crosses/X20-03.ron")),
-        ("crosses/X23-09.ron", include_str!("bands/crosses/X23-09.ron")),
+        (
+            "crosses/X18-07.ron",
+            include_str!("bands/crosses/X18-07.ron"),
+        ),
+        (
+            "crosses/X20-03.ron",
+            include_str!("bands/crosses/X20-03.ron"),
+        ),
+        (
+            "crosses/X23-09.ron",
+            include_str!("bands/crosses/X23-09.ron"),
+        ),
     ])
 }
 
@@ -19,7 +28,11 @@ fn bands() -> BenchTop {
 fn one_packet() -> BenchTop {
     ["V1", "V3"].iter().fold(bands(), |top, code| {
         let from = format!("(code: \"{code}\", ");
-        top.change("clones.ron", &from, &format!("{from}batch: \"packet of 2014\", "))
+        top.change(
+            "clones.ron",
+            &from,
+            &format!("{from}batch: \"packet of 2014\", "),
+        )
     })
 }
 
@@ -30,7 +43,10 @@ fn inbreeding(top: &BenchTop) -> Vec<(f64, Option<f64>)> {
         let run = top.run(&["pair", "X18-07-2", pollen, "--json"]);
         let report: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
         let figures = &report["inbreeding"];
-        (figures["at_least"].as_f64().unwrap(), figures["if_batches_unrelated"].as_f64())
+        (
+            figures["at_least"].as_f64().unwrap(),
+            figures["if_batches_unrelated"].as_f64(),
+        )
     };
     CHOICES.iter().map(of).collect()
 }
@@ -41,7 +57,12 @@ fn brother_father_half_brother_outcross() {
     let plain = [(0.25, None), (0.25, None), (0.125, None), (0.0, None)];
     assert_eq!(inbreeding(&bands()), plain);
     // With the founders full siblings: 3/8, 3/8, 3/16, 0; the figures without the batch stay beside them.
-    let both = [(0.375, Some(0.25)), (0.375, Some(0.25)), (0.1875, Some(0.125)), (0.0, Some(0.0))];
+    let both = [
+        (0.375, Some(0.25)),
+        (0.375, Some(0.25)),
+        (0.1875, Some(0.125)),
+        (0.0, Some(0.0)),
+    ];
     assert_eq!(inbreeding(&one_packet()), both);
 }
 
@@ -66,21 +87,37 @@ fn a_half_brother_and_an_outcross() {
 fn two_ramets_of_one_plant_are_no_pair() {
     let run = bands().run(&["pair", "V3-a", "V3-b"]);
     assert_eq!(run.exit, Some(1));
-    assert!(run.stdout.starts_with("cannot be made: both are V3: ramets of one plant have one sex"), "{run}");
+    assert!(
+        run.stdout
+            .starts_with("cannot be made: both are V3: ramets of one plant have one sex"),
+        "{run}"
+    );
 }
 
 #[test]
 fn a_male_bears_no_pods() {
     let run = bands().run(&["pair", "V3", "X18-07-2"]);
     assert_eq!(run.exit, Some(1));
-    assert!(run.stdout.starts_with("cannot be made: V3 was seen male; X18-07-2 was seen female"), "{run}");
+    assert!(
+        run.stdout
+            .starts_with("cannot be made: V3 was seen male; X18-07-2 was seen female"),
+        "{run}"
+    );
 }
 
 #[test]
 fn an_appendix_one_ancestor_is_told_as_a_fact() {
     let top = bands()
-        .change("species.ron", "(species: [", "(species: [(epithet: \"rajah\", appendix: \"I\"), ")
-        .change("clones.ron", "(code: \"V5\", received: \"N. veitchii\"", "(code: \"V5\", received: \"N. rajah\"");
+        .change(
+            "species.ron",
+            "(species: [",
+            "(species: [(epithet: \"rajah\", appendix: \"I\"), ",
+        )
+        .change(
+            "clones.ron",
+            "(code: \"V5\", received: \"N. veitchii\"",
+            "(code: \"V5\", received: \"N. rajah\"",
+        );
     assert_snapshot!(top.run(&["pair", "V1", "X20-03-5"]));
 }
 

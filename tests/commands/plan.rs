@@ -11,7 +11,10 @@ fn season() -> BenchTop {
         ("goals.ron", include_str!("season/goals.ron")),
         ("clones.ron", include_str!("season/clones.ron")),
         ("pollen.ron", include_str!("season/pollen.ron")),
-        ("crosses/X19-01.ron", include_str!("season/crosses/X19-01.ron")),
+        (
+            "crosses/X19-01.ron",
+            include_str!("season/crosses/X19-01.ron"),
+        ),
     ])
 }
 
@@ -21,7 +24,12 @@ fn report(top: &BenchTop, arguments: &[&str]) -> Value {
 }
 
 fn pods(report: &Value) -> u64 {
-    report["plan"].as_array().unwrap().iter().map(|row| row["pods"].as_u64().unwrap()).sum()
+    report["plan"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|row| row["pods"].as_u64().unwrap())
+        .sum()
 }
 
 #[test]
@@ -35,9 +43,20 @@ fn a_season_by_flags_alone() {
         ("registry.ron", include_str!("season/registry.ron")),
         ("clones.ron", include_str!("season/clones.ron")),
         ("pollen.ron", include_str!("season/pollen.ron")),
-        ("crosses/X19-01.ron", include_str!("season/crosses/X19-01.ron")),
+        (
+            "crosses/X19-01.ron",
+            include_str!("season/crosses/X19-01.ron"),
+        ),
     ]);
-    assert_snapshot!(top.run(&["plan", "--pots", "40", "--seedlings", "10", "--trait", "banding"]));
+    assert_snapshot!(top.run(&[
+        "plan",
+        "--pots",
+        "40",
+        "--seedlings",
+        "10",
+        "--trait",
+        "banding"
+    ]));
 }
 
 #[test]
@@ -50,12 +69,26 @@ fn the_plan_keeps_every_limit_and_is_proved() {
     for row in found["plan"].as_array().unwrap() {
         assert!(row["inbreeding"].as_f64().unwrap() <= 0.2);
         assert!(row["pods"].as_u64().unwrap() <= 2);
-        assert_ne!((row["seed"].as_str(), row["pollen"].as_str()), (Some("A1"), Some("B2")));
+        assert_ne!(
+            (row["seed"].as_str(), row["pollen"].as_str()),
+            (Some("A1"), Some("B2"))
+        );
         assert_ne!(row["lot"], "MIX", "a mixture is never planned");
-        assert_ne!(row["lot"], "B3-2211", "older than the goals let freezer pollen be");
+        assert_ne!(
+            row["lot"], "B3-2211",
+            "older than the goals let freezer pollen be"
+        );
     }
-    let worth: Vec<f64> = found["runners_up"].as_array().unwrap().iter().map(|r| r["less"].as_f64().unwrap()).collect();
-    assert!(worth.windows(2).all(|pair| pair[0] <= pair[1] + 1e-9), "{worth:?}");
+    let worth: Vec<f64> = found["runners_up"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|r| r["less"].as_f64().unwrap())
+        .collect();
+    assert!(
+        worth.windows(2).all(|pair| pair[0] <= pair[1] + 1e-9),
+        "{worth:?}"
+    );
 }
 
 #[test]
@@ -67,7 +100,10 @@ fn more_pots_are_never_worse_and_never_more_pods_than_fit() {
         found["worth"].as_f64().unwrap()
     };
     let all = ["0", "11", "12", "24", "36", "60", "120", "600"].map(worth);
-    assert!(all.windows(2).all(|pair| pair[0] <= pair[1] + 1e-9), "{all:?}");
+    assert!(
+        all.windows(2).all(|pair| pair[0] <= pair[1] + 1e-9),
+        "{all:?}"
+    );
     assert_eq!(all[0], 0.0);
     assert_eq!(all[1], 0.0, "no pod fits into eleven pots");
     assert!(all[2] > 0.0);
@@ -75,21 +111,41 @@ fn more_pots_are_never_worse_and_never_more_pods_than_fit() {
 
 #[test]
 fn what_must_be_made_is_made_and_its_price_told() {
-    let top = season().change("goals.ron", "never:", "must: [(seed: \"A2\", pollen: \"X19-01-5\")], never:");
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"A2\", pollen: \"X19-01-5\")], never:",
+    );
     let found = report(&top, &[]);
-    let made = found["plan"].as_array().unwrap().iter().any(|row| row["seed"] == "A2" && row["pollen"] == "X19-01-5");
+    let made = found["plan"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .any(|row| row["seed"] == "A2" && row["pollen"] == "X19-01-5");
     assert!(made);
-    let told = found["limits"].as_array().unwrap().iter().any(|row| row["limit"] == "A2 × X19-01-5 must be made: need not");
+    let told = found["limits"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .any(|row| row["limit"] == "A2 × X19-01-5 must be made: need not");
     assert!(told);
     assert!(found["worth"].as_f64() <= report(&season(), &[])["worth"].as_f64());
 }
 
 #[test]
 fn what_cannot_be_made_is_refused() {
-    let top = season().change("goals.ron", "never:", "must: [(seed: \"A2\", pollen: \"B3\")], never:");
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"A2\", pollen: \"B3\")], never:",
+    );
     assert_snapshot!(top.run(&["plan"]));
     // Sister and brother are closer than the cap allows.
-    let top = season().change("goals.ron", "never:", "must: [(seed: \"X19-01-3\", pollen: \"X19-01-5\")], never:");
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"X19-01-3\", pollen: \"X19-01-5\")], never:",
+    );
     let run = top.run(&["plan"]);
     assert_eq!(run.exit, Some(1));
     assert!(run.stdout.starts_with("no plan keeps every limit"), "{run}");
@@ -97,10 +153,26 @@ fn what_cannot_be_made_is_refused() {
 
 #[test]
 fn faults_of_the_goals_are_told_with_their_place() {
-    assert_snapshot!(season().change("goals.ron", "pots: 60", "pot: 60").run(&["plan"]));
-    assert_snapshot!(season().change("goals.ron", "\"B2\"", "\"B9\"").run(&["plan"]));
-    assert_snapshot!(season().change("goals.ron", "most_inbreeding: 0.2", "most_inbreeding: 2").run(&["plan"]));
-    assert_snapshot!(season().change("goals.ron", "\"banding\"", "\"bandng\"").run(&["plan"]));
+    assert_snapshot!(
+        season()
+            .change("goals.ron", "pots: 60", "pot: 60")
+            .run(&["plan"])
+    );
+    assert_snapshot!(
+        season()
+            .change("goals.ron", "\"B2\"", "\"B9\"")
+            .run(&["plan"])
+    );
+    assert_snapshot!(
+        season()
+            .change("goals.ron", "most_inbreeding: 0.2", "most_inbreeding: 2")
+            .run(&["plan"])
+    );
+    assert_snapshot!(
+        season()
+            .change("goals.ron", "\"banding\"", "\"bandng\"")
+            .run(&["plan"])
+    );
     assert_snapshot!(season().run(&["plan", "--goals", "nowhere.ron"]));
 }
 
@@ -108,7 +180,10 @@ fn faults_of_the_goals_are_told_with_their_place() {
 fn stopped_early_it_says_what_may_be_missed() {
     let run = season().run(&["plan", "--steps", "1", "--others", "0"]);
     assert_eq!(run.exit, Some(0));
-    assert!(run.stdout.contains("proved") || run.stdout.contains("stopped early"), "{run}");
+    assert!(
+        run.stdout.contains("proved") || run.stdout.contains("stopped early"),
+        "{run}"
+    );
 }
 
 #[test]
@@ -122,7 +197,10 @@ fn as_though_all_would_flower() {
 fn nothing_in_flower_is_an_answer() {
     let top = BenchTop::with([
         ("registry.ron", include_str!("season/registry.ron")),
-        ("clones.ron", "(clones: [(code: \"A1\", received: \"N. veitchii\")])"),
+        (
+            "clones.ron",
+            "(clones: [(code: \"A1\", received: \"N. veitchii\")])",
+        ),
     ]);
     assert_snapshot!(top.run(&["plan", "--pots", "20"]));
 }
@@ -136,7 +214,11 @@ fn the_frontier_is_a_picture() {
     assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"), "{svg}");
     assert!(svg.contains("Gain against kinship"));
     top.run(&["plan", "-o", "again.svg"]);
-    assert_eq!(svg, top.text("again.svg"), "the same plan gives the same picture");
+    assert_eq!(
+        svg,
+        top.text("again.svg"),
+        "the same plan gives the same picture"
+    );
     assert_eq!(top.run(&["plan", "-o", "frontier.doc"]).exit, Some(2));
 }
 

@@ -429,7 +429,10 @@ pub fn tray(seedlings: usize, sittings: usize) -> Grown {
     );
     for number in 1..=seedlings {
         let pod = number % 2 + 1;
-        let _ = writeln!(text, "        (number: \"{number}\", sowing: \"S1\", pod: \"P{pod}\"),");
+        let _ = writeln!(
+            text,
+            "        (number: \"{number}\", sowing: \"S1\", pod: \"P{pod}\"),"
+        );
     }
     text.push_str("    ],\n    sittings: [\n");
     let speeds: Vec<usize> = (0..seedlings).map(|_| 20 + chance.below(60)).collect();

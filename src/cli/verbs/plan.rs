@@ -95,7 +95,12 @@ impl Plan {
         let report = plan(&registry, &lineage, &names, (meant, wishes), &mut watch)
             .map_err(Refusal::arguments)?;
         if self.picture.is_wanted() {
-            return draw_to(request, &self.picture, &frontier(&frontier_chart(&report)), remarks);
+            return draw_to(
+                request,
+                &self.picture,
+                &frontier(&frontier_chart(&report)),
+                remarks,
+            );
         }
         request.answer(&report, remarks)
     }
@@ -137,8 +142,13 @@ fn watch(seconds: Option<u64>) -> impl FnMut(Progress) -> bool {
         let passed = start.elapsed();
         if on_terminal && passed.as_secs() > told {
             told = passed.as_secs();
-            let best = progress.best.map_or("none yet".to_owned(), |best| format!("{best:.3}"));
-            eprint!("\rplanning: {} steps, best {best}, bound {:.3} ", progress.steps, progress.bound);
+            let best = progress
+                .best
+                .map_or("none yet".to_owned(), |best| format!("{best:.3}"));
+            eprint!(
+                "\rplanning: {} steps, best {best}, bound {:.3} ",
+                progress.steps, progress.bound
+            );
         }
         seconds.is_none_or(|most| passed < Duration::from_secs(most))
     }

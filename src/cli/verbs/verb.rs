@@ -49,7 +49,7 @@ pub enum Verb {
     Pair(pair::Pair),
     /// Tell what can be pollinated now or soon
     Open(open::Open),
-    /// Plan the season's best set of pollinations
+    /// Plan the season's pollinations
     Plan(plan::Plan),
     /// Print completions for a shell
     Completions(paper::Completions),

@@ -53,8 +53,14 @@ pub(super) struct Bench {
 
 /// Days no season reaches.
 const ALWAYS: Window = Window {
-    opens: Between { earliest: i32::MIN / 4, latest: i32::MIN / 4 },
-    closes: Between { earliest: i32::MAX / 4, latest: i32::MAX / 4 },
+    opens: Between {
+        earliest: i32::MIN / 4,
+        latest: i32::MIN / 4,
+    },
+    closes: Between {
+        earliest: i32::MAX / 4,
+        latest: i32::MAX / 4,
+    },
 };
 
 impl Ground<'_, '_, '_> {
@@ -90,7 +96,12 @@ impl Ground<'_, '_, '_> {
     fn females(&self, near: &[Spike], any_time: bool) -> Vec<(PlantRow, Window, u32)> {
         if any_time {
             let female = |&plant: &PlantRow| self.is(plant, Sex::Female);
-            return self.registry.plants().filter(female).map(|plant| (plant, ALWAYS, 1)).collect();
+            return self
+                .registry
+                .plants()
+                .filter(female)
+                .map(|plant| (plant, ALWAYS, 1))
+                .collect();
         }
         let mut females: Vec<(PlantRow, Window, u32)> = Vec::new();
         for spike in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
@@ -123,14 +134,22 @@ impl Ground<'_, '_, '_> {
         };
         let mut pollen: Vec<PollenOf> = if any_time {
             let male = |&plant: &PlantRow| self.is(plant, Sex::Male);
-            self.registry.plants().filter(male).map(|plant| shed(plant, ALWAYS)).collect()
+            self.registry
+                .plants()
+                .filter(male)
+                .map(|plant| shed(plant, ALWAYS))
+                .collect()
         } else {
             let males = near.iter().filter(|s| s.planned_sex() == Some(Sex::Male));
             males.map(|spike| shed(spike.plant, spike.window)).collect()
         };
         let results = OwnResults::of(self.registry, self.today);
         let envelopes = in_hand(self.registry, self.today, &results);
-        pollen.extend(envelopes.iter().filter_map(|envelope| self.stored(envelope)));
+        pollen.extend(
+            envelopes
+                .iter()
+                .filter_map(|envelope| self.stored(envelope)),
+        );
         // Stable: within a plant shed pollen stays first, envelopes stay by age.
         pollen.sort_by_key(|pollen| pollen.plant);
         pollen
@@ -157,7 +176,8 @@ impl Ground<'_, '_, '_> {
     }
 
     fn guessed<'p>(&self, plants: impl Iterator<Item = &'p PlantRow>) -> Vec<PlantRow> {
-        let guess = |plant: &&PlantRow| matches!(sex_seen(self.registry, **plant), SexSeen::Guess(..));
+        let guess =
+            |plant: &&PlantRow| matches!(sex_seen(self.registry, **plant), SexSeen::Guess(..));
         plants.filter(guess).copied().collect()
     }
 
@@ -184,14 +204,23 @@ impl Ground<'_, '_, '_> {
         };
         for (plant, _, spikes) in females {
             let pods = goals.pods_per_spike.saturating_mul(*spikes);
-            season.seed_parents.push(SeedParent { pods, line: self.line(*plant) });
+            season.seed_parents.push(SeedParent {
+                pods,
+                line: self.line(*plant),
+            });
         }
         for &plant in &bench.donors {
             let uses = goals.uses_per_male.unwrap_or(u32::MAX / 4);
-            season.donors.push(Donor { uses, line: self.line(plant) });
+            season.donors.push(Donor {
+                uses,
+                line: self.line(plant),
+            });
         }
         for pollen in &bench.pollen {
-            season.lots.push(Lot { donor: place(pollen.plant), uses: goals.uses_per_pollen });
+            season.lots.push(Lot {
+                donor: place(pollen.plant),
+                uses: goals.uses_per_pollen,
+            });
         }
         let worth = self.worth(&bench.seeds, &bench.donors)?;
         let with_kept = self.with_kept(bench);
@@ -252,7 +281,9 @@ impl Ground<'_, '_, '_> {
     fn line(&self, plant: PlantRow) -> Option<u32> {
         let shares = self.descent.shares_of(self.lineage, plant).ok()?;
         match shares[..] {
-            [(crate::ancestry::Part::Species(species), ref share)] if share.is_whole() => Some(species),
+            [(crate::ancestry::Part::Species(species), ref share)] if share.is_whole() => {
+                Some(species)
+            }
             _ => None,
         }
     }
@@ -261,7 +292,9 @@ impl Ground<'_, '_, '_> {
         for species in &self.goals.keep_lines {
             let number = self.descent.species.iter().position(|name| name == species);
             let Some(number) = number else {
-                return Err(format!("the line of `{species}` is to be kept, but no founder is of it"));
+                return Err(format!(
+                    "the line of `{species}` is to be kept, but no founder is of it"
+                ));
             };
             season.limits.lines_through_seed.push(number as u32);
             season.limits.lines_through_pollen.push(number as u32);
@@ -274,11 +307,19 @@ impl Ground<'_, '_, '_> {
         let mut plants: Vec<PlantRow> = seeds.iter().chain(pollens).copied().collect();
         plants.sort_unstable();
         plants.dedup();
-        let weights: f64 = self.goals.traits.iter().map(|(_, weight)| weight * weight).sum();
+        let weights: f64 = self
+            .goals
+            .traits
+            .iter()
+            .map(|(_, weight)| weight * weight)
+            .sum();
         Ok(Worth {
             spread: ExpectedSpread::of(self.lineage, &self.descent.founders, &plants)?,
             kinship: self.kinship.table(&plants),
-            merit: plants.iter().map(|&plant| self.merit.of(plant).unwrap_or(0.0)).collect(),
+            merit: plants
+                .iter()
+                .map(|&plant| self.merit.of(plant).unwrap_or(0.0))
+                .collect(),
             plants,
             goals: self.goals,
             weights: libm::sqrt(weights),
@@ -295,7 +336,10 @@ fn joined(one: Window, other: Window) -> Window {
         earliest: a.earliest.max(b.earliest),
         latest: a.latest.max(b.latest),
     };
-    Window { opens: first(one.opens, other.opens), closes: last(one.closes, other.closes) }
+    Window {
+        opens: first(one.opens, other.opens),
+        closes: last(one.closes, other.closes),
+    }
 }
 
 /// What pods would be worth.
@@ -312,7 +356,8 @@ impl Worth<'_> {
     /// Worth of one pod, and the expected inbreeding of its seedlings. Worth is the mean merit of the parents plus what
     /// the best of the seedlings is expected to stand above it, less the cost of inbreeding; without traits it is 1.
     pub fn of(&self, seed: PlantRow, pollen: PlantRow) -> (f64, f64) {
-        let [one, other] = [seed, pollen].map(|plant| self.plants.binary_search(&plant).unwrap_or(0));
+        let [one, other] =
+            [seed, pollen].map(|plant| self.plants.binary_search(&plant).unwrap_or(0));
         let inbreeding = self.kinship.get(one, other);
         let cost = self.goals.weight_on_inbreeding * inbreeding;
         if self.goals.traits.is_empty() {
@@ -323,7 +368,10 @@ impl Worth<'_> {
         let deviation = self.weights * libm::sqrt(variance.max(0.0));
         let accuracy = libm::sqrt(self.goals.heritability);
         let mean = 0.5 * (self.merit[one] + self.merit[other]);
-        (usefulness(mean, self.goals.seedlings_per_pod, accuracy, deviation) - cost, inbreeding)
+        (
+            usefulness(mean, self.goals.seedlings_per_pod, accuracy, deviation) - cost,
+            inbreeding,
+        )
     }
 
     /// Mean merit of two parents.

@@ -24,7 +24,8 @@ impl Ground<'_, '_, '_> {
 
     /// The best pairs of kept plants of which at least one has not shown its sex.
     pub fn later(&self, kept: &[PlantRow]) -> Result<Vec<LaterRow>, String> {
-        let here = |plant: &&PlantRow| presence(self.registry, **plant, self.today) == Presence::Here;
+        let here =
+            |plant: &&PlantRow| presence(self.registry, **plant, self.today) == Presence::Here;
         let mut plants: Vec<PlantRow> = kept.iter().filter(here).copied().collect();
         let merit = |plant: PlantRow| self.merit.of(plant).unwrap_or(0.0);
         plants.sort_by(|&a, &b| merit(b).total_cmp(&merit(a)).then(a.cmp(&b)));
@@ -46,7 +47,9 @@ impl Ground<'_, '_, '_> {
         };
         let best = best_pairs(plants.len(), plants.len(), TOLD, score);
         let row = |(one, other, value): (usize, usize, f64)| {
-            let waiting = [one, other].into_iter().filter(|&at| sexes[at] == Some(None));
+            let waiting = [one, other]
+                .into_iter()
+                .filter(|&at| sexes[at] == Some(None));
             LaterRow {
                 one: self.registry.code(plants[one]),
                 other: self.registry.code(plants[other]),

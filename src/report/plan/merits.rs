@@ -37,9 +37,15 @@ impl PredictedMerit {
     ) -> Result<PredictedMerit, String> {
         if goals.traits.is_empty() {
             let cautions = vec!["no traits are named: every pod counts as one".to_owned()];
-            return Ok(PredictedMerit { index: BTreeMap::new(), cautions });
+            return Ok(PredictedMerit {
+                index: BTreeMap::new(),
+                cautions,
+            });
         }
-        let parts = Parts { heritability: goals.heritability, ..Parts::default() };
+        let parts = Parts {
+            heritability: goals.heritability,
+            ..Parts::default()
+        };
         let left = 1.0 - goals.heritability;
         // The other parts are shares of what heritability leaves, so that together they stay below the whole.
         let scale = (left / (1.0 - Parts::default().heritability)).min(1.0);

@@ -58,7 +58,8 @@ pub fn plan(
 ) -> Result<PlanReport, String> {
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+    let kinship =
+        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
     let merit = PredictedMerit::of(registry, lineage, names, (&goals, wishes.today))?;
     let ground = Ground {
         registry,
@@ -70,7 +71,11 @@ pub fn plan(
         today: wishes.today,
     };
     let bench = ground.bench(wishes.days_ahead, wishes.any_time)?;
-    let asked = Asked { plans: LOOKED_AT, ties: LOOKED_AT, steps: wishes.steps };
+    let asked = Asked {
+        plans: LOOKED_AT,
+        ties: LOOKED_AT,
+        steps: wishes.steps,
+    };
     let found = search(&bench.season, asked, watch);
     let mut report = ground.report(&bench, &found, wishes)?;
     report.cautions.extend(merit.rests_on());
@@ -78,7 +83,12 @@ pub fn plan(
 }
 
 impl Ground<'_, '_, '_> {
-    fn report(&self, bench: &Bench, found: &Found, wishes: PlanWishes) -> Result<PlanReport, String> {
+    fn report(
+        &self,
+        bench: &Bench,
+        found: &Found,
+        wishes: PlanWishes,
+    ) -> Result<PlanReport, String> {
         let best = found.plans.first();
         let apart = distinct(bench, &found.plans);
         let tied = |plan: &&&Plan| best.is_some_and(|best| self.same_worth(bench, plan, best));
@@ -88,7 +98,10 @@ impl Ground<'_, '_, '_> {
             _ => (Vec::new(), true, 0.0),
         };
         Ok(PlanReport {
-            plan: best.map(|plan| self.rows(bench, plan)).transpose()?.unwrap_or_default(),
+            plan: best
+                .map(|plan| self.rows(bench, plan))
+                .transpose()?
+                .unwrap_or_default(),
             pods: best.map_or(0, |plan| plan.total),
             pots: best.map_or(0, |plan| plan.pots),
             worth: best.map(|plan| plan.value),
@@ -102,7 +115,9 @@ impl Ground<'_, '_, '_> {
             kept: bench.kept.len(),
             runners_up: self.runners_up(bench, &apart, wishes.runners_up),
             runners_up_proved: found.all_proved,
-            limits: best.map(|plan| self.limits(bench, plan)).unwrap_or_default(),
+            limits: best
+                .map(|plan| self.limits(bench, plan))
+                .unwrap_or_default(),
             frontier,
             frontier_exact,
             frontier_gap,
@@ -115,7 +130,11 @@ impl Ground<'_, '_, '_> {
     }
 
     fn same_worth(&self, bench: &Bench, plan: &Plan, best: &Plan) -> bool {
-        let open = bench.season.pairings.iter().filter(|pairing| bench.season.open(pairing));
+        let open = bench
+            .season
+            .pairings
+            .iter()
+            .filter(|pairing| bench.season.open(pairing));
         let largest = open.map(|pairing| pairing.value.abs()).fold(0.0, f64::max);
         plan.value >= best.value - crate::planning::search::SAME_WORTH * largest
     }
@@ -171,7 +190,11 @@ impl Ground<'_, '_, '_> {
             );
             (more != 0).then_some(words)
         };
-        pairs.iter().filter_map(change).collect::<Vec<_>>().join(", ")
+        pairs
+            .iter()
+            .filter_map(change)
+            .collect::<Vec<_>>()
+            .join(", ")
     }
 
     fn limits(&self, bench: &Bench, best: &Plan) -> Vec<LimitRow> {
@@ -193,7 +216,11 @@ impl Ground<'_, '_, '_> {
         let code = |plant| self.registry.code(plant);
         let pair = |at: usize| {
             let pairing = &bench.season.pairings[at];
-            format!("{} × {}", code(bench.seeds[pairing.seed]), code(bench.pollen[pairing.lot].plant))
+            format!(
+                "{} × {}",
+                code(bench.seeds[pairing.seed]),
+                code(bench.pollen[pairing.lot].plant)
+            )
         };
         let species = |line: u32| self.descent.species[line as usize].clone();
         match limit {
@@ -204,21 +231,31 @@ impl Ground<'_, '_, '_> {
             Limit::Donor(at) => format!("pods from {}: one more", code(bench.donors[at])),
             Limit::Lot(at) => match &bench.pollen[at].lot {
                 Some(lot) => format!("pods from envelope {lot}: one more"),
-                None => format!("pods from {} as it sheds: one more", code(bench.pollen[at].plant)),
+                None => format!(
+                    "pods from {} as it sheds: one more",
+                    code(bench.pollen[at].plant)
+                ),
             },
             Limit::Inbreeding => "cap on inbreeding: none".to_owned(),
             Limit::MeanKinship => "cap on kinship with what is kept: none".to_owned(),
             Limit::Must(at) => format!("{} must be made: need not", pair(at)),
             Limit::Forbidden(at) => format!("{} must not be made: may", pair(at)),
-            Limit::LineThroughSeed(line) => format!("line of {} through a seed parent: need not", species(line)),
-            Limit::LineThroughPollen(line) => format!("line of {} through a pollen parent: need not", species(line)),
+            Limit::LineThroughSeed(line) => {
+                format!("line of {} through a seed parent: need not", species(line))
+            }
+            Limit::LineThroughPollen(line) => format!(
+                "line of {} through a pollen parent: need not",
+                species(line)
+            ),
         }
     }
 
     fn frontier(&self, bench: &Bench, best: &Plan) -> (Vec<FrontierPlan>, bool, f64) {
         let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
         let table = self.kinship.table(&parents);
-        let kinship: Vec<f64> = (0..parents.len()).flat_map(|row| table.row(row).iter().copied()).collect();
+        let kinship: Vec<f64> = (0..parents.len())
+            .flat_map(|row| table.row(row).iter().copied())
+            .collect();
         let relations = Relations { kinship: &kinship };
         let found = frontier(&bench.season, &relations, best.total, &WEIGHTS, LISTED);
         let chosen = relations.point(&bench.season, best.clone());
@@ -232,8 +269,15 @@ impl Ground<'_, '_, '_> {
         if !plans.iter().any(|plan| plan.chosen) {
             plans.push(drawn(&chosen));
         }
-        plans.iter_mut().filter(|plan| plan.chosen).for_each(|plan| plan.label = "the plan".to_owned());
-        plans.sort_by(|a, b| a.kinship.total_cmp(&b.kinship).then(a.gain.total_cmp(&b.gain)));
+        plans
+            .iter_mut()
+            .filter(|plan| plan.chosen)
+            .for_each(|plan| plan.label = "the plan".to_owned());
+        plans.sort_by(|a, b| {
+            a.kinship
+                .total_cmp(&b.kinship)
+                .then(a.gain.total_cmp(&b.gain))
+        });
         (plans, found.exact, found.gap)
     }
 
@@ -244,11 +288,17 @@ impl Ground<'_, '_, '_> {
             told.push("no plan keeps every limit: ease a cap, a must or a line to keep".to_owned());
         }
         if !bench.guessed.is_empty() {
-            let codes: Vec<String> = bench.guessed.iter().map(|&plant| self.registry.code(plant)).collect();
+            let codes: Vec<String> = bench
+                .guessed
+                .iter()
+                .map(|&plant| self.registry.code(plant))
+                .collect();
             told.push(format!("sex only guessed: {}", codes.join(", ")));
         }
         let perhaps = found.plans.first().is_some_and(|plan| {
-            plan.pods.iter().any(|&(at, _)| matches!(bench.meets[at], Meeting::Perhaps(..)))
+            plan.pods
+                .iter()
+                .any(|&(at, _)| matches!(bench.meets[at], Meeting::Perhaps(..)))
         });
         if perhaps {
             told.push("some flowers and pollen only perhaps meet: keep back pollen".to_owned());
@@ -258,16 +308,25 @@ impl Ground<'_, '_, '_> {
                 "worth is in genetic standard deviations: mean merit of the parents plus what the best of {} seedlings stands above it; assumed are a heritability of {} and S = {} V between species",
                 goals.seedlings_per_pod, goals.heritability, goals.species_differ
             ));
-            told.push("a pod worth less than nothing, below the mean of your plants, is not planned".to_owned());
+            told.push(
+                "a pod worth less than nothing, below the mean of your plants, is not planned"
+                    .to_owned(),
+            );
         }
         told.push(format!(
             "planned with {} pods to a spike and {} to one pollen{}",
             goals.pods_per_spike,
             goals.uses_per_pollen,
-            if goals.weight_on_inbreeding == 0.0 { "; inbreeding costs nothing unless the goals give it a weight or a cap" } else { "" }
+            if goals.weight_on_inbreeding == 0.0 {
+                "; inbreeding costs nothing unless the goals give it a weight or a cap"
+            } else {
+                ""
+            }
         ));
         told.push("kinship and inbreeding are at least so much: founders count as unrelated unless a batch is recorded".to_owned());
-        told.push("arithmetic on what is recorded, no promise of set; the choice is yours".to_owned());
+        told.push(
+            "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
+        );
         told
     }
 }
@@ -291,7 +350,9 @@ fn by_plants(bench: &Bench, plan: &Plan) -> BTreeMap<(usize, usize), u32> {
     let mut pods = BTreeMap::new();
     for &(at, n) in &plan.pods {
         let pairing = &bench.season.pairings[at];
-        *pods.entry((pairing.seed, bench.season.lots[pairing.lot].donor)).or_default() += n;
+        *pods
+            .entry((pairing.seed, bench.season.lots[pairing.lot].donor))
+            .or_default() += n;
     }
     pods
 }
@@ -315,17 +376,30 @@ fn meet_words(meets: Meeting) -> String {
 
 /// The picture of gain against kinship.
 pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
-    let words = |text: &str| NameRun { text: text.to_owned(), italic: false };
+    let words = |text: &str| NameRun {
+        text: text.to_owned(),
+        italic: false,
+    };
     let note = if report.frontier_exact {
         "every plan with as many pods was looked at".to_owned()
     } else {
-        format!("plans found by weighing kinship; none could be better by more than {:.3} under its weight", report.frontier_gap)
+        format!(
+            "plans found by weighing kinship; none could be better by more than {:.3} under its weight",
+            report.frontier_gap
+        )
     };
     FrontierChart {
-        title: vec![words(&format!("Gain against kinship, {} pods", report.pods))],
+        title: vec![words(&format!(
+            "Gain against kinship, {} pods",
+            report.pods
+        ))],
         across: "kinship among the parents, by their share of the seedlings".to_owned(),
         up: "mean worth of a pod".to_owned(),
         plans: report.frontier.clone(),
-        notes: vec![note, "Kinship is at least so much: founders count as unrelated unless a batch is recorded.".to_owned()],
+        notes: vec![
+            note,
+            "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
+                .to_owned(),
+        ],
     }
 }

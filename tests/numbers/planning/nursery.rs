@@ -53,8 +53,7 @@ pub fn nursery(size: (usize, usize), pots: u64, seed: u64) -> Season {
             let spread = f64::from(draw.below(1_000)) / 100.0;
             let value = 0.5 * (of_females[seed] + of_males[lot]) + spread - 40.0 * inbreeding;
             let mut pairing = Pairing::new(seed, lot, value, sizes[seed]);
-            (pairing.inbreeding, pairing.kinship) =
-                (inbreeding, f64::from(draw.below(16)) / 64.0);
+            (pairing.inbreeding, pairing.kinship) = (inbreeding, f64::from(draw.below(16)) / 64.0);
             season.pairings.push(pairing);
         }
     }
