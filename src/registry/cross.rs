@@ -26,6 +26,8 @@ pub struct Cross<'t> {
     pub(super) locals: Vec<SeedlingRow>,
     /// Indices of seedlings by number, the shorter first; empty when they stand in that order on the page.
     by_number: Vec<u32>,
+    // Boxed, because a growing list would copy these large records again and again and keep room for twice as many.
+    #[allow(clippy::vec_box)]
     pub(super) rests: Vec<Box<Seedling<'t>>>,
     pub(super) fates: Vec<(u32, Fate<'t>)>,
     pub(super) sittings: Vec<LocalSitting<'t>>,

@@ -247,11 +247,10 @@ impl<'t> Registry<'t> {
 
     /// Its nickname.
     pub fn nickname(&self, plant: PlantRow) -> Option<&str> {
-        let nickname = match self.founder(plant) {
+        match self.founder(plant) {
             Some(founder) => founder.nickname.as_deref(),
             None => self.seedling(plant)?.nickname.as_deref(),
-        };
-        nickname
+        }
     }
 
     /// The decision to keep it, if there is one.

@@ -347,11 +347,7 @@ impl Ground<'_, '_, '_> {
         format!("there is no trait `{name}`; {hint}")
     }
 
-    fn parts(
-        &self,
-        model: &Model,
-        wishes: &MeritWishes,
-    ) -> Result<(Parts, Option<(f64, f64)>, f64), String> {
+    fn parts(&self, model: &Model, wishes: &MeritWishes) -> Result<Stated, String> {
         if !wishes.estimate {
             let whole = whole_variance(self.relatives, &model.design, &fractions(&wishes.parts))
                 .map_err(|error| error.to_string())?;
@@ -376,6 +372,9 @@ impl Ground<'_, '_, '_> {
         Ok((parts, Some(found.limits), found.whole))
     }
 }
+
+/// Parts of the whole variance, limits of heritability when it was estimated, the whole variance.
+type Stated = (Parts, Option<(f64, f64)>, f64);
 
 /// Variance of the species' means as a multiple of the whole: wide, so that the readings decide, yet a species with few
 /// plants is drawn to the mean. Our own choice.

@@ -255,9 +255,8 @@ fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> V
     let mut parents = registry.origins()[origin as usize].parents();
     parents.truncate(8);
     let (readings, _) = super::series::comparable(registry, &parents, index);
-    let latest = |plant: PlantRow| -> Option<&Comparable> {
-        readings.iter().filter(|r| r.plant == plant).next_back()
-    };
+    let latest =
+        |plant: PlantRow| -> Option<&Comparable> { readings.iter().rfind(|r| r.plant == plant) };
     let bore = |plant: PlantRow| match &pairs[..] {
         [pair] if pair.seed == Some(plant) && pair.pollen != Some(plant) => Some(true),
         [pair] if pair.pollen == Some(plant) && pair.seed != Some(plant) => Some(false),

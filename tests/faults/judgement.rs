@@ -365,10 +365,11 @@ fn pollen_is_compared_with_what_can_be_known() {
     };
     let known = "known(seed: \"V1\", pollen: \"S1\")";
     assert_eq!(with(known, "plant(\"S1\")"), []);
+    let ramet = with(known, "plant(\"S1-a\")");
     assert_eq!(
-        with(known, "plant(\"S1-a\")"),
-        [],
-        "a ramet gives the pollen of its plant"
+        ramet,
+        [("unknown-ramet", Fault)],
+        "the pollen of its plant, but no such ramet"
     );
     assert_eq!(
         with(known, "plant(\"truncata\")"),

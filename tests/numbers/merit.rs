@@ -1,5 +1,8 @@
 //! Predicted merit against a textbook example, a dense twin and a balanced design.
 
+// The dense twins below follow the formulas, indices and all.
+#![allow(clippy::needless_range_loop)]
+
 use podbook::planning::merit::{
     Cholesky, Design, Fractions, Reading, Relatives, Variances, estimate, predict,
 };

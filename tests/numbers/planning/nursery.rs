@@ -48,6 +48,7 @@ pub fn nursery(size: (usize, usize), pots: u64, seed: u64) -> Season {
     };
     let sizes: Vec<u32> = (0..females).map(|_| 6 + draw.below(15)).collect();
     for seed in 0..females {
+        #[allow(clippy::needless_range_loop)]
         for lot in 0..males {
             let inbreeding = f64::from(draw.below(5)) / 16.0;
             let spread = f64::from(draw.below(1_000)) / 100.0;

@@ -126,7 +126,7 @@ fn a_budget_of_steps_stops_cleanly() {
 fn the_best_of_many_pairings() {
     let score = |seed: usize, pollen: usize| {
         let drawn = Draw((seed * 1_000 + pollen) as u64).below(500);
-        (drawn % 7 != 0).then(|| f64::from(drawn))
+        (!drawn.is_multiple_of(7)).then(|| f64::from(drawn))
     };
     let mut slow: Vec<(usize, usize, f64)> = Vec::new();
     for seed in 0..60 {
