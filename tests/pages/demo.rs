@@ -125,7 +125,18 @@ fn every_word_and_field_is_shown_once() {
     };
     let mut missing = Vec::new();
     // The rules for keeping are no part of a registry.
-    let rules = ["KeepRules", "Weight", "Need", "Quota", "Shelf"];
+    let rules = [
+        "KeepRules",
+        "Weight",
+        "Need",
+        "Quota",
+        "Shelf",
+        // Goals of a season are a file of the grower's own too.
+        "GoalsPage",
+        "TraitWeight",
+        "WantedPair",
+        "PollenLife",
+    ];
     for section in sections()
         .into_iter()
         .filter(|section| !rules.contains(&section.record.as_str()))

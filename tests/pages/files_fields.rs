@@ -50,6 +50,7 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
         .lines()
         .any(|line| line.starts_with("#[serde(") && line.contains("default"));
     let mut has_default = false;
+    let mut renamed: Option<String> = None;
     for line in body.lines() {
         let Some(line) = line
             .strip_prefix("    ")
@@ -59,6 +60,9 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
         };
         if line.starts_with("#[") {
             has_default |= line.contains("default");
+            let rename = line.split_once("rename = \"");
+            renamed =
+                renamed.or(rename.and_then(|(_, rest)| Some(rest.split_once('"')?.0.to_owned())));
             continue;
         }
         let field = if is_struct {
@@ -68,7 +72,8 @@ fn declaration(text: &str) -> Option<(String, Declared)> {
         } else {
             line.split([',', ' ', '(', '{']).next().map(snake_case)
         };
-        if let Some(field) = field {
+        // What stands in the file is the name it is renamed to.
+        if let Some(field) = field.map(|field| renamed.take().unwrap_or(field)) {
             if is_struct && !has_default && !all_default {
                 declared.needed.push(field.clone());
             }
