@@ -39,6 +39,6 @@ pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, 
 pub use rows::Rows;
 pub use said::Said;
 pub use salvage::Page;
-pub use seedlings::{BriefSeedling, Seedlings};
+pub use seedlings::{Beside, BriefSeedling, Seedlings};
 pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
 pub use when::{Day, When, WhenFault};

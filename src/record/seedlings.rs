@@ -17,10 +17,19 @@ pub struct BriefSeedling<'t> {
     pub pod: Option<&'t str>,
     /// The patch it was taken from.
     pub patch: Option<&'t str>,
-    /// What became of it.
-    pub fate: Option<Box<Fate<'t>>>,
-    /// The whole record without its fate, when it says more than the above.
-    pub more: Option<Box<Seedling<'t>>>,
+    /// What else is said.
+    pub beside: Beside<'t>,
+}
+
+/// What few seedlings say.
+#[derive(Debug)]
+pub enum Beside<'t> {
+    /// No more than the short row.
+    Nothing,
+    /// Only what became of it.
+    Fate(Box<Fate<'t>>),
+    /// The whole record.
+    More(Box<Seedling<'t>>),
 }
 
 impl<'t> From<Seedling<'t>> for BriefSeedling<'t> {
@@ -30,8 +39,11 @@ impl<'t> From<Seedling<'t>> for BriefSeedling<'t> {
             sowing: seedling.sowing,
             pod: seedling.pod,
             patch: seedling.patch,
-            fate: seedling.fate.take(),
-            more: says_more(&seedling).then(|| Box::new(seedling)),
+            beside: if says_more(&seedling) {
+                Beside::More(Box::new(seedling))
+            } else {
+                seedling.fate.take().map_or(Beside::Nothing, Beside::Fate)
+            },
         }
     }
 }

@@ -8,6 +8,10 @@ pub(super) fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault
     if let Some(day) = plain_day(text) {
         return day.map(When::on).ok_or(WhenFault::NoSuchDay);
     }
+    // Digits and hyphens hold no phrase.
+    if text.bytes().all(|b| b.is_ascii_digit() || b == b'-') {
+        return calendar(text);
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let words = words.join(" ").to_lowercase();
     if let "?" | "unknown" = words.as_str() {

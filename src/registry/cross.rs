@@ -26,10 +26,12 @@ pub struct Cross<'t> {
     pub(super) locals: Vec<SeedlingRow>,
     /// Indices of seedlings by number, the shorter first; empty when they stand in that order on the page.
     by_number: Vec<u32>,
+    /// Whole records of the seedlings that say more than a row holds.
     // Boxed, because a growing list would copy these large records again and again and keep room for twice as many.
     #[allow(clippy::vec_box)]
     pub(super) rests: Vec<Box<Seedling<'t>>>,
-    pub(super) fates: Vec<(u32, Fate<'t>)>,
+    /// Fates of seedlings of which no more is said.
+    pub(super) fates: Vec<Fate<'t>>,
     pub(super) sittings: Vec<LocalSitting<'t>>,
     pub(super) findings: Vec<Finding>,
 }

@@ -185,8 +185,8 @@ fn muddled<'t>(codes: &Codes<'t>, parts: &[Cross<'t>], findings: &mut Findings) 
         if page.rests.iter().all(|rest| rest.one_of.is_empty()) {
             continue;
         }
-        for (local, row) in page.locals.iter().enumerate() {
-            let Some(rest) = page.rests.get(row.rest as usize) else {
+        for local in 0..page.locals.len() as u32 {
+            let Some(rest) = page.whole_record(local) else {
                 continue;
             };
             let mut crosses: Vec<u32> = rest
@@ -199,7 +199,7 @@ fn muddled<'t>(codes: &Codes<'t>, parts: &[Cross<'t>], findings: &mut Findings) 
             if !crosses.is_empty() && crosses != [cross as u32] {
                 muddled.push(Muddled {
                     cross: cross as u32,
-                    local: local as u32,
+                    local,
                     crosses,
                 });
             }

@@ -4,7 +4,7 @@ use super::cross::Cross;
 use super::ids::is_seedling_number;
 use super::lookup::Lookup;
 use crate::diagnostic::{Code, Finding};
-use crate::record::BriefSeedling;
+use crate::record::{Beside, BriefSeedling, Fate, Seedling};
 use crate::text::{FileId, Sources};
 use std::cmp::Ordering;
 
@@ -13,7 +13,7 @@ use std::cmp::Ordering;
 pub(super) struct SeedlingRow {
     /// Where its number starts in the file.
     pub start: u32,
-    /// Index of its further record, or [`SeedlingRow::NONE`].
+    /// Index of its further record or of its fate alone, or [`SeedlingRow::NONE`].
     pub rest: u32,
     /// Index of its sowing on the page, or [`SeedlingRow::NOWHERE`]; so for pod and patch.
     pub sowing: u16,
@@ -21,8 +21,8 @@ pub(super) struct SeedlingRow {
     pub patch: u16,
     /// Bytes of its number.
     pub len: u8,
-    /// Whether something became of it.
-    pub has_fate: bool,
+    /// Whether `rest` is the index of its fate alone.
+    pub only_fate: bool,
 }
 
 const _: () = assert!(size_of::<SeedlingRow>() <= 16);
@@ -105,6 +105,23 @@ fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -
 }
 
 impl<'t> Cross<'t> {
+    /// The whole record of a seedling that says more than its row.
+    pub(super) fn whole_record(&self, local: u32) -> Option<&Seedling<'t>> {
+        let row = self.locals[local as usize];
+        let whole = row.rest != SeedlingRow::NONE && !row.only_fate;
+        whole.then(|| &*self.rests[row.rest as usize])
+    }
+
+    /// What became of a seedling.
+    pub(super) fn fate(&self, local: u32) -> Option<&Fate<'t>> {
+        let row = self.locals[local as usize];
+        match (row.rest, row.only_fate) {
+            (SeedlingRow::NONE, _) => None,
+            (at, true) => Some(&self.fates[at as usize]),
+            (at, false) => self.rests[at as usize].fate.as_deref(),
+        }
+    }
+
     /// Adds a seedling whose number is its own.
     pub(super) fn add_seedling(&mut self, sources: &'t Sources, seedling: BriefSeedling<'t>) {
         let lookup = Lookup {
@@ -125,14 +142,18 @@ impl<'t> Cross<'t> {
             pod,
             patch,
             len: seedling.number.len() as u8,
-            has_fate: seedling.fate.is_some(),
+            only_fate: false,
         };
-        if let Some(fate) = seedling.fate {
-            self.fates.push((self.locals.len() as u32, *fate));
-        }
-        if let Some(rest) = seedling.more {
-            row.rest = self.rests.len() as u32;
-            self.rests.push(rest);
+        match seedling.beside {
+            Beside::Nothing => {}
+            Beside::Fate(fate) => {
+                (row.rest, row.only_fate) = (self.fates.len() as u32, true);
+                self.fates.push(*fate);
+            }
+            Beside::More(whole) => {
+                row.rest = self.rests.len() as u32;
+                self.rests.push(whole);
+            }
         }
         self.locals.push(row);
     }
@@ -203,6 +224,5 @@ fn index_of<'t>(
 
 /// Whether it may come from several pods.
 fn is_muddled(seedling: &BriefSeedling) -> bool {
-    let more = seedling.more.as_ref();
-    more.is_some_and(|more| !more.one_of.is_empty())
+    matches!(&seedling.beside, Beside::More(whole) if !whole.one_of.is_empty())
 }

@@ -130,8 +130,8 @@ impl<'t> Registry<'t> {
 
     /// The further record of a seedling, when it has one.
     pub fn seedling(&self, plant: PlantRow) -> Option<&Seedling<'t>> {
-        let (cross, row) = self.seedling_row(plant)?;
-        (row.rest != SeedlingRow::NONE).then(|| &*cross.rests[row.rest as usize])
+        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        cross.whole_record(self.rows[plant.index()].local)
     }
 
     /// Index of a seedling's sowing, pod and patch within its cross, as far as recorded.
@@ -205,16 +205,8 @@ impl<'t> Registry<'t> {
         if let Some(founder) = self.founder(plant) {
             return founder.fate.as_ref();
         }
-        let (cross, row) = self.seedling_row(plant)?;
-        if !row.has_fate {
-            return None;
-        }
-        let local = self.rows[plant.index()].local;
-        let at = cross
-            .fates
-            .binary_search_by_key(&local, |(of, _)| *of)
-            .ok()?;
-        Some(&cross.fates[at].1)
+        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        cross.fate(self.rows[plant.index()].local)
     }
 
     /// Its rooted pieces.
