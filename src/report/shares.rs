@@ -4,7 +4,7 @@ use super::chart::{SharesChart, SharesRow};
 use super::descent::Descent;
 use super::pedigree::{DrawnShare, Name, NameRun};
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::siblings_chart::upright;
+use super::siblings_chart::{titled, upright};
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
@@ -33,6 +33,8 @@ pub struct SharesReport {
     pub give_or_take_assumes: Option<String>,
     /// Cautions.
     pub cautions: Vec<String>,
+    #[serde(skip)]
+    label: Name,
 }
 
 /// One share.
@@ -84,12 +86,8 @@ pub fn shares_chart(reports: &[SharesReport], species: &[String]) -> SharesChart
             })
             .collect();
         let known: f64 = shares.iter().map(|share| share.fraction).sum();
-        let formula = report.formula.as_ref();
         SharesRow {
-            label: upright(match formula {
-                Some(formula) => format!("{}  {formula}", report.id),
-                None => report.id.clone(),
-            }),
+            label: report.label.clone(),
             shares,
             unknown_share: (1.0 - known).max(0.0),
         }
@@ -201,6 +199,7 @@ pub fn shares(
     }
     Ok(SharesReport {
         id: id.to_owned(),
+        label: titled(names, id, top, false),
         formula: crate::naming::breeder(&reading, &writing).ok(),
         kind: kind_words(kind, &descent),
         give_or_take_assumes: rows.iter().any(|row| row.give_or_take.is_some_and(|sd| sd > 0.0)).then(|| {

@@ -5,9 +5,11 @@
 //! cross varies more than another, are other questions.
 
 use super::common_age::{AtOneAge, age_words, ages, latest_shared};
+use super::pedigree::Name;
 use super::series::{Comparable, LeftOut, all_comparable};
 use super::sibling_groups::{Group, PodTest, groups, test_pods};
 use super::sibling_ratio::{RatioAnswer, RatioWish, ratio_answer};
+use super::siblings_chart::titled;
 use super::standing::{Presence, presence};
 use super::trait_unit::TraitUnit;
 use super::tray::{Scope, Tray, tray};
@@ -50,6 +52,8 @@ pub struct SiblingsReport {
     pub ratio: Option<RatioAnswer>,
     /// Cautions.
     pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(super) title: Name,
 }
 
 /// One trait at one age.
@@ -154,6 +158,12 @@ pub fn siblings(
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let formula = names.formula(TopOf::Cross(scope.cross), false);
     Ok(SiblingsReport {
+        title: titled(
+            names,
+            &scope.code(registry),
+            TopOf::Cross(scope.cross),
+            true,
+        ),
         id: scope.code(registry),
         formula: breeder(&formula, &Writing::plain(names.vocabulary())).ok(),
         numbered: plants.len(),

@@ -4,6 +4,8 @@ use super::chart::{ChartDot, ChartInterval, DotRow, ParentReading, SiblingsChart
 use super::pedigree::{Name, NameRun, Sex};
 use super::sibling_groups::Group;
 use super::siblings::{SiblingsReport, TraitSummary};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Style, Writing, breeder, formula_only, runs};
 
 /// A name set upright.
 pub(super) fn upright(text: impl Into<String>) -> Name {
@@ -13,12 +15,29 @@ pub(super) fn upright(text: impl Into<String>) -> Name {
     }]
 }
 
+/// A code and the formula behind it, Latin in italics; the basis, such as "seed parent first", where asked for.
+pub(super) fn titled(names: &Names, code: &str, top: TopOf, with_basis: bool) -> Name {
+    let writing = Writing {
+        style: Style::Runs,
+        ..Writing::plain(names.vocabulary())
+    };
+    let formula = names.formula(top, false);
+    let text = if with_basis {
+        breeder(&formula, &writing)
+    } else {
+        formula_only(&formula, &writing)
+    };
+    let mut name = upright(code);
+    if let Ok(text) = text {
+        name.extend(upright("  "));
+        let parts = runs(&text).into_iter();
+        name.extend(parts.map(|(text, italic)| NameRun { text, italic }));
+    }
+    name
+}
+
 /// The chart of a report; kinds without order have no axis and are left to the table.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
-    let formula = report
-        .formula
-        .as_ref()
-        .map_or(String::new(), |f| format!("  {f}"));
     let drawn = |of: &&TraitSummary| of.shown.is_measure() || of.shown.is_scale;
     let mut notes = report.cautions.clone();
     for of in report.traits.iter().filter(drawn) {
@@ -27,7 +46,7 @@ pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
         }
     }
     SiblingsChart {
-        title: upright(format!("{}{formula}", report.id)),
+        title: report.title.clone(),
         strips: report.traits.iter().filter(drawn).map(strip).collect(),
         notes,
     }

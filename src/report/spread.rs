@@ -7,10 +7,11 @@
 use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
 use super::common_age::{AtOneAge, Moment, age_words, at, shared};
 use super::descent::Descent;
+use super::pedigree::Name;
 use super::series::{TraitReadings, all_comparable};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
-use super::siblings_chart::upright;
+use super::siblings_chart::{titled, upright};
 use super::spread_expected::{Expected, expected_of};
 use super::trait_unit::TraitUnit;
 use super::tray::Scope;
@@ -66,6 +67,8 @@ pub struct CrossSpread {
     pub expected: Expected,
     /// Values in the unit shown.
     pub values: Vec<f64>,
+    #[serde(skip)]
+    pub(super) label: Name,
 }
 
 /// A cross against the first.
@@ -147,6 +150,12 @@ pub fn spread(
         crosses.push(CrossSpread {
             formula: formula_only(&formula, &writing).ok(),
             expected,
+            label: titled(
+                names,
+                &scope.code(registry),
+                TopOf::Cross(scope.cross),
+                false,
+            ),
             ..one_cross(scope.code(registry), &unit, here)
         });
     }
@@ -196,6 +205,7 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
         n: values.len(),
         measure: measure(&values),
         expected: Expected::default(),
+        label: Name::new(),
         values,
     }
 }
@@ -291,12 +301,10 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
                 measure.mean * (1.0 + half),
             )
         });
-        let name = cross
-            .formula
-            .as_ref()
-            .map_or(String::new(), |f| format!("  {f}"));
+        let mut label = cross.label.clone();
+        label.extend(upright(format!(", n {}", cross.n)));
         DotRow {
-            label: upright(format!("{}{name}, n {}", cross.id, cross.n)),
+            label,
             dots: cross
                 .values
                 .iter()
@@ -321,10 +329,15 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
         }
     };
     let mut notes = report.cautions.clone();
-    notes.push(
-        "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross"
-            .to_owned(),
-    );
+    if report
+        .against_first
+        .iter()
+        .any(|ratio| ratio.expected.is_some())
+    {
+        notes.push(
+            "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned(),
+        );
+    }
     SpreadChart {
         title: upright("How much the crosses vary"),
         heading: report.shown.heading(),

@@ -37,7 +37,9 @@ fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
         .iter()
         .flat_map(values)
         .chain(strip.parents.iter().map(|parent| parent.value));
-    let scale = Scale::linear(all, (MARGIN + 8.0, WIDTH - MARGIN - 8.0), 7);
+    let all: Vec<f64> = all.collect();
+    let ticks = ticks(&all);
+    let scale = Scale::linear(all.into_iter(), (MARGIN + 8.0, WIDTH - MARGIN - 8.0), ticks);
     y += 5.0 + strip.parents.len() as f64 * SMALL * 1.25;
     let field = y + 2.0;
     let mut lanes = Vec::new();
@@ -60,6 +62,18 @@ fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
         placed.paint(scene, &scale, middle);
     }
     y + SMALL * 1.25 + 10.0
+}
+
+/// About how many ticks: steps and counts have none between whole numbers.
+fn ticks(values: &[f64]) -> usize {
+    let least = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let whole = values.iter().all(|value| value.fract() == 0.0);
+    if whole && most - least < 7.0 {
+        (most - least).max(1.0) as usize
+    } else {
+        7
+    }
 }
 
 /// The parents' values: a line through the strip, the sign and code on top.
