@@ -117,22 +117,19 @@ pub fn all_plans(season: &Season, most: usize) -> Option<Vec<Plan>> {
         .collect();
     let mut left = Left::of(season);
     let mut pods = vec![0u32; open.len()];
-    let mut plans = Vec::new();
+    let (mut plans, mut total) = (Vec::new(), 0);
     let mut looks = 0usize;
     loop {
         looks += 1;
         if looks > most.saturating_mul(64) {
             return None;
         }
-        let given = open
-            .iter()
-            .zip(&pods)
-            .filter(|(_, n)| **n > 0)
-            .map(|(&at, &n)| (at, n))
-            .collect();
-        let plan = season.plan(given);
-        if season.allows(&plan) {
-            plans.push(plan);
+        if total >= season.limits.fewest_pods {
+            let given = open.iter().zip(&pods).filter(|(_, n)| **n > 0);
+            let plan = season.plan(given.map(|(&at, &n)| (at, n)).collect());
+            if season.allows(&plan) {
+                plans.push(plan);
+            }
             if plans.len() > most {
                 return None;
             }
@@ -141,13 +138,14 @@ pub fn all_plans(season: &Season, most: usize) -> Option<Vec<Plan>> {
         let mut at = 0;
         while at < open.len() && !left.take(season, open[at], pods[at]) {
             left.give_back(season, open[at], pods[at]);
-            pods[at] = 0;
+            total -= std::mem::take(&mut pods[at]);
             at += 1;
         }
         if at == open.len() {
             return Some(plans);
         }
         pods[at] += 1;
+        total += 1;
     }
 }
 
@@ -241,6 +239,8 @@ pub fn weighed_exactly(points: &[Point], weight: f64) -> Option<Weighed> {
 const ROUNDS: usize = 24;
 /// Plans looked at under the last tangent.
 const LOOKED_AT: usize = 100;
+/// Pods moved one by one at most.
+const MOVES: usize = 30;
 /// Most networks for one tangent.
 const STEPS: u64 = 4_000;
 
@@ -348,7 +348,7 @@ fn dense(season: &Season, pods: &[(usize, u32)]) -> Vec<f64> {
 /// Moves one pod at a time as long as that helps.
 fn improved(season: &Season, relations: &Relations, mut point: Point, weight: f64) -> Point {
     let objective = |point: &Point| point.gain - weight * point.coancestry;
-    for _ in 0..100 {
+    for _ in 0..MOVES {
         let mut better: Option<Point> = None;
         for &(from, _) in &point.plan.pods {
             for to in (0..season.pairings.len())

@@ -27,7 +27,7 @@ pub enum Limit {
     MeanKinship,
     /// A pairing that must be made: need not.
     Must(usize),
-    /// A pairing that is ruled out: allowed.
+    /// A pairing that is ruled out: its two plants allowed, with every lot of that donor.
     Forbidden(usize),
     /// A line that must be kept through a seed parent: need not.
     LineThroughSeed(u32),
@@ -69,11 +69,22 @@ pub fn eased(season: &Season, limit: Limit) -> Season {
         Limit::Inbreeding => limits.inbreeding = None,
         Limit::MeanKinship => limits.mean_kinship = None,
         Limit::Must(at) => eased.pairings[at].least = 0,
-        Limit::Forbidden(at) => eased.pairings[at].forbidden = false,
+        Limit::Forbidden(at) => {
+            let plants = plants(season, at);
+            let same =
+                (0..season.pairings.len()).filter(|&other| self::plants(season, other) == plants);
+            same.for_each(|other| eased.pairings[other].forbidden = false);
+        }
         Limit::LineThroughSeed(line) => limits.lines_through_seed.retain(|&kept| kept != line),
         Limit::LineThroughPollen(line) => limits.lines_through_pollen.retain(|&kept| kept != line),
     }
     eased
+}
+
+/// Seed parent and donor of a pairing.
+fn plants(season: &Season, pairing: usize) -> (usize, usize) {
+    let pairing = &season.pairings[pairing];
+    (pairing.seed, season.lots[pairing.lot].donor)
 }
 
 /// Limits the plan runs into.
@@ -138,7 +149,12 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
             Limit::Must(at),
             pairing.least > 0 && pods(&|p| p == at) <= u64::from(pairing.least),
         );
-        tell(Limit::Forbidden(at), pairing.forbidden);
+        let first = || {
+            (0..at).all(|other| {
+                !season.pairings[other].forbidden || plants(season, other) != plants(season, at)
+            })
+        };
+        tell(Limit::Forbidden(at), pairing.forbidden && first());
     }
     limits
         .lines_through_seed

@@ -64,8 +64,8 @@ pub struct GoalsPage<'t> {
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct TraitWeight<'t> {
-    /// Code of the trait.
-    #[serde(rename = "trait")]
+    /// Code or name of the trait.
+    #[serde(rename = "of")]
     pub code: &'t str,
     /// Weight per genetic standard deviation; below 0 when less is better.
     #[serde(default = "one")]
@@ -123,6 +123,14 @@ pub fn read_goals(text: &str) -> Result<GoalsPage<'_>, GoalsFault> {
     typed(text).map_err(|error| GoalsFault {
         line: error.span.start.line,
         column: error.span.start.col,
-        words: error.code.to_string(),
+        words: plain(error.code.to_string()),
+    })
+}
+
+/// The words of a fault without the names of our types, which mean nothing to a grower.
+fn plain(words: String) -> String {
+    let types = ["GoalsPage", "TraitWeight", "WantedPair", "PollenLife"];
+    types.iter().fold(words, |words, name| {
+        words.replace(&format!(" in `{name}`"), "")
     })
 }

@@ -110,20 +110,39 @@ fn more_pots_are_never_worse_and_never_more_pods_than_fit() {
 }
 
 #[test]
-fn what_must_be_made_is_made() {
+fn what_must_be_made_is_made_and_its_price_told() {
     let top = season().change(
         "goals.ron",
         "never:",
-        "must: [(seed: \"A2\", pollen: \"X19-01-5\")], never:",
+        "must: [(seed: \"A3\", pollen: \"B2\")], never:",
     );
     let found = report(&top, &[]);
     let made = found["plan"]
         .as_array()
         .unwrap()
         .iter()
-        .any(|row| row["seed"] == "A2" && row["pollen"] == "X19-01-5");
+        .any(|row| row["seed"] == "A3" && row["pollen"] == "B2");
     assert!(made);
-    assert!(found["worth"].as_f64() <= report(&season(), &[])["worth"].as_f64());
+    let told = found["limits"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .any(|row| row["limit"] == "A3 × B2 must be made: need not");
+    assert!(told);
+    let (with, without) = (
+        found["worth"].as_f64().unwrap(),
+        report(&season(), &[])["worth"].as_f64().unwrap(),
+    );
+    let price = found["limits"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|row| row["limit"] == "A3 × B2 must be made: need not")
+        .unwrap();
+    assert!(
+        (with + price["gain"].as_f64().unwrap() - without).abs() < 1e-9,
+        "the price is what the season is worth without it"
+    );
 }
 
 #[test]

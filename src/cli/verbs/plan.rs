@@ -72,7 +72,7 @@ impl Plan {
         let page = match &text {
             Some((file, text)) => read_goals(text).map_err(|fault| {
                 Refusal::files(format!(
-                    "{}:{}:{}: {}\nsee docs/planning.md for what a file of goals may hold",
+                    "{}:{}:{}: {}\ndocs/files.md lists what a file of goals may hold",
                     file.display(),
                     fault.line,
                     fault.column,

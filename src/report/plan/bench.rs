@@ -10,7 +10,7 @@ use super::merits::Merit;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::planning::intensity::usefulness;
-use crate::planning::season::{Donor, Limits, Lot, Pairing, Season, SeedParent};
+use crate::planning::season::{Donor, Limits, Lot, Pairing, Plan, Season, SeedParent};
 use crate::planning::windows::{Between, Meeting, Window, meeting};
 use crate::record::{Day, PollenPlace, Sex};
 use crate::registry::Registry;
@@ -50,6 +50,42 @@ pub(super) struct Bench {
     /// Plants the seedlings' kinship is held against.
     pub kept: Vec<PlantRow>,
 }
+
+impl Bench {
+    /// The same pods with the freshest pollen there is for them; pollen of one plant is listed freshest first.
+    pub fn freshest(&self, plan: &Plan) -> Plan {
+        let mut plan = plan.clone();
+        let donor = |at: usize| self.season.lots[self.season.pairings[at].lot].donor;
+        let seed = |at: usize| self.season.pairings[at].seed;
+        for later in 0..self.season.pairings.len() {
+            let fresher =
+                (0..later).filter(|&at| (seed(at), donor(at)) == (seed(later), donor(later)));
+            for at in fresher {
+                while let Some(moved) = self.moved(&plan, later, at) {
+                    plan = moved;
+                }
+            }
+        }
+        plan
+    }
+
+    /// The plan with one pod moved to another pairing, if it has one to move and keeps every limit.
+    fn moved(&self, plan: &Plan, from: usize, to: usize) -> Option<Plan> {
+        let mut pods = plan.pods.clone();
+        pods.iter_mut().find(|(at, n)| *at == from && *n > 0)?.1 -= 1;
+        match pods.iter_mut().find(|(at, _)| *at == to) {
+            Some((_, n)) => *n += 1,
+            None => pods.push((to, 1)),
+        }
+        pods.retain(|(_, n)| *n > 0);
+        pods.sort_unstable();
+        let moved = self.season.plan(pods);
+        self.season.allows(&moved).then_some(moved)
+    }
+}
+
+/// Farther than any day.
+pub(super) const FAR: i32 = 10_000_000;
 
 /// Days no season reaches.
 const ALWAYS: Window = Window {
@@ -237,7 +273,7 @@ impl Ground<'_, '_, '_> {
                 pairing.kinship = 0.5 * (with_kept[seed] + with_kept[donor]);
                 pairing.forbidden = goals.never.contains(&(*plant, pollen.plant));
                 season.pairings.push(pairing);
-                bench.meets.push(meets);
+                bench.meets.push(from_today(meets, self.today));
             }
         }
         self.demand(&mut season, bench)?;
@@ -324,6 +360,16 @@ impl Ground<'_, '_, '_> {
             goals: self.goals,
             weights: libm::sqrt(weights),
         })
+    }
+}
+
+/// Days gone by are no days to pollinate.
+fn from_today(meets: Meeting, today: Day) -> Meeting {
+    match meets {
+        Meeting::Never => Meeting::Never,
+        Meeting::Perhaps(first, last) if first > -FAR => Meeting::Perhaps(first.max(today.0), last),
+        Meeting::Surely(first, last) if first > -FAR => Meeting::Surely(first.max(today.0), last),
+        always => always,
     }
 }
 

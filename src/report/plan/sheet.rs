@@ -3,7 +3,7 @@
 use super::super::kin::probability;
 use super::super::sheet::{Cell, Report, Sheet, Table};
 use super::super::words::{counted, span_of_days};
-use super::answer::{PlanReport, PlannedRow};
+use super::answer::{LimitRow, PlanReport, PlannedRow};
 
 impl Report for PlanReport {
     fn is_bad_news(&self) -> bool {
@@ -19,7 +19,7 @@ impl Report for PlanReport {
         if !self.runners_up.is_empty() {
             sheet.table(self.runner_table());
         }
-        if !self.limits.is_empty() {
+        if self.limits.iter().any(LimitRow::costs) {
             sheet.table(self.limit_table());
         }
         if self.frontier.len() > 1 {
@@ -149,7 +149,7 @@ impl PlanReport {
     fn limit_table(&self) -> Table {
         let mut table = Table::new(&["limit, and how it is eased", ">would gain"])
             .titled("What the limits cost");
-        for row in &self.limits {
+        for row in self.limits.iter().filter(|row| row.costs()) {
             let gain = if row.proved {
                 format!("{:.3}", row.gain)
             } else {
@@ -218,5 +218,12 @@ impl PlannedRow {
             Some(age) => format!("{lot}, {}", span_of_days(age)),
             None => format!("{lot}, age not known"),
         }
+    }
+}
+
+impl LimitRow {
+    /// Whether easing the limit gains anything that shows; one that costs nothing is only told in JSON.
+    fn costs(&self) -> bool {
+        self.gain >= 0.0005 || !self.proved
     }
 }

@@ -5,7 +5,7 @@ use super::super::descent::Descent;
 use super::super::founding::founding;
 use super::super::pedigree::NameRun;
 use super::answer::{LimitRow, PlanReport, PlannedRow, RunnerUp};
-use super::bench::{Bench, Ground};
+use super::bench::{Bench, FAR, Ground};
 use super::goals::Goals;
 use super::merits::{Merit, PredictedMerit};
 use crate::kinship::Kinship;
@@ -41,7 +41,7 @@ const LOOKED_AT: usize = 60;
 /// Networks for each limit's price.
 const PRICE_STEPS: u64 = 20_000;
 /// Plans listed one by one for an exact frontier.
-const LISTED: usize = 500;
+const LISTED: usize = 20_000;
 /// Weights on kinship tried where plans are too many to list.
 const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
 
@@ -89,7 +89,8 @@ impl Ground<'_, '_, '_> {
         found: &Found,
         wishes: PlanWishes,
     ) -> Result<PlanReport, String> {
-        let best = found.plans.first();
+        let best = found.plans.first().map(|plan| bench.freshest(plan));
+        let best = best.as_ref();
         let apart = distinct(bench, &found.plans);
         let tied = |plan: &&&Plan| best.is_some_and(|best| self.same_worth(bench, plan, best));
         let unsexed = self.unsexed(&bench.kept);
@@ -259,11 +260,12 @@ impl Ground<'_, '_, '_> {
         let relations = Relations { kinship: &kinship };
         let found = frontier(&bench.season, &relations, best.total, &WEIGHTS, LISTED);
         let chosen = relations.point(&bench.season, best.clone());
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-9 * (1.0 + b.abs());
         let drawn = |point: &crate::planning::frontier::Point| FrontierPlan {
             kinship: point.coancestry,
             gain: point.gain,
             label: String::new(),
-            chosen: point.plan.pods == best.pods,
+            chosen: near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain),
         };
         let mut plans: Vec<FrontierPlan> = found.points.iter().map(drawn).collect();
         if !plans.iter().any(|plan| plan.chosen) {
@@ -359,7 +361,7 @@ fn by_plants(bench: &Bench, plan: &Plan) -> BTreeMap<(usize, usize), u32> {
 
 fn meet_words(meets: Meeting) -> String {
     let days = |first: i32, last: i32| {
-        let far = |day: i32| day.abs() > 10_000_000;
+        let far = |day: i32| day.abs() > FAR;
         match (far(first), far(last)) {
             (true, true) => "whenever both flower".to_owned(),
             (true, false) => format!("until {}", Day(last)),
