@@ -7,7 +7,8 @@
 use std::collections::HashMap;
 use std::fmt;
 
-use crate::lineage::{Origin, Pedigree, PlantRow, parents_first};
+use crate::lineage::{Origin, Pedigree, PlantRow};
+use crate::registry::founders_first;
 
 /// One row of a table.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -114,20 +115,11 @@ pub fn pedigree_of_table<'t>(
     rows: impl IntoIterator<Item = TableRow<'t>>,
 ) -> Result<NamedPedigree, Vec<TableFault>> {
     let table = Table::of(rows)?;
-    let parents: Vec<Vec<usize>> = table
-        .parents
-        .iter()
-        .map(|pair| pair.iter().flatten().copied().collect())
-        .collect();
-    let order = parents_first(&parents).map_err(|loops| {
-        let ring = |at: usize| (table.ids[at].to_owned(), table.lines[at].unwrap_or(0));
-        loops
-            .into_iter()
-            .map(|found| TableFault::Loop {
-                ring: found.into_iter().map(ring).collect(),
-            })
-            .collect::<Vec<_>>()
-    })?;
+    let mut loops = Vec::new();
+    let order = founders_first(&table.links(), |in_loop| loops.push(table.ring(in_loop)));
+    if !loops.is_empty() {
+        return Err(loops);
+    }
     Ok(table.number(&order))
 }
 
@@ -191,11 +183,32 @@ impl<'t> Table<'t> {
         self.ids.len() - 1
     }
 
-    fn number(&self, order: &[usize]) -> NamedPedigree {
+    /// The parents of each id that has any, by index.
+    fn links(&self) -> Vec<Vec<u32>> {
+        let known =
+            |pair: &[Option<usize>; 2]| pair.iter().flatten().map(|&at| at as u32).collect();
+        self.parents.iter().map(known).collect()
+    }
+
+    /// A loop as a fault, told from the row that stands first.
+    fn ring(&self, in_loop: &[u32]) -> TableFault {
+        let first = (0..in_loop.len()).min_by_key(|&at| in_loop[at]);
+        let mut ring = in_loop.to_vec();
+        ring.rotate_left(first.unwrap_or(0));
+        let told = |at: u32| {
+            let at = at as usize;
+            (self.ids[at].to_owned(), self.lines[at].unwrap_or(0))
+        };
+        TableFault::Loop {
+            ring: ring.into_iter().map(told).collect(),
+        }
+    }
+
+    fn number(&self, order: &[u32]) -> NamedPedigree {
         let mut pedigree = Pedigree::with_capacity(order.len());
         let mut row_of = vec![PlantRow(0); order.len()];
         let mut origins = HashMap::new();
-        for &at in order {
+        for at in order.iter().map(|&at| at as usize) {
             let pair = self.parents[at].map(|parent| parent.map(|index| row_of[index]));
             row_of[at] = match pair {
                 [None, None] => pedigree.add_founder(),
@@ -207,7 +220,10 @@ impl<'t> Table<'t> {
                 }
             };
         }
-        let ids: Vec<String> = order.iter().map(|&at| self.ids[at].to_owned()).collect();
+        let ids: Vec<String> = order
+            .iter()
+            .map(|&at| self.ids[at as usize].to_owned())
+            .collect();
         let rows = ids.iter().cloned().zip(pedigree.plants()).collect();
         NamedPedigree {
             pedigree,

@@ -6,7 +6,6 @@ pub mod founding;
 pub mod identity;
 mod line;
 mod live_table;
-pub mod numbering;
 pub mod pedigree;
 pub mod stems;
 
@@ -15,6 +14,5 @@ pub use ancestors::Extract;
 pub use founding::{FounderStock, Founding};
 pub use identity::{Identity, PodIdentity, TooEntangled};
 pub use line::{Family, Kin, Lineage, Link};
-pub use numbering::{Loop, parents_first};
 pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
 pub use stems::{Stem, Stems};

@@ -221,7 +221,12 @@ fn weakest(registry: &Registry, names: &Names, start: &[PlantRow]) -> Option<(Co
     let behind = above
         .into_iter()
         .filter(|plant| !start.contains(plant) || start.len() > 1);
-    let sure = |plant: PlantRow| match registry.cross_of(plant) {
+    // Of a parent nobody saw we know what its cross page says, and as surely as it says it.
+    let page_of = |plant: PlantRow| {
+        let unseen = registry.unseen(plant).map(|unseen| unseen.cross);
+        registry.cross_of(plant).or(unseen)
+    };
+    let sure = |plant: PlantRow| match page_of(plant) {
         Some(cross) => {
             let page = &registry.crosses[cross as usize].page;
             (page.confidence, page.code.to_owned())

@@ -2,7 +2,9 @@
 //!
 //! Ours: from a folder on disk to the checked registry, on all cores, and its dropping. The yardstick: `ron` parsing
 //! the same texts, already in memory, into the pages' types on one thread, each page dropped at once. Medians of
-//! alternating runs; the ratio is what counts. Memory is the greatest a process of its own held at any time.
+//! alternating runs; the ratio is what counts. Memory is the greatest a process of its own held at any time. Naming is
+//! every founder's label read, the formula of every cross written out and the exact shares of every pod, looked up once
+//! for each plant, against our reading.
 //!
 //! `cargo bench --bench reading [-- SEEDLINGS…]`
 
@@ -13,8 +15,13 @@ mod yardstick;
 use nursery::{Grown, Nursery};
 use podbook::check;
 use podbook::diagnostic::Severity;
+use podbook::lineage::Lineage;
+use podbook::naming::recorded::{Names, TopOf};
+use podbook::naming::{Writing, breeder};
 use podbook::record::Day;
+use podbook::registry::Registry;
 use podbook::registry::build;
+use podbook::report::descent::Descent;
 use podbook::text::Sources;
 use ron::extensions::Extensions;
 use std::hint::black_box;
@@ -23,25 +30,12 @@ use std::process::Command;
 use std::time::Instant;
 
 fn main() {
-    if let Ok(folder) = std::env::var("KEEP_IN") {
-        let seedlings = std::env::var("N").unwrap().parse().unwrap();
-        return Nursery::of(seedlings).grow().write(Path::new(&folder));
-    }
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     if let [flag, folder] = &arguments[..]
         && flag == "--peak-of"
     {
         read_and_check(Path::new(folder));
         return println!("{}", peak_bytes());
-    }
-    if let [flag, folder] = &arguments[..]
-        && flag == "--plain"
-    {
-        let texts = Sources::read(Path::new(folder));
-        for _ in 0..5 {
-            println!("{}", seconds(|| parse_plainly(&texts)));
-        }
-        return;
     }
     let sizes: Vec<usize> = arguments.iter().filter_map(|a| a.parse().ok()).collect();
     let sizes = if sizes.is_empty() {
@@ -50,7 +44,7 @@ fn main() {
         sizes
     };
     println!(
-        "reading and checking ÷ ron's typed parse on one thread; aim 0.70; memory ÷ files, aim 3.0"
+        "reading and checking ÷ ron's typed parse on one thread, aim 0.70; names and shares of all ÷ reading, aim 0.10; memory ÷ files, aim 3.0"
     );
     for seedlings in sizes {
         let runs = (2_000_000 / seedlings).clamp(5, 31);
@@ -72,18 +66,21 @@ fn measure(title: &str, grown: &Grown, runs: usize) {
     let folder = tempfile::tempdir().expect("a folder for the registry");
     grown.write(folder.path());
     let texts = Sources::read(folder.path());
-    let (mut plain, mut ours) = (Vec::new(), Vec::new());
+    let (registry, _) = build(&texts);
+    let (mut plain, mut ours, mut naming) = (Vec::new(), Vec::new(), Vec::new());
     for _ in 0..runs {
         plain.push(seconds(|| parse_plainly(&texts)));
         ours.push(seconds(|| read_and_check(folder.path())));
+        naming.push(seconds(|| name_and_share(&registry)));
     }
-    let (plain, ours) = (median(plain), median(ours));
+    let (plain, ours, naming) = (median(plain), median(ours), median(naming));
     let megabytes = grown.bytes() as f64 / 1e6;
     println!(
-        "{title:<40} {megabytes:7.1} MB  ron {:8.1} ms  ours {:8.1} ms  ratio {:.2}  memory {:.2}",
+        "{title:<40} {megabytes:7.1} MB  ron {:8.1} ms  ours {:8.1} ms  ratio {:.2}  naming {:.3}  memory {:.2}",
         plain * 1e3,
         ours * 1e3,
         ours / plain,
+        naming / ours,
         peak_of(folder.path()) / grown.bytes() as f64,
     );
 }
@@ -93,28 +90,32 @@ fn read_and_check(folder: &Path) {
     let (registry, mut findings) = build(&sources);
     let today = Day::new(2030, 1, 1).expect("a day");
     findings.append(check::all(&registry, today));
-    if std::env::var("TELL").is_ok() {
-        let mut seen = std::collections::BTreeMap::new();
-        for f in findings.iter() {
-            let e = seen.entry(f.code.0).or_insert((0, f));
-            e.0 += 1;
-        }
-        for (code, (n, f)) in seen {
-            eprintln!(
-                "{n} {code} {:?} {} {} {:?}",
-                f.severity,
-                f.title,
-                f.found,
-                f.place.map(|p| sources.locate(p))
-            );
-        }
-    }
     assert_eq!(
         findings.count(Severity::Fault),
         0,
         "a made-up nursery has no fault"
     );
     black_box(&registry);
+}
+
+fn name_and_share(registry: &Registry) {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    let writing = Writing::plain(names.vocabulary());
+    for cross in 0..registry.crosses.len() as u32 {
+        let formula = names.formula(TopOf::Cross(cross), false);
+        // A formula too long to write out is told so; that too is an answer.
+        black_box(breeder(&formula, &writing)).ok();
+    }
+    let descent = Descent::of(registry, &lineage, &names);
+    let origins = 0..lineage.pedigree.origins().len() as u32;
+    let shares: Vec<_> = origins
+        .map(|origin| descent.shares_of_origin(origin))
+        .collect();
+    for plant in registry.plants() {
+        let origin = registry.origin_of(plant);
+        black_box(origin.map(|origin| &shares[origin as usize]));
+    }
 }
 
 fn parse_plainly(texts: &Sources) {
