@@ -76,6 +76,10 @@ fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
             .unwrap_or_default();
         shares.push(format!("{} {name}", escaped(&written(share.fraction))));
     }
+    for part in &plant.either {
+        let share = escaped(&written(part.fraction));
+        shares.push(format!("{share} {}", escaped(&part.of)));
+    }
     if is_share(plant.unknown_share) {
         shares.push(format!(
             "{} unknown",

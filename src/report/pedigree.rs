@@ -28,6 +28,8 @@ pub struct PedigreeDrawing {
     pub crosses: Vec<DrawnCross>,
     /// The species that shares count, in order of first appearance in the registry; the order fixes their colours.
     pub species: Vec<Name>,
+    /// Whether it shows what came from the plant, not what the plant comes from.
+    pub down: bool,
     /// What stands under the picture.
     pub caption: Caption,
     /// Cautions and notes, one sentence each.
@@ -62,6 +64,8 @@ pub struct DrawnPlant {
     pub sex: Option<Sex>,
     /// Expected part of its descent from each species.
     pub shares: Vec<DrawnShare>,
+    /// Expected parts of its descent that are of one of several species, it is not known which.
+    pub either: Vec<DrawnEither>,
     /// Expected part of its descent that is not known, 0 to 1.
     pub unknown_share: f64,
     /// Whether it is the plant the picture is about.
@@ -77,6 +81,15 @@ pub struct DrawnShare {
     pub fraction: f64,
 }
 
+/// Part of a plant's descent from one of several species.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct DrawnEither {
+    /// The species in words, such as "hamata or talangensis".
+    pub of: String,
+    /// 0 to 1.
+    pub fraction: f64,
+}
+
 /// What a drawn plant is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -88,8 +101,8 @@ pub enum DrawnKind {
     /// A numbered seedling.
     #[default]
     Seedling,
-    /// Seedlings that are still only a count.
-    Patch,
+    /// Siblings drawn together.
+    Siblings,
     /// Several plants of which one is meant.
     OneOf,
     /// A plant of which nothing is known.

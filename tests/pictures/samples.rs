@@ -252,7 +252,7 @@ pub fn uncertain() -> PedigreeDrawing {
     sketch.cross("L2", "K1", "H4", "its neighbour");
     sketch.cross_of("L2").children.push(child);
     sketch.plant("L1").focus = true;
-    sketch.plant("H3").kind = DrawnKind::Patch;
+    sketch.plant("H3").kind = DrawnKind::Siblings;
     sketch.plant("H2").fate = Fate::Sold;
     let mut drawing = sketch.drawing;
     drawing.caption.formula = name("*N.* [*ventricosa* × (*spathulata* or *truncata*)] × … or …");

@@ -1,7 +1,7 @@
 //! What several plants descend from: one ribbon each, species labelled where they stand.
 
 use super::frame::{LABEL, MARGIN, SMALL, WIDTH, begin, end, nothing};
-use crate::render::pedigree::{Ribbon, words};
+use crate::render::pedigree::{Ribbon, is_share, words};
 use crate::render::scene::{INK, Scene, Setting, fit, set};
 use crate::report::chart::SharesChart;
 
@@ -34,7 +34,13 @@ pub fn shares(chart: &SharesChart) -> Scene {
             letters: SMALL,
         };
         ribbon.paint(&mut scene, &row.shares);
-        ribbon.label(&mut scene, &chart.species, (&row.shares, row.unknown_share));
+        let unknown = [(row.unknown_share, "unknown")];
+        let open = if is_share(row.unknown_share) {
+            &unknown[..]
+        } else {
+            &[]
+        };
+        ribbon.label(&mut scene, &chart.species, (&row.shares, open));
         y += RIBBON + SMALL * 1.3 + 7.0;
     }
     end(scene, &chart.notes, y)

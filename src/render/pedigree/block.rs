@@ -32,7 +32,7 @@ pub struct Block {
 /// Most lines a name is broken into.
 const LINES: usize = 4;
 /// Most characters of a name that are looked at.
-const LETTERS: usize = 400;
+const LETTERS: usize = 600;
 /// Air between the frame of the plant on offer and what it holds.
 pub const FRAME: f64 = 7.0;
 
@@ -161,19 +161,28 @@ impl Block {
         let (drawing, plant) = at;
         if labelled(plant, with.1) {
             let ribbon = self.ribbon_at(place.0, place.1, with.0, with.1);
-            ribbon.label(
-                scene,
-                &drawing.species,
-                (&plant.shares, plant.unknown_share),
-            );
+            ribbon.label(scene, &drawing.species, (&plant.shares, &open_parts(plant)));
         }
     }
+}
+
+/// What is not of one known species: of one of several, and unknown.
+fn open_parts(plant: &DrawnPlant) -> Vec<(f64, &str)> {
+    let either = plant
+        .either
+        .iter()
+        .map(|part| (part.fraction, part.of.as_str()));
+    let unknown = Some((plant.unknown_share, "unknown"));
+    either
+        .chain(unknown)
+        .filter(|(fraction, _)| is_share(*fraction))
+        .collect()
 }
 
 /// Whether the shares of a plant are written under its ribbon.
 fn labelled(plant: &DrawnPlant, manner: &Manner) -> bool {
     let plain = plant.kind == DrawnKind::Founder && plant.shares.len() == 1;
-    let none = plant.shares.is_empty() && !is_share(plant.unknown_share);
+    let none = plant.shares.is_empty() && open_parts(plant).is_empty();
     (!manner.compact || plant.focus) && !plain && !none
 }
 
@@ -196,10 +205,9 @@ fn roman(text: &str) -> NameRun {
 /// Code, kind, sex, fate, and what is not certain about the parents.
 fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
     let kind = match plant.kind {
-        DrawnKind::Patch => "patch",
         DrawnKind::OneOf => "one of",
         DrawnKind::Unknown => "unknown",
-        DrawnKind::Founder | DrawnKind::Clone | DrawnKind::Seedling => "",
+        DrawnKind::Founder | DrawnKind::Clone | DrawnKind::Seedling | DrawnKind::Siblings => "",
     };
     let sex = match plant.sex {
         Some(Sex::Female) => "♀",
@@ -256,7 +264,7 @@ pub fn words(name: &Name, bold: bool) -> Vec<Word> {
         words.push(Word { text, face });
     }
     if left == 0 {
-        words.push(Word::roman("…"));
+        words.push(Word::roman("… (see code)"));
     }
     words
 }

@@ -2,8 +2,9 @@
 //! their colours, cautions, and whether the picture fits a sheet or a phone.
 
 use super::block::words;
+use super::fraction::written;
 use super::place::MARGIN;
-use super::ribbon::stretch;
+use super::ribbon::{is_share, stretch, without_genus};
 use crate::render::scene::{
     INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, line_width, set, species_colour, wrap,
 };
@@ -72,6 +73,14 @@ fn formula(scene: &mut Scene, drawing: &PedigreeDrawing, top: f64, room: f64) ->
             },
         );
     }
+    let shares = shares_in_words(drawing);
+    if !shares.is_empty() {
+        let setting = Setting {
+            size: 9.0,
+            colour: INK,
+        };
+        y = paragraph(scene, &shares, (y, room), setting);
+    }
     let parts: Vec<&str> = [caption.code.as_str(), caption.rests_on.as_str()]
         .into_iter()
         .filter(|part| !part.is_empty())
@@ -89,6 +98,44 @@ fn formula(scene: &mut Scene, drawing: &PedigreeDrawing, top: f64, room: f64) ->
         );
     }
     y
+}
+
+/// The expected shares of the plant on offer written out, since a narrow ribbon has no room for all of them.
+fn shares_in_words(drawing: &PedigreeDrawing) -> Vec<Word> {
+    let Some(plant) = drawing.plants.iter().find(|plant| plant.focus) else {
+        return Vec::new();
+    };
+    let mut all: Vec<Vec<Word>> = Vec::new();
+    for share in &plant.shares {
+        let mut name = drawing
+            .species
+            .get(share.species)
+            .map(|name| words(name, false))
+            .unwrap_or_default();
+        if let Some(first) = name.first_mut() {
+            first.text = without_genus(&first.text).to_owned();
+        }
+        name.insert(0, Word::roman(format!("{} ", written(share.fraction))));
+        all.push(name);
+    }
+    let either = plant
+        .either
+        .iter()
+        .map(|part| (part.fraction, part.of.as_str()));
+    let open = either.chain(Some((plant.unknown_share, "unknown")));
+    let open = open.filter(|(fraction, _)| is_share(*fraction));
+    all.extend(open.map(|(fraction, of)| vec![Word::roman(format!("{} {of}", written(fraction)))]));
+    if all.len() < 2 && plant.either.is_empty() {
+        return Vec::new();
+    }
+    let mut line = vec![Word::roman("Expected: ")];
+    for (at, part) in all.into_iter().enumerate() {
+        if at > 0 {
+            line.push(Word::roman(", "));
+        }
+        line.extend(part);
+    }
+    line
 }
 
 /// Species in their colours, each name beside its swatch.

@@ -18,6 +18,8 @@ pub struct Ribbon {
     pub letters: f64,
 }
 
+/// Longer lists of species are not written out below a ribbon, letters.
+const ONE_OF_FEW: usize = 28;
 /// Shares below this are nothing but rounding.
 const DUST: f64 = 1e-9;
 
@@ -48,8 +50,13 @@ impl Ribbon {
         scene.stroke(Path::rect(left, y, room, height), Stroke::solid(INK, 0.6));
     }
 
-    /// The shares in words, each below its stretch.
-    pub fn label(&self, scene: &mut Scene, species: &[Name], shares: (&[DrawnShare], f64)) {
+    /// The shares in words, each below its stretch; after the known ones those of one of several and of nobody knows what.
+    pub fn label(
+        &self,
+        scene: &mut Scene,
+        species: &[Name],
+        shares: (&[DrawnShare], &[(f64, &str)]),
+    ) {
         let base = self.corner.1 + self.size.1 + self.letters * 0.95;
         let mut x = self.corner.0;
         let mut say = |fraction: f64, name: Vec<Word>, colour| {
@@ -77,8 +84,13 @@ impl Ribbon {
                 species_colour(share.species).0.readable(),
             );
         }
-        if is_share(shares.1) {
-            say(shares.1, vec![Word::roman("unknown")], SOFT);
+        for &(fraction, of) in shares.1 {
+            let words = if of.len() > ONE_OF_FEW {
+                "one of several"
+            } else {
+                of
+            };
+            say(fraction, vec![Word::roman(words)], SOFT);
         }
     }
 }

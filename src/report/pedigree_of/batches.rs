@@ -1,0 +1,75 @@
+//! Seedlings that are drawn together, because none of them is a parent of anything in the picture.
+
+use super::drawing::{Asked, Drawn, Work};
+use crate::lineage::PlantRow;
+use crate::registry::Cross;
+use crate::report::pedigree::{DrawnKind, DrawnPlant, NameRun};
+use crate::report::words::counted;
+
+impl<'t> Work<'_, '_, 't> {
+    /// How many numbered seedlings an origin has; those of a muddled tray have origins of their own.
+    pub fn seedlings_of(&self, origin: u32) -> usize {
+        let certain = |plant: &&PlantRow| self.registry.origin_of(**plant) == Some(origin);
+        let seedlings = |cross: &Cross| cross.seedlings.iter().filter(certain).count();
+        self.cross_of(origin).map_or(0, seedlings)
+    }
+
+    /// The seedlings of a cross.
+    pub fn batch(&self, cross: &Cross<'t>, focus: bool) -> DrawnPlant {
+        let seedlings = self.seedlings_of(cross.origin);
+        self.together(cross.page.code, cross.origin, (seedlings, focus))
+    }
+
+    /// The seedlings of one pod or sowing, and their number.
+    pub fn part(&self, id: &str, asked: Asked) -> (DrawnPlant, usize) {
+        let cross = &self.registry.crosses[asked.cross().unwrap_or_default() as usize];
+        let is_of = |plant: &&PlantRow| {
+            let (sowing, pod, _) = self.registry.road(**plant);
+            match asked {
+                Asked::Pod(_, asked) => pod == Some(asked),
+                Asked::Sowing(_, asked) => sowing == Some(asked),
+                Asked::Plant(_) | Asked::Cross(_) => true,
+            }
+        };
+        let seedlings = cross.seedlings.iter().filter(is_of).count();
+        (
+            self.together(id, cross.origin, (seedlings, true)),
+            seedlings,
+        )
+    }
+
+    /// Seedlings from a muddled tray, each by itself: no other has its parents for certain.
+    pub fn muddled(&self, origin: u32, drawn: &mut Drawn) -> Vec<usize> {
+        let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
+        let mut rows = Vec::new();
+        for plant in self.registry.plants().filter(own) {
+            rows.push(drawn.plants.len());
+            drawn.rows.insert(plant, drawn.plants.len());
+            drawn.plants.push(self.plant(plant, false));
+        }
+        rows
+    }
+
+    fn together(&self, code: &str, origin: u32, of: (usize, bool)) -> DrawnPlant {
+        let (seedlings, focus) = of;
+        let parts = self.descent.shares_of_origin(origin);
+        let shares = self.shares(parts.unwrap_or_default());
+        let words = match seedlings {
+            0 => "no numbered seedling yet".to_owned(),
+            n => counted(n, "numbered seedling", "numbered seedlings"),
+        };
+        DrawnPlant {
+            code: code.to_owned(),
+            label: vec![vec![NameRun {
+                text: words,
+                italic: false,
+            }]],
+            kind: DrawnKind::Siblings,
+            shares: shares.known,
+            either: shares.either,
+            unknown_share: shares.unknown,
+            focus,
+            ..DrawnPlant::default()
+        }
+    }
+}

@@ -1,0 +1,115 @@
+//! The crosses of a pedigree: one for each pairing of parents that must be told apart.
+//!
+//! Several fathers of one mother are one cross with "one of" or "mixed" pollen. Pairs that differ on both sides, as after
+//! a muddled tray, are crosses of their own, so that the picture never pairs a mother with the other one's father.
+
+use super::drawing::Work;
+use crate::lineage::{Donor, Pair, PlantRow};
+use crate::record::Parents;
+use crate::report::pedigree::{DrawnCross, DrawnParent};
+use crate::report::road::pods_it_may_be_of;
+use std::collections::BTreeMap;
+
+impl Work<'_, '_, '_> {
+    /// The crosses that seedlings of one origin may come from; `children` are their rows and how many more there are.
+    pub fn crosses(
+        &self,
+        origin: u32,
+        rows: &BTreeMap<PlantRow, usize>,
+        children: (Vec<usize>, u64),
+    ) -> Vec<DrawnCross> {
+        let of = &self.lineage.pedigree.origins()[origin as usize];
+        let cross = self.cross_of(origin);
+        let direction_lost =
+            cross.is_some_and(|cross| matches!(cross.page.parents, Parents::DirectionLost(_)));
+        let mut crosses = Vec::new();
+        for pairs in groups(&of.pairs) {
+            let (code, donor) = match cross {
+                Some(cross) => (cross.page.code.to_owned(), of.donor),
+                None => self.possible_cross(origin, &pairs[0]),
+            };
+            crosses.push(DrawnCross {
+                code,
+                seed: side(&pairs, |pair| pair.seed, (rows, donor)),
+                pollen: side(&pairs, |pair| pair.pollen, (rows, donor)),
+                direction_known: !direction_lost,
+                // Told once, with the first of the crosses they may come from.
+                more_siblings: if crosses.is_empty() { children.1 } else { 0 },
+                children: children.0.clone(),
+            });
+        }
+        crosses
+    }
+
+    /// The recorded cross that a muddled seedling has these parents of, and how its pollen is known.
+    fn possible_cross(&self, origin: u32, pair: &Pair) -> (String, Donor) {
+        let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
+        let plant = self.registry.plants().find(own);
+        let pods = plant.map(|plant| pods_it_may_be_of(self.registry, plant));
+        let crosses = pods.unwrap_or_default().into_iter().map(|(cross, _)| cross);
+        let mut crosses = crosses.map(|cross| &self.registry.crosses[cross as usize]);
+        let origins = self.registry.origins();
+        let same = |of: &Pair| of.seed == pair.seed && of.pollen == pair.pollen;
+        let found = crosses.find(|cross| origins[cross.origin as usize].pairs.iter().any(same));
+        found.map_or_else(
+            || ("muddled tray".to_owned(), Donor::WholePod),
+            |cross| {
+                (
+                    cross.page.code.to_owned(),
+                    origins[cross.origin as usize].donor,
+                )
+            },
+        )
+    }
+}
+
+/// Pairs that one cross mark can stand for: they share a parent, and all or none of them know the other.
+fn groups(pairs: &[Pair]) -> Vec<Vec<Pair>> {
+    let shared = |pick: fn(&Pair) -> Option<PlantRow>, other: fn(&Pair) -> Option<PlantRow>| {
+        let first = pairs.first();
+        first.is_none_or(|first| {
+            pairs.iter().all(|pair| {
+                pick(pair) == pick(first) && other(pair).is_some() == other(first).is_some()
+            })
+        })
+    };
+    if shared(|pair| pair.seed, |pair| pair.pollen) || shared(|pair| pair.pollen, |pair| pair.seed)
+    {
+        return vec![pairs.to_vec()];
+    }
+    let mut groups: Vec<Vec<Pair>> = Vec::new();
+    for pair in pairs {
+        let fits = |group: &&mut Vec<Pair>| {
+            group[0].seed == pair.seed && group[0].pollen.is_some() == pair.pollen.is_some()
+        };
+        match groups.iter_mut().find(fits) {
+            Some(group) => group.push(*pair),
+            None => groups.push(vec![*pair]),
+        }
+    }
+    groups
+}
+
+fn side(
+    pairs: &[Pair],
+    pick: fn(&Pair) -> Option<PlantRow>,
+    of: (&BTreeMap<PlantRow, usize>, Donor),
+) -> DrawnParent {
+    let (rows, donor) = of;
+    let mut members: Vec<usize> = Vec::new();
+    for row in pairs
+        .iter()
+        .filter_map(pick)
+        .filter_map(|plant| rows.get(&plant))
+    {
+        if !members.contains(row) {
+            members.push(*row);
+        }
+    }
+    match (members.len(), donor) {
+        (0, _) => DrawnParent::Unknown,
+        (1, _) => DrawnParent::Known(members[0]),
+        (_, Donor::EachSeed) => DrawnParent::Mixed(members),
+        _ => DrawnParent::OneOf(members),
+    }
+}

@@ -1,0 +1,215 @@
+//! The picture put together: plants, crosses, caption and footnotes.
+
+use crate::lineage::{Family, Lineage, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
+use crate::record::Day;
+use crate::registry::{Cross, Registry};
+use crate::report::descent::Descent;
+use crate::report::name::rests_on;
+use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
+use crate::report::words::counted;
+use std::collections::BTreeMap;
+
+/// What the pedigree is of.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Asked {
+    /// One plant.
+    Plant(PlantRow),
+    /// The seedlings of a cross.
+    Cross(u32),
+    /// Those of one pod.
+    Pod(u32, usize),
+    /// Those of one sowing.
+    Sowing(u32, usize),
+}
+
+impl Asked {
+    /// The plant on offer.
+    pub fn plant(self) -> Option<PlantRow> {
+        match self {
+            Self::Plant(plant) => Some(plant),
+            _ => None,
+        }
+    }
+
+    /// The cross whose seedlings are meant.
+    pub fn cross(self) -> Option<u32> {
+        match self {
+            Self::Plant(_) => None,
+            Self::Cross(cross) | Self::Pod(cross, _) | Self::Sowing(cross, _) => Some(cross),
+        }
+    }
+}
+
+/// Everything a picture is put together from.
+pub struct Work<'w, 'r, 't> {
+    pub registry: &'r Registry<'t>,
+    pub lineage: &'r Lineage,
+    pub names: &'w Names<'r, 't>,
+    pub descent: &'w Descent,
+    pub family: &'w Family,
+    pub today: Day,
+    pub down: bool,
+}
+
+/// Plants drawn so far and the row each has.
+pub struct Drawn {
+    pub plants: Vec<DrawnPlant>,
+    pub rows: BTreeMap<PlantRow, usize>,
+}
+
+impl<'t> Work<'_, '_, 't> {
+    /// The whole picture.
+    pub fn draw(&self, id: &str, asked: Asked) -> PedigreeDrawing {
+        let mut drawn = self.family_drawn(asked);
+        let mut crosses = Vec::new();
+        for &origin in &self.family.origins {
+            crosses.extend(self.origin(origin, &mut drawn, (id, asked)));
+        }
+        let mut plants = drawn.plants;
+        columns(&mut plants, &crosses);
+        let top = match (asked.plant(), asked.cross()) {
+            (Some(plant), _) => TopOf::Plant(plant),
+            (None, cross) => TopOf::Cross(cross.unwrap_or_default()),
+        };
+        let formula = self.names.formula(top, false);
+        let title = breeder(&formula, &Writing::plain(self.names.vocabulary()));
+        PedigreeDrawing {
+            title: title.map_or_else(
+                |_| format!("Pedigree of {id}"),
+                |name| format!("{id}: {name}"),
+            ),
+            footnotes: self.footnotes(&plants, &crosses),
+            down: self.down,
+            plants,
+            crosses,
+            species: self
+                .descent
+                .species
+                .iter()
+                .map(|name| self.taxon(name))
+                .collect(),
+            caption: Caption {
+                formula: self.name(&formula, true).unwrap_or_default(),
+                code: id.to_owned(),
+                rests_on: rests_on(self.registry, self.names, top),
+            },
+        }
+    }
+
+    fn family_drawn(&self, asked: Asked) -> Drawn {
+        let family = self.family.plants.iter();
+        Drawn {
+            plants: family
+                .clone()
+                .map(|&plant| self.plant(plant, asked.plant() == Some(plant)))
+                .collect(),
+            rows: family.enumerate().map(|(at, &plant)| (plant, at)).collect(),
+        }
+    }
+
+    /// The crosses of one origin, with the seedlings nobody draws by themselves.
+    fn origin(&self, origin: u32, drawn: &mut Drawn, of: (&str, Asked)) -> Vec<DrawnCross> {
+        let (id, asked) = of;
+        let is_asked = asked
+            .cross()
+            .is_some_and(|cross| self.registry.crosses[cross as usize].origin == origin);
+        let mut children = self.children(origin, &drawn.rows);
+        let mut others = self.seedlings_of(origin).saturating_sub(children.len());
+        if is_asked && asked.cross().map(Asked::Cross) != Some(asked) {
+            // One pod or sowing was asked for: its seedlings are the batch on offer, those of the rest are its siblings.
+            let (batch, seedlings) = self.part(id, asked);
+            children.push(drawn.plants.len());
+            drawn.plants.push(batch);
+            others = others.saturating_sub(seedlings);
+        } else if children.is_empty() {
+            match self.cross_of(origin) {
+                Some(cross) => {
+                    children.push(drawn.plants.len());
+                    drawn.plants.push(self.batch(cross, is_asked));
+                }
+                None => children.extend(self.muddled(origin, drawn)),
+            }
+            others = 0;
+        } else if is_asked {
+            drawn.plants[children[0]].focus = true;
+        }
+        self.crosses(origin, &drawn.rows, (children, others as u64))
+    }
+
+    fn children(&self, origin: u32, rows: &BTreeMap<PlantRow, usize>) -> Vec<usize> {
+        let pedigree = &self.lineage.pedigree;
+        let own = rows
+            .iter()
+            .filter(|(plant, _)| pedigree.origin_index(**plant) == Some(origin as usize));
+        own.map(|(_, row)| *row).collect()
+    }
+
+    /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
+    pub fn cross_of(&self, origin: u32) -> Option<&Cross<'t>> {
+        let mut crosses = self.registry.crosses.iter();
+        crosses.find(|cross| cross.origin == origin)
+    }
+
+    fn footnotes(&self, plants: &[DrawnPlant], crosses: &[DrawnCross]) -> Vec<String> {
+        let mut notes =
+            vec!["Expected shares are averages over seedlings, not a test of a plant.".to_owned()];
+        if self.down && crosses.is_empty() && plants.len() == 1 {
+            notes.insert(0, "No offspring on record.".to_owned());
+        }
+        match self.family.cut.len() {
+            0 => {}
+            1 => notes.push("One plant has recorded parents that are not drawn here.".to_owned()),
+            several => notes.push(format!(
+                "{} have recorded parents that are not drawn here.",
+                counted(several, "plant", "plants")
+            )),
+        }
+        notes
+    }
+
+    /// A species or provisional taxon with the genus.
+    fn taxon(&self, name: &str) -> Name {
+        vec![NameRun {
+            text: format!("{} {name}", self.names.vocabulary().genus_short()),
+            italic: true,
+        }]
+    }
+
+    /// A formula in runs of upright and italic letters; nothing when it is too long to write out.
+    pub fn name(&self, formula: &Formula, with_basis: bool) -> Option<Name> {
+        let writing = Writing {
+            style: Style::Runs,
+            ..Writing::plain(self.names.vocabulary())
+        };
+        let text = if with_basis {
+            breeder(formula, &writing)
+        } else {
+            formula_only(formula, &writing)
+        };
+        let run = |(text, italic)| NameRun { text, italic };
+        Some(runs(&text.ok()?).into_iter().map(run).collect())
+    }
+}
+
+/// Gives every plant its generation in the picture: one more than the latest of its drawn parents.
+fn columns(plants: &mut [DrawnPlant], crosses: &[DrawnCross]) {
+    let mut raised_in: BTreeMap<usize, usize> = BTreeMap::new();
+    for (at, cross) in crosses.iter().enumerate() {
+        raised_in.extend(cross.children.iter().map(|&child| (child, at)));
+    }
+    // Rows follow the registry, parents before offspring, and batches come last: one pass does.
+    for row in 0..plants.len() {
+        let Some(&cross) = raised_in.get(&row) else {
+            continue;
+        };
+        let parents = crosses[cross]
+            .seed
+            .rows()
+            .iter()
+            .chain(crosses[cross].pollen.rows());
+        let above = parents.map(|&parent| plants[parent].column + 1).max();
+        plants[row].column = above.unwrap_or(1);
+    }
+}

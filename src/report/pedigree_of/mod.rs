@@ -1,0 +1,12 @@
+//! The pedigree of a plant, pod or cross as a drawing: who is in it, and every word.
+//!
+//! [`who`] chooses the plants, [`drawing`] puts the picture together from [`plants`], [`batches`] and [`crosses`]. Where
+//! anything stands on the paper is the layout's question.
+
+mod batches;
+mod crosses;
+mod drawing;
+mod plants;
+mod who;
+
+pub use who::{MOST_PLANTS, PedigreeWishes, pedigree_of};

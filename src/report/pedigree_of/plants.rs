@@ -1,0 +1,134 @@
+//! One plant of a pedigree in words: its name, sex, fate and shares.
+
+use super::drawing::Work;
+use crate::ancestry::{Fraction, Part};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::record::{Fate, Sex};
+use crate::registry::{KnownBy, PlantKind};
+use crate::report::pedigree::{
+    DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Name, NameRun,
+    Sex as DrawnSex,
+};
+use crate::report::standing::{Presence, SexSeen, presence, sex_seen};
+
+/// The longest formula written beside a plant, in characters; longer ones are left to the lines of the picture.
+const LONGEST_LABEL: usize = 60;
+
+/// What a plant descends from, ready to be drawn.
+#[derive(Default)]
+pub struct Shares {
+    pub known: Vec<DrawnShare>,
+    pub either: Vec<DrawnEither>,
+    pub unknown: f64,
+}
+
+impl Work<'_, '_, '_> {
+    /// A plant by itself; `focus` marks the one on offer.
+    pub fn plant(&self, plant: PlantRow, focus: bool) -> DrawnPlant {
+        let kind = match self.registry.kind(plant) {
+            PlantKind::Seedling => DrawnKind::Seedling,
+            PlantKind::Unseen => match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
+                Some(KnownBy::SeedlingOf(_)) => DrawnKind::Seedling,
+                _ => DrawnKind::Founder,
+            },
+            PlantKind::Founder => match self.names.founder(plant) {
+                Some(founder) if founder.formula.generations() > 0 => DrawnKind::Clone,
+                _ => DrawnKind::Founder,
+            },
+        };
+        let parts = self.descent.shares_of(self.lineage, plant);
+        let shares = self.shares(parts.unwrap_or_default());
+        DrawnPlant {
+            code: self.code(plant),
+            label: self.label(plant),
+            column: 0,
+            kind,
+            fate: self.fate(plant),
+            sex: match sex_seen(self.registry, plant) {
+                SexSeen::Certain(Sex::Female) => Some(DrawnSex::Female),
+                SexSeen::Certain(Sex::Male) => Some(DrawnSex::Male),
+                _ => None,
+            },
+            shares: shares.known,
+            either: shares.either,
+            unknown_share: shares.unknown,
+            focus,
+        }
+    }
+
+    fn code(&self, plant: PlantRow) -> String {
+        match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
+            None => self.registry.code(plant),
+            Some(KnownBy::SeedlingOf(cross)) => {
+                format!(
+                    "{}, number lost",
+                    self.registry.crosses[cross as usize].page.code
+                )
+            }
+            Some(KnownBy::Species(_)) => "never seen".to_owned(),
+            Some(KnownBy::Label) => "by label only".to_owned(),
+        }
+    }
+
+    fn label(&self, plant: PlantRow) -> Vec<Name> {
+        let mut lines = Vec::new();
+        let formula = self.names.formula(TopOf::Plant(plant), false);
+        if let Some(name) = self.name(&formula, false)
+            && name
+                .iter()
+                .map(|run| run.text.chars().count())
+                .sum::<usize>()
+                <= LONGEST_LABEL
+        {
+            lines.push(name);
+        }
+        let roman = |text: String| {
+            vec![NameRun {
+                text,
+                italic: false,
+            }]
+        };
+        if let Some(cultivar) = self.registry.cultivar(plant) {
+            lines.push(roman(format!("'{}'", &*cultivar.epithet)));
+        }
+        lines.extend(
+            self.registry
+                .nickname(plant)
+                .map(|nickname| roman(format!("\u{201c}{nickname}\u{201d}"))),
+        );
+        lines
+    }
+
+    fn fate(&self, plant: PlantRow) -> DrawnFate {
+        match (
+            presence(self.registry, plant, self.today),
+            self.registry.fate(plant),
+        ) {
+            (Presence::Here | Presence::NeverHere, _) => DrawnFate::Here,
+            (Presence::Gone, _) => DrawnFate::Dead,
+            (Presence::LetGo, Some(Fate::Sold { .. })) => DrawnFate::Sold,
+            (Presence::LetGo, _) => DrawnFate::LetGo,
+        }
+    }
+
+    /// Shares of known species, of one of several, and the rest.
+    pub fn shares(&self, parts: Vec<(Part, Fraction)>) -> Shares {
+        let mut shares = Shares::default();
+        for (part, share) in parts {
+            let fraction = share.as_f64();
+            match part {
+                Part::Species(species) => shares.known.push(DrawnShare {
+                    species: species as usize,
+                    fraction,
+                }),
+                Part::OneOf(_) => shares.either.push(DrawnEither {
+                    of: self.descent.part_name(part),
+                    fraction,
+                }),
+                Part::Unknown => shares.unknown += fraction,
+            }
+        }
+        shares
+    }
+}

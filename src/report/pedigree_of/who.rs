@@ -1,0 +1,115 @@
+//! Which plants a pedigree shows: the ancestors or descendants of what was asked for, within the generations wished.
+
+use super::drawing::{Asked, Work};
+use crate::lineage::{Family, Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::record::Day;
+use crate::registry::{Registry, Target};
+use crate::report::descent::Descent;
+use crate::report::pedigree::PedigreeDrawing;
+use std::collections::BTreeSet;
+
+/// What is drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct PedigreeWishes {
+    /// Crosses upward, or downward with `down`.
+    pub generations: u32,
+    /// Descendants instead of ancestors.
+    pub down: bool,
+    /// The day that counts as today.
+    pub today: Day,
+}
+
+/// The most plants a picture holds; beyond that nobody can read it.
+pub const MOST_PLANTS: usize = 2000;
+
+/// Draws up the pedigree of whatever a code names.
+///
+/// # Errors
+/// In words, when the code names nothing with a pedigree or the picture would be beyond reading.
+pub fn pedigree_of(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    id: &str,
+    wishes: PedigreeWishes,
+) -> Result<PedigreeDrawing, String> {
+    let asked = asked(registry, id)
+        .ok_or_else(|| format!("`{id}` has no pedigree: name a plant, a pod or a cross"))?;
+    let origin = asked
+        .cross()
+        .map(|cross| registry.crosses[cross as usize].origin);
+    let family = family(lineage, asked.plant(), origin, wishes);
+    if family.plants.len() > MOST_PLANTS {
+        return Err(format!(
+            "the picture would hold {} plants, more than the {MOST_PLANTS} anybody can read; ask for fewer with --generations",
+            family.plants.len()
+        ));
+    }
+    let descent = Descent::of(registry, lineage, names);
+    let work = Work {
+        registry,
+        lineage,
+        names,
+        descent: &descent,
+        family: &family,
+        today: wishes.today,
+        down: wishes.down,
+    };
+    Ok(work.draw(id, asked))
+}
+
+fn asked(registry: &Registry, id: &str) -> Option<Asked> {
+    Some(match registry.target(id)? {
+        Target::Plant(plant) | Target::Ramet(plant, _) => Asked::Plant(plant),
+        Target::Cross(cross) => Asked::Cross(cross),
+        Target::Pod(cross, pod) => Asked::Pod(cross, pod as usize),
+        Target::Sowing(cross, sowing) => Asked::Sowing(cross, sowing as usize),
+        Target::Patch(cross, _) => Asked::Cross(cross),
+        _ => return None,
+    })
+}
+
+fn family(
+    lineage: &Lineage,
+    focus: Option<PlantRow>,
+    origin: Option<u32>,
+    wishes: PedigreeWishes,
+) -> Family {
+    if wishes.down {
+        let start = match (focus, origin) {
+            (Some(plant), _) => vec![plant],
+            (None, Some(origin)) => lineage.parents_from(origin),
+            (None, None) => Vec::new(),
+        };
+        let mut family = lineage.descendants(&start, wishes.generations);
+        family.origins.extend(origin);
+        let mates: BTreeSet<PlantRow> = family
+            .origins
+            .iter()
+            .flat_map(|&origin| lineage.pedigree.origins()[origin as usize].parents())
+            .collect();
+        let cut = mates
+            .iter()
+            .filter(|plant| lineage.pedigree.origin_index(**plant).is_some());
+        let reached = |plant: &&PlantRow| {
+            lineage
+                .pedigree
+                .origin_index(**plant)
+                .is_some_and(|o| family.origins.contains(&(o as u32)))
+        };
+        family.cut = cut.filter(|plant| !reached(plant)).copied().collect();
+        family.plants.extend(mates);
+        return family;
+    }
+    match (focus, origin) {
+        (Some(plant), _) => lineage.ancestors(&[plant], wishes.generations),
+        (None, Some(origin)) => {
+            let parents = lineage.pedigree.origins()[origin as usize].parents();
+            let mut family = lineage.ancestors(&parents, wishes.generations.saturating_sub(1));
+            family.origins.insert(origin);
+            family
+        }
+        (None, None) => Family::default(),
+    }
+}
