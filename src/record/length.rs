@@ -68,6 +68,9 @@ pub enum LengthFault {
 }
 
 impl Length {
+    /// Longer is no plant.
+    pub const GREATEST: f64 = 100_000.0;
+
     /// In centimetres; `None` when the unit is not known.
     pub fn cm(self) -> Option<f64> {
         self.unit.map(|unit| match unit {
@@ -87,7 +90,7 @@ impl Length {
             return Err(LengthFault::OutOfRange);
         }
         let (number, rest) = number(text).ok_or(LengthFault::NoNumber)?;
-        if !(0.0..=100_000.0).contains(&number) {
+        if !(0.0..=Length::GREATEST).contains(&number) {
             return Err(LengthFault::OutOfRange);
         }
         let rest = rest.trim();

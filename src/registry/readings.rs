@@ -84,6 +84,8 @@ pub struct SittingHead<'t> {
     /// Its own index, and how many rows the sittings before it have.
     pub(super) at: u32,
     pub(super) rows_before: u32,
+    /// The least and the greatest row of its plants.
+    pub(super) between: (u32, u32),
 }
 
 impl SittingHead<'_> {
@@ -114,7 +116,20 @@ impl SittingHead<'_> {
             })
     }
 
-    pub(super) fn text<'r>(&'r self, sources: &'r Sources, cell: Cell) -> &'r str {
+    /// Its rows: a plant and its readings, as on the page.
+    pub fn rows(&self) -> impl Iterator<Item = (PlantRow, impl Iterator<Item = Reading>)> {
+        let rows = self.rows.iter().enumerate();
+        rows.map(|(at, row)| (PlantRow(row.plant), self.of_row(at)))
+    }
+
+    /// The first and the last of its plants in the order of the registry; `None` when nobody was read.
+    pub fn plants(&self) -> Option<(PlantRow, PlantRow)> {
+        (!self.rows.is_empty()).then(|| (PlantRow(self.between.0), PlantRow(self.between.1)))
+    }
+
+    /// The text of one of its readings' cells, as typed.
+    pub fn text<'r>(&'r self, sources: &'r Sources, reading: &Reading) -> &'r str {
+        let cell = reading.cell;
         if cell.len == Cell::SPELT {
             return &self.spelt[cell.start as usize];
         }
@@ -149,8 +164,11 @@ impl<'t> ReadingTable<'t> {
             (head.at, head.rows_before) = (at as u32, rows);
             rows += head.rows.len() as u32;
             count += head.cells.len();
+            head.between = (u32::MAX, 0);
             for row in &head.rows {
                 next_of[row.plant as usize + 1] += 1;
+                let (least, greatest) = head.between;
+                head.between = (least.min(row.plant), greatest.max(row.plant));
             }
         }
         for plant in 0..plants {
@@ -208,6 +226,6 @@ impl<'t> ReadingTable<'t> {
 
     /// The text of a reading's cell, as typed.
     pub(super) fn text<'r>(&'r self, sources: &'r Sources, reading: Reading) -> &'r str {
-        self.sittings[reading.sitting as usize].text(sources, reading.cell)
+        self.sittings[reading.sitting as usize].text(sources, &reading)
     }
 }

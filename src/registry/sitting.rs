@@ -152,6 +152,7 @@ impl<'t> Settling<'_, 't> {
             spelt: local.spelt,
             at: 0,
             rows_before: 0,
+            between: (0, 0),
         }
     }
 

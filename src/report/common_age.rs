@@ -4,11 +4,11 @@
 //! one sowing read on one day stand together. The age chosen is the latest that most siblings share. Sizes between two
 //! sittings are not worked out here; that is the question of growth.
 
-use super::series::{Comparable, TraitReadings, one_pitcher_class};
+use super::series::{Comparable, LeftOut, Occasion, Run, TraitReadings, one_pitcher_class};
 use super::words::{age, days};
-use crate::lineage::PlantRow;
-use crate::record::{Day, When};
+use crate::record::When;
 use crate::registry::Registry;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 /// Ages no farther apart than this part of the age count as the same (a judgement: a seedling that doubles in six
@@ -32,16 +32,13 @@ pub enum Moment {
 }
 
 impl Moment {
-    /// The moment of a reading.
-    pub fn of(registry: &Registry, reading: &Comparable) -> Moment {
-        match reading.age {
+    /// The moment of an occasion.
+    pub fn of(occasion: &Occasion) -> Moment {
+        match occasion.age {
             Some((least, most)) => Moment::Age((least + most) / 2.0),
             None => Moment::Day {
-                of: (
-                    registry.cross_of(reading.plant),
-                    registry.road(reading.plant).0,
-                ),
-                on: reading.when,
+                of: occasion.of,
+                on: occasion.when,
             },
         }
     }
@@ -54,10 +51,15 @@ impl Moment {
         }
     }
 
-    fn order(self) -> (bool, f64, Day) {
-        match self {
-            Moment::Age(months) => (true, months, Day::FIRST),
-            Moment::Day { on, .. } => (false, 0.0, on.first),
+    /// Days first, by date and sowing; then ages.
+    fn order(&self, other: &Moment) -> Ordering {
+        match (self, other) {
+            (Moment::Age(a), Moment::Age(b)) => a.total_cmp(b),
+            (Moment::Age(_), Moment::Day { .. }) => Ordering::Greater,
+            (Moment::Day { .. }, Moment::Age(_)) => Ordering::Less,
+            (Moment::Day { of, on }, Moment::Day { of: o, on: d }) => {
+                on.first.cmp(&d.first).then((on, of).cmp(&(d, o)))
+            }
         }
     }
 }
@@ -75,7 +77,7 @@ pub struct AtOneAge {
     /// One reading a plant, by plant.
     pub readings: Vec<Comparable>,
     /// Readings left out, those at this age only where pitchers or methods differ.
-    pub left_out: super::series::LeftOut,
+    pub left_out: LeftOut,
     /// Readings of the same trait at other ages.
     pub elsewhere: usize,
     /// How many other ages have readings.
@@ -86,70 +88,121 @@ pub struct AtOneAge {
 /// read, the age most of them share. `None` when nothing can be compared.
 pub fn latest_shared(
     registry: &Registry,
-    of: TraitReadings,
+    of: &TraitReadings,
     is_of_pitcher: bool,
 ) -> Option<AtOneAge> {
-    let counted = shared(registry, &of.readings);
-    let ever = {
-        let mut plants: Vec<PlantRow> = of.readings.iter().map(|r| r.plant).collect();
-        plants.dedup();
-        plants.len()
-    };
-    let most = counted.iter().filter(|(_, plants)| 2 * plants > ever);
-    let moment = most
-        .max_by(|(a, _), (b, _)| order(*a, *b))
-        .or_else(|| {
-            counted
-                .iter()
-                .max_by(|(a, m), (b, n)| m.cmp(n).then_with(|| order(*a, *b)))
-        })?
-        .0;
-    Some(at(registry, of, moment, is_of_pitcher))
-}
-
-fn order(a: Moment, b: Moment) -> std::cmp::Ordering {
-    let (a, b) = (a.order(), b.order());
-    a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2))
-}
-
-/// Every moment with readings, and how many plants have one there.
-pub fn shared(registry: &Registry, readings: &[Comparable]) -> Vec<(Moment, usize)> {
-    let mut moments: Vec<Moment> = Vec::new();
-    let mut seen = BTreeMap::new();
-    let mut at: Vec<(PlantRow, usize)> = Vec::with_capacity(readings.len());
-    for reading in readings {
-        let moment = Moment::of(registry, reading);
-        let key = match moment {
-            Moment::Age(months) => (months.to_bits(), None, When::UNKNOWN),
-            Moment::Day { of, on } => (0, Some(of), on),
-        };
-        let place = *seen.entry(key).or_insert_with(|| {
-            moments.push(moment);
-            moments.len() - 1
-        });
-        at.push((reading.plant, place));
-    }
-    let matching: Vec<Vec<bool>> = moments
-        .iter()
-        .map(|one| moments.iter().map(|other| one.matches(*other)).collect())
-        .collect();
-    let mut plants = vec![0; moments.len()];
-    for of_plant in at.chunk_by(|a, b| a.0 == b.0) {
-        for (count, matching) in plants.iter_mut().zip(&matching) {
-            *count += usize::from(of_plant.iter().any(|(_, place)| matching[*place]));
+    let mut ever = None;
+    let mut best: Option<(Moment, usize)> = None;
+    for (moment, plants) in Moments::of(of).latest_first() {
+        // More than half of all asked for is more than half of those ever read, who need not be counted then.
+        let most = 2 * plants > of.asked()
+            || 2 * plants > *ever.get_or_insert_with(|| of.plants_read());
+        if most {
+            best = Some((moment, plants));
+            break;
+        }
+        if best.is_none_or(|(_, before)| plants > before) {
+            best = Some((moment, plants));
         }
     }
-    moments.into_iter().zip(plants).collect()
+    Some(at(registry, of, best?.0, is_of_pitcher))
+}
+
+/// Every moment with readings, latest first, and how many plants have one there.
+pub fn shared(of: &TraitReadings) -> Vec<(Moment, usize)> {
+    Moments::of(of).latest_first().collect()
+}
+
+/// The readings of a trait by their moments.
+struct Moments<'r> {
+    asked: usize,
+    /// From the earliest on; one of several occasions, or of an occasion's several runs, has them all.
+    all: Vec<(Moment, Vec<Run<'r>>)>,
+}
+
+impl<'r> Moments<'r> {
+    fn of(readings: &'r TraitReadings) -> Moments<'r> {
+        let mut runs: Vec<_> = readings
+            .runs()
+            .map(|(occasion, run)| (Moment::of(occasion), run))
+            .collect();
+        runs.sort_by(|a, b| a.0.order(&b.0));
+        let mut all: Vec<(Moment, Vec<_>)> = Vec::new();
+        for (moment, run) in runs {
+            match all.last_mut().filter(|(last, _)| *last == moment) {
+                Some((_, same)) => same.push(run),
+                None => all.push((moment, vec![run])),
+            }
+        }
+        let asked = readings.asked();
+        Moments { asked, all }
+    }
+
+    /// Each moment and how many plants have a reading that matches it, from the latest down; ages that match lie side
+    /// by side, so a window slides over them and each reading enters and leaves it once.
+    fn latest_first(self) -> impl Iterator<Item = (Moment, usize)> {
+        let mut window = Window {
+            times_read: vec![0; self.asked],
+            plants: 0,
+            from: self.all.len(),
+            until: self.all.len(),
+        };
+        (0..self.all.len()).rev().map(move |at| {
+            window.slide(&self.all, at);
+            (self.all[at].0, window.plants)
+        })
+    }
+}
+
+/// The moments that match one of them, and the plants read there.
+struct Window {
+    times_read: Vec<u32>,
+    plants: usize,
+    from: usize,
+    until: usize,
+}
+
+impl Window {
+    fn slide(&mut self, all: &[(Moment, Vec<Run>)], at: usize) {
+        let one = all[at].0;
+        while self.from > 0 && (self.from > at || one.matches(all[self.from - 1].0)) {
+            self.from -= 1;
+            for place in all[self.from].1.iter().flat_map(|run| run.places()) {
+                self.plants += usize::from(self.times_read[place] == 0);
+                self.times_read[place] += 1;
+            }
+        }
+        while self.until > at + 1 && !one.matches(all[self.until - 1].0) {
+            self.until -= 1;
+            for place in all[self.until].1.iter().flat_map(|run| run.places()) {
+                self.times_read[place] -= 1;
+                self.plants -= usize::from(self.times_read[place] == 0);
+            }
+        }
+    }
 }
 
 /// The readings at a moment: of a plant read twice the one nearest to it, one pitcher class and one method only.
-pub fn at(registry: &Registry, of: TraitReadings, moment: Moment, is_of_pitcher: bool) -> AtOneAge {
+pub fn at(
+    registry: &Registry,
+    of: &TraitReadings,
+    moment: Moment,
+    is_of_pitcher: bool,
+) -> AtOneAge {
     let mut left_out = of.left_out;
-    let all = of.readings.len();
-    let moments = shared(registry, &of.readings);
-    let mut here: Vec<Comparable> = of.readings;
-    here.retain(|reading| moment.matches(Moment::of(registry, reading)));
-    let elsewhere = all - here.len();
+    let mut here: Vec<Comparable> = Vec::new();
+    let mut others: Vec<Moment> = Vec::new();
+    for (occasion, run) in of.runs() {
+        let other = Moment::of(occasion);
+        if moment.matches(other) {
+            here.extend(run.readings());
+        } else {
+            others.push(other);
+        }
+    }
+    others.sort_by(Moment::order);
+    others.dedup();
+    let elsewhere = of.len() - here.len();
     if is_of_pitcher {
         left_out.other_pitcher += one_pitcher_class(&mut here);
     }
@@ -169,31 +222,27 @@ pub fn at(registry: &Registry, of: TraitReadings, moment: Moment, is_of_pitcher:
         readings: here,
         left_out,
         elsewhere,
-        other_ages: moments
-            .iter()
-            .filter(|(other, _)| !moment.matches(*other))
-            .count(),
+        other_ages: others.len(),
     }
 }
 
 /// Keeps the readings of the method with most of them, and those whose method nobody wrote down; returns how many were
 /// left out.
 fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
-    let method = |reading: &Comparable| {
-        let head = &registry.readings.sittings()[reading.sitting as usize];
-        head.sitting
-            .method
-            .as_deref()
-            .map(|method| method.trim().to_lowercase())
+    let method = |sitting: u32| {
+        let head = &registry.readings.sittings()[sitting as usize];
+        let method = head.sitting.method.as_deref();
+        method.map(|method| method.trim().to_lowercase())
     };
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
     let mut of_sitting: BTreeMap<u32, Option<String>> = BTreeMap::new();
-    for reading in readings.iter() {
+    for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
+        let sitting = same[0].sitting;
         let method = of_sitting
-            .entry(reading.sitting)
-            .or_insert_with(|| method(reading));
+            .entry(sitting)
+            .or_insert_with(|| method(sitting));
         if let Some(method) = method {
-            *counts.entry(method.clone()).or_default() += 1;
+            *counts.entry(method.clone()).or_default() += same.len();
         }
     }
     if counts.len() < 2 {
@@ -210,7 +259,6 @@ fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
     });
     before - readings.len()
 }
-
 /// Least and greatest age of some readings, months; `None` when a sowing is not dated.
 pub fn ages(readings: &[Comparable]) -> Option<(f64, f64)> {
     let ages: Option<Vec<(f64, f64)>> = readings.iter().map(|reading| reading.age).collect();

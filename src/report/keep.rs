@@ -321,7 +321,7 @@ fn known_of(
         let mut values = vec![None; known.plants.len()];
         known.left_out.add(&readings.left_out);
         let before = readings.left_out;
-        if let Some(at) = latest_shared(registry, readings, of.unit.of_pitcher) {
+        if let Some(at) = latest_shared(registry, &readings, of.unit.of_pitcher) {
             known.left_out.other_pitcher += at.left_out.other_pitcher - before.other_pitcher;
             known.left_out.other_method += at.left_out.other_method - before.other_method;
             for reading in &at.readings {

@@ -139,7 +139,7 @@ pub fn siblings(
         }
         let unit = TraitUnit::of(&registry.settings.traits[index]);
         let left_out = of.left_out;
-        match latest_shared(registry, of, unit.of_pitcher) {
+        match latest_shared(registry, &of, unit.of_pitcher) {
             Some(at) => traits.push(summary(registry, scope, &plants, (index as u16, unit), at)),
             None if left_out.total() > 0 => cautions.push(format!(
                 "{}: nothing to compare; left out: {}",

@@ -105,8 +105,7 @@ pub fn sort(
     }
     let (plants, _) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
-    let all = of.readings.clone();
-    let here = readings_at(registry, of, wish, &unit)?;
+    let here = readings_at(registry, &of, wish, &unit)?;
     let tied_within = wish
         .tied_within
         .or(unit.tied_within)
@@ -114,7 +113,7 @@ pub fn sort(
     let sorting = Sorting {
         registry,
         unit: &unit,
-        all: &all,
+        before: &readings_before(&of, &here),
         here: &here,
         tied_within,
     };
@@ -171,7 +170,7 @@ fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
 
 fn readings_at(
     registry: &Registry,
-    of: TraitReadings,
+    of: &TraitReadings,
     wish: &SortWish,
     unit: &TraitUnit,
 ) -> Result<AtOneAge, String> {
@@ -179,7 +178,7 @@ fn readings_at(
     let Some(months) = wish.at else {
         return latest_shared(registry, of, unit.of_pitcher).ok_or_else(none);
     };
-    let moments = shared(registry, &of.readings);
+    let moments = shared(of);
     let mut ages: Vec<f64> = moments
         .iter()
         .filter_map(|(moment, _)| match moment {
@@ -207,11 +206,26 @@ fn readings_at(
     }
 }
 
+/// Of each plant read here the last sound reading surely before.
+fn readings_before(of: &TraitReadings, here: &AtOneAge) -> BTreeMap<PlantRow, Comparable> {
+    let mut before = BTreeMap::new();
+    for reading in of.by_day().filter(|reading| !reading.pest) {
+        let read = here
+            .readings
+            .binary_search_by_key(&reading.plant, |r| r.plant);
+        if read.is_ok_and(|at| reading.when.surely_before(here.readings[at].when)) {
+            before.insert(reading.plant, reading);
+        }
+    }
+    before
+}
+
 /// What rows are made from.
 struct Sorting<'a, 't> {
     registry: &'a Registry<'t>,
     unit: &'a TraitUnit,
-    all: &'a [Comparable],
+    /// The last reading before the one here, of each plant that has one.
+    before: &'a BTreeMap<PlantRow, Comparable>,
     here: &'a AtOneAge,
     tied_within: f64,
 }
@@ -260,12 +274,7 @@ impl Sorting<'_, '_> {
 
     /// Growth from the plant's reading before to this one.
     fn growth(&self, to: &Comparable) -> Option<f64> {
-        let from = self.all.partition_point(|r| r.plant < to.plant);
-        let before = self.all[from..]
-            .iter()
-            .take_while(|r| r.plant == to.plant)
-            .filter(|r| r.when.surely_before(to.when) && !r.pest)
-            .last()?;
+        let before = self.before.get(&to.plant)?;
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
         let reading = |r: &Comparable| {
             Some(Reading {

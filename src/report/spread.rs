@@ -8,7 +8,7 @@ use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
 use super::common_age::{AtOneAge, Moment, age_words, at, shared};
 use super::descent::Descent;
 use super::pedigree::Name;
-use super::series::{TraitReadings, all_comparable};
+use super::series::{Comparable, TraitReadings, readings_of};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
 use super::siblings_chart::{titled, upright};
@@ -121,19 +121,16 @@ pub fn spread(
         .collect::<Result<Vec<_>, _>>()?;
     let read: Vec<TraitReadings> = scopes
         .iter()
-        .map(|scope| {
-            let mut all = all_comparable(registry, &scope.seedlings(registry).0);
-            std::mem::take(&mut all[usize::from(index)])
-        })
+        .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
         .collect();
     let mut cautions = Vec::new();
-    let moment = shared_age_of(registry, &read);
+    let moment = shared_age_of(&read);
     if moment.is_none() {
         cautions.push(apart(registry, &scopes, &read));
     }
     let descent = Descent::of(registry, lineage, names);
     let mut crosses = Vec::new();
-    for (scope, of) in scopes.iter().zip(read) {
+    for (scope, of) in scopes.iter().zip(&read) {
         let left_out = of.left_out;
         let here = moment.map(|moment| at(registry, of, moment, unit.of_pitcher));
         let left_out = here.as_ref().map_or(left_out, |here| here.left_out);
@@ -190,7 +187,10 @@ fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> Strin
     let told: Vec<String> = scopes
         .iter()
         .zip(read)
-        .map(|(scope, of)| format!("{}: {}", scope.code(registry), age_words(&of.readings)))
+        .map(|(scope, of)| {
+            let readings: Vec<Comparable> = of.by_day().collect();
+            format!("{}: {}", scope.code(registry), age_words(&readings))
+        })
         .collect();
     format!("nothing is set side by side; {}", told.join("; "))
 }
@@ -212,17 +212,9 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
 
 /// The latest age at which at least half of the plants ever read of every cross have a reading; else the age at which
 /// the least read cross has most. `None` when some cross has none.
-fn shared_age_of(registry: &Registry, read: &[TraitReadings]) -> Option<Moment> {
-    let ever = |of: &TraitReadings| {
-        let mut plants: Vec<_> = of.readings.iter().map(|r| r.plant).collect();
-        plants.dedup();
-        plants.len()
-    };
-    let ever: Vec<usize> = read.iter().map(ever).collect();
-    let all: Vec<Vec<(Moment, usize)>> = read
-        .iter()
-        .map(|of| shared(registry, &of.readings))
-        .collect();
+fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
+    let ever: Vec<usize> = read.iter().map(TraitReadings::plants_read).collect();
+    let all: Vec<Vec<(Moment, usize)>> = read.iter().map(shared).collect();
     let mut best: Option<(bool, usize, f64, Moment)> = None;
     for &(moment, _) in all.iter().flatten() {
         let Moment::Age(months) = moment else {

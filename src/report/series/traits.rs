@@ -1,0 +1,78 @@
+//! Declared traits by name, and the readings of one or all of them.
+
+use super::readings::{Comparable, TraitReadings};
+use super::walk::{Wanted, walk};
+use super::LeftOut;
+use crate::lineage::PlantRow;
+use crate::record::PitcherType;
+use crate::registry::Registry;
+
+/// A declared trait by its code or name, whatever its case.
+pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
+    let traits = &registry.settings.traits;
+    let same = |a: &str| a.eq_ignore_ascii_case(name.trim());
+    traits
+        .iter()
+        .position(|t| same(t.code) || same(&t.name))
+        .map(|at| at as u16)
+}
+
+/// The trait that is the leaf span: the one called so.
+pub fn span_trait(registry: &Registry) -> Option<u16> {
+    trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
+}
+
+/// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
+/// pitcher only the age class, juvenile or adult, with more readings.
+pub fn comparable(
+    registry: &Registry,
+    plants: &[PlantRow],
+    index: u16,
+) -> (Vec<Comparable>, LeftOut) {
+    let of = readings_of(registry, plants, index);
+    let (mut readings, mut left_out) = (of.by_plant(), of.left_out);
+    if registry.settings.traits[usize::from(index)].of_pitcher {
+        left_out.other_pitcher += one_pitcher_class(&mut readings);
+    }
+    (readings, left_out)
+}
+
+/// The readings of every declared trait on some plants, in the order of the traits. Pitchers of both age classes are
+/// still among them: see [`one_pitcher_class`].
+pub fn all_comparable(registry: &Registry, plants: &[PlantRow]) -> Vec<TraitReadings> {
+    let wanted = Wanted {
+        only: None,
+        pests_too: false,
+    };
+    walk(registry, plants, wanted)
+}
+
+/// The readings of one trait; pitchers of both age classes are still among them.
+pub fn readings_of(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+    of_one(registry, plants, index, false)
+}
+
+/// The readings of one trait with those flagged for pests among them, each marked so.
+pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+    of_one(registry, plants, index, true)
+}
+
+fn of_one(registry: &Registry, plants: &[PlantRow], index: u16, pests_too: bool) -> TraitReadings {
+    let wanted = Wanted {
+        only: Some(index),
+        pests_too,
+    };
+    walk(registry, plants, wanted).swap_remove(usize::from(index))
+}
+
+/// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even); returns how many
+/// were left out.
+pub fn one_pitcher_class(kept: &mut Vec<Comparable>) -> usize {
+    let juvenile = |reading: &Comparable| reading.pitcher == Some(PitcherType::Juvenile);
+    let young = kept.iter().filter(|reading| juvenile(reading)).count();
+    let adult = kept.len() - young;
+    let keep_young = young > adult;
+    let before = kept.len();
+    kept.retain(|reading| juvenile(reading) == keep_young);
+    before - kept.len()
+}
