@@ -2,7 +2,8 @@
 //!
 //! Only readings at the same age are set side by side. Age counts from sowing; where no sowing is dated, only plants of
 //! one sowing read on one day stand together. The age chosen is the latest that most siblings share. Sizes between two
-//! sittings are not worked out here; that is the question of growth.
+//! sittings are not worked out here: a tray is described as it was read. Groups sown on different days are seldom read
+//! at one age, so `growth` has a rule of its own that may interpolate; both are told in `docs/numbers.md`.
 
 use super::series::{Comparable, LeftOut, Occasion, Run, TraitReadings, one_pitcher_class};
 use super::words::{age, days};
@@ -95,8 +96,8 @@ pub fn latest_shared(
     let mut best: Option<(Moment, usize)> = None;
     for (moment, plants) in Moments::of(of).latest_first() {
         // More than half of all asked for is more than half of those ever read, who need not be counted then.
-        let most = 2 * plants > of.asked()
-            || 2 * plants > *ever.get_or_insert_with(|| of.plants_read());
+        let most =
+            2 * plants > of.asked() || 2 * plants > *ever.get_or_insert_with(|| of.plants_read());
         if most {
             best = Some((moment, plants));
             break;
@@ -238,9 +239,7 @@ fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
     let mut of_sitting: BTreeMap<u32, Option<String>> = BTreeMap::new();
     for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
         let sitting = same[0].sitting;
-        let method = of_sitting
-            .entry(sitting)
-            .or_insert_with(|| method(sitting));
+        let method = of_sitting.entry(sitting).or_insert_with(|| method(sitting));
         if let Some(method) = method {
             *counts.entry(method.clone()).or_default() += same.len();
         }

@@ -238,7 +238,7 @@ fn counted_traits(registry: &Registry, rules: &KeepRules) -> Result<Vec<Counted>
     let mut traits: Vec<Counted> = Vec::new();
     let mut add = |name: &str, weight: f64, level: Option<Level>| -> Result<(), String> {
         let index = known_trait(registry, name)?;
-        let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
+        let unit = TraitUnit::shown_in(registry, index);
         if !unit.is_measure() && !unit.is_scale {
             return Err(format!(
                 "{} has kinds without order; it can be neither weighed nor given a level",

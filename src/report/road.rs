@@ -98,10 +98,23 @@ pub fn stages(
         harvested: pod
             .and_then(|pod| pod.harvested)
             .map_or(When::UNKNOWN, |on| registry.when(on)),
-        sown: sowing
-            .and_then(|at| page.sowings[at].on)
-            .map_or(When::UNKNOWN, |on| registry.when(on)),
+        sown: sowing.map_or(When::UNKNOWN, |at| day_sown(registry, page, at)),
         germinated: germinated(registry, page, sowing),
+    }
+}
+
+fn day_sown(registry: &Registry, page: &CrossPage, sowing: usize) -> When {
+    let on = page.sowings[sowing].on;
+    on.map_or(When::UNKNOWN, |on| registry.when(on))
+}
+
+/// The day a plant was sown; unknown for a founder.
+pub fn sown(registry: &Registry, plant: PlantRow) -> When {
+    match (registry.cross_of(plant), registry.road(plant).0) {
+        (Some(cross), Some(sowing)) => {
+            day_sown(registry, &registry.crosses[cross as usize].page, sowing)
+        }
+        _ => When::UNKNOWN,
     }
 }
 

@@ -137,7 +137,7 @@ pub fn siblings(
         if !wanted[index] {
             continue;
         }
-        let unit = TraitUnit::of(&registry.settings.traits[index]);
+        let unit = TraitUnit::shown_in(registry, index as u16);
         let left_out = of.left_out;
         match latest_shared(registry, &of, unit.of_pitcher) {
             Some(at) => traits.push(summary(registry, scope, &plants, (index as u16, unit), at)),

@@ -1,11 +1,14 @@
 //! How siblings differ, in words and tables.
 
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::sibling_groups::{Group, Measure, PodTest};
+use super::sibling_groups::{Group, KindCount, Measure, PodTest};
 use super::sibling_ratio::RatioAnswer;
 use super::siblings::{SiblingsReport, TraitSummary};
 use super::tray::Tray;
-use super::words::counted;
+use super::words::{counted, listed};
+
+/// Kinds up to which those nobody had are listed too.
+const FEW_KINDS: usize = 4;
 
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
@@ -207,7 +210,11 @@ impl TraitSummary {
         let mut table =
             Table::new(&headings).titled(format!("{}; n {}", self.title(), self.groups[0].n));
         let all = self.groups[0].kinds.as_deref().unwrap_or_default();
-        for (at, kind) in all.iter().enumerate() {
+        for (at, kind) in all
+            .iter()
+            .enumerate()
+            .filter(|(_, kind)| self.is_listed(kind))
+        {
             let n = self.groups[0].n as u64;
             let mut row = vec![
                 Cell::from(kind.kind.as_str()),
@@ -229,9 +236,23 @@ impl TraitSummary {
         table
     }
 
+    /// Of many kinds without order only those somebody had have a row; every step of a scale has one.
+    fn is_listed(&self, kind: &KindCount) -> bool {
+        let all = self.groups[0].kinds.as_deref().unwrap_or_default();
+        kind.n > 0 || self.shown.is_scale || all.len() <= FEW_KINDS
+    }
+
     fn remarks(&self) -> Vec<String> {
         let mut lines = Vec::new();
         let all = &self.groups[0];
+        let kinds = all.kinds.as_deref().unwrap_or_default().iter();
+        let unseen: Vec<&str> = kinds
+            .filter(|kind| !self.is_listed(kind))
+            .map(|kind| kind.kind.as_str())
+            .collect();
+        if !unseen.is_empty() {
+            lines.push(format!("seen on nobody: {}", listed(&unseen)));
+        }
         if let Some(why) = all.measure.as_ref().and_then(|of| of.cv_unsure.as_ref())
             && all.n > 2
         {

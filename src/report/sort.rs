@@ -96,7 +96,7 @@ pub fn sort(
 ) -> Result<SortReport, String> {
     let scope = one_sowing(registry, id)?;
     let index = known_trait(registry, &wish.of)?;
-    let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
+    let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
         return Err(format!(
             "{} is not a measure; fast and slow need one such as leaf span",
@@ -206,15 +206,26 @@ fn readings_at(
     }
 }
 
-/// Of each plant read here the last sound reading surely before.
-fn readings_before(of: &TraitReadings, here: &AtOneAge) -> BTreeMap<PlantRow, Comparable> {
-    let mut before = BTreeMap::new();
+/// For each reading here the last sound one of the same plant surely before it.
+fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option<Comparable>> {
+    let mut before = vec![None; here.readings.len()];
+    let mut at = 0;
     for reading in of.by_day().filter(|reading| !reading.pest) {
-        let read = here
+        // The rows of one sitting mostly stand in the order of the plants: the next one is looked at first.
+        at += 1;
+        if here
             .readings
-            .binary_search_by_key(&reading.plant, |r| r.plant);
-        if read.is_ok_and(|at| reading.when.surely_before(here.readings[at].when)) {
-            before.insert(reading.plant, reading);
+            .get(at)
+            .is_none_or(|r| r.plant != reading.plant)
+        {
+            let found = here
+                .readings
+                .binary_search_by_key(&reading.plant, |r| r.plant);
+            let Ok(found) = found else { continue };
+            at = found;
+        }
+        if reading.when.surely_before(here.readings[at].when) {
+            before[at] = Some(reading);
         }
     }
     before
@@ -224,8 +235,8 @@ fn readings_before(of: &TraitReadings, here: &AtOneAge) -> BTreeMap<PlantRow, Co
 struct Sorting<'a, 't> {
     registry: &'a Registry<'t>,
     unit: &'a TraitUnit,
-    /// The last reading before the one here, of each plant that has one.
-    before: &'a BTreeMap<PlantRow, Comparable>,
+    /// For each reading here the one before it.
+    before: &'a [Option<Comparable>],
     here: &'a AtOneAge,
     tied_within: f64,
 }
@@ -274,7 +285,11 @@ impl Sorting<'_, '_> {
 
     /// Growth from the plant's reading before to this one.
     fn growth(&self, to: &Comparable) -> Option<f64> {
-        let before = self.before.get(&to.plant)?;
+        let at = self
+            .here
+            .readings
+            .binary_search_by_key(&to.plant, |r| r.plant);
+        let before = self.before[at.ok()?].as_ref()?;
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
         let reading = |r: &Comparable| {
             Some(Reading {

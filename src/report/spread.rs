@@ -108,7 +108,7 @@ pub fn spread(
     of: &str,
 ) -> Result<SpreadReport, String> {
     let index = known_trait(registry, of)?;
-    let unit = TraitUnit::of(&registry.settings.traits[usize::from(index)]);
+    let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
         return Err(format!(
             "{} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`",

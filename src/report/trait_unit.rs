@@ -1,6 +1,7 @@
 //! In which unit a trait is shown, and with how many decimals.
 
-use crate::record::{MeasuredIn, Reads, Trait};
+use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
+use crate::registry::Registry;
 
 /// How readings of one trait are shown.
 #[derive(Clone, Debug)]
@@ -26,8 +27,24 @@ pub struct TraitUnit {
 }
 
 impl TraitUnit {
-    /// Of a declared trait.
-    pub fn of(declared: &Trait) -> TraitUnit {
+    /// Of a declared trait, by its index. A length declared in cm is shown in inches where the registry says
+    /// `show_lengths_in: in`; one declared in mm stays so, since nobody reads a rim in inches.
+    pub fn shown_in(registry: &Registry, index: u16) -> TraitUnit {
+        let declared = &registry.settings.traits[usize::from(index)];
+        let unit = TraitUnit::of(declared);
+        match (registry.settings.show_lengths_in, &declared.reads) {
+            (ShownUnit::In, Reads::Length(MeasuredIn::Cm)) => TraitUnit {
+                unit: "in",
+                factor: 1.0 / 2.54,
+                tied_within: unit.tied_within.map(|cm| cm / 2.54),
+                ..unit
+            },
+            _ => unit,
+        }
+    }
+
+    /// Of a declared trait, in its own unit.
+    fn of(declared: &Trait) -> TraitUnit {
         let (unit, factor, decimals) = match &declared.reads {
             Reads::Length(MeasuredIn::Mm) => ("mm", 10.0, 0),
             Reads::Length(MeasuredIn::Cm) => ("cm", 1.0, 1),

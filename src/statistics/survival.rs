@@ -2,7 +2,8 @@
 //!
 //! Kaplan & Meier (1958) with Greenwood's error and log(−log) limits, and the log-rank test between pods (Mantel 1966).
 //! A plant sold, given away or simply last seen alive is censored at its last sitting: it counts as at risk until
-//! then. A death found between two sittings is dated by the visit. Below [`FEWEST_DEATHS`] print counts, no curve.
+//! then. One that came under observation late is at risk only from then on (left truncation; Kaplan–Meier with late
+//! entry as in Klein & Moeschberger 2003, section 4.6, from memory). A death found between two sittings is dated by the visit. Below [`FEWEST_DEATHS`] print counts, no curve.
 
 use super::distribution::{chi_square_upper, normal_quantile};
 use super::interval::{Confidence, Interval};
@@ -15,10 +16,19 @@ pub const FEWEST_DEATHS: usize = 5;
 /// One plant followed up.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Followed {
+    /// Age from which it was followed, `None` for from the beginning; it is at risk at later ages only.
+    pub entered: Option<f64>,
     /// Age at death or when last seen, not negative.
     pub age: f64,
     /// True if it died then, false if it was last seen alive.
     pub died: bool,
+}
+
+impl Followed {
+    /// Whether it was at risk at any age.
+    pub fn is_followed(&self) -> bool {
+        self.entered.is_none_or(|entered| entered < self.age)
+    }
 }
 
 /// One step of the survival curve.
@@ -43,44 +53,78 @@ pub struct Step {
 /// # Errors
 /// No plant, an age not finite, or an age below zero.
 pub fn kaplan_meier(plants: &[Followed], confidence: Confidence) -> Result<Vec<Step>, Unanswered> {
-    let sorted = by_age(plants)?;
+    let plants = Ordered::of(plants)?;
     let z = normal_quantile(1.0 - confidence.tail());
-    let (mut steps, mut at_risk, mut survival, mut greenwood) =
-        (Vec::new(), sorted.len(), 1.0, 0.0);
-    for same in sorted.chunk_by(|a, b| a.age == b.age) {
-        let deaths = same.iter().filter(|plant| plant.died).count();
-        if deaths > 0 {
-            let (risk, dead) = (at_risk as f64, deaths as f64);
-            survival *= 1.0 - dead / risk;
-            greenwood += dead / (risk * (risk - dead));
-            let left = at_risk > deaths;
-            steps.push(Step {
-                age: same[0].age,
-                at_risk,
-                deaths,
-                survival,
-                standard_error: left.then(|| survival * libm::sqrt(greenwood)),
-                interval: left.then(|| limits(survival, greenwood, z)),
-            });
-        }
-        at_risk -= same.len();
+    let (mut steps, mut survival, mut greenwood) = (Vec::new(), 1.0, 0.0);
+    for age in plants.ages_of_death() {
+        let (at_risk, deaths) = plants.at(age);
+        let (risk, dead) = (at_risk as f64, deaths as f64);
+        survival *= 1.0 - dead / risk;
+        greenwood += dead / (risk * (risk - dead));
+        let left = at_risk > deaths && survival > 0.0;
+        steps.push(Step {
+            age,
+            at_risk,
+            deaths,
+            survival,
+            standard_error: left.then(|| survival * libm::sqrt(greenwood)),
+            interval: left.then(|| limits(survival, greenwood, z)),
+        });
     }
     Ok(steps)
 }
 
-fn by_age(plants: &[Followed]) -> Result<Vec<Followed>, Unanswered> {
-    let ages: Vec<f64> = plants.iter().map(|plant| plant.age).collect();
-    require(&ages, 1)?;
-    if let Some(&found) = ages.iter().find(|&&age| age < 0.0) {
-        return Err(Unanswered::OutOfRange {
-            found,
-            low: 0.0,
-            high: f64::MAX,
-        });
+/// Ages of some plants in order, so that who is at risk is counted by halving.
+struct Ordered {
+    /// Ages at entry of those that came late.
+    entered: Vec<f64>,
+    from_the_start: usize,
+    /// Ages at the end, and at death.
+    ended: Vec<f64>,
+    died: Vec<f64>,
+}
+
+impl Ordered {
+    /// Plants never at risk are left out.
+    fn of(plants: &[Followed]) -> Result<Ordered, Unanswered> {
+        let ages = plants.iter().map(|plant| plant.age);
+        let all: Vec<f64> = ages
+            .chain(plants.iter().filter_map(|p| p.entered))
+            .collect();
+        require(&all, 1)?;
+        if let Some(found) = plants.iter().map(|p| p.age).find(|&age| age < 0.0) {
+            return Err(Unanswered::OutOfRange {
+                found,
+                low: 0.0,
+                high: f64::MAX,
+            });
+        }
+        let followed = || plants.iter().filter(|plant| plant.is_followed());
+        let sorted = |mut ages: Vec<f64>| {
+            ages.sort_by(f64::total_cmp);
+            ages
+        };
+        Ok(Ordered {
+            entered: sorted(followed().filter_map(|plant| plant.entered).collect()),
+            from_the_start: followed().filter(|plant| plant.entered.is_none()).count(),
+            ended: sorted(followed().map(|plant| plant.age).collect()),
+            died: sorted(followed().filter(|p| p.died).map(|p| p.age).collect()),
+        })
     }
-    let mut sorted = plants.to_vec();
-    sorted.sort_by(|a, b| a.age.total_cmp(&b.age));
-    Ok(sorted)
+
+    fn ages_of_death(&self) -> Vec<f64> {
+        let mut ages = self.died.clone();
+        ages.dedup();
+        ages
+    }
+
+    /// Plants at risk at an age, and deaths at it.
+    fn at(&self, age: f64) -> (usize, usize) {
+        let before = |ages: &[f64]| ages.partition_point(|&other| other < age);
+        let at_risk = self.from_the_start + before(&self.entered) - before(&self.ended);
+        let deaths = self.died.partition_point(|&other| other <= age) - before(&self.died);
+        (at_risk, deaths)
+    }
 }
 
 /// `S^exp(± z·√Σ/|ln S|)`, for `0 < S < 1`.
@@ -129,11 +173,11 @@ pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, Unanswered> {
             needed: 2,
         });
     }
-    let sorted = filled
+    let ordered = filled
         .iter()
-        .map(|pod| by_age(pod))
+        .map(|pod| Ordered::of(pod))
         .collect::<Result<Vec<_>, _>>()?;
-    let (observed, expected, spread) = tally(&sorted);
+    let (observed, expected, spread) = tally(&ordered);
     let df = filled.len() - 1;
     let excess: Vec<f64> = (0..df).map(|i| observed[i] - expected[i]).collect();
     let solved = spread.factor().ok_or(Unanswered::NoSpread)?.solve(&excess);
@@ -148,20 +192,18 @@ pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, Unanswered> {
 }
 
 /// Deaths seen and expected per pod, and the hypergeometric covariance of all pods but the last.
-fn tally(pods: &[Vec<Followed>]) -> (Vec<f64>, Vec<f64>, Matrix) {
-    let of_dead = pods.iter().flatten().filter(|plant| plant.died);
-    let mut ages: Vec<f64> = of_dead.map(|plant| plant.age).collect();
+fn tally(pods: &[Ordered]) -> (Vec<f64>, Vec<f64>, Matrix) {
+    let mut ages: Vec<f64> = pods.iter().flat_map(Ordered::ages_of_death).collect();
     ages.sort_by(f64::total_cmp);
     ages.dedup();
     let k = pods.len();
     let (mut observed, mut expected) = (vec![0.0; k], vec![0.0; k]);
-    let (mut spread, mut gone) = (Matrix::zero(k - 1, k - 1), vec![0; k]);
+    let mut spread = Matrix::zero(k - 1, k - 1);
     for age in ages {
         let (mut risk, mut died) = (vec![0.0; k], 0.0);
         for (i, pod) in pods.iter().enumerate() {
-            let (earlier, deaths) = at_age(&pod[gone[i]..], age);
-            gone[i] += earlier;
-            risk[i] = (pod.len() - gone[i]) as f64;
+            let (at_risk, deaths) = pod.at(age);
+            risk[i] = at_risk as f64;
             observed[i] += deaths as f64;
             died += deaths as f64;
         }
@@ -170,15 +212,6 @@ fn tally(pods: &[Vec<Followed>]) -> (Vec<f64>, Vec<f64>, Matrix) {
         add_spread(&mut spread, &risk, died);
     }
     (observed, expected, spread)
-}
-
-/// Plants gone before an age, and deaths at it, in a list by age.
-fn at_age(plants: &[Followed], age: f64) -> (usize, usize) {
-    let earlier = plants.iter().take_while(|plant| plant.age < age).count();
-    let here = plants[earlier..]
-        .iter()
-        .take_while(|plant| plant.age == age);
-    (earlier, here.filter(|plant| plant.died).count())
 }
 
 fn add_spread(spread: &mut Matrix, risk: &[f64], died: f64) {

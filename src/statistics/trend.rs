@@ -85,6 +85,44 @@ fn least_squares(design: &[Vec<f64>], y: &[f64]) -> Result<Trend, Unanswered> {
     })
 }
 
+/// The slope of the straight line alone: for two readings the growth between them, for more that of [`trend`].
+///
+/// Ages are counted from the first reading, so that the years since the first day of a calendar do not swamp them.
+///
+/// # Errors
+/// Fewer than two readings, ages all equal, a size not above zero, a value not finite.
+pub fn log_slope(readings: impl Iterator<Item = Reading>) -> Result<f64, Unanswered> {
+    let (mut n, mut start) = (0, 0.0);
+    // Running means and sums of squares and products about them (Welford 1962, from memory).
+    let (mut age_mean, mut log_mean, mut squares, mut products) = (0.0, 0.0, 0.0, 0.0);
+    for Reading { age, size } in readings {
+        if !(age.is_finite() && size.is_finite()) {
+            return Err(Unanswered::NotFinite);
+        }
+        if size <= 0.0 {
+            return Err(Unanswered::NotPositive);
+        }
+        if n == 0 {
+            start = age;
+        }
+        n += 1;
+        let from_mean = age - start - age_mean;
+        age_mean += from_mean / f64::from(n);
+        let log = libm::log(size);
+        log_mean += (log - log_mean) / f64::from(n);
+        squares += from_mean * (age - start - age_mean);
+        products += from_mean * (log - log_mean);
+    }
+    match n {
+        0 | 1 => Err(Unanswered::TooFew {
+            found: n as usize,
+            needed: 2,
+        }),
+        _ if squares > 0.0 => Ok(products / squares),
+        _ => Err(Unanswered::NoSpread),
+    }
+}
+
 /// Does the rate change with age? F of the squared term, its probability by chance alone.
 ///
 /// # Errors

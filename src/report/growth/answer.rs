@@ -5,6 +5,7 @@ use super::germination::{GerminationRow, germination_of};
 use super::group::{Group, GroupKind};
 use super::grown::Grown;
 use super::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
+use super::sittings::{SittingRow, sitting_rows};
 use super::survival::{Lives, SurvivalRow, alike};
 use super::typed::{TypedRow, typed};
 use super::unitless::{Unitless, unitless};
@@ -12,11 +13,9 @@ use crate::lineage::PlantRow;
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
 use crate::report::series::{LeftOut, comparable, span_trait, trait_named};
-use crate::report::words::days;
-use crate::statistics::describe::describe;
+use crate::report::trait_unit::TraitUnit;
 use crate::statistics::location::holm;
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// Groups beyond which each is compared with the first only.
 const ALL_PAIRS: usize = 5;
@@ -39,8 +38,11 @@ pub struct GrowthWishes {
 pub struct GrowthReport {
     /// Name of the trait.
     pub of_trait: String,
-    /// Its unit, `cm` for every length; empty for a plain number.
+    /// Its unit: `cm`, `mm` or `in` as the registry shows it; empty for a plain number.
     pub unit: &'static str,
+    /// What a centimetre is multiplied by to be shown.
+    #[serde(skip)]
+    pub(super) cm_shown: f64,
     /// The age asked for, months.
     pub at: Option<f64>,
     /// The groups in the order asked for.
@@ -92,23 +94,6 @@ pub struct GroupGrowth {
     pub siblings: Vec<(String, Grown)>,
 }
 
-/// Sizes of one group on one day.
-#[derive(Clone, PartialEq, Debug, Serialize)]
-pub struct SittingRow {
-    /// The day, as a range in words.
-    pub on: String,
-    /// Ages of the plants, months, least and greatest; `null` without a dated sowing.
-    pub age: Option<(f64, f64)>,
-    /// Plants read.
-    pub n: usize,
-    /// Middle size.
-    pub median: f64,
-    /// Mean size.
-    pub mean: f64,
-    /// Standard deviation; `null` for one plant.
-    pub sd: Option<f64>,
-}
-
 /// Works out who grows.
 ///
 /// # Errors
@@ -127,21 +112,20 @@ pub fn growth(
     }
     let index = measured_trait(registry, wishes.of_trait.as_deref())?;
     let groups = groups(registry, ids, wishes.by_pod)?;
-    let told: Vec<GroupGrowth> = groups
-        .iter()
-        .map(|group| group_growth(registry, group, index, wishes.today))
-        .collect();
+    let unit = TraitUnit::shown_in(registry, index);
     let lives: Vec<Lives> = groups
         .iter()
         .map(|group| Lives::of(registry, group, wishes.today))
         .collect();
-    let declared = &registry.settings.traits[usize::from(index)];
+    let told: Vec<GroupGrowth> = groups
+        .iter()
+        .zip(&lives)
+        .map(|(group, lives)| group_growth(registry, group, (index, unit.factor), lives))
+        .collect();
     Ok(GrowthReport {
-        of_trait: declared.name.to_string(),
-        unit: match declared.reads {
-            Reads::Length(_) => "cm",
-            _ => "",
-        },
+        of_trait: unit.name,
+        unit: unit.unit,
+        cm_shown: unit.factor,
         at: wishes.at,
         comparisons: comparisons(registry, &groups, &told, wishes.at),
         alike_in_deaths: if groups.len() > 1 {
@@ -149,7 +133,7 @@ pub fn growth(
         } else {
             None
         },
-        unitless: all_unitless(registry, &groups, &told, index),
+        unitless: all_unitless(registry, &groups, &told, (index, unit.factor)),
         in_two_groups: shared(registry, &groups),
         groups: told,
     })
@@ -197,9 +181,15 @@ fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group
     Ok(groups)
 }
 
-fn group_growth(registry: &Registry, group: &Group, index: u16, today: Day) -> GroupGrowth {
+/// One group; `shown` is what a size as read is multiplied by.
+fn group_growth(
+    registry: &Registry,
+    group: &Group,
+    (index, shown): (u16, f64),
+    lives: &Lives,
+) -> GroupGrowth {
     let (readings, left_out) = comparable(registry, &group.plants, index);
-    let grown = Grown::all(&readings);
+    let grown = Grown::all(&readings, shown);
     let each: Vec<PlantRate> = grown.iter().map(|g| plant_rate(registry, g)).collect();
     GroupGrowth {
         id: group.id.clone(),
@@ -217,20 +207,24 @@ fn group_growth(registry: &Registry, group: &Group, index: u16, today: Day) -> G
         each,
         survival: match group.kind {
             GroupKind::Plant => None,
-            _ => Lives::of(registry, group, today).row(),
+            _ => lives.row(),
         },
         germination: germination_of(registry, group),
         typed: match (group.kind, &group.plants[..]) {
-            (GroupKind::Plant, &[plant]) => typed(registry, plant, index, &grown),
+            (GroupKind::Plant, &[plant]) => typed(registry, plant, (index, shown), &grown),
             _ => Vec::new(),
         },
-        siblings: siblings(registry, group, index),
+        siblings: siblings(registry, group, (index, shown)),
         grown,
     }
 }
 
 /// The other plants of a single plant's sowing, or of its cross where no sowing is known.
-fn siblings(registry: &Registry, group: &Group, index: u16) -> Vec<(String, Grown)> {
+fn siblings(
+    registry: &Registry,
+    group: &Group,
+    (index, shown): (u16, f64),
+) -> Vec<(String, Grown)> {
     let [plant] = group.plants[..] else {
         return Vec::new();
     };
@@ -243,36 +237,10 @@ fn siblings(registry: &Registry, group: &Group, index: u16) -> Vec<(String, Grow
         .filter(|&other| other != plant && registry.road(other).0 == sowing)
         .collect();
     let (readings, _) = comparable(registry, &plants, index);
-    Grown::all(&readings)
+    Grown::all(&readings, shown)
         .into_iter()
         .map(|grown| (registry.code(grown.plant), grown))
         .collect()
-}
-
-fn sitting_rows(grown: &[Grown]) -> Vec<SittingRow> {
-    let mut by_day: BTreeMap<_, Vec<_>> = BTreeMap::new();
-    for point in grown.iter().flat_map(|grown| &grown.points) {
-        by_day.entry(point.when).or_default().push(*point);
-    }
-    let row = |(when, points): (_, Vec<super::grown::Point>)| {
-        let sizes: Vec<Option<f64>> = points.iter().map(|point| Some(point.size)).collect();
-        let described = describe(&sizes).ok()?;
-        let ages = points.iter().map(|point| point.age);
-        let ages: Option<Vec<(f64, f64)>> = ages.collect();
-        Some(SittingRow {
-            on: days(when),
-            age: ages.map(|ages| {
-                ages.iter().fold((f64::INFINITY, 0.0), |(low, high), age| {
-                    (f64::min(low, age.0), f64::max(high, age.1))
-                })
-            }),
-            n: described.n,
-            median: described.median,
-            mean: described.mean,
-            sd: described.sd.ok(),
-        })
-    };
-    by_day.into_iter().filter_map(row).collect()
 }
 
 /// All pairs of a few groups; of many, each with the first. Probabilities are adjusted for their number.
@@ -307,13 +275,19 @@ fn all_unitless(
     registry: &Registry,
     groups: &[Group],
     told: &[GroupGrowth],
-    index: u16,
+    (index, shown): (u16, f64),
 ) -> Vec<Unitless> {
     let of_group = |(group, told): (&Group, &GroupGrowth)| {
+        if told.left_out.unit_unknown == 0 {
+            return Vec::new();
+        }
         // A single plant's siblings say how fast such plants grow.
         let mut grown = told.grown.clone();
         grown.extend(told.siblings.iter().map(|(_, grown)| grown.clone()));
         grown.sort_by_key(|grown| grown.plant);
+        for point in grown.iter_mut().flat_map(|grown| &mut grown.points) {
+            point.size /= shown;
+        }
         unitless(registry, &group.plants, index, &grown)
     };
     groups.iter().zip(told).flat_map(of_group).collect()

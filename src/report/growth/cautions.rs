@@ -3,6 +3,7 @@
 use super::answer::{GroupGrowth, GrowthReport};
 use super::compare::Comparison;
 use super::group::GroupKind;
+use super::survival::SurvivalRow;
 use crate::report::sheet::Sheet;
 use crate::report::words::{age, counted, listed};
 
@@ -181,6 +182,9 @@ impl GrowthReport {
                 counted(row.deaths, "death", "deaths")
             ));
         }
+        if let Some(words) = group.survival.as_ref().and_then(entry_words) {
+            sheet.caution(format!("{}: {words}", group.id));
+        }
         for row in group
             .germination
             .iter()
@@ -199,6 +203,27 @@ impl GrowthReport {
             ));
         }
     }
+}
+
+/// From which age on a survival curve speaks; nothing where there is no curve.
+fn entry_words(row: &SurvivalRow) -> Option<String> {
+    if row.steps.is_empty() {
+        return None;
+    }
+    let numbered = row.numbered_at.map(|ages| {
+        format!(
+            "survival counts each plant from the day it was numbered ({})",
+            age(ages)
+        )
+    });
+    let assumed = (row.taken_from_sowing > 0).then(|| {
+        format!(
+            "nobody wrote down when {} got a number: taken as followed from sowing, so the curve is too high if weaker ones died before",
+            counted(row.taken_from_sowing, "plant", "plants")
+        )
+    });
+    let told: Vec<String> = numbered.into_iter().chain(assumed).collect();
+    Some(told.join("; "))
 }
 
 fn one_family(group: &GroupGrowth) -> bool {

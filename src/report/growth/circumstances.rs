@@ -7,7 +7,7 @@ use super::grown::AtAge;
 use crate::lineage::PlantRow;
 use crate::record::{Day, Sitting, When};
 use crate::registry::Registry;
-use crate::report::road::{covering, road};
+use crate::report::road::{covering, sown as day_sown};
 use crate::report::words::{days, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -54,7 +54,7 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
 
 fn sittings(used: Used) -> BTreeSet<u32> {
     used.iter()
-        .flat_map(|(_, at)| at.sittings.iter().copied())
+        .flat_map(|(_, at)| at.sittings.into_iter().flatten())
         .collect()
 }
 
@@ -64,7 +64,7 @@ fn known(when: When) -> Option<String> {
 
 fn sown(registry: &Registry, used: Used) -> Option<String> {
     known(covering(
-        used.iter().map(|(plant, _)| road(registry, *plant).sown),
+        used.iter().map(|(plant, _)| day_sown(registry, *plant)),
     ))
 }
 
@@ -113,8 +113,9 @@ fn pots(registry: &Registry, used: Used) -> Option<String> {
     for (plant, at) in used {
         let read = at
             .sittings
-            .iter()
-            .map(|&s| registry.when(heads[s as usize].sitting.on).last)
+            .into_iter()
+            .flatten()
+            .map(|s| registry.when(heads[s as usize].sitting.on).last)
             .max()?;
         pots.insert(pot_at(registry, *plant, read)?);
     }

@@ -1,4 +1,5 @@
-//! The age at which groups can best be compared.
+//! The age at which groups can best be compared, where sizes may be interpolated; one tray as it was read is the
+//! question of `report/common_age.rs`.
 //!
 //! Every age at which a plant was read is tried. First the most plants of the smallest group: ages with nine tenths of
 //! that number count as equal, so that one death does not drive the comparison back to the cradle. Among those an age

@@ -61,13 +61,13 @@ pub struct AtAge {
     pub age: f64,
     /// Whether it was read, not interpolated.
     pub as_read: bool,
-    /// The sittings it rests on.
-    pub sittings: Vec<u32>,
+    /// The sittings it rests on, two where it was interpolated.
+    pub sittings: [Option<u32>; 2],
 }
 
 impl Grown {
-    /// Plants with their readings, those without a size above zero left out.
-    pub fn all(readings: &[Comparable]) -> Vec<Grown> {
+    /// Plants with their readings, by plant, every size multiplied by `shown`; those without a size above zero left out.
+    pub fn all(readings: &[Comparable], shown: f64) -> Vec<Grown> {
         let of_plant = |same: &[Comparable]| Grown {
             plant: same[0].plant,
             points: same
@@ -77,7 +77,7 @@ impl Grown {
                     sitting: reading.sitting,
                     when: reading.when,
                     age: reading.age,
-                    size: reading.value,
+                    size: reading.value * shown,
                 })
                 .collect(),
         };
@@ -119,7 +119,7 @@ impl Grown {
             size: Interval::around(point.size, 0.0),
             age: (least + most) / 2.0,
             as_read: true,
-            sittings: vec![point.sitting],
+            sittings: [Some(point.sitting), None],
         })
     }
 
@@ -151,17 +151,13 @@ impl Grown {
         };
         let before = self.aged().rfind(|(_, (least, _))| *least <= age);
         let after = self.aged().find(|(_, (_, most))| *most >= age);
-        let mut sittings: Vec<u32> = [before, after]
-            .iter()
-            .flatten()
-            .map(|p| p.0.sitting)
-            .collect();
-        sittings.dedup();
+        let sitting = |point: Option<(&Point, _)>| point.map(|(point, _)| point.sitting);
+        let (before, after) = (sitting(before), sitting(after));
         Some(AtAge {
             size: size.ok()?,
             age,
             as_read: false,
-            sittings,
+            sittings: [before, after.filter(|_| after != before)],
         })
     }
 

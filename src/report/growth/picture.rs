@@ -219,7 +219,7 @@ fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) {
         let guess = bare.guesses.iter().find(|guess| guess.unit == unit);
         curve.readings.extend(guess.map(|guess| GrowthReading {
             age,
-            size: guess.cm,
+            size: guess.cm * report.cm_shown,
             doubtful: true,
         }));
         curve.readings.sort_by(|a, b| a.age.total_cmp(&b.age));

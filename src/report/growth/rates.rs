@@ -4,17 +4,16 @@
 //! from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
 //! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
 
-use super::grown::Grown;
+use super::grown::{Grown, NEAR, Point};
 use crate::record::Potting;
 use crate::registry::Registry;
-use crate::report::road::road;
+use crate::report::road::sown;
 use crate::report::words::months;
 use crate::statistics::Confidence;
 use crate::statistics::curves::{Shape, fit_all};
-use crate::statistics::growth::{Reading, growth_rate, mean_rate};
-use crate::statistics::trend::trend;
+use crate::statistics::growth::{Reading, mean_rate};
+use crate::statistics::trend::log_slope;
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// The rate of one plant.
 #[derive(Clone, PartialEq, Debug, Serialize)]
@@ -85,9 +84,8 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
     let first = &grown.points[0];
     let last = &grown.points[grown.points.len() - 1];
     let moves = pot_moves(registry, grown);
-    let sown = road(registry, grown.plant).sown;
     let age = |on: &str| {
-        let (least, most) = months(sown, registry.when(on))?;
+        let (least, most) = months(sown(registry, grown.plant), registry.when(on))?;
         Some((least + most) / 2.0)
     };
     PlantRate {
@@ -106,32 +104,13 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
 
 /// Growth of the logarithm of size per month.
 pub fn slope(grown: &Grown) -> Option<f64> {
-    let readings: Vec<Reading> = grown
-        .points
-        .iter()
-        .filter_map(|point| {
-            Some(Reading {
-                age: point.month()?,
-                size: point.size,
-            })
+    let readings = grown.points.iter().filter_map(|point| {
+        Some(Reading {
+            age: point.month()?,
+            size: point.size,
         })
-        .collect();
-    match readings[..] {
-        [] | [_] => None,
-        [from, to] => growth_rate(from, to).ok(),
-        _ => {
-            // Counted from the first reading, so that the years since the first day of the calendar do not swamp it.
-            let start = readings[0].age;
-            let shifted: Vec<Reading> = readings
-                .iter()
-                .map(|reading| Reading {
-                    age: reading.age - start,
-                    ..*reading
-                })
-                .collect();
-            trend(&shifted, false).ok().map(|line| line.coefficients[1])
-        }
-    }
+    });
+    log_slope(readings).ok()
 }
 
 /// Moves surely after the first and before the last reading.
@@ -201,32 +180,69 @@ fn along((first, last): (f64, f64)) -> impl Iterator<Item = f64> {
 
 /// Geometric means of the plants read at the last age, age by age.
 pub fn typical(grown: &[Grown]) -> Vec<Reading> {
-    let key = |age: f64| libm::round(age * 1000.0) as i64;
-    let ages = |grown: &Grown| -> Vec<i64> {
-        let known = grown.points.iter().filter_map(|point| point.middle_age());
-        known.map(key).collect()
-    };
-    let Some(last) = grown.iter().flat_map(ages).max() else {
+    let aged = |grown: &Grown| grown.points.iter().rev().find_map(Point::middle_age);
+    let Some(last) = grown.iter().filter_map(aged).reduce(f64::max) else {
         return Vec::new();
     };
-    let mut logs: BTreeMap<i64, (f64, f64, usize)> = BTreeMap::new();
+    let mut logs: Vec<(i64, LogMean)> = Vec::new();
     // Half a month is one sitting of plants sown a few days apart.
-    let lived = |grown: &&Grown| ages(grown).iter().any(|&age| last - age <= 500);
+    let lived = |grown: &&Grown| aged(grown).is_some_and(|age| last - age <= NEAR);
     for plant in grown.iter().filter(lived) {
+        let mut next = 0;
         for point in &plant.points {
             let Some(age) = point.middle_age() else {
                 continue;
             };
-            let at = logs.entry(key(age)).or_insert((0.0, 0.0, 0));
-            *at = (at.0 + age, at.1 + libm::log(point.size), at.2 + 1);
+            // Plants are mostly read together, so the age after the last one met is looked at first.
+            let key = libm::round(age * 1000.0) as i64;
+            if logs.get(next).is_none_or(|of| of.0 != key) {
+                next = logs.partition_point(|of| of.0 < key);
+                if logs.get(next).is_none_or(|of| of.0 != key) {
+                    logs.insert(next, (key, LogMean::default()));
+                }
+            }
+            logs[next].1.add(age, point.size);
+            next += 1;
         }
     }
-    logs.into_values()
-        .map(|(age, log, n)| Reading {
-            age: age / n as f64,
-            size: libm::exp(log / n as f64),
-        })
-        .collect()
+    logs.iter().map(|(_, of)| of.reading()).collect()
+}
+
+/// Sizes of one age, multiplied up so that one logarithm does for many.
+#[derive(Default)]
+struct LogMean {
+    n: usize,
+    ages: f64,
+    log: f64,
+    product: f64,
+}
+
+impl LogMean {
+    fn add(&mut self, age: f64, size: f64) {
+        if self.n.is_multiple_of(Self::AT_ONCE) {
+            self.fold();
+            self.product = 1.0;
+        }
+        (self.n, self.ages) = (self.n + 1, self.ages + age);
+        self.product *= size;
+    }
+
+    /// Sizes multiplied before a logarithm is taken: none is above 1e5 cm or below 1e-14, so no product leaves the floats.
+    const AT_ONCE: usize = 16;
+
+    fn fold(&mut self) {
+        if self.product > 0.0 {
+            self.log += libm::log(self.product);
+        }
+    }
+
+    fn reading(&self) -> Reading {
+        let n = self.n as f64;
+        Reading {
+            age: self.ages / n,
+            size: libm::exp((self.log + libm::log(self.product)) / n),
+        }
+    }
 }
 
 fn shape_word(shape: Shape) -> &'static str {

@@ -2,15 +2,16 @@
 //!
 //! Ages count from sowing. A plant that was sold, given away, let go by choice or lost sight of is followed until then
 //! and not counted as a death; one without a fate is followed until it was last read or otherwise seen. A death found
-//! between two visits is dated by the visit. Seedlings that died before they had a number are in the counts of their
-//! sowing, not here.
+//! between two visits is dated by the visit. A plant is followed from the day it got its number (late entry): seedlings
+//! that died before had none and are in the counts of their sowing, not here. Where that day is not written down the
+//! plant is taken as followed from sowing, which the answer says.
 
 use super::group::Group;
 use crate::lineage::PlantRow;
 use crate::record::{Day, Fate, When};
 use crate::registry::Registry;
-use crate::report::road::road;
-use crate::report::standing::last_read;
+use crate::report::road::sown;
+use crate::report::series::last_read_days;
 use crate::report::words::MONTH;
 use crate::statistics::Confidence;
 use crate::statistics::survival::{
@@ -27,8 +28,12 @@ pub struct SurvivalRow {
     pub deaths: usize,
     /// Sold, given away, let go or lost sight of.
     pub left: usize,
-    /// Plants of which no date is known.
+    /// Plants of which no date is known, or that are dated no later than their number.
     pub undated: usize,
+    /// Plants followed from sowing because nobody wrote down when they were numbered.
+    pub taken_from_sowing: usize,
+    /// Least and greatest age at which the others were numbered, months; `null` when there are none.
+    pub numbered_at: Option<(f64, f64)>,
     /// Age of the plant followed longest, months.
     pub followed_until: f64,
     /// The curve; empty under five deaths.
@@ -68,8 +73,9 @@ impl Lives {
             left: 0,
             undated: 0,
         };
-        for &plant in &group.plants {
-            match life(registry, plant, today) {
+        let read = last_read_days(registry, &group.plants);
+        for (&plant, read) in group.plants.iter().zip(read) {
+            match life(registry, plant, read, today) {
                 Some((followed, left)) => {
                     lives.followed.push(followed);
                     lives.left += usize::from(left);
@@ -85,7 +91,11 @@ impl Lives {
         let deaths = self.followed.iter().filter(|plant| plant.died).count();
         let steps = kaplan_meier(&self.followed, Confidence::P95).ok()?;
         let enough = deaths >= FEWEST_DEATHS;
+        let numbered = || self.followed.iter().filter_map(|plant| plant.entered);
+        let least = numbered().reduce(f64::min);
         Some(SurvivalRow {
+            taken_from_sowing: self.followed.len() - numbered().count(),
+            numbered_at: least.zip(numbered().reduce(f64::max)),
             followed: self.followed.len(),
             deaths,
             left: self.left,
@@ -118,8 +128,13 @@ pub fn alike(lives: &[Lives]) -> Option<f64> {
 }
 
 /// Age and end of one plant, and whether it left alive.
-fn life(registry: &Registry, plant: PlantRow, today: Day) -> Option<(Followed, bool)> {
-    let sown = road(registry, plant).sown;
+fn life(
+    registry: &Registry,
+    plant: PlantRow,
+    read: Option<When>,
+    today: Day,
+) -> Option<(Followed, bool)> {
+    let sown = sown(registry, plant);
     let fate = registry
         .fate(plant)
         .filter(|fate| registry.when(day_of(fate)).first <= today);
@@ -128,10 +143,15 @@ fn life(registry: &Registry, plant: PlantRow, today: Day) -> Option<(Followed, b
             let died = matches!(fate, Fate::Died { .. });
             (registry.when(day_of(fate)), died)
         }
-        None => (last_seen(registry, plant)?, false),
+        None => (last_seen(registry, plant, read)?, false),
     };
     let age = age_at(sown, until)?.max(0.0);
-    Some((Followed { age, died }, fate.is_some() && !died))
+    let numbered = registry.seedling(plant).and_then(|s| s.numbered);
+    let entered = numbered.and_then(|on| age_at(sown, registry.when(on)));
+    let plant = Followed { entered, age, died };
+    plant
+        .is_followed()
+        .then(|| (plant, fate.is_some() && !died))
 }
 
 fn day_of<'f>(fate: &'f Fate) -> &'f str {
@@ -157,7 +177,7 @@ fn age_at(sown: When, until: When) -> Option<f64> {
 }
 
 /// The last day on which something was written of the living plant.
-fn last_seen(registry: &Registry, plant: PlantRow) -> Option<When> {
+fn last_seen(registry: &Registry, plant: PlantRow, read: Option<When>) -> Option<When> {
     let numbered = registry.seedling(plant).and_then(|s| s.numbered);
     let kept = registry.kept(plant).and_then(|kept| kept.on);
     let pots = registry.pots(plant).iter().map(|potting| potting.on);
@@ -172,7 +192,7 @@ fn last_seen(registry: &Registry, plant: PlantRow) -> Option<When> {
         .chain(flowered.flatten());
     let dates = written.map(|on| registry.when(on));
     dates
-        .chain(last_read(registry, plant))
+        .chain(read)
         .filter(|when| when.is_bounded())
         .max_by_key(|when| when.last)
 }

@@ -3,7 +3,7 @@
 use super::grown::Grown;
 use crate::lineage::PlantRow;
 use crate::registry::{Column, Registry};
-use crate::report::road::road;
+use crate::report::road::sown;
 use crate::report::series::value;
 use crate::report::words::{days, months};
 use serde::Serialize;
@@ -26,9 +26,16 @@ pub struct TypedRow {
 }
 
 /// All readings of a trait on one plant, by day.
-pub fn typed(registry: &Registry, plant: PlantRow, index: u16, grown: &[Grown]) -> Vec<TypedRow> {
+///
+/// `shown` is what a size as read is multiplied by.
+pub fn typed(
+    registry: &Registry,
+    plant: PlantRow,
+    (index, shown): (u16, f64),
+    grown: &[Grown],
+) -> Vec<TypedRow> {
     let declared = &registry.settings.traits[usize::from(index)];
-    let sown = road(registry, plant).sown;
+    let sown = sown(registry, plant);
     let points = || {
         let of = grown.iter().filter(|grown| grown.plant == plant);
         of.flat_map(|grown| &grown.points)
@@ -47,7 +54,7 @@ pub fn typed(registry: &Registry, plant: PlantRow, index: u16, grown: &[Grown]) 
                 on: days(when),
                 age: months(sown, when),
                 typed: cell.to_owned(),
-                size: value(declared, cell, unit).ok(),
+                size: value(declared, cell, unit).ok().map(|size| size * shown),
                 used: points().any(|point| point.sitting == reading.sitting),
             };
             rows.push((when, row));

@@ -9,7 +9,7 @@ use super::rates::slope;
 use crate::lineage::PlantRow;
 use crate::record::{Length, LengthUnit, Reads, When};
 use crate::registry::{Column, Registry};
-use crate::report::road::road;
+use crate::report::road::sown;
 use crate::report::words::{MONTH, months};
 use serde::Serialize;
 
@@ -63,7 +63,7 @@ struct Bare<'b> {
     number: f64,
 }
 
-/// The bare numbers of some plants, with what each unit would mean.
+/// The bare numbers of some plants, with what each unit would mean; sizes of `grown` in cm.
 pub fn unitless(
     registry: &Registry,
     plants: &[PlantRow],
@@ -156,7 +156,7 @@ fn weighed(
         guess(LengthUnit::Mm, "mm"),
     ];
     let expected = own.or(group_rate);
-    let age = months(road(registry, bare.plant).sown, bare.when);
+    let age = months(sown(registry, bare.plant), bare.when);
     Unitless {
         id: registry.code(bare.plant),
         on: crate::report::words::days(bare.when),

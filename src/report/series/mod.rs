@@ -4,12 +4,14 @@
 //! younger or smaller than the trait can be judged at, its pitcher is of the other age class, or its text is no value of
 //! the trait. Nothing missing becomes zero. Which readings belong into one comparison is left to each report.
 
+mod asked;
 mod left_out;
 mod readings;
 mod traits;
 mod value;
 mod walk;
 
+pub use asked::last_read_days;
 pub use left_out::LeftOut;
 pub use readings::{Comparable, Occasion, Run, TraitReadings};
 pub use traits::{

@@ -78,7 +78,11 @@ pub struct TraitReadings {
 
 impl TraitReadings {
     pub(super) fn push(&mut self, read: Read) {
-        if self.runs.last().is_none_or(|(last, _)| *last != read.occasion) {
+        if self
+            .runs
+            .last()
+            .is_none_or(|(last, _)| *last != read.occasion)
+        {
             self.runs.push((read.occasion, self.readings.len()));
         }
         self.readings.push(read);
@@ -105,7 +109,10 @@ impl TraitReadings {
         let ends = ends.chain([self.readings.len()]);
         self.runs.iter().zip(ends).map(|(&(occasion, start), end)| {
             let reads = &self.readings[start..end];
-            (&self.tray.occasions[occasion as usize], Run { of: self, reads })
+            (
+                &self.tray.occasions[occasion as usize],
+                Run { of: self, reads },
+            )
         })
     }
 

@@ -1,8 +1,8 @@
 //! Declared traits by name, and the readings of one or all of them.
 
+use super::LeftOut;
 use super::readings::{Comparable, TraitReadings};
 use super::walk::{Wanted, walk};
-use super::LeftOut;
 use crate::lineage::PlantRow;
 use crate::record::PitcherType;
 use crate::registry::Registry;

@@ -4,16 +4,15 @@
 //! many rows have in common is worked out once: the day of a sitting, the age of a sowing on that day, what a column
 //! means.
 
-use super::readings::{Occasion, Read, Tray, TraitReadings};
-use super::value::{NoValue, value};
+use super::asked::{Asked, NOBODY};
+use super::readings::{Occasion, Read, TraitReadings, Tray};
 use super::span_trait;
+use super::value::{NoValue, value};
 use crate::lineage::PlantRow;
 use crate::record::{PitcherType, Trait, When};
 use crate::registry::{Column, Reading, Registry, SittingHead};
-use crate::report::road::stages;
 use crate::report::standing::pitcher_named;
 use crate::report::words::months;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// What is wanted of a walk.
@@ -36,7 +35,7 @@ pub(super) fn walk(registry: &Registry, plants: &[PlantRow], wanted: Wanted) -> 
         traits: vec![TraitReadings::default(); registry.settings.traits.len()],
         row: Row::default(),
     };
-    for (at, when) in sittings_by_day(registry, &asked) {
+    for (at, when) in asked.sittings_by_day(registry) {
         walker.sitting(at, when, &asked);
     }
     let tray = Rc::new(Tray::new(asked.plants, walker.occasions));
@@ -44,88 +43,6 @@ pub(super) fn walk(registry: &Registry, plants: &[PlantRow], wanted: Wanted) -> 
         of.tray = Rc::clone(&tray);
     }
     walker.traits
-}
-
-/// The sittings that may hold the plants, first day first.
-fn sittings_by_day(registry: &Registry, asked: &Asked) -> Vec<(usize, When)> {
-    let all = registry.readings.sittings().iter().enumerate();
-    let mut by_day: Vec<(usize, When)> = all
-        .filter(|(_, head)| asked.may_be_in(head))
-        .map(|(at, head)| (at, registry.when(head.sitting.on)))
-        .collect();
-    by_day.sort_by_key(|&(at, when)| (when, at));
-    by_day
-}
-
-/// The plants asked for, found by their row.
-struct Asked {
-    /// In the order of the registry, each once.
-    plants: Vec<PlantRow>,
-    /// For each row from the first plant's to the last's its place among the plants, or [`NOBODY`].
-    places: Vec<u32>,
-    /// For each place the index of its sowing.
-    sowing_of: Vec<u32>,
-    sowings: Vec<Sowing>,
-}
-
-const NOBODY: u32 = u32::MAX;
-
-/// Cross and sowing, and the day it was sown.
-#[derive(Clone, Copy)]
-struct Sowing {
-    of: (Option<u32>, Option<usize>),
-    on: When,
-}
-
-impl Asked {
-    fn of(registry: &Registry, plants: &[PlantRow]) -> Asked {
-        let mut plants = plants.to_vec();
-        plants.sort_unstable();
-        plants.dedup();
-        let mut asked = Asked {
-            places: vec![NOBODY; plants.last().map_or(0, |p| p.index() + 1 - plants[0].index())],
-            sowing_of: Vec::with_capacity(plants.len()),
-            sowings: Vec::new(),
-            plants,
-        };
-        let mut known: BTreeMap<(Option<u32>, Option<usize>), u32> = BTreeMap::new();
-        let mut last = None;
-        for (place, &plant) in asked.plants.iter().enumerate() {
-            asked.places[plant.index() - asked.plants[0].index()] = place as u32;
-            let of = (registry.cross_of(plant), registry.road(plant).0);
-            let index = match last {
-                Some((same, index)) if same == of => index,
-                _ => *known.entry(of).or_insert_with(|| {
-                    let on = sown(registry, of);
-                    asked.sowings.push(Sowing { of, on });
-                    asked.sowings.len() as u32 - 1
-                }),
-            };
-            asked.sowing_of.push(index);
-            last = Some((of, index));
-        }
-        asked
-    }
-
-    fn place(&self, plant: PlantRow) -> Option<u32> {
-        let at = plant.index().checked_sub(self.plants.first()?.index())?;
-        self.places.get(at).copied().filter(|&place| place != NOBODY)
-    }
-
-    fn may_be_in(&self, head: &SittingHead) -> bool {
-        match (head.plants(), &self.plants[..]) {
-            (Some((first, last)), [one, .., other]) => first <= *other && *one <= last,
-            (Some((first, last)), [one]) => (first..=last).contains(one),
-            _ => false,
-        }
-    }
-}
-
-fn sown(registry: &Registry, (cross, sowing): (Option<u32>, Option<usize>)) -> When {
-    cross.map_or(When::UNKNOWN, |cross| {
-        let page = &registry.crosses[cross as usize].page;
-        stages(registry, page, sowing, None).sown
-    })
 }
 
 struct Walker<'a, 't> {
