@@ -11,3 +11,4 @@ mod growth;
 mod open;
 mod pair;
 mod plan;
+mod siblings;

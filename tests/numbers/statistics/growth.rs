@@ -400,3 +400,24 @@ fn awkward_series() {
     );
     assert!(size_at_ranged(&[], 1.0).is_err());
 }
+
+/// Twin: the slope worked out in passing is that of the line fitted by the normal equations, years after day one.
+#[test]
+fn a_slope_in_passing_is_that_of_the_fitted_line() {
+    use podbook::statistics::trend::{log_slope, trend};
+    let ages = [24_300.0, 24_301.5, 24_303.0, 24_307.25];
+    let sizes = [2.0, 2.3, 2.2, 4.1];
+    let readings = |from: f64| -> Vec<Reading> {
+        let pairs = ages.iter().zip(sizes);
+        pairs
+            .map(|(age, size)| Reading {
+                age: age - from,
+                size,
+            })
+            .collect()
+    };
+    let fitted = trend(&readings(ages[0]), false).unwrap().coefficients[1];
+    let passing = log_slope(readings(0.0).into_iter()).unwrap();
+    assert!((passing - fitted).abs() < 1e-12, "{passing} {fitted}");
+    assert!(log_slope(readings(0.0).into_iter().take(1)).is_err());
+}
