@@ -124,7 +124,8 @@ impl SittingHead<'_> {
 
     /// The first and the last of its plants in the order of the registry; `None` when nobody was read.
     pub fn plants(&self) -> Option<(PlantRow, PlantRow)> {
-        (!self.rows.is_empty()).then(|| (PlantRow(self.between.0), PlantRow(self.between.1)))
+        let (first, last) = self.between;
+        (!self.rows.is_empty()).then_some((PlantRow(first), PlantRow(last)))
     }
 
     /// The text of one of its readings' cells, as typed.
