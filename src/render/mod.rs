@@ -10,6 +10,7 @@ pub mod png;
 pub mod scene;
 pub mod svg;
 pub mod text;
+mod text_table;
 
 pub use dot::dot;
 pub use pedigree_text::pedigree_text;

@@ -1,9 +1,10 @@
 //! A sheet as text for a terminal: plain tables without frames, numbers to the right, long lines folded.
 
-use crate::report::{Cell, ColumnHead, Section, Sheet, Table};
+use super::text_table::table_lines;
+use crate::report::{Cell, Section, Sheet};
 use unicode_width::UnicodeWidthStr;
 
-/// Draws a sheet within `width` columns; tables that are wider keep their columns and are not cut.
+/// Draws a sheet within `width` columns; only a table of many numbers may be wider.
 pub fn sheet(sheet: &Sheet, width: usize) -> String {
     let mut out = String::new();
     fold(&sheet.answer, "", width, &mut out);
@@ -22,7 +23,10 @@ pub fn sheet(sheet: &Sheet, width: usize) -> String {
 
 fn draw_section(section: &Section, width: usize, out: &mut String) {
     match section {
-        Section::Table(table) => draw_table(table, width, out),
+        Section::Table(table) => {
+            heading(table.title.as_deref(), out);
+            out.push_str(&table_lines(table, width));
+        }
         Section::Facts(title, facts) => {
             heading(title.as_deref(), out);
             let label_width = facts
@@ -58,52 +62,6 @@ fn heading(title: Option<&str>, out: &mut String) {
     }
 }
 
-fn draw_table(table: &Table, width: usize, out: &mut String) {
-    heading(table.title.as_deref(), out);
-    let cells: Vec<Vec<String>> = table
-        .rows
-        .iter()
-        .map(|row| row.iter().map(cell_text).collect())
-        .collect();
-    let mut widths: Vec<usize> = table.columns.iter().map(|c| c.heading.width()).collect();
-    for row in &cells {
-        for (at, cell) in row.iter().enumerate() {
-            widths[at] = widths[at].max(cell.width());
-        }
-    }
-    let headings: Vec<String> = table.columns.iter().map(|c| c.heading.clone()).collect();
-    let mut line = |cells: &[String]| table_line(cells, &table.columns, &widths, width, out);
-    if headings.iter().any(|heading| !heading.is_empty()) {
-        line(&headings);
-    }
-    cells.iter().for_each(|row| line(row));
-}
-
-/// One line of a table; a last column of words that does not fit is folded under itself.
-fn table_line(
-    cells: &[String],
-    columns: &[ColumnHead],
-    widths: &[usize],
-    width: usize,
-    out: &mut String,
-) {
-    let mut line = String::from(" ");
-    let last = cells.len().saturating_sub(1);
-    for (at, cell) in cells.iter().enumerate() {
-        line.push(' ');
-        if at == last && !columns[at].right {
-            let indent = line.width();
-            line.push_str(cell);
-            let room = width.max(indent + 24);
-            return fold(line.trim_end(), &" ".repeat(indent), room, out);
-        }
-        line.push_str(&pad(cell, widths[at], columns[at].right));
-        line.push(' ');
-    }
-    out.push_str(line.trim_end());
-    out.push('\n');
-}
-
 /// A cell's text: numbers with their decimals, a minus sign, `–` for what is not known.
 pub fn cell_text(cell: &Cell) -> String {
     match cell {
@@ -135,7 +93,8 @@ pub fn one_line(text: &str) -> String {
         .collect()
 }
 
-fn pad(text: &str, width: usize, right: bool) -> String {
+/// Text filled up with blanks to a width, on the left when it is to stand `right`.
+pub fn pad(text: &str, width: usize, right: bool) -> String {
     let blanks = " ".repeat(width.saturating_sub(text.width()));
     if right {
         blanks + text
@@ -145,12 +104,12 @@ fn pad(text: &str, width: usize, right: bool) -> String {
 }
 
 /// Folds a line at blanks; further lines start with `indent`. Existing leading blanks are kept.
-fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
+pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     let text = one_line(text);
     let lead: String = text.chars().take_while(|c| *c == ' ').collect();
     let mut line = lead.clone();
     let mut is_empty = true;
-    for word in text[lead.len()..].split(' ') {
+    for word in unbroken(&text[lead.len()..]) {
         let would_be = line.width() + usize::from(!is_empty) + word.width();
         if !is_empty && would_be > width {
             out.push_str(line.trim_end());
@@ -166,4 +125,20 @@ fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     }
     out.push_str(line.trim_end());
     out.push('\n');
+}
+
+/// The words of a line; an abbreviated genus stays with what follows it.
+pub fn unbroken(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(text);
+    std::iter::from_fn(move || {
+        let left = rest?;
+        let is_genus = |word: &str| {
+            let letters = word.trim_start_matches('(').as_bytes();
+            matches!(letters, [letter, b'.'] if letter.is_ascii_uppercase())
+        };
+        let mut breaks = left.match_indices(' ').map(|(at, _)| at);
+        let end = breaks.find(|&at| !is_genus(left[..at].rsplit(' ').next().unwrap_or("")));
+        rest = end.map(|at| &left[at + 1..]);
+        Some(&left[..end.unwrap_or(left.len())])
+    })
 }
