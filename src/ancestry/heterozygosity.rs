@@ -100,7 +100,8 @@ fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
     let differ = pairs().filter(|(one, other)| known(one.0) && known(other.0) && one.0 != other.0);
     let same = pairs().filter(|(one, other)| known(one.0) && one.0 == other.0);
     Heterozygosity {
-        certain: differ.map(|(one, other)| one.1 * other.1).sum(),
+        // Not `sum`: over nothing that is -0.0, and would be printed so.
+        certain: differ.fold(0.0, |sum, (one, other)| sum + one.1 * other.1),
         possible: 1.0 - same.map(|(one, other)| one.1 * other.1).sum::<f64>(),
         assumes_equal_chances: false,
     }

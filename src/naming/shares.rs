@@ -180,7 +180,9 @@ fn share_of(leaf: &Leaf) -> ShareOf {
             ..
         } => ShareOf::Species(epithet.clone()),
         Leaf::Species { .. } | Leaf::Unnamed { .. } => ShareOf::Provisional(leaf.name()),
-        Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } | Leaf::Unknown(_) => ShareOf::Unknown,
+        Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } | Leaf::Label { .. } | Leaf::Unknown(_) => {
+            ShareOf::Unknown
+        }
     }
 }
 

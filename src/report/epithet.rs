@@ -74,9 +74,11 @@ impl Report for EpithetReport {
             .iter()
             .map(|row| format!("{} {}: {}", row.rule, row.action, row.text));
         sheet.lines(Some("Rules that apply"), rows.collect());
-        sheet.caution(
-            "that it is free and published can only be told by the registration authority",
-        );
+        if !self.is_bad_news() {
+            sheet.caution(
+                "that it is free and published can only be told by the registration authority",
+            );
+        }
         sheet
     }
 

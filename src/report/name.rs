@@ -3,10 +3,16 @@
 use super::read::{HybridName, NoteRow, hybrid_name_line, hybrid_names};
 use super::sheet::{Report, Sheet};
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Style, Writing, botanical, breeder, describe, fit, purdy, suggest};
+use crate::naming::{Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest};
 use crate::record::Confidence;
 use crate::registry::{PlantRow, Registry, Target};
 use serde::Serialize;
+
+/// Characters from which on a formula is too long to be the first line: ten lines of 80.
+const LONG_FORMULA: usize = 800;
+
+/// Characters of the short form that then stands there.
+const SHORT_FORMULA: usize = 240;
 
 /// How the name is wanted.
 #[derive(Clone, Copy, Debug, Default)]
@@ -28,6 +34,8 @@ pub struct NameReport {
     pub id: String,
     /// Breeder order with its basis.
     pub breeder: Option<String>,
+    /// What stands on the first line in the place of a breeder order of more than ten lines.
+    pub short: Option<String>,
     /// Botanical order.
     pub botanical: Option<String>,
     /// Purdy notation.
@@ -93,19 +101,30 @@ pub fn name(
         None => None,
         Some(most) => {
             let fitted = fit(&formula, &writing, most, Some(id)).ok_or_else(|| {
-                format!("not even the code with \"see code\" fits {most} characters; a tag for {id} needs at least {}", id.chars().count() + 9)
+                format!("not even the code alone fits {most} characters; a tag for {id} needs at least {}", id.chars().count())
             })?;
             Some(TagText {
                 text: fitted.text,
-                left_out: fitted.left_out.to_vec(),
+                left_out: fitted.left_out,
             })
         }
     };
+    let full = breeder(&formula, &writing).ok();
+    let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
+    let short = full
+        .as_ref()
+        .filter(|text| is_long(text) && tag.is_none())
+        .and_then(|_| fit(&formula, &writing, SHORT_FORMULA, Some(id)))
+        .map(|fitted| match fitted.rung {
+            Rung::SeeCode => format!("a formula of {} generations", formula.generations()),
+            _ => fitted.text,
+        });
     let told = describe(formula.clone(), "", names.vocabulary());
     let (received, nickname, cultivar) = kept_labels(registry, top);
     Ok(NameReport {
         id: id.to_owned(),
-        breeder: breeder(&formula, &writing).ok(),
+        breeder: full,
+        short,
         botanical: botanical(&formula, &writing).ok(),
         purdy: purdy(&formula),
         tag,
@@ -177,10 +196,17 @@ pub fn rests_on(registry: &Registry, names: &Names, top: TopOf) -> String {
         TopOf::Plant(plant) => registry.cross_of(plant),
     };
     let own = match (cross, top) {
-        (Some(cross), _) => {
-            let page = &registry.crosses[cross as usize].page;
-            format!("parents {}", confidence_words(page.confidence))
+        (Some(_), TopOf::Plant(plant)) if possible_crosses(registry, plant).len() > 1 => {
+            let of: Vec<String> = possible_crosses(registry, plant)
+                .into_iter()
+                .map(|cross| format!("of {}", registry.crosses[cross as usize].page.code))
+                .collect();
+            format!("parents one of several, {}", of.join(" or "))
         }
+        (Some(cross), _) => match registry.crosses[cross as usize].page.confidence {
+            Confidence::Unknown => "how the parents are known is not said".to_owned(),
+            confidence => format!("parents {}", confidence_words(confidence)),
+        },
         (None, TopOf::Plant(plant)) => match names.founder(plant) {
             Some(founder) if founder.refused.is_some() => {
                 "the received name could not be read".to_owned()
@@ -206,7 +232,11 @@ pub fn rests_on(registry: &Registry, names: &Names, top: TopOf) -> String {
             .flatten()
             .collect(),
     };
-    match weakest(registry, names, &start) {
+    let pages = match top {
+        TopOf::Plant(plant) => possible_crosses(registry, plant),
+        TopOf::Cross(_) => Vec::new(),
+    };
+    match weakest(registry, names, &start, &pages) {
         Some((confidence, code)) => format!(
             "{own}; weakest behind it: {code}, {}",
             confidence_words(confidence)
@@ -215,8 +245,38 @@ pub fn rests_on(registry: &Registry, names: &Names, top: TopOf) -> String {
     }
 }
 
+/// The crosses a seedling from a muddled tray may be of; none for a plant whose cross is certain.
+fn possible_crosses(registry: &Registry, plant: PlantRow) -> Vec<u32> {
+    let (Some(own), Some(seedling)) = (registry.cross_of(plant), registry.seedling(plant)) else {
+        return Vec::new();
+    };
+    let pods = seedling.one_of.iter();
+    let mut crosses: Vec<u32> = pods
+        .filter_map(|pod| match pod.split_once('.') {
+            Some((page, _)) => registry.cross(page),
+            None => Some(own),
+        })
+        .collect();
+    crosses.sort_unstable();
+    crosses.dedup();
+    if crosses.len() > 1 {
+        crosses
+    } else {
+        Vec::new()
+    }
+}
+
 /// The least certain statement among the ancestors of a plant, when it is less than a tag.
-fn weakest(registry: &Registry, names: &Names, start: &[PlantRow]) -> Option<(Confidence, String)> {
+fn weakest(
+    registry: &Registry,
+    names: &Names,
+    start: &[PlantRow],
+    pages: &[u32],
+) -> Option<(Confidence, String)> {
+    let of_page = |cross: u32| {
+        let page = &registry.crosses[cross as usize].page;
+        (page.confidence, page.code.to_owned())
+    };
     let above = names.lineage().pedigree.with_ancestors(start);
     let behind = above
         .into_iter()
@@ -227,10 +287,7 @@ fn weakest(registry: &Registry, names: &Names, start: &[PlantRow]) -> Option<(Co
         registry.cross_of(plant).or(unseen)
     };
     let sure = |plant: PlantRow| match page_of(plant) {
-        Some(cross) => {
-            let page = &registry.crosses[cross as usize].page;
-            (page.confidence, page.code.to_owned())
-        }
+        Some(cross) => of_page(cross),
         None => {
             let confidence = names
                 .founder(plant)
@@ -240,6 +297,7 @@ fn weakest(registry: &Registry, names: &Names, start: &[PlantRow]) -> Option<(Co
     };
     let least = behind
         .map(sure)
+        .chain(pages.iter().map(|&cross| of_page(cross)))
         .max_by(|a, b| a.0.cmp(&b.0).then_with(|| b.1.cmp(&a.1)))?;
     (least.0 > Confidence::Tag).then_some(least)
 }
@@ -252,7 +310,7 @@ impl Report for NameReport {
             .unwrap_or_else(|| "too long to write out".into());
         let mut sheet = Sheet::new(match &self.tag {
             Some(tag) => tag.text.clone(),
-            None => format!("{}: {name}", self.id),
+            None => format!("{}: {}", self.id, self.short.as_ref().unwrap_or(&name)),
         });
         let left_out = self
             .tag
@@ -263,7 +321,14 @@ impl Report for NameReport {
             None,
             vec![
                 ("left out for the tag", left_out),
-                ("in full", self.tag.as_ref().map(|_| name)),
+                (
+                    "in full",
+                    self.tag
+                        .as_ref()
+                        .map(|_| ())
+                        .or(self.short.as_ref().map(|_| ()))
+                        .map(|()| name),
+                ),
                 ("botanical order", self.botanical.clone()),
                 ("Purdy notation", self.purdy.clone()),
                 (

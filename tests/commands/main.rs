@@ -8,6 +8,7 @@ pub mod bench_top;
 mod begin;
 mod check;
 mod growth;
+mod name;
 mod open;
 mod pair;
 mod plan;

@@ -152,7 +152,45 @@ fn refused_by_their_words() {
         Rule::OlderBannedWord,
         Action::Warn
     ));
-    assert!(has(&judged("'Giant Red'"), Rule::Descriptive, Action::Warn));
+    for text in [
+        "'Giant Red'",
+        "'Pitcher Plant'",
+        "'Red Pitcher Plant'",
+        "'Monkey Cups'",
+        "'Rose'",
+    ] {
+        assert!(
+            has(&judged(text), Rule::Descriptive, Action::Warn),
+            "{text}: {:?}",
+            judged(text).remarks
+        );
+    }
+    assert!(!has(
+        &judged("'Lantern of the Pitcher Plant'"),
+        Rule::Descriptive,
+        Action::Warn
+    ));
+}
+
+#[test]
+fn the_genus_in_short_is_the_genus() {
+    for text in ["'N. Rajah'", "'Nep. Rajah'", "'Nep Lowii'"] {
+        assert!(
+            against(&judged(text)).contains(&Rule::Genus),
+            "{text}: {:?}",
+            judged(text).remarks
+        );
+    }
+    assert!(
+        has(&judged("'N. Fernley'"), Rule::Genus, Action::Warn),
+        "an initial, or the genus"
+    );
+    assert!(
+        !judged("'A. N. Fernley'")
+            .remarks
+            .iter()
+            .any(|remark| remark.rule == Rule::Genus)
+    );
 }
 
 #[test]
@@ -265,7 +303,7 @@ fn seedlings_do_not_inherit_the_epithet() {
 fn every_rule_has_its_own_number() {
     let mut ids: Vec<&str> = Rule::ALL.iter().map(|rule| rule.id()).collect();
     assert!(
-        ids.iter().filter(|id| id.starts_with("N-")).count() == 22
+        ids.iter().all(|id| id.starts_with("N-"))
             && Rule::ALL.iter().all(|rule| !rule.meaning().is_empty())
     );
     ids.sort_unstable();

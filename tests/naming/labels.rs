@@ -170,7 +170,7 @@ fn an_appendix_one_ancestor_is_told_as_a_fact_on_ancestry() {
         .unwrap();
     assert_eq!(
         note.text,
-        "has a CITES Appendix I ancestor: rajah, expected share 1/2; ask your CITES management authority and plant-health service before it moves"
+        "by the list used, an ancestor stands in CITES Appendix I: rajah, expected share 1/2; ask your CITES management authority and plant-health service before it moves"
     );
     assert!(!codes_of(&super::reading("lowii x maxima")).contains(&NoteCode::AppendixOneAncestor));
 }

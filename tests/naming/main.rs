@@ -7,11 +7,13 @@
 mod agreement;
 mod awkward;
 mod built;
+mod double;
 mod epithets;
 mod examples;
 mod labels;
 mod names;
 mod notation;
+mod offers;
 mod properties;
 mod starter;
 mod styles;

@@ -1,7 +1,7 @@
 //! Styles and tag lengths.
 
 use super::{reading, vocabulary};
-use podbook::naming::{Formula, Rung, Style, Writing, botanical, breeder, fit};
+use podbook::naming::{Certainty, Formula, Rung, Style, Writing, botanical, breeder, fit};
 
 fn formula(label: &str) -> Formula {
     reading(label).formula.unwrap_or_else(|| panic!("{label}"))
@@ -80,7 +80,15 @@ fn ascii_writes_the_sign_as_a_letter_with_spaces() {
 fn known_crosses_among_assumed_ones_are_marked() {
     assert_eq!(
         reading("(lowii (f) x maxima) x hamata").breeder.as_deref(),
-        Some("(♀ N. lowii × ♂ N. maxima) × N. hamata (seed parent assumed first)")
+        Some("(♀ N. lowii × ♂ N. maxima) × N. hamata (unmarked cross: seed parent assumed first)")
+    );
+    assert_eq!(
+        reading("((lowii (f) x maxima) x hamata) x naga")
+            .breeder
+            .as_deref(),
+        Some(
+            "((♀ N. lowii × ♂ N. maxima) × N. hamata) × N. naga (unmarked crosses: seed parent assumed first)"
+        )
     );
 }
 
@@ -112,7 +120,9 @@ fn a_tag_is_shortened_step_by_step() {
             Rung::WithoutTags,
         ),
         ("N. (ventricosa × lowii) × maxima", Rung::WithoutBasis),
+        ("(VEN × LOW) × MAX (♀ first)", Rung::CodesWithBasis),
         ("(VEN × LOW) × MAX", Rung::Codes),
+        ("VEN/LOW//MAX", Rung::PurdyCodes),
         ("RB-014", Rung::SeeCode),
     ];
     for (at, (text, rung)) in rows.iter().enumerate() {
@@ -125,9 +135,15 @@ fn a_tag_is_shortened_step_by_step() {
             "one character less than {text}"
         );
     }
-    let long_code = fit(&formula, &Writing::plain(&words), 16, Some("RB-1")).unwrap();
+    let or = fit(
+        &self::formula("truncata x lowii or naga or ovata"),
+        &Writing::plain(&words),
+        15,
+        Some("RB-1"),
+    );
+    let or = or.unwrap();
     assert_eq!(
-        (long_code.text.as_str(), long_code.rung),
+        (or.text.as_str(), or.rung),
         ("RB-1 (see code)", Rung::SeeCode)
     );
 }
@@ -142,6 +158,10 @@ fn no_version_drops_a_parent_or_hides_doubt() {
         "truncata x lowii or veitchii",
         "ventricosa-alata",
         "(lowii (f) x maxima) x hamata",
+        CLAIMED,
+        "lowii? x maxima",
+        "(lowii x maxima)? x (lowii x maxima)",
+        "lowii x \"red giant\"",
     ];
     for label in labels {
         let formula = formula(label);
@@ -167,6 +187,59 @@ fn no_version_drops_a_parent_or_hides_doubt() {
             let unknown = |text: &str| text.contains("direction unknown");
             let full = breeder(&formula, &Writing::plain(&words)).unwrap();
             assert_eq!(unknown(&fitted.text), unknown(&full), "{}", fitted.text);
+            let claimed = |formula: &Formula| {
+                let mut parts = formula.parts();
+                parts.any(|(id, _)| formula.marks(id).certainty == Certainty::Claimed)
+            };
+            assert_eq!(claimed(&again), claimed(&formula), "{}", fitted.text);
         }
     }
+}
+
+/// Known crosses, one that is assumed, and one that is only claimed: as the demo's plant on offer.
+const CLAIMED: &str =
+    "♀ (♀ (♀ ventricosa × ♂ lowii) × ♂ (burbidgeae × truncata) (claimed)) × ♂ lowii";
+
+#[test]
+fn doubt_goes_down_the_whole_ladder() {
+    let words = vocabulary();
+    let formula = formula(CLAIMED);
+    let mut texts: Vec<String> = (0..150)
+        .filter_map(|most| fit(&formula, &Writing::plain(&words), most, Some("X22-02-5")))
+        .map(|fitted| fitted.text)
+        .collect();
+    texts.dedup();
+    assert_eq!(
+        texts,
+        [
+            "X22-02-5",
+            "X22-02-5 (see code)",
+            "VEN/LOW//burbidgeae?/truncata?/3/LOW",
+            "ventricosa/lowii//burbidgeae?/truncata?/3/lowii",
+            "N. ((VEN × LOW) × (burbidgeae × truncata)?) × LOW",
+            "N. ((VEN × LOW) × (burbidgeae × truncata)?) × LOW (♀ assumed first)",
+            "N. ((ventricosa × lowii) × (burbidgeae × truncata) (claimed)) × lowii",
+            "N. ((ventricosa × lowii) × (burbidgeae × truncata) (claimed)) × lowii (♀ assumed first)",
+            "N. ♀ (♀ (♀ ventricosa × ♂ lowii) × ♂ (burbidgeae × truncata) (claimed)) × ♂ lowii (unmarked: ♀ assumed first)",
+            "♀ (♀ (♀ N. ventricosa × ♂ N. lowii) × ♂ (N. burbidgeae × N. truncata) (claimed)) × ♂ N. lowii (unmarked: ♀ assumed first)",
+            "♀ (♀ (♀ N. ventricosa × ♂ N. lowii) × ♂ (N. burbidgeae × N. truncata) (claimed)) × ♂ N. lowii (unmarked cross: seed parent assumed first)",
+        ]
+    );
+    let at = |most| fit(&formula, &Writing::plain(&words), most, Some("X22-02-5")).unwrap();
+    assert_eq!(
+        at(36).left_out,
+        [
+            "the genus",
+            "♀ and ♂",
+            "the basis of the order",
+            "epithets that have a declared code",
+            "the word claimed, written ?"
+        ]
+    );
+    assert_eq!(at(150).left_out, [""; 0]);
+    assert_eq!(
+        at(120).left_out,
+        ["the genus after the first parent"],
+        "nothing is told to be left out that was not there"
+    );
 }

@@ -1,7 +1,7 @@
 //! `docs/names.md` is true: its commands print what it shows, its tables hold every code.
 
 use crate::run::as_it_runs;
-use podbook::naming::{NoteCode, RefusalCode};
+use podbook::naming::{NoteCode, RefusalCode, Rule};
 use std::path::Path;
 
 const PAGE: &str = include_str!("../../docs/names.md");
@@ -16,7 +16,12 @@ fn with_tables(page: &str) -> String {
         .iter()
         .map(|code| (code.code(), code.meaning()))
         .collect();
+    let rules: Vec<(&str, &str)> = Rule::ALL
+        .iter()
+        .map(|rule| (rule.id(), rule.meaning()))
+        .collect();
     let page = with_table(page, "notes", &notes);
+    let page = with_table(&page, "rules", &rules);
     with_table(&page, "refusals", &refusals)
 }
 

@@ -45,6 +45,10 @@ pub(super) const DESCRIPTIVE: &str = "red black white green yellow purple pink o
 pub(super) const PLANT_NAMES: &str =
     "rose lily orchid sundew flytrap butterwort bladderwort tulip daisy fern bamboo cactus";
 
+/// Common names of more than one word, parted by semicolons.
+pub(super) const PLANT_PHRASES: &str = "pitcher plant;pitcher plants;tropical pitcher plant;monkey cup;monkey cups;\
+    cobra lily;venus flytrap;trumpet pitcher";
+
 /// Words that show that two capital words are not a person.
 pub(super) const NOT_A_PERSON: &str = "lake river mount mountain hill island bay valley night day dawn sunset sunrise moon \
     star sun storm rain fire flame ember dragon tiger lion king queen prince princess \

@@ -51,7 +51,7 @@ rules! {
     Grex "N-20" "Grex names are for orchids only.",
     Establishment "N-21" "An epithet is established by dated publication with a description; registration alone does not do it.",
     Label "N-22" "Single quotes round a label, code or Latin name misstate its standing.",
-    Clone "clone-only" "Seedlings do not inherit an epithet; only cuttings, divisions and laboratory copies of the plant carry it.",
+    Clone "N-23" "Seedlings do not inherit an epithet; only cuttings, divisions and laboratory copies of the plant carry it.",
 }
 
 impl fmt::Display for Rule {

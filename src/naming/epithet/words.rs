@@ -4,7 +4,7 @@ use crate::naming::vocabulary::Vocabulary;
 
 use super::lists::{
     BANNED, BANNED_ELSEWHERE, BANNED_OLDER, DESCRIPTIVE, LATIN, LATIN_ENDINGS, NOT_A_PERSON,
-    PLANT_NAMES, SUPERLATIVE, holds,
+    PLANT_NAMES, PLANT_PHRASES, SUPERLATIVE, holds,
 };
 use super::rule::{Remarks, Rule};
 
@@ -28,6 +28,7 @@ pub(super) fn judge_words(
     let words = words(epithet);
     banned(&words, remarks);
     genus(&words, vocabulary, remarks);
+    genus_in_short(&words, epithet, vocabulary, remarks);
     latin(epithet, &words, vocabulary, year, remarks);
     superlative(&words, year, remarks);
     descriptive(&words, remarks);
@@ -73,6 +74,35 @@ fn genus(words: &[String], vocabulary: &Vocabulary, remarks: &mut Remarks) {
             Rule::Genus,
             format!("the epithet repeats the genus {}", vocabulary.genus()),
         );
+    }
+}
+
+/// `N. Rajah` and `Nep Lowii` repeat the genus; `N. Fernley` may, or gives somebody's initial.
+fn genus_in_short(words: &[String], epithet: &str, vocabulary: &Vocabulary, remarks: &mut Remarks) {
+    let [first, next, ..] = words else {
+        return;
+    };
+    let in_full = vocabulary.genus().to_lowercase() == *first;
+    let dotted = epithet
+        .trim_start()
+        .to_lowercase()
+        .starts_with(&format!("{first}."));
+    let short = first.chars().count() > 1 || dotted;
+    if in_full || !short || !vocabulary.is_genus(first) {
+        return;
+    }
+    if is_latin(next, vocabulary) {
+        let text = format!(
+            "`{first}` repeats the genus {} in short",
+            vocabulary.genus()
+        );
+        remarks.refuse(Rule::Genus, text);
+    } else {
+        let text = format!(
+            "`{first}` may be taken for the genus {}",
+            vocabulary.genus()
+        );
+        remarks.warn(Rule::Genus, text);
     }
 }
 
@@ -145,12 +175,21 @@ fn descriptive(words: &[String], remarks: &mut Remarks) {
             "only common describing words: add something that names this plant alone",
         );
     }
-    if words.len() == 1 && holds(PLANT_NAMES, &words[0]) {
+    if let Some(name) = common_name(words) {
         remarks.warn(
             Rule::Descriptive,
-            format!("`{}` is the common name of a plant", words[0]),
+            format!("`{name}` is the common name of a plant"),
         );
     }
+}
+
+/// The common name of a plant that an epithet is, but for describing words before it.
+fn common_name(words: &[String]) -> Option<String> {
+    let ends =
+        (0..words.len()).filter(|&from| words[..from].iter().all(|word| holds(DESCRIPTIVE, word)));
+    ends.map(|from| words[from..].join(" ")).find(|name| {
+        holds(PLANT_NAMES, name) || PLANT_PHRASES.split(';').any(|phrase| phrase == name)
+    })
 }
 
 /// Two or three capital words that are no known words may be somebody's name.

@@ -24,10 +24,15 @@ pub enum Leaf {
         /// Lower-case epithet without the sign.
         epithet: String,
     },
-    /// A cultivar or a quoted label whose parents are not recorded.
+    /// A name in single quotes, established or not, whose parents are not recorded.
     Quoted {
-        /// The epithet or label without quotes.
+        /// The epithet without quotes.
         epithet: String,
+    },
+    /// A label as received, in double quotes: not a cultivar, its parents not recorded.
+    Label {
+        /// The label without its quotes.
+        text: String,
     },
     /// A parent that is not known.
     Unknown(Unknown),
@@ -55,7 +60,8 @@ impl Leaf {
         }
     }
 
-    /// The name without its genus, as it is sorted and compared: `mirabilis var. globosa`, `×dominii`, `'Abc'`, `?`.
+    /// The name without its genus, as it is sorted and compared: `mirabilis var. globosa`, `×dominii`, `'Abc'`,
+    /// `"red giant"`, `?`.
     pub fn name(&self) -> String {
         match self {
             Self::Species {
@@ -76,6 +82,7 @@ impl Leaf {
             Self::Unnamed { label: None } => "sp.".to_owned(),
             Self::NamedHybrid { epithet } => format!("×{epithet}"),
             Self::Quoted { epithet } => format!("'{epithet}'"),
+            Self::Label { text } => format!("\"{text}\""),
             Self::Unknown(_) => "?".to_owned(),
         }
     }

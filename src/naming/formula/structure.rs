@@ -92,7 +92,7 @@ pub fn leaves(formula: &Formula) -> impl Iterator<Item = &Leaf> {
 /// What a name is sorted by: signs and quotes do not count (Art. H.3.3), an unknown parent comes last.
 fn alphabetical(name: &str) -> (bool, String) {
     let plain = name
-        .trim_start_matches(['×', '\''])
+        .trim_start_matches(['×', '\'', '"'])
         .trim_start_matches("aff. ")
         .trim_start_matches("cf. ");
     (name == "?", plain.to_lowercase())

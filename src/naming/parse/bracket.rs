@@ -94,23 +94,21 @@ impl Parser<'_> {
     /// Remarks on the order of parents, on certainty, on the pollen; whether the bracket was one.
     fn remark(&mut self, inside: &str) -> bool {
         let said = inside.to_lowercase();
-        let basis = match said.as_str() {
-            "seed parent first" | "♀ first" | "f first" | "female first" => Basis::SeedFirst,
-            "seed parent assumed first" | "♀ assumed first" | "f assumed first" => {
-                Basis::SeedAssumedFirst
-            }
-            "direction unknown" | "alphabetical" => Basis::Unsaid,
-            "direction unknown; seed parent first in brackets" => Basis::SeedFirst,
-            "direction unknown; seed parent assumed first in brackets" => Basis::SeedAssumedFirst,
-            _ => return self.remark_on_parent(&said),
+        if said == "alphabetical" {
+            self.basis = Basis::Unknown;
+            return true;
+        }
+        let (open, order) = match said.strip_prefix("direction unknown") {
+            Some(rest) => (true, rest.trim_start_matches("; ")),
+            None => (false, said.as_str()),
         };
-        match said.as_str() {
-            "alphabetical" => self.basis = Basis::Unknown,
-            _ if said.starts_with("direction unknown") => {
-                self.frame().direction_unknown = true;
-                self.basis = basis;
-            }
-            _ => self.basis = basis,
+        match order_said(order.trim_end_matches(" in brackets")) {
+            Some(basis) => self.basis = basis,
+            None if open && order.is_empty() => self.basis = Basis::Unsaid,
+            None => return self.remark_on_parent(&said),
+        }
+        if open {
+            self.frame().direction_unknown = true;
         }
         true
     }
@@ -139,6 +137,9 @@ impl Parser<'_> {
             Some(Leaf::Unknown(unknown)) => {
                 *unknown = how;
                 true
+            }
+            None => {
+                how == Unknown::MixedPollen && matches!(self.builder.part(part), Part::Mixed(_))
             }
             _ => false,
         }
@@ -210,6 +211,10 @@ impl Parser<'_> {
                 }
                 Ok(())
             }
+            Some(ParentName::Label(label)) => {
+                self.builder.marks(part).tags.insert(0, Tag::Label(label));
+                Ok(())
+            }
             None => Ok(()),
         }
     }
@@ -249,6 +254,22 @@ impl Parser<'_> {
         );
         let refusal = Refusal::new(RefusalCode::NameContradictsFormula, column, text);
         Err(refusal.with_readings(vec![row.formula]))
+    }
+}
+
+/// What a remark says of the order of parents; that only unmarked crosses are meant goes without saying, for marks come first.
+fn order_said(said: &str) -> Option<Basis> {
+    let unmarked = ["unmarked crosses: ", "unmarked cross: ", "unmarked: "];
+    let order = unmarked
+        .iter()
+        .find_map(|start| said.strip_prefix(start))
+        .unwrap_or(said);
+    match order {
+        "seed parent first" | "♀ first" | "f first" | "female first" => Some(Basis::SeedFirst),
+        "seed parent assumed first" | "♀ assumed first" | "f assumed first" => {
+            Some(Basis::SeedAssumedFirst)
+        }
+        _ => None,
     }
 }
 

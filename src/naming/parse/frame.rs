@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::naming::formula::{Direction, Part, PartId, Qualifier, Sex};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 
-use super::generation::Generation;
+use super::generation::{Generation, WHICH_PLANT};
 use super::parser::{Nesting, Parser};
 
 /// What a pair of brackets is for.
@@ -43,6 +43,7 @@ pub struct Parent {
 pub enum ParentName {
     Hybrid(String),
     Quoted(String),
+    Label(String),
 }
 
 /// What has been read since a bracket opened.
@@ -52,11 +53,15 @@ pub struct Frame {
     pub column: usize,
     pub parents: Vec<Parent>,
     pub joins: Vec<Join>,
+    /// Where the first two plants are joined by other than a sign.
+    pub joined_at: Option<usize>,
     pub genus: bool,
     pub name_sign: Option<usize>,
     pub qualifier: Option<Qualifier>,
     pub sex: Option<Sex>,
     pub direction_unknown: bool,
+    /// Where open pollination was said before the plant it is of.
+    pub open_pollinated: Option<usize>,
     pub generations: Vec<(Generation, usize)>,
     pub names: Vec<(String, usize)>,
 }
@@ -68,11 +73,13 @@ impl Frame {
             column,
             parents: Vec::new(),
             joins: Vec::new(),
+            joined_at: None,
             genus: false,
             name_sign: None,
             qualifier: None,
             sex: None,
             direction_unknown: false,
+            open_pollinated: None,
             generations: Vec::new(),
             names: Vec::new(),
         }
@@ -106,6 +113,10 @@ impl Parser<'_> {
 
     /// Joins the next parent to what has been read.
     pub(super) fn join(&mut self, join: Join) {
+        let column = self.here().column;
+        if join != Join::Cross {
+            self.frame().joined_at.get_or_insert(column);
+        }
         self.frame().joins.push(join);
         self.at += 1;
     }
@@ -142,13 +153,15 @@ impl Parser<'_> {
             return self.parent_missing();
         }
         let frame = std::mem::replace(self.frame(), Frame::new(Role::Group, 1));
+        open_pollination_is_of_one(&frame)?;
         if frame.role == Role::Mixed {
             let parts: Vec<PartId> = frame.parents.iter().map(|parent| parent.part).collect();
             return Ok(self.builder.mixed(parts));
         }
         if self.frames.len() == 1 && frame.joins.first() == Some(&Join::With) {
             let text = "two plants are joined without a sign; write × between parents, or name the seed parent first";
-            return Err(Refusal::new(RefusalCode::SignMissing, frame.column, text));
+            let column = frame.joined_at.unwrap_or(frame.column);
+            return Err(Refusal::new(RefusalCode::SignMissing, column, text));
         }
         let sides = self.sides(&frame);
         let mut part = self.cross_all(&frame, sides)?;
@@ -156,6 +169,9 @@ impl Parser<'_> {
             && let Some(cross) = self.builder.cross_mut(part)
         {
             cross.direction = Direction::Unknown;
+        }
+        if let Some(column) = frame.open_pollinated {
+            part = self.generation_of(part, Generation::OpenPollinated, column)?;
         }
         for (generation, column) in &frame.generations {
             part = self.generation_of(part, *generation, *column)?;
@@ -314,5 +330,17 @@ impl Parser<'_> {
             }
         }
         Some(set)
+    }
+}
+
+/// `OP ventricosa × lowii` does not say which plant was left to open pollination.
+fn open_pollination_is_of_one(frame: &Frame) -> Result<(), Refusal> {
+    match frame.open_pollinated {
+        Some(column) if frame.parents.len() > 1 || frame.role == Role::Mixed => Err(Refusal::new(
+            RefusalCode::NotUnderstood,
+            column,
+            WHICH_PLANT,
+        )),
+        _ => Ok(()),
     }
 }

@@ -6,8 +6,13 @@ use crate::naming::formula::{
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
+use super::frame::Join;
 use super::operand::shown;
 use super::parser::Parser;
+
+/// Why open pollination said of a cross is refused.
+pub(super) const WHICH_PLANT: &str =
+    "open pollination of which plant? put brackets round the seed parent";
 
 /// Beyond this no generation has been bred.
 const MOST_GENERATIONS: u32 = 40;
@@ -58,16 +63,19 @@ impl Parser<'_> {
             Some(Part::Leaf(_)) => in_cross,
             _ => false,
         };
-        if whole
-            && matches!(
-                generation,
-                Generation::OpenPollinated | Generation::MixedPollen
-            )
-        {
-            return self.refuse(
-                RefusalCode::NotUnderstood,
-                "open pollination of which plant? put brackets round the seed parent",
-            );
+        if generation == Generation::MixedPollen && self.is_mixture() {
+            self.at += words;
+            return Ok(());
+        }
+        match generation {
+            Generation::OpenPollinated if whole => {
+                return self.refuse(RefusalCode::NotUnderstood, WHICH_PLANT);
+            }
+            Generation::MixedPollen if whole => {
+                let text = "mixed pollen of which plants? write them after the sign, as in lowii × mixed pollen (maxima, veitchii)";
+                return self.refuse(RefusalCode::NotUnderstood, text);
+            }
+            _ => {}
         }
         let word = shown(&self.here().text);
         self.at += words;
@@ -84,6 +92,13 @@ impl Parser<'_> {
             parent.part = made;
         }
         Ok(())
+    }
+
+    /// Whether the parents last read are pollen of several plants already: `lowii + maxima`.
+    fn is_mixture(&mut self) -> bool {
+        let joined = self.frame().joins.last() == Some(&Join::With);
+        let part = self.current().map(|part| self.builder.part(part));
+        joined || matches!(part, Some(Part::Mixed(_)))
     }
 
     fn note_whole(&mut self, generation: Generation, word: &str) {

@@ -2,10 +2,10 @@
 
 use crate::naming::formula::{Leaf, Qualifier, Sex, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
-use crate::naming::token::Kind;
+use crate::naming::token::{self, Kind, Token};
 
 use super::frame::{Frame, Join, ParentName, Role};
-use super::parser::{Parser, bare};
+use super::parser::{How, Parser, bare, parse};
 
 impl Parser<'_> {
     /// Reads one token where a parent must come.
@@ -19,7 +19,8 @@ impl Parser<'_> {
             Kind::Sign => self.sign_before_parent(),
             Kind::Open(close) => self.open_group(close),
             Kind::Close => self.close_bracket(),
-            Kind::Single | Kind::Double => self.quoted_parent(),
+            Kind::Single => self.quoted_parent(),
+            Kind::Double => self.labelled_parent(),
             Kind::Question => self.unknown_parent(1, Unknown::NotRecorded),
             Kind::Female => self.sex_before_parent(Sex::Female),
             Kind::Male => self.sex_before_parent(Sex::Male),
@@ -91,19 +92,30 @@ impl Parser<'_> {
         } else {
             "between the two signs, before"
         };
-        let mut text = format!(
-            "a parent is missing {side} the sign at column {column}; write `?` if it is not known"
-        );
         if let Some(next) = self.peek(1).filter(|next| next.kind == Kind::Word)
             && self.vocabulary.species(&bare(&next.text)).is_none()
         {
-            text.push_str(&format!(
-                "; `{}` is not in the list of named hybrids",
-                shown(&next.text)
-            ));
-            return self.refuse(RefusalCode::NotANamedHybrid, text);
+            return self.not_listed(next, side, column);
         }
-        self.refuse(RefusalCode::ParentMissing, text)
+        self.refuse(
+            RefusalCode::ParentMissing,
+            format!(
+                "a parent is missing {side} the sign at column {column}; write `?` if it is not known"
+            ),
+        )
+    }
+
+    /// `N. x briggsiana`: most likely a hybrid's name that the list does not hold.
+    fn not_listed(&self, name: &Token, side: &str, sign: usize) -> Result<(), Refusal> {
+        let text = format!(
+            "`{}` at column {} is not in the list of named hybrids; write its parents, or, if the sign at column {sign} crosses, the parent that is missing {side} it",
+            shown(&name.text),
+            name.column
+        );
+        let near = self.vocabulary.near(&bare(&name.text));
+        let near = near.into_iter().filter(|near| self.is_hybrid_word(near));
+        let refusal = Refusal::new(RefusalCode::NotANamedHybrid, name.column, text);
+        Err(refusal.with_readings(near.collect()))
     }
 
     pub(super) fn is_hybrid_word(&self, word: &str) -> bool {
@@ -119,37 +131,100 @@ impl Parser<'_> {
         Ok(())
     }
 
-    /// A name in quotes: a cultivar, a label, or a Latin name somebody put quotes around.
+    /// A name in single quotes: a cultivar, or a Latin name somebody put quotes around.
     fn quoted_parent(&mut self) -> Result<(), Refusal> {
         let name = self.here().text.clone();
-        if name.is_empty() {
+        self.quotes_hold_something(&name)?;
+        if let Some(epithet) = self.latin_within(&name) {
+            return self.latin_in_quotes(&name, &epithet);
+        }
+        self.drop_name_sign(&format!("'{}'", shown(&name)), "a cultivar");
+        self.quoted_leaf(name)
+    }
+
+    /// A name in double quotes: a label kept as received, or a Latin name somebody put quotes around. It is never taken
+    /// for a cultivar, not even for one that is spelt like it.
+    fn labelled_parent(&mut self) -> Result<(), Refusal> {
+        let text = self.here().text.clone();
+        self.quotes_hold_something(&text)?;
+        if let Some(epithet) = self.latin_within(&text) {
+            return self.latin_in_quotes(&text, &epithet);
+        }
+        if let Some(taxon) = self.taxon_in_quotes(&text) {
+            self.quotes_not_meant(&text);
+            self.frame().genus = true;
+            self.add_parent(taxon, None);
+            self.at += 1;
+            return Ok(());
+        }
+        self.drop_name_sign(&format!("\"{}\"", shown(&text)), "a label");
+        self.note_label(&text);
+        let part = self.builder.leaf(Leaf::Label { text: text.clone() });
+        self.frame().genus = true;
+        self.add_parent(part, Some(ParentName::Label(text)));
+        self.at += 1;
+        Ok(())
+    }
+
+    fn note_label(&mut self, text: &str) {
+        let mut note = format!(
+            "\"{}\" is kept as a label, as received; double quotes make no cultivar",
+            shown(text)
+        );
+        if let Some(row) = self.vocabulary.cultivar(text) {
+            let epithet = shown(&row.epithet);
+            note.push_str(&format!(
+                "; '{epithet}' is on record: if that clone is meant, write it in single quotes"
+            ));
+        } else if self.reads_as_formula(text) {
+            note.push_str("; if it is the formula, write it without the quotes");
+        }
+        self.notes.say(NoteCode::LabelKept, note);
+    }
+
+    fn reads_as_formula(&self, text: &str) -> bool {
+        token::cut(text, self.vocabulary)
+            .and_then(|cut| parse(cut, self.vocabulary, How::PLAIN))
+            .is_ok_and(|parsed| parsed.formula.len() > 1)
+    }
+
+    fn quotes_hold_something(&self, text: &str) -> Result<(), Refusal> {
+        if text.is_empty() {
             return self.refuse(
                 RefusalCode::EpithetMissing,
                 "nothing stands between the quotes",
             );
         }
-        let lower = bare(&name);
-        let is_latin = self.vocabulary.species(&lower).is_some() || self.is_hybrid_word(&lower);
-        if is_latin {
-            self.notes.say(
-                NoteCode::QuotesNotMeant,
-                format!(
-                    "`{}` is a Latin epithet; quotes are for cultivars and were dropped",
-                    shown(&name)
-                ),
-            );
-            return self.latin_parent(&lower);
-        }
+        Ok(())
+    }
+
+    /// The epithet in `Ventrata`, `N. ×ventrata`: nothing but one known epithet with its genus and sign.
+    fn latin_within(&self, name: &str) -> Option<String> {
+        let before = |word: &&str| self.vocabulary.is_genus(word) || matches!(*word, "x" | "×");
+        let mut words = name.split_whitespace().skip_while(before);
+        let epithet = bare(words.next()?.trim_start_matches('×'));
+        let known = self.vocabulary.species(&epithet).is_some() || self.is_hybrid_word(&epithet);
+        (known && words.next().is_none()).then_some(epithet)
+    }
+
+    fn latin_in_quotes(&mut self, name: &str, epithet: &str) -> Result<(), Refusal> {
+        self.quotes_not_meant(name);
+        self.latin_parent(epithet)
+    }
+
+    fn quotes_not_meant(&mut self, name: &str) {
+        let text = format!(
+            "`{}` is a Latin epithet; quotes are for cultivars and labels and were dropped",
+            shown(name)
+        );
+        self.notes.say(NoteCode::QuotesNotMeant, text);
+    }
+
+    fn drop_name_sign(&mut self, quoted: &str, kind: &str) {
         if self.frame().name_sign.is_some() {
-            self.notes.say(
-                NoteCode::SignBeforeQuoted,
-                format!(
-                    "the sign before '{}' was dropped: a cultivar takes none",
-                    shown(&name)
-                ),
-            );
+            let text = format!("the sign before {quoted} was dropped: {kind} takes none");
+            self.notes.say(NoteCode::SignBeforeQuoted, text);
         }
-        self.quoted_leaf(name)
     }
 
     pub(super) fn quoted_leaf(&mut self, name: String) -> Result<(), Refusal> {

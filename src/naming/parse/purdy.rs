@@ -3,7 +3,7 @@
 //! After Purdy and others 1968, Crop Science 8: 405–406. In a pedigree the highest stroke may stand once; that each stroke
 //! is higher than those beside it makes the order of crosses plain.
 
-use crate::naming::formula::{Direction, PartId};
+use crate::naming::formula::{Direction, Leaf, Part, PartId};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::{self, Kind};
 
@@ -140,7 +140,7 @@ impl Parser<'_> {
         let quoted = &self.tokens[from];
         if to == from + 1
             && quoted.kind == Kind::Double
-            && let Some(part) = self.quoted_name(&quoted.text.clone())
+            && let Some(part) = self.taxon_in_quotes(&quoted.text.clone())
         {
             return Ok(Name { part, doses });
         }
@@ -156,8 +156,8 @@ impl Parser<'_> {
         Ok(Name { part, doses })
     }
 
-    /// A name that holds spaces stands in double quotes: `"mirabilis var. globosa"`.
-    fn quoted_name(&mut self, text: &str) -> Option<PartId> {
+    /// A name of one taxon that holds spaces and stands in double quotes: `"mirabilis var. globosa"`.
+    pub(super) fn taxon_in_quotes(&mut self, text: &str) -> Option<PartId> {
         let cut = token::cut(text, self.vocabulary).ok()?;
         let parsed = parse(
             cut,
@@ -168,7 +168,13 @@ impl Parser<'_> {
             },
         )
         .ok()?;
-        Some(self.builder.copy_of(&parsed.formula))
+        let top = parsed.formula.top();
+        let taxon = matches!(
+            parsed.formula.part(top),
+            Part::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. })
+        );
+        (taxon && parsed.formula.marks(top).is_empty())
+            .then(|| self.builder.copy_of(&parsed.formula))
     }
 
     fn doses(&mut self, from: usize, to: usize) -> Result<(usize, usize, u32), Refusal> {

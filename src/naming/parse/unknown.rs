@@ -1,10 +1,13 @@
 //! A word that means nothing known: another genus, a code nobody declared, a slip; and what to offer for it.
 
 use crate::naming::notes::{Refusal, RefusalCode};
-use crate::naming::token::Kind;
+use crate::naming::token::{Kind, is_letter_sign};
 
 use super::operand::shown;
 use super::parser::{Parser, bare};
+
+/// No two epithets together are longer, in bytes.
+const LONGEST_PAIR: usize = 80;
 
 /// Genera of pitcher plants and other carnivores that a label may name by mistake.
 const OTHER_GENERA: [&str; 16] = [
@@ -52,6 +55,14 @@ impl Parser<'_> {
                 format!("`{}` is not in the list of named hybrids", shown(text)),
             );
         }
+        if let Some((one, other)) = self.grown_together(lower) {
+            let text = format!(
+                "`{}` at column {column} is {one} and {other} with no room round the sign",
+                shown(text)
+            );
+            let apart = Refusal::new(RefusalCode::UnknownEpithet, column, text);
+            return Err(apart.with_readings(vec![format!("({one} × {other})")]));
+        }
         let begun = if lower.chars().count() >= 2 {
             self.vocabulary.beginning_with(lower)
         } else {
@@ -72,6 +83,17 @@ impl Parser<'_> {
             (RefusalCode::UndeclaredCode, text, begun)
         };
         Err(Refusal::new(code, column, text).with_readings(offered))
+    }
+
+    /// `ventricosaxspathulata`: two known epithets and a letter x between them.
+    fn grown_together<'w>(&self, word: &'w str) -> Option<(&'w str, &'w str)> {
+        let known =
+            |part: &str| self.vocabulary.species(part).is_some() || self.is_hybrid_word(part);
+        let signs = word.match_indices(is_letter_sign);
+        let pairs = signs.map(|(at, sign)| (&word[..at], &word[at + sign.len()..]));
+        pairs
+            .filter(|_| word.len() <= LONGEST_PAIR)
+            .find(|(one, other)| known(one) && known(other))
     }
 
     fn frame_has_name_sign(&self) -> bool {

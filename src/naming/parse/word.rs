@@ -19,11 +19,8 @@ impl Parser<'_> {
             "cf" => self.qualify(Qualifier::Confer),
             "sp" | "spec" | "species" => self.unnamed_parent(),
             "unknown" | "unk" | "unidentified" => self.unknown_words(),
-            "op" => self.unknown_parent(1, Unknown::OpenPollinated),
-            "open" => self.unknown_parent(
-                1 + self.follows(&["pollinated", "pollination"]),
-                Unknown::OpenPollinated,
-            ),
+            "op" => self.open_pollinated(1),
+            "open" => self.open_pollinated(1 + self.follows(&["pollinated", "pollination"])),
             "mixed" => self.mixed_parent(),
             "selfed" | "self" | "sib" | "sibling"
                 if self.frame().joins.last() == Some(&Join::Cross) =>
@@ -60,6 +57,41 @@ impl Parser<'_> {
         (1..)
             .take_while(|&ahead| words.contains(&self.word_ahead(ahead).as_str()))
             .count()
+    }
+
+    /// `lowii × OP` is pollen from anywhere; `OP lowii` is lowii left to it, for no plant that bore seed is "open pollination".
+    fn open_pollinated(&mut self, words: usize) -> Result<(), Refusal> {
+        let column = self.here().column;
+        let sign = usize::from(matches!(self.peek(words), Some(next) if next.kind == Kind::Sign));
+        if !self.frame().is_untouched() || !self.plant_ahead(words + sign) {
+            return self.unknown_parent(words, Unknown::OpenPollinated);
+        }
+        self.frame().open_pollinated = Some(column);
+        self.at += words + sign;
+        Ok(())
+    }
+
+    /// Whether a name stands so many tokens ahead, perhaps behind brackets or marks of sex.
+    fn plant_ahead(&self, ahead: usize) -> bool {
+        let begins = |kind: &Kind| matches!(kind, Kind::Open(_) | Kind::Female | Kind::Male);
+        let first = (ahead..).find_map(|ahead| match self.peek(ahead) {
+            Some(token) if begins(&token.kind) => None,
+            token => Some(token),
+        });
+        first.flatten().is_some_and(|token| match token.kind {
+            Kind::Single | Kind::Double => true,
+            Kind::Word => self.names_a_plant(&token.text),
+            _ => false,
+        })
+    }
+
+    fn names_a_plant(&self, text: &str) -> bool {
+        let word = bare(text);
+        self.vocabulary.species(&word).is_some()
+            || self.vocabulary.accepted(&word).is_some()
+            || self.vocabulary.decoded(&word).is_some()
+            || self.is_hybrid_word(&word)
+            || self.vocabulary.is_genus(text)
     }
 
     fn unknown_words(&mut self) -> Result<(), Refusal> {

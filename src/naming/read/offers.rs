@@ -2,10 +2,11 @@
 
 use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::parse::{How, Nesting};
-use crate::naming::token::cut;
+use crate::naming::token::{Kind, Token, cut};
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::write::{Writing, formula_only};
 
+use super::mended::mended;
 use super::reading::parsed;
 
 /// How long a label may be for its alternatives to be worked out, in bytes.
@@ -20,8 +21,21 @@ pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> 
         return refusal.with_readings(Vec::new());
     }
     let each = |texts: &[String]| texts.iter().map(|text| offered(text, vocabulary)).collect();
+    let readable =
+        |texts: Vec<String>| distinct(texts.iter().flat_map(|t| nestings(t, vocabulary)));
     let readings = match refusal.code {
         RefusalCode::AmbiguousChain | RefusalCode::PurdyAmbiguous => nestings(label, vocabulary),
+        RefusalCode::UnknownEpithet if stock_code(label, &refusal).is_some() => {
+            readable(with_code_behind(label, vocabulary, &refusal))
+        }
+        RefusalCode::NotANamedHybrid => {
+            let words = refusal.readings.iter().take(MOST_OFFERED);
+            readable(
+                words
+                    .map(|word| replaced(label, vocabulary, refusal.column, word))
+                    .collect(),
+            )
+        }
         RefusalCode::UndeclaredCode | RefusalCode::UnknownEpithet => {
             let words = refusal.readings.iter().take(MOST_OFFERED);
             let labels: Vec<String> = words
@@ -29,7 +43,7 @@ pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> 
                 .collect();
             each(&labels)
         }
-        RefusalCode::SignMissing => each(&[with_sign(label, refusal.column)]),
+        RefusalCode::SignMissing => readable(with_sign(label, vocabulary, refusal.column)),
         RefusalCode::NameContradictsFormula => {
             let as_formula = written_as(
                 label,
@@ -42,18 +56,94 @@ pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> 
             let as_named: Vec<String> = each(&refusal.readings);
             as_formula.into_iter().chain(as_named).collect()
         }
+        _ if refusal.readings.is_empty() => readable(mended(label, vocabulary, &refusal)),
         _ => each(&refusal.readings),
     };
     refusal.with_readings(readings)
 }
 
-/// The label with a sign put in before a column.
-fn with_sign(label: &str, column: usize) -> String {
+/// The label with a sign put in before a column, or in the place of a plus or an "and" that stands there; then the plants
+/// may also be a mixture whose seed parent was left out.
+fn with_sign(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<String> {
+    let tokens = cut(label, vocabulary).map_or_else(|_| Vec::new(), |cut| cut.tokens);
+    let joins = |token: &&Token| {
+        token.column == column && (token.kind == Kind::Plus || token.text.to_lowercase() == "and")
+    };
+    if tokens.iter().any(|token| joins(&token)) {
+        let crossed = replaced(label, vocabulary, column, " × ");
+        return vec![crossed, format!("? × mixed pollen ({label})")];
+    }
+    let mut label = sign_put_in(label, column);
+    for _ in 0..MOST_OFFERED {
+        match parsed(&label, vocabulary, How::PLAIN) {
+            Err(again) if again.code == RefusalCode::SignMissing && again.column > column => {
+                label = sign_put_in(&label, again.column);
+            }
+            _ => break,
+        }
+    }
+    vec![label]
+}
+
+fn sign_put_in(label: &str, column: usize) -> String {
     let before: String = label.chars().take(column - 1).collect();
     let after: String = label.chars().skip(column - 1).collect();
     format!("{} × {after}", before.trim_end())
 }
 
+/// A supplier's or registry's code at the very front of a label: a word that holds a digit.
+fn stock_code(label: &str, refusal: &Refusal) -> Option<String> {
+    let word = label.split_whitespace().next()?;
+    let first = label
+        .chars()
+        .take_while(|letter| letter.is_whitespace())
+        .count()
+        + 1;
+    let coded = |letter: char| letter.is_alphanumeric() || "-.#_".contains(letter);
+    let is_code = refusal.readings.is_empty()
+        && refusal.column == first
+        && word.chars().all(coded)
+        && word.contains(|letter: char| letter.is_ascii_digit());
+    is_code.then(|| word.to_owned())
+}
+
+/// The code moved behind the whole and behind the first name: it may be of the lot or of the seed parent alone.
+fn with_code_behind(label: &str, vocabulary: &Vocabulary, refusal: &Refusal) -> Vec<String> {
+    let Some(code) = stock_code(label, refusal) else {
+        return Vec::new();
+    };
+    let rest = label
+        .trim_start()
+        .get(code.len()..)
+        .unwrap_or_default()
+        .trim();
+    let tokens = cut(rest, vocabulary).map_or_else(|_| Vec::new(), |cut| cut.tokens);
+    let name = |token: &&Token| {
+        let word = token.text.to_lowercase();
+        token.kind == Kind::Word
+            && (vocabulary.species(&word).is_some() || vocabulary.named_hybrid(&word).is_some())
+    };
+    let of_first = tokens.iter().find(name).map(|token| {
+        let before: String = rest.chars().take(token.end - 1).collect();
+        let after: String = rest.chars().skip(token.end - 1).collect();
+        format!("{before} [{code}]{after}")
+    });
+    std::iter::once(format!("({rest}) [{code}]"))
+        .chain(of_first)
+        .collect()
+}
+
+fn distinct(texts: impl Iterator<Item = String>) -> Vec<String> {
+    let mut seen = Vec::new();
+    for text in texts {
+        if !seen.contains(&text) {
+            seen.push(text);
+        }
+    }
+    seen
+}
+
+/// The ways a label can be read: one, or the two nestings of a chain.
 fn nestings(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
     let nested = |nesting| {
         written_as(
@@ -65,10 +155,8 @@ fn nestings(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
             },
         )
     };
-    [Nesting::FromLeft, Nesting::FromRight]
-        .into_iter()
-        .filter_map(nested)
-        .collect()
+    let ways = [Nesting::FromLeft, Nesting::FromRight].into_iter();
+    distinct(ways.filter_map(nested))
 }
 
 /// The canonical text of a label where it can be read, else the label itself. Other words of it that can only mean one

@@ -114,7 +114,7 @@ fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes
     if purdy.is_none() {
         notes.say(
             NoteCode::PurdyNotPossible,
-            "Purdy notation cannot say an unknown direction, several possible fathers or a reported self",
+            "Purdy notation cannot say an unknown direction, several possible fathers, a reported self or a label with signs in it",
         );
     }
     let names = suggest(&formula, vocabulary);

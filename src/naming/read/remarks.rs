@@ -15,10 +15,12 @@ pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
         })
     };
     if of(Direction::Assumed) {
-        notes.say(
-            NoteCode::SeedParentAssumedFirst,
-            "the first parent is taken as the seed parent, as is the custom",
-        );
+        let text = if of(Direction::Known) {
+            "where a cross is not marked ♀ and ♂, the first parent is taken as the seed parent, as is the custom"
+        } else {
+            "the first parent is taken as the seed parent, as is the custom"
+        };
+        notes.say(NoteCode::SeedParentAssumedFirst, text);
     }
     if of(Direction::Unknown) {
         notes.say(
@@ -82,7 +84,7 @@ fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
                 notes.say(NoteCode::SpeciesInDoubt, format!("{epithet}: {doubt}"));
             }
         }
-        Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } => {
+        Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } | Leaf::Label { .. } => {
             notes.say(
                 NoteCode::ParentageOfNameUnknown,
                 format!("the parents of {name} are not recorded; its descent counts as unknown"),
@@ -100,7 +102,10 @@ fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
             "a parent is not known; its part of the descent stays unknown",
         ),
     }
-    if matches!(leaf, Leaf::Unknown(_) | Leaf::Quoted { .. }) {
+    if matches!(
+        leaf,
+        Leaf::Unknown(_) | Leaf::Quoted { .. } | Leaf::Label { .. }
+    ) {
         notes.say(NoteCode::DesignationOnly, "with a parent unknown or only labelled this is a designation, not a formula of the Code");
     }
 }
@@ -127,7 +132,9 @@ pub(super) fn note_ancestors(
                     .unwrap_or_default();
                 notes.say(
                     NoteCode::AppendixOneAncestor,
-                    format!("has a CITES Appendix I ancestor: {epithet}{share}; {ASK}"),
+                    format!(
+                        "by the list used, an ancestor stands in CITES Appendix I: {epithet}{share}; {ASK}"
+                    ),
                 );
             }
             Leaf::NamedHybrid { epithet } => {
@@ -137,7 +144,9 @@ pub(super) fn note_ancestors(
                 if ancestor == Some(true) {
                     notes.say(
                         NoteCode::AppendixOneAncestor,
-                        format!("×{epithet} is told to have a CITES Appendix I ancestor; {ASK}"),
+                        format!(
+                            "by the list used, ×{epithet} has an ancestor in CITES Appendix I; {ASK}"
+                        ),
                     );
                 }
             }

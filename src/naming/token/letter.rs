@@ -49,11 +49,11 @@ fn bounds_a_letter_sign(letter: char) -> bool {
         || "♀♂?,".contains(letter)
 }
 
-pub(super) fn is_sign(letter: char) -> bool {
+pub(in crate::naming) fn is_sign(letter: char) -> bool {
     matches!(letter, '×' | '✕' | '✖' | '╳' | '⨯')
 }
 
-pub(super) fn is_letter_sign(letter: char) -> bool {
+pub(in crate::naming) fn is_letter_sign(letter: char) -> bool {
     matches!(letter, 'x' | 'X' | '\u{445}' | '\u{425}' | 'χ')
 }
 
@@ -75,7 +75,7 @@ pub(super) fn is_invisible(letter: char) -> bool {
         || matches!(letter, '\u{fe0e}' | '\u{fe0f}')
 }
 
-pub(super) fn closing(bracket: char) -> char {
+pub(in crate::naming) fn closing(bracket: char) -> char {
     match bracket {
         '(' => ')',
         '[' => ']',

@@ -7,3 +7,4 @@ mod cut;
 mod letter;
 
 pub use cut::{Cut, Kind, Token, cut};
+pub(super) use letter::{closing, is_letter_sign, is_sign};

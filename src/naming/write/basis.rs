@@ -7,6 +7,8 @@ use crate::naming::formula::{Cross, Direction, Formula, Part, Relation};
 pub(super) struct Manner {
     pub genus_once: bool,
     pub tags: bool,
+    /// ♀ and ♂ on crosses of known direction, where they are asked for or tell them from assumed ones.
+    pub sexes: bool,
     pub codes: bool,
     pub basis: Basis,
 }
@@ -15,6 +17,7 @@ impl Manner {
     pub const FULL: Self = Self {
         genus_once: false,
         tags: true,
+        sexes: true,
         codes: false,
         basis: Basis::Words,
     };
@@ -28,11 +31,11 @@ pub(super) enum Basis {
     LeftOut,
 }
 
-/// Which directions occur in a formula; crosses within one part have none.
+/// Which directions occur in a formula, and how many crosses have an assumed one; crosses within one part have none.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Directions {
     pub known: bool,
-    pub assumed: bool,
+    pub assumed: usize,
     pub unknown: bool,
 }
 
@@ -48,28 +51,46 @@ impl Directions {
             {
                 match direction {
                     Direction::Known => found.known = true,
-                    Direction::Assumed => found.assumed = true,
+                    Direction::Assumed => found.assumed += 1,
                     Direction::Unknown => found.unknown = true,
                 }
             }
         }
         found
     }
+
+    /// Some crosses are of known direction and some are not, so that marks have to tell them apart.
+    pub fn mixed(self) -> bool {
+        self.known && self.assumed > 0
+    }
 }
 
 /// What the order rests on, in words; `None` when nothing was crossed or it is left out. `open` says that the last cross
-/// itself has no known direction.
-pub(super) fn basis(found: Directions, manner: Basis, open: bool, female: &str) -> Option<String> {
+/// itself has no known direction, `marked` that the crosses of known direction bear ♀ and ♂, so that only the others
+/// are spoken of. Without marks all count as assumed: less than is known, never more.
+pub(super) fn basis(
+    found: Directions,
+    manner: Basis,
+    open: bool,
+    marked: bool,
+    female: &str,
+) -> Option<String> {
     let first = match (manner, found.known, found.assumed) {
-        (Basis::LeftOut, ..) | (_, false, false) => None,
-        (Basis::Short, _, true) => Some(format!("{female} assumed first")),
-        (Basis::Short, true, false) => Some(format!("{female} first")),
-        (Basis::Words, _, true) => Some("seed parent assumed first".to_owned()),
-        (Basis::Words, true, false) => Some("seed parent first".to_owned()),
+        (Basis::LeftOut, ..) | (_, false, 0) => None,
+        (Basis::Short, true, 0) => Some(format!("{female} first")),
+        (Basis::Short, ..) => Some(format!("{female} assumed first")),
+        (Basis::Words, true, 0) => Some("seed parent first".to_owned()),
+        (Basis::Words, ..) => Some("seed parent assumed first".to_owned()),
+    };
+    let of = match manner {
+        _ if !marked || !found.mixed() => "",
+        Basis::Short => "unmarked: ",
+        _ if found.assumed == 1 => "unmarked cross: ",
+        _ => "unmarked crosses: ",
     };
     match (open, first) {
-        (true, Some(first)) => Some(format!("direction unknown; {first} in brackets")),
+        (true, Some(first)) => Some(format!("direction unknown; {of}{first} in brackets")),
         (true, None) => Some("direction unknown".to_owned()),
-        (false, first) => first,
+        (false, first) => first.map(|first| format!("{of}{first}")),
     }
 }

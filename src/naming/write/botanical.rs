@@ -97,6 +97,14 @@ impl Pen<'_> {
             Part::Mixed(parts) if self.structure.only_taxon(id).is_some() => {
                 self.tasks.push(Task::Part(parts[0]))
             }
+            Part::OneOf(parts) | Part::Mixed(parts) if self.unlike(parts).len() == 1 => {
+                let task = if inside {
+                    Task::Inside(parts[0])
+                } else {
+                    Task::Part(parts[0])
+                };
+                self.tasks.push(task);
+            }
             Part::OneOf(parts) => self.listed(parts, open, " or ", close),
             Part::Mixed(parts) => self.listed(parts, "mixed pollen (", ", ", ")"),
         }
@@ -109,6 +117,14 @@ impl Pen<'_> {
         }
     }
 
+    /// The parts in order, those that differ only in their plants or direction once.
+    fn unlike(&self, parts: &[PartId]) -> Vec<PartId> {
+        let mut parts = parts.to_vec();
+        parts.sort_by(|one, other| self.structure.botanical_order(*one, *other));
+        parts.dedup_by(|one, other| self.structure.alike(*one, *other));
+        parts
+    }
+
     fn listed(
         &mut self,
         parts: &[PartId],
@@ -116,8 +132,7 @@ impl Pen<'_> {
         between: &'static str,
         close: &'static str,
     ) {
-        let mut parts = parts.to_vec();
-        parts.sort_by(|one, other| self.structure.botanical_order(*one, *other));
+        let parts = self.unlike(parts);
         self.tasks.push(Task::Roman(close));
         for (place, part) in parts.iter().enumerate().rev() {
             self.tasks.push(Task::Inside(*part));

@@ -1,7 +1,7 @@
 //! Breeder order: seed parent first, every hybrid parent in brackets, the genus with every parent, the basis of the order
 //! stated once.
 
-use crate::naming::formula::{Cross, Direction, Formula, Leaf, Part, PartId, Relation};
+use crate::naming::formula::{Certainty, Cross, Direction, Formula, Leaf, Part, PartId, Relation};
 
 use super::basis::{Basis, Directions, Manner, basis};
 use super::ink::{Ink, TooLong, Writing};
@@ -41,7 +41,7 @@ pub(super) fn written(
         writing,
         manner,
         genus: writing.vocabulary.genus_short(),
-        mark_known: writing.sexes || (directions.known && directions.assumed),
+        mark_known: manner.sexes && (writing.sexes || directions.mixed()),
         ink: Ink::new(writing.style),
         tasks: Vec::new(),
     };
@@ -144,10 +144,22 @@ impl Pen<'_> {
         crate::naming::formula::leaves(self.formula).all(|leaf| self.code(leaf).is_some())
     }
 
+    /// Labels may be left out; that a parent is only claimed never is.
     fn marks(&mut self, id: PartId, without_cultivar: bool) {
+        let marks = self.formula.marks(id);
         if self.manner.tags {
-            leaf::marks(&mut self.ink, self.formula.marks(id), without_cultivar);
+            leaf::marks(&mut self.ink, marks, without_cultivar);
+        } else if self.manner.codes && marks.certainty == Certainty::Claimed {
+            self.ink.roman("?");
+        } else {
+            leaf::certainty(&mut self.ink, marks);
         }
+    }
+
+    /// Whether anything is written behind a part, so that it needs brackets of its own.
+    fn is_marked(&self, id: PartId) -> bool {
+        let marks = self.formula.marks(id);
+        marks.certainty == Certainty::Claimed || (self.manner.tags && !marks.is_empty())
     }
 
     fn cross(&mut self, id: PartId, cross: Cross, inside: bool) {
@@ -165,7 +177,7 @@ impl Pen<'_> {
             leaf::cultivar(&mut self.ink, &epithet);
             self.ink.roman(" ");
         }
-        let marked = self.manner.tags && !self.formula.marks(id).is_empty();
+        let marked = self.is_marked(id);
         let clones = self.clones(&cross);
         let bracket = cultivar.is_some() || ((inside || marked) && !clones);
         self.tasks.push(Task::Marks(id));
@@ -243,15 +255,16 @@ impl Pen<'_> {
 
     fn clone_marks(&mut self, id: PartId) {
         let mut ink = Ink::new(self.writing.style);
-        if self.manner.tags {
-            leaf::marks(&mut ink, self.formula.marks(id), false);
-        }
-        let text = ink.text.trim_start();
-        self.ink.text.push_str(if text.is_empty() {
-            "unnamed clone"
+        std::mem::swap(&mut ink, &mut self.ink);
+        self.marks(id, false);
+        std::mem::swap(&mut ink, &mut self.ink);
+        let named = self.manner.tags && !self.formula.marks(id).tags.is_empty();
+        let text = if named {
+            ink.text.trim_start().to_owned()
         } else {
-            text
-        });
+            format!("unnamed clone{}", ink.text)
+        };
+        self.ink.text.push_str(&text);
     }
 
     /// F2, F3 …: counted from the cross at the bottom, so that the number is true.
@@ -274,7 +287,7 @@ impl Pen<'_> {
     }
 
     fn one_of(&mut self, id: PartId, parts: &[PartId], inside: bool) {
-        let bracket = inside || (self.manner.tags && !self.formula.marks(id).is_empty());
+        let bracket = inside || self.is_marked(id);
         self.tasks.push(Task::Marks(id));
         self.listed(parts, " or ", if bracket { ")" } else { "" });
         self.tasks.push(Task::Roman(if bracket { "(" } else { "" }));
@@ -303,14 +316,15 @@ impl Pen<'_> {
         } else {
             "♀"
         };
-        if let Some(basis) = basis(found, self.manner.basis, self.top_is_unknown(), female) {
+        let (manner, open) = (self.manner.basis, self.top_is_unknown());
+        if let Some(basis) = basis(found, manner, open, self.mark_known, female) {
             self.ink.roman(&format!(" ({basis})"));
         }
     }
 
     fn top_is_unknown(&self) -> bool {
         let top = self.formula.top();
-        let bracketed = self.manner.tags && !self.formula.marks(top).is_empty();
+        let bracketed = self.is_marked(top);
         matches!(self.formula.part(top), Part::Cross(cross @ Cross { direction: Direction::Unknown, relation: Relation::Plain, .. })
             if !bracketed && !self.clones(cross))
     }

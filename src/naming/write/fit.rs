@@ -1,14 +1,14 @@
-//! Versions short enough for a tag: an honest ladder of shortenings, and at its foot the plant's code and "see code".
+//! Versions short enough for a tag: an honest ladder of shortenings, and at its foot the plant's code.
 //!
-//! No rung drops a parent or grandparent, and none hides that a direction or a father is not known. What a rung leaves out
-//! is told beside the text.
+//! No rung drops a parent or grandparent, and none hides that a direction or a father is not known or a parent only claimed.
+//! What a rung leaves out is told beside the text.
 
-use crate::naming::formula::Formula;
+use crate::naming::formula::{Certainty, Formula, Leaf, Tag, leaves};
 
 use super::basis::{Basis, Directions, Manner};
 use super::breeder::written;
 use super::ink::{Style, Writing};
-use super::purdy::purdy;
+use super::purdy::purdy_for_tag;
 
 /// How far a formula was shortened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,13 +21,19 @@ pub enum Rung {
     GenusOnce,
     /// Labels, places and clone marks left out.
     WithoutTags,
+    /// ♀ and ♂ left out; where some crosses are assumed, all are then called so.
+    WithoutSexes,
     /// The basis of the order left out: the trade reads seed parent first.
     WithoutBasis,
-    /// Declared codes for species.
+    /// Declared codes for species, with the basis in short.
+    CodesWithBasis,
+    /// Declared codes for species, without the basis.
     Codes,
     /// Purdy notation.
     Purdy,
-    /// Only the code, with "see code".
+    /// Purdy notation of declared codes.
+    PurdyCodes,
+    /// Only the code, with "see code" where there is room.
     SeeCode,
 }
 
@@ -38,67 +44,61 @@ pub struct Fitted {
     pub text: String,
     /// How far it was shortened.
     pub rung: Rung,
-    /// What was left out, in words.
-    pub left_out: &'static [&'static str],
+    /// What the formula has and the text leaves out, in words.
+    pub left_out: Vec<&'static str>,
 }
 
-const MANNERS: [(Rung, Manner, &[&str]); 6] = [
-    (Rung::Full, Manner::FULL, &[]),
+const GENUS_ONCE: Manner = Manner {
+    basis: Basis::Short,
+    genus_once: true,
+    ..Manner::FULL
+};
+
+const BARE: Manner = Manner {
+    tags: false,
+    sexes: false,
+    ..GENUS_ONCE
+};
+
+const MANNERS: [(Rung, Manner); 8] = [
+    (Rung::Full, Manner::FULL),
     (
         Rung::ShortBasis,
         Manner {
             basis: Basis::Short,
             ..Manner::FULL
         },
-        &[],
     ),
-    (
-        Rung::GenusOnce,
-        Manner {
-            basis: Basis::Short,
-            genus_once: true,
-            ..Manner::FULL
-        },
-        &["the genus after the first parent"],
-    ),
+    (Rung::GenusOnce, GENUS_ONCE),
     (
         Rung::WithoutTags,
         Manner {
-            basis: Basis::Short,
-            genus_once: true,
             tags: false,
-            codes: false,
+            ..GENUS_ONCE
         },
-        &["the genus after the first parent", "labels and clone marks"],
     ),
+    (Rung::WithoutSexes, BARE),
     (
         Rung::WithoutBasis,
         Manner {
             basis: Basis::LeftOut,
-            genus_once: true,
-            tags: false,
-            codes: false,
+            ..BARE
         },
-        &[
-            "the genus after the first parent",
-            "labels and clone marks",
-            "the basis of the order",
-        ],
+    ),
+    (
+        Rung::CodesWithBasis,
+        Manner {
+            codes: true,
+            ..BARE
+        },
     ),
     (
         Rung::Codes,
         Manner {
-            basis: Basis::LeftOut,
-            genus_once: true,
-            tags: false,
             codes: true,
+            basis: Basis::LeftOut,
+            ..BARE
         },
-        &[
-            "the genus",
-            "labels and clone marks",
-            "the basis of the order",
-            "epithets that have a declared code",
-        ],
     ),
 ];
 
@@ -119,33 +119,35 @@ pub fn fit(
         },
         ..*writing
     };
-    let directions = Directions::of(formula);
-    for (rung, manner, left_out) in MANNERS {
-        if manner.basis == Basis::LeftOut && hides_direction(directions) {
-            continue;
-        }
+    for (rung, manner) in MANNERS {
         if written(formula, &plain, manner).is_ok_and(|text| text.chars().count() <= most) {
             return Some(Fitted {
                 text: written(formula, writing, manner).ok()?,
                 rung,
-                left_out,
+                left_out: left_out(formula, writing, manner),
             });
         }
     }
-    as_purdy(formula, directions, most).or_else(|| see_code(most, code))
+    as_purdy(formula, writing, most).or_else(|| see_code(most, code))
 }
 
-/// Without its basis a formula must not look surer than it is: marked and unmarked crosses may not be told apart.
-fn hides_direction(directions: Directions) -> bool {
-    directions.assumed && directions.known
-}
-
-fn as_purdy(formula: &Formula, directions: Directions, most: usize) -> Option<Fitted> {
-    let text = purdy(formula).filter(|text| !directions.assumed && text.chars().count() <= most)?;
-    Some(Fitted {
-        text,
-        rung: Rung::Purdy,
-        left_out: &["the genus", "labels and clone marks"],
+fn as_purdy(formula: &Formula, writing: &Writing<'_>, most: usize) -> Option<Fitted> {
+    let forms = [
+        (Rung::Purdy, None),
+        (Rung::PurdyCodes, Some(writing.vocabulary)),
+    ];
+    forms.into_iter().find_map(|(rung, codes)| {
+        let text = purdy_for_tag(formula, codes).filter(|text| text.chars().count() <= most)?;
+        let manner = Manner {
+            basis: Basis::LeftOut,
+            codes: codes.is_some(),
+            ..BARE
+        };
+        Some(Fitted {
+            text,
+            rung,
+            left_out: left_out_of_purdy(formula, writing, manner),
+        })
     })
 }
 
@@ -157,6 +159,77 @@ fn see_code(most: usize, code: Option<&str>) -> Option<Fitted> {
     Some(Fitted {
         text,
         rung: Rung::SeeCode,
-        left_out: &["the formula: look it up under the code"],
+        left_out: vec!["the formula: look it up under the code"],
     })
+}
+
+/// What a manner leaves out of this formula; nothing that the formula does not have.
+fn left_out(formula: &Formula, writing: &Writing<'_>, manner: Manner) -> Vec<&'static str> {
+    let has_code = |leaf: &Leaf| {
+        let code = leaf
+            .sure_species()
+            .and_then(|name| writing.vocabulary.code_of(name));
+        code.is_some() && leaf.sure_species() == Some(&leaf.name())
+    };
+    let found = Directions::of(formula);
+    let crossed = found.known || found.assumed > 0;
+    let coded = manner.codes && leaves(formula).any(has_code);
+    let all_coded = coded && leaves(formula).all(has_code);
+    let named = leaves(formula).filter(|leaf| !matches!(leaf, Leaf::Unknown(_)));
+    let several = named.count() > 1;
+    let told = [
+        (all_coded, "the genus"),
+        (
+            manner.genus_once && several && !all_coded,
+            "the genus after the first parent",
+        ),
+        (
+            !manner.tags && has_tag(formula, false),
+            "labels and clone marks",
+        ),
+        (!manner.tags && has_tag(formula, true), "cultivar epithets"),
+        (
+            !manner.sexes && (writing.sexes || found.mixed()) && crossed,
+            "♀ and ♂",
+        ),
+        (
+            manner.basis == Basis::LeftOut && crossed,
+            "the basis of the order",
+        ),
+        (coded, "epithets that have a declared code"),
+        (manner.codes && is_claimed(formula), CLAIMED_SHORT),
+    ];
+    told.into_iter()
+        .filter(|(is_so, _)| *is_so)
+        .map(|(_, words)| words)
+        .collect()
+}
+
+/// How a claimed parent is marked where there is no room for the word.
+const CLAIMED_SHORT: &str = "the word claimed, written ?";
+
+/// Purdy notation has strokes for brackets, no genus, and no word for a claim.
+fn left_out_of_purdy(
+    formula: &Formula,
+    writing: &Writing<'_>,
+    manner: Manner,
+) -> Vec<&'static str> {
+    let genus =
+        |words: &&str| *words != "the genus after the first parent" && *words != "the genus";
+    let mut told = vec!["the genus"];
+    told.extend(left_out(formula, writing, manner).into_iter().filter(genus));
+    if is_claimed(formula) && !told.contains(&CLAIMED_SHORT) {
+        told.push(CLAIMED_SHORT);
+    }
+    told
+}
+
+fn is_claimed(formula: &Formula) -> bool {
+    let mut parts = formula.parts();
+    parts.any(|(id, _)| formula.marks(id).certainty == Certainty::Claimed)
+}
+
+fn has_tag(formula: &Formula, cultivar: bool) -> bool {
+    let mut tags = formula.parts().flat_map(|(id, _)| &formula.marks(id).tags);
+    tags.any(|tag| matches!(tag, Tag::Cultivar(_)) == cultivar)
 }

@@ -38,6 +38,13 @@ pub(super) fn leaf(ink: &mut Ink, genus: Option<&str>, leaf: &Leaf) {
             alone(ink, genus);
             cultivar(ink, epithet);
         }
+        Leaf::Label { text } => match genus {
+            Some(genus) => {
+                ink.latin(genus);
+                quoted(ink, text);
+            }
+            None => in_double_quotes(ink, text),
+        },
         Leaf::Unknown(Unknown::NotRecorded) => ink.roman("?"),
         Leaf::Unknown(Unknown::OpenPollinated) => ink.roman("? (open pollinated)"),
         Leaf::Unknown(Unknown::MixedPollen) => ink.roman("? (mixed pollen)"),
@@ -76,7 +83,12 @@ pub(super) fn cultivar(ink: &mut Ink, epithet: &str) {
 }
 
 fn quoted(ink: &mut Ink, label: &str) {
-    ink.roman(" \"");
+    ink.roman(" ");
+    in_double_quotes(ink, label);
+}
+
+fn in_double_quotes(ink: &mut Ink, label: &str) {
+    ink.roman("\"");
     ink.roman(&label.replace(['"', '“', '”', '„', '″'], "'"));
     ink.roman("\"");
 }
@@ -89,6 +101,11 @@ pub(super) fn marks(ink: &mut Ink, marks: &Marks, without_cultivar: bool) {
             tag => self::tag(ink, tag),
         }
     }
+    certainty(ink, marks);
+}
+
+/// Says of a parent that is only claimed that it is.
+pub(super) fn certainty(ink: &mut Ink, marks: &Marks) {
     if marks.certainty == Certainty::Claimed {
         ink.roman(" (claimed)");
     }

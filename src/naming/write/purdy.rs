@@ -3,7 +3,11 @@
 //! After Purdy and others 1968, Crop Science 8: 405–406. It cannot say that the direction or the father is unknown among several,
 //! and it names no individuals; a formula that needs this has no Purdy text.
 
-use crate::naming::formula::{Cross, Direction, Formula, Leaf, Part, PartId, Relation, Unknown};
+use crate::naming::formula::{
+    Certainty, Cross, Direction, Formula, Leaf, Part, PartId, Relation, Unknown,
+};
+use crate::naming::token::{is_letter_sign, is_sign};
+use crate::naming::vocabulary::Vocabulary;
 
 use super::ink::{Ink, Style};
 
@@ -12,18 +16,50 @@ const MOST_DOSES: u32 = 64;
 
 /// The formula as a Purdy pedigree; `None` when Purdy notation cannot say it, or nobody could read it.
 pub fn purdy(formula: &Formula) -> Option<String> {
+    pedigree(formula, |leaf, _| name(leaf, formula.len() > 1))
+}
+
+/// The Purdy pedigree as a tag bears it: perhaps with declared codes, and `?` behind every parent that is only claimed or
+/// comes from a cross that is. `None` also where doses would hide which of them is claimed.
+pub(super) fn purdy_for_tag(formula: &Formula, codes: Option<&Vocabulary>) -> Option<String> {
+    let claimed = formula
+        .parts()
+        .any(|(id, _)| formula.marks(id).certainty == Certainty::Claimed);
+    if claimed && Plan::of(formula)?.has_doses() {
+        return None;
+    }
+    pedigree(formula, |leaf, claimed| {
+        let code = match (leaf, codes) {
+            (Leaf::Species { .. }, Some(words)) if leaf.sure_species() == Some(&leaf.name()) => {
+                words.code_of(&leaf.name())
+            }
+            _ => None,
+        };
+        let name = code.unwrap_or_else(|| name(leaf, formula.len() > 1));
+        format!("{name}{}", if claimed { "?" } else { "" })
+    })
+}
+
+fn pedigree(formula: &Formula, name: impl Fn(&Leaf, bool) -> String) -> Option<String> {
     let plan = Plan::of(formula)?;
     let mut ink = Ink::new(Style::Text);
-    let mut tasks = vec![Task::Part(formula.top())];
-    while let Some(task) = tasks.pop() {
+    let mut tasks = vec![(Task::Part(formula.top()), false)];
+    while let Some((task, within_claim)) = tasks.pop() {
         match task {
             Task::Strokes(level) => ink.roman(&strokes(level)),
             Task::Dose(doses) => ink.roman(&format!("*{doses}")),
-            Task::Part(id) => match formula.part(id) {
-                Part::Leaf(leaf) => ink.roman(&name(leaf, formula.len() > 1)),
-                Part::Cross(cross) => tasks.extend(plan.cross(id, cross).into_iter().rev()),
-                Part::OneOf(_) | Part::Mixed(_) => return None,
-            },
+            Task::Part(id) => {
+                let claimed = within_claim || formula.marks(id).certainty == Certainty::Claimed;
+                match formula.part(id) {
+                    Part::Leaf(Leaf::Label { text }) if holds_signs(text) => return None,
+                    Part::Leaf(leaf) => ink.roman(&name(leaf, claimed)),
+                    Part::Cross(cross) => {
+                        let made = plan.cross(id, cross).into_iter().rev();
+                        tasks.extend(made.map(|task| (task, claimed)));
+                    }
+                    Part::OneOf(_) | Part::Mixed(_) => return None,
+                }
+            }
         }
         if ink.overflows() {
             return None;
@@ -89,6 +125,11 @@ impl Plan {
         Some(plan)
     }
 
+    fn has_doses(&self) -> bool {
+        let several = |run: &Option<Run>| run.is_some_and(|run| run.doses > 1);
+        self.seed_run.iter().chain(&self.pollen_run).any(several)
+    }
+
     /// The run of two or more doses that ends in a part, and whether the recurrent parent bore the seed.
     fn dosed(&self, id: PartId) -> Option<(Run, bool)> {
         let several = |run: &Option<Run>| run.filter(|run| run.doses > 1);
@@ -151,6 +192,13 @@ fn strokes(level: u32) -> String {
     }
 }
 
+/// Whether a label holds what would be taken for a stroke, a dose or a sign.
+fn holds_signs(label: &str) -> bool {
+    let mut words = label.split(|letter: char| !letter.is_alphanumeric());
+    label.contains(|letter| "/*".contains(letter) || is_sign(letter))
+        || words.any(|word| word.chars().count() == 1 && word.starts_with(is_letter_sign))
+}
+
 /// A name between strokes; what holds a space stands in double quotes.
 fn name(leaf: &Leaf, among_strokes: bool) -> String {
     match leaf {
@@ -160,7 +208,7 @@ fn name(leaf: &Leaf, among_strokes: bool) -> String {
         leaf => {
             let name = leaf.name();
             let quote = among_strokes
-                && !matches!(leaf, Leaf::Quoted { .. })
+                && !matches!(leaf, Leaf::Quoted { .. } | Leaf::Label { .. })
                 && name.contains(char::is_whitespace);
             if quote {
                 format!("\"{}\"", name.replace('"', "'"))

@@ -1,0 +1,89 @@
+//! `podbook name`, `read`, `epithet` and the heterozygosity of `shares`, asked of the demo registry.
+
+use crate::bench_top::BenchTop;
+
+/// Asks about the demo registry; what comes on standard output.
+fn asked(arguments: &[&str]) -> String {
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/registry-demo");
+    let mut all = arguments.to_vec();
+    all.extend(["--registry", demo]);
+    let run = BenchTop::empty().run(&all);
+    format!("{}{}", run.stdout, run.stderr)
+}
+
+#[test]
+fn a_claimed_parent_stays_claimed_on_every_tag() {
+    for (id, least) in [("X22-02-5", 40), ("X18-01-4", 32), ("X13-01", 23)] {
+        for most in (least..100).map(|most| most.to_string()) {
+            let told = asked(&["name", id, "--fit", &most]);
+            let tag = told.lines().next().unwrap_or_default();
+            assert!(!tag.contains("see code"), "{id} {most}: {tag}");
+            assert!(
+                tag.contains("(claimed)") || tag.contains('?'),
+                "{id} {most}: {tag}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_smallest_tag_is_the_one_the_refusal_asks_for() {
+    assert!(asked(&["name", "X22-02-5", "--fit", "8"]).starts_with("X22-02-5\n"));
+    let refused = asked(&["name", "X22-02-5", "--fit", "7"]);
+    assert!(refused.contains("needs at least 8"), "{refused}");
+}
+
+#[test]
+fn a_seedling_of_a_muddled_tray_rests_on_both_pages() {
+    let told = asked(&["name", "X20-01-5"]).replace('\n', " ");
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        told.contains("parents one of several, of X20-01 or of X20-02; weakest behind it: X20-02, not said how it is known"),
+        "{told}"
+    );
+    let own = asked(&["name", "X20-01-1"]);
+    assert!(own.contains("parents witnessed"), "{own}");
+}
+
+#[test]
+fn plants_of_one_formula_are_offered_once_in_botanical_order() {
+    let told = asked(&["name", "X22-02-5", "--codes"]);
+    let botanical = told.split("botanical order").nth(1).unwrap_or_default();
+    let botanical = botanical.split("rests on").next().unwrap_or_default();
+    assert!(!botanical.contains(" or "), "{botanical}");
+    assert!(told.contains("[X13-01-2] (claimed) or"), "{told}");
+}
+
+#[test]
+fn a_species_has_no_share_of_copies_below_zero() {
+    let told = asked(&["shares", "Spa1"]);
+    assert!(told.contains("0.0 %") && !told.contains("-0.0"), "{told}");
+    assert!(!asked(&["shares", "Spa1", "--json"]).contains("-0.0"));
+}
+
+#[test]
+fn a_long_formula_leaves_the_first_line_to_a_short_one() {
+    let mut top = BenchTop::sound().change(
+        "clones.ron",
+        "clones: [",
+        "clones: [(code: \"Long\", received: \"LABEL\", confidence: tag),",
+    );
+    let deep = (0..60).fold("ventricosa".to_owned(), |so_far, _| {
+        format!("({so_far} x truncata)")
+    });
+    top = top.change("clones.ron", "LABEL", &deep);
+    let run = top.run(&["name", "Long"]);
+    let first = run.stdout.lines().next().unwrap_or_default();
+    assert!(
+        first.starts_with("Long: ") && run.stdout.contains("in full"),
+        "{run}"
+    );
+    let before_blank = run.stdout.lines().take_while(|line| !line.is_empty());
+    assert!(before_blank.count() <= 4, "{run}");
+}
+
+#[test]
+fn a_refused_epithet_is_not_called_free() {
+    assert!(!asked(&["epithet", "'Red Selection'"]).contains("free and published"));
+    assert!(asked(&["epithet", "'Formosa Night'"]).contains("free and published"));
+}

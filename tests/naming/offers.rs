@@ -1,0 +1,182 @@
+//! What a refused label offers: a reading a grower may have meant, or the label mended, and nothing that cannot be read.
+
+use super::{breeder_of, codes_of, reading, refusal_of, vocabulary};
+use podbook::naming::{NoteCode, ReadOptions, RefusalCode, read};
+
+#[test]
+fn open_pollination_before_a_plant_is_of_that_seed_parent() {
+    for label in [
+        "OP ventricosa",
+        "open pollinated ventricosa",
+        "OP x ventricosa",
+        "ventricosa OP",
+    ] {
+        assert_eq!(
+            breeder_of(label),
+            "N. ventricosa × ? (open pollinated) (seed parent first)",
+            "{label}"
+        );
+        assert!(codes_of(&reading(label)).contains(&NoteCode::OpenPollinated));
+    }
+    assert_eq!(
+        breeder_of("OP (ventricosa x lowii)"),
+        "♀ (N. ventricosa × N. lowii) × ♂ ? (open pollinated) (unmarked cross: seed parent assumed first)"
+    );
+    assert_eq!(
+        refusal_of("OP ventricosa x lowii").0,
+        RefusalCode::NotUnderstood,
+        "of which of the two?"
+    );
+    assert_eq!(
+        breeder_of("ventricosa x OP"),
+        "N. ventricosa × ? (open pollinated) (seed parent assumed first)"
+    );
+}
+
+#[test]
+fn two_plants_and_no_sign_are_a_cross_or_a_mixture() {
+    for label in [
+        "ventricosa + spathulata",
+        "ventricosa&spathulata",
+        "ventricosa and spathulata",
+    ] {
+        let (code, column, readings) = refusal_of(label);
+        assert_eq!(code, RefusalCode::SignMissing, "{label}");
+        assert!(column > 10, "{label}: at the mark that joins them");
+        assert_eq!(
+            readings,
+            [
+                "N. ventricosa × N. spathulata",
+                "? × mixed pollen (N. ventricosa, N. spathulata)"
+            ],
+            "{label}"
+        );
+    }
+}
+
+#[test]
+fn mixed_pollen_said_of_a_mixture_says_no_more() {
+    let mixture = breeder_of("ventricosa x mixed pollen (spathulata, truncata)");
+    for label in [
+        "ventricosa x (spathulata + truncata mixed pollen)",
+        "ventricosa x spathulata + truncata mixed pollen",
+        "ventricosa x (spathulata + truncata) mixed pollen",
+        "ventricosa x (spathulata + truncata) (mixed pollen)",
+    ] {
+        assert_eq!(breeder_of(label), mixture, "{label}");
+    }
+    let refused = reading("ventricosa x spathulata mixed pollen")
+        .refused
+        .unwrap();
+    assert!(
+        refused.text.contains("mixed pollen of which plants"),
+        "{}",
+        refused.text
+    );
+}
+
+#[test]
+fn brackets_and_quotes_are_mended_where_that_can_be_read() {
+    for (label, offered) in [
+        (
+            "lowii x (veitchii x hamata",
+            &["N. lowii × (N. veitchii × N. hamata)"][..],
+        ),
+        (
+            "((lowii x veitchii) x hamata",
+            &["(N. lowii × N. veitchii) × N. hamata"],
+        ),
+        (
+            "lowii x (veitchii x [hamata x maxima",
+            &["N. lowii × (N. veitchii × (N. hamata × N. maxima))"],
+        ),
+        (
+            "lowii x (veitchii x hamata]",
+            &["N. lowii × (N. veitchii × N. hamata)"],
+        ),
+        ("lowii x veitchii)", &["N. lowii × N. veitchii"]),
+        (
+            "lowii x veitchii) x hamata",
+            &[
+                "(N. lowii × N. veitchii) × N. hamata",
+                "N. lowii × (N. veitchii × N. hamata)",
+            ],
+        ),
+        ("lowii x 'Miranda", &["N. lowii × N. 'Miranda'"]),
+        ("lowii x (", &[]),
+    ] {
+        assert_eq!(refusal_of(label).2, offered, "{label}");
+    }
+}
+
+#[test]
+fn a_sign_grown_into_two_epithets_is_offered_apart() {
+    assert_eq!(
+        refusal_of("ventricosaxspathulata").2,
+        ["N. ventricosa × N. spathulata"]
+    );
+    assert_eq!(
+        refusal_of("lowii x maximaxtenax").2,
+        ["N. lowii × (N. maxima × N. tenax)"]
+    );
+}
+
+#[test]
+fn a_stock_code_in_front_is_offered_behind_what_it_may_be_of() {
+    assert_eq!(
+        refusal_of("BE-3172 ventricosa x spathulata").2,
+        [
+            "(N. ventricosa × N. spathulata) [BE-3172]",
+            "N. ventricosa [BE-3172] × N. spathulata"
+        ]
+    );
+    assert_eq!(
+        refusal_of("BE-3172 ventricosa").2,
+        ["N. ventricosa [BE-3172]"]
+    );
+}
+
+#[test]
+fn a_name_nobody_listed_is_told_first() {
+    let refused = reading("N. x briggsiana").refused.unwrap();
+    assert_eq!(refused.code, RefusalCode::NotANamedHybrid);
+    assert!(
+        refused
+            .text
+            .starts_with("`briggsiana` at column 6 is not in the list of named hybrids"),
+        "{}",
+        refused.text
+    );
+    assert_eq!(
+        refusal_of("N. x ventrta").2,
+        ["N. alata × N. ventricosa (direction unknown)"]
+    );
+}
+
+#[test]
+fn every_reading_offered_can_be_read() {
+    let words = vocabulary();
+    for label in [
+        "ventricosa + spathulata",
+        "lowii x (veitchii x hamata",
+        "lowii x veitchii}",
+        "BE-3172 ventricosa x spathulata",
+        "ventricosaxspathulata",
+        "lowii x \"Miranda",
+        "a + b",
+        "(((((((((((lowii",
+        "lowii ventricosa",
+        "+ lowii",
+        "lowii +",
+        "X1 lowii ventricosa",
+    ] {
+        for offered in reading(label).refused.unwrap().readings {
+            assert!(
+                read(&offered, &words, ReadOptions::default())
+                    .formula
+                    .is_some(),
+                "{label}: {offered}"
+            );
+        }
+    }
+}
