@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use unicode_width::UnicodeWidthStr;
 
 /// A column of words is not folded narrower than this.
-const NARROWEST: usize = 14;
+const NARROWEST: usize = 11;
 
 /// The table in lines; columns of words, and headings, give way until it fits `width`, as far as their longest words let
 /// them.
@@ -34,7 +34,7 @@ fn fitted(rows: &[Vec<String>], columns: &[ColumnHead], width: usize) -> Vec<usi
         .map(|at| column(at).map(|cell| cell.width()).max().unwrap_or(0))
         .collect();
     let longest_word = |text: &String| {
-        text.split(' ')
+        unbroken(text)
             .map(UnicodeWidthStr::width)
             .max()
             .unwrap_or(0)
