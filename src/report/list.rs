@@ -3,7 +3,9 @@
 use super::descent::Descent;
 use super::road::{road, stages};
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::standing::{Presence, SexSeen, fate_words, last_read, presence, sex_seen, sex_words};
+use super::standing::{
+    Presence, SexSeen, end_of, fate_words, last_read, presence, sex_seen, sex_words,
+};
 use super::words::{age, counted, days, months};
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
@@ -60,7 +62,7 @@ pub struct PlantLine {
     pub sex: String,
     /// `here`, or what became of it.
     pub standing: String,
-    /// Whether somebody decided to keep it.
+    /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub kept: bool,
     /// Age from sowing today in months, least and greatest.
     pub months_from_sowing: Option<(f64, f64)>,
@@ -253,7 +255,10 @@ fn line(
         sex: sex_words(sex_seen(registry, plant)),
         standing,
         kept: registry.is_kept(plant),
-        months_from_sowing: months(road(registry, plant).sown, When::on(today)),
+        months_from_sowing: months(
+            road(registry, plant).sown,
+            end_of(registry, plant, today).unwrap_or(When::on(today)),
+        ),
         last_read: last_read(registry, plant).map(days),
         place: place(registry, plant),
     }

@@ -61,6 +61,26 @@ fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Presence> {
     (when.first == Day::FIRST || when.first <= today).then_some(presence)
 }
 
+/// When a plant that is gone or was let go left; `None` while it is here, also when nobody wrote down the day.
+pub fn end_of(registry: &Registry, plant: PlantRow, today: Day) -> Option<When> {
+    if matches!(
+        presence(registry, plant, today),
+        Presence::Here | Presence::NeverHere
+    ) {
+        return None;
+    }
+    let day = |fate: &Fate| match fate {
+        Fate::Died { on, .. }
+        | Fate::Culled { on, .. }
+        | Fate::Lost { on, .. }
+        | Fate::Sold { on, .. }
+        | Fate::Given { on, .. } => registry.when(on),
+    };
+    let ramets = registry.ramets(plant).iter();
+    let last = ramets.filter_map(|ramet| ramet.fate.as_ref()).map(day);
+    registry.fate(plant).map(day).or(last.max())
+}
+
 /// A fate in words: `died 2023-05 (rot)`.
 pub fn fate_words(fate: &Fate) -> String {
     let (verb, on, why) = match fate {

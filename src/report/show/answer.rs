@@ -1,0 +1,119 @@
+//! What a screen holds, as `--json` gives it.
+
+use serde::Serialize;
+
+/// What is known of one thing.
+#[derive(Serialize, Default)]
+pub struct ShowReport {
+    /// Code.
+    pub id: String,
+    /// `founder`, `seedling`, `cross`, `pod`, `pollen lot` or `species`.
+    pub what: &'static str,
+    /// Name in breeder order with its basis.
+    pub name: String,
+    /// Facts, a label and its value each.
+    pub facts: Vec<Fact>,
+    /// Stages from pollination to this pot.
+    pub road: Vec<Stage>,
+    /// Spikes on record.
+    pub flowerings: Vec<FloweringLine>,
+    /// Rooted pieces.
+    pub ramets: Vec<RametLine>,
+    /// Readings, oldest first.
+    pub readings: Vec<ReadingLine>,
+    /// Pods of a cross or of a zone.
+    pub pods: Vec<PodLine>,
+    /// Crosses it, or one of its seedlings, is a parent of.
+    pub offspring: Vec<OffspringLine>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// A label and its value.
+#[derive(Serialize)]
+pub struct Fact {
+    /// The label.
+    pub label: &'static str,
+    /// The value.
+    pub value: String,
+}
+
+/// One stage of the road.
+#[derive(Serialize)]
+pub struct Stage {
+    /// What happened.
+    pub stage: &'static str,
+    /// When, as a range of days.
+    pub when: String,
+    /// How long since the stage before, or until today for the last.
+    pub took: Option<String>,
+}
+
+/// One spike.
+#[derive(Serialize)]
+pub struct FloweringLine {
+    /// First flower open, or the spike first seen.
+    pub when: String,
+    /// Sex.
+    pub sex: String,
+    /// How it is known.
+    pub seen_by: &'static str,
+    /// Which ramet.
+    pub ramet: Option<String>,
+}
+
+/// One ramet.
+#[derive(Serialize)]
+pub struct RametLine {
+    /// Code.
+    pub id: String,
+    /// How and when it was made.
+    pub made: String,
+    /// `here`, or what became of it.
+    pub standing: String,
+    /// Where it stands.
+    pub place: Option<String>,
+}
+
+/// One reading.
+#[derive(Serialize)]
+pub struct ReadingLine {
+    /// When.
+    pub when: String,
+    /// Age from sowing, months, least and greatest.
+    pub months_from_sowing: Option<(f64, f64)>,
+    /// What was read.
+    pub of: String,
+    /// As typed, with the heading's unit.
+    pub value: String,
+}
+
+/// One cross it is a parent of.
+#[derive(Serialize)]
+pub struct OffspringLine {
+    /// Code of the cross.
+    pub id: String,
+    /// `seed parent`, `pollen parent`, or `one of the possible …`.
+    pub as_parent: String,
+    /// The cross's formula.
+    pub name: String,
+    /// Numbered seedlings.
+    pub numbered: usize,
+}
+
+/// One pod of a cross.
+#[derive(Serialize)]
+pub struct PodLine {
+    /// Code, with the cross.
+    pub id: String,
+    /// The zone that set it.
+    pub zone: Option<String>,
+    /// When its zone was pollinated.
+    pub pollinated: String,
+    /// When it was harvested, as a range of days.
+    pub harvested: String,
+    /// Seeds in it.
+    pub seeds: Option<u32>,
+    /// Numbered seedlings known to be of it.
+    pub numbered: usize,
+}

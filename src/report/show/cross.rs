@@ -1,0 +1,151 @@
+//! A cross: how it was made, how far it came, what stands of it here.
+
+use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
+use super::screen::{Screen, fact};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::record::Pollination;
+use crate::report::name::rests_on;
+use crate::report::road::stages;
+use crate::report::sexes::{sexes, without_spare};
+use crate::report::standing::{Presence, presence};
+use crate::report::words::{counted, days};
+
+impl Screen<'_, '_, '_> {
+    /// A cross: how it was made, what came of it.
+    pub fn cross(&self, at: u32) -> ShowReport {
+        let registry = self.registry;
+        let cross = &registry.crosses[at as usize];
+        let page = &cross.page;
+        let here = cross
+            .seedlings
+            .iter()
+            .filter(|&&p| presence(registry, p, self.today) == Presence::Here)
+            .count();
+        let kept = cross
+            .seedlings
+            .iter()
+            .filter(|&&p| registry.is_kept(p))
+            .count();
+        let sown: u32 = page.sowings.iter().filter_map(|s| s.seeds).sum();
+        let up: u32 = page
+            .sowings
+            .iter()
+            .filter_map(|s| s.germinated.iter().map(|t| t.count).max())
+            .sum();
+        let parents = cross
+            .seedlings
+            .first()
+            .and_then(|&plant| self.parents(plant));
+        let sexes = sexes(registry, cross, self.today);
+        let mut cautions: Vec<String> = sexes.chance_of_the_other().into_iter().collect();
+        cautions.extend(without_spare(registry, self.lineage, cross, self.today));
+        let facts = [
+            fact(
+                "rests on",
+                Some(rests_on(registry, self.names, TopOf::Cross(at))),
+            ),
+            fact("parents", parents),
+            fact(
+                "received as",
+                page.received.as_deref().map(|label| format!("\"{label}\"")),
+            ),
+            fact("goal", page.goal.as_deref()),
+            fact(
+                "counts",
+                Some(format!(
+                    "{sown} seeds sown, {up} germinated, {} numbered, {here} here, {kept} kept",
+                    cross.seedlings.len()
+                )),
+            ),
+            fact("sexes seen", sexes.words()),
+            fact("note", page.note.as_deref()),
+        ];
+        let mut facts: Vec<Fact> = facts.into_iter().flatten().collect();
+        let zones = page.pollinations.iter();
+        facts.extend(zones.filter_map(|zone| {
+            fact(
+                "zone",
+                Some(format!("{}: {}", zone.zone, self.zone_words(zone))),
+            )
+        }));
+        for patch in &page.patches {
+            let count = patch
+                .alive
+                .last()
+                .map(|tally| format!("{} alive on {}", tally.count, self.typed(tally.on)));
+            facts.extend(fact(
+                "patch",
+                Some(format!(
+                    "{}: {}",
+                    patch.code,
+                    count.unwrap_or_else(|| "not counted".into())
+                )),
+            ));
+        }
+        ShowReport {
+            id: page.code.to_owned(),
+            what: "cross",
+            name: self.name(TopOf::Cross(at)),
+            facts,
+            road: self.stages(
+                stages(
+                    registry,
+                    page,
+                    (page.sowings.len() == 1).then_some(0),
+                    (page.pods.len() == 1).then_some(0),
+                ),
+                None,
+            ),
+            pods: (0..page.pods.len())
+                .map(|pod| self.pod_line(at, pod))
+                .collect(),
+            offspring: self.offspring_of_any(&cross.seedlings),
+            cautions,
+            ..ShowReport::default()
+        }
+    }
+
+    /// When, with which pollen, how many flowers, how many set.
+    pub fn zone_words(&self, zone: &Pollination) -> String {
+        let on: Vec<String> = zone.on.iter().map(|on| self.typed(on)).collect();
+        let pollen = zone.pollen.map(|lot| format!(", pollen lot {lot}"));
+        let flowers = zone
+            .flowers
+            .map(|n| format!(", {}", counted(n as usize, "flower", "flowers")));
+        let set = zone.set.map(|n| format!(", {n} set"));
+        [Some(on.join(", ")), pollen, flowers, set]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    /// One pod in a line.
+    pub fn pod_line(&self, at: u32, pod: usize) -> PodLine {
+        let cross = &self.registry.crosses[at as usize];
+        let record = &cross.page.pods[pod];
+        let road = stages(self.registry, &cross.page, None, Some(pod));
+        let of = |plant: &&PlantRow| self.registry.road(**plant).1 == Some(pod);
+        PodLine {
+            id: format!("{}.{}", cross.page.code, record.code),
+            zone: record.zone.map(str::to_owned),
+            pollinated: days(road.pollinated),
+            harvested: days(road.harvested),
+            seeds: record.seeds,
+            numbered: cross.seedlings.iter().filter(of).count(),
+        }
+    }
+
+    /// Crosses that any of these plants is a parent of, each told with the plant.
+    fn offspring_of_any(&self, plants: &[PlantRow]) -> Vec<OffspringLine> {
+        let lines = plants.iter().flat_map(|&plant| {
+            let code = self.registry.code(plant);
+            let lines = self.offspring(plant).into_iter();
+            lines.map(move |line| OffspringLine {
+                as_parent: format!("{code}, {}", line.as_parent),
+                ..line
+            })
+        });
+        lines.collect()
+    }
+}

@@ -1,0 +1,128 @@
+//! A part of a cross: a zone, a pod, a seed lot, a sowing, a patch.
+
+use super::answer::{Fact, ShowReport};
+use super::screen::{Screen, fact};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::report::name::rests_on;
+use crate::report::road::stages;
+
+impl Screen<'_, '_, '_> {
+    /// One pod.
+    pub fn pod(&self, at: u32, pod: usize, id: &str) -> ShowReport {
+        let page = &self.registry.crosses[at as usize].page;
+        let record = &page.pods[pod];
+        let facts = [
+            fact("zone", record.zone),
+            fact("capsules", record.capsules.map(|n| n.to_string())),
+            fact("seeds", record.seeds.map(|n| n.to_string())),
+            self.numbered(at, |_, own_pod| own_pod == Some(pod)),
+            fact("note", record.note.as_deref()),
+        ];
+        let road = self.stages(stages(self.registry, page, None, Some(pod)), None);
+        ShowReport {
+            road,
+            ..self.part(at, ("pod", id), facts)
+        }
+    }
+
+    /// One sowing.
+    pub fn sowing(&self, at: u32, sowing: usize, id: &str) -> ShowReport {
+        let page = &self.registry.crosses[at as usize].page;
+        let record = &page.sowings[sowing];
+        let facts = [
+            fact("seeds", record.seeds.map(|n| n.to_string())),
+            fact("container", record.container.as_deref()),
+            fact("medium", record.medium.as_deref()),
+            fact("place", record.place.as_deref()),
+            self.numbered(at, |own_sowing, _| own_sowing == Some(sowing)),
+        ];
+        let road = self.stages(stages(self.registry, page, Some(sowing), None), None);
+        ShowReport {
+            road,
+            ..self.part(at, ("sowing", id), facts)
+        }
+    }
+
+    /// One zone of a spike, pollinated alike.
+    pub fn zone(&self, at: u32, zone: usize, id: &str) -> ShowReport {
+        let page = &self.registry.crosses[at as usize].page;
+        let record = &page.pollinations[zone];
+        let of = |pod: &usize| page.pods[*pod].zone == Some(record.zone);
+        let pods = (0..page.pods.len()).filter(of);
+        let pods = pods.map(|pod| self.pod_line(at, pod)).collect();
+        let facts = [
+            fact("pollinated", Some(self.zone_words(record))),
+            fact("on", record.plant),
+        ];
+        ShowReport {
+            pods,
+            ..self.part(at, ("zone", id), facts)
+        }
+    }
+
+    /// One seed lot.
+    pub fn seed_lot(&self, at: u32, lot: usize, id: &str) -> ShowReport {
+        let page = &self.registry.crosses[at as usize].page;
+        let record = &page.seed_lots[lot];
+        let about = if record.estimated { "about " } else { "" };
+        let facts = [
+            fact("pod", record.pod),
+            fact("seeds", record.seeds.map(|n| format!("{about}{n}"))),
+            fact(
+                "seeds with an embryo",
+                record.embryo_percent.map(|percent| format!("{percent} %")),
+            ),
+        ];
+        self.part(at, ("seed lot", id), facts)
+    }
+
+    /// One patch: seedlings that are still only a count.
+    pub fn patch(&self, at: u32, patch: usize, id: &str) -> ShowReport {
+        let page = &self.registry.crosses[at as usize].page;
+        let record = &page.patches[patch];
+        let counts = record.alive.iter();
+        let counts: Vec<String> = counts
+            .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))
+            .collect();
+        let facts = [
+            fact("sowing", record.sowing),
+            fact(
+                "one of the pods",
+                (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
+            ),
+            fact("alive", (!counts.is_empty()).then(|| counts.join(", "))),
+            fact("pot", record.pot.as_deref()),
+            fact("place", record.place.as_deref()),
+        ];
+        self.part(at, ("patch", id), facts)
+    }
+
+    fn part(
+        &self,
+        at: u32,
+        named: (&'static str, &str),
+        facts: impl IntoIterator<Item = Option<Fact>>,
+    ) -> ShowReport {
+        let top = TopOf::Cross(at);
+        let rests = fact("rests on", Some(rests_on(self.registry, self.names, top)));
+        ShowReport {
+            id: named.1.to_owned(),
+            what: named.0,
+            name: self.name(top),
+            facts: std::iter::once(rests).chain(facts).flatten().collect(),
+            ..ShowReport::default()
+        }
+    }
+
+    /// How many numbered seedlings are of a sowing or a pod.
+    fn numbered(&self, at: u32, of: impl Fn(Option<usize>, Option<usize>) -> bool) -> Option<Fact> {
+        let is_of = |plant: &&PlantRow| {
+            let (sowing, pod, _) = self.registry.road(**plant);
+            of(sowing, pod)
+        };
+        let seedlings = &self.registry.crosses[at as usize].seedlings;
+        let numbered = seedlings.iter().filter(is_of).count();
+        fact("numbered seedlings", Some(numbered.to_string()))
+    }
+}

@@ -1,0 +1,189 @@
+//! A founder or a seedling.
+
+use super::answer::{Fact, ShowReport};
+use super::screen::{Screen, fact};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::record::Parents;
+use crate::registry::{Donor, PlantKind};
+use crate::report::list::place;
+use crate::report::name::{confidence_words, rests_on};
+use crate::report::road::{pods_it_may_be_of, road};
+use crate::report::standing::{
+    Presence, end_of, fate_words, last_read, pieces_here, presence, sex_seen, sex_words,
+};
+use crate::report::words::{counted, days};
+
+impl Screen<'_, '_, '_> {
+    /// A founder or a seedling.
+    pub fn plant(&self, plant: PlantRow) -> ShowReport {
+        let registry = self.registry;
+        let founder = registry.founder(plant);
+        let mut facts: Vec<Fact> = Vec::new();
+        facts.extend(fact(
+            "rests on",
+            Some(rests_on(registry, self.names, TopOf::Plant(plant))),
+        ));
+        facts.extend(fact("parents", self.parents(plant)));
+        facts.extend(fact("standing", Some(self.standing(plant))));
+        facts.extend(fact("sex", Some(sex_words(sex_seen(registry, plant)))));
+        facts.extend(fact("place", place(registry, plant)));
+        facts.extend(fact(
+            "pot",
+            registry
+                .pots(plant)
+                .last()
+                .map(|pot| format!("{} since {}", &*pot.pot, self.typed(pot.on))),
+        ));
+        facts.extend(fact("kept", self.kept(plant)));
+        facts.extend(fact(
+            "nickname",
+            registry
+                .nickname(plant)
+                .map(|n| format!("{n} (not a cultivar name)")),
+        ));
+        facts.extend(fact(
+            "cultivar",
+            registry
+                .cultivar(plant)
+                .map(|c| format!("'{}'", &*c.epithet)),
+        ));
+        if let Some(founder) = founder {
+            facts.extend(fact(
+                "received as",
+                Some(format!("\"{}\"", &*founder.received)),
+            ));
+            facts.extend(fact("received", founder.on.map(|on| self.typed(on))));
+            facts.extend(fact(
+                "batch",
+                founder
+                    .batch
+                    .map(|batch| format!("{batch} (founders of one batch count as siblings)")),
+            ));
+            facts.extend(fact("locality claim", founder.locality.as_deref()));
+            facts.extend(fact("nights that work here", founder.nights.as_deref()));
+            facts.extend(fact("papers", founder.papers.as_deref()));
+        }
+        for opinion in registry.identified(plant) {
+            let on = opinion
+                .on
+                .map(|on| format!(" on {}", self.typed(on)))
+                .unwrap_or_default();
+            facts.extend(fact(
+                "identified as",
+                Some(format!(
+                    "\"{}\"{on}, {}",
+                    &*opinion.name,
+                    confidence_words(opinion.confidence)
+                )),
+            ));
+        }
+        let note = founder.map_or_else(
+            || {
+                registry
+                    .seedling(plant)
+                    .and_then(|seedling| seedling.note.as_deref())
+            },
+            |founder| founder.note.as_deref(),
+        );
+        facts.extend(fact("note", note));
+        facts.extend(fact("last read", last_read(registry, plant).map(days)));
+        let mut report = ShowReport {
+            id: registry.code(plant),
+            what: if registry.kind(plant) == PlantKind::Founder {
+                "founder"
+            } else {
+                "seedling"
+            },
+            name: self.name(TopOf::Plant(plant)),
+            facts,
+            flowerings: self.flowerings(plant),
+            ramets: self.ramets(plant),
+            readings: self.readings(plant),
+            offspring: self.offspring(plant),
+            ..ShowReport::default()
+        };
+        if registry.cross_of(plant).is_some() {
+            let ended = end_of(registry, plant, self.today);
+            report.road = self.stages(road(registry, plant), ended);
+        }
+        self.caution(plant, &mut report);
+        report
+    }
+
+    fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
+        let pieces = pieces_here(self.registry, plant, self.today);
+        if pieces == 1 && !report.offspring.is_empty() {
+            report.cautions.push(format!(
+                "{} is a parent of {} and stands here as one piece only: take a cutting",
+                report.id,
+                counted(report.offspring.len(), "cross", "crosses")
+            ));
+        }
+        if report
+            .facts
+            .iter()
+            .any(|fact| fact.label == "papers" || fact.label == "locality claim")
+        {
+            report.cautions.push(
+                "before a plant crosses a border ask your CITES management authority and your plant-health service".into(),
+            );
+        }
+    }
+
+    fn standing(&self, plant: PlantRow) -> String {
+        let registry = self.registry;
+        match (presence(registry, plant, self.today), registry.fate(plant)) {
+            (Presence::Here, _) => "here".to_owned(),
+            (_, Some(fate)) => fate_words(fate),
+            (Presence::NeverHere, None) => "never here: named only as a parent".to_owned(),
+            (_, None) => "all ramets gone".to_owned(),
+        }
+    }
+
+    fn kept(&self, plant: PlantRow) -> Option<String> {
+        let kept = match self.registry.founder(plant) {
+            Some(founder) => founder.kept.as_ref(),
+            None => self
+                .registry
+                .seedling(plant)
+                .and_then(|seedling| seedling.kept.as_deref()),
+        }?;
+        let on = kept.on.map(|on| self.typed(on));
+        let why = kept.why.as_deref().map(str::to_owned);
+        Some(
+            [on, why]
+                .into_iter()
+                .flatten()
+                .collect::<Vec<_>>()
+                .join(": "),
+        )
+    }
+
+    /// The parents by code, with what is uncertain about them.
+    pub fn parents(&self, plant: PlantRow) -> Option<String> {
+        let origin = &self.registry.origins()[self.registry.origin_of(plant)? as usize];
+        let code = |row: Option<PlantRow>| {
+            row.map_or_else(|| "?".to_owned(), |row| self.registry.code(row))
+        };
+        let pairs: Vec<String> = origin
+            .pairs
+            .iter()
+            .map(|pair| format!("♀ {} × ♂ {}", code(pair.seed), code(pair.pollen)))
+            .collect();
+        let is_muddled = !pods_it_may_be_of(self.registry, plant).is_empty();
+        let how = match (pairs.len(), origin.donor) {
+            (1, _) => "",
+            (_, Donor::WholePod) => ", one of these",
+            (_, Donor::EachSeed) if is_muddled => ", one of these",
+            (_, Donor::EachSeed) => ", any of these for each seed",
+        };
+        let cross = self
+            .registry
+            .cross_of(plant)
+            .map(|cross| &self.registry.crosses[cross as usize].page);
+        let lost = cross.is_some_and(|page| matches!(page.parents, Parents::DirectionLost(_)));
+        let direction = if lost { " (direction not known)" } else { "" };
+        Some(format!("{}{how}{direction}", pairs.join("; ")))
+    }
+}

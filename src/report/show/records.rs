@@ -1,0 +1,157 @@
+//! What is on record of one plant, line by line: spikes, rooted pieces, readings, offspring.
+
+use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
+use super::screen::Screen;
+use crate::lineage::{Link, PlantRow};
+use crate::naming::recorded::TopOf;
+use crate::record::{SeenBy, Sex, When};
+use crate::registry::Column;
+use crate::report::road::road;
+use crate::report::standing::fate_words;
+use crate::report::words::{days, months};
+
+impl Screen<'_, '_, '_> {
+    pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {
+        let line = |flowering: &crate::record::Flowering| FloweringLine {
+            when: match (flowering.opened, flowering.spike) {
+                (Some(opened), _) => format!("opened {}", self.typed(opened)),
+                (None, Some(spike)) => format!("spike seen {}", self.typed(spike)),
+                (None, None) => "date not recorded".to_owned(),
+            },
+            sex: match flowering.sex {
+                Some(Sex::Female) => "female",
+                Some(Sex::Male) => "male",
+                None => "not seen",
+            }
+            .to_owned(),
+            seen_by: match flowering.seen_by {
+                SeenBy::Flowers => "open flowers",
+                SeenBy::Buds => "buds: a guess",
+                SeenBy::LeafTest => "leaf test",
+                SeenBy::Supplier => "supplier's word",
+            },
+            ramet: flowering.ramet.map(str::to_owned),
+        };
+        self.registry.flowerings(plant).iter().map(line).collect()
+    }
+
+    pub fn ramets(&self, plant: PlantRow) -> Vec<RametLine> {
+        use crate::record::Made;
+        let code = self.registry.code(plant);
+        let line = |ramet: &crate::record::Ramet| {
+            let made = match ramet.made {
+                Some(Made::Original) | None => "the plant itself",
+                Some(Made::Cutting) => "cutting",
+                Some(Made::Division) => "division",
+                Some(Made::Basal) => "basal shoot",
+                Some(Made::LabCopy) => "laboratory copy",
+            };
+            let from = ramet
+                .from
+                .map(|from| format!(" of {code}-{from}"))
+                .unwrap_or_default();
+            let cut = ramet
+                .cut
+                .map(|cut| format!(", cut {}", self.typed(cut)))
+                .unwrap_or_default();
+            let rooted = ramet
+                .rooted
+                .map(|on| format!(", rooted {}", self.typed(on)))
+                .unwrap_or_default();
+            RametLine {
+                id: format!("{code}-{}", ramet.code),
+                made: format!("{made}{from}{cut}{rooted}"),
+                standing: ramet
+                    .fate
+                    .as_ref()
+                    .map_or_else(|| "here".to_owned(), fate_words),
+                place: ramet.place.as_deref().map(str::to_owned),
+            }
+        };
+        self.registry.ramets(plant).iter().map(line).collect()
+    }
+
+    pub fn readings(&self, plant: PlantRow) -> Vec<ReadingLine> {
+        let registry = self.registry;
+        let sown = road(registry, plant).sown;
+        let mut lines: Vec<(When, ReadingLine)> = registry
+            .readings
+            .of(plant)
+            .map(|reading| {
+                let head = &registry.readings.sittings()[reading.sitting as usize];
+                let when = registry.when(head.sitting.on);
+                let cell = registry.cell(reading);
+                let (of, value) = match head.columns[usize::from(reading.column)] {
+                    Column::Trait { index, unit } => {
+                        let of = registry.settings.traits[usize::from(index)]
+                            .name
+                            .to_string();
+                        let bare = cell
+                            .trim()
+                            .bytes()
+                            .all(|byte| byte.is_ascii_digit() || byte == b'.');
+                        let unit = if bare { unit_words(unit) } else { "" };
+                        (of, format!("{cell}{unit}"))
+                    }
+                    Column::Pest => ("pest".to_owned(), cell.to_owned()),
+                    Column::Pitcher => ("pitcher".to_owned(), cell.to_owned()),
+                    Column::Note | Column::Unknown => ("note".to_owned(), cell.to_owned()),
+                };
+                (
+                    when,
+                    ReadingLine {
+                        when: days(when),
+                        months_from_sowing: months(sown, when),
+                        of,
+                        value,
+                    },
+                )
+            })
+            .collect();
+        lines.sort_by_key(|(when, _)| *when);
+        lines.into_iter().map(|(_, line)| line).collect()
+    }
+
+    pub fn offspring(&self, plant: PlantRow) -> Vec<OffspringLine> {
+        let of = self.lineage.offspring_of(plant);
+        let crosses = of.iter().filter_map(|(origin, link)| {
+            let at = self
+                .registry
+                .crosses
+                .iter()
+                .position(|cross| cross.origin == *origin)?;
+            let pairs = &self.registry.origins()[*origin as usize].pairs;
+            let side = match link {
+                Link::Pollen => "pollen parent",
+                _ => "seed parent",
+            };
+            let sure = pairs.iter().all(|pair| match link {
+                Link::Pollen => pair.pollen == Some(plant),
+                _ => pair.seed == Some(plant),
+            });
+            let cross = &self.registry.crosses[at];
+            Some(OffspringLine {
+                id: cross.page.code.to_owned(),
+                as_parent: if sure {
+                    side.to_owned()
+                } else {
+                    format!("one of the possible {side}s")
+                },
+                name: self.short(TopOf::Cross(at as u32)),
+                numbered: cross.seedlings.len(),
+            })
+        });
+        crosses.collect()
+    }
+}
+
+fn unit_words(unit: Option<crate::record::LengthUnit>) -> &'static str {
+    use crate::record::LengthUnit;
+    match unit {
+        Some(LengthUnit::Mm) => " mm",
+        Some(LengthUnit::Cm) => " cm",
+        Some(LengthUnit::M) => " m",
+        Some(LengthUnit::In) => " in",
+        None => "",
+    }
+}

@@ -1,0 +1,115 @@
+//! What a code names, and the words every screen needs.
+
+use super::answer::{Fact, ShowReport, Stage};
+use crate::lineage::Lineage;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, breeder, formula_only};
+use crate::record::{Day, When};
+use crate::registry::{Registry, Target};
+use crate::report::road::Road;
+use crate::report::words::{age, days, months, span_of_days, typed_date};
+
+/// Shows whatever a code names.
+pub fn show(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    id: &str,
+    today: Day,
+) -> Option<ShowReport> {
+    let screen = Screen {
+        registry,
+        lineage,
+        names,
+        today,
+    };
+    Some(match registry.target(id)? {
+        Target::Plant(plant) | Target::Ramet(plant, _) => screen.plant(plant),
+        Target::Cross(cross) => screen.cross(cross),
+        Target::Pod(cross, pod) => screen.pod(cross, pod as usize, id),
+        Target::Sowing(cross, sowing) => screen.sowing(cross, sowing as usize, id),
+        Target::Zone(cross, zone) => screen.zone(cross, zone as usize, id),
+        Target::SeedLot(cross, lot) => screen.seed_lot(cross, lot as usize, id),
+        Target::Patch(cross, patch) => screen.patch(cross, patch as usize, id),
+        Target::Pollen(lot) => screen.pollen(lot),
+        Target::Species(epithet) => screen.species(epithet),
+    })
+}
+
+/// Everything a screen is filled from.
+pub struct Screen<'s, 'r, 't> {
+    pub registry: &'r Registry<'t>,
+    pub lineage: &'r Lineage,
+    pub names: &'s Names<'r, 't>,
+    pub today: Day,
+}
+
+/// A label with its value, when there is one.
+pub fn fact(label: &'static str, value: Option<impl Into<String>>) -> Option<Fact> {
+    value.map(|value| Fact {
+        label,
+        value: value.into(),
+    })
+}
+
+impl Screen<'_, '_, '_> {
+    /// The name in breeder order with its basis.
+    pub fn name(&self, top: TopOf) -> String {
+        let formula = self.names.formula(top, false);
+        breeder(&formula, &Writing::plain(self.names.vocabulary()))
+            .unwrap_or_else(|long| long.to_string())
+    }
+
+    /// The formula alone.
+    pub fn short(&self, top: TopOf) -> String {
+        let formula = self.names.formula(top, false);
+        formula_only(&formula, &Writing::plain(self.names.vocabulary()))
+            .unwrap_or_else(|long| long.to_string())
+    }
+
+    /// A date as typed, with its range where that says more.
+    pub fn typed(&self, text: &str) -> String {
+        typed_date(text, self.registry.when(text))
+    }
+
+    /// The road with the time between its stages, and the age today or on the day it `ended`.
+    pub fn stages(&self, road: Road, ended: Option<When>) -> Vec<Stage> {
+        let steps = [
+            ("pollinated", road.pollinated),
+            ("harvested", road.harvested),
+            ("sown", road.sown),
+            ("germinated", road.germinated),
+        ];
+        let mut stages: Vec<Stage> = Vec::new();
+        let mut before: Option<When> = None;
+        for (stage, when) in steps.into_iter().filter(|(_, when)| *when != When::UNKNOWN) {
+            let took = before
+                .and_then(|before| before.days_until(when))
+                .map(|took| format!("after {}", span_of_days(took)));
+            stages.push(Stage {
+                stage,
+                when: days(when),
+                took,
+            });
+            before = Some(when);
+        }
+        let (sowing, germination) = match ended {
+            None => ("age from sowing", "age from germination"),
+            Some(_) => (
+                "age from sowing at the end",
+                "age from germination at the end",
+            ),
+        };
+        let until = ended.unwrap_or(When::on(self.today));
+        for (stage, from) in [(sowing, road.sown), (germination, road.germinated)] {
+            if let Some(months) = months(from, until) {
+                stages.push(Stage {
+                    stage,
+                    when: age(months),
+                    took: None,
+                });
+            }
+        }
+        stages
+    }
+}

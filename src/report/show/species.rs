@@ -1,0 +1,56 @@
+//! A species: what the list of this registry says of it.
+
+use super::answer::ShowReport;
+use super::screen::{Screen, fact};
+use crate::record::Sureness;
+
+impl Screen<'_, '_, '_> {
+    /// A species of the registry's list.
+    pub fn species(&self, epithet: &str) -> ShowReport {
+        let Some(row) = self
+            .registry
+            .taxa
+            .species
+            .iter()
+            .find(|row| row.epithet == epithet)
+        else {
+            return ShowReport::default();
+        };
+        let sureness = match row.sureness {
+            Sureness::High => "high",
+            Sureness::Medium => "medium",
+            Sureness::Low => "low",
+            Sureness::Unsaid => "not said",
+        };
+        let facts = [
+            fact("authors", row.authors.as_deref()),
+            fact("year", row.year.map(|year| year.to_string())),
+            fact(
+                "altitude of wild plants",
+                row.elevation_m.map(|(low, high)| format!("{low}–{high} m")),
+            ),
+            fact("area", row.area.as_deref()),
+            fact("treaty appendix, by the list used", row.appendix),
+            fact("status", row.status.as_deref()),
+            fact("sureness of the row", Some(sureness)),
+            fact("evidence", row.evidence.as_deref()),
+            fact("source", row.source.as_deref()),
+            fact("note", row.note.as_deref()),
+        ];
+        let mut cautions = Vec::new();
+        if row.appendix.is_some() {
+            cautions.push(
+                "lists change and countries may be stricter: ask your CITES management authority"
+                    .to_owned(),
+            );
+        }
+        ShowReport {
+            id: epithet.to_owned(),
+            what: "species",
+            name: format!("{} {epithet}", self.names.vocabulary().genus_short()),
+            facts: facts.into_iter().flatten().collect(),
+            cautions,
+            ..ShowReport::default()
+        }
+    }
+}
