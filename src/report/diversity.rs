@@ -2,12 +2,12 @@
 
 use super::descent::Descent;
 use super::founding::founding;
-use super::kin::RestsOn;
+use super::rests_on::RestsOn;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::pieces_here;
 use super::words::counted;
 use crate::kinship::{
-    Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines, unknowns,
+    Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -85,7 +85,7 @@ pub fn diversity(
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
     let kinship =
-        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+        Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
     let figures = kinship.diversity(set);
     let behind = representation(&lineage.pedigree, set);
     let ancestors = marginal_ancestors(&lineage.pedigree, set, usize::MAX);
@@ -101,8 +101,6 @@ pub fn diversity(
         .collect();
     // Stable: equal losses stay in the order of the registry.
     rows.sort_by(|a, b| b.loss.unwrap_or(0.0).total_cmp(&a.loss.unwrap_or(0.0)));
-    let counted = unknowns(&lineage.pedigree, set);
-    let above = lineage.pedigree.with_ancestors(set);
     Ok(DiversityReport {
         plants: set.len(),
         founders: behind.founders.len(),
@@ -121,16 +119,7 @@ pub fn diversity(
                 carried_by: registry.code(plant),
             })
             .collect(),
-        rests_on: RestsOn {
-            founders: counted.founders,
-            unknown_parents: counted.parents,
-            uncertain: counted.uncertain,
-            founders_in_batches: assumed.batches,
-            backgrounds: assumed.backgrounds,
-            equal_chances: above
-                .iter()
-                .any(|&plant| kinship.assumes_equal_chances(plant)),
-        },
+        rests_on: RestsOn::of((&lineage.pedigree, &kinship), &assumed, set),
         filter,
     })
 }

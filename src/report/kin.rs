@@ -1,10 +1,11 @@
 //! Who is related to whom, how closely, and through whom.
 
 use super::descent::Descent;
-use super::founding::{Assumed, founding};
+use super::founding::founding;
+use super::rests_on::{RestsOn, probability};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::words::counted;
-use crate::kinship::{Kinship, Meeting, NamedPedigree, Path, unknowns};
+use crate::kinship::{Kinship, Meeting, NamedPedigree, Path};
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{PlantKind, Registry};
@@ -45,23 +46,6 @@ pub struct PathRow {
     pub kinship: f64,
 }
 
-/// What is unknown or assumed behind the figures.
-#[derive(Serialize)]
-pub struct RestsOn {
-    /// Founders taken as unrelated unless said otherwise.
-    pub founders: usize,
-    /// Parents nobody recorded.
-    pub unknown_parents: usize,
-    /// Crosses with one of several possible pairs of parents.
-    pub uncertain: usize,
-    /// Founders counted as full siblings for their shared batch.
-    pub founders_in_batches: usize,
-    /// Species with a stated background kinship.
-    pub backgrounds: usize,
-    /// Whether alternatives without stated chances were taken as equally likely.
-    pub equal_chances: bool,
-}
-
 /// Inbreeding of all plants.
 #[derive(Serialize)]
 pub struct InbreedingReport {
@@ -84,7 +68,7 @@ pub struct InbreedingRow {
 pub struct Kindred<'k> {
     pedigree: &'k Pedigree,
     code: Box<dyn Fn(PlantRow) -> String + 'k>,
-    assumed: Assumed,
+    founding: Founding,
     listed: Vec<PlantRow>,
 }
 
@@ -95,7 +79,7 @@ impl<'k> Kindred<'k> {
         Kindred {
             pedigree: &lineage.pedigree,
             code: Box::new(|plant| registry.code(plant)),
-            assumed: founding(registry, lineage, &descent),
+            founding: founding(registry, lineage, &descent),
             listed: registry
                 .plants()
                 .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
@@ -108,32 +92,17 @@ impl<'k> Kindred<'k> {
         Kindred {
             pedigree: &table.pedigree,
             code: Box::new(|plant| table.ids[plant.index()].clone()),
-            assumed: Assumed {
-                founding: Founding::unrelated(),
-                batches: 0,
-                backgrounds: 0,
-            },
+            founding: Founding::unrelated(),
             listed: table.pedigree.plants().collect(),
         }
     }
 
     fn solve(&self) -> Result<Kinship<'_>, String> {
-        Kinship::of(self.pedigree, &self.assumed.founding).map_err(|error| error.to_string())
+        Kinship::of(self.pedigree, &self.founding).map_err(|error| error.to_string())
     }
 
     fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
-        let counted = unknowns(self.pedigree, plants);
-        let above = self.pedigree.with_ancestors(plants);
-        RestsOn {
-            founders: counted.founders,
-            unknown_parents: counted.parents,
-            uncertain: counted.uncertain,
-            founders_in_batches: self.assumed.batches,
-            backgrounds: self.assumed.backgrounds,
-            equal_chances: above
-                .iter()
-                .any(|&plant| kinship.assumes_equal_chances(plant)),
-        }
+        RestsOn::of((self.pedigree, kinship), &self.founding, plants)
     }
 
     /// Kinship of a pair with its paths, or of all pairs of several plants.
@@ -222,62 +191,6 @@ impl<'k> Kindred<'k> {
             rests_on: self.rests_on(&kinship, &self.listed),
         })
     }
-}
-
-impl RestsOn {
-    /// One line per assumption.
-    pub fn cautions(&self) -> Vec<String> {
-        let mut lines = vec![format!(
-            "figures are at least: {} taken as unrelated{}",
-            counted(self.founders, "founder is", "founders are"),
-            match self.unknown_parents {
-                0 => String::new(),
-                n => format!(", and {}", counted(n, "unknown parent", "unknown parents")),
-            }
-        )];
-        if self.uncertain > 0 {
-            let chances = if self.equal_chances {
-                ", their chances taken as equal where not stated"
-            } else {
-                ""
-            };
-            lines.push(format!(
-                "{} one of several possible pairs of parents{chances}",
-                counted(self.uncertain, "cross has", "crosses have")
-            ));
-        }
-        if self.founders_in_batches > 0 {
-            lines.push(format!(
-                "{} of one batch are counted as full siblings",
-                counted(self.founders_in_batches, "founder", "founders")
-            ));
-        }
-        if self.backgrounds > 0 {
-            lines.push(format!(
-                "a background kinship is stated for {}",
-                counted(self.backgrounds, "species", "species")
-            ));
-        }
-        lines
-    }
-}
-
-/// A probability for people: four decimals, and the fraction when it is a plain one.
-pub fn probability(value: f64) -> String {
-    for bits in 0..=6 {
-        let whole = f64::from(1u32 << bits);
-        let above = value * whole;
-        if above.fract() == 0.0 {
-            let decimal = format!("{value:.4}");
-            let decimal = decimal.trim_end_matches('0').trim_end_matches('.');
-            return if bits == 0 {
-                decimal.to_owned()
-            } else {
-                format!("{decimal} ({above}/{whole})")
-            };
-        }
-    }
-    format!("{value:.4}")
 }
 
 impl Report for KinReport {

@@ -3,7 +3,7 @@
 use super::descent::Descent;
 use super::flowers::{Spike, between_words, spikes};
 use super::founding::founding;
-use super::kin::probability;
+use super::rests_on::probability;
 use super::pollen::{Envelope, OwnResults, SetRate, in_hand};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::sex_words;
@@ -108,7 +108,7 @@ pub fn open(
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
     let kinship =
-        Kinship::of(&lineage.pedigree, &assumed.founding).map_err(|error| error.to_string())?;
+        Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
     let bench = Bench {
         registry,
         kinship: &kinship,

@@ -40,6 +40,7 @@ fn the_calf_example() {
     let design = Design {
         readings: readings.collect(),
         group_of: vec![None, None],
+        ..Design::default()
     };
     let variances = Variances {
         additive: 20.0,
@@ -53,9 +54,9 @@ fn the_calf_example() {
     close(found.columns[1], number(&example["fixed"]["F"]));
     for row in 0..8 {
         close(found.merit[row], number(&example["ebv"][row]));
-        close(found.error[row], number(&example["se"][row]));
+        close(found.sureness[row].error, number(&example["se"][row]));
         close(
-            1.0 - found.error[row].powi(2) / 20.0,
+            1.0 - found.sureness[row].error.powi(2) / 20.0,
             number(&example["reliability"][row]),
         );
     }
@@ -272,6 +273,7 @@ fn nursery(seed: u64) -> (Relatives, Design) {
         Design {
             readings,
             group_of: vec![None, None, Some(0), Some(0), Some(0)],
+            ..Design::default()
         },
     )
 }
@@ -333,7 +335,7 @@ fn absorbing_changes_nothing() {
                 "seed {seed} row {row}"
             );
             assert!(
-                (found.error[row] - twin.error[row]).abs() < 1e-7,
+                (found.sureness[row].error - twin.error[row]).abs() < 1e-7,
                 "seed {seed} row {row}"
             );
         }
@@ -363,6 +365,7 @@ fn a_balanced_design_gives_twice_the_intraclass_correlation() {
     let design = Design {
         readings,
         group_of: vec![None],
+        ..Design::default()
     };
     let found = estimate(&not_inbred(&parents), &design, 0, &[]).expect("estimated");
     let wanted = example["h2_equals_2t"].as_f64().expect("a number");
@@ -419,6 +422,7 @@ fn awkward_designs() {
     let empty = Design {
         readings: vec![],
         group_of: vec![None],
+        ..Design::default()
     };
     assert!(predict(&Relatives::default(), &empty, &variances, &[]).is_err());
     let one = Relatives {
@@ -433,6 +437,7 @@ fn awkward_designs() {
     let single = Design {
         readings: vec![reading],
         group_of: vec![None, None],
+        ..Design::default()
     };
     let found = predict(&one, &single, &variances, &[(0, vec![])]).expect("solved");
     assert!(
@@ -440,7 +445,7 @@ fn awkward_designs() {
         "nothing but the mean can be told from one reading"
     );
     assert_eq!(found.columns[1], 0.0);
-    assert!((found.columns[0] - 5.0).abs() < 1e-12 && (found.error[0] - 1.0).abs() < 1e-12);
+    assert!((found.columns[0] - 5.0).abs() < 1e-12 && (found.sureness[0].error - 1.0).abs() < 1e-12);
     let none_left = Variances {
         residual: 0.0,
         ..variances

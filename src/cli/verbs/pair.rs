@@ -10,7 +10,7 @@ use clap::Args;
 /// Weigh one intended pollination on one page
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook pair V1 Spa1 --seedlings 30 --registry registry-demo\n\
+    after_help = "Example: podbook pair X18-01-4 Spa1 --seedlings 30 --registry registry-demo\n\
     Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a plant that is gone."
 )]
 pub struct Pair {

@@ -6,12 +6,15 @@
 //! without offspring are absorbed exactly, one by one, so that the equations hold only parents and columns: a pod of four
 //! hundred costs four hundred small sums, not four hundred unknowns. Which readings are comparable is the caller's.
 
+mod assembly;
 mod cholesky;
 mod equations;
+mod joined;
 mod predict;
 mod reml;
+mod solution;
 
 pub use cholesky::Cholesky;
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
-pub use predict::{Prediction, predict};
-pub use reml::{Estimate, Fractions, estimate, whole_variance};
+pub use predict::{Prediction, Solved, Sureness, predict};
+pub use reml::{Estimate, Fractions, estimate};

@@ -3,11 +3,14 @@
 //! For a plant absorbed, with w the parts expected from its sources, t the sum of its readings' rows, n readings,
 //! D its own part and a = D σ²_a / (σ²_e + n h): û = w θ̂ + a Σ (y − x θ̂), and the prediction error variance is
 //! (w − a t)ᵀ C (w − a t) + D σ²_a (1 − n a), C being the inverse of the equations. Reliability is
-//! 1 − PEV / (A_ii σ²_a).
+//! 1 − PEV / (A_ii σ²_a). Merit needs the solution only; errors of many plants are quicker with C worked out once.
 
-use super::equations::{Design, Equations, Relatives, Sparse, Unsolvable, Variances, joined};
+use super::assembly::{Equations, Place};
+use super::equations::{Design, Relatives, Unsolvable, Variances};
+use super::joined::{Sparse, joined};
+use super::solution::Means;
 
-/// The prediction.
+/// The prediction for the rows asked for.
 #[derive(Clone, Debug)]
 pub struct Prediction {
     /// Estimate of each column.
@@ -16,17 +19,24 @@ pub struct Prediction {
     pub column_errors: Vec<f64>,
     /// Merit of each row asked for, in the unit of the readings: û plus what was asked to be added to it.
     pub merit: Vec<f64>,
-    /// Standard error of the prediction.
-    pub error: Vec<f64>,
-    /// The standard error it would have without its own readings, for a plant without offspring: that of its pod's
-    /// mean. Equal to `error` for a parent.
-    pub error_unread: Vec<f64>,
-    /// Readings of the plant itself.
-    pub readings: Vec<u32>,
+    /// How sure it is.
+    pub sureness: Vec<Sureness>,
 }
 
-/// Predicts merit of the rows asked for; to each the columns in `beside` are added with their values (the shares of
-/// species, say; none leaves û alone).
+/// How sure a prediction is, in the unit of the readings.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Sureness {
+    /// Standard error of the prediction.
+    pub error: f64,
+    /// The standard error of a pod-mate without readings or offspring: that of the pod's mean, a little wider for what
+    /// the plant's own relatives tell of its parents. For a founder that of a plant nobody knows anything of.
+    pub error_unread: f64,
+    /// Readings of the plant itself.
+    pub readings: u32,
+}
+
+/// Predicts merit of the rows asked for with their errors; to each the columns beside it are added with their values
+/// (the shares of species, say; none leaves û alone).
 ///
 /// # Errors
 /// As [`Unsolvable`] says.
@@ -36,69 +46,186 @@ pub fn predict(
     variances: &Variances,
     wanted: &[(u32, Vec<(u32, f64)>)],
 ) -> Result<Prediction, Unsolvable> {
-    let equations = Equations::of(relatives, design, variances)?;
-    let factor = equations.factor()?;
-    let solution = factor.solve(&equations.right);
-    let inverse = factor.inverse();
-    let size = equations.size;
-    let form = |row: &Sparse| -> f64 {
-        row.iter()
-            .flat_map(|(a, x)| row.iter().map(move |(b, y)| (*a, *b, x * y)))
-            .map(|(a, b, weight)| weight * inverse[a as usize * size + b as usize])
-            .sum()
-    };
-    let along = |row: &Sparse| -> f64 {
-        row.iter()
-            .map(|(at, part)| part * solution[*at as usize])
-            .sum()
-    };
-    let columns = design.group_of.len();
-    let mut found = Prediction {
-        columns: solution[..columns].to_vec(),
-        column_errors: (0..columns)
-            .map(|at| libm::sqrt(inverse[at * size + at].max(0.0)))
-            .collect(),
-        merit: Vec::with_capacity(wanted.len()),
-        error: Vec::with_capacity(wanted.len()),
-        error_unread: Vec::with_capacity(wanted.len()),
-        readings: Vec::with_capacity(wanted.len()),
-    };
-    for (plant, beside) in wanted {
-        let (shared, h) = equations.shared(relatives, *plant, variances);
-        let mut row: Sparse = shared.clone();
-        row.extend(beside.iter().copied());
-        let of = equations
-            .of_plant
-            .binary_search_by_key(plant, |(of, _)| *of)
-            .ok();
-        let range = of.map_or(0..0, |at| equations.of_plant[at].1.clone());
-        let count = range.len();
-        let (mut merit, mut own_error) = (0.0, 0.0);
-        let mut own_unread = None;
-        if equations.unknown_of[*plant as usize].is_none() {
-            let own = relatives.own[*plant as usize] * variances.additive;
-            let a = own / (variances.residual + count as f64 * h);
-            let mut left = 0.0;
-            for place in range {
-                let reading = &design.readings[equations.order[place] as usize];
-                let of_reading = equations.row(reading, &shared);
-                left += reading.value - along(&of_reading);
-                row.extend(of_reading.into_iter().map(|(at, part)| (at, -a * part)));
-            }
-            merit = a * left;
-            own_error = own * (1.0 - count as f64 * a);
-            own_unread = Some(own);
-        }
-        let mut level: Sparse = shared;
-        level.extend(beside.iter().copied());
-        let level = joined(level);
-        let error = libm::sqrt((form(&joined(row)) + own_error).max(0.0));
-        found.merit.push(merit + along(&level));
-        found
-            .error_unread
-            .push(own_unread.map_or(error, |own| libm::sqrt((form(&level) + own).max(0.0))));
-        found.error.push(error);
-        found.readings.push(count as u32);
+    let mut solved = Solved::of(relatives, design, variances)?;
+    solved.invert()?;
+    let columns = 0..design.group_of.len() as u32;
+    let error = |at: u32| Ok(libm::sqrt(solved.form(vec![(at, 1.0)])?.max(0.0)));
+    let merit = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.merit(*plant, beside);
+    let sureness = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.sureness(*plant, beside);
+    Ok(Prediction {
+        columns: columns.clone().map(|at| solved.estimate(at)).collect(),
+        column_errors: columns.map(error).collect::<Result<_, _>>()?,
+        merit: wanted.iter().map(merit).collect(),
+        sureness: wanted.iter().map(sureness).collect::<Result<_, _>>()?,
+    })
+}
+
+/// The equations solved; plants are asked one by one.
+pub struct Solved<'a> {
+    relatives: &'a Relatives,
+    design: &'a Design,
+    variances: &'a Variances,
+    equations: Equations,
+    means: Means,
+    core: Vec<f64>,
+    absorbed: Vec<f64>,
+    inverse: Option<Vec<f64>>,
+}
+
+impl<'a> Solved<'a> {
+    /// Builds and solves the equations.
+    ///
+    /// # Errors
+    /// As [`Unsolvable`] says.
+    pub fn of(
+        relatives: &'a Relatives,
+        design: &'a Design,
+        variances: &'a Variances,
+    ) -> Result<Solved<'a>, Unsolvable> {
+        let equations = Equations::of(relatives, design, variances)?;
+        let means = equations.means()?;
+        Solved::with((relatives, design, variances), equations, means)
     }
-    Ok(found)
+
+    /// Solves equations by given means.
+    pub(super) fn with(
+        (relatives, design, variances): (&'a Relatives, &'a Design, &'a Variances),
+        equations: Equations,
+        means: Means,
+    ) -> Result<Solved<'a>, Unsolvable> {
+        let core = equations.solved(&means)?;
+        Ok(Solved {
+            absorbed: equations.of_absorbed(&core),
+            core,
+            relatives,
+            design,
+            variances,
+            equations,
+            means,
+            inverse: None,
+        })
+    }
+
+    /// Works out the inverse, so that the errors of many plants cost little each. Its work grows with the cube of the
+    /// parents and sittings.
+    ///
+    /// # Errors
+    /// When there are more than 10,000 of them.
+    pub fn invert(&mut self) -> Result<(), Unsolvable> {
+        self.inverse = Some(match &self.means {
+            Means::Factored(factor) => factor.inverse(),
+            Means::Iterated(_) => self.equations.factor()?.inverse(),
+        });
+        Ok(())
+    }
+
+    /// The variance that makes the readings most likely when the variances given are fractions of it, in the squared
+    /// unit of the readings.
+    pub fn whole_variance(&self) -> f64 {
+        let core = self.equations.right.iter().zip(&self.core);
+        let absorbed = self.equations.absorbed.iter().zip(&self.absorbed);
+        let fitted: f64 = core.map(|(right, x)| right * x).sum::<f64>()
+            + absorbed.map(|(of, x)| of.right * x).sum::<f64>();
+        let fixed = self.design.group_of.iter().filter(|group| group.is_none()).count();
+        let free = self.design.readings.len() as f64 - fixed as f64;
+        (self.equations.squares - fitted) / free
+    }
+
+    /// Estimate of an unknown: a column, or after them a row kept.
+    fn estimate(&self, unknown: u32) -> f64 {
+        match self.equations.place_of[unknown as usize] {
+            Place::Core(at) => self.core[at as usize],
+            Place::Absorbed(at) => self.absorbed[at as usize],
+        }
+    }
+
+    fn along(&self, row: &[(u32, f64)]) -> f64 {
+        row.iter().map(|(at, part)| part * self.estimate(*at)).sum()
+    }
+
+    /// Merit of a plant: û plus the columns beside it.
+    pub fn merit(&self, plant: u32, beside: &[(u32, f64)]) -> f64 {
+        let (of_merit, _) = self.equations.of_merit(self.relatives, plant, self.variances);
+        let parents = self.along(&of_merit);
+        let level = parents + self.along(beside);
+        let Some(fold) = self.fold(plant) else {
+            return level;
+        };
+        let expected = parents + self.along(self.design.family(plant));
+        let left = self.readings_of(plant).map(|place| {
+            let reading = self.equations.reading(self.design, place);
+            reading.value - self.along(&reading.columns) - expected
+        });
+        level + fold * left.sum::<f64>()
+    }
+
+    /// How sure that is.
+    ///
+    /// # Errors
+    /// As [`Unsolvable`] says.
+    pub fn sureness(&self, plant: u32, beside: &[(u32, f64)]) -> Result<Sureness, Unsolvable> {
+        let (mut row, _) = self.equations.of_merit(self.relatives, plant, self.variances);
+        row.extend(beside);
+        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let mut mates = self.equations.kept(&self.relatives.sources[plant as usize], 1.0);
+        mates.extend(beside);
+        let count = self.readings_of(plant).len();
+        let mut beyond = 0.0;
+        if let Some(fold) = self.fold(plant) {
+            let graph = (self.relatives, self.design);
+            let (shared, _) = self.equations.shared(graph, plant, self.variances);
+            for place in self.readings_of(plant) {
+                let reading = self.equations.reading(self.design, place);
+                let of_reading = reading.columns.iter().chain(&shared);
+                row.extend(of_reading.map(|(at, part)| (*at, -fold * part)));
+            }
+            beyond = own * (1.0 - count as f64 * fold);
+        }
+        let error = |row: Sparse, beyond: f64| -> Result<f64, Unsolvable> {
+            Ok(libm::sqrt((self.form(row)? + beyond).max(0.0)))
+        };
+        Ok(Sureness {
+            error: error(row, beyond)?,
+            error_unread: error(mates, own)?,
+            readings: count as u32,
+        })
+    }
+
+    /// Places of a plant's readings.
+    fn readings_of(&self, plant: u32) -> std::ops::Range<usize> {
+        let of_plant = &self.equations.of_plant;
+        let at = of_plant.binary_search_by_key(&plant, |(of, _)| *of);
+        at.map_or(0..0, |at| of_plant[at].1.clone())
+    }
+
+    /// What each reading of a plant without offspring adds to its merit; `None` for a plant kept in the equations.
+    fn fold(&self, plant: u32) -> Option<f64> {
+        if self.equations.unknown_of[plant as usize].is_some() {
+            return None;
+        }
+        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let shared = own + self.variances.permanent;
+        let count = self.readings_of(plant).len() as f64;
+        Some(own / (self.variances.residual + count * shared))
+    }
+
+    /// The variance of a row of unknowns: rowᵀ C row.
+    fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
+        let size = self.equations.core();
+        let (core, beyond) = self.equations.of_core(&joined(row));
+        if let Some(inverse) = &self.inverse {
+            let mut sum = 0.0;
+            for (place, (a, x)) in core.iter().enumerate() {
+                let of_row = &inverse[*a as usize * size..][..size];
+                let before = core[..place].iter().map(|(b, y)| y * of_row[*b as usize]);
+                sum += x * (2.0 * before.sum::<f64>() + x * of_row[*a as usize]);
+            }
+            return Ok(beyond + sum);
+        }
+        let mut right = vec![0.0; size];
+        core.iter().for_each(|(at, part)| right[*at as usize] = *part);
+        let solved = self.means.solve(&self.equations, &right)?;
+        let sum: f64 = core.iter().map(|(at, part)| part * solved[*at as usize]).sum();
+        Ok(beyond + sum)
+    }
 }

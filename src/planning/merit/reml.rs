@@ -4,7 +4,10 @@
 //! fractions of it the best scale is yᵀPy / (n − fixed effects). The fractions are searched from several starts by the
 //! simplex of Nelder & Mead (1965); the interval is the set of heritabilities whose profile lies within 3.84/2 of the best.
 
-use super::equations::{Design, Equations, Relatives, Unsolvable, Variances};
+use super::assembly::Equations;
+use super::equations::{Design, Relatives, Unsolvable, Variances};
+use super::predict::Solved;
+use super::solution::Means;
 
 /// Parts of the whole variance; what is left over is the error of a reading.
 #[derive(Clone, PartialEq, Debug)]
@@ -130,54 +133,27 @@ fn limit(profile: &impl Fn(f64) -> f64, best: f64, end: f64, least: f64) -> f64 
     inside
 }
 
-/// The whole variance that the readings make most likely at stated fractions, in their squared unit.
-///
-/// # Errors
-/// As [`Unsolvable`] says.
-pub fn whole_variance(
-    relatives: &Relatives,
-    design: &Design,
-    parts: &Fractions,
-) -> Result<f64, Unsolvable> {
-    if design.readings.is_empty() {
-        return Err(Unsolvable::NoReadings);
-    }
-    parts.of_whole(1.0).ok_or(Unsolvable::Variance)?;
-    whole_and_deviance(relatives, design, parts)
-        .map(|(whole, _)| whole)
-        .ok_or(Unsolvable::NotDefinite)
-}
-
 /// The best whole variance at given fractions, and −2 ln L there.
 fn whole_and_deviance(
     relatives: &Relatives,
     design: &Design,
     parts: &Fractions,
 ) -> Option<(f64, f64)> {
-    let equations = Equations::of(relatives, design, &parts.of_whole(1.0)?).ok()?;
+    let variances = parts.of_whole(1.0)?;
+    let equations = Equations::of(relatives, design, &variances).ok()?;
     let factor = equations.factor().ok()?;
-    let solution = factor.solve(&equations.right);
-    let fitted: f64 = solution
-        .iter()
-        .zip(&equations.right)
-        .map(|(a, b)| a * b)
-        .sum();
-    let fixed = design
-        .group_of
-        .iter()
-        .enumerate()
-        .filter(|(_, group)| group.is_none())
-        .count();
-    let free = design.readings.len() as f64 - fixed as f64;
-    let whole = (equations.squares - fitted) / free;
+    let logarithms = equations.log_spread
+        + equations.log_prior
+        + equations.log_absorbed()
+        + factor.log_determinant();
+    let solved = Solved::with((relatives, design, &variances), equations, Means::Factored(factor));
+    let whole = solved.ok()?.whole_variance();
+    let fixed = design.group_of.iter().filter(|group| group.is_none());
+    let free = design.readings.len() as f64 - fixed.count() as f64;
     if !(whole > 0.0 && free > 0.0) {
         return None;
     }
-    let deviance = equations.log_spread
-        + equations.log_prior
-        + factor.log_determinant()
-        + free * (libm::log(whole) + 1.0);
-    Some((whole, deviance))
+    Some((whole, logarithms + free * (libm::log(whole) + 1.0)))
 }
 
 /// Fractions from unbounded numbers: each part against the error, so that they are positive and sum below 1.

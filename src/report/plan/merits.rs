@@ -1,6 +1,7 @@
 //! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
 
-use super::super::merit::{MeritWishes, Parts, merit};
+use super::super::merit::{MeritRow, MeritWishes, Parts, TraitOfMerit, merit};
+use super::super::words::counted;
 use super::goals::Goals;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -42,19 +43,7 @@ impl PredictedMerit {
                 cautions,
             });
         }
-        let parts = Parts {
-            heritability: goals.heritability,
-            ..Parts::default()
-        };
-        let left = 1.0 - goals.heritability;
-        // The other parts are shares of what heritability leaves, so that together they stay below the whole.
-        let scale = (left / (1.0 - Parts::default().heritability)).min(1.0);
-        let parts = Parts {
-            permanent: parts.permanent * scale,
-            sitting: parts.sitting * scale,
-            pod: parts.pod * scale,
-            ..parts
-        };
+        let parts = Parts::with_heritability(goals.heritability);
         let wishes = MeritWishes {
             traits: goals.traits.clone(),
             parts,
@@ -63,12 +52,17 @@ impl PredictedMerit {
             today,
         };
         let report = merit(registry, lineage, names, &wishes)?;
-        let row = |row: &super::super::merit::MeritRow| {
-            registry.plant(&row.id).map(|plant| (plant, row.index))
-        };
+        let row = |row: &MeritRow| registry.plant(&row.id).map(|plant| (plant, row.index));
+        let mut cautions: Vec<String> = report.traits.iter().map(TraitOfMerit::rests_on).collect();
+        if report.without_news > 0 {
+            cautions.push(format!(
+                "{} without any read relative: their merit is taken as the mean of all",
+                counted(report.without_news, "plant", "plants")
+            ));
+        }
         Ok(PredictedMerit {
             index: report.rows.iter().filter_map(row).collect(),
-            cautions: report.cautions,
+            cautions,
         })
     }
 }

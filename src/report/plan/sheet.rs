@@ -1,6 +1,6 @@
 //! The plan as a person reads it.
 
-use super::super::kin::probability;
+use super::super::rests_on::probability;
 use super::super::sheet::{Cell, Report, Sheet, Table};
 use super::super::words::{counted, span_of_days};
 use super::answer::{LimitRow, PlanReport, PlannedRow};

@@ -4,8 +4,8 @@
 //! every reading has one (a reading without an age is left out of a length); a sitting, that is one day, place and
 //! method, on whichever page it stands; a pod; the shares of species.
 
-use super::descent::Descent;
-use super::series::{Comparable, LeftOut, comparable};
+use super::super::descent::Descent;
+use super::super::series::{Comparable, LeftOut, comparable};
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::planning::merit::{Design, Reading};
@@ -82,7 +82,7 @@ pub(super) fn model(
     group_of.extend(vec![Some(POD); pods.len()]);
     group_of.extend(vec![Some(SPECIES); descent.species.len()]);
     let rows = readings.iter().map(|reading| {
-        let mut columns: Vec<(u32, f64)> = vec![(0, 1.0)];
+        let mut columns: Vec<(u32, f64)> = Vec::new();
         if let (true, Some((least, most))) = (use_age, reading.age) {
             let tens = (least + most) / 20.0;
             columns.extend([(1, tens), (2, tens * tens)]);
@@ -91,12 +91,6 @@ pub(super) fn model(
             (first_sitting + sittings[&sitting_key(registry, reading)]) as u32,
             1.0,
         ));
-        columns.push((
-            (first_pod + pods[&pod_key(registry, reading.plant)]) as u32,
-            1.0,
-        ));
-        let of = shares.get(&reading.plant).into_iter().flatten();
-        columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
         let value = if is_length {
             libm::log(reading.value)
         } else {
@@ -109,6 +103,14 @@ pub(super) fn model(
         }
     });
     let read: BTreeSet<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
+    let family = |plant: PlantRow| -> Vec<(u32, f64)> {
+        let mut columns = vec![(0, 1.0)];
+        columns.push(((first_pod + pods[&pod_key(registry, plant)]) as u32, 1.0));
+        let of = shares.get(&plant).into_iter().flatten();
+        columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
+        columns
+    };
+    let (families, family_of) = families(&read, registry.plants().count(), family);
     let of_pods: BTreeSet<(u32, u32)> = read
         .iter()
         .filter(|plant| registry.kind(**plant) == PlantKind::Seedling)
@@ -118,6 +120,8 @@ pub(super) fn model(
         design: Design {
             readings: rows.collect(),
             group_of,
+            families,
+            family_of,
         },
         left_out,
         plants: read.len(),
@@ -125,6 +129,24 @@ pub(super) fn model(
         first_species: first_species as u32,
         shares,
     }
+}
+
+/// The columns each plant's readings share, alike ones once, and for each row their place.
+fn families(
+    read: &BTreeSet<PlantRow>,
+    plants: usize,
+    family: impl Fn(PlantRow) -> Vec<(u32, f64)>,
+) -> (Vec<Vec<(u32, f64)>>, Vec<Option<u32>>) {
+    let mut families: Vec<Vec<(u32, f64)>> = Vec::new();
+    let mut family_of = vec![None; plants];
+    for plant in read {
+        let columns = family(*plant);
+        if families.last() != Some(&columns) {
+            families.push(columns);
+        }
+        family_of[plant.index()] = Some(families.len() as u32 - 1);
+    }
+    (families, family_of)
 }
 
 fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {

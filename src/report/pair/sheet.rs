@@ -1,0 +1,199 @@
+//! One intended pollination as a person reads it.
+
+use super::super::pollen::Envelope;
+use super::super::read::hybrid_name_line;
+use super::super::rests_on::probability;
+use super::super::sheet::{Report, Sheet};
+use super::super::words::{counted, span_of_days};
+use super::answer::{MadeBefore, PairReport, SideRow};
+use crate::planning::intensity::expected_best;
+
+impl Report for PairReport {
+    fn is_bad_news(&self) -> bool {
+        !self.impossible.is_empty()
+    }
+
+    fn sheet(&self) -> Sheet {
+        let formula = self
+            .formula
+            .clone()
+            .unwrap_or_else(|| "too long to write out".into());
+        let head = format!("♀ {} × ♂ {}: {formula}", self.seed.id, self.pollen.id);
+        let mut sheet = match self.impossible.is_empty() {
+            true => Sheet::new(head),
+            false => {
+                let mut sheet = Sheet::new(format!("cannot be made: {}", self.impossible.join("; ")));
+                sheet.lines(None, vec![head]);
+                sheet
+            }
+        };
+        sheet.facts(None, self.facts());
+        sheet.lines(
+            Some("Hybrid names with these parents"),
+            self.names.iter().map(hybrid_name_line).collect(),
+        );
+        if !self.traits.is_empty() {
+            sheet.table(self.trait_table());
+        }
+        if self.traits.iter().any(|row| row.merit.is_some()) {
+            sheet.table(self.merit_table());
+        }
+        sheet.lines(Some("Nights, as claimed"), self.nights());
+        sheet.lines(
+            Some("Made before"),
+            self.made_before.iter().map(MadeBefore::words).collect(),
+        );
+        sheet.lines(Some("Flowers"), self.flowers.clone());
+        sheet.lines(
+            Some("Pollen in hand"),
+            self.envelopes.iter().map(envelope_words).collect(),
+        );
+        sheet.cautions = self.cautions.clone();
+        sheet
+    }
+}
+
+impl PairReport {
+    fn nights(&self) -> Vec<String> {
+        let lines = [&self.seed, &self.pollen].into_iter().flat_map(|side| {
+            let line = move |(of, words): &(String, String)| match *of == side.id {
+                true => format!("{}: {words}", side.id),
+                false => format!("behind {}: {of}: {words}", side.id),
+            };
+            side.nights.iter().map(line)
+        });
+        lines.collect()
+    }
+
+    fn facts(&self) -> Vec<(&'static str, Option<String>)> {
+        let percent = |value: f64| match format!("{:.1} %", value * 100.0) {
+            // A chance is not a certainty because it rounds to one.
+            shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
+            shown => shown,
+        };
+        let range = |(least, most): (f64, f64), shown: &dyn Fn(f64) -> String| {
+            if shown(least) == shown(most) {
+                shown(least)
+            } else {
+                format!("{} to {}", shown(least), shown(most))
+            }
+        };
+        let side = |side: &SideRow| {
+            Some(format!(
+                "{}, {}, {}",
+                side.id,
+                side.name.as_deref().unwrap_or("name too long"),
+                side.sex
+            ))
+        };
+        let shares: Vec<String> = self
+            .shares
+            .iter()
+            .map(|s| format!("{} {}", s.of, s.share))
+            .collect();
+        let listed: Vec<String> = self
+            .shares
+            .iter()
+            .filter(|s| s.appendix_one)
+            .map(|s| format!("{} {}", s.of, s.share))
+            .collect();
+        let inbreeding = match self.inbreeding.if_batches_unrelated {
+            None => format!("at least {}", probability(self.inbreeding.at_least)),
+            Some(apart) => format!(
+                "at least {} with the recorded batch as full siblings, {} if its founders are unrelated",
+                probability(self.inbreeding.at_least),
+                probability(apart)
+            ),
+        };
+        let rare: Vec<String> = self
+            .plants_for_one
+            .iter()
+            .map(|(share, n)| format!("{n} for {share}"))
+            .collect();
+        vec![
+            ("seed parent", side(&self.seed)),
+            ("pollen parent", side(&self.pollen)),
+            ("botanical order", self.botanical.clone()),
+            ("expected shares", Some(shares.join(", "))),
+            (
+                "Appendix I ancestry, by the list used",
+                Some(if listed.is_empty() {
+                    "none".into()
+                } else {
+                    listed.join(", ")
+                }),
+            ),
+            (
+                "two copies of different species",
+                Some(range(self.heterozygosity, &percent)),
+            ),
+            ("inbreeding of the seedlings", Some(inbreeding)),
+            (
+                "spread, a species' pod being 1",
+                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
+            ),
+            (
+                "both sexes",
+                Some(format!(
+                    "{} among {}",
+                    percent(self.both_sexes),
+                    counted(self.seedlings as usize, "seedling", "seedlings")
+                )),
+            ),
+            (
+                "best of so many",
+                Some(format!(
+                    "{:.2} standard deviations above the mean",
+                    expected_best(self.seedlings)
+                )),
+            ),
+            (
+                "for one rare outcome (95 %)",
+                Some(format!("{} of the seedlings", rare.join(", "))),
+            ),
+        ]
+    }
+}
+
+impl MadeBefore {
+    fn words(&self) -> String {
+        let direction = match self.same_direction {
+            Some(true) => "",
+            Some(false) => " (the other way round)",
+            None => " (direction not known)",
+        };
+        let set = if self.set.flowers == 0 {
+            "pods not counted".to_owned()
+        } else {
+            format!("set {}", self.set.words())
+        };
+        let open = match self.not_counted {
+            0 => String::new(),
+            n => format!(
+                ", {} without a count",
+                counted(n, "pollination", "pollinations")
+            ),
+        };
+        format!(
+            "{}{direction}: {set}{open}; {} numbered",
+            self.cross,
+            counted(self.numbered, "seedling", "seedlings")
+        )
+    }
+}
+
+fn envelope_words(e: &Envelope) -> String {
+    let age = e
+        .age_days
+        .map_or("age not known".to_owned(), span_of_days);
+    let place = e.place.map_or(String::new(), |place| format!(", {place}"));
+    let remark = e
+        .remark
+        .as_ref()
+        .map_or(String::new(), |remark| format!("; {remark}"));
+    format!(
+        "{}: {age}{place}; set so far {}{remark}",
+        e.lot,
+        e.own_results.words()
+    )
+}

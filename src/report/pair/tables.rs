@@ -1,0 +1,87 @@
+//! The traits of an intended pollination as tables.
+
+use super::super::merit::MeritOfTrait;
+use super::super::sheet::{Cell, Table};
+use super::answer::{PairReport, PairTrait};
+
+impl PairTrait {
+    fn heading(&self) -> String {
+        match self.unit {
+            "" => self.name.clone(),
+            unit => format!("{}, {unit}", self.name),
+        }
+    }
+}
+
+impl PairReport {
+    pub(super) fn trait_table(&self) -> Table {
+        let headings = [
+            "trait",
+            ">seed parent",
+            ">pollen parent",
+            ">mean",
+            ">spread (SD)",
+            ">usefulness",
+        ];
+        let mut table = Table::new(&headings).titled("Expected of the seedlings, from the readings of the two");
+        let read = |of: Option<(f64, usize)>| {
+            Cell::from(of.map(|(mean, n)| format!("{mean:.1} (n = {n})")))
+        };
+        let span = |of: Option<(f64, f64)>| {
+            Cell::from(of.map(|(least, most)| {
+                let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
+                if least == most {
+                    least
+                } else {
+                    format!("{least}–{most}")
+                }
+            }))
+        };
+        for row in &self.traits {
+            table.row(vec![
+                row.heading().into(),
+                read(row.seed),
+                read(row.pollen),
+                row.mean.map_or(Cell::Missing, |mean| Cell::Number(mean, 1)),
+                span(row.deviation),
+                span(row.usefulness),
+            ]);
+        }
+        table
+    }
+
+    pub(super) fn merit_table(&self) -> Table {
+        let headings = [
+            "trait",
+            ">seed parent",
+            ">pollen parent",
+            ">seedlings, genetic SD",
+            ">usefulness",
+        ];
+        let mut table = Table::new(&headings)
+            .titled("Predicted merit, from all relatives, against the mean of the plants here");
+        for row in &self.traits {
+            let Some(merit) = &row.merit else { continue };
+            let side = |of: &MeritOfTrait| match (of.reliability < 1e-9, merit.unit) {
+                (true, _) => "not known".to_owned(),
+                (_, "percent") => format!("{:+.0} ± {:.0} % ({})", of.merit, of.error, of.known_by),
+                _ => format!("{:+.2} ± {:.2} ({})", of.merit, of.error, of.known_by),
+            };
+            let (least, most) = merit.usefulness;
+            let (least, most) = (format!("{least:+.2}"), format!("{most:+.2}"));
+            table.row(vec![
+                row.name.clone().into(),
+                side(&merit.seed).replace('-', "−").into(),
+                side(&merit.pollen).replace('-', "−").into(),
+                format!("{:+.2}", merit.mean).replace('-', "−").into(),
+                match least == most {
+                    true => least,
+                    false => format!("{least} to {most}"),
+                }
+                .replace('-', "−")
+                .into(),
+            ]);
+        }
+        table
+    }
+}

@@ -1,0 +1,237 @@
+//! The page put together: the intended pollination as one more cross of the pedigree.
+
+use super::super::descent::Descent;
+use super::super::founding::founding;
+use super::super::pollen::{OwnResults, in_hand};
+use super::super::read::hybrid_names;
+use super::super::shares::fraction_text;
+use super::super::standing::{Presence, SexSeen, presence, sex_seen, sex_words};
+use super::answer::{PairReport, PairShare, PairWishes, SideRow};
+use crate::ancestry::{Heterozygosities, Part, Shares};
+use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{
+    Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe,
+    suggest,
+};
+use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
+use crate::record::{Day, Sex};
+use crate::registry::Registry;
+
+/// The registry with the intended pollination added as one more origin.
+pub(super) struct Intended<'i, 't> {
+    pub registry: &'i Registry<'t>,
+    pub lineage: &'i Lineage,
+    pub names: &'i Names<'i, 't>,
+    pub descent: Descent,
+    pub pedigree: Pedigree,
+    pub origin: usize,
+    pub founding: Founding,
+    pub pair: [PlantRow; 2],
+}
+
+/// Weighs one intended pollination.
+///
+/// # Errors
+/// In words, when the line is too long or too entangled for exact figures.
+pub fn pair(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    pair: [PlantRow; 2],
+    wishes: PairWishes,
+) -> Result<PairReport, String> {
+    let descent = Descent::of(registry, lineage, names);
+    let founding = founding(registry, lineage, &descent);
+    let mut pedigree = lineage.pedigree.clone();
+    let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1]))) as usize;
+    let intended = Intended {
+        registry,
+        lineage,
+        names,
+        descent,
+        pedigree,
+        origin,
+        founding,
+        pair,
+    };
+    intended.report(wishes)
+}
+
+impl Intended<'_, '_> {
+    fn report(&self, wishes: PairWishes) -> Result<PairReport, String> {
+        let formula = self.formula();
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
+        let told = describe(formula.clone(), "", self.names.vocabulary());
+        let [seed, pollen] = self.pair;
+        let (spread, readings) = self.spread()?;
+        let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)
+            .map_err(|error| error.to_string())?;
+        let h = heterozygosities.heterozygosity_of_origin(self.origin);
+        let results = OwnResults::of(self.registry, wishes.today);
+        let envelopes = in_hand(self.registry, wishes.today, &results);
+        let shares = self.shares()?;
+        let mut report = PairReport {
+            seed: self.side(seed),
+            pollen: self.side(pollen),
+            impossible: self.impossible(wishes.today),
+            formula: breeder(&formula, &writing).ok(),
+            botanical: botanical(&formula, &writing).ok(),
+            names: hybrid_names(
+                suggest(&formula, self.names.vocabulary()),
+                &self.names.vocabulary().genus_short(),
+            ),
+            heterozygosity: (h.certain, h.possible),
+            inbreeding: self.inbreeding()?,
+            spread_ratio: spread.ratio(seed, pollen),
+            traits: self.traits(&readings, &spread, wishes)?,
+            seedlings: wishes.seedlings,
+            both_sexes: chance_of_both_sexes(wishes.seedlings),
+            plants_for_one: [4, 16, 64]
+                .into_iter()
+                .filter_map(|parts| {
+                    Some((
+                        format!("1/{parts}"),
+                        plants_for_one(1.0 / f64::from(parts), 0.95)?,
+                    ))
+                })
+                .collect(),
+            made_before: self.made_before(),
+            flowers: self.flowers(wishes.today),
+            envelopes: envelopes
+                .into_iter()
+                .filter(|e| e.plant == Some(pollen))
+                .collect(),
+            cautions: told.notes.into_iter().map(|note| note.text).collect(),
+            shares,
+        };
+        report.cautions.extend(self.cautions(&report, wishes));
+        Ok(report)
+    }
+
+    /// The seedlings' formula; siblings give the next filial generation.
+    fn formula(&self) -> Formula {
+        let [seed, pollen] = self.pair;
+        let mut builder = FormulaBuilder::new();
+        let side = |builder: &mut FormulaBuilder, plant| {
+            builder.copy_bare(&self.names.formula(TopOf::Plant(plant), false))
+        };
+        let seed_part = side(&mut builder, seed);
+        let from = |plant| self.lineage.pedigree.origin_index(plant);
+        let siblings = from(seed).is_some() && from(seed) == from(pollen);
+        let top = if seed == pollen {
+            builder.within(seed_part, Relation::SelfReported)
+        } else if siblings
+            && self.lineage.pedigree.origins()[from(seed).unwrap_or(0)]
+                .pairs
+                .len()
+                == 1
+        {
+            builder.within(seed_part, Relation::Filial)
+        } else {
+            let pollen_part = side(&mut builder, pollen);
+            builder.cross(seed_part, pollen_part, Direction::Known)
+        };
+        builder.finish(top)
+    }
+
+    fn side(&self, plant: PlantRow) -> SideRow {
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
+        let formula = self.names.formula(TopOf::Plant(plant), false);
+        SideRow {
+            id: self.registry.code(plant),
+            name: crate::naming::formula_only(&formula, &writing).ok(),
+            sex: sex_words(sex_seen(self.registry, plant)),
+            nights: self.nights(plant),
+        }
+    }
+
+    fn nights(&self, plant: PlantRow) -> Vec<(String, String)> {
+        let above = self.lineage.pedigree.with_ancestors(&[plant]);
+        let claims = above.into_iter().filter_map(|founder| {
+            let nights = self.registry.founder(founder)?.nights.as_ref()?;
+            Some((self.registry.code(founder), nights.to_string()))
+        });
+        claims.collect()
+    }
+
+    fn impossible(&self, today: Day) -> Vec<String> {
+        let [seed, pollen] = self.pair;
+        let code = |plant| self.registry.code(plant);
+        let mut told = Vec::new();
+        if seed == pollen {
+            told.push(format!(
+                "both are {}: ramets of one plant have one sex",
+                code(seed)
+            ));
+        }
+        for (plant, needed, other) in [(seed, Sex::Female, "male"), (pollen, Sex::Male, "female")] {
+            let seen = sex_seen(self.registry, plant);
+            if matches!(seen, SexSeen::Certain(sex) if sex != needed) {
+                told.push(format!("{} was seen {other}", code(plant)));
+            }
+            match presence(self.registry, plant, today) {
+                Presence::NeverHere => told.push(format!("{} never stood here", code(plant))),
+                Presence::Gone if plant == seed => {
+                    told.push(format!("{} is dead or lost", code(plant)))
+                }
+                _ => {}
+            }
+        }
+        told
+    }
+
+    fn shares(&self) -> Result<Vec<PairShare>, String> {
+        let shares = Shares::of(&self.pedigree, &self.descent.founders);
+        let composition = shares
+            .composition_of_origin(self.origin)
+            .map_err(|error| error.to_string())?;
+        let mut parts = composition.shares();
+        parts.sort_by(|(a, x), (b, y)| {
+            let unknown = |part: &Part| *part == Part::Unknown;
+            let name = |part: &Part| self.part_name(&shares, *part);
+            unknown(a)
+                .cmp(&unknown(b))
+                .then(y.as_f64().total_cmp(&x.as_f64()))
+                .then_with(|| name(a).cmp(&name(b)))
+        });
+        let row = |(part, share): &(Part, crate::ancestry::Fraction)| {
+            let of = self.part_name(&shares, *part);
+            let listed = self
+                .registry
+                .taxa
+                .species
+                .iter()
+                .find(|row| row.epithet == of);
+            let appendix_one = listed.is_some_and(|row| row.appendix == Some("I"));
+            PairShare {
+                share: fraction_text(share),
+                appendix_one,
+                of,
+            }
+        };
+        Ok(parts.iter().map(row).collect())
+    }
+
+    fn part_name(&self, shares: &Shares, part: Part) -> String {
+        match part {
+            Part::Species(at) => self.descent.species[at as usize].clone(),
+            Part::Unknown => "unknown".to_owned(),
+            Part::OneOf(set) => {
+                let members = shares
+                    .members(set)
+                    .iter()
+                    .map(|&member| self.part_name(shares, member));
+                members.collect::<Vec<_>>().join(" or ")
+            }
+        }
+    }
+}
