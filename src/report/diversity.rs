@@ -84,8 +84,7 @@ pub fn diversity(
     }
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship =
-        Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
     let figures = kinship.diversity(set);
     let behind = representation(&lineage.pedigree, set);
     let ancestors = marginal_ancestors(&lineage.pedigree, set, usize::MAX);

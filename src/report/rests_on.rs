@@ -118,4 +118,3 @@ pub fn probability(value: f64) -> String {
     }
     format!("{value:.4}")
 }
-

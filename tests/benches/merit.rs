@@ -11,7 +11,7 @@ use faer::prelude::Solve;
 use faer::sparse::{SparseColMat, Triplet};
 use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, Origin, Pedigree, PlantRow};
-use podbook::planning::merit::{Design, Reading, Relatives, Variances, Solved, predict};
+use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances, predict};
 
 const ROUNDS: usize = 3;
 const SPECIES: usize = 8;
@@ -88,14 +88,14 @@ fn world(pods: usize, of: usize, times: usize) -> World {
     group_of.extend(vec![Some(1); pods]);
     group_of.extend(vec![Some(2); SPECIES]);
     let mut readings = Vec::new();
-    for row in 40..pedigree.len() {
+    for (row, merit) in merit.iter().enumerate().skip(40) {
         let permanent = 0.7 * lot.error();
         for _ in 0..times {
             let sitting = lot.below(SITTINGS);
             let age = 2.0 * sitting as f64 / SITTINGS as f64 - 1.0;
             readings.push(Reading {
                 plant: row as u32,
-                value: merit[row] + permanent + age + 0.9 * lot.error(),
+                value: merit + permanent + age + 0.9 * lot.error(),
                 columns: vec![
                     (1, age),
                     (2, age * age - 1.0 / 3.0),
@@ -111,7 +111,9 @@ fn world(pods: usize, of: usize, times: usize) -> World {
         columns.extend(of.map(|(s, share)| ((first_species + s) as u32, *share)));
         columns
     });
-    let family_of = pod_of.iter().map(|pod| (*pod < pods).then_some(*pod as u32));
+    let family_of = pod_of
+        .iter()
+        .map(|pod| (*pod < pods).then_some(*pod as u32));
     World {
         relatives,
         design: Design {
@@ -138,7 +140,10 @@ fn relatives(pedigree: &Pedigree) -> Relatives {
         own: vec![1.0; parts.len()],
     };
     for part in parts.contributions {
-        let sources = part.sources.into_iter().map(|(row, share)| (row as u32, share));
+        let sources = part
+            .sources
+            .into_iter()
+            .map(|(row, share)| (row as u32, share));
         relatives.sources[part.row] = sources.collect();
         relatives.own[part.row] = part.own;
     }
@@ -178,7 +183,10 @@ fn full(world: &World) -> Full {
         let sources = world.relatives.sources[plant].iter();
         row.extend(sources.map(|(of, part)| (columns as u32 + of, -part)));
         outer(&row, 1.0 / (world.relatives.own[plant] * v.additive));
-        outer(&[((columns + plants + plant) as u32, 1.0)], 1.0 / v.permanent);
+        outer(
+            &[((columns + plants + plant) as u32, 1.0)],
+            1.0 / v.permanent,
+        );
     }
     for reading in &design.readings {
         let mut row = reading.columns.clone();
@@ -222,7 +230,8 @@ impl Rows {
         both.extend(upper.map(|(a, b, value)| (*b, *a, *value)));
         both.sort_unstable_by_key(|(row, column, _)| (*row, *column));
         let mut starts = vec![0; full.size + 1];
-        both.iter().for_each(|(row, ..)| starts[*row as usize + 1] += 1);
+        both.iter()
+            .for_each(|(row, ..)| starts[*row as usize + 1] += 1);
         (0..full.size).for_each(|row| starts[row + 1] += starts[row]);
         let mut diagonal = vec![1.0; full.size];
         for (a, b, value) in &full.lower {
@@ -255,9 +264,8 @@ impl Rows {
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
         let mut x = vec![0.0; right.len()];
         let mut residual = right.to_vec();
-        let scaled = |r: &[f64]| -> Vec<f64> {
-            r.iter().zip(&self.diagonal).map(|(r, d)| r / d).collect()
-        };
+        let scaled =
+            |r: &[f64]| -> Vec<f64> { r.iter().zip(&self.diagonal).map(|(r, d)| r / d).collect() };
         let mut z = scaled(&residual);
         let mut along = z.clone();
         let mut product = vec![0.0; right.len()];
@@ -267,14 +275,20 @@ impl Rows {
             self.times(&along, &mut product);
             let step = level / dot(&along, &product);
             x.iter_mut().zip(&along).for_each(|(x, a)| *x += step * a);
-            residual.iter_mut().zip(&product).for_each(|(r, p)| *r -= step * p);
+            residual
+                .iter_mut()
+                .zip(&product)
+                .for_each(|(r, p)| *r -= step * p);
             z = scaled(&residual);
             let next = dot(&residual, &z);
             if done(round, &x, next / first) {
                 return round;
             }
             let turn = next / level;
-            along.iter_mut().zip(&z).for_each(|(a, z)| *a = z + turn * *a);
+            along
+                .iter_mut()
+                .zip(&z)
+                .for_each(|(a, z)| *a = z + turn * *a);
             level = next;
         }
         panic!("conjugate gradients do not settle");
@@ -282,7 +296,10 @@ impl Rows {
 }
 
 fn apart(merit: &[f64], of: impl Fn(usize) -> f64) -> f64 {
-    let differences = merit.iter().enumerate().map(|(row, value)| (value - of(row)).abs());
+    let differences = merit
+        .iter()
+        .enumerate()
+        .map(|(row, value)| (value - of(row)).abs());
     differences.fold(0.0, f64::max)
 }
 
@@ -296,7 +313,9 @@ fn measure(name: &str, world: &World) {
     );
     let solved = || -> Vec<f64> {
         let solved = Solved::of(&world.relatives, &world.design, &world.variances).expect("solved");
-        (0..plants as u32).map(|row| solved.merit(row, &[])).collect()
+        (0..plants as u32)
+            .map(|row| solved.merit(row, &[]))
+            .collect()
     };
     let ours = solved();
     let time = seconds(solved);
@@ -304,7 +323,11 @@ fn measure(name: &str, world: &World) {
 
     let full = full(world);
     let rows = Rows::of(&full);
-    println!("full equations: {} unknowns, {} entries", full.size, rows.values.len());
+    println!(
+        "full equations: {} unknowns, {} entries",
+        full.size,
+        rows.values.len()
+    );
     // The residual at which the solution agrees to a millionth; looked for once, not timed.
     let mut enough = 0.0;
     rows.solve(&full.right, |round, x, left| {
@@ -327,7 +350,9 @@ fn measure(name: &str, world: &World) {
         .expect("sorted entries make a matrix");
     let right = faer::Mat::from_fn(full.size, 1, |row, _| full.right[row]);
     let factored = || {
-        let factor = matrix.sp_cholesky(faer::Side::Lower).expect("positive definite");
+        let factor = matrix
+            .sp_cholesky(faer::Side::Lower)
+            .expect("positive definite");
         factor.solve(&right)
     };
     let theirs = factored();
@@ -345,6 +370,12 @@ fn measure(name: &str, world: &World) {
 }
 
 fn main() {
-    measure("250 pods of 100, each plant read four times", &world(250, 100, 4));
-    measure("2,500 pods of 20, each plant read twice", &world(2_500, 20, 2));
+    measure(
+        "250 pods of 100, each plant read four times",
+        &world(250, 100, 4),
+    );
+    measure(
+        "2,500 pods of 20, each plant read twice",
+        &world(2_500, 20, 2),
+    );
 }

@@ -4,7 +4,7 @@
 #![allow(clippy::needless_range_loop)]
 
 use podbook::planning::merit::{
-    Cholesky, Design, Fractions, Reading, Relatives, Variances, estimate, predict,
+    Cholesky, Design, Fractions, Reading, Relatives, Solved, Variances, estimate, predict,
 };
 
 /// The eight-animal calf example of Mrode's textbook on linear models (from memory; recomputed and found consistent in
@@ -445,7 +445,9 @@ fn awkward_designs() {
         "nothing but the mean can be told from one reading"
     );
     assert_eq!(found.columns[1], 0.0);
-    assert!((found.columns[0] - 5.0).abs() < 1e-12 && (found.sureness[0].error - 1.0).abs() < 1e-12);
+    assert!(
+        (found.columns[0] - 5.0).abs() < 1e-12 && (found.sureness[0].error - 1.0).abs() < 1e-12
+    );
     let none_left = Variances {
         residual: 0.0,
         ..variances
@@ -469,4 +471,156 @@ fn the_factor_solves_and_inverts() {
     }
     assert!((factor.log_determinant() - log).abs() < 1e-12);
     assert!(Cholesky::of(vec![-1.0], 1).is_none());
+}
+
+/// The nursery with an effect of each pair of parents: once stated reading by reading, once for siblings together.
+fn with_pods(seed: u64) -> (Relatives, Design, Design) {
+    let (relatives, mut plain) = nursery(seed);
+    let mut pairs = relatives.sources.clone();
+    pairs.sort_by(|a, b| a.partial_cmp(b).expect("numbers"));
+    pairs.dedup();
+    let pod = |plant: u32| {
+        let own = &relatives.sources[plant as usize];
+        pairs.iter().position(|pair| pair == own).expect("listed") as u32
+    };
+    let first = plain.group_of.len() as u32;
+    plain.group_of.extend(vec![Some(1); pairs.len()]);
+    let mut together = plain.clone();
+    for reading in &mut together.readings {
+        reading.columns.remove(0);
+    }
+    for reading in &mut plain.readings {
+        reading.columns.push((first + pod(reading.plant), 1.0));
+    }
+    let pods = 0..pairs.len() as u32;
+    together.families = pods.map(|at| vec![(0, 1.0), (first + at, 1.0)]).collect();
+    let plants = 0..relatives.own.len() as u32;
+    together.family_of = plants.map(|plant| Some(pod(plant))).collect();
+    (relatives, plain, together)
+}
+
+fn with_two_groups() -> Variances {
+    Variances {
+        additive: 4.0,
+        permanent: 1.5,
+        residual: 3.0,
+        groups: vec![0.8, 0.6],
+    }
+}
+
+/// Siblings added up at once and pods eliminated one by one, against readings one by one and against the dense twin.
+#[test]
+fn siblings_added_up_at_once_change_nothing() {
+    for seed in 1..=12 {
+        let (relatives, plain, together) = with_pods(seed);
+        let variances = with_two_groups();
+        let wanted: Vec<(u32, Vec<(u32, f64)>)> =
+            (0..26).map(|row| (row, vec![(6, 0.5)])).collect();
+        let one = predict(&relatives, &plain, &variances, &wanted).expect("solved");
+        let other = predict(&relatives, &together, &variances, &wanted).expect("solved");
+        let twin = dense(&relatives, &plain, &variances);
+        for (a, b) in one.columns.iter().zip(&other.columns) {
+            assert!((a - b).abs() < 1e-8, "seed {seed}: {a} against {b}");
+        }
+        for (a, b) in one.column_errors.iter().zip(&other.column_errors) {
+            assert!((a - b).abs() < 1e-8, "seed {seed}: {a} against {b}");
+        }
+        let alone: Vec<(u32, Vec<(u32, f64)>)> = (0..26).map(|row| (row, vec![])).collect();
+        let of_plants = predict(&relatives, &together, &variances, &alone).expect("solved");
+        for row in 0..26 {
+            assert!((one.merit[row] - other.merit[row]).abs() < 1e-8);
+            assert!((one.sureness[row].error - other.sureness[row].error).abs() < 1e-8);
+            assert!(
+                (of_plants.merit[row] - twin.merit[row]).abs() < 1e-8,
+                "seed {seed}"
+            );
+            assert!((of_plants.sureness[row].error - twin.error[row]).abs() < 1e-7);
+        }
+    }
+    let (relatives, plain, together) = with_pods(5);
+    let one = estimate(&relatives, &plain, 2, &[]).expect("estimated");
+    let other = estimate(&relatives, &together, 2, &[]).expect("estimated");
+    assert!((one.deviance - other.deviance).abs() < 1e-6);
+}
+
+/// Sixty nurseries that know nothing of each other are too many unknowns to be factored for merit alone; each must come
+/// out as the one does by itself, and errors found by gradients as those of the inverse.
+#[test]
+fn gradients_and_factor_agree() {
+    const COPIES: u32 = 60;
+    let (relatives, _, one) = with_pods(3);
+    let (plants, columns) = (relatives.own.len() as u32, one.group_of.len() as u32);
+    let (mut herds, mut many) = (Relatives::default(), Design::default());
+    for copy in 0..COPIES {
+        let moved = |row: &[(u32, f64)], by: u32| -> Vec<(u32, f64)> {
+            row.iter()
+                .map(|(at, part)| (at + copy * by, *part))
+                .collect()
+        };
+        let sources = relatives.sources.iter().map(|row| moved(row, plants));
+        herds.sources.extend(sources);
+        herds.own.extend(&relatives.own);
+        many.group_of.extend(&one.group_of);
+        many.readings
+            .extend(one.readings.iter().map(|reading| Reading {
+                plant: reading.plant + copy * plants,
+                value: reading.value,
+                columns: moved(&reading.columns, columns),
+            }));
+        let first = many.families.len() as u32;
+        many.families
+            .extend(one.families.iter().map(|row| moved(row, columns)));
+        let family_of = one.family_of.iter().map(|at| at.map(|at| at + first));
+        many.family_of.extend(family_of);
+    }
+    let variances = with_two_groups();
+    let alone = Solved::of(&relatives, &one, &variances).expect("solved");
+    let mut solved = Solved::of(&herds, &many, &variances).expect("solved");
+    let sample = || (0..COPIES * plants).step_by(7);
+    let by_gradients: Vec<f64> = sample()
+        .map(|row| solved.sureness(row, &[]).expect("settled").error)
+        .collect();
+    solved.invert().expect("few enough");
+    for (row, by_gradients) in sample().zip(by_gradients) {
+        let of_one = alone.sureness(row % plants, &[]).expect("solved");
+        let of_many = solved.sureness(row, &[]).expect("solved");
+        assert!((of_many.error - of_one.error).abs() < 1e-8);
+        assert!((by_gradients - of_one.error).abs() < 1e-8, "row {row}");
+        assert!((solved.merit(row, &[]) - alone.merit(row % plants, &[])).abs() < 1e-8);
+    }
+}
+
+/// What would be known of a plant without readings or offspring is what is known of a pod-mate that has neither.
+#[test]
+fn unread_means_as_sure_as_an_unread_pod_mate() {
+    let relatives = not_inbred(&[vec![], vec![], vec![0, 1], vec![0, 1], vec![2, 0]]);
+    let reading = |plant, value| Reading {
+        plant,
+        value,
+        columns: vec![(0, 1.0)],
+    };
+    let design = Design {
+        readings: vec![
+            reading(0, 3.0),
+            reading(1, 5.0),
+            reading(2, 4.0),
+            reading(4, 7.0),
+        ],
+        group_of: vec![None],
+        ..Design::default()
+    };
+    let variances = Variances {
+        additive: 2.0,
+        permanent: 0.5,
+        residual: 1.0,
+        groups: vec![],
+    };
+    let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..5).map(|row| (row, vec![])).collect();
+    let found = predict(&relatives, &design, &variances, &wanted)
+        .expect("solved")
+        .sureness;
+    close(found[3].error, found[3].error_unread);
+    close(found[2].error_unread, found[3].error);
+    assert!(found[2].error < found[2].error_unread);
+    close(found[0].error_unread, 2f64.sqrt());
 }

@@ -152,11 +152,19 @@ impl Equations {
                 && relatives.own[a as usize] == relatives.own[b as usize]
                 && relatives.sources[a as usize] == relatives.sources[b as usize]
         };
-        let runs: Vec<usize> = self.of_plant.chunk_by(|a, b| alike(a.0, b.0)).map(<[_]>::len).collect();
+        let runs: Vec<usize> = self
+            .of_plant
+            .chunk_by(|a, b| alike(a.0, b.0))
+            .map(<[_]>::len)
+            .collect();
         let mut own = Gathered::new(self.columns);
         let mut first = 0;
         for length in runs {
-            self.add_siblings(first..first + length, (relatives, design, variances), &mut own);
+            self.add_siblings(
+                first..first + length,
+                (relatives, design, variances),
+                &mut own,
+            );
             first += length;
         }
     }
@@ -169,7 +177,11 @@ impl Equations {
         own: &mut Gathered,
     ) {
         let error = variances.residual;
-        let (shared, h) = self.shared((relatives, design), self.of_plant[plants.start].0, variances);
+        let (shared, h) = self.shared(
+            (relatives, design),
+            self.of_plant[plants.start].0,
+            variances,
+        );
         let (mut weight, mut value) = (0.0, 0.0);
         let mut of_plant = Gathered::new(0);
         std::mem::swap(&mut of_plant, own);
@@ -203,7 +215,9 @@ impl Equations {
         self.add_outer(&shared, weight);
         self.add_right(&shared, value);
         for (a, x) in &shared {
-            across.iter().for_each(|(b, y)| self.add_both(*a, *b, x * y));
+            across
+                .iter()
+                .for_each(|(b, y)| self.add_both(*a, *b, x * y));
         }
     }
 
@@ -228,7 +242,12 @@ impl Equations {
     }
 
     /// A plant's merit among the unknowns, and the variance its readings share beyond these.
-    pub fn of_merit(&self, relatives: &Relatives, plant: u32, variances: &Variances) -> (Sparse, f64) {
+    pub fn of_merit(
+        &self,
+        relatives: &Relatives,
+        plant: u32,
+        variances: &Variances,
+    ) -> (Sparse, f64) {
         match self.unknown_of[plant as usize] {
             Some(unknown) => (vec![(unknown, 1.0)], variances.permanent),
             None => {
@@ -311,11 +330,22 @@ fn by_plant(design: &Design) -> (Vec<u32>, Vec<(u32, std::ops::Range<usize>)>) {
 fn diagonal_group(design: &Design, variances: &Variances) -> Option<usize> {
     let groups = variances.groups.len();
     let mut columns = vec![0usize; groups];
-    design.group_of.iter().flatten().for_each(|group| columns[*group] += 1);
-    let mut meets: Vec<bool> = variances.groups.iter().map(|variance| *variance <= 0.0).collect();
+    design
+        .group_of
+        .iter()
+        .flatten()
+        .for_each(|group| columns[*group] += 1);
+    let mut meets: Vec<bool> = variances
+        .groups
+        .iter()
+        .map(|variance| *variance <= 0.0)
+        .collect();
     let group = |column: &u32| design.group_of[*column as usize];
     for reading in &design.readings {
-        let own = reading.columns.iter().filter_map(|(column, _)| group(column));
+        let own = reading
+            .columns
+            .iter()
+            .filter_map(|(column, _)| group(column));
         own.for_each(|group| meets[group] = true);
     }
     for family in &design.families {

@@ -126,7 +126,12 @@ impl<'a> Solved<'a> {
         let absorbed = self.equations.absorbed.iter().zip(&self.absorbed);
         let fitted: f64 = core.map(|(right, x)| right * x).sum::<f64>()
             + absorbed.map(|(of, x)| of.right * x).sum::<f64>();
-        let fixed = self.design.group_of.iter().filter(|group| group.is_none()).count();
+        let fixed = self
+            .design
+            .group_of
+            .iter()
+            .filter(|group| group.is_none())
+            .count();
         let free = self.design.readings.len() as f64 - fixed as f64;
         (self.equations.squares - fitted) / free
     }
@@ -145,7 +150,9 @@ impl<'a> Solved<'a> {
 
     /// Merit of a plant: û plus the columns beside it.
     pub fn merit(&self, plant: u32, beside: &[(u32, f64)]) -> f64 {
-        let (of_merit, _) = self.equations.of_merit(self.relatives, plant, self.variances);
+        let (of_merit, _) = self
+            .equations
+            .of_merit(self.relatives, plant, self.variances);
         let parents = self.along(&of_merit);
         let level = parents + self.along(beside);
         let Some(fold) = self.fold(plant) else {
@@ -164,10 +171,14 @@ impl<'a> Solved<'a> {
     /// # Errors
     /// As [`Unsolvable`] says.
     pub fn sureness(&self, plant: u32, beside: &[(u32, f64)]) -> Result<Sureness, Unsolvable> {
-        let (mut row, _) = self.equations.of_merit(self.relatives, plant, self.variances);
+        let (mut row, _) = self
+            .equations
+            .of_merit(self.relatives, plant, self.variances);
         row.extend(beside);
         let own = self.relatives.own[plant as usize] * self.variances.additive;
-        let mut mates = self.equations.kept(&self.relatives.sources[plant as usize], 1.0);
+        let mut mates = self
+            .equations
+            .kept(&self.relatives.sources[plant as usize], 1.0);
         mates.extend(beside);
         let count = self.readings_of(plant).len();
         let mut beyond = 0.0;
@@ -223,9 +234,13 @@ impl<'a> Solved<'a> {
             return Ok(beyond + sum);
         }
         let mut right = vec![0.0; size];
-        core.iter().for_each(|(at, part)| right[*at as usize] = *part);
+        core.iter()
+            .for_each(|(at, part)| right[*at as usize] = *part);
         let solved = self.means.solve(&self.equations, &right)?;
-        let sum: f64 = core.iter().map(|(at, part)| part * solved[*at as usize]).sum();
+        let sum: f64 = core
+            .iter()
+            .map(|(at, part)| part * solved[*at as usize])
+            .sum();
         Ok(beyond + sum)
     }
 }

@@ -146,7 +146,11 @@ fn whole_and_deviance(
         + equations.log_prior
         + equations.log_absorbed()
         + factor.log_determinant();
-    let solved = Solved::with((relatives, design, &variances), equations, Means::Factored(factor));
+    let solved = Solved::with(
+        (relatives, design, &variances),
+        equations,
+        Means::Factored(factor),
+    );
     let whole = solved.ok()?.whole_variance();
     let fixed = design.group_of.iter().filter(|group| group.is_none());
     let free = design.readings.len() as f64 - fixed.count() as f64;

@@ -44,7 +44,9 @@ impl Equations {
             .map(|at| self.of_kept[at - wide].last().map_or(1.0, |(_, own)| *own))
             .collect();
         for absorbed in &self.absorbed {
-            let split = absorbed.row.partition_point(|(at, _)| (*at as usize) < wide);
+            let split = absorbed
+                .row
+                .partition_point(|(at, _)| (*at as usize) < wide);
             let (of_columns, of_kept) = absorbed.row.split_at(split);
             for (place, (a, x)) in of_columns.iter().enumerate() {
                 for (b, y) in &of_columns[..=place] {
@@ -72,7 +74,8 @@ impl Equations {
         }
         for (kept, row) in self.of_kept.iter().enumerate() {
             let start = (wide + kept) * size;
-            row.iter().for_each(|(at, value)| matrix[start + *at as usize] += value);
+            row.iter()
+                .for_each(|(at, value)| matrix[start + *at as usize] += value);
         }
         for absorbed in &self.absorbed {
             for (place, (a, x)) in absorbed.row.iter().enumerate() {
@@ -86,7 +89,10 @@ impl Equations {
 
     /// Logarithm of the determinant of what is eliminated one by one.
     pub fn log_absorbed(&self) -> f64 {
-        self.absorbed.iter().map(|absorbed| libm::log(absorbed.weight)).sum()
+        self.absorbed
+            .iter()
+            .map(|absorbed| libm::log(absorbed.weight))
+            .sum()
     }
 
     /// The solution of the core.
@@ -94,7 +100,10 @@ impl Equations {
         let mut right = self.right.clone();
         for absorbed in &self.absorbed {
             let part = absorbed.right / absorbed.weight;
-            absorbed.row.iter().for_each(|(at, x)| right[*at as usize] -= part * x);
+            absorbed
+                .row
+                .iter()
+                .for_each(|(at, x)| right[*at as usize] -= part * x);
         }
         means.solve(self, &right)
     }
@@ -150,7 +159,10 @@ impl Equations {
         }
         for absorbed in &self.absorbed {
             let part = along(&absorbed.row, x) / absorbed.weight;
-            absorbed.row.iter().for_each(|(at, value)| out[*at as usize] -= part * value);
+            absorbed
+                .row
+                .iter()
+                .for_each(|(at, value)| out[*at as usize] -= part * value);
         }
     }
 }
@@ -200,7 +212,10 @@ impl Scaling {
             scaled = self.scaled(&residual);
             let next = dot(&residual, &scaled);
             let turn = next / level;
-            toward.iter_mut().zip(&scaled).for_each(|(toward, scaled)| *toward = scaled + turn * *toward);
+            toward
+                .iter_mut()
+                .zip(&scaled)
+                .for_each(|(toward, scaled)| *toward = scaled + turn * *toward);
             level = next;
         }
         Err(Unsolvable::NotDefinite)

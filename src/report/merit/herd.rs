@@ -1,16 +1,14 @@
 //! Merit of some plants in one trait: the equations of all relatives solved, told against the mean of the herd.
 
+use super::super::descent::Descent;
 use super::super::trait_unit::TraitUnit;
+use super::super::words::counted;
 use super::answer::{MeritOfTrait, TraitOfMerit};
 use super::model::{Model, model};
-use super::super::descent::Descent;
-use super::super::words::counted;
 use super::wishes::{MeritWishes, Parts};
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
-use crate::planning::merit::{
-    Fractions, Relatives, Solved, Sureness, Unsolvable, estimate,
-};
+use crate::planning::merit::{Fractions, Relatives, Solved, Sureness, Unsolvable, estimate};
 use crate::record::Reads;
 use crate::registry::Registry;
 
@@ -91,7 +89,10 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
                 words if words.is_empty() => words,
                 words => format!(" (left out: {words})"),
             };
-            return Err(format!("nothing comparable was read of `{}`{left}", declared.code));
+            return Err(format!(
+                "nothing comparable was read of `{}`{left}",
+                declared.code
+            ));
         }
         let (parts, limits) = self.parts(&model, wishes)?;
         let variances = fractions(&parts)
@@ -110,13 +111,18 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
             additive: variances.additive,
             whole: solved.whole_variance(),
         };
-        if !(scale.whole > 0.0) {
-            return Err(format!("all readings of `{}` are the same, so nothing tells the plants apart", declared.code));
+        if scale.whole.is_nan() || scale.whole <= 0.0 {
+            return Err(format!(
+                "all readings of `{}` are the same, so nothing tells the plants apart",
+                declared.code
+            ));
         }
         let singles = asked
             .iter()
             .map(|&plant| self.single(plant, (&model, &solved), &scale));
-        let singles = singles.collect::<Result<_, _>>().map_err(|error| error.to_string())?;
+        let singles = singles
+            .collect::<Result<_, _>>()
+            .map_err(|error| error.to_string())?;
         let told = TraitOfMerit {
             code: trait_unit.code,
             name: trait_unit.name,
@@ -132,7 +138,12 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
         Ok((told, singles))
     }
 
-    fn single(&self, plant: PlantRow, (model, solved): (&Model, &Solved), scale: &Scale) -> Result<Single, Unsolvable> {
+    fn single(
+        &self,
+        plant: PlantRow,
+        (model, solved): (&Model, &Solved),
+        scale: &Scale,
+    ) -> Result<Single, Unsolvable> {
         let species = model.species_of(plant);
         let merit = solved.merit(plant.0, &species) - scale.centre;
         let whole = solved.sureness(plant.0, &species)?;

@@ -131,12 +131,15 @@ pub(super) fn model(
     }
 }
 
+/// Columns with their values.
+type Columns = Vec<(u32, f64)>;
+
 /// The columns each plant's readings share, alike ones once, and for each row their place.
 fn families(
     read: &BTreeSet<PlantRow>,
     plants: usize,
     family: impl Fn(PlantRow) -> Vec<(u32, f64)>,
-) -> (Vec<Vec<(u32, f64)>>, Vec<Option<u32>>) {
+) -> (Vec<Columns>, Vec<Option<u32>>) {
     let mut families: Vec<Vec<(u32, f64)>> = Vec::new();
     let mut family_of = vec![None; plants];
     for plant in read {

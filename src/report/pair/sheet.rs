@@ -22,7 +22,8 @@ impl Report for PairReport {
         let mut sheet = match self.impossible.is_empty() {
             true => Sheet::new(head),
             false => {
-                let mut sheet = Sheet::new(format!("cannot be made: {}", self.impossible.join("; ")));
+                let mut sheet =
+                    Sheet::new(format!("cannot be made: {}", self.impossible.join("; ")));
                 sheet.lines(None, vec![head]);
                 sheet
             }
@@ -183,9 +184,7 @@ impl MadeBefore {
 }
 
 fn envelope_words(e: &Envelope) -> String {
-    let age = e
-        .age_days
-        .map_or("age not known".to_owned(), span_of_days);
+    let age = e.age_days.map_or("age not known".to_owned(), span_of_days);
     let place = e.place.map_or(String::new(), |place| format!(", {place}"));
     let remark = e
         .remark

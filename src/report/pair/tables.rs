@@ -23,7 +23,8 @@ impl PairReport {
             ">spread (SD)",
             ">usefulness",
         ];
-        let mut table = Table::new(&headings).titled("Expected of the seedlings, from the readings of the two");
+        let mut table =
+            Table::new(&headings).titled("Expected of the seedlings, from the readings of the two");
         let read = |of: Option<(f64, usize)>| {
             Cell::from(of.map(|(mean, n)| format!("{mean:.1} (n = {n})")))
         };

@@ -35,14 +35,18 @@ impl Intended<'_, '_> {
         wishes: PairWishes,
     ) -> Result<Vec<PairTrait>, String> {
         let founding = founding(self.registry, self.lineage, &self.descent);
-        let kinship = Kinship::of(&self.lineage.pedigree, &founding)
-            .map_err(|error| error.to_string())?;
+        let kinship =
+            Kinship::of(&self.lineage.pedigree, &founding).map_err(|error| error.to_string())?;
         let here = |plant: &PlantRow| {
             self.registry.kind(*plant) != PlantKind::Unseen
                 && presence(self.registry, *plant, wishes.today) == Presence::Here
         };
         let listed: Vec<PlantRow> = self.registry.plants().filter(here).collect();
-        let herd = Herd::of((self.registry, self.lineage), (&self.descent, &kinship), &listed)?;
+        let herd = Herd::of(
+            (self.registry, self.lineage),
+            (&self.descent, &kinship),
+            &listed,
+        )?;
         let of_trait = |of: &ParentReadings| {
             let mut row = self.of_trait(of, spread, wishes);
             row.merit = self.merit(&herd, of.index, spread, wishes);
