@@ -198,8 +198,8 @@ fn judged(
         format!("a label of {} cannot be read for certain", label.of),
     )
     .at(label.place)
-    .found(format!("`{}`", label.text))
-    .needed(refusal.text.clone());
+    .found(why(label, &refusal.text, refusal.column))
+    .needed("a formula of species, named hybrids and declared codes, or a name in quotation marks");
     let finding = match readings().take(3).map(String::as_str).collect::<Vec<_>>()[..] {
         [] => finding,
         ref few => finding.help(format!("it may mean {}", few.join(" or "))),
@@ -209,6 +209,12 @@ fn judged(
             "a label is kept as it came; what it tells counts as unknown until it can be read",
         ),
     )
+}
+
+/// The label and why it cannot be read. Columns are those of the label: the finding's own place is that of the file.
+fn why(label: &Label, refusal: &str, column: usize) -> String {
+    let reason = refusal.replace(&format!(" at column {column}"), "");
+    format!("`{}`: {reason}", label.text)
 }
 
 fn contradiction(label: &Label, on_label: &str, record: &Sides) -> Finding {

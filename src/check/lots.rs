@@ -66,8 +66,10 @@ fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {
 
 /// Each pollination's envelope against the pollen parents.
 pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let pollinations = ground.page(cross).pollinations.iter();
-    pollinations
+    let page = ground.page(cross);
+    // Of parents that could not be read has been told; what stands in for them contradicts nothing.
+    let judged = page.pollinations.iter().filter(|_| !page.parents_misread);
+    judged
         .filter_map(|pollination| of_pollination(ground, cross, pollination))
         .collect()
 }

@@ -24,6 +24,7 @@ mod reading_words;
 mod readings;
 mod references;
 mod road;
+mod same_plant;
 mod seedling_counts;
 mod sexes;
 mod sides;

@@ -6,6 +6,7 @@ use super::events::Event;
 use super::ground::Ground;
 use super::reading_words::{Remark, misread_words, remark_words, unit_word};
 use super::road::{Road, after_end};
+use super::same_plant;
 use super::values::{Value, read};
 use crate::diagnostic::{Code, Finding};
 use crate::record::{LengthUnit, Reads, Trait};
@@ -54,6 +55,7 @@ pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
         }
     }
     sitting.tell_notes();
+    sitting.found.extend(same_plant::of_sitting(ground, head));
     sitting.found
 }
 

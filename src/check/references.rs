@@ -30,8 +30,11 @@ pub(super) fn unknown<'n>(
     }
 }
 
-/// A code that names no plant.
+/// A code that names no plant, or one that was left out because of a fault of its own.
 pub(super) fn unknown_plant(ground: &Ground, code: &str) -> Finding {
+    if let Some(note) = ground.registry.left_out("plant", code, None) {
+        return note;
+    }
     Finding::fault(Code("unknown-plant"), format!("there is no plant `{code}`"))
         .found(format!("`{code}`"))
         .needed("the code of a plant on record")
@@ -57,8 +60,10 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
             let other = matches!(ground.registry.target(pod), Some(Target::Pod(..)));
             if !local && !other {
                 let pods = page.pods.iter().map(|pod| pod.code);
-                let finding = unknown(Code("unknown-pod"), "pod", pod, pods);
-                found.push(finding.at(ground.span(file, pod)));
+                let place = ground.span(file, pod);
+                let left_out = ground.registry.left_out("pod", pod, place);
+                let unknown = || unknown(Code("unknown-pod"), "pod", pod, pods).at(place);
+                found.push(left_out.unwrap_or_else(unknown));
             }
         }
     }

@@ -132,9 +132,36 @@ fn of_pods(ground: &Ground, cross: usize) -> Vec<Finding> {
     let pods = ground.page(cross).pods.iter();
     pods.filter_map(|pod| {
         let harvested = Event::new(ground, file, "the pod was harvested", pod.harvested?)?;
-        harvested.must_follow(ground, &pollinated(ground, cross, pod.zone)?)
+        let pollinated = pollinated(ground, cross, pod.zone)?;
+        let early = harvested.must_follow(ground, &pollinated);
+        early.or_else(|| too_short_to_ripen(ground, &pollinated, &harvested))
     })
     .collect()
+}
+
+/// Days below which no pod can have ripened: common practice has pods of the genus ripen in some two to four months,
+/// so three weeks are far below what any grower has seen.
+const LEAST_RIPENING: i32 = 21;
+
+/// The warning when even the longest time the dates allow is too short for a pod.
+fn too_short_to_ripen(ground: &Ground, pollinated: &Event, harvested: &Event) -> Option<Finding> {
+    let (_, most) = pollinated.when.days_until(harvested.when)?;
+    if most >= LEAST_RIPENING {
+        return None;
+    }
+    let days = if most == 1 { "day" } else { "days" };
+    let finding = Finding::warning(
+        Code("too-short-to-ripen"),
+        "the pod had too short a time to ripen",
+    )
+    .at(ground.span(harvested.file, harvested.text))
+    .found(format!("{most} {days} at most from pollination to harvest"))
+    .needed("three weeks or more; two to four months are usual (common practice)")
+    .help("check both dates, their year, and the `hemisphere` of registry.ron, by which seasons are read");
+    Some(match ground.span(pollinated.file, pollinated.text) {
+        Some(place) => finding.related(place, pollinated.clause),
+        None => finding,
+    })
 }
 
 fn sown<'t>(ground: &Ground<'_, 't>, file: FileId, sowing: &Sowing<'t>) -> Option<Event<'t>> {

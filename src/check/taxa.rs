@@ -13,6 +13,7 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     };
     let taxa = &ground.registry.taxa;
     let mut found = repeated(ground, file);
+    found.extend(bad_epithets(ground, file));
     let species: Vec<&str> = taxa.species.iter().map(|row| row.epithet).collect();
     let hybrids: Vec<&str> = taxa.named_hybrids.iter().map(|row| row.epithet).collect();
     let known: BTreeMap<&str, ()> = species.iter().chain(&hybrids).map(|e| (*e, ())).collect();
@@ -62,6 +63,45 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// Epithets that are not written as epithets are.
+fn bad_epithets(ground: &Ground, file: FileId) -> Vec<Finding> {
+    let taxa = &ground.registry.taxa;
+    let hybrids = taxa.named_hybrids.iter().map(|row| row.epithet);
+    let all = taxa.species.iter().map(|row| row.epithet).chain(hybrids);
+    let bad = all.filter(|epithet| !is_epithet(epithet));
+    bad.map(|epithet| {
+        let genus = ground.registry.settings.genus;
+        let bare = epithet.trim().trim_start_matches("N. ");
+        let bare = bare.strip_prefix(genus).unwrap_or(bare).trim();
+        let finding = Finding::warning(
+            Code("bad-epithet"),
+            format!("`{epithet}` is not written as an epithet is"),
+        )
+        .at(ground.span(file, epithet))
+        .found(format!("`{epithet}`"))
+        .needed(
+            "lower case, without the genus and the sign; or `sp. Name` for a plant without a name",
+        );
+        match bare.to_lowercase() {
+            plain if is_epithet(&plain) => finding.help(format!("write \"{plain}\"")),
+            _ => finding,
+        }
+    })
+    .collect()
+}
+
+/// Words in lower case, or one of the marks of an open name and what follows it.
+fn is_epithet(text: &str) -> bool {
+    const OPEN: [&str; 4] = ["sp.", "sp. nov.", "aff.", "cf."];
+    let open = OPEN.iter().any(|mark| {
+        text.strip_prefix(mark)
+            .is_some_and(|name| name.starts_with(' '))
+    });
+    let in_word = |c: char| c.is_lowercase() || c == '-' || c == '.' || c == ' ';
+    let plain = text.starts_with(char::is_lowercase) && text.chars().all(in_word);
+    open || plain && !text.starts_with("n. ")
 }
 
 /// A word that would be read both as a species and as something else.

@@ -55,6 +55,7 @@ impl From<&Unread> for Finding {
             )
             .help("rename the file"),
             TooDeep => not_looked_for(unread),
+            OtherEnding => other_ending(unread),
             Forbidden => finding("unreadable-file", "no permission to read it", readable)
                 .help("give yourself permission to read it"),
             System(words) => finding("unreadable-file", words, readable),
@@ -69,6 +70,18 @@ fn not_looked_for(unread: &Unread) -> Finding {
         .found("a folder with .ron files inside `crosses`")
         .needed("the files of crosses directly in `crosses`")
         .help("move the files up one folder")
+}
+
+/// A file whose name shows that it was meant to be read.
+fn other_ending(unread: &Unread) -> Finding {
+    let meant = unread.path.rsplit_once('.').map_or("", |(meant, _)| meant);
+    Finding::warning(
+        Code("other-ending"),
+        format!("`{}` is not read", unread.path),
+    )
+    .found("a name that does not end in .ron")
+    .needed(format!("`{meant}`"))
+    .help("rename it; some editors add an ending of their own, and some folders do not show it")
 }
 
 impl From<&Unwritten> for Finding {

@@ -103,6 +103,11 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
             "the name of a field in quotation marks",
             "the bare name",
         ],
+        WrongMark => [
+            "wrong-mark",
+            "another mark belongs here",
+            "`,` between two values, `:` between a name and its value",
+        ],
         SecondValue => [
             "second-value",
             "something follows where the file should end",
@@ -130,6 +135,10 @@ fn advise(finding: Finding, fault: &Fault, slice: &str) -> Finding {
         )),
         (HashRemark, _) => finding.help("write `//` instead of `#`"),
         (NotANumber, _) if looks_like_date(slice) => finding.help(format!("write \"{slice}\"")),
+        (WrongMark, _) => finding.help(match slice {
+            ";" => "write `,` instead of `;`",
+            _ => "write `:` instead of `=`",
+        }),
         (BareText, _) => finding.help(format!("write \"{slice}\"")),
         (SecondValue, Some(first)) => {
             finding.related(first, "the value that is the whole file starts here")

@@ -9,13 +9,17 @@ mod goals_page;
 mod keep_rules;
 mod length;
 mod plain;
+mod plain_groups;
 mod plant_records;
 mod read;
 mod registry_page;
+mod road_records;
 mod rows;
 mod said;
 mod salvage;
+mod seedling_record;
 mod seedlings;
+mod sitting_records;
 mod species_page;
 mod when;
 mod when_calendar;
@@ -24,10 +28,7 @@ mod when_phrases;
 pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };
-pub use cross_page::{
-    CrossPage, Parents, Patch, PitcherType, Pod, Pollination, PossiblePair, Pricking, SeedLot,
-    Seedling, Sitting, Sowing, Tally,
-};
+pub use cross_page::{CrossPage, Parents, PossiblePair};
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
@@ -36,9 +37,12 @@ pub use plant_records::{
 };
 pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
 pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
+pub use road_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use rows::Rows;
 pub use said::Said;
 pub use salvage::Page;
+pub use seedling_record::Seedling;
 pub use seedlings::{Beside, BriefSeedling, Seedlings};
+pub use sitting_records::{PitcherType, Sitting};
 pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
 pub use when::{Day, When, WhenFault};

@@ -5,11 +5,8 @@
 //! [`NotPlain`], upon which `ron` reads the page from its start: `ron` alone decides what is a fault and what it is
 //! called. What is read here, `ron` reads the same way; `tests/scale/plain.rs` holds that line.
 
-use serde::de::value::BorrowedStrDeserializer;
-use serde::de::{
-    self, Deserialize, DeserializeSeed, Deserializer, EnumAccess, MapAccess, SeqAccess,
-    VariantAccess, Visitor,
-};
+use super::plain_groups::Separated;
+use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::forward_to_deserialize_any;
 use std::fmt;
 
@@ -50,7 +47,7 @@ pub(super) fn plainly<'t, T: Deserialize<'t>>(text: &'t str) -> Result<T, NotPla
 }
 
 /// A text and how far it is read.
-struct Reader<'t> {
+pub(super) struct Reader<'t> {
     text: &'t str,
     at: usize,
 }
@@ -61,7 +58,7 @@ impl<'t> Reader<'t> {
     }
 
     /// The next byte that is neither blank nor in a comment; `None` at the end.
-    fn next(&mut self) -> Result<Option<u8>, NotPlain> {
+    pub(super) fn next(&mut self) -> Result<Option<u8>, NotPlain> {
         loop {
             match self.byte() {
                 Some(b' ' | b'\n' | b'\r' | b'\t') => self.at += 1,
@@ -83,13 +80,13 @@ impl<'t> Reader<'t> {
     }
 
     /// Takes a mark if it comes next.
-    fn takes(&mut self, mark: u8) -> Result<bool, NotPlain> {
+    pub(super) fn takes(&mut self, mark: u8) -> Result<bool, NotPlain> {
         let is_next = self.next()? == Some(mark);
         self.at += usize::from(is_next);
         Ok(is_next)
     }
 
-    fn expect(&mut self, mark: u8) -> Result<(), NotPlain> {
+    pub(super) fn expect(&mut self, mark: u8) -> Result<(), NotPlain> {
         if self.takes(mark)? {
             Ok(())
         } else {
@@ -98,7 +95,7 @@ impl<'t> Reader<'t> {
     }
 
     /// A word of lower-case letters, digits and `_`, which nothing follows that could belong to a word.
-    fn word(&mut self) -> Result<&'t str, NotPlain> {
+    pub(super) fn word(&mut self) -> Result<&'t str, NotPlain> {
         if !self.next()?.is_some_and(|byte| byte.is_ascii_lowercase()) {
             return Err(NotPlain);
         }
@@ -250,112 +247,5 @@ impl<'de> Deserializer<'de> for &mut Reader<'de> {
     forward_to_deserialize_any! {
         i8 i16 i64 i128 u64 u128 f32 f64 char string bytes byte_buf unit unit_struct newtype_struct tuple_struct map
         identifier ignored_any
-    }
-}
-
-/// What stands between brackets, separated by commas.
-struct Separated<'r, 't> {
-    reader: &'r mut Reader<'t>,
-    closing: u8,
-    /// Whether another element may come: at the start, and after a comma.
-    open: bool,
-}
-
-impl<'r, 't> Separated<'r, 't> {
-    fn new(reader: &'r mut Reader<'t>, closing: u8) -> Self {
-        Self {
-            reader,
-            closing,
-            open: true,
-        }
-    }
-
-    fn has_more(&mut self) -> Result<bool, NotPlain> {
-        if self.reader.next()? == Some(self.closing) {
-            return Ok(false);
-        }
-        if self.open { Ok(true) } else { Err(NotPlain) }
-    }
-
-    fn read<T>(
-        &mut self,
-        element: impl FnOnce(&mut Reader<'t>) -> Result<T, NotPlain>,
-    ) -> Result<T, NotPlain> {
-        let element = element(self.reader)?;
-        self.open = self.reader.takes(b',')?;
-        Ok(element)
-    }
-}
-
-impl<'de> SeqAccess<'de> for Separated<'_, 'de> {
-    type Error = NotPlain;
-
-    fn next_element_seed<T: DeserializeSeed<'de>>(
-        &mut self,
-        seed: T,
-    ) -> Result<Option<T::Value>, NotPlain> {
-        if !self.has_more()? {
-            return Ok(None);
-        }
-        self.read(|reader| seed.deserialize(reader)).map(Some)
-    }
-}
-
-impl<'de> MapAccess<'de> for Separated<'_, 'de> {
-    type Error = NotPlain;
-
-    fn next_key_seed<K: DeserializeSeed<'de>>(
-        &mut self,
-        seed: K,
-    ) -> Result<Option<K::Value>, NotPlain> {
-        if !self.has_more()? {
-            return Ok(None);
-        }
-        let name = self.reader.word()?;
-        seed.deserialize(BorrowedStrDeserializer::new(name))
-            .map(Some)
-    }
-
-    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, NotPlain> {
-        self.reader.expect(b':')?;
-        self.read(|reader| seed.deserialize(reader))
-    }
-}
-
-impl<'de> EnumAccess<'de> for &mut Reader<'de> {
-    type Error = NotPlain;
-    type Variant = Self;
-
-    fn variant_seed<V: DeserializeSeed<'de>>(self, seed: V) -> Result<(V::Value, Self), NotPlain> {
-        let name = BorrowedStrDeserializer::<NotPlain>::new(self.word()?);
-        Ok((seed.deserialize(name)?, self))
-    }
-}
-
-impl<'de> VariantAccess<'de> for &mut Reader<'de> {
-    type Error = NotPlain;
-
-    fn unit_variant(self) -> Result<(), NotPlain> {
-        Ok(())
-    }
-
-    fn newtype_variant_seed<T: DeserializeSeed<'de>>(self, seed: T) -> Result<T::Value, NotPlain> {
-        self.expect(b'(')?;
-        let value = seed.deserialize(&mut *self)?;
-        self.takes(b',')?;
-        self.expect(b')')?;
-        Ok(value)
-    }
-
-    fn tuple_variant<V: Visitor<'de>>(self, len: usize, visitor: V) -> Result<V::Value, NotPlain> {
-        self.deserialize_tuple(len, visitor)
-    }
-
-    fn struct_variant<V: Visitor<'de>>(
-        self,
-        fields: &'static [&'static str],
-        visitor: V,
-    ) -> Result<V::Value, NotPlain> {
-        self.deserialize_struct("", fields, visitor)
     }
 }

@@ -4,7 +4,7 @@
 //! left to `build`.
 
 use super::PlantRow;
-use super::ids::natural_order;
+use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
 use super::seedling::{SeedlingRow, by_length, sorted, with_own_number};
 use super::sitting::{LocalSitting, take_sitting};
@@ -147,6 +147,16 @@ fn local_codes<'t>(
     let lots = || page.seed_lots.iter().map(|l| l.code);
     let sowings = || page.sowings.iter().map(|s| s.code);
     let patches = || page.patches.iter().map(|p| p.code);
+    for (what, mut codes) in [
+        ("zone", Box::new(zones()) as Box<dyn Iterator<Item = &str>>),
+        ("pod", Box::new(pods())),
+        ("seed lot", Box::new(lots())),
+        ("sowing", Box::new(sowings())),
+        ("patch", Box::new(patches())),
+    ] {
+        let bad = codes.by_ref().filter(|code| !is_code(code));
+        findings.extend(bad.map(|code| lookup.bad_code(what, code)));
+    }
     lookup.repeated("zone", zones(), findings);
     lookup.repeated("pod", pods(), findings);
     lookup.repeated("seed lot", lots(), findings);
@@ -167,7 +177,19 @@ fn local_codes<'t>(
     }
 }
 
-/// Pages in the order of their codes, whatever their files are called.
-pub(super) fn by_code(parts: &mut [Cross]) {
-    parts.sort_by(|a, b| natural_order(a.page.code, b.page.code).then(a.file.cmp(&b.file)));
+/// Pages in the order of their codes, whatever their files are called; of two with one code the one whose file bears
+/// that code comes first.
+pub(super) fn by_code(sources: &Sources, parts: &mut [Cross]) {
+    let misnamed = |part: &Cross| {
+        let path = &sources.get(part.file).path;
+        path.strip_prefix("crosses/")
+            .and_then(|name| name.strip_suffix(".ron"))
+            != Some(part.page.code)
+    };
+    parts.sort_by(|a, b| {
+        let by_code = natural_order(a.page.code, b.page.code);
+        by_code
+            .then_with(|| misnamed(a).cmp(&misnamed(b)))
+            .then(a.file.cmp(&b.file))
+    });
 }

@@ -86,6 +86,25 @@ impl<'t> Lookup<'t> {
         }
     }
 
+    /// A text that cannot be a code.
+    pub fn bad_code(self, what: &str, code: &str) -> Finding {
+        let example = match what {
+            "zone" => "a code such as `A` or `lower`; it goes on the tag of the spike",
+            "pod" | "seed lot" | "sowing" | "patch" => {
+                "a code such as `P1`, `L1`, `W1` or `T1`; it is what goes on the tag"
+            }
+            _ => "a code such as `V1` or `X22-07`; it is what goes on the tag",
+        };
+        Finding::fault(
+            Code("bad-code"),
+            format!("this cannot be the code of a {what}"),
+        )
+        .at(self.sources.span_of(self.file, code))
+        .found(format!("`{code}`"))
+        .needed("up to 60 letters, digits and hyphens, without blanks, dots, slashes or brackets")
+        .help(example)
+    }
+
     /// The finding for a code given here and elsewhere.
     pub fn twice(self, what: &str, first: &str, second: &str, second_file: FileId) -> Finding {
         let mut finding = Finding::fault(

@@ -178,23 +178,27 @@ impl<'t> Matings<'_, 't> {
             }
             Some((named, _)) => Side::Plant(named, code),
             None => {
-                let file = self.parts[cross as usize].file;
-                let near = self.codes.near_parents(self.parts, code);
-                let lookup = Lookup {
-                    sources: self.codes.sources,
-                    file,
-                };
-                let finding = lookup.unknown("parent", code, std::iter::empty());
-                let mut finding = finding.did_you_mean(near);
-                finding
-                    .help
-                    .retain(|line| !line.starts_with("no parent is recorded"));
-                self.findings.push(finding.help(
-                    "until it is recorded this parent counts as unknown; write \"?\" if nobody knows",
-                ));
+                let finding = self.no_parent(cross, code);
+                self.findings.push(finding);
                 Side::Unknown
             }
         }
+    }
+
+    /// The finding for a parent that is not on record, or was left out because of a fault of its own.
+    fn no_parent(&self, cross: u32, code: &str) -> Finding {
+        let lookup = Lookup {
+            sources: self.codes.sources,
+            file: self.parts[cross as usize].file,
+        };
+        let left_out = self.codes.left_out(self.parts, "parent", code, lookup);
+        left_out.unwrap_or_else(|| {
+            let near = self.codes.near_parents(self.parts, code);
+            let near = near.iter().map(String::as_str).collect();
+            lookup.unknown_near("parent", code, near).help(
+                "until it is recorded this parent counts as unknown; write \"?\" if nobody knows",
+            )
+        })
     }
 }
 

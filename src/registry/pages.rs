@@ -112,7 +112,7 @@ fn cross_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Vec<Cross<'
         found.into_iter().for_each(|finding| findings.push(finding));
         parts.extend(page);
     }
-    by_code(&mut parts);
+    by_code(sources, &mut parts);
     keep_first(sources, parts, findings)
 }
 
@@ -125,7 +125,13 @@ fn keep_first<'t>(
     let mut kept: Vec<Cross> = Vec::with_capacity(parts.len());
     for page in parts {
         if !is_code(page.page.code) {
-            findings.push(bad_code(sources, page.file, "cross", page.page.code));
+            findings.push(
+                Lookup {
+                    sources,
+                    file: page.file,
+                }
+                .bad_code("cross", page.page.code),
+            );
         } else if let Some(first) = kept.last().filter(|last| last.page.code == page.page.code) {
             let lookup = Lookup {
                 sources,
@@ -153,7 +159,7 @@ fn sound_codes<'t, R>(
     let mut kept: Vec<R> = Vec::with_capacity(records.len());
     for record in records {
         if !is_code(code(&record)) {
-            findings.push(bad_code(sources, file, what, code(&record)));
+            findings.push(Lookup { sources, file }.bad_code(what, code(&record)));
         } else if let Some(first) = kept.last().filter(|last| code(last) == code(&record)) {
             findings.push(Lookup { sources, file }.twice(what, code(first), code(&record), file));
         } else {
@@ -161,15 +167,4 @@ fn sound_codes<'t, R>(
         }
     }
     kept
-}
-
-fn bad_code(sources: &Sources, file: FileId, what: &str, code: &str) -> Finding {
-    Finding::fault(
-        Code("bad-code"),
-        format!("this cannot be the code of a {what}"),
-    )
-    .at(sources.span_of(file, code))
-    .found(format!("`{code}`"))
-    .needed("up to 60 letters, digits and hyphens, without blanks, dots, slashes or brackets")
-    .help("a code such as `V1` or `X22-07`; it is what goes on the tag")
 }

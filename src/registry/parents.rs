@@ -2,6 +2,9 @@
 
 use super::cross::Cross;
 use super::ids::splits;
+use super::left_out::LeftOut;
+use super::lookup::Lookup;
+use crate::diagnostic::Finding;
 use crate::record::{FounderClone, SpeciesPage};
 use crate::text::{Names, Sources, nearest};
 use indexmap::IndexMap;
@@ -33,6 +36,10 @@ pub(super) struct Codes<'t> {
     species: IndexMap<&'t str, ()>,
     /// Founders, crosses and species for suggestions, made ready when the first is asked for.
     all: OnceCell<Names<'t>>,
+    /// Crosses alone, for a seedling's code whose cross is misspelt.
+    cross_names: OnceCell<Names<'t>>,
+    /// Made ready when the first unknown code is asked for.
+    left_out: OnceCell<LeftOut<'t>>,
     suggestions_left: Cell<u32>,
 }
 
@@ -67,6 +74,8 @@ impl<'t> Codes<'t> {
                 .map(|s| (s.epithet, ()))
                 .collect(),
             all: OnceCell::new(),
+            cross_names: OnceCell::new(),
+            left_out: OnceCell::new(),
             suggestions_left: Cell::new(SUGGESTIONS),
         }
     }
@@ -120,8 +129,24 @@ impl<'t> Codes<'t> {
         left > 0
     }
 
-    /// Codes a parent could have been meant to be: founders, crosses, species, and the seedlings of a cross that the
-    /// code begins with.
+    /// The note on a code whose record was left out.
+    pub fn left_out(
+        &self,
+        parts: &[Cross<'t>],
+        what: &str,
+        code: &str,
+        lookup: Lookup<'t>,
+    ) -> Option<Finding> {
+        let kept = || parts.iter().map(|part| part.file);
+        let left_out = self
+            .left_out
+            .get_or_init(|| LeftOut::of(self.sources, kept()));
+        let place = lookup.sources.span_of(lookup.file, code);
+        left_out.note(what, code, place, self.suggestions_left.get() > 0)
+    }
+
+    /// Codes a parent could have been meant to be: founders, crosses, species, the seedlings of a cross that the code
+    /// begins with, and those of that number in crosses whose code is nearly that.
     pub fn near_parents(&self, parts: &[Cross<'t>], code: &str) -> Vec<String> {
         if !self.may_suggest() {
             return Vec::new();
@@ -139,6 +164,16 @@ impl<'t> Codes<'t> {
                 let number = page.number_text(self.sources, local);
                 format!("{}-{number}", page.page.code)
             }));
+        }
+        for (prefix, number) in splits(code) {
+            let crosses = self
+                .cross_names
+                .get_or_init(|| Names::new(self.crosses.keys().copied()));
+            let pages = crosses.nearest(prefix).into_iter();
+            let pages = pages.filter_map(|cross| self.cross(cross));
+            let pages = pages.map(|cross| &parts[cross as usize]);
+            let there = pages.filter(|page| page.find(self.sources, number).is_some());
+            near.extend(there.map(|page| format!("{}-{number}", page.page.code)));
         }
         nearest(code, near.iter().map(String::as_str))
             .into_iter()

@@ -94,6 +94,16 @@ impl SittingHead<'_> {
         (0..self.rows.len()).flat_map(|row| self.of_row(row))
     }
 
+    /// The plants of its rows, as on the page.
+    pub fn plants(&self) -> impl Iterator<Item = PlantRow> {
+        self.rows.iter().map(|row| PlantRow(row.plant))
+    }
+
+    /// The readings of one row.
+    pub fn row(&self, row: usize) -> impl Iterator<Item = Reading> {
+        self.of_row(row)
+    }
+
     /// Number of its readings.
     pub fn len(&self) -> usize {
         self.cells.len()

@@ -20,6 +20,8 @@ pub(super) struct LocalSitting<'t> {
     foreign: Vec<Said<'t>>,
     /// Cells whose text had escapes or was very long.
     spelt: Vec<Box<str>>,
+    /// How many rows have fewer cells than there are columns, and where the plant of the first stands.
+    short: Option<(u32, Option<Span>)>,
 }
 
 /// The bit that marks a plant of another page; no page has room for so many seedlings of its own.
@@ -46,11 +48,17 @@ pub(super) fn take_sitting<'t>(
         cells: Vec::with_capacity(rows.cell_count() - rows.len().min(rows.cell_count())),
         foreign: Vec::new(),
         spelt: Vec::new(),
+        short: None,
     };
     for row in rows.iter() {
         let Some((number, cells)) = row.split_first() else {
             continue;
         };
+        // A plant without any cell was not read, and nothing can be out of its column.
+        if (1..taken.sitting.columns.len()).contains(&cells.len()) {
+            let first = || (0, sources.span_of(file, number));
+            taken.short.get_or_insert_with(first).0 += 1;
+        }
         let plant = find(number).unwrap_or_else(|| {
             taken.foreign.push(number.clone());
             FOREIGN | (taken.foreign.len() as u32 - 1)
@@ -135,6 +143,9 @@ impl<'t> Settling<'_, 't> {
             .map(|heading| self.column(heading, findings))
             .collect();
         let foreign = self.foreign_plants(&local, findings);
+        if let Some(short) = self.too_few_cells(&local) {
+            findings.push(short);
+        }
         for row in &mut local.rows {
             row.plant = self
                 .plant(row.plant, &foreign)
@@ -211,25 +222,59 @@ impl<'t> Settling<'_, 't> {
         for code in &local.foreign {
             let plant = self.registry.plant(code);
             if plant.is_none() {
-                let near = if suggestions_left > 0 {
+                let (mut near, mut left_out) = (Vec::new(), None);
+                if suggestions_left > 0 {
                     suggestions_left -= 1;
                     let names = names.get_or_insert_with(|| Names::new(self.own_plants()));
-                    names.nearest(code)
-                } else {
-                    Vec::new()
-                };
-                let mut finding = self.lookup.unknown_near("plant", code, near);
-                let on = || {
-                    self.lookup
-                        .sources
-                        .span_of(self.lookup.file, local.sitting.on)
-                };
-                finding.place = finding.place.or_else(on);
+                    near = names.nearest(code);
+                    left_out = self.left_out(code);
+                }
+                let unknown = || self.lookup.unknown_near("plant", code, near);
+                let mut finding = left_out.unwrap_or_else(unknown);
+                finding.place = finding.place.or_else(|| self.on(local));
                 findings.push(finding);
             }
             found.push(plant);
         }
         found
+    }
+
+    /// The note on a plant whose record, on this page or another, was left out.
+    fn left_out(&self, code: &str) -> Option<Finding> {
+        let place = self.lookup.sources.span_of(self.lookup.file, code);
+        let own = self.cross.map(|cross| {
+            let cross = self.registry.crosses[cross as usize].page.code;
+            format!("{cross}-{code}")
+        });
+        let of_page = own.and_then(|own| self.registry.left_out("plant", &own, place));
+        of_page.or_else(|| self.registry.left_out("plant", code, place))
+    }
+
+    /// Where the date of the sitting stands.
+    fn on(&self, local: &LocalSitting) -> Option<Span> {
+        let Lookup { sources, file } = self.lookup;
+        sources.span_of(file, local.sitting.on)
+    }
+
+    /// The warning when rows have fewer cells than there are columns, once for a sitting.
+    fn too_few_cells(&self, local: &LocalSitting) -> Option<Finding> {
+        let (rows, place) = local.short?;
+        let first = place.map_or("", |place| self.lookup.sources.slice(place));
+        let found = match rows {
+            1 => format!("the row of {first}"),
+            more => format!("the row of {first}, and {} more", more - 1),
+        };
+        let columns = local.sitting.columns.join("`, `");
+        Some(
+            Finding::warning(
+                Code("short-row"),
+                "a row has fewer cells than there are columns",
+            )
+            .at(place.or_else(|| self.on(local)))
+            .found(found)
+            .needed(format!("the plant, then a cell for each of `{columns}`"))
+            .help("write \"\" for what was not read; a cell left out in the middle moves all that follow into the wrong column"),
+        )
     }
 
     /// The numbers on the page, or the codes of the founders.
@@ -252,15 +297,11 @@ impl<'t> Settling<'_, 't> {
             let span = Span::new(self.lookup.file, cell.start..end);
             (self.lookup.sources.slice(span), Some(span))
         };
-        let on = || {
-            let file = self.lookup.file;
-            self.lookup.sources.span_of(file, local.sitting.on)
-        };
         Finding::fault(
             Code("cell-without-column"),
             "a row has more cells than there are columns",
         )
-        .at(span.or_else(on))
+        .at(span.or_else(|| self.on(local)))
         .found(format!("`{text}`"))
         .needed(format!("the plant and at most {columns} cells"))
         .help("add the column's heading to `columns`, or take the cell out")

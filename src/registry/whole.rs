@@ -1,7 +1,6 @@
 //! The registry as one value: every record found by its code, every plant by its row.
 
 use super::cross::Cross;
-use super::ids::{is_ramet_code, splits};
 use super::origin::{Origin, PlantRow};
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::ReadingTable;
@@ -41,31 +40,6 @@ pub struct Registry<'t> {
     pub(super) founder_codes: IndexMap<&'t str, u32>,
     pub(super) cross_codes: IndexMap<&'t str, u32>,
     pub(super) pollen_codes: IndexMap<&'t str, u32>,
-}
-
-/// What a code on the command line or in a record names.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Target<'t> {
-    /// A plant.
-    Plant(PlantRow),
-    /// A ramet of a plant, by its index among the plant's ramets.
-    Ramet(PlantRow, u32),
-    /// A cross, by its index.
-    Cross(u32),
-    /// A pod of a cross, by their indices.
-    Pod(u32, u32),
-    /// A zone (pollination) of a cross.
-    Zone(u32, u32),
-    /// A seed lot of a cross.
-    SeedLot(u32, u32),
-    /// A sowing of a cross.
-    Sowing(u32, u32),
-    /// A patch of a cross.
-    Patch(u32, u32),
-    /// A pollen lot.
-    Pollen(u32),
-    /// A species.
-    Species(&'t str),
 }
 
 impl<'t> Registry<'t> {
@@ -269,101 +243,6 @@ impl<'t> Registry<'t> {
             (None, Some(seedling)) => of_seedling(seedling),
             (None, None) => &[],
         }
-    }
-
-    /// The plant with a code.
-    pub fn plant(&self, code: &str) -> Option<PlantRow> {
-        if let Some(&founder) = self.founder_codes.get(code) {
-            return Some(PlantRow(founder));
-        }
-        let (cross, number) = splits(code)
-            .find_map(|(cross, number)| Some((*self.cross_codes.get(cross)?, number)))?;
-        let cross = &self.crosses[cross as usize];
-        let local = cross.find(self.sources, number)?;
-        Some(cross.seedlings[local as usize])
-    }
-
-    /// The cross with a code, by its index.
-    pub fn cross(&self, code: &str) -> Option<u32> {
-        self.cross_codes.get(code).copied()
-    }
-
-    /// The pollen lot with a code, by its index.
-    pub fn pollen_lot(&self, code: &str) -> Option<u32> {
-        self.pollen_codes.get(code).copied()
-    }
-
-    /// Whatever a code names: plant, ramet, cross, a part of a cross (`X22-07.P1`), pollen lot or species.
-    pub fn target(&self, code: &str) -> Option<Target<'t>> {
-        let code = code.trim();
-        if let Some(plant) = self.plant(code) {
-            return Some(Target::Plant(plant));
-        }
-        if let Some(cross) = self.cross(code) {
-            return Some(Target::Cross(cross));
-        }
-        if let Some((cross, part)) = code.rsplit_once('.')
-            && let Some(cross) = self.cross(cross)
-            && let Some(part) = self.part(cross, part)
-        {
-            return Some(part);
-        }
-        if let Some((plant, ramet)) = code.rsplit_once('-')
-            && is_ramet_code(ramet)
-            && let Some(plant) = self.plant(plant)
-            && let Some(at) = self.ramets(plant).iter().position(|r| r.code == ramet)
-        {
-            return Some(Target::Ramet(plant, at as u32));
-        }
-        if let Some(lot) = self.pollen_lot(code) {
-            return Some(Target::Pollen(lot));
-        }
-        let epithet = code.strip_prefix("N. ").unwrap_or(code);
-        self.taxa
-            .species
-            .iter()
-            .find(|s| s.epithet == epithet)
-            .map(|s| Target::Species(s.epithet))
-    }
-
-    /// The codes nearest to one that names nothing, at most three.
-    pub fn near(&self, code: &str) -> Vec<String> {
-        let mut known: Vec<String> = Vec::new();
-        known.extend(self.founder_codes.keys().map(|code| code.to_string()));
-        known.extend(self.cross_codes.keys().map(|code| code.to_string()));
-        known.extend(self.pollen_codes.keys().map(|code| code.to_string()));
-        let begun = |cross: &str| self.cross_codes.get(cross).copied();
-        let cross = splits(code)
-            .find_map(|(cross, _)| begun(cross))
-            .or_else(|| code.split_once('.').and_then(|(cross, _)| begun(cross)));
-        if let Some(cross) = cross {
-            known.extend(
-                self.crosses[cross as usize]
-                    .seedlings
-                    .iter()
-                    .map(|&row| self.code(row)),
-            );
-        }
-        let names = known.iter().map(String::as_str);
-        crate::text::nearest(code, names)
-            .into_iter()
-            .map(str::to_owned)
-            .collect()
-    }
-
-    fn part(&self, cross: u32, code: &str) -> Option<Target<'t>> {
-        let page = &self.crosses[cross as usize].page;
-        let at = |found: Option<usize>| found.map(|at| at as u32);
-        let pod = at(page.pods.iter().position(|p| p.code == code));
-        let zone = at(page.pollinations.iter().position(|p| p.zone == code));
-        let lot = at(page.seed_lots.iter().position(|l| l.code == code));
-        let sowing = at(page.sowings.iter().position(|s| s.code == code));
-        let patch = at(page.patches.iter().position(|p| p.code == code));
-        pod.map(|at| Target::Pod(cross, at))
-            .or(sowing.map(|at| Target::Sowing(cross, at)))
-            .or(lot.map(|at| Target::SeedLot(cross, at)))
-            .or(patch.map(|at| Target::Patch(cross, at)))
-            .or(zone.map(|at| Target::Zone(cross, at)))
     }
 
     /// A date of a record; an unreadable one, of which a finding has told, is unknown.

@@ -8,6 +8,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Component, Path};
 
+use super::refusal::bare_words;
 use super::source::{Source, Sources};
 use super::span::FileId;
 
@@ -42,7 +43,7 @@ impl From<io::Error> for WhyUnwritten {
         match fault.kind() {
             io::ErrorKind::AlreadyExists => WhyUnwritten::Exists,
             io::ErrorKind::NotFound => WhyUnwritten::Changed,
-            _ => WhyUnwritten::System(fault.to_string()),
+            _ => refusal(fault),
         }
     }
 }
@@ -117,7 +118,7 @@ pub fn save(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
 }
 
 fn refusal(fault: io::Error) -> WhyUnwritten {
-    WhyUnwritten::System(fault.to_string())
+    WhyUnwritten::System(bare_words(&fault))
 }
 
 /// Puts new bytes in the place of a file's old ones, which must be there.

@@ -55,6 +55,8 @@ pub enum WhyUnread {
     NameNotUtf8,
     /// A folder inside `crosses` that holds `*.ron` files, which are not looked for there.
     TooDeep,
+    /// A name such as `X22-01.ron.txt`, as plain editors save it; such a file is not read.
+    OtherEnding,
     /// No permission to read.
     Forbidden,
     /// The system refused, in its own words.
@@ -137,6 +139,11 @@ fn sort_entry(
     if shown.starts_with('.') {
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
+    } else if is_ron_by_mistake(&shown) {
+        unread.push(Unread {
+            path,
+            why: WhyUnread::OtherEnding,
+        });
     } else if !is_ron(&shown) {
         if inside && holds_ron(&folder.join(&path)) {
             unread.push(Unread {
@@ -159,6 +166,16 @@ fn sort_entry(
 fn is_ron(name: &str) -> bool {
     let ending = name.rsplit_once('.').map(|(_, ending)| ending);
     ending.is_some_and(|ending| ending.eq_ignore_ascii_case("ron"))
+}
+
+/// Whether an editor has put its own ending after ours.
+fn is_ron_by_mistake(name: &str) -> bool {
+    const ENDINGS: [&str; 4] = ["txt", "text", "rtf", "doc"];
+    let (name, ending) = name.rsplit_once('.').unwrap_or((name, ""));
+    is_ron(name)
+        && ENDINGS
+            .iter()
+            .any(|other| ending.eq_ignore_ascii_case(other))
 }
 
 fn holds_ron(folder: &Path) -> bool {

@@ -11,6 +11,7 @@ mod folder;
 mod nearest;
 mod new_folder;
 pub mod outline;
+mod refusal;
 mod source;
 mod span;
 

@@ -3,6 +3,7 @@
 //! The texts are written into a hidden folder first, beside the new folder, or inside it when it is there and empty
 //! (it may be the one the grower stands in). Then they take their names. What the texts say is left to others.
 
+use super::refusal::bare_words;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -22,9 +23,7 @@ pub enum NoFolder {
 
 impl From<io::Error> for NoFolder {
     fn from(fault: io::Error) -> Self {
-        // The bare words of the system: the path of a temporary folder would tell the grower nothing.
-        let bare = fault.raw_os_error().map(io::Error::from_raw_os_error);
-        NoFolder::System(bare.unwrap_or(fault).to_string())
+        NoFolder::System(bare_words(&fault))
     }
 }
 

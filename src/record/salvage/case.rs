@@ -1,6 +1,7 @@
 //! One record under trial: what has been told of it, and what is to be left out.
 
 use super::compact::Addition;
+use super::couple::mother as mother_of;
 use super::kinds::Kind;
 use super::trial::Verdict;
 use crate::diagnostic::Finding;
@@ -38,10 +39,15 @@ impl Case {
             };
             let at = self.findings.iter().position(|(part, _)| concerns(part));
             if let Some((_, finding)) = self.findings.get_mut(at.unwrap_or(0)) {
-                finding.help.push(format!(
-                    "until it is mended `{}: {}` is assumed",
-                    addition.field, addition.value
-                ));
+                let mother = outline.field(self.record, "parents");
+                let mother = mother.filter(|_| addition.field == "parents");
+                let stand_in = match mother.and_then(|parents| mother_of(outline, parents)) {
+                    Some(seed) => format!("pollen_unknown(seed: \"{seed}\")"),
+                    None => addition.value.to_owned(),
+                };
+                let field = &addition.field;
+                let told = format!("until it is mended `{field}: {stand_in}` is assumed");
+                finding.help.push(told);
             }
         }
     }

@@ -3,8 +3,9 @@
 use crate::record::read::typed;
 use crate::record::{
     ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, Identification, NamedHybrid,
-    Patch, Pod, PollenLot, PollenPage, Pollination, Potting, Pricking, Ramet, RegistryPage, Said,
-    SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage, Synonym, Tally, Trait,
+    Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting, Pricking, Ramet,
+    RegistryPage, Said, SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage, Synonym, Tally,
+    Trait,
 };
 use ron::error::SpannedError;
 use serde::Deserialize;
@@ -25,6 +26,9 @@ pub struct Kind {
 pub trait Page<'t>: Deserialize<'t> {
     /// What it holds.
     const KIND: &'static Kind;
+
+    /// Told when something stands in for `parents` that could not be read: the seed parent, if that could.
+    fn parents_stood_in(&mut self, _seed: Option<&'t str>) {}
 }
 
 macro_rules! kind {
@@ -144,4 +148,11 @@ impl<'t> Page<'t> for PollenPage<'t> {
 }
 impl<'t> Page<'t> for CrossPage<'t> {
     const KIND: &'static Kind = &CROSS;
+
+    fn parents_stood_in(&mut self, seed: Option<&'t str>) {
+        self.parents_misread = true;
+        if let Some(seed) = seed {
+            self.parents = Parents::PollenUnknown { seed };
+        }
+    }
 }

@@ -8,6 +8,7 @@
 
 mod case;
 mod compact;
+mod couple;
 mod kinds;
 mod marks;
 mod paper;

@@ -1,14 +1,17 @@
 //! The way from a file at fault to what is kept of it.
 
+use super::case::left_out;
+use super::couple::mother;
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
 use super::paper::rewrite;
 use super::trial::{Trials, Verdict};
 use crate::diagnostic::{Code, Finding};
 use crate::record::read::typed;
-use crate::text::outline::PartId;
+use crate::text::outline::{Kind as Shape, PartId};
 use crate::text::{FileId, Outline, Sources, Span};
 use ron::error::SpannedError;
+use std::collections::BTreeMap;
 
 /// Reads what can be read of a faulty file, and tells every fault.
 pub(in crate::record) fn salvage<'t, P: Page<'t>>(
@@ -32,12 +35,20 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
         trials.findings.push(empty_page(file, P::KIND));
         return (None, trials.findings);
     };
+    if is_without_brackets(&outline, root) {
+        return (None, vec![no_brackets(&outline, file, P::KIND)]);
+    }
     trials.leave_out_spoilt();
     let page = stand_ins(&mut trials, root, P::KIND).and_then(|stand_ins| {
         let copy = rewrite(&outline, &trials.marks, &stand_ins);
-        typed::<P>(sources.get(file).mend(copy)).ok()
+        let mut page = typed::<P>(sources.get(file).mend(copy)).ok()?;
+        if stand_ins.iter().any(|field| field.starts_with("parents:")) {
+            let parents = outline.field(root, "parents");
+            page.parents_stood_in(parents.and_then(|parents| mother(&outline, parents)));
+        }
+        Some(page)
     });
-    let mut findings = trials.findings;
+    let mut findings = folded(trials.findings, outline.faults().len());
     if findings.is_empty() {
         findings.push(untold(sources, file, error));
     }
@@ -57,6 +68,59 @@ fn stand_ins(trials: &mut Trials, root: PartId, page: &'static Kind) -> Option<V
         }
     }
     trials.examine_page(root, page)
+}
+
+/// Whether the file begins with a field's name where its bracket should be.
+fn is_without_brackets(outline: &Outline, root: PartId) -> bool {
+    let place = outline.part(root);
+    let rest = outline.text()[place.end as usize..].trim_start();
+    place.kind == Shape::Word && rest.starts_with([':', '='])
+}
+
+/// The one finding for a file whose outermost brackets are missing.
+fn no_brackets(outline: &Outline, file: FileId, kind: &Kind) -> Finding {
+    let text = outline.text();
+    let start = outline.parts().first().map_or(0, |first| first.start);
+    let name = text[start as usize..]
+        .split([':', '='])
+        .next()
+        .unwrap_or("");
+    let name = name.trim_end();
+    Finding::fault(Code("no-brackets"), "the file is not in round brackets")
+        .at(Span::new(file, start..start + name.len() as u32))
+        .found(format!("`{name}` where `(` should stand"))
+        .needed(format!("a {} in round brackets: ( … )", kind.word))
+        .help("write `(` before the first name and `)` after the last value")
+        .help(left_out(kind))
+}
+
+/// How many faults of shape of one kind are told of a file.
+const SHAPE_FAULTS: usize = 20;
+
+/// The findings, of which the first are those of shape; of many of one kind only the first, with how many more.
+fn folded(findings: Vec<Finding>, of_shape: usize) -> Vec<Finding> {
+    let mut seen: BTreeMap<Code, (usize, usize)> = BTreeMap::new();
+    let mut kept: Vec<Finding> = Vec::new();
+    for (at, finding) in findings.into_iter().enumerate() {
+        if at >= of_shape {
+            kept.push(finding);
+            continue;
+        }
+        let (count, last) = seen.entry(finding.code).or_default();
+        *count += 1;
+        if *count <= SHAPE_FAULTS {
+            *last = kept.len();
+            kept.push(finding);
+        }
+    }
+    for (count, last) in seen.into_values() {
+        if let Some(more) = count.checked_sub(SHAPE_FAULTS).filter(|more| *more > 0) {
+            kept[last]
+                .help
+                .push(format!("and {more} more of the same kind in this file"));
+        }
+    }
+    kept
 }
 
 /// A file without any record.

@@ -2,10 +2,13 @@
 
 use super::case::{Case, left_out};
 use super::compact::{Addition, Compact, From, compact, offset};
+use super::couple::Couple;
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
 use super::words::{Told, Wrong};
 use crate::diagnostic::Finding;
+use crate::record::Parents;
+use crate::record::read::typed;
 use crate::text::outline::{FaultKind, PartId};
 use crate::text::{FileId, Outline};
 use ron::Error;
@@ -78,6 +81,7 @@ impl<'t> Trials<'_, 't> {
             faulty: Vec::new(),
             findings: Vec::new(),
         };
+        self.misread_parents(&mut case);
         self.repeated_fields(&mut case);
         self.tell_all(&mut case, whole, first);
         self.marks.restore();
@@ -95,6 +99,32 @@ impl<'t> Trials<'_, 't> {
                 .map(|a| format!("{}:{}", a.field, a.value))
                 .collect()
         })
+    }
+
+    /// Tells of parents that cannot be read and whose meaning is plain, with what to write instead.
+    fn misread_parents(&mut self, case: &mut Case) {
+        let Some(parents) = self.outline.field(case.record, "parents") else {
+            return;
+        };
+        let is_cross = case
+            .kind
+            .stand_ins
+            .iter()
+            .any(|(name, _)| *name == "parents");
+        if !is_cross || self.marks.is_left_out(parents) {
+            return;
+        }
+        let alone = compact(self.outline, &self.marks, parents, &[]);
+        if typed::<Parents>(&alone.text).is_ok() {
+            return;
+        }
+        if let Some(couple) = Couple::of(self.outline, parents) {
+            let finding = couple.finding(self.file, self.outline, parents);
+            case.findings.push((parents, finding));
+            case.explained.push((case.record, "parents".to_owned()));
+            self.marks.leave_out(parents);
+            case.faulty.push(parents);
+        }
     }
 
     /// Says at the fault of shape that cost a record that it did.
@@ -153,7 +183,14 @@ impl<'t> Trials<'_, 't> {
     /// Fields given twice in one record: the outline shows them, and the first is kept.
     fn repeated_fields(&mut self, case: &mut Case) {
         let mut fields: Vec<(PartId, &str, PartId)> = Vec::new();
-        for part in (case.record.0..self.outline.past(case.record)).map(PartId) {
+        let mut next = case.record.0;
+        while next < self.outline.past(case.record) {
+            let part = PartId(next);
+            if self.marks.is_left_out(part) {
+                next = self.outline.past(part);
+                continue;
+            }
+            next += 1;
             let around = self.outline.part(part).parent();
             if let (Some(name), Some(around)) = (self.outline.name(part), around)
                 // Records inside are examined on their own.
@@ -185,7 +222,7 @@ impl<'t> Trials<'_, 't> {
     fn tell_all(&mut self, case: &mut Case, whole: Compact, first: SpannedError) {
         let mut text = whole;
         let mut error = first;
-        if !case.faulty.is_empty() {
+        if !case.faulty.is_empty() || !case.findings.is_empty() {
             text = compact(self.outline, &self.marks, case.record, &case.additions);
             match (case.kind.trial)(&text.text) {
                 Ok(()) => return,

@@ -23,6 +23,8 @@ pub(super) struct Wrong<'a> {
 
 /// A word no field knows; the parse then tells the words it does know.
 const NO_WORD: &str = "no_such_word";
+/// A field no record knows; the parse then tells the fields it does know.
+const NO_FIELD: &str = "no_such_field:0";
 
 impl Told<'_, '_> {
     /// The bytes of a value; of a bracketed one only what opens it.
@@ -122,6 +124,9 @@ impl Told<'_, '_> {
 
     /// A value where a bare word should stand.
     fn no_word(self, wrong: &Wrong) -> Finding {
+        if let Some(finding) = self.no_name(wrong) {
+            return finding;
+        }
         let Some(Err(Error::NoSuchEnumVariant { expected, .. })) = (wrong.trial)(NO_WORD) else {
             return self.kind_finding(wrong, "a word", "a bare word");
         };
@@ -136,6 +141,35 @@ impl Told<'_, '_> {
         } else {
             finding.did_you_mean(nearest(text, expected.iter().copied()))
         }
+    }
+
+    /// A value without a name in brackets that hold named values, such as `sold("2023")`.
+    fn no_name(self, wrong: &Wrong) -> Option<Finding> {
+        let around = self.outline.part(wrong.part).parent()?;
+        let tag = self.outline.tag(around)?;
+        let Some(Err(Error::NoSuchStructField { expected, .. })) = (wrong.trial)(NO_FIELD) else {
+            return None;
+        };
+        let slice = shorten(self.outline.slice(wrong.part));
+        let is_date = self
+            .inside(wrong.part)
+            .starts_with(|c: char| c.is_ascii_digit());
+        let name = match expected {
+            fields if is_date && fields.contains(&"on") => "on",
+            [first, ..] => first,
+            [] => return None,
+        };
+        let finding = Finding::fault(
+            Code("wrong-kind"),
+            format!("a value in `{tag}( … )` has no name"),
+        );
+        Some(
+            finding
+                .at(self.value(wrong.part))
+                .found(self.found(wrong.part))
+                .needed(format!("a name before it: {}", listed(expected)))
+                .help(format!("write {tag}({name}: {slice})")),
+        )
     }
 
     fn escaped(self, wrong: &Wrong) -> Finding {

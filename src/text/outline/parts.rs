@@ -156,6 +156,8 @@ pub enum FaultKind {
     NamelessValue,
     /// A field's name in quotation marks.
     QuotedName,
+    /// `;` for a comma, or `=` for a colon.
+    WrongMark,
     /// A second value after the one that is the whole text.
     SecondValue,
 }

@@ -92,6 +92,9 @@ impl<'t> Scanner<'t> {
             b'}' => Token::Close(Bracket::Curly),
             b',' => Token::Comma,
             b':' => Token::Colon,
+            // Read as what was meant, so that one slip is told once.
+            b';' => self.wrong_mark(Token::Comma),
+            b'=' => self.wrong_mark(Token::Colon),
             b'"' => Token::Leaf(self.quoted(Kind::Text)),
             b'0'..=b'9' | b'+' | b'-' | b'.' => Token::Leaf(self.number()),
             b'\'' => return self.character(),
@@ -116,6 +119,11 @@ impl<'t> Scanner<'t> {
             kind,
             other: None,
         });
+    }
+
+    fn wrong_mark(&mut self, meant: Token) -> Token {
+        self.fault(FaultKind::WrongMark, self.start, self.end);
+        meant
     }
 
     pub(super) fn rest(&self) -> &'t str {

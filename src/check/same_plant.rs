@@ -1,0 +1,73 @@
+//! Is a plant read twice in one sitting, by two rows that say the same thing of it?
+//!
+//! Two rows are right when each is of another kind of pitcher, or when each fills other columns.
+
+use super::ground::Ground;
+use crate::diagnostic::{Code, Finding};
+use crate::registry::{Column, Reading, SittingHead};
+use crate::text::Span;
+
+/// Second rows of a plant in a sitting.
+pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
+    if head.plants().is_sorted_by(|a, b| a < b) {
+        return Vec::new();
+    }
+    let mut rows: Vec<_> = head.plants().zip(0..).collect();
+    rows.sort_unstable();
+    let of_one_plant = rows.chunk_by(|(a, _), (b, _)| a == b);
+    of_one_plant
+        .flat_map(|rows| {
+            let pairs = rows.windows(2);
+            pairs.filter_map(|pair| twice(ground, head, pair[0].1, pair[1].1))
+        })
+        .collect()
+}
+
+fn twice(ground: &Ground, head: &SittingHead, first: usize, second: usize) -> Option<Finding> {
+    let read_before = |reading: &Reading| {
+        let is_trait = matches!(column(head, reading), Column::Trait { .. });
+        is_trait
+            && head
+                .row(first)
+                .any(|before| before.column == reading.column)
+    };
+    let again = head.row(second).find(read_before)?;
+    if pitcher(ground, head, first) != pitcher(ground, head, second) {
+        return None;
+    }
+    let before = head
+        .row(first)
+        .find(|before| before.column == again.column)?;
+    let code = ground.registry.code(again.plant);
+    let finding = Finding::warning(
+        Code("read-twice"),
+        format!("{code} is read twice in one sitting"),
+    )
+    .at(place(ground, head, &again))
+    .found(format!("`{}`, and before it `{}`", ground.registry.cell(again), ground.registry.cell(before)))
+    .needed("one row for each plant, or a column `pitcher` that tells the two apart")
+    .help("is one of them another plant? re-read its tag; a second reading on purpose is a sitting of its own");
+    Some(match place(ground, head, &before) {
+        Some(place) => finding.related(place, "read here before"),
+        None => finding,
+    })
+}
+
+fn column(head: &SittingHead, reading: &Reading) -> Column {
+    let column = head.columns.get(usize::from(reading.column));
+    column.copied().unwrap_or(Column::Unknown)
+}
+
+/// What a row says of the kind of pitcher.
+fn pitcher<'r>(ground: &'r Ground, head: &SittingHead, row: usize) -> Option<&'r str> {
+    let cell = head
+        .row(row)
+        .find(|reading| column(head, reading) == Column::Pitcher)?;
+    Some(ground.registry.cell(cell).trim())
+}
+
+fn place(ground: &Ground, head: &SittingHead, reading: &Reading) -> Option<Span> {
+    let cell = ground.registry.cell(reading);
+    let own = ground.span(head.file, cell);
+    own.or_else(|| ground.span(head.file, head.sitting.on))
+}

@@ -1,0 +1,189 @@
+//! The road from a flower to a seedling: pollinations, pods, seed lots, sowings, patches.
+
+use super::{Fate, Said};
+use serde::Deserialize;
+
+/// Flowers of one zone of one spike, dusted with one pollen lot.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Pollination<'t> {
+    /// Zone of the spike, bottom first.
+    pub zone: &'t str,
+    /// Which ramet of the seed parent, or which seed parent when several are possible.
+    #[serde(borrow, default)]
+    pub plant: Option<&'t str>,
+    /// The days it was done.
+    #[serde(borrow, default)]
+    pub on: Vec<&'t str>,
+    /// Code of the pollen lot.
+    #[serde(borrow, default)]
+    pub pollen: Option<&'t str>,
+    /// Flowers treated.
+    #[serde(default)]
+    pub flowers: Option<u32>,
+    /// Pods that set; 0 is an outcome.
+    #[serde(default)]
+    pub set: Option<u32>,
+    /// When the set was counted.
+    #[serde(borrow, default)]
+    pub counted: Option<&'t str>,
+    /// Whether the spike was covered against stray pollen.
+    #[serde(default)]
+    pub covered: Option<bool>,
+    /// Flowers left alone to measure stray pollen.
+    #[serde(default)]
+    pub control_flowers: Option<u32>,
+    /// Pods on those.
+    #[serde(default)]
+    pub control_set: Option<u32>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// What one pollination set.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Pod<'t> {
+    /// Code within the cross.
+    pub code: &'t str,
+    /// The zone that set it.
+    #[serde(borrow, default)]
+    pub zone: Option<&'t str>,
+    /// Capsules in it.
+    #[serde(default)]
+    pub capsules: Option<u32>,
+    /// When it was harvested.
+    #[serde(borrow, default)]
+    pub harvested: Option<&'t str>,
+    /// Seeds in it.
+    #[serde(default)]
+    pub seeds: Option<u32>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Seed of one pod, kept together.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct SeedLot<'t> {
+    /// Code within the cross.
+    pub code: &'t str,
+    /// Its pod.
+    #[serde(borrow, default)]
+    pub pod: Option<&'t str>,
+    /// Seeds in it.
+    #[serde(default)]
+    pub seeds: Option<u32>,
+    /// Whether the number is a guess.
+    #[serde(default)]
+    pub estimated: bool,
+    /// Seeds with a visible embryo, percent.
+    #[serde(default)]
+    pub embryo_percent: Option<u8>,
+    /// How it is kept.
+    #[serde(borrow, default)]
+    pub stored: Option<Said<'t>>,
+    /// Seeds given away.
+    #[serde(default)]
+    pub given_away: Option<u32>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Seed of a lot, sown on a date in one container.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Sowing<'t> {
+    /// Code within the cross.
+    pub code: &'t str,
+    /// Its seed lot.
+    #[serde(borrow, default)]
+    pub lot: Option<&'t str>,
+    /// Its pod, when no lot was recorded.
+    #[serde(borrow, default)]
+    pub pod: Option<&'t str>,
+    /// When it was sown.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+    /// Seeds sown.
+    #[serde(default)]
+    pub seeds: Option<u32>,
+    /// What it was sown in.
+    #[serde(borrow, default)]
+    pub container: Option<Said<'t>>,
+    /// Mix.
+    #[serde(borrow, default)]
+    pub medium: Option<Said<'t>>,
+    /// Where it stands.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+    /// Seedlings up so far, day by day; each number is a running total.
+    #[serde(borrow, default)]
+    pub germinated: Vec<Tally<'t>>,
+    /// Prickings out.
+    #[serde(borrow, default)]
+    pub pricked_out: Vec<Pricking<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// A dated count.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Tally<'t> {
+    /// When it was counted.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// How many.
+    pub count: u32,
+}
+
+/// Seedlings moved out of the sowing pot.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Pricking<'t> {
+    /// When.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// How many were moved.
+    pub moved: u32,
+    /// How many were left behind.
+    #[serde(default)]
+    pub left: Option<u32>,
+    /// Where to.
+    #[serde(borrow, default)]
+    pub to: Option<Said<'t>>,
+}
+
+/// Seedlings that are only a count.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Patch<'t> {
+    /// Code within the cross.
+    pub code: &'t str,
+    /// The sowing it comes from.
+    #[serde(borrow, default)]
+    pub sowing: Option<&'t str>,
+    /// The pods it may come from, when a tray was muddled.
+    #[serde(borrow, default)]
+    pub one_of: Vec<&'t str>,
+    /// Alive, day by day.
+    #[serde(borrow, default)]
+    pub alive: Vec<Tally<'t>>,
+    /// Pot or tray.
+    #[serde(borrow, default)]
+    pub pot: Option<Said<'t>>,
+    /// Where it stands.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+    /// What became of it.
+    #[serde(borrow, default)]
+    pub fate: Option<Fate<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}

@@ -1,0 +1,60 @@
+//! All that may be said of one seedling.
+
+use super::{Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Said};
+use serde::Deserialize;
+
+/// A plant with a number.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Seedling<'t> {
+    /// Number within the cross.
+    pub number: &'t str,
+    /// The sowing it comes from.
+    #[serde(borrow, default)]
+    pub sowing: Option<&'t str>,
+    /// Its pod, when no sowing was recorded.
+    #[serde(borrow, default)]
+    pub pod: Option<&'t str>,
+    /// The patch it was taken from.
+    #[serde(borrow, default)]
+    pub patch: Option<&'t str>,
+    /// The pods it may come from, when a tray was muddled: `P1`, or `X21-03.P1` for a pod of another cross.
+    #[serde(borrow, default)]
+    pub one_of: Box<[&'t str]>,
+    /// When it came up.
+    #[serde(borrow, default)]
+    pub germinated: Option<&'t str>,
+    /// When it got its number.
+    #[serde(borrow, default)]
+    pub numbered: Option<&'t str>,
+    /// Where it stands.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+    /// A nickname; never a cultivar epithet.
+    #[serde(borrow, default)]
+    pub nickname: Option<Said<'t>>,
+    /// A cultivar epithet given to this very plant.
+    #[serde(borrow, default)]
+    pub cultivar: Option<Box<Cultivar<'t>>>,
+    /// Dated opinions that differ from the record.
+    #[serde(borrow, default)]
+    pub identified: Box<[Identification<'t>]>,
+    /// Its rooted pieces; none recorded means one plant.
+    #[serde(borrow, default)]
+    pub ramets: Box<[Ramet<'t>]>,
+    /// Its spikes.
+    #[serde(borrow, default)]
+    pub flowerings: Box<[Flowering<'t>]>,
+    /// Its pots.
+    #[serde(borrow, default)]
+    pub pots: Box<[Potting<'t>]>,
+    /// A decision to keep.
+    #[serde(borrow, default)]
+    pub kept: Option<Box<Kept<'t>>>,
+    /// What became of it.
+    #[serde(borrow, default)]
+    pub fate: Option<Box<Fate<'t>>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}

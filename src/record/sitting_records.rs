@@ -1,0 +1,52 @@
+//! Readings as they are written down: one day, one place, one method, many plants.
+
+use super::{Rows, Said};
+use serde::Deserialize;
+
+/// Readings taken on one day, in one place, by one method, of many plants.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Sitting<'t> {
+    /// When.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// Where the plants stood.
+    #[serde(borrow, default)]
+    pub place: Option<Said<'t>>,
+    /// How it was read.
+    #[serde(borrow, default)]
+    pub method: Option<Said<'t>>,
+    /// Who read; "me" or a role.
+    #[serde(borrow, default)]
+    pub by: Option<Said<'t>>,
+    /// Which pitchers were read.
+    #[serde(default)]
+    pub pitcher: Option<PitcherType>,
+    /// The lamp.
+    #[serde(borrow, default)]
+    pub light: Option<Said<'t>>,
+    /// What the columns after the plant are: a trait's code, with a unit where one is meant ("span cm"), or `pest`,
+    /// `pitcher`, `note`.
+    #[serde(borrow)]
+    pub columns: Vec<&'t str>,
+    /// One row per plant: its number, then a cell for each column; `""` is not read.
+    #[serde(borrow)]
+    pub rows: Rows<'t>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<Said<'t>>,
+}
+
+/// Kinds of pitcher.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum PitcherType {
+    /// Of a young plant.
+    Juvenile,
+    /// Adult, near the ground.
+    Lower,
+    /// Between.
+    Intermediate,
+    /// Adult, climbing.
+    Upper,
+}

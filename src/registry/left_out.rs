@@ -1,0 +1,131 @@
+//! What was left out because of a fault of its own, so that a code which rests on it is not called unknown.
+
+use super::ids::splits;
+use crate::diagnostic::{Code, Finding};
+use crate::text::{FileId, Source, Sources, Span};
+use std::collections::BTreeSet;
+
+/// How far into a page that could not be kept its code is sought, bytes.
+const HEAD: usize = 4000;
+
+/// Files and records that were left out.
+pub(super) struct LeftOut<'a> {
+    sources: &'a Sources,
+    /// Pages of crosses of which nothing was kept.
+    lost: Vec<FileId>,
+}
+
+/// Where the fault is that must be mended first.
+struct Cause {
+    path: String,
+    place: Option<Span>,
+}
+
+impl<'a> LeftOut<'a> {
+    /// What of the sources was left out, when these pages of crosses were kept.
+    pub fn of(sources: &'a Sources, kept: impl Iterator<Item = FileId>) -> Self {
+        let kept: BTreeSet<FileId> = kept.collect();
+        let pages = sources
+            .iter()
+            .filter(|(_, source)| source.path.starts_with("crosses/"));
+        let lost = pages
+            .map(|(file, _)| file)
+            .filter(|file| !kept.contains(file));
+        Self {
+            sources,
+            lost: lost.collect(),
+        }
+    }
+
+    /// The note on a code that names something left out; `None` when nothing of the kind was. Single records are
+    /// sought in the text of their page only when `thorough`.
+    pub fn note(
+        &self,
+        what: &str,
+        code: &str,
+        place: Option<Span>,
+        thorough: bool,
+    ) -> Option<Finding> {
+        let record = || thorough.then(|| self.any_record(code)).flatten();
+        let cause = self.any_page(code).or_else(record)?;
+        let finding = Finding::note(
+            Code("rests-on-left-out"),
+            format!("the {what} `{code}` was left out because of a fault of its own"),
+        )
+        .at(place)
+        .found(format!("`{code}`"))
+        .needed(format!("{} without that fault", cause.path))
+        .help(format!(
+            "mend {} first; until then what depends on `{code}` counts as unknown",
+            cause.path
+        ));
+        Some(match cause.place {
+            Some(place) => finding.related(place, "left out until it is mended"),
+            None => finding,
+        })
+    }
+
+    /// The page a code, the cross of a seedling or the cross of a part stands on.
+    fn any_page(&self, code: &str) -> Option<Cause> {
+        let of_part = code.split_once('.').map(|(cross, _)| cross);
+        let prefixes = splits(code).map(|(prefix, _)| prefix);
+        let mut pages = std::iter::once(code).chain(of_part).chain(prefixes);
+        pages.find_map(|page| self.page(page))
+    }
+
+    /// The record of a founder, a seedling or a part of a cross.
+    fn any_record(&self, code: &str) -> Option<Cause> {
+        let founder = self.record("clones.ron", code);
+        founder.or_else(|| {
+            let mut parts = splits(code).chain(code.split_once('.'));
+            parts.find_map(|(cross, own)| self.record(&page_path(cross), own))
+        })
+    }
+
+    /// The page of a cross that was left out whole.
+    fn page(&self, cross: &str) -> Option<Cause> {
+        let path = page_path(cross);
+        let unread = self.sources.unread().iter().find(|u| u.path == path);
+        if let Some(unread) = unread {
+            let path = unread.path.clone();
+            return Some(Cause { path, place: None });
+        }
+        let quoted = format!("\"{cross}\"");
+        let file = self.lost.iter().copied().find(|&file| {
+            let source = self.sources.get(file);
+            source.path == path || head(source).contains(&quoted)
+        })?;
+        Some(Cause {
+            path: self.sources.get(file).path.clone(),
+            place: Some(Span::at(file, 0)),
+        })
+    }
+
+    /// The record of a code or number that was blanked out of a page.
+    fn record(&self, path: &str, code: &str) -> Option<Cause> {
+        let file = self.sources.find(path)?;
+        let source = self.sources.get(file);
+        let quoted = format!("\"{code}\"");
+        let names_it = |at: usize| {
+            let before = source.text[..at].trim_end();
+            let before = before.strip_suffix(':').unwrap_or("").trim_end();
+            before.ends_with("code") || before.ends_with("number")
+        };
+        let lost = |at: usize| !source.kept()[at..].starts_with(&quoted);
+        let places = source.text.match_indices(&quoted).map(|(at, _)| at);
+        let at = places.into_iter().find(|&at| names_it(at) && lost(at))? as u32;
+        Some(Cause {
+            path: source.path.clone(),
+            place: Some(Span::new(file, at..at + quoted.len() as u32)),
+        })
+    }
+}
+
+fn page_path(cross: &str) -> String {
+    format!("crosses/{cross}.ron")
+}
+
+fn head(source: &Source) -> &str {
+    let text = &source.text;
+    &text[..text.floor_char_boundary(HEAD.min(text.len()))]
+}

@@ -1,0 +1,164 @@
+//! Rows in the order of units: founders, parents nobody saw, then cross by cross the seedlings and their origins.
+
+use super::cross::Cross;
+use super::mating::{Mating, Side};
+use super::muddled::Muddled;
+use super::numbering::Numbered;
+use super::origin::{Donor, Origin, Pair, PlantRow};
+use super::parents::Named;
+use super::plants::{KnownBy, Plant, Unseen};
+
+/// What rows are given to, and what is given so far.
+pub(super) struct Rows<'a, 't> {
+    pub parts: &'a mut [Cross<'t>],
+    pub unseen: &'a mut [Unseen<'t>],
+    pub muddled: &'a [Muddled],
+    pub matings: &'a [Mating<'t>],
+    pub given: Numbered,
+}
+
+impl Rows<'_, '_> {
+    /// Gives every plant its row, the units in this order after `founders` founders.
+    pub fn give(mut self, founders: usize, order: &[u32]) -> Numbered {
+        let seedlings: usize = self.parts.iter().map(|page| page.locals.len()).sum();
+        self.given
+            .rows
+            .reserve_exact(founders + self.unseen.len() + seedlings);
+        self.given.origins.reserve_exact(self.parts.len());
+        self.founders(founders);
+        let unseen_of = self.unseen_of();
+        let mut alone: Vec<Vec<u32>> = vec![Vec::new(); self.parts.len()];
+        for plant in self.muddled {
+            alone[plant.cross as usize].push(plant.local);
+        }
+        for page in self.parts.iter_mut() {
+            page.seedlings = vec![PlantRow(u32::MAX); page.locals.len()];
+        }
+        for &unit in order {
+            match (unit as usize).checked_sub(self.parts.len()) {
+                Some(at) => self.lone_seedling(&self.muddled[at]),
+                None => {
+                    let cross = unit as usize;
+                    self.cross(unit, &alone[cross], &unseen_of[cross]);
+                }
+            }
+        }
+        self.given
+    }
+
+    /// Founders, and after them unseen parents that are not seedlings of a cross.
+    fn founders(&mut self, founders: usize) {
+        let founder = |home| Plant {
+            home,
+            local: Plant::IS_FOUNDER,
+            origin: Plant::FOUNDER,
+        };
+        self.given.rows.extend((0..founders as u32).map(founder));
+        for at in 0..self.unseen.len() as u32 {
+            if !matches!(self.unseen[at as usize].known_by, KnownBy::SeedlingOf(_)) {
+                self.unseen_parent(at, Plant::FOUNDER);
+            }
+        }
+    }
+
+    /// For each cross its seedlings nobody saw.
+    fn unseen_of(&self) -> Vec<Vec<u32>> {
+        let mut of = vec![Vec::new(); self.parts.len()];
+        for (at, plant) in self.unseen.iter().enumerate() {
+            if let KnownBy::SeedlingOf(cross) = plant.known_by {
+                of[cross as usize].push(at as u32);
+            }
+        }
+        of
+    }
+
+    fn unseen_parent(&mut self, at: u32, origin: u32) {
+        self.unseen[at as usize].row = self.add(at, Plant::IS_UNSEEN, origin);
+    }
+
+    fn seedling(&mut self, cross: u32, local: u32, origin: u32) {
+        let row = self.add(cross, local, origin);
+        self.parts[cross as usize].seedlings[local as usize] = row;
+    }
+
+    fn add(&mut self, home: u32, local: u32, origin: u32) -> PlantRow {
+        let row = PlantRow(self.given.rows.len() as u32);
+        self.given.rows.push(Plant {
+            home,
+            local,
+            origin,
+        });
+        row
+    }
+
+    fn lone_seedling(&mut self, plant: &Muddled) {
+        let origin = self.given.origins.len() as u32;
+        let own = self.muddled_origin(&plant.crosses);
+        self.given.origins.push(own);
+        self.seedling(plant.cross, plant.local, origin);
+    }
+
+    /// The seedlings of a cross but those that are units of their own, then those nobody saw.
+    fn cross(&mut self, cross: u32, alone: &[u32], unseen: &[u32]) {
+        let origin = self.given.origins.len() as u32;
+        let mating = &self.matings[cross as usize];
+        let pairs = self.pairs(mating);
+        self.given.origins.push(Origin {
+            pairs,
+            donor: mating.donor,
+        });
+        self.parts[cross as usize].origin = origin;
+        let mut skip = alone.iter().peekable();
+        for local in 0..self.parts[cross as usize].locals.len() as u32 {
+            if skip.next_if_eq(&&local).is_none() {
+                self.seedling(cross, local, origin);
+            }
+        }
+        for &at in unseen {
+            self.unseen_parent(at, origin);
+        }
+    }
+
+    fn row_of(&self, side: Side) -> Option<PlantRow> {
+        match side {
+            Side::Unknown => None,
+            Side::Unseen(at, _) => Some(self.unseen[at as usize].row),
+            Side::Plant(Named::Founder(at), _) => Some(PlantRow(at)),
+            Side::Plant(Named::Seedling { cross, local }, _) => {
+                Some(self.parts[cross as usize].seedlings[local as usize])
+            }
+            Side::Plant(Named::Cross(_) | Named::Species(_), _) => None,
+        }
+    }
+
+    fn pairs(&self, mating: &Mating) -> Vec<Pair> {
+        let pairs = mating.pairs.iter();
+        pairs
+            .map(|&(seed, pollen, weight)| Pair {
+                seed: self.row_of(seed),
+                pollen: self.row_of(pollen),
+                weight,
+            })
+            .collect()
+    }
+
+    /// All pairs of all the crosses a muddled seedling may belong to; unknown parents when there is none left.
+    fn muddled_origin(&self, crosses: &[u32]) -> Origin {
+        let mut all: Vec<Pair> = Vec::new();
+        for &cross in crosses {
+            for pair in self.pairs(&self.matings[cross as usize]) {
+                let pair = Pair { weight: 0, ..pair };
+                if !all.contains(&pair) {
+                    all.push(pair);
+                }
+            }
+        }
+        if all.is_empty() {
+            return Origin::certain(None, None);
+        }
+        Origin {
+            pairs: all,
+            donor: Donor::EachSeed,
+        }
+    }
+}

@@ -1,0 +1,132 @@
+//! What is numbered as one, what must come before it, and the words for a loop.
+//!
+//! All seedlings of a cross have the same possible parents and are one unit; a seedling of a muddled tray is a unit of
+//! its own.
+
+use super::cross::Cross;
+use super::mating::{Mating, Side};
+use super::muddled::Muddled;
+use super::parents::Named;
+use super::plants::{KnownBy, Unseen};
+use crate::diagnostic::{Code, Finding};
+use crate::text::{Sources, Span};
+
+/// Crosses and muddled seedlings, numbered through: the crosses first.
+pub(super) struct Units<'a, 't> {
+    pub sources: &'t Sources,
+    pub parts: &'a [Cross<'t>],
+    pub unseen: &'a [Unseen<'t>],
+    pub muddled: &'a [Muddled],
+    pub matings: &'a [Mating<'t>],
+}
+
+impl<'t> Units<'_, 't> {
+    /// The unit a parent belongs to, if it is no founder.
+    fn unit_of(&self, side: Side) -> Option<u32> {
+        match side {
+            Side::Plant(Named::Seedling { cross, local }, _) => {
+                let own = self
+                    .muddled
+                    .binary_search_by_key(&(cross, local), |m| (m.cross, m.local));
+                Some(own.map_or(cross, |at| (self.parts.len() + at) as u32))
+            }
+            Side::Unseen(at, _) => match self.unseen[at as usize].known_by {
+                KnownBy::SeedlingOf(cross) => Some(cross),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
+
+    fn cross_sources(&self, cross: u32) -> Vec<u32> {
+        let pairs = &self.matings[cross as usize].pairs;
+        let mut units: Vec<u32> = pairs
+            .iter()
+            .flat_map(|(seed, pollen, _)| [*seed, *pollen])
+            .filter_map(|side| self.unit_of(side))
+            .collect();
+        units.sort_unstable();
+        units.dedup();
+        units
+    }
+
+    /// For each unit those that must come before it.
+    pub fn links(&self) -> Vec<Vec<u32>> {
+        let crosses = (0..self.parts.len() as u32).map(|cross| self.cross_sources(cross));
+        let muddled = self.muddled.iter().map(|plant| plant.crosses.clone());
+        crosses.chain(muddled).collect()
+    }
+
+    /// The whole loop in words, each step at its place.
+    pub fn own_ancestor(&self, in_loop: &[u32]) -> Finding {
+        let sources = in_loop.iter().cycle().skip(1);
+        let steps: Vec<(String, Option<Span>)> = in_loop
+            .iter()
+            .zip(sources)
+            .map(|(&unit, &source)| self.step(unit, source))
+            .collect();
+        let told: Vec<&str> = steps.iter().map(|(told, _)| told.as_str()).collect();
+        let mut finding = Finding::fault(Code("own-ancestor"), "a plant would be its own ancestor")
+            .at(steps[0].1)
+            .found(told.join(", "))
+            .needed("parents that are older than their seedlings")
+            .help(format!(
+                "one of these parents is wrong; until it is mended the parents of {} count as unknown",
+                self.named(in_loop[0])
+            ));
+        for (_, place) in &steps[1..] {
+            if let Some(place) = place {
+                finding = finding.related(*place, "and here");
+            }
+        }
+        finding
+    }
+
+    /// Why a unit must come after its source, and where that is said.
+    fn step(&self, unit: u32, source: u32) -> (String, Option<Span>) {
+        let named = self.named(unit);
+        if let Some(at) = (unit as usize).checked_sub(self.parts.len()) {
+            let Muddled { cross, local, .. } = self.muddled[at];
+            let page = &self.parts[cross as usize];
+            let place = self
+                .sources
+                .span_of(page.file, page.number_text(self.sources, local));
+            return (
+                format!("{named} may come from {}", self.named(source)),
+                place,
+            );
+        }
+        let parent = self.parent_in(unit, source).unwrap_or("?");
+        let file = self.parts[unit as usize].file;
+        let place = self.sources.span_of(file, parent);
+        (format!("{named} has parent {parent}"), place)
+    }
+
+    fn named(&self, unit: u32) -> String {
+        let Some(at) = (unit as usize).checked_sub(self.parts.len()) else {
+            return self.parts[unit as usize].page.code.to_owned();
+        };
+        let Muddled { cross, local, .. } = self.muddled[at];
+        let page = &self.parts[cross as usize];
+        format!(
+            "{}-{}",
+            page.page.code,
+            page.number_text(self.sources, local)
+        )
+    }
+
+    /// The code of the parent of a cross that belongs to a unit.
+    fn parent_in(&self, cross: u32, unit: u32) -> Option<&'t str> {
+        let pairs = &self.matings[cross as usize].pairs;
+        pairs
+            .iter()
+            .flat_map(|(seed, pollen, _)| [*seed, *pollen])
+            .find_map(|side| {
+                let code = match side {
+                    Side::Plant(_, code) | Side::Unseen(_, code) => code,
+                    Side::Unknown => return None,
+                };
+                (self.unit_of(side) == Some(unit)).then_some(code)
+            })
+    }
+}
