@@ -213,7 +213,11 @@ fn judged(
 
 /// The label and why it cannot be read. Columns are those of the label: the finding's own place is that of the file.
 fn why(label: &Label, refusal: &str, column: usize) -> String {
-    let reason = refusal.replace(&format!(" at column {column}"), "");
+    let reason = [" at", " from"]
+        .iter()
+        .fold(refusal.to_owned(), |text, word| {
+            text.replace(&format!("{word} column {column}"), "")
+        });
     format!("`{}`: {reason}", label.text)
 }
 

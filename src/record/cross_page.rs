@@ -14,7 +14,7 @@ pub struct CrossPage<'t> {
     pub parents: Parents<'t>,
     /// Whether `parents` is at fault and something stands in for it, which nothing may be held against.
     #[serde(skip)]
-    pub parents_misread: bool,
+    pub(crate) parents_misread: bool,
     /// How the parentage is known.
     #[serde(default)]
     pub confidence: Confidence,

@@ -50,7 +50,10 @@ fn partial_dates_that_allow_the_right_order_are_no_fault() {
         let more = format!(
             "pollinations: [(zone: \"A\", on: [\"{pollinated}\"])], pods: [(code: \"P1\", zone: \"A\", harvested: \"{harvested}\")]"
         );
-        assert_eq!(cross(&more), [], "{pollinated} then {harvested}");
+        // Whether a pod had time to ripen is another question.
+        let mut told = cross(&more);
+        told.retain(|(code, _)| *code != "too-short-to-ripen");
+        assert_eq!(told, [], "{pollinated} then {harvested}");
     }
 }
 

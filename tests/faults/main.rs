@@ -6,6 +6,7 @@
 mod awkward;
 mod judgement;
 mod page;
+mod plain_words;
 
 use page::Page;
 use podbook::check;

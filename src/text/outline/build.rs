@@ -102,7 +102,14 @@ impl<'t> Builder<'t> {
 
     /// A fault outside all brackets, told only once.
     pub(super) fn outside(&mut self, kind: FaultKind, other: Option<u32>) {
-        if !std::mem::replace(&mut self.overfull, true) {
+        let start = self.scanner.start as u32;
+        if let Some(mark) = self.scanner.faults.last_mut()
+            && mark.start == start
+            && mark.kind == FaultKind::WrongMark
+        {
+            // After the one value of the text a mark means nothing.
+            mark.kind = FaultKind::StrayCharacters;
+        } else if !std::mem::replace(&mut self.overfull, true) {
             self.fault(kind, self.scanner.start, self.scanner.end, other);
         }
     }

@@ -1,0 +1,258 @@
+//! What growers type without having read the manual: told in words that say what to write.
+
+use crate::found;
+use podbook::diagnostic::Drawing;
+
+const CLONES: &str = r#"(clones: [
+    (code: "Ven1", received: "N. ventricosa"),
+    (code: "Spa1", received: "N. spathulata"),
+    (code: "Tru1", received: "N. truncata"),
+])"#;
+
+/// What is found in these pages of crosses, drawn, notes on the only pot of a plant aside.
+fn drawn(pages: &[(&str, &str)]) -> String {
+    let mut files = vec![
+        (
+            "registry.ron".to_owned(),
+            "(genus: \"Nepenthes\", hemisphere: north, traits: [\
+             (code: \"span\", name: \"leaf span\", reads: length(cm)), \
+             (code: \"rim\", name: \"rim\", reads: kinds([\"green\", \"red\"]))])"
+                .to_owned(),
+        ),
+        (
+            "species.ron".to_owned(),
+            "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\"), (epithet: \"truncata\")])"
+                .to_owned(),
+        ),
+        ("clones.ron".to_owned(), CLONES.to_owned()),
+    ];
+    files.extend(pages.iter().map(|(path, text)| {
+        let path = path.to_string();
+        (path, text.to_string())
+    }));
+    files.sort();
+    let (sources, findings) = found(&files);
+    let drawing = Drawing {
+        width: 200,
+        ..Drawing::default()
+    };
+    let told = findings.iter().filter(|f| f.code.0 != "sole-ramet");
+    told.map(|finding| drawing.finding(finding, &sources))
+        .collect()
+}
+
+fn page(parents: &str) -> String {
+    drawn(&[(
+        "crosses/X20-01.ron",
+        &format!("(code: \"X20-01\", parents: {parents})"),
+    )])
+}
+
+fn heads(drawn: &str) -> Vec<&str> {
+    let head = |line: &&str| !line.starts_with(' ') && !line.is_empty();
+    drawn.lines().filter(head).collect()
+}
+
+#[test]
+fn two_fathers_are_told_what_to_write() {
+    for parents in [
+        r#"known(seed: "Ven1", pollen: ["Spa1", "Tru1"])"#,
+        r#"known(seed: "Ven1", pollen: "Spa1", pollen: "Tru1")"#,
+        r#"known(mother: "Ven1", father: "Spa1", father: "Tru1")"#,
+    ] {
+        let told = page(parents);
+        assert_eq!(heads(&told).len(), 1, "{told}");
+        for word in ["pollen_one_of", "pollen_mixed"] {
+            let write = format!("{word}(seed: \"Ven1\", pollen: [\"Spa1\", \"Tru1\"])");
+            assert!(told.contains(&write), "{told}");
+        }
+        assert!(
+            told.contains("`parents: pollen_unknown(seed: \"Ven1\")` is assumed"),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn mother_and_father_are_seed_and_pollen() {
+    for parents in [
+        r#"known(mother: "Ven1", father: "Spa1")"#,
+        r#"known("Ven1", "Spa1")"#,
+        r#"(seed: "Ven1", pollen: "Spa1")"#,
+    ] {
+        let told = page(parents);
+        assert_eq!(heads(&told).len(), 1, "{told}");
+        assert!(
+            told.contains(r#"known(seed: "Ven1", pollen: "Spa1")"#),
+            "{told}"
+        );
+    }
+}
+
+const DAUGHTER: (&str, &str) = (
+    "crosses/X23-01.ron",
+    r#"(code: "X23-01", parents: known(seed: "X20-01-1", pollen: "Spa1"))"#,
+);
+
+/// A page that cannot be kept is not "no parent": the note names it.
+#[test]
+fn a_parent_on_a_page_left_out_is_told_so() {
+    for broken in ["", "{}", "(code: “X20-01”, parents: unknown)"] {
+        let told = drawn(&[("crosses/X20-01.ron", broken), DAUGHTER]);
+        assert!(!told.contains("unknown-parent"), "{told}");
+        assert!(
+            told.contains("note rests-on-left-out: the parent `X20-01-1`"),
+            "{told}"
+        );
+        assert!(told.contains("mend crosses/X20-01.ron first"), "{told}");
+    }
+    let seedling_lost = r#"(code: "X20-01", parents: unknown, seedlings: [(number: "1" sowing: 5, pod: 4, number: 3)])"#;
+    let told = drawn(&[("crosses/X20-01.ron", seedling_lost), DAUGHTER]);
+    assert!(told.contains("fault"), "{told}");
+}
+
+/// A misspelt cross in a seedling's code, whichever of the two is misspelt.
+#[test]
+fn a_slip_in_a_cross_code_is_guessed() {
+    for (recorded, asked) in [("X2O-01", "X20-01"), ("X20-01", "X2O-01")] {
+        let mother =
+            format!("(code: \"{recorded}\", parents: unknown, seedlings: [(number: \"1\")])");
+        let daughter =
+            format!("(code: \"X23-01\", parents: known(seed: \"{asked}-1\", pollen: \"Spa1\"))");
+        let told = drawn(&[
+            ("crosses/X20-01.ron", &mother),
+            ("crosses/X23-01.ron", &daughter),
+        ]);
+        assert!(
+            told.contains(&format!("did you mean `{recorded}-1`")),
+            "{told}"
+        );
+    }
+}
+
+/// Only pods there are, are said to be recorded.
+#[test]
+fn no_pod_is_invented() {
+    let muddled = r#"(code: "X20-01", parents: unknown, pods: [(code: "P1")],
+        seedlings: [(number: "1", one_of: ["P1", "P9"])])"#;
+    let other = r#"(code: "X21-01", parents: unknown, pods: [(code: "P1")])"#;
+    let told = drawn(&[
+        ("crosses/X20-01.ron", muddled),
+        ("crosses/X21-01.ron", other),
+    ]);
+    assert!(told.contains("recorded: P1\n"), "{told}");
+}
+
+#[test]
+fn codes_of_pods_zones_lots_and_sowings_are_codes() {
+    let told = drawn(&[(
+        "crosses/X20-01.ron",
+        r#"(code: "X20-01", parents: unknown, pollinations: [(zone: "A b./")],
+            pods: [(code: "P 1/<b>")], seed_lots: [(code: "L.1")], sowings: [(code: "S 1")])"#,
+    )]);
+    for what in ["zone", "pod", "seed lot", "sowing"] {
+        assert!(
+            told.contains(&format!("bad-code: this cannot be the code of a {what}")),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn a_fate_without_names_is_told_its_names() {
+    let told = drawn(&[(
+        "crosses/X20-01.ron",
+        r#"(code: "X20-01", parents: unknown, seedlings: [(number: "1", fate: sold("2023"))])"#,
+    )]);
+    assert!(told.contains(r#"write sold(on: "2023")"#), "{told}");
+}
+
+/// Two rows of one plant are right when each is another kind of pitcher or fills other columns.
+#[test]
+fn two_rows_of_a_plant_may_tell_two_things() {
+    for (columns, rows, twice) in [
+        (
+            r#"["span", "pitcher"]"#,
+            r#"["1", "3 cm", "lower"], ["1", "4 cm", "upper"]"#,
+            false,
+        ),
+        (
+            r#"["span", "pitcher"]"#,
+            r#"["1", "3 cm", "lower"], ["1", "4 cm", "lower"]"#,
+            true,
+        ),
+        (
+            r#"["span", "rim"]"#,
+            r#"["1", "3 cm", ""], ["1", "", "red"]"#,
+            false,
+        ),
+        (
+            r#"["span", "rim"]"#,
+            r#"["1", "3 cm", ""], ["2", "1 cm", ""], ["1", "2 cm", ""]"#,
+            true,
+        ),
+    ] {
+        let text = format!(
+            "(code: \"X20-01\", parents: unknown, seedlings: [(number: \"1\"), (number: \"2\")], \
+             sittings: [(on: \"2022\", columns: {columns}, rows: [{rows}])])"
+        );
+        let told = drawn(&[("crosses/X20-01.ron", &text)]);
+        assert_eq!(told.contains("read-twice"), twice, "{told}");
+        assert!(!told.contains("short-row"), "{told}");
+    }
+}
+
+/// Of two pages with one code the one whose file bears it is kept, however the files sort.
+#[test]
+fn a_copy_does_not_take_the_place_of_the_page() {
+    let page = r#"(code: "X20-01", parents: unknown)"#;
+    let told = drawn(&[
+        ("crosses/X20-01 copy.ron", page),
+        ("crosses/X20-01.ron", page),
+    ]);
+    assert!(told.contains("at crosses/X20-01 copy.ron:1:"), "{told}");
+}
+
+#[test]
+fn a_page_of_brackets_is_told_briefly() {
+    let told = drawn(&[("crosses/X20-01.ron", &"(".repeat(100_000))]);
+    assert!(told.lines().count() < 300, "{} lines", told.lines().count());
+    assert!(told.contains("more of the same kind in this file"));
+}
+
+/// Under three weeks on every reading of the dates, and not a day more.
+#[test]
+fn pods_need_time_to_ripen() {
+    for (pollinated, harvested, short) in [
+        ("2022-05-20", "2022-06-09", true),
+        ("2022-05-20", "2022-06-10", false),
+        ("2022-05", "2022-05-20", true),
+        ("2022-05", "2022-06", false),
+        ("spring 2022", "by 2022-06", false),
+    ] {
+        let text = format!(
+            "(code: \"X22-01\", parents: unknown, pollinations: [(zone: \"A\", on: [\"{pollinated}\"])], \
+             pods: [(code: \"P1\", zone: \"A\", harvested: \"{harvested}\")])"
+        );
+        let told = drawn(&[("crosses/X22-01.ron", &text)]);
+        assert_eq!(
+            told.contains("too-short-to-ripen"),
+            short,
+            "{pollinated} {harvested}: {told}"
+        );
+    }
+}
+
+/// A label's own column is not put beside the place in the file.
+#[test]
+fn a_label_is_told_without_a_second_column() {
+    let told = drawn(&[(
+        "crosses/X20-01.ron",
+        r#"(code: "X20-01", parents: label_only("N. ventricossa × truncata"))"#,
+    )]);
+    assert!(
+        told.contains("label-not-read") && !told.contains("at column"),
+        "{told}"
+    );
+    assert!(told.contains("needed  a formula"), "{told}");
+}
