@@ -66,10 +66,8 @@ fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {
 
 /// Each pollination's envelope against the pollen parents.
 pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
-    // Of parents that could not be read has been told; what stands in for them contradicts nothing.
-    let judged = page.pollinations.iter().filter(|_| !page.parents_misread);
-    judged
+    let pollinations = ground.page(cross).pollinations.iter();
+    pollinations
         .filter_map(|pollination| of_pollination(ground, cross, pollination))
         .collect()
 }
@@ -81,6 +79,10 @@ fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> O
         let lots = ground.registry.pollen.iter().map(|lot| lot.code);
         return Some(unknown(Code("unknown-pollen-lot"), "pollen lot", code, lots).at(place));
     };
+    if ground.page(cross).parents_misread {
+        // What stands in for parents that could not be read contradicts no envelope.
+        return None;
+    }
     let lot = &ground.registry.pollen[lot as usize];
     let finding = compare(ground, cross, lot)?.at(place);
     let written = parents(ground.page(cross));
