@@ -9,10 +9,10 @@ use crate::text::Span;
 
 /// Second rows of a plant in a sitting.
 pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
-    if head.plants().is_sorted_by(|a, b| a < b) {
+    if head.row_plants().is_sorted_by(|a, b| a < b) {
         return Vec::new();
     }
-    let mut rows: Vec<_> = head.plants().zip(0..).collect();
+    let mut rows: Vec<_> = head.row_plants().zip(0..).collect();
     rows.sort_unstable();
     let of_one_plant = rows.chunk_by(|(a, _), (b, _)| a == b);
     of_one_plant
