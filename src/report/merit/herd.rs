@@ -103,7 +103,7 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
         if asked.len() > FEW {
             solved.invert().map_err(|error| error.to_string())?;
         }
-        let trait_unit = TraitUnit::of(declared);
+        let trait_unit = TraitUnit::shown_in(self.registry, index);
         let scale = Scale {
             centre: self.centre(&model, &solved),
             is_length: matches!(declared.reads, Reads::Length(_)),

@@ -62,7 +62,7 @@ impl Intended<'_, '_> {
         wishes: PairWishes,
     ) -> PairTrait {
         let [seed, pollen] = self.pair;
-        let unit = TraitUnit::of(&self.registry.settings.traits[usize::from(of.index)]);
+        let unit = TraitUnit::shown_in(self.registry, of.index);
         let shown = |value: f64| unit.shown(value);
         let read = |plant| of.mean(plant).map(|(mean, n)| (shown(mean), n));
         let mean = read(seed)
