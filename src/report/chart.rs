@@ -49,6 +49,28 @@ pub struct TraitStrip {
     pub rows: Vec<DotRow>,
     /// The parents' own values, where they were read.
     pub parents: Vec<ParentReading>,
+    /// In place of rows and parents where the trait has kinds without order: one group for each pod or sowing.
+    pub kinds: Vec<KindGroup>,
+}
+
+/// How many plants of one group show each kind.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct KindGroup {
+    /// What the group is called; its count belongs here too.
+    pub label: String,
+    /// The kinds, in declared order, nobody's left out.
+    pub bars: Vec<KindBar>,
+}
+
+/// The plants that show one kind.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct KindBar {
+    /// The kind.
+    pub kind: String,
+    /// Plants.
+    pub n: u64,
+    /// What is said at the end of the bar after the count: share, limits, a parent of that kind.
+    pub remark: String,
 }
 
 /// The readings of one group of plants.

@@ -258,6 +258,7 @@ fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
     });
     before - readings.len()
 }
+
 /// Least and greatest age of some readings, months; `None` when a sowing is not dated.
 pub fn ages(readings: &[Comparable]) -> Option<(f64, f64)> {
     let ages: Option<Vec<(f64, f64)>> = readings.iter().map(|reading| reading.age).collect();
@@ -266,16 +267,24 @@ pub fn ages(readings: &[Comparable]) -> Option<(f64, f64)> {
         .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
 }
 
-/// The age and the days of some readings in words: `20.0 months from sowing, read 2024-05-14`.
-pub fn age_words(readings: &[Comparable]) -> String {
+/// The days of some readings in words: `2024-05-14`, `2024-05-14 to 2024-05-20`, `never`.
+pub fn days_words(readings: &[Comparable]) -> String {
     let mut dates: Vec<When> = readings.iter().map(|reading| reading.when).collect();
     dates.sort();
     dates.dedup();
-    let read = match dates[..] {
-        [] => return "never read".to_owned(),
-        [one] => format!("read {}", days(one)),
-        [first, .., last] => format!("read {} to {}", first.first, last.last),
-    };
+    match dates[..] {
+        [] => "never".to_owned(),
+        [one] => days(one),
+        [first, .., last] => format!("{} to {}", first.first, last.last),
+    }
+}
+
+/// The age and the days of some readings in words: `20.0 months from sowing, read 2024-05-14`.
+pub fn age_words(readings: &[Comparable]) -> String {
+    if readings.is_empty() {
+        return "never read".to_owned();
+    }
+    let read = format!("read {}", days_words(readings));
     match ages(readings) {
         Some(months) => format!("{} from sowing, {read}", age(months)),
         None => format!("age not known (sowing not dated), {read}"),

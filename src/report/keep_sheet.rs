@@ -1,7 +1,11 @@
 //! A proposal to keep, sell or let go, as a person reads it.
 
-use super::keep::{KeepReport, Proposal, tally_words};
+use super::keep::{KeepReport, Proposal, ReadNext, tally_words};
 use super::sheet::{Cell, Report, Sheet, Table};
+use super::words::listed;
+
+/// Gains in the index that round to nothing are not told.
+const WORTH_TELLING: f64 = 0.005;
 
 impl Proposal {
     /// The word in the table.
@@ -18,8 +22,12 @@ impl Proposal {
 impl Report for KeepReport {
     fn sheet(&self) -> Sheet {
         let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
-        let verb = if self.applied { "Marked" } else { "Proposed" };
-        let mut sheet = Sheet::new(format!("{verb}: {}", told.join("; ")));
+        let begins = if self.applied {
+            "Marked those to keep. "
+        } else {
+            "Proposed for "
+        };
+        let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
         sheet.facts(
             Some("Rules"),
@@ -35,6 +43,7 @@ impl Report for KeepReport {
         );
         sheet.table(self.table());
         sheet.table(self.side_by_side());
+        sheet.lines(None, self.read_at());
         if let Some(minutes) = self.minutes {
             sheet.lines(
                 Some(&format!("To read next, in {minutes} minutes")),
@@ -54,14 +63,12 @@ impl Report for KeepReport {
 
 impl KeepReport {
     fn table(&self) -> Table {
-        let mut table = Table::new(&[
-            "plant",
-            ">index (95 %)",
-            "levels",
-            ">front",
-            "proposal",
-            "reason",
-        ]);
+        let levels = !self.needed.is_empty();
+        let mut headings = vec!["plant", ">index (95 %)", ">front", "proposal", "reason"];
+        if levels {
+            headings.insert(2, "levels");
+        }
+        let mut table = Table::new(&headings);
         for row in &self.plants {
             let index = row.index.map(|index| match row.index_between {
                 Some((low, high)) if high > low => {
@@ -69,14 +76,17 @@ impl KeepReport {
                 }
                 _ => signed(index),
             });
-            table.row(vec![
+            let mut cells = vec![
                 Cell::from(row.plant.as_str()),
                 Cell::from(index.unwrap_or_else(|| "unread".to_owned())),
-                Cell::from(row.levels.as_str()),
                 Cell::from(row.front),
                 Cell::from(row.proposal.word()),
                 Cell::from(row.reason.as_str()),
-            ]);
+            ];
+            if levels {
+                cells.insert(2, Cell::from(row.levels.as_str()));
+            }
+            table.row(cells);
         }
         table
     }
@@ -87,11 +97,10 @@ impl KeepReport {
             "cross",
             ">here",
             ">quota",
-            ">reach every level",
-            ">on the front",
-            ">best by index on the front",
+            ">reach levels",
+            ">on front",
+            ">best by index on front",
             ">both sexes",
-            "read",
         ])
         .titled("Three ways side by side");
         for cross in &self.crosses {
@@ -106,7 +115,7 @@ impl KeepReport {
                 Cell::from(cross.id.as_str()),
                 Cell::from(cross.here),
                 Cell::from(cross.quota),
-                Cell::from(cross.pass_levels),
+                Cell::from((!self.needed.is_empty()).then_some(cross.pass_levels)),
                 Cell::from(front),
                 Cell::from(
                     cross
@@ -118,25 +127,40 @@ impl KeepReport {
                         .both_sexes
                         .map(|chance| format!("{:.0} %", chance * 100.0)),
                 ),
-                Cell::from(cross.read_at.join("; ")),
             ]);
         }
         table
     }
 
+    /// At what age and on which days each cross was read.
+    fn read_at(&self) -> Vec<String> {
+        let crosses = self.crosses.iter();
+        let read = crosses.flat_map(|cross| cross.read_at.iter().map(move |at| (&cross.id, at)));
+        read.map(|(id, at)| format!("{id}, {at}")).collect()
+    }
+
     fn next(&self) -> Vec<String> {
-        if self.read_next.is_empty() {
-            return vec!["no further reading is expected to change the choice".to_owned()];
+        let plants = self.plants.iter();
+        let unjudged = plants.filter(|row| row.proposal == Proposal::ReadFirst);
+        let unjudged: Vec<&str> = unjudged.map(|row| row.plant.as_str()).collect();
+        let mut lines = Vec::new();
+        if !unjudged.is_empty() {
+            lines.push(format!(
+                "cannot be judged before they are read: {}",
+                listed(&unjudged)
+            ));
         }
-        self.read_next
-            .iter()
-            .map(|next| {
-                format!(
-                    "{} ({} min), expected to raise the index of those kept by {:.2}",
-                    next.plant, next.minutes, next.gain
-                )
-            })
-            .collect()
+        let worth = |next: &&ReadNext| next.gain >= WORTH_TELLING;
+        lines.extend(self.read_next.iter().filter(worth).map(|next| {
+            format!(
+                "{} ({} min), expected to raise the index of those kept by {:.2}",
+                next.plant, next.minutes, next.gain
+            )
+        }));
+        if lines.is_empty() {
+            lines.push("no further reading is expected to change the choice".to_owned());
+        }
+        lines
     }
 }
 

@@ -105,10 +105,11 @@ fn classes(kinds: &[(String, u64)], wish: &RatioWish) -> Result<Vec<(String, u64
             return Ok(seen);
         }
         return Err(format!(
-            "{} has {} parts, but {} kinds were seen\nsay what each part counts, in order: --class \"2,3\" --class 1",
+            "{} has {} parts, but {} kinds were seen\nsay what each part counts, in order, such as {}",
             joined(&wish.parts),
             wish.parts.len(),
-            seen.len()
+            seen.len(),
+            classes_words(&seen, wish.parts.len())
         ));
     }
     if wish.classes.len() != wish.parts.len() {
@@ -134,6 +135,20 @@ fn classes(kinds: &[(String, u64)], wish: &RatioWish) -> Result<Vec<(String, u64
             Ok((names.join(" or "), n))
         })
         .collect()
+}
+
+/// One way to spread the kinds seen over the parts, as it would be typed.
+fn classes_words(seen: &[(String, u64)], parts: usize) -> String {
+    let short = |kind: &str| match kind.split_once(' ') {
+        Some((step, _)) if step.parse::<u32>().is_ok() => step.to_owned(),
+        _ => kind.to_owned(),
+    };
+    let each = seen.len().div_ceil(parts).max(1);
+    let classes = seen.chunks(each).map(|kinds| {
+        let kinds: Vec<String> = kinds.iter().map(|(kind, _)| short(kind)).collect();
+        format!("--class \"{}\"", kinds.join(","))
+    });
+    classes.collect::<Vec<_>>().join(" ")
 }
 
 /// A kind by its name, a step by its number or anchor.

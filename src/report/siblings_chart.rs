@@ -1,9 +1,12 @@
 //! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
 
-use super::chart::{ChartDot, ChartInterval, DotRow, ParentReading, SiblingsChart, TraitStrip};
+use super::chart::{
+    ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip,
+};
 use super::pedigree::{Name, NameRun, Sex};
 use super::sibling_groups::Group;
 use super::siblings::{SiblingsReport, TraitSummary};
+use super::siblings_sheet::share_words;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 
@@ -36,18 +39,17 @@ pub(super) fn titled(names: &Names, code: &str, top: TopOf, with_basis: bool) ->
     name
 }
 
-/// The chart of a report; kinds without order have no axis and are left to the table.
+/// The chart of a report; kinds without order have no axis and are counted as bars.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
-    let drawn = |of: &&TraitSummary| of.shown.is_measure() || of.shown.is_scale;
     let mut notes = report.cautions.clone();
-    for of in report.traits.iter().filter(drawn) {
+    for of in &report.traits {
         if of.left_out.total() > 0 {
             notes.push(format!("{}: left out {}", of.name, of.left_out.words()));
         }
     }
     SiblingsChart {
         title: report.title.clone(),
-        strips: report.traits.iter().filter(drawn).map(strip).collect(),
+        strips: report.traits.iter().map(strip).collect(),
         notes,
     }
 }
@@ -58,8 +60,17 @@ fn strip(of: &TraitSummary) -> TraitStrip {
     } else {
         &of.groups[..]
     };
+    let heading = format!("{}, {}", of.shown.heading(), of.at);
+    if !of.shown.is_measure() && !of.shown.is_scale {
+        return TraitStrip {
+            heading,
+            kinds: rows.iter().map(|group| kinds(of, group)).collect(),
+            ..TraitStrip::default()
+        };
+    }
     TraitStrip {
-        heading: format!("{}, {}", of.shown.heading(), of.at),
+        heading,
+        kinds: Vec::new(),
         rows: rows.iter().map(|group| row(of, group)).collect(),
         parents: of
             .parents
@@ -114,5 +125,43 @@ fn row(of: &TraitSummary, group: &Group) -> DotRow {
             ),
             None => format!("mean {:.decimals$}", measure.mean),
         }),
+    }
+}
+
+/// The kinds somebody had, the same for every group; the parents of a kind are told beside it.
+fn kinds(of: &TraitSummary, group: &Group) -> KindGroup {
+    let whole = group.of == "all";
+    let label = if whole {
+        "all siblings"
+    } else {
+        group.of.as_str()
+    };
+    let everybody = of.groups[0].kinds.as_deref().unwrap_or_default();
+    let all = group.kinds.as_deref().unwrap_or_default();
+    let bars = all.iter().enumerate().filter_map(|(at, kind)| {
+        let parents: Vec<String> = of
+            .parents
+            .iter()
+            .filter(|parent| parent.value == at as f64)
+            .map(|parent| match parent.bore_the_seed {
+                Some(true) => format!("; ♀ {}", parent.plant),
+                Some(false) => format!("; ♂ {}", parent.plant),
+                None => format!("; parent {}", parent.plant),
+            })
+            .collect();
+        let seen = everybody.get(at).is_some_and(|kind| kind.n > 0);
+        (seen || !parents.is_empty()).then(|| KindBar {
+            kind: kind.kind.clone(),
+            n: kind.n,
+            remark: format!(
+                "{}{}",
+                share_words(kind.n, group.n as u64, kind.share_between),
+                parents.concat()
+            ),
+        })
+    });
+    KindGroup {
+        label: format!("{label}, n {}", group.n),
+        bars: bars.collect(),
     }
 }

@@ -143,8 +143,8 @@ impl TraitSummary {
             "quartiles",
             ">mean (95 %)",
             ">SD",
-            ">CV (95 %)",
-            "smallest–largest",
+            ">CV % (95 %)",
+            ">range",
         ])
         .titled(self.title());
         for group in &self.groups {
@@ -173,13 +173,10 @@ impl TraitSummary {
         }));
         row.push(sd.map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)));
         row.push(Cell::from(measure.cv.map(|cv| match measure.cv_between {
-            Some((low, high)) => format!(
-                "{:.0} % ({:.0}–{:.0})",
-                cv * 100.0,
-                low * 100.0,
-                high * 100.0
-            ),
-            None => format!("{:.0} %", cv * 100.0),
+            Some((low, high)) => {
+                format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
+            }
+            None => format!("{:.0}", cv * 100.0),
         })));
         row.push(Cell::from(between((measure.smallest, measure.largest))));
         row
@@ -200,11 +197,7 @@ impl TraitSummary {
 
     fn counts(&self) -> Table {
         let pods = &self.groups[1..];
-        let mut headings = vec![
-            self.column(),
-            ">n".to_owned(),
-            "share (95 % interval)".to_owned(),
-        ];
+        let mut headings = vec![self.column(), ">n".to_owned(), "share (95 %)".to_owned()];
         headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table =
@@ -224,11 +217,8 @@ impl TraitSummary {
             row.extend(pods.iter().map(|pod| {
                 let kind = pod.kinds.as_ref().and_then(|kinds| kinds.get(at));
                 Cell::from(kind.map(|kind| {
-                    format!(
-                        "{}: {}",
-                        kind.n,
-                        share_words(kind.n, pod.n as u64, kind.share_between)
-                    )
+                    let (low, high) = kind.share_between;
+                    format!("{} ({:.0}–{:.0} %)", kind.n, low * 100.0, high * 100.0)
                 }))
             }));
             table.row(row);
@@ -352,10 +342,13 @@ impl RatioAnswer {
                 counted(self.outside as usize, "plant", "plants")
             ));
         }
-        if !self.not_ruled_out.is_empty() {
+        let others: Vec<&str> = self.not_ruled_out.iter().map(String::as_str).collect();
+        let others: Vec<&str> = others.into_iter().filter(|r| *r != self.ratio).collect();
+        if !others.is_empty() {
+            let either = if self.p < 0.05 { "" } else { " either" };
             lines.push(format!(
-                "usual ratios these counts do not rule out either: {}",
-                self.not_ruled_out.join(", ")
+                "usual ratios these counts do not rule out{either}: {}",
+                others.join(", ")
             ));
         }
         sheet.lines(None, lines);

@@ -5,7 +5,7 @@
 //! it on one line. Which cross is larger is the question of growth.
 
 use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
-use super::common_age::{AtOneAge, Moment, age_words, at, shared};
+use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, shared};
 use super::descent::Descent;
 use super::pedigree::Name;
 use super::series::{Comparable, TraitReadings, readings_of};
@@ -15,6 +15,7 @@ use super::siblings_chart::{titled, upright};
 use super::spread_expected::{Expected, expected_of};
 use super::trait_unit::TraitUnit;
 use super::tray::Scope;
+use super::words::age;
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
@@ -59,6 +60,12 @@ pub struct CrossSpread {
     pub formula: Option<String>,
     /// The age and days in words.
     pub at: String,
+    /// The age alone, in months, as the table writes it; `null` when the sowing is not dated.
+    #[serde(skip)]
+    pub(super) months: Option<String>,
+    /// The days alone.
+    #[serde(skip)]
+    pub(super) read: String,
     /// Plants read.
     pub n: usize,
     /// Its figures.
@@ -202,6 +209,8 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
         id,
         formula: None,
         at: age_words(&readings),
+        months: ages(&readings).map(|months| age(months).replace(" months", "")),
+        read: days_words(&readings),
         n: values.len(),
         measure: measure(&values),
         expected: Expected::default(),

@@ -59,11 +59,12 @@ impl SpreadReport {
             ">n",
             ">mean",
             ">SD",
-            ">CV (95 %)",
-            "smallest–largest",
-            "♀ het.",
-            "♂ het.",
-            "read at",
+            ">CV % (95 %)",
+            ">range",
+            ">het. ♀",
+            ">♂",
+            ">months",
+            "read",
         ])
         .titled(self.shown.heading());
         for cross in &self.crosses {
@@ -74,14 +75,9 @@ impl SpreadReport {
                 let cv = measure.cv?;
                 Some(match measure.cv_between {
                     Some((low, high)) => {
-                        format!(
-                            "{:.0} % ({:.0}–{:.0})",
-                            cv * 100.0,
-                            low * 100.0,
-                            high * 100.0
-                        )
+                        format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
                     }
-                    None => format!("{:.0} %", cv * 100.0),
+                    None => format!("{:.0}", cv * 100.0),
                 })
             });
             let het = cross.expected.parents_heterozygosity;
@@ -99,7 +95,8 @@ impl SpreadReport {
                 ),
                 number(het.map(|het| het.0), 2),
                 number(het.map(|het| het.1), 2),
-                Cell::from(cross.at.as_str()),
+                Cell::from(cross.months.clone()),
+                Cell::from(cross.read.as_str()),
             ]);
         }
         table

@@ -4,12 +4,16 @@
 //! `INSTA_UPDATE=always cargo test --test commands` and read the difference before keeping it.
 
 pub mod bench_top;
+pub mod demo;
 
 mod begin;
 mod check;
 mod growth;
+mod keep;
 mod name;
 mod open;
 mod pair;
 mod plan;
 mod siblings;
+mod sort;
+mod spread;

@@ -1,6 +1,45 @@
-//! `podbook siblings`, `spread`, `sort` and `keep` asked wrongly: refused with what was found and what to do.
+//! `podbook siblings` over the demo: text, JSON, CSV and stated ratios; and what is asked wrongly of it and of `spread`,
+//! `sort` and `keep`: refused with what was found and what to do.
 
 use crate::bench_top::BenchTop;
+use crate::demo::demo;
+use insta::assert_snapshot;
+
+#[test]
+fn a_cross_of_two_pods() {
+    assert_snapshot!(demo("siblings X22-02"));
+}
+
+#[test]
+fn a_cross_of_one_pod() {
+    assert_snapshot!(demo("siblings X18-01"));
+}
+
+#[test]
+fn one_trait_comes_as_json() {
+    assert_snapshot!(demo(
+        "siblings X22-02.P2 --trait span --trait rim-colour --json"
+    ));
+}
+
+#[test]
+fn tables_come_as_csv() {
+    assert_snapshot!(demo(
+        "siblings X22-02 --trait span --trait banding --format csv"
+    ));
+}
+
+#[test]
+fn a_ratio_needs_to_know_what_its_parts_count() {
+    assert_snapshot!(demo("siblings X22-02 --trait banding --ratio 3:1"));
+}
+
+#[test]
+fn a_stated_ratio_is_tested_and_the_others_that_remain_are_told() {
+    assert_snapshot!(demo(
+        "siblings X22-02 --trait rim-colour --ratio 3:1 --class red,maroon --class green,pink"
+    ));
+}
 
 #[test]
 fn what_is_asked_wrongly_is_refused() {

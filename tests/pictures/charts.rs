@@ -75,6 +75,7 @@ fn siblings() -> SiblingsChart {
                     sex: Some(Sex::Male),
                 },
             ],
+            ..TraitStrip::default()
         }
     };
     SiblingsChart {

@@ -7,6 +7,7 @@ pub mod bench_top;
 mod apply;
 mod bare_number;
 mod both_sexes;
+mod decimals;
 mod fast;
 mod faster_cross;
 mod shapes;

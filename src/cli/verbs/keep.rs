@@ -8,17 +8,17 @@ use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::registry::build;
 use crate::report::keep::{KeepReport, KeepWish, keep};
 use crate::report::keep_marks::{MarkedPage, marked_pages};
-use crate::text::{Sources, read_plain};
+use crate::text::{Sources, WhyUnwritten, read_plain};
 use clap::Args;
 use std::path::PathBuf;
 
 /// Propose whom to keep, sell or let go by your own rules
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook keep X19-01 --weigh span=1 --weigh banding=2 --need banding=2 --keep 4 --registry registry-demo\n         \
-    podbook keep X19-01 X21-02 --rules keep.ron --minutes 20\n\
-    A rules file: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
-    quotas: [(cross: \"X19-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
+    after_help = "Example: podbook keep X22-02 --weigh span=1 --weigh banding=2 --keep 4 --registry registry-demo\n         \
+    podbook keep X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20 --registry registry-demo\n\
+    A file for --rules: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
+    quotas: [(cross: \"X18-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
     Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte."
 )]
 pub struct Keep {
@@ -230,6 +230,17 @@ fn faults(sources: &Sources, today: Day) -> usize {
     findings.iter().chain(checked.iter()).filter(fault).count()
 }
 
+fn why_words(why: &WhyUnwritten) -> &str {
+    match why {
+        WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
+        WhyUnwritten::Protected => "it is protected against writing; allow writing and run again",
+        WhyUnwritten::Exists => "a file of that name is there already",
+        WhyUnwritten::Outside => "its path leads out of the registry",
+        WhyUnwritten::NotReadBack => "what was read back is not what was written",
+        WhyUnwritten::System(words) => words,
+    }
+}
+
 /// Writes all pages or, when one is refused, puts the ones before back as they were.
 fn write_all(
     sources: &mut Sources,
@@ -250,8 +261,9 @@ fn write_all(
                 }
             }
             return Err(Refusal::files(format!(
-                "{} could not be written ({:?}); nothing was changed",
-                unwritten.path, unwritten.why
+                "{} could not be written: {}; nothing was changed",
+                unwritten.path,
+                why_words(&unwritten.why)
             )));
         }
         written.push((page.file, old));

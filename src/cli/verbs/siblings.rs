@@ -15,8 +15,8 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook siblings X18-01 --registry registry-demo\n         \
-    podbook siblings X18-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5\n         \
-    podbook siblings X18-01 -o siblings.svg"
+    podbook siblings X18-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5 --registry registry-demo\n         \
+    podbook siblings X18-01 -o siblings.svg --registry registry-demo"
 )]
 pub struct Siblings {
     /// Code of a cross, a pod (X22-07.P1) or a sowing (X22-07.S1)

@@ -7,7 +7,7 @@ use clap::Args;
 
 /// Sort the siblings of one sowing into fast, medium and slow at one age
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook sort X19-01.S1 --at 30 --registry registry-demo")]
+#[command(after_help = "Example: podbook sort X22-02.S1 --at 20 --registry registry-demo")]
 pub struct Sort {
     /// Code of a sowing (X22-07.S1), or of a cross sown once
     #[arg(value_name = "ID")]

@@ -12,8 +12,8 @@ use clap::Args;
 /// Tell whether one cross varies more than another, measured and expected
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook spread X19-01 X21-02 --registry registry-demo\n         \
-    podbook spread X19-01 X21-02 -o spread.svg"
+    after_help = "Example: podbook spread X15-02 X22-02 --registry registry-demo\n         \
+    podbook spread X15-02 X22-02 -o spread.svg --registry registry-demo"
 )]
 pub struct Spread {
     /// Codes of two or more crosses, pods or sowings; the others are compared with the first

@@ -7,6 +7,7 @@ mod apart;
 mod frame;
 mod frontier;
 mod growth;
+mod kinds;
 mod row;
 mod scale;
 mod shares;

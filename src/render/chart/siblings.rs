@@ -1,6 +1,7 @@
-//! How siblings differ: one strip of dots for each trait, their parents marked on the same axis.
+//! How siblings differ: one strip of dots for each trait, their parents marked on the same axis; bars for kinds.
 
 use super::frame::{LABEL, MARGIN, SMALL, Stand, WIDTH, across, begin, end, nothing, say};
+use super::kinds::kinds;
 use super::row::{place, values};
 use super::scale::Scale;
 use crate::render::scene::{Face, INK, Path, SOFT, Scene, Setting, Stroke, width};
@@ -32,6 +33,9 @@ fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
             colour: INK,
         },
     );
+    if !strip.kinds.is_empty() {
+        return kinds(scene, &strip.kinds, y) + 10.0;
+    }
     let all = strip
         .rows
         .iter()

@@ -10,7 +10,7 @@ impl GrowthReport {
         let mut table = Table::new(&[
             "group",
             ">n",
-            ">rate a month",
+            ">rate",
             ">SE",
             ">95 % from",
             ">to",
@@ -18,7 +18,7 @@ impl GrowthReport {
             ">from months",
             ">to months",
         ])
-        .titled("growth rate (of the logarithm)");
+        .titled("growth rate a month (of the logarithm)");
         for group in &self.groups {
             let Some(rate) = &group.rate else { continue };
             let number = |value: Option<f64>, decimals: u8| {
@@ -123,17 +123,17 @@ impl GrowthReport {
         let mut table = Table::new(&[
             "sowing",
             ">sown",
-            ">germinated",
+            ">up",
             ">%",
             ">95 % from",
             ">to",
-            ">T50 days (N+1)/2",
-            ">T50 days N/2",
-            ">mean days",
-            ">fitted %",
-            ">fitted T50",
+            ">T50 days",
+            ">N/2",
+            ">mean",
+            ">fit %",
+            ">fit T50",
         ])
-        .titled("germination");
+        .titled("germination; days by which half were up, by (N + 1)/2, by N/2 and fitted");
         for row in self.groups.iter().flat_map(|group| &group.germination) {
             let number = |value: Option<f64>, decimals: u8| {
                 value.map_or(Cell::Missing, |value| Cell::Number(value, decimals))

@@ -17,7 +17,7 @@ impl GrowthReport {
     pub(super) fn common_age_table(&self, sheet: &mut Sheet) {
         let headings = [
             "group".to_owned(),
-            ">age months".to_owned(),
+            ">months".to_owned(),
             ">n".to_owned(),
             ">of plants".to_owned(),
             ">interpolated".to_owned(),
@@ -59,15 +59,15 @@ impl GrowthReport {
     fn difference_table(&self, sheet: &mut Sheet) {
         let headings = [
             "difference".to_owned(),
-            ">age months".to_owned(),
+            ">months".to_owned(),
             self.heading("by"),
             ">%".to_owned(),
-            self.heading("95 % from"),
-            self.heading("to"),
-            ">Hedges' g".to_owned(),
+            ">95 % from".to_owned(),
+            ">to".to_owned(),
+            ">g".to_owned(),
             ">g from".to_owned(),
             ">g to".to_owned(),
-            "unit".to_owned(),
+            "of".to_owned(),
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table = Table::new(&headings);
@@ -79,7 +79,7 @@ impl GrowthReport {
                 continue;
             };
             table.row(vec![
-                format!("{} less {}", pair.of.1, pair.of.0).into(),
+                less_words(&pair.of.1, &pair.of.0).into(),
                 number(pair.age, 1),
                 Cell::Number(difference, 1),
                 number(pair.percent, 0),
@@ -105,10 +105,14 @@ impl GrowthReport {
                 Some(false) => "no",
                 None => "not recorded",
             };
+            let second = match row.alike {
+                Some(true) => Cell::from("the same"),
+                _ => row.second.clone().into(),
+            };
             table.row(vec![
                 row.what.into(),
                 row.first.clone().into(),
-                row.second.clone().into(),
+                second,
                 alike.into(),
             ]);
         }
@@ -180,16 +184,17 @@ impl GrowthReport {
         }
         let headings = [
             "plant".to_owned(),
-            ">readings".to_owned(),
+            ">n".to_owned(),
             ">from months".to_owned(),
             ">to months".to_owned(),
             self.heading("first"),
             self.heading("last"),
-            ">rate a month".to_owned(),
+            ">rate".to_owned(),
             "pot moves".to_owned(),
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings).titled("plant by plant, fastest first");
+        let mut table = Table::new(&headings)
+            .titled("plant by plant, fastest first; n readings, rate of the logarithm a month");
         let mut each: Vec<_> = group.each.iter().collect();
         let rate = |rate: Option<f64>| rate.unwrap_or(f64::NEG_INFINITY);
         each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
@@ -209,5 +214,17 @@ impl GrowthReport {
             ]);
         }
         sheet.table(table);
+    }
+}
+
+/// `X22-02.P2 less P1` within a cross, else both codes.
+fn less_words(second: &str, first: &str) -> String {
+    let cross = second.split_once('.').map_or("", |(cross, _)| cross);
+    let pod = first
+        .strip_prefix(cross)
+        .and_then(|rest| rest.strip_prefix('.'));
+    match pod {
+        Some(pod) if !cross.is_empty() => format!("{second} less {pod}"),
+        _ => format!("{second} less {first}"),
     }
 }

@@ -1,0 +1,71 @@
+//! Which plants to read next, given the minutes: those whose next reading is expected to change the choice most.
+
+use super::keep::{Proposal, ReadNext};
+use super::keep_choice::Choice;
+use super::keep_known::{Known, reading_sd};
+use super::keep_rules::Counted;
+use crate::registry::Registry;
+use crate::statistics::describe::sample_sd;
+use crate::statistics::next_reading::{Candidate, worth};
+
+/// The readings to take within the minutes, each cross with the border of its own choice, best first. A reading takes
+/// `each` minutes.
+pub(super) fn read_next(
+    registry: &Registry,
+    known: &[Known],
+    traits: &[Counted],
+    choice: &Choice,
+    (minutes, each): (f64, f64),
+) -> Result<Vec<ReadNext>, String> {
+    let mut next = Vec::new();
+    for of in known {
+        let kept = choice.rows.iter().filter(|row| {
+            row.proposal == Proposal::Keep && of.plants.binary_search(&row.row).is_ok()
+        });
+        let worth =
+            worth(&candidates(of, traits, each), kept.count()).map_err(|why| why.to_string())?;
+        let gains = worth.into_iter().filter(|worth| worth.gain > 0.0);
+        next.extend(gains.map(|worth| ReadNext {
+            plant: registry.code(of.plants[worth.plant]),
+            minutes: each,
+            gain: worth.gain,
+        }));
+    }
+    next.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+    next.truncate(libm::floor(minutes / each + 1e-9) as usize);
+    Ok(next)
+}
+
+fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
+    let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
+    let reading_variance: f64 = (0..traits.len())
+        .map(|at| standardised_error(of, traits, at))
+        .sum();
+    let judged = of.scores.iter().map(|score| match score {
+        Some(score) => {
+            let half = (score.interval.high - score.interval.low) / (2.0 * 1.96);
+            (score.value, half * half)
+        }
+        None => (0.0, whole),
+    });
+    judged
+        .map(|(merit, variance)| Candidate {
+            merit,
+            variance,
+            reading_variance,
+            minutes,
+        })
+        .collect()
+}
+
+/// The variance a reading's error adds to the index through one trait.
+fn standardised_error(known: &Known, traits: &[Counted], at: usize) -> f64 {
+    let values: Vec<f64> = known.readings[at].iter().flatten().copied().collect();
+    let sd = sample_sd(&values).unwrap_or(0.0);
+    if sd > 0.0 {
+        let part = traits[at].weight * reading_sd(&traits[at].unit) / sd;
+        part * part
+    } else {
+        0.0
+    }
+}

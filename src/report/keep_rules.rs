@@ -1,0 +1,119 @@
+//! Which traits count for a proposal, with which weight and level, by the rules the grower states.
+//!
+//! Nothing counts by itself: without a rule the answer is a refusal that shows a command for this registry.
+
+use super::siblings::known_trait;
+use super::trait_unit::TraitUnit;
+use crate::record::KeepRules;
+use crate::registry::Registry;
+use crate::statistics::culling::Level;
+
+/// A trait that counts.
+pub(super) struct Counted {
+    pub index: u16,
+    pub unit: TraitUnit,
+    pub weight: f64,
+    pub level: Option<Level>,
+}
+
+/// The traits the rules name, each once, in the order of the rules.
+///
+/// # Errors
+/// In words, when a trait is not declared or cannot be weighed, a level says nothing, or no rule is stated.
+pub(super) fn counted_traits(
+    registry: &Registry,
+    ids: &[String],
+    rules: &KeepRules,
+) -> Result<Vec<Counted>, String> {
+    let mut traits: Vec<Counted> = Vec::new();
+    for weight in &rules.weigh {
+        add(registry, &mut traits, &weight.of, (weight.weight, None))?;
+    }
+    for need in &rules.need {
+        if need.at_least.is_none() && need.at_most.is_none() {
+            return Err(format!(
+                "the level for `{}` says neither at_least nor at_most",
+                need.of
+            ));
+        }
+        for level in [
+            need.at_least.map(Level::AtLeast),
+            need.at_most.map(Level::AtMost),
+        ] {
+            if level.is_some() {
+                add(registry, &mut traits, &need.of, (0.0, level))?;
+            }
+        }
+    }
+    if traits.is_empty() {
+        return Err(no_rules(registry, ids));
+    }
+    Ok(traits)
+}
+
+/// Adds a weight or a level to the trait it names.
+fn add(
+    registry: &Registry,
+    traits: &mut Vec<Counted>,
+    name: &str,
+    (weight, level): (f64, Option<Level>),
+) -> Result<(), String> {
+    let index = known_trait(registry, name)?;
+    let unit = TraitUnit::shown_in(registry, index);
+    if !unit.is_measure() && !unit.is_scale {
+        return Err(format!(
+            "{} has kinds without order; it can be neither weighed nor given a level",
+            unit.name
+        ));
+    }
+    if !weight.is_finite() {
+        return Err(format!("the weight of {} is not a number", unit.name));
+    }
+    match traits
+        .iter_mut()
+        .find(|of| of.index == index && (level.is_none() || of.level.is_none()))
+    {
+        Some(of) => {
+            of.weight += weight;
+            of.level = of.level.or(level);
+        }
+        None => traits.push(Counted {
+            index,
+            unit,
+            weight,
+            level,
+        }),
+    }
+    Ok(())
+}
+
+/// The refusal without rules: an example of what could be typed, from the traits of this registry.
+fn no_rules(registry: &Registry, ids: &[String]) -> String {
+    let declared = 0..registry.settings.traits.len() as u16;
+    let units: Vec<TraitUnit> = declared
+        .map(|index| TraitUnit::shown_in(registry, index))
+        .collect();
+    let measure = units.iter().find(|unit| unit.is_measure());
+    let scale = units.iter().find(|unit| unit.is_scale);
+    let weights = [(measure, 1), (scale, 2)];
+    let weigh: Vec<String> = weights
+        .iter()
+        .filter_map(|(unit, weight)| Some(format!(" --weigh {}={weight}", unit.as_ref()?.code)))
+        .collect();
+    if weigh.is_empty() {
+        return "no rule says what counts, and no measure or scale is declared\ndeclare what you read under `traits` in registry.ron".to_owned();
+    }
+    format!(
+        "no rule says what counts: state weights or needed levels, or a file with --rules\nfor example: podbook keep {}{} --keep 4",
+        ids.join(" "),
+        weigh.concat()
+    )
+}
+
+/// The levels in words.
+pub(super) fn level_words(of: &Counted) -> Option<String> {
+    Some(match of.level? {
+        Level::AtLeast(least) => format!("{} at least {least}", of.unit.name),
+        Level::AtMost(most) => format!("{} at most {most}", of.unit.name),
+    })
+}

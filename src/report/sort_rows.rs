@@ -1,0 +1,168 @@
+//! The rows of a sorted sowing: place, class, ties across a boundary, growth since the reading before, last potting.
+
+use super::common_age::AtOneAge;
+use super::series::{Comparable, TraitReadings};
+use super::sort::SortedPlant;
+use super::standing::{Presence, presence};
+use super::trait_unit::TraitUnit;
+use super::words::typed_date;
+use crate::lineage::PlantRow;
+use crate::record::Day;
+use crate::registry::Registry;
+use crate::statistics::classes::{Standing, Third, thirds};
+use crate::statistics::growth::{Reading, growth_rate};
+use std::collections::BTreeMap;
+
+/// For each reading here the last sound one of the same plant surely before it.
+pub(super) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option<Comparable>> {
+    let mut before = vec![None; here.readings.len()];
+    let mut at = 0;
+    for reading in of.by_day().filter(|reading| !reading.pest) {
+        // The rows of one sitting mostly stand in the order of the plants: the next one is looked at first.
+        at += 1;
+        if here
+            .readings
+            .get(at)
+            .is_none_or(|r| r.plant != reading.plant)
+        {
+            let found = here
+                .readings
+                .binary_search_by_key(&reading.plant, |r| r.plant);
+            let Ok(found) = found else { continue };
+            at = found;
+        }
+        if reading.when.surely_before(here.readings[at].when) {
+            before[at] = Some(reading);
+        }
+    }
+    before
+}
+
+/// What rows are made from.
+pub(super) struct Sorting<'a, 't> {
+    pub registry: &'a Registry<'t>,
+    pub unit: &'a TraitUnit,
+    /// For each reading here the one before it.
+    pub before: &'a [Option<Comparable>],
+    pub here: &'a AtOneAge,
+    pub tied_within: f64,
+}
+
+impl Sorting<'_, '_> {
+    /// Largest first, then the unread that are here.
+    pub fn rows(&self, plants: &[PlantRow], today: Day) -> Vec<SortedPlant> {
+        let read: BTreeMap<PlantRow, &Comparable> =
+            self.here.readings.iter().map(|r| (r.plant, r)).collect();
+        let mut order: Vec<PlantRow> = plants
+            .iter()
+            .copied()
+            .filter(|plant| {
+                read.contains_key(plant) || presence(self.registry, *plant, today) == Presence::Here
+            })
+            .collect();
+        let size = |plant: &PlantRow| read.get(plant).map(|r| self.unit.shown(r.value));
+        order.sort_by(|a, b| {
+            let key = |plant: &PlantRow| size(plant).unwrap_or(f64::NEG_INFINITY);
+            key(b).total_cmp(&key(a)).then(a.cmp(b))
+        });
+        let sizes: Vec<Option<f64>> = order.iter().map(size).collect();
+        // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
+        let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
+        let codes: Vec<String> = order
+            .iter()
+            .map(|&plant| self.registry.code(plant))
+            .collect();
+        let partners = partners(&sizes, &classes, self.tied_within);
+        let rows = order.iter().zip(classes).enumerate();
+        rows.map(|(place, (&plant, standing))| SortedPlant {
+            place: sizes[place].map(|_| place + 1),
+            plant: codes[place].clone(),
+            size: sizes[place],
+            class: class_word(standing).to_owned(),
+            tied: matches!(standing, Standing::Classed { tied: true, .. }),
+            tied_with: partners[place]
+                .iter()
+                .map(|&other| codes[other].clone())
+                .collect(),
+            growth_per_month: read.get(&plant).and_then(|reading| self.growth(reading)),
+            potted: self.potted(plant, read.get(&plant).copied()),
+            pest: read.get(&plant).is_some_and(|reading| reading.pest),
+        })
+        .collect()
+    }
+
+    /// Growth from the plant's reading before to this one.
+    fn growth(&self, to: &Comparable) -> Option<f64> {
+        let at = self
+            .here
+            .readings
+            .binary_search_by_key(&to.plant, |r| r.plant);
+        let before = self.before[at.ok()?].as_ref()?;
+        let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
+        let reading = |r: &Comparable| {
+            Some(Reading {
+                age: middle(r.age?),
+                size: r.value,
+            })
+        };
+        growth_rate(reading(before)?, reading(to)?).ok()
+    }
+
+    /// The last move into a pot that was not after the reading.
+    fn potted(&self, plant: PlantRow, read: Option<&Comparable>) -> Option<String> {
+        let pots = self.registry.pots(plant).iter();
+        let by_then = pots.filter(|pot| {
+            let on = self.registry.when(pot.on);
+            read.is_none_or(|read| on.first <= read.when.last)
+        });
+        let last = by_then.max_by_key(|pot| self.registry.when(pot.on).first)?;
+        let on = typed_date(last.on, self.registry.when(last.on));
+        Some(format!("{} {on}", &*last.pot))
+    }
+}
+
+fn class_word(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Unread => "unread",
+        Standing::Unclassed => "not classed",
+        Standing::Classed {
+            third: Third::Fast, ..
+        } => "fast",
+        Standing::Classed {
+            third: Third::Medium,
+            ..
+        } => "medium",
+        Standing::Classed {
+            third: Third::Slow, ..
+        } => "slow",
+    }
+}
+
+/// How many plants on each side of a boundary are told of each other by name.
+const NAMED: usize = 3;
+
+/// For each place the places across a boundary that lie within the reading error; of a long row of equal plants only
+/// those next to the boundary are named.
+fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<usize>> {
+    let third = |at: usize| match classes.get(at) {
+        Some(Standing::Classed { third, tied: true }) => Some(*third),
+        _ => None,
+    };
+    let close = |a: usize, b: usize| match (sizes[a], sizes[b]) {
+        (Some(a), Some(b)) => (a - b).abs() <= error + 1e-9,
+        _ => false,
+    };
+    let tied: Vec<usize> = (0..sizes.len()).filter(|&at| third(at).is_some()).collect();
+    let sides: Vec<&[usize]> = tied.chunk_by(|&a, &b| third(a) == third(b)).collect();
+    let mut partners = vec![Vec::new(); sizes.len()];
+    for boundary in sides.windows(2) {
+        let (above, below) = (boundary[0], boundary[1]);
+        for &a in above.iter().rev().take(NAMED).rev() {
+            for &b in below.iter().take(NAMED).filter(|&&b| close(a, b)) {
+                partners[a].push(b);
+                partners[b].push(a);
+            }
+        }
+    }
+    partners
+}
