@@ -6,7 +6,9 @@ use std::io;
 
 /// What the system said, without any path.
 pub(super) fn bare_words(fault: &io::Error) -> String {
-    let inner = fault.get_ref().and_then(|inner| inner.source());
-    let inner = inner.and_then(|inner| inner.downcast_ref::<io::Error>());
-    inner.unwrap_or(fault).to_string()
+    let told = fault.to_string();
+    match told.split_once(" at path \"") {
+        Some((words, _)) => words.to_owned(),
+        None => told,
+    }
 }

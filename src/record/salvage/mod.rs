@@ -11,6 +11,8 @@ mod compact;
 mod couple;
 mod kinds;
 mod marks;
+mod misread;
+mod nameless;
 mod paper;
 mod salvaging;
 mod trial;

@@ -2,13 +2,10 @@
 
 use super::case::{Case, left_out};
 use super::compact::{Addition, Compact, From, compact, offset};
-use super::couple::Couple;
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
 use super::words::{Told, Wrong};
 use crate::diagnostic::Finding;
-use crate::record::Parents;
-use crate::record::read::typed;
 use crate::text::outline::{FaultKind, PartId};
 use crate::text::{FileId, Outline};
 use ron::Error;
@@ -99,32 +96,6 @@ impl<'t> Trials<'_, 't> {
                 .map(|a| format!("{}:{}", a.field, a.value))
                 .collect()
         })
-    }
-
-    /// Tells of parents that cannot be read and whose meaning is plain, with what to write instead.
-    fn misread_parents(&mut self, case: &mut Case) {
-        let Some(parents) = self.outline.field(case.record, "parents") else {
-            return;
-        };
-        let is_cross = case
-            .kind
-            .stand_ins
-            .iter()
-            .any(|(name, _)| *name == "parents");
-        if !is_cross || self.marks.is_left_out(parents) {
-            return;
-        }
-        let alone = compact(self.outline, &self.marks, parents, &[]);
-        if typed::<Parents>(&alone.text).is_ok() {
-            return;
-        }
-        if let Some(couple) = Couple::of(self.outline, parents) {
-            let finding = couple.finding(self.file, self.outline, parents);
-            case.findings.push((parents, finding));
-            case.explained.push((case.record, "parents".to_owned()));
-            self.marks.leave_out(parents);
-            case.faulty.push(parents);
-        }
     }
 
     /// Says at the fault of shape that cost a record that it did.

@@ -23,12 +23,9 @@ pub(super) struct Wrong<'a> {
 
 /// A word no field knows; the parse then tells the words it does know.
 const NO_WORD: &str = "no_such_word";
-/// A field no record knows; the parse then tells the fields it does know.
-const NO_FIELD: &str = "no_such_field:0";
-
 impl Told<'_, '_> {
     /// The bytes of a value; of a bracketed one only what opens it.
-    fn value(self, part: PartId) -> Span {
+    pub fn value(self, part: PartId) -> Span {
         let place = self.outline.part(part);
         let range = if place.kind.is_bracketed() {
             place.start..place.open + 1
@@ -141,35 +138,6 @@ impl Told<'_, '_> {
         } else {
             finding.did_you_mean(nearest(text, expected.iter().copied()))
         }
-    }
-
-    /// A value without a name in brackets that hold named values, such as `sold("2023")`.
-    fn no_name(self, wrong: &Wrong) -> Option<Finding> {
-        let around = self.outline.part(wrong.part).parent()?;
-        let tag = self.outline.tag(around)?;
-        let Some(Err(Error::NoSuchStructField { expected, .. })) = (wrong.trial)(NO_FIELD) else {
-            return None;
-        };
-        let slice = shorten(self.outline.slice(wrong.part));
-        let is_date = self
-            .inside(wrong.part)
-            .starts_with(|c: char| c.is_ascii_digit());
-        let name = match expected {
-            fields if is_date && fields.contains(&"on") => "on",
-            [first, ..] => first,
-            [] => return None,
-        };
-        let finding = Finding::fault(
-            Code("wrong-kind"),
-            format!("a value in `{tag}( … )` has no name"),
-        );
-        Some(
-            finding
-                .at(self.value(wrong.part))
-                .found(self.found(wrong.part))
-                .needed(format!("a name before it: {}", listed(expected)))
-                .help(format!("write {tag}({name}: {slice})")),
-        )
     }
 
     fn escaped(self, wrong: &Wrong) -> Finding {
@@ -322,7 +290,7 @@ impl Told<'_, '_> {
     }
 
     /// What stands there, in words.
-    fn found(self, part: PartId) -> String {
+    pub fn found(self, part: PartId) -> String {
         let slice = self.outline.slice(part);
         let tag = self.outline.tag(part);
         match self.outline.part(part).kind {
@@ -341,12 +309,12 @@ impl Told<'_, '_> {
     }
 
     /// The text of a value without quotation marks.
-    fn inside(&self, part: PartId) -> &str {
+    pub fn inside(&self, part: PartId) -> &str {
         self.outline.slice(part).trim_matches('"')
     }
 }
 
-fn listed(words: &[&str]) -> String {
+pub(super) fn listed(words: &[&str]) -> String {
     let words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
     match words.as_slice() {
         [] => "nothing".into(),
@@ -356,7 +324,7 @@ fn listed(words: &[&str]) -> String {
 }
 
 /// At most the first 40 characters of the first line.
-fn shorten(slice: &str) -> String {
+pub(super) fn shorten(slice: &str) -> String {
     let line = slice.lines().next().unwrap_or_default();
     match line.char_indices().nth(40) {
         Some((end, _)) => format!("{}…", &line[..end]),
