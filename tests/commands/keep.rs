@@ -132,3 +132,27 @@ fn a_file_that_may_not_be_written_is_left_as_it_is() {
     assert_snapshot!(run);
     assert_eq!(before, top.text(PAGE));
 }
+
+/// Plants and gains of the readings proposed.
+fn next(question: &str) -> Vec<(String, f64)> {
+    let told: serde_json::Value =
+        serde_json::from_str(&demo(question).stdout).expect("the answer is JSON");
+    let rows = told["read_next"].as_array().expect("a list").iter();
+    rows.map(|row| {
+        let plant = row["plant"].as_str().expect("a code").to_owned();
+        (plant, row["gain"].as_f64().expect("a gain"))
+    })
+    .collect()
+}
+
+#[test]
+fn what_to_read_next_is_judged_within_each_cross_best_first() {
+    let rules = "--weigh banding=1 --keep 3 --minutes 1000 --json";
+    let together = next(&format!("keep X22-02 X18-01 {rules}"));
+    assert!(together.len() > 5, "{together:?}");
+    assert!(together.windows(2).all(|pair| pair[0].1 >= pair[1].1));
+    let alone = ["X22-02", "X18-01"].map(|cross| next(&format!("keep {cross} {rules}")));
+    let mut alone: Vec<_> = alone.concat();
+    alone.sort_by(|a, b| b.1.total_cmp(&a.1));
+    assert_eq!(together, alone);
+}

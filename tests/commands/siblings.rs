@@ -2,7 +2,7 @@
 //! `sort` and `keep`: refused with what was found and what to do.
 
 use crate::bench_top::BenchTop;
-use crate::demo::demo;
+use crate::demo::{ask, copied, demo};
 use insta::assert_snapshot;
 
 #[test]
@@ -77,5 +77,20 @@ fn what_is_asked_wrongly_is_refused() {
         let run = top.run(arguments);
         assert_eq!(run.exit, Some(2), "{arguments:?}: {run}");
         assert!(run.stderr.contains(words), "{arguments:?}: {run}");
+    }
+}
+
+#[test]
+fn the_picture_counts_kinds_and_names_the_parent_beside_its_kind() {
+    let top = copied();
+    let run = ask(top.path(), "siblings X22-02 --trait rim-colour -o x.svg");
+    assert_eq!(run.exit, Some(0), "{run}");
+    let drawn = top.text("x.svg");
+    for words in [
+        "red 4 40 % (17–69 %); ♀ X18-01-4",
+        "maroon 0 0 % (0–28 %)",
+        "maroon 2 29 % (8–64 %)",
+    ] {
+        assert!(drawn.contains(words), "{words}");
     }
 }
