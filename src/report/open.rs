@@ -3,8 +3,8 @@
 use super::descent::Descent;
 use super::flowers::{Spike, between_words, spikes};
 use super::founding::founding;
-use super::rests_on::probability;
 use super::pollen::{Envelope, OwnResults, SetRate, in_hand};
+use super::rests_on::probability;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::sex_words;
 use super::words::{counted, days};
@@ -107,8 +107,7 @@ pub fn open(
     let pollen = in_hand(registry, on, &results);
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship =
-        Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
     let bench = Bench {
         registry,
         kinship: &kinship,

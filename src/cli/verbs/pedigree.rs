@@ -12,7 +12,7 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook pedigree X22-02-5 -o offer.svg --registry registry-demo\n         \
-    podbook pedigree V1 --down --format dot | dot -Tpdf -o v1.pdf\n\
+    podbook pedigree Ven1 --down --format dot --registry registry-demo | dot -Tpdf -o ven1.pdf\n\
     Without --format the ending of FILE decides (.svg, .png, .dot, .txt); without a file it is text."
 )]
 pub struct Pedigree {

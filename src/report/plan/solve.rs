@@ -58,8 +58,7 @@ pub fn plan(
 ) -> Result<PlanReport, String> {
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship =
-        Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
     let merit = PredictedMerit::of(registry, lineage, names, (&goals, wishes.today))?;
     let ground = Ground {
         registry,
