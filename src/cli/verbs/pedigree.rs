@@ -6,7 +6,7 @@ use crate::naming::recorded::Names;
 use crate::render;
 use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Draw the pedigree of a plant, pod or cross
 #[derive(Args, Debug)]
@@ -78,26 +78,32 @@ impl Pedigree {
     }
 
     fn format(&self) -> Result<Format, Refusal> {
-        if let Some(format) = self.format {
-            return Ok(format);
-        }
-        let Some(file) = &self.output else {
-            return Ok(Format::Text);
-        };
-        let ending = file
-            .extension()
-            .and_then(|ending| ending.to_str())
-            .unwrap_or("")
-            .to_lowercase();
-        match ending.as_str() {
-            "svg" => Ok(Format::Svg),
-            "png" => Ok(Format::Png),
-            "dot" | "gv" => Ok(Format::Dot),
-            "txt" => Ok(Format::Text),
-            _ => Err(Refusal::arguments(format!(
+        let by_ending = self.output.as_deref().map(|file| (file, of_ending(file)));
+        match (self.format, by_ending) {
+            (None, None) => Ok(Format::Text),
+            (Some(format), None | Some((_, None))) => Ok(format),
+            (Some(format), Some((_, Some(ending)))) if format == ending => Ok(format),
+            (Some(_), Some((file, Some(_)))) => Err(Refusal::arguments(format!(
+                "--format and the ending of {} tell different forms\nleave one out, or make them agree",
+                file.display()
+            ))),
+            (None, Some((_, Some(ending)))) => Ok(ending),
+            (None, Some((file, None))) => Err(Refusal::arguments(format!(
                 "the ending of {} tells no format\nend it with .svg, .png, .dot or .txt, or say --format",
                 file.display()
             ))),
         }
+    }
+}
+
+/// The form a file's ending tells.
+fn of_ending(file: &Path) -> Option<Format> {
+    let ending = file.extension()?.to_str()?.to_lowercase();
+    match ending.as_str() {
+        "svg" => Some(Format::Svg),
+        "png" => Some(Format::Png),
+        "dot" | "gv" => Some(Format::Dot),
+        "txt" => Some(Format::Text),
+        _ => None,
     }
 }

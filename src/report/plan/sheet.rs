@@ -43,7 +43,7 @@ impl PlanReport {
             };
         };
         if self.plan.is_empty() {
-            return "nothing to pollinate: no flowers meet pollen, or nothing would be gained"
+            return "nothing to pollinate: no flowers meet pollen, or nothing would be gained; --any-time plans as though every plant of known sex flowered"
                 .to_owned();
         }
         let pots = match self.goals.pots {

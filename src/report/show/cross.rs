@@ -4,7 +4,7 @@ use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::record::Pollination;
+use crate::record::{Pollination, Sowing};
 use crate::report::name::rests_on;
 use crate::report::road::stages;
 use crate::report::sexes::{sexes, without_spare};
@@ -27,12 +27,15 @@ impl Screen<'_, '_, '_> {
             .iter()
             .filter(|&&p| registry.is_kept(p))
             .count();
-        let sown: u32 = page.sowings.iter().filter_map(|s| s.seeds).sum();
-        let up: u32 = page
-            .sowings
-            .iter()
-            .filter_map(|s| s.germinated.iter().map(|t| t.count).max())
-            .sum();
+        let sown = sum_of(page.sowings.iter().map(|sowing| sowing.seeds)).map_or_else(
+            || "seeds sown not counted".to_owned(),
+            |n| format!("{n} seeds sown"),
+        );
+        let most = |sowing: &Sowing| sowing.germinated.iter().map(|tally| tally.count).max();
+        let up = sum_of(page.sowings.iter().map(most)).map_or_else(
+            || "germination not counted".to_owned(),
+            |n| format!("{n} germinated"),
+        );
         let parents = cross
             .seedlings
             .first()
@@ -54,7 +57,7 @@ impl Screen<'_, '_, '_> {
             fact(
                 "counts",
                 Some(format!(
-                    "{sown} seeds sown, {up} germinated, {} numbered, {here} here, {kept} kept",
+                    "{sown}, {up}, {} numbered, {here} here, {kept} kept",
                     cross.seedlings.len()
                 )),
             ),
@@ -148,4 +151,9 @@ impl Screen<'_, '_, '_> {
         });
         lines.collect()
     }
+}
+
+/// The sum of what was counted; nothing when nobody counted.
+fn sum_of(counts: impl Iterator<Item = Option<u32>>) -> Option<u32> {
+    counts.flatten().reduce(|a, b| a.saturating_add(b))
 }
