@@ -7,6 +7,8 @@ pub mod road;
 pub mod series;
 mod sheet;
 pub mod standing;
+pub mod sureness;
+pub mod tally;
 pub mod words;
 
 pub use begin::{BegunFile, BegunReport, begun};

@@ -14,6 +14,7 @@ mod name;
 mod open;
 mod pair;
 mod plan;
+mod screens;
 mod siblings;
 mod sort;
 mod spread;

@@ -6,8 +6,8 @@ use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
 use crate::report::descent::Descent;
-use crate::report::name::rests_on;
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
+use crate::report::sureness::rests_on;
 use crate::report::words::counted;
 use std::collections::BTreeMap;
 

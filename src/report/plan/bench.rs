@@ -2,14 +2,12 @@
 
 use super::super::descent::Descent;
 use super::super::flowers::{Spike, spikes};
-use super::super::parent_readings::{ExpectedSpread, MOST_BETWEEN};
 use super::super::pollen::{Envelope, OwnResults, in_hand};
 use super::super::standing::{Presence, SexSeen, presence, sex_seen};
 use super::goals::Goals;
 use super::merits::Merit;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
-use crate::planning::intensity::usefulness;
 use crate::planning::season::{Donor, Limits, Lot, Pairing, Plan, Season, SeedParent};
 use crate::planning::windows::{Between, Meeting, Window, meeting};
 use crate::record::{Day, PollenPlace, Sex};
@@ -337,30 +335,6 @@ impl Ground<'_, '_, '_> {
         }
         Ok(())
     }
-
-    /// What pods of some plants would be worth.
-    pub fn worth(&self, seeds: &[PlantRow], pollens: &[PlantRow]) -> Result<Worth<'_>, String> {
-        let mut plants: Vec<PlantRow> = seeds.iter().chain(pollens).copied().collect();
-        plants.sort_unstable();
-        plants.dedup();
-        let weights: f64 = self
-            .goals
-            .traits
-            .iter()
-            .map(|(_, weight)| weight * weight)
-            .sum();
-        Ok(Worth {
-            spread: ExpectedSpread::of(self.lineage, &self.descent.founders, &plants)?,
-            kinship: self.kinship.table(&plants),
-            merit: plants
-                .iter()
-                .map(|&plant| self.merit.of(plant).unwrap_or(0.0))
-                .collect(),
-            plants,
-            goals: self.goals,
-            weights: libm::sqrt(weights),
-        })
-    }
 }
 
 /// Days gone by are no days to pollinate.
@@ -385,44 +359,5 @@ fn joined(one: Window, other: Window) -> Window {
     Window {
         opens: first(one.opens, other.opens),
         closes: last(one.closes, other.closes),
-    }
-}
-
-/// What pods would be worth.
-pub(super) struct Worth<'w> {
-    plants: Vec<PlantRow>,
-    spread: ExpectedSpread,
-    kinship: crate::kinship::KinshipTable,
-    merit: Vec<f64>,
-    goals: &'w Goals,
-    weights: f64,
-}
-
-impl Worth<'_> {
-    /// Worth of one pod, and the expected inbreeding of its seedlings. Worth is the mean merit of the parents plus what
-    /// the best of the seedlings is expected to stand above it, less the cost of inbreeding; without traits it is 1.
-    pub fn of(&self, seed: PlantRow, pollen: PlantRow) -> (f64, f64) {
-        let [one, other] =
-            [seed, pollen].map(|plant| self.plants.binary_search(&plant).unwrap_or(0));
-        let inbreeding = self.kinship.get(one, other);
-        let cost = self.goals.weight_on_inbreeding * inbreeding;
-        if self.goals.traits.is_empty() {
-            return (1.0 - cost, inbreeding);
-        }
-        let [low, high] = self.spread.variance(seed, pollen);
-        let variance = low + (high - low) * self.goals.species_differ / MOST_BETWEEN;
-        let deviation = self.weights * libm::sqrt(variance.max(0.0));
-        let accuracy = libm::sqrt(self.goals.heritability);
-        let mean = 0.5 * (self.merit[one] + self.merit[other]);
-        (
-            usefulness(mean, self.goals.seedlings_per_pod, accuracy, deviation) - cost,
-            inbreeding,
-        )
-    }
-
-    /// Mean merit of two parents.
-    pub fn mean(&self, seed: PlantRow, pollen: PlantRow) -> f64 {
-        let at = |plant: PlantRow| self.merit[self.plants.binary_search(&plant).unwrap_or(0)];
-        0.5 * (at(seed) + at(pollen))
     }
 }

@@ -1,19 +1,15 @@
 //! The plan worked out: the optimum and its proof, runners-up, prices of limits, the frontier.
 
-use super::super::chart::{FrontierChart, FrontierPlan};
 use super::super::descent::Descent;
 use super::super::founding::founding;
-use super::super::pedigree::NameRun;
-use super::answer::{LimitRow, PlanReport, PlannedRow, RunnerUp};
+use super::answer::{PlanReport, PlannedRow, RunnerUp};
 use super::bench::{Bench, FAR, Ground};
 use super::goals::Goals;
 use super::merits::{Merit, PredictedMerit};
 use crate::kinship::Kinship;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::planning::frontier::{Relations, frontier};
 use crate::planning::intensity::chance_of_both_sexes;
-use crate::planning::price::{Limit, prices};
 use crate::planning::search::{Asked, Found, Progress, search};
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
@@ -38,12 +34,6 @@ pub struct PlanWishes {
 
 /// Plans looked at, to find runners-up that differ in plants and not only in envelopes.
 const LOOKED_AT: usize = 60;
-/// Networks for each limit's price.
-const PRICE_STEPS: u64 = 20_000;
-/// Plans listed one by one for an exact frontier.
-const LISTED: usize = 20_000;
-/// Weights on kinship tried where plans are too many to list.
-const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
 
 /// Works out the season's plan; `watch` is told of progress and stops the search by giving `false`.
 ///
@@ -196,140 +186,6 @@ impl Ground<'_, '_, '_> {
             .collect::<Vec<_>>()
             .join(", ")
     }
-
-    fn limits(&self, bench: &Bench, best: &Plan) -> Vec<LimitRow> {
-        let priced = prices(&bench.season, best, PRICE_STEPS);
-        let mut rows: Vec<LimitRow> = priced
-            .into_iter()
-            .map(|price| LimitRow {
-                limit: self.limit_words(bench, price.limit),
-                gain: price.gain,
-                proved: price.proved,
-            })
-            .collect();
-        // Stable: limits that cost the same stay in the order in which the plan meets them.
-        rows.sort_by(|a, b| b.gain.total_cmp(&a.gain));
-        rows
-    }
-
-    fn limit_words(&self, bench: &Bench, limit: Limit) -> String {
-        let code = |plant| self.registry.code(plant);
-        let pair = |at: usize| {
-            let pairing = &bench.season.pairings[at];
-            format!(
-                "{} × {}",
-                code(bench.seeds[pairing.seed]),
-                code(bench.pollen[pairing.lot].plant)
-            )
-        };
-        let species = |line: u32| self.descent.species[line as usize].clone();
-        match limit {
-            Limit::Pots => "pots: room for one more pod".to_owned(),
-            Limit::MostPods => "pods in all: one more".to_owned(),
-            Limit::FewestPods => "fewest pods: none needed".to_owned(),
-            Limit::SeedParent(at) => format!("pods on {}: one more", code(bench.seeds[at])),
-            Limit::Donor(at) => format!("pods from {}: one more", code(bench.donors[at])),
-            Limit::Lot(at) => match &bench.pollen[at].lot {
-                Some(lot) => format!("pods from envelope {lot}: one more"),
-                None => format!(
-                    "pods from {} as it sheds: one more",
-                    code(bench.pollen[at].plant)
-                ),
-            },
-            Limit::Inbreeding => "cap on inbreeding: none".to_owned(),
-            Limit::MeanKinship => "cap on kinship with what is kept: none".to_owned(),
-            Limit::Must(at) => format!("{} must be made: need not", pair(at)),
-            Limit::Forbidden(at) => format!("{} must not be made: may", pair(at)),
-            Limit::LineThroughSeed(line) => {
-                format!("line of {} through a seed parent: need not", species(line))
-            }
-            Limit::LineThroughPollen(line) => format!(
-                "line of {} through a pollen parent: need not",
-                species(line)
-            ),
-        }
-    }
-
-    fn frontier(&self, bench: &Bench, best: &Plan) -> (Vec<FrontierPlan>, bool, f64) {
-        let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
-        let table = self.kinship.table(&parents);
-        let kinship: Vec<f64> = (0..parents.len())
-            .flat_map(|row| table.row(row).iter().copied())
-            .collect();
-        let relations = Relations { kinship: &kinship };
-        let found = frontier(&bench.season, &relations, best.total, &WEIGHTS, LISTED);
-        let chosen = relations.point(&bench.season, best.clone());
-        let near = |a: f64, b: f64| (a - b).abs() < 1e-9 * (1.0 + b.abs());
-        let drawn = |point: &crate::planning::frontier::Point| FrontierPlan {
-            kinship: point.coancestry,
-            gain: point.gain,
-            label: String::new(),
-            chosen: near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain),
-        };
-        let mut plans: Vec<FrontierPlan> = found.points.iter().map(drawn).collect();
-        if !plans.iter().any(|plan| plan.chosen) {
-            plans.push(drawn(&chosen));
-        }
-        plans
-            .iter_mut()
-            .filter(|plan| plan.chosen)
-            .for_each(|plan| plan.label = "the plan".to_owned());
-        plans.sort_by(|a, b| {
-            a.kinship
-                .total_cmp(&b.kinship)
-                .then(a.gain.total_cmp(&b.gain))
-        });
-        (plans, found.exact, found.gap)
-    }
-
-    fn cautions(&self, bench: &Bench, found: &Found) -> Vec<String> {
-        let goals = self.goals;
-        let mut told = Vec::new();
-        if found.plans.is_empty() && found.proved {
-            told.push("no plan keeps every limit: ease a cap, a must or a line to keep".to_owned());
-        }
-        if !bench.guessed.is_empty() {
-            let codes: Vec<String> = bench
-                .guessed
-                .iter()
-                .map(|&plant| self.registry.code(plant))
-                .collect();
-            told.push(format!("sex only guessed: {}", codes.join(", ")));
-        }
-        let perhaps = found.plans.first().is_some_and(|plan| {
-            plan.pods
-                .iter()
-                .any(|&(at, _)| matches!(bench.meets[at], Meeting::Perhaps(..)))
-        });
-        if perhaps {
-            told.push("some flowers and pollen only perhaps meet: keep back pollen".to_owned());
-        }
-        if !goals.traits.is_empty() {
-            told.push(format!(
-                "worth is in genetic standard deviations: mean merit of the parents plus what the best of {} seedlings stands above it; assumed are a heritability of {} and S = {} V between species",
-                goals.seedlings_per_pod, goals.heritability, goals.species_differ
-            ));
-            told.push(
-                "a pod worth less than nothing, below the mean of your plants, is not planned"
-                    .to_owned(),
-            );
-        }
-        told.push(format!(
-            "planned with {} pods to a spike and {} to one pollen{}",
-            goals.pods_per_spike,
-            goals.uses_per_pollen,
-            if goals.weight_on_inbreeding == 0.0 {
-                "; inbreeding costs nothing unless the goals give it a weight or a cap"
-            } else {
-                ""
-            }
-        ));
-        told.push("kinship and inbreeding are at least so much: founders count as unrelated unless a batch is recorded".to_owned());
-        told.push(
-            "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
-        );
-        told
-    }
 }
 
 /// Plans that differ in plants, the first of each kind, in order.
@@ -372,35 +228,5 @@ fn meet_words(meets: Meeting) -> String {
         Meeting::Never => "never".to_owned(),
         Meeting::Perhaps(first, last) => format!("perhaps {}", days(first, last)),
         Meeting::Surely(first, last) => days(first, last),
-    }
-}
-
-/// The picture of gain against kinship.
-pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
-    let words = |text: &str| NameRun {
-        text: text.to_owned(),
-        italic: false,
-    };
-    let note = if report.frontier_exact {
-        "every plan with as many pods was looked at".to_owned()
-    } else {
-        format!(
-            "plans found by weighing kinship; none could be better by more than {:.3} under its weight",
-            report.frontier_gap
-        )
-    };
-    FrontierChart {
-        title: vec![words(&format!(
-            "Gain against kinship, {} pods",
-            report.pods
-        ))],
-        across: "kinship among the parents, by their share of the seedlings".to_owned(),
-        up: "mean worth of a pod".to_owned(),
-        plans: report.frontier.clone(),
-        notes: vec![
-            note,
-            "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
-                .to_owned(),
-        ],
     }
 }

@@ -4,11 +4,12 @@ use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::record::{Pollination, Sowing};
-use crate::report::name::rests_on;
+use crate::record::Pollination;
 use crate::report::road::stages;
 use crate::report::sexes::{sexes, without_spare};
 use crate::report::standing::{Presence, presence};
+use crate::report::sureness::rests_on;
+use crate::report::tally::{germinated, seeds_sown};
 use crate::report::words::{counted, days};
 
 impl Screen<'_, '_, '_> {
@@ -27,12 +28,11 @@ impl Screen<'_, '_, '_> {
             .iter()
             .filter(|&&p| registry.is_kept(p))
             .count();
-        let sown = sum_of(page.sowings.iter().map(|sowing| sowing.seeds)).map_or_else(
+        let sown = seeds_sown(page).map_or_else(
             || "seeds sown not counted".to_owned(),
             |n| format!("{n} seeds sown"),
         );
-        let most = |sowing: &Sowing| sowing.germinated.iter().map(|tally| tally.count).max();
-        let up = sum_of(page.sowings.iter().map(most)).map_or_else(
+        let up = germinated(page).map_or_else(
             || "germination not counted".to_owned(),
             |n| format!("{n} germinated"),
         );
@@ -151,9 +151,4 @@ impl Screen<'_, '_, '_> {
         });
         lines.collect()
     }
-}
-
-/// The sum of what was counted; nothing when nobody counted.
-fn sum_of(counts: impl Iterator<Item = Option<u32>>) -> Option<u32> {
-    counts.flatten().reduce(|a, b| a.saturating_add(b))
 }

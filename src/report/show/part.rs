@@ -4,8 +4,8 @@ use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::report::name::rests_on;
 use crate::report::road::stages;
+use crate::report::sureness::rests_on;
 
 impl Screen<'_, '_, '_> {
     /// One pod.

@@ -7,11 +7,11 @@ use crate::naming::recorded::TopOf;
 use crate::record::Parents;
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
-use crate::report::name::{confidence_words, rests_on};
 use crate::report::road::{pods_it_may_be_of, road};
 use crate::report::standing::{
     Presence, end_of, fate_words, last_read, pieces_here, presence, sex_seen, sex_words,
 };
+use crate::report::sureness::{confidence_words, rests_on};
 use crate::report::words::{counted, days};
 
 impl Screen<'_, '_, '_> {

@@ -1,19 +1,17 @@
 //! What can be pollinated on a day or soon after: flowers open, pollen in hand, and what each would give.
 
-use super::descent::Descent;
-use super::flowers::{Spike, between_words, spikes};
-use super::founding::founding;
-use super::pollen::{Envelope, OwnResults, SetRate, in_hand};
-use super::rests_on::probability;
-use super::sheet::{Cell, Report, Sheet, Table};
-use super::standing::sex_words;
-use super::words::{counted, days};
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::planning::windows::{Meeting, meeting};
 use crate::record::{Day, Sex, When};
 use crate::registry::Registry;
+use crate::report::descent::Descent;
+use crate::report::flowers::{Spike, between_words, spikes};
+use crate::report::founding::founding;
+use crate::report::pollen::{Envelope, OwnResults, SetRate, in_hand};
+use crate::report::standing::sex_words;
+use crate::report::words::days;
 use serde::Serialize;
 
 /// What is open.
@@ -277,7 +275,7 @@ fn cautions(report: &OpenReport) -> Vec<String> {
     if !single.is_empty() {
         told.push(format!(
             "only one envelope each of {}: keep half back",
-            super::words::listed(&single)
+            crate::report::words::listed(&single)
         ));
     }
     if report.females.iter().any(|row| row.sex == "unsexed") {
@@ -293,139 +291,4 @@ fn cautions(report: &OpenReport) -> Vec<String> {
             .to_owned(),
     );
     told
-}
-
-fn age_words(age: Option<(i32, i32)>) -> Cell {
-    match age {
-        None => Cell::Missing,
-        Some((least, most)) if least == most => format!("{least} d").into(),
-        Some((least, most)) => format!("{least}–{most} d").into(),
-    }
-}
-
-impl Report for OpenReport {
-    fn sheet(&self) -> Sheet {
-        let open = self
-            .females
-            .iter()
-            .filter(|row| row.state == "open")
-            .count();
-        let mut sheet = Sheet::new(format!(
-            "{}: {} open, {} more forecast within {} days; {} and {} in hand",
-            self.on,
-            counted(open, "female", "females"),
-            self.females.len() - open,
-            self.days_ahead,
-            counted(self.males.len(), "male spike", "male spikes"),
-            counted(self.pollen.len(), "envelope", "envelopes"),
-        ));
-        for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
-            if !rows.is_empty() {
-                sheet.table(spike_table(title, rows));
-                let rests = rows.iter().filter(|row| !row.rests_on.is_empty());
-                sheet.lines(
-                    None,
-                    rests
-                        .map(|row| format!("{}: {}", row.id, row.rests_on))
-                        .collect(),
-                );
-            }
-        }
-        if !self.pollen.is_empty() {
-            sheet.table(self.envelopes());
-        }
-        if !self.options.is_empty() {
-            sheet.table(self.option_table());
-        }
-        let mut table = Table::new(&["pollen", "pods set, own results"]).titled("Set so far");
-        for row in &self.own_results {
-            table.row(vec![row.pollen.clone().into(), row.rate.words().into()]);
-        }
-        table.row(vec![
-            "none: flowers left alone".into(),
-            self.controls.words().into(),
-        ]);
-        sheet.table(table);
-        sheet.cautions = self.cautions.clone();
-        sheet
-    }
-}
-
-fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
-    let mut table = Table::new(&[
-        "plant",
-        "sex",
-        "",
-        "first flower",
-        "last flower",
-        "spike seen",
-    ])
-    .titled(title);
-    for row in rows {
-        table.row(vec![
-            row.id.clone().into(),
-            row.sex.clone().into(),
-            row.state.into(),
-            row.opens.clone().into(),
-            row.closes.clone().into(),
-            row.spike_seen.clone().into(),
-        ]);
-    }
-    table
-}
-
-impl OpenReport {
-    fn envelopes(&self) -> Table {
-        let headings = [
-            "envelope",
-            "of",
-            ">age",
-            "place",
-            "left",
-            "pods set, own results",
-            "remark",
-        ];
-        let mut table = Table::new(&headings).titled("Pollen in hand");
-        for row in &self.pollen {
-            table.row(vec![
-                row.lot.clone().into(),
-                row.of.clone().into(),
-                age_words(row.age_days),
-                row.place.into(),
-                row.left.clone().into(),
-                row.own_results.words().into(),
-                row.remark.clone().into(),
-            ]);
-        }
-        table
-    }
-
-    fn option_table(&self) -> Table {
-        let headings = [
-            "seed parent",
-            "pollen parent",
-            "envelope",
-            ">age",
-            "meet",
-            ">inbreeding",
-            "made before",
-        ];
-        let mut table = Table::new(&headings).titled("Could be made, freshest pollen first");
-        for row in &self.options {
-            table.row(vec![
-                row.seed.clone().into(),
-                row.pollen.clone().into(),
-                row.lot.clone().unwrap_or_else(|| "as shed".into()).into(),
-                age_words(row.age_days),
-                row.meet.clone().into(),
-                probability(row.inbreeding).into(),
-                if row.made_before.is_empty() {
-                    "no".into()
-                } else {
-                    row.made_before.join(", ").into()
-                },
-            ]);
-        }
-        table
-    }
 }

@@ -1,18 +1,18 @@
-//! Plants, crosses and pods in rows, by what a grower filters them for.
+//! Plants in rows, by what a grower filters them for.
 
-use super::descent::Descent;
-use super::road::{road, stages};
-use super::sheet::{Cell, Report, Sheet, Table};
-use super::standing::{
-    Presence, SexSeen, end_of, fate_words, last_read, presence, sex_seen, sex_words,
-};
-use super::words::{age, counted, days, months};
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
 use crate::record::{Day, Sex, When};
-use crate::registry::{Cross, PlantKind, Registry};
+use crate::registry::{PlantKind, Registry};
+use crate::report::descent::Descent;
+use crate::report::road::road;
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::report::standing::{
+    Presence, SexSeen, end_of, fate_words, last_read, presence, sex_seen, sex_words,
+};
+use crate::report::words::{age, counted, days, months};
 use serde::Serialize;
 use std::collections::HashMap;
 
@@ -62,9 +62,9 @@ pub struct PlantLine {
     pub sex: String,
     /// `here`, or what became of it.
     pub standing: String,
-    /// Age from sowing in months, least and greatest; today, or when it died or left.
+    /// Whether somebody decided to keep it.
     pub kept: bool,
-    /// Age from sowing today in months, least and greatest.
+    /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub months_from_sowing: Option<(f64, f64)>,
     /// When it was last read.
     pub last_read: Option<String>,
@@ -309,192 +309,6 @@ impl Report for PlantList {
             ]);
         }
         if !self.plants.is_empty() {
-            sheet.table(table);
-        }
-        sheet
-    }
-}
-
-/// A list of crosses.
-#[derive(Serialize)]
-pub struct CrossList {
-    /// Rows in the order of their codes.
-    pub crosses: Vec<CrossLine>,
-}
-
-/// One cross.
-#[derive(Serialize)]
-pub struct CrossLine {
-    /// Code.
-    pub id: String,
-    /// Formula of its seedlings.
-    pub name: String,
-    /// First to last day of pollination.
-    pub pollinated: Option<String>,
-    /// Pods on record.
-    pub pods: usize,
-    /// Seeds sown.
-    pub sown: u32,
-    /// Seedlings that came up.
-    pub germinated: u32,
-    /// Seedlings with a number.
-    pub numbered: usize,
-    /// Of those, here today.
-    pub here: usize,
-    /// Of those, kept.
-    pub kept: usize,
-}
-
-/// Lists crosses.
-pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
-    let line = |(at, cross): (usize, &Cross)| {
-        let page = &cross.page;
-        let formula = names.formula(TopOf::Cross(at as u32), false);
-        let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
-        let pollinated = stages(registry, page, None, None).pollinated;
-        CrossLine {
-            id: page.code.to_owned(),
-            name: formula_only(&formula, &Writing::plain(names.vocabulary()))
-                .unwrap_or_else(|long| long.to_string()),
-            pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
-            pods: page.pods.len(),
-            sown: page.sowings.iter().filter_map(|sowing| sowing.seeds).sum(),
-            germinated: page
-                .sowings
-                .iter()
-                .filter_map(|sowing| sowing.germinated.iter().map(|tally| tally.count).max())
-                .sum(),
-            numbered: cross.seedlings.len(),
-            here: cross.seedlings.iter().filter(here).count(),
-            kept: cross
-                .seedlings
-                .iter()
-                .filter(|&&plant| registry.is_kept(plant))
-                .count(),
-        }
-    };
-    CrossList {
-        crosses: registry.crosses.iter().enumerate().map(line).collect(),
-    }
-}
-
-impl Report for CrossList {
-    fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(counted(self.crosses.len(), "cross", "crosses"));
-        let mut table = Table::new(&[
-            "cross",
-            ">pods",
-            ">seeds sown",
-            ">germinated",
-            ">numbered",
-            ">here",
-            ">kept",
-            "pollinated",
-            "name",
-        ]);
-        for cross in &self.crosses {
-            table.row(vec![
-                cross.id.clone().into(),
-                cross.pods.into(),
-                cross.sown.into(),
-                cross.germinated.into(),
-                cross.numbered.into(),
-                cross.here.into(),
-                cross.kept.into(),
-                cross.pollinated.clone().into(),
-                cross.name.clone().into(),
-            ]);
-        }
-        if !self.crosses.is_empty() {
-            sheet.table(table);
-        }
-        sheet
-    }
-}
-
-/// A list of pods.
-#[derive(Serialize)]
-pub struct PodList {
-    /// Rows by cross.
-    pub pods: Vec<PodLine>,
-}
-
-/// One pod.
-#[derive(Serialize)]
-pub struct PodLine {
-    /// Code, such as `X22-07.P1`.
-    pub id: String,
-    /// Zone that set it.
-    pub zone: Option<String>,
-    /// Flowers treated in that zone.
-    pub flowers: Option<u32>,
-    /// Capsules.
-    pub capsules: Option<u32>,
-    /// When it was pollinated.
-    pub pollinated: Option<String>,
-    /// When it was harvested.
-    pub harvested: Option<String>,
-    /// Seeds in it.
-    pub seeds: Option<u32>,
-    /// Numbered seedlings surely from it.
-    pub numbered: usize,
-}
-
-/// Lists pods, of one cross if one is given.
-pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
-    let wanted = |(at, _): &(usize, &Cross)| cross.is_none_or(|cross| cross as usize == *at);
-    let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
-    let mut rows = Vec::new();
-    for (_, cross) in registry.crosses.iter().enumerate().filter(wanted) {
-        let page = &cross.page;
-        for (at, pod) in page.pods.iter().enumerate() {
-            let road = stages(registry, page, None, Some(at));
-            let zone = page.pollinations.iter().find(|p| Some(p.zone) == pod.zone);
-            rows.push(PodLine {
-                id: format!("{}.{}", page.code, pod.code),
-                zone: pod.zone.map(str::to_owned),
-                flowers: zone.and_then(|zone| zone.flowers),
-                capsules: pod.capsules,
-                pollinated: known(road.pollinated),
-                harvested: known(road.harvested),
-                seeds: pod.seeds,
-                numbered: cross
-                    .seedlings
-                    .iter()
-                    .filter(|&&plant| registry.road(plant).1 == Some(at))
-                    .count(),
-            });
-        }
-    }
-    PodList { pods: rows }
-}
-
-impl Report for PodList {
-    fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(counted(self.pods.len(), "pod", "pods"));
-        let mut table = Table::new(&[
-            "pod",
-            "zone",
-            ">flowers",
-            ">capsules",
-            ">seeds",
-            ">numbered",
-            "pollinated",
-            "harvested",
-        ]);
-        for pod in &self.pods {
-            table.row(vec![
-                pod.id.clone().into(),
-                pod.zone.clone().into(),
-                pod.flowers.into(),
-                pod.capsules.into(),
-                pod.seeds.into(),
-                pod.numbered.into(),
-                pod.pollinated.clone().into(),
-                pod.harvested.clone().into(),
-            ]);
-        }
-        if !self.pods.is_empty() {
             sheet.table(table);
         }
         sheet

@@ -1,0 +1,106 @@
+//! Crosses in rows: how far each came.
+
+use crate::lineage::PlantRow;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, formula_only};
+use crate::record::{Day, When};
+use crate::registry::{Cross, Registry};
+use crate::report::road::stages;
+use crate::report::sheet::{Report, Sheet, Table};
+use crate::report::standing::{Presence, presence};
+use crate::report::tally::{germinated, seeds_sown};
+use crate::report::words::{counted, days};
+use serde::Serialize;
+
+/// A list of crosses.
+#[derive(Serialize)]
+pub struct CrossList {
+    /// Rows in the order of their codes.
+    pub crosses: Vec<CrossLine>,
+}
+
+/// One cross.
+#[derive(Serialize)]
+pub struct CrossLine {
+    /// Code.
+    pub id: String,
+    /// Formula of its seedlings.
+    pub name: String,
+    /// First to last day of pollination.
+    pub pollinated: Option<String>,
+    /// Pods on record.
+    pub pods: usize,
+    /// Seeds sown; `null` when nobody counted.
+    pub sown: Option<u32>,
+    /// Seedlings that came up; `null` when nobody counted.
+    pub germinated: Option<u32>,
+    /// Seedlings with a number.
+    pub numbered: usize,
+    /// Of those, here today.
+    pub here: usize,
+    /// Of those, kept.
+    pub kept: usize,
+}
+
+/// Lists crosses.
+pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
+    let line = |(at, cross): (usize, &Cross)| {
+        let page = &cross.page;
+        let formula = names.formula(TopOf::Cross(at as u32), false);
+        let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
+        let pollinated = stages(registry, page, None, None).pollinated;
+        CrossLine {
+            id: page.code.to_owned(),
+            name: formula_only(&formula, &Writing::plain(names.vocabulary()))
+                .unwrap_or_else(|long| long.to_string()),
+            pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
+            pods: page.pods.len(),
+            sown: seeds_sown(page),
+            germinated: germinated(page),
+            numbered: cross.seedlings.len(),
+            here: cross.seedlings.iter().filter(here).count(),
+            kept: cross
+                .seedlings
+                .iter()
+                .filter(|&&plant| registry.is_kept(plant))
+                .count(),
+        }
+    };
+    CrossList {
+        crosses: registry.crosses.iter().enumerate().map(line).collect(),
+    }
+}
+
+impl Report for CrossList {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(counted(self.crosses.len(), "cross", "crosses"));
+        let mut table = Table::new(&[
+            "cross",
+            ">pods",
+            ">seeds sown",
+            ">germinated",
+            ">numbered",
+            ">here",
+            ">kept",
+            "pollinated",
+            "name",
+        ]);
+        for cross in &self.crosses {
+            table.row(vec![
+                cross.id.clone().into(),
+                cross.pods.into(),
+                cross.sown.into(),
+                cross.germinated.into(),
+                cross.numbered.into(),
+                cross.here.into(),
+                cross.kept.into(),
+                cross.pollinated.clone().into(),
+                cross.name.clone().into(),
+            ]);
+        }
+        if !self.crosses.is_empty() {
+            sheet.table(table);
+        }
+        sheet
+    }
+}

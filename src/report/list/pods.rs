@@ -1,0 +1,97 @@
+//! Pods in rows.
+
+use crate::record::When;
+use crate::registry::{Cross, Registry};
+use crate::report::road::stages;
+use crate::report::sheet::{Report, Sheet, Table};
+use crate::report::words::{counted, days};
+use serde::Serialize;
+
+/// A list of pods.
+#[derive(Serialize)]
+pub struct PodList {
+    /// Rows by cross.
+    pub pods: Vec<PodLine>,
+}
+
+/// One pod.
+#[derive(Serialize)]
+pub struct PodLine {
+    /// Code, such as `X22-07.P1`.
+    pub id: String,
+    /// Zone that set it.
+    pub zone: Option<String>,
+    /// Flowers treated in that zone.
+    pub flowers: Option<u32>,
+    /// Capsules.
+    pub capsules: Option<u32>,
+    /// When it was pollinated.
+    pub pollinated: Option<String>,
+    /// When it was harvested.
+    pub harvested: Option<String>,
+    /// Seeds in it.
+    pub seeds: Option<u32>,
+    /// Numbered seedlings surely from it.
+    pub numbered: usize,
+}
+
+/// Lists pods, of one cross if one is given.
+pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
+    let wanted = |(at, _): &(usize, &Cross)| cross.is_none_or(|cross| cross as usize == *at);
+    let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
+    let mut rows = Vec::new();
+    for (_, cross) in registry.crosses.iter().enumerate().filter(wanted) {
+        let page = &cross.page;
+        for (at, pod) in page.pods.iter().enumerate() {
+            let road = stages(registry, page, None, Some(at));
+            let zone = page.pollinations.iter().find(|p| Some(p.zone) == pod.zone);
+            rows.push(PodLine {
+                id: format!("{}.{}", page.code, pod.code),
+                zone: pod.zone.map(str::to_owned),
+                flowers: zone.and_then(|zone| zone.flowers),
+                capsules: pod.capsules,
+                pollinated: known(road.pollinated),
+                harvested: known(road.harvested),
+                seeds: pod.seeds,
+                numbered: cross
+                    .seedlings
+                    .iter()
+                    .filter(|&&plant| registry.road(plant).1 == Some(at))
+                    .count(),
+            });
+        }
+    }
+    PodList { pods: rows }
+}
+
+impl Report for PodList {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(counted(self.pods.len(), "pod", "pods"));
+        let mut table = Table::new(&[
+            "pod",
+            "zone",
+            ">flowers",
+            ">capsules",
+            ">seeds",
+            ">numbered",
+            "pollinated",
+            "harvested",
+        ]);
+        for pod in &self.pods {
+            table.row(vec![
+                pod.id.clone().into(),
+                pod.zone.clone().into(),
+                pod.flowers.into(),
+                pod.capsules.into(),
+                pod.seeds.into(),
+                pod.numbered.into(),
+                pod.pollinated.clone().into(),
+                pod.harvested.clone().into(),
+            ]);
+        }
+        if !self.pods.is_empty() {
+            sheet.table(table);
+        }
+        sheet
+    }
+}
