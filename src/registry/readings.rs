@@ -95,7 +95,7 @@ impl SittingHead<'_> {
     }
 
     /// The plants of its rows, as on the page.
-    pub fn row_plants(&self) -> impl Iterator<Item = PlantRow> {
+    pub fn row_plants(&self) -> impl ExactSizeIterator<Item = PlantRow> {
         self.rows.iter().map(|row| PlantRow(row.plant))
     }
 

@@ -144,11 +144,12 @@ impl<'t> Registry<'t> {
             PlantKind::Founder => self.founders[row.home as usize].code.to_owned(),
             PlantKind::Seedling => {
                 let cross = &self.crosses[row.home as usize];
-                format!(
-                    "{}-{}",
+                [
                     cross.page.code,
-                    cross.number_text(self.sources, row.local)
-                )
+                    "-",
+                    cross.number_text(self.sources, row.local),
+                ]
+                .concat()
             }
             PlantKind::Unseen => self.unseen_phrase(&self.unseen[row.home as usize]),
         }

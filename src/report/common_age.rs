@@ -270,6 +270,8 @@ pub fn ages(readings: &[Comparable]) -> Option<(f64, f64)> {
 /// The days of some readings in words: `2024-05-14`, `2024-05-14 to 2024-05-20`, `never`.
 pub fn days_words(readings: &[Comparable]) -> String {
     let mut dates: Vec<When> = readings.iter().map(|reading| reading.when).collect();
+    // Nearly all are of one day: looked at once.
+    dates.dedup();
     dates.sort();
     dates.dedup();
     match dates[..] {

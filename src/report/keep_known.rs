@@ -5,7 +5,7 @@
 
 use super::common_age::{age_words, latest_shared};
 use super::keep_rules::Counted;
-use super::series::{LeftOut, all_comparable};
+use super::series::{LeftOut, readings_of_traits};
 use super::standing::{Presence, presence};
 use super::trait_unit::TraitUnit;
 use super::tray::Scope;
@@ -45,7 +45,11 @@ pub(super) fn known_of(
     today: Day,
 ) -> Result<Known, String> {
     let (mut plants, _) = scope.seedlings(registry);
-    let mut all = all_comparable(registry, &plants);
+    let mut wanted = vec![false; registry.settings.traits.len()];
+    for of in traits {
+        wanted[usize::from(of.index)] = true;
+    }
+    let mut all = readings_of_traits(registry, &plants, wanted);
     plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
     let mut known = Known {
         scope,

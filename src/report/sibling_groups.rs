@@ -92,15 +92,14 @@ pub fn groups(
     if scope.pod.is_some() || scope.sowing.is_some() {
         return groups;
     }
-    let of_pod = |wanted: Option<usize>| -> Vec<f64> {
-        let of_it = readings
-            .iter()
-            .filter(|r| registry.road(r.plant).1 == wanted);
-        of_it.map(|r| unit.shown(r.value)).collect()
-    };
+    let mut of_pods: Vec<Vec<f64>> = vec![Vec::new(); page.pods.len()];
+    for reading in readings {
+        if let Some(pod) = registry.road(reading.plant).1 {
+            of_pods[pod].push(unit.shown(reading.value));
+        }
+    }
     let mut pods: Vec<Group> = Vec::new();
-    for (at, pod) in page.pods.iter().enumerate() {
-        let values = of_pod(Some(at));
+    for (pod, values) in page.pods.iter().zip(of_pods) {
         if !values.is_empty() {
             pods.push(group(pod.code, unit, values));
         }

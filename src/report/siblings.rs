@@ -6,7 +6,7 @@
 
 use super::common_age::{AtOneAge, age_words, ages, latest_shared};
 use super::pedigree::Name;
-use super::series::{Comparable, LeftOut, all_comparable};
+use super::series::{Comparable, LeftOut, readings_of_traits};
 use super::sibling_groups::{Group, PodTest, groups, test_pods};
 use super::sibling_ratio::{RatioAnswer, RatioWish, ratio_answer};
 use super::siblings_chart::titled;
@@ -20,6 +20,7 @@ use crate::naming::{Writing, breeder};
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::location::holm;
+use rayon::prelude::*;
 use serde::Serialize;
 
 /// What is asked.
@@ -133,14 +134,22 @@ pub fn siblings(
         ));
     }
     let (mut traits, mut never_read) = (Vec::new(), Vec::new());
-    for (index, of) in all_comparable(registry, &plants).into_iter().enumerate() {
-        if !wanted[index] {
-            continue;
-        }
-        let unit = TraitUnit::shown_in(registry, index as u16);
-        let left_out = of.left_out;
-        match latest_shared(registry, &of, unit.of_pitcher) {
-            Some(at) => traits.push(summary(registry, scope, &plants, (index as u16, unit), at)),
+    let all = readings_of_traits(registry, &plants, wanted.clone());
+    let described: Vec<(TraitUnit, LeftOut, Option<TraitSummary>)> = all
+        .into_par_iter()
+        .enumerate()
+        .filter(|(index, _)| wanted[*index])
+        .map(|(index, of)| {
+            let unit = TraitUnit::shown_in(registry, index as u16);
+            let at = latest_shared(registry, &of, unit.of_pitcher);
+            let of_trait = (index as u16, unit.clone());
+            let told = at.map(|at| summary(registry, scope, &plants, of_trait, at));
+            (unit, of.left_out, told)
+        })
+        .collect();
+    for (unit, left_out, told) in described {
+        match told {
+            Some(told) => traits.push(told),
             None if left_out.total() > 0 => cautions.push(format!(
                 "{}: nothing to compare; left out: {}",
                 unit.name,
@@ -213,11 +222,15 @@ fn summary(
 ) -> TraitSummary {
     let page = &registry.crosses[scope.cross as usize].page;
     let first = at.readings.iter().map(|reading| reading.when.first).min();
-    let read: std::collections::BTreeSet<PlantRow> = at.readings.iter().map(|r| r.plant).collect();
+    let is_read = |plant: PlantRow| {
+        at.readings
+            .binary_search_by_key(&plant, |r| r.plant)
+            .is_ok()
+    };
     let alive_unread = |plant: &&PlantRow| {
         let ended = registry.fate(**plant).map(|fate| fate_when(registry, fate));
         let gone = ended.is_some_and(|ended| first.is_some_and(|first| ended.last < first));
-        !gone && !read.contains(plant)
+        !gone && !is_read(**plant)
     };
     let groups = groups(registry, scope, &unit, &at.readings);
     let pods = test_pods(&unit, &groups[1..]);

@@ -11,7 +11,7 @@ use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::classes::{Standing, Third, thirds};
 use crate::statistics::growth::{Reading, growth_rate};
-use std::collections::BTreeMap;
+use rayon::prelude::*;
 
 /// For each reading here the last sound one of the same plant surely before it.
 pub(super) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option<Comparable>> {
@@ -38,6 +38,16 @@ pub(super) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option
     before
 }
 
+/// A plant to be sorted.
+#[derive(Clone, Copy)]
+struct Candidate {
+    plant: PlantRow,
+    /// In the unit shown.
+    size: Option<f64>,
+    /// The place of its reading among those here.
+    read: Option<usize>,
+}
+
 /// What rows are made from.
 pub(super) struct Sorting<'a, 't> {
     pub registry: &'a Registry<'t>,
@@ -51,53 +61,59 @@ pub(super) struct Sorting<'a, 't> {
 impl Sorting<'_, '_> {
     /// Largest first, then the unread that are here.
     pub fn rows(&self, plants: &[PlantRow], today: Day) -> Vec<SortedPlant> {
-        let read: BTreeMap<PlantRow, &Comparable> =
-            self.here.readings.iter().map(|r| (r.plant, r)).collect();
-        let mut order: Vec<PlantRow> = plants
-            .iter()
-            .copied()
-            .filter(|plant| {
-                read.contains_key(plant) || presence(self.registry, *plant, today) == Presence::Here
-            })
-            .collect();
-        let size = |plant: &PlantRow| read.get(plant).map(|r| self.unit.shown(r.value));
-        order.sort_by(|a, b| {
-            let key = |plant: &PlantRow| size(plant).unwrap_or(f64::NEG_INFINITY);
-            key(b).total_cmp(&key(a)).then(a.cmp(b))
-        });
-        let sizes: Vec<Option<f64>> = order.iter().map(size).collect();
+        let order = self.by_size(plants, today);
+        let sizes: Vec<Option<f64>> = order.iter().map(|candidate| candidate.size).collect();
         // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
         let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
-        let codes: Vec<String> = order
-            .iter()
-            .map(|&plant| self.registry.code(plant))
-            .collect();
         let partners = partners(&sizes, &classes, self.tied_within);
-        let rows = order.iter().zip(classes).enumerate();
-        rows.map(|(place, (&plant, standing))| SortedPlant {
-            place: sizes[place].map(|_| place + 1),
-            plant: codes[place].clone(),
-            size: sizes[place],
-            class: class_word(standing).to_owned(),
-            tied: matches!(standing, Standing::Classed { tied: true, .. }),
-            tied_with: partners[place]
-                .iter()
-                .map(|&other| codes[other].clone())
-                .collect(),
-            growth_per_month: read.get(&plant).and_then(|reading| self.growth(reading)),
-            potted: self.potted(plant, read.get(&plant).copied()),
-            pest: read.get(&plant).is_some_and(|reading| reading.pest),
-        })
-        .collect()
+        let code = |place: usize| self.registry.code(order[place].plant);
+        let row = |(place, standing): (usize, Standing)| {
+            let Candidate { plant, size, read } = order[place];
+            let reading = read.map(|at| &self.here.readings[at]);
+            SortedPlant {
+                place: size.map(|_| place + 1),
+                plant: code(place),
+                size,
+                class: class_word(standing).to_owned(),
+                tied: matches!(standing, Standing::Classed { tied: true, .. }),
+                tied_with: partners[place].iter().map(|&other| code(other)).collect(),
+                growth_per_month: read.and_then(|at| self.growth(at)),
+                potted: self.potted(plant, reading),
+                pest: reading.is_some_and(|reading| reading.pest),
+            }
+        };
+        let rows: Vec<(usize, Standing)> = classes.into_iter().enumerate().collect();
+        rows.into_par_iter().map(row).collect()
     }
 
-    /// Growth from the plant's reading before to this one.
-    fn growth(&self, to: &Comparable) -> Option<f64> {
-        let at = self
-            .here
-            .readings
-            .binary_search_by_key(&to.plant, |r| r.plant);
-        let before = self.before[at.ok()?].as_ref()?;
+    /// The plants read here and those that are here, largest first, each with the place of its reading.
+    fn by_size(&self, plants: &[PlantRow], today: Day) -> Vec<Candidate> {
+        let readings = &self.here.readings;
+        let mut next = 0;
+        let mut candidates = Vec::with_capacity(plants.len());
+        for &plant in plants {
+            // Plants and readings mostly stand in one order: the next reading is looked at first.
+            let read = match readings.get(next) {
+                Some(reading) if reading.plant == plant => Some(next),
+                _ => readings.binary_search_by_key(&plant, |r| r.plant).ok(),
+            };
+            next = read.map_or(next, |at| at + 1);
+            if read.is_some() || presence(self.registry, plant, today) == Presence::Here {
+                let size = read.map(|at| self.unit.shown(readings[at].value));
+                candidates.push(Candidate { plant, size, read });
+            }
+        }
+        candidates.sort_unstable_by(|a, b| {
+            let key = |of: &Candidate| of.size.unwrap_or(f64::NEG_INFINITY);
+            key(b).total_cmp(&key(a)).then(a.plant.cmp(&b.plant))
+        });
+        candidates
+    }
+
+    /// Growth from the plant's reading before to the reading at a place.
+    fn growth(&self, at: usize) -> Option<f64> {
+        let to = &self.here.readings[at];
+        let before = self.before[at].as_ref()?;
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
         let reading = |r: &Comparable| {
             Some(Reading {

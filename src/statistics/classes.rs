@@ -90,16 +90,20 @@ pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Una
 
 /// Middles between neighbours of different thirds that lie closer than the error.
 fn cuts(values: &[f64], thirds: &[Third], error: f64) -> Vec<f64> {
-    let mut order: Vec<usize> = (0..values.len()).collect();
-    order.sort_by(|&a, &b| values[a].total_cmp(&values[b]));
-    let at_cut = order
-        .windows(2)
-        .filter(|pair| thirds[pair[0]] != thirds[pair[1]]);
-    let close =
-        at_cut.filter(|pair| error > 0.0 && values[pair[1]] - values[pair[0]] <= error + 1e-9);
-    close
-        .map(|pair| 0.5 * (values[pair[0]] + values[pair[1]]))
-        .collect()
+    // Plants of one value are of one third, so the largest and the smallest of each third make the cuts.
+    let of = |third: Third| {
+        let in_third = values.iter().zip(thirds).filter(move |of| *of.1 == third);
+        in_third.map(|(&value, _)| value)
+    };
+    let middle = |(below, above): (f64, f64)| {
+        (error > 0.0 && above - below <= error + 1e-9).then_some(0.5 * (below + above))
+    };
+    let filled: Vec<(f64, f64)> = [Third::Slow, Third::Medium, Third::Fast]
+        .into_iter()
+        .filter_map(|third| of(third).reduce(f64::min).zip(of(third).reduce(f64::max)))
+        .collect();
+    let neighbours = filled.windows(2).map(|pair| (pair[0].1, pair[1].0));
+    neighbours.filter_map(middle).collect()
 }
 
 /// The share of the spread among plants that is not reading error, 0 to 1: `1 − reading_sd²/s²`.

@@ -9,6 +9,7 @@
 use super::descent::{Model, least_squares};
 use super::growth::Reading;
 use super::unanswered::{Unanswered, logs, require};
+use rayon::prelude::*;
 
 /// Shape of a curve.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -150,11 +151,9 @@ pub fn fit_curve(readings: &[Reading], shape: Shape, scale: Scale) -> Result<Cur
 /// As [`fit_curve`] for the exponential.
 pub fn fit_all(readings: &[Reading]) -> Result<Vec<CurveFit>, Unanswered> {
     let mut fits = vec![fit_curve(readings, Shape::Exponential, Scale::Log)?];
-    fits.extend(
-        Shape::ALL[1..]
-            .iter()
-            .filter_map(|&shape| fit_curve(readings, shape, Scale::Log).ok()),
-    );
+    let others = Shape::ALL[1..].par_iter();
+    let fit = |&shape: &Shape| fit_curve(readings, shape, Scale::Log).ok();
+    fits.extend(others.filter_map(fit).collect::<Vec<CurveFit>>());
     let key = |fit: &CurveFit| fit.aicc.unwrap_or(f64::INFINITY);
     fits.sort_by(|a, b| {
         b.identified

@@ -38,7 +38,7 @@ pub struct Description {
 pub fn describe(readings: &[Option<f64>]) -> Result<Description, Unanswered> {
     let mut values: Vec<f64> = readings.iter().flatten().copied().collect();
     require(&values, 1)?;
-    values.sort_by(f64::total_cmp);
+    values.sort_unstable_by(f64::total_cmp);
     let (n, mean) = (values.len(), mean(&values));
     let sd = sample_sd(&values);
     Ok(Description {
@@ -99,7 +99,7 @@ pub fn quantile(values: &[f64], share: f64) -> Result<f64, Unanswered> {
     require(values, 1)?;
     super::unanswered::require_within(share, 0.0, 1.0)?;
     let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
+    sorted.sort_unstable_by(f64::total_cmp);
     Ok(sorted_quantile(&sorted, share))
 }
 

@@ -24,12 +24,35 @@ pub(crate) fn exact(table: &Table, large: bool) -> Option<(f64, Found)> {
     if large && table.plants > MOST_LISTED {
         return None;
     }
+    if large && table.rows.len() == 2 && tables_of_two(table) > LIST_OF_LARGE {
+        return None;
+    }
     let chances = Chances::new(table);
     match chances.listed(if large { LIST_OF_LARGE } else { LARGEST_LIST }) {
         None if large => None,
         None => Some(chances.sampled()),
         listed => listed,
     }
+}
+
+/// How many tables of two rows have the margins, counted to one more than [`LIST_OF_LARGE`]: the ways to fill the first
+/// row, column after column.
+fn tables_of_two(table: &Table) -> u64 {
+    let first = table.rows[0] as usize;
+    let mut ways = vec![0u64; first + 1];
+    ways[0] = 1;
+    for &column in &table.columns {
+        let (most, before) = (column as usize, ways.clone());
+        let mut within = 0;
+        for filled in 0..=first {
+            within += before[filled];
+            if filled > most {
+                within -= before[filled - most - 1];
+            }
+            ways[filled] = within.min(LIST_OF_LARGE + 1);
+        }
+    }
+    ways[first]
 }
 
 /// Log probabilities of tables with fixed margins.

@@ -13,7 +13,7 @@ const LARGE: f64 = 60.0;
 /// Probability below `t` with `df > 0` degrees of freedom and noncentrality `delta`; absolute error below 1e-9.
 pub fn noncentral_t_lower(t: f64, df: f64, delta: f64) -> f64 {
     if t.abs() <= LARGE {
-        over_spread(t, df, delta)
+        Spreads::of(t, df).below(delta)
     } else if t > 0.0 {
         over_normal(t, df, delta)
     } else {
@@ -21,22 +21,34 @@ pub fn noncentral_t_lower(t: f64, df: f64, delta: f64) -> f64 {
     }
 }
 
-/// `∫ Φ(t·s − δ) f(s) ds`, by steps in `ln s`.
-fn over_spread(t: f64, df: f64, delta: f64) -> f64 {
-    let width = 9.0 / libm::sqrt(2.0 * df);
-    let (from, to) = (-width - 40.0 / df, width.min(3.0));
-    // Narrow enough for the density of ln s and for the rise of the normal probability across s = δ/t.
-    let step = (width / 60.0).min(0.25 / t.abs().max(1.0));
-    let steps = libm::ceil((to - from) / step) as usize;
-    let (mut weight, mut below) = (0.0, 0.0);
-    for i in 0..=steps {
-        let ln_s = from + step * i as f64;
-        let s = libm::exp(ln_s);
-        let density = libm::exp(df * (ln_s - 0.5 * s * s + 0.5));
-        weight += density;
-        below += density * normal_lower(t * s - delta);
+/// `∫ Φ(t·s − δ) f(s) ds`, by steps in `ln s`; the steps and their weights serve every δ.
+struct Spreads {
+    /// `t·s` and the density of `ln s` there.
+    steps: Vec<(f64, f64)>,
+    weight: f64,
+}
+
+impl Spreads {
+    fn of(t: f64, df: f64) -> Spreads {
+        let width = 9.0 / libm::sqrt(2.0 * df);
+        let (from, to) = (-width - 40.0 / df, width.min(3.0));
+        // Narrow enough for the density of ln s and for the rise of the normal probability across s = δ/t.
+        let step = (width / 60.0).min(0.25 / t.abs().max(1.0));
+        let count = libm::ceil((to - from) / step) as usize;
+        let at = |i: usize| {
+            let ln_s = from + step * i as f64;
+            let s = libm::exp(ln_s);
+            (t * s, libm::exp(df * (ln_s - 0.5 * s * s + 0.5)))
+        };
+        let steps: Vec<(f64, f64)> = (0..=count).map(at).collect();
+        let weight = steps.iter().map(|(_, density)| density).sum();
+        Spreads { steps, weight }
     }
-    below / weight
+
+    fn below(&self, delta: f64) -> f64 {
+        let part = |&(ts, density): &(f64, f64)| density * normal_lower(ts - delta);
+        self.steps.iter().map(part).sum::<f64>() / self.weight
+    }
 }
 
 /// `∫ φ(z) P(s >= (z + δ)/t) dz` for `t > 0`, by steps in `z`.
@@ -55,13 +67,19 @@ fn over_normal(t: f64, df: f64, delta: f64) -> f64 {
 ///
 /// False position between two brackets, halving the weight of an end that stays (the Illinois rule).
 pub fn noncentrality(t: f64, df: f64, p: f64) -> f64 {
-    let excess = |delta: f64| noncentral_t_lower(t, df, delta) - p;
+    let spreads = (t.abs() <= LARGE).then(|| Spreads::of(t, df));
+    let below = |delta: f64| match &spreads {
+        Some(spreads) => spreads.below(delta),
+        None => noncentral_t_lower(t, df, delta),
+    };
+    let excess = |delta: f64| below(delta) - p;
     let mut reach = 4.0 + 4.0 * t.abs() / libm::sqrt(2.0 * df);
-    while excess(t + reach) > 0.0 || excess(t - reach) < 0.0 {
+    let (mut at_low, mut at_high) = (excess(t - reach), excess(t + reach));
+    while at_high > 0.0 || at_low < 0.0 {
         reach *= 2.0;
+        (at_low, at_high) = (excess(t - reach), excess(t + reach));
     }
     let (mut low, mut high) = (t - reach, t + reach);
-    let (mut at_low, mut at_high) = (excess(low), excess(high));
     for _ in 0..200 {
         let between = (low * at_high - high * at_low) / (at_high - at_low);
         let found = excess(between);

@@ -22,15 +22,23 @@ pub fn layers(plants: &[Vec<f64>]) -> Result<Vec<usize>, Unanswered> {
             });
         }
     }
-    // Best first: a plant can only be beaten by one before it, and its layer is one more than the highest of those.
+    // Best first: a plant can only be beaten by one before it. Whoever is beaten by one of a layer is beaten by one of
+    // every layer before it too, so its own is found by halving; the last of a layer come nearest and are asked first.
     let mut order: Vec<usize> = (0..plants.len()).collect();
     order.sort_by(|&a, &b| compare(&plants[b], &plants[a]));
     let mut layer = vec![0; plants.len()];
-    for (place, &plant) in order.iter().enumerate() {
-        let above = order[..place]
-            .iter()
-            .filter(|&&other| beats(&plants[other], &plants[plant]));
-        layer[plant] = above.map(|&other| layer[other] + 1).max().unwrap_or(0);
+    let mut members: Vec<Vec<usize>> = Vec::new();
+    for plant in order {
+        let beaten = |by: &Vec<usize>| {
+            let mut nearest = by.iter().rev();
+            nearest.any(|&other| beats(&plants[other], &plants[plant]))
+        };
+        let own = members.partition_point(beaten);
+        if own == members.len() {
+            members.push(Vec::new());
+        }
+        members[own].push(plant);
+        layer[plant] = own;
     }
     Ok(layer)
 }

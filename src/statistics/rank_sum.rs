@@ -4,7 +4,7 @@
 //! ties share the mean of their ranks and are counted as they are.
 
 use super::distribution::normal_two_sided;
-use super::ranks::{mid_ranks, tie_factor};
+use super::ranks::{ranked, tie_factor};
 use super::unanswered::{Unanswered, require};
 
 /// A comparison of two groups by ranks.
@@ -32,8 +32,8 @@ impl TwoGroups {
 pub fn mann_whitney(first: &[f64], second: &[f64]) -> Result<TwoGroups, Unanswered> {
     require(first, 1)?;
     require(second, 1)?;
-    let ranks = mid_ranks(&[first, second].concat());
-    let factor = tie_factor(&ranks);
+    let (ranks, ties) = ranked(&[first, second].concat());
+    let factor = tie_factor(&ties);
     if factor <= 0.0 {
         return Err(Unanswered::NoSpread);
     }

@@ -15,6 +15,7 @@ use crate::registry::Registry;
 use crate::report::series::{LeftOut, comparable, span_trait, trait_named};
 use crate::report::trait_unit::TraitUnit;
 use crate::statistics::location::holm;
+use rayon::prelude::*;
 use serde::Serialize;
 
 /// Groups beyond which each is compared with the first only.
@@ -113,15 +114,14 @@ pub fn growth(
     let index = measured_trait(registry, wishes.of_trait.as_deref())?;
     let groups = groups(registry, ids, wishes.by_pod)?;
     let unit = TraitUnit::shown_in(registry, index);
-    let lives: Vec<Lives> = groups
-        .iter()
-        .map(|group| Lives::of(registry, group, wishes.today))
-        .collect();
-    let told: Vec<GroupGrowth> = groups
-        .iter()
-        .zip(&lives)
-        .map(|(group, lives)| group_growth(registry, group, (index, unit.factor), lives))
-        .collect();
+    let (lives, told): (Vec<Lives>, Vec<GroupGrowth>) = groups
+        .par_iter()
+        .map(|group| {
+            let lives = Lives::of(registry, group, wishes.today);
+            let told = group_growth(registry, group, (index, unit.factor), &lives);
+            (lives, told)
+        })
+        .unzip();
     Ok(GrowthReport {
         of_trait: unit.name,
         unit: unit.unit,
@@ -190,7 +190,9 @@ fn group_growth(
 ) -> GroupGrowth {
     let (readings, left_out) = comparable(registry, &group.plants, index);
     let grown = Grown::all(&readings, shown);
-    let each: Vec<PlantRate> = grown.iter().map(|g| plant_rate(registry, g)).collect();
+    let rates = || grown.par_iter().map(|g| plant_rate(registry, g)).collect();
+    let (each, (sittings, curves)): (Vec<PlantRate>, _) =
+        rayon::join(rates, || (sitting_rows(&grown), curves(&grown)));
     GroupGrowth {
         id: group.id.clone(),
         kind: group.kind,
@@ -201,9 +203,9 @@ fn group_growth(
             .filter(|g| g.points.iter().all(|point| point.age.is_none()))
             .count(),
         left_out,
-        sittings: sitting_rows(&grown),
+        sittings,
         rate: group_rate(&each),
-        curves: curves(&grown),
+        curves,
         each,
         survival: match group.kind {
             GroupKind::Plant => None,

@@ -22,8 +22,11 @@ struct Candidate {
 /// The best common age in months; `None` if at no age every group has a plant with a size.
 pub fn common_age(groups: &[&[Grown]]) -> Option<f64> {
     let spans: Vec<Spans> = groups.iter().map(|group| Spans::of(group)).collect();
-    let mut ages: Vec<f64> = spans.iter().flat_map(|spans| spans.read.clone()).collect();
-    ages.sort_by(f64::total_cmp);
+    let each_once = spans
+        .iter()
+        .flat_map(|spans| spans.read.chunk_by(|a, b| a == b));
+    let mut ages: Vec<f64> = each_once.map(|same| same[0]).collect();
+    ages.sort_unstable_by(f64::total_cmp);
     ages.dedup();
     let candidate = |age: f64| Candidate {
         age,
@@ -49,7 +52,7 @@ struct Spans {
 impl Spans {
     fn of(group: &[Grown]) -> Spans {
         let sorted = |mut ages: Vec<f64>| {
-            ages.sort_by(f64::total_cmp);
+            ages.sort_unstable_by(f64::total_cmp);
             ages
         };
         let known = || group.iter().filter_map(Grown::known_ages);

@@ -187,13 +187,22 @@ fn told(
         interval,
         g: g.map(|g| (g.g, (g.interval.low, g.interval.high))),
         p: test.map(|test| test.p),
-        interpolated_difference: interpolated(registry, (first, second), age, by_pod),
+        interpolated_difference: if off_the_day(&a, age) || off_the_day(&b, age) {
+            interpolated(registry, (first, second), age, by_pod)
+        } else {
+            None
+        },
         circumstances,
         sides: Some(sides),
     }
 }
 
-/// The difference when nobody's reading stands for a neighbouring age; told only where some reading did.
+/// Whether some reading stands for an age it was not taken at.
+fn off_the_day(of: &Values, age: f64) -> bool {
+    of.used.iter().any(|(_, at)| (at.age - age).abs() > 1e-6)
+}
+
+/// The difference when nobody's reading stands for a neighbouring age.
 fn interpolated(
     registry: &Registry,
     (first, second): (Measured, Measured),
@@ -209,13 +218,6 @@ fn interpolated(
         let values = Values::of(registry, side.grown, exact).values(by_pod, End::Middle);
         describe(&values.into_iter().map(Some).collect::<Vec<_>>()).ok()
     };
-    let off = |side: Measured| {
-        let used = side.grown.iter().filter_map(|grown| grown.at(age));
-        used.into_iter().any(|at| (at.age - age).abs() > 1e-6)
-    };
-    if !off(first) && !off(second) {
-        return None;
-    }
     Some(mean(second)?.mean - mean(first)?.mean)
 }
 

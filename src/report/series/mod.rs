@@ -15,6 +15,7 @@ pub use asked::last_read_days;
 pub use left_out::LeftOut;
 pub use readings::{Comparable, Occasion, Run, TraitReadings};
 pub use traits::{
-    all_comparable, comparable, one_pitcher_class, readings_of, span_trait, trait_named, with_pests,
+    comparable, one_pitcher_class, readings_of, readings_of_traits, span_trait, trait_named,
+    with_pests,
 };
 pub use value::{NoValue, value};

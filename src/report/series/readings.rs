@@ -3,7 +3,7 @@
 use super::LeftOut;
 use crate::lineage::PlantRow;
 use crate::record::{PitcherType, When};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// One comparable reading.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -24,16 +24,43 @@ pub struct Comparable {
     pub pest: bool,
 }
 
-/// A reading in 24 bytes: what it shares with others stands in the [`Tray`].
+/// A reading in 16 bytes: what it shares with others stands in its [`Page`] and in the [`Tray`].
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Read {
+    pub value: f64,
     /// Place of the plant among those asked for.
     pub plant: u32,
-    /// Index of the occasion.
-    pub occasion: u32,
-    pub value: f64,
     pub pitcher: Option<PitcherType>,
     pub pest: bool,
+}
+
+const _: () = assert!(size_of::<Read>() == 16);
+
+/// The readings of one trait in one sitting, as on the page.
+#[derive(Clone, Default, Debug)]
+pub(super) struct Page {
+    reads: Vec<Read>,
+    /// Where each run of readings of one occasion begins, and the occasion.
+    runs: Vec<(u32, usize)>,
+    pub left_out: LeftOut,
+}
+
+impl Page {
+    pub fn push(&mut self, occasion: u32, read: Read, rows: usize) {
+        if self.runs.last().is_none_or(|(last, _)| *last != occasion) {
+            self.runs.push((occasion, self.reads.len()));
+            // Most rows of a sitting are of plants asked for and have a cell of the trait.
+            self.reads.reserve(rows);
+        }
+        self.reads.push(read);
+    }
+
+    fn runs(&self) -> impl Iterator<Item = (u32, &[Read])> {
+        let ends = self.runs.iter().skip(1).map(|run| run.1);
+        let ends = ends.chain([self.reads.len()]);
+        let runs = self.runs.iter().zip(ends);
+        runs.map(|(&(occasion, start), end)| (occasion, &self.reads[start..end]))
+    }
 }
 
 /// One sowing in one sitting: all its plants were as old that day.
@@ -67,35 +94,35 @@ impl Tray {
 /// Readings of one trait that may be compared, and what was left out.
 #[derive(Clone, Default, Debug)]
 pub struct TraitReadings {
-    /// By day, and then as on the page.
-    readings: Vec<Read>,
-    /// Where each run of readings of one occasion begins.
-    runs: Vec<(u32, usize)>,
+    /// By day, each with its first occasion's place among all.
+    pages: Vec<(u32, Page)>,
     /// What may not be compared.
     pub left_out: LeftOut,
-    pub(super) tray: Rc<Tray>,
+    tray: Arc<Tray>,
 }
 
 impl TraitReadings {
-    pub(super) fn push(&mut self, read: Read) {
-        if self
-            .runs
-            .last()
-            .is_none_or(|(last, _)| *last != read.occasion)
-        {
-            self.runs.push((read.occasion, self.readings.len()));
+    /// Pages by day, each with the place of its first occasion among all.
+    pub(super) fn of(pages: Vec<(u32, Page)>, tray: Arc<Tray>) -> TraitReadings {
+        let mut left_out = LeftOut::default();
+        for (_, page) in &pages {
+            left_out.add(&page.left_out);
         }
-        self.readings.push(read);
+        TraitReadings {
+            pages,
+            left_out,
+            tray,
+        }
     }
 
     /// Number of readings.
     pub fn len(&self) -> usize {
-        self.readings.len()
+        self.pages.iter().map(|(_, page)| page.reads.len()).sum()
     }
 
     /// Whether there are none.
     pub fn is_empty(&self) -> bool {
-        self.readings.is_empty()
+        self.len() == 0
     }
 
     /// How many plants were asked for, read or not.
@@ -105,68 +132,71 @@ impl TraitReadings {
 
     /// Readings by occasion, first day first; an occasion may come in several runs.
     pub fn runs(&self) -> impl Iterator<Item = (&Occasion, Run<'_>)> {
-        let ends = self.runs.iter().skip(1).map(|run| run.1);
-        let ends = ends.chain([self.readings.len()]);
-        self.runs.iter().zip(ends).map(|(&(occasion, start), end)| {
-            let reads = &self.readings[start..end];
-            (
-                &self.tray.occasions[occasion as usize],
-                Run { of: self, reads },
-            )
+        self.pages.iter().flat_map(move |(first, page)| {
+            page.runs().map(move |(occasion, reads)| {
+                let occasion = &self.tray.occasions[(first + occasion) as usize];
+                let plants = &self.tray.plants;
+                let run = Run {
+                    plants,
+                    occasion,
+                    reads,
+                };
+                (occasion, run)
+            })
         })
     }
 
     /// All readings, by day.
     pub fn by_day(&self) -> impl Iterator<Item = Comparable> {
-        self.readings.iter().map(|read| self.whole(read))
+        self.runs().flat_map(|(_, run)| run.readings())
     }
 
     /// All readings, by plant and then by day.
     pub fn by_plant(&self) -> Vec<Comparable> {
         let mut next = vec![0u32; self.tray.plants.len() + 1];
-        for read in &self.readings {
+        for read in self.reads() {
             next[read.plant as usize + 1] += 1;
         }
         for plant in 1..next.len() {
             next[plant] += next[plant - 1];
         }
-        let mut order = vec![0u32; self.readings.len()];
-        for (at, read) in self.readings.iter().enumerate() {
-            let place = &mut next[read.plant as usize];
-            order[*place as usize] = at as u32;
-            *place += 1;
+        let mut order = vec![(0u32, 0u32); self.len()];
+        let runs: Vec<Run> = self.runs().map(|(_, run)| run).collect();
+        for (at, run) in runs.iter().enumerate() {
+            for (within, read) in run.reads.iter().enumerate() {
+                let place = &mut next[read.plant as usize];
+                order[*place as usize] = (at as u32, within as u32);
+                *place += 1;
+            }
         }
-        let in_order = order.iter().map(|&at| &self.readings[at as usize]);
-        in_order.map(|read| self.whole(read)).collect()
+        let in_order = order.into_iter();
+        in_order
+            .map(|(at, within)| {
+                let run = &runs[at as usize];
+                run.whole(&run.reads[within as usize])
+            })
+            .collect()
     }
 
     /// How many plants have a reading.
     pub fn plants_read(&self) -> usize {
         let mut seen = vec![false; self.tray.plants.len()];
-        for read in &self.readings {
+        for read in self.reads() {
             seen[read.plant as usize] = true;
         }
         seen.into_iter().filter(|seen| *seen).count()
     }
 
-    fn whole(&self, read: &Read) -> Comparable {
-        let occasion = &self.tray.occasions[read.occasion as usize];
-        Comparable {
-            plant: self.tray.plants[read.plant as usize],
-            sitting: occasion.sitting,
-            when: occasion.when,
-            age: occasion.age,
-            value: read.value,
-            pitcher: read.pitcher,
-            pest: read.pest,
-        }
+    fn reads(&self) -> impl Iterator<Item = &Read> {
+        self.pages.iter().flat_map(|(_, page)| &page.reads)
     }
 }
 
 /// Readings of one occasion.
 #[derive(Clone, Copy)]
 pub struct Run<'r> {
-    of: &'r TraitReadings,
+    plants: &'r [PlantRow],
+    occasion: &'r Occasion,
     reads: &'r [Read],
 }
 
@@ -188,6 +218,18 @@ impl<'r> Run<'r> {
 
     /// The readings.
     pub fn readings(self) -> impl Iterator<Item = Comparable> + 'r {
-        self.reads.iter().map(move |read| self.of.whole(read))
+        self.reads.iter().map(move |read| self.whole(read))
+    }
+
+    fn whole(&self, read: &Read) -> Comparable {
+        Comparable {
+            plant: self.plants[read.plant as usize],
+            sitting: self.occasion.sitting,
+            when: self.occasion.when,
+            age: self.occasion.age,
+            value: read.value,
+            pitcher: read.pitcher,
+            pest: read.pest,
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! Declared traits by name, and the readings of one or all of them.
 
 use super::LeftOut;
+use super::asked::Asked;
 use super::readings::{Comparable, TraitReadings};
 use super::walk::{Wanted, walk};
 use crate::lineage::PlantRow;
@@ -37,14 +38,18 @@ pub fn comparable(
     (readings, left_out)
 }
 
-/// The readings of every declared trait on some plants, in the order of the traits. Pitchers of both age classes are
-/// still among them: see [`one_pitcher_class`].
-pub fn all_comparable(registry: &Registry, plants: &[PlantRow]) -> Vec<TraitReadings> {
+/// The readings of the wanted ones of the declared traits on some plants, in the order of the traits; empty for one not
+/// wanted. Pitchers of both age classes are still among them: see [`one_pitcher_class`].
+pub fn readings_of_traits(
+    registry: &Registry,
+    plants: &[PlantRow],
+    traits: Vec<bool>,
+) -> Vec<TraitReadings> {
     let wanted = Wanted {
-        only: None,
+        traits,
         pests_too: false,
     };
-    walk(registry, plants, wanted)
+    walk(registry, Asked::of(registry, plants), &wanted)
 }
 
 /// The readings of one trait; pitchers of both age classes are still among them.
@@ -58,11 +63,10 @@ pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: u16) -> Trait
 }
 
 fn of_one(registry: &Registry, plants: &[PlantRow], index: u16, pests_too: bool) -> TraitReadings {
-    let wanted = Wanted {
-        only: Some(index),
-        pests_too,
-    };
-    walk(registry, plants, wanted).swap_remove(usize::from(index))
+    let mut traits = vec![false; registry.settings.traits.len()];
+    traits[usize::from(index)] = true;
+    let wanted = Wanted { traits, pests_too };
+    walk(registry, Asked::of(registry, plants), &wanted).swap_remove(usize::from(index))
 }
 
 /// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even); returns how many

@@ -17,7 +17,7 @@ pub enum NoValue {
 /// When the cell holds no value of the trait, or a length without a unit.
 pub fn value(declared: &Trait, cell: &str, heading: Option<LengthUnit>) -> Result<f64, NoValue> {
     let value = match &declared.reads {
-        Reads::Length(_) => return length(cell.trim(), heading),
+        Reads::Length(_) => return length(cell, heading),
         Reads::Count => number(cell).filter(|n| *n >= 0.0 && is_whole(*n)),
         Reads::Number => number(cell),
         Reads::Scale(anchors) => {
@@ -25,9 +25,11 @@ pub fn value(declared: &Trait, cell: &str, heading: Option<LengthUnit>) -> Resul
             number(cell).filter(|step| is_whole(*step) && within.contains(step))
         }
         Reads::Kinds(kinds) => {
-            let cell = cell.trim();
-            let same = |kind: &&str| kind.eq_ignore_ascii_case(cell);
-            kinds.iter().position(same).map(|at| at as f64)
+            // Mostly typed as declared; white space and case are looked at only where that fails.
+            let as_declared = kinds.iter().position(|kind| **kind == *cell);
+            let same = |kind: &&str| kind.eq_ignore_ascii_case(cell.trim());
+            let at = as_declared.or_else(|| kinds.iter().position(same));
+            at.map(|at| at as f64)
         }
     };
     value.ok_or(NoValue::NotAValue)

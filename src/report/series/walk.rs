@@ -5,138 +5,220 @@
 //! means.
 
 use super::asked::{Asked, NOBODY};
-use super::readings::{Occasion, Read, TraitReadings, Tray};
+use super::readings::{Occasion, Page, Read, TraitReadings, Tray};
 use super::span_trait;
 use super::value::{NoValue, value};
-use crate::lineage::PlantRow;
-use crate::record::{PitcherType, Trait, When};
-use crate::registry::{Column, Reading, Registry, SittingHead};
+use crate::record::{LengthUnit, PitcherType, Trait, When};
+use crate::registry::{Column, Registry, SittingHead};
 use crate::report::standing::pitcher_named;
 use crate::report::words::months;
-use std::rc::Rc;
+use rayon::prelude::*;
+use std::sync::Arc;
 
 /// What is wanted of a walk.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(super) struct Wanted {
-    /// One trait, or all.
-    pub only: Option<u16>,
+    /// For each declared trait whether its readings are wanted.
+    pub traits: Vec<bool>,
     /// Whether readings flagged for pests are kept, each marked so.
     pub pests_too: bool,
 }
 
-/// Readings of every declared trait, each list by day and then as on the page.
-pub(super) fn walk(registry: &Registry, plants: &[PlantRow], wanted: Wanted) -> Vec<TraitReadings> {
-    let asked = Asked::of(registry, plants);
-    let mut walker = Walker {
-        registry,
-        wanted,
-        span: span_trait(registry),
-        occasions: Vec::new(),
-        traits: vec![TraitReadings::default(); registry.settings.traits.len()],
-        row: Row::default(),
-    };
-    for (at, when) in asked.sittings_by_day(registry) {
-        walker.sitting(at, when, &asked);
+/// Readings of every declared trait, each list by day and then as on the page; empty for one not wanted.
+pub(super) fn walk(registry: &Registry, asked: Asked, wanted: &Wanted) -> Vec<TraitReadings> {
+    let by_day = asked.sittings_by_day(registry);
+    let walked: Vec<Walked> = by_day
+        .into_par_iter()
+        .map(|(at, when)| Walked::of(registry, &asked, wanted, (at, when)))
+        .collect();
+    let mut occasions: Vec<Occasion> = Vec::new();
+    let mut pages: Vec<Vec<(u32, Page)>> = vec![Vec::new(); wanted.traits.len()];
+    for sitting in walked {
+        let first = occasions.len() as u32;
+        occasions.extend(sitting.occasions);
+        for (of, page) in pages.iter_mut().zip(sitting.pages) {
+            of.push((first, page));
+        }
     }
-    let tray = Rc::new(Tray::new(asked.plants, walker.occasions));
-    for of in &mut walker.traits {
-        of.tray = Rc::clone(&tray);
-    }
-    walker.traits
+    let tray = Arc::new(Tray::new(asked.plants, occasions));
+    let readings = pages.into_iter();
+    readings
+        .map(|pages| TraitReadings::of(pages, Arc::clone(&tray)))
+        .collect()
 }
 
-struct Walker<'a, 't> {
-    registry: &'a Registry<'t>,
-    wanted: Wanted,
-    span: Option<u16>,
+/// What one sitting says of the plants asked for.
+struct Walked {
     occasions: Vec<Occasion>,
-    traits: Vec<TraitReadings>,
-    row: Row,
+    /// For each declared trait.
+    pages: Vec<Page>,
 }
 
-/// What a row says.
-#[derive(Default)]
-struct Row {
-    values: Vec<(u16, Result<f64, NoValue>)>,
-    pest: bool,
-    pitcher: Option<PitcherType>,
-    span_cm: Option<f64>,
-}
-
-impl Walker<'_, '_> {
-    fn sitting(&mut self, at: usize, when: When, asked: &Asked) {
-        let head = &self.registry.readings.sittings()[at];
+impl Walked {
+    fn of(
+        registry: &Registry,
+        asked: &Asked,
+        wanted: &Wanted,
+        (at, when): (usize, When),
+    ) -> Walked {
+        let head = &registry.readings.sittings()[at];
+        let mut columns = Columns::of(registry, head, wanted);
+        columns.rows = columns.rows.min(asked.plants.len());
+        let mut walked = Walked {
+            occasions: Vec::new(),
+            pages: vec![Page::default(); wanted.traits.len()],
+        };
         // The occasion of each sowing in this sitting, once one of its plants was met.
         let mut occasion_of = vec![NOBODY; asked.sowings.len()];
-        for (plant, cells) in head.rows() {
+        for (row, plant) in head.row_plants().enumerate() {
             let Some(place) = asked.place(plant) else {
                 continue;
             };
             let sowing = asked.sowing_of[place as usize] as usize;
             if occasion_of[sowing] == NOBODY {
-                occasion_of[sowing] = self.occasions.len() as u32;
-                self.occasions.push(Occasion {
+                occasion_of[sowing] = walked.occasions.len() as u32;
+                walked.occasions.push(Occasion {
                     sitting: at as u32,
                     when,
                     of: asked.sowings[sowing].of,
                     age: months(asked.sowings[sowing].on, when),
                 });
             }
-            self.take_row(head, cells);
-            self.judge_row(Read {
+            let marks = columns.marks(row);
+            let read = Read {
                 plant: place,
-                occasion: occasion_of[sowing],
-                pitcher: self.row.pitcher.or(head.sitting.pitcher),
-                pest: self.row.pest,
+                pitcher: marks.pitcher.or(head.sitting.pitcher),
+                pest: marks.pest,
                 value: 0.0,
-            });
+            };
+            walked.judge(&columns, row, (occasion_of[sowing], read), marks.span_cm);
         }
-    }
-
-    /// Reads the cells of one plant in one sitting.
-    fn take_row(&mut self, head: &SittingHead, cells: impl Iterator<Item = Reading>) {
-        let row = &mut self.row;
-        row.values.clear();
-        (row.pest, row.pitcher, row.span_cm) = (false, None, None);
-        let registry = self.registry;
-        for cell in cells {
-            let text = || head.text(registry.sources, &cell);
-            match head.columns[usize::from(cell.column)] {
-                Column::Trait { index, unit } => {
-                    let is_span = self.span == Some(index);
-                    if is_span || self.wanted.only.is_none_or(|only| only == index) {
-                        let declared = &registry.settings.traits[usize::from(index)];
-                        let value = value(declared, text(), unit);
-                        row.values.push((index, value));
-                        row.span_cm = value.ok().filter(|_| is_span).or(row.span_cm);
-                    }
-                }
-                Column::Pest => row.pest |= !matches!(text().trim(), "" | "no" | "none" | "-"),
-                Column::Pitcher => row.pitcher = pitcher_named(text()).or(row.pitcher),
-                Column::Note | Column::Unknown => {}
-            }
-        }
+        walked
     }
 
     /// Keeps the values of a row, or counts why they may not be compared.
-    fn judge_row(&mut self, read: Read) {
-        for &(index, value) in &self.row.values {
-            if self.wanted.only.is_some_and(|only| only != index) {
+    fn judge(
+        &mut self,
+        columns: &Columns,
+        row: usize,
+        (occasion, read): (u32, Read),
+        span_cm: Option<f64>,
+    ) {
+        let age = self.occasions[occasion as usize].age;
+        for cell in columns.head.row(row) {
+            let Meaning::Value(of) = &columns.meanings[usize::from(cell.column)] else {
+                continue;
+            };
+            if !of.is_wanted {
                 continue;
             }
-            let declared = &self.registry.settings.traits[usize::from(index)];
-            let of = &mut self.traits[usize::from(index)];
-            let age = self.occasions[read.occasion as usize].age;
-            let span_cm = self.row.span_cm.filter(|_| self.span != Some(index));
-            match value {
-                Err(NoValue::UnitUnknown) => of.left_out.unit_unknown += 1,
-                Err(NoValue::NotAValue) => of.left_out.no_value += 1,
-                Ok(_) if read.pest && !self.wanted.pests_too => of.left_out.pest += 1,
-                Ok(_) if is_too_young(declared, age) => of.left_out.too_young += 1,
-                Ok(_) if is_too_small(declared, span_cm) => of.left_out.too_small += 1,
-                Ok(value) => of.push(Read { value, ..read }),
+            let page = &mut self.pages[usize::from(of.index)];
+            let span_cm = span_cm.filter(|_| !of.is_span);
+            match of.value(columns.head.text(columns.registry.sources, &cell)) {
+                Err(NoValue::UnitUnknown) => page.left_out.unit_unknown += 1,
+                Err(NoValue::NotAValue) => page.left_out.no_value += 1,
+                Ok(_) if read.pest && !columns.pests_too => page.left_out.pest += 1,
+                Ok(_) if is_too_young(of.declared, age) => page.left_out.too_young += 1,
+                Ok(_) if is_too_small(of.declared, span_cm) => page.left_out.too_small += 1,
+                Ok(value) => page.push(occasion, Read { value, ..read }, columns.rows),
             }
         }
+    }
+}
+
+/// What the columns of a sitting mean for a walk.
+struct Columns<'a, 't> {
+    registry: &'a Registry<'t>,
+    head: &'a SittingHead<'t>,
+    rows: usize,
+    meanings: Vec<Meaning<'a>>,
+    /// Whether a row says more than values: pests, its pitcher, or a size that other traits depend on.
+    has_marks: bool,
+    pests_too: bool,
+}
+
+enum Meaning<'a> {
+    Value(Measured<'a>),
+    Pest,
+    Pitcher,
+    Other,
+}
+
+/// A column of a declared trait.
+struct Measured<'a> {
+    index: u16,
+    declared: &'a Trait<'a>,
+    unit: Option<LengthUnit>,
+    is_span: bool,
+    is_wanted: bool,
+}
+
+impl Measured<'_> {
+    fn value(&self, cell: &str) -> Result<f64, NoValue> {
+        value(self.declared, cell, self.unit)
+    }
+}
+
+/// What a row says beside its values.
+#[derive(Default)]
+struct Marks {
+    pest: bool,
+    pitcher: Option<PitcherType>,
+    span_cm: Option<f64>,
+}
+
+impl<'a, 't> Columns<'a, 't> {
+    fn of(
+        registry: &'a Registry<'t>,
+        head: &'a SittingHead<'t>,
+        wanted: &Wanted,
+    ) -> Columns<'a, 't> {
+        let span = span_trait(registry);
+        let meaning = |column: &Column| match *column {
+            Column::Trait { index, unit } => Meaning::Value(Measured {
+                index,
+                declared: &registry.settings.traits[usize::from(index)],
+                unit,
+                is_span: span == Some(index),
+                is_wanted: wanted.traits[usize::from(index)],
+            }),
+            Column::Pest => Meaning::Pest,
+            Column::Pitcher => Meaning::Pitcher,
+            Column::Note | Column::Unknown => Meaning::Other,
+        };
+        let meanings: Vec<Meaning> = head.columns.iter().map(meaning).collect();
+        let marks = |meaning: &Meaning| match meaning {
+            Meaning::Value(of) => of.is_wanted && of.declared.from_span_cm.is_some(),
+            Meaning::Pest | Meaning::Pitcher => true,
+            Meaning::Other => false,
+        };
+        Columns {
+            registry,
+            head,
+            rows: head.row_plants().len(),
+            has_marks: meanings.iter().any(marks),
+            meanings,
+            pests_too: wanted.pests_too,
+        }
+    }
+
+    fn marks(&self, row: usize) -> Marks {
+        let mut marks = Marks::default();
+        if !self.has_marks {
+            return marks;
+        }
+        for cell in self.head.row(row) {
+            let text = || self.head.text(self.registry.sources, &cell);
+            match &self.meanings[usize::from(cell.column)] {
+                Meaning::Value(of) if of.is_span => {
+                    marks.span_cm = of.value(text()).ok().or(marks.span_cm);
+                }
+                Meaning::Pest => marks.pest |= !matches!(text().trim(), "" | "no" | "none" | "-"),
+                Meaning::Pitcher => marks.pitcher = pitcher_named(text()).or(marks.pitcher),
+                Meaning::Value(_) | Meaning::Other => {}
+            }
+        }
+        marks
     }
 }
 

@@ -131,6 +131,31 @@ fn many_plants_are_left_to_chi_square() {
     assert!(matches!(too_many, Err(Unanswered::OutOfRange { .. })));
 }
 
+/// Two pods and three kinds, every count large: listed exactly while there are at most 5,000 tables, however they lie.
+/// Twin: the tables counted one by one.
+#[test]
+fn two_pods_are_listed_up_to_the_stated_number_of_tables() {
+    let (mut listed, mut left) = (0, 0);
+    for size in 20..120_u64 {
+        let rows = [vec![size, size + 7, 30], vec![size + 3, size, 40]];
+        let first: u64 = rows[0].iter().sum();
+        let column = |at: usize| rows[0][at] + rows[1][at];
+        let third = |a: u64, b: u64| first.checked_sub(a + b).is_some_and(|c| c <= column(2));
+        let tables: u64 = (0..=column(0))
+            .map(|a| (0..=column(1)).filter(|&b| third(a, b)).count() as u64)
+            .sum();
+        let test = compare_pods(&rows).unwrap();
+        if tables <= 5_000 {
+            assert_eq!(test.found, Found::Listed(tables), "{rows:?}");
+            listed += 1;
+        } else {
+            assert_eq!(test.found, Found::ByChiSquare, "{rows:?}");
+            left += 1;
+        }
+    }
+    assert!(listed > 10 && left > 10, "{listed} {left}");
+}
+
 #[test]
 fn awkward_tables() {
     assert_eq!(
