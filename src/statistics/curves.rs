@@ -6,7 +6,7 @@
 //! a fitted final size below three times the largest reading and a standard error smaller than itself. The search is in
 //! `descent`.
 
-use super::descent::{Model, least_squares};
+use super::descent::{Model, Slopes, least_squares, normal_matrix};
 use super::growth::Reading;
 use super::unanswered::{Unanswered, logs, require};
 use rayon::prelude::*;
@@ -51,9 +51,9 @@ impl Shape {
     }
 
     /// Relative changes of size per unit of each internal parameter (ln a, r or ln A, ln b, ln k), given the size.
-    fn slopes(self, parameters: &[f64], age: f64) -> Vec<f64> {
+    fn slopes(self, parameters: &[f64], age: f64) -> Slopes {
         if self == Self::Exponential {
-            return vec![1.0, age];
+            return [1.0, age, 0.0];
         }
         let fall = parameters[1] * libm::exp(-parameters[2] * age);
         let by_ln_b = match self {
@@ -61,7 +61,7 @@ impl Shape {
             Self::Logistic => -fall / (1.0 + fall),
             _ => -fall,
         };
-        vec![1.0, by_ln_b, -by_ln_b * parameters[2] * age]
+        [1.0, by_ln_b, -by_ln_b * parameters[2] * age]
     }
 
     /// The quantity that runs straight with slope −k once the final size is known.
@@ -201,8 +201,7 @@ impl Series<'_> {
         let parameters = self.outer(at);
         let (n, p) = (self.ages.len(), at.len());
         let variance = rss / (n - p) as f64;
-        let inverse = self
-            .normal_matrix(at)
+        let inverse = normal_matrix(&self.slopes(at), p)
             .factor()
             .map(|factor| factor.inverse());
         // A standard error of a logarithm times the value is that of the value.
@@ -260,18 +259,15 @@ impl Model for Series<'_> {
         (0..self.ages.len()).map(residual).collect()
     }
 
-    fn slopes(&self, at: &[f64]) -> Vec<Vec<f64>> {
+    fn slopes(&self, at: &[f64]) -> Vec<Slopes> {
         let parameters = self.outer(at);
         let slope = |&age: &f64| {
             let factor = match self.scale {
                 Scale::Size => self.shape.size(&parameters, age),
                 Scale::Log => 1.0,
             };
-            self.shape
-                .slopes(&parameters, age)
-                .into_iter()
-                .map(|slope| slope * factor)
-                .collect()
+            let slopes = self.shape.slopes(&parameters, age);
+            slopes.map(|slope| slope * factor)
         };
         self.ages.iter().map(slope).collect()
     }

@@ -10,22 +10,33 @@ use super::matrix::{Matrix, dot};
 pub(crate) trait Model {
     /// Observed less fitted; infinite where the parameters are impossible.
     fn residuals(&self, at: &[f64]) -> Vec<f64>;
-    /// For each observation the slope of the fitted value by each parameter.
-    fn slopes(&self, at: &[f64]) -> Vec<Vec<f64>>;
+    /// For each observation the slope of the fitted value by each parameter; 0 beyond the last.
+    fn slopes(&self, at: &[f64]) -> Vec<Slopes>;
+}
 
-    /// Sums of products of slopes.
-    fn normal_matrix(&self, at: &[f64]) -> Matrix {
-        let slopes = self.slopes(at);
-        let mut normal = Matrix::zero(at.len(), at.len());
-        for row in &slopes {
-            for i in 0..at.len() {
-                for j in 0..at.len() {
-                    *normal.at_mut(i, j) += row[i] * row[j];
-                }
+/// Slopes by at most [`MOST_PARAMETERS`] parameters.
+pub(crate) type Slopes = [f64; MOST_PARAMETERS];
+
+/// Parameters a model may have.
+pub(crate) const MOST_PARAMETERS: usize = 3;
+
+/// Sums of products of slopes by `parameters` parameters.
+pub(crate) fn normal_matrix(slopes: &[Slopes], parameters: usize) -> Matrix {
+    let mut sums = [[0.0; MOST_PARAMETERS]; MOST_PARAMETERS];
+    for row in slopes {
+        for (sums, by) in sums.iter_mut().zip(row) {
+            for (sum, with) in sums.iter_mut().zip(row) {
+                *sum += by * with;
             }
         }
-        normal
     }
+    let mut normal = Matrix::zero(parameters, parameters);
+    for (i, sums) in sums.iter().enumerate().take(parameters) {
+        for (j, &sum) in sums.iter().enumerate().take(parameters) {
+            *normal.at_mut(i, j) = sum;
+        }
+    }
+    normal
 }
 
 /// Where a search stands.
@@ -63,8 +74,8 @@ pub(crate) fn least_squares(model: &impl Model, start: Vec<f64>) -> Option<(Vec<
 
 /// A place no higher, with as little damping as that takes; none if none was found.
 fn downhill(model: &impl Model, place: &Place, damping: &mut f64) -> Option<Place> {
-    let normal = model.normal_matrix(&place.at);
     let slopes = model.slopes(&place.at);
+    let normal = normal_matrix(&slopes, place.at.len());
     let along = |j: usize| {
         slopes
             .iter()
