@@ -30,6 +30,8 @@ pub struct NamedPedigree {
     pub pedigree: Pedigree,
     /// Id by row.
     pub ids: Vec<String>,
+    /// The plants as the table has them, then those named only as parents.
+    pub as_written: Vec<PlantRow>,
     rows: HashMap<String, PlantRow>,
 }
 
@@ -228,6 +230,7 @@ impl<'t> Table<'t> {
         NamedPedigree {
             pedigree,
             ids,
+            as_written: row_of,
             rows,
         }
     }

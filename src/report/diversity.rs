@@ -1,5 +1,6 @@
 //! How much variety a set of plants holds, and what a death would cost.
 
+use super::alike_siblings::alike_siblings;
 use super::descent::Descent;
 use super::founding::founding;
 use super::rests_on::RestsOn;
@@ -181,9 +182,16 @@ impl Report for DiversityReport {
             "spare",
         ])
         .titled("Whose death would cost most (gene diversity lost, in thousandths)");
-        for row in &self.rows {
+        // Sums in another order differ in their last bits; rows are alike when they are printed alike.
+        let printed = |row: &DiversityRow| {
+            let loss = row.loss.map(|loss| format!("{:.2}", loss * 1000.0));
+            (format!("{:.4}", row.mean_kinship), loss, row.pieces)
+        };
+        let same = |a: &DiversityRow, b: &DiversityRow| printed(a) == printed(b);
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, same) {
+            let row = &rows[0];
             table.row(vec![
-                row.id.clone().into(),
+                plants.into(),
                 Cell::Number(row.mean_kinship, 4),
                 row.loss
                     .map_or(Cell::Missing, |loss| Cell::Number(loss * 1000.0, 2)),
@@ -205,6 +213,13 @@ impl Report for DiversityReport {
                 .collect(),
         );
         sheet.cautions = self.rests_on.cautions();
+        if self
+            .rows
+            .iter()
+            .any(|row| row.loss.is_some_and(|loss| loss < 0.0))
+        {
+            sheet.cautions.push("a cost below 0: the others would be more varied without the plant, which says nothing of its worth otherwise".to_owned());
+        }
         sheet
     }
 }

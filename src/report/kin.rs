@@ -1,5 +1,6 @@
 //! Who is related to whom, how closely, and through whom.
 
+use super::alike_siblings::alike_siblings;
 use super::descent::Descent;
 use super::founding::founding;
 use super::rests_on::{RestsOn, probability};
@@ -49,7 +50,7 @@ pub struct PathRow {
 /// Inbreeding of all plants.
 #[derive(Serialize)]
 pub struct InbreedingReport {
-    /// Rows in the order of the registry or table.
+    /// Rows in the order of the registry, or of the table and then those named only as parents.
     pub rows: Vec<InbreedingRow>,
     /// What the figures rest on.
     pub rests_on: RestsOn,
@@ -93,7 +94,7 @@ impl<'k> Kindred<'k> {
             pedigree: &table.pedigree,
             code: Box::new(|plant| table.ids[plant.index()].clone()),
             founding: Founding::unrelated(),
-            listed: table.pedigree.plants().collect(),
+            listed: table.as_written.clone(),
         }
     }
 
@@ -260,8 +261,9 @@ impl Report for InbreedingReport {
             counted(self.rows.len(), "plant is", "plants are")
         ));
         let mut table = Table::new(&["plant", ">inbreeding, at least"]);
-        for row in &self.rows {
-            table.row(vec![row.id.clone().into(), Cell::Number(row.inbreeding, 4)]);
+        let same = |a: &InbreedingRow, b: &InbreedingRow| a.inbreeding == b.inbreeding;
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, same) {
+            table.row(vec![plants.into(), Cell::Number(rows[0].inbreeding, 4)]);
         }
         sheet.table(table);
         sheet.cautions = self.rests_on.cautions();

@@ -1,5 +1,6 @@
 //! One file per question a grower asks: plain serialisable values, all wording and order decided, no format.
 
+mod alike_siblings;
 mod begin;
 pub mod chart;
 mod check;

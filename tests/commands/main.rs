@@ -10,6 +10,7 @@ mod begin;
 mod check;
 mod growth;
 mod keep;
+mod kin;
 mod name;
 mod open;
 mod pair;

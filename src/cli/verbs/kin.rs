@@ -6,6 +6,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
 use crate::report::kin::Kindred;
+use crate::report::words::counted;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -89,6 +90,8 @@ fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {
         .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
     let mut reader = csv::ReaderBuilder::new()
         .trim(csv::Trim::All)
+        // Short rows are told below, in our words.
+        .flexible(true)
         .from_reader(text.as_bytes());
     let records = reader.records().collect::<Result<Vec<_>, _>>();
     let records =
@@ -96,8 +99,13 @@ fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {
     if let Some(short) = records.iter().find(|record| record.len() < 3) {
         let line = short.position().map_or(0, csv::Position::line);
         return Err(Refusal::files(format!(
-            "{place}:{line}: found {} columns, needed three: plant, seed parent, pollen parent",
-            short.len()
+            "{place}: line {line}: found {}, needed three: plant, seed parent, pollen parent; put a comma for each, also where a parent is unknown",
+            counted(short.len(), "column", "columns")
+        )));
+    }
+    if records.is_empty() {
+        return Err(Refusal::files(format!(
+            "{place}: found no plant, needed a header and then a row for each plant: plant, seed parent, pollen parent"
         )));
     }
     let rows = records.iter().map(|record| TableRow {

@@ -1,0 +1,101 @@
+//! `podbook kin` and `podbook diversity`: pairs, squares, all plants, and plain tables of any pedigree.
+
+use crate::bench_top::{BenchTop, Run};
+use crate::demo::{ask, demo};
+use insta::assert_snapshot;
+
+/// A plain table in an otherwise empty folder, and a question of it.
+fn table(text: &str, question: &str) -> Run {
+    let top = BenchTop::empty().file("herd.csv", text);
+    ask(top.path(), question)
+}
+
+/// Children before their parents, a parent without a row of its own, both ways of writing an unknown one.
+const ANY_ORDER: &str = "plant,seed parent,pollen parent\nx,d,c\nd,a,b\nc,a,b\na,,?\nb,e,\n";
+
+#[test]
+fn a_pair_with_the_lines_that_make_it() {
+    assert_snapshot!(demo("kin X22-02-1 X22-02-5"));
+}
+
+#[test]
+fn a_pair_that_may_have_other_parents() {
+    assert_snapshot!(demo("kin X18-01-3 X20-01-5"));
+}
+
+#[test]
+fn several_plants_as_a_square() {
+    assert_snapshot!(demo("kin Ven1 X22-02-1 X18-01-3"));
+}
+
+#[test]
+fn every_plant_of_the_registry_siblings_together() {
+    assert_snapshot!(demo("kin --inbreeding"));
+}
+
+#[test]
+fn a_plain_table_in_any_order() {
+    assert_snapshot!(table(ANY_ORDER, "kin --inbreeding --table herd.csv"));
+}
+
+/// Full siblings of unrelated parents: kinship a quarter, so their offspring is inbred by a quarter (Wright 1922).
+#[test]
+fn json_gives_every_figure() {
+    let run = table(ANY_ORDER, "kin --inbreeding --table herd.csv --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+    let rows = answer["rows"].as_array().expect("a list");
+    let of = |id: &str| {
+        let row = rows.iter().find(|row| row["id"] == id);
+        row.expect("it is there")["inbreeding"].clone()
+    };
+    assert_eq!(of("x"), 0.25);
+    assert_eq!(
+        rows.len(),
+        6,
+        "a parent without a row of its own counts too: {answer}"
+    );
+    let run = table(ANY_ORDER, "kin c d x --table herd.csv --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+    let kinships: Vec<f64> = answer["pairs"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|pair| pair["kinship"].as_f64().expect("a number"))
+        .collect();
+    // c with itself, c with d, c with x, d with itself, d with x, x with itself.
+    assert_eq!(kinships, [0.5, 0.25, 0.375, 0.5, 0.375, 0.625]);
+}
+
+#[test]
+fn faulty_tables_are_refused_with_their_lines() {
+    let asked = |text: &str| table(text, "kin --inbreeding --table herd.csv");
+    assert_snapshot!(asked("plant,seed,pollen\na,b,\nb,a,\n"));
+    assert_snapshot!(asked("plant,seed,pollen\na,a,\n"));
+    assert_snapshot!(asked("plant,seed,pollen\na,,\nb,,\na,b,\n"));
+    assert_snapshot!(asked("plant,seed\na,b\n"));
+    assert_snapshot!(asked("plant,seed,pollen\na,,\nb,a\n"));
+    assert_snapshot!(asked("plant,seed,pollen\n,a,b\n"));
+    assert_snapshot!(asked(""));
+}
+
+#[test]
+fn plants_of_a_table_that_are_not_in_it() {
+    assert_snapshot!(table(ANY_ORDER, "kin a nobody --table herd.csv"));
+    assert_snapshot!(table(ANY_ORDER, "kin a --table herd.csv"));
+    assert_snapshot!(table(ANY_ORDER, "kin a b --table lost.csv"));
+}
+
+#[test]
+fn variety_of_all_that_are_here() {
+    assert_snapshot!(demo("diversity"));
+}
+
+#[test]
+fn variety_of_one_cross() {
+    assert_snapshot!(demo("diversity --cross X18-01"));
+}
+
+#[test]
+fn variety_of_nothing_is_refused() {
+    assert_snapshot!(demo("diversity --species hamata --sex female"));
+}
