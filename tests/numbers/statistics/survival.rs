@@ -176,7 +176,8 @@ fn product_over_days_and_plain_shares() {
 
 /// Twin for late entry: at every death each plant is asked whether it had entered and had not left. Ages in years of
 /// psychiatric in-patients of Iowa from admission (Tsuang & Woolson 1977 as printed by Klein & Moeschberger, section
-/// 1.15): ages at admission and years followed from memory, so only the input is borrowed, not a result.
+/// 1.15): ages at admission and years followed from memory, so only the input is borrowed; the results are those of an
+/// open statistics library.
 #[test]
 fn late_entry_asks_each_plant_whether_it_was_there() {
     let admitted = [
@@ -224,6 +225,28 @@ fn late_entry_asks_each_plant_whether_it_was_there() {
         assert_eq!((step.at_risk, step.deaths), (at_risk, deaths));
         alive *= 1.0 - deaths as f64 / at_risk as f64;
         close(step.survival, alive, 1e-12);
+    }
+    // The same patients in statsmodels 0.15.0 (SurvfuncRight with entry): age, at risk, survival, Greenwood's error.
+    let elsewhere = [
+        (47.0, 21, 0.9523809523809523, Some(0.04647143204516825)),
+        (50.0, 22, 0.9090909090909091, Some(0.061290896587567464)),
+        (52.0, 21, 0.8658008658008658, Some(0.07205630983346138)),
+        (57.0, 21, 0.7833436404864976, Some(0.08559239427484755)),
+        (59.0, 18, 0.69630545821022, Some(0.09568408252594418)),
+        (61.0, 16, 0.6092672759339426, Some(0.1016069943815071)),
+        (63.0, 11, 0.5538793417581296, Some(0.10640087492934802)),
+        (67.0, 8, 0.4846444240383634, Some(0.11341094370101618)),
+        (69.0, 5, 0.290786654423018, Some(0.12611338401013078)),
+        (76.0, 1, 0.0, None),
+    ];
+    assert_eq!(steps.len(), elsewhere.len());
+    for (step, (age, at_risk, survival, error)) in steps.iter().zip(elsewhere) {
+        assert_eq!((step.age, step.at_risk), (age, at_risk));
+        close(step.survival, survival, 1e-12);
+        match error {
+            Some(error) => close(step.standard_error.unwrap(), error, 1e-11),
+            None => assert_eq!(step.standard_error, None),
+        }
     }
     // By hand: the first death is at 47; all 26 but the five admitted at 47 or later are at risk, nobody having left.
     assert_eq!((steps[0].age, steps[0].at_risk), (47.0, 21));
