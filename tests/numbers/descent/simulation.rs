@@ -1,6 +1,7 @@
-//! Genes dropped by lot down a hybrid pedigree with sib crosses and backcrosses, with a fixed seed: expectations lie
-//! within two standard errors of what is counted. Of many true figures one in twenty falls outside two by chance, so
-//! one in ten may, and none may fall outside four.
+//! Genes dropped by lot down a hybrid pedigree with sib crosses and backcrosses, with a fixed seed. Kinship, shares,
+//! heterozygosity and segregation variance, each summed over the plants with unlike weights, lie within two standard
+//! errors of what is counted. Of the many single figures one in twenty falls outside two by chance however true it is,
+//! so one in ten may, and none may fall outside four.
 
 use podbook::ancestry::{
     Heterozygosities, Part, Shares, TraitVariance, two_copies, variance_from_parent,
@@ -39,6 +40,24 @@ impl Mean {
 }
 
 const ROUNDS: usize = 6_000;
+/// Kinship, shares, heterozygosity, segregation variance.
+const KINDS: usize = 4;
+
+/// Sums of each kind's figures with weights of both signs, so that no constant sum, such as that of all shares, and no
+/// pair of opposite errors hides a fault.
+#[derive(Default)]
+struct Weighted {
+    added: [u32; KINDS],
+    sums: [f64; KINDS],
+}
+
+impl Weighted {
+    fn add(&mut self, kind: usize, value: f64) {
+        self.added[kind] += 1;
+        let place = f64::from(self.added[kind]);
+        self.sums[kind] += value * 2.0 * libm::sin(5.0 * place);
+    }
+}
 
 #[test]
 fn kinship_shares_heterozygosity_and_segregation() {
@@ -55,9 +74,11 @@ fn kinship_shares_heterozygosity_and_segregation() {
     let mut share = vec![Mean::default(); count * species];
     let mut differing = vec![Mean::default(); count];
     let mut spread = vec![Mean::default(); count];
+    let mut whole = vec![Mean::default(); KINDS];
     let mut rng = SplitMix64(12);
     for _ in 0..ROUNDS {
         let (copies, values) = drop_genes(&named, &mut rng, traits[0]);
+        let mut of_round = Weighted::default();
         let founder = |copy: usize| copy / 2;
         for (i, &one) in plants.iter().enumerate() {
             let [a, b] = copies[one.index()];
@@ -65,20 +86,28 @@ fn kinship_shares_heterozygosity_and_segregation() {
                 let alike = copies[other.index()]
                     .iter()
                     .map(|copy| usize::from(*copy == a) + usize::from(*copy == b));
-                kin[i * count + j].add(alike.sum::<usize>() as f64 / 4.0);
+                let alike = alike.sum::<usize>() as f64 / 4.0;
+                kin[i * count + j].add(alike);
+                of_round.add(0, alike);
             }
             for s in 0..species {
-                share[i * species + s].add(
-                    (f64::from(u8::from(founder(a) == s)) + f64::from(u8::from(founder(b) == s)))
-                        / 2.0,
-                );
+                let from = (f64::from(u8::from(founder(a) == s))
+                    + f64::from(u8::from(founder(b) == s)))
+                    / 2.0;
+                share[i * species + s].add(from);
+                of_round.add(1, from);
             }
             let apart = founder(a) != founder(b);
             differing[i].add(f64::from(u8::from(apart)));
+            of_round.add(2, f64::from(u8::from(apart)));
             // Squared distance of the two copies' values: 2 S between species, and what differs within.
             let between = if apart { 2.0 * traits[1] } else { 0.0 };
             let within = values[a] - values[b];
             spread[i].add(0.25 * (between + within * within));
+            of_round.add(3, 0.25 * (between + within * within));
+        }
+        for (mean, sum) in whole.iter_mut().zip(of_round.sums) {
+            mean.add(sum);
         }
     }
     let kinship = Kinship::of(pedigree, &Founding::unrelated()).unwrap();
@@ -90,8 +119,10 @@ fn kinship_shares_heterozygosity_and_segregation() {
         between: &|_, _| traits[1],
     };
     let (mut checked, mut outside) = (0, Vec::new());
-    let mut check = |what: String, mean: &Mean, expected: f64| {
+    let mut expected_of = Weighted::default();
+    let mut check = |kind: usize, what: String, mean: &Mean, expected: f64| {
         checked += 1;
+        expected_of.add(kind, expected);
         let distance = mean.distance(expected);
         assert!(distance <= 4.0, "{what}: {distance} standard errors");
         if distance > 2.0 {
@@ -101,6 +132,7 @@ fn kinship_shares_heterozygosity_and_segregation() {
     for (i, &one) in plants.iter().enumerate() {
         for (j, &other) in plants.iter().enumerate().take(i) {
             check(
+                0,
                 format!("kinship {} {}", names[i], names[j]),
                 &kin[i * count + j],
                 kinship.pair(one, other),
@@ -110,12 +142,14 @@ fn kinship_shares_heterozygosity_and_segregation() {
         for s in 0..species {
             let expected = composition.share(Part::Species(s as u32)).as_f64();
             check(
+                1,
                 format!("share {} {s}", names[i]),
                 &share[i * species + s],
                 expected,
             );
         }
         check(
+            2,
             format!("heterozygosity {}", names[i]),
             &differing[i],
             heterozygosity
@@ -123,12 +157,17 @@ fn kinship_shares_heterozygosity_and_segregation() {
                 .certain,
         );
         check(
+            3,
             format!("segregation {}", names[i]),
             &spread[i],
             variance_from_parent(&copies[i], &assumed),
         );
     }
     assert_eq!(checked, 105);
+    for (kind, (mean, expected)) in whole.iter().zip(expected_of.sums).enumerate() {
+        let distance = mean.distance(expected);
+        assert!(distance <= 2.0, "kind {kind}: {distance} standard errors");
+    }
     assert!(outside.len() <= checked / 10, "{outside:?}");
 }
 
