@@ -100,6 +100,7 @@ impl<'t> Registry<'t> {
         known.extend(self.founder_codes.keys().map(|code| code.to_string()));
         known.extend(self.cross_codes.keys().map(|code| code.to_string()));
         known.extend(self.pollen_codes.keys().map(|code| code.to_string()));
+        known.extend(self.taxa.species.iter().map(|row| row.epithet.to_string()));
         let begun = |cross: &str| self.cross_codes.get(cross).copied();
         let cross = splits(code)
             .find_map(|(cross, _)| begun(cross))

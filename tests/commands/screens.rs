@@ -52,3 +52,8 @@ fn descendants_are_read_downward() {
 fn a_plant_without_offspring_says_so() {
     assert_snapshot!(demo("pedigree X22-02-5 --down"));
 }
+
+#[test]
+fn a_misspelt_species_is_answered_with_the_nearest() {
+    assert_snapshot!(demo("show ventricossa"));
+}
