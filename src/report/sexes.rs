@@ -57,8 +57,12 @@ impl Sexes {
             ));
         }
         let chance = 1.0 - libm::exp2(-(self.unsexed_here as f64));
+        let keep = match self.unsexed_here {
+            1 => "keep it".to_owned(),
+            n => format!("keep all {n}"),
+        };
         Some(format!(
-            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it",
+            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it; {keep} until flowers show, or until a leaf test where one is offered",
             self.unsexed_here,
             100.0 * chance
         ))
