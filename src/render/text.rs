@@ -4,7 +4,7 @@ use super::text_table::table_lines;
 use crate::report::{Cell, Section, Sheet};
 use unicode_width::UnicodeWidthStr;
 
-/// Draws a sheet within `width` columns; only a table of many numbers may be wider.
+/// Draws a sheet within `width` columns; only a word longer than that, or text that stands as it is, may be wider.
 pub fn sheet(sheet: &Sheet, width: usize) -> String {
     let mut out = String::new();
     fold(&sheet.answer, "", width, &mut out);
@@ -24,11 +24,11 @@ pub fn sheet(sheet: &Sheet, width: usize) -> String {
 fn draw_section(section: &Section, width: usize, out: &mut String) {
     match section {
         Section::Table(table) => {
-            heading(table.title.as_deref(), out);
+            heading(table.title.as_deref(), width, out);
             out.push_str(&table_lines(table, width));
         }
         Section::Facts(title, facts) => {
-            heading(title.as_deref(), out);
+            heading(title.as_deref(), width, out);
             let label_width = facts
                 .iter()
                 .map(|(label, _)| label.width())
@@ -41,7 +41,7 @@ fn draw_section(section: &Section, width: usize, out: &mut String) {
             }
         }
         Section::Lines(title, lines) => {
-            heading(title.as_deref(), out);
+            heading(title.as_deref(), width, out);
             for line in lines {
                 fold(&format!("  {line}"), "    ", width, out);
             }
@@ -55,10 +55,9 @@ fn draw_section(section: &Section, width: usize, out: &mut String) {
     }
 }
 
-fn heading(title: Option<&str>, out: &mut String) {
+fn heading(title: Option<&str>, width: usize, out: &mut String) {
     if let Some(title) = title {
-        out.push_str(title);
-        out.push('\n');
+        fold(title, "  ", width, out);
     }
 }
 

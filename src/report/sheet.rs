@@ -45,6 +45,8 @@ pub struct ColumnHead {
     pub heading: String,
     /// Whether cells stand to the right, as numbers do.
     pub right: bool,
+    /// Whether it says nothing without the column before it, as an error or a limit does.
+    pub stays: bool,
 }
 
 /// One cell.
@@ -91,13 +93,18 @@ impl<T: Into<Cell>> From<Option<T>> for Cell {
 }
 
 impl Table {
-    /// An empty table; a heading that starts with `>` is a column of numbers and stands to the right.
+    /// An empty table; a heading that starts with `>` is a column of numbers and stands to the right, one that starts
+    /// with `+` stays beside the column before it (`+>±`).
     pub fn new(headings: &[&str]) -> Table {
         let columns = headings
             .iter()
-            .map(|heading| ColumnHead {
-                heading: heading.trim_start_matches('>').to_owned(),
-                right: heading.starts_with('>'),
+            .map(|heading| {
+                let bare = heading.strip_prefix('+').unwrap_or(heading);
+                ColumnHead {
+                    heading: bare.trim_start_matches('>').to_owned(),
+                    right: bare.starts_with('>'),
+                    stays: bare != *heading,
+                }
             })
             .collect();
         Table {

@@ -31,14 +31,23 @@ pub fn copied() -> BenchTop {
     top
 }
 
+/// As [`demo`], in another width.
+pub fn demo_in(width: usize, question: &str) -> Run {
+    ask_in(width, Path::new(DEMO), question)
+}
+
 /// Asks the registry in a folder; words are parted by blanks.
 pub fn ask(folder: &Path, question: &str) -> Run {
+    ask_in(80, folder, question)
+}
+
+fn ask_in(width: usize, folder: &Path, question: &str) -> Run {
     let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
         .current_dir(folder)
         .env_remove("NO_COLOR")
         .env_remove("COLUMNS")
         .args(question.split(' '))
-        .args(["--today", "2025-06-01", "--width", "80"])
+        .args(["--today", "2025-06-01", "--width", &width.to_string()])
         .output()
         .expect("the binary can be run");
     let folder = folder.to_string_lossy().into_owned();

@@ -11,12 +11,12 @@ impl GrowthReport {
             "group",
             ">n",
             ">rate",
-            ">SE",
+            "+>SE",
             ">95 % from",
-            ">to",
+            "+>to",
             ">% a month",
             ">from months",
-            ">to months",
+            "+>to months",
         ])
         .titled("growth rate a month (of the logarithm)");
         for group in &self.groups {
@@ -86,7 +86,7 @@ impl GrowthReport {
             ">deaths",
             ">alive %",
             ">95 % from",
-            ">to",
+            "+>to",
         ]);
         for (group, row) in rows() {
             counts.row(vec![
@@ -126,7 +126,7 @@ impl GrowthReport {
             ">up",
             ">%",
             ">95 % from",
-            ">to",
+            "+>to",
             ">T50 days",
             ">N/2",
             ">mean",

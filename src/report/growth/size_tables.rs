@@ -63,10 +63,10 @@ impl GrowthReport {
             self.heading("by"),
             ">%".to_owned(),
             ">95 % from".to_owned(),
-            ">to".to_owned(),
+            "+>to".to_owned(),
             ">g".to_owned(),
             ">g from".to_owned(),
-            ">g to".to_owned(),
+            "+>g to".to_owned(),
             "of".to_owned(),
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
@@ -186,7 +186,7 @@ impl GrowthReport {
             "plant".to_owned(),
             ">n".to_owned(),
             ">from months".to_owned(),
-            ">to months".to_owned(),
+            "+>to months".to_owned(),
             self.heading("first"),
             self.heading("last"),
             ">rate".to_owned(),

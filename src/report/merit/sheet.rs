@@ -29,7 +29,7 @@ impl MeritReport {
         let several = self.traits.len() > 1;
         let mut headings = vec!["plant".to_owned()];
         if several {
-            headings.extend([">index (genetic SD)".to_owned(), ">±".to_owned()]);
+            headings.extend([">index (genetic SD)".to_owned(), "+>±".to_owned()]);
         }
         for of in &self.traits {
             let unit = match of.unit {
@@ -39,10 +39,10 @@ impl MeritReport {
             };
             headings.extend([
                 format!(">{}{unit}", of.code),
-                ">±".into(),
-                ">reliability".into(),
-                ">n".into(),
-                "known by".into(),
+                "+>±".into(),
+                "+>reliability".into(),
+                "+>n".into(),
+                "+known by".into(),
             ]);
         }
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();

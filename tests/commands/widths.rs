@@ -1,0 +1,83 @@
+//! Every verb keeps to the width it is given; only a word that stands alone on its line may be wider.
+
+use crate::demo::{demo, demo_in};
+use unicode_width::UnicodeWidthStr;
+
+/// Questions to the demo, at least one for each verb that answers from a registry.
+const QUESTIONS: [&str; 27] = [
+    "check",
+    "read (ventricosa×spathulata)×truncata",
+    "epithet Quarter-Moon",
+    "name X22-02-5",
+    "show X22-02",
+    "show X22-02-5",
+    "show Spa1-1504",
+    "list plants",
+    "list crosses",
+    "list pods",
+    "pedigree X22-02-5",
+    "shares X22-02-5 X18-01",
+    "siblings X22-02",
+    "siblings X18-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5",
+    "growth X22-02 --pods",
+    "growth X22-02 X18-01 X15-02",
+    "growth X22-02-5",
+    "spread X15-02 X18-01 X22-02",
+    "sort X18-01 --tied-within 2",
+    "keep X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20",
+    "keep X22-02 --weigh span=1 --need banding=3 --need teeth=2 --shelf 60x40 --pot 7 --keep 4",
+    "kin X22-02-5 X18-01-4 Spa1",
+    "diversity",
+    "merit --trait span=1 --trait banding=2 --trait teeth=1",
+    "pair X22-02-5 Spa1",
+    "open",
+    "plan --any-time",
+];
+
+#[test]
+fn no_line_is_wider_than_asked_for() {
+    let mut wide = Vec::new();
+    for question in QUESTIONS {
+        for width in [60, 80, 100] {
+            let run = demo_in(width, question);
+            assert!(!run.stdout.is_empty(), "{question}: {run}");
+            for line in run.stdout.lines().filter(|line| line.width() > width) {
+                if line.split_whitespace().count() > 1 {
+                    wide.push(format!("{question} at {width}: {} {line:?}", line.width()));
+                }
+            }
+        }
+    }
+    assert!(wide.is_empty(), "{}", wide.join("\n"));
+}
+
+#[test]
+fn every_verb_is_asked() {
+    let help = demo("--help").stdout;
+    let verbs = help.split_once("Commands:").expect("a list").1;
+    for line in verbs.lines().skip(1).take_while(|line| !line.is_empty()) {
+        let verb = line.split_whitespace().next().expect("a verb");
+        let asks = |question: &&str| question.split(' ').next() == Some(verb);
+        let answers = !["begin", "completions", "man"].contains(&verb);
+        assert!(!answers || QUESTIONS.iter().any(|q| asks(&q)), "{verb}");
+    }
+}
+
+/// A table too wide for the paper goes on below; what it says is all there, errors beside what they belong to.
+#[test]
+fn a_table_in_parts_loses_nothing() {
+    let question = "merit --trait span=1 --trait banding=2 --trait teeth=1";
+    let cells = |width: usize| {
+        let text = demo_in(width, question).stdout;
+        let (_, table) = text.split_once("\n\n").expect("a table");
+        let rows = table.lines().filter(|line| line.starts_with("  X22-02-1 "));
+        let rows: Vec<String> = rows
+            .map(|row| row.split_whitespace().skip(1).collect::<Vec<_>>().join(" "))
+            .collect();
+        (rows.len(), rows.join(" "))
+    };
+    let ((whole, all), (parts, parted)) = (cells(300), cells(80));
+    assert_eq!(whole, 1);
+    assert!(parts > 1, "{parted}");
+    assert_eq!(all, parted);
+}
