@@ -1,6 +1,8 @@
 //! A report as JSON: its own fields in their own order, two blanks of indent, one line break at the end.
 
 use crate::report::{Plain, Report};
+use serde_json::ser::{Formatter, PrettyFormatter, Serializer};
+use std::io::Write;
 
 /// The report as JSON text.
 ///
@@ -23,7 +25,63 @@ pub fn reports<R: Report>(reports: &[R]) -> Result<String, serde_json::Error> {
 /// # Errors
 /// As [`report`].
 pub fn value(value: &impl Plain) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(value)?;
-    text.push('\n');
-    Ok(text)
+    let mut bytes = Vec::new();
+    let form = Indented(PrettyFormatter::new());
+    value.serialize(&mut Serializer::with_formatter(&mut bytes, form))?;
+    bytes.push(b'\n');
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// The indented form of `serde_json`, in which no number is minus zero: a difference of nothing has no direction.
+struct Indented<'i>(PrettyFormatter<'i>);
+
+impl Formatter for Indented<'_> {
+    fn write_f64<W: ?Sized + Write>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
+        // Adding zero turns −0 into 0 and leaves every other number as it is.
+        self.0.write_f64(writer, value + 0.0)
+    }
+
+    fn begin_array<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.begin_array(writer)
+    }
+
+    fn end_array<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.end_array(writer)
+    }
+
+    fn begin_array_value<W: ?Sized + Write>(
+        &mut self,
+        writer: &mut W,
+        first: bool,
+    ) -> std::io::Result<()> {
+        self.0.begin_array_value(writer, first)
+    }
+
+    fn end_array_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.end_array_value(writer)
+    }
+
+    fn begin_object<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.begin_object(writer)
+    }
+
+    fn end_object<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.end_object(writer)
+    }
+
+    fn begin_object_key<W: ?Sized + Write>(
+        &mut self,
+        writer: &mut W,
+        first: bool,
+    ) -> std::io::Result<()> {
+        self.0.begin_object_key(writer, first)
+    }
+
+    fn begin_object_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.begin_object_value(writer)
+    }
+
+    fn end_object_value<W: ?Sized + Write>(&mut self, writer: &mut W) -> std::io::Result<()> {
+        self.0.end_object_value(writer)
+    }
 }
