@@ -57,18 +57,6 @@ pub enum Colour {
     Never,
 }
 
-/// Form of an answer in tables.
-#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Format {
-    /// For people.
-    #[default]
-    Text,
-    /// All fields of the answer.
-    Json,
-    /// The tables, for a spreadsheet.
-    Csv,
-}
-
 /// The command line as clap knows it, for completions and the man page.
 pub fn command() -> clap::Command {
     Arguments::command()

@@ -8,7 +8,7 @@ mod request;
 mod run;
 mod verbs;
 
-pub use arguments::{Arguments, Format, command};
+pub use arguments::{Arguments, command};
 pub use request::{Outcome, Refusal, Request};
 
 pub use run::main;

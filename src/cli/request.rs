@@ -1,6 +1,6 @@
 //! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
 
-use super::arguments::{Arguments, Colour, Common, Format};
+use super::arguments::{Arguments, Colour, Common};
 use crate::check::all;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
@@ -183,35 +183,6 @@ impl Request {
             remarks,
             bad_news: report.is_bad_news(),
         })
-    }
-}
-
-impl Request {
-    /// A report as text, JSON or CSV; `--json` on the command line wins over text.
-    ///
-    /// # Errors
-    /// As [`Request::answer`].
-    pub fn answer_as(
-        &self,
-        report: &impl Report,
-        format: Option<Format>,
-        remarks: String,
-    ) -> Result<Outcome, Refusal> {
-        let told = |text: String| Outcome {
-            bytes: text.into_bytes(),
-            remarks: remarks.clone(),
-            bad_news: report.is_bad_news(),
-        };
-        match format.unwrap_or_default() {
-            Format::Csv if self.json() => Err(Refusal::arguments(
-                "--json and --format csv ask for two forms at once; leave one out",
-            )),
-            Format::Csv => Ok(told(render::csv::sheet(&report.sheet()))),
-            Format::Json => render::json::report(report)
-                .map(told)
-                .map_err(|error| Refusal::files(error.to_string())),
-            Format::Text => self.answer(report, remarks),
-        }
     }
 }
 

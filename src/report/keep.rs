@@ -46,6 +46,8 @@ pub struct KeepReport {
     pub cautions: Vec<String>,
     /// Whether the decisions were written.
     pub applied: bool,
+    /// How many plants were marked now.
+    pub marked: usize,
     #[serde(skip)]
     pub(super) minutes: Option<f64>,
 }
@@ -191,6 +193,7 @@ pub fn keep(
         read_next,
         cautions,
         applied: false,
+        marked: 0,
         minutes: wish.minutes,
     })
 }

@@ -4,10 +4,10 @@
 
 use super::keep::{KeepCross, KeepRow, Proposal};
 use super::keep_known::Known;
-use super::keep_rules::Counted;
+use super::keep_rules::{Counted, missed_words};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
-use crate::statistics::culling::{Level, Verdict};
+use crate::statistics::culling::Verdict;
 
 /// What a choice rests on.
 pub(super) struct Chooser<'a, 't> {
@@ -211,20 +211,7 @@ impl Chooser<'_, '_> {
     fn missed(&self, of: &Known, plant: usize, missed: &[usize]) -> String {
         let told: Vec<String> = missed
             .iter()
-            .map(|&at| {
-                let unit = &self.traits[at].unit;
-                let read =
-                    of.readings[at][plant].map_or("unread".to_owned(), |value| unit.words(value));
-                match self.traits[at].level {
-                    Some(Level::AtLeast(least)) => {
-                        format!("{} {read}, below {least}", unit.name)
-                    }
-                    Some(Level::AtMost(most)) => {
-                        format!("{} {read}, above {most}", unit.name)
-                    }
-                    None => unit.name.clone(),
-                }
-            })
+            .map(|&at| missed_words(&self.traits[at], of.readings[at][plant]))
             .collect();
         told.join("; ")
     }

@@ -110,10 +110,40 @@ fn no_rules(registry: &Registry, ids: &[String]) -> String {
     )
 }
 
-/// The levels in words.
+/// The levels in words, in the unit shown.
 pub(super) fn level_words(of: &Counted) -> Option<String> {
     Some(match of.level? {
-        Level::AtLeast(least) => format!("{} at least {least}", of.unit.name),
-        Level::AtMost(most) => format!("{} at most {most}", of.unit.name),
+        Level::AtLeast(least) => format!("{} at least {}", of.unit.name, limit(of, least)),
+        Level::AtMost(most) => format!("{} at most {}", of.unit.name, limit(of, most)),
     })
+}
+
+/// A limit as it was typed, with the unit it was meant in.
+fn limit(of: &Counted, stated: f64) -> String {
+    format!("{stated} {}", of.unit.unit).trim_end().to_owned()
+}
+
+/// Why a reading misses its level: `leaf span 2.99 in, below 3 in`, with as many decimals as tell the two apart.
+pub(super) fn missed_words(of: &Counted, read: Option<f64>) -> String {
+    let name = &of.unit.name;
+    let (Some(level), Some(read)) = (of.level, read) else {
+        return format!("{name} unread");
+    };
+    let (word, stated) = match level {
+        Level::AtLeast(least) => ("below", least),
+        Level::AtMost(most) => ("above", most),
+    };
+    let told = |decimals: u8| {
+        let unit = TraitUnit {
+            decimals,
+            ..of.unit.clone()
+        };
+        unit.words(read)
+    };
+    let apart = |decimals: &u8| {
+        let places = usize::from(*decimals);
+        format!("{read:.places$}") != format!("{stated:.places$}")
+    };
+    let decimals = (of.unit.decimals..=6).find(apart).unwrap_or(6);
+    format!("{name} {}, {word} {}", told(decimals), limit(of, stated))
 }

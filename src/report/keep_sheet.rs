@@ -2,7 +2,7 @@
 
 use super::keep::{KeepReport, Proposal, ReadNext, tally_words};
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::words::listed;
+use super::words::{counted, listed};
 
 /// Gains in the index that round to nothing are not told.
 const WORTH_TELLING: f64 = 0.005;
@@ -22,10 +22,10 @@ impl Proposal {
 impl Report for KeepReport {
     fn sheet(&self) -> Sheet {
         let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
-        let begins = if self.applied {
-            "Marked those to keep. "
-        } else {
-            "Proposed for "
+        let begins = match (self.applied, self.marked) {
+            (false, _) => "Proposed for ".to_owned(),
+            (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
+            (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
         };
         let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));

@@ -18,7 +18,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder};
 use crate::record::Day;
-use crate::registry::Registry;
+use crate::registry::{Pair, Registry};
 use crate::statistics::location::holm;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -280,10 +280,13 @@ fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> V
     let (readings, _) = super::series::comparable(registry, &parents, index);
     let latest =
         |plant: PlantRow| -> Option<&Comparable> { readings.iter().rfind(|r| r.plant == plant) };
-    let bore = |plant: PlantRow| match &pairs[..] {
-        [pair] if pair.seed == Some(plant) && pair.pollen != Some(plant) => Some(true),
-        [pair] if pair.pollen == Some(plant) && pair.seed != Some(plant) => Some(false),
-        _ => None,
+    // Certain when it is so in every pair that may have made the cross.
+    let always = |is: &dyn Fn(&Pair) -> bool| !pairs.is_empty() && pairs.iter().all(is);
+    let bore = |plant: PlantRow| {
+        let seed = |pair: &Pair| pair.seed == Some(plant);
+        let pollen = |pair: &Pair| pair.pollen == Some(plant);
+        let bears = always(&|pair| seed(pair) && !pollen(pair));
+        (bears || always(&|pair| pollen(pair) && !seed(pair))).then_some(bears)
     };
     let value = |&plant: &PlantRow| {
         let reading = latest(plant)?;

@@ -80,14 +80,23 @@ impl SortReport {
             format!(", {unread} unread")
         };
         format!(
-            "{}, {} at {}: n {read}{unread}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; plants within {:.1} {} are tied",
+            "{}, {} at {}: n {read}{unread}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; plants within {} are tied",
             self.id,
             self.shown.heading(),
             self.at,
             measure.median,
             measure.mean,
-            self.tied_within,
-            self.unit
+            self.distance()
         )
+    }
+
+    /// The distance within which plants are tied, with its unit: `0.7 cm`, `0.28 in`.
+    fn distance(&self) -> String {
+        let tenth = libm::round(self.tied_within * 10.0) / 10.0;
+        let exact = (tenth - self.tied_within).abs() < 1e-9;
+        let decimals = if exact { 1 } else { 2 };
+        format!("{:.decimals$} {}", self.tied_within, self.unit)
+            .trim_end()
+            .to_owned()
     }
 }

@@ -84,7 +84,7 @@ fn no_plant_and_no_reading() {
     assert_eq!(run.exit, Some(0));
     assert_eq!(
         first_line(&run),
-        "X19-01 and X19-02 not comparable: no common age"
+        "X19-01 and X19-02 not comparable: no leaf span read of X19-01 and X19-02"
     );
     assert_eq!(answer["comparisons"][0]["verdict"], "no_common_age");
     let missing: &[(&str, &[&str])] = &[("2021-01-01", &["", "", ""])];
@@ -95,7 +95,7 @@ fn no_plant_and_no_reading() {
     );
     assert_eq!(
         first_line(&run),
-        "X19-01 and X19-02 not comparable: no common age"
+        "X19-01 and X19-02 not comparable: no leaf span read of X19-01 and X19-02"
     );
 }
 
@@ -275,7 +275,7 @@ fn what_is_asked_wrongly_is_refused() {
         ),
         (&["growth", "X19-01", "--at=-3"], "above zero"),
         (&["growth", "X19-01", "--at=NaN"], "above zero"),
-        (&["growth", "X19-01", "-o", "x.bmp"], "tells no format"),
+        (&["growth", "X19-01", "-o", "x.bmp"], "tells no form"),
     ] {
         let run = top.run(arguments);
         assert_eq!(run.exit, Some(2), "{arguments:?}: {run}");

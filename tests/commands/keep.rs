@@ -2,6 +2,7 @@
 
 use crate::demo::{ask, copied, demo};
 use insta::assert_snapshot;
+use std::path::Path;
 
 const RULES: &str = r#"(
     weigh: [(of: "span", weight: 1), (of: "liking", weight: 2)],
@@ -131,6 +132,172 @@ fn a_file_that_may_not_be_written_is_left_as_it_is() {
     set(0o644);
     assert_snapshot!(run);
     assert_eq!(before, top.text(PAGE));
+}
+
+/// What lies in a folder: every file with its bytes.
+fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
+    let entries = std::fs::read_dir(folder).expect("the folder can be listed");
+    let mut files: Vec<(String, Vec<u8>)> = entries
+        .map(|entry| entry.expect("the folder can be listed"))
+        .filter(|entry| entry.path().is_file())
+        .map(|entry| {
+            let name = entry.file_name().to_string_lossy().into_owned();
+            (
+                name,
+                std::fs::read(entry.path()).expect("a file can be read"),
+            )
+        })
+        .collect();
+    files.sort();
+    files
+}
+
+const APPLIED: &str = "keep X22-02 X18-01 --weigh span=1 --keep 3 --apply";
+
+#[test]
+fn applying_twice_changes_nothing_more_and_says_so() {
+    let top = copied();
+    let first = ask(top.path(), APPLIED);
+    assert!(
+        first.stdout.starts_with("Marked 4 plants to keep. "),
+        "{first}"
+    );
+    let after = files(&top.path().join("crosses"));
+    let second = ask(top.path(), APPLIED);
+    let words = "Nothing to mark, those to keep are marked already. ";
+    assert!(second.stdout.starts_with(words), "{second}");
+    assert_eq!(second.exit, Some(0));
+    assert_eq!(after, files(&top.path().join("crosses")));
+}
+
+#[cfg(unix)]
+#[test]
+fn when_the_second_file_is_refused_the_first_is_put_back() {
+    use std::os::unix::fs::PermissionsExt;
+    for refused in ["X18-01.ron", "X22-02.ron"] {
+        let top = copied();
+        let crosses = top.path().join("crosses");
+        let before = files(&crosses);
+        let mode = |mode| std::fs::Permissions::from_mode(mode);
+        std::fs::set_permissions(crosses.join(refused), mode(0o444)).expect("it can be set");
+        let run = ask(top.path(), APPLIED);
+        assert_eq!(run.exit, Some(3), "{run}");
+        assert!(
+            run.stderr.contains(refused) && run.stderr.contains("nothing was changed"),
+            "{run}"
+        );
+        assert!(run.stdout.is_empty(), "{run}");
+        assert_eq!(before, files(&crosses), "{refused}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn in_a_folder_that_takes_no_new_file_nothing_is_changed() {
+    use std::os::unix::fs::PermissionsExt;
+    let top = copied();
+    let crosses = top.path().join("crosses");
+    let before = files(&crosses);
+    let set = |mode| {
+        let mode = std::fs::Permissions::from_mode(mode);
+        std::fs::set_permissions(&crosses, mode).expect("permissions can be set");
+    };
+    set(0o555);
+    // Who may do anything, as in some containers, is not stopped by permissions; then the marks are written whole.
+    let may_do_anything = std::fs::write(crosses.join("tried"), "").is_ok();
+    std::fs::remove_file(crosses.join("tried")).ok();
+    let run = ask(top.path(), APPLIED);
+    set(0o755);
+    if may_do_anything {
+        assert!(run.stdout.starts_with("Marked 4 plants"), "{run}");
+    } else {
+        assert_eq!(run.exit, Some(3), "{run}");
+        assert!(run.stderr.contains("nothing was changed"), "{run}");
+        assert_eq!(before, files(&crosses));
+    }
+}
+
+/// Runs the binary with files limited to 512 bytes: a disk that is full in the middle of a file. The system ends the
+/// program at that byte unless it is told to refuse the write instead.
+#[cfg(unix)]
+fn on_a_full_disk(top: &crate::bench_top::BenchTop, refuses: bool) -> std::process::Output {
+    let trap = if refuses { "trap '' XFSZ;" } else { "" };
+    let binary = env!("CARGO_BIN_EXE_podbook");
+    let command = format!("ulimit -f 1; {trap} exec '{binary}' {APPLIED} --today 2025-06-01");
+    std::process::Command::new("sh")
+        .current_dir(top.path())
+        .args(["-c", &command])
+        .output()
+        .expect("a shell can be run")
+}
+
+#[cfg(unix)]
+#[test]
+fn a_full_disk_leaves_every_file_as_it_was() {
+    let top = copied();
+    let before = files(&top.path().join("crosses"));
+    let output = on_a_full_disk(&top, true);
+    let told = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(3), "{told}");
+    assert!(told.contains("nothing was changed"), "{told}");
+    assert_eq!(before, files(&top.path().join("crosses")));
+}
+
+#[cfg(unix)]
+#[test]
+fn ended_in_the_middle_of_a_file_the_old_one_is_whole_and_applying_again_works() {
+    let top = copied();
+    let crosses = top.path().join("crosses");
+    let before = files(&crosses);
+    let output = on_a_full_disk(&top, false);
+    assert_eq!(output.status.code(), None, "ended from outside: {output:?}");
+    let after = files(&crosses);
+    let pages = |files: &[(String, Vec<u8>)]| -> Vec<(String, Vec<u8>)> {
+        let pages = files.iter().filter(|(name, _)| name.ends_with(".ron"));
+        pages.cloned().collect()
+    };
+    assert_eq!(before, pages(&after));
+    // What was begun lies beside it, unseen by the registry.
+    assert!(
+        after.iter().any(|(name, _)| name.ends_with(".part")),
+        "it was ended too early"
+    );
+    let again = ask(top.path(), APPLIED);
+    assert!(again.stdout.starts_with("Marked 4 plants"), "{again}");
+    assert_eq!(again.exit, Some(0));
+}
+
+/// Between reading and writing an editor saves the page: its words stay, and nothing is marked.
+#[test]
+fn a_page_that_another_program_changed_is_not_written_over() {
+    use podbook::record::{Hemisphere, KeepRules, When};
+    use podbook::report::keep::{KeepWish, keep};
+    use podbook::report::keep_marks::marked_pages;
+    use podbook::text::{Sources, WhyUnwritten};
+    let top = copied();
+    let rules = KeepRules::read("(weigh: [(of: \"span\", weight: 1)], keep: 3)").expect("rules");
+    let today = When::read("2025-06-01", Hemisphere::North)
+        .expect("a day")
+        .first;
+    let wish = KeepWish {
+        today,
+        minutes: None,
+        minutes_each: 1.0,
+    };
+    let mut sources = Sources::read(top.path());
+    let pages = {
+        let (registry, _) = podbook::registry::build(&sources);
+        let report = keep(&registry, &["X22-02".to_owned()], &rules, wish).expect("a proposal");
+        marked_pages(&registry, &report, today).expect("marks")
+    };
+    let edited = format!("// written in the meantime\n{}", top.text(PAGE));
+    let top = top.file(PAGE, &edited);
+    assert_eq!(pages.len(), 1);
+    for page in pages {
+        let refused = sources.write(page.file, page.text).expect_err("it changed");
+        assert_eq!(refused.why, WhyUnwritten::Changed);
+    }
+    assert_eq!(top.text(PAGE), edited);
 }
 
 /// Plants and gains of the readings proposed.

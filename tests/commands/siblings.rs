@@ -56,7 +56,7 @@ fn what_is_asked_wrongly_is_refused() {
         ),
         (
             &["siblings", "X22-02", "-o", "x.bmp"],
-            "end it with .svg or .png",
+            ".svg or .png, or say it with --format",
         ),
         (
             &["spread", "X22-02", "X99-01"],

@@ -1,7 +1,7 @@
 //! `podbook keep`: whom to keep, sell or let go.
 
+use super::output::{Output, TABLES};
 use crate::check;
-use crate::cli::arguments::Format;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::diagnostic::{Finding, Severity};
 use crate::record::{Day, KeepRules, Need, Shelf, Weight};
@@ -31,10 +31,10 @@ pub struct Keep {
     /// A trait and its weight for one standard deviation, such as span=1; below zero where less is better
     #[arg(long, value_name = "TRAIT=WEIGHT", allow_hyphen_values = true)]
     weigh: Vec<String>,
-    /// A trait and the least that is kept, such as banding=3
+    /// A trait and the least that is kept, in the unit shown, such as banding=3
     #[arg(long, value_name = "TRAIT=LEAST")]
     need: Vec<String>,
-    /// A trait and the most that is kept
+    /// A trait and the most that is kept, in the unit shown
     #[arg(long, value_name = "TRAIT=MOST")]
     at_most: Vec<String>,
     /// How many to keep of each cross
@@ -64,14 +64,15 @@ pub struct Keep {
     /// Mark the plants to keep in their files
     #[arg(long)]
     apply: bool,
-    /// Form of the answer
-    #[arg(long, value_name = "FORMAT")]
-    format: Option<Format>,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Keep {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        // A form that cannot be is refused before anything is written.
+        self.output.form(request, TABLES)?;
         let rules = self.rules()?;
         let mut sources = request.sources()?;
         let today = request.today()?;
@@ -97,7 +98,7 @@ impl Keep {
             check_first(&sources, &pages, today)?;
             write_all(&mut sources, pages, &mut report)?;
         }
-        request.answer_as(&report, self.format, remarks)
+        self.output.answer(request, &report, remarks)
     }
 
     fn rules(&self) -> Result<KeepRules, Refusal> {
@@ -267,6 +268,7 @@ fn write_all(
             )));
         }
         written.push((page.file, old));
+        report.marked += page.plants;
     }
     report.applied = true;
     Ok(())

@@ -1,6 +1,6 @@
 //! `podbook merit`: who is the better parent.
 
-use crate::cli::arguments::Format;
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -35,9 +35,8 @@ pub struct Merit {
     /// List plants that are not here any more too
     #[arg(long)]
     all: bool,
-    /// Form of the answer
-    #[arg(long, value_name = "FORMAT")]
-    format: Option<Format>,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Merit {
@@ -67,7 +66,7 @@ impl Merit {
             today: request.today()?,
         };
         let report = merit(&registry, &lineage, &names, &wishes).map_err(Refusal::arguments)?;
-        request.answer_as(&report, self.format, remarks)
+        self.output.answer(request, &report, remarks)
     }
 }
 

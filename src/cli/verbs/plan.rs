@@ -1,6 +1,6 @@
 //! `podbook plan`: the season's best set of pollinations.
 
-use super::picture::{Picture, draw_to};
+use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -57,7 +57,6 @@ pub struct Plan {
     /// Stop the search after so many seconds, with the best plan so far; the answer then depends on the machine
     #[arg(long, value_name = "SECONDS")]
     seconds: Option<u64>,
-    /// A picture of gain against kinship
     #[command(flatten)]
     picture: Picture,
 }
@@ -94,15 +93,9 @@ impl Plan {
         let mut watch = watch(self.seconds);
         let report = plan(&registry, &lineage, &names, (meant, wishes), &mut watch)
             .map_err(Refusal::arguments)?;
-        if self.picture.is_wanted() {
-            return draw_to(
-                request,
-                &self.picture,
-                &frontier(&frontier_chart(&report)),
-                remarks,
-            );
-        }
-        request.answer(&report, remarks)
+        let scene = || frontier(&frontier_chart(&report));
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, scene, remarks)
     }
 
     fn given(&self) -> Result<GoalsGiven, Refusal> {

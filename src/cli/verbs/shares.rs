@@ -1,6 +1,6 @@
 //! `podbook shares`: expected descent.
 
-use super::picture::{Picture, draw_to};
+use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -38,11 +38,10 @@ impl SharesOf {
                 shares(&registry, &lineage, &names, id).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
-        if self.picture.is_wanted() {
+        let scene = || {
             let species = Descent::of(&registry, &lineage, &names).species;
-            let scene = render::chart::shares(&shares_chart(&reports, &species));
-            return draw_to(request, &self.picture, &scene, remarks);
-        }
-        request.answers(&reports, remarks)
+            render::chart::shares(&shares_chart(&reports, &species))
+        };
+        self.picture.answer(request, &reports, scene, remarks)
     }
 }

@@ -1,7 +1,6 @@
 //! `podbook siblings`: how the seedlings of one cross, pod or sowing differ.
 
-use super::picture::{Picture, draw_to};
-use crate::cli::arguments::Format;
+use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -31,9 +30,6 @@ pub struct Siblings {
     /// What a part of the ratio counts, such as 1,2 or red,maroon; once for each part, in order
     #[arg(long = "class", value_name = "KINDS", requires = "ratio")]
     classes: Vec<String>,
-    /// Form of the answer
-    #[arg(long, value_name = "FORMAT")]
-    format: Option<Format>,
     #[command(flatten)]
     picture: Picture,
 }
@@ -52,11 +48,9 @@ impl Siblings {
         };
         let report = siblings(&registry, &names, &self.id, &wish, request.today()?)
             .map_err(Refusal::arguments)?;
-        if self.picture.is_wanted() {
-            let scene = render::chart::siblings(&siblings_chart(&report));
-            return draw_to(request, &self.picture, &scene, remarks);
-        }
-        request.answer_as(&report, self.format, remarks)
+        let scene = || render::chart::siblings(&siblings_chart(&report));
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, scene, remarks)
     }
 
     fn ratio(&self) -> Result<Option<RatioWish>, Refusal> {

@@ -1,6 +1,6 @@
 //! `podbook sort`: fast, medium and slow siblings.
 
-use crate::cli::arguments::Format;
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::report::sort::{SortWish, sort};
 use clap::Args;
@@ -18,12 +18,11 @@ pub struct Sort {
     /// The measure, by code or name
     #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
     of: String,
-    /// Plants no farther apart than this are tied, in the trait's unit [default: the trait's own]
+    /// Plants no farther apart than this are tied, in the unit shown [default: the trait's own]
     #[arg(long, value_name = "DISTANCE")]
     tied_within: Option<f64>,
-    /// Form of the answer
-    #[arg(long, value_name = "FORMAT")]
-    format: Option<Format>,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Sort {
@@ -47,6 +46,6 @@ impl Sort {
         };
         let report =
             sort(&registry, &self.id, &wish, request.today()?).map_err(Refusal::arguments)?;
-        request.answer_as(&report, self.format, remarks)
+        self.output.answer(request, &report, remarks)
     }
 }

@@ -1,7 +1,6 @@
 //! `podbook spread`: whether one cross varies more than another.
 
-use super::picture::{Picture, draw_to};
-use crate::cli::arguments::Format;
+use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -22,9 +21,6 @@ pub struct Spread {
     /// The measure, by code or name
     #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
     of: String,
-    /// Form of the answer
-    #[arg(long, value_name = "FORMAT")]
-    format: Option<Format>,
     #[command(flatten)]
     picture: Picture,
 }
@@ -41,10 +37,8 @@ impl Spread {
         let names = Names::of(&registry, &lineage);
         let report =
             spread(&registry, &lineage, &names, &self.ids, &self.of).map_err(Refusal::arguments)?;
-        if self.picture.is_wanted() {
-            let scene = render::chart::spread(&spread_chart(&report));
-            return draw_to(request, &self.picture, &scene, remarks);
-        }
-        request.answer_as(&report, self.format, remarks)
+        let scene = || render::chart::spread(&spread_chart(&report));
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, scene, remarks)
     }
 }

@@ -1,0 +1,234 @@
+//! `--format` and `-o FILE`: where an answer goes and in which form, by one rule for every verb.
+//!
+//! The form is what `--json`, `--format` or the ending of FILE says; two that disagree are refused, and so is a form the
+//! answer does not have. Without any of them the answer is text, on standard output.
+
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::render::{self, scene::Scene};
+use crate::report::Report;
+use clap::{Args, ValueEnum};
+use std::path::{Path, PathBuf};
+
+/// Forms of an answer.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Form {
+    /// Text to read
+    Text,
+    /// All fields, for programs
+    Json,
+    /// The tables, for a spreadsheet
+    Csv,
+    /// A picture that stays sharp
+    Svg,
+    /// A picture made of dots
+    Png,
+    /// Graphviz text
+    Dot,
+}
+
+/// Forms of an answer without a picture.
+pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
+/// Forms of an answer with a chart.
+pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
+
+/// Where an answer goes.
+#[derive(Args, Debug)]
+pub(super) struct Output {
+    /// Form of the answer: text, json, csv; svg, png or dot where it can be drawn [default: what the ending of FILE
+    /// says, else text]
+    #[arg(long, value_name = "FORMAT", hide_possible_values = true)]
+    format: Option<Form>,
+    /// File to write instead of standard output; its ending (such as .json, .csv or .svg) says the form
+    #[arg(long, short, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+/// Where an answer goes that can be drawn.
+#[derive(Args, Debug)]
+pub(super) struct Picture {
+    #[command(flatten)]
+    output: Output,
+    /// Dots of a PNG for each point of the picture
+    #[arg(long, value_name = "DOTS", default_value_t = 2.0)]
+    scale: f64,
+}
+
+impl Form {
+    fn word(self) -> &'static str {
+        match self {
+            Form::Text => "text",
+            Form::Json => "json",
+            Form::Csv => "csv",
+            Form::Svg => "svg",
+            Form::Png => "png",
+            Form::Dot => "dot",
+        }
+    }
+
+    fn ending(self) -> &'static str {
+        match self {
+            Form::Text => ".txt",
+            Form::Json => ".json",
+            Form::Csv => ".csv",
+            Form::Svg => ".svg",
+            Form::Png => ".png",
+            Form::Dot => ".dot",
+        }
+    }
+
+    /// The form a file's ending tells.
+    fn of_ending(file: &Path) -> Option<Form> {
+        let ending = file.extension()?.to_str()?.to_lowercase();
+        Some(match ending.as_str() {
+            "txt" => Form::Text,
+            "json" => Form::Json,
+            "csv" => Form::Csv,
+            "svg" => Form::Svg,
+            "png" => Form::Png,
+            "dot" | "gv" => Form::Dot,
+            _ => return None,
+        })
+    }
+}
+
+impl Output {
+    /// The form asked for.
+    ///
+    /// # Errors
+    /// If two are asked for, the file's ending tells none, or the answer has no such form.
+    pub(super) fn form(&self, request: &Request, forms: &[Form]) -> Result<Form, Refusal> {
+        let file = self.output.as_deref();
+        let by_ending = file.and_then(Form::of_ending);
+        let ending = || format!("the ending of {}", file.unwrap_or(Path::new("")).display());
+        let asked = [
+            request.json().then(|| ("--json".to_owned(), Form::Json)),
+            self.format
+                .map(|form| (format!("--format {}", form.word()), form)),
+            by_ending.map(|form| (ending(), form)),
+        ];
+        let asked: Vec<(String, Form)> = asked.into_iter().flatten().collect();
+        if let Some(other) = asked.iter().find(|(_, form)| *form != asked[0].1) {
+            return Err(Refusal::arguments(format!(
+                "{} and {} ask for two forms at once\nleave one out, or make them agree",
+                asked[0].0, other.0
+            )));
+        }
+        match asked.first() {
+            Some((_, form)) if forms.contains(form) => Ok(*form),
+            Some((by, form)) => Err(Refusal::arguments(format!(
+                "{by} asks for {}, a form this answer does not have\n{}",
+                form.word(),
+                choices(forms)
+            ))),
+            None if file.is_some() => Err(Refusal::arguments(format!(
+                "{} tells no form\n{}",
+                ending(),
+                choices(forms)
+            ))),
+            None => Ok(Form::Text),
+        }
+    }
+
+    /// Answers a report that has no picture.
+    ///
+    /// # Errors
+    /// As [`Output::form`], or if the file cannot be written.
+    pub(super) fn answer(
+        &self,
+        request: &Request,
+        report: &impl Report,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        let bytes = written(
+            request,
+            self.form(request, TABLES)?,
+            std::slice::from_ref(report),
+        )?;
+        self.deliver(request, bytes, remarks, report.is_bad_news())
+    }
+
+    /// Bytes to the file, or to standard output.
+    pub(super) fn deliver(
+        &self,
+        request: &Request,
+        bytes: Vec<u8>,
+        remarks: String,
+        bad_news: bool,
+    ) -> Result<Outcome, Refusal> {
+        let outcome = request.deliver(bytes, self.output.as_deref(), remarks)?;
+        Ok(Outcome {
+            bad_news,
+            ..outcome
+        })
+    }
+}
+
+impl Picture {
+    /// Where it goes.
+    pub(super) fn output(&self) -> &Output {
+        &self.output
+    }
+
+    /// Answers with a report, or with the picture of it.
+    ///
+    /// # Errors
+    /// As [`Output::answer`], or if the picture would be too large.
+    pub(super) fn answer<R: Report>(
+        &self,
+        request: &Request,
+        reports: &[R],
+        scene: impl FnOnce() -> Scene,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        let bytes = match self.output.form(request, CHARTED)? {
+            Form::Svg => render::svg(&scene()).into_bytes(),
+            Form::Png => self.png(&scene())?,
+            form => written(request, form, reports)?,
+        };
+        let bad_news = reports.iter().any(Report::is_bad_news);
+        self.output.deliver(request, bytes, remarks, bad_news)
+    }
+
+    /// A scene as PNG.
+    ///
+    /// # Errors
+    /// If it would be too large.
+    pub(super) fn png(&self, scene: &Scene) -> Result<Vec<u8>, Refusal> {
+        render::png(scene, self.scale).map_err(|refusal| Refusal::arguments(refusal.to_string()))
+    }
+}
+
+/// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone.
+fn written<R: Report>(request: &Request, form: Form, reports: &[R]) -> Result<Vec<u8>, Refusal> {
+    let sheets = || reports.iter().map(|report| report.sheet());
+    let text = match (form, reports) {
+        (Form::Csv, _) => sheets()
+            .map(|sheet| render::csv::sheet(&sheet))
+            .collect::<Vec<_>>()
+            .join("\r\n"),
+        (Form::Json, [one]) => json(render::json::report(one))?,
+        (Form::Json, _) => json(render::json::reports(reports))?,
+        _ => sheets()
+            .map(|sheet| render::text::sheet(&sheet, request.width()))
+            .collect::<Vec<_>>()
+            .join("\n"),
+    };
+    Ok(text.into_bytes())
+}
+
+fn json<E: std::fmt::Display>(text: Result<String, E>) -> Result<String, Refusal> {
+    text.map_err(|error| Refusal::files(error.to_string()))
+}
+
+/// What may be asked for instead.
+fn choices(forms: &[Form]) -> String {
+    let [first @ .., last] = forms else {
+        return String::new();
+    };
+    let endings: Vec<&str> = first.iter().map(|form| form.ending()).collect();
+    format!(
+        "end FILE with {} or {}, or say it with --format",
+        endings.join(", "),
+        last.ending()
+    )
+}

@@ -1,0 +1,116 @@
+//! `--format`, `--json` and `-o FILE`: one rule for every verb.
+
+use crate::demo::{ask, copied};
+
+/// A question and the forms its answer has.
+const QUESTIONS: [(&str, &[&str]); 9] = [
+    ("siblings X18-01", &["text", "json", "csv", "svg", "png"]),
+    (
+        "growth X22-02 --pods",
+        &["text", "json", "csv", "svg", "png"],
+    ),
+    (
+        "spread X15-02 X22-02",
+        &["text", "json", "csv", "svg", "png"],
+    ),
+    (
+        "shares X22-02 X18-01",
+        &["text", "json", "csv", "svg", "png"],
+    ),
+    ("plan --any-time", &["text", "json", "csv", "svg", "png"]),
+    ("pedigree X22-02-5", &["text", "json", "svg", "png", "dot"]),
+    ("sort X22-02.S1", &["text", "json", "csv"]),
+    (
+        "keep X22-02 --weigh span=1 --keep 3",
+        &["text", "json", "csv"],
+    ),
+    ("merit --trait span", &["text", "json", "csv"]),
+];
+const FORMS: [&str; 6] = ["text", "json", "csv", "svg", "png", "dot"];
+
+fn ending(form: &str) -> &str {
+    if form == "text" { "txt" } else { form }
+}
+
+/// How a file of this form begins.
+fn looks_like(form: &str, bytes: &[u8]) -> bool {
+    let text = String::from_utf8_lossy(bytes);
+    match form {
+        "json" => serde_json::from_str::<serde_json::Value>(&text).is_ok(),
+        "csv" => text.is_empty() || text.lines().next().is_some_and(|line| !line.contains("  ")),
+        "svg" => text.contains("<svg"),
+        "png" => bytes.starts_with(b"\x89PNG"),
+        "dot" => text.starts_with("digraph"),
+        _ => !text.is_empty(),
+    }
+}
+
+#[test]
+fn the_ending_and_the_format_say_the_same_for_every_verb() {
+    let top = copied();
+    for (question, forms) in QUESTIONS {
+        for form in FORMS {
+            let file = format!("answer.{}", ending(form));
+            let by_ending = ask(top.path(), &format!("{question} -o {file}"));
+            let by_format = ask(top.path(), &format!("{question} --format {form} -o plain"));
+            if !forms.contains(&form) {
+                for refused in [by_ending, by_format] {
+                    assert_eq!(refused.exit, Some(2), "{question} {form}: {refused}");
+                    let words = format!("asks for {form}, a form this answer does not have");
+                    assert!(
+                        refused.stderr.contains(&words),
+                        "{question} {form}: {refused}"
+                    );
+                    assert!(refused.stderr.contains("end FILE with .txt"), "{refused}");
+                }
+                continue;
+            }
+            assert_eq!(by_ending.exit, Some(0), "{question} {form}: {by_ending}");
+            assert!(by_ending.stdout.is_empty() && by_ending.stderr.contains("wrote answer."));
+            assert_eq!(by_format.exit, Some(0), "{question} {form}: {by_format}");
+            let read = |file: &str| std::fs::read(top.path().join(file)).expect("it was written");
+            assert!(looks_like(form, &read(&file)), "{question} {form}");
+            assert_eq!(read(&file), read("plain"), "{question} {form}");
+        }
+    }
+}
+
+#[test]
+fn what_disagrees_is_refused_with_one_message() {
+    let top = copied();
+    for (question, _) in QUESTIONS {
+        for (more, words) in [
+            (
+                "--json --format text",
+                "--json and --format text ask for two forms at once",
+            ),
+            (
+                "--format text -o x.json",
+                "--format text and the ending of x.json ask for two forms",
+            ),
+            (
+                "--json -o x.txt",
+                "--json and the ending of x.txt ask for two forms at once",
+            ),
+            ("-o x.bmp", "the ending of x.bmp tells no form"),
+            ("-o x", "the ending of x tells no form"),
+        ] {
+            let run = ask(top.path(), &format!("{question} {more}"));
+            assert_eq!(run.exit, Some(2), "{question} {more}: {run}");
+            assert!(run.stderr.contains(words), "{question} {more}: {run}");
+            assert!(!top.path().join("x.json").exists() && !top.path().join("x").exists());
+        }
+    }
+}
+
+#[test]
+fn a_form_that_cannot_be_is_refused_before_anything_is_marked() {
+    let top = copied();
+    let before = top.text("crosses/X22-02.ron");
+    let run = ask(
+        top.path(),
+        "keep X22-02 --weigh span=1 --keep 3 --apply -o x.svg",
+    );
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert_eq!(before, top.text("crosses/X22-02.ron"));
+}
