@@ -142,6 +142,56 @@ pub struct GrowthReading {
     pub doubtful: bool,
 }
 
+/// How many of each group live on.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SurvivalChart {
+    /// What is shown.
+    pub title: Name,
+    /// The age axis, such as "months from sowing".
+    pub across: String,
+    /// The axis up, in percent, such as "alive, %".
+    pub up: String,
+    /// What the counts below the axis are, such as "followed at that age".
+    pub counted: String,
+    /// One curve for each group.
+    pub curves: Vec<SurvivalCurve>,
+    /// Cautions and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// The steps of one group and the plants behind them.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SurvivalCurve {
+    /// The group's code.
+    pub label: String,
+    /// One step for each age at which plants died, in order of age.
+    pub steps: Vec<SurvivalFall>,
+    /// Every plant followed.
+    pub lives: Vec<Lived>,
+}
+
+/// One step of a survival curve.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct SurvivalFall {
+    /// Age in the unit of the axis.
+    pub age: f64,
+    /// Alive after it, percent.
+    pub alive: f64,
+    /// 95 % limits, percent; none once nobody is left.
+    pub limits: Option<(f64, f64)>,
+}
+
+/// From when until when one plant was followed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct Lived {
+    /// Age from which it was followed; 0 from sowing.
+    pub from: f64,
+    /// Age at death or when last seen.
+    pub until: f64,
+    /// Whether it died then.
+    pub died: bool,
+}
+
 /// The spread of crosses side by side.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct SpreadChart {

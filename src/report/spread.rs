@@ -302,10 +302,10 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
                 measure.mean * (1.0 + half),
             )
         });
-        let mut label = cross.label.clone();
-        label.extend(upright(format!(", n {}", cross.n)));
+        let spread = measure.and_then(|measure| measure.cv);
+        let spread = spread.map_or(String::new(), |cv| format!(", CV {:.0} %", cv * 100.0));
         DotRow {
-            label,
+            label: cross.label.clone(),
             dots: cross
                 .values
                 .iter()
@@ -324,9 +324,7 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
                 })
             }),
             expected,
-            remark: measure
-                .and_then(|measure| measure.cv)
-                .map_or(String::new(), |cv| format!("CV {:.0} %", cv * 100.0)),
+            remark: format!("n {}{spread}", cross.n),
         }
     };
     let mut notes = report.cautions.clone();

@@ -7,6 +7,7 @@ mod colours;
 mod gallery;
 mod look;
 mod pedigree;
+mod room;
 mod samples;
 mod sketch;
 mod writers;

@@ -10,6 +10,7 @@ mod both_sexes;
 mod decimals;
 mod fast;
 mod faster_cross;
+mod losses;
 mod shapes;
 mod spring;
 mod story;

@@ -7,14 +7,16 @@ use crate::render::scene::{
 };
 use crate::report::pedigree::{Name, NameRun};
 
-/// Width of every chart: readable on a phone held upright, half the text width of an A4 sheet and more.
-pub const WIDTH: f64 = 440.0;
+/// Width of every chart: letters are still readable where a phone held upright shows it whole, 360 points across.
+pub const WIDTH: f64 = 400.0;
 /// Air around a chart.
 pub const MARGIN: f64 = 14.0;
+/// Letters of titles.
+const TITLE: f64 = 12.5;
 /// Letters of labels.
-pub const LABEL: f64 = 8.5;
+pub const LABEL: f64 = 9.5;
 /// Letters of notes and ticks.
-pub const SMALL: f64 = 7.5;
+pub const SMALL: f64 = 8.5;
 /// Dots of siblings.
 pub const DOT: Colour = Colour(0x4b, 0x96, 0x69);
 /// The plant in question.
@@ -29,14 +31,14 @@ pub fn begin(title: &Name) -> (Scene, f64) {
         ..Scene::default()
     };
     let mut y = MARGIN;
-    for line in wrap(&words(title, false), 12.0, WIDTH - 2.0 * MARGIN) {
-        y += 12.5;
+    for line in wrap(&words(title, false), TITLE, WIDTH - 2.0 * MARGIN) {
+        y += TITLE + 0.5;
         set(
             &mut scene,
             &line,
             (MARGIN, y),
             Setting {
-                size: 12.0,
+                size: TITLE,
                 colour: INK,
             },
         );

@@ -1,18 +1,13 @@
 //! Who grows: size over age, the plant in question in front, every line named at its end.
 
-use super::apart::apart;
+use super::ends::{End, name_ends, room_for};
 use super::frame::{DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up};
 use super::scale::Scale;
-use crate::render::scene::{
-    Colour, Face, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, set, width,
-};
+use crate::render::scene::{Colour, Path, Scene, Stroke};
 use crate::report::chart::{GrowthChart, GrowthCurve};
 
 /// Height of the field.
 const TALL: f64 = 230.0;
-/// Most room for names at the ends of lines.
-const NAMES: f64 = 96.0;
-
 /// Half the length of the stroke that marks a pot move.
 const MOVE: f64 = 6.0;
 
@@ -21,6 +16,7 @@ struct Field {
     x: Scale,
     y: Scale,
     right: f64,
+    top: f64,
 }
 
 /// The chart of growth.
@@ -32,7 +28,7 @@ pub fn growth(chart: &GrowthChart) -> Scene {
         return end(scene, &chart.notes, bottom);
     }
     let (top, bottom) = (top + 14.0, top + 14.0 + TALL);
-    let right = WIDTH - MARGIN - names_width(chart);
+    let right = WIDTH - MARGIN - room_for(chart.curves.iter().map(|curve| curve.label.as_str()));
     let fitted = || chart.curves.iter().flat_map(|curve| curve.fitted.iter());
     let ages = all()
         .map(|reading| reading.age)
@@ -48,6 +44,7 @@ pub fn growth(chart: &GrowthChart) -> Scene {
         x: Scale::linear(ages, (MARGIN + 24.0, right), 7),
         y,
         right,
+        top,
     };
     across(&mut scene, &field.x, (top, bottom), &chart.across);
     up(&mut scene, &field.y, (MARGIN + 24.0, right), &chart.up);
@@ -58,15 +55,6 @@ pub fn growth(chart: &GrowthChart) -> Scene {
     }
     names(&mut scene, &sorted, &field);
     end(scene, &chart.notes, bottom + SMALL * 2.7)
-}
-
-fn names_width(chart: &GrowthChart) -> f64 {
-    let wide = chart
-        .curves
-        .iter()
-        .map(|curve| width(&curve.label, Face::Roman, SMALL))
-        .fold(0.0, f64::max);
-    (wide + 14.0).min(NAMES)
 }
 
 fn colour(curve: &GrowthCurve) -> Colour {
@@ -127,37 +115,17 @@ fn mark_pot_moves(scene: &mut Scene, curve: &GrowthCurve, through: &[(f64, f64)]
     }
 }
 
-/// Names at the ends of lines, kept apart; where there are too many only the plants in question are named.
+/// Names at the ends of the lines.
 fn names(scene: &mut Scene, curves: &[&GrowthCurve], field: &Field) {
-    let ends: Vec<(&GrowthCurve, (f64, f64))> = curves
-        .iter()
-        .filter_map(|curve| last(curve, field).map(|place| (*curve, place)))
-        .collect();
-    let room = SMALL * 1.15;
-    let crowded = ends.len() as f64 * room > TALL;
-    let named: Vec<&(&GrowthCurve, (f64, f64))> = ends
-        .iter()
-        .filter(|(curve, _)| curve.focus || !crowded)
-        .collect();
-    let wishes: Vec<f64> = named.iter().map(|(_, place)| place.1).collect();
-    for ((curve, place), y) in named.iter().zip(apart(&wishes, room)) {
-        let x = field.right + 10.0;
-        scene.stroke(
-            Path::line((place.0 + 3.0, place.1), (x - 2.0, y)),
-            Stroke::solid(RULE, 0.6),
-        );
-        let colour = if curve.focus { FOCUS } else { SOFT };
-        let label = fit(&[Word::roman(curve.label.as_str())], SMALL, NAMES - 12.0);
-        set(
-            scene,
-            &label,
-            (x, y + SMALL * 0.3),
-            Setting {
-                size: SMALL,
-                colour,
-            },
-        );
-    }
+    let ends = curves.iter().filter_map(|curve| {
+        Some(End {
+            label: &curve.label,
+            place: last(curve, field)?,
+            focus: curve.focus,
+        })
+    });
+    let ends: Vec<End> = ends.collect();
+    name_ends(scene, &ends, (field.right, field.top, field.top + TALL));
 }
 
 /// Where the line of a curve ends.

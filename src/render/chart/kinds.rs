@@ -1,13 +1,17 @@
 //! Kinds without order: a short bar for each, its name before it, its count and share after it.
 
 use super::frame::{LABEL, MARGIN, SMALL, Stand, WIDTH, say};
-use crate::render::scene::{Face, INK, Path, SOFT, Scene, Setting, width};
+use crate::render::scene::{
+    Face, INK, Path, SOFT, Scene, Setting, Word, fit, line_width, set, width, wrap,
+};
 use crate::report::chart::{KindBar, KindGroup};
 
 /// Length of the longest bar.
 const LONGEST: f64 = 130.0;
 /// From one bar to the next.
-const STEP: f64 = 11.0;
+const STEP: f64 = 12.0;
+/// From one line of a remark to the next.
+const FURTHER: f64 = SMALL * 1.2;
 /// Thickness of a bar.
 const THICK: f64 = 5.0;
 /// Most room for the name of a kind.
@@ -26,25 +30,22 @@ pub fn kinds(scene: &mut Scene, groups: &[KindGroup], top: f64) -> f64 {
         y += 3.0;
         for kind in &group.bars {
             y += STEP;
-            bar(scene, kind, (left, y), LONGEST * kind.n as f64 / most);
+            y += bar(scene, kind, (left, y), LONGEST * kind.n as f64 / most);
         }
         y += 4.0;
     }
     y
 }
 
-fn bar(scene: &mut Scene, kind: &KindBar, (left, base): (f64, f64), long: f64) {
+/// One kind; returns how far its remark runs on below.
+fn bar(scene: &mut Scene, kind: &KindBar, (left, base): (f64, f64), long: f64) -> f64 {
     let small = |colour| Setting {
         size: SMALL,
         colour,
     };
-    say(
-        scene,
-        &kind.kind,
-        (left - 6.0, base),
-        Stand::Before,
-        small(INK),
-    );
+    let name = fit(&[Word::roman(kind.kind.as_str())], SMALL, NAME);
+    let from = left - 6.0 - line_width(&name, SMALL);
+    set(scene, &name, (from, base), small(INK));
     if long > 0.0 {
         scene.fill(Path::rect(left, base - THICK - 0.2, long, THICK), INK);
     }
@@ -52,9 +53,13 @@ fn bar(scene: &mut Scene, kind: &KindBar, (left, base): (f64, f64), long: f64) {
     let after = left + long + 5.0;
     say(scene, &count, (after, base), Stand::After, small(INK));
     let told = after + width(&count, Face::Roman, SMALL) + 6.0;
-    if told < WIDTH - MARGIN {
-        say(scene, &kind.remark, (told, base), Stand::After, small(SOFT));
+    let remark = [Word::roman(kind.remark.as_str())];
+    let lines = wrap(&remark, SMALL, WIDTH - MARGIN - told);
+    for (rank, line) in lines.iter().enumerate() {
+        let place = (told, base + rank as f64 * FURTHER);
+        set(scene, line, place, small(SOFT));
     }
+    lines.len().saturating_sub(1) as f64 * FURTHER
 }
 
 fn write(scene: &mut Scene, text: &str, place: (f64, f64), size: f64) {

@@ -4,22 +4,27 @@
 //! numbers are not drawn.
 
 mod apart;
+mod ends;
 mod frame;
 mod frontier;
 mod growth;
+mod heading;
 mod kinds;
+mod parents;
 mod row;
 mod scale;
 mod shares;
 mod siblings;
 mod spread;
+mod survival;
 mod swarm;
 
-pub use apart::apart;
+pub use apart::{apart, clear};
 pub use frontier::frontier;
 pub use growth::growth;
 pub use scale::{Scale, number};
 pub use shares::shares;
 pub use siblings::siblings;
 pub use spread::spread;
+pub use survival::survival;
 pub use swarm::{bins, swarm};

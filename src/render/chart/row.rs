@@ -1,18 +1,18 @@
 //! One row of readings: dots stacked so that none is hidden, the middle with its interval, and what ancestry expects.
 
-use super::frame::{DOT, FOCUS, LABEL, MARGIN, SMALL, Stand, WIDTH, dot, say};
+use super::apart::within;
+use super::frame::{DOT, FOCUS, MARGIN, SMALL, Stand, WIDTH, dot, say};
 use super::scale::Scale;
 use super::swarm::{bins, swarm};
-use crate::render::pedigree::words;
-use crate::render::scene::{
-    Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, width,
-};
+use crate::render::scene::{Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, width};
 use crate::report::chart::{ChartDot, DotRow};
 
 /// Radius of a dot.
 const RADIUS: f64 = 2.6;
 /// From this many readings on a row is drawn as bars.
 const CROWD: usize = 120;
+/// Between the names of two dots.
+const APART: f64 = 4.0;
 /// Height of the tallest bar.
 const BARS: f64 = 26.0;
 
@@ -123,78 +123,68 @@ impl PlacedRow<'_> {
         }
     }
 
-    /// Names of the dots pointed out, above the row and clear of each other.
-    fn labels(&self, scene: &mut Scene, y: f64) {
-        let named: Vec<(&str, f64, f64)> = self
-            .dots
+    /// The dots pointed out, with where their names begin above the row: clear of each other, as many as fit.
+    fn named(&self) -> Vec<(&(&ChartDot, f64, f64), f64, f64)> {
+        let pointed = |placed: &&(&ChartDot, f64, f64)| placed.0.label.is_some();
+        let mut named: Vec<_> = self.dots.iter().filter(pointed).collect();
+        named.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let mut left = WIDTH - 2.0 * MARGIN;
+        let wides: Vec<f64> = named
             .iter()
-            .filter_map(|(dot, x, up)| dot.label.as_deref().map(|label| (label, *x, *up)))
+            .map(|(dot, ..)| width(label(dot), Face::Roman, SMALL) + APART)
+            .take_while(|wide| {
+                left -= wide;
+                left >= 0.0
+            })
             .collect();
-        let base = y - self.above + SMALL * 0.7;
-        let mut free = f64::NEG_INFINITY;
-        let mut sorted = named;
-        sorted.sort_by(|a, b| a.1.total_cmp(&b.1));
-        for (label, x, up) in sorted {
-            let wide = width(label, Face::Roman, SMALL);
-            let left = (x - wide / 2.0).max(free).min(WIDTH - MARGIN - wide);
-            scene.stroke(
-                Path::line((x, y - up - RADIUS), (left + wide / 2.0, base + 1.5)),
-                Stroke::solid(FOCUS, 0.5),
-            );
-            say(
-                scene,
-                label,
-                (left, base),
-                Stand::After,
-                Setting {
-                    size: SMALL,
-                    colour: FOCUS,
-                },
-            );
-            free = left + wide + 4.0;
-        }
+        let wishes = named.iter().zip(&wides);
+        let wishes: Vec<f64> = wishes.map(|(dot, wide)| dot.1 - wide / 2.0).collect();
+        let places = within(&wishes, &wides, (MARGIN, WIDTH - MARGIN));
+        let placed = named.into_iter().zip(places).zip(wides);
+        placed
+            .map(|((dot, from), wide)| (dot, from, wide))
+            .collect()
     }
 
-    /// The name of the group at the left and the remark at the right, clear of the grid.
-    pub fn heading(&self, scene: &mut Scene, y: f64) {
-        let name = fit(&words(&self.row.label, false), LABEL, NAME);
-        blank(scene, MARGIN, y, line_width(&name, LABEL));
-        set(
-            scene,
-            &name,
-            (MARGIN, y),
-            Setting {
-                size: LABEL,
-                colour: INK,
-            },
-        );
-        let remark = [Word::roman(self.row.remark.as_str())];
-        let remark = fit(&remark, SMALL, WIDTH - 2.0 * MARGIN - NAME - 8.0);
-        let left = WIDTH - MARGIN - line_width(&remark, SMALL);
-        blank(scene, left, y, line_width(&remark, SMALL));
-        set(
-            scene,
-            &remark,
-            (left, y),
-            Setting {
+    /// The baseline of the names, the row's middle standing at `y`.
+    fn names_at(&self, y: f64) -> f64 {
+        y - self.above + SMALL * 0.7
+    }
+
+    /// Left, right, top and bottom of every name above the row.
+    pub fn boxes(&self, y: f64) -> Vec<[f64; 4]> {
+        let base = self.names_at(y);
+        let area = |(_, from, wide): (_, f64, f64)| {
+            [
+                from,
+                from + wide - APART,
+                base - SMALL * 0.85,
+                base + SMALL * 0.3,
+            ]
+        };
+        self.named().into_iter().map(area).collect()
+    }
+
+    /// Names of the dots pointed out, each with a stroke to its dot.
+    fn labels(&self, scene: &mut Scene, y: f64) {
+        let base = self.names_at(y);
+        for ((dot, x, up), from, wide) in self.named() {
+            scene.stroke(
+                Path::line((*x, y - up - RADIUS), (from + wide / 2.0, base + 1.5)),
+                Stroke::solid(FOCUS, 0.5),
+            );
+            let setting = Setting {
                 size: SMALL,
-                colour: SOFT,
-            },
-        );
+                colour: FOCUS,
+            };
+            say(scene, label(dot), (from, base), Stand::After, setting);
+        }
     }
 }
 
-/// Most room for the name of a group.
-const NAME: f64 = 250.0;
-
-/// Paper under a text, so that grid lines do not run through it.
-fn blank(scene: &mut Scene, x: f64, base: f64, wide: f64) {
-    if wide > 0.0 {
-        scene.fill(
-            Path::rect(x - 2.0, base - LABEL * 0.85, wide + 4.0, LABEL * 1.15),
-            PAPER,
-        );
-    }
+/// The name of a dot pointed out.
+fn label(dot: &ChartDot) -> &str {
+    dot.label.as_deref().unwrap_or_default()
 }
 
 /// All values a row can show: readings, interval and expectation.

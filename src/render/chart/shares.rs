@@ -2,7 +2,7 @@
 
 use super::frame::{LABEL, MARGIN, SMALL, WIDTH, begin, end, nothing};
 use crate::render::pedigree::{Ribbon, is_share, words};
-use crate::render::scene::{INK, Scene, Setting, fit, set};
+use crate::render::scene::{INK, Scene, Setting, set, wrap};
 use crate::report::chart::SharesChart;
 
 /// Height of a ribbon.
@@ -16,17 +16,14 @@ pub fn shares(chart: &SharesChart) -> Scene {
     }
     let room = WIDTH - 2.0 * MARGIN;
     for row in &chart.rows {
-        y += LABEL * 1.15;
-        let name = fit(&words(&row.label, false), LABEL, room);
-        set(
-            &mut scene,
-            &name,
-            (MARGIN, y),
-            Setting {
+        for line in wrap(&words(&row.label, false), LABEL, room) {
+            y += LABEL * 1.15;
+            let setting = Setting {
                 size: LABEL,
                 colour: INK,
-            },
-        );
+            };
+            set(&mut scene, &line, (MARGIN, y), setting);
+        }
         y += 3.5;
         let ribbon = Ribbon {
             corner: (MARGIN, y),

@@ -1,12 +1,13 @@
 //! How siblings differ: one strip of dots for each trait, their parents marked on the same axis; bars for kinds.
 
-use super::frame::{LABEL, MARGIN, SMALL, Stand, WIDTH, across, begin, end, nothing, say};
+use super::frame::{LABEL, MARGIN, SMALL, WIDTH, across, begin, end, nothing};
+use super::heading::heading;
 use super::kinds::kinds;
+use super::parents;
 use super::row::{place, values};
 use super::scale::Scale;
-use crate::render::scene::{Face, INK, Path, SOFT, Scene, Setting, Stroke, width};
+use crate::render::scene::{INK, Scene, Setting, Word, set, wrap};
 use crate::report::chart::{SiblingsChart, TraitStrip};
-use crate::report::pedigree::Sex;
 
 /// The chart of siblings.
 pub fn siblings(chart: &SiblingsChart) -> Scene {
@@ -22,50 +23,46 @@ pub fn siblings(chart: &SiblingsChart) -> Scene {
 
 /// One trait; returns where it ends.
 fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
-    let mut y = top + LABEL;
-    say(
-        scene,
-        &strip.heading,
-        (MARGIN, y),
-        Stand::After,
-        Setting {
-            size: LABEL + 0.5,
-            colour: INK,
-        },
-    );
+    let y = titled(scene, &strip.heading, top);
     if !strip.kinds.is_empty() {
         return kinds(scene, &strip.kinds, y) + 10.0;
     }
-    let all = strip
-        .rows
-        .iter()
-        .flat_map(values)
-        .chain(strip.parents.iter().map(|parent| parent.value));
-    let all: Vec<f64> = all.collect();
+    let parents = strip.parents.iter().map(|parent| parent.value);
+    let all: Vec<f64> = strip.rows.iter().flat_map(values).chain(parents).collect();
     let ticks = ticks(&all);
     let scale = Scale::linear(all.into_iter(), (MARGIN + 8.0, WIDTH - MARGIN - 8.0), ticks);
-    y += 5.0 + strip.parents.len() as f64 * SMALL * 1.25;
-    let field = y + 2.0;
-    let mut lanes = Vec::new();
+    let parents = parents::shown(&strip.parents, &scale);
+    let lines: Vec<f64> = parents.iter().map(|(_, x)| *x).collect();
+    let field = y + 7.0 + parents.len() as f64 * parents::STEP;
+    let mut y = field - 2.0;
+    let (mut lanes, mut texts) = (Vec::new(), Vec::new());
     for row in &strip.rows {
-        let placed = place(row, &scale);
-        let heading = if row.label.is_empty() && row.remark.is_empty() {
-            0.0
-        } else {
-            LABEL * 1.3
-        };
-        y += heading + placed.above + 3.0;
-        lanes.push((placed, y, heading));
+        let (placed, named) = (place(row, &scale), heading(row, &lines));
+        let base = y + LABEL * 1.1;
+        y += named.tall + placed.above + 3.0;
+        texts.extend(named.boxes(base));
+        texts.extend(placed.boxes(y));
+        lanes.push((placed, named, base, y));
         y += lanes[lanes.len() - 1].0.below + 3.0;
     }
     across(scene, &scale, (field, y), "");
-    parents(scene, strip, &scale, (field, y));
-    for (placed, middle, heading) in lanes {
-        let base = middle - placed.above - heading * 0.25;
-        placed.heading(scene, base);
+    parents::paint(scene, &parents, (field, y), &texts);
+    for (placed, named, base, middle) in lanes {
+        named.paint(scene, base);
         placed.paint(scene, &scale, middle);
     }
     y + SMALL * 1.25 + 10.0
+}
+
+/// The trait's heading, on as many lines as it needs; returns the last baseline.
+fn titled(scene: &mut Scene, heading: &str, top: f64) -> f64 {
+    let size = LABEL + 0.5;
+    let mut y = top + LABEL - size * 1.25;
+    for line in wrap(&[Word::roman(heading)], size, WIDTH - 2.0 * MARGIN) {
+        y += size * 1.25;
+        set(scene, &line, (MARGIN, y), Setting { size, colour: INK });
+    }
+    y
 }
 
 /// About how many ticks: steps and counts have none between whole numbers.
@@ -77,37 +74,5 @@ fn ticks(values: &[f64]) -> usize {
         (most - least).max(1.0) as usize
     } else {
         7
-    }
-}
-
-/// The parents' values: a line through the strip, the sign and code on top.
-fn parents(scene: &mut Scene, strip: &TraitStrip, scale: &Scale, field: (f64, f64)) {
-    for (rank, parent) in strip
-        .parents
-        .iter()
-        .filter(|parent| scale.shows(parent.value))
-        .enumerate()
-    {
-        let x = scale.at(parent.value);
-        let (sign, pen) = match parent.sex {
-            Some(Sex::Female) => ("♀ ", Stroke::solid(SOFT, 0.9)),
-            Some(Sex::Male) => ("♂ ", Stroke::dashed(SOFT, 0.9, &[3.5, 2.4])),
-            None => ("", Stroke::dashed(SOFT, 0.9, &[0.1, 2.4])),
-        };
-        let text = format!("{sign}{}", parent.label);
-        let base = field.0 - 3.0 - (strip.parents.len() - 1 - rank) as f64 * SMALL * 1.25;
-        scene.stroke(Path::line((x, base + 1.5), (x, field.1)), pen);
-        let wide = width(&text, Face::Roman, SMALL);
-        let left = (x - wide / 2.0).clamp(MARGIN, f64::max(WIDTH - MARGIN - wide, MARGIN));
-        say(
-            scene,
-            &text,
-            (left, base),
-            Stand::After,
-            Setting {
-                size: SMALL,
-                colour: INK,
-            },
-        );
     }
 }

@@ -3,6 +3,7 @@
 //! Below each row stand the measured middle with its interval (solid) and what the parents' ancestry expects (dotted).
 
 use super::frame::{LABEL, MARGIN, SMALL, WIDTH, across, begin, end, nothing};
+use super::heading::heading;
 use super::row::{place, values};
 use super::scale::Scale;
 use crate::render::scene::{Path, RULE, Scene, Stroke};
@@ -23,17 +24,16 @@ pub fn spread(chart: &SpreadChart) -> Scene {
     let mut y = top;
     let mut lanes = Vec::new();
     for row in &chart.rows {
-        let placed = place(row, &scale);
-        y += LABEL * 1.4;
-        let heading = y;
-        y += placed.above + 3.0;
+        let (placed, named) = (place(row, &scale), heading(row, &[]));
+        let base = y + LABEL * 1.4;
+        y = base + named.tall - LABEL * 1.2 + placed.above + 3.0;
         let middle = y;
         y += placed.below + 6.0;
-        lanes.push((placed, heading, middle, y - 2.0));
+        lanes.push((placed, named, base, middle, y - 2.0));
     }
     across(&mut scene, &scale, (top, y), &chart.heading);
-    for (placed, heading, middle, bottom) in lanes {
-        placed.heading(&mut scene, heading);
+    for (placed, named, base, middle, bottom) in lanes {
+        named.paint(&mut scene, base);
         placed.paint(&mut scene, &scale, middle);
         scene.stroke(
             Path::line((MARGIN, bottom), (WIDTH - MARGIN, bottom)),

@@ -106,7 +106,8 @@ fn cut(word: &Word, size: f64, room: f64) -> String {
     word.text[..ends[fits.saturating_sub(1)]].to_string()
 }
 
-/// What must stay together: everything up to and with a blank, over changes of face.
+/// What must stay together: everything up to and with a blank, over changes of face; an abbreviated genus and the sign of
+/// a parent stay with what follows them.
 fn clusters(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
     let (mut clusters, mut open) = (Vec::new(), Vec::new());
     for word in words {
@@ -115,13 +116,20 @@ fn clusters(words: &[Word], size: f64, room: f64) -> Vec<Vec<Word>> {
                 text: piece.to_string(),
                 face: word.face,
             });
-            if piece.ends_with(' ') {
+            if piece.ends_with(' ') && !leads_on(piece) {
                 clusters.extend(cut_to(std::mem::take(&mut open), size, room));
             }
         }
     }
     clusters.extend(cut_to(open, size, room));
     clusters
+}
+
+/// Whether a piece says little without the next: `N.`, `(♀`.
+fn leads_on(piece: &str) -> bool {
+    let bare = piece.trim().trim_start_matches('(');
+    let genus = matches!(bare.as_bytes(), [letter, b'.'] if letter.is_ascii_uppercase());
+    genus || matches!(bare, "♀" | "♂")
 }
 
 /// A cluster that fits, or its pieces cut between letters.

@@ -9,7 +9,6 @@ use super::group::GroupKind;
 use super::grown::Grown;
 use super::rates::typical;
 use super::sheet::unitless_words;
-use super::survival::SurvivalRow;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::pedigree::{Name, NameRun};
 use crate::report::sheet::Report;
@@ -65,63 +64,6 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
     }
 }
 
-/// How many live on, as steps; groups with too few deaths for a curve are told in the notes.
-pub fn survival_chart(report: &GrowthReport) -> GrowthChart {
-    let rows = || {
-        let groups = report.groups.iter();
-        groups.filter_map(|group| Some((group, group.survival.as_ref()?)))
-    };
-    let drawn = rows().filter(|(_, row)| !row.steps.is_empty());
-    let too_few = rows().filter(|(_, row)| row.steps.is_empty());
-    let mut notes = vec![
-        "Numbered plants by Kaplan and Meier; sold, given away, let go or lost are followed until then. A dot: deaths found.".to_owned(),
-    ];
-    notes.extend(too_few.map(|(group, row)| {
-        format!(
-            "{}: {} of {} followed died, too few for a curve.",
-            group.id, row.deaths, row.followed
-        )
-    }));
-    notes.extend(report.alike_in_deaths.map(|p| {
-        let times = 100.0 * p;
-        format!("Had they died alike, chance alone would spread deaths so unevenly {times:.0} times in 100 (log-rank).")
-    }));
-    GrowthChart {
-        title: vec![NameRun {
-            text: "Survival of ".to_owned() + &asked(report),
-            italic: false,
-        }],
-        across: "months from sowing".to_owned(),
-        up: "alive, %".to_owned(),
-        logarithmic: false,
-        notes,
-        curves: drawn.map(|(group, row)| steps(&group.id, row)).collect(),
-    }
-}
-
-fn steps(label: &str, row: &SurvivalRow) -> GrowthCurve {
-    let (mut line, mut readings, mut alive) = (vec![(0.0, 100.0)], Vec::new(), 100.0);
-    for step in &row.steps {
-        line.push((step.age, alive));
-        alive = 100.0 * step.survival;
-        line.push((step.age, alive));
-        readings.push(GrowthReading {
-            age: step.age,
-            size: alive,
-            doubtful: false,
-        });
-    }
-    let last = row.steps.last().map_or(0.0, |step| step.age);
-    line.push((row.followed_until.max(last), alive));
-    GrowthCurve {
-        label: label.to_owned(),
-        readings,
-        fitted: line,
-        potted: Vec::new(),
-        focus: false,
-    }
-}
-
 fn axis(report: &GrowthReport, logarithmic: bool) -> String {
     let scale = if logarithmic {
         ", each step by a factor"
@@ -134,7 +76,7 @@ fn axis(report: &GrowthReport, logarithmic: bool) -> String {
     }
 }
 
-fn asked(report: &GrowthReport) -> String {
+pub(super) fn asked(report: &GrowthReport) -> String {
     let ids: Vec<&str> = report.groups.iter().map(|g| g.id.as_str()).collect();
     crate::report::words::listed(&ids)
 }

@@ -5,7 +5,7 @@ use super::compare::{Comparison, Side, Verdict};
 use super::group::GroupKind;
 use super::unitless::Unitless;
 use crate::report::sheet::{Report, Sheet};
-use crate::report::words::{age, counted};
+use crate::report::words::{age, counted, listed};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 fn at_age(months: f64) -> String {
@@ -32,8 +32,10 @@ impl GrowthReport {
                     at_age(at)
                 ),
                 None => format!(
-                    "{} and {} not comparable: no common age",
-                    pair.of.0, pair.of.1
+                    "{} and {} not comparable: {}",
+                    pair.of.0,
+                    pair.of.1,
+                    self.why_no_age(pair)
                 ),
             };
         };
@@ -67,6 +69,20 @@ impl GrowthReport {
                 too_few(a, b)
             ),
             _ => format!("{larger_by}: {}", too_few(a, b)),
+        }
+    }
+
+    /// Why two groups share no age: nothing was read of one, or their ages never meet.
+    fn why_no_age(&self, pair: &Comparison) -> String {
+        let of_pair = |group: &&GroupGrowth| group.id == pair.of.0 || group.id == pair.of.1;
+        let unread =
+            |group: &&GroupGrowth| group.sittings.is_empty() && group.left_out.total() == 0;
+        let groups = self.groups.iter().filter(of_pair).filter(unread);
+        let unread: Vec<&str> = groups.map(|group| group.id.as_str()).collect();
+        if unread.is_empty() {
+            "no common age".to_owned()
+        } else {
+            format!("no {} read of {}", self.of_trait, listed(&unread))
         }
     }
 

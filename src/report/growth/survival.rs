@@ -10,6 +10,7 @@ use super::group::Group;
 use crate::lineage::PlantRow;
 use crate::record::{Day, Fate, When};
 use crate::registry::Registry;
+use crate::report::chart::Lived;
 use crate::report::road::sown;
 use crate::report::series::last_read_days;
 use crate::report::words::MONTH;
@@ -40,6 +41,9 @@ pub struct SurvivalRow {
     pub steps: Vec<SurvivalStep>,
     /// Age by which half were dead, months; `null` while more live.
     pub median_age: Option<f64>,
+    /// Every plant followed, for the picture.
+    #[serde(skip)]
+    pub lives: Vec<Lived>,
 }
 
 /// One step of the curve.
@@ -103,6 +107,7 @@ impl Lives {
             followed_until: self.followed.iter().map(|f| f.age).fold(0.0, f64::max),
             median_age: if enough { median_age(&steps) } else { None },
             steps: steps.iter().filter(|_| enough).map(told).collect(),
+            lives: self.followed.iter().map(lived).collect(),
         })
     }
 }
@@ -114,6 +119,14 @@ fn told(step: &Step) -> SurvivalStep {
         deaths: step.deaths,
         survival: step.survival,
         interval: step.interval.map(|limits| (limits.low, limits.high)),
+    }
+}
+
+fn lived(plant: &Followed) -> Lived {
+    Lived {
+        from: plant.entered.unwrap_or(0.0),
+        until: plant.age,
+        died: plant.died,
     }
 }
 

@@ -1,0 +1,57 @@
+//! Names at the ends of lines, in place of a legend.
+
+use super::apart::within;
+use super::frame::{FOCUS, SMALL};
+use crate::render::scene::{Face, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, set, width};
+
+/// Most room for names.
+const NAMES: f64 = 96.0;
+/// From the field to a name.
+const AWAY: f64 = 10.0;
+
+/// Where a line ends and what it is called.
+pub struct End<'l> {
+    /// The name.
+    pub label: &'l str,
+    /// The last place of the line.
+    pub place: (f64, f64),
+    /// Whether it is the plant in question.
+    pub focus: bool,
+}
+
+/// Room to leave right of the field.
+pub fn room_for<'l>(labels: impl Iterator<Item = &'l str>) -> f64 {
+    let wide = labels
+        .map(|label| width(label, Face::Roman, SMALL))
+        .fold(0.0, f64::max);
+    (wide + AWAY + 4.0).min(NAMES)
+}
+
+/// Names right of the field, kept apart and within its height; where there are too many for it only the plants in
+/// question are named. `field` is the right end of the field, its top and its bottom.
+pub fn name_ends(scene: &mut Scene, ends: &[End], field: (f64, f64, f64)) {
+    let (right, top, bottom) = field;
+    let room = SMALL * 1.15;
+    let most = ((bottom - top) / room) as usize;
+    let crowded = ends.len() > most;
+    let mut named: Vec<&End> = ends.iter().filter(|end| end.focus || !crowded).collect();
+    named.sort_by(|a, b| a.place.1.total_cmp(&b.place.1));
+    named.truncate(most);
+    let wishes: Vec<f64> = named.iter().map(|end| end.place.1 - room / 2.0).collect();
+    let places = within(&wishes, &vec![room; wishes.len()], (top, bottom));
+    for (end, above) in named.iter().zip(places) {
+        let y = above + room / 2.0;
+        let x = right + AWAY;
+        scene.stroke(
+            Path::line((end.place.0 + 3.0, end.place.1), (x - 2.0, y)),
+            Stroke::solid(RULE, 0.6),
+        );
+        let colour = if end.focus { FOCUS } else { SOFT };
+        let label = fit(&[Word::roman(end.label)], SMALL, NAMES - AWAY - 2.0);
+        let setting = Setting {
+            size: SMALL,
+            colour,
+        };
+        set(scene, &label, (x, y + SMALL * 0.3), setting);
+    }
+}

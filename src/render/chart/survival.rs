@@ -1,0 +1,164 @@
+//! Who lives on: steps by Kaplan and Meier, named at their ends, and below the axis how many were followed at each age.
+
+use super::ends::{End, name_ends, room_for};
+use super::frame::{DOT, MARGIN, SMALL, Stand, WIDTH, across, begin, dot, end, nothing, say, up};
+use super::scale::Scale;
+use crate::render::scene::{INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, set};
+use crate::report::chart::{Lived, SurvivalChart, SurvivalCurve};
+
+/// Height of the field.
+const TALL: f64 = 190.0;
+/// Half the length of the stroke that marks a plant followed no longer.
+const LEFT: f64 = 2.6;
+/// From one line of counts to the next.
+const LINE: f64 = SMALL * 1.35;
+
+/// The two axes.
+struct Field {
+    x: Scale,
+    y: Scale,
+}
+
+/// The chart of survival.
+pub fn survival(chart: &SurvivalChart) -> Scene {
+    let (mut scene, top) = begin(&chart.title);
+    let lives = || chart.curves.iter().flat_map(|curve| &curve.lives);
+    if lives().next().is_none() {
+        let bottom = nothing(&mut scene, top);
+        return end(scene, &chart.notes, bottom);
+    }
+    let (top, bottom) = (top + 14.0, top + 14.0 + TALL);
+    let left = MARGIN + 24.0;
+    let right = WIDTH - MARGIN - room_for(chart.curves.iter().map(|curve| curve.label.as_str()));
+    let ages = lives().map(|life| life.until).chain([0.0]);
+    let field = Field {
+        x: Scale::linear(ages, (left, right), 7),
+        y: Scale::linear([0.0, 100.0].into_iter(), (bottom, top), 5),
+    };
+    across(&mut scene, &field.x, (top, bottom), &chart.across);
+    up(&mut scene, &field.y, (left, right), &chart.up);
+    let mut ends = Vec::new();
+    for (rank, curve) in chart.curves.iter().enumerate() {
+        let place = paint(&mut scene, curve, &field, rank);
+        ends.push(End {
+            label: &curve.label,
+            place,
+            focus: false,
+        });
+    }
+    name_ends(&mut scene, &ends, (right, top, bottom));
+    let below = counts(&mut scene, chart, &field.x, bottom + SMALL * 2.5);
+    end(scene, &chart.notes, below)
+}
+
+/// The steps of one group, dots where deaths were found, strokes where plants left; returns where the line ends.
+fn paint(scene: &mut Scene, curve: &SurvivalCurve, field: &Field, rank: usize) -> (f64, f64) {
+    limits(scene, curve, field);
+    let line: Vec<(f64, f64)> = corners(curve)
+        .into_iter()
+        .map(|(age, alive)| (field.x.at(age), field.y.at(alive)))
+        .collect();
+    scene.stroke(Path::polyline(&line), pen(rank));
+    for life in curve.lives.iter().filter(|life| !life.died) {
+        let (x, y) = (
+            field.x.at(life.until),
+            field.y.at(alive_at(curve, life.until)),
+        );
+        scene.stroke(
+            Path::line((x, y - LEFT), (x, y + LEFT)),
+            Stroke::solid(INK, 0.7),
+        );
+    }
+    for step in &curve.steps {
+        let place = (field.x.at(step.age), field.y.at(step.alive));
+        dot(scene, place, 2.2, DOT.readable(), false);
+    }
+    line.last().copied().unwrap_or_default()
+}
+
+/// Lines are told apart without colour: solid, dashed, dotted, and their names at the end.
+fn pen(rank: usize) -> Stroke {
+    match rank % 3 {
+        0 => Stroke::solid(DOT.readable(), 1.4),
+        1 => Stroke::dashed(DOT.readable(), 1.4, &[5.0, 3.0]),
+        _ => Stroke::dashed(DOT.readable(), 1.4, &[1.2, 2.4]),
+    }
+}
+
+/// A faint band between the 95 % limits, where they are given.
+fn limits(scene: &mut Scene, curve: &SurvivalCurve, field: &Field) {
+    let until = last_age(curve);
+    let ages = curve.steps.iter().skip(1).map(|step| step.age);
+    for (step, next) in curve.steps.iter().zip(ages.chain([until])) {
+        let Some((low, high)) = step.limits else {
+            continue;
+        };
+        let (x, y) = (field.x.at(step.age), field.y.at(high));
+        let size = (field.x.at(next) - x, field.y.at(low) - y);
+        scene.fill(Path::rect(x, y, size.0, size.1), DOT.faded(0.16));
+    }
+}
+
+/// Age and share alive at every corner of the steps, from the first plant followed to the last.
+fn corners(curve: &SurvivalCurve) -> Vec<(f64, f64)> {
+    let begins = curve.lives.iter().map(|life| life.from);
+    let mut alive = 100.0;
+    let mut corners = vec![(
+        begins.fold(f64::INFINITY, f64::min).min(last_age(curve)),
+        alive,
+    )];
+    for step in &curve.steps {
+        corners.extend([(step.age, alive), (step.age, step.alive)]);
+        alive = step.alive;
+    }
+    corners.push((last_age(curve), alive));
+    corners
+}
+
+fn last_age(curve: &SurvivalCurve) -> f64 {
+    curve
+        .lives
+        .iter()
+        .map(|life| life.until)
+        .fold(0.0, f64::max)
+}
+
+fn alive_at(curve: &SurvivalCurve, age: f64) -> f64 {
+    let before = curve.steps.iter().take_while(|step| step.age <= age);
+    before.last().map_or(100.0, |step| step.alive)
+}
+
+/// Whether a plant was followed just before an age; at 0, from the beginning.
+fn at_risk(life: &Lived, age: f64) -> bool {
+    (life.from < age || (age == 0.0 && life.from == 0.0)) && age <= life.until
+}
+
+/// How many plants of each group were followed at each tick; returns where the lines end.
+fn counts(scene: &mut Scene, chart: &SurvivalChart, x: &Scale, top: f64) -> f64 {
+    let soft = Setting {
+        size: SMALL,
+        colour: SOFT,
+    };
+    let mut y = top;
+    say(scene, &chart.counted, (MARGIN, y), Stand::After, soft);
+    for curve in &chart.curves {
+        y += LINE;
+        for (age, _) in x.labels() {
+            let followed = curve.lives.iter().filter(|life| at_risk(life, age)).count();
+            let small = Setting {
+                size: SMALL,
+                colour: INK,
+            };
+            let place = (x.at(age), y);
+            say(scene, &followed.to_string(), place, Stand::Middle, small);
+        }
+        let from = x.ticks.last().map_or(MARGIN, |tick| x.at(*tick)) + 10.0;
+        let label = fit(
+            &[Word::roman(curve.label.as_str())],
+            SMALL,
+            WIDTH - MARGIN - from,
+        );
+        set(scene, &label, (from, y), soft);
+    }
+    y + 4.0
+}

@@ -1,0 +1,84 @@
+//! Who lives on, ready to be drawn: the steps of every group with enough deaths, the others told in the notes.
+
+use super::answer::GrowthReport;
+use super::picture::asked;
+use super::survival::SurvivalRow;
+use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
+use crate::report::pedigree::NameRun;
+
+/// Curves up to which limits are drawn around each; of more, they would hide each other.
+const WITH_LIMITS: usize = 1;
+
+/// How many live on, as steps.
+pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
+    let rows = || {
+        let groups = report.groups.iter();
+        groups.filter_map(|group| Some((group, group.survival.as_ref()?)))
+    };
+    let drawn = || rows().filter(|(_, row)| !row.steps.is_empty());
+    let limits = drawn().count() <= WITH_LIMITS;
+    let curves: Vec<SurvivalCurve> = drawn()
+        .map(|(group, row)| curve(&group.id, row, limits))
+        .collect();
+    let mut notes = Vec::new();
+    if !curves.is_empty() {
+        let shaded = if limits { " Shaded: 95 % limits." } else { "" };
+        notes.push(format!(
+            "Numbered plants by Kaplan and Meier. A dot: deaths found. A short stroke: a plant followed no longer \
+             (sold, given away, let go, lost, or last seen alive).{shaded}"
+        ));
+    }
+    let numbered = drawn().filter_map(|(group, row)| Some((group, row.numbered_at?)));
+    notes.extend(numbered.map(|(group, (first, last))| {
+        let on = if last - first < 0.05 {
+            format!("{first:.1}")
+        } else {
+            format!("{first:.1} to {last:.1}")
+        };
+        format!(
+            "{}: followed from the day they were numbered ({on} months).",
+            group.id
+        )
+    }));
+    notes.extend(
+        rows()
+            .filter(|(_, row)| row.steps.is_empty())
+            .map(|(group, row)| {
+                format!(
+                    "{}: {} of {} followed died, too few for a curve.",
+                    group.id, row.deaths, row.followed
+                )
+            }),
+    );
+    notes.extend(report.alike_in_deaths.map(|p| {
+        let times = 100.0 * p;
+        format!("Had they died alike, chance alone would spread deaths so unevenly {times:.0} times in 100 (log-rank).")
+    }));
+    SurvivalChart {
+        title: vec![NameRun {
+            text: "Survival of ".to_owned() + &asked(report),
+            italic: false,
+        }],
+        across: "months from sowing".to_owned(),
+        up: "alive, %".to_owned(),
+        counted: "followed at that age".to_owned(),
+        notes,
+        curves,
+    }
+}
+
+fn curve(label: &str, row: &SurvivalRow, with_limits: bool) -> SurvivalCurve {
+    let steps = row.steps.iter().map(|step| SurvivalFall {
+        age: step.age,
+        alive: 100.0 * step.survival,
+        limits: step
+            .interval
+            .filter(|_| with_limits)
+            .map(|(low, high)| (100.0 * low, 100.0 * high)),
+    });
+    SurvivalCurve {
+        label: label.to_owned(),
+        steps: steps.collect(),
+        lives: row.lives.clone(),
+    }
+}
