@@ -1,6 +1,6 @@
 //! The road from a pollination to a pot, with every date as a range.
 
-use crate::record::{CrossPage, Pollination, When};
+use crate::record::{CrossPage, Hemisphere, Pollination, When};
 use crate::registry::{PlantRow, Registry, Target};
 
 /// The dates on a seedling's road; unknown ones are open ranges.
@@ -137,4 +137,24 @@ pub fn covering(dates: impl Iterator<Item = When>) -> When {
             last: a.last.max(b.last),
         })
         .unwrap_or(When::UNKNOWN)
+}
+
+/// Which hemisphere the seasons among the dates of a cross are read in; `None` when no date is a season.
+pub fn seasons_read(registry: &Registry, page: &CrossPage) -> Option<String> {
+    let harvests = page.pods.iter().filter_map(|pod| pod.harvested);
+    let sowings = page.sowings.iter().filter_map(|sowing| sowing.on);
+    let pollinations = page.pollinations.iter().flat_map(|p| p.on.iter().copied());
+    let is_season =
+        |text: &&str| When::read(text, Hemisphere::North) != When::read(text, Hemisphere::South);
+    let season = pollinations
+        .chain(harvests)
+        .chain(sowings)
+        .find(is_season)?;
+    let half = match registry.settings.hemisphere {
+        Hemisphere::North => "northern",
+        Hemisphere::South => "southern",
+    };
+    Some(format!(
+        "\"{season}\" is read as in the {half} hemisphere: `hemisphere` in registry.ron (north if not said)"
+    ))
 }

@@ -12,6 +12,7 @@ fn ages_are_ranges_and_the_hemisphere_is_said() {
         "97–188 days",
         "26–56 days",
         "30.4–31.4 months",
+        "\"spring 2021\" is read as in the northern hemisphere",
     ] {
         assert!(told.contains(figure), "{figure} is missing from\n{told}");
     }

@@ -5,7 +5,7 @@ use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::record::Pollination;
-use crate::report::road::stages;
+use crate::report::road::{seasons_read, stages};
 use crate::report::sexes::{sexes, without_spare};
 use crate::report::standing::{Presence, presence};
 use crate::report::sureness::rests_on;
@@ -43,6 +43,7 @@ impl Screen<'_, '_, '_> {
         let sexes = sexes(registry, cross, self.today);
         let mut cautions: Vec<String> = sexes.chance_of_the_other().into_iter().collect();
         cautions.extend(without_spare(registry, self.lineage, cross, self.today));
+        cautions.extend(seasons_read(registry, &cross.page));
         let facts = [
             fact(
                 "rests on",

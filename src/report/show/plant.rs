@@ -7,7 +7,7 @@ use crate::naming::recorded::TopOf;
 use crate::record::Parents;
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
-use crate::report::road::{pods_it_may_be_of, road};
+use crate::report::road::{pods_it_may_be_of, road, seasons_read};
 use crate::report::standing::{
     Presence, end_of, fate_words, last_read, pieces_here, presence, sex_seen, sex_words,
 };
@@ -107,6 +107,10 @@ impl Screen<'_, '_, '_> {
             let ended = end_of(registry, plant, self.today);
             report.road = self.stages(road(registry, plant), ended);
         }
+        let page = registry.cross_of(plant);
+        let page = page.map(|cross| &registry.crosses[cross as usize].page);
+        let seasons = page.and_then(|page| seasons_read(registry, page));
+        report.cautions.extend(seasons);
         self.caution(plant, &mut report);
         report
     }
