@@ -11,7 +11,7 @@ pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>>
     let mut sent = sent.to_vec();
     while let Some(load) = (0..question.capacities.len()).find(|&l| question.room(l, &sent) < 0) {
         let removable = (0..sent.len()).filter(|&at| {
-            sent[at] > question.choices[at].least && question.choices[at].loads[load] > 0
+            sent[at] > 0 && question.choices[at].loads[load] > 0 && question.spared(&sent, at)
         });
         let price =
             |at: usize| question.choices[at].value as f64 / question.choices[at].loads[load] as f64;

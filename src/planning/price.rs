@@ -25,7 +25,7 @@ pub enum Limit {
     Inbreeding,
     /// The cap on mean kinship with what is kept: taken away.
     MeanKinship,
-    /// A pairing that must be made: need not.
+    /// A demand: need not be met.
     Must(usize),
     /// A pairing that is ruled out: its two plants allowed, with every lot of that donor.
     Forbidden(usize),
@@ -68,7 +68,7 @@ pub fn eased(season: &Season, limit: Limit) -> Season {
         Limit::Lot(at) => eased.lots[at].uses += 1,
         Limit::Inbreeding => limits.inbreeding = None,
         Limit::MeanKinship => limits.mean_kinship = None,
-        Limit::Must(at) => eased.pairings[at].least = 0,
+        Limit::Must(at) => eased.demands[at].least = 0,
         Limit::Forbidden(at) => {
             let plants = plants(season, at);
             let same =
@@ -144,11 +144,11 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     }
     tell(Limit::Inbreeding, limits.inbreeding.is_some());
     tell(Limit::MeanKinship, limits.mean_kinship.is_some());
+    for (at, demand) in season.demands.iter().enumerate() {
+        let toward = |p: usize| (seed(p), donor(p)) == (demand.seed, demand.donor);
+        tell(Limit::Must(at), pods(&toward) <= u64::from(demand.least));
+    }
     for (at, pairing) in season.pairings.iter().enumerate() {
-        tell(
-            Limit::Must(at),
-            pairing.least > 0 && pods(&|p| p == at) <= u64::from(pairing.least),
-        );
         let first = || {
             (0..at).all(|other| {
                 !season.pairings[other].forbidden || plants(season, other) != plants(season, at)

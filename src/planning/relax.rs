@@ -1,6 +1,6 @@
 //! The best that a season could be worth when its loads are priced instead of kept.
 //!
-//! With a price on each load what is left is a network: lines, seed parents, pollen lots, donors. Its best flow is whole
+//! With a price on each load what is left is a network: lines, seed parents, demands, pollen lots, donors. Its best flow is whole
 //! numbers, and its worth plus the price of the whole capacity bounds every plan from above, exactly, for any prices.
 
 use super::flow::Flow;
@@ -23,7 +23,7 @@ pub(super) struct Domain {
 impl Domain {
     pub fn of(question: &Question) -> Self {
         Self {
-            least: question.choices.iter().map(|c| c.least).collect(),
+            least: vec![0; question.choices.len()],
             most: question.choices.iter().map(|c| c.most).collect(),
         }
     }
@@ -44,6 +44,7 @@ pub(super) struct Priced {
 struct Places {
     seed_lines: usize,
     seeds: usize,
+    demands: usize,
     lots: usize,
     donors: usize,
     donor_lines: usize,
@@ -54,13 +55,15 @@ impl Places {
     fn of(question: &Question) -> Self {
         let seed_lines = 2;
         let seeds = seed_lines + question.seed_lines;
-        let lots = seeds + question.seed_pods.len();
+        let demands = seeds + question.seed_pods.len();
+        let lots = demands + question.demands.len();
         let donors = lots + question.lot_uses.len();
         let donor_lines = donors + question.donor_uses.len();
         let sink = donor_lines + question.donor_lines;
         Self {
             seed_lines,
             seeds,
+            demands,
             lots,
             donors,
             donor_lines,
@@ -76,6 +79,7 @@ struct Rest {
     donors: Vec<u32>,
     seed_lines: Vec<bool>,
     donor_lines: Vec<bool>,
+    demands: Vec<u32>,
     fewest: u32,
     most: u32,
 }
@@ -88,6 +92,7 @@ impl Rest {
             donors: question.donor_uses.clone(),
             seed_lines: vec![true; question.seed_lines],
             donor_lines: vec![true; question.donor_lines],
+            demands: question.demands.iter().map(|demand| demand.least).collect(),
             fewest: question.fewest,
             most: question.most,
         };
@@ -101,6 +106,9 @@ impl Rest {
             rest.donors[donor] = rest.donors[donor].checked_sub(pods)?;
             rest.most = rest.most.checked_sub(pods)?;
             rest.fewest = rest.fewest.saturating_sub(pods);
+            if let Some(demand) = choice.demand {
+                rest.demands[demand] = rest.demands[demand].saturating_sub(pods);
+            }
             if let Some(line) = question.seed_line[choice.seed] {
                 rest.seed_lines[line] = false;
             }
@@ -114,10 +122,11 @@ impl Rest {
 
 /// The best plan of a domain under prices of the loads; `None` if a line or a pod that must be is beyond reach.
 pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> Option<Priced> {
-    let rest = Rest::of(question, domain).filter(|_| !question.contradicted)?;
+    let rest = Rest::of(question, domain)?;
     let places = Places::of(question);
     let mut flow = Flow::new(places.sink + 1, question.choices.len() + 2 * places.sink);
-    let duties = lay_to_seeds(question, &rest, &places, &mut flow);
+    let mut duties = lay_to_seeds(question, &rest, &places, &mut flow);
+    duties.extend(lay_to_demands(question, &rest, &places, &mut flow));
     let mut channels = vec![usize::MAX; question.choices.len()];
     let mut worths = vec![0; question.choices.len()];
     for (at, choice) in question.choices.iter().enumerate() {
@@ -125,11 +134,14 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
         let more = domain.most[at] - domain.least[at];
         let more = more.min(rest.seeds[choice.seed]).min(rest.lots[choice.lot]);
         if more > 0 {
-            let (from, to) = (places.seeds + choice.seed, places.lots + choice.lot);
-            channels[at] = flow.channel(from, to, more, worths[at]);
+            let from = match choice.demand {
+                Some(demand) => places.demands + demand,
+                None => places.seeds + choice.seed,
+            };
+            channels[at] = flow.channel(from, places.lots + choice.lot, more, worths[at]);
         }
     }
-    let duties = [duties, lay_from_lots(question, &rest, &places, &mut flow)].concat();
+    duties.extend(lay_from_lots(question, &rest, &places, &mut flow));
     flow.send(0, places.sink);
     if duties
         .iter()
@@ -203,6 +215,23 @@ fn lay_to_seeds(
     for (seed, &pods) in rest.seeds.iter().enumerate() {
         let from = question.seed_line[seed].map_or(1, |line| places.seed_lines + line);
         flow.channel(from, places.seeds + seed, pods, 0);
+    }
+    duties
+}
+
+/// Seed parents to what is demanded of them: one place for each demand, from which all lots of its donor are reached, so
+/// that any of them will do. Gives the channels that must be full.
+fn lay_to_demands(
+    question: &Question,
+    rest: &Rest,
+    places: &Places,
+    flow: &mut Flow,
+) -> Vec<(usize, u32)> {
+    let mut duties = Vec::new();
+    for (at, (demand, &least)) in question.demands.iter().zip(&rest.demands).enumerate() {
+        let (from, to) = (places.seeds + demand.seed, places.demands + at);
+        duties.push((flow.channel(from, to, least, DUTY), least));
+        flow.channel(from, to, rest.seeds[demand.seed], 0);
     }
     duties
 }

@@ -198,9 +198,8 @@ impl<'a> Hunt<'a> {
     /// came to its end.
     fn through(&mut self, question: &Question, root: &Judged, floor: i64) -> bool {
         let keep = |at: &usize| {
-            let choice = &question.choices[*at];
             let could = root.best.bound.saturating_sub(root.best.loss[*at]) >= floor;
-            could || choice.least > 0 || root.best.sent[*at] > 0
+            could || root.best.sent[*at] > 0
         };
         let kept: Vec<usize> = (0..question.choices.len()).filter(keep).collect();
         let mut fewer = question.clone();

@@ -45,8 +45,6 @@ pub struct Pairing {
     pub kinship: f64,
     /// Pots the seedlings of one pod take.
     pub pots: u32,
-    /// Pods it must get.
-    pub least: u32,
     /// Pods it may get.
     pub most: u32,
     /// Ruled out by the grower.
@@ -63,11 +61,21 @@ impl Pairing {
             inbreeding: 0.0,
             kinship: 0.0,
             pots,
-            least: 0,
             most: u32::MAX,
             forbidden: false,
         }
     }
+}
+
+/// Pods a seed parent must bear by a donor, of whichever of its lots.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Demand {
+    /// Index of the seed parent.
+    pub seed: usize,
+    /// Index of the donor.
+    pub donor: usize,
+    /// Fewest pods.
+    pub least: u32,
 }
 
 /// Limits on the whole plan.
@@ -100,6 +108,8 @@ pub struct Season {
     pub lots: Vec<Lot>,
     /// What could be done.
     pub pairings: Vec<Pairing>,
+    /// What must be made.
+    pub demands: Vec<Demand>,
     /// Limits on the whole.
     pub limits: Limits,
 }
@@ -129,6 +139,13 @@ impl Season {
     pub fn open(&self, pairing: &Pairing) -> bool {
         let within = |cap: f64| pairing.inbreeding <= cap + ALLOWANCE;
         !pairing.forbidden && self.limits.inbreeding.is_none_or(within)
+    }
+
+    /// The demand that pods of a pairing go toward.
+    pub fn demand_on(&self, pairing: &Pairing) -> Option<usize> {
+        let plants = (pairing.seed, self.lots[pairing.lot].donor);
+        let meant = |demand: &Demand| (demand.seed, demand.donor) == plants;
+        self.demands.iter().position(meant)
     }
 
     /// What a plan comes to.
@@ -184,7 +201,7 @@ impl Season {
                 .iter()
                 .find(|&&(of, _)| of == at)
                 .map_or(0, |&(_, n)| n);
-            n >= pairing.least && n <= pairing.most && (n == 0 || self.open(pairing))
+            n <= pairing.most && (n == 0 || self.open(pairing))
         });
         let within = |n: u64, most: u32| n <= u64::from(most);
         let seeds = (0..self.seed_parents.len()).all(|s| {
@@ -197,6 +214,11 @@ impl Season {
             .all(|d| within(pods(&|pairing| donor(pairing) == d), self.donors[d].uses));
         let lots = (0..self.lots.len())
             .all(|l| within(pods(&|pairing| pairing.lot == l), self.lots[l].uses));
+        let made = self.demands.iter().all(|demand| {
+            let of =
+                |pairing: &Pairing| (pairing.seed, donor(pairing)) == (demand.seed, demand.donor);
+            pods(&of) >= u64::from(demand.least)
+        });
         let limits = &self.limits;
         let through_seed = limits
             .lines_through_seed
@@ -206,6 +228,6 @@ impl Season {
             .lines_through_pollen
             .iter()
             .all(|&line| pods(&|pairing| self.donors[donor(pairing)].line == Some(line)) > 0);
-        each && seeds && donors && lots && through_seed && through_pollen
+        each && seeds && donors && lots && made && through_seed && through_pollen
     }
 }

@@ -4,7 +4,7 @@
 //! so that of plans worth the same the less inbred comes first. Limits that a network of channels cannot hold (unequal
 //! pots, mean kinship) become *loads* with a capacity.
 
-use super::season::Season;
+use super::season::{Demand, Season};
 
 /// Plans whose values differ by less than this part of the best pod's value count as worth the same.
 pub(super) const TIE: f64 = 1e-6;
@@ -26,16 +26,17 @@ pub(super) struct Choice {
     pub value: i64,
     /// What one pod takes of each load.
     pub loads: Vec<i64>,
-    pub least: u32,
     pub most: u32,
+    /// Index of the demand its pods go toward.
+    pub demand: Option<usize>,
 }
 
 /// A season in whole numbers.
 #[derive(Clone, Debug)]
 pub(super) struct Question {
     pub choices: Vec<Choice>,
-    /// A pairing must get more pods than it may.
-    pub contradicted: bool,
+    /// Fewest pods of each demand, and whose seed parent it is.
+    pub demands: Vec<Demand>,
     pub seed_pods: Vec<u32>,
     pub lot_uses: Vec<u32>,
     pub lot_donor: Vec<usize>,
@@ -60,8 +61,6 @@ impl Question {
         let open: Vec<usize> = (0..season.pairings.len())
             .filter(|&at| season.open(&season.pairings[at]) && season.pairings[at].most > 0)
             .collect();
-        let possible =
-            |p: &super::season::Pairing| p.least <= p.most && (p.least == 0 || season.open(p));
         let largest = open
             .iter()
             .map(|&at| season.pairings[at].value.abs())
@@ -79,11 +78,8 @@ impl Question {
                 lot: pairing.lot,
                 value: libm::round((pairing.value - hair * pairing.inbreeding) * scale) as i64,
                 loads: loads.of_pod(pairing.pots, pairing.kinship),
-                least: pairing.least,
-                most: pairing
-                    .most
-                    .min(season.seed_parents[pairing.seed].pods)
-                    .max(pairing.least),
+                most: pairing.most.min(season.seed_parents[pairing.seed].pods),
+                demand: season.demand_on(pairing),
             }
         });
         let place = |lines: &[u32], line: Option<u32>| lines.iter().position(|&l| Some(l) == line);
@@ -92,7 +88,7 @@ impl Question {
         let donor_line = |d: &super::season::Donor| place(&limits.lines_through_pollen, d.line);
         Self {
             choices: choices.collect(),
-            contradicted: !season.pairings.iter().all(possible),
+            demands: once_each(&season.demands),
             seed_pods: season.seed_parents.iter().map(|s| s.pods).collect(),
             lot_uses: season.lots.iter().map(|l| l.uses).collect(),
             lot_donor: season.lots.iter().map(|l| l.donor).collect(),
@@ -130,9 +126,36 @@ impl Question {
         i128::from(self.capacities[load]) - taken.sum::<i128>()
     }
 
+    /// Whether a plan has more pods than the demand needs that a choice goes toward.
+    pub fn spared(&self, sent: &[u32], at: usize) -> bool {
+        let Some(demand) = self.choices[at].demand else {
+            return true;
+        };
+        let toward = self.choices.iter().zip(sent);
+        let toward = toward.filter(|(choice, _)| choice.demand == Some(demand));
+        toward.map(|(_, &n)| n).sum::<u32>() > self.demands[demand].least
+    }
+
     pub fn fits(&self, sent: &[u32]) -> bool {
         (0..self.capacities.len()).all(|load| self.room(load, sent) >= 0)
     }
+}
+
+/// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
+fn once_each(demands: &[Demand]) -> Vec<Demand> {
+    let mut once = demands.to_vec();
+    for at in 0..once.len() {
+        let same =
+            |other: &Demand| (other.seed, other.donor) == (demands[at].seed, demands[at].donor);
+        let most = demands
+            .iter()
+            .filter(|other| same(other))
+            .map(|other| other.least)
+            .max();
+        let first = !demands[..at].iter().any(same);
+        once[at].least = most.filter(|_| first).unwrap_or(0);
+    }
+    once
 }
 
 /// The most pods any plan can have.

@@ -165,6 +165,43 @@ fn what_cannot_be_made_is_refused() {
 }
 
 #[test]
+fn what_must_be_made_twice_by_one_male_uses_both_his_envelopes() {
+    let top = season()
+        .change("goals.ron", "uses_per_pollen: 2", "uses_per_pollen: 1")
+        .change(
+            "goals.ron",
+            "never:",
+            "must: [(seed: \"A2\", pollen: \"B2\"), (seed: \"A3\", pollen: \"B2\"), (seed: \"A2\", pollen: \"B2\")], never:",
+        );
+    let found = report(&top, &[]);
+    let mut lots: Vec<&str> = found["plan"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|row| row["pollen"] == "B2")
+        .map(|row| row["lot"].as_str().unwrap())
+        .collect();
+    lots.sort_unstable();
+    assert_eq!(lots, ["B2-2401", "B2-2402"]);
+}
+
+#[test]
+fn what_must_and_never_may_be_made_is_a_contradiction() {
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"A1\", pollen: \"B2\")], never:",
+    );
+    let run = top.run(&["plan"]);
+    assert_eq!(run.exit, Some(2));
+    assert!(
+        run.stderr
+            .contains("A1 × B2 must be made and that it never may"),
+        "{run}"
+    );
+}
+
+#[test]
 fn faults_of_the_goals_are_told_with_their_place() {
     assert_snapshot!(
         season()

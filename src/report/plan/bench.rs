@@ -8,7 +8,7 @@ use super::goals::Goals;
 use super::merits::Merit;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
-use crate::planning::season::{Donor, Limits, Lot, Pairing, Plan, Season, SeedParent};
+use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Plan, Season, SeedParent};
 use crate::planning::windows::{Between, Meeting, Window, meeting};
 use crate::record::{Day, PollenPlace, Sex};
 use crate::registry::Registry;
@@ -291,22 +291,24 @@ impl Ground<'_, '_, '_> {
         (0..parents.len()).map(mean).collect()
     }
 
-    /// Pollinations that must be made get at least one pod, of the first pollen that will do.
+    /// Pollinations that must be made get at least one pod, of whichever pollen of that plant.
     fn demand(&self, season: &mut Season, bench: &Bench) -> Result<(), String> {
         for &(seed, pollen) in &self.goals.must {
-            let wanted = |pairing: &&mut Pairing| {
+            let wanted = |pairing: &&Pairing| {
                 bench.seeds[pairing.seed] == seed && bench.pollen[pairing.lot].plant == pollen
             };
-            match season.pairings.iter_mut().find(wanted) {
-                Some(pairing) => pairing.least = 1,
-                None => {
-                    return Err(format!(
-                        "{} × {} must be made, but its flowers and pollen do not meet this season",
-                        self.registry.code(seed),
-                        self.registry.code(pollen)
-                    ));
-                }
-            }
+            let Some(pairing) = season.pairings.iter().find(wanted) else {
+                return Err(format!(
+                    "{} × {} must be made, but its flowers and pollen do not meet this season",
+                    self.registry.code(seed),
+                    self.registry.code(pollen)
+                ));
+            };
+            season.demands.push(Demand {
+                seed: pairing.seed,
+                donor: season.lots[pairing.lot].donor,
+                least: 1,
+            });
         }
         Ok(())
     }

@@ -92,13 +92,20 @@ pub fn goals(registry: &Registry, page: &GoalsPage, given: &GoalsGiven) -> Resul
         weight_on_inbreeding: page.weight_on_inbreeding.unwrap_or(0.0),
         heritability: page.heritability.unwrap_or(0.4),
         species_differ: page.species_differ.unwrap_or(2.0),
-        must: pairs(&page.must)?,
+        must: once(pairs(&page.must)?),
         never: pairs(&page.never)?,
         keep_lines: page.keep_lines.iter().map(|s| (*s).to_owned()).collect(),
         pollen_lasts: page.pollen_lasts,
     };
     check(&goals)?;
+    refuse_contradicted(registry, &goals)?;
     Ok(goals)
+}
+
+/// Pairs named twice count once.
+fn once(pairs: Vec<(PlantRow, PlantRow)>) -> Vec<(PlantRow, PlantRow)> {
+    let first = |at: &usize| !pairs[..*at].contains(&pairs[*at]);
+    (0..pairs.len()).filter(first).map(|at| pairs[at]).collect()
 }
 
 fn plant(registry: &Registry, code: &str) -> Result<PlantRow, String> {
@@ -113,6 +120,18 @@ fn plant(registry: &Registry, code: &str) -> Result<PlantRow, String> {
             };
             Err(format!("the goals name `{code}`, which is no plant{hint}"))
         }
+    }
+}
+
+/// Pairs that must be made and must not.
+fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), String> {
+    match goals.must.iter().find(|pair| goals.never.contains(pair)) {
+        Some(&(seed, pollen)) => Err(format!(
+            "the goals say both that {seed} × {pollen} must be made and that it never may; leave it out of `must` or of `never`",
+            seed = registry.code(seed),
+            pollen = registry.code(pollen)
+        )),
+        None => Ok(()),
     }
 }
 

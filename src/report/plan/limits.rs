@@ -51,7 +51,11 @@ impl Ground<'_, '_, '_> {
             },
             Limit::Inbreeding => "cap on inbreeding: none".to_owned(),
             Limit::MeanKinship => "cap on kinship with what is kept: none".to_owned(),
-            Limit::Must(at) => format!("{} must be made: need not", pair(at)),
+            Limit::Must(at) => {
+                let demand = &bench.season.demands[at];
+                let plants = [bench.seeds[demand.seed], bench.donors[demand.donor]].map(code);
+                format!("{} must be made: need not", plants.join(" × "))
+            }
             Limit::Forbidden(at) => format!("{} must not be made: may", pair(at)),
             Limit::LineThroughSeed(line) => {
                 format!("line of {} through a seed parent: need not", species(line))

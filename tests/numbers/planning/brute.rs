@@ -37,6 +37,24 @@ proptest! {
     }
 
     #[test]
+    fn what_must_be_made_may_come_from_any_envelope(season in season_of_envelopes()) {
+        let plans = every_plan(&season);
+        let found = search(&season, asked(4, 0), &mut |_| true);
+        prop_assert!(found.proved && found.all_proved);
+        let mut values: Vec<f64> = plans.iter().map(|plan| plan.value).collect();
+        values.sort_by(|a, b| b.total_cmp(a));
+        let mut got: Vec<f64> = found.plans.iter().map(|plan| plan.value).collect();
+        got.sort_by(|a, b| b.total_cmp(a));
+        prop_assert_eq!(got.len(), values.len().min(4));
+        for (value, got) in values.iter().zip(&got) {
+            prop_assert!((value - got).abs() < 1e-9, "{:?} against {:?}", values, found);
+        }
+        for plan in &found.plans {
+            prop_assert!(season.allows(plan));
+        }
+    }
+
+    #[test]
     fn runners_up_and_ties_are_all_there(season in small_season()) {
         let plans = every_plan(&season);
         let found = search(&season, asked(6, 10_000), &mut |_| true);
@@ -79,6 +97,43 @@ proptest! {
             prop_assert!(season.allows(plan) && plan.value <= best + 1e-9);
         }
     }
+}
+
+/// One male with two envelopes, each enough for one pod; two females must both be made with him.
+#[test]
+fn two_demands_on_one_male_use_both_his_envelopes() {
+    let mut season = Season {
+        seed_parents: vec![
+            SeedParent {
+                pods: 1,
+                line: None
+            };
+            2
+        ],
+        donors: vec![Donor {
+            uses: 9,
+            line: None,
+        }],
+        lots: vec![Lot { donor: 0, uses: 1 }; 2],
+        ..Season::default()
+    };
+    for seed in 0..2 {
+        season
+            .pairings
+            .extend((0..2).map(|lot| Pairing::new(seed, lot, 1.0, 1)));
+        season.demands.push(Demand {
+            seed,
+            donor: 0,
+            least: 1,
+        });
+    }
+    let found = search(&season, Asked::default(), &mut |_| true);
+    assert!(found.proved);
+    assert_eq!(found.plans[0].total, 2);
+    // With one envelope it cannot be, and that is proved.
+    season.lots[1].uses = 0;
+    let found = search(&season, Asked::default(), &mut |_| true);
+    assert!(found.proved && found.plans.is_empty());
 }
 
 #[test]

@@ -2,12 +2,13 @@
 
 use podbook::planning::pairs::best_pairs;
 use podbook::planning::search::{Asked, search};
-use podbook::planning::season::Season;
+use podbook::planning::season::{Demand, Lot, Pairing, Season};
 
 use super::nursery::{Draw, nursery};
 use super::solver::{General, Solver};
 
-fn agree(season: &Season) {
+/// Whether there is a plan at all; both must say the same.
+fn agree(season: &Season) -> bool {
     let found = search(season, Asked::default(), &mut |_| true);
     assert!(found.proved, "{} steps", found.steps);
     let general = General.best(season);
@@ -23,6 +24,7 @@ fn agree(season: &Season) {
         }
         both => panic!("{both:?}"),
     }
+    !found.plans.is_empty()
 }
 
 #[test]
@@ -43,6 +45,43 @@ fn pots_lines_and_a_cap_on_inbreeding() {
         ) = (vec![0, 1, 2], vec![0, 2]);
         agree(&season);
     }
+}
+
+/// A second envelope of every male, and some pairs that must be made of either.
+fn with_envelopes(mut season: Season, seed: u64) -> Season {
+    let males = season.lots.len();
+    season
+        .lots
+        .extend((0..males).map(|donor| Lot { donor, uses: 1 }));
+    let again = |pairing: &Pairing| Pairing {
+        lot: pairing.lot + males,
+        ..pairing.clone()
+    };
+    let second: Vec<Pairing> = season.pairings.iter().map(again).collect();
+    season.pairings.extend(second);
+    let mut draw = Draw(seed);
+    let (females, males) = (season.seed_parents.len() as u32, males as u32);
+    season.demands = (0..4)
+        .map(|_| Demand {
+            seed: draw.below(females) as usize,
+            donor: draw.below(males.min(3)) as usize,
+            least: 1,
+        })
+        .collect();
+    season
+}
+
+#[test]
+fn what_must_be_made_of_several_envelopes() {
+    let mut possible = 0;
+    for seed in 40..48 {
+        let season = with_envelopes(nursery((6, 5), 60, seed), seed);
+        possible += usize::from(agree(&season));
+    }
+    assert!(
+        (3..8).contains(&possible),
+        "some can be made, some cannot: {possible}"
+    );
 }
 
 #[test]

@@ -99,20 +99,13 @@ pub fn best_value(plans: &[Plan]) -> Option<f64> {
 
 fn pairing(seeds: usize, lots: usize) -> impl Strategy<Value = Pairing> {
     let who = (0..seeds, 0..lots, -4i32..24, 0..5u32);
-    let limits = (
-        1..6u32,
-        0..8u32,
-        prop_oneof![9 => Just(0u32), 1 => Just(1)],
-        0..10u32,
-        1..3u32,
-    );
+    let limits = (1..6u32, 0..8u32, 0..10u32, 1..3u32);
     (who, limits).prop_map(
-        |((seed, lot, value, kin), (pots, kept, least, ruled_out, most))| Pairing {
+        |((seed, lot, value, kin), (pots, kept, ruled_out, most))| Pairing {
             inbreeding: f64::from(kin) / 16.0,
             kinship: f64::from(kept) / 32.0,
-            least,
             most,
-            forbidden: ruled_out == 0 && least == 0,
+            forbidden: ruled_out == 0,
             ..Pairing::new(seed, lot, f64::from(value) / 4.0, pots)
         },
     )
@@ -139,6 +132,59 @@ fn limits() -> impl Strategy<Value = Limits> {
     )
 }
 
+fn demand(seeds: usize, donors: usize) -> impl Strategy<Value = Demand> {
+    (0..seeds, 0..donors, 0..3u32).prop_map(|(seed, donor, least)| Demand { seed, donor, least })
+}
+
+/// Seasons in which every female meets every envelope, each male has several, and some pairs must be made: up to eight
+/// pairings.
+pub fn season_of_envelopes() -> impl Strategy<Value = Season> {
+    let shape = prop_oneof![
+        Just((2usize, 4usize)),
+        Just((2, 3)),
+        Just((1, 4)),
+        Just((3, 2))
+    ];
+    shape
+        .prop_flat_map(|(seeds, lots)| {
+            let pairs = prop::collection::vec((-4i32..24, 0..5u32, 1..6u32), seeds * lots);
+            let envelopes = prop::collection::vec((0..2usize, 1..3u32), lots);
+            let demands = prop::collection::vec(demand(seeds, 2), 1..4);
+            let bounds = (1..4u32, 1..5u32, limits());
+            (Just((seeds, lots)), pairs, envelopes, demands, bounds)
+        })
+        .prop_map(
+            |((seeds, lots), pairs, envelopes, demands, (pods, uses, limits))| Season {
+                seed_parents: vec![SeedParent { pods, line: None }; seeds],
+                donors: vec![
+                    Donor {
+                        uses,
+                        line: Some(0)
+                    };
+                    2
+                ],
+                lots: envelopes
+                    .into_iter()
+                    .map(|(donor, uses)| Lot { donor, uses })
+                    .collect(),
+                pairings: pairs
+                    .into_iter()
+                    .enumerate()
+                    .map(|(at, (value, kin, pots))| Pairing {
+                        inbreeding: f64::from(kin) / 16.0,
+                        most: 2,
+                        ..Pairing::new(at / lots, at % lots, f64::from(value) / 4.0, pots)
+                    })
+                    .collect(),
+                demands,
+                limits: Limits {
+                    lines_through_seed: Vec::new(),
+                    ..limits
+                },
+            },
+        )
+}
+
 /// Seasons small enough to count through: up to three by three parents, seven pairings.
 pub fn small_season() -> impl Strategy<Value = Season> {
     let line = || prop::option::of(0..2u32);
@@ -149,23 +195,31 @@ pub fn small_season() -> impl Strategy<Value = Season> {
             let lots = prop::collection::vec((0..donors.len(), 0..4u32), 1..4);
             (Just(seeds), Just(donors), lots).prop_flat_map(|(seeds, donors, lots)| {
                 let pairings = prop::collection::vec(pairing(seeds.len(), lots.len()), 0..8);
-                (Just(seeds), Just(donors), Just(lots), pairings, limits())
+                let demands = prop_oneof![
+                    3 => Just(Vec::new()),
+                    1 => prop::collection::vec(demand(seeds.len(), donors.len()), 1..3)
+                ];
+                let parents = (Just(seeds), Just(donors), Just(lots));
+                (parents, pairings, demands, limits())
             })
         })
-        .prop_map(|(seeds, donors, lots, pairings, limits)| Season {
-            seed_parents: seeds
-                .into_iter()
-                .map(|(pods, line)| SeedParent { pods, line })
-                .collect(),
-            donors: donors
-                .into_iter()
-                .map(|(uses, line)| Donor { uses, line })
-                .collect(),
-            lots: lots
-                .into_iter()
-                .map(|(donor, uses)| Lot { donor, uses })
-                .collect(),
-            pairings,
-            limits,
-        })
+        .prop_map(
+            |((seeds, donors, lots), pairings, demands, limits)| Season {
+                seed_parents: seeds
+                    .into_iter()
+                    .map(|(pods, line)| SeedParent { pods, line })
+                    .collect(),
+                donors: donors
+                    .into_iter()
+                    .map(|(uses, line)| Donor { uses, line })
+                    .collect(),
+                lots: lots
+                    .into_iter()
+                    .map(|(donor, uses)| Lot { donor, uses })
+                    .collect(),
+                pairings,
+                demands,
+                limits,
+            },
+        )
 }

@@ -23,7 +23,7 @@ impl Solver for General {
             .filter(|(_, p)| season.open(p))
         {
             let most = pairing.most.min(season.seed_parents[pairing.seed].pods);
-            let range = (pairing.least as i32, most as i32);
+            let range = (0, most as i32);
             pods.push((at, problem.add_integer_var(pairing.value, range)));
         }
         let mut limit = |weight: &dyn Fn(usize) -> f64, op: ComparisonOp, right: f64| {
@@ -56,6 +56,13 @@ impl Solver for General {
                 &|at| one(donor(at) == d),
                 ComparisonOp::Le,
                 f64::from(parent.uses),
+            );
+        }
+        for demand in &season.demands {
+            limit(
+                &|at| one((pairing(at).seed, donor(at)) == (demand.seed, demand.donor)),
+                ComparisonOp::Ge,
+                f64::from(demand.least),
             );
         }
         let limits = &season.limits;
