@@ -4,7 +4,7 @@
 //! where to look next. With one or two loads that point is found by trying every corner. Any prices give a valid bound,
 //! so stopping early costs sharpness, never truth.
 
-use super::relax::{Domain, PRICE_BITS, Priced, WORTH_LIMIT, priced};
+use super::relax::{Domain, PRICE_BITS, Priced, WORTH_LIMIT, leanest, priced};
 use super::units::Question;
 
 /// Planes at most.
@@ -102,6 +102,17 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
         fitting,
         steps,
     })
+}
+
+/// Plans of a domain that take least of each load, one for each; `None` if one of them takes more than there is, since
+/// then the domain holds no plan at all. No price could ever tell: under a load that cannot be kept the bound falls
+/// without end.
+pub(super) fn leanest_plans(question: &Question, domain: &Domain) -> Option<Vec<Vec<u32>>> {
+    let lean = |load: usize| {
+        let sent = leanest(question, domain, load)?;
+        (question.room(load, &sent) >= 0).then_some(sent)
+    };
+    (0..question.capacities.len()).map(lean).collect()
 }
 
 /// Whether the best plan under prices is the best of its domain: it fits, and is worth the bound but for the rounding

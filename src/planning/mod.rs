@@ -4,6 +4,7 @@
 //! seedlings may be, whether two flowerings meet, which pollinations make the best season within its limits, how much
 //! each parent should contribute. Nothing here reads a file or a clock; long work counts steps and can be stopped.
 
+pub mod budget;
 pub mod contributions;
 mod dual;
 mod flow;

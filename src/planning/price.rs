@@ -3,7 +3,8 @@
 //! The season is solved again with one limit eased; the gain is what the limit costs. Only limits the best plan runs
 //! into are tried, since easing any other one changes nothing.
 
-use super::search::{Asked, search};
+use super::budget::Budget;
+use super::search::Asked;
 use super::season::{Plan, Season};
 
 /// A limit of a season.
@@ -44,8 +45,19 @@ pub struct Price {
     pub plan: Plan,
     /// By how much that is better, at least 0.
     pub gain: f64,
+    /// By how much it could be better at most; the same when proved.
+    pub most: f64,
     /// Whether the gain is proved to be the largest.
     pub proved: bool,
+}
+
+/// The limits a plan runs into.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Prices {
+    /// What each costs.
+    pub priced: Vec<Price>,
+    /// Those the budget did not reach.
+    pub unreached: Vec<Limit>,
 }
 
 /// The season with a limit eased.
@@ -167,25 +179,42 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     found
 }
 
-/// What each limit costs that the best plan runs into, in the order of [`reached`]; each is solved within `steps`.
-pub fn prices(season: &Season, best: &Plan, steps: u64) -> Vec<Price> {
-    let price = |limit: Limit| {
-        let asked = Asked {
-            steps,
-            ..Asked::default()
-        };
-        let found = search(&eased(season, limit), asked, &mut |_| true);
-        let plan = found.plans.into_iter().next()?;
-        let gain = (plan.value - best.value).max(0.0);
-        Some(Price {
-            limit,
-            plan,
-            gain,
-            proved: found.proved,
-        })
+/// What each limit costs that the best plan runs into, in the order of [`reached`]; each is solved within `steps`, all
+/// within the budget.
+pub fn prices(season: &Season, best: &Plan, steps: u64, budget: &mut Budget) -> Prices {
+    let mut prices = Prices::default();
+    for limit in reached(season, best) {
+        let price = budget
+            .goes_on()
+            .then(|| price(season, best, (limit, steps), budget));
+        match price.flatten() {
+            Some(price) => prices.priced.push(price),
+            None => prices.unreached.push(limit),
+        }
+    }
+    prices
+}
+
+/// The price of one limit; `None` if no plan was found in time.
+fn price(
+    season: &Season,
+    best: &Plan,
+    (limit, steps): (Limit, u64),
+    budget: &mut Budget,
+) -> Option<Price> {
+    let asked = Asked {
+        steps,
+        ..Asked::default()
     };
-    reached(season, best)
-        .into_iter()
-        .filter_map(price)
-        .collect()
+    let found = budget.search(&eased(season, limit), asked);
+    let bound = found.bound - best.value;
+    let plan = found.plans.into_iter().next()?;
+    let gain = (plan.value - best.value).max(0.0);
+    Some(Price {
+        limit,
+        plan,
+        gain,
+        most: if found.proved { gain } else { bound.max(gain) },
+        proved: found.proved,
+    })
 }

@@ -122,43 +122,11 @@ impl Rest {
 
 /// The best plan of a domain under prices of the loads; `None` if a line or a pod that must be is beyond reach.
 pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> Option<Priced> {
-    let rest = Rest::of(question, domain)?;
-    let places = Places::of(question);
-    let mut flow = Flow::new(places.sink + 1, question.choices.len() + 2 * places.sink);
-    let mut duties = lay_to_seeds(question, &rest, &places, &mut flow);
-    duties.extend(lay_to_demands(question, &rest, &places, &mut flow));
-    let mut channels = vec![usize::MAX; question.choices.len()];
-    let mut worths = vec![0; question.choices.len()];
-    for (at, choice) in question.choices.iter().enumerate() {
-        worths[at] = worth(choice.value, &choice.loads, prices);
-        let more = domain.most[at] - domain.least[at];
-        let more = more.min(rest.seeds[choice.seed]).min(rest.lots[choice.lot]);
-        if more > 0 {
-            let from = match choice.demand {
-                Some(demand) => places.demands + demand,
-                None => places.seeds + choice.seed,
-            };
-            channels[at] = flow.channel(from, places.lots + choice.lot, more, worths[at]);
-        }
-    }
-    duties.extend(lay_from_lots(question, &rest, &places, &mut flow));
-    flow.send(0, places.sink);
-    if duties
-        .iter()
-        .any(|&(channel, units)| flow.sent(channel) < units)
-    {
-        return None;
-    }
-    let more = |at: usize| {
-        if channels[at] == usize::MAX {
-            0
-        } else {
-            flow.sent(channels[at])
-        }
-    };
-    let sent: Vec<u32> = (0..channels.len())
-        .map(|at| domain.least[at] + more(at))
+    let choices = question.choices.iter();
+    let worths: Vec<i64> = choices
+        .map(|choice| worth(choice.value, &choice.loads, prices))
         .collect();
+    let (sent, loss) = best_of_network(question, domain, &worths)?;
     let worth: i64 = sent
         .iter()
         .zip(&worths)
@@ -170,15 +138,59 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
         .zip(prices)
         .map(|(&c, &p)| i128::from(c) * p)
         .sum();
-    let loss = |at: usize| match channels[at] {
-        usize::MAX => i64::MAX,
-        channel => flow.reduced_cost(channel).max(0),
-    };
     Some(Priced {
         bound: worth + rounded_up(capacity),
-        loss: (0..channels.len()).map(loss).collect(),
+        loss,
         sent,
     })
+}
+
+/// The plan of a domain that takes least of one load, the others left aside; `None` as for [`priced`].
+pub(super) fn leanest(question: &Question, domain: &Domain, load: usize) -> Option<Vec<u32>> {
+    let worths: Vec<i64> = question.choices.iter().map(|c| -c.loads[load]).collect();
+    best_of_network(question, domain, &worths).map(|(sent, _)| sent)
+}
+
+/// The plan of the greatest worth that keeps all but the loads, and for each choice by how much the worth falls at least
+/// when one more pod is forced on it.
+fn best_of_network(
+    question: &Question,
+    domain: &Domain,
+    worths: &[i64],
+) -> Option<(Vec<u32>, Vec<i64>)> {
+    let rest = Rest::of(question, domain)?;
+    let places = Places::of(question);
+    let mut flow = Flow::new(places.sink + 1, question.choices.len() + 2 * places.sink);
+    let mut duties = lay_to_seeds(question, &rest, &places, &mut flow);
+    duties.extend(lay_to_demands(question, &rest, &places, &mut flow));
+    let mut channels = vec![None; question.choices.len()];
+    for (at, choice) in question.choices.iter().enumerate() {
+        let more = domain.most[at] - domain.least[at];
+        let more = more.min(rest.seeds[choice.seed]).min(rest.lots[choice.lot]);
+        let from = match choice.demand {
+            Some(demand) => places.demands + demand,
+            None => places.seeds + choice.seed,
+        };
+        let to = places.lots + choice.lot;
+        channels[at] = (more > 0).then(|| flow.channel(from, to, more, worths[at]));
+    }
+    duties.extend(lay_from_lots(question, &rest, &places, &mut flow));
+    flow.send(0, places.sink);
+    if duties
+        .iter()
+        .any(|&(channel, units)| flow.sent(channel) < units)
+    {
+        return None;
+    }
+    let more = |channel: &Option<usize>| channel.map_or(0, |channel| flow.sent(channel));
+    let loss = |channel: &Option<usize>| {
+        channel.map_or(i64::MAX, |channel| flow.reduced_cost(channel).max(0))
+    };
+    let sent = channels
+        .iter()
+        .zip(&domain.least)
+        .map(|(channel, least)| least + more(channel));
+    Some((sent.collect(), channels.iter().map(loss).collect()))
 }
 
 /// Worth of a pod under prices, rounded up.

@@ -1,6 +1,7 @@
 //! The frontier on small seasons against all plans, and its bound where they are not listed.
 
-use podbook::planning::frontier::{Relations, frontier, weighed};
+use podbook::planning::budget::Budget;
+use podbook::planning::frontier::{FrontierAsked, Relations, frontier, weighed};
 use podbook::planning::season::*;
 use proptest::prelude::*;
 
@@ -35,7 +36,10 @@ proptest! {
         let relations = Relations { kinship: &kinship };
         let plans = every_plan(&fixed(&season, pods));
         let points: Vec<_> = plans.into_iter().map(|plan| relations.point(&season, plan)).collect();
-        let found = frontier(&season, &relations, pods, &[], 100_000);
+        let asked = FrontierAsked { pods, weights: &[], listed: 100_000 };
+        let mut on = |_| true;
+        let mut budget = Budget::new(u64::MAX, &mut on);
+        let found = frontier(&season, &relations, asked, &mut budget);
         prop_assert!(found.exact);
         prop_assert_eq!(found.points.is_empty(), points.is_empty());
         for point in &points {
@@ -44,7 +48,7 @@ proptest! {
         }
         let weight = f64::from(weight);
         let best = points.iter().map(|p| p.gain - weight * p.coancestry).max_by(f64::total_cmp);
-        let found = weighed(&season, &relations, pods, weight);
+        let found = weighed(&season, &relations, (pods, weight), &mut budget);
         prop_assert_eq!(found.is_some(), best.is_some());
         if let (Some(found), Some(best)) = (found, best) {
             prop_assert!(found.bound >= best - 1e-9 && found.objective <= best + 1e-9);

@@ -1,5 +1,6 @@
 //! What a limit costs is the gain of the season without it.
 
+use podbook::planning::budget::Budget;
 use podbook::planning::price::{eased, prices, reached};
 use podbook::planning::search::{Asked, search};
 use proptest::prelude::*;
@@ -13,7 +14,10 @@ proptest! {
     fn prices_are_the_gain_of_the_eased_season(season in small_season()) {
         let found = search(&season, Asked::default(), &mut |_| true);
         if let Some(best) = found.plans.first() {
-            for price in prices(&season, best, 1_000_000) {
+            let mut on = |_| true;
+            let told = prices(&season, best, 1_000_000, &mut Budget::new(u64::MAX, &mut on));
+            prop_assert!(told.unreached.is_empty());
+            for price in told.priced {
                 let counted = best_value(&every_plan(&eased(&season, price.limit))).unwrap();
                 prop_assert!((best.value + price.gain - counted).abs() < 1e-9, "{:?}", price);
             }
@@ -29,7 +33,14 @@ fn the_cap_of_the_table_costs_its_gain() {
     season.limits.inbreeding = Some(0.125);
     let found = search(&season, Asked::default(), &mut |_| true);
     let list = reached(&season, &found.plans[0]);
-    let prices = prices(&season, &found.plans[0], 100_000);
+    let mut on = |_| true;
+    let prices = prices(
+        &season,
+        &found.plans[0],
+        100_000,
+        &mut Budget::new(u64::MAX, &mut on),
+    );
+    let prices = prices.priced;
     assert_eq!(list.len(), prices.len());
     let cap = prices
         .iter()

@@ -75,12 +75,43 @@ fn with_envelopes(mut season: Season, seed: u64) -> Season {
 fn what_must_be_made_of_several_envelopes() {
     let mut possible = 0;
     for seed in 40..48 {
-        let season = with_envelopes(nursery((6, 5), 60, seed), seed);
+        let season = with_envelopes(nursery((6, 5), 75, seed), seed);
         possible += usize::from(agree(&season));
     }
     assert!(
         (3..8).contains(&possible),
         "some can be made, some cannot: {possible}"
+    );
+}
+
+/// Prices alone would never tell: under a load that cannot be kept the bound falls without end.
+#[test]
+fn what_the_pots_forbid_is_proved_impossible_at_once() {
+    let mut season = nursery((8, 8), 200, 3);
+    season.limits.fewest_pods = 10;
+    let sizes = |season: &Season| -> u64 {
+        let mut sizes: Vec<u64> = Vec::new();
+        for (seed, parent) in season.seed_parents.iter().enumerate() {
+            let pots = season
+                .pairings
+                .iter()
+                .find(|p| p.seed == seed)
+                .map(|p| u64::from(p.pots));
+            sizes.extend(std::iter::repeat_n(pots.unwrap(), parent.pods as usize));
+        }
+        sizes.sort_unstable();
+        sizes[..10].iter().sum()
+    };
+    // The ten smallest pods there can be, and one pot less.
+    season.limits.pots = Some(sizes(&season));
+    let found = search(&season, Asked::default(), &mut |_| true);
+    assert!(found.proved && found.plans[0].total == 10);
+    season.limits.pots = Some(sizes(&season) - 1);
+    let found = search(&season, Asked::default(), &mut |_| true);
+    assert!(
+        found.proved && found.plans.is_empty() && found.steps < 100,
+        "{} steps",
+        found.steps
     );
 }
 

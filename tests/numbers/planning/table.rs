@@ -1,5 +1,6 @@
 //! `06_planning.json`: the four by four season counted through by an independent program, and the assignment.
 
+use podbook::planning::budget::Budget;
 use podbook::planning::frontier::{
     Point, Relations, all_plans, undominated, weighed, weighed_exactly,
 };
@@ -114,7 +115,7 @@ fn kinship(table: &Value) -> Vec<f64> {
 fn points(table: &Value, season: &Season) -> Vec<Point> {
     let kinship = kinship(table);
     let relations = Relations { kinship: &kinship };
-    let plans = all_plans(season, 10_000).unwrap();
+    let plans = all_plans(season, 10_000, &mut || true).unwrap();
     plans
         .into_iter()
         .map(|plan| {
@@ -159,7 +160,9 @@ fn without_listing_all_plans_the_weighed_one_is_as_good() {
     let relations = Relations { kinship: &kinship };
     for row in table["integer_pod_plan"]["quadratic"].as_array().unwrap() {
         let exact = number(&row["objective"]);
-        let found = weighed(&season, &relations, 4, number(&row["lambda_coancestry"])).unwrap();
+        let (weight, mut on) = (number(&row["lambda_coancestry"]), |_| true);
+        let mut budget = Budget::new(u64::MAX, &mut on);
+        let found = weighed(&season, &relations, (4, weight), &mut budget).unwrap();
         assert!(
             found.bound >= exact - 1e-9,
             "the bound holds: {found:?} {row}"

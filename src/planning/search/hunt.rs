@@ -1,0 +1,247 @@
+//! The search itself: parts are judged, split and dropped until no part is left that could hold a wanted plan.
+
+use std::collections::BinaryHeap;
+
+use super::super::dual::{Judged, judge, leanest_plans, solved};
+use super::super::pairs::made_to_fit;
+use super::super::partition::{around, halves};
+use super::super::relax::Domain;
+use super::super::season::Season;
+use super::super::units::Question;
+use super::answer::{Asked, Found, Progress};
+use super::part::Part;
+use super::pool::Pool;
+
+/// Finds the best plans. `watch` is told of progress before every part is judged and stops the search by giving `false`.
+pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> bool) -> Found {
+    let question = Question::of(season);
+    let mut hunt = Hunt::new(season, asked, watch);
+    let Some(root) = judge(&question, &Domain::of(&question), i64::MIN) else {
+        return hunt.nothing();
+    };
+    hunt.steps += root.steps;
+    hunt.meet(&question, &root);
+    hunt.polish(&question, &root);
+    if !hunt.may_hold_a_plan(&question, &Domain::of(&question)) {
+        return hunt.nothing();
+    }
+    let floor = hunt.pool.best().unwrap_or(i64::MIN);
+    let mut complete = hunt.through(&question, &root, floor);
+    let proved = complete;
+    let bound = hunt.bound(&question);
+    if complete && (asked.plans > 1 || asked.ties > 0) {
+        hunt.pool.wanted = asked.plans.max(1);
+        hunt.pool.counting = asked.ties > 0;
+        complete = hunt.more(&question, &root);
+    }
+    hunt.found(&question, bound, (proved, proved && complete))
+}
+
+struct Hunt<'a> {
+    season: &'a Season,
+    asked: Asked,
+    watch: &'a mut dyn FnMut(Progress) -> bool,
+    steps: u64,
+    pool: Pool,
+    /// Plans worth less are not looked for.
+    floor: i64,
+    /// The bound of what is still open.
+    open_bound: i64,
+}
+
+impl<'a> Hunt<'a> {
+    fn new(season: &'a Season, asked: Asked, watch: &'a mut dyn FnMut(Progress) -> bool) -> Self {
+        Self {
+            season,
+            asked,
+            watch,
+            steps: 0,
+            pool: Pool::new(asked),
+            floor: i64::MIN,
+            open_bound: i64::MIN,
+        }
+    }
+
+    fn nothing(&self) -> Found {
+        Found {
+            plans: Vec::new(),
+            bound: f64::NEG_INFINITY,
+            proved: true,
+            all_proved: true,
+            ties: 0,
+            steps: self.steps,
+        }
+    }
+
+    /// The least bound of a part that could still hold a wanted plan.
+    fn needed(&self, question: &Question) -> i64 {
+        let needed = self.pool.needed(question);
+        needed.map_or(self.floor, |needed| needed.max(self.floor))
+    }
+
+    fn meet(&mut self, question: &Question, judged: &Judged) {
+        for sent in &judged.fitting {
+            self.pool.keep(question, sent);
+        }
+    }
+
+    /// Makes plans that fit out of the plans under the best prices.
+    fn polish(&mut self, question: &Question, judged: &Judged) {
+        for sent in std::iter::once(&judged.best.sent).chain(&judged.other) {
+            if let Some(sent) = made_to_fit(question, sent) {
+                let plan = self.season.plan(question.pods(&sent));
+                if self.season.allows(&plan) {
+                    self.pool.keep(question, &sent);
+                }
+            }
+        }
+    }
+
+    /// While no plan was met: whether each load can be kept in a domain. The plans that keep it best are met on the way.
+    fn may_hold_a_plan(&mut self, question: &Question, domain: &Domain) -> bool {
+        if self.pool.best().is_some() {
+            return true;
+        }
+        self.steps += question.capacities.len() as u64;
+        let Some(plans) = leanest_plans(question, domain) else {
+            return false;
+        };
+        let fitting = plans.iter().filter(|sent| question.fits(sent));
+        fitting.for_each(|sent| self.pool.keep(question, sent));
+        true
+    }
+
+    /// Searches all plans worth at least `floor` units, with only the choices such a plan could use. True if the search
+    /// came to its end.
+    fn through(&mut self, question: &Question, root: &Judged, floor: i64) -> bool {
+        let fewer = without_hopeless(question, root, floor);
+        self.floor = floor;
+        let mut queue = BinaryHeap::from([Part::new(Domain::of(&fewer), i64::MAX, 0)]);
+        let mut made = 1;
+        while let Some(part) = queue.pop() {
+            if part.bound < self.needed(question) {
+                break;
+            }
+            self.open_bound = part.bound.min(root.best.bound);
+            if self.stop(question) {
+                return false;
+            }
+            for mut child in self.open(&fewer, part) {
+                child.order = made;
+                made += 1;
+                queue.push(child);
+            }
+        }
+        self.open_bound = i64::MIN;
+        true
+    }
+
+    /// Judges a part that was not yet, or splits one that was.
+    fn open(&mut self, question: &Question, part: Part) -> Vec<Part> {
+        let needed = self.needed(question);
+        let Some(judged) = &part.judged else {
+            return self.judged(question, part, needed).into_iter().collect();
+        };
+        let split = if solved(question, &judged.best) {
+            around(question, &part.domain, &judged.best, needed)
+        } else {
+            halves(question, &part.domain, judged)
+        };
+        let parts = split
+            .into_iter()
+            .map(|(domain, bound)| Part::new(domain, bound.min(part.bound), 0));
+        parts.filter(|part| part.bound >= needed).collect()
+    }
+
+    /// The part with its judgement; `None` if it cannot hold a wanted plan.
+    fn judged(&mut self, question: &Question, part: Part, needed: i64) -> Option<Part> {
+        let Some(judged) = judge(question, &part.domain, needed) else {
+            self.steps += 1;
+            return None;
+        };
+        self.steps += judged.steps;
+        self.meet(question, &judged);
+        if !self.may_hold_a_plan(question, &part.domain) {
+            return None;
+        }
+        let bound = judged.best.bound.min(part.bound);
+        if bound < self.needed(question) {
+            return None;
+        }
+        if !solved(question, &judged.best) {
+            self.polish(question, &judged);
+        }
+        Some(Part {
+            judged: Some(judged),
+            bound,
+            ..part
+        })
+    }
+
+    /// Widens the search until every wanted plan is sure to have been met.
+    fn more(&mut self, question: &Question, root: &Judged) -> bool {
+        let best = self.pool.best().unwrap_or(0);
+        let mut margin = (root.best.bound - best)
+            .max(question.tie)
+            .max(best.abs() / 64);
+        loop {
+            let everything = margin > 1 << 54;
+            let floor = if everything { i64::MIN } else { best - margin };
+            if !self.through(question, root, floor) {
+                return false;
+            }
+            if everything || self.pool.is_full_above(floor) {
+                return true;
+            }
+            margin *= 8;
+        }
+    }
+
+    fn stop(&mut self, question: &Question) -> bool {
+        let progress = Progress {
+            steps: self.steps,
+            best: self.pool.best().map(|units| units as f64 / question.scale),
+            bound: self.bound(question),
+        };
+        self.steps >= self.asked.steps || !(self.watch)(progress)
+    }
+
+    /// No plan is worth more than this; the hair taken off for inbreeding is given back.
+    fn bound(&self, question: &Question) -> f64 {
+        match self.open_bound.max(self.pool.best().unwrap_or(i64::MIN)) {
+            i64::MIN => f64::NEG_INFINITY,
+            i64::MAX => f64::INFINITY,
+            units => (units + question.tie / 2) as f64 / question.scale,
+        }
+    }
+
+    /// The answer; `(best, all)` says what is proved.
+    fn found(&self, question: &Question, bound: f64, (proved, all_proved): (bool, bool)) -> Found {
+        let (plans, best, ties) = self.pool.sorted(self.season, question);
+        Found {
+            bound: if proved && !plans.is_empty() {
+                best
+            } else {
+                bound
+            },
+            proved,
+            all_proved,
+            ties: if self.asked.ties > 0 { ties } else { 0 },
+            steps: self.steps,
+            plans,
+        }
+    }
+}
+
+/// The question without the choices no plan worth at least `floor` units could use.
+fn without_hopeless(question: &Question, root: &Judged, floor: i64) -> Question {
+    let could = |at: &usize| {
+        let bound = root.best.bound.saturating_sub(root.best.loss[*at]);
+        bound >= floor || root.best.sent[*at] > 0
+    };
+    let kept = (0..question.choices.len()).filter(could);
+    Question {
+        choices: kept.map(|at| question.choices[at].clone()).collect(),
+        ..question.clone()
+    }
+}
