@@ -36,6 +36,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("clap", &["cli/"]),
     ("clap_complete", &["cli/"]),
     ("clap_mangen", &["cli/"]),
+    ("ctrlc", &["cli/"]),
     ("terminal_size", &["cli/"]),
     ("stdout", &["cli/"]),
     ("stderr", &["cli/"]),

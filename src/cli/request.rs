@@ -27,7 +27,12 @@ pub struct Outcome {
     pub remarks: String,
     /// Whether the exit code tells of bad news.
     pub bad_news: bool,
+    /// Whether the work was ended by Ctrl-C, so that the answer is what was found until then.
+    pub interrupted: bool,
 }
+
+/// Exit code of an answer cut short by Ctrl-C: that of a program ended by that signal.
+pub const INTERRUPTED: u8 = 130;
 
 /// Why nothing was answered.
 #[derive(Debug)]
@@ -182,6 +187,7 @@ impl Request {
             bytes: text.into_bytes(),
             remarks,
             bad_news: report.is_bad_news(),
+            interrupted: false,
         })
     }
 }
@@ -208,6 +214,7 @@ impl Request {
             bytes,
             remarks,
             bad_news: reports.iter().any(Report::is_bad_news),
+            interrupted: false,
         })
     }
 }
@@ -232,7 +239,7 @@ impl Request {
             return Ok(Outcome {
                 bytes,
                 remarks,
-                bad_news: false,
+                ..Outcome::default()
             });
         };
         save(file, &bytes).map_err(|unwritten| {
@@ -244,9 +251,8 @@ impl Request {
         })?;
         let remarks = format!("{remarks}wrote {}\n", file.display());
         Ok(Outcome {
-            bytes: Vec::new(),
             remarks,
-            bad_news: false,
+            ..Outcome::default()
         })
     }
 }
@@ -260,6 +266,7 @@ pub(super) fn run(arguments: Arguments) -> ExitCode {
         Ok(outcome) => {
             eprint!("{}", outcome.remarks);
             match std::io::stdout().write_all(&outcome.bytes) {
+                Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
                 Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
                 // The reader closed the pipe, as `head` does: it has what it wanted.
                 Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,

@@ -17,5 +17,6 @@ pub mod price;
 mod relax;
 pub mod search;
 pub mod season;
+pub mod sexes;
 mod units;
 pub mod windows;

@@ -151,9 +151,11 @@ impl Season {
     /// What a plan comes to.
     pub fn plan(&self, pods: Vec<(usize, u32)>) -> Plan {
         let sum = |of: &dyn Fn(&Pairing) -> f64| -> f64 {
-            pods.iter()
-                .map(|&(at, n)| f64::from(n) * of(&self.pairings[at]))
-                .sum()
+            let each = pods
+                .iter()
+                .map(|&(at, n)| f64::from(n) * of(&self.pairings[at]));
+            // Nothing adds up to 0, not to the −0 a sum of no numbers begins with.
+            each.fold(0.0, |sum, part| sum + part)
         };
         let total: u32 = pods.iter().map(|&(_, n)| n).sum();
         let mean = |sum: f64| {

@@ -28,6 +28,7 @@ mod whole;
 
 pub use build::build;
 pub use cross::Cross;
+pub use ids::natural_order;
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair, PlantRow};
 pub use plants::{KnownBy, PlantKind, Unseen};

@@ -227,12 +227,208 @@ fn faults_of_the_goals_are_told_with_their_place() {
 }
 
 #[test]
-fn stopped_early_it_says_what_may_be_missed() {
-    let run = season().run(&["plan", "--steps", "1", "--others", "0"]);
+fn a_budget_of_steps_is_shared_and_what_it_does_not_reach_is_named() {
+    let top = season();
+    let run = top.run(&["plan", "--steps", "1"]);
     assert_eq!(run.exit, Some(0));
+    assert_eq!(
+        run.stdout,
+        top.run(&["plan", "--steps", "1"]).stdout,
+        "the same steps give the same answer"
+    );
+    assert_snapshot!(run);
+    let (short, full) = (report(&top, &["--steps", "1"]), report(&top, &[]));
+    assert_eq!(full["frontier_unreached"], 0);
+    let reached = |found: &Value| {
+        let rows = found["limits"].as_array().unwrap();
+        rows.iter().filter(|row| !row["gain"].is_null()).count()
+    };
+    assert_eq!(reached(&short), 0);
+    assert_eq!(reached(&full), full["limits"].as_array().unwrap().len());
+    // Enough for the plan and some limits, not for all.
+    let steps = (full["steps"].as_u64().unwrap() + 2).to_string();
+    let some = report(&top, &["--steps", &steps]);
+    assert_eq!(some["proved"], true);
+    assert!((1..reached(&full)).contains(&reached(&some)), "{some}");
+}
+
+/// Many unrelated pairs under a tight cap on kinship: far too many ties to look through.
+#[cfg(target_os = "linux")]
+fn endless_season() -> BenchTop {
+    let plant = |at: usize| {
+        let (letter, sex) = [("F", "female"), ("M", "male")][at % 2];
+        let batch = (at * 1_103_515_245 + 12_345) / 65_536 % 20;
+        format!(
+            "(code: \"{letter}{at}\", received: \"N. veitchii\", batch: \"b{batch}\", flowerings: [(opened: \"2020-05-06\", sex: {sex})])"
+        )
+    };
+    let reading = |at: usize| {
+        let letter = ["F", "M"][at % 2];
+        format!("[\"{letter}{at}\", \"{}\"]", at * at * 37 % 101)
+    };
+    let plants: Vec<String> = (0..40).map(plant).collect();
+    let readings: Vec<String> = (0..40).map(reading).collect();
+    let clones = format!(
+        "(clones: [{}], sittings: [(on: \"2024-03-01\", columns: [\"t\"], rows: [{}])])",
+        plants.join(", "),
+        readings.join(", ")
+    );
+    let registry = "(genus: \"Nepenthes\", hemisphere: north, traits: [(code: \"t\", name: \"t\", reads: number)])";
+    BenchTop::with([("registry.ron", registry), ("clones.ron", clones.as_str())])
+}
+
+/// The signal is sent once the system says that the program would catch it; the work itself would take far longer.
+#[cfg(target_os = "linux")]
+#[test]
+fn ctrl_c_ends_with_the_best_plan_so_far_and_its_gap() {
+    use std::process::{Command, Stdio};
+    let top = endless_season();
+    let child = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .args([
+            "plan",
+            "--any-time",
+            "--trait",
+            "t",
+            "--json",
+            "--today",
+            "2024-06-01",
+        ])
+        .args([
+            "--pots",
+            "500",
+            "--most-kinship",
+            "0.0145",
+            "--steps",
+            "1000000000",
+        ])
+        .arg("--registry")
+        .arg(top.path())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let status = format!("/proc/{}/status", child.id());
+    let catches = || {
+        let text = std::fs::read_to_string(&status).unwrap_or_default();
+        let caught = text.lines().find_map(|line| line.strip_prefix("SigCgt:"));
+        caught.is_some_and(|bits| u64::from_str_radix(bits.trim(), 16).unwrap_or(0) & 2 != 0)
+    };
+    while !catches() {
+        std::thread::yield_now();
+    }
+    let sent = Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status();
+    assert!(sent.unwrap().success());
+    let ended = child.wait_with_output().unwrap();
+    assert_eq!(ended.status.code(), Some(130), "{ended:?}");
+    let found: Value = serde_json::from_slice(&ended.stdout).unwrap();
+    assert_eq!(found["proved"], false);
+    assert!(found["bound"].as_f64() > found["worth"].as_f64());
+    assert!(!found["plan"].as_array().unwrap().is_empty());
     assert!(
-        run.stdout.contains("proved") || run.stdout.contains("stopped early"),
-        "{run}"
+        ended.stderr.is_empty(),
+        "no progress where nobody looks: {ended:?}"
+    );
+}
+
+#[test]
+fn nothing_is_ever_less_than_nothing() {
+    let top = season();
+    for arguments in [
+        &["--pots", "0"][..],
+        &["--pots", "11"],
+        &["--pots", "100000"],
+        &["--any-time"],
+        &["--steps", "1"],
+    ] {
+        let run = top.run(&[&["plan", "--json"], arguments].concat());
+        assert!(!run.stdout.contains("-0.0,"), "{arguments:?}: {run}");
+        assert!(!run.stdout.contains("-0.0\n"), "{arguments:?}: {run}");
+    }
+}
+
+#[test]
+fn only_plants_of_the_plan_are_called_guessed() {
+    assert!(!season().run(&["plan"]).stdout.contains("sex only guessed"));
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"A3\", pollen: \"B2\")], never:",
+    );
+    let run = top.run(&["plan"]);
+    assert!(run.stdout.contains("! sex only guessed: A3\n"), "{run}");
+}
+
+/// Without traits every pod is worth one, so that many plans tie.
+#[test]
+fn plans_as_good_are_told_apart_from_the_next_best() {
+    let top = BenchTop::with([
+        ("registry.ron", include_str!("season/registry.ron")),
+        ("clones.ron", include_str!("season/clones.ron")),
+        ("pollen.ron", include_str!("season/pollen.ron")),
+    ]);
+    let run = top.run(&["plan", "--pots", "40", "--others", "2"]);
+    assert_snapshot!(run);
+    let found = report(&top, &["--pots", "40"]);
+    let less = |of: &str| -> Vec<f64> {
+        let rows = found[of].as_array().unwrap();
+        rows.iter()
+            .map(|row| row["less"].as_f64().unwrap())
+            .collect()
+    };
+    assert!(!less("as_good").is_empty() && less("as_good").iter().all(|less| *less < 1e-6));
+    assert!(less("runners_up").iter().all(|less| *less > 1e-6));
+    let inbreeding = |row: &Value| row["mean_inbreeding"].as_f64().unwrap();
+    let best = inbreeding(&found);
+    assert!(
+        found["as_good"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|row| inbreeding(row) >= best)
+    );
+}
+
+/// Two seedlings that wait, in a line of which three males and no female were seen.
+#[test]
+fn the_seasons_ahead_say_whom_to_hold_and_how_likely_that_works() {
+    let males: String = ["11", "12", "13"]
+        .map(|n| format!("(number: \"{n}\", sowing: \"W1\", fate: died(on: \"2023\"), flowerings: [(opened: \"2022-09-10\", sex: male)]), "))
+        .concat();
+    let top = season()
+        .change(
+            "crosses/X19-01.ron",
+            "(number: \"1\"",
+            &format!("{males}(number: \"1\""),
+        )
+        .change(
+            "crosses/X19-01.ron",
+            "(spike: \"2024-04-25\", opened: \"2024-05-30\", sex: female)",
+            "(spike: \"2024-04-25\", opened: \"2025-09-10\", sex: male)",
+        );
+    let run = top.run(&["plan", "--trait", "banding", "--others", "0"]);
+    assert_snapshot!(run);
+    let found = report(&top, &[]);
+    let line = &found["later"]["lines"][0];
+    assert_eq!(
+        (&line["females"], &line["males"]),
+        (&Value::from(0), &Value::from(5))
+    );
+    // Half of 20 believed, none of 5 seen.
+    assert!((line["female"].as_f64().unwrap() - 10.0 / 25.0).abs() < 1e-12);
+    // A female among two: 1 - (15 · 16) / (25 · 26).
+    let sure = line["once_all"].as_f64().unwrap();
+    assert!((sure - (1.0 - 240.0 / 650.0)).abs() < 1e-12);
+    let years: Vec<f64> = line["by_year"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|year| year["chance"].as_f64().unwrap())
+        .collect();
+    assert!(
+        years.windows(2).all(|pair| pair[0] <= pair[1]) && years[3] <= sure + 1e-12,
+        "{years:?}"
     );
 }
 
@@ -253,6 +449,23 @@ fn nothing_in_flower_is_an_answer() {
         ),
     ]);
     assert_snapshot!(top.run(&["plan", "--pots", "20"]));
+    let words = |top: &BenchTop, arguments: &[&str]| {
+        let run = top.run(&[&["plan"], arguments].concat());
+        assert_eq!(run.exit, Some(0), "{run}");
+        run.stdout.lines().next().unwrap().to_owned()
+    };
+    let few = words(&season(), &["--pots", "11"]);
+    assert_eq!(
+        few,
+        "nothing to pollinate: a pod takes 12 pots and there are 11; raise --pots or lower --seedlings"
+    );
+    let close = season().change(
+        "clones.ron",
+        "sex: male), (spike: \"2024-04-28\"",
+        "sex: female), (spike: \"2024-04-28\"",
+    );
+    let close = words(&close, &["--any-time", "--most-inbreeding", "0"]);
+    assert!(!close.contains("--any-time"), "{close}");
 }
 
 #[test]

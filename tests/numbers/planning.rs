@@ -12,6 +12,7 @@ mod planning {
     mod intensity;
     mod prices;
     mod random;
+    mod sexes;
     mod table;
     mod windows;
 }

@@ -37,6 +37,7 @@ impl Check {
             bytes: text.into_bytes(),
             remarks: String::new(),
             bad_news: report.is_bad_news(),
+            interrupted: false,
         })
     }
 }

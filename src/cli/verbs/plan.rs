@@ -1,16 +1,18 @@
 //! `podbook plan`: the season's best set of pollinations.
 
 use super::output::Picture;
-use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
 use crate::record::{GoalsPage, read_goals};
 use crate::render::chart::frontier;
-use crate::report::plan::{GoalsGiven, PlanWishes, frontier_chart, goals, plan};
+use crate::report::plan::{GoalsGiven, PlanWishes, Stage, frontier_chart, goals, plan};
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 /// Plan the season's best set of pollinations
@@ -18,7 +20,8 @@ use std::time::{Duration, Instant};
 #[command(
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
     podbook plan --goals goals.ron -o frontier.svg --registry registry-demo\n\
-    Goals are read from goals.ron in the registry if it is there; flags outweigh it. Exit code 1 when no plan keeps every limit."
+    Goals are read from goals.ron in the registry if it is there; flags outweigh it. Exit code 1 when no plan keeps every limit.\n\
+    Ctrl-C ends the work with the best plan so far and how much better any other could be; exit code 130."
 )]
 pub struct Plan {
     /// Pots for this season's seedlings
@@ -51,10 +54,10 @@ pub struct Plan {
     /// Other good plans to tell
     #[arg(long, value_name = "N", default_value_t = 4)]
     others: usize,
-    /// Stop the search after so many steps
+    /// Stop after so many steps in all: the plan first, then what limits cost, then gain against kinship
     #[arg(long, value_name = "N", default_value_t = 200_000)]
     steps: u64,
-    /// Stop the search after so many seconds, with the best plan so far; the answer then depends on the machine
+    /// Stop after so many seconds, with the best plan so far; the answer then depends on the machine
     #[arg(long, value_name = "SECONDS")]
     seconds: Option<u64>,
     #[command(flatten)]
@@ -90,12 +93,24 @@ impl Plan {
             runners_up: self.others,
             steps: self.steps,
         };
-        let mut watch = watch(self.seconds);
-        let report = plan(&registry, &lineage, &names, (meant, wishes), &mut watch)
-            .map_err(Refusal::arguments)?;
+        let mut watch = Watch::begin(self.seconds);
+        let report = plan(
+            &registry,
+            &lineage,
+            &names,
+            (meant, wishes),
+            &mut |stage, progress| watch.goes_on(stage, progress),
+        )
+        .map_err(Refusal::arguments)?;
+        let interrupted = watch.was_interrupted();
+        drop(watch);
         let scene = || frontier(&frontier_chart(&report));
         let reports = std::slice::from_ref(&report);
-        self.picture.answer(request, reports, scene, remarks)
+        let outcome = self.picture.answer(request, reports, scene, remarks)?;
+        Ok(Outcome {
+            interrupted,
+            ..outcome
+        })
     }
 
     fn given(&self) -> Result<GoalsGiven, Refusal> {
@@ -127,22 +142,70 @@ impl Plan {
     }
 }
 
-/// Tells progress on a terminal once a second, and stops when the time is up.
-fn watch(seconds: Option<u64>) -> impl FnMut(Progress) -> bool {
-    let (start, on_terminal) = (Instant::now(), std::io::stderr().is_terminal());
-    let mut told = 0;
-    move |progress: Progress| {
-        let passed = start.elapsed();
-        if on_terminal && passed.as_secs() > told {
-            told = passed.as_secs();
-            let best = progress
-                .best
-                .map_or("none yet".to_owned(), |best| format!("{best:.3}"));
-            eprint!(
-                "\rplanning: {} steps, best {best}, bound {:.3} ",
-                progress.steps, progress.bound
-            );
+/// Watches the work: tells progress on a terminal once a second, and ends it when the time is up or Ctrl-C was pressed.
+struct Watch {
+    start: Instant,
+    seconds: Option<u64>,
+    on_terminal: bool,
+    told: u64,
+    interrupted: Arc<AtomicBool>,
+}
+
+impl Watch {
+    /// From here on Ctrl-C ends the work and not the program; pressed again it ends the program.
+    fn begin(seconds: Option<u64>) -> Watch {
+        let interrupted = Arc::new(AtomicBool::new(false));
+        let pressed = Arc::clone(&interrupted);
+        // Where no signal can be caught Ctrl-C still ends the program, without a plan.
+        let _ = ctrlc::set_handler(move || {
+            if pressed.swap(true, Ordering::SeqCst) {
+                std::process::exit(i32::from(INTERRUPTED));
+            }
+        });
+        Watch {
+            start: Instant::now(),
+            seconds,
+            on_terminal: std::io::stderr().is_terminal(),
+            told: 0,
+            interrupted,
         }
-        seconds.is_none_or(|most| passed < Duration::from_secs(most))
     }
+
+    fn goes_on(&mut self, stage: Stage, progress: Progress) -> bool {
+        let passed = self.start.elapsed();
+        if self.on_terminal && passed.as_secs() > self.told {
+            self.told = passed.as_secs();
+            eprint!("{CLEAR}{}", progress_words(stage, progress));
+        }
+        let in_time = self
+            .seconds
+            .is_none_or(|most| passed < Duration::from_secs(most));
+        in_time && !self.was_interrupted()
+    }
+
+    fn was_interrupted(&self) -> bool {
+        self.interrupted.load(Ordering::SeqCst)
+    }
+}
+
+impl Drop for Watch {
+    fn drop(&mut self) {
+        if self.told > 0 {
+            eprint!("{CLEAR}");
+        }
+    }
+}
+
+/// Back to the beginning of an emptied line.
+const CLEAR: &str = "\r\u{1b}[K";
+
+fn progress_words(stage: Stage, progress: Progress) -> String {
+    let mut words = format!("planning: {}, {} steps", stage.words(), progress.steps);
+    if stage == Stage::BestPlan {
+        let best = progress
+            .best
+            .map_or("none yet".to_owned(), |best| format!("{best:.3}"));
+        words.push_str(&format!(", best {best}, bound {:.3}", progress.bound));
+    }
+    words + "; Ctrl-C ends with the best so far"
 }

@@ -1,6 +1,7 @@
 //! The plan as an answer: what to pollinate, how sure that is the best, and what it costs.
 
 use super::goals::Goals;
+use super::later::Later;
 use crate::report::chart::FrontierPlan;
 use serde::Serialize;
 
@@ -9,6 +10,8 @@ use serde::Serialize;
 pub struct PlanReport {
     /// The goals it was made with, defaults included.
     pub goals: Goals,
+    /// Why there is nothing to pollinate; `null` when there is, or no plan keeps every limit.
+    pub idle: Option<String>,
     /// Pollinations to make.
     pub plan: Vec<PlannedRow>,
     /// Pods in all.
@@ -25,7 +28,7 @@ pub struct PlanReport {
     pub ties: usize,
     /// Whether ties were counted in full.
     pub ties_counted: bool,
-    /// Networks solved.
+    /// Networks solved for the plan and those beside it.
     pub steps: u64,
     /// Mean inbreeding of the seedlings, at least.
     pub mean_inbreeding: f64,
@@ -33,9 +36,11 @@ pub struct PlanReport {
     pub mean_kinship: f64,
     /// Plants kept.
     pub kept: usize,
+    /// Plans worth the same.
+    pub as_good: Vec<OtherPlan>,
     /// The next best plans.
-    pub runners_up: Vec<RunnerUp>,
-    /// Whether the runners-up are proved to be the next best.
+    pub runners_up: Vec<OtherPlan>,
+    /// Whether those are proved to be all as good and the next best.
     pub runners_up_proved: bool,
     /// What each limit costs.
     pub limits: Vec<LimitRow>,
@@ -43,10 +48,12 @@ pub struct PlanReport {
     pub frontier: Vec<FrontierPlan>,
     /// Whether every plan on the frontier is listed.
     pub frontier_exact: bool,
-    /// The most any plan could beat one of the frontier by, under its weight.
-    pub frontier_gap: f64,
+    /// The most any plan could beat one of the frontier by, under its weight; `null` if none was weighed.
+    pub frontier_gap: Option<f64>,
+    /// Weights on kinship the work did not reach before it was stopped.
+    pub frontier_unreached: usize,
     /// What could be made once plants have flowered that have not yet.
-    pub later: Vec<LaterRow>,
+    pub later: Later,
     /// Kept plants here that have not shown their sex.
     pub unsexed: usize,
     /// Chance that these hold both sexes, at one to one.
@@ -82,7 +89,7 @@ pub struct PlannedRow {
 
 /// Another plan.
 #[derive(Serialize)]
-pub struct RunnerUp {
+pub struct OtherPlan {
     /// How much less it is worth.
     pub less: f64,
     /// What it has instead, in words.
@@ -96,25 +103,10 @@ pub struct RunnerUp {
 pub struct LimitRow {
     /// The limit and how it is eased, in words.
     pub limit: String,
-    /// What easing it gains.
-    pub gain: f64,
+    /// What easing it gains; `null` when the work was stopped before.
+    pub gain: Option<f64>,
+    /// What it could gain at most; the same when proved.
+    pub at_most: Option<f64>,
     /// Whether that is proved.
     pub proved: bool,
-}
-
-/// A pollination of a season to come.
-#[derive(Serialize)]
-pub struct LaterRow {
-    /// One plant.
-    pub one: String,
-    /// The other.
-    pub other: String,
-    /// Which of the two have not shown their sex.
-    pub waits_for: Vec<String>,
-    /// Chance that their sexes fit, at one to one.
-    pub chance: f64,
-    /// Worth of a pod.
-    pub worth: f64,
-    /// Expected inbreeding, at least.
-    pub inbreeding: f64,
 }

@@ -1,57 +1,110 @@
 //! What a reader of the plan must know before acting on it.
 
-use super::bench::{Bench, Ground};
-use crate::planning::search::Found;
+use super::super::standing::{SexSeen, sex_seen};
+use super::super::words::counted;
+use super::answer::PlanReport;
+use super::bench::Bench;
+use super::ground::Ground;
+use crate::lineage::PlantRow;
+use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
 
 impl Ground<'_, '_, '_> {
     /// One line each.
-    pub fn cautions(&self, bench: &Bench, found: &Found) -> Vec<String> {
-        let goals = self.goals;
+    pub fn cautions(
+        &self,
+        bench: &Bench,
+        (report, best): (&PlanReport, Option<&Plan>),
+    ) -> Vec<String> {
         let mut told = Vec::new();
-        if found.plans.is_empty() && found.proved {
+        if best.is_none() && report.proved {
             told.push("no plan keeps every limit: ease a cap, a must or a line to keep".to_owned());
         }
-        if !bench.guessed.is_empty() {
-            let codes: Vec<String> = bench
-                .guessed
-                .iter()
-                .map(|&plant| self.registry.code(plant))
-                .collect();
-            told.push(format!("sex only guessed: {}", codes.join(", ")));
-        }
-        let perhaps = found.plans.first().is_some_and(|plan| {
-            plan.pods
-                .iter()
-                .any(|&(at, _)| matches!(bench.meets[at], Meeting::Perhaps(..)))
-        });
-        if perhaps {
+        told.extend(stopped(report));
+        told.extend(best.and_then(|plan| self.guessed(bench, plan)));
+        let perhaps = |&(at, _): &(usize, u32)| matches!(bench.meets[at], Meeting::Perhaps(..));
+        if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
             told.push("some flowers and pollen only perhaps meet: keep back pollen".to_owned());
         }
-        if !goals.traits.is_empty() {
-            told.push(format!(
-                "worth is in genetic standard deviations: mean merit of the parents plus what the best of {} seedlings stands above it; assumed are a heritability of {} and S = {} V between species",
-                goals.seedlings_per_pod, goals.heritability, goals.species_differ
-            ));
-            told.push(
-                "a pod worth less than nothing, below the mean of your plants, is not planned"
-                    .to_owned(),
-            );
-        }
-        told.push(format!(
-            "planned with {} pods to a spike and {} to one pollen{}",
-            goals.pods_per_spike,
-            goals.uses_per_pollen,
-            if goals.weight_on_inbreeding == 0.0 {
-                "; inbreeding costs nothing unless the goals give it a weight or a cap"
-            } else {
-                ""
-            }
-        ));
+        told.extend(self.what_worth_is());
+        told.push(self.what_was_planned_with());
+        told.extend(report.later.cautions());
         told.push("kinship and inbreeding are at least so much: founders count as unrelated unless a batch is recorded".to_owned());
         told.push(
             "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
         );
         told
     }
+
+    /// Plants of the plan whose sex nobody saw on open flowers.
+    fn guessed(&self, bench: &Bench, plan: &Plan) -> Option<String> {
+        let parents = |&(at, _): &(usize, u32)| {
+            let pairing = &bench.season.pairings[at];
+            [bench.seeds[pairing.seed], bench.pollen[pairing.lot].plant]
+        };
+        let guess =
+            |plant: &PlantRow| matches!(sex_seen(self.registry, *plant), SexSeen::Guess(..));
+        let mut codes: Vec<String> = Vec::new();
+        for plant in plan.pods.iter().flat_map(parents).filter(guess) {
+            let code = self.registry.code(plant);
+            if !codes.contains(&code) {
+                codes.push(code);
+            }
+        }
+        (!codes.is_empty()).then(|| format!("sex only guessed: {}", codes.join(", ")))
+    }
+
+    fn what_worth_is(&self) -> Vec<String> {
+        let goals = self.goals;
+        if goals.traits.is_empty() {
+            return Vec::new();
+        }
+        vec![
+            format!(
+                "worth is in genetic standard deviations: mean merit of the parents plus what the best of {} seedlings stands above it; assumed are a heritability of {} and S = {} V between species",
+                goals.seedlings_per_pod, goals.heritability, goals.species_differ
+            ),
+            "a pod worth less than nothing, below the mean of your plants, is not planned"
+                .to_owned(),
+        ]
+    }
+
+    fn what_was_planned_with(&self) -> String {
+        let goals = self.goals;
+        let free = if goals.weight_on_inbreeding == 0.0 {
+            "; inbreeding costs nothing unless the goals give it a weight or a cap"
+        } else {
+            ""
+        };
+        format!(
+            "planned with {} pods to a spike and {} to one pollen{free}",
+            goals.pods_per_spike, goals.uses_per_pollen
+        )
+    }
+}
+
+/// What the work did not reach before it was stopped.
+fn stopped(report: &PlanReport) -> Option<String> {
+    let limits = report
+        .limits
+        .iter()
+        .filter(|row| row.gain.is_none())
+        .count();
+    let mut missed = Vec::new();
+    if report.worth.is_some() && !report.runners_up_proved {
+        missed.push("other plans may be as good as those told, or better".to_owned());
+    }
+    if limits > 0 {
+        missed.push(format!(
+            "the cost of {} was not reached",
+            counted(limits, "limit", "limits")
+        ));
+    }
+    if report.frontier_unreached > 0 {
+        missed.push(format!(
+            "gain against kinship was not looked at under {}",
+            counted(report.frontier_unreached, "weight", "weights")
+        ));
+    }
+    (!missed.is_empty()).then(|| format!("stopped early: {}", missed.join("; ")))
 }

@@ -1,8 +1,10 @@
 //! Gain against kinship: the frontier and its picture.
 
 use super::answer::PlanReport;
-use super::bench::{Bench, Ground};
-use crate::planning::frontier::{Relations, frontier};
+use super::bench::Bench;
+use super::ground::Ground;
+use super::work::{Stage, Work};
+use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
 use crate::planning::season::Plan;
 use crate::report::chart::{FrontierChart, FrontierPlan};
 use crate::report::pedigree::NameRun;
@@ -12,38 +14,93 @@ const LISTED: usize = 20_000;
 /// Weights on kinship tried where plans are too many to list.
 const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
 
+/// Plans with as many pods that no other beats in both.
+pub(super) struct Gain {
+    pub plans: Vec<FrontierPlan>,
+    /// Whether all plans were looked at.
+    pub exact: bool,
+    pub gap: Option<f64>,
+    /// Weights the budget did not reach.
+    pub unreached: usize,
+}
+
+impl Gain {
+    pub fn none() -> Gain {
+        Gain {
+            plans: Vec::new(),
+            exact: true,
+            gap: Some(0.0),
+            unreached: 0,
+        }
+    }
+}
+
 impl Ground<'_, '_, '_> {
-    /// Plans with as many pods that no other beats in both; whether all were looked at, and the gap if not.
-    pub fn frontier(&self, bench: &Bench, best: &Plan) -> (Vec<FrontierPlan>, bool, f64) {
+    /// The frontier of plans with as many pods, the best one marked.
+    pub fn frontier(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Gain {
+        work.stage.set(Stage::Frontier);
         let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
         let table = self.kinship.table(&parents);
         let kinship: Vec<f64> = (0..parents.len())
             .flat_map(|row| table.row(row).iter().copied())
             .collect();
         let relations = Relations { kinship: &kinship };
-        let found = frontier(&bench.season, &relations, best.total, &WEIGHTS, LISTED);
+        let asked = FrontierAsked {
+            pods: best.total,
+            weights: &WEIGHTS,
+            listed: LISTED,
+        };
+        let found = frontier(&bench.season, &relations, asked, &mut work.budget);
         let chosen = relations.point(&bench.season, best.clone());
-        let near = |a: f64, b: f64| (a - b).abs() < 1e-9 * (1.0 + b.abs());
-        let drawn = |point: &crate::planning::frontier::Point| FrontierPlan {
+        Gain {
+            plans: drawn(&found.points, &chosen),
+            exact: found.exact,
+            gap: (found.unreached.len() < WEIGHTS.len()).then_some(found.gap),
+            unreached: found.unreached.len(),
+        }
+    }
+}
+
+/// Points as they are drawn, by kinship, with the plan among them.
+fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-9 * (1.0 + b.abs());
+    let is_chosen =
+        |point: &Point| near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain);
+    let known = points.iter().any(is_chosen);
+    let all = points.iter().chain((!known).then_some(chosen));
+    let mut plans: Vec<FrontierPlan> = all
+        .map(|point| FrontierPlan {
             kinship: point.coancestry,
             gain: point.gain,
-            label: String::new(),
-            chosen: near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain),
-        };
-        let mut plans: Vec<FrontierPlan> = found.points.iter().map(drawn).collect();
-        if !plans.iter().any(|plan| plan.chosen) {
-            plans.push(drawn(&chosen));
+            label: if is_chosen(point) { "the plan" } else { "" }.to_owned(),
+            chosen: is_chosen(point),
+        })
+        .collect();
+    plans.sort_by(|a, b| {
+        a.kinship
+            .total_cmp(&b.kinship)
+            .then(a.gain.total_cmp(&b.gain))
+    });
+    plans
+}
+
+impl PlanReport {
+    /// What the frontier rests on, in words.
+    pub(super) fn frontier_words(&self) -> String {
+        if self.frontier_exact {
+            return "every plan with as many pods was looked at".to_owned();
         }
-        plans
-            .iter_mut()
-            .filter(|plan| plan.chosen)
-            .for_each(|plan| plan.label = "the plan".to_owned());
-        plans.sort_by(|a, b| {
-            a.kinship
-                .total_cmp(&b.kinship)
-                .then(a.gain.total_cmp(&b.gain))
+        let gap = self.frontier_gap.map(|gap| {
+            format!("plans found by weighing kinship; none could be better by more than {gap:.3} under its weight")
         });
-        (plans, found.exact, found.gap)
+        let cut = (self.frontier_unreached > 0).then(|| {
+            format!(
+                "stopped before {} of {} weights on kinship were looked at",
+                self.frontier_unreached,
+                WEIGHTS.len()
+            )
+        });
+        gap.into_iter().chain(cut).collect::<Vec<_>>().join("; ")
     }
 }
 
@@ -53,14 +110,7 @@ pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
         text: text.to_owned(),
         italic: false,
     };
-    let note = if report.frontier_exact {
-        "every plan with as many pods was looked at".to_owned()
-    } else {
-        format!(
-            "plans found by weighing kinship; none could be better by more than {:.3} under its weight",
-            report.frontier_gap
-        )
-    };
+    let note = report.frontier_words();
     FrontierChart {
         title: vec![words(&format!(
             "Gain against kinship, {} pods",

@@ -1,7 +1,9 @@
 //! What each limit of the season costs, in words.
 
 use super::answer::LimitRow;
-use super::bench::{Bench, Ground};
+use super::bench::Bench;
+use super::ground::Ground;
+use super::work::{Stage, Work};
 use crate::planning::price::{Limit, prices};
 use crate::planning::season::Plan;
 
@@ -9,19 +11,29 @@ use crate::planning::season::Plan;
 const PRICE_STEPS: u64 = 20_000;
 
 impl Ground<'_, '_, '_> {
-    /// The limits the plan runs into, dearest first.
-    pub fn limits(&self, bench: &Bench, best: &Plan) -> Vec<LimitRow> {
-        let priced = prices(&bench.season, best, PRICE_STEPS);
-        let mut rows: Vec<LimitRow> = priced
+    /// The limits the plan runs into, dearest first, those not reached last.
+    pub fn limits(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Vec<LimitRow> {
+        work.stage.set(Stage::Limits);
+        let prices = prices(&bench.season, best, PRICE_STEPS, &mut work.budget);
+        let mut rows: Vec<LimitRow> = prices
+            .priced
             .into_iter()
             .map(|price| LimitRow {
                 limit: self.limit_words(bench, price.limit),
-                gain: price.gain,
+                gain: Some(price.gain),
+                at_most: Some(price.most),
                 proved: price.proved,
             })
             .collect();
         // Stable: limits that cost the same stay in the order in which the plan meets them.
-        rows.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+        let gain = |row: &LimitRow| row.gain.unwrap_or(0.0);
+        rows.sort_by(|a, b| gain(b).total_cmp(&gain(a)));
+        rows.extend(prices.unreached.into_iter().map(|limit| LimitRow {
+            limit: self.limit_words(bench, limit),
+            gain: None,
+            at_most: None,
+            proved: false,
+        }));
         rows
     }
 

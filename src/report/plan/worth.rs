@@ -1,7 +1,7 @@
 //! What a pod would be worth: the merit of its parents, how far its best seedlings stand above them, its inbreeding.
 
-use super::bench::Ground;
 use super::goals::Goals;
+use super::ground::Ground;
 use crate::kinship::KinshipTable;
 use crate::lineage::PlantRow;
 use crate::planning::intensity::usefulness;

@@ -5,6 +5,7 @@ use podbook::planning::frontier::{FrontierAsked, Relations, frontier, weighed};
 use podbook::planning::season::*;
 use proptest::prelude::*;
 
+use super::nursery::nursery;
 use super::seasons::*;
 
 /// A kinship with ½ on the diagonal and little beside it, which is one whatever is drawn.
@@ -23,6 +24,106 @@ fn fixed(season: &Season, pods: u32) -> Season {
     let mut fixed = season.clone();
     (fixed.limits.fewest_pods, fixed.limits.most_pods) = (pods, Some(pods));
     fixed
+}
+
+/// Steps used up, or a wish to stop: what was not reached is named, and nothing is claimed of it.
+#[test]
+fn what_the_budget_does_not_reach_is_named() {
+    let season = nursery((12, 12), 150, 5);
+    let parents = 24;
+    let kinship: Vec<f64> = (0..parents * parents)
+        .map(|at| {
+            if at % (parents + 1) == 0 {
+                0.5
+            } else {
+                0.01 * (at % 7) as f64
+            }
+        })
+        .collect();
+    let relations = Relations { kinship: &kinship };
+    let weights = [0.0, 200.0, 2_000.0];
+    let asked = FrontierAsked {
+        pods: 8,
+        weights: &weights,
+        listed: 100,
+    };
+    let told = |steps: u64, looks: u32| {
+        let mut left = looks;
+        let mut on = |_| {
+            left = left.saturating_sub(1);
+            left > 0
+        };
+        frontier(&season, &relations, asked, &mut Budget::new(steps, &mut on))
+    };
+    let full = told(u64::MAX, u32::MAX);
+    assert!(full.unreached.is_empty() && !full.exact && full.points.len() > 1);
+    for cut in [told(u64::MAX, 1), told(0, u32::MAX)] {
+        assert_eq!(cut.unreached, weights);
+        assert!(cut.points.is_empty());
+    }
+    let some = told(2_000, u32::MAX);
+    assert_eq!(
+        some,
+        told(2_000, u32::MAX),
+        "the same steps, the same answer"
+    );
+    assert!(
+        (1..3).contains(&some.unreached.len()),
+        "{:?}",
+        some.unreached
+    );
+    assert!(!some.points.is_empty());
+}
+
+/// Moves foretold to gain nothing are left out; those left are what moving every pod would find.
+#[test]
+fn the_best_of_all_moves_is_found() {
+    let season = nursery((6, 6), 90, 8);
+    let kinship: Vec<f64> = (0..144)
+        .map(|at| {
+            if at % 13 == 0 {
+                0.5
+            } else {
+                0.02 * ((at / 12 * 5 + at % 12 * 5) % 6) as f64
+            }
+        })
+        .collect();
+    let relations = Relations { kinship: &kinship };
+    for weight in [0.0, 20.0, 200.0] {
+        let mut on = |_| true;
+        let found = weighed(
+            &season,
+            &relations,
+            (5, weight),
+            &mut Budget::new(u64::MAX, &mut on),
+        );
+        let found = found.unwrap();
+        let objective = |plan: Plan| {
+            let point = relations.point(&season, plan);
+            point.gain - weight * point.coancestry
+        };
+        for &(from, _) in &found.point.plan.pods {
+            for to in 0..season.pairings.len() {
+                let mut pods = vec![0; season.pairings.len()];
+                found
+                    .point
+                    .plan
+                    .pods
+                    .iter()
+                    .for_each(|&(at, n)| pods[at] = n);
+                pods[from] -= 1;
+                pods[to] += 1;
+                let pods = pods
+                    .into_iter()
+                    .enumerate()
+                    .filter(|(_, n)| *n > 0)
+                    .collect();
+                let moved = season.plan(pods);
+                let better = season.allows(&moved) && objective(moved) > found.objective + 1e-9;
+                assert!(!better, "weight {weight}: one pod from {from} to {to}");
+            }
+        }
+    }
 }
 
 proptest! {

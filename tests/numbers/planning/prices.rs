@@ -5,6 +5,7 @@ use podbook::planning::price::{eased, prices, reached};
 use podbook::planning::search::{Asked, search};
 use proptest::prelude::*;
 
+use super::nursery::nursery;
 use super::seasons::*;
 
 proptest! {
@@ -22,6 +23,62 @@ proptest! {
                 prop_assert!((best.value + price.gain - counted).abs() < 1e-9, "{:?}", price);
             }
         }
+    }
+}
+
+#[test]
+fn what_the_budget_does_not_reach_is_named() {
+    let table = table();
+    let mut season = worked(&table, 0.0);
+    season.limits.inbreeding = Some(0.125);
+    let found = search(&season, Asked::default(), &mut |_| true);
+    let list = reached(&season, &found.plans[0]);
+    let mut stop = |_| false;
+    let none = prices(
+        &season,
+        &found.plans[0],
+        100,
+        &mut Budget::new(u64::MAX, &mut stop),
+    );
+    assert_eq!((none.priced.len(), none.unreached), (0, list.clone()));
+    let mut on = |_| true;
+    let some = prices(&season, &found.plans[0], 100, &mut Budget::new(3, &mut on));
+    assert!(!some.priced.is_empty() && !some.unreached.is_empty());
+    assert_eq!(some.priced.len() + some.unreached.len(), list.len());
+}
+
+/// A price cut short lies between what was found and what could be.
+#[test]
+fn a_price_cut_short_is_a_range_that_holds() {
+    for seed in 0..6 {
+        let season = nursery((10, 10), 120, seed);
+        let best = search(&season, Asked::default(), &mut |_| true)
+            .plans
+            .remove(0);
+        let mut on = |_| true;
+        let short = prices(&season, &best, 4, &mut Budget::new(u64::MAX, &mut on));
+        let full = prices(
+            &season,
+            &best,
+            1_000_000,
+            &mut Budget::new(u64::MAX, &mut on),
+        );
+        for price in &short.priced {
+            let true_price = full
+                .priced
+                .iter()
+                .find(|full| full.limit == price.limit)
+                .unwrap();
+            assert!(true_price.proved && true_price.most == true_price.gain);
+            assert!(
+                price.gain <= true_price.gain + 1e-9 && true_price.gain <= price.most + 1e-9,
+                "{price:?}"
+            );
+        }
+        assert!(
+            short.priced.iter().any(|price| !price.proved),
+            "some are cut short"
+        );
     }
 }
 

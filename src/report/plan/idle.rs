@@ -1,0 +1,39 @@
+//! Why there is nothing to pollinate.
+
+use super::super::words::counted;
+use super::bench::Bench;
+use super::ground::Ground;
+
+impl Ground<'_, '_, '_> {
+    /// The first reason that holds, in words, with what would help.
+    pub(super) fn idle(&self, bench: &Bench, any_time: bool) -> String {
+        let advice = if any_time {
+            ""
+        } else {
+            "; --any-time plans as though every plant of known sex flowered"
+        };
+        let season = &bench.season;
+        let open = season.pairings.iter().any(|pairing| season.open(pairing));
+        let pots = self.goals.pots.unwrap_or(u32::MAX);
+        if bench.seeds.is_empty() {
+            format!("no plant here known to be female flowers{advice}")
+        } else if bench.pollen.is_empty() {
+            format!(
+                "there is no pollen in hand, and no plant here known to be male flowers{advice}"
+            )
+        } else if season.pairings.is_empty() {
+            format!("no flowers meet pollen{advice}")
+        } else if !open {
+            "every pair that could meet is above the cap on inbreeding or ruled out by the goals"
+                .to_owned()
+        } else if pots < self.goals.seedlings_per_pod {
+            format!(
+                "a pod takes {} and there {} {pots}; raise --pots or lower --seedlings",
+                counted(self.goals.seedlings_per_pod as usize, "pot", "pots"),
+                if pots == 1 { "is" } else { "are" }
+            )
+        } else {
+            "no pod that the limits let be made is worth anything".to_owned()
+        }
+    }
+}

@@ -1,0 +1,142 @@
+//! The tables of a plan.
+
+use super::super::rests_on::probability;
+use super::super::sheet::{Cell, Table};
+use super::super::words::span_of_days;
+use super::answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+
+impl PlanReport {
+    pub(super) fn plan_table(&self) -> Table {
+        let headings = [
+            ">pods",
+            "seed parent",
+            "pollen parent",
+            "envelope",
+            ">pots",
+            ">parents' mean",
+            ">worth of a pod",
+            ">inbreeding",
+            "meet",
+        ];
+        let mut table = Table::new(&headings).titled("To be made");
+        for row in &self.plan {
+            table.row(vec![
+                row.pods.into(),
+                row.seed.clone().into(),
+                row.pollen.clone().into(),
+                row.envelope().into(),
+                row.pots.into(),
+                Cell::Number(row.mean, 2),
+                Cell::Number(row.worth, 3),
+                probability(row.inbreeding).into(),
+                row.meet.clone().into(),
+            ]);
+        }
+        table
+    }
+
+    pub(super) fn as_good_table(&self) -> Table {
+        let title = "As good, worth the same (above: the least inbred, then the first by code)";
+        let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
+        for row in &self.as_good {
+            table.row(vec![row.instead.clone().into(), row.inbreeding()]);
+        }
+        table
+    }
+
+    pub(super) fn next_best_table(&self) -> Table {
+        let title = if self.runners_up_proved {
+            "Next best plans"
+        } else {
+            "Other good plans (not proved the next best)"
+        };
+        let mut table = Table::new(&[">worth less", "instead", ">mean inbreeding"]).titled(title);
+        for row in &self.runners_up {
+            table.row(vec![
+                row.worth_less(),
+                row.instead.clone().into(),
+                row.inbreeding(),
+            ]);
+        }
+        table
+    }
+
+    pub(super) fn limit_table(&self) -> Table {
+        let mut table = Table::new(&["limit, and how it is eased", ">would gain"])
+            .titled("What the limits cost");
+        for row in self.limits.iter().filter(|row| row.is_told()) {
+            table.row(vec![row.limit.clone().into(), row.gain_words().into()]);
+        }
+        table
+    }
+
+    fn how_sure(&self) -> String {
+        match (self.frontier_exact, self.frontier_gap) {
+            (true, _) => ", every plan looked at".to_owned(),
+            (false, Some(gap)) => format!(", within {gap:.3} of the best under each weight"),
+            (false, None) => ", not looked at".to_owned(),
+        }
+    }
+
+    pub(super) fn frontier_table(&self) -> Table {
+        let title = format!(
+            "Gain against kinship, {} pods{}",
+            self.pods,
+            self.how_sure()
+        );
+        let headings = [">kinship among the parents", ">mean worth of a pod", ""];
+        let mut table = Table::new(&headings).titled(title);
+        for plan in &self.frontier {
+            table.row(vec![
+                Cell::Number(plan.kinship, 4),
+                Cell::Number(plan.gain, 3),
+                plan.label.clone().into(),
+            ]);
+        }
+        table
+    }
+}
+
+impl PlannedRow {
+    /// The envelope with the age of its pollen today.
+    fn envelope(&self) -> String {
+        let Some(lot) = &self.lot else {
+            return "as shed".to_owned();
+        };
+        match self.age_days {
+            Some(age) => format!("{lot}, {}", span_of_days(age)),
+            None => format!("{lot}, age not known"),
+        }
+    }
+}
+
+impl OtherPlan {
+    fn inbreeding(&self) -> Cell {
+        Cell::Number(self.mean_inbreeding, 4)
+    }
+
+    /// What shows as nothing at three decimals is still less than the best.
+    fn worth_less(&self) -> Cell {
+        if self.less < 0.0005 {
+            "under 0.001".into()
+        } else {
+            Cell::Number(self.less, 3)
+        }
+    }
+}
+
+impl LimitRow {
+    /// Whether the row says anything that shows; a limit that is known to cost nothing is only told in JSON.
+    pub(super) fn is_told(&self) -> bool {
+        self.at_most.is_none_or(|most| most >= 0.0005)
+    }
+
+    fn gain_words(&self) -> String {
+        match (self.gain, self.at_most) {
+            (Some(gain), _) if self.proved => format!("{gain:.3}"),
+            (Some(gain), Some(most)) if most.is_finite() => format!("{gain:.3} to {most:.3}"),
+            (Some(gain), _) => format!("at least {gain:.3}"),
+            (None, _) => "not reached".to_owned(),
+        }
+    }
+}
