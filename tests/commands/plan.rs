@@ -390,22 +390,33 @@ fn plans_as_good_are_told_apart_from_the_next_best() {
     );
 }
 
-/// Two seedlings that wait, in a line of which three males and no female were seen.
+/// Two seedlings of a later sowing wait, in a line of which males and no female were seen.
 #[test]
 fn the_seasons_ahead_say_whom_to_hold_and_how_likely_that_works() {
-    let males: String = ["11", "12", "13"]
-        .map(|n| format!("(number: \"{n}\", sowing: \"W1\", fate: died(on: \"2023\"), flowerings: [(opened: \"2022-09-10\", sex: male)]), "))
-        .concat();
+    let page = "crosses/X19-01.ron";
+    let males = ["11", "12", "13"].map(|n| {
+        format!("(number: \"{n}\", sowing: \"W1\", fate: died(on: \"2023\"), flowerings: [(opened: \"2022-09-10\", sex: male)]), ")
+    });
     let top = season()
         .change(
-            "crosses/X19-01.ron",
-            "(number: \"1\"",
-            &format!("{males}(number: \"1\""),
+            page,
+            "seeds: 60)]",
+            "seeds: 60), (code: \"W2\", pod: \"P1\", on: \"2021-09-10\", seeds: 9)]",
         )
         .change(
-            "crosses/X19-01.ron",
-            "(spike: \"2024-04-25\", opened: \"2024-05-30\", sex: female)",
-            "(spike: \"2024-04-25\", opened: \"2025-09-10\", sex: male)",
+            page,
+            "(number: \"1\", sowing: \"W1\"",
+            &format!("{}(number: \"1\", sowing: \"W2\"", males.concat()),
+        )
+        .change(
+            page,
+            "(number: \"2\", sowing: \"W1\"",
+            "(number: \"2\", sowing: \"W2\"",
+        )
+        .change(
+            page,
+            "opened: \"2024-05-30\", sex: female",
+            "opened: \"2024-05-30\", sex: male",
         );
     let run = top.run(&["plan", "--trait", "banding", "--others", "0"]);
     assert_snapshot!(run);

@@ -74,6 +74,7 @@ impl PlanReport {
         let at_least = if self.ties_counted { "" } else { "at least " };
         let ties = match self.ties {
             0 | 1 if self.ties_counted => "none".to_owned(),
+            0 | 1 => "not counted".to_owned(),
             n => format!(
                 "{at_least}{} worth the same; shown is the least inbred, then the first by code",
                 counted(n, "plan", "plans")
