@@ -494,6 +494,20 @@ fn the_frontier_is_a_picture() {
         "the same plan gives the same picture"
     );
     assert_eq!(top.run(&["plan", "-o", "frontier.doc"]).exit, Some(2));
+    let none = top.run(&["plan", "--pots", "0", "-o", "none.svg"]);
+    assert_eq!(none.exit, Some(2), "{none}");
+    assert!(
+        none.stderr
+            .contains("no picture is drawn: nothing to pollinate"),
+        "{none}"
+    );
+    assert!(!top.path().join("none.svg").exists());
+}
+
+#[test]
+fn the_plan_comes_as_csv() {
+    let run = season().run(&["plan", "--format", "csv"]);
+    assert!(run.stdout.contains("\n1,A1,B1,as shed,12,"), "{run}");
 }
 
 #[test]

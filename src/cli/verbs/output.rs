@@ -189,6 +189,15 @@ impl Picture {
         self.output.deliver(request, bytes, remarks, bad_news)
     }
 
+    /// Whether a picture is asked for.
+    ///
+    /// # Errors
+    /// As [`Output::form`].
+    pub(super) fn is_drawn(&self, request: &Request) -> Result<bool, Refusal> {
+        let form = self.output.form(request, CHARTED)?;
+        Ok(matches!(form, Form::Svg | Form::Png))
+    }
+
     /// A scene as PNG.
     ///
     /// # Errors

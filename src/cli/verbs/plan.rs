@@ -7,6 +7,7 @@ use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
 use crate::record::{GoalsPage, read_goals};
 use crate::render::chart::frontier;
+use crate::report::Report;
 use crate::report::plan::{GoalsGiven, PlanWishes, Stage, frontier_chart, goals, plan};
 use clap::Args;
 use std::io::IsTerminal;
@@ -104,6 +105,12 @@ impl Plan {
         .map_err(Refusal::arguments)?;
         let interrupted = watch.was_interrupted();
         drop(watch);
+        if report.pods == 0 && self.picture.is_drawn(request)? {
+            return Err(Refusal::arguments(format!(
+                "no picture is drawn: {}",
+                report.sheet().answer
+            )));
+        }
         let scene = || frontier(&frontier_chart(&report));
         let reports = std::slice::from_ref(&report);
         let outcome = self.picture.answer(request, reports, scene, remarks)?;

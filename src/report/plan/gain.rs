@@ -85,22 +85,19 @@ fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
 }
 
 impl PlanReport {
-    /// What the frontier rests on, in words.
-    pub(super) fn frontier_words(&self) -> String {
+    /// What the frontier rests on, a sentence each.
+    fn frontier_notes(&self) -> Vec<String> {
         if self.frontier_exact {
-            return "every plan with as many pods was looked at".to_owned();
+            return vec!["Every plan with as many pods was looked at.".to_owned()];
         }
         let gap = self.frontier_gap.map(|gap| {
-            format!("plans found by weighing kinship; none could be better by more than {gap:.3} under its weight")
+            format!("Plans found by weighing kinship; none could be better by more than {gap:.3} under its weight.")
         });
         let cut = (self.frontier_unreached > 0).then(|| {
-            format!(
-                "stopped before {} of {} weights on kinship were looked at",
-                self.frontier_unreached,
-                WEIGHTS.len()
-            )
+            let (cut, all) = (self.frontier_unreached, WEIGHTS.len());
+            format!("The work was stopped before {cut} of {all} weights on kinship were looked at.")
         });
-        gap.into_iter().chain(cut).collect::<Vec<_>>().join("; ")
+        gap.into_iter().chain(cut).collect()
     }
 }
 
@@ -110,7 +107,11 @@ pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
         text: text.to_owned(),
         italic: false,
     };
-    let note = report.frontier_words();
+    let mut notes = report.frontier_notes();
+    notes.push(
+        "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
+            .to_owned(),
+    );
     FrontierChart {
         title: vec![words(&format!(
             "Gain against kinship, {} pods",
@@ -119,10 +120,6 @@ pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
         across: "kinship among the parents, by their share of the seedlings".to_owned(),
         up: "mean worth of a pod".to_owned(),
         plans: report.frontier.clone(),
-        notes: vec![
-            note,
-            "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
-                .to_owned(),
-        ],
+        notes,
     }
 }
