@@ -22,6 +22,42 @@ pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>>
     Some(sent)
 }
 
+/// Exchanges at most.
+const EXCHANGES: usize = 60;
+
+/// Exchanges one pod for a more valuable one as long as the loads and limits allow, the greatest gain first, and fills
+/// what room that leaves. Lines to keep are not looked at: whoever asks must check the plan.
+pub(super) fn exchanged(question: &Question, sent: &[u32]) -> Vec<u32> {
+    let mut sent = sent.to_vec();
+    for _ in 0..EXCHANGES {
+        let Some((out, into)) = best_exchange(question, &sent) else {
+            break;
+        };
+        sent[out] -= 1;
+        sent[into] += 1;
+        fill(question, &mut sent);
+    }
+    sent
+}
+
+fn best_exchange(question: &Question, sent: &[u32]) -> Option<(usize, usize)> {
+    let mut left = Left::of(question, sent);
+    let value = |at: usize| question.choices[at].value;
+    let mut best: Option<(i64, usize, usize)> = None;
+    for out in (0..sent.len()).filter(|&out| sent[out] > 0 && question.spared(sent, out)) {
+        left.move_by(question, out, 1);
+        for into in 0..sent.len() {
+            let gain = value(into) - value(out);
+            let wanted = gain > best.map_or(0, |best| best.0);
+            if wanted && sent[into] < question.choices[into].most && left.allows(question, into) {
+                best = Some((gain, out, into));
+            }
+        }
+        left.move_by(question, out, -1);
+    }
+    best.map(|(_, out, into)| (out, into))
+}
+
 fn fill(question: &Question, sent: &mut [u32]) {
     let mut left = Left::of(question, sent);
     let mut order: Vec<usize> = (0..sent.len())
@@ -64,7 +100,8 @@ impl Left {
         left
     }
 
-    fn take(&mut self, question: &Question, at: usize) -> bool {
+    /// Whether there is room for one more pod.
+    fn allows(&self, question: &Question, at: usize) -> bool {
         let choice = &question.choices[at];
         let donor = question.lot_donor[choice.lot];
         let free = self.pods > 0
@@ -76,17 +113,32 @@ impl Left {
             .iter()
             .zip(&choice.loads)
             .all(|(room, &load)| *room >= i128::from(load));
-        if !(free && fits) {
-            return false;
+        free && fits
+    }
+
+    fn take(&mut self, question: &Question, at: usize) -> bool {
+        let allowed = self.allows(question, at);
+        if allowed {
+            self.move_by(question, at, -1);
         }
-        self.pods -= 1;
-        self.seeds[choice.seed] -= 1;
-        self.lots[choice.lot] -= 1;
-        self.donors[donor] -= 1;
+        allowed
+    }
+
+    /// Gives back the room of so many pods, or takes it when negative.
+    fn move_by(&mut self, question: &Question, at: usize, pods: i32) {
+        let choice = &question.choices[at];
+        let donor = question.lot_donor[choice.lot];
+        for left in [
+            &mut self.pods,
+            &mut self.seeds[choice.seed],
+            &mut self.lots[choice.lot],
+            &mut self.donors[donor],
+        ] {
+            *left = left.saturating_add_signed(pods);
+        }
         for (room, &load) in self.rooms.iter_mut().zip(&choice.loads) {
-            *room -= i128::from(load);
+            *room += i128::from(load) * i128::from(pods);
         }
-        true
     }
 }
 

@@ -202,6 +202,50 @@ fn what_must_and_never_may_be_made_is_a_contradiction() {
 }
 
 #[test]
+fn why_a_pair_cannot_be_made_is_said() {
+    for (seed, pollen, why) in [
+        ("B1", "B2", "B1 is male"),
+        ("A1", "A2", "A2 is female"),
+        ("A1", "A1", "a plant bears one sex only"),
+        (
+            "X19-01-1",
+            "B2",
+            "X19-01-1 is not among the females that flower",
+        ),
+        (
+            "A1",
+            "X19-01-1",
+            "of X19-01-1 there is neither pollen in hand nor a male in flower",
+        ),
+    ] {
+        let must = format!("must: [(seed: \"{seed}\", pollen: \"{pollen}\")], never:");
+        let run = season().change("goals.ron", "never:", &must).run(&["plan"]);
+        assert_eq!(run.exit, Some(2), "{run}");
+        let told = format!("{seed} × {pollen} must be made, but {why}");
+        assert!(run.stderr.contains(&told), "{run}");
+    }
+}
+
+#[test]
+fn a_line_to_keep_is_named_with_or_without_its_genus() {
+    let keeping = |line: &str| {
+        let keep = format!("keep_lines: [\"{line}\"], never:");
+        season().change("goals.ron", "never:", &keep).run(&["plan"])
+    };
+    let known = keeping("veitchii");
+    assert_eq!(known.exit, Some(0), "{known}");
+    assert_eq!(
+        known.stdout,
+        keeping("N. veitchii")
+            .stdout
+            .replace("N. veitchii", "veitchii")
+    );
+    let unknown = keeping("N. rajah");
+    assert_eq!(unknown.exit, Some(2), "{unknown}");
+    assert!(unknown.stderr.contains("the founders are of "), "{unknown}");
+}
+
+#[test]
 fn faults_of_the_goals_are_told_with_their_place() {
     assert_snapshot!(
         season()

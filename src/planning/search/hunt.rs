@@ -3,7 +3,7 @@
 use std::collections::BinaryHeap;
 
 use super::super::dual::{Judged, judge, leanest_plans, solved};
-use super::super::pairs::made_to_fit;
+use super::super::pairs::{exchanged, made_to_fit};
 use super::super::partition::{around, halves};
 use super::super::relax::Domain;
 use super::super::season::Season;
@@ -89,11 +89,16 @@ impl<'a> Hunt<'a> {
     fn polish(&mut self, question: &Question, judged: &Judged) {
         for sent in std::iter::once(&judged.best.sent).chain(&judged.other) {
             if let Some(sent) = made_to_fit(question, sent) {
-                let plan = self.season.plan(question.pods(&sent));
-                if self.season.allows(&plan) {
-                    self.pool.keep(question, &sent);
-                }
+                self.try_out(question, &exchanged(question, &sent));
+                self.try_out(question, &sent);
             }
+        }
+    }
+
+    fn try_out(&mut self, question: &Question, sent: &[u32]) {
+        let plan = self.season.plan(question.pods(sent));
+        if self.season.allows(&plan) {
+            self.pool.keep(question, sent);
         }
     }
 

@@ -152,6 +152,7 @@ fn check(goals: &Goals) -> Result<(), String> {
         ("seedlings_per_pod", goals.seedlings_per_pod),
         ("pods_per_spike", goals.pods_per_spike),
         ("uses_per_pollen", goals.uses_per_pollen),
+        ("uses_per_male", goals.uses_per_male.unwrap_or(1)),
     ];
     if let Some((name, _)) = counts.iter().find(|(_, n)| *n == 0) {
         return Err(format!("{name} must be at least 1"));

@@ -3,6 +3,7 @@
 use super::super::words::counted;
 use super::bench::Bench;
 use super::ground::Ground;
+use crate::planning::season::Season;
 
 impl Ground<'_, '_, '_> {
     /// The first reason that holds, in words, with what would help.
@@ -26,6 +27,8 @@ impl Ground<'_, '_, '_> {
         } else if !open {
             "every pair that could meet is above the cap on inbreeding or ruled out by the goals"
                 .to_owned()
+        } else if self.all_too_near(season) {
+            "every pair that could meet is above the cap on kinship with what is kept".to_owned()
         } else if pots < self.goals.seedlings_per_pod {
             format!(
                 "a pod takes {} and there {} {pots}; raise --pots or lower --seedlings",
@@ -35,5 +38,16 @@ impl Ground<'_, '_, '_> {
         } else {
             "no pod that the limits let be made is worth anything".to_owned()
         }
+    }
+    /// Whether every pair that is open lies above the cap on mean kinship, so that no mixture of them can keep it.
+    fn all_too_near(&self, season: &Season) -> bool {
+        let cap = self.goals.most_kinship.unwrap_or(1.0);
+        let open = season
+            .pairings
+            .iter()
+            .filter(|pairing| season.open(pairing));
+        open.map(|pairing| pairing.kinship)
+            .fold(f64::INFINITY, f64::min)
+            > cap
     }
 }

@@ -1,5 +1,6 @@
 //! The pods a season could make: what each would be worth, what limits them, what is demanded.
 
+use super::super::words::listed;
 use super::bench::Bench;
 use super::days::from_today;
 use super::ground::{Female, Ground};
@@ -7,6 +8,7 @@ use super::pollen_of::PollenOf;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
 use crate::planning::windows::meeting;
+use crate::record::Sex;
 use std::collections::BTreeMap;
 
 impl Ground<'_, '_, '_> {
@@ -87,11 +89,7 @@ impl Ground<'_, '_, '_> {
                 bench.seeds[pairing.seed] == seed && bench.pollen[pairing.lot].plant == pollen
             };
             let Some(pairing) = season.pairings.iter().find(wanted) else {
-                return Err(format!(
-                    "{} × {} must be made, but its flowers and pollen do not meet this season",
-                    self.registry.code(seed),
-                    self.registry.code(pollen)
-                ));
+                return Err(self.why_not(bench, seed, pollen));
             };
             season.demands.push(Demand {
                 seed: pairing.seed,
@@ -100,6 +98,25 @@ impl Ground<'_, '_, '_> {
             });
         }
         Ok(())
+    }
+
+    /// Why a pair that must be made cannot.
+    fn why_not(&self, bench: &Bench, seed: PlantRow, pollen: PlantRow) -> String {
+        let [mother, father] = [seed, pollen].map(|plant| self.registry.code(plant));
+        let why = if seed == pollen {
+            "a plant bears one sex only".to_owned()
+        } else if self.is(seed, Sex::Male) {
+            format!("{mother} is male")
+        } else if self.is(pollen, Sex::Female) {
+            format!("{father} is female")
+        } else if !bench.seeds.contains(&seed) {
+            format!("{mother} is not among the females that flower")
+        } else if !bench.donors.contains(&pollen) {
+            format!("of {father} there is neither pollen in hand nor a male in flower")
+        } else {
+            "its flowers and pollen do not meet this season".to_owned()
+        };
+        format!("{mother} × {father} must be made, but {why}")
     }
 
     /// The species a plant is wholly of.
@@ -115,10 +132,15 @@ impl Ground<'_, '_, '_> {
 
     fn lines(&self, season: &mut Season) -> Result<(), String> {
         for species in &self.goals.keep_lines {
-            let number = self.descent.species.iter().position(|name| name == species);
+            let epithet = ["Nepenthes ", "N. "]
+                .iter()
+                .find_map(|genus| species.strip_prefix(genus))
+                .unwrap_or(species);
+            let number = self.descent.species.iter().position(|name| name == epithet);
             let Some(number) = number else {
                 return Err(format!(
-                    "the line of `{species}` is to be kept, but no founder is of it"
+                    "the line of `{species}` is to be kept, but no founder is of it\nthe founders are of {}",
+                    listed(&self.descent.species)
                 ));
             };
             season.limits.lines_through_seed.push(number as u32);

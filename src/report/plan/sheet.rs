@@ -15,10 +15,10 @@ impl Report for PlanReport {
             sheet.table(self.plan_table());
             sheet.facts(None, self.facts());
         }
-        if !self.as_good.is_empty() {
+        if !self.as_good.is_empty() && !self.plan.is_empty() {
             sheet.table(self.as_good_table());
         }
-        if !self.runners_up.is_empty() {
+        if !self.runners_up.is_empty() && !self.plan.is_empty() {
             sheet.table(self.next_best_table());
         }
         if self.limits.iter().any(LimitRow::is_told) {
