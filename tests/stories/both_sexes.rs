@@ -61,3 +61,22 @@ fn the_figures() {
     );
     assert!(!words.contains("V3 (pollen parent"), "V3 has a spare");
 }
+
+/// What `plan` says of the same line: 94 % if sexes come one to one whatever was seen; three males in a row make it less,
+/// 1 − (13·14·15·16)/(23·24·25·26) = 88 %. No sowing is dated, so no year is told.
+#[test]
+fn the_seasons_ahead() {
+    let run = registry().run(&["plan", "--json"]);
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).expect("the answer is JSON");
+    let line = &found["later"]["lines"][0];
+    assert_eq!(line["line"], "X19-04");
+    assert_eq!(
+        line["held"],
+        serde_json::json!(["X19-04-6", "X19-04-7", "X19-04-8", "X19-04-9"])
+    );
+    let number = |field: &str| line[field].as_f64().unwrap();
+    assert!((number("once_all_one_to_one") - 0.9375).abs() < 1e-12);
+    assert!((number("once_all") - (1.0 - 43_680.0 / 358_800.0)).abs() < 1e-12);
+    assert!(line["by_year"][0]["chance"].is_null());
+    assert_snapshot!(registry().run(&["plan"]));
+}

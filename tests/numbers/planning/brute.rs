@@ -142,6 +142,10 @@ fn nothing_to_plan() {
     assert!(found.proved);
     assert_eq!(found.plans.len(), 1, "to do nothing is a plan");
     assert_eq!(found.plans[0].total, 0);
+    assert!(
+        found.plans[0].value.is_sign_positive(),
+        "nothing is worth 0, not −0"
+    );
 }
 
 #[test]

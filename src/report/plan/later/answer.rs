@@ -40,6 +40,8 @@ pub struct LineAhead {
     pub by_year: Vec<YearAhead>,
     /// The same, once all that are held have flowered.
     pub once_all: f64,
+    /// The same, if sexes come one to one whatever the line has shown.
+    pub once_all_one_to_one: f64,
 }
 
 /// A year with a chance.

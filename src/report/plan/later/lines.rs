@@ -3,6 +3,7 @@
 use super::answer::{LineAhead, YearAhead};
 use super::first_flowers::FirstFlowers;
 use crate::lineage::PlantRow;
+use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
 use crate::planning::sexes::Wanted;
 use crate::record::Sex;
 use crate::report::plan::ground::Ground;
@@ -79,6 +80,7 @@ impl Ground<'_, '_, '_> {
         LineAhead {
             line: page.page.code.to_owned(),
             once_all: share.holds(held.len(), wanted),
+            once_all_one_to_one: one_to_one(held.len() as u32, wanted),
             held: held
                 .iter()
                 .map(|&plant| self.registry.code(plant))
@@ -93,5 +95,14 @@ impl Ground<'_, '_, '_> {
             first_flower_of: ages.of,
             by_year: (0..YEARS).map(year).collect(),
         }
+    }
+}
+
+/// The chance that some plants hold every sex wanted when each is female with chance ½.
+fn one_to_one(plants: u32, wanted: Wanted) -> f64 {
+    match (wanted.female, wanted.male) {
+        (true, true) => chance_of_both_sexes(plants),
+        (true, false) | (false, true) => chance_of_a_sex(plants),
+        (false, false) => 1.0,
     }
 }

@@ -12,7 +12,7 @@ impl Later {
         let years: Vec<String> = years.iter().map(|of| format!(">{}", of.year)).collect();
         let mut headings = vec!["line", ">unsexed", "seen", ">chance ♀"];
         headings.extend(years.iter().map(String::as_str));
-        headings.push(">once all flowered");
+        headings.extend([">once all flowered", ">at one to one"]);
         let title = "Seasons ahead: chance that a line has both sexes here by the end of a year";
         let mut table = Table::new(&headings).titled(title);
         for line in &self.lines {
@@ -28,6 +28,7 @@ impl Later {
                     .map(|year| year.chance.map(percent).into()),
             );
             cells.push(line.once_all_words().into());
+            cells.push(percent(line.once_all_one_to_one).into());
             table.row(cells);
         }
         table
