@@ -23,6 +23,21 @@ pub(super) struct Judged {
     pub steps: u64,
 }
 
+impl Judged {
+    /// The question without the choices no plan worth at least `floor` units could use.
+    pub fn without_hopeless(&self, question: &Question, floor: i64) -> Question {
+        let could = |at: &usize| {
+            let bound = self.best.bound.saturating_sub(self.best.loss[*at]);
+            bound >= floor || self.best.sent[*at] > 0
+        };
+        let kept = (0..question.choices.len()).filter(could);
+        Question {
+            choices: kept.map(|at| question.choices[at].clone()).collect(),
+            ..question.clone()
+        }
+    }
+}
+
 /// A plane: what a plan is worth at prices p is `height + Σ room·p`.
 struct Plane {
     height: f64,

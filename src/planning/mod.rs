@@ -11,6 +11,7 @@ mod flow;
 pub mod frontier;
 pub mod intensity;
 pub mod merit;
+mod network;
 pub mod pairs;
 mod partition;
 pub mod price;

@@ -46,10 +46,11 @@ fn best_exchange(question: &Question, sent: &[u32]) -> Option<(usize, usize)> {
     let mut best: Option<(i64, usize, usize)> = None;
     for out in (0..sent.len()).filter(|&out| sent[out] > 0 && question.spared(sent, out)) {
         left.move_by(question, out, 1);
-        for into in 0..sent.len() {
+        for (into, &given) in sent.iter().enumerate() {
             let gain = value(into) - value(out);
             let wanted = gain > best.map_or(0, |best| best.0);
-            if wanted && sent[into] < question.choices[into].most && left.allows(question, into) {
+            let more = given < question.choices[into].most;
+            if wanted && more && left.allows(question, into) {
                 best = Some((gain, out, into));
             }
         }

@@ -119,7 +119,7 @@ impl<'a> Hunt<'a> {
     /// Searches all plans worth at least `floor` units, with only the choices such a plan could use. True if the search
     /// came to its end.
     fn through(&mut self, question: &Question, root: &Judged, floor: i64) -> bool {
-        let fewer = without_hopeless(question, root, floor);
+        let fewer = root.without_hopeless(question, floor);
         self.floor = floor;
         let mut queue = BinaryHeap::from([Part::new(Domain::of(&fewer), i64::MAX, 0)]);
         let mut made = 1;
@@ -235,18 +235,5 @@ impl<'a> Hunt<'a> {
             steps: self.steps,
             plans,
         }
-    }
-}
-
-/// The question without the choices no plan worth at least `floor` units could use.
-fn without_hopeless(question: &Question, root: &Judged, floor: i64) -> Question {
-    let could = |at: &usize| {
-        let bound = root.best.bound.saturating_sub(root.best.loss[*at]);
-        bound >= floor || root.best.sent[*at] > 0
-    };
-    let kept = (0..question.choices.len()).filter(could);
-    Question {
-        choices: kept.map(|at| question.choices[at].clone()).collect(),
-        ..question.clone()
     }
 }
