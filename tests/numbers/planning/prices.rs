@@ -1,7 +1,7 @@
 //! What a limit costs is the gain of the season without it.
 
 use podbook::planning::budget::Budget;
-use podbook::planning::price::{eased, prices, reached};
+use podbook::planning::price::{Limit, eased, prices, reached};
 use podbook::planning::search::{Asked, search};
 use proptest::prelude::*;
 
@@ -24,6 +24,38 @@ proptest! {
             }
         }
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_demand_that_costs_something_is_told(season in season_of_envelopes()) {
+        let found = search(&season, Asked::default(), &mut |_| true);
+        if let Some(best) = found.plans.first() {
+            let list = reached(&season, best);
+            for at in 0..season.demands.len() {
+                let without = best_value(&every_plan(&eased(&season, Limit::Must(at)))).unwrap();
+                prop_assert!(without <= best.value + 1e-9 || list.contains(&Limit::Must(at)));
+            }
+        }
+    }
+}
+
+/// A wish to stop ends the search under way and all that would follow, also when it is not told again.
+#[test]
+fn a_wish_to_stop_is_kept() {
+    let season = nursery((12, 12), 150, 5);
+    let mut looks = 0;
+    let mut once = |_| {
+        looks += 1;
+        looks != 3
+    };
+    let mut budget = Budget::new(u64::MAX, &mut once);
+    let found = budget.search(&season, Asked::default());
+    assert!(!found.proved);
+    assert!(!budget.goes_on());
+    assert!(!budget.search(&season, Asked::default()).proved);
 }
 
 #[test]
