@@ -82,7 +82,10 @@ fn weighed_plans_against_all_plans() {
         let mut season = nursery((4, 4), 90, seed);
         if seed % 2 == 1 {
             // Only kinship tells plans apart: very many lie under one tangent.
-            season.pairings.iter_mut().for_each(|pairing| pairing.value = 1.0);
+            season
+                .pairings
+                .iter_mut()
+                .for_each(|pairing| pairing.value = 1.0);
         }
         let kin =
             |a: usize, b: usize| 0.04 * ((a.min(b) * 5 + a.max(b) * 3 + seed as usize) % 6) as f64;
