@@ -12,6 +12,7 @@ mod growth;
 mod inches;
 mod keep;
 mod kin;
+mod merit;
 mod name;
 mod open;
 mod output;

@@ -111,7 +111,10 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
             additive: variances.additive,
             whole: solved.whole_variance(),
         };
-        if scale.whole.is_nan() || scale.whole <= 0.0 {
+        // Of readings that are all the same rounding leaves some 1e-32 of their square; of any others far more than this.
+        let squares = model.design.readings.iter().map(|of| of.value * of.value);
+        let rounding = 1e-20 * squares.fold(1.0, f64::max);
+        if scale.whole.is_nan() || scale.whole <= rounding {
             return Err(format!(
                 "all readings of `{}` are the same, so nothing tells the plants apart",
                 declared.code
