@@ -15,7 +15,7 @@ use std::path::PathBuf;
 )]
 #[command(
     after_help = "Start with `podbook begin my-plants`, or look at the demo: `podbook check --registry registry-demo`.\n\
-    Exit codes: 0 answered; 1 answered with bad news; 2 arguments not understood; 3 a file could not be read or written."
+    Exit codes: 0 answered; 1 answered with bad news; 2 arguments not understood; 3 a file could not be read or written;\n    130 stopped by Ctrl-C, with the best plan so far."
 )]
 pub struct Arguments {
     /// Options every verb takes.

@@ -1,9 +1,11 @@
 //! Arguments as typed, the request as meant, the exit code.
 //!
 //! One verb, one file under `verbs`. Exit codes: 0 answered; 1 answered with bad news (faults found, a label or an
-//! epithet refused); 2 the arguments or a code in them were not understood; 3 a file could not be read or written.
+//! epithet refused); 2 the arguments or a code in them were not understood; 3 a file could not be read or written; 130
+//! stopped by Ctrl-C.
 
 mod arguments;
+mod misread;
 mod request;
 mod run;
 mod verbs;

@@ -106,6 +106,12 @@ impl<'t> Registry<'t> {
             .find_map(|(cross, _)| begun(cross))
             .or_else(|| code.split_once('.').and_then(|(cross, _)| begun(cross)));
         if let Some(cross) = cross {
+            let page = &self.crosses[cross as usize].page;
+            let parts = (page.pods.iter().map(|pod| pod.code))
+                .chain(page.sowings.iter().map(|sowing| sowing.code))
+                .chain(page.seed_lots.iter().map(|lot| lot.code))
+                .chain(page.patches.iter().map(|patch| patch.code));
+            known.extend(parts.map(|part| format!("{}.{part}", page.code)));
             known.extend(
                 self.crosses[cross as usize]
                     .seedlings

@@ -3,7 +3,8 @@
 use super::text::number_text;
 use crate::report::{Cell, Section, Sheet, Table};
 
-/// All tables one after the other, an empty line between; units stand in the headings.
+/// All tables one after the other, an empty line between; units stand in the headings, a table's title in a line of its
+/// own above them, as wide as the table.
 pub fn sheet(sheet: &Sheet) -> String {
     let tables = sheet.sections.iter().filter_map(|section| match section {
         Section::Table(table) => Some(table_csv(table)),
@@ -16,8 +17,12 @@ fn table_csv(table: &Table) -> String {
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
-    let headings = table.columns.iter().map(|column| safe(&column.heading));
     // Writing into memory cannot fail, and every row has as many cells as there are columns.
+    if let Some(title) = &table.title {
+        let rest = std::iter::repeat_n(String::new(), table.columns.len().saturating_sub(1));
+        let _ = writer.write_record(std::iter::once(safe(title)).chain(rest));
+    }
+    let headings = table.columns.iter().map(|column| safe(&column.heading));
     let _ = writer.write_record(headings);
     for row in &table.rows {
         let _ = writer.write_record(row.iter().map(cell));

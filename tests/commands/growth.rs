@@ -291,5 +291,7 @@ fn the_tables_come_as_csv() {
         &page("X19-02", "V2", SOWN, sizes),
     );
     let run = top.run(&["growth", "X19-01", "X19-02", "--format", "csv"]);
-    assert!(run.stdout.starts_with("group,months,n,"), "{run}");
+    let lines: Vec<&str> = run.stdout.lines().collect();
+    assert_eq!(lines[0], "leaf span at the common age,,,,,,,,", "{run}");
+    assert!(lines[1].starts_with("group,months,n,"), "{run}");
 }

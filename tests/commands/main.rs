@@ -13,6 +13,7 @@ mod inches;
 mod keep;
 mod kin;
 mod merit;
+mod misread;
 mod name;
 mod open;
 mod output;

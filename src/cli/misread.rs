@@ -1,0 +1,55 @@
+//! Arguments that were not understood, in our words: what was found, what was needed.
+//!
+//! Only numbers and unknown options are told here; for the rest the argument reader's own words are plain enough.
+
+use clap::Error;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use std::error::Error as _;
+
+/// What was found and what was needed; `None` where the reader's own words stand.
+pub(super) fn in_our_words(error: &Error) -> Option<String> {
+    match error.kind() {
+        ErrorKind::ValueValidation => number(error),
+        ErrorKind::UnknownArgument => unknown(error),
+        _ => None,
+    }
+}
+
+fn number(error: &Error) -> Option<String> {
+    let (option, found) = (
+        said(error, ContextKind::InvalidArg)?,
+        said(error, ContextKind::InvalidValue)?,
+    );
+    let reason = error.source()?.to_string();
+    let needed = if reason.contains("float") {
+        "a number such as 2.5".to_owned()
+    } else if let Some((_, range)) = reason.split_once(" is not in ") {
+        let (least, most) = range.split_once("..=")?;
+        format!("a whole number from {least} to {most}")
+    } else if ["digit", "integer", "too large"]
+        .iter()
+        .any(|word| reason.contains(word))
+    {
+        "a whole number, not below 0".to_owned()
+    } else {
+        return None;
+    };
+    Some(format!("found `{found}` after {option}, needed {needed}"))
+}
+
+fn unknown(error: &Error) -> Option<String> {
+    let found = said(error, ContextKind::InvalidArg)?;
+    let meant = said(error, ContextKind::SuggestedArg);
+    let hint = match meant {
+        Some(meant) => format!("did you mean {meant}?"),
+        None => "see the options with --help".to_owned(),
+    };
+    Some(format!("`{found}` is no option here\n{hint}"))
+}
+
+fn said(error: &Error, kind: ContextKind) -> Option<&str> {
+    match error.get(kind)? {
+        ContextValue::String(text) => Some(text),
+        _ => None,
+    }
+}
