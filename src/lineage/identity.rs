@@ -9,11 +9,11 @@
 
 use std::collections::HashMap;
 
-use super::agenda::Agenda;
 use super::founding::Founding;
 use super::live_table;
 use super::pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
 use super::stems::{Stem, Stems};
+use super::walk_up::{Relation, Walk};
 
 /// Steps of walking up after which a pedigree is refused, about a minute of work.
 const STEP_LIMIT: u64 = 1 << 32;
@@ -295,71 +295,5 @@ impl Identity {
             Some(origin) => self.pods[origin].inbreeding,
             None => self.self_of(Some(plant)) - 1.0,
         }
-    }
-}
-
-/// A way to find relationships among stems already solved; `None` when it costs too much.
-pub(super) trait Relation {
-    /// A between two stems.
-    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64>;
-    /// The variance of what a stem draws from its sources: A of that expectation with itself.
-    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64>;
-    /// Takes note that a stem is solved.
-    fn settle(&mut self, _solved: &Identity, _stem: u32) {}
-}
-
-/// Relationships by walking up from both sides at once, each ancestor once.
-struct Walk {
-    agenda: Agenda,
-    weights: Vec<[f64; 2]>,
-    steps_left: u64,
-}
-
-impl Walk {
-    fn new(stems: u32, steps_left: u64) -> Self {
-        Self {
-            agenda: Agenda::new(stems as usize),
-            weights: vec![[0.0; 2]; stems as usize],
-            steps_left,
-        }
-    }
-
-    fn put(&mut self, stem: u32, weights: [f64; 2]) {
-        let held = &mut self.weights[stem as usize];
-        held[0] += weights[0];
-        held[1] += weights[1];
-        self.agenda.insert(stem);
-    }
-
-    /// Σ over common ancestors of both expected parts times what the ancestor adds of its own.
-    fn product(&mut self, solved: &Identity) -> Option<f64> {
-        let mut sum = 0.0;
-        while let Some(stem) = self.agenda.take_last() {
-            self.steps_left = self.steps_left.checked_sub(1)?;
-            let [one, other] = std::mem::take(&mut self.weights[stem as usize]);
-            sum += one * other * solved.own[stem as usize];
-            for (source, fraction) in solved.stems.reach(stem) {
-                self.put(source, [fraction * one, fraction * other]);
-            }
-        }
-        Some(sum)
-    }
-}
-
-impl Relation for Walk {
-    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64> {
-        if one == other {
-            return Some(solved.selves[one as usize]);
-        }
-        self.put(one, [1.0, 0.0]);
-        self.put(other, [0.0, 1.0]);
-        self.product(solved)
-    }
-
-    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64> {
-        for (source, fraction) in solved.stems.sources(stem) {
-            self.put(source, [fraction, fraction]);
-        }
-        self.product(solved)
     }
 }

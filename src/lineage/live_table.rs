@@ -4,8 +4,9 @@
 //! table never holds more than a few rows, where walks up would cost a million steps for every generation. Broad
 //! pedigrees are left to the walks of [`super::identity`].
 
-use super::identity::{Identity, Relation};
+use super::identity::Identity;
 use super::stems::Stems;
+use super::walk_up::Relation;
 
 /// The largest number of stems in use at once for which a table is kept (32 MB).
 const WIDTH_LIMIT: usize = 2048;

@@ -8,6 +8,7 @@ mod line;
 mod live_table;
 pub mod pedigree;
 pub mod stems;
+mod walk_up;
 
 pub use agenda::Agenda;
 pub use ancestors::Extract;

@@ -262,53 +262,6 @@ impl Equations {
     pub fn reading<'d>(&self, design: &'d Design, place: usize) -> &'d Reading {
         &design.readings[self.order[place] as usize]
     }
-
-    /// Adds weight × row rowᵀ; no unknown stands in the row twice.
-    fn add_outer(&mut self, row: &[(u32, f64)], weight: f64) {
-        for (place, (a, x)) in row.iter().enumerate() {
-            self.add(*a, *a, weight * x * x);
-            for (b, y) in &row[..place] {
-                self.add_both(*a, *b, weight * x * y);
-            }
-        }
-    }
-
-    /// Adds a product of two unknowns in both directions; twice on the diagonal.
-    fn add_both(&mut self, a: u32, b: u32, product: f64) {
-        if a == b {
-            self.add(a, a, 2.0 * product);
-        } else {
-            self.add(a, b, product);
-        }
-    }
-
-    /// Adds to an entry of the lower triangle.
-    fn add(&mut self, a: u32, b: u32, product: f64) {
-        let (one, other) = match (self.place_of[a as usize], self.place_of[b as usize]) {
-            (Place::Core(a), Place::Core(b)) => (a.max(b) as usize, a.min(b)),
-            (Place::Absorbed(a), Place::Core(b)) | (Place::Core(b), Place::Absorbed(a)) => {
-                return self.absorbed[a as usize].row.push((b, product));
-            }
-            (Place::Absorbed(a), Place::Absorbed(b)) => {
-                assert_eq!(a, b, "columns absorbed never meet");
-                self.absorbed[a as usize].weight += product;
-                return;
-            }
-        };
-        match one.checked_sub(self.wide) {
-            None => self.among_columns[one * self.wide + other as usize] += product,
-            Some(kept) => self.of_kept[kept].push((other, product)),
-        }
-    }
-
-    fn add_right(&mut self, row: &[(u32, f64)], weight: f64) {
-        for (at, part) in row {
-            match self.place_of[*at as usize] {
-                Place::Core(at) => self.right[at as usize] += weight * part,
-                Place::Absorbed(at) => self.absorbed[at as usize].right += weight * part,
-            }
-        }
-    }
 }
 
 /// Readings in the order of their plants, and the places of each plant's.

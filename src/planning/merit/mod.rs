@@ -13,6 +13,7 @@ mod joined;
 mod predict;
 mod reml;
 mod solution;
+mod sums;
 
 pub use cholesky::Cholesky;
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
