@@ -126,6 +126,23 @@ pub fn diversity(
 
 impl Report for DiversityReport {
     fn sheet(&self) -> Sheet {
+        let together = |a: &DiversityRow, b: &DiversityRow| printed(a) == printed(b);
+        self.told(together)
+    }
+
+    fn spreadsheet(&self) -> Sheet {
+        self.told(|_, _| false)
+    }
+}
+
+/// What a row prints. Sums in another order differ in their last bits; rows are alike when they are printed alike.
+fn printed(row: &DiversityRow) -> (String, Option<String>, usize) {
+    let loss = row.loss.map(|loss| format!("{:.2}", loss * 1000.0));
+    (format!("{:.4}", row.mean_kinship), loss, row.pieces)
+}
+
+impl DiversityReport {
+    fn told(&self, together: impl Fn(&DiversityRow, &DiversityRow) -> bool) -> Sheet {
         let filter = if self.filter.is_empty() {
             String::new()
         } else {
@@ -182,13 +199,7 @@ impl Report for DiversityReport {
             "spare",
         ])
         .titled("Whose death would cost most (gene diversity lost, in thousandths)");
-        // Sums in another order differ in their last bits; rows are alike when they are printed alike.
-        let printed = |row: &DiversityRow| {
-            let loss = row.loss.map(|loss| format!("{:.2}", loss * 1000.0));
-            (format!("{:.4}", row.mean_kinship), loss, row.pieces)
-        };
-        let same = |a: &DiversityRow, b: &DiversityRow| printed(a) == printed(b);
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, same) {
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
             let row = &rows[0];
             table.row(vec![
                 plants.into(),

@@ -254,6 +254,16 @@ impl KinReport {
 
 impl Report for InbreedingReport {
     fn sheet(&self) -> Sheet {
+        self.told(|a, b| a.inbreeding == b.inbreeding)
+    }
+
+    fn spreadsheet(&self) -> Sheet {
+        self.told(|_, _| false)
+    }
+}
+
+impl InbreedingReport {
+    fn told(&self, together: impl Fn(&InbreedingRow, &InbreedingRow) -> bool) -> Sheet {
         let inbred = self.rows.iter().filter(|row| row.inbreeding > 0.0).count();
         let mut sheet = Sheet::new(format!(
             "{} of {} surely inbred",
@@ -261,8 +271,7 @@ impl Report for InbreedingReport {
             counted(self.rows.len(), "plant is", "plants are")
         ));
         let mut table = Table::new(&["plant", ">inbreeding, at least"]);
-        let same = |a: &InbreedingRow, b: &InbreedingRow| a.inbreeding == b.inbreeding;
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, same) {
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
             table.row(vec![plants.into(), Cell::Number(rows[0].inbreeding, 4)]);
         }
         sheet.table(table);

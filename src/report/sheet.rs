@@ -184,6 +184,11 @@ pub trait Report: serde::Serialize {
     /// What a person reads.
     fn sheet(&self) -> Sheet;
 
+    /// What goes into a spreadsheet, where rows that a person reads as one stand apart.
+    fn spreadsheet(&self) -> Sheet {
+        self.sheet()
+    }
+
     /// Whether the answer is bad news that the exit code tells (faults found, label refused).
     fn is_bad_news(&self) -> bool {
         false

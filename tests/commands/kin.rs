@@ -99,3 +99,14 @@ fn variety_of_one_cross() {
 fn variety_of_nothing_is_refused() {
     assert_snapshot!(demo("diversity --species hamata --sex female"));
 }
+
+/// A person reads siblings as one row; a spreadsheet gets each.
+#[test]
+fn a_spreadsheet_has_a_row_for_every_plant() {
+    let run = demo("kin --inbreeding --format csv");
+    assert!(run.stdout.contains("\r\nX22-02-7,0.1250\r\n"), "{run}");
+    let rows = run.stdout.lines().count();
+    assert_eq!(rows, 79, "78 plants and a heading: {run}");
+    let run = demo("diversity --cross X18-01 --format csv");
+    assert!(run.stdout.contains("\r\nX18-01-7,0.2727,2.27,1,"), "{run}");
+}

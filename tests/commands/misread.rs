@@ -20,7 +20,7 @@ fn an_age_below_zero() {
 
 #[test]
 fn options_that_are_not_there() {
-    assert_snapshot!(demo("kin Ven1 Spa1 -o kin.svg"));
+    assert_snapshot!(demo("pair X18-01-4 Spa1 -o pair.svg"));
     assert_snapshot!(demo("sort X22-02.S1 --off span"));
     assert_snapshot!(demo("siblings X22-02 --traits span"));
 }

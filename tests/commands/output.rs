@@ -3,7 +3,7 @@
 use crate::demo::{ask, copied};
 
 /// A question and the forms its answer has.
-const QUESTIONS: [(&str, &[&str]); 9] = [
+const QUESTIONS: [(&str, &[&str]); 17] = [
     ("siblings X18-01", &["text", "json", "csv", "svg", "png"]),
     (
         "growth X22-02 --pods",
@@ -25,6 +25,14 @@ const QUESTIONS: [(&str, &[&str]); 9] = [
         &["text", "json", "csv"],
     ),
     ("merit --trait span", &["text", "json", "csv"]),
+    ("kin Ven1 X18-01-3", &["text", "json", "csv"]),
+    ("kin Ven1 X18-01-3 X22-02-1", &["text", "json", "csv"]),
+    ("kin --inbreeding", &["text", "json", "csv"]),
+    ("diversity", &["text", "json", "csv"]),
+    ("open --on 2022-04-01", &["text", "json", "csv"]),
+    ("list plants --alive", &["text", "json", "csv"]),
+    ("list crosses", &["text", "json", "csv"]),
+    ("list pods", &["text", "json", "csv"]),
 ];
 const FORMS: [&str; 6] = ["text", "json", "csv", "svg", "png", "dot"];
 

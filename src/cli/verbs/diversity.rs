@@ -1,6 +1,7 @@
 //! `podbook diversity`: how much variety the plants hold.
 
 use super::list::PlantArgs;
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -17,6 +18,8 @@ use clap::Args;
 pub struct Diversity {
     #[command(flatten)]
     filter: PlantArgs,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Diversity {
@@ -34,6 +37,6 @@ impl Diversity {
         let words = filter_words(&registry, &filter);
         let report = diversity(&registry, &lineage, &names, &set, (today, words))
             .map_err(Refusal::arguments)?;
-        request.answer(&report, remarks)
+        self.output.answer(request, &report, remarks)
     }
 }

@@ -1,5 +1,6 @@
 //! `podbook kin`: who is related to whom.
 
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
@@ -28,6 +29,8 @@ pub struct Kin {
     /// A plain table of any pedigree instead of the registry
     #[arg(long, value_name = "FILE")]
     table: Option<PathBuf>,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Kin {
@@ -59,7 +62,7 @@ impl Kin {
     ) -> Result<Outcome, Refusal> {
         if self.inbreeding {
             let report = kindred.inbreeding().map_err(Refusal::arguments)?;
-            return request.answer(&report, remarks);
+            return self.output.answer(request, &report, remarks);
         }
         if self.ids.len() < 2 {
             return Err(Refusal::arguments(
@@ -72,7 +75,7 @@ impl Kin {
             .map(|id| find(id))
             .collect::<Result<Vec<_>, _>>()?;
         let report = kindred.pairs(&plants).map_err(Refusal::arguments)?;
-        request.answer(&report, remarks)
+        self.output.answer(request, &report, remarks)
     }
 }
 

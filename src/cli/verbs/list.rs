@@ -1,5 +1,6 @@
 //! `podbook list`: plants, crosses and pods in rows.
 
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -21,22 +22,35 @@ pub struct List {
 #[derive(Subcommand, Debug)]
 enum ListOf {
     /// Founders and seedlings
-    Plants(PlantArgs),
+    Plants(PlantsAsked),
     /// Crosses, from pollination to what is kept
-    Crosses,
+    Crosses {
+        #[command(flatten)]
+        output: Output,
+    },
     /// Pods
     Pods {
         /// Only those of this cross
         #[arg(long, value_name = "CROSS")]
         cross: Option<String>,
+        #[command(flatten)]
+        output: Output,
     },
 }
 
-/// Conditions a plant must meet.
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook list plants --cross X22-02 --unread-since 2024-01 --registry registry-demo"
 )]
+struct PlantsAsked {
+    #[command(flatten)]
+    filter: PlantArgs,
+    #[command(flatten)]
+    output: Output,
+}
+
+/// Conditions a plant must meet.
+#[derive(Args, Debug)]
 pub(super) struct PlantArgs {
     /// Only plants that are here
     #[arg(long)]
@@ -80,18 +94,20 @@ impl List {
         let names = Names::of(&registry, &lineage);
         let today = request.today()?;
         match self.of {
-            ListOf::Plants(args) => {
-                let filter = args.filter(&registry)?;
+            ListOf::Plants(PlantsAsked { filter, output }) => {
+                let filter = filter.filter(&registry)?;
                 let list = plants(&registry, &lineage, &names, &filter, today)
                     .map_err(Refusal::arguments)?;
-                request.answer(&list, remarks)
+                output.answer(request, &list, remarks)
             }
-            ListOf::Crosses => request.answer(&crosses(&registry, &names, today), remarks),
-            ListOf::Pods { cross } => {
+            ListOf::Crosses { output } => {
+                output.answer(request, &crosses(&registry, &names, today), remarks)
+            }
+            ListOf::Pods { cross, output } => {
                 let cross = cross
                     .map(|code| cross_named(&registry, &code))
                     .transpose()?;
-                request.answer(&pods(&registry, cross), remarks)
+                output.answer(request, &pods(&registry, cross), remarks)
             }
         }
     }

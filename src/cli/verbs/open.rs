@@ -1,5 +1,6 @@
 //! `podbook open`: what can be pollinated now or soon.
 
+use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -20,6 +21,8 @@ pub struct Open {
     /// How many days ahead "soon" reaches
     #[arg(long, value_name = "DAYS", default_value_t = 42)]
     ahead: u32,
+    #[command(flatten)]
+    output: Output,
 }
 
 impl Open {
@@ -42,6 +45,6 @@ impl Open {
         let names = Names::of(&registry, &lineage);
         let report = open(&registry, &lineage, &names, (on, self.ahead.min(3_650)))
             .map_err(Refusal::arguments)?;
-        request.answer(&report, remarks)
+        self.output.answer(request, &report, remarks)
     }
 }

@@ -209,16 +209,17 @@ impl Picture {
 
 /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone.
 fn written<R: Report>(request: &Request, form: Form, reports: &[R]) -> Result<Vec<u8>, Refusal> {
-    let sheets = || reports.iter().map(|report| report.sheet());
     let text = match (form, reports) {
-        (Form::Csv, _) => sheets()
-            .map(|sheet| render::csv::sheet(&sheet))
+        (Form::Csv, _) => reports
+            .iter()
+            .map(|report| render::csv::sheet(&report.spreadsheet()))
             .collect::<Vec<_>>()
             .join("\r\n"),
         (Form::Json, [one]) => json(render::json::report(one))?,
         (Form::Json, _) => json(render::json::reports(reports))?,
-        _ => sheets()
-            .map(|sheet| render::text::sheet(&sheet, request.width()))
+        _ => reports
+            .iter()
+            .map(|report| render::text::sheet(&report.sheet(), request.width()))
             .collect::<Vec<_>>()
             .join("\n"),
     };
