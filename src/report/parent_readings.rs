@@ -1,7 +1,7 @@
 //! What is read on possible parents, and how much this grower's pods spread, trait by trait.
 //!
-//! A parent counts with the plain mean of its comparable readings, a seedling without any with nothing: no figure is
-//! made up for it here. The spread is pooled within pods within sittings, so that only siblings read on one day are set
+//! Two parents count with their readings at the latest age both were read at, else each with its latest ones; readings
+//! of different ages are never averaged. A plant without any counts with nothing: no figure is made up for it here. The spread is pooled within pods within sittings, so that only siblings read on one day are set
 //! against each other. Predicted merit from relatives is another question.
 
 use super::series::{Comparable, comparable};
@@ -18,7 +18,8 @@ const FEWEST: usize = 5;
 pub struct ParentReadings {
     /// Index of the trait among the declared ones.
     pub index: u16,
-    sums: BTreeMap<PlantRow, (f64, usize)>,
+    /// Comparable readings of each plant, as they stand in the sittings.
+    of_plant: BTreeMap<PlantRow, Vec<Comparable>>,
     /// For each origin with enough readings: squared deviations and degrees of freedom.
     within: BTreeMap<u32, (f64, usize)>,
 }
@@ -34,31 +35,34 @@ impl ParentReadings {
         }
         let plants: Vec<PlantRow> = registry.plants().collect();
         let (readings, _) = comparable(registry, &plants, index);
-        let mut sums: BTreeMap<PlantRow, (f64, usize)> = BTreeMap::new();
+        let mut of_plant: BTreeMap<PlantRow, Vec<Comparable>> = BTreeMap::new();
         for reading in &readings {
-            let sum = sums.entry(reading.plant).or_default();
-            *sum = (sum.0 + reading.value, sum.1 + 1);
+            of_plant.entry(reading.plant).or_default().push(*reading);
         }
         Some(ParentReadings {
             index,
-            sums,
+            of_plant,
             within: within_pods(registry, &readings),
         })
     }
 
-    /// Mean and number of a plant's readings.
-    pub fn mean(&self, plant: PlantRow) -> Option<(f64, usize)> {
-        self.sums.get(&plant).map(|(sum, n)| (sum / *n as f64, *n))
+    /// Whether anything comparable was read on a plant.
+    pub fn is_read(&self, plant: PlantRow) -> bool {
+        self.of_plant.contains_key(&plant)
     }
 
-    /// Mean and standard deviation over plants; `None` below two plants or without spread.
-    pub fn scale(&self) -> Option<(f64, f64)> {
-        let means: Vec<f64> = self.sums.values().map(|(sum, n)| sum / *n as f64).collect();
-        let n = means.len() as f64;
-        let mean = means.iter().sum::<f64>() / n;
-        let squares: f64 = means.iter().map(|m| (m - mean) * (m - mean)).sum();
-        let deviation = libm::sqrt(squares / (n - 1.0));
-        (means.len() > 1 && deviation > 0.0).then_some((mean, deviation))
+    /// What two plants count with: their readings at the latest age both were read at; without one each plant's latest.
+    pub fn of_pair(&self, pair: [PlantRow; 2]) -> [Option<ReadAt>; 2] {
+        let of = pair.map(|plant| self.of_plant.get(&plant).map_or(&[][..], Vec::as_slice));
+        let shared = ages(of[0])
+            .filter(|age| ages(of[1]).any(|other| one_age(*age, other)))
+            .fold(None, |latest: Option<f64>, age| {
+                Some(latest.map_or(age, |latest| latest.max(age)))
+            });
+        match shared {
+            Some(age) => of.map(|readings| at_age(readings, age)),
+            None => of.map(latest),
+        }
     }
 
     /// Pooled standard deviation within this grower's pods, and the pods it rests on.
@@ -67,6 +71,54 @@ impl ParentReadings {
         let freedom: usize = self.within.values().map(|(_, freedom)| freedom).sum();
         (freedom > 0).then(|| (libm::sqrt(squares / freedom as f64), self.within.len()))
     }
+}
+
+/// What a parent counts with in one trait.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct ReadAt {
+    /// Mean of the readings, in the registry's own unit.
+    pub mean: f64,
+    /// Readings in it.
+    pub readings: usize,
+    /// Age at them in months, least and greatest; `None` when its sowing is not dated.
+    pub age: Option<(f64, f64)>,
+}
+
+/// Middles of the ages a plant was read at.
+fn ages(readings: &[Comparable]) -> impl Iterator<Item = f64> {
+    let aged = readings.iter().filter_map(|reading| reading.age);
+    aged.map(|(least, most)| 0.5 * (least + most))
+}
+
+/// Ages within half a month or a twentieth count as one, as wherever one tray is described.
+fn one_age(one: f64, other: f64) -> bool {
+    (one - other).abs() <= f64::max(0.5, 0.05 * f64::max(one, other))
+}
+
+fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {
+    let at = |reading: &&Comparable| {
+        let own = reading.age.map(|(least, most)| 0.5 * (least + most));
+        own.is_some_and(|own| one_age(own, age))
+    };
+    // A plant read twice within the allowance counts with the later reading: ages are never averaged.
+    let last = readings.iter().filter(at).map(|reading| reading.when).max_by_key(|when| (when.last, when.first))?;
+    taken(readings.iter().filter(at).filter(|reading| reading.when == last))
+}
+
+fn latest(readings: &[Comparable]) -> Option<ReadAt> {
+    let last = readings.iter().map(|reading| reading.when).max_by_key(|when| (when.last, when.first))?;
+    taken(readings.iter().filter(|reading| reading.when == last))
+}
+
+/// Readings of one day together.
+fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
+    let readings: Vec<&Comparable> = readings.collect();
+    let sum: f64 = readings.iter().map(|reading| reading.value).sum();
+    Some(ReadAt {
+        mean: sum / readings.len() as f64,
+        readings: readings.len(),
+        age: readings.first()?.age,
+    })
 }
 
 fn within_pods(registry: &Registry, readings: &[Comparable]) -> BTreeMap<u32, (f64, usize)> {

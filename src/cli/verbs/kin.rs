@@ -16,7 +16,7 @@ use std::path::{Path, PathBuf};
 #[command(
     after_help = "Example: podbook kin X18-01-4 Spa1 --registry registry-demo\n         \
     podbook kin --inbreeding --registry registry-demo\n         \
-    podbook kin --inbreeding --table pedigree.csv\n\
+    podbook kin --inbreeding --table your-table.csv, a file of your own\n\
     A table is CSV with a header and three columns: plant, seed parent, pollen parent; empty or ? is unknown."
 )]
 pub struct Kin {
@@ -81,10 +81,38 @@ impl Kin {
 
 /// The plant a code names; a ramet is its plant.
 pub(super) fn plant(registry: &Registry, id: &str) -> Result<PlantRow, Refusal> {
-    match super::known(registry, id)? {
-        Target::Plant(plant) | Target::Ramet(plant, _) => Ok(plant),
-        _ => Err(Refusal::arguments(format!("`{id}` is not a plant"))),
-    }
+    let (is, of): (&str, Vec<PlantRow>) = match super::known(registry, id)? {
+        Target::Plant(plant) | Target::Ramet(plant, _) => return Ok(plant),
+        Target::Species(epithet) => ("species", of_species(registry, epithet)),
+        Target::Pollen(_) => ("pollen lot", Vec::new()),
+        Target::Cross(cross) => ("cross", of_cross(registry, cross)),
+        Target::Pod(cross, _) => ("pod", of_cross(registry, cross)),
+        Target::Zone(cross, _) => ("pollination", of_cross(registry, cross)),
+        Target::SeedLot(cross, _) => ("seed lot", of_cross(registry, cross)),
+        Target::Sowing(cross, _) => ("sowing", of_cross(registry, cross)),
+        Target::Patch(cross, _) => ("patch of seedlings without numbers", of_cross(registry, cross)),
+    };
+    let codes: Vec<String> = of.iter().take(3).map(|plant| registry.code(*plant)).collect();
+    let hint = match codes.is_empty() {
+        true => "; name a plant (`podbook list plants`)".to_owned(),
+        false => format!("; name a plant of it, such as {}", codes.join(", ")),
+    };
+    Err(Refusal::arguments(format!("`{id}` is a {is}, not a plant{hint}")))
+}
+
+/// Seedlings of a cross that have a number.
+fn of_cross(registry: &Registry, cross: u32) -> Vec<PlantRow> {
+    let of = |plant: &PlantRow| registry.cross_of(*plant) == Some(cross);
+    registry.plants().filter(of).collect()
+}
+
+/// Founders recorded under a species' name.
+fn of_species(registry: &Registry, epithet: &str) -> Vec<PlantRow> {
+    let named = |plant: &PlantRow| {
+        let received = registry.founder(*plant).map(|founder| founder.received.to_string());
+        received.is_some_and(|received| received.split_whitespace().any(|word| word == epithet))
+    };
+    registry.plants().filter(named).collect()
 }
 
 fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {

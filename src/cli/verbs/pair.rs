@@ -11,7 +11,8 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook pair X18-01-4 Spa1 --seedlings 30 --registry registry-demo\n\
-    Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a plant that is gone."
+    Exit code 1 when the two cannot be crossed: one plant, a sex seen that does not fit, a seed parent that is gone,\n\
+    a pollen parent that is gone without pollen in hand."
 )]
 pub struct Pair {
     /// Code of the plant that would bear the pods
@@ -36,6 +37,11 @@ impl Pair {
                 "--heritability lies between 0 and 1; found {}",
                 self.heritability
             )));
+        }
+        if self.seedlings == 0 {
+            return Err(Refusal::arguments(
+                "--seedlings must be at least 1: without a seedling there is nothing to expect",
+            ));
         }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);

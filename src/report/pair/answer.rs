@@ -27,6 +27,8 @@ pub struct PairReport {
     pub pollen: SideRow,
     /// Why it cannot be made; empty if nothing is known against it.
     pub impossible: Vec<String>,
+    /// The two the other way round, when that can be made; `null` when this way can, or neither.
+    pub other_way: Option<String>,
     /// The seedlings' formula in breeder order.
     pub formula: Option<String>,
     /// The same in botanical order.
@@ -103,10 +105,10 @@ pub struct PairTrait {
     pub name: String,
     /// `cm`, `mm`, `in`; empty for counts, numbers and steps.
     pub unit: &'static str,
-    /// Mean and number of readings of the seed parent.
-    pub seed: Option<(f64, usize)>,
-    /// Mean and number of readings of the pollen parent.
-    pub pollen: Option<(f64, usize)>,
+    /// What the seed parent counts with; `null` when it was not read.
+    pub seed: Option<ParentRead>,
+    /// What the pollen parent counts with.
+    pub pollen: Option<ParentRead>,
     /// Mean of the two.
     pub mean: Option<f64>,
     /// Expected standard deviation as read, least and greatest.
@@ -115,6 +117,17 @@ pub struct PairTrait {
     pub usefulness: Option<(f64, f64)>,
     /// What all relatives tell of the parents; `null` when nothing comparable was read.
     pub merit: Option<PairMerit>,
+}
+
+/// Readings of a parent: at the latest age both were read at, else its latest.
+#[derive(Clone, Copy, Serialize)]
+pub struct ParentRead {
+    /// Mean of the readings of that day.
+    pub mean: f64,
+    /// How many they are.
+    pub readings: usize,
+    /// Age then, months from sowing, least and greatest; `null` when not known.
+    pub age_months: Option<(f64, f64)>,
 }
 
 /// Predicted merit of the parents in a trait, as a difference from the mean of the plants here.

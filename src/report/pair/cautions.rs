@@ -25,7 +25,7 @@ impl Intended<'_, '_> {
         ));
         if !report.traits.is_empty() {
             told.push(format!(
-                "means are plain means of readings of whatever age and place; merit compares at one age and uses all relatives; both assume a heritability of {} (--heritability)",
+                "parents count with their readings at the latest age both were read at, else with their latest, of whatever place; merit compares at one age and uses all relatives; both assume a heritability of {} (--heritability)",
                 wishes.heritability
             ));
         }

@@ -2,6 +2,7 @@
 
 mod answer;
 mod cautions;
+mod impossible;
 mod inbreeding;
 mod records;
 mod sheet;
@@ -10,6 +11,7 @@ mod traits;
 mod weigh;
 
 pub use answer::{
-    MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait, PairWishes, SideRow,
+    MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait, PairWishes, ParentRead,
+    SideRow,
 };
 pub use weigh::pair;

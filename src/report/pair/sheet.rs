@@ -22,8 +22,13 @@ impl Report for PairReport {
         let mut sheet = match self.impossible.is_empty() {
             true => Sheet::new(head),
             false => {
-                let mut sheet =
-                    Sheet::new(format!("cannot be made: {}", self.impossible.join("; ")));
+                let other_way = self.other_way.as_ref().map_or(String::new(), |pair| {
+                    format!("; the other way round it can: {pair}")
+                });
+                let mut sheet = Sheet::new(format!(
+                    "cannot be made: {}{other_way}",
+                    self.impossible.join("; ")
+                ));
                 sheet.lines(None, vec![head]);
                 sheet
             }

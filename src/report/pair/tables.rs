@@ -2,13 +2,33 @@
 
 use super::super::merit::MeritOfTrait;
 use super::super::sheet::{Cell, Table};
-use super::answer::{PairReport, PairTrait};
+use super::answer::{PairReport, PairTrait, ParentRead};
 
 impl PairTrait {
     fn heading(&self) -> String {
         match self.unit {
             "" => self.name.clone(),
             unit => format!("{}, {unit}", self.name),
+        }
+    }
+}
+
+impl ParentRead {
+    /// `20.0 at 30.0 months`; how many readings, when it is not one.
+    fn words(self) -> String {
+        let age = match self.age_months {
+            None => "age not known".to_owned(),
+            Some((least, most)) => {
+                let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));
+                match least == most {
+                    true => format!("at {least} months"),
+                    false => format!("at {least}–{most} months"),
+                }
+            }
+        };
+        match self.readings {
+            1 => format!("{:.1} ({age})", self.mean),
+            n => format!("{:.1} ({age}, n = {n})", self.mean),
         }
     }
 }
@@ -25,9 +45,7 @@ impl PairReport {
         ];
         let mut table =
             Table::new(&headings).titled("Expected of the seedlings, from the readings of the two");
-        let read = |of: Option<(f64, usize)>| {
-            Cell::from(of.map(|(mean, n)| format!("{mean:.1} (n = {n})")))
-        };
+        let read = |of: Option<ParentRead>| Cell::from(of.map(ParentRead::words));
         let span = |of: Option<(f64, f64)>| {
             Cell::from(of.map(|(least, most)| {
                 let (least, most) = (format!("{least:.1}"), format!("{most:.1}"));

@@ -5,7 +5,7 @@ use super::super::merit::{Herd, MeritWishes, Parts, Single, TraitOfMerit};
 use super::super::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use super::super::standing::{Presence, presence};
 use super::super::trait_unit::TraitUnit;
-use super::answer::{PairMerit, PairTrait, PairWishes};
+use super::answer::{PairMerit, PairTrait, PairWishes, ParentRead};
 use super::weigh::Intended;
 use crate::kinship::Kinship;
 use crate::lineage::PlantRow;
@@ -18,7 +18,7 @@ impl Intended<'_, '_> {
         let [seed, pollen] = self.pair;
         let readings: Vec<ParentReadings> = traits
             .filter_map(|index| ParentReadings::of(self.registry, index))
-            .filter(|of| of.mean(seed).is_some() || of.mean(pollen).is_some())
+            .filter(|of| of.is_read(seed) || of.is_read(pollen))
             .collect();
         let mut plants = reference_parents(self.lineage, &readings);
         plants.extend(self.pair);
@@ -64,10 +64,16 @@ impl Intended<'_, '_> {
         let [seed, pollen] = self.pair;
         let unit = TraitUnit::shown_in(self.registry, of.index);
         let shown = |value: f64| unit.shown(value);
-        let read = |plant| of.mean(plant).map(|(mean, n)| (shown(mean), n));
-        let mean = read(seed)
-            .zip(read(pollen))
-            .map(|((one, _), (other, _))| 0.5 * (one + other));
+        let read = of.of_pair(self.pair).map(|side| {
+            side.map(|side| ParentRead {
+                mean: shown(side.mean),
+                readings: side.readings,
+                age_months: side.age,
+            })
+        });
+        let mean = read[0]
+            .zip(read[1])
+            .map(|(one, other)| 0.5 * (one.mean + other.mean));
         let deviation = of
             .expected_deviation(self.lineage, spread, (seed, pollen))
             .map(|(least, most)| (shown(least), shown(most)));
@@ -76,8 +82,8 @@ impl Intended<'_, '_> {
             usefulness(mean, wishes.seedlings, accuracy, accuracy * as_read)
         };
         PairTrait {
-            seed: read(seed),
-            pollen: read(pollen),
+            seed: read[0],
+            pollen: read[1],
             usefulness: mean
                 .zip(deviation)
                 .map(|(mean, (least, most))| (useful(mean, least), useful(mean, most))),

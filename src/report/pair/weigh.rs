@@ -2,10 +2,10 @@
 
 use super::super::descent::Descent;
 use super::super::founding::founding;
-use super::super::pollen::{OwnResults, in_hand};
+use super::super::pollen::{Envelope, OwnResults, in_hand};
 use super::super::read::hybrid_names;
 use super::super::shares::fraction_text;
-use super::super::standing::{Presence, SexSeen, presence, sex_seen, sex_words};
+use super::super::standing::{sex_seen, sex_words};
 use super::answer::{PairReport, PairShare, PairWishes, SideRow};
 use crate::ancestry::{Heterozygosities, Part, Shares};
 use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
@@ -15,7 +15,6 @@ use crate::naming::{
     suggest,
 };
 use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
-use crate::record::{Day, Sex};
 use crate::registry::Registry;
 
 /// The registry with the intended pollination added as one more origin.
@@ -74,11 +73,17 @@ impl Intended<'_, '_> {
         let h = heterozygosities.heterozygosity_of_origin(self.origin);
         let results = OwnResults::of(self.registry, wishes.today);
         let envelopes = in_hand(self.registry, wishes.today, &results);
+        let envelopes: Vec<Envelope> = envelopes
+            .into_iter()
+            .filter(|envelope| envelope.plant == Some(pollen))
+            .collect();
+        let impossible = self.impossible([seed, pollen], wishes.today, !envelopes.is_empty());
         let shares = self.shares()?;
         let mut report = PairReport {
             seed: self.side(seed),
             pollen: self.side(pollen),
-            impossible: self.impossible(wishes.today),
+            other_way: self.other_way(&impossible, wishes.today),
+            impossible,
             formula: breeder(&formula, &writing).ok(),
             botanical: botanical(&formula, &writing).ok(),
             names: hybrid_names(
@@ -102,13 +107,11 @@ impl Intended<'_, '_> {
                 .collect(),
             made_before: self.made_before(),
             flowers: self.flowers(wishes.today),
-            envelopes: envelopes
-                .into_iter()
-                .filter(|e| e.plant == Some(pollen))
-                .collect(),
+            envelopes,
             cautions: told.notes.into_iter().map(|note| note.text).collect(),
             shares,
         };
+        report.cautions.extend(self.elsewhere(wishes.today));
         report.cautions.extend(self.cautions(&report, wishes));
         Ok(report)
     }
@@ -161,32 +164,6 @@ impl Intended<'_, '_> {
             Some((self.registry.code(founder), nights.to_string()))
         });
         claims.collect()
-    }
-
-    fn impossible(&self, today: Day) -> Vec<String> {
-        let [seed, pollen] = self.pair;
-        let code = |plant| self.registry.code(plant);
-        let mut told = Vec::new();
-        if seed == pollen {
-            told.push(format!(
-                "both are {}: ramets of one plant have one sex",
-                code(seed)
-            ));
-        }
-        for (plant, needed, other) in [(seed, Sex::Female, "male"), (pollen, Sex::Male, "female")] {
-            let seen = sex_seen(self.registry, plant);
-            if matches!(seen, SexSeen::Certain(sex) if sex != needed) {
-                told.push(format!("{} was seen {other}", code(plant)));
-            }
-            match presence(self.registry, plant, today) {
-                Presence::NeverHere => told.push(format!("{} never stood here", code(plant))),
-                Presence::Gone if plant == seed => {
-                    told.push(format!("{} is dead or lost", code(plant)))
-                }
-                _ => {}
-            }
-        }
-        told
     }
 
     fn shares(&self) -> Result<Vec<PairShare>, String> {
