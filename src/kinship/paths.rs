@@ -35,6 +35,8 @@ pub struct Path {
     pub meeting: Meeting,
     /// What this pair of lines adds to the kinship.
     pub kinship: f64,
+    /// Where parents are one of several pairs: the origin and the place of the pair these lines take.
+    pub taking: Vec<(usize, usize)>,
 }
 
 /// The paths behind a kinship, the largest steps first.
@@ -61,6 +63,7 @@ impl Kinship<'_> {
                 from_other: vec![],
                 meeting: Meeting::Plant(one),
                 kinship: self.pair(one, one),
+                taking: vec![],
             };
             return Paths {
                 kinship: alone.kinship,
@@ -89,7 +92,8 @@ impl Kinship<'_> {
                 break;
             }
             looked += 1;
-            paths.extend(search.advance(step.at));
+            // A line into a background of 0 adds nothing and explains nothing.
+            paths.extend(search.advance(step.at).filter(|path| path.kinship > 0.0));
         }
         Paths {
             paths,
@@ -106,6 +110,8 @@ struct Step {
     chance: f64,
     /// Plants passed in this step, by side.
     passed: [Option<PlantRow>; 2],
+    /// The pair of parents taken in this step, where an origin has several.
+    taken: Option<(usize, usize)>,
     /// Set where the lines have met in something that is no stem.
     met: Option<Meeting>,
 }
@@ -154,6 +160,7 @@ impl Search<'_> {
             stems,
             chance,
             passed,
+            taken: None,
             met: None,
         });
     }
@@ -231,7 +238,9 @@ impl Search<'_> {
             }
             return;
         }
-        for (pair, weight) in origin.pairs.iter().zip(origin.chances()) {
+        let several = origin.pairs.len() > 1;
+        for (place, (pair, weight)) in origin.pairs.iter().zip(origin.chances()).enumerate() {
+            let taken = several.then_some((index, place));
             let stem = |parent: Option<PlantRow>| match parent {
                 Some(plant) => identity.stems().of_plant(plant),
                 None => identity.unknown_parents(),
@@ -242,7 +251,14 @@ impl Search<'_> {
                 if one == other && sides[one].is_none() {
                     self.meet_unknown(at, index, chance);
                 } else if let (Some(one), Some(other)) = (stem(sides[one]), stem(sides[other])) {
-                    self.open_pair(Some(at), [one, other], chance, [None; 2]);
+                    self.push(Step {
+                        before: Some(at),
+                        stems: [one, other],
+                        chance,
+                        passed: [None; 2],
+                        taken,
+                        met: None,
+                    });
                 }
             }
         }
@@ -257,14 +273,17 @@ impl Search<'_> {
             stems: [0; 2],
             chance,
             passed: [None; 2],
+            taken: None,
             met,
         });
     }
 
     fn path(&self, at: usize, meeting: Meeting, kinship: f64) -> Path {
         let mut sides = [Vec::new(), Vec::new()];
+        let mut taking = Vec::new();
         let mut next = Some(at);
         while let Some(step) = next.map(|at| &self.trail[at]) {
+            taking.extend(step.taken);
             for (side, passed) in sides.iter_mut().zip(step.passed) {
                 side.extend(passed);
             }
@@ -278,6 +297,7 @@ impl Search<'_> {
             from_other,
             meeting,
             kinship,
+            taking,
         }
     }
 }

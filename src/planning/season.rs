@@ -43,6 +43,8 @@ pub struct Pairing {
     pub inbreeding: f64,
     /// Mean kinship of the seedlings with what is kept, 0 to 1.
     pub kinship: f64,
+    /// How old its pollen is, 0 (as it is shed) to 1: of plans worth the same and as inbred the fresher is taken.
+    pub staleness: f64,
     /// Pots the seedlings of one pod take.
     pub pots: u32,
     /// Pods it may get.
@@ -60,6 +62,7 @@ impl Pairing {
             value,
             inbreeding: 0.0,
             kinship: 0.0,
+            staleness: 0.0,
             pots,
             most: u32::MAX,
             forbidden: false,
@@ -176,6 +179,13 @@ impl Season {
             mean_kinship: mean(sum(&|pairing| pairing.kinship)),
             pods,
         }
+    }
+
+    /// How old the pollen of a plan is: Σ pods · staleness.
+    pub fn staleness(&self, plan: &Plan) -> f64 {
+        let each = plan.pods.iter();
+        each.map(|&(at, n)| f64::from(n) * self.pairings[at].staleness)
+            .sum()
     }
 
     /// Whether a plan keeps to every limit; the slow and obvious check every answer is held against.

@@ -1,13 +1,16 @@
 //! A season in whole numbers, so that bounds and proofs carry no rounding.
 //!
-//! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding,
-//! so that of plans worth the same the less inbred comes first. Limits that a network of channels cannot hold (unequal
+//! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding
+//! and a hundredth of it for old pollen, so that of plans worth the same the less inbred comes first, then the fresher. Limits that a network of channels cannot hold (unequal
 //! pots, mean kinship) become *loads* with a capacity.
 
 use super::season::{Demand, Season};
 
 /// Plans whose values differ by less than this part of the best pod's value count as worth the same.
 pub(super) const TIE: f64 = 1e-6;
+
+/// Old pollen against inbreeding, where all else is the same.
+const OLD_POLLEN: f64 = 0.01;
 
 /// Bits of the largest value.
 const VALUE_BITS: i32 = 38;
@@ -68,7 +71,8 @@ impl Question {
         let largest = if largest > 0.0 { largest } else { 1.0 };
         let scale = libm::ldexp(1.0, VALUE_BITS - libm::frexp(largest).1);
         let most = most_pods(season, &open);
-        let hair = 0.5 * TIE * largest / f64::from(most.max(1));
+        // Both together stay within half of what counts as worth the same.
+        let hair = 0.5 * TIE * largest / (1.0 + OLD_POLLEN) / f64::from(most.max(1));
         let loads = Loads::of(season, &open);
         let choices = open.iter().map(|&at| {
             let pairing = &season.pairings[at];
@@ -76,7 +80,10 @@ impl Question {
                 pairing: at,
                 seed: pairing.seed,
                 lot: pairing.lot,
-                value: libm::round((pairing.value - hair * pairing.inbreeding) * scale) as i64,
+                value: libm::round(
+                    (pairing.value - hair * (pairing.inbreeding + OLD_POLLEN * pairing.staleness))
+                        * scale,
+                ) as i64,
                 loads: loads.of_pod(pairing.pots, pairing.kinship),
                 most: pairing.most.min(season.seed_parents[pairing.seed].pods),
                 demand: season.demand_on(pairing),

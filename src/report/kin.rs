@@ -130,11 +130,7 @@ impl<'k> Kindred<'k> {
         if let [one, other] = plants {
             let found = kinship.paths(*one, *other, 12);
             paths_complete = found.complete;
-            paths = found
-                .paths
-                .iter()
-                .map(|path| self.path(*one, *other, path))
-                .collect();
+            paths = self.told_apart(&found.paths, (*one, *other));
         }
         Ok(KinReport {
             pairs,
@@ -143,6 +139,41 @@ impl<'k> Kindred<'k> {
             rests_on: self.rests_on(&kinship, plants),
             square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
         })
+    }
+
+    /// Lines in words; lines of the same plants are told apart by the parents they take.
+    fn told_apart(&self, paths: &[Path], (one, other): (PlantRow, PlantRow)) -> Vec<PathRow> {
+        let mut rows: Vec<PathRow> = paths
+            .iter()
+            .map(|path| self.path(one, other, path))
+            .collect();
+        let words: Vec<String> = rows.iter().map(|row| row.path.clone()).collect();
+        for (at, row) in rows.iter_mut().enumerate() {
+            let alike = |of: &[String]| of.contains(&words[at]);
+            if let (true, Meeting::Batch(_)) = (alike(&words[..at]), paths[at].meeting) {
+                row.path = row.path.replacen("[unseen", "[the other unseen", 1);
+            } else if alike(&words[..at]) || alike(&words[at + 1..]) {
+                let taking: Vec<String> = paths[at]
+                    .taking
+                    .iter()
+                    .map(|&(origin, place)| self.pair_words(origin, place))
+                    .collect();
+                if !taking.is_empty() {
+                    row.path
+                        .push_str(&format!(", if of {}", taking.join(" and ")));
+                }
+            }
+        }
+        rows
+    }
+
+    /// `X15-02-3 × X13-01-2`: one of several possible pairs of parents.
+    fn pair_words(&self, origin: usize, place: usize) -> String {
+        let pair = &self.pedigree.origins()[origin].pairs[place];
+        let code = |plant: Option<PlantRow>| {
+            plant.map_or("unknown".to_owned(), |plant| (self.code)(plant))
+        };
+        format!("{} × {}", code(pair.seed), code(pair.pollen))
     }
 
     fn path(&self, one: PlantRow, other: PlantRow, path: &Path) -> PathRow {

@@ -101,12 +101,24 @@ fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {
         own.is_some_and(|own| one_age(own, age))
     };
     // A plant read twice within the allowance counts with the later reading: ages are never averaged.
-    let last = readings.iter().filter(at).map(|reading| reading.when).max_by_key(|when| (when.last, when.first))?;
-    taken(readings.iter().filter(at).filter(|reading| reading.when == last))
+    let last = readings
+        .iter()
+        .filter(at)
+        .map(|reading| reading.when)
+        .max_by_key(|when| (when.last, when.first))?;
+    taken(
+        readings
+            .iter()
+            .filter(at)
+            .filter(|reading| reading.when == last),
+    )
 }
 
 fn latest(readings: &[Comparable]) -> Option<ReadAt> {
-    let last = readings.iter().map(|reading| reading.when).max_by_key(|when| (when.last, when.first))?;
+    let last = readings
+        .iter()
+        .map(|reading| reading.when)
+        .max_by_key(|when| (when.last, when.first))?;
     taken(readings.iter().filter(|reading| reading.when == last))
 }
 

@@ -90,14 +90,23 @@ pub(super) fn plant(registry: &Registry, id: &str) -> Result<PlantRow, Refusal> 
         Target::Zone(cross, _) => ("pollination", of_cross(registry, cross)),
         Target::SeedLot(cross, _) => ("seed lot", of_cross(registry, cross)),
         Target::Sowing(cross, _) => ("sowing", of_cross(registry, cross)),
-        Target::Patch(cross, _) => ("patch of seedlings without numbers", of_cross(registry, cross)),
+        Target::Patch(cross, _) => (
+            "patch of seedlings without numbers",
+            of_cross(registry, cross),
+        ),
     };
-    let codes: Vec<String> = of.iter().take(3).map(|plant| registry.code(*plant)).collect();
+    let codes: Vec<String> = of
+        .iter()
+        .take(3)
+        .map(|plant| registry.code(*plant))
+        .collect();
     let hint = match codes.is_empty() {
         true => "; name a plant (`podbook list plants`)".to_owned(),
         false => format!("; name a plant of it, such as {}", codes.join(", ")),
     };
-    Err(Refusal::arguments(format!("`{id}` is a {is}, not a plant{hint}")))
+    Err(Refusal::arguments(format!(
+        "`{id}` is a {is}, not a plant{hint}"
+    )))
 }
 
 /// Seedlings of a cross that have a number.
@@ -109,7 +118,9 @@ fn of_cross(registry: &Registry, cross: u32) -> Vec<PlantRow> {
 /// Founders recorded under a species' name.
 fn of_species(registry: &Registry, epithet: &str) -> Vec<PlantRow> {
     let named = |plant: &PlantRow| {
-        let received = registry.founder(*plant).map(|founder| founder.received.to_string());
+        let received = registry
+            .founder(*plant)
+            .map(|founder| founder.received.to_string());
         received.is_some_and(|received| received.split_whitespace().any(|word| word == epithet))
     };
     registry.plants().filter(named).collect()

@@ -20,8 +20,9 @@ use std::time::{Duration, Instant};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
-    podbook plan --goals goals.ron -o frontier.svg --registry registry-demo\n\
-    Goals are read from goals.ron in the registry if it is there; flags outweigh it. Exit code 1 when no plan keeps every limit.\n\
+    podbook plan --any-time --pots 120 -o frontier.svg --registry registry-demo\n\
+    Goals are read from goals.ron in the registry if it is there, or from a file of yours with --goals; flags outweigh it.\n\
+    Exit code 1 when no plan keeps every limit, 2 when the goals themselves cannot be met, as a must of two that cannot be crossed.\n\
     Ctrl-C ends the work with the best plan so far and how much better any other could be; exit code 130."
 )]
 pub struct Plan {

@@ -13,8 +13,11 @@ pub struct Frontier {
     pub points: Vec<Point>,
     /// Whether all plans were listed, so that nothing is missing.
     pub exact: bool,
-    /// The widest gap between a plan and the bound of its weight; 0 when exact or when no weight was reached.
+    /// No plan with the kinship of one of these has more gain than it by more than this; 0 when exact or when no weight
+    /// was reached.
     pub gap: f64,
+    /// No plan with the gain of one of these has less kinship than it by more than this.
+    pub kinship_gap: f64,
     /// Weights the budget did not reach.
     pub unreached: Vec<f64>,
 }
@@ -67,6 +70,7 @@ pub fn frontier(
         points: undominated(plans.into_iter().map(point).collect()),
         exact: true,
         gap: 0.0,
+        kinship_gap: 0.0,
         unreached: Vec::new(),
     }
 }
@@ -86,11 +90,40 @@ fn weighed_frontier(
             None => {}
         }
     }
-    let gaps = found.iter().map(|w| w.bound - w.objective);
+    let points = undominated(found.iter().map(|w| w.point.clone()).collect());
+    let most = season
+        .pairings
+        .iter()
+        .filter(|pairing| season.open(pairing))
+        .map(|pairing| pairing.value)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let gaps = points.iter().map(|point| gaps(&found, most, point));
+    let (gap, kinship_gap) = gaps.fold((0.0, 0.0), |widest: (f64, f64), gap| {
+        (widest.0.max(gap.0), widest.1.max(gap.1))
+    });
     Frontier {
-        gap: gaps.fold(0.0, f64::max),
-        points: undominated(found.into_iter().map(|w| w.point).collect()),
+        gap,
+        kinship_gap,
+        points,
         exact: false,
         unreached,
     }
+}
+
+/// By how much a plan could beat a point in gain at its kinship, and in kinship at its gain: each weight λ bounds
+/// `gain − λ·kinship`; no mean is above the best pod's value, no kinship below 0.
+fn gaps(found: &[Weighed], most: f64, point: &Point) -> (f64, f64) {
+    let gain = found
+        .iter()
+        .map(|w| w.bound + w.weight * point.coancestry)
+        .fold(most, f64::min);
+    let kinship = found
+        .iter()
+        .filter(|w| w.weight > 0.0)
+        .map(|w| (point.gain - w.bound) / w.weight)
+        .fold(0.0, f64::max);
+    (
+        (gain - point.gain).max(0.0),
+        (point.coancestry - kinship).max(0.0),
+    )
 }

@@ -27,7 +27,8 @@ pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> 
     }
     let floor = hunt.pool.best().unwrap_or(i64::MIN);
     let mut complete = hunt.through(&question, &root, floor);
-    let proved = complete;
+    // Stopped with the bound at the best plan met, there is nothing left to prove of its worth.
+    let proved = complete || hunt.is_at_its_bound(&question);
     let bound = hunt.bound(&question);
     if complete && (asked.plans > 1 || asked.ties > 0) {
         hunt.pool.wanted = asked.plans.max(1);
@@ -200,6 +201,12 @@ impl<'a> Hunt<'a> {
             }
             margin *= 8;
         }
+    }
+
+    /// Whether no plan can be worth more than the best met by more than counts.
+    fn is_at_its_bound(&self, question: &Question) -> bool {
+        let best = self.pool.best();
+        best.is_some_and(|best| self.open_bound <= best.saturating_add(question.tie / 2))
     }
 
     fn stop(&mut self, question: &Question) -> bool {

@@ -64,7 +64,8 @@ impl Pool {
         }
     }
 
-    /// The plans asked for, best first: those worth the same by mean inbreeding, then by pairings. Also what the best is
+    /// The plans asked for, best first: those worth the same by mean inbreeding, then by the age of
+    /// their pollen, then by pairings. Also what the best is
     /// worth, and how many tie with it.
     pub fn sorted(&self, season: &Season, question: &Question) -> (Vec<Plan>, f64, usize) {
         let plan = |met: &Met| season.plan(met.1.clone());
@@ -81,6 +82,7 @@ impl Pool {
             };
             value
                 .then(a.mean_inbreeding.total_cmp(&b.mean_inbreeding))
+                .then_with(|| season.staleness(a).total_cmp(&season.staleness(b)))
                 .then_with(|| a.pods.cmp(&b.pods))
         });
         let ties = plans.iter().filter(|plan| tied(plan)).count();

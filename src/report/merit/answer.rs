@@ -13,6 +13,8 @@ pub struct MeritReport {
     pub rows: Vec<MeritRow>,
     /// Plants of which nothing is known beyond the mean of all.
     pub without_news: usize,
+    /// Those of them that have a read relative: readings that cannot be told from the mean.
+    pub told_by_the_mean_alone: usize,
     /// What to keep in mind.
     pub cautions: Vec<String>,
 }
@@ -55,13 +57,31 @@ pub struct MeritRow {
     pub of_traits: Vec<MeritOfTrait>,
 }
 
+impl MeritOfTrait {
+    /// One standard error either way, of percents: `42 to 134`.
+    pub fn limits(&self) -> String {
+        let [low, high] = [self.low, self.high].map(|limit| match format!("{limit:.0}") {
+            shown if shown == "-0" => "0".to_owned(),
+            shown => shown.replace('-', "−"),
+        });
+        format!("{low} to {high}")
+    }
+}
+
 /// Merit in one trait.
 #[derive(Clone, Serialize)]
 pub struct MeritOfTrait {
     /// Difference from the mean of all, in the trait's unit of merit.
     pub merit: f64,
-    /// Standard error in the same unit.
+    /// Standard error of the merit, species' means included: of a length on the natural logarithm, else in the same unit.
     pub error: f64,
+    /// The merit less one standard error, in the unit of the merit.
+    pub low: f64,
+    /// The merit and one standard error more.
+    pub high: f64,
+    /// Standard error within the species, its mean taken as known, in genetic standard deviations: reliability is
+    /// 1 − its square / (1 + F).
+    pub error_within_species: f64,
     /// 0: the mean of all would do as well; 1: certain.
     pub reliability: f64,
     /// Readings of the plant itself.

@@ -11,6 +11,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::planning::merit::{Fractions, Relatives, Solved, Sureness, Unsolvable, estimate};
 use crate::record::Reads;
 use crate::registry::Registry;
+use std::collections::BTreeSet;
 
 /// Pods and readings below which heritability is stated, not estimated.
 const LEAST_PODS: usize = 20;
@@ -41,6 +42,8 @@ pub struct Single {
     pub standard: f64,
     /// Its standard error.
     pub standard_error: f64,
+    /// Set when nothing is known of the plant beyond the mean of all: whether a relative of it was read all the same.
+    pub without_news: Option<bool>,
 }
 
 /// Parts of the whole variance, and limits of heritability when it was estimated.
@@ -94,6 +97,12 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
                 declared.code
             ));
         }
+        if variance(&model) == 0.0 {
+            return Err(format!(
+                "all readings of `{}` are the same, so nothing tells the plants apart",
+                declared.code
+            ));
+        }
         let (parts, limits) = self.parts(&model, wishes)?;
         let variances = fractions(&parts)
             .of_whole(1.0)
@@ -111,18 +120,16 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
             additive: variances.additive,
             whole: solved.whole_variance(),
         };
-        // Of readings that are all the same rounding leaves some 1e-32 of their square; of any others far more than this.
-        let squares = model.design.readings.iter().map(|of| of.value * of.value);
-        let rounding = 1e-20 * squares.fold(1.0, f64::max);
-        if scale.whole.is_nan() || scale.whole <= rounding {
+        if scale.whole.is_nan() || scale.whole <= ROUNDING * variance(&model) {
             return Err(format!(
-                "all readings of `{}` are the same, so nothing tells the plants apart",
+                "the readings of `{}` are too few, or their ages explain them wholly, so nothing tells the plants apart",
                 declared.code
             ));
         }
+        let read_kin = self.read_kin(&model);
         let singles = asked
             .iter()
-            .map(|&plant| self.single(plant, (&model, &solved), &scale));
+            .map(|&plant| self.single(plant, (&model, &solved), (&scale, &read_kin)));
         let singles = singles
             .collect::<Result<_, _>>()
             .map_err(|error| error.to_string())?;
@@ -145,7 +152,7 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
         &self,
         plant: PlantRow,
         (model, solved): (&Model, &Solved),
-        scale: &Scale,
+        (scale, read_kin): (&Scale, &BTreeSet<PlantRow>),
     ) -> Result<Single, Unsolvable> {
         let species = model.species_of(plant);
         let merit = solved.merit(plant.0, &species) - scale.centre;
@@ -157,10 +164,18 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
         let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
         let genetic = libm::sqrt(scale.additive * scale.whole);
         let whole_error = whole.error * libm::sqrt(scale.whole);
+        let has_read_kin = || {
+            let above = self.lineage.pedigree.with_ancestors(&[plant]);
+            above.iter().any(|kin| read_kin.contains(kin))
+        };
         Ok(Single {
+            without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),
             told: MeritOfTrait {
                 merit: scale.shown(merit),
-                error: scale.shown_error(whole_error),
+                error: whole_error,
+                low: scale.shown(merit - whole_error),
+                high: scale.shown(merit + whole_error),
+                error_within_species: own.error / libm::sqrt(scale.additive),
                 reliability,
                 readings: own.readings,
                 beyond_its_pod: beyond,
@@ -178,6 +193,22 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
             _ if self.registry.origin_of(plant).is_some() => "pod",
             _ => "species",
         }
+    }
+
+    /// The plants read and all their ancestors: who descends from one of these, or is one, has a read relative.
+    fn read_kin(&self, model: &Model) -> BTreeSet<PlantRow> {
+        let mut read: Vec<PlantRow> = model
+            .design
+            .readings
+            .iter()
+            .map(|reading| PlantRow(reading.plant))
+            .collect();
+        read.dedup();
+        self.lineage
+            .pedigree
+            .with_ancestors(&read)
+            .into_iter()
+            .collect()
     }
 
     /// The mean merit, species' shares included, of the plants listed: merit is told as a difference from it.
@@ -211,6 +242,29 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
     }
 }
 
+/// Reliability that rounding alone may leave.
+pub(super) const KNOWS_NOTHING: f64 = 1e-9;
+/// Part of the readings' variance that rounding may leave of a whole variance of nothing.
+const ROUNDING: f64 = 1e-10;
+
+/// Variance of the readings about their mean; exactly 0 when all are the same.
+fn variance(model: &Model) -> f64 {
+    let values = || model.design.readings.iter().map(|reading| reading.value);
+    let (least, most) = values().fold(
+        (f64::INFINITY, f64::NEG_INFINITY),
+        |(least, most), value| (least.min(value), most.max(value)),
+    );
+    if least == most {
+        return 0.0;
+    }
+    let count = model.design.readings.len() as f64;
+    let mean = values().sum::<f64>() / count;
+    values()
+        .map(|value| (value - mean) * (value - mean))
+        .sum::<f64>()
+        / count
+}
+
 /// Plants for which errors are worked out one by one rather than with the inverse of all equations.
 const FEW: usize = 20;
 
@@ -241,10 +295,6 @@ impl Scale {
         } else {
             merit
         }
-    }
-
-    fn shown_error(&self, error: f64) -> f64 {
-        if self.is_length { error * 100.0 } else { error }
     }
 }
 

@@ -35,8 +35,10 @@ pub fn merit(
     let herd = Herd::of((registry, lineage), (&descent, &kinship), &listed)?;
     let mut traits = Vec::new();
     let mut columns: Vec<Vec<Single>> = Vec::new();
+    let mut named = Vec::new();
     for (name, weight) in &wishes.traits {
         let index = trait_named(registry, name).ok_or_else(|| unknown_trait(registry, name))?;
+        check_named(registry, (index, *weight), &mut named)?;
         let (of_trait, singles) = herd.one_trait((index, *weight), &listed, wishes)?;
         traits.push(of_trait);
         columns.push(singles);
@@ -46,17 +48,96 @@ pub fn merit(
         row(registry.code(plant), singles, &traits)
     };
     let mut rows: Vec<MeritRow> = listed.iter().enumerate().map(of_plant).collect();
-    let all = rows.len();
-    rows.retain(|row| row.of_traits.iter().any(|of| of.reliability > 1e-9));
+    let told = Told::of(&columns);
+    let mut without = told.without_news.iter();
+    rows.retain(|_| !without.next().is_some_and(|without| *without));
     // Stable: equals stay in the order of the registry.
     rows.sort_by(|a, b| b.index.total_cmp(&a.index));
-    let without_news = all - rows.len();
+    let without_news = told.without_news.iter().filter(|of| **of).count();
     Ok(MeritReport {
-        cautions: cautions(&traits, &rows, without_news),
+        cautions: cautions(&traits, &rows, (without_news, told.by_mean_alone)),
         traits,
         rows,
         without_news,
+        told_by_the_mean_alone: told.by_mean_alone,
     })
+}
+
+/// Which plants are left out, and how many of them although a relative was read.
+struct Told {
+    without_news: Vec<bool>,
+    by_mean_alone: usize,
+}
+
+impl Told {
+    fn of(columns: &[Vec<Single>]) -> Told {
+        let plants = 0..columns.first().map_or(0, Vec::len);
+        let all =
+            |of: &dyn Fn(&Single) -> bool, at: usize| columns.iter().all(|column| of(&column[at]));
+        let without_news: Vec<bool> = plants
+            .map(|at| all(&|single| single.without_news.is_some(), at))
+            .collect();
+        let unread = |at: usize| all(&|single| single.without_news == Some(false), at);
+        let by_mean_alone = (0..without_news.len())
+            .filter(|&at| without_news[at] && !unread(at))
+            .count();
+        Told {
+            without_news,
+            by_mean_alone,
+        }
+    }
+}
+
+/// Each trait once, with a weight that says something.
+fn check_named(
+    registry: &Registry,
+    (index, weight): (u16, f64),
+    named: &mut Vec<u16>,
+) -> Result<(), String> {
+    let code = registry.settings.traits[usize::from(index)].code;
+    if weight == 0.0 {
+        return Err(format!(
+            "the weight of `{code}` is 0, so it would count for nothing; leave the trait out or give it another weight"
+        ));
+    }
+    if named.contains(&index) {
+        return Err(format!(
+            "the trait `{code}` is named twice; name it once, with one weight"
+        ));
+    }
+    named.push(index);
+    Ok(())
+}
+
+/// Why plants are left out, a line for each reason.
+pub(super) fn left_out(without_news: usize, by_mean_alone: usize, pods: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    if by_mean_alone > 0 {
+        let why = if pods <= 1 {
+            "one pod only was read, and its parents and their kin cannot be told apart from its mean"
+        } else {
+            "what was read of their relatives cannot be told apart from the mean of all"
+        };
+        lines.push(format!(
+            "{}: {why}",
+            counted(by_mean_alone, "plant", "plants")
+        ));
+    }
+    if without_news > by_mean_alone {
+        lines.push(format!(
+            "{} without any read relative: nothing is known of them",
+            counted(without_news - by_mean_alone, "plant", "plants")
+        ));
+    }
+    lines
+}
+
+impl MeritReport {
+    /// Why plants are left out, a line for each reason.
+    pub fn why_left_out(&self) -> Vec<String> {
+        let pods = self.traits.iter().map(|of| of.pods).max().unwrap_or(0);
+        left_out(self.without_news, self.told_by_the_mean_alone, pods)
+    }
 }
 
 fn row<'s>(
@@ -110,7 +191,11 @@ impl TraitOfMerit {
     }
 }
 
-fn cautions(traits: &[TraitOfMerit], rows: &[MeritRow], without_news: usize) -> Vec<String> {
+fn cautions(
+    traits: &[TraitOfMerit],
+    rows: &[MeritRow],
+    (without_news, by_mean_alone): (usize, usize),
+) -> Vec<String> {
     let mut lines: Vec<String> = traits.iter().map(TraitOfMerit::rests_on).collect();
     let by_mean = |row: &&MeritRow| row.of_traits.iter().all(|of| !of.beyond_its_pod);
     match rows.iter().filter(by_mean).count() {
@@ -120,12 +205,16 @@ fn cautions(traits: &[TraitOfMerit], rows: &[MeritRow], without_news: usize) -> 
             counted(n, "plant is", "plants are")
         )),
     }
-    if without_news > 0 {
-        lines.push(format!(
-            "{} without any read relative left out: nothing is known of them",
-            counted(without_news, "plant", "plants")
-        ));
-    }
+    let pods = traits.iter().map(|of| of.pods).max().unwrap_or(0);
+    let left = left_out(without_news, by_mean_alone, pods);
+    lines.extend(left.into_iter().map(|line| format!("left out: {line}")));
+    lines.push(
+        match traits.iter().any(|of| of.unit == "percent") {
+            true => "± is one standard error; of a length it is worked out on the logarithm, so its limits stand unequally far from the merit",
+            false => "± is one standard error",
+        }
+        .into(),
+    );
     if traits.len() > 1 {
         lines.push("errors of the index take the traits as independent".into());
     }

@@ -39,7 +39,10 @@ impl MeritReport {
             };
             headings.extend([
                 format!(">{}{unit}", of.code),
-                "+>±".into(),
+                match of.unit {
+                    "percent" => "+>± 1 error".into(),
+                    _ => "+>±".into(),
+                },
                 "+>reliability".into(),
                 "+>n".into(),
                 "+known by".into(),
@@ -56,7 +59,10 @@ impl MeritReport {
                 let decimals = if told.unit == "percent" { 0 } else { 2 };
                 cells.extend([
                     Cell::Number(of.merit, decimals),
-                    Cell::Number(of.error, decimals),
+                    match told.unit {
+                        "percent" => of.limits().into(),
+                        _ => Cell::Number(of.error, decimals),
+                    },
                     Cell::Number(of.reliability, 2),
                     of.readings.into(),
                     of.known_by.into(),

@@ -53,19 +53,13 @@ impl Intended<'_, '_> {
         if impossible.is_empty() || seed == pollen {
             return None;
         }
-        let envelopes = in_hand(
-            self.registry,
-            today,
-            &OwnResults::of(self.registry, today),
-        );
+        let envelopes = in_hand(self.registry, today, &OwnResults::of(self.registry, today));
         let stored = envelopes
             .iter()
             .any(|envelope| envelope.plant == Some(seed));
         let against = self.impossible([pollen, seed], today, stored);
         let [seed, pollen] = self.pair.map(|plant| self.registry.code(plant));
-        against
-            .is_empty()
-            .then(|| format!("♀ {pollen} × ♂ {seed}"))
+        against.is_empty().then(|| format!("♀ {pollen} × ♂ {seed}"))
     }
 
     /// Plants of the pair that stand here no more although nothing forbids them.

@@ -78,12 +78,14 @@ impl PairReport {
             ">usefulness",
         ];
         let mut table = Table::new(&headings)
-            .titled("Predicted merit, from all relatives, against the mean of the plants here");
+            .titled("Predicted merit, from all relatives, against the mean of the plants here; ± or limits: one standard error either way");
         for row in &self.traits {
             let Some(merit) = &row.merit else { continue };
             let side = |of: &MeritOfTrait| match (of.reliability < 1e-9, merit.unit) {
                 (true, _) => "not known".to_owned(),
-                (_, "percent") => format!("{:+.0} ± {:.0} % ({})", of.merit, of.error, of.known_by),
+                (_, "percent") => {
+                    format!("{:+.0} % ({}; {})", of.merit, of.limits(), of.known_by)
+                }
                 _ => format!("{:+.2} ± {:.2} ({})", of.merit, of.error, of.known_by),
             };
             let (least, most) = merit.usefulness;

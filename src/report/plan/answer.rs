@@ -48,8 +48,11 @@ pub struct PlanReport {
     pub frontier: Vec<FrontierPlan>,
     /// Whether every plan on the frontier is listed.
     pub frontier_exact: bool,
-    /// The most any plan could beat one of the frontier by, under its weight; `null` if none was weighed.
+    /// The most any plan of the same kinship could beat one of the frontier by, in mean worth of a pod; `null` if no
+    /// weight was reached.
     pub frontier_gap: Option<f64>,
+    /// The most any plan of the same mean worth could lie below one of the frontier in kinship; `null` likewise.
+    pub frontier_kinship_gap: Option<f64>,
     /// Weights on kinship the work did not reach before it was stopped.
     pub frontier_unreached: usize,
     /// What could be made once plants have flowered that have not yet.
@@ -85,6 +88,10 @@ pub struct PlannedRow {
     pub inbreeding: f64,
     /// When flowers and pollen meet.
     pub meet: String,
+    /// What to think of before this pollen is used; `null` for nothing.
+    pub pollen_remark: Option<String>,
+    /// Crosses of the two on record, in either direction.
+    pub made_before: Vec<String>,
 }
 
 /// Another plan.

@@ -3,6 +3,7 @@
 use super::answer::PlanReport;
 use super::bench::Bench;
 use super::ground::Ground;
+use super::others::same_worth;
 use super::work::{Stage, Work};
 use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
 use crate::planning::season::Plan;
@@ -19,7 +20,10 @@ pub(super) struct Gain {
     pub plans: Vec<FrontierPlan>,
     /// Whether all plans were looked at.
     pub exact: bool,
-    pub gap: Option<f64>,
+    /// In mean worth, and in kinship.
+    pub gap: Option<(f64, f64)>,
+    /// Plans worth as much as the one shown with less kinship among their parents.
+    pub as_good: Vec<Plan>,
     /// Weights the budget did not reach.
     pub unreached: usize,
 }
@@ -29,7 +33,8 @@ impl Gain {
         Gain {
             plans: Vec::new(),
             exact: true,
-            gap: Some(0.0),
+            gap: Some((0.0, 0.0)),
+            as_good: Vec::new(),
             unreached: 0,
         }
     }
@@ -39,11 +44,7 @@ impl Ground<'_, '_, '_> {
     /// The frontier of plans with as many pods, the best one marked.
     pub fn frontier(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Gain {
         work.stage.set(Stage::Frontier);
-        let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
-        let table = self.kinship.table(&parents);
-        let kinship: Vec<f64> = (0..parents.len())
-            .flat_map(|row| table.row(row).iter().copied())
-            .collect();
+        let kinship = self.among_parents(bench);
         let relations = Relations { kinship: &kinship };
         let asked = FrontierAsked {
             pods: best.total,
@@ -55,15 +56,63 @@ impl Ground<'_, '_, '_> {
         Gain {
             plans: drawn(&found.points, &chosen),
             exact: found.exact,
-            gap: (found.unreached.len() < WEIGHTS.len()).then_some(found.gap),
+            gap: (found.unreached.len() < WEIGHTS.len()).then_some((found.gap, found.kinship_gap)),
+            as_good: found
+                .points
+                .iter()
+                .filter(|point| is_as_good(point, &chosen))
+                .map(|point| point.plan.clone())
+                .collect(),
             unreached: found.unreached.len(),
         }
     }
 }
 
+impl Ground<'_, '_, '_> {
+    /// Kinship of all parents of a season, row by row.
+    fn among_parents(&self, bench: &Bench) -> Vec<f64> {
+        let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
+        let table = self.kinship.table(&parents);
+        (0..parents.len())
+            .flat_map(|row| table.row(row).iter().copied())
+            .collect()
+    }
+
+    /// Plans in order with those that tie in worth, inbreeding and freshness put by the kinship among their parents.
+    pub fn least_kin_first(&self, bench: &Bench, plans: Vec<Plan>) -> Vec<Plan> {
+        let Some(best) = plans.first().cloned() else {
+            return plans;
+        };
+        let kinship = self.among_parents(bench);
+        let relations = Relations { kinship: &kinship };
+        let alike = |plan: &Plan| {
+            same_worth(bench, plan, &best)
+                && near(plan.mean_inbreeding, best.mean_inbreeding)
+                && near(bench.season.staleness(plan), bench.season.staleness(&best))
+        };
+        let (mut first, rest): (Vec<Plan>, Vec<Plan>) = plans.into_iter().partition(alike);
+        let kinship = |plan: &Plan| relations.point(&bench.season, plan.clone()).coancestry;
+        // Rounded, so that equals stay in the order of their codes.
+        first.sort_by_cached_key(|plan| libm::round(1e12 * kinship(plan)) as i64);
+        first.extend(rest);
+        first
+    }
+}
+
+/// Whether two figures differ by rounding alone.
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9 * (1.0 + b.abs())
+}
+
+/// Whether a plan is worth as much as the one shown and has less kinship among its parents.
+fn is_as_good(point: &Point, chosen: &Point) -> bool {
+    near(point.gain, chosen.gain)
+        && point.coancestry < chosen.coancestry
+        && !near(point.coancestry, chosen.coancestry)
+}
+
 /// Points as they are drawn, by kinship, with the plan among them.
 fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
-    let near = |a: f64, b: f64| (a - b).abs() < 1e-9 * (1.0 + b.abs());
     let is_chosen =
         |point: &Point| near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain);
     let known = points.iter().any(is_chosen);
@@ -72,7 +121,14 @@ fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
         .map(|point| FrontierPlan {
             kinship: point.coancestry,
             gain: point.gain,
-            label: if is_chosen(point) { "the plan" } else { "" }.to_owned(),
+            label: if is_chosen(point) {
+                "the plan"
+            } else if is_as_good(point, chosen) {
+                "as good"
+            } else {
+                ""
+            }
+            .to_owned(),
             chosen: is_chosen(point),
         })
         .collect();
@@ -91,7 +147,8 @@ impl PlanReport {
             return vec!["Every plan with as many pods was looked at.".to_owned()];
         }
         let gap = self.frontier_gap.map(|gap| {
-            format!("Plans found by weighing kinship; none could be better by more than {gap:.3} under its weight.")
+            let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
+            format!("Plans found by weighing kinship: at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship.")
         });
         let cut = (self.frontier_unreached > 0).then(|| {
             let (cut, all) = (self.frontier_unreached, WEIGHTS.len());

@@ -1,7 +1,6 @@
 //! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
 
 use super::super::merit::{MeritRow, MeritWishes, Parts, TraitOfMerit, merit};
-use super::super::words::counted;
 use super::goals::Goals;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -54,12 +53,11 @@ impl PredictedMerit {
         let report = merit(registry, lineage, names, &wishes)?;
         let row = |row: &MeritRow| registry.plant(&row.id).map(|plant| (plant, row.index));
         let mut cautions: Vec<String> = report.traits.iter().map(TraitOfMerit::rests_on).collect();
-        if report.without_news > 0 {
-            cautions.push(format!(
-                "{} without any read relative: their merit is taken as the mean of all",
-                counted(report.without_news, "plant", "plants")
-            ));
-        }
+        let left = report.why_left_out();
+        cautions.extend(
+            left.into_iter()
+                .map(|why| format!("merit taken as the mean of all: {why}")),
+        );
         Ok(PredictedMerit {
             index: report.rows.iter().filter_map(row).collect(),
             cautions,

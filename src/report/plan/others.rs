@@ -36,7 +36,32 @@ impl Ground<'_, '_, '_> {
         Others {
             ties,
             as_good: apart[1..ties].iter().take(most).map(row).collect(),
-            next_best: apart[ties..].iter().take(most).map(row).collect(),
+            // To pollinate nothing is no plan.
+            next_best: apart[ties..]
+                .iter()
+                .filter(|plan| plan.total > 0)
+                .take(most)
+                .map(row)
+                .collect(),
+        }
+    }
+
+    /// Plans as good that are not told yet, as rows.
+    pub fn also_as_good(
+        &self,
+        bench: &Bench,
+        (best, others): (&Plan, &[Plan]),
+        told: &mut Vec<OtherPlan>,
+    ) {
+        for plan in others {
+            let instead = self.instead(bench, best, plan);
+            if told.iter().all(|row| row.instead != instead) {
+                told.push(OtherPlan {
+                    less: (best.value - plan.value).max(0.0),
+                    instead,
+                    mean_inbreeding: plan.mean_inbreeding,
+                });
+            }
         }
     }
 
@@ -67,7 +92,7 @@ impl Ground<'_, '_, '_> {
 }
 
 /// Whether a plan ties with the best.
-fn same_worth(bench: &Bench, plan: &Plan, best: &Plan) -> bool {
+pub(super) fn same_worth(bench: &Bench, plan: &Plan, best: &Plan) -> bool {
     let pairings = bench.season.pairings.iter();
     let open = pairings.filter(|pairing| bench.season.open(pairing));
     let largest = open.map(|pairing| pairing.value.abs()).fold(0.0, f64::max);

@@ -29,6 +29,7 @@ impl Ground<'_, '_, '_> {
                 season.pairings.push(Pairing {
                     inbreeding,
                     kinship: 0.5 * (with_kept[seed] + with_kept[donor]),
+                    staleness: pollen.staleness(),
                     forbidden: self.goals.never.contains(&(*plant, pollen.plant)),
                     ..Pairing::new(seed, lot, value, self.goals.seedlings_per_pod)
                 });
@@ -105,6 +106,8 @@ impl Ground<'_, '_, '_> {
         let [mother, father] = [seed, pollen].map(|plant| self.registry.code(plant));
         let why = if seed == pollen {
             "a plant bears one sex only".to_owned()
+        } else if self.is(seed, Sex::Male) && self.is(pollen, Sex::Female) {
+            format!("{mother} is male and {father} female: swap them")
         } else if self.is(seed, Sex::Male) {
             format!("{mother} is male")
         } else if self.is(pollen, Sex::Female) {

@@ -15,9 +15,25 @@ pub(super) struct PollenOf {
     /// The envelope; `None` for pollen as it is shed.
     pub lot: Option<String>,
     pub age_days: Option<(i32, i32)>,
+    /// What to think of before it is used.
+    pub remark: Option<String>,
     pub window: Window,
     /// Days it keeps after its last day.
     pub keeps: u32,
+}
+
+/// Pollen as old as this is as old as any, days.
+const OLDEST: f64 = 3_650.0;
+
+impl PollenOf {
+    /// 0 as it is shed, then by the greatest age it may have, 1 for ten years and more or an age not known.
+    pub fn staleness(&self) -> f64 {
+        match (&self.lot, self.age_days) {
+            (None, _) => 0.0,
+            (_, Some((_, most))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
+            (_, None) => 1.0,
+        }
+    }
 }
 
 impl Ground<'_, '_, '_> {
@@ -27,6 +43,7 @@ impl Ground<'_, '_, '_> {
             plant,
             lot: None,
             age_days: None,
+            remark: None,
             window,
             keeps: self.goals.lasts(Some(PollenPlace::Fresh)).unwrap_or(0),
         };
@@ -66,6 +83,7 @@ impl Ground<'_, '_, '_> {
             plant: envelope.plant?,
             lot: Some(envelope.lot.clone()),
             age_days: envelope.age_days,
+            remark: envelope.remark.clone(),
             window: Window { closes, ..ALWAYS },
             keeps: 0,
         })

@@ -1,5 +1,6 @@
 //! The pollinations of a plan, row by row.
 
+use super::super::open::made_before;
 use super::answer::PlannedRow;
 use super::bench::Bench;
 use super::days::meet_words;
@@ -24,6 +25,8 @@ impl Ground<'_, '_, '_> {
                 worth: pairing.value,
                 inbreeding: pairing.inbreeding,
                 meet: meet_words(bench.meets[at]),
+                pollen_remark: pollen.remark.clone(),
+                made_before: made_before(self.registry, seed, pollen.plant),
             }
         };
         Ok(plan.pods.iter().map(row).collect())

@@ -2,7 +2,10 @@
 
 use super::super::sheet::{Report, Sheet};
 use super::super::words::counted;
-use super::answer::{LimitRow, PlanReport};
+use super::answer::{LimitRow, PlanReport, PlannedRow};
+
+/// Which of plans worth the same is shown.
+pub(super) const TIES_GO_TO: &str = "the least inbred, of those the one with the freshest pollen, then the least kinship among its parents, then the first by code";
 
 impl Report for PlanReport {
     fn is_bad_news(&self) -> bool {
@@ -13,6 +16,8 @@ impl Report for PlanReport {
         let mut sheet = Sheet::new(self.answer());
         if !self.plan.is_empty() {
             sheet.table(self.plan_table());
+            let remarks = self.plan.iter().flat_map(PlannedRow::remarks);
+            sheet.lines(None, remarks.collect());
             sheet.facts(None, self.facts());
         }
         if !self.as_good.is_empty() && !self.plan.is_empty() {
@@ -58,8 +63,11 @@ impl PlanReport {
             (true, _) => format!("worth {worth:.3}, proved the best (no plan exceeds {worth:.3})"),
             (false, Some(bound)) => {
                 format!(
-                    "worth {worth:.3}, stopped early: no plan exceeds {bound:.3}, so at most {:.3} is missed",
-                    bound - worth
+                    "worth {worth:.3}, stopped early: no plan exceeds {bound:.3}, so {} is missed",
+                    match bound - worth {
+                        little if little < 0.0005 => "less than 0.001".to_owned(),
+                        missed => format!("at most {missed:.3}"),
+                    }
                 )
             }
             (false, None) => format!("worth {worth:.3}, stopped before a bound was known"),
@@ -76,7 +84,7 @@ impl PlanReport {
             0 | 1 if self.ties_counted => "none".to_owned(),
             0 | 1 => "not counted".to_owned(),
             n => format!(
-                "{at_least}{} worth the same; shown is the least inbred, then the first by code",
+                "{at_least}{} worth the same; shown is {TIES_GO_TO}",
                 counted(n, "plan", "plans")
             ),
         };

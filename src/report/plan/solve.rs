@@ -86,14 +86,18 @@ impl Ground<'_, '_, '_> {
         wishes: PlanWishes,
         work: &mut Work,
     ) -> Result<PlanReport, String> {
-        let best = found.plans.first().map(|plan| bench.freshest(plan));
+        let plans = self.least_kin_first(bench, found.plans.clone());
+        let best = plans.first().map(|plan| bench.freshest(plan));
         let best = best.as_ref();
-        let others = self.others(bench, &found.plans, wishes.runners_up);
+        let mut others = self.others(bench, &plans, wishes.runners_up);
         let unsexed = self.unsexed(&bench.kept);
         let limits = best.map(|plan| self.limits(bench, plan, work));
         let gain = best
             .filter(|plan| plan.total > 0)
             .map_or_else(Gain::none, |plan| self.frontier(bench, plan, work));
+        if let Some(best) = best {
+            self.also_as_good(bench, (best, &gain.as_good), &mut others.as_good);
+        }
         let rows = best.map(|plan| self.rows(bench, plan)).transpose()?;
         let idle = best.filter(|plan| plan.total == 0);
         let mut report = PlanReport {
@@ -116,7 +120,8 @@ impl Ground<'_, '_, '_> {
             limits: limits.unwrap_or_default(),
             frontier: gain.plans,
             frontier_exact: gain.exact,
-            frontier_gap: gain.gap,
+            frontier_gap: gain.gap.map(|gap| gap.0),
+            frontier_kinship_gap: gain.gap.map(|gap| gap.1),
             frontier_unreached: gain.unreached,
             later: self.later(&bench.kept)?,
             unsexed_both: chance_of_both_sexes(unsexed.len() as u32),

@@ -2,8 +2,9 @@
 
 use super::super::rests_on::probability;
 use super::super::sheet::{Cell, Table};
-use super::super::words::span_of_days;
+use super::super::words::{listed, span_of_days};
 use super::answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use super::sheet::TIES_GO_TO;
 
 impl PlanReport {
     pub(super) fn plan_table(&self) -> Table {
@@ -36,7 +37,7 @@ impl PlanReport {
     }
 
     pub(super) fn as_good_table(&self) -> Table {
-        let title = "As good, worth the same (above: the least inbred, then the first by code)";
+        let title = format!("As good, worth the same (above: {TIES_GO_TO})");
         let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
         for row in &self.as_good {
             table.row(vec![row.instead.clone().into(), row.inbreeding()]);
@@ -73,7 +74,12 @@ impl PlanReport {
     fn how_sure(&self) -> String {
         match (self.frontier_exact, self.frontier_gap) {
             (true, _) => ", every plan looked at".to_owned(),
-            (false, Some(gap)) => format!(", within {gap:.3} of the best under each weight"),
+            (false, Some(gap)) => {
+                let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
+                format!(
+                    ", found by weighing kinship (at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship)"
+                )
+            }
             (false, None) => ", not looked at".to_owned(),
         }
     }
@@ -98,6 +104,18 @@ impl PlanReport {
 }
 
 impl PlannedRow {
+    /// What to know of this row before acting on it, a line each.
+    pub(super) fn remarks(&self) -> Vec<String> {
+        let pair = format!("{} × {}", self.seed, self.pollen);
+        let pollen = self.pollen_remark.as_ref().map(|remark| {
+            let lot = self.lot.as_deref().unwrap_or("as shed");
+            format!("{pair} with {lot}: {remark}")
+        });
+        let made = (!self.made_before.is_empty())
+            .then(|| format!("{pair} was made before: {}", listed(&self.made_before)));
+        pollen.into_iter().chain(made).collect()
+    }
+
     /// The envelope with the age of its pollen today.
     fn envelope(&self) -> String {
         let Some(lot) = &self.lot else {
