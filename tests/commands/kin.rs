@@ -110,3 +110,52 @@ fn a_spreadsheet_has_a_row_for_every_plant() {
     let run = demo("diversity --cross X18-01 --format csv");
     assert!(run.stdout.contains("\r\nX18-01-7,0.2727,2.27,1,"), "{run}");
 }
+
+#[test]
+fn lines_that_differ_are_told_apart_and_lines_of_nothing_left_out() {
+    let paths = |question: &str| -> Vec<(String, f64)> {
+        let run = demo(question);
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        let rows = answer["paths"].as_array().expect("a list");
+        rows.iter()
+            .map(|row| {
+                let path = row["path"].as_str().expect("words").to_owned();
+                (path, row["kinship"].as_f64().expect("a number"))
+            })
+            .collect()
+    };
+    for question in ["kin X18-01-4 X18-01-5 --json", "kin Tru1 Tru2 --json"] {
+        let found = paths(question);
+        let mut words: Vec<&String> = found.iter().map(|(path, _)| path).collect();
+        words.sort();
+        words.dedup();
+        assert_eq!(words.len(), found.len(), "{found:?}");
+        assert!(found.iter().all(|(_, adds)| *adds > 0.0), "{found:?}");
+        let sum: f64 = found.iter().map(|(_, adds)| adds).sum();
+        assert!((sum - 0.25).abs() < 1e-12, "{found:?}");
+    }
+    let shared = paths("kin X18-01-4 X18-01-5 --json");
+    assert!(
+        shared
+            .iter()
+            .any(|(path, _)| path.ends_with(", if of X15-02-3 × X13-01-5")),
+        "{shared:?}"
+    );
+}
+
+#[test]
+fn what_is_no_plant_is_said_with_plants_to_ask_for() {
+    let run = demo("kin X22-02 X18-01-4");
+    assert_eq!(run.exit, Some(2));
+    assert!(
+        run.stderr
+            .contains("`X22-02` is a cross, not a plant; name a plant of it, such as X22-02-1"),
+        "{run}"
+    );
+    let run = demo("kin ventricosa Ven1");
+    assert!(
+        run.stderr
+            .contains("`ventricosa` is a species, not a plant; name a plant of it, such as Ven1"),
+        "{run}"
+    );
+}

@@ -131,3 +131,94 @@ fn wrong_codes_and_shares_are_refused() {
     assert_snapshot!(bands().run(&["pair", "X18-07-2", "V9"]));
     assert_snapshot!(bands().run(&["pair", "X18-07-2", "V3", "--heritability", "1.5"]));
 }
+
+/// V5 gone by a fate; with an envelope of his pollen or none.
+fn gone(fate: &str, pollen: bool) -> BenchTop {
+    let from = "(code: \"V5\", ";
+    let top = bands().change("clones.ron", from, &format!("{from}fate: {fate}, "));
+    match pollen {
+        true => top.file(
+            "pollen.ron",
+            "(lots: [(code: \"V5-2401\", from: plant(\"V5\"), collected: \"2024-01-20\", stored: freezer)])",
+        ),
+        false => top,
+    }
+}
+
+#[test]
+fn a_pollen_parent_that_is_gone_needs_pollen_in_hand() {
+    for (fate, words) in [
+        (
+            "died(on: \"2024-02\", cause: \"heat\")",
+            "V5 died 2024-02 (heat)",
+        ),
+        (
+            "culled(on: \"2024-02\", reason: \"weak\")",
+            "V5 was culled 2024-02 (weak)",
+        ),
+    ] {
+        let run = gone(fate, false).run(&["pair", "X18-07-2", "V5"]);
+        assert_eq!(run.exit, Some(1), "{run}");
+        let told = format!("cannot be made: {words}, and no pollen of it is in hand");
+        assert!(run.stdout.starts_with(&told), "{run}");
+        let run = gone(fate, true).run(&["pair", "X18-07-2", "V5"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        let told = format!("! {words}: only pollen in hand is left of it");
+        assert!(run.stdout.contains(&told), "{run}");
+    }
+    // Sold is not dead: it may be asked for where it went.
+    let run = gone("sold(on: \"2024-02\")", false).run(&["pair", "X18-07-2", "V5"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(
+        run.stdout
+            .contains("! V5 was sold 2024-02: it stands elsewhere"),
+        "{run}"
+    );
+}
+
+#[test]
+fn the_other_way_round_is_offered_when_it_can_be_made() {
+    let run = bands().run(&["pair", "V3", "X18-07-2"]);
+    assert!(
+        run.stdout
+            .contains("the other way\nround it can: ♀ X18-07-2 × ♂ V3")
+            || run
+                .stdout
+                .replace('\n', " ")
+                .contains("the other way round it can: ♀ X18-07-2 × ♂ V3"),
+        "{run}"
+    );
+    let run = bands().run(&["pair", "V3", "V5"]);
+    assert!(!run.stdout.contains("the other way"), "{run}");
+}
+
+#[test]
+fn no_seedlings_are_refused() {
+    let run = bands().run(&["pair", "X18-07-2", "V5", "--seedlings", "0"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(
+        run.stderr.contains("--seedlings must be at least 1"),
+        "{run}"
+    );
+}
+
+/// X18-01-4 of the demo was read at 10.5 cm and, ten months later, at 20.0 cm: it is a plant of 20 cm.
+#[test]
+fn a_parent_counts_with_its_latest_size_and_never_with_a_mean_over_ages() {
+    let run = crate::demo::demo("pair X18-01-4 Spa1 --json");
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let span = &found["traits"][0];
+    assert_eq!(span["code"], "span");
+    assert_eq!(span["seed"]["mean"], 20.0, "{span}");
+    assert_eq!(span["seed"]["readings"], 1);
+    let age = span["seed"]["age_months"][0].as_f64().unwrap();
+    assert!((29.0..31.0).contains(&age), "{span}");
+    // Two siblings read on the same two days count with the later day, both.
+    let run = crate::demo::demo("pair X18-01-4 X18-01-12 --json");
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let span = &found["traits"][0];
+    assert_eq!(
+        span["seed"]["age_months"], span["pollen"]["age_months"],
+        "{span}"
+    );
+}

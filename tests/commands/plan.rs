@@ -559,3 +559,177 @@ fn goals_beside_the_registry_are_part_of_it() {
     let run = season().run(&["check"]);
     assert!(!run.stdout.contains("stray-file"), "{run}");
 }
+
+/// The season without goals: every pod is worth one.
+fn any_pods() -> BenchTop {
+    BenchTop::with([
+        ("registry.ron", include_str!("season/registry.ron")),
+        ("clones.ron", include_str!("season/clones.ron")),
+        ("pollen.ron", include_str!("season/pollen.ron")),
+    ])
+}
+
+#[test]
+fn of_plans_worth_the_same_the_freshest_pollen_is_taken() {
+    // All unrelated: B1 sheds, B2 lies in envelopes of 112 and 125 days, B3 in one of 575.
+    let found = report(&any_pods(), &["--pots", "40"]);
+    for row in found["plan"].as_array().unwrap() {
+        assert_eq!(row["pollen"], "B1", "{row}");
+        assert!(row["lot"].is_null(), "{row}");
+    }
+    assert!(
+        found["as_good"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|row| { row["mean_inbreeding"].as_f64() >= found["mean_inbreeding"].as_f64() })
+    );
+}
+
+#[test]
+fn pollen_older_than_most_reports_is_remarked_beside_its_row() {
+    let top = any_pods().change(
+        "pollen.ron",
+        "collected: \"2024-02-10\", stored: freezer",
+        "collected: \"2024-02-10\", stored: room",
+    );
+    let top = top.file(
+        "goals.ron",
+        "(pots: 20, must: [(seed: \"A1\", pollen: \"B2\")], uses_per_pollen: 1)",
+    );
+    let found = report(&top, &[]);
+    let row = &found["plan"][0];
+    assert_eq!(row["lot"], "B2-2402", "the freshest of the two");
+    let remark = row["pollen_remark"].as_str().unwrap();
+    assert!(remark.contains("low expectation"), "{remark}");
+    let run = top.run(&["plan"]);
+    let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains(&format!("A1 × B2 with B2-2402: {remark}")),
+        "{run}"
+    );
+}
+
+#[test]
+fn a_pair_made_before_says_so() {
+    let top = season().change(
+        "goals.ron",
+        "never:",
+        "must: [(seed: \"A1\", pollen: \"B1\")], never:",
+    );
+    let made = crate::demo::demo("plan --any-time --json");
+    let found: Value = serde_json::from_str(&made.stdout).unwrap();
+    let rows = found["plan"].as_array().unwrap();
+    for row in rows {
+        let pair = crate::demo::demo(&format!(
+            "pair {} {} --json",
+            row["seed"].as_str().unwrap(),
+            row["pollen"].as_str().unwrap()
+        ));
+        let pair: Value = serde_json::from_str(&pair.stdout).unwrap();
+        let made: Vec<&Value> = pair["made_before"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|cross| &cross["cross"])
+            .collect();
+        let told: Vec<&Value> = row["made_before"].as_array().unwrap().iter().collect();
+        assert_eq!(told, made, "{row}");
+    }
+    let run = top.run(&["plan"]);
+    assert!(
+        run.stdout.contains("A1 × B1 was made before: X19-01\n"),
+        "{run}"
+    );
+}
+
+#[test]
+fn a_must_the_wrong_way_round_says_to_swap() {
+    let must = "must: [(seed: \"B1\", pollen: \"A1\")], never:";
+    let run = season()
+        .change("goals.ron", "never:", must)
+        .run(&["plan", "--any-time"]);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(
+        run.stderr.contains("B1 is male and A1 female: swap them"),
+        "{run}"
+    );
+}
+
+#[test]
+fn a_bound_that_is_met_is_a_proof() {
+    let found = report(&any_pods(), &["--steps", "0"]);
+    assert_eq!(found["proved"], true, "{found}");
+    assert_eq!(found["bound"], found["worth"]);
+}
+
+#[test]
+fn to_pollinate_nothing_is_no_next_best_plan() {
+    let found = report(&any_pods(), &["--pots", "20", "--others", "60"]);
+    let pods = found["pods"].as_u64().unwrap();
+    assert_eq!(pods, 1);
+    assert!(
+        found["runners_up"].as_array().unwrap().is_empty(),
+        "{found}"
+    );
+}
+
+/// Of plans as good one with less kinship may be more inbred or use older pollen: then it is told among them.
+#[test]
+fn a_plan_as_good_with_less_kinship_is_told_among_those_as_good() {
+    let top = any_pods();
+    let found = report(&top, &["--pots", "40", "--others", "0"]);
+    let plans = found["frontier"].as_array().unwrap();
+    let chosen = plans.iter().find(|plan| plan["chosen"] == true).unwrap();
+    let beating = plans.iter().filter(|plan| {
+        plan["gain"] == chosen["gain"] && plan["kinship"].as_f64() < chosen["kinship"].as_f64()
+    });
+    let labels: Vec<&Value> = beating.map(|plan| &plan["label"]).collect();
+    assert!(
+        !labels.is_empty() && labels.iter().all(|label| **label == "as good"),
+        "{plans:?}"
+    );
+    assert_eq!(
+        found["as_good"].as_array().unwrap().len(),
+        labels.len(),
+        "{found}"
+    );
+}
+
+#[test]
+fn limits_that_leave_nothing_are_named_also_at_any_time() {
+    let near = crate::demo::demo("plan --any-time --most-kinship 0.0001");
+    assert!(
+        near.stdout.starts_with(
+            "nothing to pollinate: every pair that could meet is above the cap on kinship"
+        ),
+        "{near}"
+    );
+    let few = crate::demo::demo("plan --any-time --pots 10");
+    assert!(
+        few.stdout
+            .starts_with("nothing to pollinate: a pod takes 20 pots and there are 10"),
+        "{few}"
+    );
+    assert!(!few.stdout.contains("--any-time") && !near.stdout.contains("--any-time"));
+}
+
+/// Where every pod is worth one no plan can be better than that, whatever the weights on kinship bound.
+#[cfg(target_os = "linux")]
+#[test]
+fn the_frontiers_gap_is_never_above_what_is_worth_most() {
+    let found = report(
+        &endless_season(),
+        &["--any-time", "--pots", "200", "--steps", "3000"],
+    );
+    assert_eq!(found["frontier_exact"], false);
+    let gap = found["frontier_gap"].as_f64().unwrap();
+    assert!((0.0..1e-9).contains(&gap), "{gap}");
+    let kinship = found["frontier_kinship_gap"].as_f64().unwrap();
+    let most = found["frontier"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|plan| plan["kinship"].as_f64().unwrap());
+    assert!(kinship <= most.fold(0.0, f64::max), "{kinship}");
+}

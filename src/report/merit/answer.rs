@@ -36,6 +36,8 @@ pub struct TraitOfMerit {
     pub plants: usize,
     /// Pods read.
     pub pods: usize,
+    /// Crosses read.
+    pub crosses: usize,
     /// Readings left out, and why.
     pub left_out: LeftOut,
     /// Parts of the whole variance.

@@ -141,6 +141,7 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
             readings: model.design.readings.len(),
             plants: model.plants,
             pods: model.pods,
+            crosses: model.crosses,
             left_out: model.left_out,
             parts,
             heritability_limits: limits,

@@ -110,11 +110,11 @@ fn check_named(
 }
 
 /// Why plants are left out, a line for each reason.
-pub(super) fn left_out(without_news: usize, by_mean_alone: usize, pods: usize) -> Vec<String> {
+pub(super) fn left_out(without_news: usize, by_mean_alone: usize, crosses: usize) -> Vec<String> {
     let mut lines = Vec::new();
     if by_mean_alone > 0 {
-        let why = if pods <= 1 {
-            "one pod only was read, and its parents and their kin cannot be told apart from its mean"
+        let why = if crosses <= 1 {
+            "one cross only was read, and its parents cannot be told apart from its mean"
         } else {
             "what was read of their relatives cannot be told apart from the mean of all"
         };
@@ -135,8 +135,8 @@ pub(super) fn left_out(without_news: usize, by_mean_alone: usize, pods: usize) -
 impl MeritReport {
     /// Why plants are left out, a line for each reason.
     pub fn why_left_out(&self) -> Vec<String> {
-        let pods = self.traits.iter().map(|of| of.pods).max().unwrap_or(0);
-        left_out(self.without_news, self.told_by_the_mean_alone, pods)
+        let crosses = self.traits.iter().map(|of| of.crosses).max().unwrap_or(0);
+        left_out(self.without_news, self.told_by_the_mean_alone, crosses)
     }
 }
 
@@ -205,8 +205,8 @@ fn cautions(
             counted(n, "plant is", "plants are")
         )),
     }
-    let pods = traits.iter().map(|of| of.pods).max().unwrap_or(0);
-    let left = left_out(without_news, by_mean_alone, pods);
+    let crosses = traits.iter().map(|of| of.crosses).max().unwrap_or(0);
+    let left = left_out(without_news, by_mean_alone, crosses);
     lines.extend(left.into_iter().map(|line| format!("left out: {line}")));
     lines.push(
         match traits.iter().any(|of| of.unit == "percent") {

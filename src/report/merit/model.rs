@@ -19,6 +19,7 @@ pub(super) struct Model {
     pub left_out: LeftOut,
     pub plants: usize,
     pub pods: usize,
+    pub crosses: usize,
     /// First column of the species, and the shares of each plant.
     first_species: u32,
     shares: BTreeMap<PlantRow, Vec<(u32, f64)>>,
@@ -126,6 +127,11 @@ pub(super) fn model(
         left_out,
         plants: read.len(),
         pods: of_pods.len(),
+        crosses: of_pods
+            .iter()
+            .map(|(cross, _)| cross)
+            .collect::<BTreeSet<_>>()
+            .len(),
         first_species: first_species as u32,
         shares,
     }

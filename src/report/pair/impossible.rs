@@ -7,7 +7,7 @@ use super::super::pollen::{OwnResults, in_hand};
 use super::super::standing::{Presence, SexSeen, fate_words, presence, sex_seen};
 use super::weigh::Intended;
 use crate::lineage::PlantRow;
-use crate::record::{Day, Sex};
+use crate::record::{Day, Fate, Sex};
 
 impl Intended<'_, '_> {
     /// Why one plant cannot bear pods by another; `in_hand` says whether an envelope of its pollen is.
@@ -78,11 +78,12 @@ impl Intended<'_, '_> {
         told
     }
 
-    /// `V3 culled 2023-05 (weak)`.
+    /// `V3 was culled 2023-05 (weak)`, `V3 died 2023-05`.
     fn end_words(&self, plant: PlantRow) -> String {
         let code = self.registry.code(plant);
         match self.registry.fate(plant) {
-            Some(fate) => format!("{code} {}", fate_words(fate)),
+            Some(fate @ Fate::Died { .. }) => format!("{code} {}", fate_words(fate)),
+            Some(fate) => format!("{code} was {}", fate_words(fate)),
             None => format!("{code} has no piece left here"),
         }
     }

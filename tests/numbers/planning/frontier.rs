@@ -171,5 +171,15 @@ proptest! {
         if let (Some(found), Some(best)) = (found, best) {
             prop_assert!(found.bound >= best - 1e-9 && found.objective <= best + 1e-9);
         }
+        let asked = FrontierAsked { pods, weights: &[0.0, weight, 60.0], listed: 0 };
+        let found = frontier(&season, &relations, asked, &mut budget);
+        prop_assert!(!found.exact);
+        for listed in &found.points {
+            for point in &points {
+                let gain = point.coancestry > listed.coancestry + 1e-12 || point.gain <= listed.gain + found.gap + 1e-9;
+                let kin = point.gain < listed.gain - 1e-12 || point.coancestry >= listed.coancestry - found.kinship_gap - 1e-9;
+                prop_assert!(gain && kin, "{:?} against {:?}", point, listed);
+            }
+        }
     }
 }
