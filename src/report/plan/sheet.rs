@@ -5,7 +5,7 @@ use super::super::words::counted;
 use super::answer::{LimitRow, PlanReport, PlannedRow};
 
 /// Which of plans worth the same is shown.
-pub(super) const TIES_GO_TO: &str = "the least inbred, of those the one with the freshest pollen, then the least kinship among its parents, then the first by code";
+const TIES_GO_TO: &str = "the least inbred, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";
 
 impl Report for PlanReport {
     fn is_bad_news(&self) -> bool {

@@ -4,7 +4,6 @@ use super::super::rests_on::probability;
 use super::super::sheet::{Cell, Table};
 use super::super::words::{listed, span_of_days};
 use super::answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
-use super::sheet::TIES_GO_TO;
 
 impl PlanReport {
     pub(super) fn plan_table(&self) -> Table {
@@ -37,7 +36,7 @@ impl PlanReport {
     }
 
     pub(super) fn as_good_table(&self) -> Table {
-        let title = format!("As good, worth the same (above: {TIES_GO_TO})");
+        let title = "As good, worth the same";
         let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
         for row in &self.as_good {
             table.row(vec![row.instead.clone().into(), row.inbreeding()]);
