@@ -727,3 +727,25 @@ fn the_frontiers_gap_is_never_above_what_is_worth_most() {
     let most = all.iter().map(|plan| plan["kinship"].as_f64().unwrap());
     assert!(kinship < most.fold(0.0, f64::max), "{kinship}");
 }
+
+/// What `--help` offers as an example runs on the demo as it stands.
+#[test]
+fn every_example_of_help_runs_on_the_demo() {
+    for verb in ["plan", "pair", "kin", "merit"] {
+        let help = crate::demo::demo(&format!("{verb} --help")).stdout;
+        let told = help.lines().filter_map(|line| line.split_once("podbook "));
+        let examples: Vec<String> = told
+            .filter_map(|(_, words)| words.strip_suffix(" --registry registry-demo"))
+            .map(str::to_owned)
+            .collect();
+        assert!(!examples.is_empty(), "{help}");
+        for example in examples {
+            let run = crate::demo::ask(crate::demo::copied().path(), &example);
+            assert_eq!(run.exit, Some(0), "{example}: {run}");
+        }
+        assert!(
+            !help.contains(" goals.ron -o") && !help.contains(" pedigree.csv"),
+            "{help}"
+        );
+    }
+}
