@@ -45,6 +45,8 @@ pub struct SiblingsChart {
 pub struct TraitStrip {
     /// The trait with its unit, such as "leaf span, cm".
     pub heading: String,
+    /// How many steps the scale has, 1 the least; `None` for a measure, whose axis follows what was read.
+    pub steps: Option<usize>,
     /// Siblings, one row for each pod or sowing.
     pub rows: Vec<DotRow>,
     /// The parents' own values, where they were read.

@@ -7,6 +7,7 @@
 
 use super::series::{Comparable, LeftOut, Occasion, Run, TraitReadings, one_pitcher_class};
 use super::words::{age, days};
+use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::registry::Registry;
 use std::cmp::Ordering;
@@ -77,8 +78,10 @@ pub struct AtOneAge {
     pub moment: Moment,
     /// One reading a plant, by plant.
     pub readings: Vec<Comparable>,
-    /// Readings left out, those at this age only where pitchers or methods differ.
+    /// Readings left out at this age.
     pub left_out: LeftOut,
+    /// Readings left out at other ages.
+    pub left_out_elsewhere: LeftOut,
     /// Readings of the same trait at other ages.
     pub elsewhere: usize,
     /// How many other ages have readings.
@@ -190,7 +193,13 @@ pub fn at(
     moment: Moment,
     is_of_pitcher: bool,
 ) -> AtOneAge {
-    let mut left_out = of.left_out;
+    let (mut left_out, mut left_out_elsewhere) = (LeftOut::default(), LeftOut::default());
+    for (occasion, counted) in of.left_out_by_occasion() {
+        match moment.matches(Moment::of(occasion)) {
+            true => left_out.add(counted),
+            false => left_out_elsewhere.add(counted),
+        }
+    }
     let mut here: Vec<Comparable> = Vec::new();
     let mut others: Vec<Moment> = Vec::new();
     for (occasion, run) in of.runs() {
@@ -222,6 +231,7 @@ pub fn at(
         moment,
         readings: here,
         left_out,
+        left_out_elsewhere,
         elsewhere,
         other_ages: others.len(),
     }
@@ -257,6 +267,52 @@ fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
         method.is_none() || *method == main
     });
     before - readings.len()
+}
+
+/// The age of some readings, or their days where no age is known: `at 22.0 months`, `on 2024-06-01`.
+pub fn moment_words(readings: &[Comparable]) -> String {
+    match ages(readings) {
+        Some(months) => format!("at {}", age(months)),
+        None => format!("on {}", days_words(readings)),
+    }
+}
+
+/// For each plant with readings of a trait but none at the age chosen, what was read instead, in words.
+pub fn read_instead(name: &str, of: &TraitReadings, chosen: &AtOneAge) -> Vec<(PlantRow, String)> {
+    let mut others: BTreeMap<PlantRow, Vec<Comparable>> = BTreeMap::new();
+    if of.plants_read() == chosen.readings.len() {
+        return Vec::new();
+    }
+    for reading in of.by_day() {
+        let found = chosen
+            .readings
+            .binary_search_by_key(&reading.plant, |r| r.plant);
+        if found.is_err() {
+            others.entry(reading.plant).or_default().push(reading);
+        }
+    }
+    let here = moment_words(&chosen.readings);
+    let words = |readings: Vec<Comparable>| {
+        let is_here = |reading: &Comparable| match (chosen.moment, reading.age) {
+            (Moment::Age(_), Some((least, most))) => {
+                chosen.moment.matches(Moment::Age((least + most) / 2.0))
+            }
+            (Moment::Day { on, .. }, None) => on == reading.when,
+            _ => false,
+        };
+        if readings.iter().any(is_here) {
+            return format!(
+                "{name} read {here} on a pitcher of the other age class or by another method"
+            );
+        }
+        let mut told: Vec<String> = readings.iter().map(|one| moment_words(&[*one])).collect();
+        told.dedup();
+        format!("{name} read {} only, not {here}", told.join(" and "))
+    };
+    let others = others.into_iter();
+    others
+        .map(|(plant, readings)| (plant, words(readings)))
+        .collect()
 }
 
 /// Least and greatest age of some readings, months; `None` when a sowing is not dated.

@@ -9,7 +9,7 @@ use super::keep_choice::Chooser;
 use super::keep_known::known_of;
 use super::keep_next::read_next;
 use super::keep_rules::{counted_traits, level_words};
-use super::tray::Scope;
+use super::tray::{Scope, no_plant_twice};
 use super::words::counted;
 use crate::lineage::PlantRow;
 use crate::record::{Day, KeepRules};
@@ -100,13 +100,13 @@ pub struct KeepRow {
     pub plant: String,
     /// Code of its cross.
     pub cross: String,
-    /// Weighted sum of standardised traits; `null` when none was read.
+    /// Weighted sum of traits standardised among siblings of one age; `null` when none was read at it.
     pub index: Option<f64>,
     /// Its 95 % limits.
     pub index_between: Option<(f64, f64)>,
     /// Place by index within the cross, 1 first.
     pub place: Option<usize>,
-    /// `reached`, `missed …`, `… unread`; empty when no level is stated.
+    /// `reached`, `missed …`, `unread …`, `not at its age …`; empty when no level is stated.
     pub levels: String,
     /// Layer of the front, 1 beaten by no sibling; `null` when a trait was not read.
     pub front: Option<usize>,
@@ -116,6 +116,9 @@ pub struct KeepRow {
     pub reason: String,
     #[serde(skip)]
     pub(super) row: PlantRow,
+    /// Whether it has no index only because it was read at another age than its siblings.
+    #[serde(skip)]
+    pub(super) read_elsewhere: bool,
     #[serde(skip)]
     pub(super) already_marked: bool,
 }
@@ -149,8 +152,12 @@ pub fn keep(
     }
     let mut cautions = Vec::new();
     let mut known = Vec::new();
-    for id in ids {
-        let scope = Scope::named(registry, id)?;
+    let scopes = ids
+        .iter()
+        .map(|id| Scope::named(registry, id))
+        .collect::<Result<Vec<_>, _>>()?;
+    no_plant_twice(registry, &scopes)?;
+    for scope in scopes {
         known.push(known_of(registry, scope, &traits, wish.today)?);
     }
     let mut choice = Chooser {
@@ -162,13 +169,11 @@ pub fn keep(
     .choose(&known);
     cautions.append(&mut choice.cautions);
     for of in &known {
-        if of.left_out.total() > 0 {
-            cautions.push(format!(
-                "{}: left out {}",
-                of.scope.code(registry),
-                of.left_out.words()
-            ));
+        let code = of.scope.code(registry);
+        if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
+            cautions.push(format!("{code}: left out {words}"));
         }
+        cautions.extend(of.ages_apart(&code));
     }
     let read_next = match wish.minutes {
         Some(minutes) => read_next(

@@ -92,6 +92,8 @@ impl Chooser<'_, '_> {
             proposal,
             reason,
             row,
+            read_elsewhere: (0..self.traits.len())
+                .any(|at| self.traits[at].weight != 0.0 && of.instead[at][plant].is_some()),
             already_marked: self.registry.is_kept(row),
         }
     }
@@ -108,7 +110,17 @@ impl Chooser<'_, '_> {
             _ if self.traits.iter().all(|of| of.level.is_none()) => String::new(),
             Verdict::Passes => "reached".to_owned(),
             Verdict::Fails(missed) => format!("missed: {}", names(missed)),
-            Verdict::Unread(unread) => format!("unread: {}", names(unread)),
+            Verdict::Unread(unread) => {
+                let (elsewhere, never): (Vec<usize>, Vec<usize>) = unread
+                    .iter()
+                    .partition(|&&at| of.instead[at][plant].is_some());
+                let told = [("unread", never), ("not at its age", elsewhere)];
+                let told = told.iter().filter(|(_, places)| !places.is_empty());
+                let told: Vec<String> = told
+                    .map(|(word, places)| format!("{word}: {}", names(places)))
+                    .collect();
+                told.join("; ")
+            }
         }
     }
 
@@ -154,29 +166,37 @@ impl Chooser<'_, '_> {
     ) -> Proposed {
         match &of.verdicts[plant] {
             Verdict::Fails(missed) => return (Proposal::LetGo, self.missed(of, plant, missed)),
-            Verdict::Unread(_) => {
-                return (
-                    Proposal::ReadFirst,
-                    format!("{}: cannot be judged", self.level_words(of, plant)),
-                );
+            Verdict::Unread(unread) => {
+                let told = self.instead_words(of, plant, unread.iter().copied());
+                let told = told.unwrap_or_else(|| self.level_words(of, plant));
+                return (Proposal::ReadFirst, format!("{told}: cannot be judged"));
             }
             Verdict::Passes => {}
         }
         let weighed = self.traits.iter().any(|of| of.weight != 0.0);
         if weighed && place.is_none() {
+            let places = (0..self.traits.len()).filter(|&at| self.traits[at].weight != 0.0);
+            let told = self.instead_words(of, plant, places);
             return (
                 Proposal::ReadFirst,
-                "nothing that is weighed was read on it".to_owned(),
+                told.unwrap_or_else(|| "nothing that is weighed was read on it".to_owned()),
             );
         }
         let standing = match place {
-            Some(place) => format!("place {place} of {}", of.ranked.len()),
+            Some(place) => match of.cohort_of(plant) {
+                Some(cohort) => format!(
+                    "place {place} of {}, judged within {}",
+                    of.ranked.len(),
+                    cohort.label
+                ),
+                None => format!("place {place} of {}", of.ranked.len()),
+            },
             None => "reaches every level".to_owned(),
         };
         let unread = of.scores[plant].as_ref().map_or(0, |score| score.unread);
         let unsure = match unread {
             0 => String::new(),
-            n => format!("; {n} of what is weighed unread, so less sure"),
+            n => format!("; {n} of what is weighed not read at its age, so less sure"),
         };
         match quota {
             None => (
@@ -194,6 +214,27 @@ impl Chooser<'_, '_> {
                 )
             }
         }
+    }
+
+    /// What was read instead of what is missing; `None` when none of it was ever read.
+    fn instead_words(
+        &self,
+        of: &Known,
+        plant: usize,
+        missing: impl Iterator<Item = usize>,
+    ) -> Option<String> {
+        let mut told: Vec<String> = Vec::new();
+        let mut ever = false;
+        for at in missing {
+            let instead = of.instead[at][plant].as_ref();
+            ever |= instead.is_some();
+            let unread = || format!("{} unread", self.traits[at].unit.name);
+            let words = instead.cloned().unwrap_or_else(unread);
+            if !told.contains(&words) {
+                told.push(words);
+            }
+        }
+        ever.then(|| told.join("; "))
     }
 
     /// Whether the last one kept by index can be told from this plant.

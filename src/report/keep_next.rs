@@ -38,9 +38,14 @@ pub(super) fn read_next(
 
 fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
     let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
-    let reading_variance: f64 = (0..traits.len())
-        .map(|at| standardised_error(of, traits, at))
-        .sum();
+    let mut reading_variance = vec![0.0; of.plants.len()];
+    for cohort in &of.cohorts {
+        let error = |at: usize| standardised_error(of, &cohort.plants, (&traits[at], at));
+        let error: f64 = (0..traits.len()).map(error).sum();
+        for &plant in &cohort.plants {
+            reading_variance[plant] = error;
+        }
+    }
     let judged = of.scores.iter().map(|score| match score {
         Some(score) => {
             let half = (score.interval.high - score.interval.low) / (2.0 * 1.96);
@@ -49,7 +54,8 @@ fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
         None => (0.0, whole),
     });
     judged
-        .map(|(merit, variance)| Candidate {
+        .zip(&reading_variance)
+        .map(|((merit, variance), &reading_variance)| Candidate {
             merit,
             variance,
             reading_variance,
@@ -58,12 +64,13 @@ fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
         .collect()
 }
 
-/// The variance a reading's error adds to the index through one trait.
-fn standardised_error(known: &Known, traits: &[Counted], at: usize) -> f64 {
-    let values: Vec<f64> = known.readings[at].iter().flatten().copied().collect();
+/// The variance a reading's error adds to the index through one trait, among plants of one age.
+fn standardised_error(known: &Known, plants: &[usize], (of, at): (&Counted, usize)) -> f64 {
+    let read = plants.iter().filter_map(|&plant| known.readings[at][plant]);
+    let values: Vec<f64> = read.collect();
     let sd = sample_sd(&values).unwrap_or(0.0);
     if sd > 0.0 {
-        let part = traits[at].weight * reading_sd(&traits[at].unit) / sd;
+        let part = of.weight * reading_sd(&of.unit) / sd;
         part * part
     } else {
         0.0

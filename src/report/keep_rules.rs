@@ -2,6 +2,7 @@
 //!
 //! Nothing counts by itself: without a rule the answer is a refusal that shows a command for this registry.
 
+use super::keep_known::tied_within;
 use super::siblings::known_trait;
 use super::trait_unit::TraitUnit;
 use crate::record::KeepRules;
@@ -27,6 +28,19 @@ pub(super) fn counted_traits(
 ) -> Result<Vec<Counted>, String> {
     let mut traits: Vec<Counted> = Vec::new();
     for weight in &rules.weigh {
+        let index = known_trait(registry, &weight.of)?;
+        if traits.iter().any(|of| of.index == index) {
+            return Err(format!(
+                "`{}` is weighed twice; give it one weight",
+                weight.of
+            ));
+        }
+        if weight.weight == 0.0 {
+            return Err(format!(
+                "a weight of 0 says that `{}` does not count; leave it out, or give it a weight above or below zero",
+                weight.of
+            ));
+        }
         add(registry, &mut traits, &weight.of, (weight.weight, None))?;
     }
     for need in &rules.need {
@@ -48,7 +62,62 @@ pub(super) fn counted_traits(
     if traits.is_empty() {
         return Err(no_rules(registry, ids));
     }
+    for of in &traits {
+        reachable(of)?;
+    }
+    for (at, one) in traits.iter().enumerate() {
+        let of_the_same = |other: &&Counted| other.index == one.index;
+        for other in traits[at + 1..].iter().filter(of_the_same) {
+            agreeing(one, other)?;
+        }
+    }
     Ok(traits)
+}
+
+/// Refuses a level that no step of a scale can reach.
+fn reachable(of: &Counted) -> Result<(), String> {
+    let (Some(steps), Some(level)) = (of.unit.steps(), of.level) else {
+        return Ok(());
+    };
+    let (word, stated) = match level {
+        Level::AtLeast(least) => ("least", least),
+        Level::AtMost(most) => ("most", most),
+    };
+    if (1.0..=steps as f64).contains(&stated) {
+        return Ok(());
+    }
+    let anchors = of.unit.kinds.as_deref().unwrap_or_default();
+    Err(format!(
+        "{} has steps from 1 to {steps}; at {word} {stated} is none of them\nits steps are {}",
+        of.unit.name,
+        anchors.join("; ")
+    ))
+}
+
+/// Refuses two levels of one trait that say the same side twice, or leave nothing between them.
+fn agreeing(one: &Counted, other: &Counted) -> Result<(), String> {
+    let name = &one.unit.name;
+    match (one.level, other.level) {
+        (Some(Level::AtLeast(least)), Some(Level::AtMost(most)))
+        | (Some(Level::AtMost(most)), Some(Level::AtLeast(least))) => match least > most {
+            true => Err(format!(
+                "no plant can have {name} at least {} and at most {}{}",
+                limit(one, least),
+                limit(one, most),
+                one.unit.steps().map_or(String::new(), |steps| format!(
+                    "; its steps run from 1 to {steps}"
+                ))
+            )),
+            false => Ok(()),
+        },
+        (Some(Level::AtLeast(a)), Some(Level::AtLeast(b))) => Err(format!(
+            "{name} has two levels, at least {a} and at least {b}; give one"
+        )),
+        (Some(Level::AtMost(a)), Some(Level::AtMost(b))) => Err(format!(
+            "{name} has two levels, at most {a} and at most {b}; give one"
+        )),
+        _ => Ok(()),
+    }
 }
 
 /// Adds a weight or a level to the trait it names.
@@ -145,5 +214,15 @@ pub(super) fn missed_words(of: &Counted, read: Option<f64>) -> String {
         format!("{read:.places$}") != format!("{stated:.places$}")
     };
     let decimals = (of.unit.decimals..=6).find(apart).unwrap_or(6);
-    format!("{name} {}, {word} {}", told(decimals), limit(of, stated))
+    let unsure = match tied_within(&of.unit) {
+        Some(tied) if (read - stated).abs() <= tied + 1e-9 => {
+            "; not surely, within the error of one reading"
+        }
+        _ => "",
+    };
+    format!(
+        "{name} {}, {word} {}{unsure}",
+        told(decimals),
+        limit(of, stated)
+    )
 }

@@ -78,7 +78,12 @@ impl KeepReport {
             });
             let mut cells = vec![
                 Cell::from(row.plant.as_str()),
-                Cell::from(index.unwrap_or_else(|| "unread".to_owned())),
+                match (index, row.read_elsewhere) {
+                    (Some(index), _) => Cell::from(index),
+                    (None, _) if self.weighed.is_empty() => Cell::Missing,
+                    (None, true) => Cell::from("not at its age"),
+                    (None, false) => Cell::from("unread"),
+                },
                 Cell::from(row.front),
                 Cell::from(row.proposal.word()),
                 Cell::from(row.reason.as_str()),

@@ -80,8 +80,10 @@ pub struct TraitSummary {
     pub groups: Vec<Group>,
     /// The pods compared.
     pub pods: Option<PodTest>,
-    /// Readings that may not be compared.
+    /// Readings at this age that may not be compared.
     pub left_out: LeftOut,
+    /// Readings at other ages that could not be compared either.
+    pub left_out_elsewhere: LeftOut,
     /// The parents' own readings, latest first seen.
     pub parents: Vec<ParentValue>,
     /// Each plant and its value, in the unit shown; a kind by its place from 0.
@@ -255,6 +257,7 @@ fn summary(
         groups,
         pods,
         left_out: at.left_out,
+        left_out_elsewhere: at.left_out_elsewhere,
         parents: parents(registry, scope, index, &unit),
         shown: unit,
     }

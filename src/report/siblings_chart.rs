@@ -43,8 +43,8 @@ pub(super) fn titled(names: &Names, code: &str, top: TopOf, with_basis: bool) ->
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
     let mut notes = report.cautions.clone();
     for of in &report.traits {
-        if of.left_out.total() > 0 {
-            notes.push(format!("{}: left out {}", of.name, of.left_out.words()));
+        if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
+            notes.push(format!("{}: left out {words}", of.name));
         }
     }
     SiblingsChart {
@@ -70,6 +70,7 @@ fn strip(of: &TraitSummary) -> TraitStrip {
     }
     TraitStrip {
         heading,
+        steps: of.shown.steps(),
         kinds: Vec::new(),
         rows: rows.iter().map(|group| row(of, group)).collect(),
         parents: of

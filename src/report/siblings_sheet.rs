@@ -270,8 +270,8 @@ impl TraitSummary {
                 counted(self.unread, "plant", "plants")
             ));
         }
-        if self.left_out.total() > 0 {
-            lines.push(format!("left out: {}", self.left_out.words()));
+        if let Some(words) = self.left_out.words_beside(&self.left_out_elsewhere) {
+            lines.push(format!("left out: {words}"));
         }
         if self.other_ages > 0 {
             lines.push(format!(

@@ -5,6 +5,7 @@
 //! size. Whom to keep is the question of `keep`.
 
 use super::common_age::{AtOneAge, Moment, age_words, at, latest_shared, shared};
+use super::keep_known::tied_within;
 use super::series::{TraitReadings, with_pests};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
@@ -14,7 +15,7 @@ use super::tray::Scope;
 use super::words::{age, counted, days, listed};
 use crate::record::Day;
 use crate::registry::Registry;
-use crate::statistics::classes::{FEWEST, READING_SD, chance_right, reading_error, reliability};
+use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
 use serde::Serialize;
 
 /// What is asked.
@@ -43,8 +44,8 @@ pub struct SortReport {
     pub measure: Option<Measure>,
     /// Largest over smallest.
     pub fold: Option<f64>,
-    /// Plants no farther apart are tied, in the unit shown.
-    pub tied_within: f64,
+    /// Plants no farther apart are tied, in the unit shown; `null` where nobody stated how well the trait is read.
+    pub tied_within: Option<f64>,
     /// Largest first, then the unread.
     pub plants: Vec<SortedPlant>,
     /// Chance that a plant stands in its true third, and that a truly fast one is called slow, from one reading.
@@ -76,6 +77,8 @@ pub struct SortedPlant {
     pub potted: Option<String>,
     /// Whether pests were seen on it that day.
     pub pest: bool,
+    /// What became of a plant that is not here any more, such as `died 2025-01-10 (rot)`.
+    pub gone: Option<String>,
 }
 
 /// Sorts the siblings of a sowing.
@@ -100,20 +103,17 @@ pub fn sort(
     let (plants, _) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
     let here = readings_at(registry, &of, wish, &unit)?;
-    let tied_within = wish
-        .tied_within
-        .or(unit.tied_within)
-        .unwrap_or_else(|| unit.shown(reading_error(READING_SD)));
+    let tied_within = wish.tied_within.or_else(|| tied_within(&unit));
     let sorting = Sorting {
         registry,
         unit: &unit,
         before: &readings_before(&of, &here),
         here: &here,
-        tied_within,
+        tied_within: tied_within.unwrap_or(0.0),
     };
     let rows = sorting.rows(&plants, today);
     let sizes: Vec<f64> = rows.iter().filter_map(|row| row.size).collect();
-    let reading_sd = tied_within / reading_error(1.0);
+    let reading_sd = tied_within.map(|tied| tied / reading_error(1.0));
     let measure = measure(&sizes);
     Ok(SortReport {
         id: scope.code(registry),
@@ -126,13 +126,24 @@ pub fn sort(
             .map(|m| m.largest / m.smallest),
         measure,
         tied_within,
-        chance_right: (sizes.len() >= FEWEST)
-            .then(|| reliability(&sizes, reading_sd).and_then(chance_right).ok())
-            .flatten(),
-        cautions: cautions(&scope.code(registry), &rows, &here),
+        chance_right: reading_sd
+            .filter(|_| sizes.len() >= FEWEST)
+            .and_then(|sd| reliability(&sizes, sd).and_then(chance_right).ok()),
+        cautions: cautions(&scope.code(registry), &rows, &here)
+            .into_iter()
+            .chain(tied_within.is_none().then(|| no_ties(&unit)))
+            .collect(),
         plants: rows,
         shown: unit,
     })
+}
+
+/// That no ties are told, and how to have them told.
+fn no_ties(unit: &TraitUnit) -> String {
+    format!(
+        "how far apart two readings of one plant lie is not stated for {}: no ties are marked; write `tied_within` on the trait {} in registry.ron, or say --tied-within",
+        unit.name, unit.code
+    )
 }
 
 fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
@@ -211,7 +222,14 @@ fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
             counted(read, "plant", "plants")
         ));
     }
-    for row in rows.iter().filter(|row| row.pest) {
+    let gone = rows.iter().filter(|row| row.gone.is_some()).count();
+    if gone > 0 {
+        cautions.push(format!(
+            "{} here no more: counted in the thirds, since the siblings of that age are what fast and slow are measured by, but not in advice or ties",
+            counted(gone, "plant is", "plants are")
+        ));
+    }
+    for row in rows.iter().filter(|row| row.pest && row.gone.is_none()) {
         cautions.push(format!(
             "{}: pests seen that day; not to be let go for its size",
             row.plant
@@ -223,8 +241,8 @@ fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if here.left_out.total() > 0 {
-        cautions.push(format!("left out: {}", here.left_out.words()));
+    if let Some(words) = here.left_out.words_beside(&here.left_out_elsewhere) {
+        cautions.push(format!("left out: {words}"));
     }
     if here.other_ages > 0 {
         cautions.push(format!(

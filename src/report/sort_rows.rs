@@ -3,7 +3,7 @@
 use super::common_age::AtOneAge;
 use super::series::{Comparable, TraitReadings};
 use super::sort::SortedPlant;
-use super::standing::{Presence, presence};
+use super::standing::{Presence, fate_words, presence};
 use super::trait_unit::TraitUnit;
 use super::words::typed_date;
 use crate::lineage::PlantRow;
@@ -65,7 +65,13 @@ impl Sorting<'_, '_> {
         let sizes: Vec<Option<f64>> = order.iter().map(|candidate| candidate.size).collect();
         // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
         let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
-        let partners = partners(&sizes, &classes, self.tied_within);
+        let ends: Vec<Option<String>> = order
+            .iter()
+            .map(|candidate| self.gone(candidate.plant, today))
+            .collect();
+        // A plant that is gone is no partner: nobody can read it again.
+        let here = |place: usize| ends[place].is_none();
+        let partners = partners(&sizes, &classes, (self.tied_within, &here));
         let code = |place: usize| self.registry.code(order[place].plant);
         let row = |(place, standing): (usize, Standing)| {
             let Candidate { plant, size, read } = order[place];
@@ -80,6 +86,7 @@ impl Sorting<'_, '_> {
                 growth_per_month: read.and_then(|at| self.growth(at)),
                 potted: self.potted(plant, reading),
                 pest: reading.is_some_and(|reading| reading.pest),
+                gone: ends[place].clone(),
             }
         };
         let rows: Vec<(usize, Standing)> = classes.into_iter().enumerate().collect();
@@ -108,6 +115,14 @@ impl Sorting<'_, '_> {
             key(b).total_cmp(&key(a)).then(a.plant.cmp(&b.plant))
         });
         candidates
+    }
+
+    /// What became of a plant that is not here today.
+    fn gone(&self, plant: PlantRow, today: Day) -> Option<String> {
+        let here = presence(self.registry, plant, today) == Presence::Here;
+        let fate = self.registry.fate(plant).filter(|_| !here);
+        fate.map(fate_words)
+            .or_else(|| (!here).then(|| "not here any more".to_owned()))
     }
 
     /// Growth from the plant's reading before to the reading at a place.
@@ -159,7 +174,11 @@ const NAMED: usize = 3;
 
 /// For each place the places across a boundary that lie within the reading error; of a long row of equal plants only
 /// those next to the boundary are named.
-fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<usize>> {
+fn partners(
+    sizes: &[Option<f64>],
+    classes: &[Standing],
+    (error, here): (f64, &dyn Fn(usize) -> bool),
+) -> Vec<Vec<usize>> {
     let third = |at: usize| match classes.get(at) {
         Some(Standing::Classed { third, tied: true }) => Some(*third),
         _ => None,
@@ -168,7 +187,8 @@ fn partners(sizes: &[Option<f64>], classes: &[Standing], error: f64) -> Vec<Vec<
         (Some(a), Some(b)) => (a - b).abs() <= error + 1e-9,
         _ => false,
     };
-    let tied: Vec<usize> = (0..sizes.len()).filter(|&at| third(at).is_some()).collect();
+    let tied = (0..sizes.len()).filter(|&at| third(at).is_some() && here(at));
+    let tied: Vec<usize> = tied.collect();
     let sides: Vec<&[usize]> = tied.chunk_by(|&a, &b| third(a) == third(b)).collect();
     let mut partners = vec![Vec::new(); sizes.len()];
     for boundary in sides.windows(2) {

@@ -19,12 +19,12 @@ impl Report for SortReport {
         ]);
         for row in &self.plants {
             let tied = match (&row.tied_with[..], row.tied) {
+                _ if row.gone.is_some() => row.gone.clone(),
                 ([], true) => Some("tied: within the reading error of the boundary".to_owned()),
                 ([], false) => None,
                 (with, _) => Some(format!("tied with {}", listed(with))),
             };
-            let pest = row
-                .pest
+            let pest = (row.pest && row.gone.is_none())
                 .then(|| "pests seen: not to be let go for size".to_owned());
             let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
             table.row(vec![
@@ -46,7 +46,8 @@ impl Report for SortReport {
             ]);
         }
         sheet.table(table);
-        if let Some((right, wrong)) = self.chance_right {
+        let anybody = self.plants.iter().any(|row| row.gone.is_none());
+        if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
             sheet.lines(None, vec![format!(
                 "from one reading a plant stands in its true third {:.0} times in 100 and a truly fast one is called slow {} in 100; read again before letting go",
                 right * 100.0,
@@ -71,6 +72,11 @@ impl SortReport {
         let sd = measure
             .sd
             .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
+        let gone = self.plants.iter().filter(|row| row.gone.is_some()).count();
+        let gone = match gone {
+            0 => String::new(),
+            gone => format!(", {gone} of them gone since"),
+        };
         let fold = self.fold.map_or(String::new(), |fold| {
             format!(", largest {fold:.1} times the smallest")
         });
@@ -80,23 +86,25 @@ impl SortReport {
             format!(", {unread} unread")
         };
         format!(
-            "{}, {} at {}: n {read}{unread}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; plants within {} are tied",
+            "{}, {} at {}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; {}",
             self.id,
             self.shown.heading(),
             self.at,
             measure.median,
             measure.mean,
-            self.distance()
+            self.ties()
         )
     }
 
-    /// The distance within which plants are tied, with its unit: `0.7 cm`, `0.28 in`.
-    fn distance(&self) -> String {
-        let tenth = libm::round(self.tied_within * 10.0) / 10.0;
-        let exact = (tenth - self.tied_within).abs() < 1e-9;
+    /// The distance within which plants are tied, with its unit: `plants within 0.7 cm are tied`.
+    fn ties(&self) -> String {
+        let Some(tied) = self.tied_within else {
+            return "no ties marked".to_owned();
+        };
+        let tenth = libm::round(tied * 10.0) / 10.0;
+        let exact = (tenth - tied).abs() < 1e-9;
         let decimals = if exact { 1 } else { 2 };
-        format!("{:.decimals$} {}", self.tied_within, self.unit)
-            .trim_end()
-            .to_owned()
+        let distance = format!("{tied:.decimals$} {}", self.unit);
+        format!("plants within {} are tied", distance.trim_end())
     }
 }

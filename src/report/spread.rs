@@ -5,16 +5,16 @@
 //! it on one line. Which cross is larger is the question of growth.
 
 use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
-use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, shared};
+use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, latest_shared, shared};
 use super::descent::Descent;
 use super::pedigree::Name;
-use super::series::{Comparable, TraitReadings, readings_of};
+use super::series::{Comparable, LeftOut, TraitReadings, readings_of};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
 use super::siblings_chart::{titled, upright};
 use super::spread_expected::{Expected, expected_of};
 use super::trait_unit::TraitUnit;
-use super::tray::Scope;
+use super::tray::{Scope, no_plant_twice};
 use super::words::age;
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
@@ -27,6 +27,9 @@ use serde::Serialize;
 
 /// Chance wanted of seeing a ratio that is there.
 pub const POWER: f64 = 0.8;
+
+/// Why crosses are not set side by side.
+const NO_SHARED_AGE: &str = "no age at which all were read";
 
 /// Several crosses side by side.
 #[derive(Clone, Debug, Serialize)]
@@ -126,6 +129,7 @@ pub fn spread(
         .iter()
         .map(|id| Scope::named(registry, id))
         .collect::<Result<Vec<_>, _>>()?;
+    no_plant_twice(registry, &scopes)?;
     let read: Vec<TraitReadings> = scopes
         .iter()
         .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
@@ -138,15 +142,17 @@ pub fn spread(
     let descent = Descent::of(registry, lineage, names);
     let mut crosses = Vec::new();
     for (scope, of) in scopes.iter().zip(&read) {
-        let left_out = of.left_out;
-        let here = moment.map(|moment| at(registry, of, moment, unit.of_pitcher));
-        let left_out = here.as_ref().map_or(left_out, |here| here.left_out);
-        if left_out.total() > 0 {
-            cautions.push(format!(
-                "{}: left out {}",
-                scope.code(registry),
-                left_out.words()
-            ));
+        let here = match moment {
+            Some(moment) => Some(at(registry, of, moment, unit.of_pitcher)),
+            // Each by itself: nothing is set side by side.
+            None => latest_shared(registry, of, unit.of_pitcher),
+        };
+        let words = match &here {
+            Some(here) => here.left_out.words_beside(&here.left_out_elsewhere),
+            None => of.left_out.words_beside(&LeftOut::default()),
+        };
+        if let Some(words) = words {
+            cautions.push(format!("{}: left out {words}", scope.code(registry)));
         }
         let formula = names.formula(TopOf::Cross(scope.cross), false);
         let writing = Writing::plain(names.vocabulary());
@@ -163,13 +169,14 @@ pub fn spread(
             ..one_cross(scope.code(registry), &unit, here)
         });
     }
-    let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
-    let test = equal_proportional_spread(&values);
     let comparable = moment.is_some();
+    let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
+    let test = equal_proportional_spread(&values).map(|test| test.p);
+    let test = test.map_err(|why| why.to_string());
     let against_first = crosses
         .iter()
         .skip(1)
-        .map(|cross| ratio(cross, &crosses[0]));
+        .map(|cross| ratio(cross, &crosses[0], comparable));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );
@@ -177,10 +184,10 @@ pub fn spread(
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
         against_first: against_first.collect(),
-        p: test.as_ref().ok().map(|test| test.p),
-        why_not: match (comparable, test) {
-            (false, _) => Some("no age at which all were read".to_owned()),
-            (true, test) => test.err().map(|why| why.to_string()),
+        p: test.as_ref().ok().copied().filter(|_| comparable),
+        why_not: match comparable {
+            false => Some(NO_SHARED_AGE.to_owned()),
+            true => test.err(),
         },
         comparable,
         crosses,
@@ -199,7 +206,10 @@ fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> Strin
             format!("{}: {}", scope.code(registry), age_words(&readings))
         })
         .collect();
-    format!("nothing is set side by side; {}", told.join("; "))
+    format!(
+        "nothing is set side by side, since older plants differ more than younger ones whatever their parents; {}",
+        told.join("; ")
+    )
 }
 
 fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {
@@ -254,8 +264,12 @@ fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
     best.map(|(_, _, _, moment)| moment)
 }
 
-fn ratio(cross: &CrossSpread, first: &CrossSpread) -> SpreadRatio {
-    let measured = ln_cv_ratio(&cross.values, &first.values, Confidence::P95);
+fn ratio(cross: &CrossSpread, first: &CrossSpread, comparable: bool) -> SpreadRatio {
+    let measured = match comparable {
+        true => ln_cv_ratio(&cross.values, &first.values, Confidence::P95)
+            .map_err(|why| why.to_string()),
+        false => Err(NO_SHARED_AGE.to_owned()),
+    };
     let expected = cross.expected.ratio_to(&first.expected);
     let (low, middle, high) = match expected {
         Some([low, middle, high]) => (Some(low), Some(middle), Some(high)),
@@ -271,7 +285,7 @@ fn ratio(cross: &CrossSpread, first: &CrossSpread) -> SpreadRatio {
         against: first.id.clone(),
         ratio: measured.as_ref().ok().map(|ratio| ratio.ratio()),
         between: limits.map(|limits| (limits.low, limits.high)),
-        why_not: measured.err().map(|why| why.to_string()),
+        why_not: measured.err(),
         expected: middle,
         expected_between: low.zip(high).map(|(a, b)| (a.min(b), a.max(b))),
         to_see,
@@ -295,7 +309,8 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
         let ratio = place
             .checked_sub(1)
             .and_then(|place| report.against_first[place].expected);
-        let expected = measure.zip(ratio).zip(cv).map(|((measure, ratio), cv)| {
+        let expected = ratio.filter(|_| report.comparable);
+        let expected = measure.zip(expected).zip(cv).map(|((measure, ratio), cv)| {
             let half = 1.96 * cv * ratio;
             (
                 (measure.mean * (1.0 - half)).max(0.0),
@@ -306,16 +321,18 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
         let spread = spread.map_or(String::new(), |cv| format!(", CV {:.0} %", cv * 100.0));
         DotRow {
             label: cross.label.clone(),
+            // Plants of different ages share no axis.
             dots: cross
                 .values
                 .iter()
+                .filter(|_| report.comparable)
                 .map(|&value| ChartDot {
                     value,
                     label: None,
                     doubtful: false,
                 })
                 .collect(),
-            interval: measure.and_then(|measure| {
+            interval: measure.filter(|_| report.comparable).and_then(|measure| {
                 let (low, high) = measure.mean_between?;
                 Some(ChartInterval {
                     low,
@@ -324,14 +341,17 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
                 })
             }),
             expected,
-            remark: format!("n {}{spread}", cross.n),
+            remark: match report.comparable {
+                true => format!("n {}{spread}", cross.n),
+                false => format!("n {}{spread}, {}: not drawn", cross.n, cross.at),
+            },
         }
     };
     let mut notes = report.cautions.clone();
     if report
         .against_first
         .iter()
-        .any(|ratio| ratio.expected.is_some())
+        .any(|ratio| ratio.expected.is_some() && report.comparable)
     {
         notes.push(
             "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned(),

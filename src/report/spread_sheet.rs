@@ -66,7 +66,13 @@ impl SpreadReport {
             ">months",
             "read",
         ])
-        .titled(self.shown.heading());
+        .titled(match self.comparable {
+            true => self.shown.heading(),
+            false => format!(
+                "{}: each at its own latest age, not to be compared",
+                self.shown.heading()
+            ),
+        });
         for cross in &self.crosses {
             let decimals = self.shown.decimals.max(1);
             let places = usize::from(decimals);

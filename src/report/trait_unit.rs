@@ -3,6 +3,9 @@
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::Registry;
 
+/// Decimals of a length in inches: a tenth of an inch is a quarter of a centimetre, too coarse for a difference.
+pub const INCH_DECIMALS: u8 = 2;
+
 /// How readings of one trait are shown.
 #[derive(Clone, Debug)]
 pub struct TraitUnit {
@@ -36,6 +39,7 @@ impl TraitUnit {
             (ShownUnit::In, Reads::Length(MeasuredIn::Cm)) => TraitUnit {
                 unit: "in",
                 factor: 1.0 / 2.54,
+                decimals: INCH_DECIMALS,
                 tied_within: unit.tied_within.map(|cm| cm / 2.54),
                 ..unit
             },
@@ -48,7 +52,7 @@ impl TraitUnit {
         let (unit, factor, decimals) = match &declared.reads {
             Reads::Length(MeasuredIn::Mm) => ("mm", 10.0, 0),
             Reads::Length(MeasuredIn::Cm) => ("cm", 1.0, 1),
-            Reads::Length(MeasuredIn::In) => ("in", 1.0 / 2.54, 1),
+            Reads::Length(MeasuredIn::In) => ("in", 1.0 / 2.54, INCH_DECIMALS),
             Reads::Count => ("", 1.0, 0),
             Reads::Number => ("", 1.0, 2),
             Reads::Scale(_) | Reads::Kinds(_) => ("", 1.0, 0),
@@ -85,6 +89,12 @@ impl TraitUnit {
         } else {
             format!("{}, {}", self.name, self.unit)
         }
+    }
+
+    /// How many steps a scale has; `None` for other traits.
+    pub fn steps(&self) -> Option<usize> {
+        let anchors = self.kinds.as_ref().filter(|_| self.is_scale);
+        anchors.map(Vec::len)
     }
 
     /// Whether the trait is a measure, not steps or kinds.

@@ -12,7 +12,7 @@ use crate::registry::{Registry, Target};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Which seedlings are meant.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -83,6 +83,17 @@ impl Scope {
         (plants, muddled)
     }
 
+    /// Whether two parts of one cross are the same or have a plant in common.
+    fn shares(&self, registry: &Registry, other: Scope) -> bool {
+        let whole = |of: &Scope| of.pod.is_none() && of.sowing.is_none();
+        if *self == other || whole(self) || whole(&other) {
+            return true;
+        }
+        let mine: BTreeSet<PlantRow> = self.seedlings(registry).0.into_iter().collect();
+        let others = other.seedlings(registry).0;
+        others.iter().any(|plant| mine.contains(plant))
+    }
+
     fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
         let page = &registry.crosses[self.cross as usize].page;
         let of_lot = || {
@@ -122,6 +133,29 @@ impl Scope {
         };
         page.patches.iter().filter(inside).collect()
     }
+}
+
+/// Refuses codes that hold the same plants: figures that take each code by itself would count those twice.
+///
+/// # Errors
+/// In words, naming both codes.
+pub fn no_plant_twice(registry: &Registry, scopes: &[Scope]) -> Result<(), String> {
+    let mut of_cross: BTreeMap<u32, Vec<Scope>> = BTreeMap::new();
+    for &scope in scopes {
+        let earlier = of_cross.entry(scope.cross).or_default();
+        if let Some(other) = earlier.iter().find(|other| other.shares(registry, scope)) {
+            let (one, two) = (other.code(registry), scope.code(registry));
+            let page = registry.crosses[scope.cross as usize].page.code;
+            return Err(match one == two {
+                true => format!("{one} is named twice; name it once"),
+                false => format!(
+                    "{one} and {two} share plants, which would count twice\nname {page} alone, or pods or sowings of it that share none"
+                ),
+            });
+        }
+        earlier.push(scope);
+    }
+    Ok(())
 }
 
 /// One count of the road from seed to shelf.

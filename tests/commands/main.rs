@@ -22,6 +22,7 @@ mod plan;
 mod screens;
 mod siblings;
 mod sort;
+mod sowings;
 mod spread;
 mod widths;
 mod zero;

@@ -143,6 +143,7 @@ fn strip(lots: &mut Lots) -> TraitStrip {
                 row(lots, most, label)
             })
             .collect(),
+        steps: None,
         parents: (0..parents).map(|_| parent(lots)).collect(),
         kinds: match kinds {
             true => vec![KindGroup {

@@ -28,7 +28,11 @@ fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
         return kinds(scene, &strip.kinds, y) + 10.0;
     }
     let parents = strip.parents.iter().map(|parent| parent.value);
-    let all: Vec<f64> = strip.rows.iter().flat_map(values).chain(parents).collect();
+    // A scale is shown whole: a step nobody has is an answer too.
+    let ends = strip.steps.map(|steps| [1.0, steps as f64]);
+    let ends = ends.into_iter().flatten();
+    let read = strip.rows.iter().flat_map(values).chain(parents);
+    let all: Vec<f64> = read.chain(ends).collect();
     let ticks = ticks(&all);
     let scale = Scale::linear(all.into_iter(), (MARGIN + 8.0, WIDTH - MARGIN - 8.0), ticks);
     let parents = parents::shown(&strip.parents, &scale);

@@ -1,5 +1,6 @@
 //! The whole answer to "who grows": groups, comparisons, and what was left out.
 
+use super::alone::{Alone, alone};
 use super::compare::{Comparison, Measured, compare};
 use super::germination::{GerminationRow, germination_of};
 use super::group::{Group, GroupKind};
@@ -17,6 +18,7 @@ use crate::report::trait_unit::TraitUnit;
 use crate::statistics::location::holm;
 use rayon::prelude::*;
 use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Groups beyond which each is compared with the first only.
 const ALL_PAIRS: usize = 5;
@@ -54,8 +56,8 @@ pub struct GrowthReport {
     pub alike_in_deaths: Option<f64>,
     /// Lengths without a unit.
     pub unitless: Vec<Unitless>,
-    /// Plants that stand in two groups.
-    pub in_two_groups: Vec<String>,
+    /// Sizes of a single group at the age asked for.
+    pub alone_at: Option<Alone>,
 }
 
 /// The growth of one group.
@@ -113,6 +115,7 @@ pub fn growth(
     }
     let index = measured_trait(registry, wishes.of_trait.as_deref())?;
     let groups = groups(registry, ids, wishes.by_pod)?;
+    no_plant_in_two(registry, &groups)?;
     let unit = TraitUnit::shown_in(registry, index);
     let (lives, told): (Vec<Lives>, Vec<GroupGrowth>) = groups
         .par_iter()
@@ -134,7 +137,10 @@ pub fn growth(
             None
         },
         unitless: all_unitless(registry, &groups, &told, (index, unit.factor)),
-        in_two_groups: shared(registry, &groups),
+        alone_at: match (&groups[..], &told[..], wishes.at) {
+            ([group], [of], Some(at)) => Some(alone(registry, group, &of.grown, at)?),
+            _ => None,
+        },
         groups: told,
     })
 }
@@ -173,9 +179,7 @@ fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group
             vec![group]
         };
         for part in parts {
-            if !groups.iter().any(|known| known.id == part.id) {
-                groups.push(part);
-            }
+            groups.push(part);
         }
     }
     Ok(groups)
@@ -295,20 +299,24 @@ fn all_unitless(
     groups.iter().zip(told).flat_map(of_group).collect()
 }
 
-fn shared(registry: &Registry, groups: &[Group]) -> Vec<String> {
-    let mut all: Vec<PlantRow> = groups
-        .iter()
-        .flat_map(|g| g.plants.iter().copied())
-        .collect();
-    all.sort();
-    let mut twice: Vec<PlantRow> = all
-        .windows(2)
-        .filter(|pair| pair[0] == pair[1])
-        .map(|pair| pair[0])
-        .collect();
-    twice.dedup();
-    twice
-        .into_iter()
-        .map(|plant| registry.code(plant))
-        .collect()
+/// Refuses groups that share a plant: their difference would be tested as if they were independent.
+fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), String> {
+    let mut ids: BTreeSet<&str> = BTreeSet::new();
+    let mut group_of: BTreeMap<PlantRow, &Group> = BTreeMap::new();
+    for group in groups {
+        if !ids.insert(&group.id) {
+            return Err(format!("{} is named twice; name it once", group.id));
+        }
+        for &plant in &group.plants {
+            if let Some(other) = group_of.insert(plant, group) {
+                return Err(format!(
+                    "{} and {} share plants ({} among them), so they cannot be set against each other\nname groups that share none, such as two pods",
+                    other.id,
+                    group.id,
+                    registry.code(plant)
+                ));
+            }
+        }
+    }
+    Ok(())
 }

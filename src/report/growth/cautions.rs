@@ -23,13 +23,6 @@ impl GrowthReport {
                 100.0 * p
             ));
         }
-        if !self.in_two_groups.is_empty() {
-            sheet.caution(format!(
-                "{} in two groups at once: {}",
-                counted(self.in_two_groups.len(), "plant stands", "plants stand"),
-                listed(&self.in_two_groups)
-            ));
-        }
     }
 
     fn pair_cautions(&self, pair: &Comparison) -> Vec<String> {

@@ -2,7 +2,8 @@
 //! question of `report/common_age.rs`.
 //!
 //! Every age at which a plant was read is tried. First the most plants of the smallest group: ages with nine tenths of
-//! that number count as equal, so that one death does not drive the comparison back to the cradle. Among those an age
+//! that number, or one plant fewer of five or more, count as equal, so that one death does not drive the comparison back
+//! to the cradle. Among those an age
 //! at which plants were read goes before one that needs interpolation, and then the latest. All of it is a rule of
 //! this program, told in `docs/numbers.md`.
 
@@ -10,6 +11,14 @@ use super::grown::{Grown, NEAR};
 
 /// Part of the largest number that counts as equal to it.
 const NEARLY_ALL: f64 = 0.9;
+
+/// Plants from which on one fewer counts as equal too: nine tenths of fewer than ten would be all of them.
+const ONE_FEWER_FROM: usize = 5;
+
+/// Whether a number of plants counts as equal to the largest.
+fn nearly_all(n: usize, of: usize) -> bool {
+    n as f64 >= NEARLY_ALL * of as f64 || (of >= ONE_FEWER_FROM && n + 1 >= of)
+}
 
 struct Candidate {
     age: f64,
@@ -35,11 +44,28 @@ pub fn common_age(groups: &[&[Grown]]) -> Option<f64> {
     };
     let mut kept: Vec<Candidate> = ages.into_iter().map(candidate).collect();
     let most = kept.iter().map(|c| c.present).max().filter(|&n| n > 0)?;
-    kept.retain(|c| c.present as f64 >= NEARLY_ALL * most as f64);
-    let as_read = |c: &&Candidate| c.read as f64 >= NEARLY_ALL * c.present as f64;
+    kept.retain(|c| nearly_all(c.present, most));
+    let as_read = |c: &&Candidate| nearly_all(c.read, c.present);
     let latest = |a: &&Candidate, b: &&Candidate| a.age.total_cmp(&b.age);
     let chosen = kept.iter().filter(as_read).max_by(latest);
     chosen.or_else(|| kept.iter().max_by(latest)).map(|c| c.age)
+}
+
+/// The ages at which a plant of every group was read, earliest first; of ages too near to tell apart the latest.
+pub fn ages_read_in_all(groups: &[&[Grown]]) -> Vec<f64> {
+    let spans: Vec<Spans> = groups.iter().map(|group| Spans::of(group)).collect();
+    let mut ages: Vec<f64> = spans.iter().flat_map(|spans| spans.read.clone()).collect();
+    ages.sort_unstable_by(|a, b| b.total_cmp(a));
+    ages.dedup();
+    let mut told: Vec<f64> = Vec::new();
+    for age in ages {
+        let apart = told.last().is_none_or(|later| later - age > NEAR);
+        if apart && spans.iter().all(|of| of.read_near(age) > 0) {
+            told.push(age);
+        }
+    }
+    told.reverse();
+    told
 }
 
 /// Ages of a group, each list sorted.

@@ -5,9 +5,9 @@
 //! dates widen the interval: every size that fits the dates is allowed for. The words are defined in `docs/numbers.md`.
 
 use super::circumstances::{Circumstance, circumstances};
-use super::common_age::common_age;
+use super::common_age::{ages_read_in_all, common_age};
 use super::group::{Group, GroupKind};
-use super::grown::{AtAge, Grown};
+use super::grown::{AtAge, Grown, NEAR};
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
 use crate::statistics::describe::{describe, quantile};
@@ -57,6 +57,19 @@ pub struct Side {
     pub mean_between: (f64, f64),
 }
 
+/// Two groups at another age at which both were read.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct OtherAge {
+    /// The age, months.
+    pub age: f64,
+    /// Plants of both with a size.
+    pub n: (usize, usize),
+    /// Second mean less first mean, of plants or of pods as in the comparison.
+    pub difference: f64,
+    /// The same in percent of the smaller mean.
+    pub percent: f64,
+}
+
 /// A comparison of two groups.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct Comparison {
@@ -80,6 +93,8 @@ pub struct Comparison {
     pub p: Option<f64>,
     /// The difference when every plant is interpolated to exactly the age; `null` where too few can be.
     pub interpolated_difference: Option<f64>,
+    /// The other ages at which both were read, earliest first.
+    pub other_ages: Vec<OtherAge>,
     /// What else differed.
     pub circumstances: Vec<Circumstance>,
     /// The verdict.
@@ -133,6 +148,7 @@ pub fn compare(
             g: None,
             p: None,
             interpolated_difference: None,
+            other_ages: Vec::new(),
             circumstances: Vec::new(),
             verdict: Verdict::NoCommonAge,
         },
@@ -192,9 +208,43 @@ fn told(
         } else {
             None
         },
+        other_ages: other_ages(registry, (first, second), age, by_pod),
         circumstances,
         sides: Some(sides),
     }
+}
+
+/// The difference at every other age at which both groups were read.
+fn other_ages(
+    registry: &Registry,
+    (first, second): (Measured, Measured),
+    chosen: f64,
+    by_pod: bool,
+) -> Vec<OtherAge> {
+    let ages = ages_read_in_all(&[first.grown, second.grown]);
+    let others = ages.into_iter().filter(|age| (age - chosen).abs() > NEAR);
+    let at = |age: f64| {
+        let values = |side: Measured| Values::of(registry, side.grown, |grown| grown.at(age));
+        let (a, b) = (values(first), values(second));
+        let mean = |of: &Values| {
+            let units = of.values(by_pod, End::Middle);
+            (!units.is_empty()).then(|| units.iter().sum::<f64>() / units.len() as f64)
+        };
+        let (x, y) = (mean(&a)?, mean(&b)?);
+        Some(OtherAge {
+            age,
+            n: (a.used.len(), b.used.len()),
+            difference: y - x,
+            percent: 100.0 * (y - x).abs() / x.min(y),
+        })
+    };
+    others.filter_map(at).collect()
+}
+
+/// The sizes of one group at an age, of plants; `None` when none has a size at it.
+pub(super) fn side_at(registry: &Registry, of: Measured, age: f64) -> Option<Side> {
+    let values = Values::of(registry, of.grown, |grown| grown.at(age));
+    (!values.used.is_empty()).then(|| side(of, &values, false))
 }
 
 /// Whether some reading stands for an age it was not taken at.

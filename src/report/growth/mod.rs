@@ -4,6 +4,7 @@
 //! `series`; the arithmetic lies in `statistics`. Here ages are brought together, differences are told with everything
 //! else that differed, and growth rates, curves, survival and germination stand beside them.
 
+mod alone;
 mod answer;
 mod cautions;
 mod circumstances;
@@ -23,9 +24,10 @@ mod survival_picture;
 mod typed;
 mod unitless;
 
+pub use alone::{Alone, NotPlaced};
 pub use answer::{GroupGrowth, GrowthReport, GrowthWishes, growth};
 pub use circumstances::Circumstance;
-pub use compare::{Comparison, Side, Verdict};
+pub use compare::{Comparison, OtherAge, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::{Group, GroupKind};
 pub use grown::{AtAge, Grown, NEAR, Point};

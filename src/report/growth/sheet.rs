@@ -1,10 +1,12 @@
 //! Who grows, in words: the verdict first, then sizes, rates, curves, survival, germination, then every caution.
 
+use super::alone::Alone;
 use super::answer::{GroupGrowth, GrowthReport};
 use super::compare::{Comparison, Side, Verdict};
 use super::group::GroupKind;
 use super::unitless::Unitless;
 use crate::report::sheet::{Report, Sheet};
+use crate::report::trait_unit::INCH_DECIMALS;
 use crate::report::words::{age, counted, listed};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
@@ -16,7 +18,18 @@ fn at_age(months: f64) -> String {
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
     pub(super) fn sized(&self, size: f64) -> String {
-        format!("{size:.1} {}", self.unit).trim_end().to_owned()
+        let decimals = usize::from(self.decimals());
+        format!("{size:.decimals$} {}", self.unit)
+            .trim_end()
+            .to_owned()
+    }
+
+    /// Decimals of a size.
+    pub(super) fn decimals(&self) -> u8 {
+        match self.unit {
+            "in" => INCH_DECIMALS,
+            _ => 1,
+        }
     }
 
     /// The verdict on a pair in plain words.
@@ -89,12 +102,63 @@ impl GrowthReport {
     fn first_line(&self) -> String {
         match &self.comparisons[..] {
             [pair] => self.verdict(pair),
+            [] if self.alone_at.is_some() => {
+                self.alone_at.iter().map(|of| self.at_one_age(of)).collect()
+            }
             [] => self
                 .groups
                 .first()
                 .map_or_else(|| "nothing to show".to_owned(), |group| self.alone(group)),
             many => counted(many.len(), "comparison", "comparisons"),
         }
+    }
+
+    /// One group at the age asked for.
+    fn at_one_age(&self, of: &Alone) -> String {
+        let sizes = &of.sizes;
+        let interpolated = match sizes.interpolated {
+            0 => String::new(),
+            n => format!(" ({n} interpolated)"),
+        };
+        let told = match sizes.n {
+            1 => self.sized(sizes.mean),
+            _ => format!(
+                "median {}, mean {}",
+                self.sized(sizes.median),
+                self.sized(sizes.mean)
+            ),
+        };
+        let sd = sizes
+            .sd
+            .map_or(String::new(), |sd| format!(", SD {}", self.sized(sd)));
+        format!(
+            "{} at {} months: n {} of {}{interpolated}, {told}{sd}{vague}",
+            sizes.id,
+            at_age(of.at),
+            sizes.n,
+            counted(sizes.plants, "plant", "plants")
+        )
+    }
+
+    /// How fast each group grew, on one line.
+    fn rates_line(&self) -> Option<String> {
+        let rates = self.groups.iter().filter_map(|group| {
+            let rate = group.rate.as_ref()?;
+            let between = rate.interval.map_or(String::new(), |(low, high)| {
+                format!(
+                    " ({:.1} to {:.1})",
+                    percent_a_month(low),
+                    percent_a_month(high)
+                )
+            });
+            Some(format!(
+                "{} {:.1} %{between} a month",
+                group.id,
+                percent_a_month(rate.mean)
+            ))
+        });
+        let told: Vec<String> = rates.collect();
+        (!told.is_empty()).then(|| format!("growing: {}", told.join(", ")))
     }
 
     /// One group by itself.
@@ -148,8 +212,12 @@ impl Report for GrowthReport {
             sheet.lines(Some("verdicts"), verdicts.collect());
         }
         if !self.comparisons.is_empty() {
+            sheet.lines(None, self.rates_line().into_iter().collect());
             self.common_age_table(&mut sheet);
+            self.other_ages_table(&mut sheet);
         }
+        let alone = self.alone_at.iter();
+        sheet.lines(None, alone.flat_map(Alone::not_placed_lines).collect());
         for pair in &self.comparisons {
             self.circumstance_table(pair, &mut sheet);
         }
@@ -186,10 +254,10 @@ pub fn unitless_words(bare: &Unitless) -> String {
         told.push(match (guess.change, guess.rate, bare.months_since) {
             (Some(change), Some(rate), Some(since)) => format!(
                 "as {}{size} {change:+.1} cm in {since:.1} months (rate {rate:.3} a month{})",
-                guess.unit,
+                word(guess.unit),
                 times(rate, bare.expected_rate)
             ),
-            _ => format!("as {} {:.1} cm", guess.unit, guess.cm),
+            _ => format!("as {} {:.1} cm", word(guess.unit), guess.cm),
         });
     }
     let expected = match (bare.expected_rate, bare.own_rate) {
@@ -211,6 +279,14 @@ pub fn unitless_words(bare: &Unitless) -> String {
         bare.typed,
         told.join("; ")
     )
+}
+
+/// A unit where the next word is a number: "as in 22.9 cm" reads as something else.
+fn word(unit: &'static str) -> &'static str {
+    match unit {
+        "in" => "inches",
+        unit => unit,
+    }
 }
 
 fn times(rate: f64, expected: Option<f64>) -> String {

@@ -15,6 +15,7 @@ impl GrowthReport {
     }
 
     pub(super) fn common_age_table(&self, sheet: &mut Sheet) {
+        let decimals = self.decimals();
         let headings = [
             "group".to_owned(),
             ">months".to_owned(),
@@ -42,9 +43,10 @@ impl GrowthReport {
                     side.plants.into(),
                     side.interpolated.into(),
                     side.families.into(),
-                    Cell::Number(side.median, 1),
-                    Cell::Number(side.mean, 1),
-                    side.sd.map_or(Cell::Missing, |sd| Cell::Number(sd, 1)),
+                    Cell::Number(side.median, decimals),
+                    Cell::Number(side.mean, decimals),
+                    side.sd
+                        .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
                 ]);
             }
         }
@@ -57,6 +59,7 @@ impl GrowthReport {
     }
 
     fn difference_table(&self, sheet: &mut Sheet) {
+        let decimals = self.decimals();
         let headings = [
             "difference".to_owned(),
             ">months".to_owned(),
@@ -81,10 +84,10 @@ impl GrowthReport {
             table.row(vec![
                 less_words(&pair.of.1, &pair.of.0).into(),
                 number(pair.age, 1),
-                Cell::Number(difference, 1),
+                Cell::Number(difference, decimals),
                 number(pair.percent, 0),
-                number(pair.interval.map(|i| i.0), 1),
-                number(pair.interval.map(|i| i.1), 1),
+                number(pair.interval.map(|i| i.0), decimals),
+                number(pair.interval.map(|i| i.1), decimals),
                 number(pair.g.map(|g| g.0), 2),
                 number(pair.g.map(|g| g.1.0), 2),
                 number(pair.g.map(|g| g.1.1), 2),
@@ -92,6 +95,36 @@ impl GrowthReport {
             ]);
         }
         sheet.table(table);
+    }
+
+    /// The difference at the other ages at which both were read.
+    pub(super) fn other_ages_table(&self, sheet: &mut Sheet) {
+        let headings = [
+            "difference".to_owned(),
+            ">months".to_owned(),
+            ">n".to_owned(),
+            ">less n".to_owned(),
+            self.heading("by"),
+            ">%".to_owned(),
+        ];
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table =
+            Table::new(&headings).titled("at the other ages at which both were read, not tested");
+        for pair in &self.comparisons {
+            for other in &pair.other_ages {
+                table.row(vec![
+                    less_words(&pair.of.1, &pair.of.0).into(),
+                    Cell::Number(other.age, 1),
+                    other.n.1.into(),
+                    other.n.0.into(),
+                    Cell::Number(other.difference, self.decimals()),
+                    Cell::Number(other.percent, 0),
+                ]);
+            }
+        }
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
     }
 
     pub(super) fn circumstance_table(&self, pair: &Comparison, sheet: &mut Sheet) {
@@ -121,6 +154,7 @@ impl GrowthReport {
 
     /// Readings of single plants, as typed and in one unit.
     pub(super) fn typed_table(&self, sheet: &mut Sheet) {
+        let decimals = self.decimals();
         let headings = [
             "plant".to_owned(),
             "read on".to_owned(),
@@ -137,7 +171,8 @@ impl GrowthReport {
                 row.on.clone().into(),
                 row.age.map_or(Cell::Missing, |range| age(range).into()),
                 row.typed.clone().into(),
-                row.size.map_or(Cell::Missing, |size| Cell::Number(size, 1)),
+                row.size
+                    .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
                 if row.used { "yes" } else { "no" }.into(),
             ]);
         }
@@ -147,6 +182,7 @@ impl GrowthReport {
     }
 
     pub(super) fn sitting_table(&self, sheet: &mut Sheet) {
+        let decimals = self.decimals();
         let headings = [
             "group".to_owned(),
             "read on".to_owned(),
@@ -166,9 +202,10 @@ impl GrowthReport {
                     row.on.clone().into(),
                     row.age.map_or(Cell::Missing, |range| age(range).into()),
                     row.n.into(),
-                    Cell::Number(row.median, 1),
-                    Cell::Number(row.mean, 1),
-                    row.sd.map_or(Cell::Missing, |sd| Cell::Number(sd, 1)),
+                    Cell::Number(row.median, decimals),
+                    Cell::Number(row.mean, decimals),
+                    row.sd
+                        .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
                 ]);
             }
         }
@@ -178,6 +215,7 @@ impl GrowthReport {
     }
 
     pub(super) fn plant_table(&self, sheet: &mut Sheet) {
+        let decimals = self.decimals();
         let group = &self.groups[0];
         if group.kind == GroupKind::Plant || group.each.is_empty() {
             return;
@@ -205,8 +243,8 @@ impl GrowthReport {
                 plant.readings.into(),
                 months(plant.ages.map(|ages| ages.0)),
                 months(plant.ages.map(|ages| ages.1)),
-                Cell::Number(plant.sizes.0, 1),
-                Cell::Number(plant.sizes.1, 1),
+                Cell::Number(plant.sizes.0, decimals),
+                Cell::Number(plant.sizes.1, decimals),
                 plant
                     .rate
                     .map_or(Cell::Missing, |rate| Cell::Number(rate, 3)),

@@ -40,6 +40,18 @@ impl LeftOut {
         told.join(", ")
     }
 
+    /// In words, those at other ages apart: `1 flagged for pests; at other ages 2 without a unit`; `None` when nothing
+    /// was left out.
+    pub fn words_beside(&self, elsewhere: &LeftOut) -> Option<String> {
+        let other = || format!("at other ages {}", elsewhere.words());
+        match (self.total(), elsewhere.total()) {
+            (0, 0) => None,
+            (_, 0) => Some(self.words()),
+            (0, _) => Some(other()),
+            _ => Some(format!("{}; {}", self.words(), other())),
+        }
+    }
+
     /// Adds another count.
     pub fn add(&mut self, other: &LeftOut) {
         self.unit_unknown += other.unit_unknown;

@@ -42,7 +42,8 @@ pub(super) struct Page {
     reads: Vec<Read>,
     /// Where each run of readings of one occasion begins, and the occasion.
     runs: Vec<(u32, usize)>,
-    pub left_out: LeftOut,
+    /// What was left out on each occasion.
+    left_out: Vec<(u32, LeftOut)>,
 }
 
 impl Page {
@@ -53,6 +54,17 @@ impl Page {
             self.reads.reserve(rows);
         }
         self.reads.push(read);
+    }
+
+    /// What was left out on an occasion, to be counted on.
+    pub fn left_out_on(&mut self, occasion: u32) -> &mut LeftOut {
+        // The rows of one sowing stand together: the last occasion is looked at first.
+        let known = self.left_out.iter().rposition(|(of, _)| *of == occasion);
+        let at = known.unwrap_or_else(|| {
+            self.left_out.push((occasion, LeftOut::default()));
+            self.left_out.len() - 1
+        });
+        &mut self.left_out[at].1
     }
 
     fn runs(&self) -> impl Iterator<Item = (u32, &[Read])> {
@@ -96,7 +108,7 @@ impl Tray {
 pub struct TraitReadings {
     /// By day, each with its first occasion's place among all.
     pages: Vec<(u32, Page)>,
-    /// What may not be compared.
+    /// What may not be compared, at whatever age.
     pub left_out: LeftOut,
     tray: Arc<Tray>,
 }
@@ -105,8 +117,8 @@ impl TraitReadings {
     /// Pages by day, each with the place of its first occasion among all.
     pub(super) fn of(pages: Vec<(u32, Page)>, tray: Arc<Tray>) -> TraitReadings {
         let mut left_out = LeftOut::default();
-        for (_, page) in &pages {
-            left_out.add(&page.left_out);
+        for (_, on_occasion) in pages.iter().flat_map(|(_, page)| &page.left_out) {
+            left_out.add(on_occasion);
         }
         TraitReadings {
             pages,
@@ -142,6 +154,16 @@ impl TraitReadings {
                     reads,
                 };
                 (occasion, run)
+            })
+        })
+    }
+
+    /// What was left out, occasion by occasion; occasions on which nothing was are not among them.
+    pub fn left_out_by_occasion(&self) -> impl Iterator<Item = (&Occasion, &LeftOut)> {
+        self.pages.iter().flat_map(move |(first, page)| {
+            let counted = page.left_out.iter();
+            counted.map(move |(occasion, left_out)| {
+                (&self.tray.occasions[(first + occasion) as usize], left_out)
             })
         })
     }

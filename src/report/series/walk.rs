@@ -115,11 +115,15 @@ impl Walked {
             let page = &mut self.pages[usize::from(of.index)];
             let span_cm = span_cm.filter(|_| !of.is_span);
             match of.value(columns.head.text(columns.registry.sources, &cell)) {
-                Err(NoValue::UnitUnknown) => page.left_out.unit_unknown += 1,
-                Err(NoValue::NotAValue) => page.left_out.no_value += 1,
-                Ok(_) if read.pest && !columns.pests_too => page.left_out.pest += 1,
-                Ok(_) if is_too_young(of.declared, age) => page.left_out.too_young += 1,
-                Ok(_) if is_too_small(of.declared, span_cm) => page.left_out.too_small += 1,
+                Err(NoValue::UnitUnknown) => page.left_out_on(occasion).unit_unknown += 1,
+                Err(NoValue::NotAValue) => page.left_out_on(occasion).no_value += 1,
+                Ok(_) if read.pest && !columns.pests_too => page.left_out_on(occasion).pest += 1,
+                Ok(_) if is_too_young(of.declared, age) => {
+                    page.left_out_on(occasion).too_young += 1
+                }
+                Ok(_) if is_too_small(of.declared, span_cm) => {
+                    page.left_out_on(occasion).too_small += 1
+                }
                 Ok(value) => page.push(occasion, Read { value, ..read }, columns.rows),
             }
         }
