@@ -302,7 +302,7 @@ pub fn read_instead(name: &str, of: &TraitReadings, chosen: &AtOneAge) -> Vec<(P
         };
         if readings.iter().any(is_here) {
             return format!(
-                "{name} read {here} on a pitcher of the other age class or by another method"
+                "{name} read {here} on a pitcher of the other age class, or by another method"
             );
         }
         let mut told: Vec<String> = readings.iter().map(|one| moment_words(&[*one])).collect();

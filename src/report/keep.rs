@@ -106,7 +106,7 @@ pub struct KeepRow {
     pub index_between: Option<(f64, f64)>,
     /// Place by index within the cross, 1 first.
     pub place: Option<usize>,
-    /// `reached`, `missed …`, `unread …`, `not at its age …`; empty when no level is stated.
+    /// `reached`, `missed …`, `unread …`, `not comparable …`; empty when no level is stated.
     pub levels: String,
     /// Layer of the front, 1 beaten by no sibling; `null` when a trait was not read.
     pub front: Option<usize>,

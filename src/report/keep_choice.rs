@@ -114,7 +114,7 @@ impl Chooser<'_, '_> {
                 let (elsewhere, never): (Vec<usize>, Vec<usize>) = unread
                     .iter()
                     .partition(|&&at| of.instead[at][plant].is_some());
-                let told = [("unread", never), ("not at its age", elsewhere)];
+                let told = [("unread", never), ("not comparable", elsewhere)];
                 let told = told.iter().filter(|(_, places)| !places.is_empty());
                 let told: Vec<String> = told
                     .map(|(word, places)| format!("{word}: {}", names(places)))

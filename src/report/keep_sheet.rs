@@ -81,7 +81,7 @@ impl KeepReport {
                 match (index, row.read_elsewhere) {
                     (Some(index), _) => Cell::from(index),
                     (None, _) if self.weighed.is_empty() => Cell::Missing,
-                    (None, true) => Cell::from("not at its age"),
+                    (None, true) => Cell::from("not comparable"),
                     (None, false) => Cell::from("unread"),
                 },
                 Cell::from(row.front),

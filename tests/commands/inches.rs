@@ -110,17 +110,17 @@ fn tables_say_in_which_unit() {
     let words = |text: String| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let siblings = words(told("siblings X22-02 --trait span"));
     assert!(
-        siblings.contains("leaf span, in, 32.0 months") && siblings.contains("all 18 4.7 3.5–5.7"),
+        siblings.contains("leaf span, in, 32.0 months") && siblings.contains("all 18 4.72 3.51–5.66"),
         "{siblings}"
     );
-    assert!(siblings.contains("1.9–9.3"), "{siblings}");
+    assert!(siblings.contains("1.89–9.25"), "{siblings}");
     let height = words(told("siblings X22-02 --trait height"));
     assert!(
         height.contains("pitcher height, mm"),
         "mm stay mm: {height}"
     );
     let growth = words(told("growth X22-02 --pods"));
-    assert!(growth.contains("larger by 0.5 in (11 %)"), "{growth}");
+    assert!(growth.contains("larger by 0.50 in (11 %)"), "{growth}");
     let spread = words(told("spread X15-02 X22-02"));
     assert!(spread.contains("leaf span, in"), "{spread}");
     let sort = words(told("sort X22-02.S1 --at 20"));

@@ -128,6 +128,15 @@ impl GrowthReport {
                 self.sized(sizes.mean)
             ),
         };
+        let (low, high) = sizes.mean_between;
+        let vague = match high - low > 0.05 {
+            true => format!(
+                "; dates are vague, so the mean may be anything from {} to {}",
+                self.sized(low),
+                self.sized(high)
+            ),
+            false => String::new(),
+        };
         let sd = sizes
             .sd
             .map_or(String::new(), |sd| format!(", SD {}", self.sized(sd)));
