@@ -113,7 +113,7 @@ fn a_sorted_plant_that_is_gone_is_marked_and_out_of_advice() {
         words.contains("1 plant is here no more: counted in the thirds"),
         "{words}"
     );
-    // Ties of 1.1 and 0.9 cm with others are told of the one that is here only.
+    // With 3 cm nearly all are tied: nobody is told to be tied with the one that died.
     let partners = json("sort X23-07.S1 --at 9 --tied-within 3");
     for row in partners["plants"].as_array().expect("rows") {
         let with = row["tied_with"].as_array().expect("codes");
