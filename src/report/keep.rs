@@ -69,6 +69,8 @@ pub struct KeepCross {
     pub let_go: usize,
     /// To be read first.
     pub read_first: usize,
+    /// Those beaten by no sibling of their age.
+    pub on_front: usize,
     /// Those among the best by index, as many as the quota, that also stand on the front.
     pub index_on_front: usize,
     /// Plants that reach every level.

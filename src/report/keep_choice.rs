@@ -277,6 +277,7 @@ impl Chooser<'_, '_> {
             sell: count(Proposal::Sell),
             let_go: count(Proposal::LetGo),
             read_first: count(Proposal::ReadFirst),
+            on_front: mine.iter().filter(|row| row.front == Some(1)).count(),
             index_on_front: mine
                 .iter()
                 .filter(|row| row.place.is_some_and(|place| place <= best) && row.front == Some(1))

@@ -109,19 +109,12 @@ impl KeepReport {
         ])
         .titled("Three ways side by side");
         for cross in &self.crosses {
-            let front = self
-                .plants
-                .iter()
-                .filter(|row| {
-                    row.front == Some(1) && cross.id.split('.').next() == Some(row.cross.as_str())
-                })
-                .count();
             table.row(vec![
                 Cell::from(cross.id.as_str()),
                 Cell::from(cross.here),
                 Cell::from(cross.quota),
                 Cell::from((!self.needed.is_empty()).then_some(cross.pass_levels)),
-                Cell::from(front),
+                Cell::from(cross.on_front),
                 Cell::from(
                     cross
                         .quota

@@ -291,6 +291,17 @@ fn inches_are_told_to_two_decimals() {
     assert_eq!(number.split('.').nth(1).map(str::len), Some(2), "{number}");
 }
 
+/// By size alone one plant of each pod is beaten by no sibling.
+#[test]
+fn pods_asked_apart_have_each_their_own_front() {
+    let keep = json("keep X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
+    for pod in keep["crosses"].as_array().expect("pods") {
+        assert_eq!(pod["on_front"], 1, "{pod}");
+    }
+    let words = told("keep X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
+    assert!(words.contains("X23-07.P1 6 2 – 1 1 of 2 –"), "{words}");
+}
+
 /// Nobody in X23-07 has banding 5: its step stands on the axis all the same.
 #[test]
 fn the_axis_of_a_scale_shows_every_step() {
