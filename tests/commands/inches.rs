@@ -110,7 +110,8 @@ fn tables_say_in_which_unit() {
     let words = |text: String| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let siblings = words(told("siblings X22-02 --trait span"));
     assert!(
-        siblings.contains("leaf span, in, 32.0 months") && siblings.contains("all 18 4.72 3.51–5.66"),
+        siblings.contains("leaf span, in, 32.0 months")
+            && siblings.contains("all 18 4.72 3.51–5.66"),
         "{siblings}"
     );
     assert!(siblings.contains("1.89–9.25"), "{siblings}");
