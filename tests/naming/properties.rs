@@ -150,6 +150,18 @@ fn reread(text: &str, words: &Vocabulary) -> Formula {
         .unwrap_or_else(|| panic!("{text}\n{:?}", reading.refused))
 }
 
+/// Parents of whom different little is known share a name, yet their order must not depend on who bore the seed.
+#[test]
+fn two_unknown_parents_have_one_botanical_order() {
+    let words = vocabulary();
+    let plain = Writing::plain(&words);
+    let one = reread("lowii x (? x ? (open pollinated))", &words);
+    let other = reread("lowii x (? (open pollinated) x ?)", &words);
+    let expected = "N. lowii × (? × ? (open pollinated))";
+    assert_eq!(botanical(&one, &plain).unwrap(), expected);
+    assert_eq!(botanical(&other, &plain).unwrap(), expected);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 

@@ -135,7 +135,14 @@ fn likeness(formula: &Formula, number: &BTreeMap<&str, u32>) -> Vec<u32> {
 
 fn likeness_key(part: &Part, number: &BTreeMap<&str, u32>, likeness: &[u32]) -> Vec<u32> {
     let kind = match part {
-        Part::Leaf(leaf) => return vec![0, number[leaf.name().as_str()]],
+        // Unknown parents share a name, but are written by what is known of their pollen.
+        Part::Leaf(leaf) => {
+            let unknown = match leaf {
+                Leaf::Unknown(unknown) => *unknown as u32,
+                _ => 0,
+            };
+            return vec![0, number[leaf.name().as_str()], unknown];
+        }
         Part::Cross(Cross {
             relation: Relation::Plain,
             ..

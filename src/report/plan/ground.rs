@@ -93,6 +93,12 @@ impl Ground<'_, '_, '_> {
         fits && presence(self.registry, plant, self.today) == Presence::Here
     }
 
+    /// Whether a plant that is here was seen to be of a sex, on open flowers or by a leaf test.
+    pub(super) fn is_surely(&self, plant: PlantRow, sex: Sex) -> bool {
+        sex_seen(self.registry, plant) == SexSeen::Certain(sex)
+            && presence(self.registry, plant, self.today) == Presence::Here
+    }
+
     /// Founders and kept plants that are here.
     fn kept(&self) -> Vec<PlantRow> {
         let wanted = |&plant: &PlantRow| {

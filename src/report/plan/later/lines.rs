@@ -44,15 +44,14 @@ impl Ground<'_, '_, '_> {
         let (held, marked) = self.held(cross);
         let seen = sexes(self.registry, page, self.today);
         let share = self.share_of(cross);
+        // A sex guessed from buds is no sex to count on years ahead.
+        let is_missing = |sex: Sex| {
+            let mut here = page.seedlings.iter();
+            !here.any(|&plant| self.is_surely(plant, sex))
+        };
         let wanted = Wanted {
-            female: !page
-                .seedlings
-                .iter()
-                .any(|&plant| self.is(plant, Sex::Female)),
-            male: !page
-                .seedlings
-                .iter()
-                .any(|&plant| self.is(plant, Sex::Male)),
+            female: is_missing(Sex::Female),
+            male: is_missing(Sex::Male),
         };
         let ahead: Vec<Option<Vec<f64>>> = held
             .iter()
