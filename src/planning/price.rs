@@ -99,7 +99,7 @@ fn plants(season: &Season, pairing: usize) -> (usize, usize) {
     (pairing.seed, season.lots[pairing.lot].donor)
 }
 
-/// Limits the plan runs into.
+/// Limits that may cost the plan something: those it runs into, and all that cannot be told by how full they are.
 pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     let pods = |of: &dyn Fn(usize) -> bool| -> u64 {
         plan.pods
@@ -132,10 +132,7 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
         Limit::MostPods,
         limits.most_pods.is_some_and(|most| plan.total >= most),
     );
-    tell(
-        Limit::FewestPods,
-        limits.fewest_pods > 0 && plan.total <= limits.fewest_pods,
-    );
+    tell(Limit::FewestPods, limits.fewest_pods > 0);
     for (at, parent) in season.seed_parents.iter().enumerate() {
         tell(
             Limit::SeedParent(at),
@@ -156,9 +153,9 @@ pub fn reached(season: &Season, plan: &Plan) -> Vec<Limit> {
     }
     tell(Limit::Inbreeding, limits.inbreeding.is_some());
     tell(Limit::MeanKinship, limits.mean_kinship.is_some());
-    for (at, demand) in season.demands.iter().enumerate() {
-        let toward = |p: usize| (seed(p), donor(p)) == (demand.seed, demand.donor);
-        tell(Limit::Must(at), pods(&toward) <= u64::from(demand.least));
+    // Pods of unlike size may leave a demand more than met and still poorer than without it: its pots were all it cost.
+    for at in 0..season.demands.len() {
+        tell(Limit::Must(at), true);
     }
     for (at, pairing) in season.pairings.iter().enumerate() {
         let first = || {
