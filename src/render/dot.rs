@@ -191,6 +191,8 @@ fn escaped(text: &str) -> String {
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
             '\\' => out.push_str("&#92;"),
+            // Alone between two tags Graphviz takes it for the end of something.
+            ']' => out.push_str("&#93;"),
             '\t' | '\n' | '\r' => out.push(' '),
             '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
             _ => out.push(letter),

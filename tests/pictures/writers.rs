@@ -431,6 +431,24 @@ fn letters_the_font_lacks_are_drawn_as_boxes() {
     assert_ne!(INK, PAPER);
 }
 
+/// Each sign alone as a code, a name, a caption and a footnote.
+#[test]
+fn graphviz_reads_every_sign_alone() {
+    for sign in (' '..='~').map(String::from) {
+        let mut sketch = Sketch::default();
+        sketch.founder("a", &sign, Some(Sex::Female));
+        sketch.founder("b", &sign, Some(Sex::Male));
+        sketch.cross("c", "a", "b", &sign);
+        let mut drawing = sketch.drawing;
+        drawing.plants[2].code = sign.clone();
+        drawing.caption.formula = name(&sign);
+        drawing.footnotes = vec![sign.clone()];
+        if let Some(Err(said)) = graphviz(&dot(&drawing)) {
+            panic!("{sign}: {said}");
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
