@@ -9,7 +9,7 @@ use super::keep_choice::Chooser;
 use super::keep_known::known_of;
 use super::keep_next::read_next;
 use super::keep_rules::{counted_traits, level_words};
-use super::tray::{Scope, no_plant_twice};
+use super::scope::{Scope, no_plant_twice};
 use super::words::counted;
 use crate::lineage::PlantRow;
 use crate::record::{Day, KeepRules};

@@ -2,7 +2,7 @@
 
 use super::keep::{Proposal, ReadNext};
 use super::keep_choice::Choice;
-use super::keep_known::{Known, reading_sd};
+use super::keep_known::Known;
 use super::keep_rules::Counted;
 use crate::registry::Registry;
 use crate::statistics::describe::sample_sd;
@@ -70,7 +70,7 @@ fn standardised_error(known: &Known, plants: &[usize], (of, at): (&Counted, usiz
     let values: Vec<f64> = read.collect();
     let sd = sample_sd(&values).unwrap_or(0.0);
     if sd > 0.0 {
-        let part = of.weight * reading_sd(&of.unit) / sd;
+        let part = of.weight * of.unit.reading_sd() / sd;
         part * part
     } else {
         0.0

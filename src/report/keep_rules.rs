@@ -2,7 +2,6 @@
 //!
 //! Nothing counts by itself: without a rule the answer is a refusal that shows a command for this registry.
 
-use super::keep_known::tied_within;
 use super::siblings::known_trait;
 use super::trait_unit::TraitUnit;
 use crate::record::KeepRules;
@@ -214,7 +213,7 @@ pub(super) fn missed_words(of: &Counted, read: Option<f64>) -> String {
         format!("{read:.places$}") != format!("{stated:.places$}")
     };
     let decimals = (of.unit.decimals..=6).find(apart).unwrap_or(6);
-    let unsure = match tied_within(&of.unit) {
+    let unsure = match of.unit.tie() {
         Some(tied) if (read - stated).abs() <= tied + 1e-9 => {
             "; not surely, within the error of one reading"
         }

@@ -1,8 +1,8 @@
 //! Siblings described trait by trait: counts of kinds, or the figures of a measure, for all and for each pod.
 
+use super::scope::Scope;
 use super::series::Comparable;
 use super::trait_unit::TraitUnit;
-use super::tray::Scope;
 use crate::registry::Registry;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::describe::{cv_interval, describe, mean_interval};

@@ -6,13 +6,14 @@
 
 use super::common_age::{AtOneAge, age_words, ages, latest_shared};
 use super::pedigree::Name;
+use super::scope::Scope;
 use super::series::{Comparable, LeftOut, readings_of_traits};
 use super::sibling_groups::{Group, PodTest, groups, test_pods};
 use super::sibling_ratio::{RatioAnswer, RatioWish, ratio_answer};
 use super::siblings_chart::titled;
 use super::standing::{Presence, presence};
 use super::trait_unit::TraitUnit;
-use super::tray::{Scope, Tray, tray};
+use super::tray::{Tray, tray};
 use super::words::counted;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};

@@ -6,7 +6,7 @@ use super::chart::{
 use super::pedigree::{Name, NameRun, Sex};
 use super::sibling_groups::Group;
 use super::siblings::{SiblingsReport, TraitSummary};
-use super::siblings_sheet::share_words;
+use super::words::share_words;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 

@@ -4,8 +4,7 @@ use super::sheet::{Cell, Report, Sheet, Table};
 use super::sibling_groups::{Group, KindCount, Measure, PodTest};
 use super::sibling_ratio::RatioAnswer;
 use super::siblings::{SiblingsReport, TraitSummary};
-use super::tray::Tray;
-use super::words::{counted, listed};
+use super::words::{counted, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
 const FEW_KINDS: usize = 4;
@@ -44,68 +43,6 @@ impl Report for SiblingsReport {
             );
         }
         sheet
-    }
-}
-
-/// A share in percent with its limits: `52 % (42–62 %)`.
-pub fn share_words(n: u64, all: u64, (low, high): (f64, f64)) -> String {
-    let share = n as f64 / all as f64;
-    format!(
-        "{:.0} % ({:.0}–{:.0} %)",
-        share * 100.0,
-        low * 100.0,
-        high * 100.0
-    )
-}
-
-/// A probability as people read it.
-pub fn p_words(p: f64) -> String {
-    if p < 0.001 {
-        "p < 0.001".to_owned()
-    } else if p < 0.1 {
-        format!("p = {p:.3}")
-    } else {
-        format!("p = {p:.2}")
-    }
-}
-
-impl Tray {
-    fn tell(&self, sheet: &mut Sheet) {
-        let mut table = Table::new(&["stage", ">n", "out of", "share (95 % interval)", ""])
-            .titled("From seed to shelf");
-        for stage in &self.stages {
-            let share = match (stage.n, stage.out_of, stage.share_between) {
-                (Some(n), Some(all), Some(limits)) => Some(share_words(n, all, limits)),
-                _ => None,
-            };
-            let of = stage
-                .out_of
-                .zip(stage.of.as_ref())
-                .map(|(n, of)| format!("{n} {of}"));
-            table.row(vec![
-                Cell::from(stage.stage.as_str()),
-                stage.n.map_or(Cell::Missing, Cell::Count),
-                Cell::from(of.unwrap_or_default()),
-                Cell::from(share.unwrap_or_default()),
-                Cell::from(stage.remark.clone().unwrap_or_default()),
-            ]);
-        }
-        sheet.table(table);
-        if self.patches.is_empty() {
-            return;
-        }
-        let mut table = Table::new(&["patch", ">alive", "counted", ""]).titled(
-            "Beside them, seedlings that are only a count (not added to the numbered ones)",
-        );
-        for patch in &self.patches {
-            table.row(vec![
-                Cell::from(patch.code.as_str()),
-                Cell::from(patch.alive),
-                Cell::from(patch.counted.clone()),
-                Cell::from(patch.remark.clone().unwrap_or_default()),
-            ]);
-        }
-        sheet.table(table);
     }
 }
 

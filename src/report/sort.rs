@@ -5,13 +5,12 @@
 //! size. Whom to keep is the question of `keep`.
 
 use super::common_age::{AtOneAge, Moment, age_words, at, latest_shared, shared};
-use super::keep_known::tied_within;
+use super::scope::Scope;
 use super::series::{TraitReadings, with_pests};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
 use super::sort_rows::{Sorting, readings_before};
 use super::trait_unit::TraitUnit;
-use super::tray::Scope;
 use super::words::{age, counted, days, listed};
 use crate::record::Day;
 use crate::registry::Registry;
@@ -103,7 +102,7 @@ pub fn sort(
     let (plants, _) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
     let here = readings_at(registry, &of, wish, &unit)?;
-    let tied_within = wish.tied_within.or_else(|| tied_within(&unit));
+    let tied_within = wish.tied_within.or_else(|| unit.tie());
     let sorting = Sorting {
         registry,
         unit: &unit,

@@ -4,17 +4,16 @@
 //! coefficients of variation with limits. Expected: the ratio from the exact segregation variance of the parents, beside
 //! it on one line. Which cross is larger is the question of growth.
 
-use super::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
 use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, latest_shared, shared};
 use super::descent::Descent;
 use super::pedigree::Name;
+use super::scope::{Scope, no_plant_twice};
 use super::series::{Comparable, LeftOut, TraitReadings, readings_of};
 use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
-use super::siblings_chart::{titled, upright};
+use super::siblings_chart::titled;
 use super::spread_expected::{Expected, expected_of};
 use super::trait_unit::TraitUnit;
-use super::tray::{Scope, no_plant_twice};
 use super::words::age;
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
@@ -296,71 +295,5 @@ fn ratio(cross: &CrossSpread, first: &CrossSpread, comparable: bool) -> SpreadRa
                 needed.saturating_sub(first.n),
             )
         }),
-    }
-}
-
-/// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
-/// first.
-pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
-    let first = report.crosses.first();
-    let cv = first.and_then(|first| first.measure.as_ref()?.cv);
-    let row = |(place, cross): (usize, &CrossSpread)| {
-        let measure = cross.measure.as_ref();
-        let ratio = place
-            .checked_sub(1)
-            .and_then(|place| report.against_first[place].expected);
-        let expected = ratio.filter(|_| report.comparable);
-        let expected = measure.zip(expected).zip(cv).map(|((measure, ratio), cv)| {
-            let half = 1.96 * cv * ratio;
-            (
-                (measure.mean * (1.0 - half)).max(0.0),
-                measure.mean * (1.0 + half),
-            )
-        });
-        let spread = measure.and_then(|measure| measure.cv);
-        let spread = spread.map_or(String::new(), |cv| format!(", CV {:.0} %", cv * 100.0));
-        DotRow {
-            label: cross.label.clone(),
-            // Plants of different ages share no axis.
-            dots: cross
-                .values
-                .iter()
-                .filter(|_| report.comparable)
-                .map(|&value| ChartDot {
-                    value,
-                    label: None,
-                    doubtful: false,
-                })
-                .collect(),
-            interval: measure.filter(|_| report.comparable).and_then(|measure| {
-                let (low, high) = measure.mean_between?;
-                Some(ChartInterval {
-                    low,
-                    middle: measure.mean,
-                    high,
-                })
-            }),
-            expected,
-            remark: match report.comparable {
-                true => format!("n {}{spread}", cross.n),
-                false => format!("n {}{spread}, {}: not drawn", cross.n, cross.at),
-            },
-        }
-    };
-    let mut notes = report.cautions.clone();
-    if report
-        .against_first
-        .iter()
-        .any(|ratio| ratio.expected.is_some() && report.comparable)
-    {
-        notes.push(
-            "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned(),
-        );
-    }
-    SpreadChart {
-        title: upright("How much the crosses vary"),
-        heading: report.shown.heading(),
-        rows: report.crosses.iter().enumerate().map(row).collect(),
-        notes,
     }
 }

@@ -1,10 +1,9 @@
 //! The spread of crosses in words and tables.
 
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::siblings_sheet::p_words;
 use super::spread::{SpreadRatio, SpreadReport};
 use super::spread_expected::BETWEEN_SPECIES;
-use super::words::counted;
+use super::words::{counted, p_words};
 
 impl Report for SpreadReport {
     fn sheet(&self) -> Sheet {

@@ -2,6 +2,7 @@
 
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::Registry;
+use crate::statistics::classes::{READING_SD, reading_error};
 
 /// Decimals of a length in inches: a tenth of an inch is a quarter of a centimetre, too coarse for a difference.
 pub const INCH_DECIMALS: u8 = 2;
@@ -30,6 +31,19 @@ pub struct TraitUnit {
 }
 
 impl TraitUnit {
+    /// The distance, in the unit shown, within which two plants are tied: the one stated, for leaf span else our own
+    /// judgement; `None` where nobody said how well the trait is read.
+    pub fn tie(&self) -> Option<f64> {
+        let of_span = || (self.code == "span").then(|| self.shown(reading_error(READING_SD)));
+        self.tied_within.or_else(of_span)
+    }
+
+    /// Standard deviation of one reading in the unit shown, from the distance within which plants are tied; 0 where
+    /// that is not known.
+    pub fn reading_sd(&self) -> f64 {
+        self.tie().map_or(0.0, |tied| tied / reading_error(1.0))
+    }
+
     /// Of a declared trait, by its index. A length declared in cm is shown in inches where the registry says
     /// `show_lengths_in: in`; one declared in mm stays so, since nobody reads a rim in inches.
     pub fn shown_in(registry: &Registry, index: u16) -> TraitUnit {

@@ -69,3 +69,25 @@ pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
         }
     }
 }
+
+/// A share in percent with its limits: `52 % (42–62 %)`.
+pub fn share_words(n: u64, all: u64, (low, high): (f64, f64)) -> String {
+    let share = n as f64 / all as f64;
+    format!(
+        "{:.0} % ({:.0}–{:.0} %)",
+        share * 100.0,
+        low * 100.0,
+        high * 100.0
+    )
+}
+
+/// A probability as people read it.
+pub fn p_words(p: f64) -> String {
+    if p < 0.001 {
+        "p < 0.001".to_owned()
+    } else if p < 0.1 {
+        format!("p = {p:.3}")
+    } else {
+        format!("p = {p:.2}")
+    }
+}

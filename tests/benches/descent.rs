@@ -4,38 +4,20 @@
 //! The village has ten thousand plants in pods of one to three over many generations, each with most older plants above.
 
 use std::collections::BinaryHeap;
-use std::hint::black_box;
-use std::time::Instant;
 
 use podbook::ancestry::{FounderDescent, Founders, Generations, Heterozygosities, Shares};
 use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, Origin, Pedigree, PlantRow};
 
+#[path = "../support/lot.rs"]
+mod lot;
+#[path = "../support/seconds.rs"]
+mod seconds;
+
+use lot::Lot;
+use seconds::seconds;
+
 const ROUNDS: usize = 5;
-
-fn seconds<T>(mut work: impl FnMut() -> T) -> f64 {
-    let mut times: Vec<f64> = (0..ROUNDS)
-        .map(|_| {
-            let start = Instant::now();
-            black_box(work());
-            start.elapsed().as_secs_f64()
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[ROUNDS / 2]
-}
-
-struct Lot(u64);
-
-impl Lot {
-    fn below(&mut self, bound: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 33) as usize) % bound
-    }
-}
 
 fn nursery(pods: usize, of: usize) -> Pedigree {
     let (mut lot, mut pedigree) = (Lot(1), Pedigree::with_capacity(pods * of + 50));
@@ -123,7 +105,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
         pedigree.origins().len()
     );
     let parents = parent_table(pedigree);
-    let written = seconds(|| per_plant(&parents));
+    let written = seconds(ROUNDS, || per_plant(&parents));
     let solved = Kinship::of(pedigree, &Founding::unrelated()).expect("solvable");
     let apart = per_plant(&parents)
         .into_iter()
@@ -139,7 +121,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
         written,
         None,
     );
-    let here = seconds(|| {
+    let here = seconds(ROUNDS, || {
         Kinship::of(pedigree, &Founding::unrelated()).map(|kinship| kinship.inbreeding_of_all())
     });
     report("inbreeding, once per pod", here, written, aims[0]);
@@ -147,7 +129,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
     let x: Vec<f64> = (0..pedigree.len())
         .map(|row| (row % 11) as f64 - 5.0)
         .collect();
-    let pass = seconds(|| {
+    let pass = seconds(ROUNDS, || {
         let of = |row: u32| x[row as usize];
         parents
             .iter()
@@ -156,7 +138,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
             .collect::<Vec<f64>>()
     });
     report("one pass over the parent table", pass, pass, None);
-    report("A x", seconds(|| solved.product(&x)), pass, aims[1]);
+    report("A x", seconds(ROUNDS, || solved.product(&x)), pass, aims[1]);
 
     let mut lot = Lot(3);
     let chosen: Vec<PlantRow> = (0..200)
@@ -164,11 +146,11 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
         .collect();
     report(
         "kinship of 200 × 200",
-        seconds(|| solved.table(&chosen)),
+        seconds(ROUNDS, || solved.table(&chosen)),
         pass,
         None,
     );
-    let marked = seconds(|| {
+    let marked = seconds(ROUNDS, || {
         let mut above = vec![false; parents.len()];
         chosen.iter().for_each(|plant| above[plant.index()] = true);
         for row in (0..parents.len()).rev() {
@@ -188,7 +170,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
     );
     report(
         "ancestors of 200",
-        seconds(|| pedigree.with_ancestors(&chosen)),
+        seconds(ROUNDS, || pedigree.with_ancestors(&chosen)),
         marked,
         None,
     );
@@ -200,19 +182,19 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
         .collect();
     report(
         "shares of all plants",
-        seconds(|| Shares::of(pedigree, &founders)),
+        seconds(ROUNDS, || Shares::of(pedigree, &founders)),
         pass,
         None,
     );
     report(
         "generations of all plants",
-        seconds(|| Generations::of(pedigree)),
+        seconds(ROUNDS, || Generations::of(pedigree)),
         pass,
         None,
     );
     report(
         "heterozygosity of all plants",
-        seconds(|| Heterozygosities::of(pedigree, &founders)),
+        seconds(ROUNDS, || Heterozygosities::of(pedigree, &founders)),
         written,
         None,
     );

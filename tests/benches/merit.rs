@@ -4,42 +4,25 @@
 //! The general ways get their matrix built for them and the time for that is not counted; ours starts from readings and
 //! relatives. Conjugate gradients stop where they agree with ours to a millionth of a genetic standard deviation.
 
-use std::hint::black_box;
-use std::time::Instant;
-
 use faer::prelude::Solve;
 use faer::sparse::{SparseColMat, Triplet};
 use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, Origin, Pedigree, PlantRow};
 use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances, predict};
 
+#[path = "../support/lot.rs"]
+mod lot;
+#[path = "../support/seconds.rs"]
+mod seconds;
+
+use lot::Lot;
+use seconds::seconds;
+
 const ROUNDS: usize = 3;
 const SPECIES: usize = 8;
 const SITTINGS: usize = 60;
 
-fn seconds<T>(mut work: impl FnMut() -> T) -> f64 {
-    let mut times: Vec<f64> = (0..ROUNDS)
-        .map(|_| {
-            let start = Instant::now();
-            black_box(work());
-            start.elapsed().as_secs_f64()
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[ROUNDS / 2]
-}
-
-struct Lot(u64);
-
 impl Lot {
-    fn below(&mut self, bound: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 33) as usize) % bound
-    }
-
     /// About normal, standard deviation 1: twelve even draws.
     fn error(&mut self) -> f64 {
         let draw = |lot: &mut Lot| lot.below(1 << 20) as f64 / f64::from(1 << 20);
@@ -318,7 +301,7 @@ fn measure(name: &str, world: &World) {
             .collect()
     };
     let ours = solved();
-    let time = seconds(solved);
+    let time = seconds(ROUNDS, solved);
     println!("merit of all plants, ours, from the readings on {time:>9.4} s");
 
     let full = full(world);
@@ -335,7 +318,9 @@ fn measure(name: &str, world: &World) {
         round % 10 == 0 && apart(&ours, |row| x[full.columns + row]) < 1e-6
     });
     let mut rounds = 0;
-    let gradients = seconds(|| rounds = rows.solve(&full.right, |_, _, left| left <= enough));
+    let gradients = seconds(ROUNDS, || {
+        rounds = rows.solve(&full.right, |_, _, left| left <= enough)
+    });
     println!(
         "conjugate gradients on them, {rounds} rounds         {gradients:>9.4} s   ours {:>6.1} times as fast   aim 3",
         gradients / time
@@ -358,14 +343,15 @@ fn measure(name: &str, world: &World) {
     let theirs = factored();
     let difference = apart(&ours, |row| theirs[(full.columns + row, 0)]);
     assert!(difference < 1e-7, "apart by {difference:e}");
-    let factorisation = seconds(factored);
+    let factorisation = seconds(ROUNDS, factored);
     println!(
         "sparse factorisation (faer) of them              {factorisation:>9.4} s   ours {:>6.1} times as fast   aim 10",
         factorisation / time
     );
     println!("largest difference of any merit {difference:.1e} genetic standard deviations");
-    let with_errors =
-        seconds(|| predict(&world.relatives, &world.design, &world.variances, &wanted));
+    let with_errors = seconds(ROUNDS, || {
+        predict(&world.relatives, &world.design, &world.variances, &wanted)
+    });
     println!("ours with the standard error of every plant      {with_errors:>9.4} s");
 }
 

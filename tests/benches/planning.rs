@@ -4,7 +4,6 @@
 //! The general solver may take for ever on pods of unequal size. It therefore runs in a process of its own, which is
 //! ended after a stated time; what is then known is only that it needs longer.
 
-use std::hint::black_box;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
@@ -14,28 +13,19 @@ use podbook::planning::season::Season;
 
 #[path = "../numbers/planning/nursery.rs"]
 mod nursery;
+#[path = "../support/seconds.rs"]
+mod seconds;
 #[path = "../numbers/planning/solver.rs"]
 mod solver;
 
 use nursery::{Draw, nursery};
+use seconds::seconds;
 use solver::{General, Solver};
 
 /// Seconds the general solver is given for one season.
 const GIVEN: u64 = 60;
 /// The argument that makes this program solve one season with the general solver and tell its best value.
 const ALONE: &str = "general-solver-on";
-
-fn seconds<T>(rounds: usize, mut work: impl FnMut() -> T) -> f64 {
-    let mut times: Vec<f64> = (0..rounds)
-        .map(|_| {
-            let start = Instant::now();
-            black_box(work());
-            start.elapsed().as_secs_f64()
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[rounds / 2]
-}
 
 /// Pods of one size: only their number counts.
 fn equal(mut season: Season) -> Season {

@@ -52,25 +52,8 @@ fn readings_too_few_are_told() {
 /// Ten seedlings of one pod, all 5 cm: nothing tells them apart, and that is said instead of a row of zeros.
 #[test]
 fn readings_all_the_same_are_refused() {
-    let seedlings: String = (1..=10)
-        .map(|number| format!("(number: \"{number}\", sowing: \"S1\"),"))
-        .collect();
-    let rows: String = (1..=10)
-        .map(|number| format!("[\"{number}\", \"5.0\"],"))
-        .collect();
-    let page = format!(
-        "(code: \"X20-09\", parents: known(seed: \"V1\", pollen: \"T1\"), confidence: witnessed, \
-         sowings: [(code: \"S1\", on: \"2020-09-01\")], seedlings: [{seedlings}], \
-         sittings: [(on: \"2022-05-05\", columns: [\"span cm\"], rows: [{rows}])])"
-    );
-    let clones = "(clones: [(code: \"V1\", received: \"N. ventricosa\", confidence: claim), \
-                  (code: \"T1\", received: \"N. truncata\", confidence: claim)])";
-    let top = BenchTop::with([
-        ("registry.ron", include_str!("sound/registry.ron")),
-        ("species.ron", include_str!("sound/species.ron")),
-        ("clones.ron", clones),
-    ]);
-    let top = top.file("crosses/X20-09.ron", &page);
+    let readings: Vec<(u32, &str)> = (1..=10).map(|number| (number, "5.0")).collect();
+    let top = one_cross(&readings);
     assert_snapshot!(ask(top.path(), "merit --trait span"));
 }
 

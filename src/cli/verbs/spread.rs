@@ -5,7 +5,8 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::spread::{spread, spread_chart};
+use crate::report::spread::spread;
+use crate::report::spread_chart::spread_chart;
 use clap::Args;
 
 /// Tell whether one cross varies more than another, measured and expected
