@@ -29,8 +29,53 @@ impl KinshipTable {
 }
 
 const LANES: usize = 8;
+/// Columns worked out at a time where they are not kept.
+const AT_A_TIME: usize = 256;
 
 impl Kinship<'_> {
+    /// Kinship of every row plant with one column plant after the other, without a table of all: memory grows with the
+    /// rows alone. `each` is given the place of the column and its kinship by row, and ends the work by giving `false`.
+    pub fn for_each_column(
+        &self,
+        rows: &[PlantRow],
+        columns: &[PlantRow],
+        mut each: impl FnMut(usize, &[f64]) -> bool,
+    ) {
+        let stem = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
+        let row_stems: Vec<u32> = rows.iter().map(stem).collect();
+        let column_stems: Vec<u32> = columns.iter().map(stem).collect();
+        let above = Above::of(self, row_stems.iter().chain(&column_stems).copied());
+        let row_at: Vec<usize> = row_stems.iter().map(|&stem| above.position(stem)).collect();
+        let mut kinship = vec![0.0; rows.len()];
+        for start in (0..columns.len()).step_by(AT_A_TIME) {
+            let end = columns.len().min(start + AT_A_TIME);
+            // Siblings without offspring share a stem, and so a column.
+            let mut stems = column_stems[start..end].to_vec();
+            stems.sort_unstable();
+            stems.dedup();
+            let at: Vec<usize> = stems.iter().map(|&stem| above.position(stem)).collect();
+            let blocks: Vec<Vec<[f64; LANES]>> = at
+                .par_chunks(LANES)
+                .map(|block| above.columns(block, &row_at))
+                .collect();
+            for column in start..end {
+                let known = stems.binary_search(&column_stems[column]);
+                let known = known.expect("every stem of the columns was gathered");
+                let (block, lane) = (&blocks[known / LANES], known % LANES);
+                for (row, cell) in kinship.iter_mut().enumerate() {
+                    *cell = if rows[row] == columns[column] {
+                        0.5 * (1.0 + self.inbreeding(rows[row]))
+                    } else {
+                        0.5 * block[row][lane]
+                    };
+                }
+                if !each(column, &kinship) {
+                    return;
+                }
+            }
+        }
+    }
+
     /// Kinship of all pairs of some plants; the diagonal is ½ (1 + F).
     pub fn table(&self, plants: &[PlantRow]) -> KinshipTable {
         self.table_between(plants, plants)

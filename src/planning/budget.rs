@@ -4,6 +4,7 @@
 //! steps, in a fixed order, so that a stated number gives the same answer everywhere; and a wish to stop, once told, ends
 //! all that would follow.
 
+use super::relax::steps_for;
 use super::search::{Asked, Found, Progress, search};
 use super::season::Season;
 
@@ -42,6 +43,11 @@ impl<'w> Budget<'w> {
         });
         self.left = self.left.saturating_sub(found.steps);
         found
+    }
+
+    /// Takes the steps that so many looks at pairings are worth.
+    pub fn spend(&mut self, looks: usize) {
+        self.left = self.left.saturating_sub(steps_for(looks as u64));
     }
 
     /// Whether there are steps left and nobody has asked to stop.

@@ -1,11 +1,13 @@
-//! The prices of the loads under which the bound is lowest.
+//! The price of kinship under which the bound is lowest.
 //!
 //! Every plan met on the way gives a plane under the convex bound (Kelley 1960); the lowest point of all planes says
-//! where to look next. With one or two loads that point is found by trying every corner. Any prices give a valid bound,
-//! so stopping early costs sharpness, never truth.
+//! where to look next, found by trying every corner. Any price gives a valid bound, so stopping early costs sharpness,
+//! never truth. Where pods take unlike numbers of pots, [`super::pack`] bounds instead.
 
+use super::pack::Prices;
 use super::relax::{Domain, PRICE_BITS, Priced, WORTH_LIMIT, leanest, priced};
-use super::units::Question;
+use super::units::{Question, by_value};
+use std::rc::Rc;
 
 /// Planes at most.
 const PLANES: usize = 40;
@@ -15,15 +17,31 @@ const PLANES: usize = 40;
 pub(super) struct Judged {
     /// The best plan under the best prices found.
     pub best: Priced,
-    /// Another plan nearly as good there, that takes more or less of the loads.
-    pub other: Option<Vec<u32>>,
+    /// Other plans nearly as good there, the last the nearest.
+    pub others: Vec<Vec<u32>>,
     /// Plans met that keep every limit.
     pub fitting: Vec<Vec<u32>>,
-    /// Networks solved.
+    /// A choice to cut the domain at, and the fewer pods of it, where prices tell one.
+    pub branch: Option<(usize, u32)>,
+    /// Prices to start from in a part of the domain.
+    pub prices: Option<Rc<Prices>>,
+    /// The work it took, in steps.
     pub steps: u64,
 }
 
 impl Judged {
+    /// A domain without the pods no plan worth at least `floor` units could have more of.
+    pub fn narrowed(&self, domain: &Domain, floor: i64) -> Domain {
+        let mut domain = domain.clone();
+        for (at, &loss) in self.best.loss.iter().enumerate() {
+            let fewest = self.best.sent[at] == domain.least[at];
+            if fewest && self.best.bound.saturating_sub(loss) < floor {
+                domain.most[at] = domain.least[at];
+            }
+        }
+        domain
+    }
+
     /// The question without the choices no plan worth at least `floor` units could use.
     pub fn without_hopeless(&self, question: &Question, floor: i64) -> Question {
         let could = |at: &usize| {
@@ -31,53 +49,53 @@ impl Judged {
             bound >= floor || self.best.sent[*at] > 0
         };
         let kept = (0..question.choices.len()).filter(could);
+        let choices: Vec<_> = kept.map(|at| question.choices[at].clone()).collect();
         Question {
-            choices: kept.map(|at| question.choices[at].clone()).collect(),
+            by_value: by_value(&choices),
+            choices,
             ..question.clone()
         }
     }
 }
 
-/// A plane: what a plan is worth at prices p is `height + Σ room·p`.
+/// A plane: what a plan is worth at a price p is `height + room·p`.
 struct Plane {
     height: f64,
-    room: Vec<f64>,
+    room: f64,
     sent: Vec<u32>,
 }
 
 impl Plane {
     fn of(question: &Question, sent: &[u32]) -> Self {
-        let loads = 0..question.capacities.len();
         Self {
             height: question.value(sent) as f64,
-            room: loads.map(|load| question.room(load, sent) as f64).collect(),
+            room: question.room(LOAD, sent) as f64,
             sent: sent.to_vec(),
         }
     }
 
-    fn at(&self, prices: &[f64]) -> f64 {
-        self.height
-            + self
-                .room
-                .iter()
-                .zip(prices)
-                .map(|(room, price)| room * price)
-                .sum::<f64>()
+    fn at(&self, price: f64) -> f64 {
+        self.height + self.room * price
     }
 }
 
-/// The lowest bound of a domain; `None` if it holds no plan at all. Stops early once the bound falls below `enough`.
+/// The one load there is.
+const LOAD: usize = 0;
+
+/// The lowest bound of a domain with at most one load; `None` if it holds no plan at all. Stops early once the bound
+/// falls below `enough`.
 pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option<Judged> {
     let loads = question.capacities.len();
-    let mut best = priced(question, domain, &vec![0; loads])?;
+    let best = priced(question, domain, &vec![0; loads])?;
+    if loads == 0 {
+        return Some(Judged::of(best.clone(), vec![best.sent]));
+    }
+    let mut steps = best.steps;
     let mut planes = vec![Plane::of(question, &best.sent)];
     let mut fitting: Vec<Vec<u32>> = Vec::new();
-    let mut steps = 1;
-    let highest: Vec<f64> = (0..loads)
-        .map(|load| highest_price(question, load))
-        .collect();
-    let mut met = best.clone();
-    while loads > 0 && planes.len() < PLANES {
+    let highest = highest_price(question, LOAD);
+    let (mut met, mut best) = (best.clone(), best);
+    while planes.len() < PLANES {
         if question.fits(&met.sent) {
             fitting.push(met.sent.clone());
         }
@@ -85,16 +103,13 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
         if best.bound < enough || settled {
             break;
         }
-        let (prices, height) = lowest_corner(&planes, &highest);
+        let (price, height) = lowest_corner(&planes, highest);
         if best.bound as f64 <= height + 2.0 {
             break;
         }
-        let whole: Vec<i128> = prices
-            .iter()
-            .map(|price| libm::round(libm::ldexp(*price, PRICE_BITS as i32)) as i128)
-            .collect();
-        met = priced(question, domain, &whole)?;
-        steps += 1;
+        let whole = libm::round(libm::ldexp(price, PRICE_BITS as i32)) as i128;
+        met = priced(question, domain, &[whole])?;
+        steps += met.steps;
         if met.bound < best.bound {
             best = met.clone();
         }
@@ -103,20 +118,26 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
         }
         planes.push(Plane::of(question, &met.sent));
     }
-    if loads == 0 {
-        fitting.push(best.sent.clone());
-    }
-    let other = planes
-        .into_iter()
-        .rev()
-        .map(|plane| plane.sent)
-        .find(|sent| *sent != best.sent);
+    let others = planes.into_iter().rev().map(|plane| plane.sent);
+    let other = others.into_iter().find(|sent| *sent != best.sent);
     Some(Judged {
-        best,
-        other,
-        fitting,
         steps,
+        others: other.into_iter().collect(),
+        ..Judged::of(best, fitting)
     })
+}
+
+impl Judged {
+    fn of(best: Priced, fitting: Vec<Vec<u32>>) -> Self {
+        Self {
+            steps: best.steps,
+            best,
+            fitting,
+            others: Vec::new(),
+            branch: None,
+            prices: None,
+        }
+    }
 }
 
 /// Plans of a domain that take least of each load, one for each; `None` if one of them takes more than there is, since
@@ -154,72 +175,23 @@ fn highest_price(question: &Question, load: usize) -> f64 {
 }
 
 /// The lowest point of the highest plane, prices from 0 to `highest`.
-fn lowest_corner(planes: &[Plane], highest: &[f64]) -> (Vec<f64>, f64) {
-    let height = |prices: &[f64]| planes.iter().map(|p| p.at(prices)).fold(f64::MIN, f64::max);
-    let corners = match highest {
-        [most] => corners_of_one(planes, *most),
-        [one, two] => corners_of_two(planes, *one, *two),
-        _ => unreachable!("a season has at most two loads"),
+fn lowest_corner(planes: &[Plane], highest: f64) -> (f64, f64) {
+    let height = |price: f64| planes.iter().map(|p| p.at(price)).fold(f64::MIN, f64::max);
+    let mut lowest = (0.0, height(0.0));
+    let mut consider = |price: f64| {
+        let height = height(price);
+        if height < lowest.1 {
+            lowest = (price, height);
+        }
     };
-    let valued = corners.into_iter().map(|prices| (height(&prices), prices));
-    let lowest = valued.fold(
-        None,
-        |low: Option<(f64, Vec<f64>)>, (height, prices)| match low {
-            Some((least, _)) if least <= height => low,
-            _ => Some((height, prices)),
-        },
-    );
-    let (height, prices) = lowest.expect("the corners of the box are always there");
-    (prices, height)
-}
-
-fn corners_of_one(planes: &[Plane], most: f64) -> Vec<Vec<f64>> {
-    let mut corners = vec![vec![0.0], vec![most]];
+    consider(highest);
     for (at, one) in planes.iter().enumerate() {
         for two in &planes[..at] {
-            let price = (two.height - one.height) / (one.room[0] - two.room[0]);
-            if price > 0.0 && price < most {
-                corners.push(vec![price]);
+            let price = (two.height - one.height) / (one.room - two.room);
+            if price > 0.0 && price < highest {
+                consider(price);
             }
         }
     }
-    corners
-}
-
-/// Where two of the straight lines cross on which two planes are level, or the sides of the box.
-fn corners_of_two(planes: &[Plane], one: f64, two: f64) -> Vec<Vec<f64>> {
-    // A line is a·x + b·y = c.
-    let sides = [
-        (1.0, 0.0, 0.0),
-        (1.0, 0.0, one),
-        (0.0, 1.0, 0.0),
-        (0.0, 1.0, two),
-    ];
-    let inside = |x: f64, y: f64| x >= 0.0 && x <= one && y >= 0.0 && y <= two;
-    let level = |p: &Plane, q: &Plane| {
-        (
-            p.room[0] - q.room[0],
-            p.room[1] - q.room[1],
-            q.height - p.height,
-        )
-    };
-    let mut corners = Vec::new();
-    let mut cross = |(a, b, c): (f64, f64, f64), (d, e, f): (f64, f64, f64)| {
-        let under = a * e - b * d;
-        let (x, y) = ((c * e - b * f) / under, (a * f - c * d) / under);
-        if under != 0.0 && inside(x, y) {
-            corners.push(vec![x, y]);
-        }
-    };
-    for i in 0..sides.len() {
-        (0..i).for_each(|j| cross(sides[i], sides[j]));
-    }
-    for i in 0..planes.len() {
-        for j in 0..i {
-            let line = level(&planes[i], &planes[j]);
-            sides.iter().for_each(|&side| cross(line, side));
-            (0..j).for_each(|k| cross(line, level(&planes[i], &planes[k])));
-        }
-    }
-    corners
+    lowest
 }

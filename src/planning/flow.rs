@@ -30,6 +30,8 @@ pub(super) struct Flow {
     /// Scratch of the path search.
     distance: Vec<i64>,
     came_by: Vec<u32>,
+    /// Channels looked at so far: the measure of the work done.
+    pub looks: u64,
 }
 
 impl Flow {
@@ -40,6 +42,7 @@ impl Flow {
             price: vec![0; places],
             distance: vec![FAR; places],
             came_by: vec![NONE; places],
+            looks: 0,
         }
     }
 
@@ -96,6 +99,7 @@ impl Flow {
     fn first_prices(&mut self, source: usize) {
         self.price.fill(FAR);
         self.price[source] = 0;
+        self.looks += self.channels.len() as u64 / 2;
         for at in (0..self.channels.len()).step_by(2) {
             let (there, from) = (self.channels[at], self.channels[at + 1].to as usize);
             if there.left > 0 && self.price[from] != FAR {
@@ -124,6 +128,7 @@ impl Flow {
             let mut at = self.leaving[place as usize];
             while at != NONE {
                 let channel = self.channels[at as usize];
+                self.looks += 1;
                 if channel.left > 0 {
                     let reduced = self.price[place as usize]
                         - channel.worth

@@ -5,13 +5,16 @@
 //! each parent should contribute. Nothing here reads a file or a clock; long work counts steps and can be stopped.
 
 pub mod budget;
+mod bundle;
 pub mod contributions;
 mod dual;
+mod duties;
 mod flow;
 pub mod frontier;
 pub mod intensity;
 pub mod merit;
 mod network;
+mod pack;
 pub mod pairs;
 mod partition;
 pub mod price;
@@ -19,5 +22,6 @@ mod relax;
 pub mod search;
 pub mod season;
 pub mod sexes;
+pub mod sift;
 mod units;
 pub mod windows;

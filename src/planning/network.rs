@@ -89,13 +89,23 @@ impl Rest {
     }
 }
 
-/// The plan of the greatest worth that keeps all but the loads, and for each choice by how much the worth falls at least
-/// when one more pod is forced on it.
+/// The plan of the greatest worth that keeps all but the loads.
+pub(super) struct BestOfNetwork {
+    /// Pods of each choice.
+    pub sent: Vec<u32>,
+    /// For each choice by how much the worth falls at least when one more pod is forced on it.
+    pub loss: Vec<i64>,
+    /// Channels looked at.
+    pub looks: u64,
+}
+
+/// The best plan of a domain when a pod of each choice is worth so much; `None` if something that must be is beyond
+/// reach.
 pub(super) fn best_of_network(
     question: &Question,
     domain: &Domain,
     worths: &[i64],
-) -> Option<(Vec<u32>, Vec<i64>)> {
+) -> Option<BestOfNetwork> {
     let rest = Rest::of(question, domain)?;
     let places = Places::of(question);
     let mut flow = Flow::new(places.sink + 1, question.choices.len() + 2 * places.sink);
@@ -128,7 +138,11 @@ pub(super) fn best_of_network(
         .iter()
         .zip(&domain.least)
         .map(|(channel, least)| least + more(channel));
-    Some((sent.collect(), channels.iter().map(loss).collect()))
+    Some(BestOfNetwork {
+        sent: sent.collect(),
+        loss: channels.iter().map(loss).collect(),
+        looks: flow.looks,
+    })
 }
 
 /// Source, lines, seed parents. Gives the channels that must be full.

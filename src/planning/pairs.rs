@@ -22,6 +22,23 @@ pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>>
     Some(sent)
 }
 
+/// The most valuable pods of a plan that the seed parents, the pollen and the number of pods suffice for.
+pub(super) fn within_uses(question: &Question, sent: &[u32]) -> Vec<u32> {
+    let nothing = vec![0; sent.len()];
+    let mut left = Left::of(question, &nothing);
+    // Loads are looked at when the plan is made to fit.
+    left.rooms.clear();
+    let mut order: Vec<usize> = (0..sent.len()).filter(|&at| sent[at] > 0).collect();
+    order.sort_by_key(|&at| std::cmp::Reverse(question.choices[at].value));
+    let mut within = nothing;
+    for at in order {
+        while within[at] < sent[at] && left.take(question, at) {
+            within[at] += 1;
+        }
+    }
+    within
+}
+
 /// Exchanges at most.
 const EXCHANGES: usize = 60;
 
@@ -46,11 +63,12 @@ fn best_exchange(question: &Question, sent: &[u32]) -> Option<(usize, usize)> {
     let mut best: Option<(i64, usize, usize)> = None;
     for out in (0..sent.len()).filter(|&out| sent[out] > 0 && question.spared(sent, out)) {
         left.move_by(question, out, 1);
-        for (into, &given) in sent.iter().enumerate() {
+        for &into in &question.by_value {
             let gain = value(into) - value(out);
-            let wanted = gain > best.map_or(0, |best| best.0);
-            let more = given < question.choices[into].most;
-            if wanted && more && left.allows(question, into) {
+            if gain <= best.map_or(0, |best| best.0) {
+                break;
+            }
+            if sent[into] < question.choices[into].most && left.allows(question, into) {
                 best = Some((gain, out, into));
             }
         }
@@ -61,11 +79,8 @@ fn best_exchange(question: &Question, sent: &[u32]) -> Option<(usize, usize)> {
 
 fn fill(question: &Question, sent: &mut [u32]) {
     let mut left = Left::of(question, sent);
-    let mut order: Vec<usize> = (0..sent.len())
-        .filter(|&at| question.choices[at].value > 0)
-        .collect();
-    order.sort_by_key(|&at| std::cmp::Reverse(question.choices[at].value));
-    for at in order {
+    let worth_a_pod = |at: &&usize| question.choices[**at].value > 0;
+    for &at in question.by_value.iter().take_while(worth_a_pod) {
         while sent[at] < question.choices[at].most && left.take(question, at) {
             sent[at] += 1;
         }

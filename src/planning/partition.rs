@@ -2,66 +2,83 @@
 
 use super::dual::Judged;
 use super::relax::{Domain, Priced};
+use super::search::{Changes, Part};
 use super::units::Question;
 
-/// All plans of a domain but the best one, each part with a bound; parts that cannot reach `needed` are left out.
+/// All plans of a part but the best one, each smaller part with a bound; parts that cannot reach `needed` are left out.
+///
+/// Murty's partition (1968), over those choices alone in which a plan worth at least `needed` can differ from the best.
 pub(super) fn around(
-    question: &Question,
-    domain: &Domain,
+    (part, domain): (&Part, &Domain),
     best: &Priced,
     needed: i64,
-) -> Vec<(Domain, i64)> {
-    let free = |at: &usize| domain.least[*at] < domain.most[*at];
-    let mut order: Vec<usize> = (0..question.choices.len()).filter(free).collect();
-    order.sort_by_key(|&at| (best.sent[at] == 0, at));
-    let mut parts = Vec::new();
-    let mut rest = domain.clone();
-    for at in order {
+    changes: &mut Changes,
+) -> Vec<Part> {
+    let more_bound = |at: usize| {
         let sent = best.sent[at];
-        if sent > domain.least[at] {
-            let mut fewer = rest.clone();
-            fewer.most[at] = sent - 1;
-            parts.push((fewer, best.bound));
-        }
         let loss = if sent == domain.least[at] {
             best.loss[at]
         } else {
             0
         };
-        let bound = best.bound.saturating_sub(loss);
-        if sent < domain.most[at] && bound >= needed {
-            let mut more = rest.clone();
-            more.least[at] = sent + 1;
-            parts.push((more, bound));
+        best.bound.saturating_sub(loss)
+    };
+    let fewer = |at: usize| best.sent[at] > domain.least[at];
+    let more = |at: usize| best.sent[at] < domain.most[at] && more_bound(at) >= needed;
+    let differs = |at: &usize| fewer(*at) || more(*at);
+    let mut order: Vec<usize> = (0..best.sent.len()).filter(differs).collect();
+    order.sort_by_key(|&at| (best.sent[at] == 0, at));
+    let mut parts = Vec::new();
+    let mut rest = part.changes;
+    for at in order {
+        let (sent, range) = (best.sent[at], (domain.least[at], domain.most[at]));
+        if fewer(at) {
+            let fewer = changes.with(rest, at, (range.0, sent - 1));
+            parts.push(part.smaller(fewer, best.bound));
         }
-        (rest.least[at], rest.most[at]) = (sent, sent);
+        if more(at) {
+            let more = changes.with(rest, at, (sent + 1, range.1));
+            parts.push(part.smaller(more, more_bound(at)));
+        }
+        rest = changes.with(rest, at, (sent, sent));
     }
     parts
 }
 
-/// A domain cut in two at a choice on which two good plans differ, or that makes the plan break a limit.
-pub(super) fn halves(question: &Question, domain: &Domain, judged: &Judged) -> Vec<(Domain, i64)> {
+/// A part cut in two at a choice on which two good plans differ, or that makes the plan break a limit.
+pub(super) fn halves(
+    question: &Question,
+    (part, domain): (&Part, &Domain),
+    judged: &Judged,
+    changes: &mut Changes,
+) -> Vec<Part> {
     let best = &judged.best.sent;
-    let Some((at, low)) = differing(question, best, judged.other.as_deref())
-        .filter(|&(at, low)| domain.least[at] <= low && low < domain.most[at])
+    let cuts = |&(at, low): &(usize, u32)| domain.least[at] <= low && low < domain.most[at];
+    let Some((at, low)) = (judged.branch.filter(cuts))
+        .or_else(|| differing(question, best, judged.others.last()).filter(cuts))
         .or_else(|| breaking(question, domain, best))
     else {
         return Vec::new();
     };
-    let (mut lower, mut upper) = (domain.clone(), domain.clone());
-    lower.most[at] = low;
-    upper.least[at] = low + 1;
+    let range = (domain.least[at], domain.most[at]);
     let more = if low + 1 > best[at] && best[at] == domain.least[at] {
         judged.best.loss[at]
     } else {
         0
     };
     let bound = judged.best.bound;
-    vec![(lower, bound), (upper, bound.saturating_sub(more))]
+    let mut half = |range, bound| Part {
+        prices: judged.prices.clone(),
+        ..part.smaller(changes.with(part.changes, at, range), bound)
+    };
+    vec![
+        half((range.0, low), bound),
+        half((low + 1, range.1), bound.saturating_sub(more)),
+    ]
 }
 
 /// The choice with the greatest difference in value, and the smaller of its two numbers of pods.
-fn differing(question: &Question, best: &[u32], other: Option<&[u32]>) -> Option<(usize, u32)> {
+fn differing(question: &Question, best: &[u32], other: Option<&Vec<u32>>) -> Option<(usize, u32)> {
     let other = other?;
     let apart = |at: usize| {
         i64::from(best[at].abs_diff(other[at])) * question.choices[at].value.abs().max(1)

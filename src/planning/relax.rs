@@ -4,7 +4,7 @@
 //! numbers, and its worth plus the price of the whole capacity bounds every plan from above, exactly, for any prices.
 
 use super::network::best_of_network;
-use super::units::Question;
+use super::units::{KINSHIP_BITS, Question};
 
 /// Largest worth a priced pod may come to, so that no sum overflows.
 pub(super) const WORTH_LIMIT: i128 = 1 << 46;
@@ -36,6 +36,16 @@ pub(super) struct Priced {
     pub bound: i64,
     /// By how much the bound falls at least when one more pod is forced on a choice that has none.
     pub loss: Vec<i64>,
+    /// The work it took, in steps.
+    pub steps: u64,
+}
+
+/// Channels of a network that are looked at in one step; a network takes one step at least.
+const LOOKS_OF_A_STEP: u64 = 4_096;
+
+/// Steps for so many channels looked at.
+pub(super) fn steps_for(looks: u64) -> u64 {
+    1 + looks / LOOKS_OF_A_STEP
 }
 
 /// The best plan of a domain under prices of the loads; `None` if a line or a pod that must be is beyond reach.
@@ -44,8 +54,9 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
     let worths: Vec<i64> = choices
         .map(|choice| worth(choice.value, &choice.loads, prices))
         .collect();
-    let (sent, loss) = best_of_network(question, domain, &worths)?;
-    let worth: i64 = sent
+    let found = best_of_network(question, domain, &worths)?;
+    let worth: i64 = found
+        .sent
         .iter()
         .zip(&worths)
         .map(|(&n, &worth)| i64::from(n) * worth)
@@ -58,15 +69,24 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
         .sum();
     Some(Priced {
         bound: worth + rounded_up(capacity),
-        loss,
-        sent,
+        loss: found.loss,
+        sent: found.sent,
+        steps: steps_for(found.looks),
     })
 }
 
 /// The plan of a domain that takes least of one load, the others left aside; `None` as for [`priced`].
 pub(super) fn leanest(question: &Question, domain: &Domain, load: usize) -> Option<Vec<u32>> {
     let worths: Vec<i64> = question.choices.iter().map(|c| -c.loads[load]).collect();
-    best_of_network(question, domain, &worths).map(|(sent, _)| sent)
+    best_of_network(question, domain, &worths).map(|found| found.sent)
+}
+
+/// The price of a kinship load when a kinship of 1 costs so much, `scale` being the units of a value of 1.
+pub(super) fn price_of_kinship(price: f64, scale: f64) -> i128 {
+    libm::round(libm::ldexp(
+        price * scale,
+        PRICE_BITS as i32 - KINSHIP_BITS,
+    )) as i128
 }
 
 /// Worth of a pod under prices, rounded up.

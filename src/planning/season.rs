@@ -115,6 +115,9 @@ pub struct Season {
     pub demands: Vec<Demand>,
     /// Limits on the whole.
     pub limits: Limits,
+    /// Where pairings were chosen out of more that could be made: prices of mean kinship under each of which none that
+    /// could better a plan was left out. Empty where none was left out at all, or none that could matter.
+    pub chosen_at: Vec<f64>,
 }
 
 /// A plan: pods per pairing, ascending by pairing, none with 0 pods; and what it comes to.
@@ -138,6 +141,32 @@ pub struct Plan {
 const ALLOWANCE: f64 = 1e-12;
 
 impl Season {
+    /// The most pods any plan can have when the seedlings of a pod take at least so many pots.
+    pub fn most_pods(&self, leanest: u32) -> u32 {
+        let seeds: u64 = self.seed_parents.iter().map(|s| u64::from(s.pods)).sum();
+        let donors: u64 = self.donors.iter().map(|d| u64::from(d.uses)).sum();
+        let lots: u64 = self.lots.iter().map(|l| u64::from(l.uses)).sum();
+        let pots = match self.limits.pots {
+            Some(pots) if leanest > 0 => pots / u64::from(leanest),
+            _ => u64::MAX,
+        };
+        let stated = self.limits.most_pods.map_or(u64::MAX, u64::from);
+        let most = seeds.min(donors).min(lots).min(pots).min(stated);
+        u32::try_from(most).unwrap_or(u32::MAX)
+    }
+
+    /// For each seed parent, and for each donor, the place of its line among those that must be kept, if it has one.
+    pub fn places_of_lines(&self) -> (Vec<Option<usize>>, Vec<Option<usize>>) {
+        let place = |lines: &[u32], line: Option<u32>| lines.iter().position(|&l| Some(l) == line);
+        let (seed, pollen) = (
+            &self.limits.lines_through_seed,
+            &self.limits.lines_through_pollen,
+        );
+        let seeds = self.seed_parents.iter().map(|s| place(seed, s.line));
+        let donors = self.donors.iter().map(|d| place(pollen, d.line));
+        (seeds.collect(), donors.collect())
+    }
+
     /// Whether a pairing may get pods at all.
     pub fn open(&self, pairing: &Pairing) -> bool {
         let within = |cap: f64| pairing.inbreeding <= cap + ALLOWANCE;
@@ -202,44 +231,64 @@ impl Season {
 
     /// Whether a plan keeps to the limits of every pairing, plant, lot and line.
     fn allows_parts(&self, plan: &Plan) -> bool {
-        let pods = |of: &dyn Fn(&Pairing) -> bool| -> u64 {
-            let those = plan.pods.iter().filter(|&&(at, _)| of(&self.pairings[at]));
-            those.map(|&(_, n)| u64::from(n)).sum()
-        };
-        let donor = |pairing: &Pairing| self.lots[pairing.lot].donor;
-        let each = self.pairings.iter().enumerate().all(|(at, pairing)| {
-            let n = plan
-                .pods
-                .iter()
-                .find(|&&(of, _)| of == at)
-                .map_or(0, |&(_, n)| n);
-            n <= pairing.most && (n == 0 || self.open(pairing))
-        });
-        let within = |n: u64, most: u32| n <= u64::from(most);
-        let seeds = (0..self.seed_parents.len()).all(|s| {
-            within(
-                pods(&|pairing| pairing.seed == s),
-                self.seed_parents[s].pods,
-            )
-        });
-        let donors = (0..self.donors.len())
-            .all(|d| within(pods(&|pairing| donor(pairing) == d), self.donors[d].uses));
-        let lots = (0..self.lots.len())
-            .all(|l| within(pods(&|pairing| pairing.lot == l), self.lots[l].uses));
-        let made = self.demands.iter().all(|demand| {
-            let of =
-                |pairing: &Pairing| (pairing.seed, donor(pairing)) == (demand.seed, demand.donor);
-            pods(&of) >= u64::from(demand.least)
-        });
-        let limits = &self.limits;
-        let through_seed = limits
-            .lines_through_seed
-            .iter()
-            .all(|&line| pods(&|pairing| self.seed_parents[pairing.seed].line == Some(line)) > 0);
-        let through_pollen = limits
-            .lines_through_pollen
-            .iter()
-            .all(|&line| pods(&|pairing| self.donors[donor(pairing)].line == Some(line)) > 0);
-        each && seeds && donors && lots && made && through_seed && through_pollen
+        let mut made = Made::of(self);
+        for &(at, n) in &plan.pods {
+            let pairing = &self.pairings[at];
+            if n > pairing.most || (n > 0 && !self.open(pairing)) {
+                return false;
+            }
+            made.add(self, pairing, u64::from(n));
+        }
+        made.keeps_to(self)
+    }
+}
+
+/// Pods a plan makes, by seed parent, donor, lot and demand.
+struct Made {
+    seeds: Vec<u64>,
+    donors: Vec<u64>,
+    lots: Vec<u64>,
+    demands: Vec<u64>,
+}
+
+impl Made {
+    fn of(season: &Season) -> Self {
+        Self {
+            seeds: vec![0; season.seed_parents.len()],
+            donors: vec![0; season.donors.len()],
+            lots: vec![0; season.lots.len()],
+            demands: vec![0; season.demands.len()],
+        }
+    }
+
+    fn add(&mut self, season: &Season, pairing: &Pairing, pods: u64) {
+        let donor = season.lots[pairing.lot].donor;
+        self.seeds[pairing.seed] += pods;
+        self.donors[donor] += pods;
+        self.lots[pairing.lot] += pods;
+        for (demand, made) in season.demands.iter().zip(&mut self.demands) {
+            if (demand.seed, demand.donor) == (pairing.seed, donor) {
+                *made += pods;
+            }
+        }
+    }
+
+    fn keeps_to(&self, season: &Season) -> bool {
+        let within = |made: u64, most: u32| made <= u64::from(most);
+        let limits = &season.limits;
+        let seeds = || self.seeds.iter().zip(&season.seed_parents);
+        let donors = || self.donors.iter().zip(&season.donors);
+        let mut lots = self.lots.iter().zip(&season.lots);
+        let mut demands = self.demands.iter().zip(&season.demands);
+        let keeps_seed_line =
+            |line: &u32| seeds().any(|(&made, parent)| parent.line == Some(*line) && made > 0);
+        let keeps_donor_line =
+            |line: &u32| donors().any(|(&made, parent)| parent.line == Some(*line) && made > 0);
+        seeds().all(|(&made, parent)| within(made, parent.pods))
+            && donors().all(|(&made, parent)| within(made, parent.uses))
+            && lots.all(|(&made, lot)| within(made, lot.uses))
+            && demands.all(|(&made, demand)| made >= u64::from(demand.least))
+            && limits.lines_through_seed.iter().all(keeps_seed_line)
+            && limits.lines_through_pollen.iter().all(keeps_donor_line)
     }
 }

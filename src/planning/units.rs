@@ -15,7 +15,7 @@ const OLD_POLLEN: f64 = 0.01;
 /// Bits of the largest value.
 const VALUE_BITS: i32 = 38;
 /// Bits of kinship loads: 1 is 2⁴⁰.
-const KINSHIP_BITS: i32 = 40;
+pub(super) const KINSHIP_BITS: i32 = 40;
 /// Allowance for rounding when means are held against a cap, as in [`Season::allows`].
 const ALLOWANCE: f64 = 1e-12;
 
@@ -38,6 +38,8 @@ pub(super) struct Choice {
 #[derive(Clone, Debug)]
 pub(super) struct Question {
     pub choices: Vec<Choice>,
+    /// Choices in falling value, ties in their order.
+    pub by_value: Vec<usize>,
     /// Fewest pods of each demand, and whose seed parent it is.
     pub demands: Vec<Demand>,
     pub seed_pods: Vec<u32>,
@@ -49,6 +51,8 @@ pub(super) struct Question {
     pub donor_line: Vec<Option<usize>>,
     pub seed_lines: usize,
     pub donor_lines: usize,
+    /// Whether pods take unlike numbers of pots, so that pots are the first load.
+    pub unlike: bool,
     /// Capacity of each load.
     pub capacities: Vec<i64>,
     pub fewest: u32,
@@ -70,7 +74,8 @@ impl Question {
             .fold(0.0, f64::max);
         let largest = if largest > 0.0 { largest } else { 1.0 };
         let scale = libm::ldexp(1.0, VALUE_BITS - libm::frexp(largest).1);
-        let most = most_pods(season, &open);
+        let leanest = open.iter().map(|&at| season.pairings[at].pots).min();
+        let most = season.most_pods(leanest.unwrap_or(0));
         // Both together stay within half of what counts as worth the same.
         let hair = 0.5 * TIE * largest / (1.0 + OLD_POLLEN) / f64::from(most.max(1));
         let loads = Loads::of(season, &open);
@@ -89,21 +94,22 @@ impl Question {
                 demand: season.demand_on(pairing),
             }
         });
-        let place = |lines: &[u32], line: Option<u32>| lines.iter().position(|&l| Some(l) == line);
         let limits = &season.limits;
-        let seed_line = |s: &super::season::SeedParent| place(&limits.lines_through_seed, s.line);
-        let donor_line = |d: &super::season::Donor| place(&limits.lines_through_pollen, d.line);
+        let (seed_line, donor_line) = season.places_of_lines();
+        let choices: Vec<Choice> = choices.collect();
         Self {
-            choices: choices.collect(),
+            by_value: by_value(&choices),
+            choices,
             demands: once_each(&season.demands),
             seed_pods: season.seed_parents.iter().map(|s| s.pods).collect(),
             lot_uses: season.lots.iter().map(|l| l.uses).collect(),
             lot_donor: season.lots.iter().map(|l| l.donor).collect(),
             donor_uses: season.donors.iter().map(|d| d.uses).collect(),
-            seed_line: season.seed_parents.iter().map(seed_line).collect(),
-            donor_line: season.donors.iter().map(donor_line).collect(),
+            seed_line,
+            donor_line,
             seed_lines: limits.lines_through_seed.len(),
             donor_lines: limits.lines_through_pollen.len(),
+            unlike: loads.pots.is_some(),
             capacities: loads.capacities(),
             fewest: limits.fewest_pods,
             most,
@@ -133,6 +139,17 @@ impl Question {
         i128::from(self.capacities[load]) - taken.sum::<i128>()
     }
 
+    /// The load that is pots, where pods take unlike numbers of them.
+    pub fn pots_load(&self) -> Option<usize> {
+        self.unlike.then_some(0)
+    }
+
+    /// The load that is kinship beyond the cap on its mean.
+    pub fn kinship_load(&self) -> Option<usize> {
+        self.capacities.len().checked_sub(1 + usize::from(self.unlike))?;
+        Some(usize::from(self.unlike))
+    }
+
     /// Whether a plan has more pods than the demand needs that a choice goes toward.
     pub fn spared(&self, sent: &[u32], at: usize) -> bool {
         let Some(demand) = self.choices[at].demand else {
@@ -146,6 +163,13 @@ impl Question {
     pub fn fits(&self, sent: &[u32]) -> bool {
         (0..self.capacities.len()).all(|load| self.room(load, sent) >= 0)
     }
+}
+
+pub(super) fn by_value(choices: &[Choice]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..choices.len()).collect();
+    // Stable: choices of the same value stay in their order.
+    order.sort_by_key(|&at| std::cmp::Reverse(choices[at].value));
+    order
 }
 
 /// The demands with each pair of plants counted once: of several on one pair the first asks for the most.
@@ -163,24 +187,6 @@ fn once_each(demands: &[Demand]) -> Vec<Demand> {
         once[at].least = most.filter(|_| first).unwrap_or(0);
     }
     once
-}
-
-/// The most pods any plan can have.
-fn most_pods(season: &Season, open: &[usize]) -> u32 {
-    let seeds: u64 = season.seed_parents.iter().map(|s| u64::from(s.pods)).sum();
-    let donors: u64 = season.donors.iter().map(|d| u64::from(d.uses)).sum();
-    let lots: u64 = season.lots.iter().map(|l| u64::from(l.uses)).sum();
-    let leanest = open
-        .iter()
-        .map(|&at| u64::from(season.pairings[at].pots))
-        .min();
-    let pots = match (season.limits.pots, leanest) {
-        (Some(pots), Some(leanest)) if leanest > 0 => pots / leanest,
-        _ => u64::MAX,
-    };
-    let stated = season.limits.most_pods.map_or(u64::MAX, u64::from);
-    let most = seeds.min(donors).min(lots).min(pots).min(stated);
-    u32::try_from(most).unwrap_or(u32::MAX)
 }
 
 /// The limits that are kept as loads.

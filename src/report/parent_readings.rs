@@ -191,6 +191,11 @@ impl ExpectedSpread {
         })
     }
 
+    /// What one of the plants adds to the variance of its pods, in units of V, for S = 0 and S at most.
+    pub fn from(&self, plant: PlantRow) -> [f64; 2] {
+        self.parts[&plant]
+    }
+
     /// Variance of the pod of two of the plants, in units of V, for S = 0 and S at most.
     pub fn variance(&self, seed: PlantRow, pollen: PlantRow) -> [f64; 2] {
         let (one, other) = (self.parts[&seed], self.parts[&pollen]);

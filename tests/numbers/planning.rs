@@ -13,6 +13,7 @@ mod planning {
     mod prices;
     mod random;
     mod sexes;
+    mod sift;
     mod table;
     mod windows;
 }

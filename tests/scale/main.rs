@@ -8,5 +8,6 @@ mod loops;
 mod nursery;
 mod order;
 mod plain;
+mod plans;
 mod renaming;
 mod sizes;

@@ -40,6 +40,7 @@ fn best_move(
         if !budget.goes_on() {
             break;
         }
+        budget.spend(season.pairings.len());
         let open = |to: &usize| *to != from && season.open(&season.pairings[*to]);
         for to in (0..season.pairings.len()).filter(open) {
             let level = objective(better.as_ref().unwrap_or(point));

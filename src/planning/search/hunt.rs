@@ -2,29 +2,32 @@
 
 use std::collections::BinaryHeap;
 
-use super::super::dual::{Judged, judge, leanest_plans, solved};
-use super::super::pairs::{exchanged, made_to_fit};
+use super::super::dual::{self, Judged, leanest_plans, solved};
+use super::super::duties::Duties;
+use super::super::pack;
+use super::super::pairs::{exchanged, made_to_fit, within_uses};
 use super::super::partition::{around, halves};
-use super::super::relax::Domain;
+use super::super::relax::{Domain, price_of_kinship, priced};
 use super::super::season::Season;
 use super::super::units::Question;
 use super::answer::{Asked, Found, Progress};
-use super::part::Part;
+use super::part::{Changes, Part};
 use super::pool::Pool;
 
 /// Finds the best plans. `watch` is told of progress before every part is judged and stops the search by giving `false`.
 pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> bool) -> Found {
     let question = Question::of(season);
     let mut hunt = Hunt::new(season, asked, watch);
-    let Some(root) = judge(&question, &Domain::of(&question), i64::MIN) else {
+    if !hunt.may_hold_a_plan(&question, &Domain::of(&question)) {
+        return hunt.nothing();
+    }
+    let ask = Ask::of(&question);
+    let Some(root) = ask.judge(&Domain::of(&question), None, i64::MIN) else {
         return hunt.nothing();
     };
     hunt.steps += root.steps;
     hunt.meet(&question, &root);
     hunt.polish(&question, &root);
-    if !hunt.may_hold_a_plan(&question, &Domain::of(&question)) {
-        return hunt.nothing();
-    }
     let floor = hunt.pool.best().unwrap_or(i64::MIN);
     let mut complete = hunt.through(&question, &root, floor);
     // Stopped with the bound at the best plan met, there is nothing left to prove of its worth.
@@ -35,7 +38,57 @@ pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> 
         hunt.pool.counting = asked.ties > 0;
         complete = hunt.more(&question, &root);
     }
-    hunt.found(&question, bound, (proved, proved && complete))
+    let outside = outside(&question, &season.chosen_at);
+    let all = hunt.no_better_outside(&question, outside);
+    let all_proved = proved && complete && season.chosen_at.is_empty();
+    hunt.found(&question, bound.max(outside), (proved && all, all_proved))
+}
+
+/// No plan with a pairing that was left out of the season is worth more: the lowest of the bounds under the prices at
+/// which pairings were chosen.
+fn outside(question: &Question, prices: &[f64]) -> f64 {
+    let Some(load) = question.kinship_load().filter(|_| !question.unlike) else {
+        return f64::NEG_INFINITY;
+    };
+    let all = Domain::of(question);
+    let bound = |price: &f64| {
+        let mut whole = vec![0; question.capacities.len()];
+        whole[load] = price_of_kinship(*price, question.scale);
+        priced(question, &all, &whole).map(|priced| priced.bound)
+    };
+    let lowest = prices.iter().filter_map(bound).min();
+    lowest.map_or(f64::NEG_INFINITY, |units| {
+        (units + question.tie / 2) as f64 / question.scale
+    })
+}
+
+/// A question with what bounds its plans.
+struct Ask<'q> {
+    question: &'q Question,
+    /// Where pods take unlike numbers of pots.
+    duties: Option<Duties>,
+}
+
+impl<'q> Ask<'q> {
+    fn of(question: &'q Question) -> Self {
+        Self {
+            question,
+            duties: question.pots_load().map(|_| Duties::of(question)),
+        }
+    }
+
+    fn judge(&self, domain: &Domain, warm: Option<&pack::Prices>, enough: i64) -> Option<Judged> {
+        match &self.duties {
+            Some(duties) => pack::judge(self.question, duties, (domain, warm), enough),
+            None => dual::judge(self.question, domain, enough),
+        }
+    }
+
+    /// Whether a plan under prices keeps what was priced beside the loads.
+    fn allows(&self, sent: &[u32]) -> bool {
+        let duties = self.duties.as_ref();
+        duties.is_none_or(|duties| duties.room(sent).iter().all(|room| *room >= 0))
+    }
 }
 
 struct Hunt<'a> {
@@ -88,8 +141,12 @@ impl<'a> Hunt<'a> {
 
     /// Makes plans that fit out of the plans under the best prices.
     fn polish(&mut self, question: &Question, judged: &Judged) {
-        for sent in std::iter::once(&judged.best.sent).chain(&judged.other) {
-            if let Some(sent) = made_to_fit(question, sent) {
+        if question.capacities.is_empty() {
+            return;
+        }
+        for sent in std::iter::once(&judged.best.sent).chain(&judged.others) {
+            let within = within_uses(question, sent);
+            if let Some(sent) = made_to_fit(question, &within) {
                 self.try_out(question, &exchanged(question, &sent));
                 self.try_out(question, &sent);
             }
@@ -121,67 +178,62 @@ impl<'a> Hunt<'a> {
     /// came to its end.
     fn through(&mut self, question: &Question, root: &Judged, floor: i64) -> bool {
         let fewer = root.without_hopeless(question, floor);
+        let ask = Ask::of(&fewer);
+        let all = Domain::of(&fewer);
         self.floor = floor;
-        let mut queue = BinaryHeap::from([Part::new(Domain::of(&fewer), i64::MAX, 0)]);
+        let mut changes = Changes::default();
+        let mut queue = BinaryHeap::from([Part {
+            prices: root.prices.clone(),
+            ..Part::whole()
+        }]);
         let mut made = 1;
         while let Some(part) = queue.pop() {
             if part.bound < self.needed(question) {
                 break;
             }
             self.open_bound = part.bound.min(root.best.bound);
-            if self.stop(question) {
+            if self.stop(question) || changes.is_full() {
                 return false;
             }
-            for mut child in self.open(&fewer, part) {
-                child.order = made;
+            let domain = changes.domain(all.clone(), part.changes);
+            for mut smaller in self.open(&ask, (&part, &domain), &mut changes) {
+                smaller.order = made;
                 made += 1;
-                queue.push(child);
+                queue.push(smaller);
             }
         }
         self.open_bound = i64::MIN;
         true
     }
 
-    /// Judges a part that was not yet, or splits one that was.
-    fn open(&mut self, question: &Question, part: Part) -> Vec<Part> {
+    /// Judges a part and splits it into those that could hold a wanted plan.
+    fn open(
+        &mut self,
+        ask: &Ask,
+        (part, domain): (&Part, &Domain),
+        changes: &mut Changes,
+    ) -> Vec<Part> {
+        let question = ask.question;
         let needed = self.needed(question);
-        let Some(judged) = &part.judged else {
-            return self.judged(question, part, needed).into_iter().collect();
-        };
-        let split = if solved(question, &judged.best) {
-            around(question, &part.domain, &judged.best, needed)
-        } else {
-            halves(question, &part.domain, judged)
-        };
-        let parts = split
-            .into_iter()
-            .map(|(domain, bound)| Part::new(domain, bound.min(part.bound), 0));
-        parts.filter(|part| part.bound >= needed).collect()
-    }
-
-    /// The part with its judgement; `None` if it cannot hold a wanted plan.
-    fn judged(&mut self, question: &Question, part: Part, needed: i64) -> Option<Part> {
-        let Some(judged) = judge(question, &part.domain, needed) else {
+        let Some(judged) = ask.judge(domain, part.prices.as_deref(), needed) else {
             self.steps += 1;
-            return None;
+            return Vec::new();
         };
         self.steps += judged.steps;
         self.meet(question, &judged);
-        if !self.may_hold_a_plan(question, &part.domain) {
-            return None;
+        if judged.best.bound < self.needed(question) || !self.may_hold_a_plan(question, domain) {
+            return Vec::new();
         }
-        let bound = judged.best.bound.min(part.bound);
-        if bound < self.needed(question) {
-            return None;
+        let needed = self.needed(question);
+        if solved(question, &judged.best) && ask.allows(&judged.best.sent) {
+            return around((part, domain), &judged.best, needed, changes);
         }
-        if !solved(question, &judged.best) {
-            self.polish(question, &judged);
-        }
-        Some(Part {
-            judged: Some(judged),
-            bound,
-            ..part
-        })
+        self.polish(question, &judged);
+        let needed = self.needed(question);
+        let domain = judged.narrowed(domain, needed);
+        let parts = halves(question, (part, &domain), &judged, changes);
+        let wanted = parts.into_iter().filter(|part| part.bound >= needed);
+        wanted.collect()
     }
 
     /// Widens the search until every wanted plan is sure to have been met.
@@ -207,6 +259,13 @@ impl<'a> Hunt<'a> {
     fn is_at_its_bound(&self, question: &Question) -> bool {
         let best = self.pool.best();
         best.is_some_and(|best| self.open_bound <= best.saturating_add(question.tie / 2))
+    }
+
+    /// Whether no pairing left out of the season could make a plan worth more than the best met by more than counts.
+    fn no_better_outside(&self, question: &Question, outside: f64) -> bool {
+        let best = self.pool.best();
+        let level = best.map(|best| best.saturating_add(question.tie) as f64 / question.scale);
+        level.is_some_and(|level| outside <= level) || outside == f64::NEG_INFINITY
     }
 
     fn stop(&mut self, question: &Question) -> bool {

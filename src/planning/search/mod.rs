@@ -12,3 +12,4 @@ mod pool;
 
 pub use answer::{Asked, Found, Progress, SAME_WORTH};
 pub use hunt::search;
+pub(super) use part::{Changes, Part};

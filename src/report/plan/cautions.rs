@@ -5,6 +5,7 @@ use super::super::words::counted;
 use super::answer::PlanReport;
 use super::bench::Bench;
 use super::ground::Ground;
+use super::pods::MOST_PODS;
 use crate::lineage::PlantRow;
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
@@ -21,6 +22,7 @@ impl Ground<'_, '_, '_> {
             told.push("no plan keeps every limit: ease a cap, a must or a line to keep".to_owned());
         }
         told.extend(stopped(report));
+        told.extend(left_out(bench, report));
         told.extend(best.and_then(|plan| self.guessed(bench, plan)));
         let perhaps = |&(at, _): &(usize, u32)| matches!(bench.meets[at], Meeting::Perhaps(..));
         if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
@@ -81,6 +83,23 @@ impl Ground<'_, '_, '_> {
             goals.pods_per_spike, goals.uses_per_pollen
         )
     }
+}
+
+/// What was left out of a season too large to be planned whole.
+fn left_out(bench: &Bench, report: &PlanReport) -> Vec<String> {
+    let mut told = Vec::new();
+    if bench.season.limits.most_pods == Some(report.pods) {
+        told.push(format!(
+            "only the best {MOST_PODS} pods were planned; --pots plans for the pots you have"
+        ));
+    }
+    if !bench.season.chosen_at.is_empty() {
+        told.push(format!(
+            "under the cap on kinship only the {} most promising pairings were looked at; other plans may be as good",
+            bench.season.pairings.len()
+        ));
+    }
+    told
 }
 
 /// What the work did not reach before it was stopped.

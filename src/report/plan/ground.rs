@@ -52,7 +52,12 @@ impl Ground<'_, '_, '_> {
             kept,
         };
         self.fill(&mut bench, &females)?;
-        Ok(bench)
+        // Why nothing can be pollinated is told of all plants.
+        Ok(if bench.season.pairings.is_empty() {
+            bench
+        } else {
+            bench.without_idle()
+        })
     }
 
     /// Females with their windows and the number of their spikes.

@@ -4,6 +4,7 @@ mod answer;
 mod bench;
 mod cautions;
 mod days;
+mod field;
 mod gain;
 mod goals;
 mod ground;

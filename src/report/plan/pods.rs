@@ -1,44 +1,52 @@
 //! The pods a season could make: what each would be worth, what limits them, what is demanded.
+//!
+//! A registry may hold many more pairs than any plan could use; they are worked out one donor at a time and only those
+//! that can matter become pairings of the season ([`crate::planning::sift`]).
 
 use super::super::words::listed;
 use super::bench::Bench;
 use super::days::from_today;
+use super::field::Field;
 use super::ground::{Female, Ground};
 use super::pollen_of::PollenOf;
+use super::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
-use crate::planning::windows::meeting;
 use crate::record::Sex;
 use std::collections::BTreeMap;
+
+/// Pods planned at most: more than anyone pollinates in a season.
+pub(super) const MOST_PODS: u32 = 1_000;
 
 impl Ground<'_, '_, '_> {
     /// Lays out everything but the plants.
     pub(super) fn fill(&self, bench: &mut Bench, females: &[Female]) -> Result<(), String> {
         let mut season = self.parents(bench, females);
-        let donors: BTreeMap<PlantRow, usize> = bench.donors.iter().copied().zip(0..).collect();
-        let worth = self.worth(&bench.seeds, &bench.donors)?;
+        self.lines(&mut season)?;
+        let pods = season.most_pods(self.goals.seedlings_per_pod);
+        if pods > MOST_PODS {
+            season.limits.most_pods = Some(MOST_PODS);
+        }
         let with_kept = self.with_kept(bench);
-        for (seed, (plant, window, _)) in females.iter().enumerate() {
-            for (lot, pollen) in bench.pollen.iter().enumerate() {
-                let meets = meeting(*window, pollen.window, pollen.keeps);
-                if *plant == pollen.plant || !meets.possible() {
-                    continue;
-                }
-                let (value, inbreeding) = worth.of(*plant, pollen.plant);
-                let donor = bench.seeds.len() + donors[&pollen.plant];
+        let field = Field::of(self, (bench, females), &with_kept)?;
+        let chosen = field.chosen(&season, pods.clamp(1, MOST_PODS), LOOKED_AT);
+        let mut meets = Vec::new();
+        for pair in &chosen.pairs {
+            let (seed, donor) = (pair.seed as usize, pair.donor as usize);
+            for (lot, meeting) in field.meetings(seed, donor) {
                 season.pairings.push(Pairing {
-                    inbreeding,
-                    kinship: 0.5 * (with_kept[seed] + with_kept[donor]),
-                    staleness: pollen.staleness(),
-                    forbidden: self.goals.never.contains(&(*plant, pollen.plant)),
-                    ..Pairing::new(seed, lot, value, self.goals.seedlings_per_pod)
+                    inbreeding: pair.inbreeding,
+                    kinship: 0.5 * (with_kept[seed] + with_kept[bench.seeds.len() + donor]),
+                    staleness: bench.pollen[lot].staleness(),
+                    forbidden: field.is_ruled_out(seed, donor),
+                    ..Pairing::new(seed, lot, pair.value, self.goals.seedlings_per_pod)
                 });
-                bench.meets.push(from_today(meets, self.today));
+                meets.push(from_today(meeting, self.today));
             }
         }
+        season.chosen_at = chosen.prices;
         self.demand(&mut season, bench)?;
-        self.lines(&mut season)?;
-        bench.season = season;
+        (bench.season, bench.meets) = (season, meets);
         Ok(())
     }
 
@@ -74,13 +82,15 @@ impl Ground<'_, '_, '_> {
 
     /// Mean kinship of each seed parent, then each donor, with what is kept; 0 when nothing is.
     fn with_kept(&self, bench: &Bench) -> Vec<f64> {
-        let parents: Vec<PlantRow> = bench.seeds.iter().chain(&bench.donors).copied().collect();
+        let parents = bench.seeds.iter().chain(&bench.donors);
         if bench.kept.is_empty() {
-            return vec![0.0; parents.len()];
+            return parents.map(|_| 0.0).collect();
         }
-        let table = self.kinship.table_between(&parents, &bench.kept);
-        let mean = |row: usize| table.row(row).iter().sum::<f64>() / bench.kept.len() as f64;
-        (0..parents.len()).map(mean).collect()
+        let mut marks = vec![0.0; self.lineage.pedigree.len()];
+        let part = 0.5 / bench.kept.len() as f64;
+        bench.kept.iter().for_each(|plant| marks[plant.index()] = part);
+        let means = self.kinship.product(&marks);
+        parents.map(|plant| means[plant.index()]).collect()
     }
 
     /// Pollinations that must be made get at least one pod, of whichever pollen of that plant.
@@ -122,8 +132,11 @@ impl Ground<'_, '_, '_> {
         format!("{mother} × {father} must be made, but {why}")
     }
 
-    /// The species a plant is wholly of.
+    /// The species a plant is wholly of, where the line of any is to be kept.
     fn line(&self, plant: PlantRow) -> Option<u32> {
+        if self.goals.keep_lines.is_empty() {
+            return None;
+        }
         let shares = self.descent.shares_of(self.lineage, plant).ok()?;
         match shares[..] {
             [(crate::ancestry::Part::Species(species), ref share)] if share.is_whole() => {

@@ -9,8 +9,7 @@ use crate::planning::season::Plan;
 
 impl Ground<'_, '_, '_> {
     /// One row for each seed parent and envelope.
-    pub(super) fn rows(&self, bench: &Bench, plan: &Plan) -> Result<Vec<PlannedRow>, String> {
-        let worth = self.worth(&bench.seeds, &bench.donors)?;
+    pub(super) fn rows(&self, bench: &Bench, plan: &Plan) -> Vec<PlannedRow> {
         let row = |&(at, pods): &(usize, u32)| {
             let pairing = &bench.season.pairings[at];
             let (seed, pollen) = (bench.seeds[pairing.seed], &bench.pollen[pairing.lot]);
@@ -21,7 +20,7 @@ impl Ground<'_, '_, '_> {
                 age_days: pollen.age_days,
                 pods,
                 pots: pods * pairing.pots,
-                mean: worth.mean(seed, pollen.plant),
+                mean: self.midparent(seed, pollen.plant),
                 worth: pairing.value,
                 inbreeding: pairing.inbreeding,
                 meet: meet_words(bench.meets[at]),
@@ -29,6 +28,6 @@ impl Ground<'_, '_, '_> {
                 made_before: made_before(self.registry, seed, pollen.plant),
             }
         };
-        Ok(plan.pods.iter().map(row).collect())
+        plan.pods.iter().map(row).collect()
     }
 }

@@ -35,7 +35,7 @@ pub struct PlanWishes {
 }
 
 /// Plans looked at, to find runners-up that differ in plants and not only in envelopes.
-const LOOKED_AT: usize = 60;
+pub(super) const LOOKED_AT: usize = 60;
 
 /// Works out the season's plan; `watch` is told of progress and stops the work by giving `false`.
 ///
@@ -98,7 +98,7 @@ impl Ground<'_, '_, '_> {
         if let Some(best) = best {
             self.also_as_good(bench, (best, &gain.as_good), &mut others.as_good);
         }
-        let rows = best.map(|plan| self.rows(bench, plan)).transpose()?;
+        let rows = best.map(|plan| self.rows(bench, plan));
         let idle = best.filter(|plan| plan.total == 0);
         let mut report = PlanReport {
             idle: idle.map(|_| self.idle(bench, wishes.any_time)),

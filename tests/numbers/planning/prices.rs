@@ -45,11 +45,11 @@ proptest! {
 /// A wish to stop ends the search under way and all that would follow, also when it is not told again.
 #[test]
 fn a_wish_to_stop_is_kept() {
-    let season = nursery((12, 12), 150, 5);
+    let season = nursery((20, 20), 150, 1);
     let mut looks = 0;
     let mut once = |_| {
         looks += 1;
-        looks != 3
+        looks != 1
     };
     let mut budget = Budget::new(u64::MAX, &mut once);
     let found = budget.search(&season, Asked::default());

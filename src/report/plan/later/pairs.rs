@@ -3,6 +3,7 @@
 use super::answer::{Hold, Later};
 use super::first_flowers::FirstFlowers;
 use super::waiting::Ahead;
+use crate::kinship::KinshipTable;
 use crate::lineage::PlantRow;
 use crate::record::Sex;
 use crate::report::plan::ground::Ground;
@@ -69,11 +70,14 @@ impl Ground<'_, '_, '_> {
             .iter()
             .map(|&plant| self.ahead(plant, ages))
             .collect();
-        let worth = self.worth(plants, &[])?;
+        let among = Among {
+            worth: self.worth(plants)?,
+            kinship: self.kinship.table(plants),
+        };
         let cap = self.goals.most_inbreeding.unwrap_or(1.0);
         let expected = |one: usize, other: usize| {
             let (a, b) = (ahead[one].as_ref()?, ahead[other].as_ref()?);
-            let (value, inbreeding) = worth.of(plants[one], plants[other]);
+            let (value, inbreeding) = among.pair(one, other);
             (inbreeding <= cap && value > 0.0).then(|| value * chance(a, b).1)
         };
         let unsexed = |at: usize| ahead[at].as_ref().is_some_and(|plant| plant.sex.is_none());
@@ -95,14 +99,13 @@ impl Ground<'_, '_, '_> {
                 continue;
             }
             waiting.for_each(|at| told[at] = true);
-            holds.push(self.hold([(plants[one], a), (plants[other], b)], &worth));
+            holds.push(self.hold([(plants[one], a), (plants[other], b)], among.pair(one, other)));
         }
         Ok(alike(holds))
     }
 
-    fn hold(&self, pair: [(PlantRow, &Ahead); 2], worth: &Worth) -> Hold {
-        let [(one, a), (other, b)] = pair;
-        let (value, inbreeding) = worth.of(one, other);
+    fn hold(&self, pair: [(PlantRow, &Ahead); 2], (value, inbreeding): (f64, f64)) -> Hold {
+        let [(_, a), (_, b)] = pair;
         let (years, chance) = chance(a, b);
         let known = pair.iter().find(|(_, plant)| plant.sex.is_some());
         let unknown = pair.iter().filter(|(_, plant)| plant.sex.is_none());
@@ -117,6 +120,20 @@ impl Ground<'_, '_, '_> {
             expected: chance * value,
             inbreeding,
         }
+    }
+}
+
+/// What pods of some plants would be worth among each other.
+struct Among<'w> {
+    worth: Worth<'w>,
+    kinship: KinshipTable,
+}
+
+impl Among<'_> {
+    /// Worth of a pod of two of them, and the expected inbreeding of its seedlings.
+    fn pair(&self, one: usize, other: usize) -> (f64, f64) {
+        let kinship = self.kinship.get(one, other);
+        (self.worth.of(one, other, kinship), kinship)
     }
 }
 
