@@ -28,12 +28,11 @@ pub fn one_line(text: &str) -> Cow<'_, str> {
     })
 }
 
-/// As [`visible`], but line breaks stay.
-pub(super) fn visible_lines(text: &str) -> Cow<'_, str> {
-    shown(text, |c| match c {
-        '\n' => '\n',
-        c => visible_char(c),
-    })
+/// Laid-out lines with every character seen, one for one, so that columns stay columns: line breaks stay, and a mark
+/// without a letter is left to the texts the lines were made of.
+pub(super) fn visible_lines(text: &str) -> String {
+    let sign = |c| if c == '\n' { c } else { visible_char(c) };
+    text.chars().map(sign).collect()
 }
 
 /// The character itself, or the sign of one that cannot be seen or does more than stand there.

@@ -13,7 +13,7 @@ pub struct Terminal(String);
 impl Terminal {
     /// Lines as laid out.
     pub fn lines(text: &str) -> Self {
-        Self(visible_lines(text).into_owned())
+        Self(visible_lines(text))
     }
 
     /// A text in a colour, given as the parameters of "select graphic rendition" (ECMA-48, 8.3.117), such as `1;31`.
