@@ -2,6 +2,7 @@
 //!
 //! Only numbers and unknown options are told here; for the rest the argument reader's own words are plain enough.
 
+use crate::text::visible;
 use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use std::error::Error as _;
@@ -34,7 +35,10 @@ fn number(error: &Error) -> Option<String> {
     } else {
         return None;
     };
-    Some(format!("found `{found}` after {option}, needed {needed}"))
+    Some(format!(
+        "found `{}` after {option}, needed {needed}",
+        visible(found)
+    ))
 }
 
 fn unknown(error: &Error) -> Option<String> {
@@ -44,7 +48,7 @@ fn unknown(error: &Error) -> Option<String> {
         Some(meant) => format!("did you mean {meant}?"),
         None => "see the options with --help".to_owned(),
     };
-    Some(format!("`{found}` is no option here\n{hint}"))
+    Some(format!("`{}` is no option here\n{hint}", visible(found)))
 }
 
 fn said(error: &Error, kind: ContextKind) -> Option<&str> {

@@ -5,9 +5,9 @@ use crate::check::all;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
-use crate::render;
+use crate::render::Written;
 use crate::report::Report;
-use crate::text::{Sources, WhyUnwritten, find_registry, save};
+use crate::text::{NoOutlet, Outlet, Sources, Terminal, Unwritten, find_registry, visible};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -22,7 +22,7 @@ pub struct Request {
 #[derive(Debug, Default)]
 pub struct Outcome {
     /// For standard output.
-    pub bytes: Vec<u8>,
+    pub answer: Written,
     /// For standard error.
     pub remarks: String,
     /// Whether the exit code tells of bad news.
@@ -57,16 +57,6 @@ impl Refusal {
         Refusal {
             words: words.into(),
             exit: 3,
-        }
-    }
-}
-
-impl Outcome {
-    /// Text for standard output.
-    pub fn text(text: impl Into<String>) -> Outcome {
-        Outcome {
-            bytes: text.into().into_bytes(),
-            ..Outcome::default()
         }
     }
 }
@@ -138,13 +128,13 @@ impl Request {
         if !folder.is_dir() {
             return Err(Refusal::files(format!(
                 "there is no folder {}\nname the folder that holds registry.ron, or begin one with `podbook begin DIR`",
-                folder.display()
+                shown(&folder)
             )));
         }
         if !folder.join("registry.ron").exists() {
             return Err(Refusal::files(format!(
                 "{} holds no registry.ron\nname the folder that does, or begin one with `podbook begin DIR`",
-                folder.display()
+                shown(&folder)
             )));
         }
         Ok(Sources::read(&folder))
@@ -178,82 +168,113 @@ impl Request {
     /// # Errors
     /// If it cannot be written as JSON.
     pub fn answer(&self, report: &impl Report, remarks: String) -> Result<Outcome, Refusal> {
-        let text = if self.json() {
-            render::json::report(report).map_err(|error| Refusal::files(error.to_string()))?
-        } else {
-            render::text::sheet(&report.sheet(), self.width())
-        };
-        Ok(Outcome {
-            bytes: text.into_bytes(),
-            remarks,
-            bad_news: report.is_bad_news(),
-            interrupted: false,
-        })
+        self.answers(std::slice::from_ref(report), remarks)
     }
-}
 
-impl Request {
     /// Several reports of one kind: one after the other, or a JSON list. A single one stands alone.
     ///
     /// # Errors
     /// As [`Request::answer`].
     pub fn answers<R: Report>(&self, reports: &[R], remarks: String) -> Result<Outcome, Refusal> {
-        if let [one] = reports {
-            return self.answer(one, remarks);
-        }
-        let bytes = if self.json() {
-            render::json::reports(reports).map_err(|error| Refusal::files(error.to_string()))?
-        } else {
-            let sheets = reports
-                .iter()
-                .map(|report| render::text::sheet(&report.sheet(), self.width()));
-            sheets.collect::<Vec<_>>().join("\n")
-        }
-        .into_bytes();
+        let answer = match self.json() {
+            true => Written::json(reports).map_err(Refusal::files)?,
+            false => Written::sheets(reports, self.width()),
+        };
         Ok(Outcome {
-            bytes,
+            answer,
             remarks,
             bad_news: reports.iter().any(Report::is_bad_news),
             interrupted: false,
         })
     }
-}
 
-impl Request {
-    /// Bytes for a file, or for standard output when none is named; binary bytes are not thrown at a terminal.
+    /// Where a file for an answer may lie: never over a page of the registry.
     ///
     /// # Errors
-    /// If the file cannot be written, or binary bytes would go to a terminal.
+    /// If it may not lie there.
+    pub fn outlet(&self, file: &Path) -> Result<Outlet, Refusal> {
+        Outlet::of(file, self.folder().as_deref()).map_err(|why| no_outlet(file, &why))
+    }
+
+    /// An answer for a file, or for standard output when none is named; binary bytes are not thrown at a terminal.
+    ///
+    /// # Errors
+    /// If the file may not or cannot be written, or binary bytes would go to a terminal.
     pub fn deliver(
         &self,
-        bytes: Vec<u8>,
+        answer: Written,
         file: Option<&Path>,
         remarks: String,
     ) -> Result<Outcome, Refusal> {
         let Some(file) = file else {
-            if bytes.contains(&0) && std::io::stdout().is_terminal() {
+            if answer.bytes().contains(&0) && std::io::stdout().is_terminal() {
                 return Err(Refusal::arguments(
                     "this is no text: name a file with -o FILE, or pipe it on",
                 ));
             }
             return Ok(Outcome {
-                bytes,
+                answer,
                 remarks,
                 ..Outcome::default()
             });
         };
-        save(file, &bytes).map_err(|unwritten| {
-            let why = match unwritten.why {
-                WhyUnwritten::System(words) => words,
-                why => format!("{why:?}"),
-            };
-            Refusal::files(format!("{} could not be written: {why}", file.display()))
-        })?;
-        let remarks = format!("{remarks}wrote {}\n", file.display());
+        let unwritten = |fault: Unwritten| {
+            Refusal::files(format!(
+                "{} could not be written: {}",
+                shown(file),
+                fault.why
+            ))
+        };
+        self.outlet(file)?.save(answer.bytes()).map_err(unwritten)?;
+        let remarks = format!("{remarks}wrote {}\n", shown(file));
         Ok(Outcome {
             remarks,
             ..Outcome::default()
         })
+    }
+}
+
+/// A path in words, line breaks shown.
+pub(super) fn shown(path: &Path) -> String {
+    visible(&path.to_string_lossy()).into_owned()
+}
+
+/// Writes words to standard error, with nothing in them that a terminal would obey.
+pub(super) fn tell(words: &str) {
+    eprint!("{}", Terminal::lines(words));
+}
+
+/// Why no answer goes to a file, and what to do.
+fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
+    let file = shown(file);
+    let another = "name another file with -o, such as answer.csv; nothing was changed";
+    match why {
+        NoOutlet::Page(page) => Refusal::arguments(format!(
+            "{file} is the registry's page {}: no answer is written over a page\n{another}",
+            visible(page)
+        )),
+        NoOutlet::NamedAsPage => Refusal::arguments(format!(
+            "{file} bears the name of a page of records (.ron), or leads to one: no answer is written there\n{another}"
+        )),
+        NoOutlet::PagesFolder => Refusal::arguments(format!(
+            "{file} is where the registry's cross pages lie: no answer is written there\n{another}"
+        )),
+        NoOutlet::Folder => Refusal::arguments(format!(
+            "{file} is a folder\nname a file with -o, such as answer.csv in it"
+        )),
+        NoOutlet::LinkBroken => {
+            Refusal::arguments(format!("{file} is a link to nothing\n{another}"))
+        }
+        NoOutlet::LinkCircle => Refusal::arguments(format!(
+            "{file} is a link that leads in a circle\n{another}"
+        )),
+        NoOutlet::NoFolder(folder) => Refusal::files(format!(
+            "{file} could not be written: there is no folder {}\nmake the folder, or name another file with -o",
+            shown(folder)
+        )),
+        NoOutlet::System(words) => {
+            Refusal::files(format!("{file} could not be written: {words}\n{another}"))
+        }
     }
 }
 
@@ -264,20 +285,22 @@ pub(super) fn run(arguments: Arguments) -> ExitCode {
     };
     match arguments.verb.run(&request) {
         Ok(outcome) => {
-            eprint!("{}", outcome.remarks);
-            match std::io::stdout().write_all(&outcome.bytes) {
+            tell(&outcome.remarks);
+            match std::io::stdout().write_all(outcome.answer.bytes()) {
                 Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
                 Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
                 // The reader closed the pipe, as `head` does: it has what it wanted.
                 Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
                 Err(error) => {
-                    eprintln!("podbook: the answer could not be written: {error}");
+                    tell(&format!(
+                        "podbook: the answer could not be written: {error}\n"
+                    ));
                     ExitCode::from(3)
                 }
             }
         }
         Err(refusal) => {
-            eprintln!("podbook: {}", refusal.words);
+            tell(&format!("podbook: {}\n", refusal.words));
             ExitCode::from(refusal.exit)
         }
     }

@@ -3,22 +3,29 @@
 use super::arguments::{Arguments, command};
 use super::misread::in_our_words;
 use super::request;
+use clap::builder::ValueParser;
 use clap::{Command, FromArgMatches};
+use std::any::TypeId;
+use std::convert::Infallible;
 use std::process::ExitCode;
 
 /// Runs the program on the arguments of this process.
 pub fn main() -> ExitCode {
-    let matches = with_negative_numbers(command()).try_get_matches();
+    let matches = with_words_in_one_line(with_negative_numbers(command())).try_get_matches();
     let arguments = match matches.and_then(|found| Arguments::from_arg_matches(&found)) {
         Ok(arguments) => arguments,
         Err(error) => {
             if let Some(words) = in_our_words(&error) {
-                eprintln!("podbook: {words}");
+                request::tell(&format!("podbook: {words}\n"));
+                return ExitCode::from(2);
+            }
+            if error.use_stderr() {
+                request::tell(&error.render().to_string());
                 return ExitCode::from(2);
             }
             // Help and version are answers, not errors; a closed pipe while printing them is nobody's fault.
             let _ = error.print();
-            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+            return ExitCode::SUCCESS;
         }
     };
     request::run(arguments)
@@ -31,4 +38,19 @@ fn with_negative_numbers(command: Command) -> Command {
         arg.allow_negative_numbers(takes_values)
     });
     command.mut_subcommands(with_negative_numbers)
+}
+
+/// Lets no word carry a line break into a message, where it would pass for a line of ours. Labels and epithets are read
+/// letter by letter, and paths are shown where they are told.
+fn with_words_in_one_line(command: Command) -> Command {
+    let command = command.mut_args(|arg| {
+        let is_words = arg.get_value_parser().type_id() == TypeId::of::<String>();
+        let names = arg.get_value_names().unwrap_or_default();
+        if !is_words || names.iter().any(|name| name == "LABEL" || name == "NAME") {
+            return arg;
+        }
+        let in_one_line = |words: &str| Ok::<String, Infallible>(words.replace('\n', "␊"));
+        arg.value_parser(ValueParser::from(in_one_line))
+    });
+    command.mut_subcommands(with_words_in_one_line)
 }

@@ -6,11 +6,11 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::excerpt::{excerpt, visible};
+use super::excerpt::excerpt;
 use super::finding::{Finding, Severity};
 use super::findings::Findings;
 use super::paint::{Paint, Tone};
-use crate::text::{Sources, Span};
+use crate::text::{Sources, Span, Terminal, visible};
 
 /// How to draw.
 #[derive(Clone, Copy, Debug)]
@@ -35,35 +35,26 @@ impl Drawing {
     ///
     /// # Panics
     /// If a place is in a file that is not one of the sources.
-    pub fn finding(&self, finding: &Finding, sources: &Sources) -> String {
+    pub fn finding(&self, finding: &Finding, sources: &Sources) -> Terminal {
         let tone = tone(finding.severity);
         let head = format!("{} {}:", finding.severity.word(), finding.code);
         let title = self.wrap(&format!("{head} {}", finding.title), 2);
         let (first, rest) = title.split_once('\n').unwrap_or((&title, ""));
         let told = first.strip_prefix(&head).unwrap_or_default();
-        let mut drawn = format!(
-            "{}{}\n",
-            self.paint.paint(tone, &head),
-            self.paint.paint(Tone::Title, told)
-        );
-        drawn.push_str(rest);
+        let mut drawn = self.paint.paint(tone, &head);
+        drawn.push(&self.paint.paint(Tone::Title, told));
+        drawn.say("\n");
+        drawn.say(rest);
         if let Some(place) = finding.place {
-            drawn.push_str(&self.place(place, sources, ""));
-            drawn.push_str(&excerpt(self, sources.get(place.file), place, ('^', tone)));
+            self.draw_place(&mut drawn, (place, ""), sources, ('^', tone));
         }
-        drawn.push_str(&self.remark("found", Tone::Frame, &finding.found));
-        drawn.push_str(&self.remark("needed", Tone::Frame, &finding.needed));
+        drawn.push(&self.remark("found", Tone::Frame, &finding.found));
+        drawn.push(&self.remark("needed", Tone::Frame, &finding.needed));
         for help in &finding.help {
-            drawn.push_str(&self.remark("help", Tone::Help, help));
+            drawn.push(&self.remark("help", Tone::Help, help));
         }
         for (place, remark) in &finding.related {
-            drawn.push_str(&self.place(*place, sources, remark));
-            drawn.push_str(&excerpt(
-                self,
-                sources.get(place.file),
-                *place,
-                ('-', Tone::Frame),
-            ));
+            self.draw_place(&mut drawn, (*place, remark), sources, ('-', Tone::Frame));
         }
         drawn
     }
@@ -72,12 +63,15 @@ impl Drawing {
     ///
     /// # Panics
     /// As [`Drawing::finding`].
-    pub fn findings(&self, findings: &Findings, sources: &Sources) -> String {
-        let drawn: Vec<_> = findings
-            .iter()
-            .map(|finding| self.finding(finding, sources))
-            .collect();
-        drawn.join("\n")
+    pub fn findings(&self, findings: &Findings, sources: &Sources) -> Terminal {
+        let mut drawn = Terminal::default();
+        for finding in findings.iter() {
+            if !drawn.is_empty() {
+                drawn.say("\n");
+            }
+            drawn.push(&self.finding(finding, sources));
+        }
+        drawn
     }
 
     /// The columns kept within.
@@ -85,26 +79,36 @@ impl Drawing {
         self.width.max(40)
     }
 
-    /// `path:line:column`, with what it has to do with the finding.
-    fn place(&self, place: Span, sources: &Sources, remark: &str) -> String {
+    /// `path:line:column`, with what it has to do with the finding, and the line itself.
+    fn draw_place(
+        &self,
+        drawn: &mut Terminal,
+        (place, remark): (Span, &str),
+        sources: &Sources,
+        mark: (char, Tone),
+    ) {
         let at = sources.locate(place);
-        let at = format!("{}:{}:{}", visible(at.path), at.line, at.column);
         let lead = if remark.is_empty() { "  at " } else { "  see " };
-        let remark = if remark.is_empty() {
-            String::new()
-        } else {
-            format!("  {}", visible(remark))
-        };
-        format!("{}{at}{remark}\n", self.paint.paint(Tone::Frame, lead))
+        drawn.push(&self.paint.paint(Tone::Frame, lead));
+        drawn.say(&format!("{}:{}:{}", visible(at.path), at.line, at.column));
+        if !remark.is_empty() {
+            drawn.say(&format!("  {}", visible(remark)));
+        }
+        drawn.say("\n");
+        drawn.push(&excerpt(self, sources.get(place.file), place, mark));
     }
 
     /// A line that begins with a word of ours, wrapped under itself; nothing when there is nothing to say.
-    fn remark(&self, word: &str, tone: Tone, text: &str) -> String {
+    fn remark(&self, word: &str, tone: Tone, text: &str) -> Terminal {
         if text.is_empty() {
-            return String::new();
+            return Terminal::default();
         }
         let wrapped = self.wrap(&format!("  {word:<7} {text}"), 10);
-        wrapped.replacen(word, &self.paint.paint(tone, word), 1)
+        let (lead, rest) = wrapped.split_at(2);
+        let mut drawn = Terminal::lines(lead);
+        drawn.push(&self.paint.paint(tone, word));
+        drawn.say(&rest[word.len()..]);
+        drawn
     }
 
     /// Breaks a text between words to keep within the width, later lines indented; ends in a line break.

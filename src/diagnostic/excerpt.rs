@@ -7,7 +7,7 @@ use unicode_width::UnicodeWidthChar;
 
 use super::draw::Drawing;
 use super::paint::Tone;
-use crate::text::{Source, Span};
+use crate::text::{Source, Span, Terminal, visible_char};
 
 /// Columns from one tab stop to the next.
 const TAB: usize = 4;
@@ -20,35 +20,44 @@ pub(super) fn excerpt(
     source: &Source,
     place: Span,
     mark: (char, Tone),
-) -> String {
+) -> Terminal {
     let first = source.line_column(place.start).0;
     let last = source
         .line_column(place.end.max(place.start + 1) - 1)
         .0
         .max(first);
     let gutter = last.to_string().len().max(3);
-    let frame = |number: &str| {
-        drawing
-            .paint
-            .paint(Tone::Frame, &format!("{number:>gutter$} | "))
-    };
     let room = drawing.columns() - gutter - 3;
-    let mut drawn = String::new();
+    let mut drawn = Terminal::default();
+    let mut row = |number: &str, body: Terminal| {
+        let frame = format!("{number:>gutter$} | ");
+        let frame = if body.is_empty() {
+            frame.trim_end()
+        } else {
+            &frame
+        };
+        drawn.push(&drawing.paint.paint(Tone::Frame, frame));
+        drawn.push(&body);
+        drawn.say("\n");
+    };
     for line in [first, last]
         .into_iter()
         .take(if last > first { 2 } else { 1 })
     {
         if line == last && last > first + 1 {
-            drawn.push_str(&format!("{}\n", frame("...").trim_end()));
+            row("...", Terminal::default());
         }
         let (text, before, under) = underlined(source, line, place, room);
-        let under = mark.0.to_string().repeat(under);
-        let under = drawing.paint.paint(mark.1, &under);
-        drawn.push_str(&format!("{}{text}\n", frame(&line.to_string())));
-        drawn.push_str(&format!("{}{}{under}\n", frame(""), " ".repeat(before)));
+        row(&line.to_string(), Terminal::lines(text.trim_end()));
+        let mut marks = Terminal::lines(&" ".repeat(before));
+        marks.push(
+            &drawing
+                .paint
+                .paint(mark.1, &mark.0.to_string().repeat(under)),
+        );
+        row("", marks);
     }
-    let lines = drawn.lines().map(str::trim_end);
-    lines.flat_map(|line| [line, "\n"]).collect()
+    drawn
 }
 
 /// What is shown of a line, the columns before the underline and the columns of it.
@@ -139,24 +148,5 @@ fn width(c: char, column: usize) -> usize {
     match c {
         '\t' => TAB - column % TAB,
         c => visible_char(c).width().unwrap_or(1),
-    }
-}
-
-/// A text without characters that move the cursor or turn the reading direction.
-pub(super) fn visible(text: &str) -> String {
-    text.chars().map(visible_char).collect()
-}
-
-/// The character itself, or a mark for one that cannot be seen or does more than stand there.
-fn visible_char(c: char) -> char {
-    match c {
-        '\0'..='\u{1f}' => char::from_u32(0x2400 + c as u32).unwrap_or('�'),
-        '\u{7f}' => '␡',
-        '\u{80}'..='\u{9f}' => '�',
-        '\u{200b}'..='\u{200f}'
-        | '\u{2028}'..='\u{202e}'
-        | '\u{2060}'..='\u{206f}'
-        | '\u{feff}' => '�',
-        c => c,
     }
 }

@@ -1,5 +1,7 @@
 //! Colour for terminals, never the only bearer of a meaning: what is coloured is also said in words.
 
+use crate::text::Terminal;
+
 /// What a piece of a drawing is, for its colour.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Tone {
@@ -29,11 +31,11 @@ pub enum Paint {
 
 impl Paint {
     /// The text in its tone.
-    pub fn paint(self, tone: Tone, text: &str) -> String {
+    pub fn paint(self, tone: Tone, text: &str) -> Terminal {
         if self == Paint::Plain || text.is_empty() {
-            return text.to_string();
+            return Terminal::lines(text);
         }
-        let sequence = match tone {
+        let colour = match tone {
             Tone::Fault => "1;31",
             Tone::Warning => "1;33",
             Tone::Note => "1;36",
@@ -41,6 +43,6 @@ impl Paint {
             Tone::Help => "32",
             Tone::Title => "1",
         };
-        format!("\u{1b}[{sequence}m{text}\u{1b}[0m")
+        Terminal::coloured(colour, text)
     }
 }

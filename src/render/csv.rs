@@ -2,6 +2,7 @@
 
 use super::text::number_text;
 use crate::report::{Cell, Section, Sheet, Table};
+use crate::text::one_line;
 
 /// All tables one after the other, an empty line between; units stand in the headings, a table's title in a line of its
 /// own above them, as wide as the table.
@@ -17,34 +18,65 @@ fn table_csv(table: &Table) -> String {
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
-    // Writing into memory cannot fail, and every row has as many cells as there are columns.
+    let mut row = |cells: Vec<CsvCell>| {
+        // Writing into memory cannot fail, and every row has as many cells as there are columns.
+        let _ = writer.write_record(cells.iter().map(|cell| &cell.0));
+    };
     if let Some(title) = &table.title {
-        let rest = std::iter::repeat_n(String::new(), table.columns.len().saturating_sub(1));
-        let _ = writer.write_record(std::iter::once(safe(title)).chain(rest));
+        let mut cells = vec![CsvCell::text(title)];
+        cells.resize(table.columns.len().max(1), CsvCell::default());
+        row(cells);
     }
-    let headings = table.columns.iter().map(|column| safe(&column.heading));
-    let _ = writer.write_record(headings);
-    for row in &table.rows {
-        let _ = writer.write_record(row.iter().map(cell));
+    let headings = table.columns.iter();
+    row(headings
+        .map(|column| CsvCell::text(&column.heading))
+        .collect());
+    for cells in &table.rows {
+        row(cells.iter().map(CsvCell::of).collect());
     }
     let bytes = writer.into_inner().unwrap_or_default();
     String::from_utf8_lossy(&bytes).into_owned()
 }
 
-fn cell(cell: &Cell) -> String {
-    match cell {
-        Cell::Text(text) => safe(text),
-        Cell::Number(number, decimals) => number_text(*number, *decimals).replace('−', "-"),
-        Cell::Count(count) => count.to_string(),
-        Cell::Missing => String::new(),
+/// A cell as it may stand in CSV; quotes around it are left to the `csv` crate.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct CsvCell(String);
+
+impl CsvCell {
+    /// A cell of a table.
+    fn of(cell: &Cell) -> Self {
+        Self(match cell {
+            Cell::Text(text) => return Self::text(text),
+            Cell::Number(number, decimals) => number_text(*number, *decimals).replace('−', "-"),
+            Cell::Count(count) => count.to_string(),
+            Cell::Missing => String::new(),
+        })
+    }
+
+    /// Words: in one line, every character seen. A spreadsheet computes a cell that begins like a formula; an apostrophe
+    /// in front keeps it text, but a plain number such as `-3.5` is left as it is.
+    pub fn text(text: &str) -> Self {
+        let shown = one_line(text);
+        let computed = shown
+            .trim_start()
+            .starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠']);
+        // A break at the start was typed to get past such a rule.
+        let broken = text.starts_with(['\t', '\r', '\n']);
+        Self(match (computed || broken) && !is_plain_number(&shown) {
+            true => format!("'{shown}"),
+            false => shown.into_owned(),
+        })
+    }
+
+    /// What stands in the file, but for quotes around it.
+    pub fn as_str(&self) -> &str {
+        &self.0
     }
 }
 
-/// A spreadsheet runs a text that starts like a formula; an apostrophe in front keeps it text.
-pub fn safe(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    }
+/// A sign, digits, and at most one mark of decimals between them.
+fn is_plain_number(text: &str) -> bool {
+    let digits = text.strip_prefix(['-', '+']).unwrap_or(text);
+    let mut parts = digits.splitn(2, ['.', ',']);
+    parts.all(|part| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit()))
 }

@@ -1,7 +1,7 @@
 //! A pedigree in the DOT language, for those who lay it out with Graphviz.
 //!
 //! Latin stands in true italics through HTML-like labels. Identifiers are made from row numbers, so no text of the
-//! registry ever stands outside a quoted or escaped place, whatever it contains.
+//! registry ever stands outside a quoted or escaped place, whatever it contains: values are made from text by type.
 
 use dot_generator::{attr, edge, id, node, node_id, stmt};
 use dot_structures::{
@@ -12,23 +12,24 @@ use super::pedigree::{is_share, written};
 use crate::report::pedigree::{
     DrawnCross, DrawnParent, DrawnPlant, Fate, Name, PedigreeDrawing, Sex,
 };
+use crate::text::Xml;
 
 /// The whole pedigree as DOT.
 pub fn dot(drawing: &PedigreeDrawing) -> String {
     let mut stmts = vec![
         stmt!(GraphAttributes::Graph(vec![
-            says("rankdir", "LR"),
+            says("rankdir", Value::word("LR")),
             says("bgcolor", quoted("#fdfbf6")),
             says("fontname", quoted("serif")),
-            says("labelloc", "b"),
-            says("label", html(&caption(drawing))),
+            says("labelloc", Value::word("b")),
+            says("label", html(caption(drawing))),
         ])),
         stmt!(GraphAttributes::Node(vec![
-            says("shape", "box"),
+            says("shape", Value::word("box")),
             says("fontname", quoted("serif"))
         ])),
         stmt!(GraphAttributes::Edge(vec![
-            says("arrowhead", "none"),
+            says("arrowhead", Value::word("none")),
             says("fontname", quoted("serif"))
         ])),
     ];
@@ -47,13 +48,13 @@ pub fn dot(drawing: &PedigreeDrawing) -> String {
 
 fn plant_node(drawing: &PedigreeDrawing, row: usize, plant: &DrawnPlant) -> Node {
     let width = if plant.focus { "2" } else { "0.6" };
-    let label = html(&plant_label(drawing, plant));
+    let label = html(plant_label(drawing, plant));
     let tip = quoted(&plant.code);
     let plant = format!("plant{row}");
-    node!(plant; says("label", label), says("penwidth", width), says("tooltip", tip))
+    node!(plant; says("label", label), says("penwidth", Value::word(width)), says("tooltip", tip))
 }
 
-fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
+fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> Label {
     let sex = match plant.sex {
         Some(Sex::Female) => " ♀",
         Some(Sex::Male) => " ♂",
@@ -65,37 +66,28 @@ fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
         Fate::Sold => " · sold",
         Fate::LetGo => " · let go",
     };
-    let mut lines = vec![format!("{}{sex}{fate}", escaped(&plant.code))];
-    lines.extend(plant.label.iter().map(marked_up));
-    let mut shares: Vec<String> = Vec::new();
-    for share in &plant.shares {
-        let name = drawing
-            .species
-            .get(share.species)
-            .map(marked_up)
-            .unwrap_or_default();
-        shares.push(format!("{} {name}", escaped(&written(share.fraction))));
-    }
-    for part in &plant.either {
-        let share = escaped(&written(part.fraction));
-        shares.push(format!("{share} {}", escaped(&part.of)));
-    }
-    if is_share(plant.unknown_share) {
-        shares.push(format!(
-            "{} unknown",
-            escaped(&written(plant.unknown_share))
-        ));
-    }
-    lines.push(shares.join(" · "));
-    lines.retain(|line| !line.trim().is_empty());
-    lines.join("<BR/>")
+    let species = |at: usize| drawing.species.get(at).map(marked_up).unwrap_or_default();
+    let known = plant.shares.iter().map(|share| {
+        let name = species(share.species);
+        Label::joined([Label::text(&written(share.fraction)), name], " ")
+    });
+    let either = plant
+        .either
+        .iter()
+        .map(|part| Label::text(&format!("{} {}", written(part.fraction), part.of)));
+    let unknown = is_share(plant.unknown_share)
+        .then(|| Label::text(&format!("{} unknown", written(plant.unknown_share))));
+    let shares = Label::joined(known.chain(either).chain(unknown), " · ");
+    let head = Label::text(&format!("{}{sex}{fate}", plant.code));
+    let names = plant.label.iter().map(marked_up);
+    Label::joined([head].into_iter().chain(names).chain([shares]), "<BR/>")
 }
 
 fn cross_stmts(stmts: &mut Vec<Stmt>, row: usize, cross: &DrawnCross) {
     let joint = format!("cross{row}");
     let tip = quoted(&cross.code);
     stmts.push(stmt!(
-        node!(joint; says("label", quoted("×")), says("shape", "plaintext"), says("tooltip", tip))
+        node!(joint; says("label", quoted("×")), says("shape", Value::word("plaintext")), says("tooltip", tip))
     ));
     for (parent, sign, style) in [(&cross.seed, "♀", "solid"), (&cross.pollen, "♂", "dashed")] {
         let sign = if cross.direction_known {
@@ -114,13 +106,18 @@ fn cross_stmts(stmts: &mut Vec<Stmt>, row: usize, cross: &DrawnCross) {
         let more = format!("more{row}");
         let text = quoted(&super::pedigree::more_text(cross.more_siblings));
         stmts.push(stmt!(
-            node!(more; says("label", text), says("shape", "plaintext"))
+            node!(more; says("label", text), says("shape", Value::word("plaintext")))
         ));
         stmts.push(stmt!(edge!(node_id!(joint) => node_id!(more))));
     }
 }
 
-fn parent_edges(stmts: &mut Vec<Stmt>, row: usize, parent: &DrawnParent, drawn: (&str, &str)) {
+fn parent_edges(
+    stmts: &mut Vec<Stmt>,
+    row: usize,
+    parent: &DrawnParent,
+    drawn: (&str, &'static str),
+) {
     let (sign, style) = drawn;
     let joint = format!("cross{row}");
     let note = match parent {
@@ -136,92 +133,91 @@ fn parent_edges(stmts: &mut Vec<Stmt>, row: usize, parent: &DrawnParent, drawn: 
     if from.is_empty() {
         let unknown = format!("unknown{row}_{style}");
         stmts.push(stmt!(
-            node!(unknown; says("label", quoted("?")), says("style", "dotted"))
+            node!(unknown; says("label", quoted("?")), says("style", Value::word("dotted")))
         ));
         from.push(unknown);
     }
     for start in from {
         let label = quoted(&note);
         stmts.push(stmt!(
-            edge!(node_id!(start) => node_id!(joint); says("style", style), says("label", label))
+            edge!(node_id!(start) => node_id!(joint); says("style", Value::word(style)), says("label", label))
         ));
     }
 }
 
-fn caption(drawing: &PedigreeDrawing) -> String {
-    let mut lines = vec![
-        marked_up(&drawing.caption.formula),
-        escaped(&drawing.caption.code),
-        escaped(&drawing.caption.rests_on),
+fn caption(drawing: &PedigreeDrawing) -> Label {
+    let caption = &drawing.caption;
+    let head = [
+        marked_up(&caption.formula),
+        Label::text(&caption.code),
+        Label::text(&caption.rests_on),
     ];
-    lines.extend(drawing.footnotes.iter().map(|note| escaped(note)));
-    lines.retain(|line| !line.is_empty());
-    match lines.is_empty() {
-        true => " ".to_string(),
-        false => lines.join("<BR/>"),
-    }
+    let notes = drawing.footnotes.iter().map(|note| Label::text(note));
+    Label::joined(head.into_iter().chain(notes), "<BR/>")
 }
 
-fn marked_up(name: &Name) -> String {
-    let run = |text: String, italic: bool| {
-        if italic {
-            format!("<I>{text}</I>")
-        } else {
-            text
-        }
-    };
-    name.iter()
-        .filter(|part| !part.text.is_empty())
-        .map(|part| run(escaped(&part.text), part.italic))
-        .collect()
+fn marked_up(name: &Name) -> Label {
+    let runs = name.iter().filter(|part| !part.text.is_empty());
+    let runs = runs.map(|part| match part.italic {
+        true => Label::text(&part.text).italic(),
+        false => Label::text(&part.text),
+    });
+    runs.fold(Label::default(), |all, run| Label(all.0 + &run.0))
+}
+
+/// A value of an attribute as it stands in DOT; made from text only by [`quoted`] and [`html`].
+struct Value(String);
+
+impl Value {
+    /// A word or number of ours.
+    fn word(word: &'static str) -> Value {
+        Value(word.to_owned())
+    }
 }
 
 /// An attribute. (The macro takes a call in the place of a value for something else, so values go in by name.)
-fn says(key: &str, value: impl std::fmt::Display) -> Attribute {
+fn says(key: &str, value: Value) -> Attribute {
+    let value = value.0;
     attr!(key, value)
 }
 
-/// Text inside an HTML-like label. Characters XML does not allow become U+FFFD.
-fn escaped(text: &str) -> String {
-    let mut out = String::new();
-    for letter in text.chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\\' => out.push_str("&#92;"),
-            // Alone between two tags Graphviz takes it for the end of something.
-            ']' => out.push_str("&#93;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            _ => out.push(letter),
-        }
+/// Text inside an HTML-like label, and the label's own tags around it.
+#[derive(Default)]
+struct Label(String);
+
+impl Label {
+    /// Text as XML has it; a backslash or closing bracket by its number, because Graphviz takes the one for an escape
+    /// and the other, alone between two tags, for the end of something.
+    fn text(text: &str) -> Label {
+        let xml = Xml::of(text).to_string();
+        Label(xml.replace('\\', "&#92;").replace(']', "&#93;"))
     }
-    out
+
+    fn italic(self) -> Label {
+        Label(format!("<I>{}</I>", self.0))
+    }
+
+    fn joined(parts: impl IntoIterator<Item = Label>, between: &'static str) -> Label {
+        let said = parts.into_iter().filter(|part| !part.is_blank());
+        Label(said.map(|part| part.0).collect::<Vec<_>>().join(between))
+    }
+
+    fn is_blank(&self) -> bool {
+        self.0.trim().is_empty()
+    }
 }
 
-/// A quoted string: quotes and backslashes escaped, `&` written out since Graphviz reads entities there too.
-fn quoted(text: &str) -> String {
-    let mut out = String::from("\"");
-    for letter in text.chars() {
-        match letter {
-            '"' => out.push_str("\\\""),
-            '\\' => out.push_str("\\\\"),
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            _ => out.push(letter),
-        }
-    }
-    out.push('"');
-    out
+/// A quoted string: backslashes doubled, marks of XML written out since Graphviz reads entities there too.
+fn quoted(text: &str) -> Value {
+    let xml = Xml::of(text).to_string();
+    Value(format!("\"{}\"", xml.replace('\\', "\\\\")))
 }
 
-fn html(content: &str) -> String {
-    format!("<{}>", if content.is_empty() { " " } else { content })
+fn html(label: Label) -> Value {
+    Value(match label.is_blank() {
+        true => "< >".to_owned(),
+        false => format!("<{}>", label.0),
+    })
 }
 
 /// DOT text of a graph; every value already stands quoted or escaped.

@@ -11,8 +11,10 @@ pub mod scene;
 pub mod svg;
 pub mod text;
 mod text_table;
+mod written;
 
 pub use dot::dot;
 pub use pedigree_text::pedigree_text;
 pub use png::{PngRefusal, png};
 pub use svg::svg;
+pub use written::Written;

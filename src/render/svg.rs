@@ -3,12 +3,13 @@
 //! Letters are drawn as outlines, each glyph defined once and used by reference, because an embedded font is dropped by
 //! half the programs that open SVG and a picture must look the same in all of them. Over each run lies the same text,
 //! unpainted and stretched to the same width, so that it can still be selected, searched and read aloud. Numbers carry
-//! at most two decimals; all text is escaped and characters that XML forbids become U+FFFD.
+//! at most two decimals; all text is escaped by its type.
 
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
 use super::scene::{Colour, Face, Mark, Path, Scene, Step, Stroke, TextRun, glyphs, outline};
+use crate::text::Xml;
 
 /// The whole SVG document.
 pub fn svg(scene: &Scene) -> String {
@@ -29,7 +30,7 @@ pub fn svg(scene: &Scene) -> String {
             }
             Mark::Text(run) => letters(&mut out, run),
             Mark::Open(title) => {
-                let _ = writeln!(out, "<g><title>{}</title>", escape(title));
+                let _ = writeln!(out, "<g><title>{}</title>", Xml::of(title));
             }
             Mark::Close => out.push_str("</g>\n"),
         }
@@ -43,8 +44,8 @@ fn head(scene: &Scene) -> String {
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\">\n<title>{}</title>\n<desc>{}</desc>\n",
-        escape(&scene.title),
-        escape(&scene.description)
+        Xml::of(&scene.title),
+        Xml::of(&scene.description)
     )
 }
 
@@ -105,7 +106,7 @@ fn letters(out: &mut String, run: &TextRun) {
         r#"</g><text x="{x}" y="{y}" font-family="serif" font-size="{}" textLength="{}" lengthAdjust="spacingAndGlyphs" fill-opacity="0">{}</text>"#,
         number(run.size),
         number(width),
-        escape(&run.text)
+        Xml::of(&run.text)
     );
 }
 
@@ -160,22 +161,4 @@ fn decimals(value: f64, places: usize) -> String {
         "-0" | "" => "0".to_string(),
         _ => short.to_string(),
     }
-}
-
-/// Text as XML content or attribute value.
-fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            _ => out.push(letter),
-        }
-    }
-    out
 }

@@ -2,6 +2,7 @@
 
 use super::text_table::table_lines;
 use crate::report::{Cell, Section, Sheet};
+use crate::text::one_line;
 use unicode_width::UnicodeWidthStr;
 
 /// Draws a sheet within `width` columns; only a word longer than that, or text that stands as it is, may be wider.
@@ -31,11 +32,11 @@ fn draw_section(section: &Section, width: usize, out: &mut String) {
             heading(title.as_deref(), width, out);
             let label_width = facts
                 .iter()
-                .map(|(label, _)| label.width())
+                .map(|(label, _)| one_line(label).width())
                 .max()
                 .unwrap_or(0);
             for (label, value) in facts {
-                let label = pad(label, label_width, false);
+                let label = pad(&one_line(label), label_width, false);
                 let indent = " ".repeat(label_width + 4);
                 fold(&format!("  {label}  {value}"), &indent, width, out);
             }
@@ -44,12 +45,6 @@ fn draw_section(section: &Section, width: usize, out: &mut String) {
             heading(title.as_deref(), width, out);
             for line in lines {
                 fold(&format!("  {line}"), "    ", width, out);
-            }
-        }
-        Section::Verbatim(text) => {
-            out.push_str(text);
-            if !text.ends_with('\n') {
-                out.push('\n');
             }
         }
     }
@@ -64,7 +59,7 @@ fn heading(title: Option<&str>, width: usize, out: &mut String) {
 /// A cell's text: numbers with their decimals, a minus sign, `–` for what is not known.
 pub fn cell_text(cell: &Cell) -> String {
     match cell {
-        Cell::Text(text) => one_line(text),
+        Cell::Text(text) => one_line(text).into_owned(),
         Cell::Number(number, decimals) => number_text(*number, *decimals),
         Cell::Count(count) => count.to_string(),
         Cell::Missing => "–".to_owned(),
@@ -79,17 +74,6 @@ pub fn number_text(number: f64, decimals: u8) -> String {
         Some(digits) => format!("−{digits}"),
         None => text,
     }
-}
-
-/// Control characters would break a table or a terminal: they are shown as `�`, line breaks as a blank.
-pub fn one_line(text: &str) -> String {
-    text.chars()
-        .map(|c| match c {
-            '\n' | '\t' | '\r' => ' ',
-            c if c.is_control() => '\u{fffd}',
-            c => c,
-        })
-        .collect()
 }
 
 /// Text filled up with blanks to a width, on the left when it is to stand `right`.

@@ -2,6 +2,7 @@
 
 use super::text::{cell_text, fold, pad, unbroken};
 use crate::report::{ColumnHead, Table};
+use crate::text::one_line;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use unicode_width::UnicodeWidthStr;
@@ -22,7 +23,11 @@ struct Cells<'t> {
 /// are folded narrower, or those of the last column stand below their row, or columns go on in a further table that
 /// repeats the first: whichever fits in the fewest lines.
 pub fn table_lines(table: &Table, width: usize) -> String {
-    let headings: Vec<String> = table.columns.iter().map(|c| c.heading.clone()).collect();
+    let headings: Vec<String> = table
+        .columns
+        .iter()
+        .map(|column| one_line(&column.heading).into_owned())
+        .collect();
     let mut rows: Vec<Vec<String>> = Vec::with_capacity(table.rows.len() + 1);
     if headings.iter().any(|heading| !heading.is_empty()) {
         rows.push(headings);

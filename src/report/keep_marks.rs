@@ -4,7 +4,7 @@ use super::keep::{KeepReport, Proposal};
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::text::edit::{Edit, apply};
-use crate::text::{FileId, Outline};
+use crate::text::{FileId, Outline, one_line};
 use std::collections::BTreeMap;
 
 /// A page as it is to be.
@@ -75,13 +75,12 @@ fn marked_page(
     })
 }
 
-/// Words as a RON text.
+/// Words as a RON text, every character seen.
 fn quoted(words: &str) -> String {
     let mut out = String::from("\"");
-    for c in words.chars() {
+    for c in one_line(words).chars() {
         match c {
             '"' | '\\' => out.extend(['\\', c]),
-            c if c.is_control() => out.push(' '),
             c => out.push(c),
         }
     }

@@ -27,7 +27,7 @@ pub struct NameWishes {
     pub sexes: bool,
 }
 
-/// The name of one thing.
+/// The name of one thing; every text in the style asked for.
 #[derive(Serialize)]
 pub struct NameReport {
     /// Code asked for.
@@ -121,27 +121,27 @@ pub fn name(
         });
     let told = describe(formula.clone(), "", names.vocabulary());
     let (received, nickname, cultivar) = kept_labels(registry, top);
+    let say = |text: String| wishes.style.written(&text);
+    let genus = names.vocabulary().genus_short();
+    let hybrids = hybrid_names(suggest(&formula, names.vocabulary()), &genus);
     Ok(NameReport {
-        id: id.to_owned(),
+        id: say(id.to_owned()),
         breeder: full,
         short,
         botanical: botanical(&formula, &writing).ok(),
-        purdy: purdy(&formula),
+        purdy: purdy(&formula).map(say),
         tag,
-        rests_on: rests_on(registry, names, top),
-        received,
-        nickname,
-        cultivar,
-        names: hybrid_names(
-            suggest(&formula, names.vocabulary()),
-            &names.vocabulary().genus_short(),
-        ),
+        rests_on: say(rests_on(registry, names, top)),
+        received: received.map(say),
+        nickname: nickname.map(say),
+        cultivar: cultivar.map(say),
+        names: hybrids.into_iter().map(|name| name.each(say)).collect(),
         notes: told
             .notes
             .into_iter()
             .map(|note| NoteRow {
                 code: note.code.code(),
-                text: note.text,
+                text: say(note.text),
             })
             .collect(),
     })

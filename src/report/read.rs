@@ -41,6 +41,18 @@ pub struct HybridName {
     pub rule: &'static str,
 }
 
+impl HybridName {
+    /// Every text of it written anew.
+    pub fn each(self, write: impl Fn(String) -> String) -> HybridName {
+        HybridName {
+            name: write(self.name),
+            status: write(self.status),
+            evidence: write(self.evidence),
+            ..self
+        }
+    }
+}
+
 /// A note.
 #[derive(Serialize)]
 pub struct NoteRow {

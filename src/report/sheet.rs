@@ -23,8 +23,6 @@ pub enum Section {
     Facts(Option<String>, Vec<(String, String)>),
     /// Lines of prose, under a heading if there is one.
     Lines(Option<String>, Vec<String>),
-    /// Text to be printed as it stands.
-    Verbatim(String),
 }
 
 /// A table; every row has as many cells as there are columns.

@@ -4,6 +4,7 @@
 //! one's name. What is written is left to others. Two programs that change one file in the same instant are not told
 //! apart; a change made any earlier is.
 
+use std::fmt;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Component, Path};
@@ -36,6 +37,21 @@ pub enum WhyUnwritten {
     NotReadBack,
     /// The system refused, in its own words.
     System(String),
+}
+
+impl fmt::Display for WhyUnwritten {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(match self {
+            WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
+            WhyUnwritten::Protected => {
+                "it is protected against writing; allow writing and run again"
+            }
+            WhyUnwritten::Exists => "a file of that name is there already",
+            WhyUnwritten::Outside => "its path leads out of the registry",
+            WhyUnwritten::NotReadBack => "what was read back is not what was written",
+            WhyUnwritten::System(words) => words,
+        })
+    }
 }
 
 impl From<io::Error> for WhyUnwritten {
@@ -96,25 +112,13 @@ impl Sources {
     }
 }
 
-/// Writes bytes to a path outside the registry, such as a picture, over whatever lies there; a pipe or device is
-/// written to as it is.
-///
-/// # Errors
-/// If the system refuses.
-pub fn save(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
-    let there = fs::metadata(path).ok();
-    let written = match there {
+/// Writes bytes over whatever lies at a path without links; a pipe or device is written to as it is.
+pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
+    match fs::metadata(path).ok() {
         Some(about) if !about.is_file() => fs::write(path, bytes).map_err(refusal),
-        Some(about) => path
-            .canonicalize()
-            .map_err(refusal)
-            .and_then(|path| swap(&path, &about, bytes, || Ok(()))),
+        Some(about) => swap(path, &about, bytes, || Ok(())),
         None => create_in(path, bytes, |file, path| file.persist(path)),
-    };
-    written.map_err(|why| Unwritten {
-        path: path.to_string_lossy().into_owned(),
-        why,
-    })
+    }
 }
 
 fn refusal(fault: io::Error) -> WhyUnwritten {

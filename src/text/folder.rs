@@ -15,7 +15,7 @@ use super::source::{Source, Sources};
 /// The file that makes a folder a registry.
 const REGISTRY: &str = "registry.ron";
 /// The folder inside a registry whose files are read too.
-const CROSSES: &str = "crosses";
+pub(super) const CROSSES: &str = "crosses";
 
 /// Something that lies where the registry's files lie and could not be read.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -98,6 +98,15 @@ impl Sources {
     }
 }
 
+/// Paths, relative to a registry's folder, of everything in it that is read as a page or left out with a finding.
+pub(super) fn listed(folder: &Path) -> Vec<String> {
+    let (mut paths, mut unread) = (Vec::new(), Vec::new());
+    list(folder, "", &mut paths, &mut unread);
+    paths.extend(unread.into_iter().map(|unread| unread.path));
+    paths.sort_unstable();
+    paths
+}
+
 /// Lists the RON files of `folder/below`, where `below` is empty or [`CROSSES`].
 fn list(folder: &Path, below: &str, paths: &mut Vec<String>, unread: &mut Vec<Unread>) {
     let entries = match fs::read_dir(folder.join(below)) {
@@ -163,13 +172,13 @@ fn sort_entry(
 
 /// Whether a name is one we read. Hidden files are skipped before; what editors leave behind (`x.ron~`, `.x.ron.swp`,
 /// `#x.ron#`) does not end so.
-fn is_ron(name: &str) -> bool {
+pub(super) fn is_ron(name: &str) -> bool {
     let ending = name.rsplit_once('.').map(|(_, ending)| ending);
     ending.is_some_and(|ending| ending.eq_ignore_ascii_case("ron"))
 }
 
 /// Whether an editor has put its own ending after ours.
-fn is_ron_by_mistake(name: &str) -> bool {
+pub(super) fn is_ron_by_mistake(name: &str) -> bool {
     const ENDINGS: [&str; 4] = ["txt", "text", "rtf", "doc"];
     let (name, ending) = name.rsplit_once('.').unwrap_or((name, ""));
     is_ron(name)

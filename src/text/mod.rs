@@ -1,24 +1,32 @@
 //! Texts as they lie on disk: sources, places in them, their outline, edits that keep every other byte.
 //!
 //! Answers "what does the registry folder hold", "which line and column is this", "where does this record's field
-//! stand", "how is one value changed without touching the rest" and "which known name was meant". What the text
-//! *says* is left to `record`; how a fault is told is left to `diagnostic`. With `record::read`, this is the only
-//! place that touches the file system.
+//! stand", "how is one value changed without touching the rest", "which known name was meant", "where may an answer be
+//! written" and "how is a text shown without harm". What the text *says* is left to `record`; how a fault is told is left
+//! to `diagnostic`. With `record::read`, this is the only place that touches the file system.
 
 mod disk;
 pub mod edit;
 mod folder;
+mod markup;
 mod nearest;
 mod new_folder;
+mod outlet;
 pub mod outline;
 mod refusal;
+mod shown;
 mod source;
 mod span;
+mod terminal;
 
-pub use disk::{Unwritten, WhyUnwritten, save};
+pub use disk::{Unwritten, WhyUnwritten};
 pub use folder::{Unread, WhyUnread, find_registry, read_plain};
+pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
+pub use outlet::{NoOutlet, Outlet};
 pub use outline::Outline;
+pub use shown::{one_line, visible, visible_char};
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};
+pub use terminal::Terminal;

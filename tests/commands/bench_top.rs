@@ -77,14 +77,26 @@ impl BenchTop {
         self.folder.path()
     }
 
-    /// Runs `podbook` in the folder.
+    /// Runs `podbook` in the folder, 100 columns wide.
     pub fn run(&self, arguments: &[&str]) -> Run {
+        self.run_without_width(&[arguments, &["--width", "100"]].concat())
+    }
+
+    /// As [`BenchTop::run`], in a width the arguments name.
+    pub fn run_without_width(&self, arguments: &[&str]) -> Run {
         let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
             .current_dir(self.folder.path())
             .env_remove("NO_COLOR")
             .env_remove("COLUMNS")
             .args(arguments)
-            .args(["--today", TODAY, "--width", "100"])
+            .args(
+                arguments
+                    .iter()
+                    .all(|word| *word != "--today")
+                    .then_some(["--today", TODAY])
+                    .into_iter()
+                    .flatten(),
+            )
             .output()
             .expect("the binary can be run");
         let folder = self.folder.path().to_string_lossy().into_owned();

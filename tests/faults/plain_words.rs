@@ -37,7 +37,7 @@ fn drawn(pages: &[(&str, &str)]) -> String {
         ..Drawing::default()
     };
     let told = findings.iter().filter(|f| f.code.0 != "sole-ramet");
-    told.map(|finding| drawing.finding(finding, &sources))
+    told.map(|finding| drawing.finding(finding, &sources).to_string())
         .collect()
 }
 

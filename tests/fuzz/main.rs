@@ -57,7 +57,9 @@ fn the_sound_texts_are_sound() {
     }
     let sources = readers::sources(None);
     let (_, findings) = podbook::registry::build(&sources);
-    let drawn = podbook::diagnostic::Drawing::default().findings(&findings, &sources);
+    let drawn = podbook::diagnostic::Drawing::default()
+        .findings(&findings, &sources)
+        .to_string();
     assert_eq!(drawn, "");
 }
 

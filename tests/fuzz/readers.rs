@@ -45,7 +45,7 @@ pub fn outline(text: &str) {
         .take(50)
         .map(|fault| Finding::of_shape(fault, file, text))
         .collect();
-    Drawing::default().findings(&told, &sources);
+    Drawing::default().findings(&told, &sources).to_string();
 }
 
 /// An edit of a sound text gives a sound text; of a faulty one it is refused.
@@ -95,7 +95,7 @@ pub fn sources(faulty: Option<&str>) -> Sources {
 pub fn registry(text: &str) {
     let sources = sources(Some(text));
     let (_, findings) = build(&sources);
-    let drawn = Drawing::default().findings(&findings, &sources);
+    let drawn = Drawing::default().findings(&findings, &sources).to_string();
     assert_eq!(drawn.is_empty(), findings.is_empty());
     let sound = sources
         .iter()

@@ -35,7 +35,7 @@ fn findings(severity: Severity) -> String {
         .iter()
         .filter(|finding| finding.severity == severity);
     of_severity
-        .map(|finding| drawing.finding(finding, &sources))
+        .map(|finding| drawing.finding(finding, &sources).to_string())
         .collect::<Vec<_>>()
         .join("\n")
 }

@@ -3,7 +3,7 @@
 use std::fs;
 
 use podbook::text::edit::{Edit, EditFault, apply};
-use podbook::text::{FileId, Outline, Sources, WhyUnwritten, save};
+use podbook::text::{FileId, Outline, Sources, WhyUnwritten};
 use proptest::prelude::*;
 
 /// The text after an edit at the part with this path; the empty path is the root.
@@ -295,16 +295,6 @@ fn permissions_and_links_are_kept() {
         WhyUnwritten::Protected
     );
     assert_eq!(fs::read(&real).unwrap(), b"[2]");
-}
-
-#[test]
-fn a_picture_is_saved_over_an_old_one() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("pedigree.svg");
-    save(&path, b"old").unwrap();
-    save(&path, b"new").unwrap();
-    assert_eq!(fs::read(&path).unwrap(), b"new");
-    assert!(save(&folder.path().join("absent/pedigree.svg"), b"x").is_err());
 }
 
 /// Pages of records in many manners: line endings, indentation, trailing commas, comments, one line or many.

@@ -31,7 +31,9 @@ fn unknown_parent(sources: &Sources) -> Finding {
 #[test]
 fn a_finding_is_drawn_with_its_line_and_underline() {
     let sources = sources();
-    let drawn = Drawing::default().finding(&unknown_parent(&sources), &sources);
+    let drawn = Drawing::default()
+        .finding(&unknown_parent(&sources), &sources)
+        .to_string();
     let expected = "\
 fault unknown-parent: No plant is called `vei-7`
   at crosses/2024.ron:4:9
@@ -56,7 +58,8 @@ fn colour_adds_nothing_but_colour() {
         width: 80,
         paint: Paint::Ansi,
     }
-    .finding(&finding, &sources);
+    .finding(&finding, &sources)
+    .to_string();
     let mut bare = String::new();
     let mut rest = painted.as_str();
     while let Some((before, after)) = rest.split_once('\u{1b}') {
@@ -64,7 +67,7 @@ fn colour_adds_nothing_but_colour() {
         rest = after.split_once('m').unwrap().1;
     }
     bare.push_str(rest);
-    let plain = Drawing::default().finding(&finding, &sources);
+    let plain = Drawing::default().finding(&finding, &sources).to_string();
     let trim = |text: &str| {
         text.lines()
             .map(|line| line.trim_end().to_string())
@@ -83,6 +86,7 @@ fn draw(text: &str, place: std::ops::Range<u32>) -> String {
         paint: Paint::Plain,
     }
     .finding(&finding, &sources)
+    .to_string()
 }
 
 #[test]
@@ -260,7 +264,7 @@ proptest! {
         let file = sources.add("a.ron", text);
         let place = Span::new(file, a.min(b)..a.max(b));
         let finding = Finding::fault(Code("a-code"), "T").at(place).related(place, "there");
-        let drawn = Drawing { width, paint: Paint::Plain }.finding(&finding, &sources);
+        let drawn = Drawing { width, paint: Paint::Plain }.finding(&finding, &sources).to_string();
         prop_assert!(drawn.contains('^') && drawn.contains('-'));
         for line in drawn.lines().filter(|line| line.contains(" | ")) {
             let columns: usize = line.chars().map(|c| unicode_width::UnicodeWidthChar::width(c).unwrap_or(9)).sum();

@@ -292,16 +292,3 @@ proptest! {
         }
     }
 }
-
-/// The name of the temporary file beside it would tell the grower nothing.
-#[test]
-fn what_cannot_be_written_is_told_in_bare_words() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("none").join("x.svg");
-    let fault = podbook::text::save(&path, b"x").expect_err("the folder is not there");
-    let told = format!("{fault:?}");
-    assert!(
-        told.contains("No such file") && !told.contains(".podbook-"),
-        "{told}"
-    );
-}

@@ -1,9 +1,9 @@
 //! `podbook begin`: a new registry.
 
-use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::registry::STARTER;
 use crate::report::begun;
-use crate::text::{NoFolder, new_folder};
+use crate::text::{NoFolder, new_folder, visible};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -31,11 +31,12 @@ impl Begin {
 }
 
 fn refusal(folder: &Path, why: NoFolder) -> Refusal {
-    let folder = folder.display();
+    let folder = shown(folder);
     let elsewhere = "name a folder that is not there yet, or an empty one";
     match why {
         NoFolder::NotEmpty(entry) => Refusal::arguments(format!(
-            "{folder} is not empty: it holds {entry}\n{elsewhere}; nothing was changed"
+            "{folder} is not empty: it holds {}\n{elsewhere}; nothing was changed",
+            visible(&entry)
         )),
         NoFolder::AFile => Refusal::arguments(format!("{folder} is a file\n{elsewhere}")),
         NoFolder::LinkBroken => {

@@ -4,7 +4,7 @@ use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::diagnostic::Drawing;
 use crate::registry::build;
-use crate::render;
+use crate::render::{self, Written};
 use crate::report::{Report, check};
 use clap::Args;
 
@@ -30,11 +30,11 @@ impl Check {
         };
         let mut text = drawing.findings(&findings, &sources);
         if !text.is_empty() {
-            text.push('\n');
+            text.say("\n");
         }
-        text.push_str(&render::text::sheet(&report.sheet(), request.width()));
+        text.say(&render::text::sheet(&report.sheet(), request.width()));
         Ok(Outcome {
-            bytes: text.into_bytes(),
+            answer: Written::text(&text),
             remarks: String::new(),
             bad_news: report.is_bad_news(),
             interrupted: false,

@@ -2,13 +2,13 @@
 
 use super::output::{Output, TABLES};
 use crate::check;
-use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::diagnostic::{Finding, Severity};
 use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::registry::build;
 use crate::report::keep::{KeepReport, KeepWish, keep};
 use crate::report::keep_marks::{MarkedPage, marked_pages};
-use crate::text::{Sources, WhyUnwritten, read_plain};
+use crate::text::{Sources, read_plain};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -104,7 +104,7 @@ impl Keep {
     fn rules(&self) -> Result<KeepRules, Refusal> {
         let mut rules = match &self.rules {
             Some(file) => {
-                let place = file.display();
+                let place = shown(file);
                 let text = read_plain(file)
                     .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
                 KeepRules::read(&text).map_err(|why| {
@@ -231,17 +231,6 @@ fn faults(sources: &Sources, today: Day) -> usize {
     findings.iter().chain(checked.iter()).filter(fault).count()
 }
 
-fn why_words(why: &WhyUnwritten) -> &str {
-    match why {
-        WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
-        WhyUnwritten::Protected => "it is protected against writing; allow writing and run again",
-        WhyUnwritten::Exists => "a file of that name is there already",
-        WhyUnwritten::Outside => "its path leads out of the registry",
-        WhyUnwritten::NotReadBack => "what was read back is not what was written",
-        WhyUnwritten::System(words) => words,
-    }
-}
-
 /// Writes all pages or, when one is refused, puts the ones before back as they were.
 fn write_all(
     sources: &mut Sources,
@@ -263,8 +252,7 @@ fn write_all(
             }
             return Err(Refusal::files(format!(
                 "{} could not be written: {}; nothing was changed",
-                unwritten.path,
-                why_words(&unwritten.why)
+                unwritten.path, unwritten.why
             )));
         }
         written.push((page.file, old));

@@ -1,13 +1,14 @@
 //! `podbook kin`: who is related to whom.
 
 use super::output::Output;
-use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
 use crate::report::kin::Kindred;
 use crate::report::words::counted;
+use crate::text::visible;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -39,9 +40,9 @@ impl Kin {
         if let Some(file) = &self.table {
             let table = read_table(file)?;
             let find = |id: &str| {
-                table.row(id).ok_or_else(|| {
-                    Refusal::arguments(format!("`{id}` is not in {}", file.display()))
-                })
+                table
+                    .row(id)
+                    .ok_or_else(|| Refusal::arguments(format!("`{id}` is not in {}", shown(file))))
             };
             return self.answer(request, &Kindred::of_table(&table), find, String::new());
         }
@@ -127,7 +128,7 @@ fn of_species(registry: &Registry, epithet: &str) -> Vec<PlantRow> {
 }
 
 fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {
-    let place = file.display();
+    let place = shown(file);
     let text = crate::text::read_plain(file)
         .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
     let mut reader = csv::ReaderBuilder::new()
@@ -160,7 +161,7 @@ fn read_table(file: &Path) -> Result<NamedPedigree, Refusal> {
         let told: Vec<String> = faults
             .iter()
             .take(20)
-            .map(|fault| format!("{place}: {fault}"))
+            .map(|fault| format!("{place}: {}", visible(&fault.to_string())))
             .collect();
         let more = faults.len().saturating_sub(20);
         let more = if more > 0 {

@@ -3,8 +3,8 @@
 //! The form is what `--json`, `--format` or the ending of FILE says; two that disagree are refused, and so is a form the
 //! answer does not have. Without any of them the answer is text, on standard output.
 
-use crate::cli::request::{Outcome, Refusal, Request};
-use crate::render::{self, scene::Scene};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::render::{Written, scene::Scene};
 use crate::report::Report;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -95,11 +95,13 @@ impl Output {
     /// The form asked for.
     ///
     /// # Errors
-    /// If two are asked for, the file's ending tells none, or the answer has no such form.
+    /// If the file may not be written, two forms are asked for, the file's ending tells none, or the answer has no such
+    /// form.
     pub(super) fn form(&self, request: &Request, forms: &[Form]) -> Result<Form, Refusal> {
         let file = self.output.as_deref();
+        file.map(|file| request.outlet(file)).transpose()?;
         let by_ending = file.and_then(Form::of_ending);
-        let ending = || format!("the ending of {}", file.unwrap_or(Path::new("")).display());
+        let ending = || format!("the ending of {}", shown(file.unwrap_or(Path::new(""))));
         let asked = [
             request.json().then(|| ("--json".to_owned(), Form::Json)),
             self.format
@@ -139,23 +141,20 @@ impl Output {
         report: &impl Report,
         remarks: String,
     ) -> Result<Outcome, Refusal> {
-        let bytes = written(
-            request,
-            self.form(request, TABLES)?,
-            std::slice::from_ref(report),
-        )?;
-        self.deliver(request, bytes, remarks, report.is_bad_news())
+        let reports = std::slice::from_ref(report);
+        let answer = written(request, self.form(request, TABLES)?, reports)?;
+        self.deliver(request, answer, remarks, report.is_bad_news())
     }
 
-    /// Bytes to the file, or to standard output.
+    /// An answer to the file, or to standard output.
     pub(super) fn deliver(
         &self,
         request: &Request,
-        bytes: Vec<u8>,
+        answer: Written,
         remarks: String,
         bad_news: bool,
     ) -> Result<Outcome, Refusal> {
-        let outcome = request.deliver(bytes, self.output.as_deref(), remarks)?;
+        let outcome = request.deliver(answer, self.output.as_deref(), remarks)?;
         Ok(Outcome {
             bad_news,
             ..outcome
@@ -180,13 +179,13 @@ impl Picture {
         scene: impl FnOnce() -> Scene,
         remarks: String,
     ) -> Result<Outcome, Refusal> {
-        let bytes = match self.output.form(request, CHARTED)? {
-            Form::Svg => render::svg(&scene()).into_bytes(),
+        let answer = match self.output.form(request, CHARTED)? {
+            Form::Svg => Written::svg(&scene()),
             Form::Png => self.png(&scene())?,
             form => written(request, form, reports)?,
         };
         let bad_news = reports.iter().any(Report::is_bad_news);
-        self.output.deliver(request, bytes, remarks, bad_news)
+        self.output.deliver(request, answer, remarks, bad_news)
     }
 
     /// Whether a picture is asked for.
@@ -202,32 +201,18 @@ impl Picture {
     ///
     /// # Errors
     /// If it would be too large.
-    pub(super) fn png(&self, scene: &Scene) -> Result<Vec<u8>, Refusal> {
-        render::png(scene, self.scale).map_err(|refusal| Refusal::arguments(refusal.to_string()))
+    pub(super) fn png(&self, scene: &Scene) -> Result<Written, Refusal> {
+        Written::png(scene, self.scale).map_err(|refusal| Refusal::arguments(refusal.to_string()))
     }
 }
 
 /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone.
-fn written<R: Report>(request: &Request, form: Form, reports: &[R]) -> Result<Vec<u8>, Refusal> {
-    let text = match (form, reports) {
-        (Form::Csv, _) => reports
-            .iter()
-            .map(|report| render::csv::sheet(&report.spreadsheet()))
-            .collect::<Vec<_>>()
-            .join("\r\n"),
-        (Form::Json, [one]) => json(render::json::report(one))?,
-        (Form::Json, _) => json(render::json::reports(reports))?,
-        _ => reports
-            .iter()
-            .map(|report| render::text::sheet(&report.sheet(), request.width()))
-            .collect::<Vec<_>>()
-            .join("\n"),
-    };
-    Ok(text.into_bytes())
-}
-
-fn json<E: std::fmt::Display>(text: Result<String, E>) -> Result<String, Refusal> {
-    text.map_err(|error| Refusal::files(error.to_string()))
+fn written<R: Report>(request: &Request, form: Form, reports: &[R]) -> Result<Written, Refusal> {
+    match form {
+        Form::Csv => Ok(Written::csv(reports)),
+        Form::Json => Written::json(reports).map_err(Refusal::files),
+        _ => Ok(Written::sheets(reports, request.width())),
+    }
 }
 
 /// What may be asked for instead.

@@ -2,6 +2,7 @@
 
 use crate::cli::arguments::command;
 use crate::cli::request::{Outcome, Refusal};
+use crate::render::Written;
 use clap::Args;
 use clap_complete::Shell;
 
@@ -20,7 +21,7 @@ impl Completions {
         let mut bytes = Vec::new();
         clap_complete::generate(self.shell, &mut command(), "podbook", &mut bytes);
         Ok(Outcome {
-            bytes,
+            answer: Written::manual(bytes),
             ..Outcome::default()
         })
     }
@@ -52,7 +53,7 @@ impl Man {
                 .map_err(refused)?;
         }
         Ok(Outcome {
-            bytes,
+            answer: Written::manual(bytes),
             ..Outcome::default()
         })
     }

@@ -4,7 +4,7 @@ use super::output::{Form, Picture};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::render;
+use crate::render::{self, Written};
 use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
 use clap::Args;
 
@@ -48,17 +48,13 @@ impl Pedigree {
             .map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
         let output = self.picture.output();
-        let bytes = match output.form(request, FORMS)? {
-            Form::Json => render::json::value(&drawing)
-                .map_err(|error| Refusal::files(error.to_string()))?
-                .into_bytes(),
-            Form::Svg => render::svg(&scene()).into_bytes(),
+        let answer = match output.form(request, FORMS)? {
+            Form::Json => Written::json_value(&drawing).map_err(Refusal::files)?,
+            Form::Svg => Written::svg(&scene()),
             Form::Png => self.picture.png(&scene())?,
-            Form::Dot => render::dot(&drawing).into_bytes(),
-            Form::Text | Form::Csv => {
-                render::pedigree_text::pedigree_text(&drawing, request.width()).into_bytes()
-            }
+            Form::Dot => Written::dot(&drawing),
+            Form::Text | Form::Csv => Written::pedigree(&drawing, request.width()),
         };
-        output.deliver(request, bytes, remarks, false)
+        output.deliver(request, answer, remarks, false)
     }
 }

@@ -1,7 +1,7 @@
 //! `podbook plan`: the season's best set of pollinations.
 
 use super::output::Picture;
-use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
+use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
@@ -69,6 +69,8 @@ pub struct Plan {
 impl Plan {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        // Nothing is planned for a picture that cannot be or a file that may not be written.
+        let is_drawn = self.picture.is_drawn(request)?;
         let given = self.given()?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
@@ -77,7 +79,7 @@ impl Plan {
             Some((file, text)) => read_goals(text).map_err(|fault| {
                 Refusal::files(format!(
                     "{}:{}:{}: {}\ndocs/files.md lists what a file of goals may hold",
-                    file.display(),
+                    shown(file),
                     fault.line,
                     fault.column,
                     fault.words
@@ -106,7 +108,7 @@ impl Plan {
         .map_err(Refusal::arguments)?;
         let interrupted = watch.was_interrupted();
         drop(watch);
-        if report.pods == 0 && self.picture.is_drawn(request)? {
+        if report.pods == 0 && is_drawn {
             return Err(Refusal::arguments(format!(
                 "no picture is drawn: {}",
                 report.sheet().answer
@@ -135,9 +137,8 @@ impl Plan {
 
     fn goals_text(&self, request: &Request) -> Result<Option<(PathBuf, String)>, Refusal> {
         let read = |file: &Path| {
-            crate::text::read_plain(file).map_err(|why| {
-                Refusal::files(format!("{} could not be read: {why}", file.display()))
-            })
+            crate::text::read_plain(file)
+                .map_err(|why| Refusal::files(format!("{} could not be read: {why}", shown(file))))
         };
         if let Some(file) = &self.goals {
             return Ok(Some((file.clone(), read(file)?)));

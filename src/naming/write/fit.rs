@@ -128,7 +128,11 @@ pub fn fit(
             });
         }
     }
-    as_purdy(formula, writing, most).or_else(|| see_code(most, code))
+    let fitted = as_purdy(formula, writing, most).or_else(|| see_code(most, code))?;
+    Some(Fitted {
+        text: writing.style.written(&fitted.text),
+        ..fitted
+    })
 }
 
 fn as_purdy(formula: &Formula, writing: &Writing<'_>, most: usize) -> Option<Fitted> {

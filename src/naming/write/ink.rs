@@ -4,6 +4,7 @@ use std::fmt;
 
 use crate::naming::formula::Formula;
 use crate::naming::vocabulary::Vocabulary;
+use crate::text::{Markdown, Xml, one_line};
 
 /// More characters than any formula on paper; beyond it a text is refused, never cut.
 const LONGEST: usize = 4_000_000;
@@ -22,6 +23,18 @@ pub enum Style {
     Markdown,
     /// For pictures: Latin between U+0002 and U+0003, which no other text can hold; see [`runs`].
     Runs,
+}
+
+impl Style {
+    /// A text of the registry as it may stand in a text of this style: as it is where there is no markup, so that data
+    /// stay as recorded, and escaped where there is.
+    pub fn written(self, text: &str) -> String {
+        match self {
+            Style::Text | Style::Ascii | Style::Runs => text.to_owned(),
+            Style::Html => Xml::of(text).to_string(),
+            Style::Markdown => Markdown::of(text).to_string(),
+        }
+    }
 }
 
 /// How a formula is written.
@@ -120,24 +133,10 @@ impl Ink {
 
     /// Anything else.
     pub fn roman(&mut self, text: &str) {
-        for letter in text.chars() {
-            self.letter(if letter.is_control() { ' ' } else { letter });
-        }
-    }
-
-    fn letter(&mut self, letter: char) {
-        match (self.style, letter) {
-            (Style::Html, '&') => self.text.push_str("&amp;"),
-            (Style::Html, '<') => self.text.push_str("&lt;"),
-            (Style::Html, '>') => self.text.push_str("&gt;"),
-            (Style::Html, '"') => self.text.push_str("&quot;"),
-            (Style::Html, '\'') => self.text.push_str("&#39;"),
-            (Style::Markdown, letter) if r"\`*_[]<>&|~#!{}".contains(letter) => {
-                self.text.push('\\');
-                self.text.push(letter);
-            }
-            _ => self.text.push(letter),
-        }
+        self.text.push_str(&match self.style {
+            Style::Text | Style::Ascii | Style::Runs => one_line(text),
+            Style::Html | Style::Markdown => self.style.written(text).into(),
+        });
     }
 
     /// The sign between two parents.

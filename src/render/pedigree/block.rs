@@ -243,16 +243,14 @@ fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
     line
 }
 
-/// A name in the faces of the picture; control characters become blanks, and a name without end is cut.
+/// A name in the faces of the picture; a name without end is cut.
 pub fn words(name: &Name, bold: bool) -> Vec<Word> {
     let mut left = LETTERS;
     let mut words = Vec::new();
     for run in name {
-        let text: String = run
-            .text
+        let text: String = crate::text::one_line(&run.text)
             .chars()
             .take(left)
-            .map(|c| if c.is_control() { ' ' } else { c })
             .collect();
         left -= text.chars().count();
         let face = match (run.italic, bold) {

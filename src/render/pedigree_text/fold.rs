@@ -1,6 +1,7 @@
 //! Lines of the width of the terminal: broken at blanks, indented by generation, without control characters.
 
 use crate::report::pedigree::Name;
+use crate::text::one_line;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Deepest indentation; deeper generations stay there and say how deep they are.
@@ -34,13 +35,9 @@ pub fn flat(name: &Name) -> String {
     plain(&name.iter().map(|run| run.text.as_str()).collect::<String>())
 }
 
-/// Text without control characters, which a terminal would obey.
+/// Text with every character seen, and no blanks around it.
 pub fn plain(text: &str) -> String {
-    text.chars()
-        .map(|letter| if letter.is_control() { ' ' } else { letter })
-        .collect::<String>()
-        .trim()
-        .to_string()
+    one_line(text).trim().to_string()
 }
 
 /// The line cut to the width, with an ellipsis where something was left out.

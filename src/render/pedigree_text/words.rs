@@ -62,7 +62,7 @@ fn shares(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
     let either = plant
         .either
         .iter()
-        .map(|part| format!("{}{TIE}{}", tied(part.fraction), part.of));
+        .map(|part| format!("{}{TIE}{}", tied(part.fraction), plain(&part.of)));
     let all: Vec<String> = known.chain(either).chain(unknown).collect();
     all.join(", ")
 }

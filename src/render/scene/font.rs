@@ -9,6 +9,7 @@ use rustybuzz::ttf_parser::{GlyphId, OutlineBuilder};
 use rustybuzz::{Face as Shaper, UnicodeBuffer};
 
 use super::{Path, Step};
+use crate::text::one_line;
 
 /// One of the four faces of the typeface.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -53,10 +54,10 @@ fn shaper(face: Face) -> &'static Shaper<'static> {
     &SHAPERS.get_or_init(|| FILES.iter().map(open).collect())[face as usize]
 }
 
-/// The glyphs of `text` set at `size` points, and the width of the whole in points.
+/// The glyphs of `text`, with what cannot be seen shown as signs, set at `size` points, and the width of the whole in points.
 pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
     let mut buffer = UnicodeBuffer::new();
-    buffer.push_str(text);
+    buffer.push_str(&one_line(text));
     buffer.set_direction(rustybuzz::Direction::LeftToRight);
     let shaped = rustybuzz::shape(shaper(face), &[], buffer);
     let (mut pen, scale) = (0.0, size / UNITS);

@@ -1,0 +1,93 @@
+//! An answer in its form: bytes that only the writers of this floor can make.
+//!
+//! Whatever a record holds, it comes here as plain values and leaves through the type of its form: lines through
+//! [`Terminal`], cells of CSV, values of DOT, text of XML, strings of JSON. So no text of a registry reaches a file, a
+//! pipe or a terminal as it was typed.
+
+use super::scene::Scene;
+use super::{PngRefusal, csv, dot, json, pedigree_text, png, svg, text};
+use crate::report::{PedigreeDrawing, Plain, Report};
+use crate::text::Terminal;
+
+/// The bytes of an answer.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Written(Vec<u8>);
+
+impl Written {
+    /// Lines for a terminal.
+    pub fn text(lines: &Terminal) -> Self {
+        Self(lines.as_bytes().to_vec())
+    }
+
+    /// The sheets of reports, one after the other, at most `width` columns wide.
+    pub fn sheets<R: Report>(reports: &[R], width: usize) -> Self {
+        let sheets = reports
+            .iter()
+            .map(|report| text::sheet(&report.sheet(), width));
+        Self::text(&Terminal::lines(&sheets.collect::<Vec<_>>().join("\n")))
+    }
+
+    /// The tables of reports, one after the other.
+    pub fn csv<R: Report>(reports: &[R]) -> Self {
+        let tables = reports
+            .iter()
+            .map(|report| csv::sheet(&report.spreadsheet()));
+        Self(tables.collect::<Vec<_>>().join("\r\n").into_bytes())
+    }
+
+    /// A report as JSON, or several in a list; a single one stands alone.
+    ///
+    /// # Errors
+    /// In words, as [`json::report`].
+    pub fn json<R: Report>(reports: &[R]) -> Result<Self, String> {
+        let text = match reports {
+            [one] => json::report(one),
+            all => json::reports(all),
+        };
+        text.map(|text| Self(text.into_bytes()))
+            .map_err(|error| error.to_string())
+    }
+
+    /// Any plain value as JSON.
+    ///
+    /// # Errors
+    /// In words, as [`json::value`].
+    pub fn json_value(value: &impl Plain) -> Result<Self, String> {
+        json::value(value)
+            .map(|text| Self(text.into_bytes()))
+            .map_err(|error| error.to_string())
+    }
+
+    /// A picture as SVG.
+    pub fn svg(scene: &Scene) -> Self {
+        Self(svg(scene).into_bytes())
+    }
+
+    /// A picture as PNG, `scale` dots to a point.
+    ///
+    /// # Errors
+    /// As [`png`].
+    pub fn png(scene: &Scene, scale: f64) -> Result<Self, PngRefusal> {
+        png(scene, scale).map(Self)
+    }
+
+    /// A pedigree in the DOT language.
+    pub fn dot(drawing: &PedigreeDrawing) -> Self {
+        Self(dot(drawing).into_bytes())
+    }
+
+    /// A pedigree in lines, at most `width` columns wide.
+    pub fn pedigree(drawing: &PedigreeDrawing, width: usize) -> Self {
+        Self::text(&Terminal::lines(&pedigree_text(drawing, width)))
+    }
+
+    /// What this program says of itself, such as its manual page; nothing of a registry stands in it.
+    pub fn manual(bytes: Vec<u8>) -> Self {
+        Self(bytes)
+    }
+
+    /// The bytes.
+    pub fn bytes(&self) -> &[u8] {
+        &self.0
+    }
+}

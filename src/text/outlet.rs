@@ -1,0 +1,172 @@
+//! Where an answer may be written: over a file of its own, never over a page of records.
+//!
+//! A path is followed to the file it leads to, through links and linked folders, and that file is what counts: a page of
+//! the registry is known by its identity on disk, by whatever name it is reached. A name that a later run would read as a
+//! page is refused as well. A link to another file is kept, and the file it leads to gets the answer.
+
+use std::fs;
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+use super::disk::{Unwritten, overwrite};
+use super::folder::{CROSSES, is_ron, is_ron_by_mistake, listed};
+use super::refusal::bare_words;
+
+/// A place for an answer that was found free of pages.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Outlet {
+    path: PathBuf,
+    target: PathBuf,
+}
+
+/// Why no answer is written to a path. Nothing was changed.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum NoOutlet {
+    /// It is a page of the registry, or leads to one; its path relative to the registry's folder.
+    Page(String),
+    /// Its name ends so that it is a page of records, of this registry or another, or would be read as one.
+    NamedAsPage,
+    /// The folder of cross pages would have to bear this name.
+    PagesFolder,
+    /// A folder bears its name.
+    Folder,
+    /// Its name is a link to nothing.
+    LinkBroken,
+    /// Its name is a link that leads in a circle, or through too many links.
+    LinkCircle,
+    /// The folder it should lie in is not there.
+    NoFolder(PathBuf),
+    /// The system refused, in its own words.
+    System(String),
+}
+
+impl Outlet {
+    /// The place a path leads to, if an answer may go there; `registry` is the folder whose pages are to be kept.
+    ///
+    /// # Errors
+    /// Why no answer may go there.
+    pub fn of(path: &Path, registry: Option<&Path>) -> Result<Self, NoOutlet> {
+        let target = followed(path)?;
+        let registry = registry.and_then(|folder| folder.canonicalize().ok());
+        if let Some(folder) = &registry {
+            if let Some(page) = page_at(folder, &target) {
+                return Err(NoOutlet::Page(page));
+            }
+            refuse_inside(folder, &target)?;
+        }
+        if ends_as_page(path) || ends_as_page(&target) {
+            return Err(NoOutlet::NamedAsPage);
+        }
+        Ok(Self {
+            path: path.to_path_buf(),
+            target,
+        })
+    }
+
+    /// Writes bytes in the place of whatever the file held, whole or not at all; a pipe or device is written to as it is.
+    ///
+    /// # Errors
+    /// If the system refuses.
+    pub fn save(&self, bytes: &[u8]) -> Result<(), Unwritten> {
+        overwrite(&self.target, bytes).map_err(|why| Unwritten {
+            path: self.path.to_string_lossy().into_owned(),
+            why,
+        })
+    }
+}
+
+/// The path without links: of what is there, or of the name in the folder where it will be.
+fn followed(path: &Path) -> Result<PathBuf, NoOutlet> {
+    let fault = match fs::metadata(path) {
+        Ok(about) if about.is_dir() => return Err(NoOutlet::Folder),
+        // A pipe has no path of its own to follow.
+        Ok(about) if !about.is_file() => return Ok(path.to_path_buf()),
+        Ok(_) => return path.canonicalize().map_err(|fault| system(&fault)),
+        Err(fault) => fault,
+    };
+    let is_link = fs::symlink_metadata(path).is_ok_and(|about| about.is_symlink());
+    match fault.kind() {
+        ErrorKind::PermissionDenied => Err(system(&fault)),
+        ErrorKind::NotFound if is_link => Err(NoOutlet::LinkBroken),
+        ErrorKind::NotFound => in_its_folder(path),
+        _ if is_link => Err(NoOutlet::LinkCircle),
+        _ => Err(system(&fault)),
+    }
+}
+
+fn in_its_folder(path: &Path) -> Result<PathBuf, NoOutlet> {
+    let name = path.file_name().ok_or(NoOutlet::Folder)?;
+    let folder = match path.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    match folder.canonicalize() {
+        Ok(folder) => Ok(folder.join(name)),
+        Err(fault) if fault.kind() == ErrorKind::NotFound => {
+            Err(NoOutlet::NoFolder(folder.to_path_buf()))
+        }
+        Err(fault) => Err(system(&fault)),
+    }
+}
+
+fn system(fault: &std::io::Error) -> NoOutlet {
+    NoOutlet::System(bare_words(fault))
+}
+
+/// Which page of the registry a file is, be it sound, faulty or unreadable.
+fn page_at(registry: &Path, target: &Path) -> Option<String> {
+    let own = Identity::of(target)?;
+    let is_own = |page: &String| Identity::of(&registry.join(page)).is_some_and(|id| id == own);
+    listed(registry).into_iter().find(is_own)
+}
+
+/// Refuses names inside the registry's folder that the next run would take for its own.
+fn refuse_inside(registry: &Path, target: &Path) -> Result<(), NoOutlet> {
+    let Ok(inside) = target.strip_prefix(registry) else {
+        return Ok(());
+    };
+    let name = name_of(target);
+    if inside.as_os_str().eq_ignore_ascii_case(CROSSES) {
+        Err(NoOutlet::PagesFolder)
+    } else if is_ron_by_mistake(&name) {
+        Err(NoOutlet::NamedAsPage)
+    } else {
+        Ok(())
+    }
+}
+
+fn ends_as_page(path: &Path) -> bool {
+    is_ron(&name_of(path))
+}
+
+/// A file's name, without the dots and blanks at its end that some systems leave away.
+fn name_of(path: &Path) -> String {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    name.trim_end_matches(['.', ' ']).to_owned()
+}
+
+/// Tells one file on disk from every other, by whatever name it is reached.
+#[cfg(unix)]
+#[derive(PartialEq)]
+struct Identity(u64, u64);
+
+#[cfg(unix)]
+impl Identity {
+    fn of(path: &Path) -> Option<Self> {
+        use std::os::unix::fs::MetadataExt;
+        let about = fs::metadata(path).ok()?;
+        Some(Self(about.dev(), about.ino()))
+    }
+}
+
+/// Tells one file on disk from every other, by whatever name it is reached.
+#[cfg(not(unix))]
+#[derive(PartialEq)]
+struct Identity(same_file::Handle);
+
+#[cfg(not(unix))]
+impl Identity {
+    fn of(path: &Path) -> Option<Self> {
+        same_file::Handle::from_path(path).ok().map(Self)
+    }
+}
