@@ -3,14 +3,18 @@
 use super::arguments::{Arguments, command};
 use super::misread::in_our_words;
 use super::request;
-use clap::{Command, FromArgMatches};
+use clap::{ArgMatches, Command, FromArgMatches};
 use std::process::ExitCode;
 
 /// Runs the program on the arguments of this process.
 pub fn main() -> ExitCode {
     let matches = with_negative_numbers(command()).try_get_matches();
-    let arguments = match matches.and_then(|found| Arguments::from_arg_matches(&found)) {
-        Ok(arguments) => arguments,
+    let read = matches.and_then(|found| {
+        let writes = writes(&found);
+        Arguments::from_arg_matches(&found).map(|arguments| (arguments, writes))
+    });
+    let (arguments, writes) = match read {
+        Ok(read) => read,
         Err(error) => {
             if let Some(words) = in_our_words(&error) {
                 eprintln!("podbook: {words}");
@@ -21,7 +25,17 @@ pub fn main() -> ExitCode {
             return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
         }
     };
-    request::run(arguments)
+    request::run(arguments, writes)
+}
+
+/// Whether files are to be written: by `begin`, with `--apply` or with `-o`.
+fn writes(matches: &ArgMatches) -> bool {
+    let Some((verb, given)) = matches.subcommand() else {
+        return false;
+    };
+    let named = |option| matches!(given.try_contains_id(option), Ok(true));
+    let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
+    verb == "begin" || applied || named("output")
 }
 
 /// Lets `-3` be a value of every option, so that what is wrong with it is told and not what it might be an option of.

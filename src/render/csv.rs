@@ -34,6 +34,7 @@ fn table_csv(table: &Table) -> String {
 fn cell(cell: &Cell) -> String {
     match cell {
         Cell::Text(text) => safe(text),
+        Cell::Number(number, _) if !number.is_finite() => String::new(),
         Cell::Number(number, decimals) => number_text(*number, *decimals).replace('−', "-"),
         Cell::Count(count) => count.to_string(),
         Cell::Missing => String::new(),

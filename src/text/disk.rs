@@ -8,7 +8,8 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Component, Path};
 
-use super::refusal::bare_words;
+use super::left_behind;
+use super::refusal::system_words;
 use super::source::{Source, Sources};
 use super::span::FileId;
 
@@ -118,7 +119,7 @@ pub fn save(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
 }
 
 fn refusal(fault: io::Error) -> WhyUnwritten {
-    WhyUnwritten::System(bare_words(&fault))
+    WhyUnwritten::System(system_words(&fault))
 }
 
 /// Puts new bytes in the place of a file's old ones, which must be there.
@@ -183,12 +184,8 @@ fn beside(path: &Path, bytes: &[u8], new: bool) -> Result<tempfile::NamedTempFil
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty())
         .unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".podbook-").suffix(".part");
-    if new {
-        as_any_new_file(&mut builder);
-    }
-    let mut file = builder.tempfile_in(folder).map_err(refusal)?;
+    left_behind::clear(folder);
+    let mut file = held(folder, new).map_err(refusal)?;
     file.write_all(bytes)
         .and_then(|()| file.as_file().sync_all())
         .map_err(refusal)?;
@@ -196,6 +193,20 @@ fn beside(path: &Path, bytes: &[u8], new: bool) -> Result<tempfile::NamedTempFil
         return Err(WhyUnwritten::NotReadBack);
     }
     Ok(file)
+}
+
+/// An empty file in a folder, locked until it has its name or is gone.
+fn held(folder: &Path, new: bool) -> io::Result<tempfile::NamedTempFile> {
+    let mut builder = left_behind::part_name();
+    if new {
+        as_any_new_file(&mut builder);
+    }
+    loop {
+        let file = builder.tempfile_in(folder)?;
+        if left_behind::hold(file.as_file(), file.path()) {
+            return Ok(file);
+        }
+    }
 }
 
 /// Forces the folder's list of names to disk, where the system can; the bytes themselves are there already.

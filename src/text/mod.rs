@@ -8,6 +8,7 @@
 mod disk;
 pub mod edit;
 mod folder;
+mod left_behind;
 mod nearest;
 mod new_folder;
 pub mod outline;
@@ -16,9 +17,10 @@ mod source;
 mod span;
 
 pub use disk::{Unwritten, WhyUnwritten, save};
-pub use folder::{Unread, WhyUnread, find_registry, read_plain};
+pub use folder::{NoRegistry, Unread, WhyUnread, find_registry, is_registry, read_plain};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
 pub use outline::Outline;
+pub use refusal::system_words;
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

@@ -35,9 +35,8 @@ impl Check {
         text.push_str(&render::text::sheet(&report.sheet(), request.width()));
         Ok(Outcome {
             bytes: text.into_bytes(),
-            remarks: String::new(),
             bad_news: report.is_bad_news(),
-            interrupted: false,
+            ..Outcome::default()
         })
     }
 }

@@ -48,7 +48,11 @@ impl Pedigree {
             .map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
         let output = self.picture.output();
-        let bytes = match output.form(request, FORMS)? {
+        let form = output.form(request, FORMS)?;
+        if let (Form::Svg | Form::Png, Some(why)) = (form, drawing.beyond_a_picture()) {
+            return Err(Refusal::arguments(why));
+        }
+        let bytes = match form {
             Form::Json => render::json::value(&drawing)
                 .map_err(|error| Refusal::files(error.to_string()))?
                 .into_bytes(),

@@ -12,7 +12,12 @@ use crate::naming::{
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{KnownBy, PlantKind, Registry};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Fewest characters a cross adds to a formula: its sign and the blanks around.
+const CROSS_TAKES: usize = 3;
+/// Most plants looked at for a formula that is to be short.
+const MOST_BEHIND: usize = 120;
 
 /// What a formula is wanted of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -70,15 +75,52 @@ impl<'a, 't> Names<'a, 't> {
         (self.registry.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
     }
 
+    /// The cross whose seedlings have an origin; none for a seedling from a muddled tray.
+    pub fn cross_of_origin(&self, origin: u32) -> Option<u32> {
+        self.cross_of_origin.get(&origin).copied()
+    }
+
+    /// The formula of a plant; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
+    /// for more generations than [`MOST_BEHIND`] has room for. Cost does not grow with the pedigree.
+    pub fn short_formula(&self, plant: PlantRow, most: usize) -> Option<Formula> {
+        let behind = self.few_behind(plant, most / CROSS_TAKES)?;
+        Some(self.built(TopOf::Plant(plant), None, (&behind, false)))
+    }
+
+    /// A plant and its ancestors, ascending; `None` when more crosses lie behind it than `most`, not counting those of
+    /// sibs, which a formula writes as one generation more.
+    fn few_behind(&self, plant: PlantRow, most: usize) -> Option<Vec<PlantRow>> {
+        let pedigree = &self.lineage.pedigree;
+        let (mut todo, mut found) = (BTreeSet::from([plant]), Vec::new());
+        let mut crosses = BTreeSet::new();
+        while let Some(plant) = todo.pop_last() {
+            found.push(plant);
+            todo.extend(pedigree.parents(plant));
+            let origin = pedigree.origin_index(plant);
+            crosses.extend(origin.filter(|&at| !self.is_of_sibs(&pedigree.origins()[at])));
+            if crosses.len() > most || found.len() > MOST_BEHIND {
+                return None;
+            }
+        }
+        found.reverse();
+        Some(found)
+    }
+
+    /// Whether two plants of one cross, and no others, are the parents.
+    fn is_of_sibs(&self, origin: &Origin) -> bool {
+        let pedigree = &self.lineage.pedigree;
+        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
+        match origin.pairs[..] {
+            [pair] if pair.seed != pair.pollen => match (from(pair.seed), from(pair.pollen)) {
+                (Some(a), Some(b)) => a == b && pedigree.origins()[a].pairs.len() == 1,
+                _ => false,
+            },
+            _ => false,
+        }
+    }
+
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
-        let mut work = Work {
-            names: self,
-            codes,
-            builder: FormulaBuilder::new(),
-            parts: BTreeMap::new(),
-            origins: BTreeMap::new(),
-        };
         let (start, origin) = match top {
             TopOf::Plant(plant) => (vec![plant], None),
             TopOf::Cross(cross) => {
@@ -89,7 +131,25 @@ impl<'a, 't> Names<'a, 't> {
                 )
             }
         };
-        for plant in self.lineage.pedigree.with_ancestors(&start) {
+        let behind = self.lineage.pedigree.with_ancestors(&start);
+        self.built(top, origin, (&behind, codes))
+    }
+
+    /// The formula of a plant or of an origin from all plants behind it, ascending.
+    fn built(
+        &self,
+        top: TopOf,
+        origin: Option<u32>,
+        (behind, codes): (&[PlantRow], bool),
+    ) -> Formula {
+        let mut work = Work {
+            names: self,
+            codes,
+            builder: FormulaBuilder::new(),
+            parts: BTreeMap::new(),
+            origins: BTreeMap::new(),
+        };
+        for &plant in behind {
             let part = work.plant(plant, TopOf::Plant(plant) == top);
             work.parts.insert(plant, part);
         }
@@ -248,16 +308,12 @@ impl Work<'_, '_, '_> {
         direction: Direction,
     ) -> PartId {
         let pair = origin.pairs[0];
-        let pedigree = &self.names.lineage.pedigree;
-        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
-        match (from(pair.seed), from(pair.pollen)) {
-            _ if pair.seed.is_some() && pair.seed == pair.pollen => {
-                self.builder.within(seed, Relation::SelfReported)
-            }
-            (Some(a), Some(b)) if a == b && pedigree.origins()[a].pairs.len() == 1 => {
-                self.builder.within(seed, Relation::Filial)
-            }
-            _ => self.builder.cross(seed, pollen, direction),
+        if pair.seed.is_some() && pair.seed == pair.pollen {
+            self.builder.within(seed, Relation::SelfReported)
+        } else if self.names.is_of_sibs(origin) {
+            self.builder.within(seed, Relation::Filial)
+        } else {
+            self.builder.cross(seed, pollen, direction)
         }
     }
 
