@@ -72,12 +72,16 @@ impl From<&Unread> for Finding {
 
 /// What a run that was ended from outside was writing.
 fn left_behind(unread: &Unread) -> Finding {
-    let title = format!("`{}` was left behind by a run that was stopped", unread.path);
+    let title = format!(
+        "`{}` was left behind by a run that was stopped",
+        unread.path
+    );
     let finding = Finding::note(Code("left-behind"), title)
         .found("an unfinished copy; the file it was meant for is as it was before")
         .needed("no such file");
     if unread.path.ends_with(".part") {
-        finding.help("delete it, or leave it: the next file podbook writes beside it clears it away")
+        finding
+            .help("delete it, or leave it: the next file podbook writes beside it clears it away")
     } else {
         finding.help("delete it")
     }

@@ -2,7 +2,7 @@
 //!
 //! The order is place (files as their sources number them, that is by path; then offset), then code. Findings without
 //! a place come first. Two that agree in place, code, severity and wording are one; their help and related places are
-//! joined. Of one kind in one file the first thousand are kept and the rest counted, so that what is found never
+//! joined. Of one kind in one file the first five thousand are kept and the rest counted, so that what is found never
 //! outgrows what is read; the last one kept says how many more there are.
 
 use std::cmp::Ordering;
@@ -12,7 +12,7 @@ use super::finding::{Code, Finding, Severity};
 use crate::text::FileId;
 
 /// How many findings of one kind are kept of one file; nobody mends more before asking again.
-const OF_A_KIND: usize = 1000;
+const OF_A_KIND: usize = 5000;
 
 /// Findings in the order of their places.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -85,7 +85,7 @@ fn a_hostile_page_takes_memory_in_proportion() {
             let run = top.run_after(&limit(page.len()), "", question);
             assert!(matches!(run.exit, Some(0..=3)), "{what}: {run}");
             let shown = run.stdout.len() + run.stderr.len();
-            assert!(shown < MEGABYTE, "{what} is answered in {shown} bytes");
+            assert!(shown < 6 * MEGABYTE, "{what} is answered in {shown} bytes");
         }
     }
 }

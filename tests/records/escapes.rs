@@ -36,8 +36,8 @@ fn codes_spelt_with_escapes_are_found_on_every_page() {
         assert!(registry.target(code).is_some(), "{code}");
     }
     let second = registry.plant("X22-02-2").unwrap();
-    let note = registry.seedling(second).unwrap().note;
-    assert_eq!(note.as_deref(), Some("tag read \"7\"\nor \"1\""));
+    let seedling = registry.seedling(second).unwrap();
+    assert_eq!(seedling.note.as_deref(), Some("tag read \"7\"\nor \"1\""));
     for (code, read) in [("X22-02-1", "9.6"), ("X22-02-2", "7.5")] {
         let plant = registry.plant(code).unwrap();
         let cells: Vec<&str> = registry

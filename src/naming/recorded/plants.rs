@@ -12,12 +12,7 @@ use crate::naming::{
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{KnownBy, PlantKind, Registry};
-use std::collections::{BTreeMap, BTreeSet};
-
-/// Fewest characters a cross adds to a formula: its sign and the blanks around.
-const CROSS_TAKES: usize = 3;
-/// Most plants looked at for a formula that is to be short.
-const MOST_BEHIND: usize = 120;
+use std::collections::BTreeMap;
 
 /// What a formula is wanted of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -32,7 +27,7 @@ pub enum TopOf {
 #[derive(Debug)]
 pub struct Names<'a, 't> {
     registry: &'a Registry<'t>,
-    lineage: &'a Lineage,
+    pub(super) lineage: &'a Lineage,
     vocabulary: Vocabulary,
     founders: Vec<FounderName>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
@@ -80,45 +75,6 @@ impl<'a, 't> Names<'a, 't> {
         self.cross_of_origin.get(&origin).copied()
     }
 
-    /// The formula of a plant; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
-    /// for more generations than [`MOST_BEHIND`] has room for. Cost does not grow with the pedigree.
-    pub fn short_formula(&self, plant: PlantRow, most: usize) -> Option<Formula> {
-        let behind = self.few_behind(plant, most / CROSS_TAKES)?;
-        Some(self.built(TopOf::Plant(plant), None, (&behind, false)))
-    }
-
-    /// A plant and its ancestors, ascending; `None` when more crosses lie behind it than `most`, not counting those of
-    /// sibs, which a formula writes as one generation more.
-    fn few_behind(&self, plant: PlantRow, most: usize) -> Option<Vec<PlantRow>> {
-        let pedigree = &self.lineage.pedigree;
-        let (mut todo, mut found) = (BTreeSet::from([plant]), Vec::new());
-        let mut crosses = BTreeSet::new();
-        while let Some(plant) = todo.pop_last() {
-            found.push(plant);
-            todo.extend(pedigree.parents(plant));
-            let origin = pedigree.origin_index(plant);
-            crosses.extend(origin.filter(|&at| !self.is_of_sibs(&pedigree.origins()[at])));
-            if crosses.len() > most || found.len() > MOST_BEHIND {
-                return None;
-            }
-        }
-        found.reverse();
-        Some(found)
-    }
-
-    /// Whether two plants of one cross, and no others, are the parents.
-    fn is_of_sibs(&self, origin: &Origin) -> bool {
-        let pedigree = &self.lineage.pedigree;
-        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
-        match origin.pairs[..] {
-            [pair] if pair.seed != pair.pollen => match (from(pair.seed), from(pair.pollen)) {
-                (Some(a), Some(b)) => a == b && pedigree.origins()[a].pairs.len() == 1,
-                _ => false,
-            },
-            _ => false,
-        }
-    }
-
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
         let (start, origin) = match top {
@@ -136,7 +92,7 @@ impl<'a, 't> Names<'a, 't> {
     }
 
     /// The formula of a plant or of an origin from all plants behind it, ascending.
-    fn built(
+    pub(super) fn built(
         &self,
         top: TopOf,
         origin: Option<u32>,

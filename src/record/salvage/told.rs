@@ -1,4 +1,4 @@
-//! What is told of one file: faults of shape, folded after twenty of a kind, and of all others the first thousand.
+//! What is told of one file: faults of shape, folded after twenty of a kind, and of all others the first five thousand.
 //!
 //! A file of ten million brackets or a million broken records is told of in a few findings that say how many more there
 //! are, so that what is told never outgrows the file.
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 /// How many faults of shape of one kind are told of a file.
 const SHAPE_FAULTS: usize = 20;
 /// How many other faults are told of a file.
-const OTHER_FAULTS: usize = 1000;
+const OTHER_FAULTS: usize = 5000;
 
 /// The findings of one file in the making.
 #[derive(Default)]
