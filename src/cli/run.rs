@@ -30,12 +30,13 @@ pub fn main() -> ExitCode {
 
 /// Whether files are to be written: by `begin`, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {
-    let Some((verb, given)) = matches.subcommand() else {
-        return false;
-    };
-    let named = |option| matches!(given.try_contains_id(option), Ok(true));
-    let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
-    verb == "begin" || applied || named("output")
+    // What is listed is a verb within a verb.
+    let mut given = std::iter::successors(matches.subcommand(), |(_, given)| given.subcommand());
+    given.any(|(verb, given)| {
+        let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
+        let named = matches!(given.try_contains_id("output"), Ok(true));
+        verb == "begin" || applied || named
+    })
 }
 
 /// Lets `-3` be a value of every option, so that what is wrong with it is told and not what it might be an option of.
