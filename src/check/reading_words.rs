@@ -52,6 +52,9 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
             .needed("mm, cm, m or in")
             .did_you_mean(unit_meant(cell)),
         (Misread::NotWhole, _) => outside("a whole number".into()),
+        (Misread::OutOfRange, _) => {
+            outside("0, or a number from 0.000000001 to 1000000000 in size".into())
+        }
         (Misread::NoPlant, _) => outside("a length from 0 up, as a plant can have".into()),
         (_, Reads::Length(_)) => outside(
             "a length such as `9.6 cm`, `3 1/2 in` or, with a unit in the heading, `9.6`".into(),

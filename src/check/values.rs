@@ -1,6 +1,6 @@
 //! One cell of a sitting read by its trait: the value, or why there is none.
 
-use crate::record::{Length, LengthFault, LengthUnit, MeasuredIn, Reads};
+use crate::record::{Length, LengthFault, LengthUnit, MeasuredIn, Reads, within_reason};
 use crate::text::nearest;
 
 /// A value that was read.
@@ -23,6 +23,8 @@ pub(super) enum Misread {
     UnknownUnit,
     /// Below zero, or beyond any plant.
     NoPlant,
+    /// A number larger, or nearer to zero, than any reading.
+    OutOfRange,
     /// Not a whole number.
     NotWhole,
     /// Not a step of the scale.
@@ -37,12 +39,14 @@ pub(super) fn read(cell: &str, reads: &Reads, unit: Option<LengthUnit>) -> Resul
     match reads {
         Reads::Length(measured_in) => length(cell, *measured_in, unit),
         Reads::Count => match cell.parse::<u32>() {
-            Ok(count) => Ok(Value::Number(f64::from(count))),
+            Ok(count) if within_reason(f64::from(count)) => Ok(Value::Number(f64::from(count))),
+            Ok(_) => Err(Misread::OutOfRange),
             Err(_) if number(cell).is_some() => Err(Misread::NotWhole),
             Err(_) => Err(Misread::NoNumber),
         },
         Reads::Number => match number(cell) {
-            Some(number) => Ok(Value::Number(number)),
+            Some(number) if within_reason(number) => Ok(Value::Number(number)),
+            Some(_) => Err(Misread::OutOfRange),
             None => Err(Misread::NoNumber),
         },
         Reads::Scale(anchors) => match cell.parse::<usize>() {

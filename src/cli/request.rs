@@ -7,7 +7,10 @@ use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::report::Report;
-use crate::text::{NoOutlet, Outlet, Sources, Terminal, Unwritten, find_registry, visible};
+use crate::text::{
+    NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry,
+    system_words, visible,
+};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -29,6 +32,8 @@ pub struct Outcome {
     pub bad_news: bool,
     /// Whether the work was ended by Ctrl-C, so that the answer is what was found until then.
     pub interrupted: bool,
+    /// Files and folders that were written, as the grower calls them.
+    pub written: Vec<String>,
 }
 
 /// Exit code of an answer cut short by Ctrl-C: that of a program ended by that signal.
@@ -41,6 +46,8 @@ pub struct Refusal {
     pub words: String,
     /// 2 for arguments, 3 for files.
     pub exit: u8,
+    /// Files and folders that were written all the same, as the grower calls them.
+    pub written: Vec<String>,
 }
 
 impl Refusal {
@@ -49,6 +56,7 @@ impl Refusal {
         Refusal {
             words: words.into(),
             exit: 2,
+            written: Vec::new(),
         }
     }
 
@@ -57,7 +65,14 @@ impl Refusal {
         Refusal {
             words: words.into(),
             exit: 3,
+            written: Vec::new(),
         }
+    }
+
+    /// Says that something had been written before.
+    pub fn after(mut self, written: &[String]) -> Refusal {
+        self.written.extend_from_slice(written);
+        self
     }
 }
 
@@ -125,19 +140,10 @@ impl Request {
                  name one with --registry DIR, or begin one with `podbook begin DIR`",
             ));
         };
-        if !folder.is_dir() {
-            return Err(Refusal::files(format!(
-                "there is no folder {}\nname the folder that holds registry.ron, or begin one with `podbook begin DIR`",
-                shown(&folder)
-            )));
+        match is_registry(&folder) {
+            Ok(()) => Ok(Sources::read(&folder)),
+            Err(why) => Err(no_registry(&folder, &why)),
         }
-        if !folder.join("registry.ron").exists() {
-            return Err(Refusal::files(format!(
-                "{} holds no registry.ron\nname the folder that does, or begin one with `podbook begin DIR`",
-                shown(&folder)
-            )));
-        }
-        Ok(Sources::read(&folder))
     }
 
     /// Builds the registry; when something is at fault, a line on standard error says so, because the answer may rest
@@ -184,7 +190,7 @@ impl Request {
             answer,
             remarks,
             bad_news: reports.iter().any(Report::is_bad_news),
-            interrupted: false,
+            ..Outcome::default()
         })
     }
 
@@ -229,6 +235,7 @@ impl Request {
         let remarks = format!("{remarks}wrote {}\n", shown(file));
         Ok(Outcome {
             remarks,
+            written: vec![shown(file)],
             ..Outcome::default()
         })
     }
@@ -278,8 +285,9 @@ fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
     }
 }
 
-/// Runs the verb and writes what it gives back.
-pub(super) fn run(arguments: Arguments) -> ExitCode {
+/// Runs the verb and writes what it gives back. `writes` says that files were to be written: a refusal then says
+/// whether any was.
+pub(super) fn run(arguments: Arguments, writes: bool) -> ExitCode {
     let request = Request {
         common: arguments.common,
     };
@@ -292,18 +300,45 @@ pub(super) fn run(arguments: Arguments) -> ExitCode {
                 // The reader closed the pipe, as `head` does: it has what it wanted.
                 Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
                 Err(error) => {
-                    tell(&format!(
-                        "podbook: the answer could not be written: {error}\n"
-                    ));
-                    ExitCode::from(3)
+                    let why = system_words(&error);
+                    let refusal =
+                        Refusal::files(format!("the answer could not be shown in full: {why}"));
+                    refused(refusal.after(&outcome.written), writes)
                 }
             }
         }
-        Err(refusal) => {
-            tell(&format!("podbook: {}\n", refusal.words));
-            ExitCode::from(refusal.exit)
-        }
+        Err(refusal) => refused(refusal, writes),
     }
+}
+
+/// Says why nothing, or not all, was done.
+fn refused(refusal: Refusal, writes: bool) -> ExitCode {
+    tell(&format!("podbook: {}\n", refusal.words));
+    match refusal.written.as_slice() {
+        [] if writes && refusal.exit == 3 => tell("nothing was written\n"),
+        [] => {}
+        written => tell(&format!("written all the same: {}\n", written.join(", "))),
+    }
+    ExitCode::from(refusal.exit)
+}
+
+fn no_registry(folder: &Path, why: &NoRegistry) -> Refusal {
+    let folder = shown(folder);
+    let begin = "or begin one with `podbook begin DIR`";
+    Refusal::files(match why {
+        NoRegistry::NoFolder => {
+            format!("there is no folder {folder}\nname the folder that holds registry.ron, {begin}")
+        }
+        NoRegistry::AFile => format!(
+            "{folder} is a file, not a folder\nname the folder that holds registry.ron, {begin}"
+        ),
+        NoRegistry::NoPage => {
+            format!("{folder} holds no registry.ron\nname the folder that does, {begin}")
+        }
+        NoRegistry::Unread(why) => format!(
+            "{folder} could not be read: {why}\nmake the folder readable, and run the command again"
+        ),
+    })
 }
 
 fn left_out(faults: usize) -> String {

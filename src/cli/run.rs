@@ -4,7 +4,7 @@ use super::arguments::{Arguments, command};
 use super::misread::in_our_words;
 use super::request;
 use clap::builder::ValueParser;
-use clap::{Command, FromArgMatches};
+use clap::{ArgMatches, Command, FromArgMatches};
 use std::any::TypeId;
 use std::convert::Infallible;
 use std::process::ExitCode;
@@ -12,8 +12,12 @@ use std::process::ExitCode;
 /// Runs the program on the arguments of this process.
 pub fn main() -> ExitCode {
     let matches = with_words_in_one_line(with_negative_numbers(command())).try_get_matches();
-    let arguments = match matches.and_then(|found| Arguments::from_arg_matches(&found)) {
-        Ok(arguments) => arguments,
+    let read = matches.and_then(|found| {
+        let writes = writes(&found);
+        Arguments::from_arg_matches(&found).map(|arguments| (arguments, writes))
+    });
+    let (arguments, writes) = match read {
+        Ok(read) => read,
         Err(error) => {
             if let Some(words) = in_our_words(&error) {
                 request::tell(&format!("podbook: {words}\n"));
@@ -28,7 +32,18 @@ pub fn main() -> ExitCode {
             return ExitCode::SUCCESS;
         }
     };
-    request::run(arguments)
+    request::run(arguments, writes)
+}
+
+/// Whether files are to be written: by `begin`, with `--apply` or with `-o`.
+fn writes(matches: &ArgMatches) -> bool {
+    // What is listed is a verb within a verb.
+    let mut given = std::iter::successors(matches.subcommand(), |(_, given)| given.subcommand());
+    given.any(|(verb, given)| {
+        let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
+        let named = matches!(given.try_contains_id("output"), Ok(true));
+        verb == "begin" || applied || named
+    })
 }
 
 /// Lets `-3` be a value of every option, so that what is wrong with it is told and not what it might be an option of.

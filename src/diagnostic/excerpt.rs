@@ -99,10 +99,12 @@ fn underlined(source: &Source, line: u32, place: Span, room: usize) -> (String, 
 /// The bytes of a line to show so that the underline, or as much of it as has room, is among them.
 fn window(text: &str, start: usize, end: usize, room: usize) -> (usize, usize) {
     let fits = |from: usize, room: usize| {
-        let mut columns = 0;
+        let (mut columns, mut letters) = (0, 0);
         let over = text[from..].char_indices().find(|(_, c)| {
             columns += width(*c, columns + usize::from(from > 0));
-            columns > room
+            letters += 1;
+            // Marks that take no column, such as accents heaped up, are cut off as well.
+            columns > room || letters > 4 * room
         });
         over.map_or(text.len(), |(at, _)| from + at)
     };

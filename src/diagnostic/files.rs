@@ -54,12 +54,36 @@ impl From<&Unread> for Finding {
                 "a file name in UTF-8",
             )
             .help("rename the file"),
+            Gone => finding(
+                "unreadable-file",
+                "no such file, though it was there when the folder was listed",
+                "a file that stays while it is read",
+            )
+            .help("run the command again"),
+            LeftBehind => left_behind(unread),
             TooDeep => not_looked_for(unread),
             OtherEnding => other_ending(unread),
             Forbidden => finding("unreadable-file", "no permission to read it", readable)
                 .help("give yourself permission to read it"),
             System(words) => finding("unreadable-file", words, readable),
         }
+    }
+}
+
+/// What a run that was ended from outside was writing.
+fn left_behind(unread: &Unread) -> Finding {
+    let title = format!(
+        "`{}` was left behind by a run that was stopped",
+        unread.path
+    );
+    let finding = Finding::note(Code("left-behind"), title)
+        .found("an unfinished copy; the file it was meant for is as it was before")
+        .needed("no such file");
+    if unread.path.ends_with(".part") {
+        finding
+            .help("delete it, or leave it: the next file podbook writes beside it clears it away")
+    } else {
+        finding.help("delete it")
     }
 }
 

@@ -6,6 +6,24 @@ use std::fmt;
 
 use crate::text::Span;
 
+/// Most bytes of one text of a finding: a code of ten million letters is not shown three times over.
+const LONGEST: usize = 2000;
+
+/// A text, cut in its middle when no person would read it to its end.
+fn short(text: String) -> String {
+    if text.len() <= LONGEST {
+        return text;
+    }
+    let first = text.floor_char_boundary(LONGEST / 2);
+    let last = text.ceil_char_boundary(text.len() - LONGEST / 4);
+    let left_out = text[first..last].chars().count();
+    format!(
+        "{} … {left_out} characters more … {}",
+        &text[..first],
+        &text[last..]
+    )
+}
+
 /// How grave a finding is; the gravest is the greatest.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Severity {
@@ -66,7 +84,7 @@ impl Finding {
             code,
             severity,
             place: None,
-            title: title.into(),
+            title: short(title.into()),
             found: String::new(),
             needed: String::new(),
             help: Vec::new(),
@@ -97,19 +115,19 @@ impl Finding {
 
     /// Says what was found.
     pub fn found(mut self, found: impl Into<String>) -> Self {
-        self.found = found.into();
+        self.found = short(found.into());
         self
     }
 
     /// Says what was needed.
     pub fn needed(mut self, needed: impl Into<String>) -> Self {
-        self.needed = needed.into();
+        self.needed = short(needed.into());
         self
     }
 
     /// Adds a line of help.
     pub fn help(mut self, help: impl Into<String>) -> Self {
-        self.help.push(help.into());
+        self.help.push(short(help.into()));
         self
     }
 

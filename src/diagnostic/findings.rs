@@ -2,17 +2,33 @@
 //!
 //! The order is place (files as their sources number them, that is by path; then offset), then code. Findings without
 //! a place come first. Two that agree in place, code, severity and wording are one; their help and related places are
-//! joined.
+//! joined. Of one kind in one file the first five thousand are kept and the rest counted, so that what is found never
+//! outgrows what is read; the last one kept says how many more there are.
 
 use std::cmp::Ordering;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::finding::{Finding, Severity};
+use super::finding::{Code, Finding, Severity};
+use crate::text::FileId;
+
+/// How many findings of one kind are kept of one file; nobody mends more before asking again.
+const OF_A_KIND: usize = 5000;
 
 /// Findings in the order of their places.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     ordered: BTreeSet<ByPlace>,
+    /// How many of a kind there are, for each file.
+    kinds: BTreeMap<(Option<FileId>, Code, Severity), Kind>,
+}
+
+/// Findings of one kind in one file.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+struct Kind {
+    kept: usize,
+    /// The last one kept, once enough are.
+    last: Option<ByPlace>,
+    left_out: usize,
 }
 
 /// A finding compared by what makes it the same finding.
@@ -63,13 +79,38 @@ impl Findings {
     /// Adds one, or joins it to the same one already there.
     pub fn push(&mut self, finding: impl Into<Finding>) {
         let new = ByPlace(finding.into());
-        let Some(ByPlace(mut old)) = self.ordered.take(&new) else {
-            self.ordered.insert(new);
+        if let Some(ByPlace(mut old)) = self.ordered.take(&new) {
+            join(&mut old.help, new.0.help);
+            join(&mut old.related, new.0.related);
+            self.ordered.insert(ByPlace(old));
             return;
-        };
-        join(&mut old.help, new.0.help);
-        join(&mut old.related, new.0.related);
-        self.ordered.insert(ByPlace(old));
+        }
+        let kind = self.kinds.entry(kind_of(&new.0)).or_default();
+        match &kind.last {
+            Some(_) => self.leave_out(kind_of(&new.0), 1),
+            None => {
+                kind.kept += 1;
+                kind.last = (kind.kept == OF_A_KIND).then(|| new.clone());
+                self.ordered.insert(new);
+            }
+        }
+    }
+
+    /// Counts more of a kind of which enough are kept, and lets the last one kept say so.
+    fn leave_out(&mut self, of: (Option<FileId>, Code, Severity), more: usize) {
+        let kind = self.kinds.entry(of).or_default();
+        let said = kind.left_out > 0;
+        kind.left_out += more;
+        let left_out = kind.left_out;
+        let last = kind.last.as_ref().and_then(|last| self.ordered.take(last));
+        if let Some(ByPlace(mut last)) = last {
+            if said {
+                last.help.pop();
+            }
+            last.help
+                .push(format!("and {left_out} more of this kind in this file"));
+            self.ordered.insert(ByPlace(last));
+        }
     }
 
     /// The findings in order.
@@ -86,15 +127,25 @@ impl Findings {
     }
 
     /// Joins all of another run's findings to these.
-    pub fn append(&mut self, more: Findings) {
+    pub fn append(&mut self, mut more: Findings) {
+        for (of, kind) in std::mem::take(&mut more.kinds) {
+            if let Some(last) = kind.last.filter(|_| kind.left_out > 0)
+                && let Some(ByPlace(mut last)) = more.ordered.take(&last)
+            {
+                // Said anew, with what is left out here.
+                last.help.pop();
+                self.push(last);
+                self.leave_out(of, kind.left_out);
+            }
+        }
         self.extend(more.into_vec());
     }
 
-    /// How many of a severity.
+    /// How many of a severity, those counted only included.
     pub fn count(&self, severity: Severity) -> usize {
-        self.iter()
-            .filter(|finding| finding.severity == severity)
-            .count()
+        let kept = self.iter().filter(|finding| finding.severity == severity);
+        let of = self.kinds.iter().filter(|((.., of), _)| *of == severity);
+        kept.count() + of.map(|(_, kind)| kind.left_out).sum::<usize>()
     }
 
     /// The gravest severity; `None` when there is no finding.
@@ -102,7 +153,7 @@ impl Findings {
         self.iter().map(|finding| finding.severity).max()
     }
 
-    /// How many in all.
+    /// How many are kept.
     pub fn len(&self) -> usize {
         self.ordered.len()
     }
@@ -111,6 +162,11 @@ impl Findings {
     pub fn is_empty(&self) -> bool {
         self.ordered.is_empty()
     }
+}
+
+fn kind_of(finding: &Finding) -> (Option<FileId>, Code, Severity) {
+    let file = finding.place.map(|place| place.file);
+    (file, finding.code, finding.severity)
 }
 
 /// Adds what is not yet there, in an order that does not hang on who came first.

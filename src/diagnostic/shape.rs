@@ -5,6 +5,11 @@ use crate::text::outline::{Fault, FaultKind};
 use crate::text::{FileId, Span};
 
 impl Finding {
+    /// The code of the finding for a kind of fault of shape.
+    pub fn code_of_shape(kind: FaultKind) -> Code {
+        Code(words(kind)[0])
+    }
+
     /// The finding for a fault in the shape of a file's text.
     pub fn of_shape(fault: &Fault, file: FileId, text: &str) -> Self {
         let place = Span::new(file, fault.start..fault.end);
@@ -108,6 +113,11 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
             "another mark belongs here",
             "`,` between two values, `:` between a name and its value",
         ],
+        NestedTooDeep => [
+            "nested-too-deep",
+            "brackets are nested too deeply",
+            "at most 64 brackets open at once",
+        ],
         SecondValue => [
             "second-value",
             "something follows where the file should end",
@@ -125,6 +135,10 @@ fn advise(finding: Finding, fault: &Fault, slice: &str) -> Finding {
         (UnclosedBracket, Some(noticed)) => {
             finding.related(noticed, "here it should have been closed by now")
         }
+        (NestedTooDeep, Some(outermost)) => finding
+            .related(outermost, "the outermost bracket still open")
+            .help("close each bracket where its record ends, or take the brackets out")
+            .help("until it is mended nothing on this page is read"),
         (MissingValue, _) => finding.help("write the value, or take the name and its colon out"),
         (CurlyQuotes, _) => {
             finding.help("some editors and telephones put them in; type `\"` instead")

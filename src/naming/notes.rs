@@ -86,6 +86,7 @@ codes! {
     /// Why a label was not read.
     RefusalCode {
         NothingToRead "nothing-to-read" "The label holds no name.",
+        LabelTooLong "label-too-long" "The label is longer than a million letters.",
         ControlCharacter "control-character" "The label holds a control character.",
         BracketNotClosed "bracket-not-closed" "A bracket was opened and not closed.",
         BracketNotOpened "bracket-not-opened" "A bracket is closed that was not opened.",

@@ -6,7 +6,7 @@
 
 /// Pods of one choice that may still be added.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Item {
+pub(super) struct Unit {
     pub choice: usize,
     pub worth: i64,
     /// Pots of a pod, at least 1.
@@ -26,7 +26,7 @@ pub(super) struct Bundle {
 
 /// The bundles of a seed parent that may bear so many pods: rising pots, rising worth, the empty one first. Items of no
 /// worth are left out.
-pub(super) fn bundles(items: &mut Vec<Item>, pods: u32, pots: usize) -> Vec<Bundle> {
+pub(super) fn bundles(items: &mut Vec<Unit>, pods: u32, pots: usize) -> Vec<Bundle> {
     items.retain(|item| item.worth > 0 && item.pots <= pots);
     items.sort_unstable_by_key(|item| (item.pots, std::cmp::Reverse(item.worth), item.choice));
     let one_size = items.first().map(|item| item.pots) == items.last().map(|item| item.pots);
@@ -53,8 +53,8 @@ pub(super) fn bundles(items: &mut Vec<Item>, pods: u32, pots: usize) -> Vec<Bund
 }
 
 /// The pods that could be in a bundle: of each size the best, as many as the seed parent may bear.
-fn units(items: &[Item], pods: u32) -> Vec<Item> {
-    let mut units: Vec<Item> = Vec::new();
+fn units(items: &[Unit], pods: u32) -> Vec<Unit> {
+    let mut units: Vec<Unit> = Vec::new();
     let mut of_size = 0;
     for (at, item) in items.iter().enumerate() {
         if at == 0 || items[at - 1].pots != item.pots {
@@ -67,7 +67,7 @@ fn units(items: &[Item], pods: u32) -> Vec<Item> {
     units
 }
 
-fn of_one_size(units: &[Item], pots: usize) -> Vec<Bundle> {
+fn of_one_size(units: &[Unit], pots: usize) -> Vec<Bundle> {
     let mut bundles = vec![Bundle::default()];
     for unit in units {
         let next = bundles[bundles.len() - 1].with(unit);
@@ -93,7 +93,7 @@ fn best_of_each(mut bundles: Vec<Bundle>) -> Vec<Bundle> {
 }
 
 impl Bundle {
-    fn with(&self, unit: &Item) -> Self {
+    fn with(&self, unit: &Unit) -> Self {
         let mut picks = self.picks.clone();
         picks.push(unit.choice);
         Self {
@@ -111,7 +111,7 @@ pub(super) struct Filled {
 }
 
 impl Filled {
-    pub fn of<'b>(pots: usize, seeds: impl Iterator<Item = &'b Vec<Bundle>>) -> Self {
+    pub fn of<'b>(pots: usize, seeds: impl Iterator<Unit = &'b Vec<Bundle>>) -> Self {
         let mut after = vec![vec![0; pots + 1]];
         for bundles in seeds {
             let next = with_one_of(&after[after.len() - 1], bundles);

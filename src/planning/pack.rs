@@ -6,7 +6,7 @@
 //! where pots bind); good ones are found by subgradient steps (Held, Wolfe & Crowder 1974; direction as in Camerini,
 //! Fratta & Maffioli 1975). All sums are whole numbers, so the bounds carry no rounding.
 
-use super::bundle::{Bundle, Filled, Item, bundles, joined};
+use super::bundle::{Bundle, Filled, Unit, bundles, joined};
 use super::dual::Judged;
 use super::duties::Duties;
 use super::relax::{Domain, Priced, steps_for};
@@ -150,7 +150,10 @@ impl<'q> Packing<'q> {
     }
 
     fn size(&self, at: usize) -> usize {
-        let load = self.question.pots_load().expect("packing is for unlike pods");
+        let load = self
+            .question
+            .pots_load()
+            .expect("packing is for unlike pods");
         (self.question.choices[at].loads[load] / self.unit) as usize
     }
 
@@ -166,13 +169,13 @@ impl<'q> Packing<'q> {
 
     /// What a seed parent could bear in so many pods.
     fn bundles(&self, seed: usize, pods: u32, worths: &[i64]) -> Vec<Bundle> {
-        let item = |&at: &usize| Item {
+        let item = |&at: &usize| Unit {
             choice: at,
             worth: worths[at],
             pots: self.size(at),
             most: self.ranges[at],
         };
-        let mut items: Vec<Item> = self.of_seed[seed].iter().map(item).collect();
+        let mut items: Vec<Unit> = self.of_seed[seed].iter().map(item).collect();
         bundles(&mut items, pods, self.pots)
     }
 
@@ -322,7 +325,11 @@ impl Walk {
             .map(|((room, row), price)| {
                 let slope = *room as f64 / row.unit;
                 // A price of nothing cannot fall.
-                if slope > 0.0 && *price <= 0.0 { 0.0 } else { slope }
+                if slope > 0.0 && *price <= 0.0 {
+                    0.0
+                } else {
+                    slope
+                }
             })
             .collect();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();

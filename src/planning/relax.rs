@@ -83,10 +83,7 @@ pub(super) fn leanest(question: &Question, domain: &Domain, load: usize) -> Opti
 
 /// The price of a kinship load when a kinship of 1 costs so much, `scale` being the units of a value of 1.
 pub(super) fn price_of_kinship(price: f64, scale: f64) -> i128 {
-    libm::round(libm::ldexp(
-        price * scale,
-        PRICE_BITS as i32 - KINSHIP_BITS,
-    )) as i128
+    libm::round(libm::ldexp(price * scale, PRICE_BITS as i32 - KINSHIP_BITS)) as i128
 }
 
 /// Worth of a pod under prices, rounded up.

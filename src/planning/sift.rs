@@ -117,7 +117,10 @@ impl<'a> Sift<'a> {
     /// Pairs of a seed parent that weigh less are not wanted, whatever their donor; −∞ until there are enough.
     pub fn floor(&self, seed: usize) -> f64 {
         let lines = &self.best[seed * (self.lines + 1)..(seed + 1) * (self.lines + 1)];
-        lines.iter().map(|best| best.floor).fold(f64::INFINITY, f64::min)
+        lines
+            .iter()
+            .map(|best| best.floor)
+            .fold(f64::INFINITY, f64::min)
     }
 
     /// What can matter, in falling weight.

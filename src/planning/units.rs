@@ -146,7 +146,9 @@ impl Question {
 
     /// The load that is kinship beyond the cap on its mean.
     pub fn kinship_load(&self) -> Option<usize> {
-        self.capacities.len().checked_sub(1 + usize::from(self.unlike))?;
+        self.capacities
+            .len()
+            .checked_sub(1 + usize::from(self.unlike))?;
         Some(usize::from(self.unlike))
     }
 

@@ -3,6 +3,7 @@
 //! Every field may be left out; what stands for a missing one is decided, and printed, by the report that plans.
 
 use super::Said;
+use super::fault_words::fault_words;
 use super::read::typed;
 use serde::Deserialize;
 
@@ -123,14 +124,6 @@ pub fn read_goals(text: &str) -> Result<GoalsPage<'_>, GoalsFault> {
     typed(text).map_err(|error| GoalsFault {
         line: error.span.start.line,
         column: error.span.start.col,
-        words: plain(error.code.to_string()),
-    })
-}
-
-/// The words of a fault without the names of our types, which mean nothing to a grower.
-fn plain(words: String) -> String {
-    let types = ["GoalsPage", "TraitWeight", "WantedPair", "PollenLife"];
-    types.iter().fold(words, |words, name| {
-        words.replace(&format!(" in `{name}`"), "")
+        words: fault_words(&error.code),
     })
 }

@@ -1,5 +1,6 @@
 //! The rules by which a grower keeps, sells or lets go: a small RON file of its own, outside the registry.
 
+use super::fault_words::fault_words;
 use super::read::typed;
 use serde::Deserialize;
 
@@ -83,6 +84,9 @@ impl KeepRules {
     /// # Errors
     /// With line, column and what was found, when the text is not such a file.
     pub fn read(text: &str) -> Result<KeepRules, String> {
-        typed(text).map_err(|error| error.to_string())
+        typed(text).map_err(|error| {
+            let place = error.span.start;
+            format!("{}:{}: {}", place.line, place.col, fault_words(&error.code))
+        })
     }
 }

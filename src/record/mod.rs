@@ -5,6 +5,8 @@
 
 mod clones_page;
 mod cross_page;
+mod escapes;
+mod fault_words;
 mod goals_page;
 mod keep_rules;
 mod length;
@@ -29,6 +31,7 @@ pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };
 pub use cross_page::{CrossPage, Parents, PossiblePair};
+pub use escapes::spelt_out;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
@@ -36,7 +39,9 @@ pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,
 };
 pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
-pub use registry_page::{Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait};
+pub use registry_page::{
+    Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,
+};
 pub use road_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use rows::Rows;
 pub use said::Said;

@@ -3,6 +3,7 @@
 //! A sound file is parsed once, with every text borrowed: by `plain` when it is of the plainest form, else by `ron`. A
 //! file at fault is taken apart by `salvage`, which finds each faulty record and keeps the good ones.
 
+use super::escapes::spelt_out;
 use super::plain::plainly;
 use super::salvage::{Page, salvage};
 use crate::diagnostic::Finding;
@@ -27,9 +28,10 @@ pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option
     if let Ok(page) = plainly::<P>(text) {
         return (Some(page), Vec::new());
     }
+    let text = sources.get(file).spelt_out(spelt_out);
     match typed::<P>(text) {
         Ok(page) => (Some(page), Vec::new()),
-        Err(error) => salvage(sources, file, &error),
+        Err(error) => salvage(sources, (file, text), &error),
     }
 }
 

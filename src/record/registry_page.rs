@@ -101,6 +101,12 @@ pub enum Reads<'t> {
     Kinds(#[serde(borrow)] Vec<&'t str>),
 }
 
+/// Whether a number can be a reading: 0, or a size from 1e-9 to 1e9. Beyond that squares and quotients of readings, and
+/// so all figures made of them, would leave the floats.
+pub fn within_reason(number: f64) -> bool {
+    number == 0.0 || (1e-9..=1e9).contains(&number.abs())
+}
+
 /// Units of length.
 #[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
 #[serde(rename_all = "snake_case")]

@@ -17,7 +17,10 @@ use indexmap::IndexMap;
 pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
     let mut findings = Findings::new();
     let mut pages = read_pages(sources, &mut findings);
-    if pages.settings.is_none() && sources.find("registry.ron").is_none() {
+    let mut unread = sources.unread().iter();
+    let is_there = unread.any(|page| page.path == "registry.ron" || page.path == ".")
+        || sources.find("registry.ron").is_some();
+    if pages.settings.is_none() && !is_there {
         findings.push(
             Finding::fault(Code("no-registry"), "there is no registry.ron")
                 .found("a folder without it; the defaults are used")

@@ -81,7 +81,7 @@ impl<'t> Cross<'t> {
     pub(super) fn number_text(&self, sources: &'t Sources, at: u32) -> &'t str {
         let seedling = &self.locals[at as usize];
         let end = seedling.start + u32::from(seedling.len);
-        sources.slice(Span::new(self.file, seedling.start..end))
+        sources.kept_slice(Span::new(self.file, seedling.start..end))
     }
 
     fn sort_numbers(&mut self, sources: &'t Sources) {

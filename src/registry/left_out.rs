@@ -2,7 +2,7 @@
 
 use super::ids::splits;
 use crate::diagnostic::{Code, Finding};
-use crate::text::{FileId, Source, Sources, Span};
+use crate::text::{FileId, Source, Sources, Span, Unread};
 use std::collections::BTreeSet;
 
 /// How far into a page that could not be kept its code is sought, bytes.
@@ -65,6 +65,28 @@ impl<'a> LeftOut<'a> {
         })
     }
 
+    /// What could not be read and may hold a code, each with why: what was left out under that very code first, then
+    /// every page that could not be read at all.
+    pub fn may_hold(&self, code: &str) -> Vec<String> {
+        let own = self.any_page(code).or_else(|| self.any_record(code));
+        let own = own.map(|cause| cause.path);
+        let unread = self.sources.unread().iter();
+        let mut pages: Vec<&Unread> = unread
+            .filter(|page| page.why.is_of_a_page() || own.as_ref() == Some(&page.path))
+            .collect();
+        pages.sort_by_key(|page| own.as_ref() != Some(&page.path));
+        let told = |page: &Unread| format!("{} could not be read: {}", page.path, page.why);
+        let mut told: Vec<String> = pages.into_iter().map(told).collect();
+        let faulty = own.filter(|own| self.sources.find(own).is_some());
+        if let Some(path) = faulty {
+            told.insert(
+                0,
+                format!("{path} has a fault, and what it touches was left out"),
+            );
+        }
+        told
+    }
+
     /// The page a code, the cross of a seedling or the cross of a part stands on.
     fn any_page(&self, code: &str) -> Option<Cause> {
         let of_part = code.split_once('.').map(|(cross, _)| cross);
@@ -85,7 +107,14 @@ impl<'a> LeftOut<'a> {
     /// The page of a cross that was left out whole.
     fn page(&self, cross: &str) -> Option<Cause> {
         let path = page_path(cross);
-        let unread = self.sources.unread().iter().find(|u| u.path == path);
+        // A name such as `X22-01.ron.txt` is that page all the same.
+        let renamed = |other: &str| {
+            other
+                .strip_prefix(&path)
+                .is_some_and(|rest| rest.starts_with('.'))
+        };
+        let mut unread = self.sources.unread().iter();
+        let unread = unread.find(|page| page.path == path || renamed(&page.path));
         if let Some(unread) = unread {
             let path = unread.path.clone();
             return Some(Cause { path, place: None });

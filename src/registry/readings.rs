@@ -145,7 +145,7 @@ impl SittingHead<'_> {
             return &self.spelt[cell.start as usize];
         }
         let end = cell.start + u32::from(cell.len);
-        sources.slice(Span::new(self.file, cell.start..end))
+        sources.kept_slice(Span::new(self.file, cell.start..end))
     }
 }
 

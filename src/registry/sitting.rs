@@ -259,7 +259,7 @@ impl<'t> Settling<'_, 't> {
     /// The warning when rows have fewer cells than there are columns, once for a sitting.
     fn too_few_cells(&self, local: &LocalSitting) -> Option<Finding> {
         let (rows, place) = local.short?;
-        let first = place.map_or("", |place| self.lookup.sources.slice(place));
+        let first = place.map_or("", |place| self.lookup.sources.kept_slice(place));
         let found = match rows {
             1 => format!("the row of {first}"),
             more => format!("the row of {first}, and {} more", more - 1),
@@ -295,7 +295,7 @@ impl<'t> Settling<'_, 't> {
         } else {
             let end = cell.start + u32::from(cell.len);
             let span = Span::new(self.lookup.file, cell.start..end);
-            (self.lookup.sources.slice(span), Some(span))
+            (self.lookup.sources.kept_slice(span), Some(span))
         };
         Finding::fault(
             Code("cell-without-column"),

@@ -94,6 +94,13 @@ impl<'t> Registry<'t> {
         LeftOut::of(self.sources, kept).note(what, code, place, true)
     }
 
+    /// The pages that could not be read, or of which a faulty part was left out, and on which a code may stand that
+    /// names nothing: each with the reason. The page its cross should be on comes first.
+    pub fn may_be_on(&self, code: &str) -> Vec<String> {
+        let kept = self.crosses.iter().map(|cross| cross.file);
+        LeftOut::of(self.sources, kept).may_hold(code.trim())
+    }
+
     /// The codes nearest to one that names nothing, at most three.
     pub fn near(&self, code: &str) -> Vec<String> {
         let mut known: Vec<String> = Vec::new();

@@ -20,6 +20,12 @@ pub(super) struct Units<'a, 't> {
     pub matings: &'a [Mating<'t>],
 }
 
+/// A loop of more steps than this is told by its ends.
+const STEPS_TOLD: usize = 12;
+/// How many steps of a long loop are told at its beginning and at its end.
+const FIRST_STEPS: usize = 6;
+const LAST_STEPS: usize = 3;
+
 impl<'t> Units<'_, 't> {
     /// The unit a parent belongs to, if it is no founder.
     fn unit_of(&self, side: Side) -> Option<u32> {
@@ -57,15 +63,23 @@ impl<'t> Units<'_, 't> {
         crosses.chain(muddled).collect()
     }
 
-    /// The whole loop in words, each step at its place.
+    /// The loop in words, each step at its place; of a long one the first steps, the last, and how many lie between.
     pub fn own_ancestor(&self, in_loop: &[u32]) -> Finding {
-        let sources = in_loop.iter().cycle().skip(1);
-        let steps: Vec<(String, Option<Span>)> = in_loop
-            .iter()
-            .zip(sources)
-            .map(|(&unit, &source)| self.step(unit, source))
+        let length = in_loop.len();
+        let first = if length > STEPS_TOLD {
+            FIRST_STEPS
+        } else {
+            length
+        };
+        let last = (length - LAST_STEPS.min(length)).max(first);
+        let shown = (0..first).chain(last..length);
+        let steps: Vec<(String, Option<Span>)> = shown
+            .map(|at| self.step(in_loop[at], in_loop[(at + 1) % length]))
             .collect();
-        let told: Vec<&str> = steps.iter().map(|(told, _)| told.as_str()).collect();
+        let mut told: Vec<String> = steps.iter().map(|(told, _)| told.clone()).collect();
+        if last > first {
+            told.insert(first, format!("… {} more steps …", last - first));
+        }
         let mut finding = Finding::fault(Code("own-ancestor"), "a plant would be its own ancestor")
             .at(steps[0].1)
             .found(told.join(", "))

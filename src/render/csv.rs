@@ -47,6 +47,7 @@ impl CsvCell {
     fn of(cell: &Cell) -> Self {
         Self(match cell {
             Cell::Text(text) => return Self::text(text),
+            Cell::Number(number, _) if !number.is_finite() => String::new(),
             Cell::Number(number, decimals) => number_text(*number, *decimals).replace('−', "-"),
             Cell::Count(count) => count.to_string(),
             Cell::Missing => String::new(),

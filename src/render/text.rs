@@ -68,6 +68,9 @@ pub fn cell_text(cell: &Cell) -> String {
 
 /// A number with fixed decimals; never "-0".
 pub fn number_text(number: f64, decimals: u8) -> String {
+    if !number.is_finite() {
+        return "–".to_owned();
+    }
     let text = format!("{number:.*}", usize::from(decimals));
     match text.strip_prefix('-') {
         Some(digits) if digits.bytes().all(|byte| matches!(byte, b'0' | b'.')) => digits.to_owned(),

@@ -54,11 +54,10 @@ pub struct FindingRow {
 
 /// Counts and lists the findings.
 pub fn check(registry: &Registry, findings: &Findings) -> CheckReport {
-    let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
     CheckReport {
-        faults: count(Severity::Fault),
-        warnings: count(Severity::Warning),
-        notes: count(Severity::Note),
+        faults: findings.count(Severity::Fault),
+        warnings: findings.count(Severity::Warning),
+        notes: findings.count(Severity::Note),
         files: registry.sources.len(),
         crosses: registry.crosses.len(),
         seedlings: registry

@@ -36,6 +36,23 @@ pub struct PedigreeDrawing {
     pub footnotes: Vec<String>,
 }
 
+/// The most plants a picture holds; beyond that nobody can read it.
+const MOST_PLANTS: usize = 2000;
+
+impl PedigreeDrawing {
+    /// Why it cannot be drawn as a picture, if it cannot; as text it is written in any size.
+    pub fn beyond_a_picture(&self) -> Option<String> {
+        let alone = |plant: &&DrawnPlant| plant.kind != DrawnKind::Siblings;
+        let plants = self.plants.iter().filter(alone).count();
+        (plants > MOST_PLANTS).then(|| {
+            format!(
+                "the picture would hold {plants} plants, and {MOST_PLANTS} are the most that can be read\n\
+                 ask for fewer with --generations, or for --format dot, json or text, which have no limit"
+            )
+        })
+    }
+}
+
 /// What stands under the picture.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Caption {

@@ -4,12 +4,12 @@
 //! one's name. What is written is left to others. Two programs that change one file in the same instant are not told
 //! apart; a change made any earlier is.
 
-use std::fmt;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Component, Path};
 
-use super::refusal::bare_words;
+use super::left_behind;
+use super::refusal::system_words;
 use super::source::{Source, Sources};
 use super::span::FileId;
 
@@ -37,21 +37,6 @@ pub enum WhyUnwritten {
     NotReadBack,
     /// The system refused, in its own words.
     System(String),
-}
-
-impl fmt::Display for WhyUnwritten {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(match self {
-            WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
-            WhyUnwritten::Protected => {
-                "it is protected against writing; allow writing and run again"
-            }
-            WhyUnwritten::Exists => "a file of that name is there already",
-            WhyUnwritten::Outside => "its path leads out of the registry",
-            WhyUnwritten::NotReadBack => "what was read back is not what was written",
-            WhyUnwritten::System(words) => words,
-        })
-    }
 }
 
 impl From<io::Error> for WhyUnwritten {
@@ -122,7 +107,7 @@ pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
 }
 
 fn refusal(fault: io::Error) -> WhyUnwritten {
-    WhyUnwritten::System(bare_words(&fault))
+    WhyUnwritten::System(system_words(&fault))
 }
 
 /// Puts new bytes in the place of a file's old ones, which must be there.
@@ -187,12 +172,8 @@ fn beside(path: &Path, bytes: &[u8], new: bool) -> Result<tempfile::NamedTempFil
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty())
         .unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".podbook-").suffix(".part");
-    if new {
-        as_any_new_file(&mut builder);
-    }
-    let mut file = builder.tempfile_in(folder).map_err(refusal)?;
+    left_behind::clear(folder);
+    let mut file = held(folder, new).map_err(refusal)?;
     file.write_all(bytes)
         .and_then(|()| file.as_file().sync_all())
         .map_err(refusal)?;
@@ -200,6 +181,20 @@ fn beside(path: &Path, bytes: &[u8], new: bool) -> Result<tempfile::NamedTempFil
         return Err(WhyUnwritten::NotReadBack);
     }
     Ok(file)
+}
+
+/// An empty file in a folder, locked until it has its name or is gone.
+fn held(folder: &Path, new: bool) -> io::Result<tempfile::NamedTempFile> {
+    let mut builder = left_behind::part_name();
+    if new {
+        as_any_new_file(&mut builder);
+    }
+    loop {
+        let file = builder.tempfile_in(folder)?;
+        if left_behind::hold(file.as_file(), file.path()) {
+            return Ok(file);
+        }
+    }
 }
 
 /// Forces the folder's list of names to disk, where the system can; the bytes themselves are there already.

@@ -10,6 +10,8 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
+use super::left_behind::is_left_behind;
+use super::refusal::system_words;
 use super::source::{Source, Sources};
 
 /// The file that makes a folder a registry.
@@ -59,8 +61,23 @@ pub enum WhyUnread {
     OtherEnding,
     /// No permission to read.
     Forbidden,
+    /// It is not there: it was listed a moment ago, or only named.
+    Gone,
+    /// A file of ours that a run ended from outside left behind; no page.
+    LeftBehind,
     /// The system refused, in its own words.
     System(String),
+}
+
+impl WhyUnread {
+    /// Whether a page of the registry may have been lost to it, as against a file with another ending or in a place
+    /// where nothing is looked for.
+    pub fn is_of_a_page(&self) -> bool {
+        !matches!(
+            self,
+            WhyUnread::TooDeep | WhyUnread::OtherEnding | WhyUnread::LeftBehind
+        )
+    }
 }
 
 /// The nearest folder at or above `from` that holds `registry.ron`; a `registry.ron` that cannot be read counts, so
@@ -69,6 +86,38 @@ pub fn find_registry(from: &Path) -> Option<PathBuf> {
     let from = from.canonicalize().ok()?;
     let holds = |folder: &&Path| fs::symlink_metadata(folder.join(REGISTRY)).is_ok();
     from.ancestors().find(holds).map(Path::to_path_buf)
+}
+
+/// Why a folder is not a registry's.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum NoRegistry {
+    /// There is no such folder.
+    NoFolder,
+    /// A file bears its name.
+    AFile,
+    /// It holds no `registry.ron`.
+    NoPage,
+    /// It, or a folder above it, cannot be looked into.
+    Unread(WhyUnread),
+}
+
+/// Makes sure that a folder holds `registry.ron`, readable or not.
+///
+/// # Errors
+/// Why it does not.
+pub fn is_registry(folder: &Path) -> Result<(), NoRegistry> {
+    match fs::metadata(folder) {
+        Ok(about) if about.is_dir() => {}
+        Ok(_) => return Err(NoRegistry::AFile),
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => return Err(NoRegistry::NoFolder),
+        Err(fault) => return Err(NoRegistry::Unread(refusal(folder, &fault))),
+    }
+    let page = folder.join(REGISTRY);
+    match fs::symlink_metadata(&page) {
+        Ok(_) => Ok(()),
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => Err(NoRegistry::NoPage),
+        Err(fault) => Err(NoRegistry::Unread(refusal(&page, &fault))),
+    }
 }
 
 impl Sources {
@@ -124,7 +173,7 @@ fn list(folder: &Path, below: &str, paths: &mut Vec<String>, unread: &mut Vec<Un
             Ok(entry) => sort_entry(folder, below, &entry.file_name(), paths, unread),
             Err(fault) => unread.push(Unread {
                 path: below.into(),
-                why: WhyUnread::System(fault.to_string()),
+                why: WhyUnread::System(system_words(&fault)),
             }),
         }
     }
@@ -146,6 +195,10 @@ fn sort_entry(
     };
     let inside = below == CROSSES && folder.join(below).join(name).is_dir();
     if shown.starts_with('.') {
+        if is_left_behind(&folder.join(&path)) {
+            let why = WhyUnread::LeftBehind;
+            unread.push(Unread { path, why });
+        }
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
     } else if is_ron_by_mistake(&shown) {
@@ -197,19 +250,11 @@ fn holds_ron(folder: &Path) -> bool {
 /// Reads one file outside the registry as UTF-8, without a byte-order mark.
 ///
 /// # Errors
-/// Why it could not be read, in words.
-pub fn read_plain(path: &Path) -> Result<String, String> {
-    match read_text(path) {
-        Ok(text) => Ok(text
-            .strip_prefix('\u{feff}')
-            .map(str::to_owned)
-            .unwrap_or(text)),
-        Err(WhyUnread::NotUtf8 { line, .. }) => {
-            Err(format!("line {line} is not UTF-8; save it as UTF-8"))
-        }
-        Err(WhyUnread::System(words)) => Err(words),
-        Err(why) => Err(format!("{why:?}")),
-    }
+/// Why it could not be read.
+pub fn read_plain(path: &Path) -> Result<String, WhyUnread> {
+    let text = read_text(path)?;
+    let unmarked = text.strip_prefix('\u{feff}').map(str::to_owned);
+    Ok(unmarked.unwrap_or(text))
 }
 
 /// Reads one file as UTF-8, refusing what is no file before opening it (a pipe would never end).
@@ -253,7 +298,8 @@ fn refusal(path: &Path, fault: &io::Error) -> WhyUnread {
     match fault.kind() {
         io::ErrorKind::PermissionDenied => WhyUnread::Forbidden,
         io::ErrorKind::NotFound if link => WhyUnread::LinkBroken,
+        io::ErrorKind::NotFound => WhyUnread::Gone,
         _ if link && fs::metadata(path).is_err() => WhyUnread::LinkCircle,
-        _ => WhyUnread::System(fault.to_string()),
+        _ => WhyUnread::System(system_words(fault)),
     }
 }

@@ -8,6 +8,7 @@
 mod disk;
 pub mod edit;
 mod folder;
+mod left_behind;
 mod markup;
 mod nearest;
 mod new_folder;
@@ -20,12 +21,13 @@ mod span;
 mod terminal;
 
 pub use disk::{Unwritten, WhyUnwritten};
-pub use folder::{Unread, WhyUnread, find_registry, read_plain};
+pub use folder::{NoRegistry, Unread, WhyUnread, find_registry, is_registry, read_plain};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
 pub use outlet::{NoOutlet, Outlet};
 pub use outline::Outline;
+pub use refusal::system_words;
 pub use shown::{one_line, visible, visible_char};
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};

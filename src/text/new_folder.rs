@@ -3,7 +3,8 @@
 //! The texts are written into a hidden folder first, beside the new folder, or inside it when it is there and empty
 //! (it may be the one the grower stands in). Then they take their names. What the texts say is left to others.
 
-use super::refusal::bare_words;
+use super::left_behind::{WHOLE, clear, clear_folders, folder_in, is_left_behind};
+use super::refusal::system_words;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -23,7 +24,7 @@ pub enum NoFolder {
 
 impl From<io::Error> for NoFolder {
     fn from(fault: io::Error) -> Self {
-        NoFolder::System(bare_words(&fault))
+        NoFolder::System(system_words(&fault))
     }
 }
 
@@ -39,12 +40,35 @@ pub fn new_folder(folder: &Path, texts: &[(&str, &str)]) -> Result<(), NoFolder>
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
     };
-    fs::create_dir_all(around)?;
-    let hidden = tempfile::Builder::new()
-        .prefix(".podbook-")
-        .tempdir_in(around)?;
-    // A folder inside, because a temporary one is open to its owner only.
-    let whole = hidden.path().join("whole");
+    let made = missing(around);
+    let written = fs::create_dir_all(around)
+        .map_err(NoFolder::from)
+        .and_then(|()| write_in(around, (folder, there), texts));
+    if written.is_err() {
+        // Deepest first; one that holds something by now stays.
+        made.iter().for_each(|folder| drop(fs::remove_dir(folder)));
+    }
+    written
+}
+
+/// The folders at and above a path that are not there, the deepest first.
+fn missing(path: &Path) -> Vec<&Path> {
+    let above = path.ancestors().filter(|path| !path.as_os_str().is_empty());
+    above
+        .take_while(|path| fs::symlink_metadata(path).is_err())
+        .collect()
+}
+
+/// Writes the texts into a hidden folder and gives them their names.
+fn write_in(
+    around: &Path,
+    (folder, there): (&Path, bool),
+    texts: &[(&str, &str)],
+) -> Result<(), NoFolder> {
+    clear(around);
+    clear_folders(around, texts);
+    let (hidden, _held) = folder_in(around)?;
+    let whole = hidden.path().join(WHOLE);
     for (path, text) in texts {
         let path = whole.join(path);
         fs::create_dir_all(path.parent().unwrap_or(&whole))?;
@@ -78,7 +102,10 @@ fn is_there(folder: &Path) -> Result<bool, NoFolder> {
 fn first_entry(folder: &Path) -> Result<Option<String>, NoFolder> {
     let mut names = Vec::new();
     for entry in fs::read_dir(folder)? {
-        names.push(entry?.file_name().to_string_lossy().into_owned());
+        let entry = entry?;
+        if !is_left_behind(&entry.path()) {
+            names.push(entry.file_name().to_string_lossy().into_owned());
+        }
     }
     names.sort_unstable();
     Ok(names.into_iter().next())

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Unwritten, overwrite};
 use super::folder::{CROSSES, is_ron, is_ron_by_mistake, listed};
-use super::refusal::bare_words;
+use super::refusal::system_words;
 
 /// A place for an answer that was found free of pages.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -110,7 +110,7 @@ fn in_its_folder(path: &Path) -> Result<PathBuf, NoOutlet> {
 }
 
 fn system(fault: &std::io::Error) -> NoOutlet {
-    NoOutlet::System(bare_words(fault))
+    NoOutlet::System(system_words(fault))
 }
 
 /// Which page of the registry a file is, be it sound, faulty or unreadable.

@@ -19,8 +19,14 @@ pub struct Source {
     /// Whether the file begins with a byte-order mark, which edits keep.
     pub marked: bool,
     line_starts: OnceLock<Vec<u32>>,
+    /// Characters before each block of [`BLOCK`] bytes.
+    letters_before: OnceLock<Vec<u32>>,
+    spelt_out: OnceLock<Option<String>>,
     mended: OnceLock<String>,
 }
+
+/// Bytes after which characters are counted anew, so that a column in a line of any length is found at once.
+const BLOCK: usize = 4096;
 
 /// A place as a person counts it: lines and columns from 1, columns in characters.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -52,8 +58,22 @@ impl Source {
             text,
             marked,
             line_starts: OnceLock::new(),
+            letters_before: OnceLock::new(),
+            spelt_out: OnceLock::new(),
             mended: OnceLock::new(),
         }
+    }
+
+    /// The text with what is spelt with escapes written out plainly, every other byte at its old offset; the text itself
+    /// when `spell` finds nothing to spell out. Only what the first call finds is kept.
+    ///
+    /// # Panics
+    /// If the copy is not as long as the text.
+    pub fn spelt_out(&self, spell: impl FnOnce(&str) -> Option<String>) -> &str {
+        let copy = self.spelt_out.get_or_init(|| spell(&self.text));
+        let copy = copy.as_ref().unwrap_or(&self.text);
+        assert!(copy.len() == self.text.len(), "a copy keeps every offset");
+        copy
     }
 
     /// Keeps a copy of the text in which what is faulty is blanked out, every other byte at its old offset, so that
@@ -70,15 +90,17 @@ impl Source {
         self.mended.get_or_init(|| copy)
     }
 
-    /// The text its records were read from: the mended copy if there is one, else the text itself. What stands in both
-    /// stands at the same offset.
+    /// The text its records were read from: the mended copy if there is one, else the one spelt out, else the text
+    /// itself. What stands in all stands at the same offset.
     pub fn kept(&self) -> &str {
-        self.mended.get().unwrap_or(&self.text)
+        let spelt_out = || self.spelt_out.get().and_then(Option::as_ref);
+        self.mended.get().or_else(spelt_out).unwrap_or(&self.text)
     }
 
-    /// The range of a slice borrowed from the text or from its mended copy.
+    /// The range of a slice borrowed from the text or from a copy of it.
     fn range_of(&self, slice: &str) -> Option<std::ops::Range<u32>> {
-        let texts = [Some(&self.text), self.mended.get()];
+        let spelt_out = self.spelt_out.get().and_then(Option::as_ref);
+        let texts = [Some(&self.text), spelt_out, self.mended.get()];
         texts.into_iter().flatten().find_map(|text| {
             let start = (slice.as_ptr() as usize).checked_sub(text.as_ptr() as usize)?;
             let end = start.checked_add(slice.len())?;
@@ -107,8 +129,25 @@ impl Source {
             .line_starts()
             .partition_point(|&start| start as usize <= offset);
         let start = self.line_starts()[line - 1] as usize;
-        let column = self.text[start..offset].chars().count() + 1;
+        let column = self.letters_before(offset) - self.letters_before(start) + 1;
         (line as u32, column as u32)
+    }
+
+    /// Characters before a byte offset that is a character's boundary.
+    fn letters_before(&self, offset: usize) -> usize {
+        let begins = |byte: &&u8| **byte & 0xc0 != 0x80;
+        let letters = |bytes: &[u8]| bytes.iter().filter(begins).count();
+        let bytes = self.text.as_bytes();
+        let blocks = self.letters_before.get_or_init(|| {
+            let mut sum = 0;
+            let after = bytes.chunks_exact(BLOCK).map(|block| {
+                sum += letters(block) as u32;
+                sum
+            });
+            std::iter::once(0).chain(after).collect()
+        });
+        let block = offset / BLOCK;
+        blocks[block] as usize + letters(&bytes[block * BLOCK..offset])
     }
 
     /// The byte offset of a line and column, both from 1 and the column in characters; a column past the line's end
@@ -223,6 +262,14 @@ impl Sources {
         let source = self.files.get(span.file.index());
         source
             .and_then(|source| source.text.get(span.range()))
+            .unwrap_or("")
+    }
+
+    /// The text under a span as the records were read from it; see [`Source::kept`].
+    pub fn kept_slice(&self, span: Span) -> &str {
+        let source = self.files.get(span.file.index());
+        source
+            .and_then(|source| source.kept().get(span.range()))
             .unwrap_or("")
     }
 

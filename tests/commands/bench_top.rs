@@ -84,7 +84,23 @@ impl BenchTop {
 
     /// As [`BenchTop::run`], in a width the arguments name.
     pub fn run_without_width(&self, arguments: &[&str]) -> Run {
-        let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        self.run_by(Command::new(env!("CARGO_BIN_EXE_podbook")), arguments)
+    }
+
+    /// Runs `podbook` in the folder from a shell that first does something, such as `ulimit -v 500000`; what comes
+    /// after the command, such as a redirection, stands in `behind`.
+    #[cfg(unix)]
+    pub fn run_after(&self, first: &str, behind: &str, arguments: &[&str]) -> Run {
+        let mut shell = Command::new("sh");
+        let script = format!("{first} && exec \"$0\" \"$@\" {behind}");
+        shell.args(["-c", &script, env!("CARGO_BIN_EXE_podbook")]);
+        // Each thread takes room for itself, whatever the input.
+        shell.env("RAYON_NUM_THREADS", "1");
+        self.run_by(shell, arguments)
+    }
+
+    fn run_by(&self, mut command: Command, arguments: &[&str]) -> Run {
+        let output = command
             .current_dir(self.folder.path())
             .env_remove("NO_COLOR")
             .env_remove("COLUMNS")

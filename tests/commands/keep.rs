@@ -183,7 +183,7 @@ fn when_the_second_file_is_refused_the_first_is_put_back() {
         let run = ask(top.path(), APPLIED);
         assert_eq!(run.exit, Some(3), "{run}");
         assert!(
-            run.stderr.contains(refused) && run.stderr.contains("nothing was changed"),
+            run.stderr.contains(refused) && run.stderr.contains("nothing was written"),
             "{run}"
         );
         assert!(run.stdout.is_empty(), "{run}");
@@ -212,7 +212,7 @@ fn in_a_folder_that_takes_no_new_file_nothing_is_changed() {
         assert!(run.stdout.starts_with("Marked 4 plants"), "{run}");
     } else {
         assert_eq!(run.exit, Some(3), "{run}");
-        assert!(run.stderr.contains("nothing was changed"), "{run}");
+        assert!(run.stderr.contains("nothing was written"), "{run}");
         assert_eq!(before, files(&crosses));
     }
 }
@@ -239,7 +239,7 @@ fn a_full_disk_leaves_every_file_as_it_was() {
     let output = on_a_full_disk(&top, true);
     let told = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(3), "{told}");
-    assert!(told.contains("nothing was changed"), "{told}");
+    assert!(told.contains("nothing was written"), "{told}");
     assert_eq!(before, files(&top.path().join("crosses")));
 }
 

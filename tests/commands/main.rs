@@ -7,6 +7,7 @@ pub mod bench_top;
 pub mod demo;
 
 mod begin;
+mod bounded;
 mod check;
 mod growth;
 mod inches;
@@ -26,5 +27,6 @@ mod siblings;
 mod sort;
 mod sowings;
 mod spread;
+mod unread;
 mod widths;
 mod zero;

@@ -97,7 +97,7 @@ fn a_hundred_thousand_brackets_are_answered() {
     let closed = format!("{}{}", "[".repeat(100_000), "]".repeat(100_000));
     let inside = format!("(code: \"X22-01\", parents: unknown, seedlings: [(number: {closed})])");
     let told = told(&[registry(), file("crosses/X22-01.ron", inside)]);
-    assert_eq!(told, [("wrong-kind".to_owned(), 1)]);
+    assert_eq!(told, [("nested-too-deep".to_owned(), 1)]);
 }
 
 #[test]

@@ -216,6 +216,11 @@ fn a_copy_does_not_take_the_place_of_the_page() {
 #[test]
 fn a_page_of_brackets_is_told_briefly() {
     let told = drawn(&[("crosses/X20-01.ron", &"(".repeat(100_000))]);
+    assert!(
+        told.lines().count() < 20 && told.contains("nested-too-deep"),
+        "{told}"
+    );
+    let told = drawn(&[("crosses/X20-01.ron", &")".repeat(100_000))]);
     assert!(told.lines().count() < 300, "{} lines", told.lines().count());
     assert!(told.contains("more of the same kind in this file"));
 }

@@ -81,6 +81,10 @@ fn a_hundred_thousand_brackets() {
             .is_some_and(|text| text.starts_with("N. lowii × (N. lowii × ("))
     );
     assert_eq!(
+        refusal_of(&"(".repeat(50 * deep)).0,
+        RefusalCode::LabelTooLong
+    );
+    assert_eq!(
         refusal_of(&"(".repeat(deep)).0,
         RefusalCode::BracketNotClosed
     );

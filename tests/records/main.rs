@@ -2,6 +2,7 @@
 
 mod dates;
 mod dates_nasty;
+mod escapes;
 mod lengths;
 mod starter_files;
 mod starter_species;

@@ -1,7 +1,7 @@
 //! The outline of good, faulty and nasty RON texts.
 
 use podbook::text::Outline;
-use podbook::text::outline::{Fault, FaultKind, Kind, PartId};
+use podbook::text::outline::{DEEPEST, Fault, FaultKind, Kind, PartId};
 use proptest::prelude::*;
 
 const PAGE: &str = r##"// crosses of one spring
@@ -212,26 +212,65 @@ fn a_text_that_lacks_its_mark_ends_with_its_line() {
 }
 
 #[test]
-fn a_hundred_thousand_brackets_are_outlined() {
-    let depth = 100_000;
+fn brackets_are_outlined_as_deep_as_a_page_may_go() {
+    let depth = DEEPEST;
     let deep = format!("{}{}", "[".repeat(depth), "]".repeat(depth));
     let outline = Outline::of(&deep);
     assert_eq!((outline.faults().len(), outline.parts().len()), (0, depth));
     assert_eq!(outline.at(depth as u32), Some(PartId(depth as u32 - 1)));
     assert!(outline.path(PartId(2)) == "[0][0]");
-    let open = "([{".repeat(depth);
+    let open = "([{".repeat(depth / 3);
     assert_eq!(
         Outline::of(&open)
             .faults()
             .iter()
             .filter(|f| f.kind == FaultKind::UnclosedBracket)
             .count(),
-        3 * depth
+        depth / 3 * 3
     );
+    let depth = 100_000;
     let shut = ")]}".repeat(depth);
     assert_eq!(kinds(&shut), vec![FaultKind::StrayBracket; 3 * depth]);
-    let crossed = format!("{}{}", "(".repeat(depth), "]".repeat(depth));
-    assert_eq!(kinds(&crossed).len(), 2 * depth);
+    let crossed = format!("{}{}", "(".repeat(DEEPEST), "]".repeat(depth));
+    assert_eq!(kinds(&crossed).len(), DEEPEST + depth);
+}
+
+#[test]
+fn a_text_deeper_than_any_page_is_given_up_at_once() {
+    for deep in ["[", "(", "{", "(a: ["] {
+        let text = deep.repeat(100_000);
+        let outline = Outline::of(&text);
+        assert_eq!(
+            (kinds(&text), outline.parts().len()),
+            (vec![FaultKind::NestedTooDeep], 0)
+        );
+    }
+    let deeper: String = (0..=DEEPEST)
+        .map(|at| format!("{}(\n", " ".repeat(at)))
+        .collect();
+    assert_eq!(kinds(&deeper), [FaultKind::NestedTooDeep]);
+}
+
+/// A bracket forgotten in each of many records is no depth: the layout shows where each ends.
+#[test]
+fn brackets_forgotten_in_many_records_are_no_depth() {
+    let records = "    (number: \"1\",\n".repeat(1000);
+    let text = format!("(\n  seedlings: [\n{records}  ],\n)\n");
+    let outline = Outline::of(&text);
+    assert_eq!(
+        outline
+            .parts()
+            .iter()
+            .filter(|part| part.kind == Kind::Struct)
+            .count(),
+        1001
+    );
+    assert!(
+        outline
+            .faults()
+            .iter()
+            .all(|fault| fault.kind == FaultKind::UnclosedBracket)
+    );
 }
 
 /// Each of these made a reader that looks for the end of everything it opens read the rest of the text every time.

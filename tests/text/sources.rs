@@ -292,3 +292,86 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_system_refuses_in_words_without_numbers() {
+    let words = |code| podbook::text::system_words(&std::io::Error::from_raw_os_error(code));
+    assert_eq!(words(13), "permission denied");
+    if cfg!(unix) {
+        assert_eq!(words(28), "no space left on device");
+    }
+}
+
+#[test]
+fn a_file_that_is_gone_is_told_in_words() {
+    let why = podbook::text::read_plain(Path::new("nowhere/x.ron")).expect_err("it is not there");
+    assert_eq!(why, WhyUnread::Gone);
+    let unread = podbook::text::Unread {
+        path: "x.ron".into(),
+        why,
+    };
+    let finding = podbook::diagnostic::Finding::from(&unread);
+    assert_eq!(finding.code.0, "unreadable-file");
+    assert!(
+        finding
+            .found
+            .contains("was there when the folder was listed")
+    );
+}
+
+/// What stands at a place is found by it, in lines of any length and of any letters.
+#[test]
+fn columns_in_a_line_of_many_blocks_count_letters() {
+    let line: String = "aé種🌿".chars().cycle().take(20_000).collect();
+    let source = Source::new("x.ron", format!("first\n{line}\nlast"));
+    for letters in [0, 1, 2, 4095, 4096, 9999, 19_999, 20_000] {
+        let bytes: usize = line.chars().take(letters).map(char::len_utf8).sum();
+        let offset = 6 + bytes as u32;
+        assert_eq!(source.line_column(offset), (2, letters as u32 + 1));
+        assert_eq!(source.offset(2, letters as u32 + 1), offset);
+    }
+    let whole = Source::new("x.ron", "é".repeat(4096));
+    assert_eq!(whole.line_column(8192), (1, 4097));
+}
+
+#[test]
+fn what_a_stopped_run_left_behind_is_told_unless_it_is_held_or_the_growers() {
+    let left = ".podbook-Xq3TzA0cW9mKfe7R.part";
+    let held = ".podbook-Yq3TzA0cW9mKfe7R.part";
+    let folder = folder(&[
+        ("registry.ron", b"()"),
+        (left, b"half a te"),
+        (held, b"being written"),
+        (".podbook-notes.part", b"mine"),
+        (".podbook-Xq3TzA0cW9mKfe7R.ron", b"mine"),
+        (".podbook-Xq3TzA0cW9mKfe7R.part~", b"mine"),
+        (".podbook-Xq3TzA0cW9mK_e7R.part", b"mine"),
+    ]);
+    fs::create_dir(folder.path().join(".podbook-Zq3TzA0cW9mKfe7R.part")).unwrap();
+    let hold = fs::File::open(folder.path().join(held)).unwrap();
+    hold.lock().unwrap();
+    let sources = Sources::read(folder.path());
+    let told: Vec<&str> = sources.unread().iter().map(|u| u.path.as_str()).collect();
+    assert_eq!(told, [left]);
+    assert_eq!(sources.unread()[0].why, WhyUnread::LeftBehind);
+    let outlet = podbook::text::Outlet::of(&folder.path().join("answer.txt"), None).unwrap();
+    outlet.save(b"x").unwrap();
+    let mut there: Vec<String> = fs::read_dir(folder.path())
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    there.sort();
+    assert_eq!(
+        there,
+        [
+            ".podbook-Xq3TzA0cW9mK_e7R.part",
+            ".podbook-Xq3TzA0cW9mKfe7R.part~",
+            ".podbook-Xq3TzA0cW9mKfe7R.ron",
+            held,
+            ".podbook-Zq3TzA0cW9mKfe7R.part",
+            ".podbook-notes.part",
+            "answer.txt",
+            "registry.ron",
+        ]
+    );
+}

@@ -23,10 +23,13 @@ impl Begin {
         // registry.ron makes a folder a registry, so it comes last.
         let texts: Vec<(&str, &str)> = STARTER.iter().rev().map(|f| (f.path, f.text)).collect();
         new_folder(&self.folder, &texts).map_err(|why| refusal(&self.folder, why))?;
-        request.answer(
-            &begun(&self.folder.to_string_lossy(), &STARTER),
-            String::new(),
-        )
+        let folder = self.folder.to_string_lossy().into_owned();
+        let written = vec![folder];
+        let report = begun(&written[0], &STARTER);
+        match request.answer(&report, String::new()) {
+            Ok(outcome) => Ok(Outcome { written, ..outcome }),
+            Err(refusal) => Err(refusal.after(&written)),
+        }
     }
 }
 
@@ -35,7 +38,7 @@ fn refusal(folder: &Path, why: NoFolder) -> Refusal {
     let elsewhere = "name a folder that is not there yet, or an empty one";
     match why {
         NoFolder::NotEmpty(entry) => Refusal::arguments(format!(
-            "{folder} is not empty: it holds {}\n{elsewhere}; nothing was changed",
+            "{folder} is not empty: it holds {}\n{elsewhere}; nothing was written",
             visible(&entry)
         )),
         NoFolder::AFile => Refusal::arguments(format!("{folder} is a file\n{elsewhere}")),

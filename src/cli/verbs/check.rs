@@ -35,9 +35,8 @@ impl Check {
         text.say(&render::text::sheet(&report.sheet(), request.width()));
         Ok(Outcome {
             answer: Written::text(&text),
-            remarks: String::new(),
             bad_news: report.is_bad_news(),
-            interrupted: false,
+            ..Outcome::default()
         })
     }
 }

@@ -8,7 +8,7 @@ use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::registry::build;
 use crate::report::keep::{KeepReport, KeepWish, keep};
 use crate::report::keep_marks::{MarkedPage, marked_pages};
-use crate::text::{Sources, read_plain};
+use crate::text::{FileId, Sources, Unwritten, read_plain};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -94,11 +94,18 @@ impl Keep {
             };
             (report, pages, remarks)
         };
+        let mut written = Vec::new();
         if self.apply {
             check_first(&sources, &pages, today)?;
-            write_all(&mut sources, pages, &mut report)?;
+            written = write_all(&mut sources, pages, &mut report)?;
         }
-        self.output.answer(request, &report, remarks)
+        match self.output.answer(request, &report, remarks) {
+            Ok(mut outcome) => {
+                outcome.written.extend(written);
+                Ok(outcome)
+            }
+            Err(refusal) => Err(refusal.after(&written)),
+        }
     }
 
     fn rules(&self) -> Result<KeepRules, Refusal> {
@@ -218,7 +225,7 @@ fn check_first(sources: &Sources, pages: &[MarkedPage], today: Day) -> Result<()
     }
     if faults(&changed, today) > faults(sources, today) {
         return Err(Refusal::files(
-            "nothing was written: the changed files would have a fault they do not have now",
+            "the changed files would have a fault they do not have now",
         ));
     }
     Ok(())
@@ -231,33 +238,36 @@ fn faults(sources: &Sources, today: Day) -> usize {
     findings.iter().chain(checked.iter()).filter(fault).count()
 }
 
-/// Writes all pages or, when one is refused, puts the ones before back as they were.
+/// Writes all pages or, when one is refused, puts the ones before back as they were; gives the paths of those written.
 fn write_all(
     sources: &mut Sources,
     pages: Vec<MarkedPage>,
     report: &mut KeepReport,
-) -> Result<(), Refusal> {
+) -> Result<Vec<String>, Refusal> {
     let mut written = Vec::new();
     for page in pages {
         let old = sources.text(page.file).to_owned();
         if let Err(unwritten) = sources.write(page.file, page.text) {
-            for (file, old) in written.into_iter().rev() {
-                // What cannot be put back is told by the refusal below, with the file's name.
-                if sources.write(file, old).is_err() {
-                    return Err(Refusal::files(format!(
-                        "{} could not be written, and an earlier file could not be put back; see what changed before going on",
-                        unwritten.path
-                    )));
-                }
-            }
-            return Err(Refusal::files(format!(
-                "{} could not be written: {}; nothing was changed",
-                unwritten.path, unwritten.why
-            )));
+            let changed = put_back(sources, written);
+            let Unwritten { path, why } = unwritten;
+            let words = format!("{path} could not be written: {why}");
+            return Err(Refusal::files(words).after(&changed));
         }
         written.push((page.file, old));
         report.marked += page.plants;
     }
     report.applied = true;
-    Ok(())
+    let path = |(file, _): &(FileId, String)| sources.get(*file).path.clone();
+    Ok(written.iter().map(path).collect())
+}
+
+/// Gives files their old texts again; the paths of those that stay changed.
+fn put_back(sources: &mut Sources, written: Vec<(FileId, String)>) -> Vec<String> {
+    let mut changed = Vec::new();
+    for (file, old) in written.into_iter().rev() {
+        if let Err(unwritten) = sources.write(file, old) {
+            changed.push(unwritten.path);
+        }
+    }
+    changed
 }

@@ -48,7 +48,11 @@ impl Pedigree {
             .map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
         let output = self.picture.output();
-        let answer = match output.form(request, FORMS)? {
+        let form = output.form(request, FORMS)?;
+        if let (Form::Svg | Form::Png, Some(why)) = (form, drawing.beyond_a_picture()) {
+            return Err(Refusal::arguments(why));
+        }
+        let answer = match form {
             Form::Json => Written::json_value(&drawing).map_err(Refusal::files)?,
             Form::Svg => Written::svg(&scene()),
             Form::Png => self.picture.png(&scene())?,

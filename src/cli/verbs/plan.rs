@@ -5,7 +5,7 @@ use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
-use crate::record::{GoalsPage, read_goals};
+use crate::record::{GoalsPage, read_goals, spelt_out};
 use crate::render::chart::frontier;
 use crate::report::Report;
 use crate::report::plan::{GoalsGiven, PlanWishes, Stage, frontier_chart, goals, plan};
@@ -137,14 +137,18 @@ impl Plan {
 
     fn goals_text(&self, request: &Request) -> Result<Option<(PathBuf, String)>, Refusal> {
         let read = |file: &Path| {
-            crate::text::read_plain(file)
-                .map_err(|why| Refusal::files(format!("{} could not be read: {why}", shown(file))))
+            let text = crate::text::read_plain(file).map_err(|why| {
+                Refusal::files(format!("{} could not be read: {why}", shown(file)))
+            })?;
+            Ok(spelt_out(&text).unwrap_or(text))
         };
         if let Some(file) = &self.goals {
             return Ok(Some((file.clone(), read(file)?)));
         }
         let own = request.folder().map(|folder| folder.join("goals.ron"));
-        match own.filter(|file| file.exists()) {
+        // One that is there and cannot be read is refused, not passed over.
+        let there = |file: &PathBuf| file.is_symlink() || !matches!(file.try_exists(), Ok(false));
+        match own.filter(there) {
             Some(file) => Ok(Some((PathBuf::from("goals.ron"), read(&file)?))),
             None => Ok(None),
         }

@@ -2,6 +2,7 @@
 
 mod founders;
 mod plants;
+mod short;
 mod words;
 
 pub use founders::{FounderName, founder_name};

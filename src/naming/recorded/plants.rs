@@ -27,7 +27,7 @@ pub enum TopOf {
 #[derive(Debug)]
 pub struct Names<'a, 't> {
     registry: &'a Registry<'t>,
-    lineage: &'a Lineage,
+    pub(super) lineage: &'a Lineage,
     vocabulary: Vocabulary,
     founders: Vec<FounderName>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
@@ -70,15 +70,13 @@ impl<'a, 't> Names<'a, 't> {
         (self.registry.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
     }
 
+    /// The cross whose seedlings have an origin; none for a seedling from a muddled tray.
+    pub fn cross_of_origin(&self, origin: u32) -> Option<u32> {
+        self.cross_of_origin.get(&origin).copied()
+    }
+
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
-        let mut work = Work {
-            names: self,
-            codes,
-            builder: FormulaBuilder::new(),
-            parts: BTreeMap::new(),
-            origins: BTreeMap::new(),
-        };
         let (start, origin) = match top {
             TopOf::Plant(plant) => (vec![plant], None),
             TopOf::Cross(cross) => {
@@ -89,7 +87,25 @@ impl<'a, 't> Names<'a, 't> {
                 )
             }
         };
-        for plant in self.lineage.pedigree.with_ancestors(&start) {
+        let behind = self.lineage.pedigree.with_ancestors(&start);
+        self.built(top, origin, (&behind, codes))
+    }
+
+    /// The formula of a plant or of an origin from all plants behind it, ascending.
+    pub(super) fn built(
+        &self,
+        top: TopOf,
+        origin: Option<u32>,
+        (behind, codes): (&[PlantRow], bool),
+    ) -> Formula {
+        let mut work = Work {
+            names: self,
+            codes,
+            builder: FormulaBuilder::new(),
+            parts: BTreeMap::new(),
+            origins: BTreeMap::new(),
+        };
+        for &plant in behind {
             let part = work.plant(plant, TopOf::Plant(plant) == top);
             work.parts.insert(plant, part);
         }
@@ -248,16 +264,12 @@ impl Work<'_, '_, '_> {
         direction: Direction,
     ) -> PartId {
         let pair = origin.pairs[0];
-        let pedigree = &self.names.lineage.pedigree;
-        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
-        match (from(pair.seed), from(pair.pollen)) {
-            _ if pair.seed.is_some() && pair.seed == pair.pollen => {
-                self.builder.within(seed, Relation::SelfReported)
-            }
-            (Some(a), Some(b)) if a == b && pedigree.origins()[a].pairs.len() == 1 => {
-                self.builder.within(seed, Relation::Filial)
-            }
-            _ => self.builder.cross(seed, pollen, direction),
+        if pair.seed.is_some() && pair.seed == pair.pollen {
+            self.builder.within(seed, Relation::SelfReported)
+        } else if self.names.is_of_sibs(origin) {
+            self.builder.within(seed, Relation::Filial)
+        } else {
+            self.builder.cross(seed, pollen, direction)
         }
     }
 

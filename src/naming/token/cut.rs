@@ -72,11 +72,21 @@ struct Cutter<'v> {
     open: Vec<(usize, char)>,
 }
 
+/// Bytes of the longest label that is read; each takes a hundred in the reading.
+const LONGEST: usize = 1 << 20;
+
 /// Cuts a label up.
 ///
 /// # Errors
-/// Refuses control characters, quotes not closed, and brackets that do not match, with their column.
+/// Refuses a label longer than a million bytes, control characters, quotes not closed, and brackets that do not match, with their column.
 pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
+    if label.len() > LONGEST {
+        return Err(Refusal::new(
+            RefusalCode::LabelTooLong,
+            1,
+            "a label of more than a million letters; write the name of one plant",
+        ));
+    }
     let letters: Vec<char> = label.chars().collect();
     let strokes = has_strokes(&letters);
     let mut cutter = Cutter {

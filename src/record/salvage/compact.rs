@@ -147,6 +147,11 @@ impl Writer<'_, '_> {
 }
 
 impl Compact {
+    /// How many pieces it is made of, one at least.
+    pub fn pieces(&self) -> usize {
+        self.pieces.len().max(1)
+    }
+
     /// What the place of an error comes from.
     pub fn origin(&self, error: &SpannedError) -> From {
         let at = offset(&self.text, error);

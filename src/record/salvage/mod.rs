@@ -15,6 +15,7 @@ mod misread;
 mod nameless;
 mod paper;
 mod salvaging;
+mod told;
 mod trial;
 mod words;
 

@@ -1,39 +1,44 @@
 //! The way from a file at fault to what is kept of it.
 
 use super::case::left_out;
+use super::compact::offset;
 use super::couple::mother;
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
 use super::paper::rewrite;
+use super::told::Told;
 use super::trial::{Trials, Verdict};
 use crate::diagnostic::{Code, Finding};
+use crate::record::fault_words::fault_words;
 use crate::record::read::typed;
-use crate::text::outline::{Kind as Shape, PartId};
+use crate::text::outline::{FaultKind, Kind as Shape, PartId};
 use crate::text::{FileId, Outline, Sources, Span};
 use ron::error::SpannedError;
-use std::collections::BTreeMap;
 
 /// Reads what can be read of a faulty file, and tells every fault.
 pub(in crate::record) fn salvage<'t, P: Page<'t>>(
     sources: &'t Sources,
-    file: FileId,
+    (file, text): (FileId, &'t str),
     error: &SpannedError,
 ) -> (Option<P>, Vec<Finding>) {
-    let text = sources.text(file);
     let outline = Outline::of(text);
     let mut trials = Trials {
         file,
         outline: &outline,
         marks: Marks::new(&outline, P::KIND),
-        findings: Vec::new(),
+        findings: Told::of_shape(&outline, file),
     };
-    let shape = outline.faults().iter();
-    trials.findings = shape
-        .map(|fault| Finding::of_shape(fault, file, text))
-        .collect();
     let Some(root) = outline.root() else {
-        trials.findings.push(empty_page(file, P::KIND));
-        return (None, trials.findings);
+        let mut findings = trials.findings.into_vec();
+        // A text given up has no part either, and says why.
+        if !outline
+            .faults()
+            .iter()
+            .any(|fault| fault.kind == FaultKind::NestedTooDeep)
+        {
+            findings.push(empty_page(file, P::KIND));
+        }
+        return (None, findings);
     };
     if is_without_brackets(&outline, root) {
         return (None, vec![no_brackets(&outline, file, P::KIND)]);
@@ -48,9 +53,9 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
         }
         Some(page)
     });
-    let mut findings = folded(trials.findings, outline.faults().len());
+    let mut findings = trials.findings.into_vec();
     if findings.is_empty() {
-        findings.push(untold(sources, file, error));
+        findings.push(untold((file, text), error));
     }
     (page, findings)
 }
@@ -94,35 +99,6 @@ fn no_brackets(outline: &Outline, file: FileId, kind: &Kind) -> Finding {
         .help(left_out(kind))
 }
 
-/// How many faults of shape of one kind are told of a file.
-const SHAPE_FAULTS: usize = 20;
-
-/// The findings, of which the first are those of shape; of many of one kind only the first, with how many more.
-fn folded(findings: Vec<Finding>, of_shape: usize) -> Vec<Finding> {
-    let mut seen: BTreeMap<Code, (usize, usize)> = BTreeMap::new();
-    let mut kept: Vec<Finding> = Vec::new();
-    for (at, finding) in findings.into_iter().enumerate() {
-        if at >= of_shape {
-            kept.push(finding);
-            continue;
-        }
-        let (count, last) = seen.entry(finding.code).or_default();
-        *count += 1;
-        if *count <= SHAPE_FAULTS {
-            *last = kept.len();
-            kept.push(finding);
-        }
-    }
-    for (count, last) in seen.into_values() {
-        if let Some(more) = count.checked_sub(SHAPE_FAULTS).filter(|more| *more > 0) {
-            kept[last]
-                .help
-                .push(format!("and {more} more of the same kind in this file"));
-        }
-    }
-    kept
-}
-
 /// A file without any record.
 fn empty_page(file: FileId, kind: &Kind) -> Finding {
     Finding::fault(Code("empty-file"), "this file holds no record")
@@ -133,14 +109,12 @@ fn empty_page(file: FileId, kind: &Kind) -> Finding {
 }
 
 /// A fault that only the parse of the whole file sees.
-fn untold(sources: &Sources, file: FileId, error: &SpannedError) -> Finding {
-    let source = sources.get(file);
-    let start = error.span.start;
-    let offset = source.offset(start.line as u32, start.col as u32);
-    let rest = source.text.get(offset as usize..).unwrap_or("");
+fn untold((file, text): (FileId, &str), error: &SpannedError) -> Finding {
+    let offset = offset(text, error);
+    let rest = &text[offset..];
     let blanks = rest.len() - rest.trim_start().len();
     Finding::fault(Code("broken-file"), "this file cannot be read")
-        .at(Span::at(file, offset + blanks as u32))
-        .found(error.code.to_string())
+        .at(Span::at(file, (offset + blanks) as u32))
+        .found(fault_words(&error.code))
         .needed("values, commas and brackets as in docs/files.md")
 }

@@ -4,8 +4,8 @@ use super::case::{Case, left_out};
 use super::compact::{Addition, Compact, From, compact, offset};
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
+use super::told::Told as Findings;
 use super::words::{Told, Wrong};
-use crate::diagnostic::Finding;
 use crate::text::outline::{FaultKind, PartId};
 use crate::text::{FileId, Outline};
 use ron::Error;
@@ -13,6 +13,8 @@ use ron::error::SpannedError;
 
 /// Faults told of one record before the rest of it is passed over.
 const MOST_FAULTS: usize = 100;
+/// Pieces of text tried over all trials of one record: each fault costs a trial of the whole of it.
+const MOST_TRIED: usize = 1_000_000;
 
 /// Values for a field of any type, to see whether a record lacks anything besides.
 const ANY_VALUE: [&str; 7] = [
@@ -30,7 +32,7 @@ pub(super) struct Trials<'a, 't> {
     pub file: FileId,
     pub outline: &'a Outline<'t>,
     pub marks: Marks,
-    pub findings: Vec<Finding>,
+    pub findings: Findings,
 }
 
 /// What came of a record.
@@ -107,9 +109,8 @@ impl<'t> Trials<'_, 't> {
         let inside = faults[first..]
             .iter()
             .take_while(|fault| fault.start <= place.end);
-        // Findings begin with those of the outline, in its order.
         if let Some(at) = inside.map(|fault| fault.kind).position(concerns)
-            && let Some(finding) = self.findings.get_mut(first + at)
+            && let Some(finding) = self.findings.shape_mut(first + at)
         {
             finding.help.push(left_out(kind));
         }
@@ -174,8 +175,10 @@ impl<'t> Trials<'_, 't> {
         for pair in fields.windows(2) {
             let ((around, name, first), (other, again, part)) = (pair[0], pair[1]);
             if (around, name) == (other, again) {
-                let finding = self.told().repeated_field(part, first, name);
-                case.findings.push((part, finding));
+                if case.findings.len() < MOST_FAULTS {
+                    let finding = self.told().repeated_field(part, first, name);
+                    case.findings.push((part, finding));
+                }
                 self.marks.cut(part);
                 case.faulty.push(part);
             }
@@ -191,6 +194,7 @@ impl<'t> Trials<'_, 't> {
 
     /// Tells the faults one by one, cutting each out before the next trial.
     fn tell_all(&mut self, case: &mut Case, whole: Compact, first: SpannedError) {
+        let most = (MOST_TRIED / whole.pieces()).clamp(3, MOST_FAULTS);
         let mut text = whole;
         let mut error = first;
         if !case.faulty.is_empty() || !case.findings.is_empty() {
@@ -201,7 +205,7 @@ impl<'t> Trials<'_, 't> {
             }
         }
         loop {
-            if case.findings.len() >= MOST_FAULTS {
+            if case.findings.len() >= most {
                 let finding = self.told().too_many(case.record, case.kind.word);
                 case.findings.push((case.record, finding));
                 return;
@@ -314,6 +318,8 @@ impl<'t> Trials<'_, 't> {
             }
             self.marks.leave_out(part);
         }
+        // Each round leaves out one more field; a record that needs more rounds than faults are told of it is lost.
+        let mut rounds = 0;
         loop {
             let text = compact(self.outline, &self.marks, case.record, &case.additions);
             let Err(error) = (case.kind.trial)(&text.text) else {
@@ -331,6 +337,10 @@ impl<'t> Trials<'_, 't> {
                 return Verdict::Lost;
             }
             self.marks.leave_out(part);
+            rounds += 1;
+            if rounds >= (MOST_TRIED / text.pieces()).clamp(3, MOST_FAULTS) {
+                return Verdict::Lost;
+            }
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Puts into words what the typed parse found wrong with a value.
 
 use crate::diagnostic::{Code, Finding};
+use crate::record::fault_words::fault_words;
 use crate::text::outline::{Kind as Shape, PartId};
 use crate::text::{FileId, Outline, Span, nearest};
 use ron::Error;
@@ -238,7 +239,11 @@ impl Told<'_, '_> {
                     &format!("`{tag}` without brackets after it"),
                 )
             }
-            error => self.kind_finding(wrong, "another value", &error.to_string().to_lowercase()),
+            error => {
+                let words = fault_words(error);
+                let needed = words.strip_prefix("needed ").unwrap_or(&words);
+                self.kind_finding(wrong, "another value", needed)
+            }
         }
     }
 

@@ -29,7 +29,9 @@ pub fn downward(drawing: &PedigreeDrawing, width: usize) -> String {
         if lines == LINES {
             let hidden = drawing.plants.len() - followed.len();
             let rest = counted(hidden, "plant", "plants");
-            let rest = format!("… {rest} not shown; ask for fewer generations, or for a picture");
+            let rest = format!(
+                "… {rest} not shown; ask for fewer generations, or for all with --json or --format dot"
+            );
             out.push_str(&broken(&rest, width));
             break;
         }

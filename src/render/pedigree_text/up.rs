@@ -52,7 +52,7 @@ pub fn upward(drawing: &PedigreeDrawing, width: usize) -> String {
         let hidden = drawing.plants.len() - told.len();
         out.push_str(&broken(
             &format!(
-                "… {} not shown; ask for fewer generations, or for a picture",
+                "… {} not shown; ask for fewer generations, or for all with --json or --format dot",
                 counted(hidden, "plant", "plants")
             ),
             width,

@@ -59,13 +59,20 @@ pub struct MeritRow {
     pub of_traits: Vec<MeritOfTrait>,
 }
 
+/// Percent beyond which an upper limit says nothing.
+const NO_LIMIT: f64 = 1e6;
+
 impl MeritOfTrait {
-    /// One standard error either way, of percents: `42 to 134`.
+    /// One standard error either way, of percents: `42 to 134`; `−100 and up` where so little is known that there is no
+    /// upper limit.
     pub fn limits(&self) -> String {
         let [low, high] = [self.low, self.high].map(|limit| match format!("{limit:.0}") {
             shown if shown == "-0" => "0".to_owned(),
             shown => shown.replace('-', "−"),
         });
+        if self.high > NO_LIMIT {
+            return format!("{low} and up");
+        }
         format!("{low} to {high}")
     }
 }

@@ -40,9 +40,8 @@ impl<'t> Work<'_, '_, 't> {
 
     /// Seedlings from a muddled tray, each by itself: no other has its parents for certain.
     pub fn muddled(&self, origin: u32, drawn: &mut Drawn) -> Vec<usize> {
-        let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
         let mut rows = Vec::new();
-        for plant in self.registry.plants().filter(own) {
+        for &plant in self.muddled.get(&origin).into_iter().flatten() {
             rows.push(drawn.plants.len());
             drawn.rows.insert(plant, drawn.plants.len());
             drawn.plants.push(self.plant(plant, false));

@@ -8,7 +8,7 @@ use crate::lineage::{Donor, Pair, PlantRow};
 use crate::record::Parents;
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use crate::report::road::pods_it_may_be_of;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 impl Work<'_, '_, '_> {
     /// The crosses that seedlings of one origin may come from; `children` are their rows and how many more there are.
@@ -43,9 +43,8 @@ impl Work<'_, '_, '_> {
 
     /// The recorded cross that a muddled seedling has these parents of, and how its pollen is known.
     fn possible_cross(&self, origin: u32, pair: &Pair) -> (String, Donor) {
-        let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
-        let plant = self.registry.plants().find(own);
-        let pods = plant.map(|plant| pods_it_may_be_of(self.registry, plant));
+        let plant = self.muddled.get(&origin).and_then(|plants| plants.first());
+        let pods = plant.map(|&plant| pods_it_may_be_of(self.registry, plant));
         let crosses = pods.unwrap_or_default().into_iter().map(|(cross, _)| cross);
         let mut crosses = crosses.map(|cross| &self.registry.crosses[cross as usize]);
         let origins = self.registry.origins();
@@ -96,16 +95,12 @@ fn side(
     of: (&BTreeMap<PlantRow, usize>, Donor),
 ) -> DrawnParent {
     let (rows, donor) = of;
-    let mut members: Vec<usize> = Vec::new();
-    for row in pairs
+    let mut met = BTreeSet::new();
+    let drawn = pairs
         .iter()
         .filter_map(pick)
-        .filter_map(|plant| rows.get(&plant))
-    {
-        if !members.contains(row) {
-            members.push(*row);
-        }
-    }
+        .filter_map(|plant| rows.get(&plant));
+    let members: Vec<usize> = drawn.copied().filter(|&row| met.insert(row)).collect();
     match (members.len(), donor) {
         (0, _) => DrawnParent::Unknown,
         (1, _) => DrawnParent::Known(members[0]),

@@ -51,12 +51,15 @@ pub struct Work<'w, 'r, 't> {
     pub family: &'w Family,
     pub today: Day,
     pub down: bool,
+    /// Seedlings of muddled trays by their origins: no cross leads to them.
+    pub muddled: BTreeMap<u32, Vec<PlantRow>>,
 }
 
-/// Plants drawn so far and the row each has.
+/// Plants drawn so far, the row each has, and the rows by origin.
 pub struct Drawn {
     pub plants: Vec<DrawnPlant>,
     pub rows: BTreeMap<PlantRow, usize>,
+    children: BTreeMap<usize, Vec<usize>>,
 }
 
 impl<'t> Work<'_, '_, 't> {
@@ -100,7 +103,14 @@ impl<'t> Work<'_, '_, 't> {
 
     fn family_drawn(&self, asked: Asked) -> Drawn {
         let family = self.family.plants.iter();
+        let mut children: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (row, &plant) in family.clone().enumerate() {
+            if let Some(origin) = self.lineage.pedigree.origin_index(plant) {
+                children.entry(origin).or_default().push(row);
+            }
+        }
         Drawn {
+            children,
             plants: family
                 .clone()
                 .map(|&plant| self.plant(plant, asked.plant() == Some(plant)))
@@ -115,7 +125,11 @@ impl<'t> Work<'_, '_, 't> {
         let is_asked = asked
             .cross()
             .is_some_and(|cross| self.registry.crosses[cross as usize].origin == origin);
-        let mut children = self.children(origin, &drawn.rows);
+        let mut children = drawn
+            .children
+            .get(&(origin as usize))
+            .cloned()
+            .unwrap_or_default();
         let mut others = self.seedlings_of(origin).saturating_sub(children.len());
         if is_asked && asked.cross().map(Asked::Cross) != Some(asked) {
             // One pod or sowing was asked for: its seedlings are the batch on offer, those of the rest are its siblings.
@@ -138,18 +152,10 @@ impl<'t> Work<'_, '_, 't> {
         self.crosses(origin, &drawn.rows, (children, others as u64))
     }
 
-    fn children(&self, origin: u32, rows: &BTreeMap<PlantRow, usize>) -> Vec<usize> {
-        let pedigree = &self.lineage.pedigree;
-        let own = rows
-            .iter()
-            .filter(|(plant, _)| pedigree.origin_index(**plant) == Some(origin as usize));
-        own.map(|(_, row)| *row).collect()
-    }
-
     /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
     pub fn cross_of(&self, origin: u32) -> Option<&Cross<'t>> {
-        let mut crosses = self.registry.crosses.iter();
-        crosses.find(|cross| cross.origin == origin)
+        let cross = self.names.cross_of_origin(origin)?;
+        self.registry.crosses.get(cross as usize)
     }
 
     fn footnotes(&self, plants: &[DrawnPlant], crosses: &[DrawnCross]) -> Vec<String> {

@@ -9,4 +9,4 @@ mod drawing;
 mod plants;
 mod who;
 
-pub use who::{MOST_PLANTS, PedigreeWishes, pedigree_of};
+pub use who::{PedigreeWishes, pedigree_of};

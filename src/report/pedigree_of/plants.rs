@@ -3,7 +3,6 @@
 use super::drawing::Work;
 use crate::ancestry::{Fraction, Part};
 use crate::lineage::PlantRow;
-use crate::naming::recorded::TopOf;
 use crate::record::{Fate, Sex};
 use crate::registry::{KnownBy, PlantKind};
 use crate::report::pedigree::{
@@ -73,8 +72,8 @@ impl Work<'_, '_, '_> {
 
     fn label(&self, plant: PlantRow) -> Vec<Name> {
         let mut lines = Vec::new();
-        let formula = self.names.formula(TopOf::Plant(plant), false);
-        if let Some(name) = self.name(&formula, false)
+        let formula = self.names.short_formula(plant, LONGEST_LABEL);
+        if let Some(name) = formula.and_then(|formula| self.name(&formula, false))
             && name
                 .iter()
                 .map(|run| run.text.chars().count())

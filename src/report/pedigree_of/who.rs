@@ -7,7 +7,7 @@ use crate::record::Day;
 use crate::registry::{Registry, Target};
 use crate::report::descent::Descent;
 use crate::report::pedigree::PedigreeDrawing;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -20,13 +20,10 @@ pub struct PedigreeWishes {
     pub today: Day,
 }
 
-/// The most plants a picture holds; beyond that nobody can read it.
-pub const MOST_PLANTS: usize = 2000;
-
 /// Draws up the pedigree of whatever a code names.
 ///
 /// # Errors
-/// In words, when the code names nothing with a pedigree or the picture would be beyond reading.
+/// In words, when the code names nothing with a pedigree.
 pub fn pedigree_of(
     registry: &Registry,
     lineage: &Lineage,
@@ -40,12 +37,6 @@ pub fn pedigree_of(
         .cross()
         .map(|cross| registry.crosses[cross as usize].origin);
     let family = family(lineage, asked.plant(), origin, wishes);
-    if family.plants.len() > MOST_PLANTS {
-        return Err(format!(
-            "the picture would hold {} plants, more than the {MOST_PLANTS} anybody can read; ask for fewer with --generations",
-            family.plants.len()
-        ));
-    }
     let descent = Descent::of(registry, lineage, names);
     let work = Work {
         registry,
@@ -55,8 +46,21 @@ pub fn pedigree_of(
         family: &family,
         today: wishes.today,
         down: wishes.down,
+        muddled: muddled(registry, names),
     };
     Ok(work.draw(id, asked))
+}
+
+/// Plants of origins no cross leads to.
+fn muddled(registry: &Registry, names: &Names) -> BTreeMap<u32, Vec<PlantRow>> {
+    let mut muddled: BTreeMap<u32, Vec<PlantRow>> = BTreeMap::new();
+    for plant in registry.plants() {
+        let origin = registry.origin_of(plant);
+        if let Some(origin) = origin.filter(|&origin| names.cross_of_origin(origin).is_none()) {
+            muddled.entry(origin).or_default().push(plant);
+        }
+    }
+    muddled
 }
 
 fn asked(registry: &Registry, id: &str) -> Option<Asked> {

@@ -77,7 +77,10 @@ impl<'f> Field<'f> {
     pub fn meetings(&self, seed: usize, donor: usize) -> impl Iterator<Item = (usize, Meeting)> {
         let meets = move |&lot: &usize| {
             let pollen = &self.pollen[lot];
-            (lot, meeting(self.windows[seed], pollen.window, pollen.keeps))
+            (
+                lot,
+                meeting(self.windows[seed], pollen.window, pollen.keeps),
+            )
         };
         let lots = self.lots_of[donor].iter().map(meets);
         lots.filter(|(_, meets)| meets.possible())

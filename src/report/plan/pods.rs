@@ -88,7 +88,10 @@ impl Ground<'_, '_, '_> {
         }
         let mut marks = vec![0.0; self.lineage.pedigree.len()];
         let part = 0.5 / bench.kept.len() as f64;
-        bench.kept.iter().for_each(|plant| marks[plant.index()] = part);
+        bench
+            .kept
+            .iter()
+            .for_each(|plant| marks[plant.index()] = part);
         let means = self.kinship.product(&marks);
         parents.map(|plant| means[plant.index()]).collect()
     }

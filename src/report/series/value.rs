@@ -1,6 +1,6 @@
 //! What one cell says of a trait: centimetres, a count, a number, a step or a kind, or why it says nothing.
 
-use crate::record::{Length, LengthUnit, Reads, Trait};
+use crate::record::{Length, LengthUnit, Reads, Trait, within_reason};
 
 /// Why a cell gives no value.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -50,10 +50,11 @@ fn length(cell: &str, heading: Option<LengthUnit>) -> Result<f64, NoValue> {
 }
 
 fn number(cell: &str) -> Option<f64> {
-    decimal(cell).or_else(|| {
+    let number = decimal(cell).or_else(|| {
         let text = cell.trim().replace(',', ".");
-        text.parse::<f64>().ok().filter(|number| number.is_finite())
-    })
+        text.parse::<f64>().ok()
+    });
+    number.filter(|number| within_reason(*number))
 }
 
 /// Powers of ten that a float holds exactly, as far as needed.

@@ -1,6 +1,6 @@
 //! Puts the tokens of a RON text together into parts, and goes on after every fault.
 //!
-//! Brackets are kept on a stack of our own, so depth costs memory only. When brackets or texts do not close, a second
+//! Brackets are kept on a stack of our own, and a text that opens more of them than any page needs is given up. When brackets or texts do not close, a second
 //! pass also heeds the layout: a line that is indented no deeper than the line of an open bracket ends that bracket.
 //! Of the two readings the one with fewer faults is kept.
 
@@ -8,21 +8,33 @@ use super::frame::Frame;
 use super::parts::{Fault, FaultKind, Kind, NONE, Part, Role};
 use super::scan::{Bracket, Scanner, Token};
 
-/// The parts and faults of a text.
+/// Most brackets that may be open at once. A sound page needs eight; each further one would cost memory many times its
+/// byte in the text.
+pub const DEEPEST: usize = 64;
+
+/// The parts and faults of a text; of one given up, no part and the one fault that says so.
 pub(super) fn build(text: &str) -> (Vec<Part>, Vec<Fault>) {
     let plain = Builder::new(text, false).run();
     let unbalanced = |fault: &Fault| {
         use FaultKind::*;
         matches!(
             fault.kind,
-            UnclosedBracket | StrayBracket | UnclosedText | MissingComma | SecondValue
+            UnclosedBracket
+                | StrayBracket
+                | UnclosedText
+                | MissingComma
+                | SecondValue
+                | NestedTooDeep
         )
     };
     if !plain.1.iter().any(unbalanced) {
         return plain;
     }
     let by_layout = Builder::new(text, true).run();
-    if by_layout.1.len() <= plain.1.len() {
+    let given_up =
+        |(parts, faults): &(Vec<Part>, Vec<Fault>)| parts.is_empty() && !faults.is_empty();
+    // Brackets that are never closed make a text deep unless the layout closes them.
+    if given_up(&plain) || (!given_up(&by_layout) && by_layout.1.len() <= plain.1.len()) {
         by_layout
     } else {
         plain
@@ -72,6 +84,7 @@ impl<'t> Builder<'t> {
                 self.new_line(token);
             }
             match token {
+                Token::Open(_) if self.frames.len() > DEEPEST => return self.given_up(),
                 Token::Open(bracket) => self.open(bracket),
                 Token::Close(bracket) => self.close(bracket),
                 Token::Comma => self.comma(),
@@ -89,6 +102,18 @@ impl<'t> Builder<'t> {
         let mut faults = self.scanner.faults;
         faults.sort_unstable();
         (self.parts, faults)
+    }
+
+    /// Nothing but the fault that too many brackets are open.
+    fn given_up(self) -> (Vec<Part>, Vec<Fault>) {
+        let outermost = self.frames.get(1).map(|frame| frame.part as usize);
+        let fault = Fault {
+            start: self.scanner.start as u32,
+            end: self.scanner.end as u32,
+            kind: FaultKind::NestedTooDeep,
+            other: outermost.map(|part| self.parts[part].open),
+        };
+        (Vec::new(), vec![fault])
     }
 
     pub(super) fn fault(&mut self, kind: FaultKind, start: usize, end: usize, other: Option<u32>) {

@@ -14,5 +14,6 @@ mod query;
 mod quoted;
 mod scan;
 
+pub use build::DEEPEST;
 pub use parts::{Fault, FaultKind, Kind, Part, PartId, Role};
 pub use query::Outline;

@@ -160,4 +160,6 @@ pub enum FaultKind {
     WrongMark,
     /// A second value after the one that is the whole text.
     SecondValue,
+    /// More brackets within each other than any page needs; nothing of the text is outlined.
+    NestedTooDeep,
 }

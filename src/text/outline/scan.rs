@@ -4,6 +4,7 @@
 
 use super::classes::{is_number, is_wide_blank, is_word_byte, is_word_char};
 use super::parts::{Fault, FaultKind, Kind};
+use std::cell::Cell;
 
 /// A piece of text between blanks.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -46,6 +47,8 @@ pub(super) struct Scanner<'t> {
     /// Whether something has run to the end of the text without closing. From then on everything is sought in its own
     /// line only, so that a text full of opening marks is not read to its end for each of them.
     pub(super) ran_out: bool,
+    /// A stretch known to hold no line end, up to one: asked again and again in a long line, it is sought once.
+    line_rest: Cell<(usize, usize)>,
     pub(super) faults: Vec<Fault>,
 }
 
@@ -59,6 +62,7 @@ impl<'t> Scanner<'t> {
             by_layout,
             begun: false,
             ran_out: false,
+            line_rest: Cell::new((0, 0)),
             faults: Vec::new(),
         }
     }
@@ -131,8 +135,14 @@ impl<'t> Scanner<'t> {
     }
 
     pub(super) fn line_end(&self) -> usize {
+        let (from, to) = self.line_rest.get();
+        if from < self.end && self.end <= to {
+            return to;
+        }
         let rest = self.rest();
-        self.end + rest.find('\n').unwrap_or(rest.len())
+        let end = self.end + rest.find('\n').unwrap_or(rest.len());
+        self.line_rest.set((self.end, end));
+        end
     }
 
     /// How far to look for a closing mark.

@@ -9,7 +9,10 @@ const PLANS: usize = 4;
 
 /// Seven by seven plants in three lines, each donor with one or two lots, values in a few steps so that there are ties.
 fn season() -> impl Strategy<Value = Season> {
-    let plant = (0..2u32, prop_oneof![Just(None), Just(Some(0)), Just(Some(1))]);
+    let plant = (
+        0..2u32,
+        prop_oneof![Just(None), Just(Some(0)), Just(Some(1))],
+    );
     let plants = || prop::collection::vec(plant.clone(), 7);
     let pairs = prop::collection::vec((0..40i32, 0..4u32), 49);
     let lots = prop::collection::vec(1..3usize, 7);
@@ -31,10 +34,16 @@ fn season() -> impl Strategy<Value = Season> {
         Season {
             pairings: pairings.map(pairing).collect(),
             seed_parents: (seeds.into_iter())
-                .map(|(pods, line)| SeedParent { pods: pods + 1, line })
+                .map(|(pods, line)| SeedParent {
+                    pods: pods + 1,
+                    line,
+                })
                 .collect(),
             donors: (donors.into_iter())
-                .map(|(uses, line)| Donor { uses: uses + 1, line })
+                .map(|(uses, line)| Donor {
+                    uses: uses + 1,
+                    line,
+                })
                 .collect(),
             lots,
             limits: Limits {

@@ -99,7 +99,10 @@ impl Ground<'_, '_, '_> {
                 continue;
             }
             waiting.for_each(|at| told[at] = true);
-            holds.push(self.hold([(plants[one], a), (plants[other], b)], among.pair(one, other)));
+            holds.push(self.hold(
+                [(plants[one], a), (plants[other], b)],
+                among.pair(one, other),
+            ));
         }
         Ok(alike(holds))
     }

@@ -1,0 +1,52 @@
+//! Formulas that are shown only when they are short, found without walking the whole pedigree behind a plant.
+
+use super::plants::{Names, TopOf};
+use crate::lineage::{Origin, PlantRow};
+use crate::naming::Formula;
+use std::collections::BTreeSet;
+
+/// Fewest characters a cross adds to a formula: its sign and the blanks around.
+const CROSS_TAKES: usize = 3;
+/// Most plants looked at for a formula that is to be short.
+const MOST_BEHIND: usize = 120;
+
+impl Names<'_, '_> {
+    /// The formula of a plant; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
+    /// for more than about sixty generations. Cost does not grow with the pedigree.
+    pub fn short_formula(&self, plant: PlantRow, most: usize) -> Option<Formula> {
+        let behind = self.few_behind(plant, most / CROSS_TAKES)?;
+        Some(self.built(TopOf::Plant(plant), None, (&behind, false)))
+    }
+
+    /// A plant and its ancestors, ascending; `None` when more crosses lie behind it than `most`, not counting those of
+    /// sibs, which a formula writes as one generation more.
+    fn few_behind(&self, plant: PlantRow, most: usize) -> Option<Vec<PlantRow>> {
+        let pedigree = &self.lineage.pedigree;
+        let (mut todo, mut found) = (BTreeSet::from([plant]), Vec::new());
+        let mut crosses = BTreeSet::new();
+        while let Some(plant) = todo.pop_last() {
+            found.push(plant);
+            todo.extend(pedigree.parents(plant));
+            let origin = pedigree.origin_index(plant);
+            crosses.extend(origin.filter(|&at| !self.is_of_sibs(&pedigree.origins()[at])));
+            if crosses.len() > most || found.len() > MOST_BEHIND {
+                return None;
+            }
+        }
+        found.reverse();
+        Some(found)
+    }
+
+    /// Whether two plants of one cross, and no others, are the parents.
+    pub(super) fn is_of_sibs(&self, origin: &Origin) -> bool {
+        let pedigree = &self.lineage.pedigree;
+        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
+        match origin.pairs[..] {
+            [pair] if pair.seed != pair.pollen => match (from(pair.seed), from(pair.pollen)) {
+                (Some(a), Some(b)) => a == b && pedigree.origins()[a].pairs.len() == 1,
+                _ => false,
+            },
+            _ => false,
+        }
+    }
+}

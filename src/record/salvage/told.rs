@@ -1,0 +1,87 @@
+//! What is told of one file: faults of shape, folded after twenty of a kind, and of all others the first five thousand.
+//!
+//! A file of ten million brackets or a million broken records is told of in a few findings that say how many more there
+//! are, so that what is told never outgrows the file.
+
+use crate::diagnostic::{Code, Finding};
+use crate::text::FileId;
+use crate::text::outline::Outline;
+use std::collections::BTreeMap;
+
+/// How many faults of shape of one kind are told of a file.
+const SHAPE_FAULTS: usize = 20;
+/// How many other faults are told of a file.
+const OTHER_FAULTS: usize = 5000;
+
+/// The findings of one file in the making.
+#[derive(Default)]
+pub(super) struct Told {
+    /// Faults of shape, each with its number in the outline, ascending.
+    shape: Vec<(usize, Finding)>,
+    /// Of each kind of them how many there are, and the last told.
+    kinds: BTreeMap<Code, (usize, usize)>,
+    others: Vec<Finding>,
+    /// How many others are not told.
+    more: usize,
+}
+
+impl Told {
+    /// The faults of shape.
+    pub fn of_shape(outline: &Outline, file: FileId) -> Told {
+        let mut told = Told::default();
+        for (at, fault) in outline.faults().iter().enumerate() {
+            let code = Finding::code_of_shape(fault.kind);
+            let (count, last) = told.kinds.entry(code).or_default();
+            *count += 1;
+            if *count <= SHAPE_FAULTS {
+                *last = told.shape.len();
+                let finding = Finding::of_shape(fault, file, outline.text());
+                told.shape.push((at, finding));
+            }
+        }
+        told
+    }
+
+    /// The finding of a fault of shape by its number in the outline, if it is told.
+    pub fn shape_mut(&mut self, fault: usize) -> Option<&mut Finding> {
+        let at = self
+            .shape
+            .binary_search_by_key(&fault, |(at, _)| *at)
+            .ok()?;
+        Some(&mut self.shape[at].1)
+    }
+
+    /// Tells more. Records are tried from the last to the first; the first in the file are those told.
+    pub fn extend(&mut self, findings: impl IntoIterator<Item = Finding>) {
+        self.others.extend(findings);
+        if self.others.len() >= 2 * OTHER_FAULTS {
+            self.cut();
+        }
+    }
+
+    fn cut(&mut self) {
+        self.others.sort_by_key(|finding| finding.place);
+        self.more += self.others.len().saturating_sub(OTHER_FAULTS);
+        self.others.truncate(OTHER_FAULTS);
+    }
+
+    /// All findings, with how many more there are.
+    pub fn into_vec(mut self) -> Vec<Finding> {
+        if self.others.len() + self.more > OTHER_FAULTS {
+            self.cut();
+        }
+        for (count, last) in self.kinds.into_values() {
+            let more = count.saturating_sub(SHAPE_FAULTS);
+            if more > 0 {
+                let words = format!("and {more} more of the same kind in this file");
+                self.shape[last].1.help.push(words);
+            }
+        }
+        if let Some(last) = self.others.last_mut().filter(|_| self.more > 0) {
+            let words = format!("and {} more faults after this one in this file", self.more);
+            last.help.push(words);
+        }
+        let shape = self.shape.into_iter().map(|(_, finding)| finding);
+        shape.chain(self.others).collect()
+    }
+}

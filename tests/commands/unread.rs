@@ -1,0 +1,254 @@
+//! What could not be read or written is said: on which page a code may stand, and whether anything was written.
+#![cfg(unix)]
+
+use crate::bench_top::{BenchTop, Run};
+use std::fs;
+use std::os::unix::fs::{PermissionsExt, symlink};
+use std::os::unix::net::UnixListener;
+use std::path::Path;
+
+const PAGE: &str = "crosses/X22-02.ron";
+
+/// The sound registry with something else in the place of a page.
+fn with_instead(put: impl FnOnce(&Path)) -> BenchTop {
+    let top = BenchTop::sound();
+    let page = top.path().join(PAGE);
+    fs::remove_file(&page).expect("the page is there");
+    put(&page);
+    top
+}
+
+fn says_the_page(run: &Run, why: &str) {
+    assert_eq!(run.exit, Some(3), "{run}");
+    let page = format!("{PAGE} could not be read: {why}");
+    assert!(run.stderr.contains(&page), "{page}\n{run}");
+    assert!(!run.stderr.contains("nothing on record"), "{run}");
+}
+
+#[test]
+fn a_code_on_a_page_that_could_not_be_read_is_not_called_unknown() {
+    let folder = with_instead(|page| fs::create_dir(page).expect("a folder"));
+    let link = with_instead(|page| symlink("nowhere", page).expect("a link"));
+    let circle = with_instead(|page| symlink(page, page).expect("a link"));
+    let bytes = with_instead(|page| fs::write(page, b"(code: \"X22-02\xff\")").expect("a file"));
+    let wide = with_instead(|page| fs::write(page, b"\xff\xfe(\0").expect("a file"));
+    let socket = with_instead(|page| drop(UnixListener::bind(page).expect("a socket")));
+    for (top, why) in [
+        (folder, "it is a folder, not a file"),
+        (link, "it is a link to a file that is not there"),
+        (circle, "it is a link that leads in a circle"),
+        (bytes, "line 1 is not UTF-8"),
+        (wide, "it is saved as UTF-16"),
+        (socket, "it is a pipe, socket or device, not a file"),
+    ] {
+        for question in [
+            "show X22-02",
+            "name X22-02-1",
+            "pedigree X22-02.P1",
+            "siblings X22-02",
+        ] {
+            let words: Vec<&str> = question.split(' ').collect();
+            says_the_page(&top.run(&words), why);
+        }
+    }
+}
+
+#[test]
+fn a_page_without_permission_is_named_in_words() {
+    let top = BenchTop::sound();
+    let page = top.path().join(PAGE);
+    fs::set_permissions(&page, fs::Permissions::from_mode(0)).expect("permissions can be set");
+    // Some users may read everything.
+    if fs::read(&page).is_err() {
+        says_the_page(&top.run(&["show", "X22-02"]), "permission denied");
+        let check = top.run(&["check"]);
+        assert!(!check.stdout.contains("os error"), "{check}");
+    }
+    fs::set_permissions(&page, fs::Permissions::from_mode(0o644)).expect("permissions can be set");
+}
+
+#[test]
+fn a_code_may_also_be_on_a_page_of_another_name() {
+    let top = with_instead(|page| fs::create_dir(page).expect("a folder"));
+    let run = top.run(&["show", "Q1"]);
+    says_the_page(&run, "it is a folder");
+    let run = top.run(&["show", "X18-1"]);
+    assert!(run.stderr.contains("or did you mean X18-01"), "{run}");
+    let sound = BenchTop::sound().run(&["show", "Q1"]);
+    assert_eq!(sound.exit, Some(2), "{sound}");
+    assert!(
+        sound.stderr.contains("nothing on record is called `Q1`"),
+        "{sound}"
+    );
+}
+
+#[test]
+fn a_code_on_a_page_at_fault_names_the_page() {
+    let top = with_instead(|page| fs::write(page, "(code: \"X22-02\"").expect("a file"));
+    let run = top.run(&["show", "X22-02"]);
+    assert!(run.exit == Some(0) || run.stderr.contains(PAGE), "{run}");
+    let top = with_instead(|page| fs::write(page, "code: \"X22-02\"").expect("a file"));
+    let run = top.run(&["show", "X22-02"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(
+        run.stderr.contains("crosses/X22-02.ron has a fault"),
+        "{run}"
+    );
+    let top = with_instead(|page| {
+        fs::write(page.with_extension("ron.txt"), "(code: \"X22-02\")").expect("a file");
+    });
+    let run = top.run(&["show", "X22-02"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(run.stderr.contains("crosses/X22-02.ron.txt"), "{run}");
+}
+
+#[test]
+fn a_registry_page_that_leads_nowhere_is_no_missing_one() {
+    let top = BenchTop::sound();
+    let page = top.path().join("registry.ron");
+    fs::remove_file(&page).expect("the page is there");
+    symlink("nowhere", &page).expect("a link");
+    let run = top.run(&["check"]);
+    assert_eq!(run.exit, Some(1), "{run}");
+    assert!(
+        run.stdout.contains("a link to a file that is not there"),
+        "{run}"
+    );
+    assert!(!run.stdout.contains("no-registry"), "{run}");
+    let run = BenchTop::sound().run(&["check", "--registry", "registry.ron"]);
+    assert!(
+        run.stderr.contains("registry.ron is a file, not a folder"),
+        "{run}"
+    );
+}
+
+#[test]
+fn goals_that_cannot_be_read_are_not_passed_over() {
+    let top = BenchTop::sound();
+    symlink("nowhere", top.path().join("goals.ron")).expect("a link");
+    let run = top.run(&["plan", "--any-time"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(
+        run.stderr
+            .contains("it is a link to a file that is not there"),
+        "{run}"
+    );
+    let run = top.run(&["plan", "--any-time", "--goals", "crosses"]);
+    assert!(
+        run.stderr
+            .contains("crosses could not be read: it is a folder, not a file"),
+        "{run}"
+    );
+}
+
+#[test]
+fn a_refusal_to_write_says_that_nothing_was_written() {
+    let top = BenchTop::sound();
+    for arguments in [
+        &["list", "plants", "-o", "nowhere/x.csv"][..],
+        &["list", "plants", "-o", "crosses/X22-02.ron/x.csv"],
+        &["begin", "registry.ron/inside/my-plants"],
+    ] {
+        let run = top.run(arguments);
+        assert_eq!(run.exit, Some(3), "{run}");
+        assert!(run.stderr.ends_with("nothing was written\n"), "{run}");
+        assert!(!run.stderr.contains("os error"), "{run}");
+    }
+    let run = top.run(&["show", "X22-02", "--registry", "nowhere"]);
+    assert!(!run.stderr.contains("written"), "{run}");
+}
+
+#[test]
+fn folders_made_for_a_registry_that_could_not_be_written_are_taken_away_again() {
+    let top = BenchTop::empty();
+    // The last name is longer than a file system takes.
+    let run = top.run(&["begin", &format!("a/b/{}", "c".repeat(300))]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(run.stderr.ends_with("nothing was written\n"), "{run}");
+    assert_eq!(fs::read_dir(top.path()).expect("a folder").count(), 0);
+}
+
+#[test]
+fn what_was_written_before_a_refusal_is_named() {
+    let top = BenchTop::sound();
+    let marks = [
+        "keep", "X22-02", "--weigh", "span=1", "--keep", "1", "--apply",
+    ];
+    let before = top.text(PAGE);
+    let run = top.run(&[&marks[..], &["-o", "nowhere/x.csv"]].concat());
+    assert_eq!(run.exit, Some(3), "{run}");
+    let changed = before != top.text(PAGE);
+    let said = if changed {
+        "written all the same: crosses/X22-02.ron\n"
+    } else {
+        "nothing was written\n"
+    };
+    assert!(run.stderr.ends_with(said), "{run}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
+    let top = BenchTop::empty();
+    let run = top.run_after("true", "> /dev/full", &["begin", "my-plants"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(run.stderr.contains("no space left on device"), "{run}");
+    assert!(
+        run.stderr.ends_with("written all the same: my-plants\n"),
+        "{run}"
+    );
+    assert!(top.path().join("my-plants/registry.ron").exists());
+}
+
+/// The names in a folder that begin as ours do.
+fn ours(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).expect("a folder");
+    let names = entries.map(|entry| entry.expect("an entry").file_name());
+    let names = names.map(|name| name.to_string_lossy().into_owned());
+    names.filter(|name| name.starts_with(".podbook-")).collect()
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn what_a_killed_run_left_behind_is_found_and_cleared() {
+    let top = BenchTop::sound();
+    // The system kills a program that writes beyond the limit.
+    let write = ["list", "plants", "-o", "plants.csv"];
+    let run = top.run_after("ulimit -c 0 && ulimit -f 0", "", &write);
+    assert_eq!(run.exit, None, "{run}");
+    let left = ours(top.path());
+    assert_eq!(left.len(), 1, "{left:?}");
+    assert!(!top.path().join("plants.csv").exists());
+    let check = top.run(&["check"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+    assert!(
+        check.stdout.contains("left-behind") && check.stdout.contains(&left[0]),
+        "{check}"
+    );
+    let unknown = top.run(&["show", "Q1"]);
+    assert_eq!(unknown.exit, Some(2), "no page is lost: {unknown}");
+    assert_eq!(top.run(&write).exit, Some(0));
+    assert_eq!(ours(top.path()), Vec::<String>::new());
+    assert!(!top.run(&["check"]).stdout.contains("left-behind"));
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_killed_beginning_does_not_stand_in_the_way_of_the_next() {
+    let top = BenchTop::empty();
+    let run = top.run_after("ulimit -c 0 && ulimit -f 0", "", &["begin", "."]);
+    assert_eq!((run.exit, ours(top.path()).len()), (None, 1), "{run}");
+    let left = top.path().join(&ours(top.path())[0]);
+    fs::write(left.join("whole/mine.txt"), "of the grower").expect("a file");
+    assert_eq!(top.run(&["begin", "."]).exit, Some(0));
+    assert_eq!(
+        fs::read_to_string(left.join("whole/mine.txt")).expect("kept"),
+        "of the grower"
+    );
+    fs::remove_file(left.join("whole/mine.txt")).expect("a file");
+    let other = BenchTop::empty();
+    other.run_after("ulimit -c 0 && ulimit -f 0", "", &["begin", "plants"]);
+    assert_eq!(ours(other.path()).len(), 1);
+    assert_eq!(other.run(&["begin", "plants"]).exit, Some(0));
+    assert_eq!(ours(other.path()), Vec::<String>::new());
+}
