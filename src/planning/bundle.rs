@@ -111,7 +111,7 @@ pub(super) struct Filled {
 }
 
 impl Filled {
-    pub fn of<'b>(pots: usize, seeds: impl Iterator<Unit = &'b Vec<Bundle>>) -> Self {
+    pub fn of<'b>(pots: usize, seeds: impl Iterator<Item = &'b Vec<Bundle>>) -> Self {
         let mut after = vec![vec![0; pots + 1]];
         for bundles in seeds {
             let next = with_one_of(&after[after.len() - 1], bundles);

@@ -57,7 +57,7 @@ fn a_code_on_a_page_that_could_not_be_read_is_not_called_unknown() {
 fn a_page_without_permission_is_named_in_words() {
     let top = BenchTop::sound();
     let page = top.path().join(PAGE);
-    fs::set_permissions(&page, fs::Permissions::from_mode(0)).expect("permissions can be set");
+    fs::set_permissions(&page, fs::Permissions::from_mode(0o0)).expect("permissions can be set");
     // Some users may read everything.
     if fs::read(&page).is_err() {
         says_the_page(&top.run(&["show", "X22-02"]), "permission denied");

@@ -165,10 +165,10 @@ impl<'f> Field<'f> {
                 {
                     return false;
                 }
-                for seed in 0..self.seeds.len() {
+                for (seed, &kinship) in kinship.iter().enumerate() {
                     let named = self.is_named(seed, donor);
                     if (named || !hopeless(sifts, seed)) && self.seeds[seed] != columns[column] {
-                        self.offer(sifts, (seed, donor), kinship[seed]);
+                        self.offer(sifts, (seed, donor), kinship);
                     }
                 }
                 true

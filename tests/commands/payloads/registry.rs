@@ -150,12 +150,16 @@ fn lot(at: usize) -> String {
 
 fn cross(at: usize) -> String {
     let text = quoted(&recorded(at));
-    let kind = if at % 2 == 0 {
+    let kind = if at.is_multiple_of(2) {
         text.clone()
     } else {
         "\"1\"".into()
     };
-    let other = if at % 2 == 0 { "\"other\"" } else { "\"2\"" };
+    let other = if at.is_multiple_of(2) {
+        "\"other\""
+    } else {
+        "\"2\""
+    };
     let sitting = |year: u16, more: usize| {
         let rows: Vec<String> = (1..=8)
             .map(|number| {
