@@ -6,6 +6,7 @@
 
 pub mod classes;
 pub mod contingency;
+pub mod correlation;
 pub mod culling;
 pub mod curves;
 mod descent;
@@ -15,6 +16,7 @@ pub mod families;
 pub mod fisher;
 pub mod germination;
 pub mod growth;
+pub mod heritability;
 pub mod interval;
 pub mod location;
 pub mod matrix;
@@ -31,7 +33,9 @@ pub mod random;
 pub mod rank_sum;
 pub mod ranks;
 pub mod ratios;
+pub mod repeatability;
 pub mod sample_size;
+pub mod scale;
 pub mod segregation;
 pub mod selection_index;
 pub mod survival;
@@ -40,4 +44,5 @@ pub mod unanswered;
 pub mod variance;
 
 pub use interval::{Confidence, Interval};
+pub use scale::Scale;
 pub use unanswered::Unanswered;

@@ -16,7 +16,7 @@ use super::describe::sorted_quantile;
 use super::unanswered::{Unanswered, logs};
 
 /// How many times the typical size a reading must be, or be smaller than it, before it is named.
-pub const FOLD: f64 = 4.0;
+pub const FOLD: f64 = 5.0;
 /// Readings below which nothing is named: among fewer nobody can say which of them is the odd one.
 pub const FEWEST: usize = 5;
 /// Modified z score beyond which a reading is named.
@@ -64,7 +64,7 @@ pub fn outliers(sizes: &[f64]) -> Result<Vec<Outlier>, Unanswered> {
         let rank = sorted.partition_point(|&other| other < log);
         let centre = middle_without(&sorted, rank);
         let away = (log - centre).abs();
-        // Sizes are written to a tenth: a reading exactly four times the median is named whatever the last bit says.
+        // Sizes are written to a tenth: a reading exactly five times the median is named whatever the last bit says.
         let is_far = away >= libm::log(FOLD) - 1e-9 && NORMAL_MAD * away > FAR * mad(&sorted, rank);
         is_far.then(|| Outlier {
             place,

@@ -24,5 +24,6 @@ mod siblings;
 mod sort;
 mod sowings;
 mod spread;
+mod trays;
 mod widths;
 mod zero;
