@@ -185,9 +185,13 @@ impl GrowthReport {
         }
         if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
             sheet.caution(format!(
-                "{}: {} of the {} counted as alive today not read or otherwise seen for a year: dead ones among them would \
+                "{}: {} of the {} plants counted as alive today {} no entry for a year; look whether {}: deaths among them would \
                  lower survival",
-                group.id, row.long_unseen, row.alive
+                group.id,
+                row.long_unseen,
+                row.alive,
+                if row.long_unseen == 1 { "has" } else { "have" },
+                if row.long_unseen == 1 { "it lives" } else { "they live" }
             ));
         }
         let unfitted = group

@@ -234,13 +234,18 @@ impl GrowthReport {
             "pot moves".to_owned(),
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        // Rates over different ages put nobody before another.
+        let alike = group.rate.as_ref().is_some_and(|rate| !rate.uneven);
         let mut table = Table::new(&headings).titled(format!(
-            "plant by plant, fastest first; n readings, rate{} a month",
+            "plant by plant{}; n readings, rate{} a month",
+            if alike { ", fastest first" } else { "" },
             self.of_what()
         ));
         let mut each: Vec<_> = group.each.iter().collect();
         let rate = |rate: Option<f64>| rate.unwrap_or(f64::NEG_INFINITY);
-        each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
+        if alike {
+            each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
+        }
         for plant in each {
             let months = |age: Option<f64>| age.map_or(Cell::Missing, |age| Cell::Number(age, 1));
             table.row(vec![
