@@ -8,6 +8,7 @@
 use super::keep_choice::Chooser;
 use super::keep_known::known_of;
 use super::keep_next::read_next;
+use super::keep_response::{KeepResponse, responses};
 use super::keep_rules::{counted_traits, level_words};
 use super::scope::{Scope, no_plant_twice};
 use super::words::counted;
@@ -25,6 +26,8 @@ pub struct KeepWish {
     pub minutes: Option<f64>,
     /// Minutes one plant's reading takes.
     pub minutes_each: f64,
+    /// Heritability assumed of every trait, 0 to 1.
+    pub heritability: f64,
 }
 
 /// A proposal for several crosses.
@@ -38,6 +41,10 @@ pub struct KeepReport {
     pub crosses: Vec<KeepCross>,
     /// Every plant here, cross by cross, best first.
     pub plants: Vec<KeepRow>,
+    /// What the choice is expected to pass on.
+    pub responses: Vec<KeepResponse>,
+    /// Heritability assumed for that.
+    pub heritability: f64,
     /// Shelves that what is kept takes, and shelves there are.
     pub shelves: Option<(f64, f64)>,
     /// Plants worth reading next.
@@ -169,7 +176,12 @@ pub fn keep(
         today: wish.today,
     }
     .choose(&known);
+    cautions.extend(known.iter().flat_map(|of| of.far.clone()));
     cautions.append(&mut choice.cautions);
+    for (at, of) in traits.iter().enumerate() {
+        let again = traits[..at].iter().any(|before| before.index == of.index);
+        cautions.extend(of.unit.error_words().filter(|_| !again));
+    }
     for of in &known {
         let code = of.scope.code(registry);
         if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
@@ -194,6 +206,8 @@ pub fn keep(
             .map(|of| format!("{} {}", of.unit.name, of.weight))
             .collect(),
         needed: traits.iter().filter_map(level_words).collect(),
+        responses: responses(registry, &known, &traits, (&choice.rows, wish.heritability)),
+        heritability: wish.heritability,
         crosses: choice.crosses,
         plants: choice.rows,
         shelves: choice.shelves,

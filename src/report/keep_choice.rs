@@ -59,7 +59,10 @@ impl Chooser<'_, '_> {
         let ranked = &of.ranked;
         let mut place = vec![None; of.plants.len()];
         for (rank, &plant) in ranked.iter().enumerate() {
-            place[plant] = Some(rank + 1);
+            // Equal plants share a place.
+            let equal = rank.checked_sub(1).map(|before| ranked[before]);
+            let equal = equal.filter(|&before| of.value(before) == of.value(plant));
+            place[plant] = equal.map_or(Some(rank + 1), |before| place[before]);
         }
         let rest = (0..of.plants.len()).filter(|&plant| place[plant].is_none());
         let order: Vec<usize> = ranked.iter().copied().chain(rest).collect();
@@ -241,6 +244,9 @@ impl Chooser<'_, '_> {
     fn overlaps_kept(&self, of: &Known, plant: usize, quota: usize) -> &'static str {
         let last = quota.checked_sub(1).and_then(|at| of.ranked.get(at));
         let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
+        if last.is_some_and(|&last| of.value(last) == of.value(plant)) {
+            return "; equal to the last one kept";
+        }
         match (last.and_then(|&last| interval(last)), interval(plant)) {
             (Some(kept), Some(this)) if this.high >= kept.low => {
                 "; not surely behind the last one kept"

@@ -5,6 +5,7 @@
 //! Which traits count is in `keep_rules`, what follows for a plant in `keep_choice`.
 
 use super::common_age::{age_words, moment_words, read_instead};
+use super::far_readings::{Sized, far_readings};
 use super::keep_ages::{OfSowing, cohorts_of, sowings_of};
 use super::keep_judged::judge_all;
 use super::keep_rules::Counted;
@@ -28,6 +29,8 @@ pub(super) struct Known {
     /// For each trait and plant without a reading at its age what was read instead, in words.
     pub instead: Vec<Vec<Option<String>>>,
     pub read_at: Vec<String>,
+    /// Readings far from their siblings', in words.
+    pub far: Vec<String>,
     /// Readings left out at the ages judged, and at other ages.
     pub left_out: LeftOut,
     pub left_out_elsewhere: LeftOut,
@@ -44,6 +47,11 @@ impl Known {
         let mut cohorts = self.cohorts.iter();
         let several = self.cohorts.len() > 1;
         cohorts.find(|cohort| several && cohort.plants.binary_search(&plant).is_ok())
+    }
+
+    /// The index of a plant.
+    pub fn value(&self, plant: usize) -> Option<f64> {
+        self.scores[plant].as_ref().map(|score| score.value)
     }
 
     /// That sowings are judged apart, where they are.
@@ -93,6 +101,7 @@ pub(super) fn known_of(
         readings: Vec::new(),
         instead: Vec::new(),
         read_at: Vec::new(),
+        far: Vec::new(),
         left_out: LeftOut::default(),
         left_out_elsewhere: LeftOut::default(),
         scores: vec![None; plants.len()],
@@ -104,6 +113,14 @@ pub(super) fn known_of(
     let mut of_distinct = Vec::new();
     for (place, of) in distinct.iter().enumerate() {
         of_distinct.push(known.take_readings(&sowings, (place, of)));
+        let at = sowings
+            .iter()
+            .filter_map(|sowing| sowing.read[place].1.as_ref());
+        let readings = at.flat_map(|at| &at.readings);
+        let sizes = readings
+            .map(|reading| Sized::of(reading, &of.unit))
+            .collect();
+        known.far.extend(far_readings(registry, &of.unit, sizes));
     }
     for of in traits {
         let same = distinct.iter().position(|known| known.index == of.index);

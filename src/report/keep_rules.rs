@@ -127,7 +127,7 @@ fn add(
     (weight, level): (f64, Option<Level>),
 ) -> Result<(), String> {
     let index = known_trait(registry, name)?;
-    let unit = TraitUnit::shown_in(registry, index);
+    let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
     if !unit.is_measure() && !unit.is_scale {
         return Err(format!(
             "{} has kinds without order; it can be neither weighed nor given a level",

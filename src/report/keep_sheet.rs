@@ -1,6 +1,7 @@
 //! A proposal to keep, sell or let go, as a person reads it.
 
 use super::keep::{KeepReport, Proposal, ReadNext, tally_words};
+use super::keep_response::response_table;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::words::{counted, listed};
 
@@ -42,6 +43,9 @@ impl Report for KeepReport {
             ],
         );
         sheet.table(self.table());
+        if !self.responses.is_empty() {
+            sheet.table(response_table(&self.responses, self.heritability));
+        }
         sheet.table(self.side_by_side());
         sheet.lines(None, self.read_at());
         if let Some(minutes) = self.minutes {

@@ -2,7 +2,8 @@
 //!
 //! Ages are ranges. Pollen of one known plant may be offered for a named cross; pollen of one of several plants, of a
 //! mixture or of nobody knows whom never is. A set rate is pods set over flowers treated in this grower's own
-//! pollinations, with Wilson's interval; how long pollen lasts in general is not asserted, only what growers report.
+//! pollinations, with Wilson's interval: of one envelope by the pollinations that name it, and beside it, named as pooled,
+//! of all pollen of that place and age; how long pollen lasts in general is not asserted, only what growers report.
 
 use super::words::counted;
 use crate::lineage::PlantRow;
@@ -34,8 +35,10 @@ pub struct Envelope {
     pub left: Option<String>,
     /// Whether it may be offered for a named cross.
     pub for_a_named_cross: bool,
-    /// This grower's own results with pollen of this place and age.
-    pub own_results: SetRate,
+    /// Pods set with pollen of this envelope, by pollinations that name it.
+    pub set_by_it: SetRate,
+    /// Pods set with all pollen of this place and age, whatever the envelope.
+    pub pooled: SetRate,
     /// What to think of.
     pub remark: Option<String>,
     /// The plant it is of.
@@ -86,6 +89,8 @@ impl SetRate {
 /// This grower's set rates.
 pub struct OwnResults {
     by_place_and_age: Vec<((PollenPlace, usize), SetRate)>,
+    /// For each pollen lot of the registry, the pollinations that name it.
+    by_lot: Vec<SetRate>,
     /// All pollinations with both counts.
     pub all: SetRate,
     /// Flowers left alone to measure stray pollen.
@@ -97,6 +102,7 @@ impl OwnResults {
     pub fn of(registry: &Registry, on: Day) -> OwnResults {
         let mut results = OwnResults {
             by_place_and_age: Vec::new(),
+            by_lot: vec![SetRate::default(); registry.pollen.len()],
             all: SetRate::default(),
             controls: SetRate::default(),
         };
@@ -118,6 +124,12 @@ impl OwnResults {
                 continue;
             };
             results.all.add(flowers, set);
+            if let Some(lot) = pollination
+                .pollen
+                .and_then(|code| registry.pollen_lot(code))
+            {
+                results.by_lot[lot as usize].add(flowers, set);
+            }
             if let Some(class) = class_then(registry, pollination, done) {
                 results.rate_mut(class).add(flowers, set);
             }
@@ -144,7 +156,12 @@ impl OwnResults {
         &mut self.by_place_and_age[at].1
     }
 
-    /// Results with pollen of a place and an age that lies within one class.
+    /// Results with one pollen lot, by its place in the registry.
+    pub fn by_lot(&self, lot: usize) -> SetRate {
+        self.by_lot[lot]
+    }
+
+    /// Results with all pollen of a place and an age that lies within one class.
     pub fn with(&self, place: Option<PollenPlace>, age: Option<(i32, i32)>) -> SetRate {
         let class = place.zip(age.and_then(age_class));
         let found = self
@@ -209,9 +226,13 @@ pub fn in_hand(registry: &Registry, on: Day, results: &OwnResults) -> Vec<Envelo
     let day = |text: &str| registry.when(text);
     let finished = |lot: &&PollenLot| lot.finished.is_none_or(|text| day(text).first > on);
     let collected = |lot: &&PollenLot| lot.collected.is_none_or(|text| day(text).first <= on);
-    let here = registry.pollen.iter().filter(finished).filter(collected);
+    let here = registry.pollen.iter().enumerate();
+    let here = here.filter(|(_, lot)| finished(lot) && collected(lot));
     let mut envelopes: Vec<Envelope> = here
-        .map(|lot| envelope(registry, lot, on, results))
+        .map(|(at, lot)| Envelope {
+            set_by_it: results.by_lot(at),
+            ..envelope(registry, lot, on, results)
+        })
         .collect();
     envelopes.sort_by(|a, b| a.order.cmp(&b.order));
     envelopes
@@ -241,7 +262,8 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
         thawed,
         left: lot.left.as_deref().map(str::to_owned),
         for_a_named_cross: plant.is_some(),
-        own_results: results.with(lot.stored, age_days),
+        set_by_it: SetRate::default(),
+        pooled: results.with(lot.stored, age_days),
         remark: remark(lot, plant.is_some(), age_days, thawed),
         order: (
             plant.is_none(),

@@ -1,8 +1,10 @@
 //! Siblings described trait by trait: counts of kinds, or the figures of a measure, for all and for each pod.
 
+use super::common_age::AtOneAge;
 use super::scope::Scope;
-use super::series::Comparable;
+use super::series::{Comparable, TraitReadings};
 use super::trait_unit::TraitUnit;
+use crate::lineage::PlantRow;
 use crate::registry::Registry;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::describe::{cv_interval, describe, mean_interval};
@@ -10,6 +12,7 @@ use crate::statistics::proportion::wilson;
 use crate::statistics::ranks::kruskal_wallis;
 use crate::statistics::{Confidence, Unanswered};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// Siblings set side by side.
 #[derive(Clone, Debug, Serialize)]
@@ -108,6 +111,28 @@ pub fn groups(
         groups.extend(pods);
     }
     groups
+}
+
+/// Codes of the pods that were read, but not at the age the others stand at.
+pub fn pods_apart(
+    registry: &Registry,
+    scope: Scope,
+    of: &TraitReadings,
+    at: &AtOneAge,
+) -> Vec<String> {
+    let page = &registry.crosses[scope.cross as usize].page;
+    if page.pods.len() < 2 || scope.pod.is_some() || scope.sowing.is_some() {
+        return Vec::new();
+    }
+    let pods = |readings: &mut dyn Iterator<Item = PlantRow>| -> BTreeSet<usize> {
+        readings
+            .filter_map(|plant| registry.road(plant).1)
+            .collect()
+    };
+    let here = pods(&mut at.readings.iter().map(|reading| reading.plant));
+    let ever = pods(&mut of.by_day().map(|reading| reading.plant));
+    let apart = ever.difference(&here);
+    apart.map(|&pod| page.pods[pod].code.to_owned()).collect()
 }
 
 /// Describes values in the unit shown.

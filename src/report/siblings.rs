@@ -5,12 +5,14 @@
 //! cross varies more than another, are other questions.
 
 use super::common_age::{AtOneAge, age_words, ages, latest_shared};
+use super::far_readings::{Sized, far_readings};
 use super::pedigree::Name;
 use super::scope::Scope;
 use super::series::{Comparable, LeftOut, readings_of_traits};
-use super::sibling_groups::{Group, PodTest, groups, test_pods};
+use super::sibling_groups::{Group, PodTest, groups, pods_apart, test_pods};
 use super::sibling_ratio::{RatioAnswer, RatioWish, ratio_answer};
 use super::siblings_chart::titled;
+use super::siblings_together::{Together, together};
 use super::standing::{Presence, presence};
 use super::trait_unit::TraitUnit;
 use super::tray::{Tray, tray};
@@ -48,6 +50,8 @@ pub struct SiblingsReport {
     pub counts: Tray,
     /// Every declared trait that was read, in the order of declaration.
     pub traits: Vec<TraitSummary>,
+    /// Pairs of measures and scales, rank by rank.
+    pub together: Vec<Together>,
     /// Declared traits that nobody read on these plants.
     pub never_read: Vec<String>,
     /// The stated ratio against the counts.
@@ -79,6 +83,10 @@ pub struct TraitSummary {
     pub unread: usize,
     /// All siblings together first, then pod by pod when there are several.
     pub groups: Vec<Group>,
+    /// Pods read at other ages only, so not set beside the others.
+    pub pods_apart: Vec<String>,
+    /// Readings far from their siblings', in words.
+    pub far: Vec<String>,
     /// The pods compared.
     pub pods: Option<PodTest>,
     /// Readings at this age that may not be compared.
@@ -144,9 +152,19 @@ pub fn siblings(
         .filter(|(index, _)| wanted[*index])
         .map(|(index, of)| {
             let unit = TraitUnit::shown_in(registry, index as u16);
+            let unit = match of.is_empty() {
+                true => unit,
+                false => unit.with_own_readings(registry, index as u16),
+            };
             let at = latest_shared(registry, &of, unit.of_pitcher);
             let of_trait = (index as u16, unit.clone());
-            let told = at.map(|at| summary(registry, scope, &plants, of_trait, at));
+            let told = at.map(|at| {
+                let apart = pods_apart(registry, scope, &of, &at);
+                TraitSummary {
+                    pods_apart: apart,
+                    ..summary(registry, scope, &plants, of_trait, at)
+                }
+            });
             (unit, of.left_out, told)
         })
         .collect();
@@ -181,6 +199,7 @@ pub fn siblings(
         numbered: plants.len(),
         here: plants.iter().filter(here).count(),
         counts: tray(registry, scope, &plants, today),
+        together: together(&traits),
         traits,
         never_read,
         ratio,
@@ -256,6 +275,15 @@ fn summary(
         unread: plants.iter().filter(alive_unread).count(),
         values: values.collect(),
         groups,
+        pods_apart: Vec::new(),
+        far: far_readings(
+            registry,
+            &unit,
+            at.readings
+                .iter()
+                .map(|reading| Sized::of(reading, &unit))
+                .collect(),
+        ),
         pods,
         left_out: at.left_out,
         left_out_elsewhere: at.left_out_elsewhere,

@@ -4,6 +4,7 @@ use super::sheet::{Cell, Report, Sheet, Table};
 use super::sibling_groups::{Group, KindCount, Measure, PodTest};
 use super::sibling_ratio::RatioAnswer;
 use super::siblings::{SiblingsReport, TraitSummary};
+use super::siblings_together::{together_table, unclear_words};
 use super::words::{counted, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
@@ -25,11 +26,27 @@ impl Report for SiblingsReport {
         for of in &self.traits {
             of.tell(&mut sheet);
         }
+        if !self.together.is_empty() {
+            let clear = together_table(&self.together);
+            if !clear.rows.is_empty() {
+                sheet.table(clear);
+            }
+            sheet.lines(None, unclear_words(&self.together).into_iter().collect());
+        }
         if let Some(ratio) = &self.ratio {
             ratio.tell(&mut sheet);
         }
+        for far in self.traits.iter().flat_map(|of| &of.far) {
+            sheet.caution(far.clone());
+        }
         for caution in &self.cautions {
             sheet.caution(caution.clone());
+        }
+        if !self.together.is_empty() {
+            sheet.caution(
+                "correlations are of what was read, genes and places together, over all pods; of twenty pairs of unrelated traits one \
+                 is called related by chance",
+            );
         }
         if !self.never_read.is_empty() {
             sheet.caution(format!(
@@ -186,6 +203,13 @@ impl TraitSummary {
             lines.push(format!("the CV has no limits ({why})"));
         }
         lines.extend(self.pods.as_ref().map(PodTest::words));
+        if !self.pods_apart.is_empty() {
+            lines.push(format!(
+                "not comparable with the others: {}, read at other ages only; `podbook growth` sets pods at a common age",
+                listed(&self.pods_apart)
+            ));
+        }
+        lines.extend(self.shown.own_words());
         if !self.parents.is_empty() {
             let told: Vec<String> = self
                 .parents

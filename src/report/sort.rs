@@ -5,6 +5,8 @@
 //! size. Whom to keep is the question of `keep`.
 
 use super::common_age::{AtOneAge, Moment, age_words, at, latest_shared, shared};
+use super::far_readings::{Sized, far_readings};
+use super::growth::NEAR;
 use super::scope::Scope;
 use super::series::{TraitReadings, with_pests};
 use super::sibling_groups::{Measure, measure};
@@ -16,6 +18,9 @@ use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
 use serde::Serialize;
+
+/// An age asked for finds readings this part of it away: an old tray is seldom read to the month. Which age it was is said.
+const ASKED_PART: f64 = 0.05;
 
 /// What is asked.
 #[derive(Clone, Debug)]
@@ -58,7 +63,7 @@ pub struct SortReport {
 /// One plant.
 #[derive(Clone, Debug, Serialize)]
 pub struct SortedPlant {
-    /// Place from the largest, 1 first; `null` when not read.
+    /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
     pub place: Option<usize>,
     /// Code.
     pub plant: String,
@@ -68,7 +73,7 @@ pub struct SortedPlant {
     pub class: String,
     /// Plants across the boundary that a second reading might swap it with.
     pub tied_with: Vec<String>,
-    /// Whether it stands within the reading error of a boundary.
+    /// Whether a plant of the next third lies within the reading error of it.
     pub tied: bool,
     /// Growth since its reading before, part per month (difference of natural logarithms).
     pub growth_per_month: Option<f64>,
@@ -92,7 +97,7 @@ pub fn sort(
 ) -> Result<SortReport, String> {
     let scope = one_sowing(registry, id)?;
     let index = known_trait(registry, &wish.of)?;
-    let unit = TraitUnit::shown_in(registry, index);
+    let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
     if !unit.is_measure() {
         return Err(format!(
             "{} is not a measure; fast and slow need one such as leaf span",
@@ -128,13 +133,20 @@ pub fn sort(
         chance_right: reading_sd
             .filter(|_| sizes.len() >= FEWEST)
             .and_then(|sd| reliability(&sizes, sd).and_then(chance_right).ok()),
-        cautions: cautions(&scope.code(registry), &rows, &here)
+        cautions: far_readings(registry, &unit, sized(&here, &unit))
             .into_iter()
+            .chain(cautions(&scope.code(registry), &rows, &here))
             .chain(tied_within.is_none().then(|| no_ties(&unit)))
+            .chain(unit.error_words().filter(|_| wish.tied_within.is_none()))
             .collect(),
         plants: rows,
         shown: unit,
     })
+}
+
+fn sized(here: &AtOneAge, unit: &TraitUnit) -> Vec<Sized> {
+    let sound = here.readings.iter().filter(|reading| !reading.pest);
+    sound.map(|reading| Sized::of(reading, unit)).collect()
 }
 
 /// That no ties are told, and how to have them told.
@@ -185,19 +197,17 @@ fn readings_at(
     let moments = shared(of);
     let mut ages: Vec<f64> = moments
         .iter()
-        .filter_map(|(moment, _)| match moment {
-            Moment::Age(months) => Some(*months),
-            Moment::Day { .. } => None,
-        })
+        .filter_map(|(moment, _)| moment.middle())
         .collect();
     ages.sort_by(f64::total_cmp);
-    let nearest = ages
+    let off = |moment: &Moment| moment.middle().map(|age| (age - months).abs());
+    let near = (months * ASKED_PART).max(NEAR) + 1e-9;
+    let nearest = moments
         .iter()
-        .copied()
-        .filter(|age| Moment::Age(months).matches(Moment::Age(*age)))
-        .min_by(|a, b| (a - months).abs().total_cmp(&(b - months).abs()));
+        .filter_map(|(moment, _)| Some((off(moment).filter(|off| *off <= near)?, *moment)))
+        .min_by(|a, b| a.0.total_cmp(&b.0));
     match nearest {
-        Some(nearest) => Ok(at(registry, of, Moment::Age(nearest), unit.of_pitcher)),
+        Some((_, nearest)) => Ok(at(registry, of, nearest, unit.of_pitcher)),
         None if ages.is_empty() => Err(none()),
         None => {
             let told: Vec<String> = ages.iter().map(|&months| age((months, months))).collect();

@@ -77,7 +77,7 @@ impl Sorting<'_, '_> {
             let Candidate { plant, size, read } = order[place];
             let reading = read.map(|at| &self.here.readings[at]);
             SortedPlant {
-                place: size.map(|_| place + 1),
+                place: size.map(|size| 1 + larger(&sizes, size)),
                 plant: code(place),
                 size,
                 class: class_word(standing).to_owned(),
@@ -125,8 +125,11 @@ impl Sorting<'_, '_> {
             .or_else(|| (!here).then(|| "not here any more".to_owned()))
     }
 
-    /// Growth from the plant's reading before to the reading at a place.
+    /// Growth of a length from the plant's reading before to the reading at a place; counts do not grow by a part.
     fn growth(&self, at: usize) -> Option<f64> {
+        if self.unit.unit.is_empty() {
+            return None;
+        }
         let to = &self.here.readings[at];
         let before = self.before[at].as_ref()?;
         let middle = |(least, most): (f64, f64)| (least + most) / 2.0;
@@ -150,6 +153,11 @@ impl Sorting<'_, '_> {
         let on = typed_date(last.on, self.registry.when(last.on));
         Some(format!("{} {on}", &*last.pot))
     }
+}
+
+/// How many plants are larger; sizes stand largest first, so equal plants share a place.
+fn larger(sizes: &[Option<f64>], size: f64) -> usize {
+    sizes.partition_point(|other| other.is_some_and(|other| other > size))
 }
 
 fn class_word(standing: Standing) -> &'static str {

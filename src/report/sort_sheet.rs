@@ -20,7 +20,7 @@ impl Report for SortReport {
         for row in &self.plants {
             let tied = match (&row.tied_with[..], row.tied) {
                 _ if row.gone.is_some() => row.gone.clone(),
-                ([], true) => Some("tied: within the reading error of the boundary".to_owned()),
+                ([], true) => Some("tied with a plant of the next third".to_owned()),
                 ([], false) => None,
                 (with, _) => Some(format!("tied with {}", listed(with))),
             };

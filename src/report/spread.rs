@@ -1,11 +1,12 @@
 //! Does one cross vary more than another, and is that what the parents' ancestry predicts?
 //!
 //! Measured: spread in proportion to size at a common age, Brown & Forsythe's test on logarithms and the ratio of
-//! coefficients of variation with limits. Expected: the ratio from the exact segregation variance of the parents, beside
-//! it on one line. Which cross is larger is the question of growth.
+//! coefficients of variation with limits. Expected: the ratio from the exact segregation variance of the parents and what
+//! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
 use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, latest_shared, shared};
 use super::descent::Descent;
+use super::far_readings::{Sized, far_readings};
 use super::pedigree::Name;
 use super::scope::{Scope, no_plant_twice};
 use super::series::{Comparable, LeftOut, TraitReadings, readings_of};
@@ -24,6 +25,15 @@ use crate::statistics::sample_size::plants_needed;
 use crate::statistics::variance::{equal_proportional_spread, ln_cv_ratio};
 use serde::Serialize;
 
+/// What is asked.
+#[derive(Clone, Debug)]
+pub struct SpreadWish {
+    /// The measure, by code or name.
+    pub of: String,
+    /// Heritability inside a species, above 0 and up to 1.
+    pub heritability: f64,
+}
+
 /// Chance wanted of seeing a ratio that is there.
 pub const POWER: f64 = 0.8;
 
@@ -37,6 +47,8 @@ pub struct SpreadReport {
     pub of: String,
     /// Unit shown.
     pub unit: String,
+    /// Heritability inside a species that expected ratios assume.
+    pub heritability: f64,
     /// Whether there is an age at which all were read.
     pub comparable: bool,
     /// The crosses, in the order asked.
@@ -93,8 +105,11 @@ pub struct SpreadRatio {
     pub between: Option<(f64, f64)>,
     /// Why there is no ratio.
     pub why_not: Option<String>,
-    /// The ratio of standard deviations the ancestry predicts, for the assumption in the middle.
+    /// The ratio of the standard deviations that are seen, as ancestry and heritability predict it, for the assumption in the
+    /// middle.
     pub expected: Option<f64>,
+    /// The same of the inherited part alone, as at heritability 1.
+    pub expected_inherited: Option<f64>,
     /// The same for a small and a large difference between species.
     pub expected_between: Option<(f64, f64)>,
     /// The ratio for which plants are reckoned: the expected one, or 1.5 where none different from 1 is expected.
@@ -114,9 +129,9 @@ pub fn spread(
     lineage: &Lineage,
     names: &Names,
     ids: &[String],
-    of: &str,
+    wish: &SpreadWish,
 ) -> Result<SpreadReport, String> {
-    let index = known_trait(registry, of)?;
+    let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
         return Err(format!(
@@ -150,6 +165,9 @@ pub fn spread(
             Some(here) => here.left_out.words_beside(&here.left_out_elsewhere),
             None => of.left_out.words_beside(&LeftOut::default()),
         };
+        let sizes = here.iter().flat_map(|here| &here.readings);
+        let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
+        cautions.splice(0..0, far_readings(registry, &unit, sizes));
         if let Some(words) = words {
             cautions.push(format!("{}: left out {words}", scope.code(registry)));
         }
@@ -175,13 +193,14 @@ pub fn spread(
     let against_first = crosses
         .iter()
         .skip(1)
-        .map(|cross| ratio(cross, &crosses[0], comparable));
+        .map(|cross| ratio(cross, &crosses[0], (comparable, wish.heritability)));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );
     Ok(SpreadReport {
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
+        heritability: wish.heritability,
         against_first: against_first.collect(),
         p: test.as_ref().ok().copied().filter(|_| comparable),
         why_not: match comparable {
@@ -235,11 +254,11 @@ fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
     let all: Vec<Vec<(Moment, usize)>> = read.iter().map(shared).collect();
     let mut best: Option<(bool, usize, f64, Moment)> = None;
     for &(moment, _) in all.iter().flatten() {
-        let Moment::Age(months) = moment else {
+        let Some(months) = moment.sure_age() else {
             continue;
         };
         let count = |moments: &Vec<(Moment, usize)>| {
-            let near = moments.iter().filter(|(other, _)| moment.matches(*other));
+            let near = moments.iter().filter(|(other, _)| moment.matches(other));
             near.map(|(_, plants)| *plants).max().unwrap_or(0)
         };
         let counts: Vec<usize> = all.iter().map(count).collect();
@@ -263,13 +282,18 @@ fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
     best.map(|(_, _, _, moment)| moment)
 }
 
-fn ratio(cross: &CrossSpread, first: &CrossSpread, comparable: bool) -> SpreadRatio {
+fn ratio(
+    cross: &CrossSpread,
+    first: &CrossSpread,
+    (comparable, heritability): (bool, f64),
+) -> SpreadRatio {
     let measured = match comparable {
         true => ln_cv_ratio(&cross.values, &first.values, Confidence::P95)
             .map_err(|why| why.to_string()),
         false => Err(NO_SHARED_AGE.to_owned()),
     };
-    let expected = cross.expected.ratio_to(&first.expected);
+    let expected = cross.expected.ratio_to(&first.expected, heritability);
+    let inherited = cross.expected.ratio_to(&first.expected, 1.0);
     let (low, middle, high) = match expected {
         Some([low, middle, high]) => (Some(low), Some(middle), Some(high)),
         None => (None, None, None),
@@ -286,6 +310,7 @@ fn ratio(cross: &CrossSpread, first: &CrossSpread, comparable: bool) -> SpreadRa
         between: limits.map(|limits| (limits.low, limits.high)),
         why_not: measured.err(),
         expected: middle,
+        expected_inherited: inherited.map(|[_, middle, _]| middle),
         expected_between: low.zip(high).map(|(a, b)| (a.min(b), a.max(b))),
         to_see,
         plants_needed,

@@ -4,6 +4,7 @@ use super::descent::Descent;
 use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
 use crate::lineage::Lineage;
 use crate::registry::Registry;
+use crate::statistics::heritability::seen_ratio;
 use serde::Serialize;
 
 /// The variance an F2 between two species shows beyond that inside a species, in units of the latter: a small, a
@@ -23,11 +24,14 @@ pub struct Expected {
 }
 
 impl Expected {
-    /// The ratio of standard deviations to another cross.
-    pub fn ratio_to(&self, other: &Expected) -> Option<[f64; 3]> {
+    /// The ratio of the standard deviations seen in this cross and in another, at a heritability inside a species.
+    pub fn ratio_to(&self, other: &Expected, heritability: f64) -> Option<[f64; 3]> {
         let (mine, others) = (self.variance?, other.variance?);
-        let possible = others.iter().all(|variance| *variance > 0.0);
-        possible.then(|| std::array::from_fn(|at| libm::sqrt(mine[at] / others[at])))
+        let mut ratios = [0.0; 3];
+        for (at, ratio) in ratios.iter_mut().enumerate() {
+            *ratio = seen_ratio(mine[at], others[at], heritability).ok()?;
+        }
+        Some(ratios)
     }
 }
 

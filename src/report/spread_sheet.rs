@@ -11,7 +11,10 @@ impl Report for SpreadReport {
         sheet.table(self.table());
         sheet.lines(
             Some("Measured and expected"),
-            self.against_first.iter().map(SpreadRatio::line).collect(),
+            self.against_first
+                .iter()
+                .map(|ratio| ratio.line(self.heritability))
+                .collect(),
         );
         let ratios = self.against_first.iter().filter(|_| self.comparable);
         let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
@@ -26,8 +29,10 @@ impl Report for SpreadReport {
         {
             let [low, middle, high] = BETWEEN_SPECIES;
             sheet.caution(format!(
-                "expected ratios assume unlinked genes that add up, species equally varied, and an F2 between species that varies \
-                 {middle} times as much beyond that (in brackets {low} to {high} times): assumptions, not measurements"
+                "expected ratios assume a heritability of {} inside a species (--heritability), the rest of the spread alike in every \
+                 cross, unlinked genes that add up, species equally varied, and an F2 between species that varies {middle} times \
+                 as much beyond that (in brackets {low} to {high} times): assumptions, not measurements",
+                self.heritability
             ));
         }
         sheet
@@ -110,7 +115,7 @@ impl SpreadReport {
 
 impl SpreadRatio {
     /// Measured and expected on one line.
-    fn line(&self) -> String {
+    fn line(&self, heritability: f64) -> String {
         let measured = match (self.ratio, self.between, &self.why_not) {
             (Some(ratio), Some((low, high)), _) => {
                 format!("varies {ratio:.2} times as much (95 % {low:.2}–{high:.2})")
@@ -120,9 +125,13 @@ impl SpreadRatio {
         };
         let expected = match (self.expected, self.expected_between) {
             (Some(ratio), Some((low, high))) if high - low > 0.005 => {
-                format!("expected from ancestry {ratio:.2} ({low:.2}–{high:.2})")
+                format!(
+                    "expected from ancestry {ratio:.2} ({low:.2}–{high:.2}) at heritability {heritability}"
+                )
             }
-            (Some(ratio), _) => format!("expected from ancestry {ratio:.2}"),
+            (Some(ratio), _) => {
+                format!("expected from ancestry {ratio:.2} at heritability {heritability}")
+            }
             _ => "nothing expected: parents not certain".to_owned(),
         };
         format!(

@@ -1,8 +1,10 @@
 //! In which unit a trait is shown, and with how many decimals.
 
+use super::repeated::own_readings;
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::Registry;
 use crate::statistics::classes::{READING_SD, reading_error};
+use crate::statistics::repeatability::{ENOUGH, Repeatability};
 
 /// Decimals of a length in inches: a tenth of an inch is a quarter of a centimetre, too coarse for a difference.
 pub const INCH_DECIMALS: u8 = 2;
@@ -24,6 +26,8 @@ pub struct TraitUnit {
     pub kinds: Option<Vec<String>>,
     /// Two plants no farther apart than this are tied, in the unit shown.
     pub tied_within: Option<f64>,
+    /// How well it is read by the grower's own repeated readings, in the unit shown, where it was asked for.
+    pub own: Option<Repeatability>,
     /// Whether pitchers are read.
     pub of_pitcher: bool,
     /// Whether steps stand in order, as those of a scale.
@@ -31,11 +35,82 @@ pub struct TraitUnit {
 }
 
 impl TraitUnit {
-    /// The distance, in the unit shown, within which two plants are tied: the one stated, for leaf span else our own
-    /// judgement; `None` where nobody said how well the trait is read.
+    /// The same with how well the grower reads the trait, from plants read twice.
+    pub fn with_own_readings(self, registry: &Registry, index: u16) -> TraitUnit {
+        let own = own_readings(registry, index, &self);
+        TraitUnit { own, ..self }
+    }
+
+    /// The error of a reading by the grower's own repeated readings, where there are enough of them.
+    fn own_error(&self) -> Option<Repeatability> {
+        self.own.filter(|own| own.df >= ENOUGH)
+    }
+
+    /// The distance, in the unit shown, within which two plants are tied: the one stated; else by the grower's own repeated
+    /// readings, where there are enough; for leaf span else our own judgement; `None` where nothing says how well the
+    /// trait is read.
     pub fn tie(&self) -> Option<f64> {
+        let own = || self.own_error().map(|own| reading_error(own.error_sd));
         let of_span = || (self.code == "span").then(|| self.shown(reading_error(READING_SD)));
-        self.tied_within.or_else(of_span)
+        self.tied_within.or_else(own).or_else(of_span)
+    }
+
+    /// What the error of a reading is taken from, in words; `None` where it was stated or nothing says it.
+    pub fn error_words(&self) -> Option<String> {
+        if self.tied_within.is_some() {
+            return None;
+        }
+        match (self.own_error(), self.code == "span") {
+            (Some(own), _) => Some(format!(
+                "{}: error of a reading {}, from your own {} plants read twice within a week",
+                self.name,
+                self.error_of(&own),
+                own.plants
+            )),
+            (None, true) => Some(format!(
+                "{}: error of a reading {:.2} {} assumed; read {:.0} plants twice within a week, and your own is used",
+                self.name,
+                self.shown(READING_SD),
+                self.unit,
+                ENOUGH + 1.0
+            )),
+            (None, false) => None,
+        }
+    }
+
+    /// How well the trait was read twice, in words.
+    pub fn own_words(&self) -> Option<String> {
+        let own = self.own?;
+        let (low, high) = (
+            own.repeatability_between.low,
+            own.repeatability_between.high,
+        );
+        Some(format!(
+            "read twice within a week: {} plants, error of a reading {}, repeatability {:.2} (95 % {:.2}–{:.2})",
+            own.plants,
+            self.error_of(&own),
+            own.repeatability.max(0.0),
+            low.max(0.0),
+            high.max(0.0)
+        ))
+    }
+
+    /// `0.18 cm (95 % 0.13–0.29)`.
+    fn error_of(&self, own: &Repeatability) -> String {
+        let unit = if self.unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {}", self.unit)
+        };
+        let Repeatability {
+            error_sd,
+            error_between,
+            ..
+        } = own;
+        format!(
+            "{error_sd:.2}{unit} (95 % {:.2}–{:.2})",
+            error_between.low, error_between.high
+        )
     }
 
     /// Standard deviation of one reading in the unit shown, from the distance within which plants are tied; 0 where
@@ -91,6 +166,7 @@ impl TraitUnit {
             decimals,
             kinds,
             tied_within: declared.tied_within,
+            own: None,
             of_pitcher: declared.of_pitcher,
             is_scale: matches!(declared.reads, Reads::Scale(_)),
         }

@@ -4,6 +4,7 @@
 //! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
 //! to them. How siblings differ is the question of `siblings`.
 
+use super::patch_left::patch_left;
 use super::scope::Scope;
 use super::standing::{Presence, presence};
 use super::words::days;
@@ -65,12 +66,18 @@ impl Stage {
 pub struct PatchCount {
     /// Its code.
     pub code: String,
+    /// Left today, least and most: the last count less those numbered out of it since; `null` when nobody counted.
+    pub left: Option<(u32, u32)>,
     /// Alive when last counted; `null` when nobody counted.
     pub alive: Option<u32>,
+    /// Numbered out of it since.
+    pub numbered_since: u32,
     /// When that was.
     pub counted: Option<String>,
     /// What is to be known about it.
     pub remark: Option<String>,
+    #[serde(skip)]
+    pub(super) left_words: Option<String>,
 }
 
 /// The chain of counts.
@@ -95,7 +102,7 @@ pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) 
         stages,
         patches: patches
             .into_iter()
-            .map(|patch| patch_count(registry, patch))
+            .map(|patch| patch_count(registry, (scope.cross, patch), today))
             .collect(),
     }
 }
@@ -221,20 +228,21 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
     (when.first == Day::FIRST || when.first <= today).then_some(at)
 }
 
-fn patch_count(registry: &Registry, patch: &Patch) -> PatchCount {
-    let last = patch
-        .alive
-        .iter()
-        .max_by_key(|tally| registry.when(tally.on).last);
+fn patch_count(registry: &Registry, (cross, patch): (u32, &Patch), today: Day) -> PatchCount {
+    let left = patch_left(registry, cross, patch, today);
     let ended = patch.fate.as_ref().map(super::standing::fate_words);
     let muddled = (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
     PatchCount {
         code: patch.code.to_owned(),
-        alive: last.map(|tally| tally.count),
-        counted: last.map(|tally| days(registry.when(tally.on))),
-        remark: match (muddled, ended) {
-            (Some(a), Some(b)) => Some(format!("{a}; {b}")),
-            (a, b) => a.or(b),
+        alive: left.counted.map(|(count, _)| count),
+        counted: left.counted.map(|(_, when)| days(when)),
+        remark: {
+            let taken = Some(left.taken_words()).filter(|words| !words.is_empty());
+            let told: Vec<String> = [taken, muddled, ended].into_iter().flatten().collect();
+            (!told.is_empty()).then(|| told.join("; "))
         },
+        numbered_since: left.taken,
+        left: left.left,
+        left_words: left.left_words(),
     }
 }

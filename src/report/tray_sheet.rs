@@ -30,12 +30,13 @@ impl Tray {
         if self.patches.is_empty() {
             return;
         }
-        let mut table = Table::new(&["patch", ">alive", "counted", ""]).titled(
+        let mut table = Table::new(&["patch", ">left", ">counted", "on", ""]).titled(
             "Beside them, seedlings that are only a count (not added to the numbered ones)",
         );
         for patch in &self.patches {
             table.row(vec![
                 Cell::from(patch.code.as_str()),
+                Cell::from(patch.left_words.clone()),
                 Cell::from(patch.alive),
                 Cell::from(patch.counted.clone()),
                 Cell::from(patch.remark.clone().unwrap_or_default()),

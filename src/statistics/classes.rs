@@ -1,8 +1,8 @@
 //! Which seedlings of one sowing are fast, medium or slow at one age?
 //!
 //! Thirds by mid-rank: `u = (rank − ½)/n`, slow below one third, fast from two thirds on. A grouping holds only within
-//! the sowing and at the age it was made. Around each cut lies a zone as wide as the reading error: plants on both
-//! sides of the cut and inside the zone are marked tied, because a second reading might swap them. Fewer than
+//! the sowing and at the age it was made. Two plants of neighbouring thirds no farther apart than two readings of one
+//! plant may lie are marked tied, because a second reading might swap them. Fewer than
 //! [`FEWEST`] plants are not classed, and one reading is too little to cull on: see [`chance_right`].
 
 use super::distribution::{normal_density, normal_lower, normal_quantile};
@@ -46,8 +46,8 @@ pub enum Standing {
     },
 }
 
-/// Classes the plants of one sowing, in the order given. `error` is the width of the tie zone in the unit of the
-/// readings (0 for none, 0.7 cm for one reading of leaf span).
+/// Classes the plants of one sowing, in the order given. `error` is how far apart two plants of neighbouring thirds may lie
+/// and still be tied, in the unit of the readings (0 for no ties, 0.7 cm for one reading of leaf span).
 ///
 /// # Errors
 /// A reading that is not finite, or an error below zero.
@@ -67,18 +67,13 @@ pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Una
         _ => Third::Fast,
     };
     let thirds: Vec<Third> = mid_ranks(&values).into_iter().map(third_of).collect();
-    let cuts: Vec<f64> = cuts(&values, &thirds, error);
-    // Readings are written to a tenth; a plant on the very edge of the zone is inside it.
-    let tied = |value: f64| {
-        cuts.iter()
-            .any(|cut| (value - cut).abs() <= 0.5 * error + 1e-9)
-    };
+    let filled = filled(&values, &thirds);
     let mut classed = values
         .iter()
         .zip(thirds)
         .map(|(&value, third)| Standing::Classed {
             third,
-            tied: tied(value),
+            tied: error > 0.0 && is_tied(&filled, third, (value, error)),
         });
     let standing = |reading: &Option<f64>| {
         reading
@@ -88,22 +83,33 @@ pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Una
     Ok(readings.iter().map(standing).collect())
 }
 
-/// Middles between neighbours of different thirds that lie closer than the error.
-fn cuts(values: &[f64], thirds: &[Third], error: f64) -> Vec<f64> {
-    // Plants of one value are of one third, so the largest and the smallest of each third make the cuts.
+/// The smallest and the largest reading of each third that has plants, the slowest first.
+fn filled(values: &[f64], thirds: &[Third]) -> Vec<(Third, f64, f64)> {
     let of = |third: Third| {
         let in_third = values.iter().zip(thirds).filter(move |of| *of.1 == third);
         in_third.map(|(&value, _)| value)
     };
-    let middle = |(below, above): (f64, f64)| {
-        (error > 0.0 && above - below <= error + 1e-9).then_some(0.5 * (below + above))
+    let ends = |third: Third| {
+        let (least, most) = (of(third).reduce(f64::min)?, of(third).reduce(f64::max)?);
+        Some((third, least, most))
     };
-    let filled: Vec<(f64, f64)> = [Third::Slow, Third::Medium, Third::Fast]
-        .into_iter()
-        .filter_map(|third| of(third).reduce(f64::min).zip(of(third).reduce(f64::max)))
-        .collect();
-    let neighbours = filled.windows(2).map(|pair| (pair[0].1, pair[1].0));
-    neighbours.filter_map(middle).collect()
+    let all = [Third::Slow, Third::Medium, Third::Fast];
+    all.into_iter().filter_map(ends).collect()
+}
+
+/// Whether a plant of the next third, above or below, lies no farther than the error from a reading. Plants of one value
+/// are of one third, so the nearest plant of the third above is its smallest, of the third below its largest.
+fn is_tied(filled: &[(Third, f64, f64)], third: Third, (value, error): (f64, f64)) -> bool {
+    // Readings are written to a tenth; a plant exactly so far apart is tied.
+    let reach = error + 1e-9;
+    let Some(at) = filled.iter().position(|of| of.0 == third) else {
+        return false;
+    };
+    let above = filled.get(at + 1).is_some_and(|of| of.1 - value <= reach);
+    let below = at
+        .checked_sub(1)
+        .is_some_and(|at| value - filled[at].2 <= reach);
+    above || below
 }
 
 /// The share of the spread among plants that is not reading error, 0 to 1: `1 − reading_sd²/s²`.

@@ -91,6 +91,13 @@ pub fn f_upper(f: f64, df_above: f64, df_below: f64) -> f64 {
     )
 }
 
+/// The value with probability `p` below it under Fisher's variance-ratio distribution; degrees of freedom above 0, `p`
+/// strictly between 0 and 1.
+pub fn f_quantile(p: f64, df_above: f64, df_below: f64) -> f64 {
+    let x = beta_quantile(p, 0.5 * df_above, 0.5 * df_below);
+    df_below * x / (df_above * (1.0 - x))
+}
+
 /// The value with probability `p` below it under the beta distribution; `a, b > 0`, `0 < p < 1`.
 pub fn beta_quantile(p: f64, a: f64, b: f64) -> f64 {
     bisect(0.0, 1.0, |x| beta::beta_reg(a, b, x) < p)

@@ -163,20 +163,23 @@ pub struct Course {
     pub negative_log_likelihood: f64,
 }
 
+/// Counts with new seedlings a course needs: as many as it has parameters, since fewer do not determine them.
+pub const FEWEST_COUNTS: usize = 3;
+
 /// Fits the course by the likelihood of the intervals between visits.
 ///
 /// Given t50 and scale the best final share is the germinated share over the fitted share by the last visit (at most
 /// 1), so only those two are searched.
 ///
 /// # Errors
-/// As [`germination`]; seedlings at fewer than two visits; or no optimum inside the range of ages.
+/// As [`germination`]; new seedlings at fewer than [`FEWEST_COUNTS`] visits; or no optimum inside the range of ages.
 pub fn course(visits: &Visits) -> Result<Course, Unanswered> {
     visits.check()?;
     let with_seedlings = visits.counts.iter().filter(|&&count| count > 0).count();
-    if with_seedlings < 2 {
+    if with_seedlings < FEWEST_COUNTS {
         return Err(Unanswered::TooFew {
             found: with_seedlings,
-            needed: 2,
+            needed: FEWEST_COUNTS,
         });
     }
     let start =

@@ -1,6 +1,7 @@
 //! How large was a plant at an age, and how fast did it grow?
 //!
-//! Between two readings the logarithm of size runs straight; before the first and after the last nothing is said.
+//! Between two readings the size runs straight on its scale, for lengths the logarithm; before the first and after the
+//! last nothing is said.
 //! Ages may be ranges, because sowing or reading dates may be: the answer is then the range of sizes that fits.
 //! Growth rates are differences of logarithms per unit of age, and groups are averaged over the logarithms, never the
 //! logarithm of an average (Hunt 1982, from memory; Hoffmann & Poorter 2002). Curves are in `curves`.
@@ -8,6 +9,7 @@
 use super::describe::{mean, variance};
 use super::distribution::t_upper_quantile;
 use super::interval::{Confidence, Interval};
+use super::scale::Scale;
 use super::unanswered::{Unanswered, logs, require};
 
 /// A size at an age known exactly, or as exactly as the day of sowing.
@@ -15,7 +17,7 @@ use super::unanswered::{Unanswered, logs, require};
 pub struct Reading {
     /// Age in any unit, the same for all readings.
     pub age: f64,
-    /// Size, above zero.
+    /// Size; above zero where the scale is the logarithm.
     pub size: f64,
 }
 
@@ -24,17 +26,17 @@ pub struct Reading {
 pub struct RangedReading {
     /// Earliest and latest possible age.
     pub age: Interval,
-    /// Size, above zero.
+    /// Size; above zero where the scale is the logarithm.
     pub size: f64,
 }
 
-/// Readings in order of age with their logarithms; readings of one age are averaged on the log scale.
-fn ordered(readings: &[Reading]) -> Result<Vec<(f64, f64)>, Unanswered> {
+/// Readings in order of age on the scale; readings of one age are averaged on it.
+fn ordered(readings: &[Reading], scale: Scale) -> Result<Vec<(f64, f64)>, Unanswered> {
     let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
     let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
     require(&ages, 1)?;
-    let logs = logs(&sizes, 1)?;
-    let mut points: Vec<(f64, f64)> = ages.into_iter().zip(logs).collect();
+    let values = scale.values(&sizes, 1)?;
+    let mut points: Vec<(f64, f64)> = ages.into_iter().zip(values).collect();
     points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let one_age = |same: &[(f64, f64)]| {
         (
@@ -49,15 +51,15 @@ fn ordered(readings: &[Reading]) -> Result<Vec<(f64, f64)>, Unanswered> {
 /// plant shift together, and a fixed age is a range on the calendar of its readings.
 ///
 /// # Errors
-/// No reading, one not finite or not above zero, or any part of the range before the first or after the last reading.
-pub fn size_at(readings: &[Reading], age: Interval) -> Result<Interval, Unanswered> {
-    let points = ordered(readings)?;
+/// No reading, one not finite or not on the scale, or any part of the range before the first or after the last reading.
+pub fn size_at(readings: &[Reading], age: Interval, scale: Scale) -> Result<Interval, Unanswered> {
+    let points = ordered(readings, scale)?;
     require(&[age.low, age.high], 2)?;
     let (first, last) = (points[0].0, points[points.len() - 1].0);
     if age.low < first || age.high > last || age.low > age.high {
         return Err(Unanswered::Outside { first, last });
     }
-    // The log runs straight between readings, so extremes lie at the ends of the range or at a reading within it.
+    // The size runs straight on the scale between readings, so extremes lie at the ends of the range or at a reading within it.
     let within = points
         .iter()
         .filter(|p| age.low < p.0 && p.0 < age.high)
@@ -65,14 +67,14 @@ pub fn size_at(readings: &[Reading], age: Interval) -> Result<Interval, Unanswer
     let values = [along(&points, age.low), along(&points, age.high)]
         .into_iter()
         .chain(within);
-    let log = values.fold(
+    let range = values.fold(
         Interval {
             low: f64::INFINITY,
             high: f64::NEG_INFINITY,
         },
         widened,
     );
-    Ok(log.map(libm::exp))
+    Ok(range.map(|value| scale.size(value)))
 }
 
 fn widened(range: Interval, value: f64) -> Interval {
@@ -82,7 +84,7 @@ fn widened(range: Interval, value: f64) -> Interval {
     }
 }
 
-/// The log at an age between the first and the last point.
+/// The value on the scale at an age between the first and the last point.
 fn along(points: &[(f64, f64)], age: f64) -> f64 {
     let after = points.partition_point(|p| p.0 < age).min(points.len() - 1);
     if after == 0 || points[after].0 == age {
@@ -100,11 +102,15 @@ fn between(from: (f64, f64), to: (f64, f64), age: f64) -> f64 {
 /// # Errors
 /// As [`size_at`] (also where the age may lie outside), or ranges of two readings that overlap, so that their order
 /// is not known.
-pub fn size_at_ranged(readings: &[RangedReading], age: f64) -> Result<Interval, Unanswered> {
+pub fn size_at_ranged(
+    readings: &[RangedReading],
+    age: f64,
+    scale: Scale,
+) -> Result<Interval, Unanswered> {
     let mut sorted = readings.to_vec();
     sorted.sort_by(|a, b| a.age.low.total_cmp(&b.age.low));
     let sizes: Vec<f64> = sorted.iter().map(|reading| reading.size).collect();
-    let logs = logs(&sizes, 1)?;
+    let values = scale.values(&sizes, 1)?;
     let limits: Vec<f64> = sorted
         .iter()
         .flat_map(|reading| [reading.age.low, reading.age.high])
@@ -129,18 +135,18 @@ pub fn size_at_ranged(readings: &[RangedReading], age: f64) -> Result<Interval, 
     };
     for at in 0..sorted.len() {
         if sorted[at].age.holds(age) {
-            range = widened(range, logs[at]);
+            range = widened(range, values[at]);
         }
         if at + 1 < sorted.len() {
             for (a, b) in corners(sorted[at].age, sorted[at + 1].age, age) {
-                range = widened(range, between((a, logs[at]), (b, logs[at + 1]), age));
+                range = widened(range, between((a, values[at]), (b, values[at + 1]), age));
             }
         }
     }
-    Ok(range.map(libm::exp))
+    Ok(range.map(|value| scale.size(value)))
 }
 
-/// Extreme ages of two neighbouring readings that have the asked age between them; the log is monotone in either.
+/// Extreme ages of two neighbouring readings that have the asked age between them; the value is monotone in either.
 fn corners(from: Interval, to: Interval, age: f64) -> Vec<(f64, f64)> {
     if age < from.low || age > to.high {
         return Vec::new();

@@ -6,6 +6,7 @@
 
 pub mod classes;
 pub mod contingency;
+pub mod correlation;
 pub mod culling;
 pub mod curves;
 mod descent;
@@ -15,6 +16,7 @@ pub mod families;
 pub mod fisher;
 pub mod germination;
 pub mod growth;
+pub mod heritability;
 pub mod interval;
 pub mod location;
 pub mod matrix;
@@ -24,13 +26,16 @@ pub mod multinomial;
 pub mod next_reading;
 pub mod noncentral;
 pub mod ordinal;
+pub mod outlier;
 pub mod pareto;
 pub mod proportion;
 pub mod random;
 pub mod rank_sum;
 pub mod ranks;
 pub mod ratios;
+pub mod repeatability;
 pub mod sample_size;
+pub mod scale;
 pub mod segregation;
 pub mod selection_index;
 pub mod survival;
@@ -39,4 +44,5 @@ pub mod unanswered;
 pub mod variance;
 
 pub use interval::{Confidence, Interval};
+pub use scale::Scale;
 pub use unanswered::Unanswered;

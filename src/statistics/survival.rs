@@ -1,8 +1,7 @@
 //! How many seedlings live on, and do pods differ in that?
 //!
 //! Kaplan & Meier (1958) with Greenwood's error and log(−log) limits, and the log-rank test between pods (Mantel 1966).
-//! A plant sold, given away or simply last seen alive is censored at its last sitting: it counts as at risk until
-//! then. One that came under observation late is at risk only from then on (left truncation; Kaplan–Meier with late
+//! A plant sold or given away is censored on that day, one that lives today: it counts as at risk until then. One that came under observation late is at risk only from then on (left truncation; Kaplan–Meier with late
 //! entry as in Klein & Moeschberger 2003, section 4.6, from memory). A death found between two sittings is dated by the visit. Below [`FEWEST_DEATHS`] print counts, no curve.
 
 use super::distribution::{chi_square_upper, normal_quantile};
@@ -20,7 +19,7 @@ pub struct Followed {
     pub entered: Option<f64>,
     /// Age at death or when last seen, not negative.
     pub age: f64,
-    /// True if it died then, false if it was last seen alive.
+    /// True if it died then, false if it was alive then.
     pub died: bool,
 }
 

@@ -7,6 +7,7 @@ use super::distribution::{f_upper, t_upper_quantile};
 use super::growth::Reading;
 use super::interval::{Confidence, Interval};
 use super::matrix::{Matrix, dot};
+use super::scale::Scale;
 use super::unanswered::{Unanswered, logs, require};
 
 /// `ln size = b₀ + b₁·age (+ b₂·age²)` by least squares.
@@ -85,33 +86,35 @@ fn least_squares(design: &[Vec<f64>], y: &[f64]) -> Result<Trend, Unanswered> {
     })
 }
 
-/// The slope of the straight line alone: for two readings the growth between them, for more that of [`trend`].
+/// The slope of the straight line through sizes on their scale: for two readings the growth between them, for more, on
+/// the logarithm, that of [`trend`].
 ///
 /// Ages are counted from the first reading, so that the years since the first day of a calendar do not swamp them.
 ///
 /// # Errors
-/// Fewer than two readings, ages all equal, a size not above zero, a value not finite.
-pub fn log_slope(readings: impl Iterator<Item = Reading>) -> Result<f64, Unanswered> {
+/// Fewer than two readings, ages all equal, a size not on the scale, a value not finite.
+pub fn slope(readings: impl Iterator<Item = Reading>, scale: Scale) -> Result<f64, Unanswered> {
     let (mut n, mut start) = (0, 0.0);
     // Running means and sums of squares and products about them (Welford 1962, from memory).
-    let (mut age_mean, mut log_mean, mut squares, mut products) = (0.0, 0.0, 0.0, 0.0);
+    let (mut age_mean, mut size_mean, mut squares, mut products) = (0.0, 0.0, 0.0, 0.0);
     for Reading { age, size } in readings {
         if !(age.is_finite() && size.is_finite()) {
             return Err(Unanswered::NotFinite);
         }
-        if size <= 0.0 {
-            return Err(Unanswered::NotPositive);
-        }
+        let value = match scale {
+            Scale::Log if size <= 0.0 => return Err(Unanswered::NotPositive),
+            Scale::Log => libm::log(size),
+            Scale::Plain => size,
+        };
         if n == 0 {
             start = age;
         }
         n += 1;
         let from_mean = age - start - age_mean;
         age_mean += from_mean / f64::from(n);
-        let log = libm::log(size);
-        log_mean += (log - log_mean) / f64::from(n);
+        size_mean += (value - size_mean) / f64::from(n);
         squares += from_mean * (age - start - age_mean);
-        products += from_mean * (log - log_mean);
+        products += from_mean * (value - size_mean);
     }
     match n {
         0 | 1 => Err(Unanswered::TooFew {

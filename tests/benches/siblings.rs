@@ -110,6 +110,7 @@ fn ask_keep(registry: &Registry, today: Day) {
         today,
         minutes: Some(30.0),
         minutes_each: 1.0,
+        heritability: 0.4,
     };
     black_box(keep(registry, &[CROSS.into()], &rules, wish)).expect("an answer");
 }

@@ -52,7 +52,8 @@ fn compare(cm: &Value, inch: &Value, field: &str, met: &mut Met) {
             assert!(a.keys().eq(b.keys()), "{field}: other fields");
             for (key, value) in a {
                 // A rate and its limits are logarithms a month: no unit.
-                let inside = ["rate", "survival", "germination"].contains(&key.as_str());
+                let inside =
+                    ["rate", "shared_rates", "survival", "germination"].contains(&key.as_str());
                 let said = if inside || field == "rate" {
                     "rate"
                 } else {

@@ -283,6 +283,7 @@ fn a_page_that_another_program_changed_is_not_written_over() {
         today,
         minutes: None,
         minutes_each: 1.0,
+        heritability: 0.4,
     };
     let mut sources = Sources::read(top.path());
     let pages = {

@@ -27,6 +27,7 @@ mod siblings;
 mod sort;
 mod sowings;
 mod spread;
+mod trays;
 mod unread;
 mod widths;
 mod zero;

@@ -52,9 +52,13 @@ fn ages_windows_and_what_is_offered() {
     let pollen = report["pollen"].as_array().unwrap();
     let nameless = pollen.iter().find(|row| row["lot"] == "NICE").unwrap();
     assert_eq!(nameless["for_a_named_cross"], false);
-    // Own results with pollen of the same place and age: T1 10 of 20 flowers, none for J1, none of 8 behind H1's class.
-    let own =
-        |lot: &str| pollen.iter().find(|row| row["lot"] == lot).unwrap()["own_results"].clone();
+    // All pollen of the same place and age: 10 of 20 flowers beside T1, none for J1 and H1. Of the envelopes themselves: T1's
+    // was never used, H1's set none of 8.
+    let of =
+        |lot: &str, what: &str| pollen.iter().find(|row| row["lot"] == lot).unwrap()[what].clone();
+    let own = |lot: &str| of(lot, "pooled");
+    assert_eq!(of("T1-2402", "set_by_it")["flowers"], 0);
+    assert_eq!(of("H1-2209", "set_by_it")["flowers"], 8);
     assert_eq!(
         (
             own("T1-2402")["set"].clone(),

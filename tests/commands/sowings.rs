@@ -226,7 +226,7 @@ fn one_death_does_not_drive_pods_back_to_the_cradle() {
         "{words}"
     );
     assert!(
-        words.contains("growing: X22-02.P1 8.4 % (8.1 to 8.7) a month"),
+        words.contains("growing from 8 to 32 months, a month: X22-02.P1 8.4 % (8.1 to 8.7, n 10)"),
         "{words}"
     );
 }

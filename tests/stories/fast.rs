@@ -18,10 +18,10 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
         assert!(told.contains(figure), "{figure} is missing");
     }
     let class_of = |number: usize| {
-        let code = format!("X22-07-{number} ");
+        let code = format!("X22-07-{number}");
         let line = told
             .lines()
-            .find(|line| line.contains(&code))
+            .find(|line| line.split_whitespace().nth(1) == Some(&code))
             .expect("a row for each plant");
         let word = ["fast", "medium", "slow"]
             .into_iter()
@@ -34,7 +34,7 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
             5..=8 => "medium",
             _ => "slow",
         };
-        let tied = [4, 5, 8, 9].contains(&number);
+        let tied = [4, 5, 6, 8, 9].contains(&number);
         assert_eq!(class_of(number), (expected, tied), "#{number}");
     }
     assert!(told.contains("X22-07-12: pests seen that day; not to be let go for its size"));

@@ -94,8 +94,11 @@ fn measured_and_expected_spread_stand_on_one_line() {
         .file("crosses/X23-01.ron", &second);
     let told = story.ask("spread X21-09 X23-01");
     assert_snapshot!(told);
-    // A primary hybrid varies by 0.5, an F2 by 4.5 (Lo, Fernando & Grossman 1993, V = 1, S = 4): three times as much.
-    assert!(told.contains("expected from ancestry 3.00"), "{told}");
+    // A primary hybrid varies by 0.5, an F2 by 4.5 (Lo, Fernando & Grossman 1993, V = 1, S = 4): three times as much were all
+    // of it inherited. At heritability 0.4 the rest is 0.6/0.4 = 1.5 in both: √(6/2) = 1.73.
+    assert!(told.contains("expected from ancestry 1.73"), "{told}");
+    let all = story.ask("spread X21-09 X23-01 --heritability 1");
+    assert!(all.contains("expected from ancestry 3.00"), "{all}");
     assert!(
         story
             .ask("spread X21-09 X23-01 -o spread.png")

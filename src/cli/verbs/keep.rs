@@ -8,6 +8,7 @@ use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::registry::build;
 use crate::report::keep::{KeepReport, KeepWish, keep};
 use crate::report::keep_marks::{MarkedPage, marked_pages};
+use crate::report::merit::Parts;
 use crate::text::{FileId, Sources, Unwritten, read_plain};
 use clap::Args;
 use std::path::PathBuf;
@@ -61,6 +62,9 @@ pub struct Keep {
     /// Minutes it takes to read one plant
     #[arg(long, value_name = "MINUTES", default_value_t = 1.0)]
     minutes_each: f64,
+    /// Heritability assumed for what the choice is expected to pass on, 0 to 1
+    #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
+    heritability: f64,
     /// Mark the plants to keep in their files
     #[arg(long)]
     apply: bool,
@@ -80,6 +84,7 @@ impl Keep {
             today,
             minutes: positive("--minutes", self.minutes)?,
             minutes_each: positive("--minutes-each", Some(self.minutes_each))?.unwrap_or(1.0),
+            heritability: self.share("--heritability", self.heritability)?,
         };
         let (mut report, pages, remarks) = {
             let (registry, remarks) = request.registry(&sources);
@@ -105,6 +110,15 @@ impl Keep {
                 Ok(outcome)
             }
             Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+
+    fn share(&self, flag: &str, share: f64) -> Result<f64, Refusal> {
+        match (0.0..=1.0).contains(&share) {
+            true => Ok(share),
+            false => Err(Refusal::arguments(format!(
+                "{flag} lies between 0 and 1; found {share}"
+            ))),
         }
     }
 

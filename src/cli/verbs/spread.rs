@@ -5,7 +5,8 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::spread::spread;
+use crate::report::merit::Parts;
+use crate::report::spread::{SpreadWish, spread};
 use crate::report::spread_chart::spread_chart;
 use clap::Args;
 
@@ -22,6 +23,9 @@ pub struct Spread {
     /// The measure, by code or name
     #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
     of: String,
+    /// Heritability of the measure inside a species, above 0 and up to 1; the ratio expected depends on it
+    #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
+    heritability: f64,
     #[command(flatten)]
     picture: Picture,
 }
@@ -29,6 +33,12 @@ pub struct Spread {
 impl Spread {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if !(self.heritability > 0.0 && self.heritability <= 1.0) {
+            return Err(Refusal::arguments(format!(
+                "--heritability lies above 0 and up to 1; found {}",
+                self.heritability
+            )));
+        }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         for id in &self.ids {
@@ -36,8 +46,12 @@ impl Spread {
         }
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let wish = SpreadWish {
+            of: self.of,
+            heritability: self.heritability,
+        };
         let report =
-            spread(&registry, &lineage, &names, &self.ids, &self.of).map_err(Refusal::arguments)?;
+            spread(&registry, &lineage, &names, &self.ids, &wish).map_err(Refusal::arguments)?;
         let scene = || render::chart::spread(&spread_chart(&report));
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, scene, remarks)

@@ -2,19 +2,19 @@
 
 use super::alone::{Alone, alone};
 use super::compare::{Comparison, Measured, compare};
-use super::germination::{GerminationRow, germination_of};
-use super::group::{Group, GroupKind};
+use super::germination::{GerminationCompared, GerminationRow, compared};
+use super::group::Group;
 use super::grown::Grown;
-use super::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
-use super::sittings::{SittingRow, sitting_rows};
-use super::survival::{Lives, SurvivalRow, alike};
-use super::typed::{TypedRow, typed};
+use super::one_group::{GroupGrowth, Shown, far_words, group_growth, scale_of};
+use super::survival::{Lives, alike};
 use super::unitless::{Unitless, unitless};
+use super::window::{SharedWindow, shared_window};
 use crate::lineage::PlantRow;
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
-use crate::report::series::{LeftOut, comparable, span_trait, trait_named};
+use crate::report::series::{span_trait, trait_named};
 use crate::report::trait_unit::TraitUnit;
+use crate::statistics::Scale;
 use crate::statistics::location::holm;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -46,55 +46,27 @@ pub struct GrowthReport {
     /// What a centimetre is multiplied by to be shown.
     #[serde(skip)]
     pub(super) cm_shown: f64,
+    /// Lengths grow on the logarithm, counts and numbers as they stand.
+    #[serde(skip)]
+    pub(super) scale: Scale,
     /// The age asked for, months.
     pub at: Option<f64>,
     /// The groups in the order asked for.
     pub groups: Vec<GroupGrowth>,
     /// Pairs of groups.
     pub comparisons: Vec<Comparison>,
+    /// Growth of all groups between the same two ages; `null` for one group, or where they share none.
+    pub shared_rates: Option<SharedWindow>,
+    /// What came up, group against group; `null` for one group, or without counts of two.
+    pub germination_compared: Option<GerminationCompared>,
     /// Chance that the groups die alike (log-rank); `null` under five deaths or for one group.
     pub alike_in_deaths: Option<f64>,
     /// Lengths without a unit.
     pub unitless: Vec<Unitless>,
+    /// Readings so far from their siblings' that a slip is likelier.
+    pub far_readings: Vec<String>,
     /// Sizes of a single group at the age asked for.
     pub alone_at: Option<Alone>,
-}
-
-/// The growth of one group.
-#[derive(Serialize)]
-pub struct GroupGrowth {
-    /// Code asked for.
-    pub id: String,
-    /// What it is.
-    pub kind: GroupKind,
-    /// Plants on record, alive or not.
-    pub plants: usize,
-    /// Plants with a comparable size.
-    pub measured: usize,
-    /// Plants without a dated sowing: they have sizes but no age.
-    pub without_age: usize,
-    /// Readings left out, and why.
-    pub left_out: LeftOut,
-    /// Sizes as read, sitting by sitting.
-    pub sittings: Vec<SittingRow>,
-    /// Mean growth rate.
-    pub rate: Option<RateRow>,
-    /// Curves, the chosen one first.
-    pub curves: Vec<CurveRow>,
-    /// Every measured plant.
-    pub each: Vec<PlantRate>,
-    /// A single plant's readings as typed; empty for other groups.
-    pub typed: Vec<TypedRow>,
-    /// Survival of numbered plants.
-    pub survival: Option<SurvivalRow>,
-    /// Germination of its sowings.
-    pub germination: Vec<GerminationRow>,
-    /// Sizes over age, for drawing.
-    #[serde(skip)]
-    pub grown: Vec<Grown>,
-    /// Siblings of a single plant, for drawing.
-    #[serde(skip)]
-    pub siblings: Vec<(String, Grown)>,
 }
 
 /// Works out who grows.
@@ -117,16 +89,43 @@ pub fn growth(
     let groups = groups(registry, ids, wishes.by_pod)?;
     no_plant_in_two(registry, &groups)?;
     let unit = TraitUnit::shown_in(registry, index);
+    let scale = scale_of(&registry.settings.traits[usize::from(index)].reads);
     let (lives, told): (Vec<Lives>, Vec<GroupGrowth>) = groups
         .par_iter()
         .map(|group| {
             let lives = Lives::of(registry, group, wishes.today);
-            let told = group_growth(registry, group, (index, unit.factor), &lives);
+            let told = group_growth(
+                registry,
+                group,
+                Shown {
+                    index,
+                    factor: unit.factor,
+                    scale,
+                },
+                &lives,
+            );
             (lives, told)
         })
         .unzip();
+    let several = told.len() > 1;
+    let grown: Vec<(&str, &[Grown])> = told.iter().map(|of| (&*of.id, &of.grown[..])).collect();
+    let counts: Vec<(&str, &[GerminationRow])> = told
+        .iter()
+        .map(|of| (&*of.id, &of.germination[..]))
+        .collect();
     Ok(GrowthReport {
-        of_trait: unit.name,
+        far_readings: told
+            .iter()
+            .flat_map(|of| far_words(registry, &unit, of))
+            .collect(),
+        shared_rates: if several {
+            shared_window(&grown, scale)
+        } else {
+            None
+        },
+        germination_compared: compared(&counts),
+        scale,
+        of_trait: unit.name.clone(),
         unit: unit.unit,
         cm_shown: unit.factor,
         at: wishes.at,
@@ -183,70 +182,6 @@ fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group
         }
     }
     Ok(groups)
-}
-
-/// One group; `shown` is what a size as read is multiplied by.
-fn group_growth(
-    registry: &Registry,
-    group: &Group,
-    (index, shown): (u16, f64),
-    lives: &Lives,
-) -> GroupGrowth {
-    let (readings, left_out) = comparable(registry, &group.plants, index);
-    let grown = Grown::all(&readings, shown);
-    let rates = || grown.par_iter().map(|g| plant_rate(registry, g)).collect();
-    let (each, (sittings, curves)): (Vec<PlantRate>, _) =
-        rayon::join(rates, || (sitting_rows(&grown), curves(&grown)));
-    GroupGrowth {
-        id: group.id.clone(),
-        kind: group.kind,
-        plants: group.plants.len(),
-        measured: grown.len(),
-        without_age: grown
-            .iter()
-            .filter(|g| g.points.iter().all(|point| point.age.is_none()))
-            .count(),
-        left_out,
-        sittings,
-        rate: group_rate(&each),
-        curves,
-        each,
-        survival: match group.kind {
-            GroupKind::Plant => None,
-            _ => lives.row(),
-        },
-        germination: germination_of(registry, group),
-        typed: match (group.kind, &group.plants[..]) {
-            (GroupKind::Plant, &[plant]) => typed(registry, plant, (index, shown), &grown),
-            _ => Vec::new(),
-        },
-        siblings: siblings(registry, group, (index, shown)),
-        grown,
-    }
-}
-
-/// The other plants of a single plant's sowing, or of its cross where no sowing is known.
-fn siblings(
-    registry: &Registry,
-    group: &Group,
-    (index, shown): (u16, f64),
-) -> Vec<(String, Grown)> {
-    let [plant] = group.plants[..] else {
-        return Vec::new();
-    };
-    let (GroupKind::Plant, Some(cross)) = (group.kind, registry.cross_of(plant)) else {
-        return Vec::new();
-    };
-    let sowing = registry.road(plant).0;
-    let all = registry.crosses[cross as usize].seedlings.iter().copied();
-    let plants: Vec<PlantRow> = all
-        .filter(|&other| other != plant && registry.road(other).0 == sowing)
-        .collect();
-    let (readings, _) = comparable(registry, &plants, index);
-    Grown::all(&readings, shown)
-        .into_iter()
-        .map(|grown| (registry.code(grown.plant), grown))
-        .collect()
 }
 
 /// All pairs of a few groups; of many, each with the first. Probabilities are adjusted for their number.

@@ -1,14 +1,19 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
-use super::answer::{GroupGrowth, GrowthReport};
+use super::answer::GrowthReport;
 use super::compare::Comparison;
+use super::germination::GerminationRow;
 use super::group::GroupKind;
+use super::one_group::GroupGrowth;
 use super::survival::SurvivalRow;
 use crate::report::sheet::Sheet;
 use crate::report::words::{age, counted, listed};
 
 impl GrowthReport {
     pub(super) fn cautions(&self, sheet: &mut Sheet) {
+        for far in &self.far_readings {
+            sheet.caution(far.clone());
+        }
         for pair in &self.comparisons {
             for caution in self.pair_cautions(pair) {
                 sheet.caution(caution);
@@ -17,11 +22,11 @@ impl GrowthReport {
         for group in &self.groups {
             self.group_cautions(group, sheet);
         }
-        if let Some(p) = self.alike_in_deaths {
-            sheet.caution(format!(
-                "survival: had the groups died alike, chance alone would spread deaths so unevenly {:.0} times in 100 (log-rank)",
-                100.0 * p
-            ));
+        if self.germination_compared.is_some() {
+            sheet.caution(
+                "germination: the last count of each sowing, taken as if every seed stood for itself; seeds of one sowing share a \
+                 pot and a day, so p is too small where pots differ",
+            );
         }
     }
 
@@ -178,6 +183,22 @@ impl GrowthReport {
         if let Some(words) = group.survival.as_ref().and_then(entry_words) {
             sheet.caution(format!("{}: {words}", group.id));
         }
+        if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
+            sheet.caution(format!(
+                "{}: {} of the {} plants counted as alive today {} no entry for a year; look whether {}: deaths among them would \
+                 lower survival",
+                group.id,
+                row.long_unseen,
+                row.alive,
+                if row.long_unseen == 1 { "has" } else { "have" },
+                if row.long_unseen == 1 { "it lives" } else { "they live" }
+            ));
+        }
+        let unfitted = group
+            .germination
+            .iter()
+            .filter_map(GerminationRow::unfitted_words);
+        unfitted.for_each(|words| sheet.caution(words));
         for row in group
             .germination
             .iter()
@@ -211,7 +232,7 @@ fn entry_words(row: &SurvivalRow) -> Option<String> {
     });
     let assumed = (row.taken_from_sowing > 0).then(|| {
         format!(
-            "nobody wrote down when {} got a number: taken as followed from sowing, so the curve is too high if weaker ones died before",
+            "not recorded when {} got a number: taken as followed from sowing, so the curve is too high if weaker ones died before",
             counted(row.taken_from_sowing, "plant", "plants")
         )
     });

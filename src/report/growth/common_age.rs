@@ -16,7 +16,7 @@ const NEARLY_ALL: f64 = 0.9;
 const ONE_FEWER_FROM: usize = 5;
 
 /// Whether a number of plants counts as equal to the largest.
-fn nearly_all(n: usize, of: usize) -> bool {
+pub(super) fn nearly_all(n: usize, of: usize) -> bool {
     n as f64 >= NEARLY_ALL * of as f64 || (of >= ONE_FEWER_FROM && n + 1 >= of)
 }
 

@@ -6,13 +6,13 @@
 
 use super::circumstances::{Circumstance, circumstances};
 use super::common_age::{ages_read_in_all, common_age};
-use super::group::{Group, GroupKind};
+use super::group::{Family, Group, GroupKind, family};
 use super::grown::{AtAge, Grown, NEAR};
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
 use crate::statistics::describe::{describe, quantile};
 use crate::statistics::location::{hedges_g, welch};
-use crate::statistics::{Confidence, Interval};
+use crate::statistics::{Confidence, Interval, Scale};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -66,8 +66,8 @@ pub struct OtherAge {
     pub n: (usize, usize),
     /// Second mean less first mean, of plants or of pods as in the comparison.
     pub difference: f64,
-    /// The same in percent of the smaller mean.
-    pub percent: f64,
+    /// The same in percent of the smaller mean; `null` when that is not above zero.
+    pub percent: Option<f64>,
 }
 
 /// A comparison of two groups.
@@ -83,7 +83,7 @@ pub struct Comparison {
     pub unit: &'static str,
     /// Second mean less first mean, in the unit of the trait.
     pub difference: Option<f64>,
-    /// The same in percent of the smaller mean.
+    /// The same in percent of the smaller mean; `null` when that is not above zero.
     pub percent: Option<f64>,
     /// 95 % limits of the difference.
     pub interval: Option<(f64, f64)>,
@@ -114,10 +114,8 @@ pub struct Measured<'m> {
 struct Values {
     used: Vec<(PlantRow, AtAge)>,
     families: BTreeMap<Family, Vec<usize>>,
+    scale: Scale,
 }
-
-/// What siblings share: cross, and pod or else sowing; a founder is alone.
-type Family = (Option<u32>, Option<usize>, u32);
 
 /// Compares two groups at the age asked for, or at their best common age.
 pub fn compare(
@@ -193,7 +191,7 @@ fn told(
         age: Some(age),
         unit: if by_pod { "pod" } else { "plant" },
         difference: Some(difference),
-        percent: Some(100.0 * difference.abs() / sides.0.mean.min(sides.1.mean)),
+        percent: percent(difference, sides.0.mean.min(sides.1.mean)),
         verdict: match interval {
             None => Verdict::TooFew,
             Some((low, high)) if low <= 0.0 && high >= 0.0 => Verdict::NoClearDifference,
@@ -235,7 +233,7 @@ fn other_ages(
             age,
             n: (a.used.len(), b.used.len()),
             difference: y - x,
-            percent: 100.0 * (y - x).abs() / x.min(y),
+            percent: percent(y - x, x.min(y)),
         })
     };
     others.filter_map(at).collect()
@@ -279,14 +277,17 @@ enum End {
     High,
 }
 
-fn pick(size: Interval, end: End) -> f64 {
+fn pick(size: Interval, scale: Scale, end: End) -> f64 {
     match end {
         End::Low => size.low,
-        // Between sizes the middle is that of the logarithms.
-        End::Middle if size.low == size.high => size.low,
-        End::Middle => libm::sqrt(size.low * size.high),
+        End::Middle => scale.middle(size.low, size.high),
         End::High => size.high,
     }
+}
+
+/// A difference in percent of the smaller mean.
+fn percent(difference: f64, smaller: f64) -> Option<f64> {
+    (smaller > 0.0).then(|| 100.0 * difference.abs() / smaller)
 }
 
 impl Values {
@@ -302,27 +303,21 @@ impl Values {
                 .or_default()
                 .push(place);
         }
-        Values { used, families }
+        Values {
+            used,
+            families,
+            scale: grown.first().map_or(Scale::Log, |plant| plant.scale),
+        }
     }
 
     /// One value per plant, or per pod.
     fn values(&self, by_pod: bool, end: End) -> Vec<f64> {
-        let value = |place: &usize| pick(self.used[*place].1.size, end);
+        let value = |place: &usize| pick(self.used[*place].1.size, self.scale, end);
         if by_pod {
             let mean = |of: &Vec<usize>| of.iter().map(value).sum::<f64>() / of.len() as f64;
             return self.families.values().map(mean).collect();
         }
         (0..self.used.len()).map(|place| value(&place)).collect()
-    }
-}
-
-fn family(registry: &Registry, plant: PlantRow) -> Family {
-    match registry.cross_of(plant) {
-        Some(cross) => {
-            let (sowing, pod, _) = registry.road(plant);
-            (Some(cross), pod.or(sowing), 0)
-        }
-        None => (None, None, plant.0),
     }
 }
 

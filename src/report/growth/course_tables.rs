@@ -1,9 +1,10 @@
 //! Tables of what happened over time: rates, curves, survival, germination.
 
 use super::answer::GrowthReport;
+use super::beside::percent_a_month;
 use super::rates::CurveRow;
-use super::sheet::percent_a_month;
 use crate::report::sheet::{Cell, Sheet, Table};
+use crate::statistics::Scale;
 
 impl GrowthReport {
     pub(super) fn rate_table(&self, sheet: &mut Sheet) {
@@ -18,7 +19,10 @@ impl GrowthReport {
             ">from months",
             "+>to months",
         ])
-        .titled("growth rate a month (of the logarithm)");
+        .titled(match self.scale {
+            Scale::Log => "growth rate a month (of the logarithm), each group over its own ages",
+            Scale::Plain => "change a month, each group over its own ages",
+        });
         for group in &self.groups {
             let Some(rate) = &group.rate else { continue };
             let number = |value: Option<f64>, decimals: u8| {
@@ -31,7 +35,10 @@ impl GrowthReport {
                 number(rate.standard_error, 3),
                 number(rate.interval.map(|i| i.0), 3),
                 number(rate.interval.map(|i| i.1), 3),
-                Cell::Number(percent_a_month(rate.mean), 1),
+                match self.scale {
+                    Scale::Log => Cell::Number(percent_a_month(rate.mean), 1),
+                    Scale::Plain => Cell::Missing,
+                },
                 number(rate.between_ages.map(|ages| ages.0), 1),
                 number(rate.between_ages.map(|ages| ages.1), 1),
             ]);
@@ -73,6 +80,7 @@ impl GrowthReport {
         let mut counts = Table::new(&[
             "group",
             ">followed",
+            ">alive today",
             ">died",
             ">left alive",
             ">not dated",
@@ -92,6 +100,7 @@ impl GrowthReport {
             counts.row(vec![
                 group.id.clone().into(),
                 row.followed.into(),
+                row.alive.into(),
                 row.deaths.into(),
                 row.left.into(),
                 row.undated.into(),
@@ -127,6 +136,7 @@ impl GrowthReport {
             ">%",
             ">95 % from",
             "+>to",
+            ">counts",
             ">T50 days",
             ">N/2",
             ">mean",
@@ -145,6 +155,7 @@ impl GrowthReport {
                 number(row.percent, 0),
                 number(row.interval.map(|i| i.0), 0),
                 number(row.interval.map(|i| i.1), 0),
+                row.counts.into(),
                 number(row.t50_coolbear, 0),
                 number(row.t50_farooq, 0),
                 number(row.mean_days, 0),

@@ -6,8 +6,10 @@
 use super::group::Group;
 use crate::record::When;
 use crate::registry::Registry;
+use crate::report::words::counted;
 use crate::statistics::Confidence;
-use crate::statistics::germination::{Reached, Visits, course, germination};
+use crate::statistics::contingency::compare_pods;
+use crate::statistics::germination::{FEWEST_COUNTS, Reached, Visits, course, germination};
 use crate::statistics::proportion::wilson;
 use serde::Serialize;
 
@@ -34,12 +36,78 @@ pub struct GerminationRow {
     pub mean_days: Option<f64>,
     /// The same by the middle of the time since the visit before.
     pub mean_days_between: Option<f64>,
+    /// Counts with a date, in order.
+    pub counts: usize,
     /// Fit to the intervals between visits: percent that come up in the end.
     pub fitted_percent: Option<f64>,
     /// Fit: day by which half of those have.
     pub fitted_t50: Option<f64>,
     /// Days by which the vaguest of the dates is in doubt.
     pub vague_by: i32,
+}
+
+impl GerminationRow {
+    /// What is missing for a fitted course, in words; `None` where one is fitted or nothing was counted.
+    pub(super) fn unfitted_words(&self) -> Option<String> {
+        (self.counts > 0 && self.fitted_percent.is_none()).then(|| {
+            format!(
+                "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
+                self.id,
+                counted(self.counts, "count", "counts")
+            )
+        })
+    }
+}
+
+/// How many seeds of a group came up.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct CameUp {
+    /// Code of the group.
+    pub id: String,
+    /// Seeds sown in the sowings with both numbers.
+    pub sown: u64,
+    /// Seedlings that came up in them.
+    pub up: u64,
+    /// 95 % limits of the share (Wilson 1927), 0 to 1.
+    pub between: (f64, f64),
+}
+
+/// Groups set side by side by what came up.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct GerminationCompared {
+    /// Groups with both numbers, in the order asked.
+    pub groups: Vec<CameUp>,
+    /// Chance of shares as unlike if seeds of all came up alike (Fisher's exact test).
+    pub p: f64,
+}
+
+/// What came up of several groups, tested; `None` with fewer than two groups that have both numbers, or nothing to tell.
+pub fn compared(groups: &[(&str, &[GerminationRow])]) -> Option<GerminationCompared> {
+    let told: Vec<CameUp> = groups
+        .iter()
+        .filter_map(|(id, rows)| came_up(id, rows))
+        .collect();
+    let counts: Vec<Vec<u64>> = told.iter().map(|of| vec![of.up, of.sown - of.up]).collect();
+    let test = compare_pods(&counts).ok()?;
+    (told.len() > 1).then_some(GerminationCompared {
+        groups: told,
+        p: test.p_exact,
+    })
+}
+
+fn came_up(id: &str, rows: &[GerminationRow]) -> Option<CameUp> {
+    let both = rows.iter().filter(|row| row.percent.is_some());
+    let both = both.filter_map(|row| Some((row.sown?, row.germinated?)));
+    let (sown, up) = both.fold((0, 0), |(sown, up), row| {
+        (sown + u64::from(row.0), up + u64::from(row.1))
+    });
+    let limits = wilson(up, sown, Confidence::P95).ok()?;
+    Some(CameUp {
+        id: id.to_owned(),
+        sown,
+        up,
+        between: (limits.low, limits.high),
+    })
 }
 
 /// The germination of every sowing of a group.
@@ -65,6 +133,7 @@ fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
     let visits = share.and_then(|(sown, _)| visits(registry, cross, at, sown));
     let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
     let fit = visits.as_ref().and_then(|(v, _)| course(v).ok());
+    let counts = visits.as_ref().map_or(0, |(v, _)| v.counts.len());
     let day = |reached: Reached| match reached {
         Reached::At(day) | Reached::ByFirstVisit(day) => day,
     };
@@ -81,6 +150,7 @@ fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
             .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
+        counts,
         fitted_percent: fit.map(|fit| 100.0 * fit.final_share),
         fitted_t50: fit.map(|fit| fit.t50),
         vague_by: visits.map_or(0, |(_, vague)| vague),

@@ -112,6 +112,20 @@ impl Group {
     }
 }
 
+/// What siblings share: cross, and pod or else sowing; a founder is alone.
+pub(super) type Family = (Option<u32>, Option<usize>, u32);
+
+/// The family of a plant.
+pub(super) fn family(registry: &Registry, plant: PlantRow) -> Family {
+    match registry.cross_of(plant) {
+        Some(cross) => {
+            let (sowing, pod, _) = registry.road(plant);
+            (Some(cross), pod.or(sowing), 0)
+        }
+        None => (None, None, plant.0),
+    }
+}
+
 type Road = (Option<usize>, Option<usize>, Option<usize>);
 
 fn seedlings(registry: &Registry, cross: u32, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {

@@ -1,15 +1,15 @@
 //! One plant's comparable sizes, and its size at an age.
 //!
-//! A reading within half a month of the age stands as it was read; otherwise the size is interpolated on the log scale
-//! between the readings on either side. Before the first and after the last reading nothing is said. Where sowing or
+//! A reading within half a month of the age stands as it was read; otherwise the size is interpolated, lengths on the
+//! logarithm and counts as they stand, between the readings on either side. Before the first and after the last reading nothing is said. Where sowing or
 //! reading dates are ranges, the size is the range of all sizes that fit.
 
 use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::report::series::Comparable;
 use crate::report::words::MONTH;
-use crate::statistics::Interval;
 use crate::statistics::growth::{RangedReading, Reading, size_at, size_at_ranged};
+use crate::statistics::{Interval, Scale};
 
 /// Months on either side of an age within which a reading stands as it is.
 pub const NEAR: f64 = 0.5;
@@ -26,7 +26,7 @@ pub struct Point {
     pub when: When,
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
     pub age: Option<(f64, f64)>,
-    /// The size, above zero.
+    /// The size; a length above zero, a count or number as it is.
     pub size: f64,
 }
 
@@ -50,6 +50,8 @@ pub struct Grown {
     pub plant: PlantRow,
     /// Its sizes.
     pub points: Vec<Point>,
+    /// The scale they run straight on.
+    pub scale: Scale,
 }
 
 /// The size of a plant at an age.
@@ -66,13 +68,14 @@ pub struct AtAge {
 }
 
 impl Grown {
-    /// Plants with their readings, by plant, every size multiplied by `shown`; those without a size above zero left out.
-    pub fn all(readings: &[Comparable], shown: f64) -> Vec<Grown> {
+    /// Plants with their readings, by plant, every size multiplied by `shown`. A length of zero is no length and left out;
+    /// a count of zero is a count.
+    pub fn all(readings: &[Comparable], shown: f64, scale: Scale) -> Vec<Grown> {
         let of_plant = |same: &[Comparable]| Grown {
             plant: same[0].plant,
             points: same
                 .iter()
-                .filter(|reading| reading.value > 0.0)
+                .filter(|reading| scale == Scale::Plain || reading.value > 0.0)
                 .map(|reading| Point {
                     sitting: reading.sitting,
                     when: reading.when,
@@ -80,6 +83,7 @@ impl Grown {
                     size: reading.value * shown,
                 })
                 .collect(),
+            scale,
         };
         let plants = readings.chunk_by(|a, b| a.plant == b.plant).map(of_plant);
         plants.filter(|grown| !grown.points.is_empty()).collect()
@@ -136,7 +140,7 @@ impl Grown {
                     .collect();
                 // Only the sowing is vague: sown earlier by up to `width`, the age falls as much earlier on the calendar.
                 let low = (age - width).min(age);
-                size_at(&readings, Interval { low, high: age })
+                size_at(&readings, Interval { low, high: age }, self.scale)
             }
             None => {
                 let ranged: Vec<RangedReading> = self
@@ -146,7 +150,7 @@ impl Grown {
                         size: point.size,
                     })
                     .collect();
-                size_at_ranged(&ranged, age)
+                size_at_ranged(&ranged, age, self.scale)
             }
         };
         let before = self.aged().rfind(|(_, (least, _))| *least <= age);

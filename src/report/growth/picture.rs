@@ -4,14 +4,16 @@
 //! typical size of the plants that lived to its last sitting. Bare numbers stand hollow where centimetres would put
 //! them.
 
-use super::answer::{GroupGrowth, GrowthReport};
+use super::answer::GrowthReport;
 use super::group::GroupKind;
 use super::grown::Grown;
+use super::one_group::GroupGrowth;
 use super::rates::typical;
 use super::sheet::unitless_words;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::pedigree::{Name, NameRun};
 use crate::report::sheet::Report;
+use crate::statistics::Scale;
 use std::collections::BTreeMap;
 
 /// Factor between the largest and the smallest size from which sizes are drawn on a log scale.
@@ -53,7 +55,7 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
         sizes().fold(f64::INFINITY, f64::min),
         sizes().fold(0.0, f64::max),
     );
-    let wide = most > WIDE * least;
+    let wide = least > 0.0 && most > WIDE * least;
     GrowthChart {
         title: title(report),
         across: "months from sowing".to_owned(),
@@ -95,10 +97,13 @@ fn notes(report: &GrowthReport) -> Vec<String> {
     }
     let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
     if report.groups.len() > 1 && !all_plants {
-        notes.push(
-            "Each line: typical size (geometric mean) of the plants read at its last sitting."
-                .to_owned(),
-        );
+        notes.push(format!(
+            "Each line: {} of the plants read at its last sitting.",
+            match report.scale {
+                Scale::Log => "typical size (geometric mean)",
+                Scale::Plain => "mean",
+            }
+        ));
     }
     let potted = |group: &GroupGrowth| group.each.iter().any(|plant| !plant.moved_at.is_empty());
     if all_plants && report.groups.iter().any(potted) {

@@ -1,7 +1,7 @@
 //! How fast: relative growth rates of plants and groups, and the curve their sizes support.
 //!
-//! A plant's rate is the slope of the logarithm of size over time: between its two readings, or through all of them
-//! from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
+//! A plant's rate is the slope of the logarithm of size over time, of a count or number the slope of the value itself:
+//! between its two readings, or through all of them from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
 //! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
 
 use super::grown::{Grown, NEAR, Point};
@@ -9,10 +9,10 @@ use crate::record::Potting;
 use crate::registry::Registry;
 use crate::report::road::sown;
 use crate::report::words::months;
-use crate::statistics::Confidence;
 use crate::statistics::curves::{Shape, fit_all};
 use crate::statistics::growth::{Reading, mean_rate};
-use crate::statistics::trend::log_slope;
+use crate::statistics::trend;
+use crate::statistics::{Confidence, Scale};
 use serde::Serialize;
 
 /// The rate of one plant.
@@ -26,7 +26,7 @@ pub struct PlantRate {
     pub sizes: (f64, f64),
     /// Ages of those, months from sowing, middle of what the dates allow; `null` without a dated sowing.
     pub ages: Option<(f64, f64)>,
-    /// Growth of the logarithm per month; `null` with one reading, or readings of one day.
+    /// Growth of the logarithm per month, of a count or number of the value itself; `null` with one reading, or readings of one day.
     pub rate: Option<f64>,
     /// Pots moved into between first and last reading.
     pub pot_moves: Vec<String>,
@@ -102,7 +102,7 @@ pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
     }
 }
 
-/// Growth of the logarithm of size per month.
+/// Growth per month on the scale of the trait.
 pub fn slope(grown: &Grown) -> Option<f64> {
     let readings = grown.points.iter().filter_map(|point| {
         Some(Reading {
@@ -110,7 +110,7 @@ pub fn slope(grown: &Grown) -> Option<f64> {
             size: point.size,
         })
     });
-    log_slope(readings).ok()
+    trend::slope(readings, grown.scale).ok()
 }
 
 /// Moves surely after the first and before the last reading.
@@ -143,8 +143,12 @@ pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
     })
 }
 
-/// The curves through a group's sizes, the chosen one first; empty with fewer than three ages.
+/// The curves through a group's sizes, the chosen one first; empty with fewer than three ages, and for counts and numbers,
+/// since the curves are of lengths.
 pub fn curves(grown: &[Grown]) -> Vec<CurveRow> {
+    if grown.iter().any(|plant| plant.scale == Scale::Plain) {
+        return Vec::new();
+    }
     let readings = typical(grown);
     let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
         return Vec::new();
@@ -178,13 +182,14 @@ fn along((first, last): (f64, f64)) -> impl Iterator<Item = f64> {
     (0..=40).map(move |step| first + (last - first) * f64::from(step) / 40.0)
 }
 
-/// Geometric means of the plants read at the last age, age by age.
+/// Means of the plants read at the last age, age by age: geometric for lengths, plain for counts and numbers.
 pub fn typical(grown: &[Grown]) -> Vec<Reading> {
     let aged = |grown: &Grown| grown.points.iter().rev().find_map(Point::middle_age);
     let Some(last) = grown.iter().filter_map(aged).reduce(f64::max) else {
         return Vec::new();
     };
-    let mut logs: Vec<(i64, LogMean)> = Vec::new();
+    let scale = grown.first().map_or(Scale::Log, |plant| plant.scale);
+    let mut logs: Vec<(i64, SizeMean)> = Vec::new();
     // Half a month is one sitting of plants sown a few days apart.
     let lived = |grown: &&Grown| aged(grown).is_some_and(|age| last - age <= NEAR);
     for plant in grown.iter().filter(lived) {
@@ -198,27 +203,32 @@ pub fn typical(grown: &[Grown]) -> Vec<Reading> {
             if logs.get(next).is_none_or(|of| of.0 != key) {
                 next = logs.partition_point(|of| of.0 < key);
                 if logs.get(next).is_none_or(|of| of.0 != key) {
-                    logs.insert(next, (key, LogMean::default()));
+                    logs.insert(next, (key, SizeMean::default()));
                 }
             }
-            logs[next].1.add(age, point.size);
+            logs[next].1.add(age, point.size, scale);
             next += 1;
         }
     }
-    logs.iter().map(|(_, of)| of.reading()).collect()
+    logs.iter().map(|(_, of)| of.reading(scale)).collect()
 }
 
-/// Sizes of one age, multiplied up so that one logarithm does for many.
+/// Sizes of one age; those on the logarithm multiplied up, so that one logarithm does for many.
 #[derive(Default)]
-struct LogMean {
+struct SizeMean {
     n: usize,
     ages: f64,
-    log: f64,
+    /// Sum of the values on the scale.
+    sum: f64,
     product: f64,
 }
 
-impl LogMean {
-    fn add(&mut self, age: f64, size: f64) {
+impl SizeMean {
+    fn add(&mut self, age: f64, size: f64, scale: Scale) {
+        if scale == Scale::Plain {
+            (self.n, self.ages, self.sum) = (self.n + 1, self.ages + age, self.sum + size);
+            return;
+        }
         if self.n.is_multiple_of(Self::AT_ONCE) {
             self.fold();
             self.product = 1.0;
@@ -232,15 +242,19 @@ impl LogMean {
 
     fn fold(&mut self) {
         if self.product > 0.0 {
-            self.log += libm::log(self.product);
+            self.sum += libm::log(self.product);
         }
     }
 
-    fn reading(&self) -> Reading {
+    fn reading(&self, scale: Scale) -> Reading {
         let n = self.n as f64;
+        let rest = match scale {
+            Scale::Log => libm::log(self.product),
+            Scale::Plain => 0.0,
+        };
         Reading {
             age: self.ages / n,
-            size: libm::exp((self.log + libm::log(self.product)) / n),
+            size: scale.size((self.sum + rest) / n),
         }
     }
 }

@@ -1,19 +1,15 @@
 //! Who grows, in words: the verdict first, then sizes, rates, curves, survival, germination, then every caution.
 
 use super::alone::Alone;
-use super::answer::{GroupGrowth, GrowthReport};
+use super::answer::GrowthReport;
+use super::beside::at_age;
 use super::compare::{Comparison, Side, Verdict};
 use super::group::GroupKind;
+use super::one_group::GroupGrowth;
 use super::unitless::Unitless;
 use crate::report::sheet::{Report, Sheet};
 use crate::report::trait_unit::INCH_DECIMALS;
 use crate::report::words::{age, counted, listed};
-
-/// An age in months without a needless decimal: `20`, `19.5`.
-fn at_age(months: f64) -> String {
-    let text = format!("{months:.1}");
-    text.strip_suffix(".0").unwrap_or(&text).to_owned()
-}
 
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
@@ -53,10 +49,11 @@ impl GrowthReport {
             };
         };
         let (larger, smaller) = if difference < 0.0 { (a, b) } else { (b, a) };
+        let percent = pair.percent.map(|percent| format!(" ({percent:.0} %)"));
         let by = format!(
-            "by {} ({:.0} %)",
+            "by {}{}",
             self.sized(difference.abs()),
-            pair.percent.unwrap_or(0.0)
+            percent.unwrap_or_default()
         );
         let larger_by = format!(
             "{} larger than {} at {} months {by}",
@@ -149,27 +146,6 @@ impl GrowthReport {
         )
     }
 
-    /// How fast each group grew, on one line.
-    fn rates_line(&self) -> Option<String> {
-        let rates = self.groups.iter().filter_map(|group| {
-            let rate = group.rate.as_ref()?;
-            let between = rate.interval.map_or(String::new(), |(low, high)| {
-                format!(
-                    " ({:.1} to {:.1})",
-                    percent_a_month(low),
-                    percent_a_month(high)
-                )
-            });
-            Some(format!(
-                "{} {:.1} %{between} a month",
-                group.id,
-                percent_a_month(rate.mean)
-            ))
-        });
-        let told: Vec<String> = rates.collect();
-        (!told.is_empty()).then(|| format!("growing: {}", told.join(", ")))
-    }
-
     /// One group by itself.
     fn alone(&self, group: &GroupGrowth) -> String {
         let plants = match group.kind {
@@ -189,16 +165,11 @@ impl GrowthReport {
             .map_or(String::new(), |range| format!(" at {}", age(range)));
         let typical = if last.n > 1 { "median " } else { "" };
         let rate = match &group.rate {
-            Some(rate) => format!(", growing {:.1} % a month", percent_a_month(rate.mean)),
+            Some(rate) => format!(", growing {}", self.own_rate(rate)),
             None => String::new(),
         };
         format!("{plants}; {typical}{}{old}{rate}", self.sized(last.median))
     }
-}
-
-/// What a rate of the logarithm means in percent a month.
-pub(super) fn percent_a_month(rate: f64) -> f64 {
-    100.0 * libm::expm1(rate)
 }
 
 fn too_few(a: &Side, b: &Side) -> String {
@@ -221,7 +192,12 @@ impl Report for GrowthReport {
             sheet.lines(Some("verdicts"), verdicts.collect());
         }
         if !self.comparisons.is_empty() {
-            sheet.lines(None, self.rates_line().into_iter().collect());
+            let beside = [
+                self.rates_line(),
+                self.germination_line(),
+                self.survival_line(),
+            ];
+            sheet.lines(None, beside.into_iter().flatten().collect());
             self.common_age_table(&mut sheet);
             self.other_ages_table(&mut sheet);
         }

@@ -1,8 +1,9 @@
 //! Tables of sizes: at the common age, as typed, as read, plant by plant, and what else differed.
 
-use super::answer::{GroupGrowth, GrowthReport};
+use super::answer::GrowthReport;
 use super::compare::Comparison;
 use super::group::GroupKind;
+use super::one_group::GroupGrowth;
 use crate::report::sheet::{Cell, Sheet, Table};
 use crate::report::words::{age, listed};
 
@@ -118,7 +119,9 @@ impl GrowthReport {
                     other.n.1.into(),
                     other.n.0.into(),
                     Cell::Number(other.difference, self.decimals()),
-                    Cell::Number(other.percent, 0),
+                    other
+                        .percent
+                        .map_or(Cell::Missing, |percent| Cell::Number(percent, 0)),
                 ]);
             }
         }
@@ -231,11 +234,18 @@ impl GrowthReport {
             "pot moves".to_owned(),
         ];
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings)
-            .titled("plant by plant, fastest first; n readings, rate of the logarithm a month");
+        // Rates over different ages put nobody before another.
+        let alike = group.rate.as_ref().is_some_and(|rate| !rate.uneven);
+        let mut table = Table::new(&headings).titled(format!(
+            "plant by plant{}; n readings, rate{} a month",
+            if alike { ", fastest first" } else { "" },
+            self.of_what()
+        ));
         let mut each: Vec<_> = group.each.iter().collect();
         let rate = |rate: Option<f64>| rate.unwrap_or(f64::NEG_INFINITY);
-        each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
+        if alike {
+            each.sort_by(|a, b| rate(b.rate).total_cmp(&rate(a.rate)));
+        }
         for plant in each {
             let months = |age: Option<f64>| age.map_or(Cell::Missing, |age| Cell::Number(age, 1));
             table.row(vec![

@@ -1,8 +1,9 @@
 //! How many of a group's numbered plants lived on.
 //!
 //! Ages count from sowing. A plant that was sold, given away, let go by choice or lost sight of is followed until then
-//! and not counted as a death; one without a fate is followed until it was last read or otherwise seen. A death found
-//! between two visits is dated by the visit. A plant is followed from the day it got its number (late entry): seedlings
+//! and not counted as a death; one that is here without a fate is alive today and followed until today, as deaths are.
+//! Were it followed only until it was last read, a death after that day would fall on few plants, and a group most of
+//! which lives could be called dead. A death found between two visits is dated by the visit. A plant is followed from the day it got its number (late entry): seedlings
 //! that died before had none and are in the counts of their sowing, not here. Where that day is not written down the
 //! plant is taken as followed from sowing, which the answer says.
 
@@ -13,8 +14,10 @@ use crate::registry::Registry;
 use crate::report::chart::Lived;
 use crate::report::road::sown;
 use crate::report::series::last_read_days;
+use crate::report::standing::{Presence, presence};
 use crate::report::words::MONTH;
 use crate::statistics::Confidence;
+use crate::statistics::proportion::wilson;
 use crate::statistics::survival::{
     FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age,
 };
@@ -27,9 +30,16 @@ pub struct SurvivalRow {
     pub followed: usize,
     /// Deaths among them.
     pub deaths: usize,
+    /// Alive and here today among them.
+    pub alive: usize,
+    /// The share alive of those that live or died, with 95 % limits (Wilson 1927), 0 to 1; those that left alive are in
+    /// neither.
+    pub alive_share: Option<(f64, (f64, f64))>,
+    /// Of those alive today, how many nobody read or otherwise wrote of in the last year.
+    pub long_unseen: usize,
     /// Sold, given away, let go or lost sight of.
     pub left: usize,
-    /// Plants of which no date is known, or that are dated no later than their number.
+    /// Plants whose sowing is not dated, or that are dated no later than their number.
     pub undated: usize,
     /// Plants followed from sowing because nobody wrote down when they were numbered.
     pub taken_from_sowing: usize,
@@ -65,24 +75,45 @@ pub struct SurvivalStep {
 pub struct Lives {
     /// Age and end of each plant.
     pub followed: Vec<Followed>,
+    alive: usize,
+    long_unseen: usize,
     left: usize,
     undated: usize,
 }
+
+/// How a plant's life was followed to its end.
+#[derive(Clone, Copy, PartialEq)]
+enum End {
+    Died,
+    /// Here today; whether something was written of it in the last year.
+    Alive {
+        seen: bool,
+    },
+    /// Sold, given away, let go or lost sight of.
+    Left,
+}
+
+/// Days without a word of a plant after which its being alive is called into question.
+const LONG: i32 = 365;
 
 impl Lives {
     /// The lives of a group's plants up to today.
     pub fn of(registry: &Registry, group: &Group, today: Day) -> Lives {
         let mut lives = Lives {
             followed: Vec::new(),
+            alive: 0,
+            long_unseen: 0,
             left: 0,
             undated: 0,
         };
         let read = last_read_days(registry, &group.plants);
         for (&plant, read) in group.plants.iter().zip(read) {
             match life(registry, plant, read, today) {
-                Some((followed, left)) => {
+                Some((followed, end)) => {
                     lives.followed.push(followed);
-                    lives.left += usize::from(left);
+                    lives.left += usize::from(end == End::Left);
+                    lives.alive += usize::from(matches!(end, End::Alive { .. }));
+                    lives.long_unseen += usize::from(end == End::Alive { seen: false });
                 }
                 None => lives.undated += 1,
             }
@@ -97,7 +128,12 @@ impl Lives {
         let enough = deaths >= FEWEST_DEATHS;
         let numbered = || self.followed.iter().filter_map(|plant| plant.entered);
         let least = numbered().reduce(f64::min);
+        let judged = (self.alive as u64, (self.alive + deaths) as u64);
+        let limits = wilson(judged.0, judged.1, Confidence::P95).ok();
         Some(SurvivalRow {
+            alive: self.alive,
+            alive_share: limits.map(|of| (judged.0 as f64 / judged.1 as f64, (of.low, of.high))),
+            long_unseen: self.long_unseen,
             taken_from_sowing: self.followed.len() - numbered().count(),
             numbered_at: least.zip(numbered().reduce(f64::max)),
             followed: self.followed.len(),
@@ -140,31 +176,42 @@ pub fn alike(lives: &[Lives]) -> Option<f64> {
     log_rank(&groups).ok().map(|test| test.p)
 }
 
-/// Age and end of one plant, and whether it left alive.
+/// Age and end of one plant; `None` when it cannot be followed.
 fn life(
     registry: &Registry,
     plant: PlantRow,
     read: Option<When>,
     today: Day,
-) -> Option<(Followed, bool)> {
+) -> Option<(Followed, End)> {
     let sown = sown(registry, plant);
     let fate = registry
         .fate(plant)
         .filter(|fate| registry.when(day_of(fate)).first <= today);
-    let (until, died) = match fate {
-        Some(fate) => {
-            let died = matches!(fate, Fate::Died { .. });
-            (registry.when(day_of(fate)), died)
+    let seen = || last_seen(registry, plant, read);
+    let (until, end) = match fate {
+        Some(fate @ Fate::Died { .. }) => (registry.when(day_of(fate)), End::Died),
+        Some(fate) => (registry.when(day_of(fate)), End::Left),
+        None if presence(registry, plant, today) == Presence::Here => {
+            let seen = seen().is_some_and(|when| today.0 - when.last.0 <= LONG);
+            (
+                When {
+                    first: today,
+                    last: today,
+                },
+                End::Alive { seen },
+            )
         }
-        None => (last_seen(registry, plant, read)?, false),
+        None => (seen()?, End::Left),
     };
     let age = age_at(sown, until)?.max(0.0);
     let numbered = registry.seedling(plant).and_then(|s| s.numbered);
     let entered = numbered.and_then(|on| age_at(sown, registry.when(on)));
-    let plant = Followed { entered, age, died };
-    plant
-        .is_followed()
-        .then(|| (plant, fate.is_some() && !died))
+    let plant = Followed {
+        entered,
+        age,
+        died: end == End::Died,
+    };
+    plant.is_followed().then_some((plant, end))
 }
 
 fn day_of<'f>(fate: &'f Fate) -> &'f str {

@@ -5,6 +5,7 @@ use super::picture::asked;
 use super::survival::SurvivalRow;
 use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
 use crate::report::pedigree::NameRun;
+use crate::report::words::p_words;
 
 /// Curves up to which limits are drawn around each; of more, they would hide each other.
 const WITH_LIMITS: usize = 1;
@@ -25,7 +26,7 @@ pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
         let shaded = if limits { " Shaded: 95 % limits." } else { "" };
         notes.push(format!(
             "Numbered plants by Kaplan and Meier. A dot: deaths found. A short stroke: a plant followed no longer \
-             (sold, given away, let go, lost, or last seen alive).{shaded}"
+             (sold, given away, let go, lost, or alive today).{shaded}"
         ));
     }
     let numbered = drawn().filter_map(|(group, row)| Some((group, row.numbered_at?)));
@@ -51,8 +52,12 @@ pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
             }),
     );
     notes.extend(report.alike_in_deaths.map(|p| {
-        let times = 100.0 * p;
-        format!("Had they died alike, chance alone would spread deaths so unevenly {times:.0} times in 100 (log-rank).")
+        let found = if p < 0.05 {
+            "They differ in survival"
+        } else {
+            "No clear difference in survival"
+        };
+        format!("{found} (log-rank test, {}).", p_words(p))
     }));
     SurvivalChart {
         title: vec![NameRun {

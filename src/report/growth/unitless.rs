@@ -125,6 +125,7 @@ fn weighed(
 ) -> Unitless {
     let before = grown.map(|grown| Grown {
         plant: grown.plant,
+        scale: grown.scale,
         points: grown
             .points
             .iter()

@@ -71,8 +71,10 @@ pub struct OptionRow {
     pub meet: String,
     /// Expected inbreeding of the seedlings, at least.
     pub inbreeding: f64,
-    /// This grower's results with pollen of that place and age.
-    pub own_results: SetRate,
+    /// Pods set with this envelope; `null` for fresh pollen.
+    pub set_by_it: Option<SetRate>,
+    /// This grower's results with all pollen of that place and age, whatever the envelope.
+    pub pooled: SetRate,
     /// Crosses of the two already on record, in either direction.
     pub made_before: Vec<String>,
 }
@@ -215,7 +217,7 @@ impl Bench<'_, '_> {
             age.or(Some((0, 0))),
         );
         let mut row = self.option(female, male.plant, meet)?;
-        (row.age_days, row.own_results) = (age, rate);
+        (row.age_days, row.pooled) = (age, rate);
         Some((age.map_or(0, |(_, most)| most), row))
     }
 
@@ -224,7 +226,8 @@ impl Bench<'_, '_> {
         let meet = format!("from {} on, if it has lasted", Day(first));
         let mut row = self.option(female, envelope.plant?, meet)?;
         row.lot = Some(envelope.lot.clone());
-        (row.age_days, row.own_results) = (envelope.age_days, envelope.own_results);
+        (row.age_days, row.pooled) = (envelope.age_days, envelope.pooled);
+        row.set_by_it = Some(envelope.set_by_it);
         Some((envelope.age_days.map_or(i32::MAX, |(_, most)| most), row))
     }
 
@@ -236,7 +239,8 @@ impl Bench<'_, '_> {
             age_days: None,
             meet,
             inbreeding: self.kinship.pair(female.plant, pollen),
-            own_results: SetRate::default(),
+            set_by_it: None,
+            pooled: SetRate::default(),
             made_before: made_before(self.registry, female.plant, pollen),
         })
     }

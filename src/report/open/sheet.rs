@@ -47,7 +47,8 @@ impl Report for OpenReport {
         if !self.options.is_empty() {
             sheet.table(self.option_table());
         }
-        let mut table = Table::new(&["pollen", "pods set, own results"]).titled("Set so far");
+        let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
+            .titled("Set so far, pooled");
         for row in &self.own_results {
             table.row(vec![row.pollen.clone().into(), row.rate.words().into()]);
         }
@@ -92,7 +93,8 @@ impl OpenReport {
             ">age",
             "place",
             "left",
-            "pods set, own results",
+            "pods set with it",
+            "with all of its place and age",
             "remark",
         ];
         let mut table = Table::new(&headings).titled("Pollen in hand");
@@ -103,7 +105,8 @@ impl OpenReport {
                 age_words(row.age_days),
                 row.place.into(),
                 row.left.clone().into(),
-                row.own_results.words().into(),
+                row.set_by_it.words().into(),
+                row.pooled.words().into(),
                 row.remark.clone().into(),
             ]);
         }

@@ -196,8 +196,9 @@ fn envelope_words(e: &Envelope) -> String {
         .as_ref()
         .map_or(String::new(), |remark| format!("; {remark}"));
     format!(
-        "{}: {age}{place}; set so far {}{remark}",
+        "{}: {age}{place}; set with this envelope {}, with all pollen of its place and age {}{remark}",
         e.lot,
-        e.own_results.words()
+        e.set_by_it.words(),
+        e.pooled.words()
     )
 }

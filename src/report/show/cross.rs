@@ -5,6 +5,7 @@ use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::record::Pollination;
+use crate::report::patch_left::patch_left;
 use crate::report::road::{seasons_read, stages};
 use crate::report::sexes::{sexes, without_spare};
 use crate::report::standing::{Presence, presence};
@@ -74,17 +75,10 @@ impl Screen<'_, '_, '_> {
             )
         }));
         for patch in &page.patches {
-            let count = patch
-                .alive
-                .last()
-                .map(|tally| format!("{} alive on {}", tally.count, self.typed(tally.on)));
+            let left = patch_left(registry, at, patch, self.today);
             facts.extend(fact(
                 "patch",
-                Some(format!(
-                    "{}: {}",
-                    patch.code,
-                    count.unwrap_or_else(|| "not counted".into())
-                )),
+                Some(format!("{}: {}", patch.code, left.words())),
             ));
         }
         ShowReport {

@@ -4,6 +4,7 @@ use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::report::patch_left::patch_left;
 use crate::report::road::stages;
 use crate::report::sureness::rests_on;
 
@@ -81,6 +82,7 @@ impl Screen<'_, '_, '_> {
     pub fn patch(&self, at: u32, patch: usize, id: &str) -> ShowReport {
         let page = &self.registry.crosses[at as usize].page;
         let record = &page.patches[patch];
+        let left = patch_left(self.registry, at, record, self.today);
         let counts = record.alive.iter();
         let counts: Vec<String> = counts
             .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))
@@ -90,6 +92,10 @@ impl Screen<'_, '_, '_> {
             fact(
                 "one of the pods",
                 (!record.one_of.is_empty()).then(|| record.one_of.join(", ")),
+            ),
+            fact(
+                "left",
+                (left.taken + left.perhaps > 0).then(|| left.words()),
             ),
             fact("alive", (!counts.is_empty()).then(|| counts.join(", "))),
             fact("pot", record.pot.as_deref()),

@@ -4,6 +4,7 @@ use super::answer::ShowReport;
 use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
 use crate::record::{PollenPlace, PollenSource, When};
+use crate::report::pollen::OwnResults;
 use crate::report::words::span_of_days;
 
 impl Screen<'_, '_, '_> {
@@ -31,6 +32,7 @@ impl Screen<'_, '_, '_> {
             ),
             PollenSource::Unknown => ("nobody knows whom".to_owned(), "unknown pollen".to_owned()),
         };
+        let set = OwnResults::of(self.registry, self.today).by_lot(at as usize);
         let stored = lot.stored.map(|place| match place {
             PollenPlace::Fresh => "fresh",
             PollenPlace::Room => "room temperature",
@@ -64,6 +66,7 @@ impl Screen<'_, '_, '_> {
                         .join(", ")
                 }),
             ),
+            fact("pods set with it", Some(set.words())),
             fact("left", lot.left.as_deref()),
             fact("finished", lot.finished.map(|on| self.typed(on))),
             fact("note", lot.note.as_deref()),

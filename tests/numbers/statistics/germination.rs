@@ -141,12 +141,21 @@ fn awkward_sowings() {
         ((20.0, None), (20.0, 20.0))
     );
     assert_eq!(
-        course(&visits(&[10.0, 20.0], &[0, 9], 30)),
+        course(&visits(&[10.0, 20.0], &[3, 9], 30)),
         Err(Unanswered::TooFew {
-            found: 1,
-            needed: 2
+            found: 2,
+            needed: FEWEST_COUNTS
+        }),
+        "three parameters from two counts"
+    );
+    assert_eq!(
+        course(&visits(&[10.0, 20.0, 30.0, 40.0], &[0, 9, 3, 0], 30)),
+        Err(Unanswered::TooFew {
+            found: 2,
+            needed: FEWEST_COUNTS
         })
     );
+    assert!(course(&visits(&[10.0, 20.0, 30.0, 40.0], &[2, 9, 3, 0], 30)).is_ok());
     assert!(
         germination(&visits(&[10.0], &[5], 3)).is_err(),
         "more than sown"

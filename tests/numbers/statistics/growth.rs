@@ -8,7 +8,7 @@ use podbook::statistics::random::SplitMix64;
 use podbook::statistics::ranks::kruskal_wallis;
 use podbook::statistics::trend::{bend_test, trend};
 use podbook::statistics::variance::{Centre, equal_spread};
-use podbook::statistics::{Confidence, Interval, Unanswered};
+use podbook::statistics::{Confidence, Interval, Scale, Unanswered};
 
 fn readings(ages: &[f64], sizes: &[f64]) -> Vec<Reading> {
     ages.iter()
@@ -224,7 +224,7 @@ fn slopes_of_every_sibling() {
 #[test]
 fn sizes_between_readings_run_straight_on_the_log_scale() {
     let plant = readings(&[4.0, 8.0, 12.0], &[2.0, 8.0, 4.0]);
-    let at = |age: f64| size_at(&plant, span(age, age));
+    let at = |age: f64| size_at(&plant, span(age, age), Scale::Log);
     close(at(6.0).unwrap().low, 4.0, 1e-12);
     close(at(8.0).unwrap().high, 8.0, 1e-12);
     close(at(10.0).unwrap().low, 32.0_f64.sqrt(), 1e-12);
@@ -248,10 +248,10 @@ fn sizes_between_readings_run_straight_on_the_log_scale() {
 #[test]
 fn a_range_of_ages_gives_the_range_of_sizes() {
     let plant = readings(&[12.0, 4.0, 8.0], &[4.0, 2.0, 8.0]);
-    let found = size_at(&plant, span(5.0, 11.0)).unwrap();
+    let found = size_at(&plant, span(5.0, 11.0), Scale::Log).unwrap();
     let scanned: Vec<f64> = (0..=6000)
         .map(|i| 5.0 + f64::from(i) / 1000.0)
-        .map(|age| size_at(&plant, span(age, age)).unwrap().low)
+        .map(|age| size_at(&plant, span(age, age), Scale::Log).unwrap().low)
         .collect();
     close(
         found.low,
@@ -263,8 +263,14 @@ fn a_range_of_ages_gives_the_range_of_sizes() {
         scanned.iter().copied().fold(0.0, f64::max),
         1e-12,
     );
-    assert_eq!(found.high, size_at(&plant, span(8.0, 8.0)).unwrap().high);
-    assert!(size_at(&plant, span(11.0, 13.0)).is_err() && size_at(&plant, span(9.0, 8.0)).is_err());
+    assert_eq!(
+        found.high,
+        size_at(&plant, span(8.0, 8.0), Scale::Log).unwrap().high
+    );
+    assert!(
+        size_at(&plant, span(11.0, 13.0), Scale::Log).is_err()
+            && size_at(&plant, span(9.0, 8.0), Scale::Log).is_err()
+    );
 }
 
 /// Twin: every pair of ages on a fine grid inside the ranges.
@@ -277,16 +283,20 @@ fn vague_reading_ages_give_the_range_of_sizes() {
         }
     });
     for age in [3.0, 4.0, 5.2, 6.5, 7.0, 8.0] {
-        let found = size_at_ranged(&plant, age).unwrap();
+        let found = size_at_ranged(&plant, age, Scale::Log).unwrap();
         let (mut low, mut high) = (f64::INFINITY, 0.0_f64);
         let grid = |i: usize, at: usize| {
             plant[at].age.low + (plant[at].age.high - plant[at].age.low) * i as f64 / 10.0
         };
         for i in 0..1_331 {
             let ages = [grid(i % 11, 0), grid(i / 11 % 11, 1), grid(i / 121, 2)];
-            let size = size_at(&readings(&ages, &plant.map(|r| r.size)), span(age, age))
-                .unwrap()
-                .low;
+            let size = size_at(
+                &readings(&ages, &plant.map(|r| r.size)),
+                span(age, age),
+                Scale::Log,
+            )
+            .unwrap()
+            .low;
             (low, high) = (low.min(size), high.max(size));
         }
         assert!(
@@ -299,7 +309,7 @@ fn vague_reading_ages_give_the_range_of_sizes() {
         );
     }
     assert_eq!(
-        size_at_ranged(&plant, 2.5),
+        size_at_ranged(&plant, 2.5, Scale::Log),
         Err(Unanswered::Outside {
             first: 3.0,
             last: 8.0
@@ -313,7 +323,7 @@ fn vague_reading_ages_give_the_range_of_sizes() {
         },
     ];
     assert_eq!(
-        size_at_ranged(&overlapping, 3.0),
+        size_at_ranged(&overlapping, 3.0, Scale::Log),
         Err(Unanswered::OrderUnknown)
     );
 }
@@ -331,8 +341,8 @@ fn certain_ages_are_ranges_of_no_width() {
         .collect();
     for age in [2.0, 3.3, 5.0, 8.9, 9.0] {
         let (a, b) = (
-            size_at(&plant, span(age, age)).unwrap(),
-            size_at_ranged(&ranged, age).unwrap(),
+            size_at(&plant, span(age, age), Scale::Log).unwrap(),
+            size_at_ranged(&ranged, age, Scale::Log).unwrap(),
         );
         close(a.low, b.low, 1e-12);
         close(a.high, b.high, 1e-12);
@@ -359,21 +369,29 @@ fn shared_age_of_groups() {
 #[test]
 fn awkward_series() {
     let one = readings(&[5.0], &[3.0]);
-    close(size_at(&one, span(5.0, 5.0)).unwrap().low, 3.0, 1e-15);
-    assert!(size_at(&one, span(5.0, 5.1)).is_err());
+    close(
+        size_at(&one, span(5.0, 5.0), Scale::Log).unwrap().low,
+        3.0,
+        1e-15,
+    );
+    assert!(size_at(&one, span(5.0, 5.1), Scale::Log).is_err());
     assert_eq!(
-        size_at(&[], span(1.0, 1.0)),
+        size_at(&[], span(1.0, 1.0), Scale::Log),
         Err(Unanswered::TooFew {
             found: 0,
             needed: 1
         })
     );
     assert_eq!(
-        size_at(&readings(&[1.0], &[0.0]), span(1.0, 1.0)),
+        size_at(&readings(&[1.0], &[0.0]), span(1.0, 1.0), Scale::Log),
         Err(Unanswered::NotPositive)
     );
     let twice = readings(&[5.0, 5.0, 9.0], &[2.0, 8.0, 4.0]);
-    close(size_at(&twice, span(5.0, 5.0)).unwrap().low, 4.0, 1e-12);
+    close(
+        size_at(&twice, span(5.0, 5.0), Scale::Log).unwrap().low,
+        4.0,
+        1e-12,
+    );
     assert_eq!(growth_rate(one[0], one[0]), Err(Unanswered::NoSpread));
     assert_eq!(
         mean_rate(&[0.1], Confidence::P95),
@@ -398,13 +416,13 @@ fn awkward_series() {
         (still.r_squared, still.coefficients[1].abs() < 1e-12),
         (0.0, true)
     );
-    assert!(size_at_ranged(&[], 1.0).is_err());
+    assert!(size_at_ranged(&[], 1.0, Scale::Log).is_err());
 }
 
 /// Twin: the slope worked out in passing is that of the line fitted by the normal equations, years after day one.
 #[test]
 fn a_slope_in_passing_is_that_of_the_fitted_line() {
-    use podbook::statistics::trend::{log_slope, trend};
+    use podbook::statistics::trend::{slope, trend};
     let ages = [24_300.0, 24_301.5, 24_303.0, 24_307.25];
     let sizes = [2.0, 2.3, 2.2, 4.1];
     let readings = |from: f64| -> Vec<Reading> {
@@ -417,7 +435,39 @@ fn a_slope_in_passing_is_that_of_the_fitted_line() {
             .collect()
     };
     let fitted = trend(&readings(ages[0]), false).unwrap().coefficients[1];
-    let passing = log_slope(readings(0.0).into_iter()).unwrap();
+    let passing = slope(readings(0.0).into_iter(), Scale::Log).unwrap();
     assert!((passing - fitted).abs() < 1e-12, "{passing} {fitted}");
-    assert!(log_slope(readings(0.0).into_iter().take(1)).is_err());
+    assert!(slope(readings(0.0).into_iter().take(1), Scale::Log).is_err());
+}
+
+/// Counts run straight as they stand, zeros among them: half way from 0 to 2 pitchers is 1, and 2 in 4 months is half a
+/// pitcher a month. Twin: the least-squares slope of a published formula written out, `Σ(x − x̄)(y − ȳ)/Σ(x − x̄)²`.
+#[test]
+fn counts_keep_their_zeros() {
+    use podbook::statistics::trend::slope;
+    let counts = readings(&[8.0, 12.0], &[0.0, 2.0]);
+    let at = size_at(&counts, span(10.0, 10.0), Scale::Plain).unwrap();
+    assert_eq!((at.low, at.high), (1.0, 1.0));
+    assert!(size_at(&counts, span(10.0, 10.0), Scale::Log).is_err());
+    assert_eq!(slope(counts.iter().copied(), Scale::Plain), Ok(0.5));
+    let ranged: Vec<RangedReading> = counts
+        .iter()
+        .map(|of| RangedReading {
+            age: span(of.age - 0.5, of.age + 0.5),
+            size: of.size,
+        })
+        .collect();
+    let range = size_at_ranged(&ranged, 10.0, Scale::Plain).unwrap();
+    close(range.low, 2.0 * 1.5 / 4.0, 1e-12);
+    close(range.high, 2.0 * 2.5 / 4.0, 1e-12);
+    let (x, y) = ([1.0, 2.0, 4.0, 7.0], [0.0, 0.0, 3.0, 2.0]);
+    let (mx, my) = (3.5, 1.25);
+    let over: f64 = x.iter().zip(y).map(|(x, y)| (x - mx) * (y - my)).sum();
+    let under: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
+    let found = slope(readings(&x, &y).into_iter(), Scale::Plain).unwrap();
+    close(found, over / under, 1e-14);
+    assert_eq!(
+        (Scale::Plain.middle(0.0, 3.0), Scale::Log.middle(2.0, 8.0)),
+        (1.5, 4.0)
+    );
 }

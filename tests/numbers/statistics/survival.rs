@@ -338,3 +338,41 @@ fn awkward_pods() {
         "nobody else left to compare"
     );
 }
+
+/// Twenty plants numbered at 4 months, 14 of them alive today at 30, beside twenty of which most died: curve with late
+/// entry and log-rank test by lifelines (`siblings_extra.json`). Were the living followed to their last reading only,
+/// here at 12 months, the curve would fall to nothing.
+#[test]
+fn alive_today_is_followed_until_today() {
+    let file = &table!("siblings_extra.json")["alive_today"];
+    let plants = |name: &str, late: bool| -> Vec<Followed> {
+        let rows = file[name].as_array().unwrap().iter().map(numbers);
+        rows.map(|row| Followed {
+            entered: late.then_some(row[0]),
+            age: row[1],
+            died: row[2] == 1.0,
+        })
+        .collect()
+    };
+    for (name, km) in [("first", "km_first"), ("second", "km_second")] {
+        let steps = curve(&plants(name, true));
+        let rows = file[km].as_array().unwrap();
+        assert_eq!(steps.len(), rows.len());
+        for (step, row) in steps.iter().zip(rows.iter().map(numbers)) {
+            close(step.age, row[0], 1e-15);
+            close(step.survival, row[1], 1e-12);
+        }
+    }
+    let test = log_rank(&[plants("first", false), plants("second", false)]).unwrap();
+    close(
+        test.chi_square,
+        number(&file["logrank_from_sowing"]["chi2"]),
+        1e-10,
+    );
+    close(test.p, number(&file["logrank_from_sowing"]["p"]), 1e-9);
+    let mut at_last_reading = plants("first", true);
+    for plant in at_last_reading.iter_mut().filter(|plant| !plant.died) {
+        plant.age = 12.0;
+    }
+    assert_eq!(curve(&at_last_reading).last().unwrap().survival, 0.0);
+}

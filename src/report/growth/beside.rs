@@ -1,0 +1,143 @@
+//! What stands beside the verdict in the first lines: how fast the groups grew, what came up, who lives.
+//!
+//! Each figure with its number of plants, its interval and the ages it is of; a difference is named only where a test
+//! finds one.
+
+use super::answer::GrowthReport;
+use super::rates::RateRow;
+use crate::report::words::{p_words, share_words};
+use crate::statistics::Scale;
+
+/// An age in months without a needless decimal: `20`, `19.5`.
+pub(super) fn at_age(months: f64) -> String {
+    let text = format!("{months:.1}");
+    text.strip_suffix(".0").unwrap_or(&text).to_owned()
+}
+
+impl GrowthReport {
+    /// How fast the groups grew between the ages they share; where they share none, each with its own ages.
+    pub(super) fn rates_line(&self) -> Option<String> {
+        let Some(window) = &self.shared_rates else {
+            return self.unshared_rates_line();
+        };
+        let rates = window.rates.iter().map(|rate| {
+            let figure = self.rate_figure(rate.mean);
+            format!(
+                "{} {figure} ({})",
+                rate.id,
+                self.rate_limits(rate.interval, rate.n)
+            )
+        });
+        let told: Vec<String> = rates.collect();
+        Some(format!(
+            "growing from {} to {} months, a month: {}",
+            at_age(window.from),
+            at_age(window.to),
+            told.join(", ")
+        ))
+    }
+
+    /// `6.2 %` of a length, `0.25` of a count: growth a month.
+    pub(super) fn rate_figure(&self, rate: f64) -> String {
+        match self.scale {
+            Scale::Log => format!("{:.1} %", percent_a_month(rate)),
+            Scale::Plain => format!("{rate:.2}"),
+        }
+    }
+
+    fn rate_limits(&self, interval: Option<(f64, f64)>, n: usize) -> String {
+        let limits = interval.map(|(low, high)| match self.scale {
+            Scale::Log => format!(
+                "{:.1} to {:.1}, ",
+                percent_a_month(low),
+                percent_a_month(high)
+            ),
+            Scale::Plain => format!("{low:.2} to {high:.2}, "),
+        });
+        format!("{}n {n}", limits.unwrap_or_default())
+    }
+
+    /// What a rate is of, after the word: lengths grow on the logarithm.
+    pub(super) fn of_what(&self) -> &'static str {
+        match self.scale {
+            Scale::Log => " of the logarithm",
+            Scale::Plain => "",
+        }
+    }
+
+    /// A group's mean rate with its limits, its plants and the ages it is of.
+    pub(super) fn own_rate(&self, rate: &RateRow) -> String {
+        let ages = rate.between_ages.map_or_else(
+            || "at ages not known".to_owned(),
+            |(from, to)| format!("from {} to {} months", at_age(from), at_age(to)),
+        );
+        let limits = self.rate_limits(rate.interval, rate.n);
+        format!("{} a month {ages} ({limits})", self.rate_figure(rate.mean))
+    }
+
+    fn unshared_rates_line(&self) -> Option<String> {
+        let rates = self.groups.iter().filter_map(|group| {
+            let rate = group.rate.as_ref()?;
+            Some(format!("{} {}", group.id, self.own_rate(rate)))
+        });
+        let told: Vec<String> = rates.collect();
+        match told.len() {
+            0 => None,
+            1 => Some(format!("growing: {}", told[0])),
+            _ => Some(format!(
+                "growth rates not comparable, since the groups share no two ages: {}",
+                told.join("; ")
+            )),
+        }
+    }
+
+    /// What came up, group against group, on one line.
+    pub(super) fn germination_line(&self) -> Option<String> {
+        let compared = self.germination_compared.as_ref()?;
+        let groups = compared.groups.iter().map(|of| {
+            format!(
+                "{} {} of {}, {}",
+                of.id,
+                of.up,
+                of.sown,
+                share_words(of.up, of.sown, of.between)
+            )
+        });
+        Some(format!(
+            "came up: {}; {}",
+            groups.collect::<Vec<_>>().join("; "),
+            difference_words(compared.p, "Fisher's exact test")
+        ))
+    }
+
+    /// Who is alive today, group against group, on one line.
+    pub(super) fn survival_line(&self) -> Option<String> {
+        let rows = self.groups.iter().filter_map(|group| {
+            let row = group.survival.as_ref()?;
+            let judged = (row.alive + row.deaths) as u64;
+            let (_, limits) = row.alive_share?;
+            let share = share_words(row.alive as u64, judged, limits);
+            Some(format!("{} {} of {judged}, {share}", group.id, row.alive))
+        });
+        let told: Vec<String> = rows.collect();
+        let tested = match self.alike_in_deaths {
+            Some(p) => difference_words(p, "log-rank test, ages allowed for"),
+            None => "not tested: too few deaths".to_owned(),
+        };
+        (told.len() > 1).then(|| format!("alive today: {}; {tested}", told.join("; ")))
+    }
+}
+
+/// What a test of a difference says, no more.
+fn difference_words(p: f64, test: &str) -> String {
+    let found = match p < 0.05 {
+        true => "they differ",
+        false => "no clear difference",
+    };
+    format!("{found} ({test}, {})", p_words(p))
+}
+
+/// What a rate of the logarithm means in percent a month.
+pub(super) fn percent_a_month(rate: f64) -> f64 {
+    100.0 * libm::expm1(rate)
+}
