@@ -73,8 +73,17 @@ impl Drawing {
     /// # Panics
     /// As [`Drawing::finding`].
     pub fn findings(&self, findings: &Findings, sources: &Sources) -> String {
+        self.findings_from(Severity::Note, findings, sources)
+    }
+
+    /// All findings of a severity or a graver one in order, an empty line between two.
+    ///
+    /// # Panics
+    /// As [`Drawing::finding`].
+    pub fn findings_from(&self, least: Severity, findings: &Findings, sources: &Sources) -> String {
         let drawn: Vec<_> = findings
             .iter()
+            .filter(|finding| finding.severity >= least)
             .map(|finding| self.finding(finding, sources))
             .collect();
         drawn.join("\n")

@@ -55,6 +55,8 @@ pub struct Finding {
     pub needed: String,
     /// What to do, each a sentence.
     pub help: Vec<String>,
+    /// Texts of which each may stand in place of what is underlined; each is printed in a line of help.
+    pub offers: Vec<String>,
     /// Other places that bear on it, each with a remark.
     pub related: Vec<(Span, String)>,
 }
@@ -70,6 +72,7 @@ impl Finding {
             found: String::new(),
             needed: String::new(),
             help: Vec::new(),
+            offers: Vec::new(),
             related: Vec::new(),
         }
     }
@@ -87,6 +90,12 @@ impl Finding {
     /// A note: worth knowing.
     pub fn note(code: Code, title: impl Into<String>) -> Self {
         Self::new(Severity::Note, code, title)
+    }
+
+    /// The same under another code.
+    pub fn renamed(mut self, code: Code) -> Self {
+        self.code = code;
+        self
     }
 
     /// Says where.
@@ -113,11 +122,26 @@ impl Finding {
         self
     }
 
-    /// Adds "did you mean" with up to three names; nothing when there is none.
-    pub fn did_you_mean<T: AsRef<str>>(self, names: impl IntoIterator<Item = T>) -> Self {
+    /// Offers a text to write in place of what is underlined.
+    pub fn write(self, text: impl Into<String>) -> Self {
+        self.write_so(text, "")
+    }
+
+    /// Offers a text to write in place of what is underlined, with words that follow it in the line of help.
+    pub fn write_so(mut self, text: impl Into<String>, words: &str) -> Self {
+        let text = text.into();
+        self.help.push(format!("write {text}{words}"));
+        self.offers.push(text);
+        self
+    }
+
+    /// Offers up to three texts in place of what is underlined, as "did you mean"; nothing when there is none.
+    pub fn did_you_mean<T: AsRef<str>>(mut self, names: impl IntoIterator<Item = T>) -> Self {
+        let names: Vec<_> = names.into_iter().take(3).collect();
+        let offered = names.iter().map(|name| name.as_ref().to_owned());
+        self.offers.extend(offered);
         let names: Vec<_> = names
-            .into_iter()
-            .take(3)
+            .iter()
             .map(|name| format!("`{}`", name.as_ref()))
             .collect();
         match names.as_slice() {

@@ -1,15 +1,15 @@
 //! The findings of one run, always in one order and each only once.
 //!
-//! The order is place (files as their sources number them, that is by path; then offset), then code. Findings without
-//! a place come first. Two that agree in place, code, severity and wording are one; their help and related places are
-//! joined.
+//! Faults come before warnings, warnings before notes. Within one severity the order is place (files as their sources
+//! number them, that is by path; then offset), then code; findings without a place come first. Two that agree in place,
+//! code, severity and wording are one; their help, offers and related places are joined.
 
-use std::cmp::Ordering;
+use std::cmp::{Ordering, Reverse};
 use std::collections::BTreeSet;
 
 use super::finding::{Finding, Severity};
 
-/// Findings in the order of their places.
+/// Findings, the gravest first, then in the order of their places.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     ordered: BTreeSet<ByPlace>,
@@ -30,7 +30,7 @@ impl ByPlace {
             needed,
             ..
         } = &self.0;
-        (place, code, severity, title, found, needed)
+        (Reverse(severity), place, code, title, found, needed)
     }
 }
 
@@ -68,6 +68,7 @@ impl Findings {
             return;
         };
         join(&mut old.help, new.0.help);
+        join(&mut old.offers, new.0.offers);
         join(&mut old.related, new.0.related);
         self.ordered.insert(ByPlace(old));
     }
@@ -99,7 +100,7 @@ impl Findings {
 
     /// The gravest severity; `None` when there is no finding.
     pub fn worst(&self) -> Option<Severity> {
-        self.iter().map(|finding| finding.severity).max()
+        self.iter().next().map(|finding| finding.severity)
     }
 
     /// How many in all.

@@ -24,6 +24,7 @@ pub mod multinomial;
 pub mod next_reading;
 pub mod noncentral;
 pub mod ordinal;
+pub mod outlier;
 pub mod pareto;
 pub mod proportion;
 pub mod random;

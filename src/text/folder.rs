@@ -38,6 +38,8 @@ pub enum WhyUnread {
         /// Whether the file looks like UTF-16, as some editors save it.
         utf16: bool,
     },
+    /// A workbook of a spreadsheet program, by its first bytes.
+    Spreadsheet,
     /// Longer than 4 GiB less one byte.
     TooLarge {
         /// Length in bytes.
@@ -198,6 +200,9 @@ pub fn read_plain(path: &Path) -> Result<String, String> {
         Err(WhyUnread::NotUtf8 { line, .. }) => {
             Err(format!("line {line} is not UTF-8; save it as UTF-8"))
         }
+        Err(WhyUnread::Spreadsheet) => {
+            Err("it is a workbook of a spreadsheet; save the sheet as text in UTF-8".to_owned())
+        }
         Err(WhyUnread::System(words)) => Err(words),
         Err(why) => Err(format!("{why:?}")),
     }
@@ -226,7 +231,16 @@ fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
     }
 }
 
+/// How packed workbooks begin (the local file header of the ZIP format), and the older kind (compound file binary).
+const WORKBOOKS: [&[u8]; 2] = [
+    b"PK\x03\x04",
+    &[0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1],
+];
+
 fn not_utf8(bytes: &[u8], offset: usize) -> WhyUnread {
+    if WORKBOOKS.iter().any(|head| bytes.starts_with(head)) {
+        return WhyUnread::Spreadsheet;
+    }
     let breaks = bytes[..offset]
         .iter()
         .filter(|byte| **byte == b'\n')

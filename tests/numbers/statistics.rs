@@ -15,6 +15,7 @@ mod statistics {
     mod growth;
     mod location;
     mod mixed;
+    mod outlier;
     mod proportion;
     mod random;
     mod ranks;

@@ -9,6 +9,7 @@
 mod case;
 mod compact;
 mod couple;
+mod foreign;
 mod kinds;
 mod marks;
 mod misread;

@@ -2,6 +2,7 @@
 
 use super::case::left_out;
 use super::couple::mother;
+use super::foreign::foreign;
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
 use super::paper::rewrite;
@@ -20,6 +21,9 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
     error: &SpannedError,
 ) -> (Option<P>, Vec<Finding>) {
     let text = sources.text(file);
+    if let Some(finding) = foreign(file, text, P::KIND.word) {
+        return (None, vec![finding]);
+    }
     let outline = Outline::of(text);
     let mut trials = Trials {
         file,
@@ -97,6 +101,14 @@ fn no_brackets(outline: &Outline, file: FileId, kind: &Kind) -> Finding {
 /// How many faults of shape of one kind are told of a file.
 const SHAPE_FAULTS: usize = 20;
 
+/// How many of one kind are told; a habit of the whole file is told once.
+fn most_told(code: Code) -> usize {
+    match code.0 {
+        "inch-mark" | "single-quotes" => 1,
+        _ => SHAPE_FAULTS,
+    }
+}
+
 /// The findings, of which the first are those of shape; of many of one kind only the first, with how many more.
 fn folded(findings: Vec<Finding>, of_shape: usize) -> Vec<Finding> {
     let mut seen: BTreeMap<Code, (usize, usize)> = BTreeMap::new();
@@ -108,13 +120,13 @@ fn folded(findings: Vec<Finding>, of_shape: usize) -> Vec<Finding> {
         }
         let (count, last) = seen.entry(finding.code).or_default();
         *count += 1;
-        if *count <= SHAPE_FAULTS {
+        if *count <= most_told(finding.code) {
             *last = kept.len();
             kept.push(finding);
         }
     }
-    for (count, last) in seen.into_values() {
-        if let Some(more) = count.checked_sub(SHAPE_FAULTS).filter(|more| *more > 0) {
+    for (code, (count, last)) in seen {
+        if let Some(more) = count.checked_sub(most_told(code)).filter(|more| *more > 0) {
             kept[last]
                 .help
                 .push(format!("and {more} more of the same kind in this file"));

@@ -99,6 +99,13 @@ impl Told<'_, '_> {
     }
 
     fn unknown_field(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
+        let around = self.outline.part(wrong.part).parent();
+        let siblings = around.into_iter().flat_map(|at| self.outline.children(at));
+        let taken: Vec<&str> = siblings.filter_map(|at| self.outline.name(at)).collect();
+        let free = expected
+            .iter()
+            .copied()
+            .filter(|name| !taken.contains(name));
         Finding::fault(
             Code("unknown-field"),
             format!("{} has no field `{found}`", wrong.subject),
@@ -106,7 +113,7 @@ impl Told<'_, '_> {
         .at(self.name(wrong.part))
         .found(format!("`{found}`"))
         .needed(format!("one of {}", listed(expected)))
-        .did_you_mean(nearest(found, expected.iter().copied()))
+        .did_you_mean(nearest(found, free))
     }
 
     fn unknown_word(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
@@ -134,7 +141,11 @@ impl Told<'_, '_> {
         );
         let text = self.inside(wrong.part);
         if expected.contains(&text) {
-            finding.help(format!("write {text} without quotation marks"))
+            finding.write_so(text, " without quotation marks")
+        } else if self.outline.text()[self.outline.part(wrong.part).end as usize..].starts_with('(')
+        {
+            // What belongs before a bracket is not what may stand alone.
+            finding
         } else {
             finding.did_you_mean(nearest(text, expected.iter().copied()))
         }
@@ -172,9 +183,27 @@ impl Told<'_, '_> {
         let finding = self.kind_finding(wrong, "a text", "a text in quotation marks: \"…\"");
         let part = self.outline.part(wrong.part);
         match part.kind {
-            Shape::Number | Shape::Word => {
-                finding.help(format!("write \"{}\"", self.outline.slice(wrong.part)))
+            Shape::Char => {
+                let inside = self.outline.slice(wrong.part).trim_matches('\'');
+                self.offered(
+                    finding.renamed(Code("single-quotes")),
+                    wrong,
+                    format!("\"{inside}\""),
+                )
             }
+            Shape::Number | Shape::Word => self.offered(
+                finding,
+                wrong,
+                format!("\"{}\"", self.outline.slice(wrong.part)),
+            ),
+            _ => finding,
+        }
+    }
+
+    /// Offers a text in place of a value where the typed parse takes it.
+    fn offered(self, finding: Finding, wrong: &Wrong, text: String) -> Finding {
+        match (wrong.trial)(&text) {
+            Some(Ok(())) => finding.write(text),
             _ => finding,
         }
     }
@@ -185,15 +214,16 @@ impl Told<'_, '_> {
         if part.kind.is_bracketed() || part.end - part.start > 30 {
             finding.help("put [ ] around it")
         } else {
-            finding.help(format!("write [{}]", self.outline.slice(wrong.part)))
+            let list = format!("[{}]", self.outline.slice(wrong.part));
+            self.offered(finding, wrong, list)
         }
     }
 
     fn no_boolean(self, wrong: &Wrong) -> Finding {
         let finding = self.kind_finding(wrong, "true or false", "`true` or `false`");
         match self.inside(wrong.part).to_lowercase().as_str() {
-            "yes" | "y" | "true" | "1" => finding.help("write true"),
-            "no" | "n" | "false" | "0" => finding.help("write false"),
+            "yes" | "y" | "true" | "1" => finding.write("true"),
+            "no" | "n" | "false" | "0" => finding.write("false"),
             _ => finding,
         }
     }
@@ -247,11 +277,19 @@ impl Told<'_, '_> {
         let finding = self.kind_finding(wrong, what, &needed);
         let text = self.inside(wrong.part);
         let quoted = self.outline.part(wrong.part).kind == Shape::Text;
-        let fits = quoted && matches!((wrong.trial)(text), Some(Ok(())));
-        if fits {
-            finding.help(format!("write {text} without quotation marks"))
-        } else {
-            finding
+        let fits = |text: &str| matches!((wrong.trial)(text), Some(Ok(())));
+        let within = number_within(text).filter(|number| fits(&number.replace(',', "")));
+        match within {
+            _ if !quoted => finding,
+            _ if fits(text) => finding.write_so(text, " without quotation marks"),
+            Some(number) if number == text => finding
+                .renamed(Code("comma-in-number"))
+                .write(number.replace(',', "")),
+            Some(number) => finding
+                .renamed(Code("words-around-number"))
+                .write(number.replace(',', ""))
+                .help("what is uncertain about it belongs into `note`"),
+            None => finding,
         }
     }
 
@@ -312,6 +350,21 @@ impl Told<'_, '_> {
     pub fn inside(&self, part: PartId) -> &str {
         self.outline.slice(part).trim_matches('"')
     }
+}
+
+/// The only number in a text, thousands with their commas; `None` for none or several, or one with a minus or fraction.
+fn number_within(text: &str) -> Option<&str> {
+    let start = text.find(|c: char| c.is_ascii_digit())?;
+    let in_number = |c: char| c.is_ascii_digit() || c == ',';
+    let rest = &text[start..];
+    let number = &rest[..rest.find(|c: char| !in_number(c)).unwrap_or(rest.len())];
+    let number = number.trim_end_matches(',');
+    let after = &rest[number.len()..];
+    let alone =
+        !after.contains(|c: char| c.is_ascii_digit()) && !after.starts_with(['.', '/', '%']);
+    let mut groups = number.split(',').skip(1);
+    (alone && !text[..start].ends_with(['-', '.', '−']) && groups.all(|group| group.len() == 3))
+        .then_some(number)
 }
 
 pub(super) fn listed(words: &[&str]) -> String {
