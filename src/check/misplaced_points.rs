@@ -115,7 +115,7 @@ fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier)
         "smaller"
     };
     let title = format!(
-        "{} reads {:.0} times {side} than is typical of its siblings",
+        "{} reads {:.0} times {side} than the median of its siblings",
         registry.code(reading.plant),
         outlier.fold()
     );
@@ -124,7 +124,7 @@ fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier)
         .at(own.or_else(|| ground.span(head.file, head.sitting.on)))
         .found(format!("`{cell}`"))
         .needed(format!(
-            "a size near {:.1} cm, the median of the {} siblings read that day",
+            "a size near {:.1} cm, the median of the {} plants read that day",
             outlier.typical, outlier.n
         ))
         .help("did the decimal point slip, is it another unit, or another plant? if it is true, leave it as it is")

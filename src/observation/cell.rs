@@ -11,7 +11,7 @@ pub enum Misread {
     NoNumber,
     /// A comma before exactly three digits, which one grower reads as thousands and another as decimals.
     ThousandsOrDecimals,
-    /// A unit nobody knows.
+    /// An unknown unit.
     UnknownUnit,
     /// Below zero, or beyond any plant.
     NoPlant,

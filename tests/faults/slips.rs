@@ -3,6 +3,8 @@
 
 use crate::found;
 use podbook::diagnostic::Severity::{self, Fault, Note, Warning};
+use podbook::observation::{SexSeen, sex_seen};
+use podbook::record::{SeenBy, Sex};
 
 const REGISTRY: &str = "(genus: \"Nepenthes\", hemisphere: north, traits: [\
     (code: \"span\", name: \"leaf span\", reads: length(cm)), \
@@ -311,4 +313,65 @@ fn a_cell_is_read_as_the_figures_read_it() {
         told(&sitting("\"span cm\", \"rim\"", &["\"2.5\", \"red\""])),
         []
     );
+}
+
+/// One rule of sex: how surely a plant is of a sex is the same for a check of the parts it played and for the figures.
+#[test]
+fn check_and_figures_judge_a_sex_alike() {
+    let open = "(opened: \"2021-03\", sex: male)";
+    let guess = |sex: &str, by: &str| format!("(spike: \"2020\", sex: {sex}, seen_by: {by})");
+    let cases = [
+        (open.to_owned(), SexSeen::Certain(Sex::Male), Some(Fault)),
+        (
+            guess("male", "leaf_test"),
+            SexSeen::Guess(Sex::Male, SeenBy::LeafTest),
+            Some(Warning),
+        ),
+        (
+            guess("male", "buds"),
+            SexSeen::Guess(Sex::Male, SeenBy::Buds),
+            Some(Warning),
+        ),
+        (
+            format!("{}, {open}", guess("female", "supplier")),
+            SexSeen::Certain(Sex::Male),
+            Some(Fault),
+        ),
+        (
+            format!("{}, {}", guess("female", "buds"), guess("male", "supplier")),
+            SexSeen::Unsexed,
+            None,
+        ),
+        (
+            format!("(opened: \"2020\", sex: female), {open}"),
+            SexSeen::Contradicted,
+            None,
+        ),
+    ];
+    for (flowerings, seen, severity) in cases {
+        let clones = format!(
+            "(clones: [(code: \"V1\", received: \"N. ventricosa\", flowerings: [{flowerings}])])"
+        );
+        let files = [
+            ("clones.ron", clones.as_str()),
+            (
+                "crosses/X22-01.ron",
+                "(code: \"X22-01\", parents: pollen_unknown(seed: \"V1\"))",
+            ),
+            ("registry.ron", REGISTRY),
+        ]
+        .map(|(path, text)| (path.to_owned(), text.to_owned()));
+        let (sources, findings) = found(&files);
+        let (registry, _) = podbook::registry::build(&sources);
+        let plant = registry.plant("V1").expect("it is on record");
+        assert_eq!(sex_seen(&registry, plant), seen, "{flowerings}");
+        let told = findings
+            .iter()
+            .find(|finding| finding.code.0 == "male-seed-parent");
+        assert_eq!(
+            told.map(|finding| finding.severity),
+            severity,
+            "{flowerings}"
+        );
+    }
 }

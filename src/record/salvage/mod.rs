@@ -14,6 +14,7 @@ mod kinds;
 mod marks;
 mod misread;
 mod nameless;
+mod numbers;
 mod paper;
 mod salvaging;
 mod trial;

@@ -23,6 +23,7 @@ pub(super) struct Wrong<'a> {
 
 /// A word no field knows; the parse then tells the words it does know.
 const NO_WORD: &str = "no_such_word";
+
 impl Told<'_, '_> {
     /// The bytes of a value; of a bracketed one only what opens it.
     pub fn value(self, part: PartId) -> Span {
@@ -272,43 +273,8 @@ impl Told<'_, '_> {
         }
     }
 
-    fn no_number(self, wrong: &Wrong, what: &str) -> Finding {
-        let needed = format!("{what} without quotation marks");
-        let finding = self.kind_finding(wrong, what, &needed);
-        let text = self.inside(wrong.part);
-        let quoted = self.outline.part(wrong.part).kind == Shape::Text;
-        let fits = |text: &str| matches!((wrong.trial)(text), Some(Ok(())));
-        let within = number_within(text).filter(|number| fits(&number.replace(',', "")));
-        match within {
-            _ if !quoted => finding,
-            _ if fits(text) => finding.write_so(text, " without quotation marks"),
-            Some(number) if number == text => finding
-                .renamed(Code("comma-in-number"))
-                .write(number.replace(',', "")),
-            Some(number) => finding
-                .renamed(Code("words-around-number"))
-                .write(number.replace(',', ""))
-                .help("what is uncertain about it belongs into `note`"),
-            None => finding,
-        }
-    }
-
-    fn out_of_bounds(self, wrong: &Wrong) -> Finding {
-        let fits = |word: &&&str| matches!((wrong.trial)(word), Some(Ok(())));
-        let most = ["4294967295", "2147483647", "65535", "255"];
-        let most = most.iter().find(fits).unwrap_or(&"less");
-        let least = ["-2147483648", "0"];
-        let least = least.iter().find(fits).unwrap_or(&"0");
-        Finding::fault(
-            Code("number-out-of-range"),
-            self.title(wrong, "a number within its range"),
-        )
-        .at(self.value(wrong.part))
-        .found(self.found(wrong.part))
-        .needed(format!("a whole number from {least} to {most}"))
-    }
-
-    fn kind_finding(self, wrong: &Wrong, what: &str, needed: &str) -> Finding {
+    /// A value of another kind than is needed.
+    pub fn kind_finding(self, wrong: &Wrong, what: &str, needed: &str) -> Finding {
         Finding::fault(Code("wrong-kind"), self.title(wrong, what))
             .at(self.value(wrong.part))
             .found(self.found(wrong.part))
@@ -316,7 +282,7 @@ impl Told<'_, '_> {
     }
 
     /// "`seeds` needs a whole number", named by the field the part stands in.
-    fn title(self, wrong: &Wrong, what: &str) -> String {
+    pub fn title(self, wrong: &Wrong, what: &str) -> String {
         if let Some(name) = self.outline.name(wrong.part) {
             return format!("`{name}` needs {what}");
         }
@@ -350,21 +316,6 @@ impl Told<'_, '_> {
     pub fn inside(&self, part: PartId) -> &str {
         self.outline.slice(part).trim_matches('"')
     }
-}
-
-/// The only number in a text, thousands with their commas; `None` for none or several, or one with a minus or fraction.
-fn number_within(text: &str) -> Option<&str> {
-    let start = text.find(|c: char| c.is_ascii_digit())?;
-    let in_number = |c: char| c.is_ascii_digit() || c == ',';
-    let rest = &text[start..];
-    let number = &rest[..rest.find(|c: char| !in_number(c)).unwrap_or(rest.len())];
-    let number = number.trim_end_matches(',');
-    let after = &rest[number.len()..];
-    let alone =
-        !after.contains(|c: char| c.is_ascii_digit()) && !after.starts_with(['.', '/', '%']);
-    let mut groups = number.split(',').skip(1);
-    (alone && !text[..start].ends_with(['-', '.', '−']) && groups.all(|group| group.len() == 3))
-        .then_some(number)
 }
 
 pub(super) fn listed(words: &[&str]) -> String {
