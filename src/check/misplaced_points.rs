@@ -124,8 +124,9 @@ fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier)
         .at(own.or_else(|| ground.span(head.file, head.sitting.on)))
         .found(format!("`{cell}`"))
         .needed(format!(
-            "a size near {:.1} cm, the median of the {} plants read that day",
-            outlier.typical, outlier.n
+            "a size near {:.1} cm, the median of its {} siblings read that day",
+            outlier.typical,
+            outlier.n - 1
         ))
         .help("did the decimal point slip, is it another unit, or another plant? if it is true, leave it as it is")
 }

@@ -50,13 +50,13 @@ pub struct Finding {
     /// One line that says what is wrong.
     pub title: String,
     /// What was found; empty when the title says it all.
-    pub found: String,
+    pub found: Box<str>,
     /// What was needed instead; empty when nothing is.
-    pub needed: String,
+    pub needed: Box<str>,
     /// What to do, each a sentence.
     pub help: Vec<String>,
     /// Texts of which each may stand in place of what is underlined; each is printed in a line of help.
-    pub offers: Vec<String>,
+    pub offers: Box<[String]>,
     /// Other places that bear on it, each with a remark.
     pub related: Vec<(Span, String)>,
 }
@@ -69,10 +69,10 @@ impl Finding {
             severity,
             place: None,
             title: title.into(),
-            found: String::new(),
-            needed: String::new(),
+            found: Box::default(),
+            needed: Box::default(),
             help: Vec::new(),
-            offers: Vec::new(),
+            offers: Box::default(),
             related: Vec::new(),
         }
     }
@@ -106,13 +106,13 @@ impl Finding {
 
     /// Says what was found.
     pub fn found(mut self, found: impl Into<String>) -> Self {
-        self.found = found.into();
+        self.found = found.into().into_boxed_str();
         self
     }
 
     /// Says what was needed.
     pub fn needed(mut self, needed: impl Into<String>) -> Self {
-        self.needed = needed.into();
+        self.needed = needed.into().into_boxed_str();
         self
     }
 
@@ -131,7 +131,14 @@ impl Finding {
     pub fn write_so(mut self, text: impl Into<String>, words: &str) -> Self {
         let text = text.into();
         self.help.push(format!("write {text}{words}"));
-        self.offers.push(text);
+        self.offer([text])
+    }
+
+    /// Adds texts that may stand in place of what is underlined; a line of help or of what is needed prints them.
+    pub fn offer(mut self, texts: impl IntoIterator<Item = String>) -> Self {
+        let mut offers = self.offers.into_vec();
+        offers.extend(texts);
+        self.offers = offers.into_boxed_slice();
         self
     }
 
@@ -139,7 +146,7 @@ impl Finding {
     pub fn did_you_mean<T: AsRef<str>>(mut self, names: impl IntoIterator<Item = T>) -> Self {
         let names: Vec<_> = names.into_iter().take(3).collect();
         let offered = names.iter().map(|name| name.as_ref().to_owned());
-        self.offers.extend(offered);
+        self = self.offer(offered);
         let names: Vec<_> = names
             .iter()
             .map(|name| format!("`{}`", name.as_ref()))

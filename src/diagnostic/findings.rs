@@ -68,7 +68,9 @@ impl Findings {
             return;
         };
         join(&mut old.help, new.0.help);
-        join(&mut old.offers, new.0.offers);
+        let mut offers = std::mem::take(&mut old.offers).into_vec();
+        join(&mut offers, new.0.offers.into_vec());
+        old.offers = offers.into_boxed_slice();
         join(&mut old.related, new.0.related);
         self.ordered.insert(ByPlace(old));
     }

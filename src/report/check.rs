@@ -84,8 +84,8 @@ fn row(sources: &Sources, finding: &crate::diagnostic::Finding) -> FindingRow {
         line: place.map(|place| place.line),
         column: place.map(|place| place.column),
         title: finding.title.clone(),
-        found: finding.found.clone(),
-        needed: finding.needed.clone(),
+        found: finding.found.to_string(),
+        needed: finding.needed.to_string(),
         help: finding.help.clone(),
     }
 }

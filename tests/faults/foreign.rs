@@ -66,7 +66,7 @@ fn inch_marks_are_told_once_for_a_file() {
         assert!(help.contains(" in"), "{help}");
         let offers = &told[0].offers;
         assert_eq!(offers.is_empty(), cell.contains("tall"), "{offers:?}");
-        for offer in offers {
+        for offer in offers.iter() {
             // In place of the first it leaves the others to be told, and is no fault itself.
             let mended = whole(cell).replacen(cell, offer, 1);
             assert_eq!(codes(&mended), ["inch-mark"], "{offer}");
@@ -105,7 +105,7 @@ fn single_quotes_are_told_once_for_a_file() {
         let told = told(&text);
         assert_eq!(told.len(), 1, "{told:#?}");
         assert_eq!(told[0].code.0, "single-quotes");
-        assert_eq!(told[0].offers, ["\"windowsill\""]);
+        assert_eq!(*told[0].offers, ["\"windowsill\""]);
         assert!(told[0].help.join("\n").contains(rest));
     }
     let one_letter = told(&page("    seedlings: [(number: '1')],\n"));

@@ -192,7 +192,7 @@ fn what_is_offered_is_accepted() {
         }
         let (sources, findings) = found(&files);
         for finding in findings.iter() {
-            for offer in &finding.offers {
+            for offer in finding.offers.iter() {
                 *tried.entry(finding.code.0).or_insert(0) += 1;
                 let lines = finding.help.join("\n") + &finding.needed;
                 if !lines.contains(offer.as_str()) {

@@ -147,7 +147,7 @@ fn the_gravest_come_first_then_in_order_of_place_and_each_once() {
     assert_eq!(codes, ["unknown-parent", "z-last", "a-warning", "b-note"]);
     let first = findings.iter().next().unwrap();
     assert_eq!(first.help, ["did you mean `vei-1`?", "look at its tag"]);
-    assert_eq!(first.offers, ["vei-1"]);
+    assert_eq!(*first.offers, ["vei-1"]);
     assert_eq!(first.related, late.related);
     assert_eq!(
         (findings.count(Severity::Warning), findings.worst()),

@@ -90,9 +90,7 @@ impl<'t> Couple<'t> {
         let mut finding = finding.needed(write.join(", or "));
         if end == range.end {
             let whole = write.iter().filter(|text| !text.contains('…'));
-            finding.offers = whole
-                .map(|text| text.trim_matches('`').to_owned())
-                .collect();
+            finding = finding.offer(whole.map(|text| text.trim_matches('`').to_owned()));
         }
         if self.pollen.len() > 1 && self.seed.len() == 1 {
             finding

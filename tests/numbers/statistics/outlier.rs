@@ -14,8 +14,8 @@ fn eighteen_among_ones_and_twos() {
     let found = outliers(&sizes).unwrap();
     assert_eq!(found.len(), 1);
     assert_eq!((found[0].place, found[0].size, found[0].n), (2, 18.0, 6));
-    assert!((found[0].typical - (1.8_f64 * 1.9).sqrt()).abs() < 1e-12);
-    assert!((found[0].fold() - 18.0 / (1.8_f64 * 1.9).sqrt()).abs() < 1e-12 && found[0].is_above());
+    assert!((found[0].typical - 1.8).abs() < 1e-12);
+    assert!((found[0].fold() - 18.0 / 1.8).abs() < 1e-12 && found[0].is_above());
     assert_eq!(places(&[18.0, 17.0, 1.7, 19.0, 18.5]), [2]);
     assert_eq!(
         places(&[1.8, 1.8, 1.8, 1.8, 180.0]),
@@ -29,10 +29,10 @@ fn eighteen_among_ones_and_twos() {
 fn a_wide_cross_is_left_alone() {
     assert!(places(&[9.8, 8.9, 8.4, 7.1, 6.9, 6.6, 6.2, 5.8, 5.1, 3.9, 3.4, 2.2]).is_empty());
     assert!(
-        places(&[2.0, 2.0, 2.0, 2.0, 7.9]).is_empty(),
-        "under four times"
+        places(&[2.0, 2.0, 2.0, 2.0, 9.9]).is_empty(),
+        "under five times"
     );
-    assert_eq!(places(&[2.0, 2.0, 2.0, 2.0, 8.0]), [4], "four times");
+    assert_eq!(places(&[2.0, 2.0, 2.0, 2.0, 10.0]), [4], "five times");
     assert!(
         places(&[1.8, 1.9, 18.0, 1.7]).is_empty(),
         "too few to say which"
@@ -62,12 +62,15 @@ fn the_slow_way_agrees() {
         if random.uniform() < 0.5 {
             sizes[n / 2] *= 10.0;
         }
-        let logs: Vec<f64> = sizes.iter().map(|size| size.ln()).collect();
-        let centre = middle(&logs);
-        let away: Vec<f64> = logs.iter().map(|log| (log - centre).abs()).collect();
-        let mad = middle(&away);
         let slow: Vec<usize> = (0..n)
-            .filter(|&i| away[i] > mad * 3.5 / 0.674_489_750_196_081_7 && away[i] > 4.0_f64.ln())
+            .filter(|&i| {
+                let other = |j: &usize| *j != i;
+                let logs: Vec<f64> = (0..n).filter(other).map(|j| sizes[j].ln()).collect();
+                let centre = middle(&logs);
+                let away: Vec<f64> = logs.iter().map(|log| (log - centre).abs()).collect();
+                let own = (sizes[i].ln() - centre).abs();
+                own > middle(&away) * 3.5 / 0.674_489_750_196_081_7 && own > 5.0_f64.ln()
+            })
             .collect();
         named += slow.len();
         assert_eq!(places(&sizes), slow);
@@ -76,7 +79,7 @@ fn the_slow_way_agrees() {
 }
 
 /// Trays of 5 to 60 plants, coefficient of variation 30 % (spread 0.3 on the logarithm): at most one tray in a
-/// thousand is accused wrongly, and a slipped decimal point is found more than 98 times in 100.
+/// thousand is accused wrongly, and a slipped decimal point is found 19 times in 20.
 #[test]
 fn false_alarms_and_finds() {
     let mut random = SplitMix64::new(11);
@@ -91,7 +94,7 @@ fn false_alarms_and_finds() {
             found += usize::from(places(&sizes).contains(&0));
         }
         assert!(alarms <= 4, "{n}: {alarms} of 4000");
-        assert!(found >= 3_600, "{n}: {found} of 4000");
+        assert!(found >= 3_800, "{n}: {found} of 4000");
     }
 }
 
