@@ -62,7 +62,7 @@ pub fn sighting_of(registry: &Registry, plant: PlantRow) -> Option<Sighting> {
         flowerings.filter_map(|(at, flowering)| sighting(at, flowering))
     };
     let first = all().find(Sighting::is_certain);
-    let decides = first.or_else(|| all().last())?;
+    let decides = first.or_else(|| all().next_back())?;
     let of_its_kind = all().filter(|seen| seen.is_certain() == decides.is_certain());
     let agree = of_its_kind
         .map(|seen| seen.sex)
