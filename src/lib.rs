@@ -5,16 +5,17 @@
 //! floor and imports only from floors below it; `tests/floors.rs` holds that line.
 
 pub mod ancestry; // floor 4
-pub mod check; // floor 5
-pub mod cli;
+pub mod check; // floor 6
+pub mod cli; // floor 9
 pub mod diagnostic;
 pub mod kinship;
 pub mod lineage; // floor 3
 pub mod naming;
+pub mod observation;
 pub mod planning;
 pub mod record; // floor 1
 pub mod registry; // floor 2
-pub mod render; // floor 7
-pub mod report; // floor 6
+pub mod render; // floor 8
+pub mod report; // floor 7
 pub mod statistics;
-pub mod text; // floor 0 // floor 8
+pub mod text; // floor 0

@@ -3,6 +3,7 @@
 use super::ground::Ground;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
+use crate::observation::pieces_here;
 use crate::registry::PlantRow;
 use std::collections::BTreeMap;
 
@@ -42,21 +43,17 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
 
 fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<Finding> {
     let registry = ground.registry;
-    if registry.fate(plant).is_some() {
-        return None;
-    }
-    let ramets = registry.ramets(plant);
-    let living = ramets.iter().filter(|ramet| ramet.fate.is_none()).count();
     let code = registry.code(plant);
-    let finding = match (ramets.len(), living) {
-        (0, _) | (_, 1) => Finding::note(
+    let pieces = pieces_here(registry, plant, ground.today);
+    let finding = match pieces {
+        1 => Finding::note(
             Code("sole-ramet"),
             format!("{code} is a parent and a single plant"),
         )
         .found(told(offspring))
         .needed("a second ramet, as a safeguard")
         .help("take a cutting or divide it; record it under `ramets`"),
-        (_, 0) => Finding::warning(
+        0 if ended_by_ramets(ground, plant) => Finding::warning(
             Code("no-ramet-left"),
             format!("every ramet of {code} has come to its end, but {code} itself has not"),
         )
@@ -66,6 +63,12 @@ fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<
         _ => return None,
     };
     Some(finding.at(registry.place(plant)))
+}
+
+/// Whether every ramet of a plant has come to its end, and nothing is said of the plant itself.
+fn ended_by_ramets(ground: &Ground, plant: PlantRow) -> bool {
+    let registry = ground.registry;
+    registry.fate(plant).is_none() && !registry.ramets(plant).is_empty()
 }
 
 fn told(offspring: &Offspring) -> String {

@@ -148,8 +148,8 @@ fn order_unclear(text: &str, day_first: Day, month_first: Day) -> Finding {
     )
     .found(format!("`{text}`"))
     .needed("year, month, day: 2021-10-05")
-    .help(format!("write {day_first} if the day stands first"))
-    .help(format!("write {month_first} if the month stands first"))
+    .write_so(day_first.to_string(), " if the day stands first")
+    .write_so(month_first.to_string(), " if the month stands first")
 }
 
 /// The date with its misspelt words mended, if that makes it a date.

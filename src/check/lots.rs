@@ -3,40 +3,10 @@
 use super::ground::Ground;
 use super::parents::parents;
 use super::references::{lost_ramet, unknown, unknown_plant};
+use super::who::Who;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
-use crate::registry::{PlantRow, Target};
-
-/// Who a code names: a plant on record, or no more than a species or a cross.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Who<'t> {
-    Plant(PlantRow),
-    /// Some plant of this species or cross.
-    Some(&'t str),
-}
-
-impl<'t> Who<'t> {
-    fn named(ground: &Ground, code: &'t str) -> Option<Who<'t>> {
-        let code = code.trim();
-        match (ground.plant(code), ground.registry.target(code)) {
-            (Some(plant), _) => Some(Who::Plant(plant)),
-            (None, Some(Target::Species(_) | Target::Cross(_))) => Some(Who::Some(code)),
-            _ => None,
-        }
-    }
-
-    /// Whether both can be one plant. Which plants a species has is not asked; a cross has its seedlings.
-    fn may_be(self, ground: &Ground, other: Who) -> bool {
-        match (self, other) {
-            (Who::Plant(a), Who::Plant(b)) => a == b,
-            (Who::Some(a), Who::Some(b)) => a == b || ground.registry.cross(a).is_none(),
-            (Who::Plant(plant), Who::Some(code)) | (Who::Some(code), Who::Plant(plant)) => {
-                let cross = ground.registry.cross(code);
-                cross.is_none_or(|cross| ground.registry.cross_of(plant) == Some(cross))
-            }
-        }
-    }
-}
+use crate::registry::Target;
 
 /// Envelopes whose plant is not on record.
 pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
@@ -48,12 +18,18 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
         for code in sources(lot) {
             if Who::named(ground, code).is_none() {
                 let place = ground.span(file, code);
-                found.push(unknown_plant(ground, code).at(place));
+                found.push(unknown_plant(ground, code, may_give_pollen).at(place));
             }
             found.extend(lost_ramet(ground, file, code));
         }
     }
     found
+}
+
+/// A plant, a ramet, or some plant of a species or cross.
+fn may_give_pollen(target: Target) -> bool {
+    use Target::*;
+    matches!(target, Plant(_) | Ramet(..) | Species(_) | Cross(_))
 }
 
 fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {

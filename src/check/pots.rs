@@ -1,7 +1,7 @@
 //! Do the widths of pots have a number and a unit?
 
 use super::ground::Ground;
-use super::values::unit_meant;
+use super::reading_words::unit_meant;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Length, LengthFault};
 use crate::registry::PlantRow;

@@ -1,8 +1,8 @@
 //! The words for readings that are outside their trait, or were taken too early.
 
-use super::values::{Misread, unit_meant};
 use crate::diagnostic::{Code, Finding};
-use crate::record::{Reads, Trait};
+use crate::observation::{Misread, value};
+use crate::record::{Length, Reads, Trait};
 use crate::text::nearest;
 
 /// What is told once for a column.
@@ -41,7 +41,7 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
             let finding = outside(format!("a step from 1 to {}", anchors.len()));
             let anchors = anchors.iter().map(|anchor| &**anchor);
             match anchors.clone().position(|anchor| anchor == cell.trim()) {
-                Some(at) => finding.help(format!("write {}", at + 1)),
+                Some(at) => finding.write((at + 1).to_string()),
                 None => finding.help(steps(anchors)),
             }
         }
@@ -55,13 +55,70 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
         (Misread::OutOfRange, _) => {
             outside("0, or a number from 0.000000001 to 1000000000 in size".into())
         }
+        (Misread::NoPlant, Reads::Count) => outside("a whole number from 0 up".into()),
         (Misread::NoPlant, _) => outside("a length from 0 up, as a plant can have".into()),
+        (Misread::ThousandsOrDecimals, _) => thousands_or_decimals(cell, declared),
+        (Misread::NoNumber, _) if number_within(cell, declared).is_some() => {
+            let number = number_within(cell, declared).unwrap_or_default();
+            outside("the number alone, with its unit".into())
+                .renamed(Code("words-around-number"))
+                .write(number)
+                .help("words about it belong into a `note` column")
+        }
         (_, Reads::Length(_)) => outside(
             "a length such as `9.6 cm`, `3 1/2 in` or, with a unit in the heading, `9.6`".into(),
         )
         .help("leave the cell empty, \"\", for what was not read"),
         _ => outside("a number".into()).help("leave the cell empty, \"\", for what was not read"),
     }
+}
+
+/// What of a cell is a value, when words stand before it: `about 9.6 cm`.
+fn number_within<'c>(cell: &'c str, declared: &Trait) -> Option<&'c str> {
+    let start = cell.find(|c: char| c.is_ascii_digit())?;
+    let number = cell[start..].trim_end();
+    let words = !cell[..start].ends_with(['-', '−', '.']);
+    (words && is_value(declared, number)).then_some(number)
+}
+
+/// Whether a text is a value of a trait, be its unit known or not.
+fn is_value(declared: &Trait, text: &str) -> bool {
+    matches!(
+        value(declared, text, None),
+        Ok(_) | Err(Misread::UnitUnknown)
+    )
+}
+
+/// A comma before three digits: a thousandfold difference hangs on it.
+fn thousands_or_decimals(cell: &str, declared: &Trait) -> Finding {
+    let cell = cell.trim();
+    let finding = Finding::fault(
+        Code("comma-in-number"),
+        "this comma may set off thousands or decimals",
+    )
+    .found(format!("`{cell}`"))
+    .needed("a number without a comma before exactly three digits");
+    let meant = [
+        (cell.replacen(',', "", 1), " if it sets off thousands"),
+        (cell.replacen(',', ".", 1), " if it sets off decimals"),
+    ];
+    let meant = meant
+        .into_iter()
+        .filter(|(text, _)| is_value(declared, text));
+    meant.fold(finding, |finding, (text, when)| {
+        finding.write_so(text, when)
+    })
+}
+
+/// A length whose unit is misspelt, with the units that may be meant.
+pub(super) fn unit_meant(text: &str) -> Vec<String> {
+    let unit = text.trim_start_matches(|c: char| !c.is_alphabetic());
+    let number = text[..text.len() - unit.len()].trim();
+    let units = nearest(unit, ["mm", "cm", "m", "in", "inches"]).into_iter();
+    let lengths = units.map(|unit| format!("{number} {unit}"));
+    lengths
+        .filter(|length| Length::read(length).is_ok())
+        .collect()
 }
 
 /// The anchors of a scale in one line: `1 plain, 2 ghost lines`.

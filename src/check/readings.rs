@@ -6,16 +6,16 @@ use super::events::Event;
 use super::ground::Ground;
 use super::reading_words::{Remark, misread_words, remark_words, unit_word};
 use super::road::{Road, after_end};
-use super::same_plant;
-use super::values::{Value, read};
+use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
-use crate::record::{LengthUnit, Reads, Trait};
+use crate::observation::{
+    Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
+};
+use crate::record::{Reads, Trait};
 use crate::registry::{Column, PlantKind, PlantRow, Reading, SittingHead};
 use crate::text::{Span, nearest};
 use std::collections::BTreeMap;
 
-/// The trait whose code means the leaf span, by which others say when they may be read.
-const LEAF_SPAN: &str = "span";
 /// Mean days of a month: 365.25 / 12.
 const MONTH: f64 = 30.4375;
 
@@ -25,8 +25,8 @@ struct Sitting<'g, 'r, 't> {
     head: &'r SittingHead<'t>,
     taken: Option<Event<'t>>,
     roads: BTreeMap<u32, Road<'t>>,
-    /// Leaf spans read in this sitting, cm, by plant.
-    spans: BTreeMap<PlantRow, f64>,
+    /// The trait that is the leaf span, by which others say when they may be read.
+    span: Option<u16>,
     /// What is told once for a column: how often, and where first.
     notes: BTreeMap<(u8, Remark), (usize, Option<Span>)>,
     found: Vec<Finding>,
@@ -40,22 +40,26 @@ pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
         head,
         taken: Event::new(ground, head.file, "plants were read", head.sitting.on),
         roads: BTreeMap::new(),
-        spans: BTreeMap::new(),
+        span: span_trait(ground.registry),
         notes: BTreeMap::new(),
         found: Vec::new(),
     };
     sitting.columns();
-    let readings: Vec<Reading> = head.readings().collect();
-    sitting.read_spans(&readings);
     let mut last = None;
-    for reading in &readings {
-        sitting.cell(reading);
-        if last.replace(reading.plant) != Some(reading.plant) {
-            sitting.in_time(reading);
+    for row in 0..head.row_plants().len() {
+        let span_cm = sitting.span_cm(row);
+        for reading in head.row(row) {
+            sitting.cell(&reading, span_cm);
+            if last.replace(reading.plant) != Some(reading.plant) {
+                sitting.in_time(&reading);
+            }
         }
     }
     sitting.tell_notes();
     sitting.found.extend(same_plant::of_sitting(ground, head));
+    sitting
+        .found
+        .extend(misplaced_points::of_sitting(ground, head));
     sitting.found
 }
 
@@ -99,8 +103,8 @@ impl<'t> Sitting<'_, '_, 't> {
         }
     }
 
-    /// Leaf spans of this sitting, if a trait read in it depends on them.
-    fn read_spans(&mut self, readings: &[Reading]) {
+    /// The leaf span read on a row, cm, if a trait read in this sitting depends on it.
+    fn span_cm(&self, row: usize) -> Option<f64> {
         let depends = |column: &Column| match column {
             Column::Trait { index, .. } => {
                 let declared = self.declared(*index);
@@ -109,16 +113,17 @@ impl<'t> Sitting<'_, '_, 't> {
             _ => false,
         };
         if !self.head.columns.iter().any(depends) {
-            return;
+            return None;
         }
-        for reading in readings {
-            if let Column::Trait { index, unit } = self.column(reading)
-                && self.declared(index).code == LEAF_SPAN
-                && let Some(cm) = self.cm(reading, unit)
-            {
-                self.spans.insert(reading.plant, cm);
-            }
-        }
+        let spans = self.head.row(row).filter_map(|reading| {
+            let Column::Trait { index, unit } = self.column(&reading) else {
+                return None;
+            };
+            let cell = self.ground.registry.cell(reading);
+            let is_span = self.span == Some(index);
+            is_span.then(|| value(self.declared(index), cell, unit).ok())?
+        });
+        spans.last()
     }
 
     fn column(&self, reading: &Reading) -> Column {
@@ -126,16 +131,7 @@ impl<'t> Sitting<'_, '_, 't> {
         column.copied().unwrap_or(Column::Unknown)
     }
 
-    fn cm(&self, reading: &Reading, unit: Option<LengthUnit>) -> Option<f64> {
-        let cell = self.ground.registry.cell(reading);
-        let reads = Reads::Length(crate::record::MeasuredIn::Cm);
-        match read(cell, &reads, unit) {
-            Ok(Value::Number(cm)) => Some(cm),
-            _ => None,
-        }
-    }
-
-    fn cell(&mut self, reading: &Reading) {
+    fn cell(&mut self, reading: &Reading, span_cm: Option<f64>) {
         let (index, unit) = match self.column(reading) {
             Column::Trait { index, unit } => (index, unit),
             Column::Pitcher => return self.pitcher(reading),
@@ -144,23 +140,25 @@ impl<'t> Sitting<'_, '_, 't> {
         let ground = self.ground;
         let declared = &ground.registry.settings.traits[usize::from(index)];
         let cell = ground.registry.cell(reading);
-        match read(cell, &declared.reads, unit) {
-            Ok(Value::Number(number)) => self.bounds(reading, declared, number),
-            Ok(Value::Bare) => self.note(reading, Remark::NoUnit),
-            Ok(Value::Choice) => {}
+        match value(declared, cell, unit) {
+            Ok(value) => self.bounds(reading, declared, in_own_unit(&declared.reads, value)),
+            Err(Misread::UnitUnknown) => self.note(reading, Remark::NoUnit),
             Err(misread) => {
                 let finding = misread_words(cell, declared, misread).at(self.place(reading));
                 self.found.push(finding);
             }
         }
         self.too_early(reading, declared);
+        let span_cm = span_cm.filter(|_| self.span != Some(index));
+        self.too_small(reading, declared, span_cm);
     }
 
     fn bounds(&mut self, reading: &Reading, declared: &Trait, number: f64) {
         let Some((least, most)) = declared.between else {
             return;
         };
-        if (least..=most).contains(&number) {
+        let chosen = matches!(declared.reads, Reads::Scale(_) | Reads::Kinds(_));
+        if chosen || (least..=most).contains(&number) {
             return;
         }
         let cell = self.ground.registry.cell(reading);
@@ -178,14 +176,13 @@ impl<'t> Sitting<'_, '_, 't> {
     }
 
     fn pitcher(&mut self, reading: &Reading) {
-        const KINDS: [&str; 4] = ["juvenile", "lower", "intermediate", "upper"];
         let cell = self.ground.registry.cell(reading).trim();
-        if !KINDS.contains(&cell) {
+        if pitcher_named(cell).is_none() {
             let finding = Finding::fault(Code("outside-trait"), "this is no kind of pitcher")
                 .at(self.place(reading))
                 .found(format!("`{cell}`"))
                 .needed("`juvenile`, `lower`, `intermediate` or `upper`")
-                .did_you_mean(nearest(cell, KINDS));
+                .did_you_mean(nearest(cell, PITCHERS.map(|(name, _)| name)));
             self.found.push(finding);
         }
     }
@@ -199,15 +196,14 @@ impl<'t> Sitting<'_, '_, 't> {
         {
             self.note(reading, Remark::TooYoung);
         }
-        if let Some(span) = self.spans.get(&reading.plant).copied() {
-            if declared.from_span_cm.is_some_and(|least| span < least) {
-                self.note(reading, Remark::TooSmall);
-            } else if declared
-                .doubtful_under_span_cm
-                .is_some_and(|least| span < least)
-            {
-                self.note(reading, Remark::Doubtful);
-            }
+    }
+
+    fn too_small(&mut self, reading: &Reading, declared: &Trait, span_cm: Option<f64>) {
+        let doubtful = declared.doubtful_under_span_cm;
+        if is_too_small(declared, span_cm) {
+            self.note(reading, Remark::TooSmall);
+        } else if span_cm.is_some_and(|cm| doubtful.is_some_and(|least| cm < least)) {
+            self.note(reading, Remark::Doubtful);
         }
     }
 

@@ -30,15 +30,21 @@ pub(super) fn unknown<'n>(
     }
 }
 
-/// A code that names no plant, or one that was left out because of a fault of its own.
-pub(super) fn unknown_plant(ground: &Ground, code: &str) -> Finding {
+/// A code that names no plant, or one that was left out because of a fault of its own. Of the codes near it only those
+/// that may stand there are offered.
+pub(super) fn unknown_plant(
+    ground: &Ground,
+    code: &str,
+    may_stand: impl Fn(Target) -> bool,
+) -> Finding {
     if let Some(note) = ground.registry.left_out("plant", code, None) {
         return note;
     }
+    let near = ground.registry.near(code).into_iter();
     Finding::fault(Code("unknown-plant"), format!("there is no plant `{code}`"))
         .found(format!("`{code}`"))
         .needed("the code of a plant on record")
-        .did_you_mean(ground.registry.near(code))
+        .did_you_mean(near.filter(|near| ground.registry.target(near).is_some_and(&may_stand)))
 }
 
 /// The plant named in a pollination, and pods named by patches.
@@ -87,9 +93,13 @@ fn of_mother(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
         Some(Target::Plant(_) | Target::Ramet(..)) => None,
         _ => Some(match ground.plant(code) {
             Some(plant) => unknown_ramet(ground, plant, code, place),
-            None => unknown_plant(ground, code).at(place),
+            None => unknown_plant(ground, code, is_plant).at(place),
         }),
     }
+}
+
+fn is_plant(target: Target) -> bool {
+    matches!(target, Target::Plant(_) | Target::Ramet(..))
 }
 
 fn unknown_ramet(ground: &Ground, plant: PlantRow, code: &str, place: Option<Span>) -> Finding {

@@ -1,48 +1,20 @@
 //! Do the sexes seen agree with each other and with the parts the plants played?
 //!
-//! Open flowers are certain. Buds, a leaf test and a supplier's word are not: they give a warning at most.
+//! Which sex a plant showed, and how surely, is decided by `observation`: a guess gives a warning at most.
 
 use super::ground::Ground;
 use super::parents::{Parent, parents};
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Flowering, PollenSource, SeenBy, Sex};
+use crate::observation::{Sighting, sighting, sighting_of};
+use crate::record::{PollenSource, SeenBy, Sex};
 use crate::registry::PlantRow;
 use crate::text::{FileId, Span};
-
-/// The sex a plant was seen with: how surely, and by which flowering.
-#[derive(Clone, Copy)]
-struct Seen {
-    sex: Sex,
-    sure: bool,
-    flowering: usize,
-}
 
 fn word(sex: Sex) -> &'static str {
     match sex {
         Sex::Female => "female",
         Sex::Male => "male",
     }
-}
-
-fn seen(at: usize, flowering: &Flowering) -> Option<Seen> {
-    Some(Seen {
-        sex: flowering.sex?,
-        sure: flowering.seen_by == SeenBy::Flowers,
-        flowering: at,
-    })
-}
-
-/// The first sex seen surely, or else the first guessed; `None` when none was seen, or the flowers contradict each
-/// other, which is told elsewhere.
-fn sex_of(ground: &Ground, plant: PlantRow) -> Option<Seen> {
-    let flowerings = ground.registry.flowerings(plant).iter().enumerate();
-    let all: Vec<Seen> = flowerings.filter_map(|(at, f)| seen(at, f)).collect();
-    let sure: Vec<Seen> = all.iter().copied().filter(|seen| seen.sure).collect();
-    let told = if sure.is_empty() { &all } else { &sure };
-    let first = *told.first()?;
-    told.iter()
-        .all(|seen| seen.sex == first.sex)
-        .then_some(first)
 }
 
 /// Where the sex of a flowering is written.
@@ -61,7 +33,7 @@ fn how(seen_by: SeenBy) -> &'static str {
 }
 
 /// The first seen and the first of the other sex.
-fn two_sexes(all: &[Seen]) -> Option<(Seen, Seen)> {
+fn two_sexes(all: &[Sighting]) -> Option<(Sighting, Sighting)> {
     let first = *all.first()?;
     let other = all.iter().find(|seen| seen.sex != first.sex)?;
     Some((first, *other))
@@ -71,13 +43,16 @@ fn two_sexes(all: &[Seen]) -> Option<(Seen, Seen)> {
 pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     let flowerings = ground.registry.flowerings(plant);
     let seen = flowerings.iter().enumerate();
-    let all: Vec<Seen> = seen.filter_map(|(at, f)| self::seen(at, f)).collect();
-    let sure: Vec<Seen> = all.iter().copied().filter(|seen| seen.sure).collect();
+    let all: Vec<Sighting> = seen.filter_map(|(at, f)| sighting(at, f)).collect();
+    let sure: Vec<Sighting> = all.iter().copied().filter(Sighting::is_certain).collect();
     let Some((first, other)) = two_sexes(&sure).or_else(|| two_sexes(&all)) else {
         return Vec::new();
     };
     let code = ground.registry.code(plant);
-    let guesses = [first, other].iter().filter(|seen| !seen.sure).count();
+    let guesses = [first, other]
+        .iter()
+        .filter(|seen| !seen.is_certain())
+        .count();
     let (severity, title) = match guesses {
         0 => (Severity::Fault, format!("{code} was seen as both sexes")),
         1 => (
@@ -89,10 +64,7 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
             format!("two guesses at the sex of {code} differ"),
         ),
     };
-    let tell = |seen: Seen| {
-        let by = how(flowerings[seen.flowering].seen_by);
-        format!("{} by {by}", word(seen.sex))
-    };
+    let tell = |seen: Sighting| format!("{} by {}", word(seen.sex), how(seen.seen_by));
     let mut finding = Finding::new(severity, Code("sex-contradicted"), title)
         .at(place(ground, plant, other.flowering))
         .found(format!("{}, and before {}", tell(other), tell(first)))
@@ -126,7 +98,7 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
 }
 
 fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -> Option<Finding> {
-    let seen = sex_of(ground, plant)?;
+    let seen = sighting_of(ground.registry, plant)?;
     let needed = if parent.bore_the_seed {
         Sex::Female
     } else {
@@ -135,7 +107,7 @@ fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -
     if seen.sex == needed {
         return None;
     }
-    let severity = if seen.sure && parent.certain {
+    let severity = if seen.is_certain() && parent.certain {
         Severity::Fault
     } else {
         Severity::Warning
@@ -145,7 +117,7 @@ fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -
     } else {
         (Code("female-pollen-parent"), "pollen parent")
     };
-    let by = how(ground.registry.flowerings(plant)[seen.flowering].seen_by);
+    let by = how(seen.seen_by);
     let title = format!("the {part} {} was seen {}", parent.code, word(seen.sex));
     let finding = Finding::new(severity, code, title)
         .at(ground.span(file, parent.code))
@@ -167,11 +139,14 @@ fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -
 fn same_sex(ground: &Ground, file: FileId, all: &[Parent]) -> Option<Finding> {
     let [one, other] = all else { return None };
     let (a, b) = (ground.plant(one.code)?, ground.plant(other.code)?);
-    let (x, y) = (sex_of(ground, a)?, sex_of(ground, b)?);
+    let (x, y) = (
+        sighting_of(ground.registry, a)?,
+        sighting_of(ground.registry, b)?,
+    );
     if x.sex != y.sex || a == b {
         return None;
     }
-    let severity = if x.sure && y.sure {
+    let severity = if x.is_certain() && y.is_certain() {
         Severity::Fault
     } else {
         Severity::Warning
@@ -205,10 +180,12 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
             let Some(plant) = ground.plant(code) else {
                 continue;
             };
-            let Some(seen) = sex_of(ground, plant).filter(|seen| seen.sex == Sex::Female) else {
+            let Some(seen) =
+                sighting_of(ground.registry, plant).filter(|seen| seen.sex == Sex::Female)
+            else {
                 continue;
             };
-            let severity = if seen.sure && certain {
+            let severity = if seen.is_certain() && certain {
                 Severity::Fault
             } else {
                 Severity::Warning

@@ -85,7 +85,7 @@ fn bad_epithets(ground: &Ground, file: FileId) -> Vec<Finding> {
             "lower case, without the genus and the sign; or `sp. Name` for a plant without a name",
         );
         match bare.to_lowercase() {
-            plain if is_epithet(&plain) => finding.help(format!("write \"{plain}\"")),
+            plain if is_epithet(&plain) => finding.write(plain),
             _ => finding,
         }
     })

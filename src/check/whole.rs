@@ -2,8 +2,9 @@
 
 use super::ground::Ground;
 use super::{
-    backups, counts, cultivars, dates, labels, lives, lots, one_plant, pots, readings, references,
-    road, sexes, suppliers, taxa, traits, years,
+    backups, counts, cultivars, dates, labels, last_of_sex, lives, lots, mothers, one_plant, pots,
+    readings, references, road, sexes, shrinking, suppliers, taken_out, taxa, traits, undated_sex,
+    years,
 };
 use crate::diagnostic::{Finding, Findings};
 use crate::record::Day;
@@ -11,11 +12,12 @@ use crate::registry::{PlantRow, Registry};
 use rayon::prelude::*;
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [fn(&Ground) -> Vec<Finding>; 9] = [
+const OF_WHOLE: [fn(&Ground) -> Vec<Finding>; 10] = [
     dates::of_pollen,
     lots::of_pollen,
     sexes::of_pollen,
     backups::all,
+    shrinking::of_founders,
     suppliers::all,
     traits::all,
     taxa::all,
@@ -54,8 +56,12 @@ fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
         references::of_cross,
         road::of_cross,
         counts::of_cross,
+        taken_out::of_cross,
         sexes::of_cross,
         one_plant::of_cross,
+        mothers::of_cross,
+        last_of_sex::of_cross,
+        shrinking::of_cross,
         lots::of_cross,
         years::of_cross,
     ] {
@@ -77,6 +83,7 @@ fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
         references::of_plant,
         lives::of_plant,
         sexes::of_plant,
+        undated_sex::of_plant,
         pots::of_plant,
     ] {
         found.extend(question(ground, plant));

@@ -64,8 +64,21 @@ impl Drawing {
     /// # Panics
     /// As [`Drawing::finding`].
     pub fn findings(&self, findings: &Findings, sources: &Sources) -> Terminal {
+        self.findings_from(Severity::Note, findings, sources)
+    }
+
+    /// All findings of a severity or a graver one in order, an empty line between two.
+    ///
+    /// # Panics
+    /// As [`Drawing::finding`].
+    pub fn findings_from(
+        &self,
+        least: Severity,
+        findings: &Findings,
+        sources: &Sources,
+    ) -> Terminal {
         let mut drawn = Terminal::default();
-        for finding in findings.iter() {
+        for finding in findings.iter().filter(|f| f.severity >= least) {
             if !drawn.is_empty() {
                 drawn.say("\n");
             }

@@ -25,6 +25,12 @@ impl From<&Unread> for Finding {
                 finding("not-utf8", &found, "a text in UTF-8")
                     .help("save the file again with the encoding UTF-8")
             }
+            Spreadsheet => finding(
+                "spreadsheet-file",
+                "a workbook of a spreadsheet program",
+                "a plain text in UTF-8",
+            )
+            .help("write the page as plain text; keep the workbook outside the registry"),
             TooLarge { bytes } => finding(
                 "too-large",
                 &format!("{bytes} bytes"),

@@ -68,11 +68,13 @@ pub struct Finding {
     /// One line that says what is wrong.
     pub title: String,
     /// What was found; empty when the title says it all.
-    pub found: String,
+    pub found: Box<str>,
     /// What was needed instead; empty when nothing is.
-    pub needed: String,
+    pub needed: Box<str>,
     /// What to do, each a sentence.
     pub help: Vec<String>,
+    /// Texts of which each may stand in place of what is underlined; each is printed in a line of help.
+    pub offers: Box<[String]>,
     /// Other places that bear on it, each with a remark.
     pub related: Vec<(Span, String)>,
 }
@@ -85,9 +87,10 @@ impl Finding {
             severity,
             place: None,
             title: short(title.into()),
-            found: String::new(),
-            needed: String::new(),
+            found: Box::default(),
+            needed: Box::default(),
             help: Vec::new(),
+            offers: Box::default(),
             related: Vec::new(),
         }
     }
@@ -107,6 +110,12 @@ impl Finding {
         Self::new(Severity::Note, code, title)
     }
 
+    /// The same under another code.
+    pub fn renamed(mut self, code: Code) -> Self {
+        self.code = code;
+        self
+    }
+
     /// Says where.
     pub fn at(mut self, place: impl Into<Option<Span>>) -> Self {
         self.place = place.into();
@@ -115,13 +124,13 @@ impl Finding {
 
     /// Says what was found.
     pub fn found(mut self, found: impl Into<String>) -> Self {
-        self.found = short(found.into());
+        self.found = short(found.into()).into_boxed_str();
         self
     }
 
     /// Says what was needed.
     pub fn needed(mut self, needed: impl Into<String>) -> Self {
-        self.needed = short(needed.into());
+        self.needed = short(needed.into()).into_boxed_str();
         self
     }
 
@@ -131,11 +140,33 @@ impl Finding {
         self
     }
 
-    /// Adds "did you mean" with up to three names; nothing when there is none.
-    pub fn did_you_mean<T: AsRef<str>>(self, names: impl IntoIterator<Item = T>) -> Self {
+    /// Offers a text to write in place of what is underlined.
+    pub fn write(self, text: impl Into<String>) -> Self {
+        self.write_so(text, "")
+    }
+
+    /// Offers a text to write in place of what is underlined, with words that follow it in the line of help.
+    pub fn write_so(mut self, text: impl Into<String>, words: &str) -> Self {
+        let text = text.into();
+        self.help.push(format!("write {text}{words}"));
+        self.offer([text])
+    }
+
+    /// Adds texts that may stand in place of what is underlined; a line of help or of what is needed prints them.
+    pub fn offer(mut self, texts: impl IntoIterator<Item = String>) -> Self {
+        let mut offers = self.offers.into_vec();
+        offers.extend(texts);
+        self.offers = offers.into_boxed_slice();
+        self
+    }
+
+    /// Offers up to three texts in place of what is underlined, as "did you mean"; nothing when there is none.
+    pub fn did_you_mean<T: AsRef<str>>(mut self, names: impl IntoIterator<Item = T>) -> Self {
+        let names: Vec<_> = names.into_iter().take(3).collect();
+        let offered = names.iter().map(|name| name.as_ref().to_owned());
+        self = self.offer(offered);
         let names: Vec<_> = names
-            .into_iter()
-            .take(3)
+            .iter()
             .map(|name| format!("`{}`", name.as_ref()))
             .collect();
         match names.as_slice() {

@@ -1,11 +1,12 @@
 //! The findings of one run, always in one order and each only once.
 //!
-//! The order is place (files as their sources number them, that is by path; then offset), then code. Findings without
-//! a place come first. Two that agree in place, code, severity and wording are one; their help and related places are
-//! joined. Of one kind in one file the first five thousand are kept and the rest counted, so that what is found never
-//! outgrows what is read; the last one kept says how many more there are.
+//! Faults come before warnings, warnings before notes. Within one severity the order is place (files as their sources
+//! number them, that is by path; then offset), then code; findings without a place come first. Two that agree in place,
+//! code, severity and wording are one; their help, offers and related places are joined. Of one kind in one file the
+//! first five thousand are kept and the rest counted, so that what is found never outgrows what is read; the last one
+//! kept says how many more there are.
 
-use std::cmp::Ordering;
+use std::cmp::{Ordering, Reverse};
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::finding::{Code, Finding, Severity};
@@ -14,7 +15,7 @@ use crate::text::FileId;
 /// How many findings of one kind are kept of one file; nobody mends more before asking again.
 const OF_A_KIND: usize = 5000;
 
-/// Findings in the order of their places.
+/// Findings, the gravest first, then in the order of their places.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     ordered: BTreeSet<ByPlace>,
@@ -46,7 +47,7 @@ impl ByPlace {
             needed,
             ..
         } = &self.0;
-        (place, code, severity, title, found, needed)
+        (Reverse(severity), place, code, title, found, needed)
     }
 }
 
@@ -81,6 +82,9 @@ impl Findings {
         let new = ByPlace(finding.into());
         if let Some(ByPlace(mut old)) = self.ordered.take(&new) {
             join(&mut old.help, new.0.help);
+            let mut offers = std::mem::take(&mut old.offers).into_vec();
+            join(&mut offers, new.0.offers.into_vec());
+            old.offers = offers.into_boxed_slice();
             join(&mut old.related, new.0.related);
             self.ordered.insert(ByPlace(old));
             return;
@@ -150,7 +154,7 @@ impl Findings {
 
     /// The gravest severity; `None` when there is no finding.
     pub fn worst(&self) -> Option<Severity> {
-        self.iter().map(|finding| finding.severity).max()
+        self.iter().next().map(|finding| finding.severity)
     }
 
     /// How many are kept.

@@ -20,7 +20,11 @@ impl Finding {
             "" => finding,
             slice => finding.found(format!("`{}`", shorten(slice))),
         };
-        advise(finding, fault, slice)
+        let finding = advise(finding, fault, slice);
+        match stands_alone(text, place) {
+            true => offer(finding, fault.kind, slice),
+            false => finding,
+        }
     }
 }
 
@@ -52,6 +56,21 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
             "curly-quotes",
             "typographic quotation marks",
             "straight quotation marks: \"…\"",
+        ],
+        SingleQuotes => [
+            "single-quotes",
+            "single quotation marks around a text",
+            "double quotation marks: \"…\"",
+        ],
+        InchMark => [
+            "inch-mark",
+            "an inch mark looks like the end of this text",
+            "`in` for inches: 1 1/8 in, or the unit in the heading",
+        ],
+        CommaInNumber => [
+            "comma-in-number",
+            "a comma inside a number",
+            "digits only, since a comma ends the value",
         ],
         HashRemark => [
             "hash-remark",
@@ -143,22 +162,67 @@ fn advise(finding: Finding, fault: &Fault, slice: &str) -> Finding {
         (CurlyQuotes, _) => {
             finding.help("some editors and telephones put them in; type `\"` instead")
         }
-        (QuotedName, _) => finding.help(format!(
-            "write {} instead of {slice}",
-            slice.trim_matches('"')
-        )),
+        (QuotedName, _) => {
+            let name = slice.trim_matches(['"', '\'']);
+            let is_name = name.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_');
+            match is_name && !name.is_empty() {
+                true => finding.write_so(name, &format!(" instead of {slice}")),
+                false => finding,
+            }
+        }
         (HashRemark, _) => finding.help("write `//` instead of `#`"),
-        (NotANumber, _) if looks_like_date(slice) => finding.help(format!("write \"{slice}\"")),
-        (WrongMark, _) => finding.help(match slice {
-            ";" => "write `,` instead of `;`",
-            _ => "write `:` instead of `=`",
-        }),
-        (BareText, _) => finding.help(format!("write \"{slice}\"")),
+        (WrongMark, _) => match slice {
+            ";" => finding.write_so(",", " instead of ;"),
+            _ => finding.write_so(":", " instead of ="),
+        },
         (SecondValue, Some(first)) => {
             finding.related(first, "the value that is the whole file starts here")
         }
         _ => finding,
     }
+}
+
+/// Offers a text for a value at fault.
+fn offer(finding: Finding, kind: FaultKind, slice: &str) -> Finding {
+    use FaultKind::*;
+    match kind {
+        SingleQuotes => match inside_single(slice) {
+            Some(text) => finding.write(format!("\"{text}\"")),
+            None => finding,
+        },
+        InchMark => match inches_in_words(slice) {
+            Some(text) => finding.write(text),
+            None => finding.help("write in for the inch mark, and words about it into `note`"),
+        },
+        CommaInNumber => finding.write(slice.replace(',', "")),
+        NotANumber if looks_like_date(slice) => finding.write(format!("\"{slice}\"")),
+        BareText => finding.write(format!("\"{slice}\"")),
+        _ => finding,
+    }
+}
+
+/// Whether a value stands between what stands around values, so that another in its place would be read; the rest of a
+/// text that lost one of its quotation marks does not.
+fn stands_alone(text: &str, place: Span) -> bool {
+    let (before, after) = (&text[..place.start as usize], &text[place.end as usize..]);
+    let ends = |text: &str| {
+        let text = text.trim_end();
+        text.is_empty() || text.ends_with(['(', '[', '{', ':', ',', '=', ';'])
+    };
+    let opens = after.trim_start();
+    ends(before) && (opens.is_empty() || opens.starts_with([',', ')', ']', '}', ':', '/', ';']))
+}
+
+/// What stands between single quotation marks, when it may stand between double ones as it is.
+fn inside_single(slice: &str) -> Option<&str> {
+    let text = slice.strip_prefix('\'')?.strip_suffix('\'')?;
+    (!text.contains(['"', '\\'])).then_some(text)
+}
+
+/// A length in quotation marks with ` in` for the inch mark at its end; `None` when words follow the mark.
+fn inches_in_words(slice: &str) -> Option<String> {
+    let length = slice.strip_prefix('"')?.strip_suffix("\"\"")?;
+    (!length.contains('"')).then(|| format!("\"{} in\"", length.trim_end()))
 }
 
 fn looks_like_date(word: &str) -> bool {

@@ -1,10 +1,13 @@
 //! What is wrong with the registry.
 
 use super::sheet::{Report, Sheet};
+use super::words::counted;
 use crate::diagnostic::{Findings, Severity};
 use crate::registry::Registry;
 use crate::text::Sources;
 use serde::Serialize;
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 
 /// All findings of one run.
 #[derive(Serialize)]
@@ -25,7 +28,7 @@ pub struct CheckReport {
     pub clones: usize,
     /// Readings kept.
     pub readings: usize,
-    /// The findings in order of place.
+    /// The findings: faults, then warnings, then notes, each in order of place.
     pub findings: Vec<FindingRow>,
 }
 
@@ -80,26 +83,50 @@ fn row(sources: &Sources, finding: &crate::diagnostic::Finding) -> FindingRow {
         line: place.map(|place| place.line),
         column: place.map(|place| place.column),
         title: finding.title.clone(),
-        found: finding.found.clone(),
-        needed: finding.needed.clone(),
+        found: finding.found.to_string(),
+        needed: finding.needed.to_string(),
         help: finding.help.clone(),
     }
 }
 
+impl CheckReport {
+    /// The line that stands for the notes when they are not shown: how many of which kind, the commonest first. `None`
+    /// without notes.
+    pub fn folded_notes(&self) -> Option<String> {
+        let mut kinds: BTreeMap<&str, usize> = BTreeMap::new();
+        for finding in &self.findings {
+            if finding.severity == Severity::Note.word() {
+                *kinds.entry(finding.code).or_default() += 1;
+            }
+        }
+        let mut kinds: Vec<(&str, usize)> = kinds.into_iter().collect();
+        kinds.sort_by_key(|(code, n)| (Reverse(*n), *code));
+        let told: Vec<String> = kinds
+            .iter()
+            .map(|(code, n)| format!("{n} {code}"))
+            .collect();
+        (!told.is_empty()).then(|| {
+            format!(
+                "{} not shown ({}): `podbook check --notes` shows them",
+                counted(self.notes, "note", "notes"),
+                told.join(", ")
+            )
+        })
+    }
+}
+
 impl Report for CheckReport {
-    /// The closing line; the findings themselves are drawn with their places by `diagnostic`.
+    /// The first line; the findings themselves are drawn with their places by `diagnostic`.
     fn sheet(&self) -> Sheet {
-        let counted =
-            |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
-        let verdict = if self.faults + self.warnings + self.notes == 0 {
-            "nothing to mend".to_owned()
-        } else {
-            [
+        let verdict = match (self.faults + self.warnings, self.notes) {
+            (0, 0) => "No problems".to_owned(),
+            (0, notes) => format!("No faults or warnings, {}", counted(notes, "note", "notes")),
+            _ => [
                 counted(self.faults, "fault", "faults"),
                 counted(self.warnings, "warning", "warnings"),
                 counted(self.notes, "note", "notes"),
             ]
-            .join(", ")
+            .join(", "),
         };
         Sheet::new(format!(
             "{verdict} in {}: {}, {}, {}, {}",

@@ -7,8 +7,9 @@
 use super::standing::{Presence, SexSeen, presence, sex_seen};
 use super::words::{counted, span_of_days};
 use crate::lineage::PlantRow;
+use crate::observation::sighting;
 use crate::planning::windows::{Between, Window};
-use crate::record::{Day, Flowering, SeenBy, Sex, When};
+use crate::record::{Day, Flowering, Sex, When};
 use crate::registry::Registry;
 
 /// Days from a visible spike to its first open flower where nothing is on record: common practice.
@@ -172,10 +173,7 @@ fn spike(
         ));
         between(opens, forecast.lasting)
     };
-    let own_sex = flowering.sex.map(|sex| match flowering.seen_by {
-        SeenBy::Flowers | SeenBy::LeafTest => SexSeen::Certain(sex),
-        by => SexSeen::Guess(sex, by),
-    });
+    let own_sex = sighting(0, flowering).map(|seen| seen.seen());
     let known = sex_seen(registry, plant);
     let sex = match (known, own_sex) {
         (SexSeen::Unsexed, Some(own)) => own,

@@ -9,11 +9,11 @@ use crate::registry::{Cross, Registry};
 /// What was seen of the sexes of a cross's seedlings, those gone included.
 #[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
 pub struct Sexes {
-    /// Seen female on open flowers or by a leaf test.
+    /// Seen female on open flowers.
     pub female: usize,
     /// Seen male.
     pub male: usize,
-    /// Here and not sexed.
+    /// Here and not sexed, or sexed by a guess only.
     pub unsexed_here: usize,
     /// Gone before they were sexed.
     pub unsexed_gone: usize,
@@ -62,7 +62,7 @@ impl Sexes {
             n => format!("keep all {n}"),
         };
         Some(format!(
-            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it; {keep} until flowers show, or until a leaf test where one is offered",
+            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it; {keep} until flowers show",
             self.unsexed_here,
             100.0 * chance
         ))

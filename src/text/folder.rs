@@ -40,6 +40,8 @@ pub enum WhyUnread {
         /// Whether the file looks like UTF-16, as some editors save it.
         utf16: bool,
     },
+    /// A workbook of a spreadsheet program, by its first bytes.
+    Spreadsheet,
     /// Longer than 4 GiB less one byte.
     TooLarge {
         /// Length in bytes.
@@ -280,7 +282,16 @@ fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
     }
 }
 
+/// How packed workbooks begin (the local file header of the ZIP format), and the older kind (compound file binary).
+const WORKBOOKS: [&[u8]; 2] = [
+    b"PK\x03\x04",
+    &[0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1],
+];
+
 fn not_utf8(bytes: &[u8], offset: usize) -> WhyUnread {
+    if WORKBOOKS.iter().any(|head| bytes.starts_with(head)) {
+        return WhyUnread::Spreadsheet;
+    }
     let breaks = bytes[..offset]
         .iter()
         .filter(|byte| **byte == b'\n')

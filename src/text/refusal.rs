@@ -23,6 +23,9 @@ impl fmt::Display for WhyUnread {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         let words = match self {
             WhyUnread::NotUtf8 { utf16: true, .. } => "it is saved as UTF-16; save it as UTF-8",
+            WhyUnread::Spreadsheet => {
+                "it is a workbook of a spreadsheet; save the sheet as text in UTF-8"
+            }
             WhyUnread::NotUtf8 { line, .. } => {
                 return write!(f, "line {line} is not UTF-8; save it as UTF-8");
             }

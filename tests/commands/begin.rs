@@ -22,7 +22,7 @@ fn a_new_registry_has_nothing_to_mend() {
         let check = top.run(&["check", "--registry", folder]);
         assert_eq!(check.exit, Some(0), "{folder}");
         assert!(
-            check.stdout.starts_with("nothing to mend in 4 files"),
+            check.stdout.starts_with("No problems in 4 files"),
             "{}",
             check.stdout
         );

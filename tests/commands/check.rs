@@ -49,6 +49,62 @@ fn warnings_and_notes_alone_end_well() {
     assert_snapshot!(top.run(&["check"]));
 }
 
+/// The count comes first, then faults, then warnings, wherever in the files they stand; notes are counted, not shown.
+#[test]
+fn the_count_comes_first_and_notes_are_folded() {
+    let top = BenchTop::sound()
+        .change(
+            "clones.ron",
+            ", (code: \"b\", from: \"a\", made: division, cut: \"2017\")",
+            "",
+        )
+        .change("crosses/X18-01.ron", "count: 92", "count: 192")
+        .change(
+            "crosses/X18-01.ron",
+            "[\"3\", \"3.0\", \"\"]",
+            "[\"3\", \"3.0 cm\"]",
+        );
+    let run = top.run(&["check"]);
+    let lines: Vec<&str> = run.stdout.lines().collect();
+    let heads = |stdout: &str| -> Vec<String> {
+        let head = |line: &&str| {
+            ["fault", "warning", "note"]
+                .iter()
+                .any(|word| line.starts_with(word))
+        };
+        stdout
+            .lines()
+            .filter(head)
+            .map(|line| line.split(' ').take(2).collect::<Vec<_>>().join(" "))
+            .collect()
+    };
+    assert!(
+        lines[0].starts_with("1 fault, 1 warning, 1 note in 6 files: "),
+        "{}",
+        lines[0]
+    );
+    assert_eq!(
+        heads(&run.stdout),
+        ["fault more-germinated-than-sown:", "warning short-row:"]
+    );
+    let last = "1 note not shown (1 sole-ramet): `podbook check --notes` shows them";
+    assert_eq!(lines.last(), Some(&last));
+    let all = top.run(&["check", "--notes"]);
+    assert_eq!(heads(&all.stdout)[2..], ["note sole-ramet:"]);
+    assert!(!all.stdout.contains("not shown"), "{all}");
+    let rows: Vec<String> = top
+        .run(&["check", "--json"])
+        .stdout
+        .lines()
+        .filter_map(|line| {
+            line.trim()
+                .strip_prefix("\"severity\": \"")
+                .map(str::to_owned)
+        })
+        .collect();
+    assert_eq!(rows, ["fault\",", "warning\",", "note\","]);
+}
+
 /// An answer that rests on a registry with a fault says so beside the answer.
 #[test]
 fn other_verbs_point_to_the_faults() {

@@ -758,7 +758,8 @@ fn a_sex_guessed_from_buds_is_not_here_yet() {
     let lines = answer["later"]["lines"].as_array().expect("a list");
     let line = lines.iter().find(|line| line["line"] == "X18-01");
     let line = line.expect("it has unsexed seedlings");
-    assert_eq!((&line["females"], &line["males"]), (&2.into(), &0.into()));
+    // One in flower; the one by a leaf test is a guess as well.
+    assert_eq!((&line["females"], &line["males"]), (&1.into(), &0.into()));
     assert_eq!(line["both_here"], false, "{line}");
     // Eight unsexed, at one to one.
     assert_eq!(line["once_all_one_to_one"], 1.0 - 1.0 / 256.0);

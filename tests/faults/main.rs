@@ -4,9 +4,12 @@
 //! After a change that is meant, `PODBOOK_REDRAW=1 cargo test --test faults` writes the findings into the page anew.
 
 mod awkward;
+mod foreign;
 mod judgement;
+mod offers;
 mod page;
 mod plain_words;
+mod slips;
 
 use page::Page;
 use podbook::check;

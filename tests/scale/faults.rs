@@ -20,7 +20,7 @@ fn sources(pages: &[(&str, &str)]) -> Sources {
 
 fn told(findings: &Findings) -> Vec<(&str, &str)> {
     let all = findings.iter();
-    all.map(|finding| (finding.code.0, finding.found.as_str()))
+    all.map(|finding| (finding.code.0, &*finding.found))
         .collect()
 }
 

@@ -1,14 +1,31 @@
 //! The short way to read a plain decimal against the parser of the standard library, bit by bit.
 
+use podbook::observation::value;
 use podbook::record::{LengthUnit, Trait};
-use podbook::report::series::value;
 use proptest::prelude::*;
 
 const NUMBER: &str = r#"(code: "squatness", name: "squatness", reads: number)"#;
 const SPAN: &str = r#"(code: "span", name: "leaf span", reads: length(cm))"#;
 
+/// One to three digits that do not begin with 0, a comma and exactly three digits: thousands or decimals, who knows.
+fn is_ambiguous(cell: &str) -> bool {
+    let letters: Vec<char> = cell.trim_start().chars().collect();
+    let Some(comma) = letters.iter().position(|c| *c == ',') else {
+        return false;
+    };
+    let digit = |at: usize| letters.get(at).is_some_and(char::is_ascii_digit);
+    (1..=3).contains(&comma)
+        && (0..comma).all(digit)
+        && letters[0] != '0'
+        && (comma + 1..comma + 4).all(digit)
+        && !digit(comma + 4)
+}
+
 /// The long way: a comma is a point, and the standard parser does the rest.
 fn long_way(cell: &str) -> Option<u64> {
+    if is_ambiguous(cell) {
+        return None;
+    }
     let number: f64 = cell.trim().replace(',', ".").parse().ok()?;
     number.is_finite().then(|| number.to_bits())
 }
@@ -50,6 +67,10 @@ fn the_edges_of_the_short_way() {
         ".",
         "",
         "00012.50",
+        "1,200",
+        "0,125",
+        "1,2345",
+        "1234,567",
     ] {
         assert_eq!(short_way(cell), long_way(cell), "`{cell}`");
     }

@@ -133,7 +133,7 @@ fn a_long_line_is_shown_around_the_underline() {
 }
 
 #[test]
-fn findings_stand_in_order_of_place_and_only_once() {
+fn the_gravest_come_first_then_in_order_of_place_and_each_once() {
     let sources = sources();
     let mut findings = Findings::new();
     let late = unknown_parent(&sources);
@@ -148,10 +148,11 @@ fn findings_stand_in_order_of_place_and_only_once() {
         late.clone().help("look at its tag"),
     ]);
     let codes: Vec<_> = findings.iter().map(|finding| finding.code.0).collect();
-    assert_eq!(codes, ["z-last", "a-warning", "b-note", "unknown-parent"]);
-    let last = findings.iter().last().unwrap();
-    assert_eq!(last.help, ["did you mean `vei-1`?", "look at its tag"]);
-    assert_eq!(last.related, late.related);
+    assert_eq!(codes, ["unknown-parent", "z-last", "a-warning", "b-note"]);
+    let first = findings.iter().next().unwrap();
+    assert_eq!(first.help, ["did you mean `vei-1`?", "look at its tag"]);
+    assert_eq!(*first.offers, ["vei-1"]);
+    assert_eq!(first.related, late.related);
     assert_eq!(
         (findings.count(Severity::Warning), findings.worst()),
         (2, Some(Severity::Fault))

@@ -2,17 +2,23 @@
 
 use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::diagnostic::Drawing;
+use crate::diagnostic::{Drawing, Severity};
 use crate::registry::build;
 use crate::render::{self, Written};
 use crate::report::{Report, check};
+use crate::text::Terminal;
 use clap::Args;
 
 /// Find every fault in the registry
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook check --registry registry-demo\n\
+    Faults come first, then warnings; notes are only counted unless --notes is given. JSON holds all of them.\n\
     Exit code 1 when there is a fault; warnings and notes alone exit with 0.")]
-pub struct Check {}
+pub struct Check {
+    /// Show the notes too: what is worth knowing and nothing to mend
+    #[arg(long)]
+    notes: bool,
+}
 
 impl Check {
     /// Runs the verb.
@@ -28,11 +34,23 @@ impl Check {
             width: request.width(),
             paint: request.paint(),
         };
-        let mut text = drawing.findings(&findings, &sources);
-        if !text.is_empty() {
+        let least = if self.notes {
+            Severity::Note
+        } else {
+            Severity::Warning
+        };
+        let mut text = Terminal::lines(&render::text::sheet(&report.sheet(), request.width()));
+        let drawn = drawing.findings_from(least, &findings, &sources);
+        if !drawn.is_empty() {
             text.say("\n");
+            text.push(&drawn);
         }
-        text.say(&render::text::sheet(&report.sheet(), request.width()));
+        let folded = report.folded_notes().filter(|_| !self.notes);
+        if let Some(folded) = folded {
+            let mut lines = "\n".to_owned();
+            render::text::fold(&folded, "", request.width(), &mut lines);
+            text.say(&lines);
+        }
         Ok(Outcome {
             answer: Written::text(&text),
             bad_news: report.is_bad_news(),

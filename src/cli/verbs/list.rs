@@ -64,7 +64,7 @@ pub(super) struct PlantArgs {
     /// Only founders
     #[arg(long)]
     founders: bool,
-    /// Only plants of this sex, seen on open flowers or by a leaf test
+    /// Only plants of this sex, seen on open flowers
     #[arg(long, value_name = "SEX")]
     sex: Option<SexWord>,
     /// Only plants that descend from this species

@@ -87,7 +87,11 @@ impl<'t> Couple<'t> {
             .at(Span::new(file, range.start..end))
             .found(self.found());
         let write = self.to_write();
-        let finding = finding.needed(write.join(", or "));
+        let mut finding = finding.needed(write.join(", or "));
+        if end == range.end {
+            let whole = write.iter().filter(|text| !text.contains('…'));
+            finding = finding.offer(whole.map(|text| text.trim_matches('`').to_owned()));
+        }
         if self.pollen.len() > 1 && self.seed.len() == 1 {
             finding
                 .help("`pollen_one_of` if one of them is the father of all seedlings and nobody knows which")
@@ -153,7 +157,8 @@ fn texts<'t>(outline: &Outline<'t>, part: PartId) -> Option<Vec<&'t str>> {
 /// A plain text in quotation marks, without them.
 fn text<'t>(outline: &Outline<'t>, part: PartId) -> Option<&'t str> {
     let inside = outline.slice(part).strip_prefix('"')?.strip_suffix('"')?;
-    let plain = outline.part(part).kind == Shape::Text && !inside.contains(['\\', '"', '\n']);
+    let in_code = |c: char| c.is_alphanumeric() || "-_.? ".contains(c);
+    let plain = outline.part(part).kind == Shape::Text && inside.chars().all(in_code);
     plain.then_some(inside)
 }
 

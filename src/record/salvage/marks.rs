@@ -139,6 +139,13 @@ pub(super) fn spoils_value(kind: FaultKind) -> bool {
     use FaultKind::*;
     matches!(
         kind,
-        UnclosedText | CurlyQuotes | BareText | NotANumber | NamelessValue
+        UnclosedText
+            | CurlyQuotes
+            | SingleQuotes
+            | InchMark
+            | CommaInNumber
+            | BareText
+            | NotANumber
+            | NamelessValue
     )
 }

@@ -9,10 +9,12 @@
 mod case;
 mod compact;
 mod couple;
+mod foreign;
 mod kinds;
 mod marks;
 mod misread;
 mod nameless;
+mod numbers;
 mod paper;
 mod salvaging;
 mod told;

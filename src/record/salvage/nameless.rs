@@ -2,6 +2,7 @@
 
 use super::words::{Told, Wrong, listed, shorten};
 use crate::diagnostic::{Code, Finding};
+use crate::text::Span;
 use ron::Error;
 
 /// A field no record knows; the parse then tells the fields it does know.
@@ -28,12 +29,23 @@ impl Told<'_, '_> {
             Code("wrong-kind"),
             format!("a value in `{tag}( … )` has no name"),
         );
-        Some(
+        let finding = finding
+            .found(self.found(wrong.part))
+            .needed(format!("a name before it: {}", listed(expected)));
+        let is_short = slice == self.outline.slice(wrong.part);
+        let alone = self.outline.children(around).count() == 1;
+        let one_line = !self.outline.slice(around).contains('\n');
+        Some(if is_short && alone && one_line {
+            let group = Span::new(self.file, self.outline.part(around).range());
+            finding.at(group).write(format!("{tag}({name}: {slice})"))
+        } else if is_short {
             finding
                 .at(self.value(wrong.part))
-                .found(self.found(wrong.part))
-                .needed(format!("a name before it: {}", listed(expected)))
-                .help(format!("write {tag}({name}: {slice})")),
-        )
+                .write(format!("{name}: {slice}"))
+        } else {
+            finding
+                .at(self.value(wrong.part))
+                .help(format!("write {name}: before it"))
+        })
     }
 }

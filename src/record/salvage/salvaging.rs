@@ -3,6 +3,7 @@
 use super::case::left_out;
 use super::compact::offset;
 use super::couple::mother;
+use super::foreign::foreign;
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
 use super::paper::rewrite;
@@ -21,6 +22,9 @@ pub(in crate::record) fn salvage<'t, P: Page<'t>>(
     (file, text): (FileId, &'t str),
     error: &SpannedError,
 ) -> (Option<P>, Vec<Finding>) {
+    if let Some(finding) = foreign(file, text, P::KIND.word) {
+        return (None, vec![finding]);
+    }
     let outline = Outline::of(text);
     let mut trials = Trials {
         file,

@@ -10,6 +10,14 @@ use std::collections::BTreeMap;
 
 /// How many faults of shape of one kind are told of a file.
 const SHAPE_FAULTS: usize = 20;
+/// How many of one kind are told; a habit of the whole file is told once.
+fn most_told(code: Code) -> usize {
+    match code.0 {
+        "inch-mark" | "single-quotes" => 1,
+        _ => SHAPE_FAULTS,
+    }
+}
+
 /// How many other faults are told of a file.
 const OTHER_FAULTS: usize = 5000;
 
@@ -33,7 +41,7 @@ impl Told {
             let code = Finding::code_of_shape(fault.kind);
             let (count, last) = told.kinds.entry(code).or_default();
             *count += 1;
-            if *count <= SHAPE_FAULTS {
+            if *count <= most_told(code) {
                 *last = told.shape.len();
                 let finding = Finding::of_shape(fault, file, outline.text());
                 told.shape.push((at, finding));
@@ -70,8 +78,8 @@ impl Told {
         if self.others.len() + self.more > OTHER_FAULTS {
             self.cut();
         }
-        for (count, last) in self.kinds.into_values() {
-            let more = count.saturating_sub(SHAPE_FAULTS);
+        for (code, (count, last)) in self.kinds {
+            let more = count.saturating_sub(most_told(code));
             if more > 0 {
                 let words = format!("and {more} more of the same kind in this file");
                 self.shape[last].1.help.push(words);

@@ -24,6 +24,7 @@ pub(super) struct Wrong<'a> {
 
 /// A word no field knows; the parse then tells the words it does know.
 const NO_WORD: &str = "no_such_word";
+
 impl Told<'_, '_> {
     /// The bytes of a value; of a bracketed one only what opens it.
     pub fn value(self, part: PartId) -> Span {
@@ -100,6 +101,13 @@ impl Told<'_, '_> {
     }
 
     fn unknown_field(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
+        let around = self.outline.part(wrong.part).parent();
+        let siblings = around.into_iter().flat_map(|at| self.outline.children(at));
+        let taken: Vec<&str> = siblings.filter_map(|at| self.outline.name(at)).collect();
+        let free = expected
+            .iter()
+            .copied()
+            .filter(|name| !taken.contains(name));
         Finding::fault(
             Code("unknown-field"),
             format!("{} has no field `{found}`", wrong.subject),
@@ -107,7 +115,7 @@ impl Told<'_, '_> {
         .at(self.name(wrong.part))
         .found(format!("`{found}`"))
         .needed(format!("one of {}", listed(expected)))
-        .did_you_mean(nearest(found, expected.iter().copied()))
+        .did_you_mean(nearest(found, free))
     }
 
     fn unknown_word(self, wrong: &Wrong, found: &str, expected: &[&str]) -> Finding {
@@ -135,7 +143,11 @@ impl Told<'_, '_> {
         );
         let text = self.inside(wrong.part);
         if expected.contains(&text) {
-            finding.help(format!("write {text} without quotation marks"))
+            finding.write_so(text, " without quotation marks")
+        } else if self.outline.text()[self.outline.part(wrong.part).end as usize..].starts_with('(')
+        {
+            // What belongs before a bracket is not what may stand alone.
+            finding
         } else {
             finding.did_you_mean(nearest(text, expected.iter().copied()))
         }
@@ -173,9 +185,27 @@ impl Told<'_, '_> {
         let finding = self.kind_finding(wrong, "a text", "a text in quotation marks: \"…\"");
         let part = self.outline.part(wrong.part);
         match part.kind {
-            Shape::Number | Shape::Word => {
-                finding.help(format!("write \"{}\"", self.outline.slice(wrong.part)))
+            Shape::Char => {
+                let inside = self.outline.slice(wrong.part).trim_matches('\'');
+                self.offered(
+                    finding.renamed(Code("single-quotes")),
+                    wrong,
+                    format!("\"{inside}\""),
+                )
             }
+            Shape::Number | Shape::Word => self.offered(
+                finding,
+                wrong,
+                format!("\"{}\"", self.outline.slice(wrong.part)),
+            ),
+            _ => finding,
+        }
+    }
+
+    /// Offers a text in place of a value where the typed parse takes it.
+    fn offered(self, finding: Finding, wrong: &Wrong, text: String) -> Finding {
+        match (wrong.trial)(&text) {
+            Some(Ok(())) => finding.write(text),
             _ => finding,
         }
     }
@@ -186,15 +216,16 @@ impl Told<'_, '_> {
         if part.kind.is_bracketed() || part.end - part.start > 30 {
             finding.help("put [ ] around it")
         } else {
-            finding.help(format!("write [{}]", self.outline.slice(wrong.part)))
+            let list = format!("[{}]", self.outline.slice(wrong.part));
+            self.offered(finding, wrong, list)
         }
     }
 
     fn no_boolean(self, wrong: &Wrong) -> Finding {
         let finding = self.kind_finding(wrong, "true or false", "`true` or `false`");
         match self.inside(wrong.part).to_lowercase().as_str() {
-            "yes" | "y" | "true" | "1" => finding.help("write true"),
-            "no" | "n" | "false" | "0" => finding.help("write false"),
+            "yes" | "y" | "true" | "1" => finding.write("true"),
+            "no" | "n" | "false" | "0" => finding.write("false"),
             _ => finding,
         }
     }
@@ -247,35 +278,8 @@ impl Told<'_, '_> {
         }
     }
 
-    fn no_number(self, wrong: &Wrong, what: &str) -> Finding {
-        let needed = format!("{what} without quotation marks");
-        let finding = self.kind_finding(wrong, what, &needed);
-        let text = self.inside(wrong.part);
-        let quoted = self.outline.part(wrong.part).kind == Shape::Text;
-        let fits = quoted && matches!((wrong.trial)(text), Some(Ok(())));
-        if fits {
-            finding.help(format!("write {text} without quotation marks"))
-        } else {
-            finding
-        }
-    }
-
-    fn out_of_bounds(self, wrong: &Wrong) -> Finding {
-        let fits = |word: &&&str| matches!((wrong.trial)(word), Some(Ok(())));
-        let most = ["4294967295", "2147483647", "65535", "255"];
-        let most = most.iter().find(fits).unwrap_or(&"less");
-        let least = ["-2147483648", "0"];
-        let least = least.iter().find(fits).unwrap_or(&"0");
-        Finding::fault(
-            Code("number-out-of-range"),
-            self.title(wrong, "a number within its range"),
-        )
-        .at(self.value(wrong.part))
-        .found(self.found(wrong.part))
-        .needed(format!("a whole number from {least} to {most}"))
-    }
-
-    fn kind_finding(self, wrong: &Wrong, what: &str, needed: &str) -> Finding {
+    /// A value of another kind than is needed.
+    pub fn kind_finding(self, wrong: &Wrong, what: &str, needed: &str) -> Finding {
         Finding::fault(Code("wrong-kind"), self.title(wrong, what))
             .at(self.value(wrong.part))
             .found(self.found(wrong.part))
@@ -283,7 +287,7 @@ impl Told<'_, '_> {
     }
 
     /// "`seeds` needs a whole number", named by the field the part stands in.
-    fn title(self, wrong: &Wrong, what: &str) -> String {
+    pub fn title(self, wrong: &Wrong, what: &str) -> String {
         if let Some(name) = self.outline.name(wrong.part) {
             return format!("`{name}` needs {what}");
         }

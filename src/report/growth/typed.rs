@@ -2,9 +2,9 @@
 
 use super::grown::Grown;
 use crate::lineage::PlantRow;
+use crate::observation::value;
 use crate::registry::{Column, Registry};
 use crate::report::road::sown;
-use crate::report::series::value;
 use crate::report::words::{days, months};
 use serde::Serialize;
 

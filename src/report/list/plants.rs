@@ -25,7 +25,7 @@ pub struct PlantFilter {
     pub gone: bool,
     /// Only plants decided to be kept.
     pub kept: bool,
-    /// Only plants of this sex, seen on open flowers or by a leaf test.
+    /// Only plants of this sex, seen on open flowers.
     pub sex: Option<Sex>,
     /// Only plants that never showed a sex.
     pub unsexed: bool,

@@ -98,7 +98,7 @@ impl Ground<'_, '_, '_> {
         fits && presence(self.registry, plant, self.today) == Presence::Here
     }
 
-    /// Whether a plant that is here was seen to be of a sex, on open flowers or by a leaf test.
+    /// Whether a plant that is here was seen to be of a sex, on open flowers.
     pub(super) fn is_surely(&self, plant: PlantRow, sex: Sex) -> bool {
         sex_seen(self.registry, plant) == SexSeen::Certain(sex)
             && presence(self.registry, plant, self.today) == Presence::Here

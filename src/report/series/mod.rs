@@ -8,14 +8,10 @@ mod asked;
 mod left_out;
 mod readings;
 mod traits;
-mod value;
 mod walk;
 
+pub use crate::observation::{span_trait, trait_named};
 pub use asked::last_read_days;
 pub use left_out::LeftOut;
 pub use readings::{Comparable, Occasion, Run, TraitReadings};
-pub use traits::{
-    comparable, one_pitcher_class, readings_of, readings_of_traits, span_trait, trait_named,
-    with_pests,
-};
-pub use value::{NoValue, value};
+pub use traits::{comparable, one_pitcher_class, readings_of, readings_of_traits, with_pests};

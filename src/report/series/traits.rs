@@ -8,21 +8,6 @@ use crate::lineage::PlantRow;
 use crate::record::PitcherType;
 use crate::registry::Registry;
 
-/// A declared trait by its code or name, whatever its case.
-pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
-    let traits = &registry.settings.traits;
-    let same = |a: &str| a.eq_ignore_ascii_case(name.trim());
-    traits
-        .iter()
-        .position(|t| same(t.code) || same(&t.name))
-        .map(|at| at as u16)
-}
-
-/// The trait that is the leaf span: the one called so.
-pub fn span_trait(registry: &Registry) -> Option<u16> {
-    trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
-}
-
 /// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
 /// pitcher only the age class, juvenile or adult, with more readings.
 pub fn comparable(

@@ -6,11 +6,9 @@
 
 use super::asked::{Asked, NOBODY};
 use super::readings::{Occasion, Page, Read, TraitReadings, Tray};
-use super::span_trait;
-use super::value::{NoValue, value};
+use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};
 use crate::record::{LengthUnit, PitcherType, Trait, When};
 use crate::registry::{Column, Registry, SittingHead};
-use crate::report::standing::pitcher_named;
 use crate::report::words::months;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -115,8 +113,8 @@ impl Walked {
             let page = &mut self.pages[usize::from(of.index)];
             let span_cm = span_cm.filter(|_| !of.is_span);
             match of.value(columns.head.text(columns.registry.sources, &cell)) {
-                Err(NoValue::UnitUnknown) => page.left_out_on(occasion).unit_unknown += 1,
-                Err(NoValue::NotAValue) => page.left_out_on(occasion).no_value += 1,
+                Err(Misread::UnitUnknown) => page.left_out_on(occasion).unit_unknown += 1,
+                Err(_) => page.left_out_on(occasion).no_value += 1,
                 Ok(_) if read.pest && !columns.pests_too => page.left_out_on(occasion).pest += 1,
                 Ok(_) if is_too_young(of.declared, age) => {
                     page.left_out_on(occasion).too_young += 1
@@ -158,7 +156,7 @@ struct Measured<'a> {
 }
 
 impl Measured<'_> {
-    fn value(&self, cell: &str) -> Result<f64, NoValue> {
+    fn value(&self, cell: &str) -> Result<f64, Misread> {
         value(self.declared, cell, self.unit)
     }
 }
@@ -217,7 +215,7 @@ impl<'a, 't> Columns<'a, 't> {
                 Meaning::Value(of) if of.is_span => {
                     marks.span_cm = of.value(text()).ok().or(marks.span_cm);
                 }
-                Meaning::Pest => marks.pest |= !matches!(text().trim(), "" | "no" | "none" | "-"),
+                Meaning::Pest => marks.pest |= says_pest(text()),
                 Meaning::Pitcher => marks.pitcher = pitcher_named(text()).or(marks.pitcher),
                 Meaning::Value(_) | Meaning::Other => {}
             }
@@ -229,9 +227,4 @@ impl<'a, 't> Columns<'a, 't> {
 fn is_too_young(declared: &Trait, age: Option<(f64, f64)>) -> bool {
     let surely_under = |from: f64| age.is_some_and(|(_, most)| most < from);
     declared.from_months.is_some_and(surely_under)
-}
-
-fn is_too_small(declared: &Trait, span_cm: Option<f64>) -> bool {
-    let under = |least: f64| span_cm.is_some_and(|cm| cm < least);
-    declared.from_span_cm.is_some_and(under)
 }

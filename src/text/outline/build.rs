@@ -237,8 +237,50 @@ impl<'t> Builder<'t> {
         frame.part
     }
 
+    /// The number of which this token is the thousands after a comma: `seeds: 1,200`.
+    fn thousands_before(&self) -> Option<u32> {
+        let top = self.frames.last()?;
+        let number = top.last;
+        let before = self.parts.get(number as usize)?;
+        let is_last = number as usize + 1 == self.parts.len();
+        let is_field = before.role == Role::Field && before.kind == Kind::Number;
+        if !is_last || !is_field || top.filled || top.colon {
+            return None;
+        }
+        let text = self.scanner.text;
+        let (head, after) = (
+            before.start as usize..before.end as usize,
+            self.scanner.start,
+        );
+        let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+        let group = &text[after..self.scanner.end];
+        let mut groups = text[head.clone()].split(',');
+        let first = groups
+            .next()
+            .is_some_and(|first| first.len() <= 3 && digits(first));
+        let joined = &text[head.end..after] == ",";
+        (joined && first && group.len() == 3 && digits(group)).then_some(number)
+    }
+
+    fn join_thousands(&mut self, number: u32) -> u32 {
+        let (start, end) = (self.parts[number as usize].start, self.scanner.end);
+        self.parts[number as usize].end = end as u32;
+        self.top().filled = true;
+        let kind = FaultKind::CommaInNumber;
+        match self.scanner.faults.last_mut() {
+            Some(last) if last.kind == kind && last.start == start => last.end = end as u32,
+            _ => self.fault(kind, start as usize, end, None),
+        }
+        number
+    }
+
     /// Adds a part for the value that starts with the token, and sets the frame to wait for what follows a value.
     fn admit(&mut self, kind: Kind) -> u32 {
+        if kind == Kind::Number
+            && let Some(number) = self.thousands_before()
+        {
+            return self.join_thousands(number);
+        }
         self.separate();
         let (start, end) = (self.scanner.start as u32, self.scanner.end as u32);
         let number = self.parts.len() as u32;

@@ -134,6 +134,12 @@ pub enum FaultKind {
     UnclosedComment,
     /// A text in typographic quotation marks.
     CurlyQuotes,
+    /// A text in single quotation marks.
+    SingleQuotes,
+    /// A text with an inch mark in it, which looks like its end.
+    InchMark,
+    /// A number with a comma between its thousands.
+    CommaInNumber,
     /// A line that begins a remark with `#`.
     HashRemark,
     /// Characters that mean nothing here.

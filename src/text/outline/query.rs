@@ -208,7 +208,6 @@ impl<'t> Outline<'t> {
 /// A name without the `r#` of a raw one or the quotation marks of a faulty one.
 fn plain_name(name: &str) -> &str {
     let name = name.strip_prefix("r#").unwrap_or(name);
-    name.strip_prefix('"')
-        .and_then(|name| name.strip_suffix('"'))
-        .unwrap_or(name)
+    let between = |mark| name.strip_prefix(mark)?.strip_suffix(mark);
+    between('"').or_else(|| between('\'')).unwrap_or(name)
 }

@@ -4,13 +4,22 @@ use super::classes::{is_curly, is_quote, may_follow};
 use super::parts::{FaultKind, Kind};
 use super::scan::{Scanner, Token};
 
+/// How far a mark that belongs to another is sought, bytes: a line may be as long as a file, and marks in it many.
+const NEAR: usize = 200;
+
 impl Scanner<'_> {
     /// A text whose opening quotation mark has been read.
     pub(super) fn quoted(&mut self, kind: Kind) -> Kind {
         let bytes = &self.text.as_bytes()[..self.limit()];
-        let mut at = self.end;
+        let (mut at, mut inches) = (self.end, false);
         while let Some(&byte) = bytes.get(at) {
             match byte {
+                b'"' if self.is_inch_mark(at) => (at, inches) = (at + 1, true),
+                b'"' if inches => {
+                    self.end = at + 1;
+                    self.fault(FaultKind::InchMark, self.start, self.end);
+                    return kind;
+                }
                 b'"' => return self.quoted_to(at, 1, kind),
                 b'\\' => at += 2,
                 _ => at += 1,
@@ -19,6 +28,34 @@ impl Scanner<'_> {
         self.ran_out = true;
         self.unclosed_text();
         kind
+    }
+
+    /// Whether a quotation mark inside a text is an inch mark: it follows a number, and either the closing mark follows
+    /// at once (`"1 1/8""`), or words do and a closing mark stands later in the line (`"4" pot"`). In a sound text the
+    /// mark after a number closes it, and neither can follow.
+    fn is_inch_mark(&self, quote: usize) -> bool {
+        let from = self.text.ceil_char_boundary(quote.saturating_sub(NEAR));
+        let before = self.text[from.max(self.end)..quote].trim_end();
+        let is_number = |c: char| c.is_ascii_digit() || "½¼¾⅛⅜⅝⅞⅓⅔".contains(c);
+        if !before.ends_with(is_number) || before.contains('\n') {
+            return false;
+        }
+        let after = &self.text[quote + 1..];
+        if let Some(rest) = after.strip_prefix('"') {
+            return may_follow(rest);
+        }
+        let near = &after[..after.floor_char_boundary(NEAR)];
+        let words = near.split('\n').next().unwrap_or_default();
+        let Some((words, _)) = words.split_once('"') else {
+            return false;
+        };
+        let rest = &after[words.len() + 1..];
+        words
+            .trim_start()
+            .starts_with(|c: char| c.is_alphabetic() || c == '(')
+            && !words.contains(':')
+            && !rest.starts_with('"')
+            && may_follow(rest)
     }
 
     /// Ends a text with the quotation mark at `quote` and the `marks - 1` bytes after, unless the layout speaks
@@ -76,11 +113,25 @@ impl Scanner<'_> {
             None => None,
         };
         let Some(close) = close else {
-            self.fault(FaultKind::StrayCharacters, self.start, self.end);
-            return None;
+            return self.single_quoted();
         };
         self.end += close + 1;
         Some(Token::Leaf(Kind::Char))
+    }
+
+    /// A text between single quotation marks in one line, taken as one between double ones.
+    fn single_quoted(&mut self) -> Option<Token> {
+        let rest = self.rest();
+        let near = &rest[..rest.floor_char_boundary(NEAR)];
+        let line = near.split('\n').next().unwrap_or_default();
+        let mut marks = line.match_indices('\'').map(|(at, _)| self.end + at + 1);
+        let Some(after) = marks.find(|&after| may_follow(&self.text[after..])) else {
+            self.fault(FaultKind::StrayCharacters, self.start, self.end);
+            return None;
+        };
+        self.end = after;
+        self.fault(FaultKind::SingleQuotes, self.start, self.end);
+        Some(Token::Leaf(Kind::Text))
     }
 
     pub(super) fn is_prefixed(&self, prefix: &str) -> bool {

@@ -1,0 +1,125 @@
+//! Were more seedlings numbered out of a patch than it held?
+//!
+//! A seedling with a number is no longer part of the count of its patch. Those numbered surely after a count were in it;
+//! of those without a day of numbering that is only likely.
+
+use super::excess::{Counts, Excess, wide};
+use super::ground::Ground;
+use crate::diagnostic::{Code, Finding, Severity};
+use crate::record::{Patch, When};
+use std::collections::BTreeMap;
+
+/// Every patch of a cross against the seedlings numbered out of it.
+pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let mut counts = Counts {
+        ground,
+        cross,
+        found: Vec::new(),
+    };
+    let days = days_numbered(ground, cross);
+    let patches = ground.page(cross).patches.iter().enumerate();
+    for (at, patch) in patches {
+        if let Some(days) = days.get(&at) {
+            counts.taken_out(patch, days);
+            counts.left_behind(patch, days);
+        }
+    }
+    counts.found
+}
+
+/// For each patch with numbered seedlings the day each got its number; unknown where nobody wrote it down.
+fn days_numbered(ground: &Ground, cross: usize) -> BTreeMap<usize, Vec<When>> {
+    let registry = ground.registry;
+    let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
+    for &plant in &ground.cross(cross).seedlings {
+        if let (.., Some(patch)) = registry.road(plant) {
+            let numbered = registry
+                .seedling(plant)
+                .and_then(|seedling| seedling.numbered);
+            let when = numbered.map_or(When::UNKNOWN, |on| registry.when(on));
+            days.entry(patch).or_default().push(when);
+        }
+    }
+    days
+}
+
+impl<'t> Counts<'_, '_, 't> {
+    /// More numbered since a count than were counted; told once, for the first count that shows it.
+    fn taken_out(&mut self, patch: &Patch<'t>, days: &[When]) {
+        for tally in &patch.alive {
+            let Some(counted) = self.ground.when(tally.on) else {
+                continue;
+            };
+            let surely = days
+                .iter()
+                .filter(|day| counted.surely_before(**day))
+                .count() as u64;
+            let maybe = days
+                .iter()
+                .filter(|day| !day.surely_before(counted))
+                .count() as u64;
+            let (more, severity, what) = if surely > wide(tally.count) {
+                (
+                    surely,
+                    Severity::Fault,
+                    "seedlings numbered out of it since",
+                )
+            } else if maybe > wide(tally.count) && tally.count == most(patch) {
+                (maybe, Severity::Warning, "seedlings numbered out of it")
+            } else {
+                continue;
+            };
+            return self.compare(Excess {
+                code: Code("more-numbered-than-patch"),
+                severity,
+                title: format!("more seedlings numbered out of patch {} than it held", patch.code),
+                more: (more, what),
+                than: (wide(tally.count), "seedlings in the patch"),
+                anchor: self.anchor(tally.on),
+                field: "count",
+                help: "do some of these seedlings come from another patch? an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
+            });
+        }
+    }
+
+    /// Those numbered between two counts are no longer there at the second.
+    fn left_behind(&mut self, patch: &Patch<'t>, days: &[When]) {
+        for pair in patch.alive.windows(2) {
+            let (Some(first), Some(second)) =
+                (self.ground.when(pair[0].on), self.ground.when(pair[1].on))
+            else {
+                continue;
+            };
+            let between = |day: &&When| first.surely_before(**day) && day.surely_before(second);
+            let taken = days.iter().filter(between).count() as u64;
+            let left = wide(pair[0].count).saturating_sub(taken);
+            // A count that grew is told by `patch-grows` without them.
+            if taken == 0 || pair[1].count > pair[0].count {
+                continue;
+            }
+            self.compare(Excess {
+                code: Code("numbered-still-counted"),
+                severity: Severity::Warning,
+                title: format!(
+                    "patch {} still counts seedlings that have numbers",
+                    patch.code
+                ),
+                more: (wide(pair[1].count), "seedlings alive"),
+                than: (left, "left after those numbered since the count before"),
+                anchor: self.anchor(pair[1].on),
+                field: "count",
+                help: "a seedling with a number is taken out of the count of its patch",
+            });
+        }
+    }
+}
+
+/// The largest count of a patch.
+fn most(patch: &Patch) -> u32 {
+    patch
+        .alive
+        .iter()
+        .map(|tally| tally.count)
+        .max()
+        .unwrap_or(0)
+}

@@ -1,0 +1,45 @@
+//! Does each sex on record say when it was seen, and by what?
+//!
+//! Without `seen_by` a sex counts as seen on open flowers; a record that names no day of open flowers leaves open
+//! whether any were seen.
+
+use super::ground::Ground;
+use crate::diagnostic::{Code, Finding};
+use crate::record::{Flowering, SeenBy};
+use crate::registry::PlantRow;
+
+/// The flowerings of a founder or seedling.
+pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = ground.anchor(plant) else {
+        return Vec::new();
+    };
+    let flowerings = ground.registry.flowerings(plant).iter().enumerate();
+    flowerings
+        .filter_map(|(at, flowering)| {
+            let finding = note(&ground.registry.code(plant), flowering)?;
+            Some(finding.at(ground.field(anchor, &format!("flowerings[{at}].sex"))))
+        })
+        .collect()
+}
+
+/// The note on a sex that counts as seen on open flowers although no day of open flowers is recorded.
+fn note(code: &str, flowering: &Flowering) -> Option<Finding> {
+    flowering.sex?;
+    let in_flower = flowering.opened.is_some() || flowering.over.is_some();
+    if in_flower || flowering.seen_by != SeenBy::Flowers {
+        return None;
+    }
+    let found = match flowering.spike {
+        Some(_) => "a spike and a sex, but no day of open flowers",
+        None => "a sex without a day, and no `seen_by`",
+    };
+    Some(
+        Finding::note(
+            Code("undated-sex"),
+            format!("nothing says when or how the sex of {code} was seen"),
+        )
+        .found(found)
+        .needed("the day of open flowers as exactly as it is known (`opened` or `over`), or `seen_by`")
+        .help("without them the sex counts as seen on open flowers; if no flower was seen open, write `seen_by: buds`, `leaf_test` or `supplier`"),
+    )
+}

@@ -1,0 +1,82 @@
+//! Whether a plant is in the collection on a day, and since when it is not.
+
+use crate::record::{Day, Fate, When};
+use crate::registry::{PlantKind, PlantRow, Registry};
+
+/// Whether a plant is here.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Presence {
+    /// Alive and here, as far as recorded.
+    Here,
+    /// Died, was culled or was lost.
+    Gone,
+    /// Sold or given away; alive when it left.
+    LetGo,
+    /// Never stood here: a parent known only by name.
+    NeverHere,
+}
+
+/// Whether a plant is here today. A clone with recorded ramets is gone when all of them are.
+pub fn presence(registry: &Registry, plant: PlantRow, today: Day) -> Presence {
+    if registry.kind(plant) == PlantKind::Unseen {
+        return Presence::NeverHere;
+    }
+    let whole = registry
+        .fate(plant)
+        .map(|fate| ended(registry, fate, today));
+    if let Some(ended) = whole.flatten() {
+        return ended;
+    }
+    let ramets = registry.ramets(plant);
+    let ends: Vec<Option<Presence>> = ramets
+        .iter()
+        .map(|ramet| {
+            ramet
+                .fate
+                .as_ref()
+                .and_then(|fate| ended(registry, fate, today))
+        })
+        .collect();
+    match ends.iter().copied().collect::<Option<Vec<Presence>>>() {
+        Some(all) if !all.is_empty() => {
+            if all.contains(&Presence::LetGo) {
+                Presence::LetGo
+            } else {
+                Presence::Gone
+            }
+        }
+        _ => Presence::Here,
+    }
+}
+
+/// How a fate ends a plant or piece; `None` when it lies after today.
+pub(super) fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Presence> {
+    let (on, presence) = match fate {
+        Fate::Died { on, .. } | Fate::Culled { on, .. } | Fate::Lost { on, .. } => {
+            (on, Presence::Gone)
+        }
+        Fate::Sold { on, .. } | Fate::Given { on, .. } => (on, Presence::LetGo),
+    };
+    let when = registry.when(on);
+    (when.first == Day::FIRST || when.first <= today).then_some(presence)
+}
+
+/// When a plant that is gone or was let go left; `None` while it is here, also when nobody wrote down the day.
+pub fn end_of(registry: &Registry, plant: PlantRow, today: Day) -> Option<When> {
+    if matches!(
+        presence(registry, plant, today),
+        Presence::Here | Presence::NeverHere
+    ) {
+        return None;
+    }
+    let day = |fate: &Fate| match fate {
+        Fate::Died { on, .. }
+        | Fate::Culled { on, .. }
+        | Fate::Lost { on, .. }
+        | Fate::Sold { on, .. }
+        | Fate::Given { on, .. } => registry.when(on),
+    };
+    let ramets = registry.ramets(plant).iter();
+    let last = ramets.filter_map(|ramet| ramet.fate.as_ref()).map(day);
+    registry.fate(plant).map(day).or(last.max())
+}

@@ -1,0 +1,45 @@
+//! Which declared trait is meant, and what the columns beside the traits say.
+
+use crate::record::{PitcherType, Trait};
+use crate::registry::Registry;
+
+/// Kinds of pitcher as written in a `pitcher` column.
+pub const PITCHERS: [(&str, PitcherType); 4] = [
+    ("juvenile", PitcherType::Juvenile),
+    ("lower", PitcherType::Lower),
+    ("intermediate", PitcherType::Intermediate),
+    ("upper", PitcherType::Upper),
+];
+
+/// A declared trait by its code or name, whatever its case.
+pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
+    let traits = &registry.settings.traits;
+    let same = |a: &str| a.eq_ignore_ascii_case(name.trim());
+    traits
+        .iter()
+        .position(|t| same(t.code) || same(&t.name))
+        .map(|at| at as u16)
+}
+
+/// The trait that is the leaf span: the one called `span` or `leaf span`.
+pub fn span_trait(registry: &Registry) -> Option<u16> {
+    trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
+}
+
+/// Whether a plant of this leaf span, read on the same row, is smaller than the trait can be judged at. Centimetres.
+pub fn is_too_small(declared: &Trait, span_cm: Option<f64>) -> bool {
+    let under = |least: f64| span_cm.is_some_and(|cm| cm < least);
+    declared.from_span_cm.is_some_and(under)
+}
+
+/// A kind of pitcher as written in a `pitcher` column.
+pub fn pitcher_named(word: &str) -> Option<PitcherType> {
+    let word = word.trim();
+    let mut all = PITCHERS.iter();
+    all.find(|(name, _)| *name == word).map(|(_, kind)| *kind)
+}
+
+/// Whether a `pest` cell says that pests or damage were seen.
+pub fn says_pest(cell: &str) -> bool {
+    !matches!(cell.trim(), "" | "no" | "none" | "-")
+}
