@@ -11,7 +11,7 @@ mod traits;
 mod weigh;
 
 pub use answer::{
-    MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait, PairWishes,
-    ParentRead, SideRow,
+    DeviationFrom, MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait,
+    PairWishes, ParentRead, SideRow,
 };
 pub use weigh::pair;

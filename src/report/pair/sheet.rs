@@ -1,11 +1,12 @@
 //! One intended pollination as a person reads it.
 
 use super::super::pollen::Envelope;
+use super::super::possible::{decimal, outcome_words};
 use super::super::read::hybrid_name_line;
 use super::super::rests_on::probability;
 use super::super::sheet::{Report, Sheet};
 use super::super::words::{counted, span_of_days};
-use super::answer::{MadeBefore, PairReport, SideRow};
+use super::answer::{MadeBefore, PairInbreeding, PairReport, SideRow};
 use crate::planning::intensity::expected_best;
 
 impl Report for PairReport {
@@ -103,14 +104,7 @@ impl PairReport {
             .filter(|s| s.appendix_one)
             .map(|s| format!("{} {}", s.of, s.share))
             .collect();
-        let inbreeding = match self.inbreeding.if_batches_unrelated {
-            None => format!("at least {}", probability(self.inbreeding.at_least)),
-            Some(apart) => format!(
-                "at least {} with the recorded batch as full siblings, {} if its founders are unrelated",
-                probability(self.inbreeding.at_least),
-                probability(apart)
-            ),
-        };
+        let inbreeding = self.inbreeding.words();
         let rare: Vec<String> = self
             .plants_for_one
             .iter()
@@ -158,6 +152,30 @@ impl PairReport {
                 Some(format!("{} of the seedlings", rare.join(", "))),
             ),
         ]
+    }
+}
+
+impl PairInbreeding {
+    fn words(&self) -> String {
+        let figure = match self.may_be.is_empty() {
+            true => format!("at least {}", probability(self.expected)),
+            false => format!(
+                "at least {}; expected {}",
+                outcome_words(&self.may_be),
+                decimal(self.expected)
+            ),
+        };
+        let word = match self.may_be.is_empty() {
+            true => "",
+            false => "expected ",
+        };
+        match self.if_batches_unrelated {
+            None => figure,
+            Some(apart) => format!(
+                "{figure} with the recorded batch as full siblings, {word}{} if its founders are unrelated",
+                probability(apart)
+            ),
+        }
     }
 }
 
