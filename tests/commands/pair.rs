@@ -335,3 +335,38 @@ fn inbreeding_is_what_it_may_be_before_its_mean() {
         "{run}"
     );
 }
+
+/// X20-01-5 of the demo is of one of three pairs: its seedlings have the shares with one of them, each printed.
+#[test]
+fn shares_of_seedlings_with_each_possible_pair_further_back() {
+    let run = crate::demo::demo("pair X20-01-5 Spa1 --json");
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let each = found["shares_with_each"].as_array().unwrap();
+    assert_eq!(each.len(), 3, "{found}");
+    assert!(each.iter().all(|way| way["chance"].is_null()));
+    assert_eq!(each[0]["parents"], "X20-01-5 of Jac1 × Ham1");
+    // Half of hamata 1/2 and jacquelineae 1/2, half of spathulata.
+    let shares: Vec<(&str, &str)> = each[0]["shares"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|of| (of["of"].as_str().unwrap(), of["share"].as_str().unwrap()))
+        .collect();
+    assert_eq!(
+        shares,
+        [
+            ("spathulata", "1/2"),
+            ("hamata", "1/4"),
+            ("jacquelineae", "1/4")
+        ]
+    );
+    let run = crate::demo::demo("pair X20-01-5 Spa1");
+    assert!(
+        run.stdout
+            .contains("X20-01-5 of Jac1 × Ham1: spathulata 1/2"),
+        "{run}"
+    );
+    let certain = crate::demo::demo("pair X22-02-1 Spa1 --json");
+    let found: serde_json::Value = serde_json::from_str(&certain.stdout).unwrap();
+    assert_eq!(found["shares_with_each"].as_array().map(Vec::len), Some(0));
+}

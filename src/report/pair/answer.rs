@@ -38,6 +38,9 @@ pub struct PairReport {
     pub names: Vec<HybridName>,
     /// Expected shares, exact.
     pub shares: Vec<PairShare>,
+    /// The shares with each possible pair of parents of a parent whose own are one of several; empty where that makes no
+    /// difference. No seedling has the mean of them.
+    pub shares_with_each: Vec<SharesIf>,
     /// Chance of two copies from different species, at least and at most.
     pub heterozygosity: (f64, f64),
     /// Expected inbreeding.
@@ -75,8 +78,19 @@ pub struct SideRow {
     pub nights: Vec<(String, String)>,
 }
 
-/// A share.
+/// The shares if a parent's own parents were these.
 #[derive(Serialize)]
+pub struct SharesIf {
+    /// The parents, in words.
+    pub parents: String,
+    /// Their chance, 0 to 1; `null` where it is not stated.
+    pub chance: Option<f64>,
+    /// The shares then.
+    pub shares: Vec<PairShare>,
+}
+
+/// A share.
+#[derive(PartialEq, Serialize)]
 pub struct PairShare {
     /// Species, `A or B`, or `unknown`.
     pub of: String,

@@ -5,6 +5,7 @@ mod cautions;
 mod impossible;
 mod inbreeding;
 mod records;
+mod shares;
 mod sheet;
 mod tables;
 mod traits;
@@ -12,6 +13,6 @@ mod weigh;
 
 pub use answer::{
     DeviationFrom, MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait,
-    PairWishes, ParentRead, SideRow,
+    PairWishes, ParentRead, SharesIf, SideRow,
 };
 pub use weigh::pair;
