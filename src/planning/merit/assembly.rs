@@ -70,7 +70,7 @@ impl Equations {
         let positive = [variances.additive, variances.residual];
         let not_negative = variances.groups.iter().chain([&variances.permanent]);
         if positive.iter().any(|v| !(v.is_finite() && *v > 0.0))
-            || not_negative.into_iter().any(|v| !(*v >= 0.0))
+            || not_negative.into_iter().any(|v| v.is_nan() || *v < 0.0)
         {
             return Err(Unsolvable::Variance);
         }

@@ -4,7 +4,10 @@ use super::super::shares::fraction_text;
 use super::answer::{PairShare, SharesIf};
 use super::weigh::Intended;
 use crate::ancestry::{Part, Shares};
-use crate::lineage::{Origin, PlantRow};
+use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
+
+/// The origin of the seedlings if a parent's parents were these, these in words, their chance.
+type Way = (usize, String, Option<f64>);
 
 impl Intended<'_, '_> {
     /// Expected shares of the seedlings.
@@ -17,34 +20,11 @@ impl Intended<'_, '_> {
     /// difference.
     pub(super) fn shares_with_each(&self) -> Result<Vec<SharesIf>, String> {
         let mut pedigree = self.pedigree.clone();
-        let mut ways = Vec::new();
-        for (side, plant) in self.pair.into_iter().enumerate() {
-            let Some(origin) = self.lineage.pedigree.origin(plant) else {
-                continue;
-            };
-            let chances = origin.weights().map(|_| origin.chances());
-            for (at, of) in origin
-                .pairs
-                .iter()
-                .enumerate()
-                .filter(|_| origin.pairs.len() > 1)
-            {
-                let own = pedigree.add_origin(Origin::certain(of.seed, of.pollen));
-                let mut pair = self.pair;
-                pair[side] = pedigree.add_offspring(own);
-                let [seed, pollen] = pair.map(Some);
-                let seedlings = pedigree.add_origin(Origin::certain(seed, pollen));
-                let code = |parent: Option<PlantRow>| {
-                    parent.map_or("unknown".to_owned(), |parent| self.registry.code(parent))
-                };
-                let (seed, pollen) = (code(of.seed), code(of.pollen));
-                let parents = format!("{} of {seed} × {pollen}", self.registry.code(plant));
-                let chance = chances.as_ref().map(|chances| chances[at]);
-                ways.push((seedlings as usize, parents, chance));
-            }
-        }
+        let ways: Vec<Way> = (0..2)
+            .flat_map(|side| self.ways(&mut pedigree, side))
+            .collect();
         let shares = Shares::of(&pedigree, &self.descent.founders);
-        let row = |(seedlings, parents, chance)| {
+        let row = |(seedlings, parents, chance): Way| {
             Ok(SharesIf {
                 shares: self.shares_of(&shares, seedlings)?,
                 parents,
@@ -54,6 +34,31 @@ impl Intended<'_, '_> {
         let rows: Vec<SharesIf> = ways.into_iter().map(row).collect::<Result<_, String>>()?;
         let differ = rows.iter().any(|row| row.shares != rows[0].shares);
         Ok(if differ { rows } else { Vec::new() })
+    }
+
+    /// The pollination once for each possible pair of parents of one side, as more origins of a pedigree; none when
+    /// they are certain.
+    fn ways(&self, pedigree: &mut Pedigree, side: usize) -> Vec<Way> {
+        let plant = self.pair[side];
+        let origin = self.lineage.pedigree.origin(plant);
+        let Some(origin) = origin.filter(|origin| origin.pairs.len() > 1) else {
+            return Vec::new();
+        };
+        let stated = origin.weights().is_some();
+        let code = |plant: Option<PlantRow>| {
+            plant.map_or("unknown".to_owned(), |plant| self.registry.code(plant))
+        };
+        let pairs = origin.pairs.iter().zip(origin.chances());
+        let way = |(of, chance): (&Pair, f64)| {
+            let own = pedigree.add_origin(Origin::certain(of.seed, of.pollen));
+            let mut pair = self.pair;
+            pair[side] = pedigree.add_offspring(own);
+            let seedlings = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1])));
+            let parents = format!("{} × {}", code(of.seed), code(of.pollen));
+            let parents = format!("{} of {parents}", self.registry.code(plant));
+            (seedlings as usize, parents, stated.then_some(chance))
+        };
+        pairs.map(way).collect()
     }
 
     fn shares_of(&self, shares: &Shares, origin: usize) -> Result<Vec<PairShare>, String> {

@@ -33,11 +33,22 @@ impl Ground<'_, '_, '_> {
         told.extend(self.what_worth_is());
         told.push(self.what_was_planned_with());
         told.extend(report.later.cautions());
-        told.push("kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded".to_owned());
+        told.push(self.what_kinship_is());
         told.push(
             "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
         );
         told
+    }
+
+    fn what_kinship_is(&self) -> String {
+        let mut origins = self.lineage.pedigree.origins().iter();
+        let expected = match origins.any(|origin| origin.pairs.len() > 1) {
+            true => "; where parents are one of several they are expected values",
+            false => "",
+        };
+        format!(
+            "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}"
+        )
     }
 
     /// The cap is kept on average over parents that are one of several; a pollination may exceed it all the same.
