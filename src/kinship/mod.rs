@@ -6,6 +6,7 @@ pub mod founders;
 pub mod gene_drop;
 pub mod inverse;
 pub mod paths;
+pub mod possible;
 pub mod product;
 pub mod relations;
 pub mod sole_lines;
@@ -20,6 +21,7 @@ pub use founders::{
 pub use gene_drop::{Retention, gene_drop};
 pub use inverse::{Contribution, InverseParts, Singular};
 pub use paths::{Meeting, Path, Paths};
+pub use possible::{Draw, Possible, Way, possible_inbreeding, possible_kinship};
 pub use relations::Kinship;
 pub use sole_lines::sole_lines;
 pub use table::KinshipTable;

@@ -1,7 +1,7 @@
 //! From names to descent: which species each founder is of, and the expected shares of every plant.
 
 use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::{Lineage, Origin, Pair, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
     Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
@@ -76,6 +76,31 @@ impl Descent {
     /// When the line is too long for exact shares.
     pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
         Ok(self.ordered(self.shares.composition_of_origin(origin as usize)?))
+    }
+
+    /// The shares a cross would have with each of some pairs of parents, largest first, `unknown` last, by name.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_with_each(
+        &self,
+        lineage: &Lineage,
+        pairs: &[Pair],
+    ) -> Result<Vec<Vec<(String, Fraction)>>, TooDeep> {
+        let mut pedigree = lineage.pedigree.clone();
+        let add = |pair: &Pair| pedigree.add_origin(Origin::certain(pair.seed, pair.pollen));
+        let origins: Vec<u32> = pairs.iter().map(add).collect();
+        let apart = Descent {
+            species: self.species.clone(),
+            founders: self.founders.clone(),
+            shares: Shares::of(&pedigree, &self.founders),
+        };
+        let named = |(part, share)| (apart.part_name(part), share);
+        let of = |origin: &u32| {
+            let shares = apart.shares_of_origin(*origin)?;
+            Ok(shares.into_iter().map(named).collect())
+        };
+        origins.iter().map(of).collect()
     }
 
     fn ordered(&self, composition: Composition) -> Vec<(Part, Fraction)> {

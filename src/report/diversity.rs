@@ -6,7 +6,7 @@ use super::founding::founding;
 use super::rests_on::RestsOn;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::standing::pieces_here;
-use super::words::counted;
+use super::words::{counted, listed};
 use crate::kinship::{
     Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
@@ -37,6 +37,9 @@ pub struct DiversityReport {
     pub gene_diversity: f64,
     /// Mean inbreeding.
     pub mean_inbreeding: f64,
+    /// The ancestors that make up the effective number, the largest contribution first; as many as are needed to explain
+    /// the set.
+    pub ancestors: Vec<AncestorRow>,
     /// Plants, those whose death costs most first.
     pub rows: Vec<DiversityRow>,
     /// Founders whose line hangs on one plant.
@@ -45,6 +48,17 @@ pub struct DiversityReport {
     pub rests_on: RestsOn,
     #[serde(skip)]
     filter: String,
+}
+
+/// One ancestor, or plant of the set, that others descend from.
+#[derive(Serialize)]
+pub struct AncestorRow {
+    /// Code; `null` for a parent nobody recorded.
+    pub id: Option<String>,
+    /// Part of the set's genes that comes through it and through none before it, 0 to 1.
+    pub contribution: f64,
+    /// Whether another would have explained as much at its place.
+    pub tied: bool,
 }
 
 /// One plant of the set.
@@ -107,6 +121,14 @@ pub fn diversity(
         unknown: behind.unknown,
         effective_founders: behind.effective_founders,
         effective_ancestors: effective_ancestors(&ancestors),
+        ancestors: ancestors
+            .iter()
+            .map(|of| AncestorRow {
+                id: of.plant.map(|plant| registry.code(plant)),
+                contribution: of.contribution,
+                tied: of.tied,
+            })
+            .collect(),
         founder_genome_equivalents: figures.genome_equivalents(),
         mean_kinship: figures.mean_kinship,
         gene_diversity: figures.gene_diversity(),
@@ -141,7 +163,62 @@ fn printed(row: &DiversityRow) -> (String, Option<String>, usize) {
     (format!("{:.4}", row.mean_kinship), loss, row.pieces)
 }
 
+/// Ancestors listed one by one.
+const ANCESTORS: usize = 12;
+
+impl AncestorRow {
+    fn name(&self) -> String {
+        let unknown = || "an unknown parent".to_owned();
+        self.id.clone().unwrap_or_else(unknown)
+    }
+}
+
 impl DiversityReport {
+    /// The fewest ancestors through which half of the genes come.
+    fn half_from(&self) -> String {
+        let mut sum = 0.0;
+        let mut names = Vec::new();
+        for of in &self.ancestors {
+            names.push(of.name());
+            sum += of.contribution;
+            if sum >= 0.5 - 1e-12 {
+                break;
+            }
+        }
+        let through = match names.len() {
+            n if n > ANCESTORS => counted(n, "ancestor", "ancestors"),
+            _ => listed(&names),
+        };
+        format!("half of their genes come through {through}")
+    }
+
+    fn ancestor_table(&self) -> Table {
+        let title = "Ancestors that make up the effective number";
+        let headings = ["ancestor", ">adds", ">together", ""];
+        let mut table = Table::new(&headings).titled(title);
+        let percent = |value: f64| format!("{:.1} %", value * 100.0);
+        let mut sum = 0.0;
+        for of in self.ancestors.iter().take(ANCESTORS) {
+            sum += of.contribution;
+            let tied = if of.tied { "another adds as much" } else { "" };
+            table.row(vec![
+                of.name().into(),
+                percent(of.contribution).into(),
+                percent(sum).into(),
+                tied.into(),
+            ]);
+        }
+        if self.ancestors.len() > ANCESTORS {
+            table.row(vec![
+                format!("{} more", self.ancestors.len() - ANCESTORS).into(),
+                percent(1.0 - sum).into(),
+                percent(1.0).into(),
+                "".into(),
+            ]);
+        }
+        table
+    }
+
     fn told(&self, together: impl Fn(&DiversityRow, &DiversityRow) -> bool) -> Sheet {
         let filter = if self.filter.is_empty() {
             String::new()
@@ -149,10 +226,11 @@ impl DiversityReport {
             format!(" ({})", self.filter)
         };
         let mut sheet = Sheet::new(format!(
-            "{}{filter} hold as much variety as {:.1} unrelated founders; gene diversity at most {:.3}",
+            "{}{filter} hold as much variety as {:.1} unrelated founders; gene diversity at most {:.3}; {}",
             counted(self.plants, "plant", "plants"),
             self.founder_genome_equivalents,
-            self.gene_diversity
+            self.gene_diversity,
+            self.half_from()
         ));
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         sheet.facts(
@@ -191,6 +269,7 @@ impl DiversityReport {
                 ),
             ],
         );
+        sheet.table(self.ancestor_table());
         let mut table = Table::new(&[
             "plant",
             ">mean kinship",

@@ -1,22 +1,29 @@
 //! Who is related to whom, how closely, and through whom.
 
-use super::alike_siblings::alike_siblings;
 use super::descent::Descent;
 use super::founding::founding;
-use super::rests_on::{RestsOn, probability};
-use super::sheet::{Cell, Report, Sheet, Table};
-use super::words::counted;
-use crate::kinship::{Kinship, Meeting, NamedPedigree, Path};
+use super::possible::{Outcome, outcomes};
+use super::rests_on::RestsOn;
+use crate::kinship::{
+    Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding,
+    possible_kinship,
+};
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{PlantKind, Registry};
 use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Plants asked for beyond which the ways they may be related are not gone through pair by pair.
+const GONE_THROUGH: usize = 40;
 
 /// Kinship of some plants.
 #[derive(Serialize)]
 pub struct KinReport {
     /// Pairs asked for; full precision.
     pub pairs: Vec<PairRow>,
+    /// Of a single pair the kinship with each possible pair of parents, where parents are one of several.
+    pub with_each: Vec<WayRow>,
     /// The lines of descent behind a single pair.
     pub paths: Vec<PathRow>,
     /// Whether every line is listed.
@@ -24,7 +31,7 @@ pub struct KinReport {
     /// What the figures rest on.
     pub rests_on: RestsOn,
     #[serde(skip)]
-    square: Vec<String>,
+    pub(super) square: Vec<String>,
 }
 
 /// One pair.
@@ -34,7 +41,22 @@ pub struct PairRow {
     pub a: String,
     /// Code of the other; the same code means two ramets of one plant.
     pub b: String,
-    /// Kinship, at least; the inbreeding expected of their seedlings.
+    /// Kinship, at least; expected, where parents are one of several. The inbreeding expected of their seedlings.
+    pub kinship: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
+    /// Whether what it may be was worked out; the ways may be too many.
+    pub ways_known: bool,
+}
+
+/// The kinship of a pair if uncertain parents were these.
+#[derive(Serialize)]
+pub struct WayRow {
+    /// The parents, in words.
+    pub parents: String,
+    /// Their chance, 0 to 1.
+    pub chance: f64,
+    /// Kinship, at least.
     pub kinship: f64,
 }
 
@@ -61,8 +83,10 @@ pub struct InbreedingReport {
 pub struct InbreedingRow {
     /// Code.
     pub id: String,
-    /// Inbreeding, at least.
+    /// Inbreeding, at least; expected, where parents are one of several.
     pub inbreeding: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
 }
 
 /// The plants figures are asked of: a registry's, or those of a plain table.
@@ -115,30 +139,88 @@ impl<'k> Kindred<'k> {
         let table = kinship.table(plants);
         let mut pairs = Vec::new();
         let diagonal = usize::from(plants.len() == 2);
+        let uncertain = self.uncertain();
         for a in 0..plants.len() {
             for b in a + diagonal..plants.len() {
                 let (one, other) = ((self.code)(plants[a]), (self.code)(plants[b]));
+                let pair = [plants[a], plants[b]];
+                let kinship = table.get(a, b);
+                // A mean of 0 is a mean of nothing but 0.
+                let ways = match kinship > 0.0 && pair.iter().any(|of| uncertain(*of)) {
+                    false => Some(Vec::new()),
+                    true if plants.len() > GONE_THROUGH => None,
+                    true => self.possible(pair)?.as_ref().map(outcomes),
+                };
                 pairs.push(PairRow {
                     a: one,
                     b: other,
-                    kinship: table.get(a, b),
+                    kinship,
+                    ways_known: ways.is_some(),
+                    may_be: ways.unwrap_or_default(),
                 });
             }
         }
-        let mut paths = Vec::new();
+        let (mut paths, mut with_each) = (Vec::new(), Vec::new());
         let mut paths_complete = true;
         if let [one, other] = plants {
+            with_each = self.with_each(self.possible([*one, *other])?);
             let found = kinship.paths(*one, *other, 12);
             paths_complete = found.complete;
             paths = self.told_apart(&found.paths, (*one, *other));
         }
         Ok(KinReport {
             pairs,
+            with_each,
             paths,
             paths_complete,
             rests_on: self.rests_on(&kinship, plants),
             square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
         })
+    }
+
+    /// Whether parents above a plant are one of several.
+    fn uncertain(&self) -> impl Fn(PlantRow) -> bool {
+        let touched = self
+            .pedigree
+            .origins_touched(|origin| origin.pairs.len() > 1);
+        move |plant| {
+            let origin = self.pedigree.origin_index(plant);
+            origin.is_some_and(|origin| touched[origin])
+        }
+    }
+
+    /// What the kinship of two plants may be; `None` when there are too many ways.
+    fn possible(&self, pair: [PlantRow; 2]) -> Result<Option<Possible>, String> {
+        possible_kinship(self.pedigree, &self.founding, pair).map_err(|error| error.to_string())
+    }
+
+    /// The ways that make a difference; none when there is one only.
+    fn with_each(&self, possible: Option<Possible>) -> Vec<WayRow> {
+        let ways = possible.map_or(Vec::new(), |possible| possible.ways);
+        let several = ways.len() > 1;
+        let row = |way: &Way| WayRow {
+            parents: self.drawn_words(way),
+            chance: way.chance,
+            kinship: way.value,
+        };
+        ways.iter().filter(|_| several).map(row).collect()
+    }
+
+    /// `X18-01-4 and its pod-mates of X15-02-3 × X13-01-2`.
+    fn drawn_words(&self, way: &Way) -> String {
+        let one = |&(draw, place): &(Draw, usize)| {
+            let (whose, plant) = match draw {
+                Draw::Pod(_, plant) => (" and its pod-mates", plant),
+                Draw::Seed(plant) => ("", plant),
+            };
+            let origin = self.pedigree.origin_index(plant).unwrap_or_default();
+            format!(
+                "{}{whose} of {}",
+                (self.code)(plant),
+                self.pair_words(origin, place)
+            )
+        };
+        way.drawn.iter().map(one).collect::<Vec<_>>().join("; ")
     }
 
     /// Lines in words; lines of the same plants are told apart by the parents they take.
@@ -214,99 +296,33 @@ impl<'k> Kindred<'k> {
     /// As [`Kindred::pairs`].
     pub fn inbreeding(&self) -> Result<InbreedingReport, String> {
         let kinship = self.solve()?;
-        let row = |&plant: &PlantRow| InbreedingRow {
-            id: (self.code)(plant),
-            inbreeding: kinship.inbreeding(plant),
-        };
+        let uncertain = self.uncertain();
+        // Plants of one origin differ in what they are, not in what they may be.
+        let mut of_origin: BTreeMap<Option<usize>, Vec<Outcome>> = BTreeMap::new();
+        let mut rows = Vec::with_capacity(self.listed.len());
+        for &plant in &self.listed {
+            let (inbreeding, origin) =
+                (kinship.inbreeding(plant), self.pedigree.origin_index(plant));
+            let doubtful = inbreeding > 0.0 && uncertain(plant);
+            if doubtful && !of_origin.contains_key(&origin) {
+                of_origin.insert(origin, self.may_be(plant)?);
+            }
+            let may_be = of_origin.get(&origin).filter(|_| doubtful);
+            rows.push(InbreedingRow {
+                id: (self.code)(plant),
+                may_be: may_be.cloned().unwrap_or_default(),
+                inbreeding,
+            });
+        }
         Ok(InbreedingReport {
-            rows: self.listed.iter().map(row).collect(),
+            rows,
             rests_on: self.rests_on(&kinship, &self.listed),
         })
     }
-}
 
-impl Report for KinReport {
-    fn sheet(&self) -> Sheet {
-        let mut sheet = match &self.pairs[..] {
-            [pair] => {
-                let of = format!("{} and {}", pair.a, pair.b);
-                let kinship = probability(pair.kinship);
-                Sheet::new(format!(
-                    "kinship of {of}: at least {kinship}; seedlings of the two would be inbred by at least as much"
-                ))
-            }
-            pairs => Sheet::new(format!(
-                "kinship of {}",
-                counted(pairs.len(), "pair", "pairs")
-            )),
-        };
-        if self.square.len() > 2 {
-            sheet.table(self.square());
-        }
-        if !self.paths.is_empty() {
-            let mut table = Table::new(&[">adds", "through (meeting in brackets)"]);
-            for path in &self.paths {
-                table.row(vec![
-                    Cell::Number(path.kinship, 4),
-                    path.path.clone().into(),
-                ]);
-            }
-            sheet.table(table);
-            if !self.paths_complete {
-                sheet.lines(None, vec!["further lines are not listed".into()]);
-            }
-        }
-        sheet.cautions = self.rests_on.cautions();
-        sheet
-    }
-}
-
-impl KinReport {
-    /// A square of all pairs; the diagonal is a plant with itself.
-    fn square(&self) -> Table {
-        let mut headings = vec!["plant".to_owned()];
-        headings.extend(self.square.iter().map(|code| format!(">{code}")));
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table = Table::new(&headings);
-        let count = self.square.len();
-        let at = |a: usize, b: usize| {
-            let (a, b) = (a.min(b), a.max(b));
-            // Pairs run row by row from the diagonal.
-            self.pairs[a * count - a * a.saturating_sub(1) / 2 + (b - a)].kinship
-        };
-        for (row, code) in self.square.iter().enumerate() {
-            let mut cells: Vec<Cell> = vec![code.clone().into()];
-            cells.extend((0..count).map(|column| Cell::Number(at(row, column), 4)));
-            table.row(cells);
-        }
-        table
-    }
-}
-
-impl Report for InbreedingReport {
-    fn sheet(&self) -> Sheet {
-        self.told(|a, b| a.inbreeding == b.inbreeding)
-    }
-
-    fn spreadsheet(&self) -> Sheet {
-        self.told(|_, _| false)
-    }
-}
-
-impl InbreedingReport {
-    fn told(&self, together: impl Fn(&InbreedingRow, &InbreedingRow) -> bool) -> Sheet {
-        let inbred = self.rows.iter().filter(|row| row.inbreeding > 0.0).count();
-        let mut sheet = Sheet::new(format!(
-            "{} of {} surely inbred",
-            inbred,
-            counted(self.rows.len(), "plant is", "plants are")
-        ));
-        let mut table = Table::new(&["plant", ">inbreeding, at least"]);
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
-            table.row(vec![plants.into(), Cell::Number(rows[0].inbreeding, 4)]);
-        }
-        sheet.table(table);
-        sheet.cautions = self.rests_on.cautions();
-        sheet
+    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, String> {
+        let possible = possible_inbreeding(self.pedigree, &self.founding, plant);
+        let possible = possible.map_err(|error| error.to_string())?;
+        Ok(possible.as_ref().map(outcomes).unwrap_or_default())
     }
 }

@@ -1,8 +1,9 @@
 //! What is read on possible parents, and how much this grower's pods spread, trait by trait.
 //!
 //! Two parents count with their readings at the latest age both were read at, else each with its latest ones; readings
-//! of different ages are never averaged. A plant without any counts with nothing: no figure is made up for it here. The spread is pooled within pods within sittings, so that only siblings read on one day are set
-//! against each other. Predicted merit from relatives is another question.
+//! of different ages are never averaged. A plant without any counts with nothing: no figure is made up for it here. The
+//! spread is that within pods read at the same age as the parents, each sowing by itself on one day, since spread grows
+//! with size. Predicted merit from relatives is another question.
 
 use super::series::{Comparable, comparable};
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
@@ -11,7 +12,7 @@ use crate::record::Reads;
 use crate::registry::Registry;
 use std::collections::BTreeMap;
 
-/// Readings a pod needs in one sitting to tell its spread.
+/// Readings a sowing needs on one day to tell its spread.
 const FEWEST: usize = 5;
 
 /// Readings of one trait.
@@ -20,17 +21,37 @@ pub struct ParentReadings {
     pub index: u16,
     /// Comparable readings of each plant, as they stand in the sittings.
     of_plant: BTreeMap<PlantRow, Vec<Comparable>>,
-    /// For each origin with enough readings: squared deviations and degrees of freedom.
-    within: BTreeMap<u32, (f64, usize)>,
+    /// Sowings with enough readings on one day.
+    within: Vec<Within>,
+    /// Steps of a scale, which may be set beside each other also where their ages differ.
+    is_scale: bool,
+}
+
+/// The spread within one sowing on one day.
+struct Within {
+    origin: u32,
+    /// Middle of the age in months.
+    age: Option<f64>,
+    /// Squared deviations from the mean.
+    squares: f64,
+    readings: usize,
+}
+
+/// What two plants count with.
+pub struct OfPair {
+    /// The seed parent, then the pollen parent.
+    pub sides: [Option<ReadAt>; 2],
+    /// The age both were read at, in months; that of the only one read.
+    pub age: Option<f64>,
+    /// Whether the two may be set beside each other: read at one age, or both in steps of a scale.
+    pub comparable: bool,
 }
 
 impl ParentReadings {
     /// Gathers all comparable readings of a trait; `None` for a trait of kinds without order.
     pub fn of(registry: &Registry, index: u16) -> Option<ParentReadings> {
-        if matches!(
-            registry.settings.traits[usize::from(index)].reads,
-            Reads::Kinds(_)
-        ) {
+        let reads = &registry.settings.traits[usize::from(index)].reads;
+        if matches!(reads, Reads::Kinds(_)) {
             return None;
         }
         let plants: Vec<PlantRow> = registry.plants().collect();
@@ -43,6 +64,7 @@ impl ParentReadings {
             index,
             of_plant,
             within: within_pods(registry, &readings),
+            is_scale: matches!(reads, Reads::Scale(_)),
         })
     }
 
@@ -52,24 +74,26 @@ impl ParentReadings {
     }
 
     /// What two plants count with: their readings at the latest age both were read at; without one each plant's latest.
-    pub fn of_pair(&self, pair: [PlantRow; 2]) -> [Option<ReadAt>; 2] {
+    pub fn of_pair(&self, pair: [PlantRow; 2]) -> OfPair {
         let of = pair.map(|plant| self.of_plant.get(&plant).map_or(&[][..], Vec::as_slice));
-        let shared = ages(of[0])
+        let age = ages(of[0])
             .filter(|age| ages(of[1]).any(|other| one_age(*age, other)))
             .fold(None, |latest: Option<f64>, age| {
                 Some(latest.map_or(age, |latest| latest.max(age)))
             });
-        match shared {
+        let sides = match age {
             Some(age) => of.map(|readings| at_age(readings, age)),
             None => of.map(latest),
+        };
+        let only = match sides {
+            [Some(read), None] | [None, Some(read)] => read.middle_age(),
+            _ => None,
+        };
+        OfPair {
+            comparable: sides.iter().all(Option::is_some) && (age.is_some() || self.is_scale),
+            sides,
+            age: age.or(only),
         }
-    }
-
-    /// Pooled standard deviation within this grower's pods, and the pods it rests on.
-    pub fn pooled(&self) -> Option<(f64, usize)> {
-        let squares: f64 = self.within.values().map(|(squares, _)| squares).sum();
-        let freedom: usize = self.within.values().map(|(_, freedom)| freedom).sum();
-        (freedom > 0).then(|| (libm::sqrt(squares / freedom as f64), self.within.len()))
     }
 }
 
@@ -82,6 +106,12 @@ pub struct ReadAt {
     pub readings: usize,
     /// Age at them in months, least and greatest; `None` when its sowing is not dated.
     pub age: Option<(f64, f64)>,
+}
+
+impl ReadAt {
+    fn middle_age(&self) -> Option<f64> {
+        self.age.map(|(least, most)| 0.5 * (least + most))
+    }
 }
 
 /// Middles of the ages a plant was read at.
@@ -133,27 +163,30 @@ fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
     })
 }
 
-fn within_pods(registry: &Registry, readings: &[Comparable]) -> BTreeMap<u32, (f64, usize)> {
-    let mut together: BTreeMap<(u32, u32), Vec<f64>> = BTreeMap::new();
+/// An origin, a sowing of it, a sitting.
+type Occasion = (u32, Option<usize>, u32);
+
+fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
+    let mut together: BTreeMap<Occasion, Vec<&Comparable>> = BTreeMap::new();
     for reading in readings {
         if let Some(origin) = registry.origin_of(reading.plant) {
-            together
-                .entry((origin, reading.sitting))
-                .or_default()
-                .push(reading.value);
+            let (sowing, ..) = registry.road(reading.plant);
+            let key = (origin, sowing, reading.sitting);
+            together.entry(key).or_default().push(reading);
         }
     }
-    let mut within: BTreeMap<u32, (f64, usize)> = BTreeMap::new();
-    for ((origin, _), values) in together
-        .into_iter()
-        .filter(|(_, values)| values.len() >= FEWEST)
-    {
-        let mean = values.iter().sum::<f64>() / values.len() as f64;
-        let squares: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
-        let pod = within.entry(origin).or_default();
-        *pod = (pod.0 + squares, pod.1 + values.len() - 1);
-    }
-    within
+    let enough = together.into_iter().filter(|(_, of)| of.len() >= FEWEST);
+    let within = |((origin, ..), of): (Occasion, Vec<&Comparable>)| {
+        let mean = of.iter().map(|reading| reading.value).sum::<f64>() / of.len() as f64;
+        let square = |reading: &&Comparable| (reading.value - mean) * (reading.value - mean);
+        Within {
+            origin,
+            age: of[0].age.map(|(least, most)| 0.5 * (least + most)),
+            squares: of.iter().map(square).sum(),
+            readings: of.len(),
+        }
+    };
+    enough.map(within).collect()
 }
 
 /// How much more a pod's seedlings are expected to vary than those of a species' pod, from the pedigree alone.
@@ -213,9 +246,9 @@ impl ExpectedSpread {
 
 /// The certain parents of the pods a trait's spread rests on.
 pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<PlantRow> {
-    let origins = readings.iter().flat_map(|trait_| trait_.within.keys());
-    let mut plants: Vec<PlantRow> = origins
-        .filter_map(|&origin| certain_pair(lineage, origin))
+    let within = readings.iter().flat_map(|trait_| &trait_.within);
+    let mut plants: Vec<PlantRow> = within
+        .filter_map(|within| certain_pair(lineage, within.origin))
         .flatten()
         .collect();
     plants.sort_unstable();
@@ -230,29 +263,55 @@ fn certain_pair(lineage: &Lineage, origin: u32) -> Option<[PlantRow; 2]> {
     }
 }
 
+/// An expected spread, and what it comes from.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Deviation {
+    /// Standard deviation for the least and for the greatest difference between species assumed.
+    pub limits: (f64, f64),
+    /// Readings behind it.
+    pub readings: usize,
+    /// Origins they were taken in.
+    pub pods: usize,
+}
+
 impl ParentReadings {
-    /// Expected standard deviation among the seedlings of a pair as they will be read: this grower's pooled one, scaled
-    /// by the variances the pedigree lets expect; least and greatest over S. `None` without pods to go by.
+    /// Expected standard deviation among the seedlings of a pair as they will be read at an age: that of this grower's
+    /// pods at it, pooled and scaled by the variances the pedigree lets expect. Without an age only steps of a scale are
+    /// pooled. `None` without pods to go by.
     pub fn expected_deviation(
         &self,
         lineage: &Lineage,
         spread: &ExpectedSpread,
-        (seed, pollen): (PlantRow, PlantRow),
-    ) -> Option<(f64, f64)> {
+        (pair, age): ([PlantRow; 2], Option<f64>),
+    ) -> Option<Deviation> {
         let mut sums = [0.0; 2];
-        let (mut freedom, mut squares) = (0.0, 0.0);
-        for (&origin, &(of_pod, n)) in &self.within {
-            let Some([s, p]) = certain_pair(lineage, origin) else {
+        let (mut squares, mut readings, mut pods) = (0.0, 0, Vec::new());
+        for within in self.within.iter().filter(|within| self.counts(within, age)) {
+            let Some([seed, pollen]) = certain_pair(lineage, within.origin) else {
                 continue;
             };
-            let variance = spread.variance(s, p);
-            (0..2).for_each(|at| sums[at] += n as f64 * variance[at]);
-            freedom += n as f64;
-            squares += of_pod;
+            let freedom = (within.readings - 1) as f64;
+            let variance = spread.variance(seed, pollen);
+            (0..2).for_each(|at| sums[at] += freedom * variance[at]);
+            squares += within.squares;
+            readings += within.readings;
+            pods.push(within.origin);
         }
-        let of_pair = spread.variance(seed, pollen);
-        let scaled = |at: usize| libm::sqrt(squares / freedom * of_pair[at] * freedom / sums[at]);
-        (freedom > 0.0 && sums.iter().all(|sum| *sum > 0.0))
-            .then(|| (scaled(0).min(scaled(1)), scaled(0).max(scaled(1))))
+        pods.sort_unstable();
+        pods.dedup();
+        let of_pair = spread.variance(pair[0], pair[1]);
+        let scaled = |at: usize| libm::sqrt(squares * of_pair[at] / sums[at]);
+        (readings > 0 && sums.iter().all(|sum| *sum > 0.0)).then(|| Deviation {
+            limits: (scaled(0).min(scaled(1)), scaled(0).max(scaled(1))),
+            readings,
+            pods: pods.len(),
+        })
+    }
+
+    fn counts(&self, within: &Within, age: Option<f64>) -> bool {
+        match age {
+            Some(age) => within.age.is_some_and(|own| one_age(own, age)),
+            None => self.is_scale,
+        }
     }
 }

@@ -57,7 +57,7 @@ impl RestsOn {
         };
         let founders = counted(self.founders, "founder", "founders");
         let mut lines = vec![format!(
-            "figures are at least: {founders}{unknown} taken as unrelated{siblings}"
+            "a minimum: {founders}{unknown} assumed unrelated{siblings}"
         )];
         if self.uncertain > 0 {
             let chances = if self.equal_chances {
@@ -66,7 +66,7 @@ impl RestsOn {
                 ""
             };
             lines.push(format!(
-                "{} one of several possible pairs of parents{chances}",
+                "{} one of several possible pairs of parents{chances}; a mean over them is called expected",
                 counted(self.uncertain, "cross has", "crosses have")
             ));
         }

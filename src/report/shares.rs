@@ -3,6 +3,7 @@
 use super::chart::{SharesChart, SharesRow};
 use super::descent::Descent;
 use super::pedigree::{DrawnShare, Name, NameRun};
+use super::possible::odds;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::siblings_chart::{titled, upright};
 use crate::ancestry::{
@@ -23,8 +24,10 @@ pub struct SharesReport {
     pub formula: Option<String>,
     /// What kind of cross it is.
     pub kind: String,
-    /// Shares, largest first, `unknown` last; they sum to 1.
+    /// Shares, largest first, `unknown` last; they sum to 1. A mean where parents are one of several.
     pub shares: Vec<ShareRow>,
+    /// The shares with each possible pair of parents, where these differ in them; no seedling has the mean of them.
+    pub with_each: Vec<EachPairRow>,
     /// Crosses along the longest, the shortest and the average line to a founder.
     pub generation: GenerationRow,
     /// Chance that the two copies of a gene come from different species.
@@ -48,6 +51,17 @@ pub struct ShareRow {
     pub fraction: f64,
     /// One standard deviation of a real seedling's share, 0 to 1; `null` where it cannot be told.
     pub give_or_take: Option<f64>,
+}
+
+/// The shares if the parents were these.
+#[derive(Serialize)]
+pub struct EachPairRow {
+    /// Codes of the two, seed parent first; `unknown` for one nobody recorded.
+    pub parents: String,
+    /// Chance of the pair, 0 to 1; `null` where chances are not stated.
+    pub chance: Option<f64>,
+    /// Shares by name, exact.
+    pub shares: Vec<(String, String)>,
 }
 
 /// Generations from founders.
@@ -187,10 +201,17 @@ pub fn shares(
         ),
         (None, TopOf::Cross(_)) => return Err(format!("`{id}` has no seedlings to speak of")),
     };
+    let with_each = match origin {
+        Some(origin) => with_each(registry, lineage, &descent, origin)?,
+        None => Vec::new(),
+    };
     let reading = names.formula(top, false);
     let writing = crate::naming::Writing::plain(names.vocabulary());
     let mut cautions =
         vec!["expected shares are an average over seedlings, not a test of this plant".to_owned()];
+    if !with_each.is_empty() {
+        cautions.push("parents are one of several: each seedling has the shares of one pair, none has the average of them".into());
+    }
     if rows.iter().any(|row| row.of == "unknown") {
         cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
     }
@@ -209,6 +230,7 @@ pub fn shares(
             )
         }),
         shares: rows,
+        with_each,
         generation: GenerationRow {
             longest: generation.longest,
             shortest: generation.shortest,
@@ -217,6 +239,37 @@ pub fn shares(
         heterozygosity: HeterozygosityRow { at_least: h.certain, at_most: h.possible },
         cautions,
     })
+}
+
+/// The shares with each possible pair of an origin's parents; none when they do not differ.
+fn with_each(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+    origin: u32,
+) -> Result<Vec<EachPairRow>, String> {
+    let origin = &lineage.pedigree.origins()[origin as usize];
+    if origin.pairs.len() == 1 {
+        return Ok(Vec::new());
+    }
+    let each = descent.shares_with_each(lineage, &origin.pairs);
+    let each = each.map_err(|error| error.to_string())?;
+    if each.iter().all(|shares| *shares == each[0]) {
+        return Ok(Vec::new());
+    }
+    let stated = origin.weights().is_some();
+    let code =
+        |plant: Option<PlantRow>| plant.map_or("unknown".to_owned(), |plant| registry.code(plant));
+    let row = |((pair, chance), shares): ((&Pair, f64), Vec<(String, Fraction)>)| EachPairRow {
+        parents: format!("{} × {}", code(pair.seed), code(pair.pollen)),
+        chance: stated.then_some(chance),
+        shares: shares
+            .into_iter()
+            .map(|(of, share)| (of, fraction_text(&share)))
+            .collect(),
+    };
+    let pairs = origin.pairs.iter().zip(origin.chances());
+    Ok(pairs.zip(each).map(row).collect())
 }
 
 /// Both parents, when they are certain.
@@ -291,6 +344,9 @@ impl Report for SharesReport {
             ]);
         }
         sheet.table(table);
+        if !self.with_each.is_empty() {
+            sheet.table(self.each_pair_table());
+        }
         let h = &self.heterozygosity;
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let h = if h.at_least == h.at_most {
@@ -323,5 +379,22 @@ impl Report for SharesReport {
         );
         sheet.cautions.extend(self.cautions.iter().cloned());
         sheet
+    }
+}
+
+impl SharesReport {
+    fn each_pair_table(&self) -> Table {
+        let title = "With each possible pair of parents";
+        let mut table = Table::new(&["parents", ">chance", "shares"]).titled(title);
+        for row in &self.with_each {
+            let share = |(of, share): &(String, String)| format!("{of} {share}");
+            let shares: Vec<String> = row.shares.iter().map(share).collect();
+            table.row(vec![
+                row.parents.clone().into(),
+                row.chance.map_or("not stated".into(), |of| odds(of).into()),
+                shares.join(", ").into(),
+            ]);
+        }
+        table
     }
 }

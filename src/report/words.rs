@@ -91,3 +91,14 @@ pub fn p_words(p: f64) -> String {
         format!("p = {p:.2}")
     }
 }
+
+/// A chance in whole percent; what is neither sure nor impossible is never shown as that.
+pub fn chance(chance: f64) -> String {
+    match 100.0 * chance {
+        sure if chance >= 1.0 - 1e-9 => format!("{sure:.0} %"),
+        none if chance <= 1e-9 => format!("{none:.0} %"),
+        high if high > 99.0 => "> 99 %".to_owned(),
+        low if low < 1.0 => "< 1 %".to_owned(),
+        middle => format!("{middle:.0} %"),
+    }
+}

@@ -159,3 +159,156 @@ fn what_is_no_plant_is_said_with_plants_to_ask_for() {
         "{run}"
     );
 }
+
+/// With one of two fathers the kinship is one of two, not their mean, and each father has his own.
+#[test]
+fn kinship_with_each_possible_father() {
+    let run = demo("kin X18-01-3 X13-01-2");
+    assert!(
+        run.stdout.replace('\n', " ").starts_with(
+            "kinship of X18-01-3 and X13-01-2: at least 0.125 (1 in 3) or 0.25 (2 in 3), since parents are one of several; expected 0.2083"
+        ),
+        "{run}"
+    );
+    let run = demo("kin X18-01-3 X13-01-2 --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+    let each = answer["with_each"].as_array().expect("a list");
+    let told: Vec<(&str, f64, f64)> = each
+        .iter()
+        .map(|way| {
+            let number = |field: &str| way[field].as_f64().expect("a number");
+            (
+                way["parents"].as_str().expect("words"),
+                number("chance"),
+                number("kinship"),
+            )
+        })
+        .collect();
+    assert_eq!(
+        told,
+        [
+            (
+                "X18-01-3 and its pod-mates of X15-02-3 × X13-01-2",
+                2.0 / 3.0,
+                0.25
+            ),
+            (
+                "X18-01-3 and its pod-mates of X15-02-3 × X13-01-5",
+                1.0 / 3.0,
+                0.125
+            ),
+        ]
+    );
+    // Pods-mates are full siblings whoever the father was.
+    let run = demo("kin X18-01-3 X18-01-4 --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+    assert_eq!(
+        answer["with_each"].as_array().map(Vec::len),
+        Some(0),
+        "{answer}"
+    );
+    assert_eq!(answer["pairs"][0]["kinship"], 0.25);
+}
+
+/// A seedling of a pod by one of two fathers, one of them the mother's brother, is not surely inbred.
+#[test]
+fn what_may_be_inbred_is_not_called_surely_inbred() {
+    let pages = |parents: &str| {
+        format!(
+            "(code: \"X22-05\", parents: {parents}, confidence: one_of_several, seedlings: [(number: \"1\"), (number: \"2\")])"
+        )
+    };
+    let of = |parents: &str| {
+        let top = crate::demo::copied().file("crosses/X22-05.ron", &pages(parents));
+        let run = ask(top.path(), "kin --inbreeding --json");
+        let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        let rows = answer["rows"].as_array().expect("a list");
+        let row = rows
+            .iter()
+            .find(|row| row["id"] == "X22-05-1")
+            .expect("it is there")
+            .clone();
+        (row, ask(top.path(), "kin --inbreeding"))
+    };
+    let (row, run) =
+        of("pollen_one_of(seed: \"X15-02-1\", pollen: [\"X15-02-7\", \"Tru1\"], weights: [1, 3])");
+    assert_eq!(row["inbreeding"], 0.0625, "{run}");
+    assert_eq!(row["may_be"][0]["value"], 0.0);
+    assert_eq!(row["may_be"][1]["value"], 0.25);
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("18 of 80 plants are surely inbred; 2 more may be"),
+        "{run}"
+    );
+    assert!(
+        said.contains("X22-05-1, 2 0.0625 0 (3 in 4) or 0.25 (1 in 4)"),
+        "{run}"
+    );
+}
+
+/// Which ancestors make up the effective number: their parts sum to the whole, and 1/Σm² is the number told.
+#[test]
+fn ancestors_behind_the_effective_number_are_named() {
+    let run = demo("diversity --json");
+    let answer: serde_json::Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+    let ancestors = answer["ancestors"].as_array().expect("a list");
+    let parts: Vec<f64> = ancestors
+        .iter()
+        .map(|of| of["contribution"].as_f64().expect("a number"))
+        .collect();
+    assert!((parts.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+    assert!(parts.is_sorted_by(|a, b| *a >= *b - 1e-12), "{parts:?}");
+    let effective = 1.0 / parts.iter().map(|part| part * part).sum::<f64>();
+    let told = answer["effective_ancestors"].as_f64().expect("a number");
+    assert!((effective - told).abs() < 1e-9);
+    let run = demo("diversity");
+    let half = parts.iter().scan(0.0, |sum, part| {
+        *sum += part;
+        Some(*sum)
+    });
+    let needed = half.take_while(|sum| *sum < 0.5).count() + 1;
+    let names: Vec<&str> = ancestors[..needed]
+        .iter()
+        .filter_map(|of| of["id"].as_str())
+        .collect();
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (last, some) = names.split_last().expect("there are some");
+    assert!(
+        said.contains(&format!(
+            "half of their genes come through {} and {last}",
+            some.join(", ")
+        )),
+        "{run}"
+    );
+}
+
+/// A pod has one pair or the other: the shares with each stand beside the mean no seedling has; where they are the same,
+/// nothing is said twice.
+#[test]
+fn shares_with_each_possible_pair() {
+    let of = |id: &str| -> serde_json::Value {
+        serde_json::from_str(&demo(&format!("shares {id} --json")).stdout).expect("it is JSON")
+    };
+    let answer = match of("X21-05") {
+        serde_json::Value::Array(answers) => answers[0].clone(),
+        answer => answer,
+    };
+    let each = answer["with_each"].as_array().expect("a list");
+    assert_eq!(each.len(), 2, "{answer}");
+    assert_eq!(each[0]["chance"], 0.75);
+    assert_eq!(each[0]["shares"][0][0], "ramispina");
+    assert_eq!(each[0]["shares"][0][1], "1/2");
+    // The mean of them is what is expected over both: 3/4 of a half.
+    assert_eq!(answer["shares"][0]["share"], "3/8");
+    let run = demo("shares X21-05");
+    assert!(
+        run.stdout
+            .contains("each seedling has the shares of one pair"),
+        "{run}"
+    );
+    assert!(
+        !demo("shares X18-01")
+            .stdout
+            .contains("With each possible pair")
+    );
+}

@@ -222,3 +222,151 @@ fn a_parent_counts_with_its_latest_size_and_never_with_a_mean_over_ages() {
         "{span}"
     );
 }
+
+/// A pod read small and again large, at another spread.
+fn read_twice(second: &str) -> BenchTop {
+    let page = format!(
+        "(code: \"X20-01\", parents: known(seed: \"V1\", pollen: \"T1\"), confidence: witnessed, \
+        sowings: [(code: \"S1\", on: \"2020-09-01\")], seedlings: [{}], sittings: [\
+        (on: \"2021-09-01\", columns: [\"span cm\"], rows: [[\"1\", \"2.0\"], [\"2\", \"2.1\"], [\"3\", \"2.2\"], \
+        [\"4\", \"2.3\"], [\"5\", \"2.4\"], [\"6\", \"2.5\"]]), \
+        (on: \"2023-09-01\", columns: [\"span cm\"], rows: [{second}])])",
+        (1..=6)
+            .map(|n| format!("(number: \"{n}\", sowing: \"S1\"),"))
+            .collect::<String>()
+    );
+    let clones = "(clones: [(code: \"V1\", received: \"N. ventricosa\", confidence: tag), \
+        (code: \"T1\", received: \"N. truncata\", confidence: tag)])";
+    BenchTop::with([
+        ("registry.ron", include_str!("sound/registry.ron")),
+        ("species.ron", include_str!("sound/species.ron")),
+        ("clones.ron", clones),
+        ("crosses/X20-01.ron", &page),
+    ])
+}
+
+fn span(top: &BenchTop, seed: &str, pollen: &str) -> serde_json::Value {
+    let run = top.run(&["pair", seed, pollen, "--seedlings", "20", "--json"]);
+    let report: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    report["traits"][0].clone()
+}
+
+/// Spread grows with size: what is expected of seedlings as large as their parents comes from pods read at that age, not
+/// from all ages thrown together, and it says from how many readings.
+#[test]
+fn spread_is_that_of_one_age_with_its_n() {
+    let all = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"], [\"5\", \"28\"], [\"6\", \"30\"]";
+    let of = span(&read_twice(all), "X20-01-1", "X20-01-2");
+    assert_eq!(of["midparent"], 21.0, "{of}");
+    assert_eq!(of["deviation_from"]["readings"], 6);
+    assert_eq!(of["deviation_from"]["pods"], 1);
+    // Sizes two apart: variance 14. Without differences between species two F1 plants spread as two species do.
+    let least = of["deviation"][0].as_f64().unwrap();
+    assert!((least - 14f64.sqrt()).abs() < 1e-9, "{of}");
+    // Genetic part of the best of 20: i(20) h² SD, i(20) = 1.8675 (order statistics, docs/planning.md).
+    let best = of["best_above"][0].as_f64().unwrap();
+    assert!((best - 1.867_475 * 0.4 * least).abs() < 1e-3, "{of}");
+    // Four plants at the later age are too few to tell a spread by; those of the earlier age do not stand in for them.
+    let few = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"]";
+    let of = span(&read_twice(few), "X20-01-1", "X20-01-2");
+    assert_eq!(of["midparent"], 21.0);
+    assert!(
+        of["deviation"].is_null() && of["best_above"].is_null(),
+        "{of}"
+    );
+    let run = read_twice(few).run(&["pair", "X20-01-1", "X20-01-2"]);
+    assert!(run.stdout.contains("no pod read"), "{run}");
+}
+
+/// Plants read at different ages have no mean.
+#[test]
+fn parents_of_different_ages_have_no_midparent() {
+    let page = "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"T1\"), confidence: witnessed, \
+        sowings: [(code: \"S1\", on: \"2022-09-01\")], seedlings: [(number: \"1\", sowing: \"S1\")], \
+        sittings: [(on: \"2024-05-01\", columns: [\"span cm\"], rows: [[\"1\", \"9\"]])])";
+    let one = "[\"1\", \"20\"]";
+    let top = read_twice(one).file("crosses/X22-01.ron", page);
+    let of = span(&top, "X20-01-1", "X22-01-1");
+    assert_eq!(of["seed"]["mean"], 20.0, "{of}");
+    assert_eq!(of["pollen"]["mean"], 9.0);
+    assert!(of["midparent"].is_null(), "{of}");
+    let run = top.run(&["pair", "X20-01-1", "X22-01-1"]);
+    assert!(run.stdout.contains("not at one age"), "{run}");
+}
+
+/// Which of the two is the better parent stands beside their merits, the error of the seedlings' mean beside that.
+#[test]
+fn which_parent_is_the_better_one_is_a_chance() {
+    let of = |seed: &str, pollen: &str| {
+        let run = crate::demo::demo(&format!("pair {seed} {pollen} --json"));
+        let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+        found["traits"][0]["merit"].clone()
+    };
+    let (one, other) = (of("X18-01-4", "X18-01-13"), of("X18-01-13", "X18-01-4"));
+    let chance = |of: &serde_json::Value| of["seed_is_better"].as_f64().unwrap();
+    assert!((chance(&one) + chance(&other) - 1.0).abs() < 1e-9);
+    let run = crate::demo::demo("merit X18-01-4 X18-01-13 --trait span --json");
+    let merit: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let wanted = merit["better"][0]["chance"].as_f64().unwrap();
+    assert!((chance(&one) - wanted).abs() < 1e-9, "{one} {merit}");
+    let error = one["mean_error"].as_f64().unwrap();
+    assert!(error > 0.1 && error < 1.5, "{one}");
+    assert_eq!(one["mean_error"], other["mean_error"]);
+}
+
+/// The father of X18-01 of the demo is X13-01-2, two to one, or X13-01-5: bred back to X13-01-2 its seedlings are inbred by
+/// a quarter or by an eighth (parent and offspring, aunt and nephew), and by no mean of the two.
+#[test]
+fn inbreeding_is_what_it_may_be_before_its_mean() {
+    let run = crate::demo::demo("pair X18-01-4 X13-01-2 --json");
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let of = &found["inbreeding"];
+    assert_eq!(of["at_least"], 0.125, "{of}");
+    assert_eq!(of["may_be"][1]["value"], 0.25);
+    let expected = of["expected"].as_f64().unwrap();
+    assert!(
+        (expected - (0.125 + 2.0 * 0.25) / 3.0).abs() < 1e-12,
+        "{of}"
+    );
+    let run = crate::demo::demo("pair X18-01-4 X13-01-2");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("at least 0.125 (1 in 3) or 0.25 (2 in 3); expected 0.2083"),
+        "{run}"
+    );
+}
+
+/// X20-01-5 of the demo is of one of three pairs: its seedlings have the shares with one of them, each printed.
+#[test]
+fn shares_of_seedlings_with_each_possible_pair_further_back() {
+    let run = crate::demo::demo("pair X20-01-5 Spa1 --json");
+    let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    let each = found["shares_with_each"].as_array().unwrap();
+    assert_eq!(each.len(), 3, "{found}");
+    assert!(each.iter().all(|way| way["chance"].is_null()));
+    assert_eq!(each[0]["parents"], "X20-01-5 of Jac1 × Ham1");
+    // Half of hamata 1/2 and jacquelineae 1/2, half of spathulata.
+    let shares: Vec<(&str, &str)> = each[0]["shares"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|of| (of["of"].as_str().unwrap(), of["share"].as_str().unwrap()))
+        .collect();
+    assert_eq!(
+        shares,
+        [
+            ("spathulata", "1/2"),
+            ("hamata", "1/4"),
+            ("jacquelineae", "1/4")
+        ]
+    );
+    let run = crate::demo::demo("pair X20-01-5 Spa1");
+    assert!(
+        run.stdout
+            .contains("X20-01-5 of Jac1 × Ham1: spathulata 1/2"),
+        "{run}"
+    );
+    let certain = crate::demo::demo("pair X22-02-1 Spa1 --json");
+    let found: serde_json::Value = serde_json::from_str(&certain.stdout).unwrap();
+    assert_eq!(found["shares_with_each"].as_array().map(Vec::len), Some(0));
+}

@@ -764,3 +764,45 @@ fn a_sex_guessed_from_buds_is_not_here_yet() {
     // Eight unsexed, at one to one.
     assert_eq!(line["once_all_one_to_one"], 1.0 - 1.0 / 256.0);
 }
+
+/// A plan is not called the best when sixty are as good; that comes first.
+#[test]
+fn that_a_plan_is_one_of_many_comes_first() {
+    let run = crate::demo::demo("plan --any-time --pots 60");
+    assert!(
+        run.stdout
+            .starts_with("one of at least 60 equally good plans: 3 pods in 60 of 60 pots"),
+        "{run}"
+    );
+    assert!(!run.stdout.contains("proved the best"), "{run}");
+    let run = season().run(&["plan"]);
+    let report = report(&season(), &[]);
+    assert_eq!(report["ties"], 1, "{run}");
+    assert!(run.stdout.contains("proved the best"), "{run}");
+}
+
+/// X18-01 is of X13-01-2, two to one, or of his brother: bred to X13-01-2 its seedlings are inbred by a quarter or by an
+/// eighth. A cap between the mean and the worse of the two is kept on average only, and that is said with its chance.
+#[test]
+fn a_cap_that_may_be_exceeded_is_told_with_the_chance() {
+    let goals = |cap: &str| {
+        format!(
+            "(must: [(seed: \"X18-01-4\", pollen: \"X13-01-2\")], pots: 20, most_inbreeding: {cap})"
+        )
+    };
+    let ask = |cap: &str| {
+        let top = crate::demo::copied().file("goals.ron", &goals(cap));
+        crate::demo::ask(top.path(), "plan --any-time")
+    };
+    let run = ask("0.21");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("X18-01-4 × X13-01-2 may exceed the cap on inbreeding of 0.21, with a chance of 2 in 3: its seedlings are inbred by at least 0.125 (1 in 3) or 0.25 (2 in 3)"),
+        "{run}"
+    );
+    assert!(said.contains("expected, at least 0.2083"), "{run}");
+    let run = ask("0.25");
+    assert!(!run.stdout.contains("may exceed the cap"), "{run}");
+    // Above the cap on average it is not planned at all.
+    assert_eq!(ask("0.2").exit, Some(1));
+}

@@ -3,6 +3,11 @@
 // The dense twins below follow the formulas, indices and all.
 #![allow(clippy::needless_range_loop)]
 
+#[path = "merit/contrasts.rs"]
+mod contrasts;
+#[path = "merit/likelihood.rs"]
+mod likelihood;
+
 use podbook::planning::merit::{
     Cholesky, Design, Fractions, Reading, Relatives, Solved, Variances, estimate, predict,
 };
@@ -107,6 +112,10 @@ struct Dense {
     merit: Vec<f64>,
     error: Vec<f64>,
     deviance_at_whole_one: f64,
+    /// Relationships A.
+    related: Vec<Vec<f64>>,
+    /// P = V⁻¹ − V⁻¹ X (Xᵀ V⁻¹ X)⁻¹ Xᵀ V⁻¹.
+    projection: Vec<Vec<f64>>,
 }
 
 fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
@@ -207,7 +216,19 @@ fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
         error.push((v.additive * a[plant][plant] - explained).max(0.0).sqrt());
     }
     let ypy = times(&y, &p_y);
+    let projected = |i: usize, j: usize| -> f64 {
+        let half: Vec<f64> = xvx_inverse
+            .iter()
+            .map(|row| (0..b.len()).map(|c| row[c] * vx[c][j]).sum())
+            .collect();
+        inverse[i][j] - (0..b.len()).map(|c| vx[c][i] * half[c]).sum::<f64>()
+    };
+    let projection = (0..n)
+        .map(|i| (0..n).map(|j| projected(i, j)).collect())
+        .collect();
     Dense {
+        related: a,
+        projection,
         fixed: b,
         merit,
         error,

@@ -11,9 +11,13 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
-    podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo"
+    podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo\n         \
+    podbook merit X22-02-1 X22-02-17 --trait span --registry registry-demo"
 )]
 pub struct Merit {
+    /// Codes of plants to compare with each other [default: all that are here]
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
     /// Trait by code or name, with its weight if there are several (banding=2)
     #[arg(long = "trait", value_name = "TRAIT[=WEIGHT]", required = true)]
     traits: Vec<String>,
@@ -32,7 +36,7 @@ pub struct Merit {
     /// Estimate the parts from the readings; refused when they are too few
     #[arg(long)]
     estimate: bool,
-    /// List plants that are not here any more too
+    /// List plants that are not here any more too, and count them into the mean
     #[arg(long)]
     all: bool,
     #[command(flatten)]
@@ -58,7 +62,9 @@ impl Merit {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let plant = |id: &String| super::kin::plant(&registry, id);
         let wishes = MeritWishes {
+            compare: self.ids.iter().map(plant).collect::<Result<_, _>>()?,
             traits,
             parts,
             estimate: self.estimate,

@@ -16,6 +16,8 @@ pub(super) enum Place {
     Core(u32),
     /// Among the columns eliminated one by one.
     Absorbed(u32),
+    /// Nowhere: a column whose group has no variance has no effect.
+    Absent,
 }
 
 /// A column that meets no other of its kind.
@@ -66,7 +68,10 @@ impl Equations {
             return Err(Unsolvable::NoReadings);
         }
         let positive = [variances.additive, variances.residual];
-        if positive.iter().any(|v| !(v.is_finite() && *v > 0.0)) || variances.permanent < 0.0 {
+        let not_negative = variances.groups.iter().chain([&variances.permanent]);
+        if positive.iter().any(|v| !(v.is_finite() && *v > 0.0))
+            || not_negative.into_iter().any(|v| v.is_nan() || *v < 0.0)
+        {
             return Err(Unsolvable::Variance);
         }
         let mut equations = Equations::empty(relatives, design, variances);
@@ -93,13 +98,16 @@ impl Equations {
         };
         let unknown_of: Vec<Option<u32>> = is_source.iter().map(&mut unknown).collect();
         let group = diagonal_group(design, variances);
-        let is_absorbed = |column: usize| group.is_some() && design.group_of[column] == group;
         let (mut wide, mut absorbed) = (0, 0);
         let mut place_of: Vec<Place> = Vec::with_capacity(unknowns);
-        for column in 0..columns {
-            let (count, place): (&mut u32, fn(u32) -> Place) = match is_absorbed(column) {
-                true => (&mut absorbed, Place::Absorbed),
-                false => (&mut wide, Place::Core),
+        for of_column in &design.group_of {
+            let (count, place): (&mut u32, fn(u32) -> Place) = match of_column {
+                Some(own) if variances.groups[*own] == 0.0 => {
+                    place_of.push(Place::Absent);
+                    continue;
+                }
+                Some(own) if Some(*own) == group => (&mut absorbed, Place::Absorbed),
+                _ => (&mut wide, Place::Core),
             };
             place_of.push(place(*count));
             *count += 1;

@@ -128,9 +128,9 @@ impl Cholesky {
             .sum()
     }
 
-    /// Number of unknowns left in.
-    pub fn rank(&self) -> usize {
-        (0..self.size).filter(|&at| self.row(at)[at] > 0.0).count()
+    /// Number of unknowns left out.
+    pub fn left_out(&self) -> usize {
+        (0..self.size).filter(|&at| self.row(at)[at] == 0.0).count()
     }
 }
 

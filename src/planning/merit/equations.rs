@@ -53,7 +53,7 @@ pub struct Variances {
     pub permanent: f64,
     /// σ²_e, above 0.
     pub residual: f64,
-    /// Variance of each group of columns, above 0 for the group to count.
+    /// Variance of each group of columns, at least 0; 0 means that there is no such effect.
     pub groups: Vec<f64>,
 }
 

@@ -6,8 +6,10 @@
 //! without offspring are absorbed exactly, one by one, so that the equations hold only parents and columns: a pod of four
 //! hundred costs four hundred small sums, not four hundred unknowns. Which readings are comparable is the caller's.
 
+mod ages;
 mod assembly;
 mod cholesky;
+mod contrast;
 mod equations;
 mod joined;
 mod predict;
@@ -15,7 +17,9 @@ mod reml;
 mod solution;
 mod sums;
 
+pub use ages::AgeCurve;
 pub use cholesky::Cholesky;
+pub use contrast::{Centre, OfPlant};
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
 pub use predict::{Prediction, Solved, Sureness, predict};
 pub use reml::{Estimate, Fractions, estimate};

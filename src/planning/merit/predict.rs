@@ -65,8 +65,8 @@ pub struct Solved<'a> {
     relatives: &'a Relatives,
     design: &'a Design,
     variances: &'a Variances,
-    equations: Equations,
-    means: Means,
+    pub(super) equations: Equations,
+    pub(super) means: Means,
     core: Vec<f64>,
     absorbed: Vec<f64>,
     inverse: Option<Vec<f64>>,
@@ -126,14 +126,17 @@ impl<'a> Solved<'a> {
         let absorbed = self.equations.absorbed.iter().zip(&self.absorbed);
         let fitted: f64 = core.map(|(right, x)| right * x).sum::<f64>()
             + absorbed.map(|(of, x)| of.right * x).sum::<f64>();
-        let fixed = self
-            .design
-            .group_of
-            .iter()
-            .filter(|group| group.is_none())
-            .count();
-        let free = self.design.readings.len() as f64 - fixed as f64;
-        (self.equations.squares - fitted) / free
+        match self.freedom() {
+            0 => f64::NAN,
+            free => (self.equations.squares - fitted) / free as f64,
+        }
+    }
+
+    /// Readings less the fixed effects they can tell apart: the degrees of freedom behind the whole variance.
+    pub fn freedom(&self) -> usize {
+        let fixed = self.design.group_of.iter().filter(|group| group.is_none());
+        let told_apart = fixed.count().saturating_sub(self.means.left_out());
+        self.design.readings.len().saturating_sub(told_apart)
     }
 
     /// Estimate of an unknown: a column, or after them a row kept.
@@ -141,6 +144,7 @@ impl<'a> Solved<'a> {
         match self.equations.place_of[unknown as usize] {
             Place::Core(at) => self.core[at as usize],
             Place::Absorbed(at) => self.absorbed[at as usize],
+            Place::Absent => 0.0,
         }
     }
 
@@ -171,35 +175,42 @@ impl<'a> Solved<'a> {
     /// # Errors
     /// As [`Unsolvable`] says.
     pub fn sureness(&self, plant: u32, beside: &[(u32, f64)]) -> Result<Sureness, Unsolvable> {
-        let (mut row, _) = self
-            .equations
-            .of_merit(self.relatives, plant, self.variances);
-        row.extend(beside);
+        let (row, beyond) = self.error_parts(plant, beside);
         let own = self.relatives.own[plant as usize] * self.variances.additive;
         let mut mates = self
             .equations
             .kept(&self.relatives.sources[plant as usize], 1.0);
         mates.extend(beside);
-        let count = self.readings_of(plant).len();
-        let mut beyond = 0.0;
-        if let Some(fold) = self.fold(plant) {
-            let graph = (self.relatives, self.design);
-            let (shared, _) = self.equations.shared(graph, plant, self.variances);
-            for place in self.readings_of(plant) {
-                let reading = self.equations.reading(self.design, place);
-                let of_reading = reading.columns.iter().chain(&shared);
-                row.extend(of_reading.map(|(at, part)| (*at, -fold * part)));
-            }
-            beyond = own * (1.0 - count as f64 * fold);
-        }
         let error = |row: Sparse, beyond: f64| -> Result<f64, Unsolvable> {
             Ok(libm::sqrt((self.form(row)? + beyond).max(0.0)))
         };
         Ok(Sureness {
             error: error(row, beyond)?,
             error_unread: error(mates, own)?,
-            readings: count as u32,
+            readings: self.readings_of(plant).len() as u32,
         })
+    }
+
+    /// What the error of a plant's merit is made of: how much each unknown's error enters it, and a variance that no
+    /// other plant shares.
+    pub(super) fn error_parts(&self, plant: u32, beside: &[(u32, f64)]) -> (Sparse, f64) {
+        let (mut row, _) = self
+            .equations
+            .of_merit(self.relatives, plant, self.variances);
+        row.extend(beside);
+        let Some(fold) = self.fold(plant) else {
+            return (row, 0.0);
+        };
+        let graph = (self.relatives, self.design);
+        let (shared, _) = self.equations.shared(graph, plant, self.variances);
+        for place in self.readings_of(plant) {
+            let reading = self.equations.reading(self.design, place);
+            let of_reading = reading.columns.iter().chain(&shared);
+            row.extend(of_reading.map(|(at, part)| (*at, -fold * part)));
+        }
+        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let count = self.readings_of(plant).len() as f64;
+        (row, own * (1.0 - count * fold))
     }
 
     /// Places of a plant's readings.
@@ -221,7 +232,7 @@ impl<'a> Solved<'a> {
     }
 
     /// The variance of a row of unknowns: rowᵀ C row.
-    fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
+    pub(super) fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
         let size = self.equations.core();
         let (core, beyond) = self.equations.of_core(&joined(row));
         if let Some(inverse) = &self.inverse {

@@ -2,7 +2,8 @@
 //!
 //! −2 ln L = Σ ln |V| + Σ ln prior variances + ln |equations| + yᵀPy, with the whole variance profiled out: at given
 //! fractions of it the best scale is yᵀPy / (n − fixed effects). The fractions are searched from several starts by the
-//! simplex of Nelder & Mead (1965); the interval is the set of heritabilities whose profile lies within 3.84/2 of the best.
+//! simplex of Nelder & Mead (1965), begun again where it ends until that gains nothing; the interval is the set of
+//! heritabilities whose profile lies within 3.84/2 of the best.
 
 use super::assembly::Equations;
 use super::equations::{Design, Relatives, Unsolvable, Variances};
@@ -70,42 +71,20 @@ pub fn estimate(
     groups: usize,
     apart: &[f64],
 ) -> Result<Estimate, Unsolvable> {
-    let fractions = |logits: &[f64]| Fractions {
-        apart: apart.to_vec(),
-        ..fractions(logits)
+    let deviance = |parts: &Fractions| {
+        whole_and_deviance(relatives, design, parts).map_or(f64::INFINITY, |(_, d)| d)
     };
-    let fractions_at = |h2: f64, rest: &[f64]| Fractions {
-        apart: apart.to_vec(),
-        ..fractions_at(h2, rest)
-    };
-    let deviance = |logits: &[f64]| {
-        whole_and_deviance(relatives, design, &fractions(logits)).map_or(f64::INFINITY, |(_, d)| d)
-    };
-    let size = 2 + groups;
-    let starts = [0.15, 0.4, 0.7].map(|h2: f64| {
-        let rest = (1.0 - h2) / (size as f64 + 1.0);
-        let mut parts = vec![rest; size];
-        parts[0] = h2;
-        logits(&parts)
-    });
-    let best = starts
-        .iter()
-        .map(|start| simplex(&deviance, start.clone()))
-        .min_by(|a, b| a.1.total_cmp(&b.1))
-        .filter(|best| best.1.is_finite())
-        .ok_or(Unsolvable::NotDefinite)?;
-    let found = fractions(&best.0);
+    let best = most_likely(&|x: &[f64]| deviance(&fractions(x, apart)), 2 + groups);
+    let best = best.ok_or(Unsolvable::NotDefinite)?;
+    let found = fractions(&best, apart);
     let (whole, least) =
         whole_and_deviance(relatives, design, &found).ok_or(Unsolvable::NotDefinite)?;
     let profile = |h2: f64| {
-        let inner = |rest: &[f64]| {
-            let parts = fractions_at(h2, rest);
-            whole_and_deviance(relatives, design, &parts).map_or(f64::INFINITY, |(_, d)| d)
-        };
-        simplex(&inner, best.0[1..].to_vec()).1
+        let inner = |rest: &[f64]| deviance(&fractions_at(h2, rest, apart));
+        settled(&inner, best[1..].to_vec()).1
     };
     let limits = (
-        limit(&profile, found.additive, LEAST, least),
+        limit(&profile, found.additive, LEAST.min(found.additive), least),
         limit(&profile, found.additive, 1.0 - LEAST, least),
     );
     Ok(Estimate {
@@ -114,6 +93,18 @@ pub fn estimate(
         limits,
         deviance: least,
     })
+}
+
+/// The point of the least value, out of several starts at different heritabilities; `None` if there is no such point.
+fn most_likely(deviance: &impl Fn(&[f64]) -> f64, size: usize) -> Option<Vec<f64>> {
+    let start = |h2: f64| {
+        let mut parts = vec![(1.0 - h2) / (size as f64 + 1.0); size];
+        parts[0] = h2;
+        settled(deviance, roots(&parts))
+    };
+    let found = [0.15, 0.4, 0.7].into_iter().map(start);
+    let best = found.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    best.1.is_finite().then_some(best.0)
 }
 
 /// The heritability between the best and an end at which the profile leaves the interval; the end if it never does.
@@ -146,54 +137,73 @@ fn whole_and_deviance(
         + equations.log_prior
         + equations.log_absorbed()
         + factor.log_determinant();
-    let solved = Solved::with(
-        (relatives, design, &variances),
-        equations,
-        Means::Factored(factor),
-    );
-    let whole = solved.ok()?.whole_variance();
-    let fixed = design.group_of.iter().filter(|group| group.is_none());
-    let free = design.readings.len() as f64 - fixed.count() as f64;
-    if !(whole > 0.0 && free > 0.0) {
-        return None;
-    }
-    Some((whole, logarithms + free * (libm::log(whole) + 1.0)))
+    let means = Means::Factored(factor);
+    let solved = Solved::with((relatives, design, &variances), equations, means).ok()?;
+    let (whole, free) = (solved.whole_variance(), solved.freedom() as f64);
+    // Not a number when no reading is left over to tell a variance by.
+    (whole > 0.0).then(|| (whole, logarithms + free * (libm::log(whole) + 1.0)))
 }
 
-/// Fractions from unbounded numbers: each part against the error, so that they are positive and sum below 1.
-fn fractions(logits: &[f64]) -> Fractions {
-    let weights: Vec<f64> = logits
-        .iter()
-        .map(|x| libm::exp(x.clamp(-20.0, 20.0)))
-        .collect();
-    let whole = 1.0 + weights.iter().sum::<f64>();
+/// Heritability that counts as none, since the equations need one above 0.
+const NONE: f64 = 1e-9;
+/// A part beside which the error no longer counts.
+const ALL: f64 = 1e8;
+
+/// Fractions from unbounded numbers: the square of each is its part against the error. So none is negative, and a part of
+/// nothing lies where a search can reach it.
+fn fractions(roots: &[f64], apart: &[f64]) -> Fractions {
+    let parts = shared_out(1.0, roots);
     Fractions {
-        additive: weights[0] / whole,
-        permanent: weights[1] / whole,
-        groups: weights[2..].iter().map(|weight| weight / whole).collect(),
-        apart: Vec::new(),
+        additive: parts[0].max(NONE),
+        permanent: parts[1],
+        groups: parts[2..].to_vec(),
+        apart: apart.to_vec(),
     }
 }
 
 /// The same with heritability held.
-fn fractions_at(h2: f64, rest: &[f64]) -> Fractions {
-    let weights: Vec<f64> = rest
-        .iter()
-        .map(|x| libm::exp(x.clamp(-20.0, 20.0)))
-        .collect();
-    let whole = 1.0 + weights.iter().sum::<f64>();
-    let left = (1.0 - h2) / whole;
+fn fractions_at(h2: f64, rest: &[f64], apart: &[f64]) -> Fractions {
+    let parts = shared_out(1.0 - h2, rest);
     Fractions {
         additive: h2,
-        permanent: weights[0] * left,
-        groups: weights[1..].iter().map(|weight| weight * left).collect(),
-        apart: Vec::new(),
+        permanent: parts[0],
+        groups: parts[1..].to_vec(),
+        apart: apart.to_vec(),
     }
 }
 
-fn logits(parts: &[f64]) -> Vec<f64> {
+fn shared_out(whole: f64, roots: &[f64]) -> Vec<f64> {
+    let weights: Vec<f64> = roots.iter().map(|x| (x * x).min(ALL)).collect();
+    let sum = 1.0 + weights.iter().sum::<f64>();
+    weights.iter().map(|weight| whole * weight / sum).collect()
+}
+
+/// The numbers that give some fractions.
+fn roots(parts: &[f64]) -> Vec<f64> {
     let error = 1.0 - parts.iter().sum::<f64>();
-    parts.iter().map(|part| libm::log(part / error)).collect()
+    let root = |part: &f64| libm::sqrt(part / error);
+    parts.iter().map(root).collect()
+}
+
+/// What a search gains when it is begun again, below which it has settled.
+const GAIN: f64 = 1e-7;
+/// Times a search is begun again at most.
+const AGAIN: usize = 8;
+
+/// The least value of a function from a start; a simplex that has collapsed too early is opened again.
+fn settled(function: &impl Fn(&[f64]) -> f64, start: Vec<f64>) -> (Vec<f64>, f64) {
+    let mut found = simplex(function, start);
+    for _ in 0..AGAIN {
+        let again = simplex(function, found.0.clone());
+        let gain = found.1 - again.1;
+        if gain > 0.0 {
+            found = again;
+        }
+        if gain.is_nan() || gain < GAIN {
+            break;
+        }
+    }
+    found
 }
 
 /// The least value of a function from a start, by a simplex; always the same steps.
@@ -203,7 +213,7 @@ fn simplex(function: &impl Fn(&[f64]) -> f64, start: Vec<f64>) -> (Vec<f64>, f64
     for at in 0..=size {
         let mut corner = start.clone();
         if at > 0 {
-            corner[at - 1] += 1.0;
+            corner[at - 1] += 0.5;
         }
         let value = function(&corner);
         corners.push((corner, value));

@@ -110,10 +110,14 @@ impl Equations {
 
     /// The solution of what was eliminated, from that of the core.
     pub fn of_absorbed(&self, core: &[f64]) -> Vec<f64> {
-        let one = |absorbed: &super::assembly::Absorbed| {
-            (absorbed.right - along(&absorbed.row, core)) / absorbed.weight
-        };
-        self.absorbed.iter().map(one).collect()
+        let one = |at: u32| self.absorbed_from(at, self.absorbed[at as usize].right, core);
+        (0..self.absorbed.len() as u32).map(one).collect()
+    }
+
+    /// The solution of one column that was eliminated, from its right-hand side and the solution of the core.
+    pub fn absorbed_from(&self, at: u32, right: f64, core: &[f64]) -> f64 {
+        let absorbed = &self.absorbed[at as usize];
+        (right - along(&absorbed.row, core)) / absorbed.weight
     }
 
     /// A row as one of the core, and the variance that what is eliminated adds to its own.
@@ -128,6 +132,7 @@ impl Equations {
                     beyond += part * scaled;
                     core.extend(absorbed.row.iter().map(|(at, x)| (*at, -scaled * x)));
                 }
+                Place::Absent => {}
             }
         }
         (super::joined::joined(core), beyond)
@@ -168,6 +173,14 @@ impl Equations {
 }
 
 impl Means {
+    /// Unknowns that nothing tells apart from the others, so that they answer 0.
+    pub fn left_out(&self) -> usize {
+        match self {
+            Means::Factored(factor) => factor.left_out(),
+            Means::Iterated(scaling) => scaling.columns.left_out(),
+        }
+    }
+
     /// The solution for a right-hand side of the core.
     ///
     /// # Errors

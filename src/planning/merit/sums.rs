@@ -25,6 +25,7 @@ impl Equations {
     /// Adds to an entry of the lower triangle.
     pub(super) fn add(&mut self, a: u32, b: u32, product: f64) {
         let (one, other) = match (self.place_of[a as usize], self.place_of[b as usize]) {
+            (Place::Absent, _) | (_, Place::Absent) => return,
             (Place::Core(a), Place::Core(b)) => (a.max(b) as usize, a.min(b)),
             (Place::Absorbed(a), Place::Core(b)) | (Place::Core(b), Place::Absorbed(a)) => {
                 return self.absorbed[a as usize].row.push((b, product));
@@ -47,6 +48,7 @@ impl Equations {
             match self.place_of[*at as usize] {
                 Place::Core(at) => self.right[at as usize] += weight * part,
                 Place::Absorbed(at) => self.absorbed[at as usize].right += weight * part,
+                Place::Absent => {}
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use super::super::series::LeftOut;
 use super::wishes::Parts;
+use crate::lineage::PlantRow;
 use serde::Serialize;
 
 /// Predicted merit of plants.
@@ -11,6 +12,13 @@ pub struct MeritReport {
     pub traits: Vec<TraitOfMerit>,
     /// Plants, the best first.
     pub rows: Vec<MeritRow>,
+    /// Plants that may well be better than the first: with a chance of at least 1 in 20.
+    pub not_clearly_worse: Vec<String>,
+    /// Of plants named to be compared the chance of each to be better than each after it.
+    pub better: Vec<BetterRow>,
+    /// The plants of the rows.
+    #[serde(skip)]
+    pub plants: Vec<PlantRow>,
     /// Plants of which nothing is known beyond the mean of all.
     pub without_news: usize,
     /// Those of them that have a read relative: readings that cannot be told from the mean.
@@ -38,6 +46,8 @@ pub struct TraitOfMerit {
     pub pods: usize,
     /// Crosses read.
     pub crosses: usize,
+    /// Ages read that are apart; `null` when age is no effect, because most readings have none.
+    pub ages: Option<usize>,
     /// Readings left out, and why.
     pub left_out: LeftOut,
     /// Parts of the whole variance.
@@ -53,10 +63,23 @@ pub struct MeritRow {
     pub id: String,
     /// The weighted sum in genetic standard deviations; with one trait its merit in them.
     pub index: f64,
-    /// Standard error of the index.
+    /// Standard error of the index as a difference from the mean of the plants here.
     pub index_error: f64,
+    /// Chance of being better than the first plant, 0 to 1; `null` for the first.
+    pub chance_better_than_first: Option<f64>,
     /// Per trait.
     pub of_traits: Vec<MeritOfTrait>,
+}
+
+/// Two plants compared.
+#[derive(Serialize)]
+pub struct BetterRow {
+    /// Code.
+    pub plant: String,
+    /// Code of the other.
+    pub than: String,
+    /// Chance of the first being the better one, 0 to 1.
+    pub chance: f64,
 }
 
 /// Percent beyond which an upper limit says nothing.
@@ -82,7 +105,8 @@ impl MeritOfTrait {
 pub struct MeritOfTrait {
     /// Difference from the mean of all, in the trait's unit of merit.
     pub merit: f64,
-    /// Standard error of the merit, species' means included: of a length on the natural logarithm, else in the same unit.
+    /// Standard error of that difference, species' means included: of a length on the natural logarithm, else in the same
+    /// unit.
     pub error: f64,
     /// The merit less one standard error, in the unit of the merit.
     pub low: f64,

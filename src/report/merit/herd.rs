@@ -1,49 +1,46 @@
-//! Merit of some plants in one trait: the equations of all relatives solved, told against the mean of the herd.
+//! The plants merit is told against, and one trait of them made ready to be solved: its readings, its variances.
 
 use super::super::descent::Descent;
-use super::super::trait_unit::TraitUnit;
 use super::super::words::counted;
-use super::answer::{MeritOfTrait, TraitOfMerit};
 use super::model::{Model, model};
 use super::wishes::{MeritWishes, Parts};
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
-use crate::planning::merit::{Fractions, Relatives, Solved, Sureness, Unsolvable, estimate};
+use crate::planning::merit::{Fractions, Relatives, Variances, estimate};
 use crate::record::Reads;
 use crate::registry::Registry;
-use std::collections::BTreeSet;
 
 /// Pods and readings below which heritability is stated, not estimated.
 const LEAST_PODS: usize = 20;
 const LEAST_READINGS: usize = 200;
-/// Reliability that must come on top of a pod's mean before a plant is told apart from its pod-mates.
-const BEYOND_THE_POD: f64 = 0.05;
+/// Ages the curve of age takes.
+const LEAST_AGES: usize = 3;
 /// Variance of the species' means as a multiple of the whole: wide, so that the readings decide, yet a species with few
 /// plants is drawn to the mean. Our own choice.
 const SPECIES: f64 = 1.0;
 
 /// The plants merit is told against, with how they are related.
 pub struct Herd<'h, 'r, 't> {
-    registry: &'r Registry<'t>,
-    lineage: &'r Lineage,
+    pub(super) registry: &'r Registry<'t>,
+    pub(super) lineage: &'r Lineage,
     descent: &'h Descent,
-    kinship: &'h Kinship<'r>,
-    relatives: Relatives,
+    pub(super) kinship: &'h Kinship<'r>,
+    pub(super) relatives: Relatives,
     /// Merit is told as a difference from the mean of these.
-    listed: &'h [PlantRow],
+    pub(super) listed: &'h [PlantRow],
 }
 
-/// Merit of one plant in one trait, with the scale that makes traits comparable.
-#[derive(Clone)]
-pub struct Single {
-    /// As told.
-    pub told: MeritOfTrait,
-    /// In genetic standard deviations.
-    pub standard: f64,
-    /// Its standard error.
-    pub standard_error: f64,
-    /// Set when nothing is known of the plant beyond the mean of all: whether a relative of it was read all the same.
-    pub without_news: Option<bool>,
+/// One trait, ready to be solved.
+pub struct Basis {
+    pub(super) index: u16,
+    /// Weight per genetic standard deviation.
+    pub(super) weight: f64,
+    pub(super) model: Model,
+    pub(super) parts: Parts,
+    /// Limits of heritability when it was estimated.
+    pub(super) limits: Option<(f64, f64)>,
+    /// As parts of the whole.
+    pub(super) variances: Variances,
 }
 
 /// Parts of the whole variance, and limits of heritability when it was estimated.
@@ -69,168 +66,50 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
         })
     }
 
-    /// Merit of some plants in the trait of an index.
+    /// The trait of an index with its weight.
     ///
     /// # Errors
-    /// In words, when the trait has no order, nothing was read, the parts do not fit or the equations cannot be solved.
-    pub fn one_trait(
+    /// In words, when the trait has no order, nothing was read or the parts do not fit.
+    pub fn basis(
         &self,
         (index, weight): (u16, f64),
-        asked: &[PlantRow],
         wishes: &MeritWishes,
-    ) -> Result<(TraitOfMerit, Vec<Single>), String> {
+    ) -> Result<Basis, String> {
         let declared = &self.registry.settings.traits[usize::from(index)];
+        let code = declared.code;
         if matches!(declared.reads, Reads::Kinds(_)) {
             return Err(format!(
-                "`{}` is read in kinds without order, so no plant can be better in it; choose a measure or a scale",
-                declared.code
+                "`{code}` is read in kinds without order, so no plant can be better in it; choose a measure or a scale"
             ));
         }
         let model = model(self.registry, self.lineage, self.descent, index);
         if model.design.readings.is_empty() {
-            let left = match model.left_out.words() {
-                words if words.is_empty() => words,
-                words => format!(" (left out: {words})"),
-            };
-            return Err(format!(
-                "nothing comparable was read of `{}`{left}",
-                declared.code
-            ));
+            return Err(nothing_read(code, &model));
         }
         if variance(&model) == 0.0 {
             return Err(format!(
-                "all readings of `{}` are the same, so nothing tells the plants apart",
-                declared.code
+                "all readings of `{code}` are the same, so nothing tells the plants apart"
             ));
         }
         let (parts, limits) = self.parts(&model, wishes)?;
         let variances = fractions(&parts)
             .of_whole(1.0)
             .ok_or("heritability and the other parts must sum to less than 1")?;
-        let mut solved = Solved::of(&self.relatives, &model.design, &variances)
-            .map_err(|error| error.to_string())?;
-        if asked.len() > FEW {
-            solved.invert().map_err(|error| error.to_string())?;
-        }
-        let trait_unit = TraitUnit::shown_in(self.registry, index);
-        let scale = Scale {
-            centre: self.centre(&model, &solved),
-            is_length: matches!(declared.reads, Reads::Length(_)),
-            is_scale: matches!(declared.reads, Reads::Scale(_)),
-            additive: variances.additive,
-            whole: solved.whole_variance(),
-        };
-        if scale.whole.is_nan() || scale.whole <= ROUNDING * variance(&model) {
-            return Err(format!(
-                "the readings of `{}` are too few, or their ages explain them wholly, so nothing tells the plants apart",
-                declared.code
-            ));
-        }
-        let read_kin = self.read_kin(&model);
-        let singles = asked
-            .iter()
-            .map(|&plant| self.single(plant, (&model, &solved), (&scale, &read_kin)));
-        let singles = singles
-            .collect::<Result<_, _>>()
-            .map_err(|error| error.to_string())?;
-        let told = TraitOfMerit {
-            code: trait_unit.code,
-            name: trait_unit.name,
+        Ok(Basis {
+            index,
             weight,
-            unit: scale.unit(),
-            readings: model.design.readings.len(),
-            plants: model.plants,
-            pods: model.pods,
-            crosses: model.crosses,
-            left_out: model.left_out,
+            model,
             parts,
-            heritability_limits: limits,
-        };
-        Ok((told, singles))
-    }
-
-    fn single(
-        &self,
-        plant: PlantRow,
-        (model, solved): (&Model, &Solved),
-        (scale, read_kin): (&Scale, &BTreeSet<PlantRow>),
-    ) -> Result<Single, Unsolvable> {
-        let species = model.species_of(plant);
-        let merit = solved.merit(plant.0, &species) - scale.centre;
-        let whole = solved.sureness(plant.0, &species)?;
-        let own = solved.sureness(plant.0, &[])?;
-        let prior = scale.additive * (1.0 + self.kinship.inbreeding(plant));
-        let reliable = |error: f64| (1.0 - error * error / prior).clamp(0.0, 1.0);
-        let reliability = reliable(own.error);
-        let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
-        let genetic = libm::sqrt(scale.additive * scale.whole);
-        let whole_error = whole.error * libm::sqrt(scale.whole);
-        let has_read_kin = || {
-            let above = self.lineage.pedigree.with_ancestors(&[plant]);
-            above.iter().any(|kin| read_kin.contains(kin))
-        };
-        Ok(Single {
-            without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),
-            told: MeritOfTrait {
-                merit: scale.shown(merit),
-                error: whole_error,
-                low: scale.shown(merit - whole_error),
-                high: scale.shown(merit + whole_error),
-                error_within_species: own.error / libm::sqrt(scale.additive),
-                reliability,
-                readings: own.readings,
-                beyond_its_pod: beyond,
-                known_by: self.known_by(plant, beyond, &own),
-            },
-            standard: merit / genetic,
-            standard_error: whole_error / genetic,
+            limits,
+            variances,
         })
-    }
-
-    fn known_by(&self, plant: PlantRow, beyond: bool, own: &Sureness) -> &'static str {
-        match (beyond, own.readings) {
-            (true, 0) => "offspring",
-            (true, _) => "readings",
-            _ if self.registry.origin_of(plant).is_some() => "pod",
-            _ => "species",
-        }
-    }
-
-    /// The plants read and all their ancestors: who descends from one of these, or is one, has a read relative.
-    fn read_kin(&self, model: &Model) -> BTreeSet<PlantRow> {
-        let mut read: Vec<PlantRow> = model
-            .design
-            .readings
-            .iter()
-            .map(|reading| PlantRow(reading.plant))
-            .collect();
-        read.dedup();
-        self.lineage
-            .pedigree
-            .with_ancestors(&read)
-            .into_iter()
-            .collect()
-    }
-
-    /// The mean merit, species' shares included, of the plants listed: merit is told as a difference from it.
-    fn centre(&self, model: &Model, solved: &Solved) -> f64 {
-        let merit = |plant: &PlantRow| solved.merit(plant.0, &model.species_of(*plant));
-        let sum: f64 = self.listed.iter().map(merit).sum();
-        sum / (self.listed.len().max(1)) as f64
     }
 
     fn parts(&self, model: &Model, wishes: &MeritWishes) -> Result<Stated, String> {
         if !wishes.estimate {
             return Ok((wishes.parts, None));
         }
-        let readings = model.design.readings.len();
-        if model.pods < LEAST_PODS || readings < LEAST_READINGS {
-            return Err(format!(
-                "heritability is not estimated from {} and {}: at least {LEAST_PODS} pods and {LEAST_READINGS} readings are needed, since fewer estimate it worse than any value from 0.2 to 0.65 stated beforehand; state one with --heritability",
-                counted(model.pods, "pod", "pods"),
-                counted(readings, "reading", "readings"),
-            ));
-        }
+        estimable(model)?;
         let found = estimate(&self.relatives, &model.design, 2, &[SPECIES])
             .map_err(|error| error.to_string())?;
         let parts = Parts {
@@ -243,13 +122,44 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
     }
 }
 
-/// Reliability that rounding alone may leave.
-pub(super) const KNOWS_NOTHING: f64 = 1e-9;
-/// Part of the readings' variance that rounding may leave of a whole variance of nothing.
-const ROUNDING: f64 = 1e-10;
+/// Why there is nothing to go by, and what would help.
+fn nothing_read(code: &str, model: &Model) -> String {
+    let left = match model.left_out.words() {
+        words if words.is_empty() => words,
+        words => format!(" (left out: {words})"),
+    };
+    let help = match model.left_out.age_unknown {
+        0 => "",
+        _ => "; plants are compared at an age, so write down when they were sown",
+    };
+    format!("nothing comparable was read of `{code}`{left}{help}")
+}
+
+/// Whether heritability can be estimated from the readings at all.
+fn estimable(model: &Model) -> Result<(), String> {
+    let readings = model.design.readings.len();
+    if model.pods < LEAST_PODS || readings < LEAST_READINGS {
+        return Err(format!(
+            "heritability is not estimated from {} and {}: at least {LEAST_PODS} pods and {LEAST_READINGS} readings are needed, since fewer estimate it worse than any value from 0.2 to 0.65 stated beforehand; state one with --heritability",
+            counted(model.pods, "pod", "pods"),
+            counted(readings, "reading", "readings"),
+        ));
+    }
+    let distinct = model.ages.map_or(0, |ages| ages.distinct);
+    if distinct < LEAST_AGES {
+        let found = match distinct {
+            0 => "most have no age".to_owned(),
+            n => format!("they are of {}", counted(n, "age", "ages")),
+        };
+        return Err(format!(
+            "heritability is not estimable from these ages: {found}, and at least {LEAST_AGES} are needed to tell growth from what a plant inherits; state one with --heritability"
+        ));
+    }
+    Ok(())
+}
 
 /// Variance of the readings about their mean; exactly 0 when all are the same.
-fn variance(model: &Model) -> f64 {
+pub(super) fn variance(model: &Model) -> f64 {
     let values = || model.design.readings.iter().map(|reading| reading.value);
     let (least, most) = values().fold(
         (f64::INFINITY, f64::NEG_INFINITY),
@@ -264,39 +174,6 @@ fn variance(model: &Model) -> f64 {
         .map(|value| (value - mean) * (value - mean))
         .sum::<f64>()
         / count
-}
-
-/// Plants for which errors are worked out one by one rather than with the inverse of all equations.
-const FEW: usize = 20;
-
-/// How a trait's merit is told.
-struct Scale {
-    centre: f64,
-    /// Lengths are taken on the logarithm and told in percent.
-    is_length: bool,
-    is_scale: bool,
-    /// Genetic variance as a part of the whole.
-    additive: f64,
-    /// The whole variance, in the squared unit of the readings.
-    whole: f64,
-}
-
-impl Scale {
-    fn unit(&self) -> &'static str {
-        match (self.is_length, self.is_scale) {
-            (true, _) => "percent",
-            (_, true) => "steps",
-            _ => "as_read",
-        }
-    }
-
-    fn shown(&self, merit: f64) -> f64 {
-        if self.is_length {
-            libm::expm1(merit) * 100.0
-        } else {
-            merit
-        }
-    }
 }
 
 fn fractions(parts: &Parts) -> Fractions {

@@ -1,16 +1,19 @@
-//! Merit of all plants that are here, traits joined to an index.
+//! Merit of all plants that are here, or of some named, traits joined to an index.
 
 use super::super::descent::Descent;
 use super::super::founding::founding;
 use super::super::series::trait_named;
 use super::super::standing::{Presence, presence};
-use super::super::words::counted;
-use super::answer::{MeritReport, MeritRow, TraitOfMerit};
-use super::herd::{Herd, Single};
+use super::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
+use super::better::{CLEARLY, chance_better};
+use super::cautions::cautions;
+use super::herd::{Basis, Herd};
+use super::solved::{Single, SolvedTrait};
 use super::wishes::MeritWishes;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::planning::merit::Unsolvable;
 use crate::registry::{PlantKind, Registry};
 
 /// Predicts merit.
@@ -33,34 +36,106 @@ pub fn merit(
         .filter(|plant| wishes.all || here(plant))
         .collect();
     let herd = Herd::of((registry, lineage), (&descent, &kinship), &listed)?;
-    let mut traits = Vec::new();
-    let mut columns: Vec<Vec<Single>> = Vec::new();
+    let asked = match wishes.compare.is_empty() {
+        true => &listed,
+        false => &wishes.compare,
+    };
+    let bases = bases(registry, &herd, wishes)?;
+    let solve = |basis| herd.solved(basis, asked.len());
+    let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
+    report(registry, &traits, asked, wishes)
+}
+
+/// The traits asked for, each ready to be solved.
+fn bases(registry: &Registry, herd: &Herd, wishes: &MeritWishes) -> Result<Vec<Basis>, String> {
     let mut named = Vec::new();
-    for (name, weight) in &wishes.traits {
+    let basis = |(name, weight): &(String, f64)| {
         let index = trait_named(registry, name).ok_or_else(|| unknown_trait(registry, name))?;
         check_named(registry, (index, *weight), &mut named)?;
-        let (of_trait, singles) = herd.one_trait((index, *weight), &listed, wishes)?;
-        traits.push(of_trait);
-        columns.push(singles);
-    }
-    let of_plant = |(at, &plant): (usize, &PlantRow)| {
-        let singles = columns.iter().map(|column| &column[at]);
-        row(registry.code(plant), singles, &traits)
+        herd.basis((index, *weight), wishes)
     };
-    let mut rows: Vec<MeritRow> = listed.iter().enumerate().map(of_plant).collect();
-    let told = Told::of(&columns);
-    let mut without = told.without_news.iter();
-    rows.retain(|_| !without.next().is_some_and(|without| *without));
+    wishes.traits.iter().map(basis).collect()
+}
+
+/// The answer for some plants, the best first.
+fn report(
+    registry: &Registry,
+    traits: &[SolvedTrait],
+    asked: &[PlantRow],
+    wishes: &MeritWishes,
+) -> Result<MeritReport, String> {
+    let column = |of: &SolvedTrait| asked.iter().map(|&plant| of.single(plant)).collect();
+    let columns: Result<Vec<Vec<Single>>, _> = traits.iter().map(column).collect();
+    let columns = columns.map_err(|error| error.to_string())?;
+    let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
+    let news = Told::of(&columns);
+    let known = (0..asked.len()).filter(|&at| !news.without_news[at]);
+    let mut rows: Vec<(PlantRow, MeritRow)> = known
+        .map(|at| {
+            let singles = columns.iter().map(|column| &column[at]);
+            let id = registry.code(asked[at]);
+            (asked[at], row(id, singles, &told))
+        })
+        .collect();
     // Stable: equals stay in the order of the registry.
-    rows.sort_by(|a, b| b.index.total_cmp(&a.index));
-    let without_news = told.without_news.iter().filter(|of| **of).count();
+    rows.sort_by(|a, b| b.1.index.total_cmp(&a.1.index));
+    let better = match wishes.compare.is_empty() {
+        true => Ok(Vec::new()),
+        false => better(traits, &rows),
+    };
+    against_first(traits, &mut rows).map_err(|error| error.to_string())?;
+    let plants: Vec<PlantRow> = rows.iter().map(|(plant, _)| *plant).collect();
+    let rows: Vec<MeritRow> = rows.into_iter().map(|(_, row)| row).collect();
+    let without_news = news.without_news.iter().filter(|of| **of).count();
     Ok(MeritReport {
-        cautions: cautions(&traits, &rows, (without_news, told.by_mean_alone)),
-        traits,
+        cautions: cautions(&told, &rows, (without_news, news.by_mean_alone)),
+        better: better.map_err(|error| error.to_string())?,
+        not_clearly_worse: not_clearly_worse(&rows),
+        traits: told,
         rows,
+        plants,
         without_news,
-        told_by_the_mean_alone: told.by_mean_alone,
+        told_by_the_mean_alone: news.by_mean_alone,
     })
+}
+
+/// Gives each plant but the first its chance of being better than the first.
+fn against_first(
+    traits: &[SolvedTrait],
+    rows: &mut [(PlantRow, MeritRow)],
+) -> Result<(), Unsolvable> {
+    let Some(((first, _), others)) = rows.split_first_mut() else {
+        return Ok(());
+    };
+    for (plant, row) in others {
+        row.chance_better_than_first = Some(chance_better(traits, *plant, *first)?);
+    }
+    Ok(())
+}
+
+/// Plants that may well be better than the first.
+fn not_clearly_worse(rows: &[MeritRow]) -> Vec<String> {
+    let may = |row: &&MeritRow| row.chance_better_than_first.is_some_and(|of| of >= CLEARLY);
+    let may = rows.iter().filter(may);
+    may.map(|row| row.id.clone()).collect()
+}
+
+/// The chance of every plant to be better than each after it.
+fn better(
+    traits: &[SolvedTrait],
+    rows: &[(PlantRow, MeritRow)],
+) -> Result<Vec<BetterRow>, Unsolvable> {
+    let mut better = Vec::new();
+    for (at, (one, row)) in rows.iter().enumerate() {
+        for (other, than) in &rows[at + 1..] {
+            better.push(BetterRow {
+                plant: row.id.clone(),
+                than: than.id.clone(),
+                chance: chance_better(traits, *one, *other)?,
+            });
+        }
+    }
+    Ok(better)
 }
 
 /// Which plants are left out, and how many of them although a relative was read.
@@ -109,37 +184,6 @@ fn check_named(
     Ok(())
 }
 
-/// Why plants are left out, a line for each reason.
-pub(super) fn left_out(without_news: usize, by_mean_alone: usize, crosses: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    if by_mean_alone > 0 {
-        let why = if crosses <= 1 {
-            "one cross only was read, and its parents cannot be told apart from its mean"
-        } else {
-            "what was read of their relatives cannot be told apart from the mean of all"
-        };
-        lines.push(format!(
-            "{}: {why}",
-            counted(by_mean_alone, "plant", "plants")
-        ));
-    }
-    if without_news > by_mean_alone {
-        lines.push(format!(
-            "{} without any read relative: nothing is known of them",
-            counted(without_news - by_mean_alone, "plant", "plants")
-        ));
-    }
-    lines
-}
-
-impl MeritReport {
-    /// Why plants are left out, a line for each reason.
-    pub fn why_left_out(&self) -> Vec<String> {
-        let crosses = self.traits.iter().map(|of| of.crosses).max().unwrap_or(0);
-        left_out(self.without_news, self.told_by_the_mean_alone, crosses)
-    }
-}
-
 fn row<'s>(
     id: String,
     singles: impl Iterator<Item = &'s Single>,
@@ -156,6 +200,7 @@ fn row<'s>(
         id,
         index,
         index_error: libm::sqrt(variance),
+        chance_better_than_first: None,
         of_traits,
     }
 }
@@ -169,55 +214,4 @@ fn unknown_trait(registry: &Registry, name: &str) -> String {
         format!("did you mean {}?", near.join(" or "))
     };
     format!("there is no trait `{name}`; {hint}")
-}
-
-impl TraitOfMerit {
-    /// What its figures rest on, and what was left out.
-    pub fn rests_on(&self) -> String {
-        let p = &self.parts;
-        let rest = 1.0 - p.heritability - p.permanent - p.sitting - p.pod;
-        let basis = match self.heritability_limits {
-            Some((low, high)) => format!("estimated, 95 % limits {low:.2} to {high:.2}"),
-            None => "stated, not measured".to_owned(),
-        };
-        let left = match self.left_out.total() {
-            0 => String::new(),
-            _ => format!("; left out {}", self.left_out.words()),
-        };
-        format!(
-            "{}: heritability {:.2} ({basis}), permanent {:.2}, sitting {:.2}, pod {:.2}, error of a reading {rest:.2}{left}",
-            self.name, p.heritability, p.permanent, p.sitting, p.pod
-        )
-    }
-}
-
-fn cautions(
-    traits: &[TraitOfMerit],
-    rows: &[MeritRow],
-    (without_news, by_mean_alone): (usize, usize),
-) -> Vec<String> {
-    let mut lines: Vec<String> = traits.iter().map(TraitOfMerit::rests_on).collect();
-    let by_mean = |row: &&MeritRow| row.of_traits.iter().all(|of| !of.beyond_its_pod);
-    match rows.iter().filter(by_mean).count() {
-        0 => {}
-        n => lines.push(format!(
-            "{} no better known than by the mean of the pod or the species (last column): choose among them by reading them, not by this table",
-            counted(n, "plant is", "plants are")
-        )),
-    }
-    let crosses = traits.iter().map(|of| of.crosses).max().unwrap_or(0);
-    let left = left_out(without_news, by_mean_alone, crosses);
-    lines.extend(left.into_iter().map(|line| format!("left out: {line}")));
-    lines.push(
-        match traits.iter().any(|of| of.unit == "percent") {
-            true => "± is one standard error; of a length it is worked out on the logarithm, so its limits stand unequally far from the merit",
-            false => "± is one standard error",
-        }
-        .into(),
-    );
-    if traits.len() > 1 {
-        lines.push("errors of the index take the traits as independent".into());
-    }
-    lines.push("merit is what a plant is expected to pass on, twice over: its seedlings get half of it from each parent, and differ among themselves".into());
-    lines
 }

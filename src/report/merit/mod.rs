@@ -1,16 +1,22 @@
 //! What each plant is worth as a parent, predicted from its own readings and those of all its relatives.
 //!
-//! `model` says which readings count and which effects they carry, `herd` solves one trait for some plants, `listed`
-//! joins traits to an index. Ranking is the reader's; a pollination and a plan ask `herd` alone.
+//! `model` says which readings count and which effects they carry, `herd` makes a trait ready, `solved` answers for single
+//! plants and for two, `better` gives the chance of being the better one, `listed` joins traits to an index. Ranking is the
+//! reader's; a pollination and a plan ask `herd` alone.
 
 mod answer;
+mod better;
+mod cautions;
 mod herd;
 mod listed;
 mod model;
 mod sheet;
+mod solved;
 mod wishes;
 
-pub use answer::{MeritOfTrait, MeritReport, MeritRow, TraitOfMerit};
-pub use herd::{Herd, Single};
+pub use answer::{BetterRow, MeritOfTrait, MeritReport, MeritRow, TraitOfMerit};
+pub use better::chance_better;
+pub use herd::{Basis, Herd};
 pub use listed::merit;
+pub use solved::{Single, SolvedTrait};
 pub use wishes::{MeritWishes, Parts};

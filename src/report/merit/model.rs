@@ -1,14 +1,15 @@
 //! The readings of one trait as a mixed model: which columns each reading has.
 //!
-//! Lengths are taken on the logarithm, so that effects are proportions. Columns: the mean; age and its square, when
-//! every reading has one (a reading without an age is left out of a length); a sitting, that is one day, place and
-//! method, on whichever page it stands; a pod; the shares of species.
+//! Lengths are taken on the logarithm, so that effects are proportions. Columns: the mean; age and its square, as far as
+//! the ages read can tell them; a sitting, that is one day, place and method, on whichever page it stands; a pod; the
+//! shares of species. A length grows, so it is compared at an age or not at all: a reading without one is left out. Of
+//! other traits most readings must have an age, or age is no effect, which the answer says.
 
 use super::super::descent::Descent;
 use super::super::series::{Comparable, LeftOut, comparable};
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
-use crate::planning::merit::{Design, Reading};
+use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
 use crate::registry::{PlantKind, Registry};
 use std::collections::{BTreeMap, BTreeSet};
@@ -20,6 +21,8 @@ pub(super) struct Model {
     pub plants: usize,
     pub pods: usize,
     pub crosses: usize,
+    /// The terms of age; `None` where age is no effect.
+    pub ages: Option<AgeCurve>,
     /// First column of the species, and the shares of each plant.
     first_species: u32,
     shares: BTreeMap<PlantRow, Vec<(u32, f64)>>,
@@ -54,16 +57,7 @@ pub(super) fn model(
         readings.retain(|reading| reading.value > 0.0);
         left_out.no_value += before - readings.len();
     }
-    let aged = readings
-        .iter()
-        .filter(|reading| reading.age.is_some())
-        .count();
-    // Most readings with an age: the few without cannot be compared. Few with one: age is not used at all.
-    let use_age = aged * 2 > readings.len();
-    if use_age {
-        left_out.age_unknown += readings.len() - aged;
-        readings.retain(|reading| reading.age.is_some());
-    }
+    let ages = ages(&mut readings, &mut left_out, is_length);
     let sittings = numbered(
         readings
             .iter()
@@ -74,7 +68,7 @@ pub(super) fn model(
             .iter()
             .map(|reading| pod_key(registry, reading.plant)),
     );
-    let fixed = if use_age { 3 } else { 1 };
+    let fixed = 1 + ages.map_or(0, |ages| ages.terms());
     let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
     let first_species = first_pod + pods.len();
     let shares = shares(registry, lineage, descent);
@@ -84,9 +78,8 @@ pub(super) fn model(
     group_of.extend(vec![Some(SPECIES); descent.species.len()]);
     let rows = readings.iter().map(|reading| {
         let mut columns: Vec<(u32, f64)> = Vec::new();
-        if let (true, Some((least, most))) = (use_age, reading.age) {
-            let tens = (least + most) / 20.0;
-            columns.extend([(1, tens), (2, tens * tens)]);
+        if let (Some(ages), Some(age)) = (ages, middle(reading)) {
+            columns.extend((1..).zip(ages.at(age)));
         }
         columns.push((
             (first_sitting + sittings[&sitting_key(registry, reading)]) as u32,
@@ -125,6 +118,7 @@ pub(super) fn model(
             family_of,
         },
         left_out,
+        ages,
         plants: read.len(),
         pods: of_pods.len(),
         crosses: of_pods
@@ -135,6 +129,27 @@ pub(super) fn model(
         first_species: first_species as u32,
         shares,
     }
+}
+
+/// Leaves out readings that cannot be compared for want of an age, and gives the terms of age for the others. What does not
+/// need one may do without, when few have one.
+fn ages(
+    readings: &mut Vec<Comparable>,
+    left_out: &mut LeftOut,
+    needs_one: bool,
+) -> Option<AgeCurve> {
+    let aged = readings.iter().filter_map(middle).count();
+    if !needs_one && aged * 2 <= readings.len() {
+        return None;
+    }
+    left_out.age_unknown += readings.len() - aged;
+    readings.retain(|reading| reading.age.is_some());
+    Some(AgeCurve::of(readings.iter().filter_map(middle)))
+}
+
+/// The middle of the age at a reading, in months.
+fn middle(reading: &Comparable) -> Option<f64> {
+    reading.age.map(|(least, most)| 0.5 * (least + most))
 }
 
 /// Columns with their values.

@@ -1,5 +1,6 @@
 //! What the grower states before merit is predicted.
 
+use crate::lineage::PlantRow;
 use crate::record::Day;
 use serde::Serialize;
 
@@ -12,6 +13,8 @@ pub struct MeritWishes {
     pub parts: Parts,
     /// Whether heritability is to be estimated from the readings.
     pub estimate: bool,
+    /// Plants to compare; all that are listed when empty.
+    pub compare: Vec<PlantRow>,
     /// Whether plants that are not here any more are listed too.
     pub all: bool,
     /// The day that counts as today.

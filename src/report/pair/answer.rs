@@ -2,6 +2,7 @@
 
 use super::super::merit::MeritOfTrait;
 use super::super::pollen::{Envelope, SetRate};
+use super::super::possible::Outcome;
 use super::super::read::HybridName;
 use super::super::rests_on::RestsOn;
 use crate::record::Day;
@@ -37,6 +38,9 @@ pub struct PairReport {
     pub names: Vec<HybridName>,
     /// Expected shares, exact.
     pub shares: Vec<PairShare>,
+    /// The shares with each possible pair of parents of a parent whose own are one of several; empty where that makes no
+    /// difference. No seedling has the mean of them.
+    pub shares_with_each: Vec<SharesIf>,
     /// Chance of two copies from different species, at least and at most.
     pub heterozygosity: (f64, f64),
     /// Expected inbreeding.
@@ -74,8 +78,19 @@ pub struct SideRow {
     pub nights: Vec<(String, String)>,
 }
 
-/// A share.
+/// The shares if a parent's own parents were these.
 #[derive(Serialize)]
+pub struct SharesIf {
+    /// The parents, in words.
+    pub parents: String,
+    /// Their chance, 0 to 1; `null` where it is not stated.
+    pub chance: Option<f64>,
+    /// The shares then.
+    pub shares: Vec<PairShare>,
+}
+
+/// A share.
+#[derive(PartialEq, Serialize)]
 pub struct PairShare {
     /// Species, `A or B`, or `unknown`.
     pub of: String,
@@ -88,8 +103,12 @@ pub struct PairShare {
 /// Inbreeding of the seedlings.
 #[derive(Serialize)]
 pub struct PairInbreeding {
-    /// At least so much, under what is recorded.
+    /// At least so much, whoever the parents were and founders unrelated.
     pub at_least: f64,
+    /// The mean over what it may be; the same when parents are certain.
+    pub expected: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
     /// The same if founders of one batch were unrelated; `null` when no batch matters.
     pub if_batches_unrelated: Option<f64>,
     /// What it rests on.
@@ -109,14 +128,28 @@ pub struct PairTrait {
     pub seed: Option<ParentRead>,
     /// What the pollen parent counts with.
     pub pollen: Option<ParentRead>,
-    /// Mean of the two.
-    pub mean: Option<f64>,
-    /// Expected standard deviation as read, least and greatest.
+    /// Mean of the two as read at one age, of steps of a scale at any; `null` when they were not. No forecast: nothing is taken off for what is not
+    /// inherited.
+    pub midparent: Option<f64>,
+    /// Expected standard deviation as read at that age, least and greatest.
     pub deviation: Option<(f64, f64)>,
-    /// Usefulness for the number that fits, least and greatest.
-    pub usefulness: Option<(f64, f64)>,
+    /// What that comes from.
+    pub deviation_from: Option<DeviationFrom>,
+    /// What the best of the number that fits is expected to inherit above the mean of them, least and greatest.
+    pub best_above: Option<(f64, f64)>,
     /// What all relatives tell of the parents; `null` when nothing comparable was read.
     pub merit: Option<PairMerit>,
+}
+
+/// The readings of this grower's pods behind an expected spread.
+#[derive(Clone, Copy, Serialize)]
+pub struct DeviationFrom {
+    /// Readings.
+    pub readings: usize,
+    /// Pods with certain parents they were taken in.
+    pub pods: usize,
+    /// Months from sowing; `null` for steps of a scale read at any age.
+    pub age_months: Option<f64>,
 }
 
 /// Readings of a parent: at the latest age both were read at, else its latest.
@@ -139,8 +172,12 @@ pub struct PairMerit {
     pub seed: MeritOfTrait,
     /// Of the pollen parent.
     pub pollen: MeritOfTrait,
+    /// Chance of the seed parent being the better of the two, 0 to 1.
+    pub seed_is_better: f64,
     /// Expected of the seedlings: the mean of the two, in genetic standard deviations.
     pub mean: f64,
+    /// Its standard error.
+    pub mean_error: f64,
     /// Its usefulness for the number that fits, in genetic standard deviations, least and greatest.
     pub usefulness: (f64, f64),
     /// What it rests on.

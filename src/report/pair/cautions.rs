@@ -7,17 +7,24 @@ use super::weigh::Intended;
 impl Intended<'_, '_> {
     pub(super) fn cautions(&self, report: &PairReport, wishes: PairWishes) -> Vec<String> {
         let mut told = report.inbreeding.rests_on.cautions();
-        let at_least = report.inbreeding.at_least;
-        if at_least >= 0.0625 {
-            let degree = if at_least >= 0.25 {
+        let inbreeding = &report.inbreeding;
+        let most = inbreeding.may_be.last();
+        let most = most.map_or(inbreeding.expected, |of| of.value);
+        if most >= 0.0625 {
+            let degree = if most >= 0.25 {
                 "very close"
-            } else if at_least >= 0.125 {
+            } else if most >= 0.125 {
                 "close"
             } else {
                 "some"
             };
+            let perhaps = if inbreeding.may_be.is_empty() {
+                ""
+            } else {
+                "perhaps "
+            };
             told.push(format!(
-                "{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
+                "{perhaps}{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
             ));
         }
         told.push(format!(
@@ -25,7 +32,7 @@ impl Intended<'_, '_> {
         ));
         if !report.traits.is_empty() {
             told.push(format!(
-                "parents count with their readings at the latest age both were read at, else with their latest, of whatever place; merit compares at one age and uses all relatives; both assume a heritability of {} (--heritability)",
+                "the midparent is the mean of the two as read, at one age but for steps of a scale; it is no forecast: seedlings fall back towards the mean of all by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {} (--heritability)",
                 wishes.heritability
             ));
         }

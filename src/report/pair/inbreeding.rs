@@ -1,9 +1,10 @@
 //! How inbred the seedlings would be, and what that rests on.
 
+use super::super::possible::outcomes;
 use super::super::rests_on::{RestsOn, in_shared_batches};
 use super::answer::PairInbreeding;
 use super::weigh::Intended;
-use crate::kinship::Kinship;
+use crate::kinship::{Kinship, possible_kinship};
 use crate::lineage::{FounderStock, Founding};
 
 impl Intended<'_, '_> {
@@ -17,8 +18,14 @@ impl Intended<'_, '_> {
         let apart = (in_batch > 1).then(|| self.without_batches());
         let apart = apart
             .map(|founding| Ok::<f64, String>(solve(&founding)?.inbreeding_of_origin(self.origin)));
+        let expected = kinship.inbreeding_of_origin(self.origin);
+        let possible = possible_kinship(&self.lineage.pedigree, &self.founding, self.pair);
+        let possible = possible.map_err(|error| error.to_string())?;
+        let may_be = possible.as_ref().map(outcomes).unwrap_or_default();
         Ok(PairInbreeding {
-            at_least: kinship.inbreeding_of_origin(self.origin),
+            at_least: may_be.first().map_or(expected, |of| of.value),
+            expected,
+            may_be,
             if_batches_unrelated: apart.transpose()?,
             rests_on: RestsOn::of((&self.pedigree, &kinship), &self.founding, &self.pair),
         })

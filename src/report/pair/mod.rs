@@ -5,13 +5,14 @@ mod cautions;
 mod impossible;
 mod inbreeding;
 mod records;
+mod shares;
 mod sheet;
 mod tables;
 mod traits;
 mod weigh;
 
 pub use answer::{
-    MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait, PairWishes,
-    ParentRead, SideRow,
+    DeviationFrom, MadeBefore, PairInbreeding, PairMerit, PairReport, PairShare, PairTrait,
+    PairWishes, ParentRead, SharesIf, SideRow,
 };
 pub use weigh::pair;

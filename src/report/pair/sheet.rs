@@ -1,11 +1,12 @@
 //! One intended pollination as a person reads it.
 
 use super::super::pollen::Envelope;
+use super::super::possible::{decimal, odds, outcome_words};
 use super::super::read::hybrid_name_line;
 use super::super::rests_on::probability;
 use super::super::sheet::{Report, Sheet};
 use super::super::words::{counted, span_of_days};
-use super::answer::{MadeBefore, PairReport, SideRow};
+use super::answer::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::planning::intensity::expected_best;
 
 impl Report for PairReport {
@@ -34,6 +35,10 @@ impl Report for PairReport {
             }
         };
         sheet.facts(None, self.facts());
+        sheet.lines(
+            Some("Shares if a parent's own parents were these; no seedling has the mean of them"),
+            self.shares_with_each.iter().map(SharesIf::words).collect(),
+        );
         sheet.lines(
             Some("Hybrid names with these parents"),
             self.names.iter().map(hybrid_name_line).collect(),
@@ -92,25 +97,13 @@ impl PairReport {
                 side.sex
             ))
         };
-        let shares: Vec<String> = self
-            .shares
-            .iter()
-            .map(|s| format!("{} {}", s.of, s.share))
-            .collect();
         let listed: Vec<String> = self
             .shares
             .iter()
             .filter(|s| s.appendix_one)
             .map(|s| format!("{} {}", s.of, s.share))
             .collect();
-        let inbreeding = match self.inbreeding.if_batches_unrelated {
-            None => format!("at least {}", probability(self.inbreeding.at_least)),
-            Some(apart) => format!(
-                "at least {} with the recorded batch as full siblings, {} if its founders are unrelated",
-                probability(self.inbreeding.at_least),
-                probability(apart)
-            ),
-        };
+        let inbreeding = self.inbreeding.words();
         let rare: Vec<String> = self
             .plants_for_one
             .iter()
@@ -120,7 +113,7 @@ impl PairReport {
             ("seed parent", side(&self.seed)),
             ("pollen parent", side(&self.pollen)),
             ("botanical order", self.botanical.clone()),
-            ("expected shares", Some(shares.join(", "))),
+            ("expected shares", Some(share_words(&self.shares))),
             (
                 "Appendix I ancestry, by the list used",
                 Some(if listed.is_empty() {
@@ -158,6 +151,47 @@ impl PairReport {
                 Some(format!("{} of the seedlings", rare.join(", "))),
             ),
         ]
+    }
+}
+
+fn share_words(shares: &[PairShare]) -> String {
+    let words: Vec<String> = shares
+        .iter()
+        .map(|s| format!("{} {}", s.of, s.share))
+        .collect();
+    words.join(", ")
+}
+
+impl SharesIf {
+    fn words(&self) -> String {
+        let chance = self
+            .chance
+            .map_or(String::new(), |of| format!(" ({})", odds(of)));
+        format!("{}{chance}: {}", self.parents, share_words(&self.shares))
+    }
+}
+
+impl PairInbreeding {
+    fn words(&self) -> String {
+        let figure = match self.may_be.is_empty() {
+            true => format!("at least {}", probability(self.expected)),
+            false => format!(
+                "at least {}; expected {}",
+                outcome_words(&self.may_be),
+                decimal(self.expected)
+            ),
+        };
+        let word = match self.may_be.is_empty() {
+            true => "",
+            false => "expected ",
+        };
+        match self.if_batches_unrelated {
+            None => figure,
+            Some(apart) => format!(
+                "{figure} with the recorded batch as full siblings, {word}{} if its founders are unrelated",
+                probability(apart)
+            ),
+        }
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::super::merit::MeritOfTrait;
 use super::super::sheet::{Cell, Table};
-use super::answer::{PairReport, PairTrait, ParentRead};
+use super::super::words::{chance, counted};
+use super::answer::{DeviationFrom, PairReport, PairTrait, ParentRead};
 
 impl PairTrait {
     fn heading(&self) -> String {
@@ -10,6 +11,38 @@ impl PairTrait {
             "" => self.name.clone(),
             unit => format!("{}, {unit}", self.name),
         }
+    }
+}
+
+impl PairTrait {
+    /// What the spread comes from, or why there is none.
+    fn deviation_from_cell(&self) -> Cell {
+        let apart = self.midparent.is_none() && self.seed.and(self.pollen).is_some();
+        match self.deviation_from {
+            Some(from) => from.words().into(),
+            None if apart => Cell::Missing,
+            None => "no pod read at that age".into(),
+        }
+    }
+
+    /// Plants of different ages have no mean.
+    fn midparent_cell(&self) -> Cell {
+        match (self.midparent, self.seed.and(self.pollen)) {
+            (Some(mean), _) => Cell::Number(mean, 1),
+            (None, Some(_)) => "not at one age".into(),
+            (None, None) => Cell::Missing,
+        }
+    }
+}
+
+impl DeviationFrom {
+    /// `24 readings in 3 pods`.
+    fn words(self) -> String {
+        format!(
+            "{} in {}",
+            counted(self.readings, "reading", "readings"),
+            counted(self.pods, "pod", "pods")
+        )
     }
 }
 
@@ -35,16 +68,18 @@ impl ParentRead {
 
 impl PairReport {
     pub(super) fn trait_table(&self) -> Table {
+        let best = format!(">best of {}, above them", self.seedlings);
         let headings = [
             "trait",
             ">seed parent",
             ">pollen parent",
-            ">mean",
+            ">midparent",
             ">spread (SD)",
-            ">usefulness",
+            "+from",
+            &best,
         ];
-        let mut table =
-            Table::new(&headings).titled("Expected of the seedlings, from the readings of the two");
+        let title = "Readings of the two, and the spread to expect at that age";
+        let mut table = Table::new(&headings).titled(title);
         let read = |of: Option<ParentRead>| Cell::from(of.map(ParentRead::words));
         let span = |of: Option<(f64, f64)>| {
             Cell::from(of.map(|(least, most)| {
@@ -61,9 +96,10 @@ impl PairReport {
                 row.heading().into(),
                 read(row.seed),
                 read(row.pollen),
-                row.mean.map_or(Cell::Missing, |mean| Cell::Number(mean, 1)),
+                row.midparent_cell(),
                 span(row.deviation),
-                span(row.usefulness),
+                row.deviation_from_cell(),
+                span(row.best_above),
             ]);
         }
         table
@@ -74,6 +110,7 @@ impl PairReport {
             "trait",
             ">seed parent",
             ">pollen parent",
+            ">seed parent the better",
             ">seedlings, genetic SD",
             ">usefulness",
         ];
@@ -94,7 +131,10 @@ impl PairReport {
                 row.name.clone().into(),
                 side(&merit.seed).replace('-', "−").into(),
                 side(&merit.pollen).replace('-', "−").into(),
-                format!("{:+.2}", merit.mean).replace('-', "−").into(),
+                chance(merit.seed_is_better).into(),
+                format!("{:+.2} ± {:.2}", merit.mean, merit.mean_error)
+                    .replace('-', "−")
+                    .into(),
                 match least == most {
                     true => least,
                     false => format!("{least} to {most}"),

@@ -1,11 +1,11 @@
 //! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
 
 use super::super::founding::founding;
-use super::super::merit::{Herd, MeritWishes, Parts, Single, TraitOfMerit};
+use super::super::merit::{Herd, MeritWishes, Parts, TraitOfMerit, chance_better};
 use super::super::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use super::super::standing::{Presence, presence};
 use super::super::trait_unit::TraitUnit;
-use super::answer::{PairMerit, PairTrait, PairWishes, ParentRead};
+use super::answer::{DeviationFrom, PairMerit, PairTrait, PairWishes, ParentRead};
 use super::weigh::Intended;
 use crate::kinship::Kinship;
 use crate::lineage::PlantRow;
@@ -61,34 +61,32 @@ impl Intended<'_, '_> {
         spread: &ExpectedSpread,
         wishes: PairWishes,
     ) -> PairTrait {
-        let [seed, pollen] = self.pair;
         let unit = TraitUnit::shown_in(self.registry, of.index);
         let shown = |value: f64| unit.shown(value);
-        let read = of.of_pair(self.pair).map(|side| {
+        let of_pair = of.of_pair(self.pair);
+        let read = of_pair.sides.map(|side| {
             side.map(|side| ParentRead {
                 mean: shown(side.mean),
                 readings: side.readings,
                 age_months: side.age,
             })
         });
-        let mean = read[0]
-            .zip(read[1])
-            .map(|(one, other)| 0.5 * (one.mean + other.mean));
-        let deviation = of
-            .expected_deviation(self.lineage, spread, (seed, pollen))
-            .map(|(least, most)| (shown(least), shown(most)));
+        let both = read[0].zip(read[1]).filter(|_| of_pair.comparable);
+        let deviation = of.expected_deviation(self.lineage, spread, (self.pair, of_pair.age));
+        let limits = deviation.map(|of| (shown(of.limits.0), shown(of.limits.1)));
         let accuracy = libm::sqrt(wishes.heritability);
-        let useful = |mean: f64, as_read: f64| {
-            usefulness(mean, wishes.seedlings, accuracy, accuracy * as_read)
-        };
+        let best = |as_read: f64| usefulness(0.0, wishes.seedlings, accuracy, accuracy * as_read);
         PairTrait {
             seed: read[0],
             pollen: read[1],
-            usefulness: mean
-                .zip(deviation)
-                .map(|(mean, (least, most))| (useful(mean, least), useful(mean, most))),
-            mean,
-            deviation,
+            midparent: both.map(|(one, other)| 0.5 * (one.mean + other.mean)),
+            deviation: limits,
+            deviation_from: deviation.map(|of| DeviationFrom {
+                readings: of.readings,
+                pods: of.pods,
+                age_months: of_pair.age,
+            }),
+            best_above: limits.map(|(least, most)| (best(least), best(most))),
             merit: None,
             code: unit.code,
             name: unit.name,
@@ -108,11 +106,17 @@ impl Intended<'_, '_> {
             traits: Vec::new(),
             parts: Parts::with_heritability(wishes.heritability.clamp(0.01, 0.95)),
             estimate: false,
+            compare: Vec::new(),
             all: false,
             today: wishes.today,
         };
-        let (of, singles) = herd.one_trait((index, 1.0), &self.pair, &stated).ok()?;
-        let [seed, pollen]: [Single; 2] = singles.try_into().ok()?;
+        let basis = herd.basis((index, 1.0), &stated).ok()?;
+        let solved = [herd.solved(&basis, self.pair.len()).ok()?];
+        let [of_trait] = &solved;
+        let [seed, pollen] = self.pair;
+        let (_, apart) = of_trait.between(seed, pollen).ok()?;
+        let seed_is_better = chance_better(&solved, seed, pollen).ok()?;
+        let (seed, pollen) = (of_trait.single(seed).ok()?, of_trait.single(pollen).ok()?);
         if seed.told.reliability.max(pollen.told.reliability) < 1e-9 {
             return None;
         }
@@ -122,12 +126,21 @@ impl Intended<'_, '_> {
         let useful =
             |variance: f64| usefulness(mean, wishes.seedlings, accuracy, libm::sqrt(variance));
         Some(PairMerit {
-            rests_on: TraitOfMerit::rests_on(&of),
-            unit: of.unit,
+            rests_on: TraitOfMerit::rests_on(&of_trait.told()),
+            unit: of_trait.told().unit,
+            mean_error: error_of_mean([seed.standard_error, pollen.standard_error], apart),
+            seed_is_better,
             seed: seed.told,
             pollen: pollen.told,
             mean,
             usefulness: (useful(least), useful(most)),
         })
     }
+}
+
+/// Standard error of the mean of two figures, from their own errors and that of their difference: what both share does
+/// not cancel in the mean. Var ½(a + b) = ½ (Var a + Var b) − ¼ Var (a − b).
+fn error_of_mean([one, other]: [f64; 2], apart: f64) -> f64 {
+    let variance = 0.5 * (one * one + other * other) - 0.25 * apart * apart;
+    libm::sqrt(variance.max(0.0))
 }

@@ -4,10 +4,9 @@ use super::super::descent::Descent;
 use super::super::founding::founding;
 use super::super::pollen::{Envelope, OwnResults, in_hand};
 use super::super::read::hybrid_names;
-use super::super::shares::fraction_text;
 use super::super::standing::{sex_seen, sex_words};
-use super::answer::{PairReport, PairShare, PairWishes, SideRow};
-use crate::ancestry::{Heterozygosities, Part, Shares};
+use super::answer::{PairReport, PairWishes, SideRow};
+use crate::ancestry::Heterozygosities;
 use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
@@ -109,6 +108,7 @@ impl Intended<'_, '_> {
             flowers: self.flowers(wishes.today),
             envelopes,
             cautions: told.notes.into_iter().map(|note| note.text).collect(),
+            shares_with_each: self.shares_with_each()?,
             shares,
         };
         report.cautions.extend(self.elsewhere(wishes.today));
@@ -164,51 +164,5 @@ impl Intended<'_, '_> {
             Some((self.registry.code(founder), nights.to_string()))
         });
         claims.collect()
-    }
-
-    fn shares(&self) -> Result<Vec<PairShare>, String> {
-        let shares = Shares::of(&self.pedigree, &self.descent.founders);
-        let composition = shares
-            .composition_of_origin(self.origin)
-            .map_err(|error| error.to_string())?;
-        let mut parts = composition.shares();
-        parts.sort_by(|(a, x), (b, y)| {
-            let unknown = |part: &Part| *part == Part::Unknown;
-            let name = |part: &Part| self.part_name(&shares, *part);
-            unknown(a)
-                .cmp(&unknown(b))
-                .then(y.as_f64().total_cmp(&x.as_f64()))
-                .then_with(|| name(a).cmp(&name(b)))
-        });
-        let row = |(part, share): &(Part, crate::ancestry::Fraction)| {
-            let of = self.part_name(&shares, *part);
-            let listed = self
-                .registry
-                .taxa
-                .species
-                .iter()
-                .find(|row| row.epithet == of);
-            let appendix_one = listed.is_some_and(|row| row.appendix == Some("I"));
-            PairShare {
-                share: fraction_text(share),
-                appendix_one,
-                of,
-            }
-        };
-        Ok(parts.iter().map(row).collect())
-    }
-
-    fn part_name(&self, shares: &Shares, part: Part) -> String {
-        match part {
-            Part::Species(at) => self.descent.species[at as usize].clone(),
-            Part::Unknown => "unknown".to_owned(),
-            Part::OneOf(set) => {
-                let members = shares
-                    .members(set)
-                    .iter()
-                    .map(|&member| self.part_name(shares, member));
-                members.collect::<Vec<_>>().join(" or ")
-            }
-        }
     }
 }

@@ -3,6 +3,7 @@
 use super::goals::Goals;
 use super::later::Later;
 use crate::report::chart::FrontierPlan;
+use crate::report::possible::Outcome;
 use serde::Serialize;
 
 /// A season's plan.
@@ -30,7 +31,7 @@ pub struct PlanReport {
     pub ties_counted: bool,
     /// Networks solved for the plan and those beside it.
     pub steps: u64,
-    /// Mean inbreeding of the seedlings, at least.
+    /// Mean inbreeding of the seedlings, at least; expected, where parents further back are one of several.
     pub mean_inbreeding: f64,
     /// Mean kinship of the seedlings with what is kept, at least.
     pub mean_kinship: f64,
@@ -86,6 +87,10 @@ pub struct PlannedRow {
     pub worth: f64,
     /// Expected inbreeding, at least.
     pub inbreeding: f64,
+    /// What it may be, ascending, where parents further back are one of several; empty when that makes no difference.
+    pub inbreeding_may_be: Vec<Outcome>,
+    /// Chance that it exceeds the cap; 0 without a cap.
+    pub over_the_cap: f64,
     /// When flowers and pollen meet.
     pub meet: String,
     /// What to think of before this pollen is used; `null` for nothing.

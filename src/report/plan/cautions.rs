@@ -1,5 +1,6 @@
 //! What a reader of the plan must know before acting on it.
 
+use super::super::possible::{odds, outcome_words};
 use super::super::standing::{SexSeen, sex_seen};
 use super::super::words::counted;
 use super::answer::PlanReport;
@@ -23,6 +24,7 @@ impl Ground<'_, '_, '_> {
         }
         told.extend(stopped(report));
         told.extend(left_out(bench, report));
+        told.extend(self.may_exceed_the_cap(report));
         told.extend(best.and_then(|plan| self.guessed(bench, plan)));
         let perhaps = |&(at, _): &(usize, u32)| matches!(bench.meets[at], Meeting::Perhaps(..));
         if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
@@ -31,11 +33,40 @@ impl Ground<'_, '_, '_> {
         told.extend(self.what_worth_is());
         told.push(self.what_was_planned_with());
         told.extend(report.later.cautions());
-        told.push("kinship and inbreeding are at least so much: founders count as unrelated unless a batch is recorded".to_owned());
+        told.push(self.what_kinship_is());
         told.push(
             "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
         );
         told
+    }
+
+    fn what_kinship_is(&self) -> String {
+        let mut origins = self.lineage.pedigree.origins().iter();
+        let expected = match origins.any(|origin| origin.pairs.len() > 1) {
+            true => "; where parents are one of several they are expected values",
+            false => "",
+        };
+        format!(
+            "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}"
+        )
+    }
+
+    /// The cap is kept on average over parents that are one of several; a pollination may exceed it all the same.
+    fn may_exceed_the_cap(&self, report: &PlanReport) -> Vec<String> {
+        let Some(cap) = self.goals.most_inbreeding else {
+            return Vec::new();
+        };
+        let over = report.plan.iter().filter(|row| row.over_the_cap > 0.0);
+        let told = over.map(|row| {
+            format!(
+                "{} × {} may exceed the cap on inbreeding of {cap}, with a chance of {}: its seedlings are inbred by at least {}",
+                row.seed,
+                row.pollen,
+                odds(row.over_the_cap),
+                outcome_words(&row.inbreeding_may_be)
+            )
+        });
+        told.collect()
     }
 
     /// Plants of the plan whose sex nobody saw on open flowers.

@@ -1,6 +1,6 @@
 //! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
 
-use super::super::merit::{MeritRow, MeritWishes, Parts, TraitOfMerit, merit};
+use super::super::merit::{MeritWishes, Parts, TraitOfMerit, merit};
 use super::goals::Goals;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -47,11 +47,12 @@ impl PredictedMerit {
             traits: goals.traits.clone(),
             parts,
             estimate: false,
+            compare: Vec::new(),
             all: true,
             today,
         };
         let report = merit(registry, lineage, names, &wishes)?;
-        let row = |row: &MeritRow| registry.plant(&row.id).map(|plant| (plant, row.index));
+        let index = report.rows.iter().map(|row| row.index);
         let mut cautions: Vec<String> = report.traits.iter().map(TraitOfMerit::rests_on).collect();
         let left = report.why_left_out();
         cautions.extend(
@@ -59,7 +60,7 @@ impl PredictedMerit {
                 .map(|why| format!("merit taken as the mean of all: {why}")),
         );
         Ok(PredictedMerit {
-            index: report.rows.iter().filter_map(row).collect(),
+            index: report.plants.iter().copied().zip(index).collect(),
             cautions,
         })
     }

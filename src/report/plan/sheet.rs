@@ -59,23 +59,50 @@ impl PlanReport {
             Some(pots) => format!("{} of {pots} pots", self.pots),
             None => counted(self.pots as usize, "pot", "pots"),
         };
-        let proof = match (self.proved, self.bound) {
+        format!(
+            "{}{} in {pots}, {}",
+            self.one_of_many(),
+            counted(self.pods as usize, "pod", "pods"),
+            self.proof(worth)
+        )
+    }
+
+    /// That the plan is not the only one as good, before anything else is said of it.
+    fn one_of_many(&self) -> String {
+        let at_least = if self.ties_counted { "" } else { "at least " };
+        match self.ties {
+            0 | 1 => String::new(),
+            n => format!("one of {at_least}{n} equally good plans: "),
+        }
+    }
+
+    fn proof(&self, worth: f64) -> String {
+        match (self.proved, self.bound) {
+            (true, _) if self.ties > 1 => format!("worth {worth:.3}, proved that none is better"),
+            (true, _) if !self.ties_counted => {
+                format!("worth {worth:.3}, proved that none is better; others may be as good")
+            }
             (true, _) => format!("worth {worth:.3}, proved the best (no plan exceeds {worth:.3})"),
             (false, Some(bound)) => {
+                let missed = match bound - worth {
+                    little if little < 0.0005 => "less than 0.001".to_owned(),
+                    missed => format!("at most {missed:.3}"),
+                };
                 format!(
-                    "worth {worth:.3}, stopped early: no plan exceeds {bound:.3}, so {} is missed",
-                    match bound - worth {
-                        little if little < 0.0005 => "less than 0.001".to_owned(),
-                        missed => format!("at most {missed:.3}"),
-                    }
+                    "worth {worth:.3}, stopped early: no plan exceeds {bound:.3}, so {missed} is missed"
                 )
             }
             (false, None) => format!("worth {worth:.3}, stopped before a bound was known"),
-        };
-        format!(
-            "{} in {pots}, {proof}",
-            counted(self.pods as usize, "pod", "pods")
-        )
+        }
+    }
+
+    /// `expected, ` where parents further back are one of several.
+    fn expected(&self) -> &'static str {
+        let uncertain = self
+            .plan
+            .iter()
+            .any(|row| !row.inbreeding_may_be.is_empty());
+        if uncertain { "expected, " } else { "" }
     }
 
     fn facts(&self) -> Vec<(&'static str, Option<String>)> {
@@ -97,7 +124,11 @@ impl PlanReport {
         vec![
             (
                 "mean inbreeding of the seedlings",
-                Some(format!("at least {:.4}", self.mean_inbreeding)),
+                Some(format!(
+                    "{}at least {:.4}",
+                    self.expected(),
+                    self.mean_inbreeding
+                )),
             ),
             (
                 "mean kinship with what is kept",

@@ -1,5 +1,6 @@
 //! The tables of a plan.
 
+use super::super::possible::outcome_words;
 use super::super::rests_on::probability;
 use super::super::sheet::{Cell, Table};
 use super::super::words::{listed, span_of_days};
@@ -28,7 +29,7 @@ impl PlanReport {
                 row.pots.into(),
                 Cell::Number(row.mean, 2),
                 Cell::Number(row.worth, 3),
-                probability(row.inbreeding).into(),
+                row.inbreeding_words().into(),
                 row.meet.clone().into(),
             ]);
         }
@@ -113,6 +114,14 @@ impl PlannedRow {
         let made = (!self.made_before.is_empty())
             .then(|| format!("{pair} was made before: {}", listed(&self.made_before)));
         pollen.into_iter().chain(made).collect()
+    }
+
+    /// What it may be, where parents further back are one of several.
+    fn inbreeding_words(&self) -> String {
+        match self.inbreeding_may_be.is_empty() {
+            true => probability(self.inbreeding),
+            false => outcome_words(&self.inbreeding_may_be),
+        }
     }
 
     /// The envelope with the age of its pollen today.

@@ -1,13 +1,13 @@
 //! Parents that are one of several: against the published example and against the mean over all worlds.
 
-use podbook::kinship::{Kinship, unknowns};
+use podbook::kinship::{Draw, Kinship, possible_inbreeding, possible_kinship, unknowns};
 use podbook::lineage::{Donor, FounderStock, Founding, Identity, Origin, Pair, Pedigree, PlantRow};
 use serde_json::Value;
 
 use crate::inbreeding::{close, dense};
 use crate::rational::{float, parse, ratio};
 use crate::tables::{SplitMix64, json};
-use crate::worlds::{mean_kinship, random_pedigree};
+use crate::worlds::{mean_kinship, random_pedigree, worlds};
 
 /// The example's base plants with a pod of three from one of four fathers.
 fn example(donor: Donor) -> Pedigree {
@@ -361,4 +361,148 @@ fn paths_are_capped() {
         "{told} {}",
         paths.kinship
     );
+}
+
+/// Values with their chances, ascending, equal values together.
+fn gathered(mut values: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    values.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut together: Vec<(f64, f64)> = Vec::new();
+    for (value, chance) in values {
+        match together.last_mut() {
+            Some((last, sum)) if (value - *last).abs() < 1e-12 => *sum += chance,
+            _ => together.push((value, chance)),
+        }
+    }
+    together
+}
+
+fn same(found: &[(f64, f64)], wanted: &[(f64, f64)]) -> bool {
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-12;
+    found.len() == wanted.len()
+        && found
+            .iter()
+            .zip(wanted)
+            .all(|(a, b)| near(a.0, b.0) && near(a.1, b.1))
+}
+
+/// What a kinship and an inbreeding may be: every world by itself, equal values added up; their mean is the expected one.
+#[test]
+fn what_a_kinship_may_be_agrees_with_all_worlds() {
+    let mut rng = SplitMix64(2026);
+    let mut several = 0;
+    for round in 0..40 {
+        let pedigree = random_pedigree(&mut rng, 4, 5, round % 5);
+        let founding = Founding::unrelated();
+        let kinship = Kinship::of(&pedigree, &founding).unwrap();
+        let solved: Vec<_> = worlds(&pedigree)
+            .into_iter()
+            .map(|world| (world.kinship(), world))
+            .collect();
+        let twin = |x: usize, y: usize, inbreeding: bool| {
+            let of = solved.iter().map(|(table, world)| {
+                let value = float(&table[world.plants[x]][world.plants[y]]);
+                let value = if inbreeding { 2.0 * value - 1.0 } else { value };
+                (value, float(&world.probability))
+            });
+            gathered(of.collect())
+        };
+        for one in pedigree.plants() {
+            let possible = possible_inbreeding(&pedigree, &founding, one)
+                .unwrap()
+                .unwrap();
+            let wanted = twin(one.index(), one.index(), true);
+            assert!(
+                same(&possible.outcomes(), &wanted),
+                "{one:?} {possible:?} {wanted:?}"
+            );
+            for other in pedigree.plants().step_by(2) {
+                let possible = possible_kinship(&pedigree, &founding, [one, other]).unwrap();
+                let possible = possible.unwrap();
+                let wanted = twin(one.index(), other.index(), false);
+                let found = possible.outcomes();
+                assert!(
+                    same(&found, &wanted),
+                    "{one:?} {other:?} {possible:?} {wanted:?}"
+                );
+                let mean: f64 = found.iter().map(|(value, chance)| value * chance).sum();
+                assert!((mean - kinship.pair(one, other)).abs() < 1e-12);
+                let above: f64 = wanted
+                    .iter()
+                    .filter(|(value, _)| *value > 0.125)
+                    .map(|of| of.1)
+                    .sum();
+                assert!((possible.chance_above(0.125) - above).abs() < 1e-12);
+                several += usize::from(found.len() > 1);
+            }
+        }
+    }
+    assert!(several > 50, "only {several} pairs with several values");
+}
+
+/// One of three fathers is the brother of the mother, stated with weights 1, 1, 2; a draw that makes no difference is not
+/// told, and very many are not gone through.
+#[test]
+fn each_possible_father_by_itself() {
+    let mut pedigree = Pedigree::default();
+    let [a, b, c, d] = [0, 1, 2, 3].map(|_| pedigree.add_founder());
+    let family = pedigree.add_origin(Origin::certain(Some(a), Some(b)));
+    let [mother, brother] = [0, 1].map(|_| pedigree.add_offspring(family));
+    let pair = |pollen, weight| Pair {
+        seed: Some(mother),
+        pollen: Some(pollen),
+        weight,
+    };
+    let pod = pedigree.add_origin(Origin {
+        pairs: vec![pair(c, 1), pair(brother, 1), pair(d, 2)],
+        donor: Donor::WholePod,
+    });
+    let [one, other] = [0, 1].map(|_| pedigree.add_offspring(pod));
+    let founding = Founding::unrelated();
+    let kinship = |pair| {
+        possible_kinship(&pedigree, &founding, pair)
+            .unwrap()
+            .unwrap()
+    };
+    let with_uncle = kinship([one, brother]);
+    assert_eq!(with_uncle.outcomes(), [(0.125, 0.75), (0.375, 0.25)]);
+    let draws: Vec<_> = with_uncle
+        .ways
+        .iter()
+        .map(|way| way.drawn.clone())
+        .collect();
+    let draw = Draw::Pod(pod as usize, one);
+    assert_eq!(draws, [[(draw, 0)], [(draw, 1)], [(draw, 2)]]);
+    // Pod-mates share the draw: full siblings whoever the father was, inbred by a quarter if it was the brother.
+    assert_eq!(
+        kinship([one, other]).outcomes(),
+        [(0.25, 0.75), (0.375, 0.25)]
+    );
+    let inbred = possible_inbreeding(&pedigree, &founding, one)
+        .unwrap()
+        .unwrap();
+    assert_eq!(inbred.outcomes(), [(0.0, 0.75), (0.25, 0.25)]);
+    assert_eq!(inbred.chance_above(0.2), 0.25);
+    assert_eq!(inbred.chance_above(0.25), 0.0);
+    // Who the father was makes no difference to the kinship with the mother's other parent, a founder.
+    let with_founder = kinship([one, a]);
+    assert_eq!(
+        with_founder.outcomes().len(),
+        2,
+        "the brother brings genes of it too"
+    );
+    let mut many = pedigree.clone();
+    let mut last = one;
+    for _ in 0..6 {
+        let pairs = [c, d, brother].map(|pollen| Pair {
+            seed: Some(last),
+            pollen: Some(pollen),
+            weight: 0,
+        });
+        let origin = many.add_origin(Origin {
+            pairs: pairs.to_vec(),
+            donor: Donor::EachSeed,
+        });
+        last = many.add_offspring(origin);
+    }
+    assert_eq!(possible_inbreeding(&many, &founding, last), Ok(None));
 }

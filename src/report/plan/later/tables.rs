@@ -4,7 +4,7 @@ use super::answer::{Hold, Later, LineAhead};
 use crate::planning::sexes::BELIEF;
 use crate::report::rests_on::probability;
 use crate::report::sheet::{Cell, Table};
-use crate::report::words::counted;
+use crate::report::words::{chance as percent, counted};
 
 impl Later {
     pub(in crate::report::plan) fn line_table(&self) -> Table {
@@ -117,16 +117,5 @@ impl LineAhead {
 impl Hold {
     fn partner(&self) -> String {
         self.with.clone().unwrap_or_else(|| "each other".to_owned())
-    }
-}
-
-/// A chance in whole percent; what is neither sure nor impossible is never shown as that.
-fn percent(chance: f64) -> String {
-    match 100.0 * chance {
-        sure if chance >= 1.0 - 1e-9 => format!("{sure:.0} %"),
-        none if chance <= 1e-9 => format!("{none:.0} %"),
-        high if high > 99.0 => "> 99 %".to_owned(),
-        low if low < 1.0 => "< 1 %".to_owned(),
-        middle => format!("{middle:.0} %"),
     }
 }
