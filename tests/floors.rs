@@ -7,14 +7,15 @@ use std::fs;
 use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
-const FLOORS: [&[&str]; 10] = [
-    &["text"],
+const FLOORS: [&[&str]; 11] = [
+    &["text", "statistics"],
     &["diagnostic"],
     &["record"],
     &["registry"],
     &["lineage"],
     &["naming", "ancestry", "kinship"],
-    &["check", "statistics", "planning"],
+    &["evidence"],
+    &["check", "planning"],
     &["report"],
     &["render"],
     &["cli"],

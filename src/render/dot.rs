@@ -150,7 +150,7 @@ fn caption(drawing: &PedigreeDrawing) -> Label {
     let head = [
         marked_up(&caption.formula),
         Label::text(&caption.code),
-        Label::text(&caption.rests_on),
+        Label::text(&caption.evidence),
     ];
     let notes = drawing.footnotes.iter().map(|note| Label::text(note));
     Label::joined(head.into_iter().chain(notes), "<BR/>")

@@ -2,14 +2,15 @@
 
 use super::alike_siblings::alike_siblings;
 use super::descent::Descent;
+use super::evidence::{EvidenceRow, evidence_row};
 use super::founding::founding;
 use super::rests_on::{RestsOn, probability};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::words::counted;
+use crate::evidence::{Evidence, Unit};
 use crate::kinship::{Kinship, Meeting, NamedPedigree, Path};
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
-use crate::naming::recorded::Names;
-use crate::registry::{PlantKind, Registry};
+use crate::registry::PlantKind;
 use serde::Serialize;
 
 /// Kinship of some plants.
@@ -23,6 +24,8 @@ pub struct KinReport {
     pub paths_complete: bool,
     /// What the figures rest on.
     pub rests_on: RestsOn,
+    /// How surely the descent of each plant is known; empty for a plain table.
+    pub evidence: Vec<PlantEvidence>,
     #[serde(skip)]
     square: Vec<String>,
 }
@@ -36,6 +39,15 @@ pub struct PairRow {
     pub b: String,
     /// Kinship, at least; the inbreeding expected of their seedlings.
     pub kinship: f64,
+}
+
+/// How surely the descent of a plant is known.
+#[derive(Serialize)]
+pub struct PlantEvidence {
+    /// Code.
+    pub id: String,
+    /// The evidence.
+    pub evidence: EvidenceRow,
 }
 
 /// One pair of lines up to where they meet.
@@ -69,17 +81,20 @@ pub struct InbreedingRow {
 pub struct Kindred<'k> {
     pedigree: &'k Pedigree,
     code: Box<dyn Fn(PlantRow) -> String + 'k>,
+    evidence: Box<dyn Fn(PlantRow) -> Option<EvidenceRow> + 'k>,
     founding: Founding,
     listed: Vec<PlantRow>,
 }
 
 impl<'k> Kindred<'k> {
     /// The plants of a registry.
-    pub fn of_registry(registry: &'k Registry, lineage: &'k Lineage, names: &Names) -> Self {
+    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
+        let (registry, names) = (evidence.registry(), evidence.names());
         let descent = Descent::of(registry, lineage, names);
         Kindred {
             pedigree: &lineage.pedigree,
             code: Box::new(|plant| registry.code(plant)),
+            evidence: Box::new(|plant| Some(evidence_row(evidence, Unit::Plant(plant)))),
             founding: founding(registry, lineage, &descent),
             listed: registry
                 .plants()
@@ -93,6 +108,7 @@ impl<'k> Kindred<'k> {
         Kindred {
             pedigree: &table.pedigree,
             code: Box::new(|plant| table.ids[plant.index()].clone()),
+            evidence: Box::new(|_| None),
             founding: Founding::unrelated(),
             listed: table.as_written.clone(),
         }
@@ -137,8 +153,22 @@ impl<'k> Kindred<'k> {
             paths,
             paths_complete,
             rests_on: self.rests_on(&kinship, plants),
+            evidence: self.evidence_of(plants),
             square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
         })
+    }
+
+    fn evidence_of(&self, plants: &[PlantRow]) -> Vec<PlantEvidence> {
+        let mut each = plants.to_vec();
+        each.dedup();
+        let known = |plant| {
+            let evidence = (self.evidence)(plant)?;
+            Some(PlantEvidence {
+                id: (self.code)(plant),
+                evidence,
+            })
+        };
+        each.into_iter().filter_map(known).collect()
     }
 
     /// Lines in words; lines of the same plants are told apart by the parents they take.
@@ -256,6 +286,9 @@ impl Report for KinReport {
                 sheet.lines(None, vec!["further lines are not listed".into()]);
             }
         }
+        let evidence = self.evidence.iter();
+        let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
+        sheet.lines(Some("Evidence"), evidence.collect());
         sheet.cautions = self.rests_on.cautions();
         sheet
     }

@@ -60,8 +60,8 @@ pub struct Caption {
     pub formula: Name,
     /// Its code in the registry.
     pub code: String,
-    /// What the formula rests on, such as "seed parent first; both parents witnessed".
-    pub rests_on: String,
+    /// How surely all this is known, such as "parents witnessed; founders by their tags".
+    pub evidence: String,
 }
 
 /// One plant of the picture.

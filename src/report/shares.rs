@@ -2,6 +2,7 @@
 
 use super::chart::{SharesChart, SharesRow};
 use super::descent::Descent;
+use super::evidence::{EvidenceRow, evidence_row};
 use super::pedigree::{DrawnShare, Name, NameRun};
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::siblings_chart::{titled, upright};
@@ -9,9 +10,9 @@ use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
 };
-use crate::lineage::{Lineage, Pair, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
-use crate::registry::{Registry, Target};
+use crate::evidence::{Evidence, Strength, Unit};
+use crate::lineage::{Donor, Lineage, Pair, PlantRow};
+use crate::naming::recorded::TopOf;
 use serde::Serialize;
 
 /// The shares of one plant or cross.
@@ -23,8 +24,15 @@ pub struct SharesReport {
     pub formula: Option<String>,
     /// What kind of cross it is.
     pub kind: String,
+    /// How surely its descent is known.
+    pub evidence: EvidenceRow,
     /// Shares, largest first, `unknown` last; they sum to 1.
     pub shares: Vec<ShareRow>,
+    /// What `shares` are: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a mean over the pairs by their
+    /// weights) or `at_least` (what all pairs have in common; the rest is `A or B`).
+    pub shares_are: &'static str,
+    /// The shares under each possible pair of parents; empty when there is only one.
+    pub possibilities: Vec<Possibility>,
     /// Crosses along the longest, the shortest and the average line to a founder.
     pub generation: GenerationRow,
     /// Chance that the two copies of a gene come from different species.
@@ -35,6 +43,17 @@ pub struct SharesReport {
     pub cautions: Vec<String>,
     #[serde(skip)]
     label: Name,
+}
+
+/// One possible pair of parents.
+#[derive(Serialize)]
+pub struct Possibility {
+    /// The pair, seed parent first.
+    pub parents: String,
+    /// How likely, 0 to 1; `null` when no weights are stated.
+    pub chance: Option<f64>,
+    /// Shares of its seedlings, largest first.
+    pub shares: Vec<ShareRow>,
 }
 
 /// One share.
@@ -123,28 +142,16 @@ pub fn fraction_text(fraction: &Fraction) -> String {
 ///
 /// # Errors
 /// In words, when the line is too long for exact figures or the code names neither plant nor cross.
-pub fn shares(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
-    id: &str,
-) -> Result<SharesReport, String> {
-    let target = registry.target(id);
-    let (top, origin) = match target {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
-            (TopOf::Plant(plant), registry.origin_of(plant))
-        }
-        Some(Target::Cross(cross) | Target::Pod(cross, _) | Target::Sowing(cross, _)) => (
-            TopOf::Cross(cross),
-            Some(registry.crosses[cross as usize].origin),
-        ),
-        _ => return Err(format!("`{id}` is neither a plant nor a cross")),
-    };
+pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<SharesReport, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
+    let unit = registry.target(id).and_then(Unit::of);
+    let unit = unit.ok_or_else(|| format!("`{id}` is neither a plant nor a cross"))?;
+    let (top, origin) = (unit.top(), unit.origin(registry));
     let descent = Descent::of(registry, lineage, names);
     let parts = match (top, origin) {
         (_, Some(origin)) => descent.shares_of_origin(origin),
         (TopOf::Plant(plant), None) => descent.shares_of(lineage, plant),
-        (TopOf::Cross(_), None) => Ok(Vec::new()),
+        (TopOf::Cross(_) | TopOf::Pot(..), None) => Ok(Vec::new()),
     }
     .map_err(|error| error.to_string())?;
     let pair = origin.and_then(|origin| certain_pair(lineage, origin));
@@ -185,7 +192,13 @@ pub fn shares(
             generations.generation(&lineage.pedigree, plant),
             kinds.kind(&lineage.pedigree, &descent.founders, plant),
         ),
-        (None, TopOf::Cross(_)) => return Err(format!("`{id}` has no seedlings to speak of")),
+        (None, TopOf::Cross(_) | TopOf::Pot(..)) => {
+            return Err(format!("`{id}` has no seedlings to speak of"));
+        }
+    };
+    let possibilities = match origin {
+        Some(origin) => possibilities(evidence, (lineage, &descent), origin)?,
+        None => Vec::new(),
     };
     let reading = names.formula(top, false);
     let writing = crate::naming::Writing::plain(names.vocabulary());
@@ -194,6 +207,24 @@ pub fn shares(
     if rows.iter().any(|row| row.of == "unknown") {
         cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
     }
+    let name_alone = match unit {
+        Unit::Plant(plant) => names
+            .founder(plant)
+            .is_some_and(|founder| founder.hybrid_name_alone),
+        _ => false,
+    };
+    if name_alone {
+        cautions.push("a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so shares of one plant may be any".into());
+    }
+    if evidence.strength(unit) > Strength::OnTag {
+        cautions.push("shares hold only if the recorded parents are the true ones, which something behind them makes less sure than a tag: see evidence".into());
+    }
+    if let (Some(origin), false) = (origin, possibilities.is_empty()) {
+        cautions.push(possibilities_words(
+            unit,
+            &lineage.pedigree.origins()[origin as usize].donor,
+        ));
+    }
     if h.assumes_equal_chances {
         cautions.push("several parents are possible without stated chances; heterozygosity takes them as equal".into());
     }
@@ -201,7 +232,18 @@ pub fn shares(
         id: id.to_owned(),
         label: titled(names, id, top, false),
         formula: crate::naming::breeder(&reading, &writing).ok(),
-        kind: kind_words(kind, &descent),
+        kind: match name_alone {
+            true => "hybrid by its name alone: parents if the name is right, generation unknown".to_owned(),
+            false => kind_words(kind, &descent),
+        },
+        evidence: evidence_row(evidence, unit),
+        shares_are: match (possibilities.is_empty(), possibilities.iter().all(|of| of.chance.is_some())) {
+            (true, _) if name_alone => "by_name",
+            (true, _) => "certain",
+            (false, true) => "expected",
+            (false, false) => "at_least",
+        },
+        possibilities,
         give_or_take_assumes: rows.iter().any(|row| row.give_or_take.is_some_and(|sd| sd > 0.0)).then(|| {
             format!(
                 "{} pairs of chromosomes of {} Morgan each, two copies pairing (assumed, not measured)",
@@ -217,6 +259,47 @@ pub fn shares(
         heterozygosity: HeterozygosityRow { at_least: h.certain, at_most: h.possible },
         cautions,
     })
+}
+
+/// The shares under each possible pair of parents, when there are several.
+fn possibilities(
+    evidence: &Evidence,
+    (lineage, descent): (&Lineage, &Descent),
+    origin: u32,
+) -> Result<Vec<Possibility>, String> {
+    let of = &lineage.pedigree.origins()[origin as usize];
+    if of.pairs.len() < 2 {
+        return Ok(Vec::new());
+    }
+    let chances = of.weights().map(|_| of.chances());
+    let code = |plant: Option<PlantRow>| {
+        plant.map_or_else(|| "?".to_owned(), |plant| evidence.registry().code(plant))
+    };
+    let possible = of.pairs.iter().enumerate().map(|(at, pair)| {
+        let parts = descent
+            .shares_of_pair(lineage, pair)
+            .map_err(|error| error.to_string())?;
+        let row = |(part, share): &(Part, Fraction)| ShareRow {
+            of: descent.part_name(*part),
+            share: fraction_text(share),
+            fraction: share.as_f64(),
+            give_or_take: None,
+        };
+        Ok(Possibility {
+            parents: format!("{} × {}", code(pair.seed), code(pair.pollen)),
+            chance: chances.as_ref().map(|chances| chances[at]),
+            shares: parts.iter().map(row).collect(),
+        })
+    });
+    possible.collect()
+}
+
+fn possibilities_words(unit: Unit, donor: &Donor) -> String {
+    match (unit, donor) {
+        (_, Donor::WholePod) => "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several".to_owned(),
+        (Unit::Plant(_), Donor::EachSeed) => "this plant has one of these pairs as parents; it does not expect the average of several".to_owned(),
+        (_, Donor::EachSeed) => "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several".to_owned(),
+    }
 }
 
 /// Both parents, when they are certain.
@@ -279,7 +362,30 @@ impl Report for SharesReport {
             .clone()
             .unwrap_or_else(|| "formula too long to write out".into());
         let mut sheet = Sheet::new(format!("{}: {formula}", self.id));
-        let mut table = Table::new(&["expected share of", ">share", ">percent", ">give or take"]);
+        if !self.possibilities.is_empty() {
+            let mut table = Table::new(&["if the parents are", ">chance", "expected shares"]);
+            for of in &self.possibilities {
+                let shares: Vec<String> = of
+                    .shares
+                    .iter()
+                    .map(|row| format!("{} {}", row.of, row.share))
+                    .collect();
+                table.row(vec![
+                    of.parents.clone().into(),
+                    of.chance
+                        .map_or(Cell::from("not stated"), |chance| Cell::Number(chance, 2)),
+                    shares.join(", ").into(),
+                ]);
+            }
+            sheet.table(table);
+        }
+        let heading = match self.shares_are {
+            "expected" => "mean over these, expected share of",
+            "at_least" => "whichever it is, at least",
+            "by_name" => "if the name is right, share of",
+            _ => "expected share of",
+        };
+        let mut table = Table::new(&[heading, ">share", ">percent", ">give or take"]);
         for row in &self.shares {
             table.row(vec![
                 row.of.clone().into(),
@@ -310,6 +416,7 @@ impl Report for SharesReport {
         sheet.facts(
             None,
             vec![
+                ("evidence", Some(self.evidence.words.clone())),
                 ("kind of cross", Some(self.kind.clone())),
                 ("crosses from founders", Some(generation)),
                 ("two copies of different species", Some(h)),

@@ -60,7 +60,7 @@ fn nasty() -> PedigreeDrawing {
     drawing.caption = Caption {
         formula: name(&NASTY.concat()),
         code: NASTY.concat(),
-        rests_on: NASTY.concat(),
+        evidence: NASTY.concat(),
     };
     drawing.footnotes = NASTY.map(str::to_string).to_vec();
     drawing
