@@ -38,7 +38,9 @@ fn a_seedling_of_a_muddled_tray_rests_on_both_pages() {
     let told = asked(&["name", "X20-01-5"]).replace('\n', " ");
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        told.contains("from one of two crosses (pod X20-01.P1 or X20-02.P1), each plant for itself"),
+        told.contains(
+            "from one of two crosses (pod X20-01.P1 or X20-02.P1), each plant for itself"
+        ),
         "{told}"
     );
     assert!(
@@ -47,7 +49,10 @@ fn a_seedling_of_a_muddled_tray_rests_on_both_pages() {
     );
     assert!(!told.contains("parents witnessed"), "{told}");
     let own = asked(&["name", "X20-01-1"]);
-    assert!(own.contains("seed parent witnessed; pollen of Ham1"), "{own}");
+    assert!(
+        own.contains("seed parent witnessed; pollen of Ham1"),
+        "{own}"
+    );
 }
 
 #[test]

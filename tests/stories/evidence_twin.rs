@@ -19,6 +19,8 @@ const MIXTURE: usize = 4;
 const ONE_OF_SEVERAL: usize = 5;
 const UNKNOWN: usize = 6;
 
+const DIRECTION_LOST: &str = "which parent bore the seed is not known";
+
 /// Confidence words with their step.
 const CONFIDENCES: [(&str, usize); 5] = [
     ("witnessed", WITNESSED),
@@ -579,10 +581,19 @@ fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), 
     assert_eq!(says_so, throughout, "witnessed throughout: {place}");
     if own == WITNESSED {
         let weaker = (1..=UNKNOWN).filter(|&step| step != PROBABLE);
+        // The direction is no step of the ladder; it is held by itself.
         let own_half = about_crosses.split("; further back").next().unwrap();
-        weaker.for_each(|step| assert!(!says(own_half, step), "nothing weaker is said: {place}"));
+        let own_half = own_half.replace(DIRECTION_LOST, "");
+        weaker.for_each(|step| assert!(!says(&own_half, step), "nothing weaker is said: {place}"));
         assert!(own_half.starts_with("parents witnessed"), "{place}");
     }
+    let is_lost = |of: usize| world.crosses[of].kind == "direction_lost";
+    let lost = world.crosses_of(cross, &pods).into_iter().any(is_lost);
+    assert_eq!(
+        about_crosses.contains(DIRECTION_LOST),
+        lost,
+        "direction, {place}"
+    );
     let path = evidence.path(unit);
     assert_eq!(
         path.last().copied(),

@@ -235,19 +235,22 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
 struct Shared {
     formulas: HashMap<u32, String>,
     /// By origin and pod.
-    evidence: HashMap<(u32, usize), String>,
+    evidence: HashMap<(u32, Option<usize>), String>,
 }
 
 fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -> PlantLine {
     let (registry, names) = (evidence.registry(), evidence.names());
     let how = || evidence.short(Unit::Plant(plant));
-    let evidence = match (registry.origin_of(plant), registry.road(plant).1) {
-        (Some(origin), Some(pod)) => shared
-            .evidence
-            .entry((origin, pod))
-            .or_insert_with(how)
-            .clone(),
-        _ => how(),
+    // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
+    let origin = registry
+        .origin_of(plant)
+        .filter(|_| registry.pods_it_may_be_of(plant).is_empty());
+    let evidence = match origin {
+        Some(origin) => {
+            let key = (origin, registry.road(plant).1);
+            shared.evidence.entry(key).or_insert_with(how).clone()
+        }
+        None => how(),
     };
     let write = || {
         let formula = names.formula(TopOf::Plant(plant), false);
