@@ -3,6 +3,7 @@
 use super::drawing::{Asked, Work};
 use crate::evidence::Evidence;
 use crate::lineage::{Family, Lineage, PlantRow};
+use crate::naming::recorded::Names;
 use crate::record::Day;
 use crate::registry::{Registry, Target};
 use crate::report::descent::Descent;
