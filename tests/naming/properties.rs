@@ -3,19 +3,32 @@
 use super::vocabulary;
 use podbook::naming::{
     Certainty, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, PartId, Qualifier, Rank,
-    ReadOptions, Relation, Style, Tag, Unknown, Vocabulary, Writing, botanical, breeder,
+    ReadOptions, Relation, ShareOf, Style, Tag, Unknown, Vocabulary, Writing, botanical, breeder,
     formula_only, purdy, read, shares,
 };
 use proptest::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Shares by name alone: these notations have no sign for a claim, which the breeder order beside them has.
-fn as_named(formula: &Formula) -> std::collections::BTreeMap<String, f64> {
-    let mut named = std::collections::BTreeMap::new();
+fn as_named(formula: &Formula) -> BTreeMap<ShareOf, f64> {
+    let mut named = BTreeMap::new();
     for (of, share) in shares(formula).expect("shares of a small formula") {
-        let name = of.to_string().replace(" (claimed)", "");
-        *named.entry(name).or_default() += share.as_f64();
+        *named.entry(without_claim(of)).or_default() += share.as_f64();
     }
     named
+}
+
+fn without_claim(of: ShareOf) -> ShareOf {
+    let several = match of {
+        ShareOf::Claimed(name) => return ShareOf::Species(name),
+        ShareOf::OneOf(several) => several,
+        other => return other,
+    };
+    let mut several: BTreeSet<ShareOf> = several.into_iter().map(without_claim).collect();
+    match several.len() {
+        1 => several.pop_first().expect("there is one"),
+        _ => ShareOf::OneOf(several),
+    }
 }
 
 /// One step in building a formula from a few parts: each takes parts built before by their number, counted round.
