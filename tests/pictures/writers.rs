@@ -52,6 +52,7 @@ fn nasty() -> PedigreeDrawing {
         seed: DrawnParent::OneOf(rows.clone()),
         pollen: DrawnParent::Mixed(rows),
         direction_known: true,
+        father_probable: true,
         children: vec![NASTY.len()],
         more_siblings: 2,
     });

@@ -112,6 +112,12 @@ fn one_spike_three_zones_and_controls_that_took() {
     );
     let open = words(&story, "X25-02-1");
     assert!(open.contains("father unknown (open pollination; L1 and T1 shed pollen near it, but any other may be the father)"), "{open}");
+    for form in ["text", "dot", "svg"] {
+        let drawn = |code: &str| story.ask(&format!("pedigree {code} --format {form}"));
+        assert!(drawn("X22-01-1").contains("♂ probable"), "{form}");
+        assert!(drawn("X25-01-1").contains("♂ probable"), "{form}");
+        assert!(!drawn("X23-01-1").contains("♂ probable"), "{form}");
+    }
     let tag = story.ask("name X22-01-1 --fit 60");
     assert!(
         tag.lines().next().unwrap().ends_with("(father probable)"),

@@ -164,7 +164,12 @@ impl<'t> Work<'_, '_, 't> {
         } else if is_asked {
             drawn.plants[children[0]].focus = true;
         }
-        self.crosses(origin, &drawn.rows, (children, others as u64))
+        let mut crosses = self.crosses(origin, &drawn.rows, (children, others as u64));
+        let probable = self.is_probable(origin, is_asked.then(|| asked.unit()));
+        for cross in &mut crosses {
+            cross.father_probable = probable && !cross.pollen.rows().is_empty();
+        }
+        crosses
     }
 
     /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
