@@ -43,15 +43,26 @@ impl Work<'_, '_, '_> {
     /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
     pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
         let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
-        let plants = self.family.plants.iter().copied().filter(own).map(Unit::Plant);
+        let plants = self
+            .family
+            .plants
+            .iter()
+            .copied()
+            .filter(own)
+            .map(Unit::Plant);
         let mut units: Vec<Unit> = asked.into_iter().chain(plants).collect();
         if units.is_empty() {
-            let cross = self.registry.crosses.iter().position(|cross| cross.origin == origin);
+            let cross = self
+                .registry
+                .crosses
+                .iter()
+                .position(|cross| cross.origin == origin);
             units.extend(cross.map(|cross| Unit::Cross(cross as u32)));
         }
         let strayed = |unit: Unit| {
             let own = self.evidence.statement(unit);
-            own.and_then(|own| own.controls()).is_some_and(|controls| controls.set > 0)
+            own.and_then(|own| own.controls())
+                .is_some_and(|controls| controls.set > 0)
         };
         units.into_iter().any(strayed)
     }
