@@ -42,22 +42,11 @@ impl Work<'_, '_, '_> {
 
     /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
     pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
-        let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
-        let plants = self
-            .family
-            .plants
-            .iter()
-            .copied()
-            .filter(own)
-            .map(Unit::Plant);
+        let plants = self.raised.get(&origin).into_iter().flatten();
+        let plants = plants.map(|&plant| Unit::Plant(plant));
         let mut units: Vec<Unit> = asked.into_iter().chain(plants).collect();
         if units.is_empty() {
-            let cross = self
-                .registry
-                .crosses
-                .iter()
-                .position(|cross| cross.origin == origin);
-            units.extend(cross.map(|cross| Unit::Cross(cross as u32)));
+            units.extend(self.names.cross_of_origin(origin).map(Unit::Cross));
         }
         let strayed = |unit: Unit| {
             let own = self.evidence.statement(unit);

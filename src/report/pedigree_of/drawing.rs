@@ -73,6 +73,8 @@ pub struct Work<'w, 'r, 't> {
     pub down: bool,
     /// Seedlings of muddled trays by their origins: no cross leads to them.
     pub muddled: BTreeMap<u32, Vec<PlantRow>>,
+    /// Plants of the family by their origins.
+    pub raised: BTreeMap<u32, Vec<PlantRow>>,
 }
 
 /// Plants drawn so far, the row each has, and the rows by origin.
@@ -211,22 +213,9 @@ impl<'t> Work<'_, '_, 't> {
             .iter()
             .filter(|&&origin| Some(origin) != of_asked)
         {
-            let cross = self
-                .registry
-                .crosses
-                .iter()
-                .position(|cross| cross.origin == origin);
-            let own = |plant: &PlantRow| self.registry.origin_of(*plant) == Some(origin);
-            let unit = match cross {
-                Some(cross) => Some(Unit::Cross(cross as u32)),
-                None => self
-                    .family
-                    .plants
-                    .iter()
-                    .copied()
-                    .find(own)
-                    .map(Unit::Plant),
-            };
+            let cross = self.names.cross_of_origin(origin);
+            let first = || self.raised.get(&origin)?.first().copied();
+            let unit = cross.map(Unit::Cross).or_else(|| first().map(Unit::Plant));
             let Some((unit, statement)) =
                 unit.and_then(|unit| Some((unit, self.evidence.statement(unit)?)))
             else {
@@ -235,8 +224,8 @@ impl<'t> Work<'_, '_, 't> {
             if statement.strength() > Strength::OnTag {
                 let code = match unit {
                     Unit::Plant(plant) => self.registry.code(plant),
-                    _ => cross.map_or(String::new(), |at| {
-                        self.registry.crosses[at].page.code.to_owned()
+                    unit => unit.cross(self.registry).map_or(String::new(), |cross| {
+                        self.registry.crosses[cross as usize].page.code.to_owned()
                     }),
                 };
                 notes.extend(self.evidence.own(unit).map(|own| format!("{code}: {own}.")));

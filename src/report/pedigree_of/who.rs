@@ -47,8 +47,20 @@ pub fn pedigree_of(
         today: wishes.today,
         down: wishes.down,
         muddled: muddled(registry, names),
+        raised: raised(registry, &family),
     };
     Ok(work.draw(id, asked))
+}
+
+/// The plants of a family by their origins.
+fn raised(registry: &Registry, family: &Family) -> BTreeMap<u32, Vec<PlantRow>> {
+    let mut raised: BTreeMap<u32, Vec<PlantRow>> = BTreeMap::new();
+    for &plant in &family.plants {
+        if let Some(origin) = registry.origin_of(plant) {
+            raised.entry(origin).or_default().push(plant);
+        }
+    }
+    raised
 }
 
 /// Plants of origins no cross leads to.
