@@ -8,6 +8,7 @@ pub mod ancestry; // floor 4
 pub mod check; // floor 6
 pub mod cli; // floor 9
 pub mod diagnostic;
+pub mod evidence; // floor 5, below check and report
 pub mod kinship;
 pub mod lineage; // floor 3
 pub mod naming;

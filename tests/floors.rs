@@ -8,13 +8,13 @@ use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
 const FLOORS: [&[&str]; 11] = [
-    &["text"],
+    &["text", "statistics"],
     &["diagnostic"],
     &["record"],
     &["registry"],
     &["lineage"],
     &["naming", "ancestry", "kinship", "observation"],
-    &["statistics", "planning"],
+    &["evidence", "planning"],
     &["check"],
     &["report"],
     &["render"],

@@ -15,6 +15,9 @@ pub enum FounderDescent {
     /// A hybrid received under a label: what came through its seed parent and what through its pollen parent.
     /// Where only the shares as a whole are stated, give the same composition twice.
     Sides(Box<[Composition; 2]>),
+    /// A hybrid received under a Latin name alone: its composition if the name is right. In which generation it stands
+    /// and what came through which parent is not known.
+    Named(Box<Composition>),
     /// Nothing is known.
     #[default]
     Unknown,
@@ -27,6 +30,7 @@ impl FounderDescent {
         match self {
             Self::Species(species) => both(Part::Species(*species)),
             Self::Sides(sides) => (**sides).clone(),
+            Self::Named(whole) => [(**whole).clone(), (**whole).clone()],
             Self::Unknown => both(Part::Unknown),
         }
     }
@@ -40,6 +44,7 @@ impl FounderDescent {
             Self::Species(species) => Ok(Composition::pure(Part::Species(*species))),
             Self::Unknown => Ok(Composition::pure(Part::Unknown)),
             Self::Sides(sides) => Composition::offspring(&sides[0], &sides[1]),
+            Self::Named(whole) => Ok((**whole).clone()),
         }
     }
 }

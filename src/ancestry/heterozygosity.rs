@@ -8,7 +8,7 @@ use crate::lineage::{Pedigree, PlantRow, TooEntangled};
 
 use super::alikeness::{parts, solve};
 use super::expected::expected_shares;
-use super::founders::Founders;
+use super::founders::{FounderDescent, Founders};
 use super::part::Part;
 
 /// The chance of two copies from different species, 0 to 1.
@@ -88,6 +88,18 @@ impl Heterozygosities {
 
 /// From a label's two sides, taken as unrelated.
 fn of_founder(founders: &Founders, plant: PlantRow) -> Heterozygosity {
+    if let FounderDescent::Named(whole) = founders.descent(plant) {
+        // A hybrid's name says nothing of the generation, so its two copies may be of one species or of two.
+        return Heterozygosity {
+            certain: 0.0,
+            possible: if whole.sole_part().is_some() {
+                0.0
+            } else {
+                1.0
+            },
+            assumes_equal_chances: false,
+        };
+    }
     let [seed, pollen] = founders
         .descent(plant)
         .sides()

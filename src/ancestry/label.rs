@@ -146,11 +146,16 @@ impl CrossKinds {
         kind: CrossKind,
         [to, species]: [u32; 2],
     ) -> Traced {
+        let plain = |kind| Traced {
+            kind,
+            recurrent: None,
+        };
         if species != 2 {
-            return Traced {
-                kind: CrossKind::Complex { species },
-                recurrent: None,
-            };
+            return plain(CrossKind::Complex { species });
+        }
+        // Of a hybrid of unknown generation nobody can say how often it was crossed back before.
+        if kind == CrossKind::Uncertain {
+            return plain(CrossKind::Uncertain);
         }
         let parents = pedigree.origin_index(hybrid);
         let before = match kind {
@@ -211,7 +216,7 @@ fn filial(pedigree: &Pedigree, parents: [PlantRow; 2], kinds: [CrossKind; 2]) ->
 fn of_founder(descent: &FounderDescent) -> CrossKind {
     match descent {
         FounderDescent::Species(species) => CrossKind::Species(*species),
-        FounderDescent::Unknown => CrossKind::Uncertain,
+        FounderDescent::Unknown | FounderDescent::Named(_) => CrossKind::Uncertain,
         FounderDescent::Sides(sides) => match (sides[0].sole_part(), sides[1].sole_part()) {
             (Some(Part::Species(a)), Some(Part::Species(b))) if a == b => CrossKind::Species(a),
             (Some(Part::Species(a)), Some(Part::Species(b))) => {

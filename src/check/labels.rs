@@ -42,7 +42,7 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
         let by_record = label.record.and_then(|top| {
             let key = match top {
                 TopOf::Plant(plant) => (true, plant.0),
-                TopOf::Cross(cross) => (false, cross),
+                TopOf::Cross(cross) | TopOf::Pot(cross, _) => (false, cross),
             };
             let sides = recorded.entry(key).or_insert_with(|| {
                 let formula = names.formula(top, false);

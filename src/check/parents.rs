@@ -21,7 +21,7 @@ pub(super) fn parents<'t>(page: &CrossPage<'t>) -> Vec<Parent<'t>> {
                 .chain(several(pollen, false))
                 .collect()
         }
-        Parents::Open { seed } | Parents::PollenUnknown { seed } => vec![mother(seed)],
+        Parents::Open { seed, .. } | Parents::PollenUnknown { seed } => vec![mother(seed)],
         Parents::SeedOneOf { seed, pollen } => {
             several(seed, true).chain([father(pollen)]).collect()
         }

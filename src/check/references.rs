@@ -5,6 +5,7 @@
 use super::ground::{Anchor, Ground};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
+use crate::record::{Parents, Pollination};
 use crate::registry::{PlantRow, Target, ids};
 use crate::text::{FileId, Span, nearest};
 use std::collections::BTreeMap;
@@ -60,6 +61,12 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
             found.extend(of_mother(ground, file, code));
         }
     }
+    found.extend(of_near(ground, cross));
+    found.extend(
+        page.pollinations
+            .iter()
+            .filter_map(|of| lost_spike(ground, cross, of)),
+    );
     for patch in &page.patches {
         for pod in &patch.one_of {
             let local = page.pods.iter().any(|own| own.code == *pod);
@@ -74,6 +81,53 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// Plants named as shedding pollen near an open pollination.
+fn of_near(ground: &Ground, cross: usize) -> Vec<Finding> {
+    let Parents::Open { near, .. } = &ground.page(cross).parents else {
+        return Vec::new();
+    };
+    let file = ground.cross(cross).file;
+    let may_shed = |of: Target| {
+        matches!(
+            of,
+            Target::Plant(_) | Target::Ramet(..) | Target::Cross(_) | Target::Species(_)
+        )
+    };
+    let named = |code: &&&str| ground.registry.target(code).is_some_and(may_shed);
+    let lost = near.iter().filter(|code| !named(code));
+    lost.map(|code| unknown_plant(ground, code, may_shed).at(ground.span(file, code)))
+        .collect()
+}
+
+/// The spike a pollination names, when no flowering of the plant has that code.
+fn lost_spike(ground: &Ground, cross: usize, pollination: &Pollination) -> Option<Finding> {
+    let spike = pollination.spike?;
+    let page = ground.page(cross);
+    let mothers: Vec<PlantRow> = match pollination.plant {
+        Some(code) => match ground.registry.target(code)? {
+            Target::Plant(plant) | Target::Ramet(plant, _) => vec![plant],
+            _ => return None,
+        },
+        None => {
+            let seeds = parents(page)
+                .into_iter()
+                .filter(|parent| parent.bore_the_seed);
+            seeds
+                .filter_map(|parent| ground.plant(parent.code))
+                .collect()
+        }
+    };
+    let codes = mothers
+        .iter()
+        .flat_map(|&plant| ground.registry.flowerings(plant));
+    let codes: Vec<&str> = codes.filter_map(|flowering| flowering.code).collect();
+    if mothers.is_empty() || codes.contains(&spike) {
+        return None;
+    }
+    let place = ground.span(ground.cross(cross).file, spike);
+    Some(unknown(Code("unknown-spike"), "spike", spike, codes.into_iter()).at(place))
 }
 
 /// A code that names a plant on record, and a ramet it does not have.

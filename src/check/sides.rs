@@ -18,8 +18,9 @@ impl Sides {
         };
         for (of, share) in shares {
             match of {
-                ShareOf::Species(name) => {
-                    sides.species.insert(name.clone(), share.as_f64());
+                // What is only claimed is still what the label says.
+                ShareOf::Species(name) | ShareOf::Claimed(name) => {
+                    *sides.species.entry(name.clone()).or_default() += share.as_f64();
                 }
                 _ => sides.open += share.as_f64(),
             }

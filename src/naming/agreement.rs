@@ -51,15 +51,20 @@ pub fn agreement(label: &Formula, recorded: &Formula) -> Result<Agreement, Strin
 
 fn species(of: &ShareOf) -> Option<&String> {
     match of {
-        ShareOf::Species(name) => Some(name),
+        ShareOf::Species(name) | ShareOf::Claimed(name) => Some(name),
         _ => None,
     }
 }
 
 /// The least and the most of a species.
 fn range(shares: &Shares, name: &str) -> (Share, Share) {
-    let of = ShareOf::Species(name.to_owned());
-    let sure = shares.get(&of).copied().unwrap_or(Share::ZERO);
+    // What is only claimed is still what the label says.
+    let of = [
+        ShareOf::Species(name.to_owned()),
+        ShareOf::Claimed(name.to_owned()),
+    ];
+    let sure = of.iter().filter_map(|of| shares.get(of).copied());
+    let sure = sure.fold(Share::ZERO, Share::plus);
     let open = shares
         .iter()
         .filter(|(of, _)| may_be(of, name))
@@ -70,7 +75,7 @@ fn range(shares: &Shares, name: &str) -> (Share, Share) {
 /// Whether a share that is not surely of a species may be of it.
 fn may_be(of: &ShareOf, name: &str) -> bool {
     match of {
-        ShareOf::Species(_) => false,
+        ShareOf::Species(_) | ShareOf::Claimed(_) => false,
         ShareOf::Provisional(_) | ShareOf::Unknown => true,
         ShareOf::OneOf(several) => several
             .iter()

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use super::formula::{Formula, Leaf, Part, PartId};
+use super::formula::{Certainty, Formula, Leaf, Part, PartId};
 
 /// A fraction from 0 to 1 with a power of two below the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -106,6 +106,8 @@ pub enum ShareOf {
     Species(String),
     /// A taxon that is not surely a species: `aff. maxima`, `sp. Viking`.
     Provisional(String),
+    /// What a label only claims, by its name without the doubt.
+    Claimed(String),
     /// One of these, it is not known which.
     OneOf(BTreeSet<ShareOf>),
     /// Descent that is not known.
@@ -116,6 +118,7 @@ impl fmt::Display for ShareOf {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Species(name) | Self::Provisional(name) => out.write_str(name),
+            Self::Claimed(name) => write!(out, "{name} (claimed)"),
             Self::Unknown => out.write_str("unknown"),
             Self::OneOf(names) => {
                 let names: Vec<String> = names.iter().map(Self::to_string).collect();
@@ -141,7 +144,14 @@ pub fn shares(formula: &Formula) -> Result<Shares, String> {
     }
     let mut known: Vec<Shares> = vec![Shares::new(); formula.len()];
     for (id, part) in formula.parts() {
-        known[id.index()] = shares_of_part(part, &known).ok_or_else(|| too_deep(formula, id))?;
+        let shares = shares_of_part(part, &known).ok_or_else(|| too_deep(formula, id))?;
+        known[id.index()] = match formula.marks(id).certainty {
+            Certainty::Stated => shares,
+            Certainty::Claimed => shares
+                .into_iter()
+                .map(|(of, share)| (claimed(of), share))
+                .collect(),
+        };
         for made in part.made_of() {
             wanted[made.index()] -= 1;
             if wanted[made.index()] == 0 {
@@ -169,6 +179,15 @@ fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
             let each: Vec<&Shares> = parts.iter().map(|part| &known[part.index()]).collect();
             Some(one_of(&each))
         }
+    }
+}
+
+/// A share of what is only claimed: provisional, never one of that species.
+fn claimed(of: ShareOf) -> ShareOf {
+    match of {
+        ShareOf::Species(name) => ShareOf::Claimed(name),
+        ShareOf::OneOf(several) => ShareOf::OneOf(several.into_iter().map(claimed).collect()),
+        other => other,
     }
 }
 

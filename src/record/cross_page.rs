@@ -95,6 +95,9 @@ pub enum Parents<'t> {
         /// Bore the pods.
         #[serde(borrow)]
         seed: &'t str,
+        /// Plants seen shedding pollen near it in those days; any other may have been the father as well.
+        #[serde(borrow, default)]
+        near: Vec<&'t str>,
     },
     /// One father, nobody knows who.
     PollenUnknown {

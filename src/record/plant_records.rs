@@ -126,6 +126,9 @@ pub enum Fate<'t> {
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Flowering<'t> {
+    /// Code of the spike within the plant, so that a pollination can name it.
+    #[serde(borrow, default)]
+    pub code: Option<&'t str>,
     /// When the spike was first seen.
     #[serde(borrow, default)]
     pub spike: Option<&'t str>,

@@ -12,6 +12,9 @@ pub struct Pollination<'t> {
     /// Which ramet of the seed parent, or which seed parent when several are possible.
     #[serde(borrow, default)]
     pub plant: Option<&'t str>,
+    /// Code of the spike, as its flowering has it; zones of one spike share what its controls show.
+    #[serde(borrow, default)]
+    pub spike: Option<&'t str>,
     /// The days it was done.
     #[serde(borrow, default)]
     pub on: Vec<&'t str>,

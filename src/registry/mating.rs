@@ -72,7 +72,7 @@ impl<'t> Matings<'_, 't> {
                     donor: Donor::EachSeed,
                 }
             }
-            Parents::Open { seed } => {
+            Parents::Open { seed, near: _ } => {
                 let seed = self.side(cross, seed, true);
                 Mating {
                     pairs: vec![(seed, Side::Unknown, 0)],

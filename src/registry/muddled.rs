@@ -1,19 +1,33 @@
-//! Seedlings of muddled trays, whose pods lie in more than one cross, or in another cross than their page.
+//! Seedlings of muddled trays and pots, whose pods lie in more than one cross, or in another cross than their page.
+//!
+//! A seedling says itself which pods it may be of, or it was numbered out of a community pot that says so: then it
+//! inherits the doubt of the pot, each plant for itself. A pod written on the seedling's own record is surer.
 
+use super::PlantRow;
 use super::cross::Cross;
 use super::lookup::Lookup;
 use super::parents::Codes;
+use super::seedling::SeedlingRow;
+use super::target::Target;
+use super::whole::Registry;
 use crate::diagnostic::Findings;
 
-/// A seedling that may come from pods of more than one cross.
+/// What may come from pods of more than one cross.
 pub(super) struct Muddled {
     pub cross: u32,
-    pub local: u32,
+    pub member: Member,
     /// Crosses its pods belong to, in order; none when its parents count as unknown.
     pub crosses: Vec<u32>,
 }
 
-/// Seedlings whose pods lie in more than one cross, or in another cross than their page.
+/// A seedling or a community pot of a page, by its place there.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(super) enum Member {
+    Seedling(u32),
+    Pot(u32),
+}
+
+/// Seedlings and pots whose pods lie in more than one cross, or in another cross than their page.
 pub(super) fn muddled<'t>(
     codes: &Codes<'t>,
     parts: &[Cross<'t>],
@@ -21,33 +35,135 @@ pub(super) fn muddled<'t>(
 ) -> Vec<Muddled> {
     let mut muddled = Vec::new();
     for (cross, page) in parts.iter().enumerate() {
-        if page.rests.iter().all(|rest| rest.one_of.is_empty()) {
+        let cross = cross as u32;
+        // Pods a pot names and that are not there are told of by `check`, once for the pot.
+        let of_pot = |pods: &[&str]| {
+            sorted(
+                pods.iter()
+                    .filter_map(|pod| known_pod(codes, parts, cross, pod)),
+            )
+        };
+        let of_pots: Vec<Vec<u32>> = page
+            .page
+            .patches
+            .iter()
+            .map(|pot| of_pot(&pot.one_of))
+            .collect();
+        let says_nothing = page.rests.iter().all(|rest| rest.one_of.is_empty());
+        if says_nothing && of_pots.iter().all(Vec::is_empty) {
             continue;
         }
-        for local in 0..page.locals.len() as u32 {
-            let Some(rest) = page.whole_record(local) else {
-                continue;
+        let seedlings = (0..page.locals.len() as u32).map(|local| {
+            let own = page.own_pods(local);
+            let of = |pod: &&'t str| pod_cross(codes, parts, cross, pod, findings);
+            let crosses = match page.muddled_pot(local) {
+                Some(pot) => of_pots[pot].clone(),
+                None => sorted(own.iter().filter_map(of)),
             };
-            let mut crosses: Vec<u32> = rest
-                .one_of
-                .iter()
-                .filter_map(|pod| pod_cross(codes, parts, cross as u32, pod, findings))
-                .collect();
-            crosses.sort_unstable();
-            crosses.dedup();
-            if !crosses.is_empty() && crosses != [cross as u32] {
-                muddled.push(Muddled {
-                    cross: cross as u32,
-                    local,
-                    crosses,
-                });
-            }
-        }
+            (Member::Seedling(local), crosses)
+        });
+        let mut members: Vec<(Member, Vec<u32>)> = seedlings.collect();
+        let pots = of_pots.into_iter().zip(0..);
+        members.extend(pots.map(|(crosses, pot)| (Member::Pot(pot), crosses)));
+        members.retain(|(_, crosses)| !crosses.is_empty() && *crosses != [cross]);
+        muddled.extend(members.into_iter().map(|(member, crosses)| Muddled {
+            cross,
+            member,
+            crosses,
+        }));
     }
     muddled
 }
 
-/// The cross a pod belongs to: `P1` is a pod of this page, `X21-03.P1` of another.
+fn sorted(crosses: impl Iterator<Item = u32>) -> Vec<u32> {
+    let mut crosses: Vec<u32> = crosses.collect();
+    crosses.sort_unstable();
+    crosses.dedup();
+    crosses
+}
+
+impl<'t> Cross<'t> {
+    /// The pods a seedling's own record says it may be of.
+    fn own_pods(&self, local: u32) -> &[&'t str] {
+        self.whole_record(local)
+            .map_or(&[][..], |rest| &rest.one_of[..])
+    }
+
+    /// The muddled pot a seedling was numbered out of, when its own record does not say more.
+    fn muddled_pot(&self, local: u32) -> Option<usize> {
+        let row = self.locals[local as usize];
+        let pot = usize::from(row.patch);
+        let says_more = !self.own_pods(local).is_empty() || row.pod != SeedlingRow::NOWHERE;
+        let is_muddled = self
+            .page
+            .patches
+            .get(pot)
+            .is_some_and(|pot| !pot.one_of.is_empty());
+        (is_muddled && !says_more).then_some(pot)
+    }
+}
+
+impl Registry<'_> {
+    /// The pods a seedling from a muddled tray or pot may come from, as crosses and pods; none for any other plant.
+    pub fn pods_it_may_be_of(&self, plant: PlantRow) -> Vec<(u32, usize)> {
+        let Some(cross) = self.cross_of(plant) else {
+            return Vec::new();
+        };
+        let page = &self.crosses[cross as usize];
+        let local = self.rows[plant.index()].local;
+        match page.muddled_pot(local) {
+            Some(pot) => self.pods_of_pot(cross, pot),
+            None => self.pods_named(cross, page.own_pods(local)),
+        }
+    }
+
+    /// The pods the seedlings of a community pot may come from; none when the pot was not muddled.
+    pub fn pods_of_pot(&self, cross: u32, pot: usize) -> Vec<(u32, usize)> {
+        self.pods_named(
+            cross,
+            &self.crosses[cross as usize].page.patches[pot].one_of,
+        )
+    }
+
+    /// The index of the origin of the seedlings of a community pot: that of its page, or one of its own when its pods
+    /// lie elsewhere.
+    pub fn origin_of_pot(&self, cross: u32, pot: usize) -> u32 {
+        let page = &self.crosses[cross as usize];
+        let own = page.pot_origins.iter().find(|(of, _)| *of as usize == pot);
+        own.map_or(page.origin, |(_, origin)| *origin)
+    }
+
+    fn pods_named(&self, cross: u32, codes: &[&str]) -> Vec<(u32, usize)> {
+        let page = &self.crosses[cross as usize].page;
+        let mut pods: Vec<(u32, usize)> = Vec::new();
+        for code in codes {
+            let found = match code.contains('.') {
+                true => match self.target(code) {
+                    Some(Target::Pod(cross, pod)) => Some((cross, pod as usize)),
+                    _ => None,
+                },
+                false => {
+                    let at = page.pods.iter().position(|pod| pod.code == *code);
+                    at.map(|at| (cross, at))
+                }
+            };
+            pods.extend(found.filter(|pod| !pods.contains(pod)));
+        }
+        pods
+    }
+}
+
+/// The cross a pod belongs to, if there is such a pod: `P1` is a pod of this page, `X21-03.P1` of another.
+fn known_pod(codes: &Codes, parts: &[Cross], cross: u32, pod: &str) -> Option<u32> {
+    let (of, local) = match pod.split_once('.') {
+        Some((other, local)) => (codes.cross(other)?, local),
+        None => (cross, pod),
+    };
+    let pods = &parts[of as usize].page.pods;
+    pods.iter().any(|p| p.code == local).then_some(of)
+}
+
+/// The same, with a finding when there is none.
 fn pod_cross<'t>(
     codes: &Codes<'t>,
     parts: &[Cross<'t>],
@@ -55,14 +171,13 @@ fn pod_cross<'t>(
     pod: &'t str,
     findings: &mut Findings,
 ) -> Option<u32> {
+    if let Some(of) = known_pod(codes, parts, cross, pod) {
+        return Some(of);
+    }
     let (of, local) = match pod.split_once('.') {
         Some((other, local)) => (codes.cross(other), local),
         None => (Some(cross), pod),
     };
-    let known = |of: u32| parts[of as usize].page.pods.iter().any(|p| p.code == local);
-    if let Some(of) = of.filter(|&of| known(of)) {
-        return Some(of);
-    }
     let page = &parts[cross as usize];
     let lookup = Lookup {
         sources: codes.sources,

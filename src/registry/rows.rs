@@ -2,7 +2,7 @@
 
 use super::cross::Cross;
 use super::mating::{Mating, Side};
-use super::muddled::Muddled;
+use super::muddled::{Member, Muddled};
 use super::numbering::Numbered;
 use super::origin::{Donor, Origin, Pair, PlantRow};
 use super::parents::Named;
@@ -29,14 +29,16 @@ impl Rows<'_, '_> {
         let unseen_of = self.unseen_of();
         let mut alone: Vec<Vec<u32>> = vec![Vec::new(); self.parts.len()];
         for plant in self.muddled {
-            alone[plant.cross as usize].push(plant.local);
+            if let Member::Seedling(local) = plant.member {
+                alone[plant.cross as usize].push(local);
+            }
         }
         for page in self.parts.iter_mut() {
             page.seedlings = vec![PlantRow(u32::MAX); page.locals.len()];
         }
         for &unit in order {
             match (unit as usize).checked_sub(self.parts.len()) {
-                Some(at) => self.lone_seedling(&self.muddled[at]),
+                Some(at) => self.muddled(&self.muddled[at]),
                 None => {
                     let cross = unit as usize;
                     self.cross(unit, &alone[cross], &unseen_of[cross]);
@@ -91,11 +93,17 @@ impl Rows<'_, '_> {
         row
     }
 
-    fn lone_seedling(&mut self, plant: &Muddled) {
+    /// A seedling or a pot with an origin of its own.
+    fn muddled(&mut self, of: &Muddled) {
         let origin = self.given.origins.len() as u32;
-        let own = self.muddled_origin(&plant.crosses);
+        let own = self.muddled_origin(&of.crosses);
         self.given.origins.push(own);
-        self.seedling(plant.cross, plant.local, origin);
+        match of.member {
+            Member::Seedling(local) => self.seedling(of.cross, local, origin),
+            Member::Pot(pot) => self.parts[of.cross as usize]
+                .pot_origins
+                .push((pot, origin)),
+        }
     }
 
     /// The seedlings of a cross but those that are units of their own, then those nobody saw.
@@ -142,7 +150,7 @@ impl Rows<'_, '_> {
             .collect()
     }
 
-    /// All pairs of all the crosses a muddled seedling may belong to; unknown parents when there is none left.
+    /// All pairs of all the crosses a muddled seedling or pot may belong to; unknown parents when there is none left.
     fn muddled_origin(&self, crosses: &[u32]) -> Origin {
         let mut all: Vec<Pair> = Vec::new();
         for &cross in crosses {

@@ -186,6 +186,14 @@ impl<'t> Cross<'t> {
             let codes = pods.iter().map(|pod| pod.code);
             return index_of(lookup, "pod", code, codes, &mut self.findings);
         }
+        let pot = |code| self.page.patches.iter().find(|pot| pot.code == code);
+        if seedling
+            .patch
+            .and_then(pot)
+            .is_some_and(|pot| !pot.one_of.is_empty())
+        {
+            return SeedlingRow::NOWHERE;
+        }
         if let Some(sowing) = self.page.sowings.get(usize::from(sowing)) {
             let lots = &self.page.seed_lots;
             let lot = sowing

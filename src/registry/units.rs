@@ -1,11 +1,11 @@
 //! What is numbered as one, what must come before it, and the words for a loop.
 //!
-//! All seedlings of a cross have the same possible parents and are one unit; a seedling of a muddled tray is a unit of
-//! its own.
+//! All seedlings of a cross have the same possible parents and are one unit; a seedling or a pot of a muddled tray is a
+//! unit of its own.
 
 use super::cross::Cross;
 use super::mating::{Mating, Side};
-use super::muddled::Muddled;
+use super::muddled::{Member, Muddled};
 use super::parents::Named;
 use super::plants::{KnownBy, Unseen};
 use crate::diagnostic::{Code, Finding};
@@ -33,7 +33,9 @@ impl<'t> Units<'_, 't> {
             Side::Plant(Named::Seedling { cross, local }, _) => {
                 let own = self
                     .muddled
-                    .binary_search_by_key(&(cross, local), |m| (m.cross, m.local));
+                    .binary_search_by_key(&(cross, Member::Seedling(local)), |m| {
+                        (m.cross, m.member)
+                    });
                 Some(own.map_or(cross, |at| (self.parts.len() + at) as u32))
             }
             Side::Unseen(at, _) => match self.unseen[at as usize].known_by {
@@ -100,11 +102,9 @@ impl<'t> Units<'_, 't> {
     fn step(&self, unit: u32, source: u32) -> (String, Option<Span>) {
         let named = self.named(unit);
         if let Some(at) = (unit as usize).checked_sub(self.parts.len()) {
-            let Muddled { cross, local, .. } = self.muddled[at];
-            let page = &self.parts[cross as usize];
-            let place = self
-                .sources
-                .span_of(page.file, page.number_text(self.sources, local));
+            let muddled = &self.muddled[at];
+            let file = self.parts[muddled.cross as usize].file;
+            let place = self.sources.span_of(file, self.own_code(muddled));
             return (
                 format!("{named} may come from {}", self.named(source)),
                 place,
@@ -120,13 +120,22 @@ impl<'t> Units<'_, 't> {
         let Some(at) = (unit as usize).checked_sub(self.parts.len()) else {
             return self.parts[unit as usize].page.code.to_owned();
         };
-        let Muddled { cross, local, .. } = self.muddled[at];
-        let page = &self.parts[cross as usize];
-        format!(
-            "{}-{}",
-            page.page.code,
-            page.number_text(self.sources, local)
-        )
+        let muddled = &self.muddled[at];
+        let page = self.parts[muddled.cross as usize].page.code;
+        let sign = match muddled.member {
+            Member::Seedling(_) => '-',
+            Member::Pot(_) => '.',
+        };
+        format!("{page}{sign}{}", self.own_code(muddled))
+    }
+
+    /// The number of a seedling or the code of a pot, as written on its page.
+    fn own_code(&self, muddled: &Muddled) -> &'t str {
+        let page = &self.parts[muddled.cross as usize];
+        match muddled.member {
+            Member::Seedling(local) => page.number_text(self.sources, local),
+            Member::Pot(pot) => page.page.patches[pot as usize].code,
+        }
     }
 
     /// The code of the parent of a cross that belongs to a unit.

@@ -95,7 +95,11 @@ fn cross_stmts(stmts: &mut Vec<Stmt>, row: usize, cross: &DrawnCross) {
         } else {
             "? direction not known"
         };
-        parent_edges(stmts, row, parent, (sign, style));
+        let sign = match cross.father_probable && style == "dashed" {
+            true => format!("{sign} probable"),
+            false => sign.to_string(),
+        };
+        parent_edges(stmts, row, parent, (&sign, style));
     }
     for child in &cross.children {
         stmts.push(stmt!(
@@ -150,7 +154,7 @@ fn caption(drawing: &PedigreeDrawing) -> Label {
     let head = [
         marked_up(&caption.formula),
         Label::text(&caption.code),
-        Label::text(&caption.rests_on),
+        Label::text(&caption.evidence),
     ];
     let notes = drawing.footnotes.iter().map(|note| Label::text(note));
     Label::joined(head.into_iter().chain(notes), "<BR/>")

@@ -1,10 +1,10 @@
 //! From names to descent: which species each founder is of, and the expected shares of every plant.
 
 use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
-use crate::lineage::{Lineage, Origin, Pair, PlantRow};
+use crate::lineage::{Lineage, Pair, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
-    Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
+    Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
 };
 use crate::registry::Registry;
 
@@ -27,10 +27,15 @@ impl Descent {
             .take_while(|&plant| registry.origin_of(plant).is_none());
         let founders: Founders = without_parents
             .map(|plant| {
-                (
-                    plant,
-                    founder_descent(&names.formula(TopOf::Plant(plant), false), &mut species),
-                )
+                let formula = names.formula(TopOf::Plant(plant), false);
+                let alone = names
+                    .founder(plant)
+                    .is_some_and(|founder| founder.hybrid_name_alone);
+                let descent = match alone.then(|| composition(&formula, &mut species)).flatten() {
+                    Some(whole) => FounderDescent::Named(Box::new(whole)),
+                    None => founder_descent(&formula, &mut species),
+                };
+                (plant, descent)
             })
             .collect();
         let shares = Shares::of(&lineage.pedigree, &founders);
@@ -70,37 +75,29 @@ impl Descent {
         Ok(self.ordered(self.shares.composition(&lineage.pedigree, plant)?))
     }
 
+    /// The shares of the seedlings of one pair of parents, in the same order.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of_pair(
+        &self,
+        lineage: &Lineage,
+        pair: &Pair,
+    ) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        let side = |parent: Option<PlantRow>| match parent {
+            Some(plant) => self.shares.composition(&lineage.pedigree, plant),
+            None => Ok(Composition::pure(Part::Unknown)),
+        };
+        let offspring = Composition::offspring(&side(pair.seed)?, &side(pair.pollen)?)?;
+        Ok(self.ordered(offspring))
+    }
+
     /// The shares of the seedlings of an origin, in the same order.
     ///
     /// # Errors
     /// When the line is too long for exact shares.
     pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
         Ok(self.ordered(self.shares.composition_of_origin(origin as usize)?))
-    }
-
-    /// The shares a cross would have with each of some pairs of parents, largest first, `unknown` last, by name.
-    ///
-    /// # Errors
-    /// When the line is too long for exact shares.
-    pub fn shares_with_each(
-        &self,
-        lineage: &Lineage,
-        pairs: &[Pair],
-    ) -> Result<Vec<Vec<(String, Fraction)>>, TooDeep> {
-        let mut pedigree = lineage.pedigree.clone();
-        let add = |pair: &Pair| pedigree.add_origin(Origin::certain(pair.seed, pair.pollen));
-        let origins: Vec<u32> = pairs.iter().map(add).collect();
-        let apart = Descent {
-            species: self.species.clone(),
-            founders: self.founders.clone(),
-            shares: Shares::of(&pedigree, &self.founders),
-        };
-        let named = |(part, share)| (apart.part_name(part), share);
-        let of = |origin: &u32| {
-            let shares = apart.shares_of_origin(*origin)?;
-            Ok(shares.into_iter().map(named).collect())
-        };
-        origins.iter().map(of).collect()
     }
 
     fn ordered(&self, composition: Composition) -> Vec<(Part, Fraction)> {
@@ -119,6 +116,10 @@ fn founder_descent(formula: &Formula, species: &mut Vec<String>) -> FounderDesce
     let sides = match formula.part(formula.top()) {
         FormulaPart::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }) => None,
         FormulaPart::Leaf(_) => return FounderDescent::Unknown,
+        // Of a cross that is claimed as a whole the doubt goes with both sides.
+        FormulaPart::Cross(_) if formula.marks(formula.top()).certainty != Certainty::Stated => {
+            Some([formula.clone(), formula.clone()])
+        }
         FormulaPart::Cross(cross) => {
             Some([cross.seed, cross.pollen].map(|side| excerpt(formula, side)))
         }
@@ -154,6 +155,7 @@ fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Compositi
                 ShareOf::Species(name) | ShareOf::Provisional(name) => {
                     Part::Species(number(species, name))
                 }
+                ShareOf::Claimed(_) => Part::Species(number(species, &of.to_string())),
                 ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
             };
             u64::try_from(share.numerator() * (most / share.denominator()))

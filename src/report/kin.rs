@@ -1,16 +1,17 @@
 //! Who is related to whom, how closely, and through whom.
 
 use super::descent::Descent;
+use super::evidence::{EvidenceRow, evidence_row};
 use super::founding::founding;
 use super::possible::{Outcome, outcomes};
 use super::rests_on::RestsOn;
+use crate::evidence::{Evidence, Unit};
 use crate::kinship::{
     Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding,
     possible_kinship,
 };
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
-use crate::naming::recorded::Names;
-use crate::registry::{PlantKind, Registry};
+use crate::registry::PlantKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -30,6 +31,8 @@ pub struct KinReport {
     pub paths_complete: bool,
     /// What the figures rest on.
     pub rests_on: RestsOn,
+    /// How surely the descent of each plant is known; empty for a plain table.
+    pub evidence: Vec<PlantEvidence>,
     #[serde(skip)]
     pub(super) square: Vec<String>,
 }
@@ -58,6 +61,15 @@ pub struct WayRow {
     pub chance: f64,
     /// Kinship, at least.
     pub kinship: f64,
+}
+
+/// How surely the descent of a plant is known.
+#[derive(Serialize)]
+pub struct PlantEvidence {
+    /// Code.
+    pub id: String,
+    /// The evidence.
+    pub evidence: EvidenceRow,
 }
 
 /// One pair of lines up to where they meet.
@@ -93,17 +105,20 @@ pub struct InbreedingRow {
 pub struct Kindred<'k> {
     pedigree: &'k Pedigree,
     code: Box<dyn Fn(PlantRow) -> String + 'k>,
+    evidence: Box<dyn Fn(PlantRow) -> Option<EvidenceRow> + 'k>,
     founding: Founding,
     listed: Vec<PlantRow>,
 }
 
 impl<'k> Kindred<'k> {
     /// The plants of a registry.
-    pub fn of_registry(registry: &'k Registry, lineage: &'k Lineage, names: &Names) -> Self {
+    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
+        let (registry, names) = (evidence.registry(), evidence.names());
         let descent = Descent::of(registry, lineage, names);
         Kindred {
             pedigree: &lineage.pedigree,
             code: Box::new(|plant| registry.code(plant)),
+            evidence: Box::new(|plant| Some(evidence_row(evidence, Unit::Plant(plant)))),
             founding: founding(registry, lineage, &descent),
             listed: registry
                 .plants()
@@ -117,6 +132,7 @@ impl<'k> Kindred<'k> {
         Kindred {
             pedigree: &table.pedigree,
             code: Box::new(|plant| table.ids[plant.index()].clone()),
+            evidence: Box::new(|_| None),
             founding: Founding::unrelated(),
             listed: table.as_written.clone(),
         }
@@ -174,6 +190,7 @@ impl<'k> Kindred<'k> {
             paths,
             paths_complete,
             rests_on: self.rests_on(&kinship, plants),
+            evidence: self.evidence_of(plants),
             square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
         })
     }
@@ -221,6 +238,19 @@ impl<'k> Kindred<'k> {
             )
         };
         way.drawn.iter().map(one).collect::<Vec<_>>().join("; ")
+    }
+
+    fn evidence_of(&self, plants: &[PlantRow]) -> Vec<PlantEvidence> {
+        let mut each = plants.to_vec();
+        each.dedup();
+        let known = |plant| {
+            let evidence = (self.evidence)(plant)?;
+            Some(PlantEvidence {
+                id: (self.code)(plant),
+                evidence,
+            })
+        };
+        each.into_iter().filter_map(known).collect()
     }
 
     /// Lines in words; lines of the same plants are told apart by the parents they take.

@@ -30,6 +30,9 @@ impl Report for KinReport {
                 sheet.lines(None, vec!["further lines are not listed".into()]);
             }
         }
+        let evidence = self.evidence.iter();
+        let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
+        sheet.lines(Some("Evidence"), evidence.collect());
         sheet.cautions = self.rests_on.cautions();
         let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
         if untold > 0 {

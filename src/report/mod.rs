@@ -9,7 +9,6 @@ pub mod road;
 pub mod series;
 mod sheet;
 pub mod standing;
-pub mod sureness;
 pub mod tally;
 pub mod words;
 
@@ -20,6 +19,7 @@ pub mod common_age;
 pub mod descent;
 pub mod diversity;
 pub mod epithet;
+pub mod evidence;
 pub mod far_readings;
 pub mod flowers;
 pub mod founding;

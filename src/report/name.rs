@@ -1,11 +1,14 @@
 //! What a plant, pod or cross is truthfully called.
 
+use super::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag};
 use super::read::{HybridName, NoteRow, hybrid_name_line, hybrid_names};
 use super::sheet::{Report, Sheet};
-use super::sureness::rests_on;
-use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest};
-use crate::registry::{Registry, Target};
+use crate::evidence::{Evidence, Unit};
+use crate::naming::recorded::TopOf;
+use crate::naming::{
+    Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
+};
+use crate::registry::Registry;
 use serde::Serialize;
 
 /// Characters from which on a formula is too long to be the first line: ten lines of 80.
@@ -42,8 +45,8 @@ pub struct NameReport {
     pub purdy: Option<String>,
     /// The version for a tag, when one was asked for.
     pub tag: Option<TagText>,
-    /// How parentage is known, in words.
-    pub rests_on: String,
+    /// How surely its descent is known.
+    pub evidence: EvidenceRow,
     /// The name or label as received, letter by letter.
     pub received: Option<String>,
     /// A nickname.
@@ -69,28 +72,12 @@ pub struct TagText {
 ///
 /// # Errors
 /// In words, when the code names nothing that has a formula, or nothing fits the tag.
-pub fn name(
-    registry: &Registry,
-    names: &Names,
-    id: &str,
-    wishes: NameWishes,
-) -> Result<NameReport, String> {
-    let top = match registry.target(id) {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => TopOf::Plant(plant),
-        Some(
-            Target::Cross(cross)
-            | Target::Pod(cross, _)
-            | Target::Zone(cross, _)
-            | Target::SeedLot(cross, _)
-            | Target::Sowing(cross, _)
-            | Target::Patch(cross, _),
-        ) => TopOf::Cross(cross),
-        _ => {
-            return Err(format!(
-                "`{id}` is neither a plant, a pod nor a cross on record"
-            ));
-        }
-    };
+pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameReport, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
+    let unit = registry.target(id).and_then(Unit::of);
+    let unit =
+        unit.ok_or_else(|| format!("`{id}` is neither a plant, a pod nor a cross on record"))?;
+    let top = unit.top();
     let formula = names.formula(top, wishes.codes);
     let writing = Writing {
         vocabulary: names.vocabulary(),
@@ -99,15 +86,7 @@ pub fn name(
     };
     let tag = match wishes.fit {
         None => None,
-        Some(most) => {
-            let fitted = fit(&formula, &writing, most, Some(id)).ok_or_else(|| {
-                format!("not even the code alone fits {most} characters; a tag for {id} needs at least {}", id.chars().count())
-            })?;
-            Some(TagText {
-                text: fitted.text,
-                left_out: fitted.left_out,
-            })
-        }
+        Some(most) => Some(tag(evidence, unit, id, (&formula, &writing, most))?),
     };
     let full = breeder(&formula, &writing).ok();
     let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
@@ -131,7 +110,7 @@ pub fn name(
         botanical: botanical(&formula, &writing).ok(),
         purdy: purdy(&formula).map(say),
         tag,
-        rests_on: say(rests_on(registry, names, top)),
+        evidence: evidence_row(evidence, unit).told(say),
         received: received.map(say),
         nickname: nickname.map(say),
         cultivar: cultivar.map(say),
@@ -144,6 +123,47 @@ pub fn name(
                 text: say(note.text),
             })
             .collect(),
+    })
+}
+
+/// The text of a tag. A father whom stray pollen puts in doubt is called so on the tag itself: nothing in a formula
+/// shows that doubt.
+fn tag(
+    evidence: &Evidence,
+    unit: Unit,
+    id: &str,
+    (formula, writing, most): (&Formula, &Writing, usize),
+) -> Result<TagText, String> {
+    let own = evidence.statement(unit);
+    let is_probable = own.is_some_and(|own| own.controls().is_some_and(|of| of.set > 0));
+    let doubt = if is_probable {
+        " (father probable)"
+    } else {
+        ""
+    };
+    let with_doubt = most.checked_sub(doubt.chars().count());
+    let with_doubt = with_doubt
+        .and_then(|room| fit(formula, writing, room, Some(id)))
+        .filter(|fitted| fitted.rung != Rung::SeeCode);
+    let says_so = with_doubt.is_some();
+    let fitted = with_doubt.or_else(|| fit(formula, writing, most, Some(id)));
+    let mut fitted = fitted.ok_or_else(|| {
+        let least = id.chars().count();
+        format!(
+            "not even the code alone fits {most} characters; a tag for {id} needs at least {least}"
+        )
+    })?;
+    if says_so {
+        fitted.text.push_str(doubt);
+    }
+    if is_less_than_a_tag(evidence, unit) {
+        fitted
+            .left_out
+            .push("how surely all this is known (see evidence)");
+    }
+    Ok(TagText {
+        text: fitted.text,
+        left_out: fitted.left_out,
     })
 }
 
@@ -167,7 +187,7 @@ fn kept_labels(
             });
             (received, nickname, cultivar)
         }
-        TopOf::Cross(cross) => {
+        TopOf::Cross(cross) | TopOf::Pot(cross, _) => {
             let page = &registry.crosses[cross as usize].page;
             (
                 page.received.as_ref().map(|label| label.to_string()),
@@ -208,8 +228,8 @@ impl Report for NameReport {
                 ("botanical order", self.botanical.clone()),
                 ("Purdy notation", self.purdy.clone()),
                 (
-                    "rests on",
-                    Some(self.rests_on.clone()).filter(|text| !text.is_empty()),
+                    "evidence",
+                    Some(self.evidence.words.clone()).filter(|text| !text.is_empty()),
                 ),
                 (
                     "received as",

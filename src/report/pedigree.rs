@@ -60,8 +60,8 @@ pub struct Caption {
     pub formula: Name,
     /// Its code in the registry.
     pub code: String,
-    /// What the formula rests on, such as "seed parent first; both parents witnessed".
-    pub rests_on: String,
+    /// How surely all this is known, such as "parents witnessed; founders by their tags".
+    pub evidence: String,
 }
 
 /// One plant of the picture.
@@ -162,6 +162,8 @@ pub struct DrawnCross {
     pub pollen: DrawnParent,
     /// Whether it is known which of the two bore the seed.
     pub direction_known: bool,
+    /// Whether stray pollen was seen beside it, so that the pollen parent is only probable.
+    pub father_probable: bool,
     /// Rows of the plants raised from it that are drawn.
     pub children: Vec<usize>,
     /// How many more siblings there are that are not drawn.

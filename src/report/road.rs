@@ -1,7 +1,7 @@
 //! The road from a pollination to a pot, with every date as a range.
 
 use crate::record::{CrossPage, Hemisphere, Pollination, When};
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{PlantRow, Registry};
 
 /// The dates on a seedling's road; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -33,7 +33,7 @@ pub fn road(registry: &Registry, plant: PlantRow) -> Road {
     };
     let page = &registry.crosses[cross as usize].page;
     let (sowing, pod, _) = registry.road(plant);
-    let muddled = pods_it_may_be_of(registry, plant);
+    let muddled = registry.pods_it_may_be_of(plant);
     if !muddled.is_empty() {
         return of_any(registry, &muddled);
     }
@@ -47,25 +47,6 @@ pub fn road(registry: &Registry, plant: PlantRow) -> Road {
         ),
         ..stages(registry, page, sowing, pod)
     }
-}
-
-/// The pods a seedling from a muddled tray may come from, as crosses and pods; none for any other plant.
-pub fn pods_it_may_be_of(registry: &Registry, plant: PlantRow) -> Vec<(u32, usize)> {
-    let (Some(cross), Some(seedling)) = (registry.cross_of(plant), registry.seedling(plant)) else {
-        return Vec::new();
-    };
-    let own = registry.crosses[cross as usize].page.code;
-    let pod = |code: &&str| {
-        let whole = match code.contains('.') {
-            true => (*code).to_owned(),
-            false => format!("{own}.{code}"),
-        };
-        match registry.target(&whole) {
-            Some(Target::Pod(cross, pod)) => Some((cross, pod as usize)),
-            _ => None,
-        }
-    };
-    seedling.one_of.iter().filter_map(pod).collect()
 }
 
 /// A road that may have led from any of several pods: each date covers all of them, the sowing is not known.

@@ -2,17 +2,17 @@
 
 use super::chart::{SharesChart, SharesRow};
 use super::descent::Descent;
+use super::evidence::{EvidenceRow, evidence_row};
 use super::pedigree::{DrawnShare, Name, NameRun};
-use super::possible::odds;
 use super::sheet::{Cell, Report, Sheet, Table};
 use super::siblings_chart::{titled, upright};
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
 };
-use crate::lineage::{Lineage, Pair, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
-use crate::registry::{Registry, Target};
+use crate::evidence::{Evidence, Strength, Unit};
+use crate::lineage::{Donor, Lineage, Pair, PlantRow};
+use crate::naming::recorded::TopOf;
 use serde::Serialize;
 
 /// The shares of one plant or cross.
@@ -24,10 +24,15 @@ pub struct SharesReport {
     pub formula: Option<String>,
     /// What kind of cross it is.
     pub kind: String,
-    /// Shares, largest first, `unknown` last; they sum to 1. A mean where parents are one of several.
+    /// How surely its descent is known.
+    pub evidence: EvidenceRow,
+    /// Shares, largest first, `unknown` last; they sum to 1.
     pub shares: Vec<ShareRow>,
-    /// The shares with each possible pair of parents, where these differ in them; no seedling has the mean of them.
-    pub with_each: Vec<EachPairRow>,
+    /// What `shares` are: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a mean over the pairs by their
+    /// weights) or `at_least` (what all pairs have in common; the rest is `A or B`).
+    pub shares_are: &'static str,
+    /// The shares under each possible pair of parents; empty when there is only one.
+    pub possibilities: Vec<Possibility>,
     /// Crosses along the longest, the shortest and the average line to a founder.
     pub generation: GenerationRow,
     /// Chance that the two copies of a gene come from different species.
@@ -38,6 +43,17 @@ pub struct SharesReport {
     pub cautions: Vec<String>,
     #[serde(skip)]
     label: Name,
+}
+
+/// One possible pair of parents.
+#[derive(Serialize)]
+pub struct Possibility {
+    /// The pair, seed parent first.
+    pub parents: String,
+    /// How likely, 0 to 1; `null` when no weights are stated.
+    pub chance: Option<f64>,
+    /// Shares of its seedlings, largest first.
+    pub shares: Vec<ShareRow>,
 }
 
 /// One share.
@@ -51,17 +67,6 @@ pub struct ShareRow {
     pub fraction: f64,
     /// One standard deviation of a real seedling's share, 0 to 1; `null` where it cannot be told.
     pub give_or_take: Option<f64>,
-}
-
-/// The shares if the parents were these.
-#[derive(Serialize)]
-pub struct EachPairRow {
-    /// Codes of the two, seed parent first; `unknown` for one nobody recorded.
-    pub parents: String,
-    /// Chance of the pair, 0 to 1; `null` where chances are not stated.
-    pub chance: Option<f64>,
-    /// Shares by name, exact.
-    pub shares: Vec<(String, String)>,
 }
 
 /// Generations from founders.
@@ -137,28 +142,16 @@ pub fn fraction_text(fraction: &Fraction) -> String {
 ///
 /// # Errors
 /// In words, when the line is too long for exact figures or the code names neither plant nor cross.
-pub fn shares(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
-    id: &str,
-) -> Result<SharesReport, String> {
-    let target = registry.target(id);
-    let (top, origin) = match target {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
-            (TopOf::Plant(plant), registry.origin_of(plant))
-        }
-        Some(Target::Cross(cross) | Target::Pod(cross, _) | Target::Sowing(cross, _)) => (
-            TopOf::Cross(cross),
-            Some(registry.crosses[cross as usize].origin),
-        ),
-        _ => return Err(format!("`{id}` is neither a plant nor a cross")),
-    };
+pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<SharesReport, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
+    let unit = registry.target(id).and_then(Unit::of);
+    let unit = unit.ok_or_else(|| format!("`{id}` is neither a plant nor a cross"))?;
+    let (top, origin) = (unit.top(), unit.origin(registry));
     let descent = Descent::of(registry, lineage, names);
     let parts = match (top, origin) {
         (_, Some(origin)) => descent.shares_of_origin(origin),
         (TopOf::Plant(plant), None) => descent.shares_of(lineage, plant),
-        (TopOf::Cross(_), None) => Ok(Vec::new()),
+        (TopOf::Cross(_) | TopOf::Pot(..), None) => Ok(Vec::new()),
     }
     .map_err(|error| error.to_string())?;
     let pair = origin.and_then(|origin| certain_pair(lineage, origin));
@@ -199,21 +192,38 @@ pub fn shares(
             generations.generation(&lineage.pedigree, plant),
             kinds.kind(&lineage.pedigree, &descent.founders, plant),
         ),
-        (None, TopOf::Cross(_)) => return Err(format!("`{id}` has no seedlings to speak of")),
+        (None, TopOf::Cross(_) | TopOf::Pot(..)) => {
+            return Err(format!("`{id}` has no seedlings to speak of"));
+        }
     };
-    let with_each = match origin {
-        Some(origin) => with_each(registry, lineage, &descent, origin)?,
+    let possibilities = match origin {
+        Some(origin) => possibilities(evidence, (lineage, &descent), origin)?,
         None => Vec::new(),
     };
     let reading = names.formula(top, false);
     let writing = crate::naming::Writing::plain(names.vocabulary());
     let mut cautions =
         vec!["expected shares are an average over seedlings, not a test of this plant".to_owned()];
-    if !with_each.is_empty() {
-        cautions.push("parents are one of several: each seedling has the shares of one pair, none has the average of them".into());
-    }
     if rows.iter().any(|row| row.of == "unknown") {
         cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
+    }
+    let name_alone = match unit {
+        Unit::Plant(plant) => names
+            .founder(plant)
+            .is_some_and(|founder| founder.hybrid_name_alone),
+        _ => false,
+    };
+    if name_alone {
+        cautions.push("a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so shares of one plant may be any".into());
+    }
+    if evidence.strength(unit) > Strength::OnTag {
+        cautions.push("shares hold only if the recorded parents are the true ones, which something behind them makes less sure than a tag: see evidence".into());
+    }
+    if let (Some(origin), false) = (origin, possibilities.is_empty()) {
+        cautions.push(possibilities_words(
+            unit,
+            &lineage.pedigree.origins()[origin as usize].donor,
+        ));
     }
     if h.assumes_equal_chances {
         cautions.push("several parents are possible without stated chances; heterozygosity takes them as equal".into());
@@ -222,7 +232,18 @@ pub fn shares(
         id: id.to_owned(),
         label: titled(names, id, top, false),
         formula: crate::naming::breeder(&reading, &writing).ok(),
-        kind: kind_words(kind, &descent),
+        kind: match name_alone {
+            true => "hybrid by its name alone: parents if the name is right, generation unknown".to_owned(),
+            false => kind_words(kind, &descent),
+        },
+        evidence: evidence_row(evidence, unit),
+        shares_are: match (possibilities.is_empty(), possibilities.iter().all(|of| of.chance.is_some())) {
+            (true, _) if name_alone => "by_name",
+            (true, _) => "certain",
+            (false, true) => "expected",
+            (false, false) => "at_least",
+        },
+        possibilities,
         give_or_take_assumes: rows.iter().any(|row| row.give_or_take.is_some_and(|sd| sd > 0.0)).then(|| {
             format!(
                 "{} pairs of chromosomes of {} Morgan each, two copies pairing (assumed, not measured)",
@@ -230,7 +251,6 @@ pub fn shares(
             )
         }),
         shares: rows,
-        with_each,
         generation: GenerationRow {
             longest: generation.longest,
             shortest: generation.shortest,
@@ -241,35 +261,45 @@ pub fn shares(
     })
 }
 
-/// The shares with each possible pair of an origin's parents; none when they do not differ.
-fn with_each(
-    registry: &Registry,
-    lineage: &Lineage,
-    descent: &Descent,
+/// The shares under each possible pair of parents, when there are several.
+fn possibilities(
+    evidence: &Evidence,
+    (lineage, descent): (&Lineage, &Descent),
     origin: u32,
-) -> Result<Vec<EachPairRow>, String> {
-    let origin = &lineage.pedigree.origins()[origin as usize];
-    if origin.pairs.len() == 1 {
+) -> Result<Vec<Possibility>, String> {
+    let of = &lineage.pedigree.origins()[origin as usize];
+    if of.pairs.len() < 2 {
         return Ok(Vec::new());
     }
-    let each = descent.shares_with_each(lineage, &origin.pairs);
-    let each = each.map_err(|error| error.to_string())?;
-    if each.iter().all(|shares| *shares == each[0]) {
-        return Ok(Vec::new());
-    }
-    let stated = origin.weights().is_some();
-    let code =
-        |plant: Option<PlantRow>| plant.map_or("unknown".to_owned(), |plant| registry.code(plant));
-    let row = |((pair, chance), shares): ((&Pair, f64), Vec<(String, Fraction)>)| EachPairRow {
-        parents: format!("{} × {}", code(pair.seed), code(pair.pollen)),
-        chance: stated.then_some(chance),
-        shares: shares
-            .into_iter()
-            .map(|(of, share)| (of, fraction_text(&share)))
-            .collect(),
+    let chances = of.weights().map(|_| of.chances());
+    let code = |plant: Option<PlantRow>| {
+        plant.map_or_else(|| "?".to_owned(), |plant| evidence.registry().code(plant))
     };
-    let pairs = origin.pairs.iter().zip(origin.chances());
-    Ok(pairs.zip(each).map(row).collect())
+    let possible = of.pairs.iter().enumerate().map(|(at, pair)| {
+        let parts = descent
+            .shares_of_pair(lineage, pair)
+            .map_err(|error| error.to_string())?;
+        let row = |(part, share): &(Part, Fraction)| ShareRow {
+            of: descent.part_name(*part),
+            share: fraction_text(share),
+            fraction: share.as_f64(),
+            give_or_take: None,
+        };
+        Ok(Possibility {
+            parents: format!("{} × {}", code(pair.seed), code(pair.pollen)),
+            chance: chances.as_ref().map(|chances| chances[at]),
+            shares: parts.iter().map(row).collect(),
+        })
+    });
+    possible.collect()
+}
+
+fn possibilities_words(unit: Unit, donor: &Donor) -> String {
+    match (unit, donor) {
+        (_, Donor::WholePod) => "all seedlings of a pod have one and the same of these pairs as parents; none of them expects the average of several".to_owned(),
+        (Unit::Plant(_), Donor::EachSeed) => "this plant has one of these pairs as parents; it does not expect the average of several".to_owned(),
+        (_, Donor::EachSeed) => "each seedling has one of these pairs as parents, seed by seed; none of them expects the average of several".to_owned(),
+    }
 }
 
 /// Both parents, when they are certain.
@@ -332,7 +362,30 @@ impl Report for SharesReport {
             .clone()
             .unwrap_or_else(|| "formula too long to write out".into());
         let mut sheet = Sheet::new(format!("{}: {formula}", self.id));
-        let mut table = Table::new(&["expected share of", ">share", ">percent", ">give or take"]);
+        if !self.possibilities.is_empty() {
+            let mut table = Table::new(&["if the parents are", ">chance", "expected shares"]);
+            for of in &self.possibilities {
+                let shares: Vec<String> = of
+                    .shares
+                    .iter()
+                    .map(|row| format!("{} {}", row.of, row.share))
+                    .collect();
+                table.row(vec![
+                    of.parents.clone().into(),
+                    of.chance
+                        .map_or(Cell::from("not stated"), |chance| Cell::Number(chance, 2)),
+                    shares.join(", ").into(),
+                ]);
+            }
+            sheet.table(table);
+        }
+        let heading = match self.shares_are {
+            "expected" => "mean over these, expected share of",
+            "at_least" => "whichever it is, at least",
+            "by_name" => "if the name is right, share of",
+            _ => "expected share of",
+        };
+        let mut table = Table::new(&[heading, ">share", ">percent", ">give or take"]);
         for row in &self.shares {
             table.row(vec![
                 row.of.clone().into(),
@@ -344,9 +397,6 @@ impl Report for SharesReport {
             ]);
         }
         sheet.table(table);
-        if !self.with_each.is_empty() {
-            sheet.table(self.each_pair_table());
-        }
         let h = &self.heterozygosity;
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let h = if h.at_least == h.at_most {
@@ -366,6 +416,7 @@ impl Report for SharesReport {
         sheet.facts(
             None,
             vec![
+                ("evidence", Some(self.evidence.words.clone())),
                 ("kind of cross", Some(self.kind.clone())),
                 ("crosses from founders", Some(generation)),
                 ("two copies of different species", Some(h)),
@@ -379,22 +430,5 @@ impl Report for SharesReport {
         );
         sheet.cautions.extend(self.cautions.iter().cloned());
         sheet
-    }
-}
-
-impl SharesReport {
-    fn each_pair_table(&self) -> Table {
-        let title = "With each possible pair of parents";
-        let mut table = Table::new(&["parents", ">chance", "shares"]).titled(title);
-        for row in &self.with_each {
-            let share = |(of, share): &(String, String)| format!("{of} {share}");
-            let shares: Vec<String> = row.shares.iter().map(share).collect();
-            table.row(vec![
-                row.parents.clone().into(),
-                row.chance.map_or("not stated".into(), |of| odds(of).into()),
-                shares.join(", ").into(),
-            ]);
-        }
-        table
     }
 }

@@ -69,7 +69,7 @@ pub fn tree() -> PedigreeDrawing {
              (*jacquelineae* × *ramispina*)]",
         ),
         code: "X23-06-12".into(),
-        rests_on: "seed parent first; all parents witnessed".into(),
+        evidence: "seed parent first; all parents witnessed".into(),
     };
     drawing.footnotes = vec![
         "Shares are what descent leads one to expect; a real seedling strays from them.".into(),
@@ -124,7 +124,7 @@ pub fn complex() -> PedigreeDrawing {
     drawing.caption.formula =
         name("*N.* complex hybrid of twelve species, twice backcrossed to *spathulata*");
     drawing.caption.code = "G1".into();
-    drawing.caption.rests_on = "seed parent first; E4 from the tag".into();
+    drawing.caption.evidence = "seed parent first; E4 from the tag".into();
     drawing
 }
 
@@ -257,7 +257,7 @@ pub fn uncertain() -> PedigreeDrawing {
     let mut drawing = sketch.drawing;
     drawing.caption.formula = name("*N.* [*ventricosa* × (*spathulata* or *truncata*)] × … or …");
     drawing.caption.code = "L1".into();
-    drawing.caption.rests_on = "one of two pods; father of H2 unknown".into();
+    drawing.caption.evidence = "one of two pods; father of H2 unknown".into();
     drawing.footnotes = vec!["H3 was pollinated with mixed pollen of three plants.".into()];
     drawing
 }
@@ -280,6 +280,6 @@ pub fn long_labels() -> PedigreeDrawing {
     let mut drawing = sketch.drawing;
     drawing.caption.formula = name(long);
     drawing.caption.code = "X22-01-1".into();
-    drawing.caption.rests_on = "seed parent first".into();
+    drawing.caption.evidence = "seed parent first".into();
     drawing
 }

@@ -99,6 +99,7 @@ impl Sketch {
             seed,
             pollen,
             direction_known: true,
+            father_probable: false,
             children: vec![child],
             more_siblings: 0,
         };

@@ -52,6 +52,7 @@ fn nasty() -> PedigreeDrawing {
         seed: DrawnParent::OneOf(rows.clone()),
         pollen: DrawnParent::Mixed(rows),
         direction_known: true,
+        father_probable: true,
         children: vec![NASTY.len()],
         more_siblings: 2,
     });
@@ -60,7 +61,7 @@ fn nasty() -> PedigreeDrawing {
     drawing.caption = Caption {
         formula: name(&NASTY.concat()),
         code: NASTY.concat(),
-        rests_on: NASTY.concat(),
+        evidence: NASTY.concat(),
     };
     drawing.footnotes = NASTY.map(str::to_string).to_vec();
     drawing

@@ -3,6 +3,9 @@
 use super::nursery::{Chance, Grown, Nursery, line};
 use podbook::check;
 use podbook::diagnostic::Severity;
+use podbook::evidence::{Evidence, Unit};
+use podbook::lineage::Lineage;
+use podbook::naming::recorded::Names;
 use podbook::record::Day;
 use podbook::registry::{PlantKind, Registry, build};
 
@@ -44,6 +47,33 @@ fn holds_what_its_pages_say(nursery: Nursery, checked: bool) {
     counts_are_right(&registry, &grown);
     parents_come_first(&registry);
     plants_are_found(&registry, &nursery, &grown);
+    every_plant_has_evidence(&registry);
+}
+
+/// The weakest cross behind a plant is met on the way that leads to it, each step a parent of the one before.
+fn every_plant_has_evidence(registry: &Registry) {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    let evidence = Evidence::of(registry, &names);
+    for plant in registry.plants().step_by(997) {
+        let unit = Unit::Plant(plant);
+        assert!(!evidence.sentence(unit).is_empty());
+        let mut child = plant;
+        for parent in evidence.path(unit) {
+            let origin = registry.origin_of(child).expect("a plant with parents");
+            assert!(
+                registry.origins()[origin as usize]
+                    .parents()
+                    .contains(&parent)
+            );
+            child = parent;
+        }
+        assert!(
+            evidence
+                .further(unit)
+                .is_none_or(|further| further.holder == child)
+        );
+    }
 }
 
 fn counts_are_right(registry: &Registry, grown: &Grown) {

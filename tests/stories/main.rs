@@ -3,11 +3,15 @@
 
 #[path = "../commands/bench_top.rs"]
 pub mod bench_top;
+#[path = "../support/lot.rs"]
+mod lot;
 
 mod apply;
 mod bare_number;
 mod both_sexes;
 mod decimals;
+mod evidence;
+mod evidence_twin;
 mod fast;
 mod faster_cross;
 mod losses;

@@ -2,6 +2,7 @@
 
 use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::evidence::Evidence;
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -50,7 +51,8 @@ impl Kin {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
-        let kindred = Kindred::of_registry(&registry, &lineage, &names);
+        let evidence = Evidence::of(&registry, &names);
+        let kindred = Kindred::of_registry(&evidence, &lineage);
         self.answer(request, &kindred, |id| plant(&registry, id), remarks)
     }
 

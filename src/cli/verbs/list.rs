@@ -2,6 +2,7 @@
 
 use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::record::{Sex, When};
@@ -92,16 +93,17 @@ impl List {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let today = request.today()?;
         match self.of {
             ListOf::Plants(PlantsAsked { filter, output }) => {
                 let filter = filter.filter(&registry)?;
-                let list = plants(&registry, &lineage, &names, &filter, today)
-                    .map_err(Refusal::arguments)?;
+                let list =
+                    plants(&evidence, &lineage, &filter, today).map_err(Refusal::arguments)?;
                 output.answer(request, &list, remarks)
             }
             ListOf::Crosses { output } => {
-                output.answer(request, &crosses(&registry, &names, today), remarks)
+                output.answer(request, &crosses(&evidence, today), remarks)
             }
             ListOf::Pods { cross, output } => {
                 let cross = cross

@@ -1,6 +1,7 @@
 //! `podbook name`: what plants and crosses are truthfully called.
 
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::Style;
 use crate::naming::recorded::Names;
@@ -56,6 +57,7 @@ impl Name {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let wishes = NameWishes {
             style: self.style.into(),
             fit: self.fit,
@@ -67,7 +69,7 @@ impl Name {
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                name(&registry, &names, id, wishes).map_err(Refusal::arguments)
+                name(&evidence, id, wishes).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
         request.answers(&reports, remarks)

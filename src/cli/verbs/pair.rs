@@ -2,6 +2,7 @@
 
 use super::kin::plant;
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::report::pair::{PairWishes, pair};
@@ -51,13 +52,13 @@ impl Pair {
         ];
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let wishes = PairWishes {
             seedlings: self.seedlings,
             heritability: self.heritability,
             today: request.today()?,
         };
-        let report =
-            pair(&registry, &lineage, &names, plants, wishes).map_err(Refusal::arguments)?;
+        let report = pair(&evidence, &lineage, plants, wishes).map_err(Refusal::arguments)?;
         request.answer(&report, remarks)
     }
 }

@@ -2,6 +2,7 @@
 
 use super::output::{Form, Picture};
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render::{self, Written};
@@ -39,13 +40,14 @@ impl Pedigree {
         super::known(&registry, &self.id)?;
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let wishes = PedigreeWishes {
             generations: self.generations,
             down: self.down,
             today: request.today()?,
         };
-        let drawing = pedigree_of(&registry, &lineage, &names, &self.id, wishes)
-            .map_err(Refusal::arguments)?;
+        let drawing =
+            pedigree_of(&evidence, &lineage, &self.id, wishes).map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
         let output = self.picture.output();
         let form = output.form(request, FORMS)?;

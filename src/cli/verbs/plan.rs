@@ -2,6 +2,7 @@
 
 use super::output::Picture;
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
@@ -89,6 +90,7 @@ impl Plan {
         };
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let meant = goals(&registry, &page, &given).map_err(Refusal::arguments)?;
         let wishes = PlanWishes {
             today: request.today()?,
@@ -101,7 +103,7 @@ impl Plan {
         let report = plan(
             &registry,
             &lineage,
-            &names,
+            &evidence,
             (meant, wishes),
             &mut |stage, progress| watch.goes_on(stage, progress),
         )

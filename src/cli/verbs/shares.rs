@@ -2,6 +2,7 @@
 
 use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
@@ -30,12 +31,13 @@ impl SharesOf {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let reports = self
             .ids
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                shares(&registry, &lineage, &names, id).map_err(Refusal::arguments)
+                shares(&evidence, &lineage, id).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
         let scene = || {

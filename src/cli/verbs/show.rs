@@ -1,6 +1,7 @@
 //! `podbook show`: one thing on one screen.
 
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::report::show::show;
@@ -22,13 +23,14 @@ impl Show {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
         let today = request.today()?;
         let reports = self
             .ids
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                show(&registry, &lineage, &names, id, today).ok_or_else(|| {
+                show(&evidence, &lineage, id, today).ok_or_else(|| {
                     Refusal::arguments(format!("nothing on record is called `{id}`"))
                 })
             })

@@ -1,7 +1,9 @@
 //! What a founder is, by the last opinion on record or by the name it came with.
 
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::{Formula, FormulaBuilder, Leaf, ReadOptions, Refusal, Unknown, read};
+use crate::naming::{
+    Formula, FormulaBuilder, Leaf, NoteCode, Part, ReadOptions, Refusal, Unknown, read,
+};
 use crate::record::Confidence;
 use crate::registry::{PlantRow, Registry};
 
@@ -16,6 +18,9 @@ pub struct FounderName {
     pub confidence: Confidence,
     /// Whether the label is a later opinion and not the name it came with.
     pub identified: bool,
+    /// Whether the label is the Latin name of a hybrid and no more: its parents hold if the name is right, and no
+    /// generation is known.
+    pub hybrid_name_alone: bool,
     /// Why the label could not be read; its plant then counts as unknown.
     pub refused: Option<Refusal>,
 }
@@ -32,17 +37,41 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         None => (founder.received.to_string(), founder.confidence),
     };
     let reading = read(&label, vocabulary, ReadOptions::default());
+    let expanded = reading
+        .notes
+        .iter()
+        .any(|note| note.code == NoteCode::NameExpanded);
     let (formula, refused) = match (reading.formula, reading.refused) {
         (Some(formula), None) => (formula, None),
         (_, refused) => (unknown(), refused),
     };
     FounderName {
+        hybrid_name_alone: expanded && is_one_name(&label, &formula, vocabulary),
         formula,
         label,
         confidence,
         identified: opinion.is_some(),
         refused,
     }
+}
+
+/// Whether a formula is that of one hybrid name in a label, with no further cross.
+fn is_one_name(label: &str, formula: &Formula, vocabulary: &Vocabulary) -> bool {
+    let crosses = |of: &Formula| {
+        let is_cross = |(_, part): &(_, &Part)| matches!(part, Part::Cross(_));
+        of.parts().filter(is_cross).count()
+    };
+    let lower = label.to_lowercase();
+    let words = lower.split(|letter: char| !letter.is_alphabetic() && letter != '-');
+    let names = words
+        .flat_map(|word| [Some(word), word.strip_prefix('x')])
+        .flatten();
+    let mut names = names.map(|name| vocabulary.accepted(name).unwrap_or(name));
+    names.any(|name| {
+        let alone = || read(&format!("×{name}"), vocabulary, ReadOptions::default()).formula;
+        vocabulary.named_hybrid(name).is_some()
+            && alone().is_some_and(|alone| crosses(&alone) == crosses(formula))
+    })
 }
 
 /// The formula of a plant nothing is known of.

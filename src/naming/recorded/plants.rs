@@ -21,6 +21,8 @@ pub enum TopOf {
     Plant(PlantRow),
     /// The seedlings of a cross, by its index.
     Cross(u32),
+    /// The seedlings of a community pot, by its cross and its place on the page.
+    Pot(u32, u32),
 }
 
 /// Names for everything in one registry.
@@ -79,13 +81,8 @@ impl<'a, 't> Names<'a, 't> {
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
         let (start, origin) = match top {
             TopOf::Plant(plant) => (vec![plant], None),
-            TopOf::Cross(cross) => {
-                let origin = self.registry.crosses[cross as usize].origin;
-                (
-                    self.lineage.pedigree.origins()[origin as usize].parents(),
-                    Some(origin),
-                )
-            }
+            TopOf::Cross(cross) => self.above(self.registry.crosses[cross as usize].origin),
+            TopOf::Pot(cross, pot) => self.above(self.registry.origin_of_pot(cross, pot as usize)),
         };
         let behind = self.lineage.pedigree.with_ancestors(&start);
         self.built(top, origin, (&behind, codes))
@@ -111,9 +108,15 @@ impl<'a, 't> Names<'a, 't> {
         }
         let top = match (top, origin) {
             (TopOf::Plant(plant), _) => work.parts[&plant],
-            (TopOf::Cross(_), origin) => work.origin(origin.unwrap_or_default()),
+            (TopOf::Cross(_) | TopOf::Pot(..), origin) => work.origin(origin.unwrap_or_default()),
         };
         work.builder.finish(top)
+    }
+
+    /// The possible parents of an origin, and the origin.
+    fn above(&self, origin: u32) -> (Vec<PlantRow>, Option<u32>) {
+        let parents = self.lineage.pedigree.origins()[origin as usize].parents();
+        (parents, Some(origin))
     }
 }
 
@@ -224,9 +227,10 @@ impl Work<'_, '_, '_> {
                     .all(|pair| pair.seed == origin.pairs[0].seed) =>
             {
                 let fathers = distinct(parts.iter().map(|(_, pollen)| *pollen));
-                let father = match origin.donor {
-                    Donor::WholePod => self.builder.one_of(fathers),
-                    Donor::EachSeed => self.builder.mixed(fathers),
+                // A plant of a muddled tray has one of these fathers; no pollen was mixed for it.
+                let father = match (origin.donor, cross) {
+                    (Donor::WholePod, _) | (_, None) => self.builder.one_of(fathers),
+                    (Donor::EachSeed, Some(_)) => self.builder.mixed(fathers),
                 };
                 self.builder.cross(*seed, father, direction)
             }
@@ -277,7 +281,13 @@ impl Work<'_, '_, '_> {
         let parents = cross.map(|cross| &self.names.registry.crosses[cross as usize].page.parents);
         match parents {
             Some(Parents::DirectionLost(_)) => Direction::Unknown,
-            Some(Parents::LabelOnly(_)) => Direction::Assumed,
+            Some(Parents::LabelOnly(_)) => {
+                let label = self.names.label_formula(cross.unwrap_or_default());
+                match label.part(label.top()) {
+                    Part::Cross(sides) => sides.direction,
+                    _ => Direction::Assumed,
+                }
+            }
             _ => Direction::Known,
         }
     }
@@ -297,7 +307,7 @@ impl Work<'_, '_, '_> {
 
 impl Names<'_, '_> {
     /// The formula a cross's own label states.
-    fn label_formula(&self, cross: u32) -> Formula {
+    pub fn label_formula(&self, cross: u32) -> Formula {
         let page = &self.registry.crosses[cross as usize].page;
         match &page.parents {
             Parents::LabelOnly(label) => read(label, &self.vocabulary, ReadOptions::default())

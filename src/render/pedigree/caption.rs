@@ -81,7 +81,7 @@ fn formula(scene: &mut Scene, drawing: &PedigreeDrawing, top: f64, room: f64) ->
         };
         y = paragraph(scene, &shares, (y, room), setting);
     }
-    let parts: Vec<&str> = [caption.code.as_str(), caption.rests_on.as_str()]
+    let parts: Vec<&str> = [caption.code.as_str(), caption.evidence.as_str()]
         .into_iter()
         .filter(|part| !part.is_empty())
         .collect();

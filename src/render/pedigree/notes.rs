@@ -30,6 +30,9 @@ pub fn of_cross(cross: &DrawnCross) -> Vec<String> {
             DrawnParent::Known(_) | DrawnParent::Unknown => {}
         }
     }
+    if cross.father_probable {
+        notes.push("♂ probable".to_string());
+    }
     if !cross.direction_known {
         notes.push("direction not known".to_string());
     }

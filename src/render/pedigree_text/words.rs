@@ -77,7 +77,7 @@ pub fn caption(drawing: &PedigreeDrawing, width: usize) -> String {
         .collect();
     let rest = [
         drawing.caption.code.as_str(),
-        drawing.caption.rests_on.as_str(),
+        drawing.caption.evidence.as_str(),
     ];
     let second: Vec<&str> = rest.into_iter().filter(|part| !part.is_empty()).collect();
     let mut out = String::new();

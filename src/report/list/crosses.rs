@@ -1,10 +1,11 @@
 //! Crosses in rows: how far each came.
 
+use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::record::{Day, When};
-use crate::registry::{Cross, Registry};
+use crate::registry::Cross;
 use crate::report::road::stages;
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::report::standing::{Presence, presence};
@@ -26,6 +27,8 @@ pub struct CrossLine {
     pub id: String,
     /// Formula of its seedlings.
     pub name: String,
+    /// How surely their descent is known, in few words.
+    pub evidence: String,
     /// First to last day of pollination.
     pub pollinated: Option<String>,
     /// Pods on record.
@@ -43,7 +46,8 @@ pub struct CrossLine {
 }
 
 /// Lists crosses.
-pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
+pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
+    let (registry, names) = (evidence.registry(), evidence.names());
     let line = |(at, cross): (usize, &Cross)| {
         let page = &cross.page;
         let formula = names.formula(TopOf::Cross(at as u32), false);
@@ -53,6 +57,7 @@ pub fn crosses(registry: &Registry, names: &Names, today: Day) -> CrossList {
             id: page.code.to_owned(),
             name: formula_only(&formula, &Writing::plain(names.vocabulary()))
                 .unwrap_or_else(|long| long.to_string()),
+            evidence: evidence.short(Unit::Cross(at as u32)),
             pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
             pods: page.pods.len(),
             sown: seeds_sown(page),
@@ -84,6 +89,7 @@ impl Report for CrossList {
             ">kept",
             "pollinated",
             "name",
+            "evidence",
         ]);
         for cross in &self.crosses {
             table.row(vec![
@@ -96,6 +102,7 @@ impl Report for CrossList {
                 cross.kept.into(),
                 cross.pollinated.clone().into(),
                 cross.name.clone().into(),
+                cross.evidence.clone().into(),
             ]);
         }
         if !self.crosses.is_empty() {

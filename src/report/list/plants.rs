@@ -1,6 +1,7 @@
 //! Plants in rows, by what a grower filters them for.
 
 use crate::ancestry::Part;
+use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
@@ -58,6 +59,8 @@ pub struct PlantLine {
     pub id: String,
     /// Formula, genus with every parent.
     pub name: String,
+    /// How surely its descent is known, in few words.
+    pub evidence: String,
     /// Sex as seen, in words.
     pub sex: String,
     /// `here`, or what became of it.
@@ -77,16 +80,16 @@ pub struct PlantLine {
 /// # Errors
 /// In words, when the species is not in the registry.
 pub fn plants(
-    registry: &Registry,
+    evidence: &Evidence,
     lineage: &Lineage,
-    names: &Names,
     filter: &PlantFilter,
     today: Day,
 ) -> Result<PlantList, String> {
-    let mut formulas: HashMap<Option<u32>, String> = HashMap::new();
-    let rows = chosen(registry, lineage, names, filter, today)?
+    let registry = evidence.registry();
+    let mut shared = Shared::default();
+    let rows = chosen(registry, lineage, evidence.names(), filter, today)?
         .into_iter()
-        .map(|plant| line(registry, names, plant, today, &mut formulas))
+        .map(|plant| line(evidence, plant, today, &mut shared))
         .collect();
     let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
     Ok(PlantList {
@@ -227,13 +230,28 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     words.join(", ")
 }
 
-fn line(
-    registry: &Registry,
-    names: &Names,
-    plant: PlantRow,
-    today: Day,
-    formulas: &mut HashMap<Option<u32>, String>,
-) -> PlantLine {
+/// What siblings share, written once.
+#[derive(Default)]
+struct Shared {
+    formulas: HashMap<u32, String>,
+    /// By origin and pod.
+    evidence: HashMap<(u32, Option<usize>), String>,
+}
+
+fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -> PlantLine {
+    let (registry, names) = (evidence.registry(), evidence.names());
+    let how = || evidence.short(Unit::Plant(plant));
+    // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
+    let origin = registry
+        .origin_of(plant)
+        .filter(|_| registry.pods_it_may_be_of(plant).is_empty());
+    let evidence = match origin {
+        Some(origin) => {
+            let key = (origin, registry.road(plant).1);
+            shared.evidence.entry(key).or_insert_with(how).clone()
+        }
+        None => how(),
+    };
     let write = || {
         let formula = names.formula(TopOf::Plant(plant), false);
         formula_only(&formula, &Writing::plain(names.vocabulary()))
@@ -241,8 +259,7 @@ fn line(
     };
     let name = match registry.origin_of(plant) {
         None => write(),
-        // Siblings share their formula: it is written once.
-        origin => formulas.entry(origin).or_insert_with(write).clone(),
+        Some(origin) => shared.formulas.entry(origin).or_insert_with(write).clone(),
     };
     let standing = match (presence(registry, plant, today), registry.fate(plant)) {
         (Presence::Here, _) => "here".to_owned(),
@@ -252,6 +269,7 @@ fn line(
     PlantLine {
         id: registry.code(plant),
         name,
+        evidence,
         sex: sex_words(sex_seen(registry, plant)),
         standing,
         kept: registry.is_kept(plant),
@@ -296,6 +314,7 @@ impl Report for PlantList {
             ">age from sowing",
             "last read",
             "name",
+            "evidence",
         ]);
         for plant in &self.plants {
             table.row(vec![
@@ -306,6 +325,7 @@ impl Report for PlantList {
                 plant.months_from_sowing.map(age).into(),
                 plant.last_read.clone().into(),
                 plant.name.clone().into(),
+                plant.evidence.clone().into(),
             ]);
         }
         if !self.plants.is_empty() {

@@ -1,5 +1,6 @@
 //! One intended pollination as an answer.
 
+use super::super::evidence::EvidenceRow;
 use super::super::merit::MeritOfTrait;
 use super::super::pollen::{Envelope, SetRate};
 use super::super::possible::Outcome;
@@ -72,6 +73,8 @@ pub struct SideRow {
     pub id: String,
     /// Short name.
     pub name: Option<String>,
+    /// How surely its descent is known.
+    pub evidence: EvidenceRow,
     /// What is recorded of its sex.
     pub sex: String,
     /// Claims on nights, of the plant or of the founders behind it: code and words.

@@ -49,6 +49,9 @@ impl Report for PairReport {
         if self.traits.iter().any(|row| row.merit.is_some()) {
             sheet.table(self.merit_table());
         }
+        let evidence =
+            [&self.seed, &self.pollen].map(|side| format!("{}: {}", side.id, side.evidence.words));
+        sheet.lines(Some("Evidence"), evidence.to_vec());
         sheet.lines(Some("Nights, as claimed"), self.nights());
         sheet.lines(
             Some("Made before"),

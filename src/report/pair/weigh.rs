@@ -1,12 +1,14 @@
 //! The page put together: the intended pollination as one more cross of the pedigree.
 
 use super::super::descent::Descent;
+use super::super::evidence::evidence_row;
 use super::super::founding::founding;
 use super::super::pollen::{Envelope, OwnResults, in_hand};
 use super::super::read::hybrid_names;
 use super::super::standing::{sex_seen, sex_words};
 use super::answer::{PairReport, PairWishes, SideRow};
 use crate::ancestry::Heterozygosities;
+use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
@@ -21,6 +23,7 @@ pub(super) struct Intended<'i, 't> {
     pub registry: &'i Registry<'t>,
     pub lineage: &'i Lineage,
     pub names: &'i Names<'i, 't>,
+    pub evidence: &'i Evidence<'i, 't>,
     pub descent: Descent,
     pub pedigree: Pedigree,
     pub origin: usize,
@@ -33,12 +36,12 @@ pub(super) struct Intended<'i, 't> {
 /// # Errors
 /// In words, when the line is too long or too entangled for exact figures.
 pub fn pair(
-    registry: &Registry,
+    evidence: &Evidence,
     lineage: &Lineage,
-    names: &Names,
     pair: [PlantRow; 2],
     wishes: PairWishes,
 ) -> Result<PairReport, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
     let descent = Descent::of(registry, lineage, names);
     let founding = founding(registry, lineage, &descent);
     let mut pedigree = lineage.pedigree.clone();
@@ -47,6 +50,7 @@ pub fn pair(
         registry,
         lineage,
         names,
+        evidence,
         descent,
         pedigree,
         origin,
@@ -152,6 +156,7 @@ impl Intended<'_, '_> {
         SideRow {
             id: self.registry.code(plant),
             name: crate::naming::formula_only(&formula, &writing).ok(),
+            evidence: evidence_row(self.evidence, Unit::Plant(plant)),
             sex: sex_words(sex_seen(self.registry, plant)),
             nights: self.nights(plant),
         }

@@ -28,12 +28,17 @@ impl<'t> Work<'_, '_, 't> {
             match asked {
                 Asked::Pod(_, asked) => pod == Some(asked),
                 Asked::Sowing(_, asked) => sowing == Some(asked),
+                Asked::Pot(_, asked) => self.registry.road(**plant).2 == Some(asked),
                 Asked::Plant(_) | Asked::Cross(_) => true,
             }
         };
         let seedlings = cross.seedlings.iter().filter(is_of).count();
         (
-            self.together(id, cross.origin, (seedlings, true)),
+            self.together(
+                id,
+                asked.unit().origin(self.registry).unwrap_or(cross.origin),
+                (seedlings, true),
+            ),
             seedlings,
         )
     }

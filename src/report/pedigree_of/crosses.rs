@@ -4,10 +4,9 @@
 //! a muddled tray, are crosses of their own, so that the picture never pairs a mother with the other one's father.
 
 use super::drawing::Work;
+use crate::evidence::{Direction, Unit};
 use crate::lineage::{Donor, Pair, PlantRow};
-use crate::record::Parents;
 use crate::report::pedigree::{DrawnCross, DrawnParent};
-use crate::report::road::pods_it_may_be_of;
 use std::collections::{BTreeMap, BTreeSet};
 
 impl Work<'_, '_, '_> {
@@ -20,19 +19,19 @@ impl Work<'_, '_, '_> {
     ) -> Vec<DrawnCross> {
         let of = &self.lineage.pedigree.origins()[origin as usize];
         let cross = self.cross_of(origin);
-        let direction_lost =
-            cross.is_some_and(|cross| matches!(cross.page.parents, Parents::DirectionLost(_)));
+        let direction_lost = self.direction_lost(cross.map(|cross| cross.page.code));
         let mut crosses = Vec::new();
         for pairs in groups(&of.pairs) {
             let (code, donor) = match cross {
                 Some(cross) => (cross.page.code.to_owned(), of.donor),
-                None => self.possible_cross(origin, &pairs[0]),
+                None => self.possible_cross(origin, &pairs),
             };
             crosses.push(DrawnCross {
                 code,
                 seed: side(&pairs, |pair| pair.seed, (rows, donor)),
                 pollen: side(&pairs, |pair| pair.pollen, (rows, donor)),
                 direction_known: !direction_lost,
+                father_probable: false,
                 // Told once, with the first of the crosses they may come from.
                 more_siblings: if crosses.is_empty() { children.1 } else { 0 },
                 children: children.0.clone(),
@@ -41,24 +40,71 @@ impl Work<'_, '_, '_> {
         crosses
     }
 
-    /// The recorded cross that a muddled seedling has these parents of, and how its pollen is known.
-    fn possible_cross(&self, origin: u32, pair: &Pair) -> (String, Donor) {
-        let plant = self.muddled.get(&origin).and_then(|plants| plants.first());
-        let pods = plant.map(|&plant| pods_it_may_be_of(self.registry, plant));
-        let crosses = pods.unwrap_or_default().into_iter().map(|(cross, _)| cross);
-        let mut crosses = crosses.map(|cross| &self.registry.crosses[cross as usize]);
+    /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
+    pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
+        let plants = self.raised.get(&origin).into_iter().flatten();
+        let plants = plants.map(|&plant| Unit::Plant(plant));
+        let mut units: Vec<Unit> = asked.into_iter().chain(plants).collect();
+        if units.is_empty() {
+            units.extend(self.names.cross_of_origin(origin).map(Unit::Cross));
+        }
+        let strayed = |unit: Unit| {
+            let own = self.evidence.statement(unit);
+            own.and_then(|own| own.controls())
+                .is_some_and(|controls| controls.set > 0)
+        };
+        units.into_iter().any(strayed)
+    }
+
+    fn direction_lost(&self, cross: Option<&str>) -> bool {
+        let cross = cross.and_then(|code| self.registry.cross(code));
+        let own = cross.and_then(|cross| self.evidence.statement(Unit::Cross(cross)));
+        own.is_some_and(|own| own.direction == Direction::Lost)
+    }
+
+    /// The recorded crosses that a muddled seedling may have these parents of, and how their pollen is known.
+    fn possible_cross(&self, origin: u32, pairs: &[Pair]) -> (String, Donor) {
+        let mut crosses: Vec<u32> = self
+            .pods_of(origin)
+            .into_iter()
+            .map(|(cross, _)| cross)
+            .collect();
+        crosses.sort_unstable();
+        crosses.dedup();
+        let crosses = crosses
+            .into_iter()
+            .map(|cross| &self.registry.crosses[cross as usize]);
         let origins = self.registry.origins();
-        let same = |of: &Pair| of.seed == pair.seed && of.pollen == pair.pollen;
-        let found = crosses.find(|cross| origins[cross.origin as usize].pairs.iter().any(same));
-        found.map_or_else(
-            || ("muddled tray".to_owned(), Donor::WholePod),
-            |cross| {
-                (
-                    cross.page.code.to_owned(),
-                    origins[cross.origin as usize].donor,
-                )
-            },
-        )
+        let has = |of: &Pair| {
+            pairs
+                .iter()
+                .any(|pair| of.seed == pair.seed && of.pollen == pair.pollen)
+        };
+        let found: Vec<_> = crosses
+            .filter(|cross| origins[cross.origin as usize].pairs.iter().any(has))
+            .collect();
+        let codes: Vec<&str> = found.iter().map(|cross| cross.page.code).collect();
+        match found[..] {
+            [] => ("muddled tray".to_owned(), Donor::WholePod),
+            [cross] => (codes.concat(), origins[cross.origin as usize].donor),
+            // Fathers of several crosses: one of them, and never a mixture.
+            _ => (codes.join(" or "), Donor::WholePod),
+        }
+    }
+
+    /// The pods that seedlings of a muddled tray or pot with this origin may be of.
+    fn pods_of(&self, origin: u32) -> Vec<(u32, usize)> {
+        let registry = self.registry;
+        if let Some(&plant) = self.muddled.get(&origin).and_then(|plants| plants.first()) {
+            return registry.pods_it_may_be_of(plant);
+        }
+        let crosses = 0..registry.crosses.len() as u32;
+        let mut pots = crosses.flat_map(|cross| {
+            let pots = registry.crosses[cross as usize].page.patches.len();
+            (0..pots).map(move |pot| (cross, pot))
+        });
+        let pot = pots.find(|&(cross, pot)| registry.origin_of_pot(cross, pot) == origin);
+        pot.map_or(Vec::new(), |(cross, pot)| registry.pods_of_pot(cross, pot))
     }
 }
 

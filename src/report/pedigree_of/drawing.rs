@@ -1,15 +1,18 @@
 //! The picture put together: plants, crosses, caption and footnotes.
 
+use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Family, Lineage, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
+use crate::naming::recorded::Names;
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
 use crate::report::descent::Descent;
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
-use crate::report::sureness::rests_on;
 use crate::report::words::counted;
 use std::collections::BTreeMap;
+
+/// The most crosses whose doubts are written out below a picture.
+const MOST_DOUBTS: usize = 6;
 
 /// What the pedigree is of.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -22,6 +25,8 @@ pub enum Asked {
     Pod(u32, usize),
     /// Those of one sowing.
     Sowing(u32, usize),
+    /// Those of one community pot.
+    Pot(u32, usize),
 }
 
 impl Asked {
@@ -37,7 +42,21 @@ impl Asked {
     pub fn cross(self) -> Option<u32> {
         match self {
             Self::Plant(_) => None,
-            Self::Cross(cross) | Self::Pod(cross, _) | Self::Sowing(cross, _) => Some(cross),
+            Self::Cross(cross)
+            | Self::Pod(cross, _)
+            | Self::Sowing(cross, _)
+            | Self::Pot(cross, _) => Some(cross),
+        }
+    }
+
+    /// The unit whose descent is shown.
+    pub fn unit(self) -> Unit {
+        match self {
+            Self::Plant(plant) => Unit::Plant(plant),
+            Self::Cross(cross) => Unit::Cross(cross),
+            Self::Pod(cross, pod) => Unit::Pod(cross, pod),
+            Self::Sowing(cross, sowing) => Unit::Sowing(cross, sowing),
+            Self::Pot(cross, pot) => Unit::Pot(cross, pot),
         }
     }
 }
@@ -47,12 +66,15 @@ pub struct Work<'w, 'r, 't> {
     pub registry: &'r Registry<'t>,
     pub lineage: &'r Lineage,
     pub names: &'w Names<'r, 't>,
+    pub evidence: &'w Evidence<'r, 't>,
     pub descent: &'w Descent,
     pub family: &'w Family,
     pub today: Day,
     pub down: bool,
     /// Seedlings of muddled trays by their origins: no cross leads to them.
     pub muddled: BTreeMap<u32, Vec<PlantRow>>,
+    /// Plants of the family by their origins.
+    pub raised: BTreeMap<u32, Vec<PlantRow>>,
 }
 
 /// Plants drawn so far, the row each has, and the rows by origin.
@@ -72,18 +94,14 @@ impl<'t> Work<'_, '_, 't> {
         }
         let mut plants = drawn.plants;
         columns(&mut plants, &crosses);
-        let top = match (asked.plant(), asked.cross()) {
-            (Some(plant), _) => TopOf::Plant(plant),
-            (None, cross) => TopOf::Cross(cross.unwrap_or_default()),
-        };
-        let formula = self.names.formula(top, false);
+        let formula = self.names.formula(asked.unit().top(), false);
         let title = breeder(&formula, &Writing::plain(self.names.vocabulary()));
         PedigreeDrawing {
             title: title.map_or_else(
                 |_| format!("Pedigree of {id}"),
                 |name| format!("{id}: {name}"),
             ),
-            footnotes: self.footnotes(&plants, &crosses),
+            footnotes: self.footnotes((&plants, &crosses), asked),
             down: self.down,
             plants,
             crosses,
@@ -96,7 +114,7 @@ impl<'t> Work<'_, '_, 't> {
             caption: Caption {
                 formula: self.name(&formula, true).unwrap_or_default(),
                 code: id.to_owned(),
-                rests_on: rests_on(self.registry, self.names, top),
+                evidence: self.evidence.sentence(asked.unit()),
             },
         }
     }
@@ -122,9 +140,8 @@ impl<'t> Work<'_, '_, 't> {
     /// The crosses of one origin, with the seedlings nobody draws by themselves.
     fn origin(&self, origin: u32, drawn: &mut Drawn, of: (&str, Asked)) -> Vec<DrawnCross> {
         let (id, asked) = of;
-        let is_asked = asked
-            .cross()
-            .is_some_and(|cross| self.registry.crosses[cross as usize].origin == origin);
+        let is_asked =
+            asked.plant().is_none() && asked.unit().origin(self.registry) == Some(origin);
         let mut children = drawn
             .children
             .get(&(origin as usize))
@@ -149,7 +166,12 @@ impl<'t> Work<'_, '_, 't> {
         } else if is_asked {
             drawn.plants[children[0]].focus = true;
         }
-        self.crosses(origin, &drawn.rows, (children, others as u64))
+        let mut crosses = self.crosses(origin, &drawn.rows, (children, others as u64));
+        let probable = self.is_probable(origin, is_asked.then(|| asked.unit()));
+        for cross in &mut crosses {
+            cross.father_probable = probable && !cross.pollen.rows().is_empty();
+        }
+        crosses
     }
 
     /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
@@ -158,12 +180,17 @@ impl<'t> Work<'_, '_, 't> {
         self.registry.crosses.get(cross as usize)
     }
 
-    fn footnotes(&self, plants: &[DrawnPlant], crosses: &[DrawnCross]) -> Vec<String> {
+    fn footnotes(
+        &self,
+        (plants, crosses): (&[DrawnPlant], &[DrawnCross]),
+        asked: Asked,
+    ) -> Vec<String> {
         let mut notes =
             vec!["Expected shares are averages over seedlings, not a test of a plant.".to_owned()];
         if self.down && crosses.is_empty() && plants.len() == 1 {
             notes.insert(0, "No offspring on record.".to_owned());
         }
+        notes.extend(self.doubts(asked));
         match self.family.cut.len() {
             0 => {}
             1 => notes.push("One plant has recorded parents that are not drawn here.".to_owned()),
@@ -171,6 +198,46 @@ impl<'t> Work<'_, '_, 't> {
                 "{} have recorded parents that are not drawn here.",
                 counted(several, "plant", "plants")
             )),
+        }
+        notes
+    }
+
+    /// Crosses drawn that are less sure than their tags, each with what is recorded of its own parents; that of what was
+    /// asked for stands in the caption.
+    fn doubts(&self, asked: Asked) -> Vec<String> {
+        let mut notes: Vec<String> = Vec::new();
+        let of_asked = asked.unit().origin(self.registry);
+        for &origin in self
+            .family
+            .origins
+            .iter()
+            .filter(|&&origin| Some(origin) != of_asked)
+        {
+            let cross = self.names.cross_of_origin(origin);
+            let first = || self.raised.get(&origin)?.first().copied();
+            let unit = cross.map(Unit::Cross).or_else(|| first().map(Unit::Plant));
+            let Some((unit, statement)) =
+                unit.and_then(|unit| Some((unit, self.evidence.statement(unit)?)))
+            else {
+                continue;
+            };
+            if statement.strength() > Strength::OnTag {
+                let code = match unit {
+                    Unit::Plant(plant) => self.registry.code(plant),
+                    unit => unit.cross(self.registry).map_or(String::new(), |cross| {
+                        self.registry.crosses[cross as usize].page.code.to_owned()
+                    }),
+                };
+                notes.extend(self.evidence.own(unit).map(|own| format!("{code}: {own}.")));
+            }
+        }
+        let more = notes.len().saturating_sub(MOST_DOUBTS);
+        notes.truncate(MOST_DOUBTS);
+        if more > 0 {
+            let crosses = counted(more, "more cross is", "more crosses are");
+            notes.push(format!(
+                "{crosses} less sure than a tag: `podbook show` says how."
+            ));
         }
         notes
     }

@@ -1,6 +1,7 @@
 //! Which plants a pedigree shows: the ancestors or descendants of what was asked for, within the generations wished.
 
 use super::drawing::{Asked, Work};
+use crate::evidence::Evidence;
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::record::Day;
@@ -25,30 +26,41 @@ pub struct PedigreeWishes {
 /// # Errors
 /// In words, when the code names nothing with a pedigree.
 pub fn pedigree_of(
-    registry: &Registry,
+    evidence: &Evidence,
     lineage: &Lineage,
-    names: &Names,
     id: &str,
     wishes: PedigreeWishes,
 ) -> Result<PedigreeDrawing, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
     let asked = asked(registry, id)
         .ok_or_else(|| format!("`{id}` has no pedigree: name a plant, a pod or a cross"))?;
-    let origin = asked
-        .cross()
-        .map(|cross| registry.crosses[cross as usize].origin);
+    let origin = asked.cross().and_then(|_| asked.unit().origin(registry));
     let family = family(lineage, asked.plant(), origin, wishes);
     let descent = Descent::of(registry, lineage, names);
     let work = Work {
         registry,
         lineage,
         names,
+        evidence,
         descent: &descent,
         family: &family,
         today: wishes.today,
         down: wishes.down,
         muddled: muddled(registry, names),
+        raised: raised(registry, &family),
     };
     Ok(work.draw(id, asked))
+}
+
+/// The plants of a family by their origins.
+fn raised(registry: &Registry, family: &Family) -> BTreeMap<u32, Vec<PlantRow>> {
+    let mut raised: BTreeMap<u32, Vec<PlantRow>> = BTreeMap::new();
+    for &plant in &family.plants {
+        if let Some(origin) = registry.origin_of(plant) {
+            raised.entry(origin).or_default().push(plant);
+        }
+    }
+    raised
 }
 
 /// Plants of origins no cross leads to.
@@ -69,7 +81,7 @@ fn asked(registry: &Registry, id: &str) -> Option<Asked> {
         Target::Cross(cross) => Asked::Cross(cross),
         Target::Pod(cross, pod) => Asked::Pod(cross, pod as usize),
         Target::Sowing(cross, sowing) => Asked::Sowing(cross, sowing as usize),
-        Target::Patch(cross, _) => Asked::Cross(cross),
+        Target::Patch(cross, pot) => Asked::Pot(cross, pot as usize),
         _ => return None,
     })
 }

@@ -1,5 +1,6 @@
 //! What a reader of the plan must know before acting on it.
 
+use super::super::evidence::is_less_than_a_tag;
 use super::super::possible::{odds, outcome_words};
 use super::super::standing::{SexSeen, sex_seen};
 use super::super::words::counted;
@@ -7,6 +8,7 @@ use super::answer::PlanReport;
 use super::bench::Bench;
 use super::ground::Ground;
 use super::pods::MOST_PODS;
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
@@ -26,6 +28,10 @@ impl Ground<'_, '_, '_> {
         told.extend(left_out(bench, report));
         told.extend(self.may_exceed_the_cap(report));
         told.extend(best.and_then(|plan| self.guessed(bench, plan)));
+        told.extend(
+            best.into_iter()
+                .flat_map(|plan| self.less_than_a_tag(bench, plan)),
+        );
         let perhaps = |&(at, _): &(usize, u32)| matches!(bench.meets[at], Meeting::Perhaps(..));
         if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
             told.push("some flowers and pollen only perhaps meet: keep back pollen".to_owned());
@@ -85,6 +91,29 @@ impl Ground<'_, '_, '_> {
             }
         }
         (!codes.is_empty()).then(|| format!("sex only guessed: {}", codes.join(", ")))
+    }
+
+    /// Parents of the plan of whose descent something is less sure than a tag.
+    fn less_than_a_tag(&self, bench: &Bench, plan: &Plan) -> Vec<String> {
+        let parents = |&(at, _): &(usize, u32)| {
+            let pairing = &bench.season.pairings[at];
+            [bench.seeds[pairing.seed], bench.pollen[pairing.lot].plant]
+        };
+        let mut told: Vec<String> = Vec::new();
+        for plant in plan.pods.iter().flat_map(parents) {
+            let unit = Unit::Plant(plant);
+            if is_less_than_a_tag(self.evidence, unit) {
+                let line = format!(
+                    "{}: {}",
+                    self.registry.code(plant),
+                    self.evidence.sentence(unit)
+                );
+                if !told.contains(&line) {
+                    told.push(line);
+                }
+            }
+        }
+        told
     }
 
     fn what_worth_is(&self) -> Vec<String> {

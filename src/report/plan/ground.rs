@@ -7,6 +7,7 @@ use super::bench::Bench;
 use super::days::{ALWAYS, joined};
 use super::goals::Goals;
 use super::merits::Merit;
+use crate::evidence::Evidence;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::planning::season::Season;
@@ -18,6 +19,7 @@ use crate::registry::{Registry, natural_order};
 pub(super) struct Ground<'g, 'r, 't> {
     pub registry: &'r Registry<'t>,
     pub lineage: &'r Lineage,
+    pub evidence: &'g Evidence<'r, 't>,
     pub descent: &'g Descent,
     pub kinship: &'g Kinship<'r>,
     pub merit: &'g dyn Merit,

@@ -9,9 +9,9 @@ use super::goals::Goals;
 use super::ground::Ground;
 use super::merits::{Merit, PredictedMerit};
 use super::work::{Stage, Work};
+use crate::evidence::Evidence;
 use crate::kinship::Kinship;
 use crate::lineage::Lineage;
-use crate::naming::recorded::Names;
 use crate::planning::budget::Budget;
 use crate::planning::intensity::chance_of_both_sexes;
 use crate::planning::search::{Asked, Found, Progress};
@@ -44,10 +44,11 @@ pub(super) const LOOKED_AT: usize = 60;
 pub fn plan(
     registry: &Registry,
     lineage: &Lineage,
-    names: &Names,
+    evidence: &Evidence,
     (goals, wishes): (Goals, PlanWishes),
     watch: &mut dyn FnMut(Stage, Progress) -> bool,
 ) -> Result<PlanReport, String> {
+    let names = evidence.names();
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
     let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
@@ -55,6 +56,7 @@ pub fn plan(
     let ground = Ground {
         registry,
         lineage,
+        evidence,
         descent: &descent,
         kinship: &kinship,
         merit: &merit,

@@ -1,5 +1,6 @@
 //! What a screen holds, as `--json` gives it.
 
+use crate::report::evidence::EvidenceRow;
 use serde::Serialize;
 
 /// What is known of one thing.
@@ -11,6 +12,8 @@ pub struct ShowReport {
     pub what: &'static str,
     /// Name in breeder order with its basis.
     pub name: String,
+    /// How surely its descent is known; `null` for pollen and species.
+    pub evidence: Option<EvidenceRow>,
     /// Facts, a label and its value each.
     pub facts: Vec<Fact>,
     /// Stages from pollination to this pot.

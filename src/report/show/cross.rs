@@ -9,7 +9,6 @@ use crate::report::patch_left::patch_left;
 use crate::report::road::{seasons_read, stages};
 use crate::report::sexes::{sexes, without_spare};
 use crate::report::standing::{Presence, presence};
-use crate::report::sureness::rests_on;
 use crate::report::tally::{germinated, seeds_sown};
 use crate::report::words::{counted, days};
 
@@ -46,10 +45,6 @@ impl Screen<'_, '_, '_> {
         cautions.extend(without_spare(registry, self.lineage, cross, self.today));
         cautions.extend(seasons_read(registry, &cross.page));
         let facts = [
-            fact(
-                "rests on",
-                Some(rests_on(registry, self.names, TopOf::Cross(at))),
-            ),
             fact("parents", parents),
             fact(
                 "received as",
@@ -112,7 +107,12 @@ impl Screen<'_, '_, '_> {
             .flowers
             .map(|n| format!(", {}", counted(n as usize, "flower", "flowers")));
         let set = zone.set.map(|n| format!(", {n} set"));
-        [Some(on.join(", ")), pollen, flowers, set]
+        let controls = zone.control_flowers.map(|flowers| match zone.control_set {
+            Some(set) => format!(", {set} of {flowers} controls set"),
+            None => format!(", {flowers} controls not counted"),
+        });
+        let spike = zone.spike.map(|spike| format!(", spike {spike}"));
+        [Some(on.join(", ")), spike, pollen, flowers, set, controls]
             .into_iter()
             .flatten()
             .collect()

@@ -6,7 +6,6 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::report::patch_left::patch_left;
 use crate::report::road::stages;
-use crate::report::sureness::rests_on;
 
 impl Screen<'_, '_, '_> {
     /// One pod.
@@ -101,7 +100,11 @@ impl Screen<'_, '_, '_> {
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),
         ];
-        self.part(at, ("patch", id), facts)
+        let top = TopOf::Pot(at, patch as u32);
+        ShowReport {
+            name: self.name(top),
+            ..self.part(at, ("patch", id), facts)
+        }
     }
 
     fn part(
@@ -111,12 +114,11 @@ impl Screen<'_, '_, '_> {
         facts: impl IntoIterator<Item = Option<Fact>>,
     ) -> ShowReport {
         let top = TopOf::Cross(at);
-        let rests = fact("rests on", Some(rests_on(self.registry, self.names, top)));
         ShowReport {
             id: named.1.to_owned(),
             what: named.0,
             name: self.name(top),
-            facts: std::iter::once(rests).chain(facts).flatten().collect(),
+            facts: facts.into_iter().flatten().collect(),
             ..ShowReport::default()
         }
     }

@@ -2,16 +2,15 @@
 
 use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
+use crate::evidence::{Direction, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::record::Parents;
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
-use crate::report::road::{pods_it_may_be_of, road, seasons_read};
+use crate::report::road::{road, seasons_read};
 use crate::report::standing::{
     Presence, end_of, fate_words, last_read, pieces_here, presence, sex_seen, sex_words,
 };
-use crate::report::sureness::{confidence_words, rests_on};
 use crate::report::words::{counted, days};
 
 impl Screen<'_, '_, '_> {
@@ -20,10 +19,6 @@ impl Screen<'_, '_, '_> {
         let registry = self.registry;
         let founder = registry.founder(plant);
         let mut facts: Vec<Fact> = Vec::new();
-        facts.extend(fact(
-            "rests on",
-            Some(rests_on(registry, self.names, TopOf::Plant(plant))),
-        ));
         facts.extend(fact("parents", self.parents(plant)));
         facts.extend(fact("standing", Some(self.standing(plant))));
         facts.extend(fact("sex", Some(sex_words(sex_seen(registry, plant)))));
@@ -74,7 +69,7 @@ impl Screen<'_, '_, '_> {
                 Some(format!(
                     "\"{}\"{on}, {}",
                     &*opinion.name,
-                    confidence_words(opinion.confidence)
+                    Strength::from(opinion.confidence).words()
                 )),
             ));
         }
@@ -170,24 +165,29 @@ impl Screen<'_, '_, '_> {
         let code = |row: Option<PlantRow>| {
             row.map_or_else(|| "?".to_owned(), |row| self.registry.code(row))
         };
+        let own = self.evidence.statement(Unit::Plant(plant));
+        let direction = own.map_or(Direction::Known, |own| own.direction);
+        let (seed, pollen) = match direction {
+            Direction::Known => ("♀ ", "♂ "),
+            Direction::Assumed | Direction::Lost => ("", ""),
+        };
         let pairs: Vec<String> = origin
             .pairs
             .iter()
-            .map(|pair| format!("♀ {} × ♂ {}", code(pair.seed), code(pair.pollen)))
+            .map(|pair| format!("{seed}{} × {pollen}{}", code(pair.seed), code(pair.pollen)))
             .collect();
-        let is_muddled = !pods_it_may_be_of(self.registry, plant).is_empty();
+        let is_muddled = !self.registry.pods_it_may_be_of(plant).is_empty();
         let how = match (pairs.len(), origin.donor) {
             (1, _) => "",
             (_, Donor::WholePod) => ", one of these",
             (_, Donor::EachSeed) if is_muddled => ", one of these",
             (_, Donor::EachSeed) => ", any of these for each seed",
         };
-        let cross = self
-            .registry
-            .cross_of(plant)
-            .map(|cross| &self.registry.crosses[cross as usize].page);
-        let lost = cross.is_some_and(|page| matches!(page.parents, Parents::DirectionLost(_)));
-        let direction = if lost { " (direction not known)" } else { "" };
+        let direction = match direction {
+            Direction::Known => "",
+            Direction::Assumed => " (the first on the label taken as the seed parent)",
+            Direction::Lost => " (direction not known)",
+        };
         Some(format!("{}{how}{direction}", pairs.join("; ")))
     }
 }

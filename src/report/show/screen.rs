@@ -1,29 +1,28 @@
 //! What a code names, and the words every screen needs.
 
 use super::answer::{Fact, ShowReport, Stage};
+use crate::evidence::{Evidence, Unit};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
 use crate::record::{Day, When};
 use crate::registry::{Registry, Target};
+use crate::report::evidence::evidence_row;
 use crate::report::road::Road;
 use crate::report::words::{age, days, months, span_of_days, typed_date};
 
 /// Shows whatever a code names.
-pub fn show(
-    registry: &Registry,
-    lineage: &Lineage,
-    names: &Names,
-    id: &str,
-    today: Day,
-) -> Option<ShowReport> {
+pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Option<ShowReport> {
+    let registry = evidence.registry();
     let screen = Screen {
         registry,
         lineage,
-        names,
+        names: evidence.names(),
+        evidence,
         today,
     };
-    Some(match registry.target(id)? {
+    let target = registry.target(id)?;
+    let mut report = match target {
         Target::Plant(plant) | Target::Ramet(plant, _) => screen.plant(plant),
         Target::Cross(cross) => screen.cross(cross),
         Target::Pod(cross, pod) => screen.pod(cross, pod as usize, id),
@@ -33,7 +32,21 @@ pub fn show(
         Target::Patch(cross, patch) => screen.patch(cross, patch as usize, id),
         Target::Pollen(lot) => screen.pollen(lot),
         Target::Species(epithet) => screen.species(epithet),
-    })
+    };
+    // One value, told first of all facts.
+    if let Some(unit) = Unit::of(target) {
+        let row = evidence_row(evidence, unit);
+        let words = row.words.clone();
+        report.facts.insert(
+            0,
+            Fact {
+                label: "evidence",
+                value: words,
+            },
+        );
+        report.evidence = Some(row);
+    }
+    Some(report)
 }
 
 /// Everything a screen is filled from.
@@ -41,6 +54,7 @@ pub struct Screen<'s, 'r, 't> {
     pub registry: &'r Registry<'t>,
     pub lineage: &'r Lineage,
     pub names: &'s Names<'r, 't>,
+    pub evidence: &'s Evidence<'r, 't>,
     pub today: Day,
 }
 

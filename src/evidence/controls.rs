@@ -1,0 +1,187 @@
+//! What flowers left alone say about stray pollen, zone by zone.
+//!
+//! Controls speak for the whole spike they stood on. A pollination names its spike by the code its flowering has; where
+//! one of two pollinations names none, the same plant (and no different ramets) with overlapping days decides, and that
+//! is remembered. None of n set does not exclude stray pollen.
+
+use crate::record::{Flowering, Pollination, When};
+use crate::registry::{PlantRow, Registry, Target};
+use crate::statistics::{Confidence, Interval, proportion::wilson};
+use std::collections::BTreeMap;
+
+/// Control flowers of a spike.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Controls {
+    /// Pods on them.
+    pub set: u32,
+    /// Flowers left alone, at least 1.
+    pub flowers: u32,
+    /// Whether the plant and the days joined some of them to the zone, since no spike was named.
+    pub by_days: bool,
+}
+
+impl Controls {
+    /// The share of flowers that stray pollen sets, 0 to 1, with 95 % confidence (Wilson 1927), as every share here.
+    pub fn interval(self) -> Interval {
+        let whole = Interval {
+            low: 0.0,
+            high: 1.0,
+        };
+        wilson(
+            u64::from(self.set),
+            u64::from(self.flowers),
+            Confidence::P95,
+        )
+        .unwrap_or(whole)
+    }
+
+    fn with(self, other: Controls) -> Controls {
+        Controls {
+            set: self.set.saturating_add(other.set),
+            flowers: self.flowers.saturating_add(other.flowers),
+            by_days: self.by_days || other.by_days,
+        }
+    }
+
+    /// The one that leaves more room for stray pollen.
+    pub(super) fn worse(self, other: Controls) -> Controls {
+        let key = |of: Controls| ((of.set > 0, of.interval().high), of);
+        let ((mine, one), (theirs, another)) = (key(self), key(other));
+        if theirs > mine { another } else { one }
+    }
+}
+
+/// For each cross and each of its pollinations what the controls of its spike showed.
+pub(super) struct AllControls(BTreeMap<(u32, usize), Controls>);
+
+impl AllControls {
+    /// Joins controls to zones; nothing is done for a plant without controls.
+    pub fn of(registry: &Registry) -> AllControls {
+        let mut on_plant: BTreeMap<PlantRow, Vec<Zone>> = BTreeMap::new();
+        for zone in zones(registry) {
+            on_plant.entry(zone.plant).or_default().push(zone);
+        }
+        let mut found = BTreeMap::new();
+        for zones in on_plant.values() {
+            let with_controls: Vec<&Zone> = zones.iter().filter(|z| z.controls.is_some()).collect();
+            for zone in zones {
+                let of = with_controls
+                    .iter()
+                    .filter_map(|other| zone.speaks_for_it(other));
+                if let Some(sum) = of.reduce(Controls::with) {
+                    let so_far = found.entry(zone.at).or_insert(sum);
+                    *so_far = so_far.worse(sum);
+                }
+            }
+        }
+        AllControls(found)
+    }
+
+    /// Those of the spike of a pollination.
+    pub fn of_zone(&self, cross: u32, pollination: usize) -> Option<Controls> {
+        self.0.get(&(cross, pollination)).copied()
+    }
+}
+
+/// A pollination on one plant that may have borne it.
+struct Zone<'t> {
+    at: (u32, usize),
+    plant: PlantRow,
+    ramet: Option<u32>,
+    spike: Option<&'t str>,
+    days: When,
+    controls: Option<Controls>,
+}
+
+impl Zone<'_> {
+    /// The controls of another zone, if they stood on the same spike.
+    fn speaks_for_it(&self, other: &Zone) -> Option<Controls> {
+        let controls = other.controls?;
+        if self.at == other.at {
+            return Some(controls);
+        }
+        if let (Some(one), Some(another)) = (self.spike, other.spike) {
+            return (one == another).then_some(controls);
+        }
+        let ramets = self.ramet.zip(other.ramet);
+        let overlap = self.days.first <= other.days.last && other.days.first <= self.days.last;
+        let same = ramets.is_none_or(|(one, another)| one == another) && overlap;
+        same.then_some(Controls {
+            by_days: true,
+            ..controls
+        })
+    }
+}
+
+fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> + use<'r, 't> {
+    let pages = registry.crosses.iter().enumerate();
+    pages.flat_map(move |(cross, page)| {
+        let zones = page.page.pollinations.iter().enumerate();
+        zones.flat_map(move |(at, pollination)| {
+            let zone = move |(plant, ramet): (PlantRow, Option<u32>)| Zone {
+                at: (cross as u32, at),
+                plant,
+                ramet,
+                spike: pollination.spike,
+                days: days(registry, plant, pollination),
+                controls: counted(pollination),
+            };
+            mothers(registry, cross, pollination).into_iter().map(zone)
+        })
+    })
+}
+
+fn counted(pollination: &Pollination) -> Option<Controls> {
+    let (set, flowers) = (pollination.control_set?, pollination.control_flowers?);
+    (flowers > 0 && set <= flowers).then_some(Controls {
+        set,
+        flowers,
+        by_days: false,
+    })
+}
+
+/// The plants that may have borne the zone, with the ramet where it is named.
+fn mothers(
+    registry: &Registry,
+    cross: usize,
+    pollination: &Pollination,
+) -> Vec<(PlantRow, Option<u32>)> {
+    match pollination.plant.and_then(|code| registry.target(code)) {
+        Some(Target::Plant(plant)) => vec![(plant, None)],
+        Some(Target::Ramet(plant, ramet)) => vec![(plant, Some(ramet))],
+        _ => {
+            let origin = &registry.origins()[registry.crosses[cross].origin as usize];
+            let mut seeds: Vec<PlantRow> =
+                origin.pairs.iter().filter_map(|pair| pair.seed).collect();
+            seeds.sort_unstable();
+            seeds.dedup();
+            seeds.into_iter().map(|plant| (plant, None)).collect()
+        }
+    }
+}
+
+/// The days a zone was open to pollen: those it was dusted on, widened to every recorded flowering they fall into. Days
+/// that are not recorded may be any.
+fn days(registry: &Registry, plant: PlantRow, pollination: &Pollination) -> When {
+    let dusted = pollination.on.iter().map(|on| registry.when(on));
+    let Some(dusted) = dusted.reduce(covering) else {
+        return When::UNKNOWN;
+    };
+    let open = |flowering: &Flowering| {
+        let from = flowering.opened.or(flowering.spike)?;
+        Some(covering(
+            registry.when(from),
+            registry.when(flowering.over?),
+        ))
+    };
+    let flowerings = registry.flowerings(plant).iter().filter_map(open);
+    let met = flowerings.filter(|open| open.first <= dusted.last && dusted.first <= open.last);
+    met.fold(dusted, covering)
+}
+
+fn covering(one: When, other: When) -> When {
+    When {
+        first: one.first.min(other.first),
+        last: one.last.max(other.last),
+    }
+}

@@ -1,0 +1,70 @@
+//! One thing that is recorded, or missing, about the parents of a cross. Different doubts stay different.
+
+use super::controls::Controls;
+use super::strength::Strength;
+use crate::record::Confidence;
+
+/// A parent by its side.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Side {
+    /// Bore the seed.
+    Seed,
+    /// Gave the pollen.
+    Pollen,
+}
+
+/// Which parents a statement is of.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Named {
+    /// Both.
+    Both,
+    /// One of them.
+    One(Side),
+    /// A list of possible pairs.
+    Pairs,
+}
+
+/// A statement or a doubt.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Doubt {
+    /// How the page says that the parents it names are known.
+    Said(Confidence, Named),
+    /// Only a label says what the parents were.
+    Label,
+    /// A parent is not known.
+    NotKnown(Side),
+    /// Neither is.
+    NeitherKnown,
+    /// Open pollination, with so many plants named that were shedding near it; that is no restriction.
+    Open(usize),
+    /// The parent is one of so many, the same for all plants of the pod.
+    OneOf(Side, usize),
+    /// Pollen of so many was mixed on purpose.
+    Mixed(usize),
+    /// The parents are one of so many pairs, the same for all plants of the pod.
+    OneOfPairs(usize),
+    /// The parent is one seedling of this cross, its number lost.
+    SomeSeedling(Side, u32),
+    /// What control flowers of the spike showed.
+    Controls(Controls),
+    /// The plant is of one of so many crosses, since a tray or a pot was muddled.
+    OneOfCrosses(usize),
+}
+
+impl Doubt {
+    /// How much is known in spite of it.
+    pub fn strength(self) -> Strength {
+        match self {
+            Doubt::Said(confidence, _) => confidence.into(),
+            Doubt::Label => Strength::Claimed,
+            Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) => Strength::Unknown,
+            Doubt::OneOf(..)
+            | Doubt::OneOfPairs(_)
+            | Doubt::SomeSeedling(..)
+            | Doubt::OneOfCrosses(_) => Strength::OneOfSeveral,
+            Doubt::Mixed(_) => Strength::Mixture,
+            Doubt::Controls(controls) if controls.set > 0 => Strength::Probable,
+            Doubt::Controls(_) => Strength::Witnessed,
+        }
+    }
+}

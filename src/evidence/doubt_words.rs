@@ -1,0 +1,149 @@
+//! One statement or doubt about the parents of a cross, in words.
+
+use super::doubt::{Doubt, Named, Side};
+use super::listed::{and, distinct, number_in_words, or};
+use super::strength::Strength;
+use super::whole::Evidence;
+use crate::record::{Confidence, Parents};
+use crate::registry::KnownBy;
+use crate::registry::PlantRow;
+
+impl Evidence<'_, '_> {
+    /// One statement or doubt about the parents of a cross.
+    pub(super) fn doubt(&self, cross: u32, doubt: Doubt) -> String {
+        let origin =
+            &self.registry.origins()[self.registry.crosses[cross as usize].origin as usize];
+        let codes = |side: Side| {
+            let of = origin.pairs.iter().map(|pair| match side {
+                Side::Seed => self.parent_code(pair.seed),
+                Side::Pollen => self.parent_code(pair.pollen),
+            });
+            distinct(of)
+        };
+        match doubt {
+            Doubt::Said(confidence, named) => said(confidence, named),
+            Doubt::Label => "parents by a label only, a claim".to_owned(),
+            Doubt::NotKnown(side) => format!("{} not known", side_words(side)),
+            Doubt::NeitherKnown => "parents not known".to_owned(),
+            Doubt::Open(near) => self.open(cross, near),
+            Doubt::OneOf(Side::Pollen, n) => format!(
+                "father one of {} ({}), one father for the whole pod",
+                number_in_words(n),
+                or(&codes(Side::Pollen))
+            ),
+            Doubt::OneOf(Side::Seed, n) => format!(
+                "seed parent one of {} ({})",
+                number_in_words(n),
+                or(&codes(Side::Seed))
+            ),
+            Doubt::Mixed(_) => format!(
+                "pollen of {} mixed on purpose, so fathers may differ from seed to seed",
+                and(&codes(Side::Pollen))
+            ),
+            Doubt::OneOfPairs(n) => {
+                let pairs = origin.pairs.iter().map(|pair| {
+                    format!(
+                        "{} × {}",
+                        self.parent_code(pair.seed),
+                        self.parent_code(pair.pollen)
+                    )
+                });
+                format!(
+                    "parents one of {} pairs ({})",
+                    number_in_words(n),
+                    or(&distinct(pairs))
+                )
+            }
+            Doubt::SomeSeedling(side, of) => format!(
+                "{} one seedling of {}, which one is not recorded",
+                side_words(side),
+                self.cross_code(of)
+            ),
+            Doubt::Controls(_) => controls_words(doubt),
+            Doubt::OneOfCrosses(n) => format!("from one of {} crosses", number_in_words(n)),
+        }
+    }
+
+    fn open(&self, cross: u32, near: usize) -> String {
+        let open = "father unknown (open pollination)".to_owned();
+        let Parents::Open { near: codes, .. } = &self.registry.crosses[cross as usize].page.parents
+        else {
+            return open;
+        };
+        let codes: Vec<String> = codes.iter().map(|code| (*code).to_owned()).collect();
+        match near {
+            0 => open,
+            _ => format!(
+                "father unknown (open pollination; {} shed pollen near it, but any other may be the father)",
+                and(&codes)
+            ),
+        }
+    }
+
+    /// A possible parent.
+    fn parent_code(&self, plant: Option<PlantRow>) -> String {
+        let Some(plant) = plant else {
+            return "?".to_owned();
+        };
+        match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
+            Some(KnownBy::Species(epithet)) => format!("some {epithet}"),
+            Some(KnownBy::SeedlingOf(cross)) => {
+                format!("some seedling of {}", self.cross_code(cross))
+            }
+            Some(KnownBy::Label) => "?".to_owned(),
+            None => self.registry.code(plant),
+        }
+    }
+}
+
+pub(super) fn said(confidence: Confidence, named: Named) -> String {
+    if named == Named::Pairs {
+        return match confidence {
+            Confidence::Unknown => "how the possible parents are known is not recorded".to_owned(),
+            confidence => format!("possible parents {}", Strength::from(confidence).words()),
+        };
+    }
+    let whom = match named {
+        Named::One(Side::Seed) => "seed parent",
+        Named::One(Side::Pollen) => "pollen parent",
+        _ => "parents",
+    };
+    let are = if named == Named::Both { "are" } else { "is" };
+    match confidence {
+        Confidence::Unknown => format!("how the {whom} {are} known is not recorded"),
+        Confidence::OneOfSeveral => format!("{whom} one of several, the others not recorded"),
+        confidence => format!("{whom} {}", Strength::from(confidence).words()),
+    }
+}
+
+fn controls_words(doubt: Doubt) -> String {
+    let Doubt::Controls(controls) = doubt else {
+        return String::new();
+    };
+    let interval = controls.interval();
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    let joined = if controls.by_days {
+        " (no spike named: the same plant in the same days)"
+    } else {
+        ""
+    };
+    let (set, flowers) = (controls.set, controls.flowers);
+    match set {
+        0 => format!(
+            "0 of {flowers} controls set: stray pollen up to {}{joined}",
+            percent(interval.high)
+        ),
+        _ => format!(
+            "father probable: {set} of {flowers} controls set, stray pollen {} to {}{joined}",
+            percent(interval.low),
+            percent(interval.high)
+        ),
+    }
+}
+
+fn side_words(side: Side) -> &'static str {
+    match side {
+        Side::Seed => "seed parent",
+        Side::Pollen => "father",
+    }
+}

@@ -1,0 +1,28 @@
+//! How surely descent is known: for every unit one value that every answer reads.
+//!
+//! Joins what the lineage knows of parentage with the doubts that naming reads in labels. Two questions are told apart:
+//! how each cross behind a unit is known, and how each founder's name is known. Nothing else words a confidence. What a
+//! plant is called is left to `naming`, how much of each species it has to `ancestry`.
+
+mod controls;
+mod doubt;
+mod doubt_words;
+mod founder_words;
+mod further;
+mod further_words;
+mod listed;
+mod names;
+mod sentence;
+mod statement;
+mod strength;
+mod unit;
+mod whole;
+
+pub use controls::Controls;
+pub use doubt::{Doubt, Named, Side};
+pub use further::Further;
+pub use names::{NameKind, NameLink};
+pub use statement::{Direction, Statement};
+pub use strength::Strength;
+pub use unit::Unit;
+pub use whole::Evidence;

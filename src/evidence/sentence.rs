@@ -1,0 +1,138 @@
+//! Evidence in one sentence: the unit's own parents, the weakest cross further back if that is weaker, and how founders'
+//! names are known. No step is printed without what is weaker.
+
+use super::doubt::{Doubt, Named};
+use super::founder_words::name_words;
+use super::listed::{number_in_words, or};
+use super::statement::{Direction, Statement};
+use super::strength::Strength;
+use super::unit::Unit;
+use super::whole::Evidence;
+use crate::record::Confidence;
+use crate::registry::{KnownBy, PlantRow};
+
+impl Evidence<'_, '_> {
+    /// How surely a unit's descent is known, in one sentence.
+    pub fn sentence(&self, unit: Unit) -> String {
+        let Some(own) = self.statement(unit) else {
+            return match unit {
+                Unit::Plant(plant) => self.of_founder(plant),
+                _ => "parents not known".to_owned(),
+            };
+        };
+        let mut halves = vec![self.own_half(unit, &own)];
+        halves.extend(self.further_half(unit, own.strength()));
+        halves.extend(self.founders_half(unit));
+        halves.join("; ")
+    }
+
+    /// How a unit's own parents are known; none for a plant whose parents nobody recorded.
+    pub fn own(&self, unit: Unit) -> Option<String> {
+        self.statement(unit).map(|own| self.own_half(unit, &own))
+    }
+
+    /// The same in few words, for a row of a table: how the parents are known, what is weaker further back, and the
+    /// worst known name where it is less than a tag.
+    pub fn short(&self, unit: Unit) -> String {
+        let own = self.statement(unit).map(|own| own.strength());
+        let mut parts: Vec<String> = own.map(|own| own.words().to_owned()).into_iter().collect();
+        let further = self
+            .further(unit)
+            .filter(|further| Some(further.strength) > own);
+        parts.extend(further.map(|further| {
+            let at = self.holder_code(further.holder);
+            format!("{at} {}", further.strength.words())
+        }));
+        if let Some(name) = self
+            .weakest_name(unit)
+            .filter(|name| own.is_none() || name.strength > Strength::OnTag)
+        {
+            let of = match own {
+                Some(_) => format!("name of {} ", self.founder_code(name.plant)),
+                None => "name ".to_owned(),
+            };
+            parts.push(format!("{of}{}", name_words(name)));
+        }
+        parts.join("; ")
+    }
+
+    /// How the unit's own parents are known.
+    fn own_half(&self, unit: Unit, own: &Statement) -> String {
+        let mut parts: Vec<String> = Vec::new();
+        if own.crosses.len() > 1 {
+            parts.push(self.one_of_crosses(unit, own));
+            parts.push(self.each_cross(own));
+        } else {
+            parts.extend(
+                own.doubts
+                    .iter()
+                    .map(|(cross, doubt)| self.doubt(*cross, *doubt)),
+            );
+        }
+        match own.direction {
+            Direction::Known => {}
+            Direction::Assumed => {
+                parts.push("the first parent on the label is taken as the seed parent".to_owned())
+            }
+            Direction::Lost => parts.push("which parent bore the seed is not known".to_owned()),
+        }
+        let whole_line = own.strength() == Strength::Witnessed
+            && self
+                .further(unit)
+                .is_some_and(|further| further.strength == Strength::Witnessed);
+        if whole_line {
+            parts.push("every cross further back witnessed too".to_owned());
+        }
+        parts.join("; ")
+    }
+
+    /// How each cross is known that a plant of a muddled tray may be of.
+    fn each_cross(&self, own: &Statement) -> String {
+        let words = own.crosses.iter().map(|&cross| {
+            let of = own
+                .doubts
+                .iter()
+                .filter(|(of, doubt)| *of == cross && !matches!(doubt, Doubt::OneOfCrosses(_)));
+            let of: Vec<Doubt> = of.map(|(_, doubt)| *doubt).collect();
+            let code = self.cross_code(cross);
+            match of[..] {
+                // Of the plant itself nothing more is known by that, so "parents witnessed" is not said.
+                [Doubt::Said(Confidence::Unknown, Named::Both)] => {
+                    format!("how {code} itself is known is not recorded")
+                }
+                [Doubt::Said(confidence, Named::Both)] => {
+                    format!("{code} itself {}", Strength::from(confidence).words())
+                }
+                _ => {
+                    let of: Vec<String> =
+                        of.iter().map(|doubt| self.doubt(cross, *doubt)).collect();
+                    format!("if of {code}, {}", of.join(", "))
+                }
+            }
+        });
+        words.collect::<Vec<_>>().join("; ")
+    }
+
+    fn one_of_crosses(&self, unit: Unit, own: &Statement) -> String {
+        let pods = unit.pods(self.registry).into_iter().map(|(cross, pod)| {
+            let page = &self.registry.crosses[cross as usize].page;
+            format!("{}.{}", page.code, page.pods[pod].code)
+        });
+        format!(
+            "from one of {} crosses (pod {}), each plant for itself",
+            number_in_words(own.crosses.len()),
+            or(&pods.collect::<Vec<_>>())
+        )
+    }
+
+    pub(super) fn cross_code(&self, cross: u32) -> &str {
+        self.registry.crosses[cross as usize].page.code
+    }
+
+    fn holder_code(&self, plant: PlantRow) -> String {
+        match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
+            Some(KnownBy::SeedlingOf(cross)) => self.cross_code(cross).to_owned(),
+            _ => self.registry.code(plant),
+        }
+    }
+}

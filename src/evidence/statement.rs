@@ -1,0 +1,277 @@
+//! What is recorded of the parents of one unit: statements and doubts, each with the cross it stands on.
+
+use super::controls::{AllControls, Controls};
+use super::doubt::{Doubt, Named, Side};
+use super::strength::Strength;
+use super::unit::Unit;
+use crate::naming::recorded::Names;
+use crate::naming::{Direction as Order, Part};
+use crate::record::{Confidence, Parents};
+use crate::registry::{KnownBy, Pair, PlantRow, Registry};
+use std::collections::BTreeSet;
+
+/// Whether it is known which parent bore the seed.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Direction {
+    /// Known.
+    Known,
+    /// The first named is taken as the seed parent, as is the custom of labels.
+    Assumed,
+    /// Not known.
+    Lost,
+}
+
+/// What is recorded of a unit's own parents.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Statement {
+    /// The crosses it may be of; one, unless a tray or a pot was muddled.
+    pub crosses: Vec<u32>,
+    /// Statements and doubts in the order in which they are told, each with its cross.
+    pub doubts: Vec<(u32, Doubt)>,
+    /// In which direction the cross was made, at worst.
+    pub direction: Direction,
+}
+
+impl Statement {
+    /// The weakest of all that is recorded.
+    pub fn strength(&self) -> Strength {
+        self.weakest()
+            .map_or(Strength::Unknown, |(_, doubt)| doubt.strength())
+    }
+
+    /// The weakest doubt, the first of several, with its cross.
+    pub fn weakest(&self) -> Option<(u32, Doubt)> {
+        let weaker = |one: (u32, Doubt), other: (u32, Doubt)| {
+            if other.1.strength() > one.1.strength() {
+                other
+            } else {
+                one
+            }
+        };
+        self.doubts.iter().copied().reduce(weaker)
+    }
+
+    /// What control flowers showed, the worst of it.
+    pub fn controls(&self) -> Option<Controls> {
+        let of = |(_, doubt): &(u32, Doubt)| match doubt {
+            Doubt::Controls(controls) => Some(*controls),
+            _ => None,
+        };
+        self.doubts.iter().filter_map(of).reduce(Controls::worse)
+    }
+}
+
+/// What statements are made from.
+pub(super) struct Stated<'s, 'e, 't> {
+    pub registry: &'e Registry<'t>,
+    pub names: &'e Names<'e, 't>,
+    pub controls: &'s AllControls,
+}
+
+impl Stated<'_, '_, '_> {
+    /// The statement of a unit; none for a plant whose parents nobody recorded.
+    pub fn of(&self, unit: Unit) -> Option<Statement> {
+        let cross = unit.cross(self.registry)?;
+        let pods = unit.pods(self.registry);
+        let mut crosses: Vec<u32> = pods.iter().map(|(cross, _)| *cross).collect();
+        crosses.sort_unstable();
+        crosses.dedup();
+        if crosses.is_empty() {
+            crosses.push(cross);
+        }
+        let mut statement = Statement {
+            doubts: Vec::new(),
+            direction: Direction::Known,
+            crosses,
+        };
+        if statement.crosses.len() > 1 {
+            let doubt = Doubt::OneOfCrosses(statement.crosses.len());
+            statement.doubts.push((cross, doubt));
+        }
+        for &cross in &statement.crosses {
+            let own: Vec<usize> = pods
+                .iter()
+                .filter(|(of, _)| *of == cross)
+                .map(|(_, pod)| *pod)
+                .collect();
+            let zones = self.zones(cross, unit, &own);
+            let doubts = self.of_cross(cross, &zones).into_iter();
+            statement.doubts.extend(doubts.map(|doubt| (cross, doubt)));
+            statement.direction = statement.direction.max(self.direction(cross));
+        }
+        Some(statement)
+    }
+
+    /// The pollinations a unit may be of.
+    fn zones(&self, cross: u32, unit: Unit, pods: &[usize]) -> Vec<usize> {
+        let page = &self.registry.crosses[cross as usize].page;
+        let all = 0..page.pollinations.len();
+        if let Unit::Zone(_, zone) = unit {
+            return vec![zone];
+        }
+        let of_pod = |pod: &usize| page.pods[*pod].zone;
+        let zones: Option<Vec<&str>> = pods.iter().map(of_pod).collect();
+        match zones {
+            // A pod that names no zone, or names one that is not there, may be of any.
+            Some(zones) if !zones.is_empty() => {
+                let named: Vec<usize> = all
+                    .clone()
+                    .filter(|&at| zones.contains(&page.pollinations[at].zone))
+                    .collect();
+                if named.is_empty() {
+                    all.collect()
+                } else {
+                    named
+                }
+            }
+            _ => all.collect(),
+        }
+    }
+
+    /// What the page of a cross says, for seed of these pollinations.
+    fn of_cross(&self, cross: u32, zones: &[usize]) -> Vec<Doubt> {
+        let page = &self.registry.crosses[cross as usize];
+        let pairs = &self.registry.origins()[page.origin as usize].pairs;
+        let sides = Sides::of(pairs);
+        match &page.page.parents {
+            Parents::Unknown => vec![Doubt::NeitherKnown],
+            _ if !sides.seed && !sides.pollen => vec![Doubt::NeitherKnown],
+            Parents::LabelOnly(_) => {
+                // A label is how they are known; only a page that doubts the label says more.
+                let doubted = page.page.confidence == Confidence::OneOfSeveral;
+                let said = doubted.then_some(Doubt::Said(page.page.confidence, Named::Both));
+                std::iter::once(Doubt::Label).chain(said).collect()
+            }
+            parents => {
+                let mut doubts = of_sides(parents, page.page.confidence, sides);
+                let lost = self.lost_numbers(pairs).into_iter();
+                doubts.extend(lost.map(|(side, of)| Doubt::SomeSeedling(side, of)));
+                let controls = self.of_spikes(cross, zones).filter(|_| sides.pollen);
+                if controls.is_some_and(|controls| controls.set > 0) {
+                    doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
+                }
+                doubts.extend(controls.map(Doubt::Controls));
+                doubts
+            }
+        }
+    }
+
+    /// Parents that are some seedling of a cross, told once for each side and cross.
+    fn lost_numbers(&self, pairs: &[Pair]) -> BTreeSet<(Side, u32)> {
+        let lost = |side: Side, plant: Option<PlantRow>| Some((side, self.seedling_of(plant?)?));
+        let of_pair = |pair: &Pair| [lost(Side::Seed, pair.seed), lost(Side::Pollen, pair.pollen)];
+        pairs.iter().flat_map(of_pair).flatten().collect()
+    }
+
+    /// The worst that controls of these zones showed; if none set, only when every zone had some.
+    fn of_spikes(&self, cross: u32, zones: &[usize]) -> Option<Controls> {
+        let of = |zone: &usize| self.controls.of_zone(cross, *zone);
+        let worst = zones.iter().filter_map(of).reduce(Controls::worse)?;
+        (worst.set > 0 || zones.iter().all(|zone| of(zone).is_some())).then_some(worst)
+    }
+
+    fn seedling_of(&self, plant: PlantRow) -> Option<u32> {
+        match self.registry.unseen(plant)?.known_by {
+            KnownBy::SeedlingOf(cross) => Some(cross),
+            _ => None,
+        }
+    }
+
+    fn direction(&self, cross: u32) -> Direction {
+        match &self.registry.crosses[cross as usize].page.parents {
+            Parents::DirectionLost(_) => Direction::Lost,
+            Parents::LabelOnly(_) => {
+                let label = self.names.label_formula(cross);
+                match label.part(label.top()) {
+                    Part::Cross(cross) => match cross.direction {
+                        Order::Known => Direction::Known,
+                        Order::Assumed => Direction::Assumed,
+                        Order::Unknown => Direction::Lost,
+                    },
+                    _ => Direction::Lost,
+                }
+            }
+            _ => Direction::Known,
+        }
+    }
+}
+
+/// Which sides of a cross are recorded, and how many pairs there are to choose from.
+#[derive(Clone, Copy)]
+struct Sides {
+    seed: bool,
+    pollen: bool,
+    pairs: usize,
+}
+
+impl Sides {
+    fn of(pairs: &[Pair]) -> Sides {
+        let apart: BTreeSet<_> = pairs.iter().map(|pair| (pair.seed, pair.pollen)).collect();
+        Sides {
+            seed: pairs.iter().any(|pair| pair.seed.is_some()),
+            pollen: pairs.iter().any(|pair| pair.pollen.is_some()),
+            pairs: apart.len(),
+        }
+    }
+}
+
+/// What a page says of the parents it names, and which are not known or one of several.
+fn of_sides(parents: &Parents, confidence: Confidence, sides: Sides) -> Vec<Doubt> {
+    let (named, several) = named(parents, sides);
+    let told = several.is_some_and(|doubt| doubt.strength() >= Strength::OneOfSeveral);
+    let of_nobody = match named {
+        Named::One(Side::Seed) => !sides.seed,
+        Named::One(Side::Pollen) => !sides.pollen,
+        _ => false,
+    };
+    let said = said(confidence, named, told).filter(|_| !of_nobody);
+    let open = matches!(parents, Parents::Open { .. });
+    let no_seed = (!sides.seed).then_some(Doubt::NotKnown(Side::Seed));
+    let no_pollen = (!sides.pollen && !open).then_some(Doubt::NotKnown(Side::Pollen));
+    [said, several, no_seed, no_pollen]
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// Which parents a page names for certain, and which of them are one of several.
+fn named(parents: &Parents, sides: Sides) -> (Named, Option<Doubt>) {
+    let pairs = sides.pairs;
+    let of_father = |doubt| (Named::One(Side::Seed), Some(doubt));
+    match parents {
+        Parents::PollenOneOf { .. } if pairs > 1 => of_father(Doubt::OneOf(Side::Pollen, pairs)),
+        Parents::PollenMixed { .. } if pairs > 1 => of_father(Doubt::Mixed(pairs)),
+        Parents::Open { near, .. } => of_father(Doubt::Open(near.len())),
+        Parents::SeedOneOf { .. } if pairs > 1 => (
+            Named::One(Side::Pollen),
+            Some(Doubt::OneOf(Side::Seed, pairs)),
+        ),
+        Parents::OneOfPairs(_) if pairs > 1 => (Named::Pairs, Some(Doubt::OneOfPairs(pairs))),
+        _ if !sides.seed => (Named::One(Side::Pollen), None),
+        _ if !sides.pollen => (Named::One(Side::Seed), None),
+        _ => (Named::Both, None),
+    }
+}
+
+/// What is left of a statement where stray pollen was seen: the father is no longer witnessed by it.
+fn of_seed_parent(doubt: Doubt) -> Option<Doubt> {
+    match doubt {
+        // How surely is not recorded anyway, or others are possible: that holds of both parents.
+        Doubt::Said(Confidence::Unknown | Confidence::OneOfSeveral, _) => Some(doubt),
+        Doubt::Said(confidence, Named::Both) => {
+            Some(Doubt::Said(confidence, Named::One(Side::Seed)))
+        }
+        Doubt::Said(_, Named::One(Side::Pollen)) => None,
+        doubt => Some(doubt),
+    }
+}
+
+/// How the page says they are known; `told` when another doubt already says what `one_of_several` would.
+fn said(confidence: Confidence, named: Named, told: bool) -> Option<Doubt> {
+    let repeats = match (confidence, named) {
+        (Confidence::OneOfSeveral, _) => told,
+        (Confidence::Witnessed, Named::Pairs) => true,
+        _ => false,
+    };
+    (!repeats).then_some(Doubt::Said(confidence, named))
+}

@@ -1,0 +1,126 @@
+//! The evidence of everything in a registry, worked out once: linear in plants, crosses and parents.
+
+use super::controls::AllControls;
+use super::further::{Further, weakest_behind};
+use super::names::{NameLink, name_link};
+use super::statement::{Stated, Statement};
+use super::strength::Strength;
+use super::unit::Unit;
+use crate::naming::recorded::Names;
+use crate::registry::{PlantRow, Registry};
+
+/// How surely descent is known, for any unit.
+pub struct Evidence<'e, 't> {
+    pub(super) registry: &'e Registry<'t>,
+    pub(super) names: &'e Names<'e, 't>,
+    controls: AllControls,
+    /// For every origin the weakest cross behind it.
+    further: Vec<Option<Further>>,
+    /// For every origin the weakest founder's name behind it.
+    weakest_name: Vec<Option<Further>>,
+}
+
+impl<'e, 't> Evidence<'e, 't> {
+    /// Works out the evidence of a registry.
+    pub fn of(registry: &'e Registry<'t>, names: &'e Names<'e, 't>) -> Self {
+        let controls = AllControls::of(registry);
+        let stated = Stated {
+            registry,
+            names,
+            controls: &controls,
+        };
+        let own = |plant| stated.of(Unit::Plant(plant)).map(|own| own.strength());
+        let further = weakest_behind(registry, own);
+        let name = |plant: PlantRow| {
+            let is_founder = registry.origin_of(plant).is_none();
+            is_founder.then(|| name_link(registry, names, plant).strength)
+        };
+        let weakest_name = weakest_behind(registry, name);
+        Evidence {
+            registry,
+            names,
+            controls,
+            further,
+            weakest_name,
+        }
+    }
+
+    /// The registry it is of.
+    pub fn registry(&self) -> &'e Registry<'t> {
+        self.registry
+    }
+
+    /// The names of the registry.
+    pub fn names(&self) -> &'e Names<'e, 't> {
+        self.names
+    }
+
+    /// What is recorded of a unit's own parents; none for a plant whose parents nobody recorded.
+    pub fn statement(&self, unit: Unit) -> Option<Statement> {
+        let stated = Stated {
+            registry: self.registry,
+            names: self.names,
+            controls: &self.controls,
+        };
+        stated.of(unit)
+    }
+
+    /// The weakest cross behind a unit, its own not counted; none when no parent came of a recorded cross.
+    pub fn further(&self, unit: Unit) -> Option<Further> {
+        self.further[unit.origin(self.registry)? as usize]
+    }
+
+    /// The ancestors on the way to the weakest cross behind a unit, the last of them came of it.
+    pub fn path(&self, unit: Unit) -> Vec<PlantRow> {
+        let mut path = Vec::new();
+        let mut here = self.further(unit);
+        while let Some(further) = here {
+            path.push(further.through);
+            if further.through == further.holder {
+                break;
+            }
+            let origin = self.registry.origin_of(further.through);
+            here = origin.and_then(|origin| self.further[origin as usize]);
+        }
+        path
+    }
+
+    /// The founder behind a unit whose name is known worst, and how; the plant itself for a founder.
+    pub fn weakest_name(&self, unit: Unit) -> Option<NameLink> {
+        let founder = match (unit, unit.origin(self.registry)) {
+            (_, Some(origin)) => self.weakest_name[origin as usize]?.holder,
+            (Unit::Plant(plant), None) => plant,
+            (_, None) => return None,
+        };
+        Some(name_link(self.registry, self.names, founder))
+    }
+
+    /// The names of all founders behind a unit, the best known first; its own for a founder.
+    pub fn founders(&self, unit: Unit) -> Vec<NameLink> {
+        let start = match (unit, unit.origin(self.registry)) {
+            (_, Some(origin)) => self.registry.origins()[origin as usize].parents(),
+            (Unit::Plant(plant), None) => vec![plant],
+            (_, None) => Vec::new(),
+        };
+        let above = self
+            .names
+            .lineage()
+            .pedigree
+            .with_ancestors(&start)
+            .into_iter();
+        let founders = above.filter(|&plant| self.registry.origin_of(plant).is_none());
+        let mut links: Vec<NameLink> = founders
+            .map(|plant| name_link(self.registry, self.names, plant))
+            .collect();
+        links.sort_unstable();
+        links
+    }
+
+    /// The weakest of a unit's own parents and of every cross further back.
+    pub fn strength(&self, unit: Unit) -> Strength {
+        let own = self.statement(unit).map(|own| own.strength());
+        let further = self.further(unit).map(|further| further.strength);
+        let name = || self.weakest_name(unit).map(|name| name.strength);
+        own.max(further).or_else(name).unwrap_or(Strength::Unknown)
+    }
+}

@@ -1,0 +1,130 @@
+//! How surely descent is known, in the fields of an answer. The words and the judgement are those of [`crate::evidence`].
+
+use crate::evidence::{Direction, Evidence, Strength, Unit};
+use serde::Serialize;
+
+/// The evidence of one plant, cross or part of a cross.
+#[derive(Clone, Default, PartialEq, Serialize)]
+pub struct EvidenceRow {
+    /// All of it in one sentence.
+    pub words: String,
+    /// How the unit's own parents are known; `null` for a founder.
+    pub parents: Option<&'static str>,
+    /// Pairs of parents it may have; several when one of them is the true one, or every seed has its own.
+    pub pairs: Vec<EvidencePair>,
+    /// `known`, `assumed` (the first on a label is taken as the seed parent) or `lost`; `null` for a founder.
+    pub direction: Option<&'static str>,
+    /// Control flowers of its spike; `null` when there were none, or not on every zone it may be of.
+    pub controls: Option<EvidenceControls>,
+    /// The weakest cross behind it; `null` when there is none.
+    pub further_back: Option<FurtherBack>,
+    /// Founders behind it, the best known first.
+    pub founders: Vec<FounderNameRow>,
+}
+
+/// One possible pair.
+#[derive(Clone, PartialEq, Serialize)]
+pub struct EvidencePair {
+    /// Code of the seed parent; `null` when not known.
+    pub seed: Option<String>,
+    /// Code of the pollen parent; `null` when not known.
+    pub pollen: Option<String>,
+    /// Its weight as stated; `null` when none was.
+    pub weight: Option<u32>,
+}
+
+/// Flowers left alone.
+#[derive(Clone, Copy, PartialEq, Serialize)]
+pub struct EvidenceControls {
+    /// Pods on them.
+    pub set: u32,
+    /// How many they were.
+    pub flowers: u32,
+    /// Least share of stray pollen, 0 to 1, with 95 % confidence (Wilson 1927).
+    pub low: f64,
+    /// Greatest share.
+    pub high: f64,
+    /// Whether the same plant and overlapping days joined them to the zone, since no spike was named.
+    pub by_days: bool,
+}
+
+/// The weakest cross behind a unit.
+#[derive(Clone, PartialEq, Serialize)]
+pub struct FurtherBack {
+    /// How it is known.
+    pub known: &'static str,
+    /// The ancestors on the way, from a parent to the one that came of it.
+    pub path: Vec<String>,
+}
+
+/// How a founder's name is known.
+#[derive(Clone, PartialEq, Serialize)]
+pub struct FounderNameRow {
+    /// Its code.
+    pub id: String,
+    /// How its name is known.
+    pub known: &'static str,
+}
+
+impl EvidenceRow {
+    /// The same with its sentence told in another style.
+    pub fn told(mut self, say: impl Fn(String) -> String) -> EvidenceRow {
+        self.words = say(self.words);
+        self
+    }
+}
+
+/// The evidence of a unit in fields.
+pub fn evidence_row(evidence: &Evidence, unit: Unit) -> EvidenceRow {
+    let registry = evidence.registry();
+    let own = evidence.statement(unit);
+    let code = |plant| registry.code(plant);
+    let origin = unit.origin(registry);
+    let pairs = origin.map(|origin| &registry.origins()[origin as usize].pairs);
+    let pair = |pair: &crate::registry::Pair| EvidencePair {
+        seed: pair.seed.map(code),
+        pollen: pair.pollen.map(code),
+        weight: (pair.weight > 0).then_some(pair.weight),
+    };
+    let further = evidence.further(unit);
+    let founder = |link: crate::evidence::NameLink| FounderNameRow {
+        id: code(link.plant),
+        known: link.strength.code(),
+    };
+    EvidenceRow {
+        words: evidence.sentence(unit),
+        parents: own.as_ref().map(|own| own.strength().code()),
+        pairs: pairs.into_iter().flatten().map(pair).collect(),
+        direction: own.as_ref().map(|own| direction(own.direction)),
+        controls: own.as_ref().and_then(|own| own.controls()).map(|of| {
+            let interval = of.interval();
+            EvidenceControls {
+                set: of.set,
+                flowers: of.flowers,
+                low: interval.low,
+                high: interval.high,
+                by_days: of.by_days,
+            }
+        }),
+        further_back: further.map(|further| FurtherBack {
+            known: further.strength.code(),
+            path: evidence.path(unit).into_iter().map(code).collect(),
+        }),
+        founders: evidence.founders(unit).into_iter().map(founder).collect(),
+    }
+}
+
+fn direction(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Known => "known",
+        Direction::Assumed => "assumed",
+        Direction::Lost => "lost",
+    }
+}
+
+/// Whether anything behind a unit is less sure than a tag.
+pub fn is_less_than_a_tag(evidence: &Evidence, unit: Unit) -> bool {
+    let name = evidence.weakest_name(unit);
+    evidence.strength(unit) > Strength::OnTag
+        || name.is_some_and(|name| name.strength > Strength::OnTag)
+}

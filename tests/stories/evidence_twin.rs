@@ -1,0 +1,658 @@
+//! Evidence against a slow, obvious twin: random registries with every kind of parentage, each ancestor walked.
+//!
+//! The twin keeps its own model of what was written, knows the ladder as whole numbers and looks at nothing but that
+//! model. Held in both directions: nothing weaker is left out of a sentence, and a line witnessed throughout says so.
+
+use crate::lot::Lot;
+use podbook::diagnostic::Severity;
+use podbook::evidence::{Evidence, Strength, Unit};
+use podbook::lineage::Lineage;
+use podbook::naming::recorded::Names;
+use podbook::registry::{PlantRow, build};
+use podbook::text::Sources;
+use std::collections::{BTreeMap, BTreeSet};
+
+const WITNESSED: usize = 0;
+const CLAIMED: usize = 2;
+const PROBABLE: usize = 3;
+const MIXTURE: usize = 4;
+const ONE_OF_SEVERAL: usize = 5;
+const UNKNOWN: usize = 6;
+
+const DIRECTION_LOST: &str = "which parent bore the seed is not known";
+
+/// Confidence words with their step.
+const CONFIDENCES: [(&str, usize); 5] = [
+    ("witnessed", WITNESSED),
+    ("tag", 1),
+    ("claim", CLAIMED),
+    ("one_of_several", ONE_OF_SEVERAL),
+    ("unknown", UNKNOWN),
+];
+
+/// Labels of founders with the least step their own doubt allows.
+const LABELS: [(&str, usize); 6] = [
+    ("N. veitchii", WITNESSED),
+    ("N. lowii", WITNESSED),
+    ("N. cf. maxima", CLAIMED),
+    ("N. veitchii (claimed)", CLAIMED),
+    ("N. x ventrata", CLAIMED),
+    ("N. maxima", WITNESSED),
+];
+
+/// A parent as the model has it.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Who {
+    Nobody,
+    Founder(usize),
+    Seedling(usize, usize),
+    SomeOf(usize),
+    Species,
+}
+
+struct Zone {
+    spike: Option<usize>,
+    day: Option<usize>,
+    controls: Option<(u32, u32)>,
+}
+
+#[derive(Clone, PartialEq, Debug)]
+enum From {
+    Page,
+    Pod(usize),
+    OneOf(Vec<(usize, usize)>),
+    Pot(usize),
+}
+
+struct Cross {
+    kind: &'static str,
+    confidence: usize,
+    pairs: Vec<(Who, Who)>,
+    zones: Vec<Zone>,
+    /// Pod `k` is of zone `k`.
+    pods: usize,
+    /// Pods each pot may be of.
+    pots: Vec<Vec<(usize, usize)>>,
+    seedlings: Vec<From>,
+}
+
+struct World {
+    founders: Vec<(usize, usize)>,
+    crosses: Vec<Cross>,
+}
+
+impl World {
+    /// A random one; with `plain`, everything in it was witnessed and nothing is in doubt.
+    fn drawn(lot: &mut Lot, crosses: usize, plain: bool) -> World {
+        let founder = |lot: &mut Lot| match plain {
+            true => (0, 1),
+            false => (lot.below(LABELS.len()), lot.below(CONFIDENCES.len())),
+        };
+        let mut world = World {
+            founders: (0..8).map(|_| founder(lot)).collect(),
+            crosses: Vec::new(),
+        };
+        for at in 0..crosses {
+            let cross = world.cross(lot, at, plain);
+            world.crosses.push(cross);
+        }
+        world
+    }
+
+    fn who(&self, lot: &mut Lot, at: usize, plain: bool) -> Who {
+        let draw = lot.below(20);
+        if draw < 8 || at == 0 {
+            return Who::Founder(lot.below(self.founders.len()));
+        }
+        let of = at - 1 - lot.below(at.min(6));
+        match draw {
+            18 if !plain => Who::SomeOf(of),
+            19 if !plain => Who::Species,
+            17 if !plain && lot.below(3) == 0 => Who::Nobody,
+            _ => Who::Seedling(of, lot.below(self.crosses[of].seedlings.len())),
+        }
+    }
+
+    fn cross(&self, lot: &mut Lot, at: usize, plain: bool) -> Cross {
+        let kinds = [
+            "known",
+            "known",
+            "known",
+            "pollen_one_of",
+            "pollen_mixed",
+            "open",
+            "pollen_unknown",
+            "seed_one_of",
+            "seed_unknown",
+            "one_of_pairs",
+            "direction_lost",
+            "label_only",
+            "unknown",
+        ];
+        let kind = if plain {
+            "known"
+        } else {
+            kinds[lot.below(kinds.len())]
+        };
+        let several = 2 + lot.below(2);
+        let (seed, pollen) = (self.who(lot, at, plain), self.who(lot, at, plain));
+        let others: Vec<Who> = (0..several).map(|_| self.who(lot, at, plain)).collect();
+        let more: Vec<Who> = (0..several).map(|_| self.who(lot, at, plain)).collect();
+        let pairs = match kind {
+            "pollen_one_of" | "pollen_mixed" => {
+                others.iter().map(|&father| (seed, father)).collect()
+            }
+            "seed_one_of" => others.iter().map(|&mother| (mother, pollen)).collect(),
+            "open" | "pollen_unknown" => vec![(seed, Who::Nobody)],
+            "seed_unknown" => vec![(Who::Nobody, pollen)],
+            "one_of_pairs" => others.into_iter().zip(more).collect(),
+            "unknown" => vec![(Who::Nobody, Who::Nobody)],
+            "label_only" => Vec::new(),
+            _ => vec![(seed, pollen)],
+        };
+        let pods = 1 + lot.below(2);
+        let zones = (0..pods).map(|_| zone(lot, plain)).collect();
+        let others = |lot: &mut Lot| -> Vec<(usize, usize)> {
+            let mut of: Vec<(usize, usize)> = (0..1 + lot.below(3))
+                .map(|_| match (at, lot.below(2)) {
+                    (0, _) | (_, 0) => (at, lot.below(pods)),
+                    _ => {
+                        let of = lot.below(at);
+                        (of, lot.below(self.crosses[of].pods))
+                    }
+                })
+                .collect();
+            of.dedup();
+            of
+        };
+        let pots: Vec<Vec<(usize, usize)>> = match plain {
+            true => Vec::new(),
+            false => vec![others(lot)],
+        };
+        let seedlings = (0..12 + lot.below(12))
+            .map(|_| match (plain, lot.below(6)) {
+                (false, 0) => From::OneOf(others(lot)),
+                (false, 1) => From::Pot(0),
+                (_, 2) => From::Page,
+                _ => From::Pod(lot.below(pods)),
+            })
+            .collect();
+        Cross {
+            kind,
+            confidence: if plain {
+                0
+            } else {
+                lot.below(CONFIDENCES.len())
+                    .min(lot.below(CONFIDENCES.len()))
+            },
+            pairs,
+            zones,
+            pods,
+            pots,
+            seedlings,
+        }
+    }
+
+    fn text_of(&self, who: Who) -> String {
+        match who {
+            Who::Nobody => "\"?\"".to_owned(),
+            Who::Founder(at) => format!("\"F{at}\""),
+            Who::Seedling(cross, at) => format!("\"X{cross}-{at}\""),
+            Who::SomeOf(cross) => format!("\"X{cross}\""),
+            Who::Species => "\"rafflesiana\"".to_owned(),
+        }
+    }
+
+    fn parents_text(&self, cross: &Cross) -> String {
+        let seed = |at: usize| self.text_of(cross.pairs[at].0);
+        let pollen = |at: usize| self.text_of(cross.pairs[at].1);
+        let all = |of: &dyn Fn(usize) -> String| {
+            (0..cross.pairs.len())
+                .map(of)
+                .collect::<Vec<_>>()
+                .join(", ")
+        };
+        match cross.kind {
+            "known" => format!("known(seed: {}, pollen: {})", seed(0), pollen(0)),
+            "pollen_one_of" | "pollen_mixed" => {
+                format!(
+                    "{}(seed: {}, pollen: [{}])",
+                    cross.kind,
+                    seed(0),
+                    all(&pollen)
+                )
+            }
+            "open" | "pollen_unknown" => format!("{}(seed: {})", cross.kind, seed(0)),
+            "seed_one_of" => format!("seed_one_of(seed: [{}], pollen: {})", all(&seed), pollen(0)),
+            "seed_unknown" => format!("seed_unknown(pollen: {})", pollen(0)),
+            "one_of_pairs" => {
+                let pair = |at: usize| format!("(seed: {}, pollen: {})", seed(at), pollen(at));
+                format!("one_of_pairs([{}])", all(&pair))
+            }
+            "direction_lost" => format!("direction_lost(({}, {}))", seed(0), pollen(0)),
+            "label_only" => "label_only(\"N. lowii x veitchii\")".to_owned(),
+            _ => "unknown".to_owned(),
+        }
+    }
+
+    fn sources(&self) -> Sources {
+        let mut sources = Sources::new();
+        sources.add("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)");
+        sources.add(
+            "species.ron",
+            "(species: [(epithet: \"veitchii\"), (epithet: \"lowii\"), (epithet: \"maxima\"), (epithet: \"rafflesiana\"), \
+             (epithet: \"alata\"), (epithet: \"ventricosa\")], named_hybrids: [(epithet: \"ventrata\", parents: \
+             [\"alata\", \"ventricosa\"], status: \"published\", expand: true, may_be_used: true)])",
+        );
+        let clones: Vec<String> = (self.founders.iter().enumerate())
+            .map(|(at, &(label, confidence))| {
+                let (label, confidence) = (LABELS[label].0, CONFIDENCES[confidence].0);
+                format!("(code: \"F{at}\", received: \"{label}\", confidence: {confidence})")
+            })
+            .collect();
+        sources.add("clones.ron", format!("(clones: [{}])", clones.join(", ")));
+        for (at, cross) in self.crosses.iter().enumerate() {
+            sources.add(format!("crosses/X{at}.ron"), self.page(at, cross));
+        }
+        sources
+    }
+
+    fn page(&self, at: usize, cross: &Cross) -> String {
+        let pod_codes = |pods: &[(usize, usize)]| {
+            let code = |&(of, pod): &(usize, usize)| match of == at {
+                true => format!("\"P{pod}\""),
+                false => format!("\"X{of}.P{pod}\""),
+            };
+            pods.iter().map(code).collect::<Vec<_>>().join(", ")
+        };
+        let zones = cross.zones.iter().enumerate().map(|(zone, of)| {
+            let spike = of.spike.map(|spike| format!(", spike: \"s{spike}\""));
+            let on = of.day.map(|day| format!(", on: [\"2020-03-0{day}\"]"));
+            let controls = of
+                .controls
+                .map(|(set, flowers)| format!(", control_set: {set}, control_flowers: {flowers}"));
+            let more = [spike, on, controls]
+                .into_iter()
+                .flatten()
+                .collect::<String>();
+            format!("(zone: \"Z{zone}\"{more})")
+        });
+        let pods = (0..cross.pods).map(|pod| format!("(code: \"P{pod}\", zone: \"Z{pod}\")"));
+        let pots = cross.pots.iter().enumerate();
+        let pots = pots.map(|(pot, of)| format!("(code: \"T{pot}\", one_of: [{}])", pod_codes(of)));
+        let seedlings = cross.seedlings.iter().enumerate().map(|(number, from)| {
+            let from = match from {
+                From::Page => String::new(),
+                From::Pod(pod) => format!(", pod: \"P{pod}\""),
+                From::OneOf(pods) => format!(", one_of: [{}]", pod_codes(pods)),
+                From::Pot(pot) => format!(", patch: \"T{pot}\""),
+            };
+            format!("(number: \"{number}\"{from})")
+        });
+        let list = |lines: Vec<String>| lines.join(", ");
+        format!(
+            "(code: \"X{at}\", parents: {}, confidence: {}, pollinations: [{}], pods: [{}], patches: [{}], seedlings: [{}])",
+            self.parents_text(cross),
+            CONFIDENCES[cross.confidence].0,
+            list(zones.collect()),
+            list(pods.collect()),
+            list(pots.collect()),
+            list(seedlings.collect()),
+        )
+    }
+
+    /// The pods a seedling may be of; none when nothing is recorded.
+    fn pods_of(&self, cross: usize, seedling: usize) -> Vec<(usize, usize)> {
+        match &self.crosses[cross].seedlings[seedling] {
+            From::Page if self.crosses[cross].pods == 1 => vec![(cross, 0)],
+            From::Page => Vec::new(),
+            From::Pod(pod) => vec![(cross, *pod)],
+            From::OneOf(pods) => pods.clone(),
+            From::Pot(pot) => self.crosses[cross].pots[*pot].clone(),
+        }
+    }
+
+    fn crosses_of(&self, cross: usize, pods: &[(usize, usize)]) -> BTreeSet<usize> {
+        match pods.is_empty() {
+            true => BTreeSet::from([cross]),
+            false => pods.iter().map(|(of, _)| *of).collect(),
+        }
+    }
+
+    /// The step of a seedling's own parents.
+    fn own(&self, cross: usize, pods: &[(usize, usize)]) -> usize {
+        let crosses = self.crosses_of(cross, pods);
+        let mut step = if crosses.len() > 1 {
+            ONE_OF_SEVERAL
+        } else {
+            WITNESSED
+        };
+        for of in crosses {
+            let zones: Vec<usize> = match pods.is_empty() {
+                true => (0..self.crosses[of].zones.len()).collect(),
+                false => pods
+                    .iter()
+                    .filter(|(cross, _)| *cross == of)
+                    .map(|(_, pod)| *pod)
+                    .collect(),
+            };
+            step = step.max(self.page_step(of, &zones));
+        }
+        step
+    }
+
+    fn page_step(&self, at: usize, zones: &[usize]) -> usize {
+        let cross = &self.crosses[at];
+        let said = CONFIDENCES[cross.confidence].1;
+        if cross.kind == "label_only" {
+            return if said == ONE_OF_SEVERAL {
+                said
+            } else {
+                CLAIMED
+            };
+        }
+        let any_seed = cross.pairs.iter().any(|(seed, _)| *seed != Who::Nobody);
+        let any_pollen = cross.pairs.iter().any(|(_, pollen)| *pollen != Who::Nobody);
+        if !any_seed || !any_pollen {
+            return UNKNOWN;
+        }
+        let distinct: BTreeSet<(Who, Who, usize)> = cross
+            .pairs
+            .iter()
+            .enumerate()
+            // Two parents known only by a cross or a species may be two plants.
+            .map(|(at, &(seed, pollen))| {
+                let unseen = |who| matches!(who, Who::SomeOf(_) | Who::Species);
+                let of_each = match cross.kind {
+                    "pollen_one_of" | "pollen_mixed" => unseen(pollen),
+                    "seed_one_of" => unseen(seed),
+                    _ => unseen(seed) || unseen(pollen),
+                };
+                (seed, pollen, if of_each { at } else { 0 })
+            })
+            .collect();
+        let several = distinct.len() > 1;
+        let some = |who: Who| matches!(who, Who::SomeOf(_));
+        let mut step = said;
+        if several && cross.kind == "pollen_mixed" {
+            step = step.max(MIXTURE);
+        } else if several
+            || cross
+                .pairs
+                .iter()
+                .any(|(seed, pollen)| some(*seed) || some(*pollen))
+        {
+            step = step.max(ONE_OF_SEVERAL);
+        }
+        if cross
+            .pairs
+            .iter()
+            .any(|(seed, pollen)| some(*seed) || some(*pollen))
+        {
+            step = step.max(ONE_OF_SEVERAL);
+        }
+        if zones.iter().any(|&zone| self.stray(at, zone)) {
+            step = step.max(PROBABLE);
+        }
+        step
+    }
+
+    /// Whether any control of the spike of a zone set.
+    fn stray(&self, at: usize, zone: usize) -> bool {
+        let here = &self.crosses[at].zones[zone];
+        let mut found = false;
+        for (other_at, other) in self.crosses.iter().enumerate() {
+            for (there_at, there) in other.zones.iter().enumerate() {
+                let Some((set, _)) = there.controls else {
+                    continue;
+                };
+                let itself = (other_at, there_at) == (at, zone);
+                let same_plant = self
+                    .mothers(at)
+                    .iter()
+                    .any(|plant| self.mothers(other_at).contains(plant));
+                let same_spike = match (here.spike, there.spike) {
+                    (Some(one), Some(another)) => one == another,
+                    _ => here.day.is_none() || there.day.is_none() || here.day == there.day,
+                };
+                found |= set > 0 && (itself || (same_plant && same_spike));
+            }
+        }
+        found
+    }
+
+    /// Plants that may have borne a cross; of one never seen, the cross and the place where it is named.
+    fn mothers(&self, at: usize) -> BTreeSet<(Who, usize, usize)> {
+        let cross = &self.crosses[at];
+        let mothers = cross
+            .pairs
+            .iter()
+            .enumerate()
+            .map(|(place, (seed, _))| match seed {
+                Who::SomeOf(_) | Who::Species => (*seed, at + 1, place),
+                seed => (*seed, 0, 0),
+            });
+        mothers.filter(|(seed, ..)| *seed != Who::Nobody).collect()
+    }
+
+    /// Every ancestor of a seedling that came of a cross, and the steps of all founders' names.
+    fn behind(&self, cross: usize, pods: &[(usize, usize)]) -> (Vec<usize>, BTreeSet<usize>) {
+        let (mut crosses, mut names) = (Vec::new(), BTreeSet::new());
+        let mut seen = BTreeSet::new();
+        let mut todo = vec![(cross, pods.to_vec())];
+        while let Some((cross, pods)) = todo.pop() {
+            for of in self.crosses_of(cross, &pods) {
+                let page = &self.crosses[of];
+                let said = CONFIDENCES[page.confidence].1;
+                if page.kind == "label_only" {
+                    names.insert(if said == ONE_OF_SEVERAL {
+                        said
+                    } else {
+                        CLAIMED
+                    });
+                }
+                for who in page
+                    .pairs
+                    .iter()
+                    .flat_map(|(seed, pollen)| [*seed, *pollen])
+                {
+                    match who {
+                        Who::Nobody => {}
+                        Who::Species => {
+                            names.insert(said);
+                        }
+                        Who::Founder(at) => {
+                            let (label, confidence) = self.founders[at];
+                            names.insert(CONFIDENCES[confidence].1.max(LABELS[label].1));
+                        }
+                        Who::Seedling(of, at) => {
+                            if seen.insert((of, at)) {
+                                let pods = self.pods_of(of, at);
+                                crosses.push(self.own(of, &pods));
+                                todo.push((of, pods));
+                            }
+                        }
+                        Who::SomeOf(of) => {
+                            if seen.insert((of, usize::MAX)) {
+                                crosses.push(self.own(of, &[]));
+                                todo.push((of, Vec::new()));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        (crosses, names)
+    }
+}
+
+fn zone(lot: &mut Lot, plain: bool) -> Zone {
+    Zone {
+        spike: (lot.below(2) == 0).then(|| lot.below(3)),
+        day: (lot.below(4) > 0).then(|| 1 + lot.below(9)),
+        controls: match (plain, lot.below(5)) {
+            (_, 0) => Some((0, 5)),
+            (false, 1) => Some((1 + lot.below(3) as u32, 5)),
+            _ => None,
+        },
+    }
+}
+
+/// Words one of which stands in what is said of a step.
+fn words_of(step: usize) -> &'static [&'static str] {
+    match step {
+        0 => &["witnessed"],
+        1 => &["on the tag", "by its tag", "by their tags"],
+        2 => &["claim", "provisional", "hybrid name alone"],
+        3 => &["probable"],
+        4 => &["mixed"],
+        5 => &["one of", "one seedling of"],
+        _ => &["not known", "unknown", "not recorded", "not readable"],
+    }
+}
+
+fn says(text: &str, step: usize) -> bool {
+    words_of(step).iter().any(|word| text.contains(word))
+}
+
+fn step(strength: Strength) -> usize {
+    Strength::ALL
+        .iter()
+        .position(|one| *one == strength)
+        .unwrap()
+}
+
+/// The half of a sentence that begins with these words.
+fn half<'s>(sentence: &'s str, begins: &str) -> Option<&'s str> {
+    let from = sentence.find(begins)?;
+    let rest = &sentence[from..];
+    Some(&rest[..rest.find(';').unwrap_or(rest.len())])
+}
+
+fn holds(world: &World, evidence: &Evidence, (cross, seedling): (usize, usize), plant: PlantRow) {
+    let unit = Unit::Plant(plant);
+    let pods = world.pods_of(cross, seedling);
+    let own = world.own(cross, &pods);
+    let (behind, names) = world.behind(cross, &pods);
+    let sentence = evidence.sentence(unit);
+    let place = format!("X{cross}-{seedling}: {sentence}");
+    assert_eq!(
+        step(evidence.statement(unit).unwrap().strength()),
+        own,
+        "own, {place}"
+    );
+    let weakest = behind.iter().copied().max();
+    assert_eq!(
+        evidence.further(unit).map(|of| step(of.strength)),
+        weakest,
+        "further back, {place}"
+    );
+    let told: BTreeSet<usize> = evidence
+        .founders(unit)
+        .iter()
+        .map(|of| step(of.strength))
+        .collect();
+    assert_eq!(told, names, "names, {place}");
+    let worst_name = evidence.weakest_name(unit).map(|of| step(of.strength));
+    assert_eq!(worst_name, names.last().copied(), "worst name, {place}");
+
+    let (about_crosses, about_names) = match sentence.find("; founder") {
+        Some(at) => sentence.split_at(at),
+        None => (sentence.as_str(), ""),
+    };
+    assert!(says(about_crosses, own), "own step is said: {place}");
+    let further = half(&sentence, "further back, ");
+    match weakest.filter(|&weakest| weakest > own) {
+        Some(weakest) => assert!(
+            further.is_some_and(|half| says(half, weakest)),
+            "weaker is said: {place}"
+        ),
+        None => assert_eq!(further, None, "nothing weaker is there: {place}"),
+    }
+    for &name in &names {
+        assert!(
+            says(about_names, name),
+            "name of step {name} is said: {place}"
+        );
+    }
+    let throughout =
+        own == WITNESSED && !behind.is_empty() && behind.iter().all(|&step| step == WITNESSED);
+    let says_so = about_crosses.contains("every cross further back witnessed too");
+    assert_eq!(says_so, throughout, "witnessed throughout: {place}");
+    if own == WITNESSED {
+        let weaker = (1..=UNKNOWN).filter(|&step| step != PROBABLE);
+        // The direction is no step of the ladder; it is held by itself.
+        let own_half = about_crosses.split("; further back").next().unwrap();
+        let own_half = own_half.replace(DIRECTION_LOST, "");
+        weaker.for_each(|step| assert!(!says(&own_half, step), "nothing weaker is said: {place}"));
+        assert!(own_half.starts_with("parents witnessed"), "{place}");
+    }
+    let is_lost = |of: usize| world.crosses[of].kind == "direction_lost";
+    let lost = world.crosses_of(cross, &pods).into_iter().any(is_lost);
+    assert_eq!(
+        about_crosses.contains(DIRECTION_LOST),
+        lost,
+        "direction, {place}"
+    );
+    let path = evidence.path(unit);
+    assert_eq!(
+        path.last().copied(),
+        evidence.further(unit).map(|of| of.holder),
+        "{place}"
+    );
+}
+
+fn holds_for_all(world: &World) -> (usize, BTreeMap<usize, usize>) {
+    let sources = world.sources();
+    let (registry, findings) = build(&sources);
+    assert_ne!(
+        findings.worst(),
+        Some(Severity::Fault),
+        "the twin writes sound registries"
+    );
+    let lineage = Lineage::of(&registry);
+    let names = Names::of(&registry, &lineage);
+    let evidence = Evidence::of(&registry, &names);
+    let (mut plants, mut steps) = (0, BTreeMap::new());
+    for (at, cross) in world.crosses.iter().enumerate() {
+        for seedling in 0..cross.seedlings.len() {
+            let plant = registry
+                .plant(&format!("X{at}-{seedling}"))
+                .expect("it was written");
+            holds(world, &evidence, (at, seedling), plant);
+            plants += 1;
+            let own = world.own(at, &world.pods_of(at, seedling));
+            *steps.entry(own).or_default() += 1;
+        }
+    }
+    (plants, steps)
+}
+
+#[test]
+fn nothing_weaker_is_left_out_of_the_sentence() {
+    let mut lot = Lot(20_260_701);
+    let (mut plants, mut steps) = (0, BTreeMap::<usize, usize>::new());
+    for _ in 0..60 {
+        let world = World::drawn(&mut lot, 12, false);
+        let (more, of) = holds_for_all(&world);
+        plants += more;
+        of.into_iter()
+            .for_each(|(step, count)| *steps.entry(step).or_default() += count);
+    }
+    assert!(plants > 10_000, "{plants} plants");
+    assert_eq!(
+        steps.len(),
+        Strength::ALL.len(),
+        "every step was met: {steps:?}"
+    );
+}
+
+#[test]
+fn a_line_witnessed_throughout_says_exactly_that() {
+    let mut lot = Lot(7);
+    for _ in 0..6 {
+        let world = World::drawn(&mut lot, 40, true);
+        let (_, steps) = holds_for_all(&world);
+        assert_eq!(steps.keys().collect::<Vec<_>>(), [&WITNESSED]);
+    }
+}
