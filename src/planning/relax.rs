@@ -88,6 +88,9 @@ pub(super) fn price_of_kinship(price: f64, scale: f64) -> i128 {
 
 /// Worth of a pod under prices, rounded up.
 fn worth(value: i64, loads: &[i64], prices: &[i128]) -> i64 {
+    if prices.is_empty() {
+        return value;
+    }
     let taken: i128 = loads
         .iter()
         .zip(prices)

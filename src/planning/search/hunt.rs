@@ -241,7 +241,7 @@ impl<'a> Hunt<'a> {
         let best = self.pool.best().unwrap_or(0);
         let mut margin = (root.best.bound - best)
             .max(question.tie)
-            .max(best.abs() / 64);
+            .max(best.abs() / 4096);
         loop {
             let everything = margin > 1 << 54;
             let floor = if everything { i64::MIN } else { best - margin };
