@@ -149,7 +149,7 @@ pub struct Flowering<'t> {
     pub ramet: Option<&'t str>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<Box<Said<'t>>>,
 }
 
 /// Sex of a spike.

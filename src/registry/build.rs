@@ -87,6 +87,7 @@ pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
         pollen_file: pages.pollen_file,
         rows: numbered.rows,
         origins: numbered.origins,
+        pot_origins: numbered.pot_origins,
         founders: pages.clones,
         unseen,
     };

@@ -23,8 +23,6 @@ pub struct Cross<'t> {
     pub seedlings: Vec<PlantRow>,
     /// Index of the origin of its seedlings.
     pub origin: u32,
-    /// Community pots whose pods lie in other crosses, each with the index of its own origin.
-    pub(super) pot_origins: Vec<(u32, u32)>,
     pub(super) locals: Vec<SeedlingRow>,
     /// Indices of seedlings by number, the shorter first; empty when they stand in that order on the page.
     by_number: Vec<u32>,
@@ -54,7 +52,6 @@ pub(super) fn take_apart<'t>(
         page,
         seedlings: Vec::new(),
         origin: 0,
-        pot_origins: Vec::new(),
         locals: Vec::with_capacity(seedlings.len()),
         by_number: Vec::new(),
         rests: Vec::new(),

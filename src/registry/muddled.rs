@@ -128,9 +128,8 @@ impl Registry<'_> {
     /// The index of the origin of the seedlings of a community pot: that of its page, or one of its own when its pods
     /// lie elsewhere.
     pub fn origin_of_pot(&self, cross: u32, pot: usize) -> u32 {
-        let page = &self.crosses[cross as usize];
-        let own = page.pot_origins.iter().find(|(of, _)| *of as usize == pot);
-        own.map_or(page.origin, |(_, origin)| *origin)
+        let own = self.pot_origins.get(&(cross, pot as u32)).copied();
+        own.unwrap_or(self.crosses[cross as usize].origin)
     }
 
     fn pods_named(&self, cross: u32, codes: &[&str]) -> Vec<(u32, usize)> {

@@ -100,9 +100,9 @@ impl Rows<'_, '_> {
         self.given.origins.push(own);
         match of.member {
             Member::Seedling(local) => self.seedling(of.cross, local, origin),
-            Member::Pot(pot) => self.parts[of.cross as usize]
-                .pot_origins
-                .push((pot, origin)),
+            Member::Pot(pot) => {
+                self.given.pot_origins.insert((of.cross, pot), origin);
+            }
         }
     }
 

@@ -13,6 +13,7 @@ use crate::record::{
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
 use std::borrow::Borrow;
+use std::collections::BTreeMap;
 
 /// A whole registry, borrowed from its files' texts.
 #[derive(Debug)]
@@ -35,6 +36,8 @@ pub struct Registry<'t> {
     pub pollen_file: Option<FileId>,
     pub(super) rows: Vec<Plant>,
     pub(super) origins: Vec<Origin>,
+    /// Origins of pots whose pods lie in other crosses, by cross and place on its page.
+    pub(super) pot_origins: BTreeMap<(u32, u32), u32>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,

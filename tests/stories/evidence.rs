@@ -160,7 +160,7 @@ fn a_divider_that_floated() {
     );
     let pot = story.ask("show X21-01.T1");
     assert!(
-        pot.contains("19 alive on 2022-03-01; 3 numbered out of it since: 16 left"),
+        pot.contains("16 left: 19 alive on 2022-03-01, 3 numbered since"),
         "{pot}"
     );
     assert!(
