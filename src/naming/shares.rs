@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use super::formula::{Formula, Leaf, Part, PartId};
+use super::formula::{Certainty, Formula, Leaf, Part, PartId};
 
 /// A fraction from 0 to 1 with a power of two below the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -104,7 +104,7 @@ impl fmt::Display for Share {
 pub enum ShareOf {
     /// A species, by its epithet.
     Species(String),
-    /// A taxon that is not surely a species: `aff. maxima`, `sp. Viking`.
+    /// A taxon that is not surely a species: `aff. maxima`, `sp. Tidewater`.
     Provisional(String),
     /// One of these, it is not known which.
     OneOf(BTreeSet<ShareOf>),
@@ -141,7 +141,11 @@ pub fn shares(formula: &Formula) -> Result<Shares, String> {
     }
     let mut known: Vec<Shares> = vec![Shares::new(); formula.len()];
     for (id, part) in formula.parts() {
-        known[id.index()] = shares_of_part(part, &known).ok_or_else(|| too_deep(formula, id))?;
+        let shares = shares_of_part(part, &known).ok_or_else(|| too_deep(formula, id))?;
+        known[id.index()] = match formula.marks(id).certainty {
+            Certainty::Doubtful => in_doubt(shares),
+            Certainty::Stated | Certainty::Claimed => shares,
+        };
         for made in part.made_of() {
             wanted[made.index()] -= 1;
             if wanted[made.index()] == 0 {
@@ -170,6 +174,18 @@ fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
             Some(one_of(&each))
         }
     }
+}
+
+/// What the label itself doubts is no full share of a species.
+fn in_doubt(shares: Shares) -> Shares {
+    let doubted = |of: ShareOf| match of {
+        ShareOf::Species(name) => ShareOf::Provisional(format!("{name} (?)")),
+        other => other,
+    };
+    shares
+        .into_iter()
+        .map(|(of, share)| (doubted(of), share))
+        .collect()
 }
 
 fn share_of(leaf: &Leaf) -> ShareOf {

@@ -4,7 +4,9 @@ use super::read::{HybridName, NoteRow, hybrid_name_line, hybrid_names};
 use super::sheet::{Report, Sheet};
 use super::sureness::rests_on;
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest};
+use crate::naming::{
+    Fitted, Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
+};
 use crate::registry::{Registry, Target};
 use serde::Serialize;
 
@@ -25,6 +27,8 @@ pub struct NameWishes {
     pub codes: bool,
     /// Whether parents are marked ♀ and ♂.
     pub sexes: bool,
+    /// Whether the code stands in front of a tag.
+    pub coded_tag: bool,
 }
 
 /// The name of one thing; every text in the style asked for.
@@ -99,15 +103,7 @@ pub fn name(
     };
     let tag = match wishes.fit {
         None => None,
-        Some(most) => {
-            let fitted = fit(&formula, &writing, most, Some(id)).ok_or_else(|| {
-                format!("not even the code alone fits {most} characters; a tag for {id} needs at least {}", id.chars().count())
-            })?;
-            Some(TagText {
-                text: fitted.text,
-                left_out: fitted.left_out,
-            })
-        }
+        Some(most) => Some(tag_text(&formula, &writing, most, (id, wishes.coded_tag))?),
     };
     let full = breeder(&formula, &writing).ok();
     let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
@@ -147,6 +143,47 @@ pub fn name(
     })
 }
 
+/// The version for a tag, with the code in front of it where that was asked for and there is room.
+fn tag_text(
+    formula: &Formula,
+    writing: &Writing,
+    most: usize,
+    (id, coded): (&str, bool),
+) -> Result<TagText, String> {
+    let front = id.chars().count() + 1;
+    let short = (coded && most > front)
+        .then(|| fit(formula, writing, most - front, None))
+        .flatten();
+    if let Some(short) = short {
+        return Ok(TagText {
+            text: format!("{} {}", writing.style.written(id), short.text),
+            left_out: short.left_out,
+        });
+    }
+    let fitted =
+        fit(formula, writing, most, Some(id)).filter(|short| !coded || short.rung == Rung::SeeCode);
+    let fitted = fitted
+        .or_else(|| see_code_alone(id, most, writing.style))
+        .ok_or_else(|| {
+            format!(
+                "not even the code alone fits {most} characters; a tag for {id} needs at least {}",
+                id.chars().count()
+            )
+        })?;
+    Ok(TagText {
+        text: fitted.text,
+        left_out: fitted.left_out,
+    })
+}
+
+fn see_code_alone(id: &str, most: usize, style: Style) -> Option<Fitted> {
+    (id.chars().count() <= most).then(|| Fitted {
+        text: style.written(id),
+        rung: Rung::SeeCode,
+        left_out: vec!["the formula: look it up under the code"],
+    })
+}
+
 fn kept_labels(
     registry: &Registry,
     top: TopOf,
@@ -175,6 +212,15 @@ fn kept_labels(
                 None,
             )
         }
+    }
+}
+
+impl NameReport {
+    /// The name alone, one line to be pasted: the text for a tag where one was asked for, else the formula.
+    pub fn alone(&self) -> String {
+        let tag = self.tag.as_ref().map(|tag| tag.text.clone());
+        let name = tag.or_else(|| self.breeder.clone());
+        name.unwrap_or_else(|| "too long to write out".to_owned())
     }
 }
 

@@ -5,6 +5,8 @@ use crate::lineage::Lineage;
 use crate::naming::Style;
 use crate::naming::recorded::Names;
 use crate::report::name::{NameWishes, name};
+use crate::render::Written;
+use crate::text::Terminal;
 use clap::{Args, ValueEnum};
 
 /// Name a plant, pod or cross from its recorded parents
@@ -28,6 +30,12 @@ pub struct Name {
     /// Mark seed and pollen parents with ♀ and ♂
     #[arg(long)]
     sexes: bool,
+    /// Put the code in front of the text for a tag
+    #[arg(long, requires = "fit")]
+    with_code: bool,
+    /// Print the name alone, on one line, for pasting
+    #[arg(long)]
+    plain: bool,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug)]
@@ -61,6 +69,7 @@ impl Name {
             fit: self.fit,
             codes: self.codes,
             sexes: self.sexes,
+            coded_tag: self.with_code,
         };
         let reports = self
             .ids
@@ -70,6 +79,14 @@ impl Name {
                 name(&registry, &names, id, wishes).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
+        if self.plain && !request.json() {
+            let names = reports.iter().map(|report| format!("{}\n", report.alone()));
+            return Ok(Outcome {
+                answer: Written::text(&Terminal::lines(&names.collect::<String>())),
+                remarks,
+                ..Outcome::default()
+            });
+        }
         request.answers(&reports, remarks)
     }
 }
