@@ -13,6 +13,7 @@ mod parse;
 mod read;
 pub mod recorded;
 mod shares;
+mod sift;
 mod suggest;
 mod token;
 mod vocabulary;
@@ -25,13 +26,15 @@ pub use formula::{
     Qualifier, Rank, Relation, Sex, Tag, Unknown,
 };
 pub use notes::{Note, NoteCode, Refusal, RefusalCode};
-pub use read::{Chains, ReadOptions, Reading, describe, read};
+pub use read::{Chains, ReadOptions, Reading, describe, doubts, read};
 pub use shares::{Share, ShareOf, Shares, shares};
+pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};
 pub use vocabulary::{
     CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
     VocabularyRows, starter, starter_rows,
 };
 pub use write::{
-    Fitted, Rung, Style, TooLong, Writing, botanical, breeder, fit, formula_only, purdy, runs,
+    Fitted, Rung, Style, TooLong, Writing, ascii, botanical, breeder, fit, formula_only, purdy,
+    runs,
 };

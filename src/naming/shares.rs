@@ -104,7 +104,7 @@ impl fmt::Display for Share {
 pub enum ShareOf {
     /// A species, by its epithet.
     Species(String),
-    /// A taxon that is not surely a species: `aff. maxima`, `sp. Viking`.
+    /// A taxon that is not surely a species: `aff. maxima`, `sp. Tidewater`.
     Provisional(String),
     /// What a label only claims, by its name without the doubt.
     Claimed(String),
@@ -147,10 +147,8 @@ pub fn shares(formula: &Formula) -> Result<Shares, String> {
         let shares = shares_of_part(part, &known).ok_or_else(|| too_deep(formula, id))?;
         known[id.index()] = match formula.marks(id).certainty {
             Certainty::Stated => shares,
-            Certainty::Claimed => shares
-                .into_iter()
-                .map(|(of, share)| (claimed(of), share))
-                .collect(),
+            Certainty::Claimed => each(shares, claimed),
+            Certainty::Doubtful => each(shares, doubted),
         };
         for made in part.made_of() {
             wanted[made.index()] -= 1;
@@ -182,11 +180,27 @@ fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
     }
 }
 
+fn each(shares: Shares, changed: impl Fn(ShareOf) -> ShareOf) -> Shares {
+    shares
+        .into_iter()
+        .map(|(of, share)| (changed(of), share))
+        .collect()
+}
+
 /// A share of what is only claimed: provisional, never one of that species.
 fn claimed(of: ShareOf) -> ShareOf {
     match of {
         ShareOf::Species(name) => ShareOf::Claimed(name),
         ShareOf::OneOf(several) => ShareOf::OneOf(several.into_iter().map(claimed).collect()),
+        other => other,
+    }
+}
+
+/// What the label itself doubts is no full share of a species.
+fn doubted(of: ShareOf) -> ShareOf {
+    match of {
+        ShareOf::Species(name) => ShareOf::Provisional(format!("{name} (?)")),
+        ShareOf::OneOf(several) => ShareOf::OneOf(several.into_iter().map(doubted).collect()),
         other => other,
     }
 }

@@ -79,10 +79,8 @@ pub fn suggest(formula: &Formula, vocabulary: &Vocabulary) -> Result<Vec<Suggest
 
 /// The epithets of all parent species; `None` when any end is not surely a species, or a father is one of several.
 fn parent_set(formula: &Formula) -> Option<BTreeSet<String>> {
-    if formula
-        .parts()
-        .any(|(_, part)| matches!(part, Part::OneOf(_) | Part::Mixed(_)))
-    {
+    let open = |part: &Part| matches!(part, Part::OneOf(_) | Part::Mixed(_));
+    if formula.is_doubtful() || formula.parts().any(|(_, part)| open(part)) {
         return None;
     }
     leaves(formula)

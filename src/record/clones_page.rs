@@ -1,7 +1,8 @@
 //! `clones.ron` and `pollen.ron`: founders as received, and the pollen in hand.
 
 use super::{
-    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Said, Sitting,
+    Confidence, Cultivar, Fate, Flowering, Identification, Kept, NameAs, Potting, Ramet, Said,
+    Sitting,
 };
 use serde::Deserialize;
 
@@ -44,9 +45,12 @@ pub struct FounderClone<'t> {
     /// How the received name is known.
     #[serde(default)]
     pub confidence: Confidence,
-    /// Dated opinions; the last one is current.
+    /// Dated opinions; the last accepted one is the name that is shown.
     #[serde(borrow, default)]
     pub identified: Vec<Identification<'t>>,
+    /// Which name is shown.
+    #[serde(default)]
+    pub name_as: NameAs,
     /// A claim about where the line came from in the wild.
     #[serde(borrow, default)]
     pub locality: Option<Said<'t>>,

@@ -36,7 +36,8 @@ pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair,
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{
-    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, Potting, Ramet, SeenBy, Sex,
+    Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, NameAs, Potting, Ramet,
+    SeenBy, Sex,
 };
 pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
 pub use registry_page::{
@@ -49,5 +50,7 @@ pub use salvage::Page;
 pub use seedling_record::Seedling;
 pub use seedlings::{Beside, BriefSeedling, Seedlings};
 pub use sitting_records::{PitcherType, Sitting};
-pub use species_page::{DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym};
+pub use species_page::{
+    CheckedEpithet, DeclaredCode, NamedHybrid, Species, SpeciesPage, Sureness, Synonym,
+};
 pub use when::{Day, When, WhenFault};

@@ -193,9 +193,23 @@ pub struct Identification<'t> {
     /// How it is known.
     #[serde(default)]
     pub confidence: Confidence,
+    /// Whether the grower accepts it: only then does it change the name that is shown.
+    #[serde(default)]
+    pub accepted: bool,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<Said<'t>>,
+}
+
+/// Which name of a founder is shown.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum NameAs {
+    /// The last opinion that was accepted, else the name as received.
+    #[default]
+    Accepted,
+    /// The name as received, whatever was accepted.
+    Received,
 }
 
 /// A move into a pot; it resets growth.

@@ -19,6 +19,9 @@ pub struct SpeciesPage<'t> {
     /// Short codes this grower writes for a species.
     #[serde(borrow, default)]
     pub codes: Vec<DeclaredCode<'t>>,
+    /// Cultivar epithets of other growers' plants that this grower has checked to be established.
+    #[serde(borrow, default)]
+    pub epithets: Vec<CheckedEpithet<'t>>,
 }
 
 /// How sure a row is.
@@ -139,6 +142,21 @@ pub struct Synonym<'t> {
     /// Why, and how sure.
     #[serde(borrow, default)]
     pub note: Option<Said<'t>>,
+}
+
+/// A cultivar epithet that was looked up and found established. No list of them is bundled.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct CheckedEpithet<'t> {
+    /// The epithet without quotes.
+    #[serde(borrow)]
+    pub epithet: Said<'t>,
+    /// Where it was published with a description, and when that was looked up.
+    #[serde(borrow)]
+    pub source: Said<'t>,
+    /// The plant's parents, as text to be read, where the publication states them.
+    #[serde(borrow, default)]
+    pub formula: Option<Said<'t>>,
 }
 
 /// A short code declared by this grower.

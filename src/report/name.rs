@@ -6,7 +6,7 @@ use super::sheet::{Report, Sheet};
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{
-    Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
+    Fitted, Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
 };
 use crate::registry::Registry;
 use serde::Serialize;
@@ -28,6 +28,8 @@ pub struct NameWishes {
     pub codes: bool,
     /// Whether parents are marked ♀ and ♂.
     pub sexes: bool,
+    /// Whether the code stands in front of a tag.
+    pub coded_tag: bool,
 }
 
 /// The name of one thing; every text in the style asked for.
@@ -86,7 +88,10 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
     };
     let tag = match wishes.fit {
         None => None,
-        Some(most) => Some(tag(evidence, unit, id, (&formula, &writing, most))?),
+        Some(most) => {
+            let wanted = (id, wishes.coded_tag);
+            Some(tag(evidence, unit, wanted, (&formula, &writing, most))?)
+        }
     };
     let full = breeder(&formula, &writing).ok();
     let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
@@ -131,7 +136,7 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
 fn tag(
     evidence: &Evidence,
     unit: Unit,
-    id: &str,
+    (id, coded): (&str, bool),
     (formula, writing, most): (&Formula, &Writing, usize),
 ) -> Result<TagText, String> {
     let own = evidence.statement(unit);
@@ -141,12 +146,13 @@ fn tag(
     } else {
         ""
     };
+    let fitted = |most: usize| fitted(formula, writing, most, (id, coded));
     let with_doubt = most.checked_sub(doubt.chars().count());
     let with_doubt = with_doubt
-        .and_then(|room| fit(formula, writing, room, Some(id)))
+        .and_then(fitted)
         .filter(|fitted| fitted.rung != Rung::SeeCode);
     let says_so = with_doubt.is_some();
-    let fitted = with_doubt.or_else(|| fit(formula, writing, most, Some(id)));
+    let fitted = with_doubt.or_else(|| fitted(most));
     let mut fitted = fitted.ok_or_else(|| {
         let least = id.chars().count();
         format!(
@@ -164,6 +170,36 @@ fn tag(
     Ok(TagText {
         text: fitted.text,
         left_out: fitted.left_out,
+    })
+}
+
+/// The version for a tag, with the code in front of it where that was asked for and there is room.
+fn fitted(
+    formula: &Formula,
+    writing: &Writing,
+    most: usize,
+    (id, coded): (&str, bool),
+) -> Option<Fitted> {
+    let front = id.chars().count() + 1;
+    let short = (coded && most > front)
+        .then(|| fit(formula, writing, most - front, None))
+        .flatten();
+    if let Some(short) = short {
+        return Some(Fitted {
+            text: format!("{} {}", writing.style.written(id), short.text),
+            ..short
+        });
+    }
+    fit(formula, writing, most, Some(id))
+        .filter(|short| !coded || short.rung == Rung::SeeCode)
+        .or_else(|| see_code_alone(id, most, writing.style))
+}
+
+fn see_code_alone(id: &str, most: usize, style: Style) -> Option<Fitted> {
+    (id.chars().count() <= most).then(|| Fitted {
+        text: style.written(id),
+        rung: Rung::SeeCode,
+        left_out: vec!["the formula: look it up under the code"],
     })
 }
 
@@ -195,6 +231,15 @@ fn kept_labels(
                 None,
             )
         }
+    }
+}
+
+impl NameReport {
+    /// The name alone, one line to be pasted: the text for a tag where one was asked for, else the formula.
+    pub fn alone(&self) -> String {
+        let tag = self.tag.as_ref().map(|tag| tag.text.clone());
+        let name = tag.or_else(|| self.breeder.clone());
+        name.unwrap_or_else(|| "too long to write out".to_owned())
     }
 }
 

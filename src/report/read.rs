@@ -1,7 +1,7 @@
 //! What a label says.
 
 use super::sheet::{Report, Sheet};
-use crate::naming::{NoName, Reading, Suggestion};
+use crate::naming::{NoName, Reading, Sex, Suggestion};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -16,6 +16,20 @@ pub struct LabelReport {
     pub botanical: Option<String>,
     /// Purdy notation.
     pub purdy: Option<String>,
+    /// A supplier's or grower's code on the label.
+    pub stock_code: Option<String>,
+    /// The number or letter of the plant's own clone.
+    pub clone: Option<String>,
+    /// How it was raised: seed, tissue culture, cutting or division.
+    pub grown_from: Option<&'static str>,
+    /// Its size or that of its pot, as written.
+    pub size: Option<String>,
+    /// Where it is from, as written.
+    pub place: Option<String>,
+    /// The plant's own sex.
+    pub sex: Option<&'static str>,
+    /// Words of a title that are no part of the name.
+    pub set_aside: Vec<String>,
     /// Expected shares, such as `"1/4"`.
     pub shares: BTreeMap<String, String>,
     /// Hybrid names with exactly these parents.
@@ -82,6 +96,16 @@ pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
         breeder: reading.breeder,
         botanical: reading.botanical,
         purdy: reading.purdy,
+        stock_code: reading.facts.stock_code,
+        clone: reading.facts.clone,
+        grown_from: reading.facts.grown_from,
+        size: reading.facts.size,
+        place: reading.facts.place,
+        sex: reading.facts.sex.map(|sex| match sex {
+            Sex::Female => "female",
+            Sex::Male => "male",
+        }),
+        set_aside: reading.facts.set_aside,
         shares: reading
             .shares
             .iter()
@@ -160,6 +184,16 @@ impl Report for LabelReport {
                 ("botanical order", self.botanical.clone()),
                 ("Purdy notation", self.purdy.clone()),
                 ("expected shares", Some(shares.join(", "))),
+                ("stock code", self.stock_code.clone()),
+                ("clone", self.clone.clone()),
+                ("grown from", self.grown_from.map(str::to_owned)),
+                ("size", self.size.clone()),
+                ("place", self.place.clone()),
+                ("sex", self.sex.map(str::to_owned)),
+                (
+                    "set aside",
+                    Some(self.set_aside.join(", ")).filter(|words| !words.is_empty()),
+                ),
             ],
         );
         sheet.lines(

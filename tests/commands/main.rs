@@ -22,6 +22,7 @@ mod output;
 mod pair;
 mod payloads;
 mod plan;
+mod received;
 mod screens;
 mod siblings;
 mod sort;

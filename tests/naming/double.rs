@@ -11,13 +11,13 @@ fn a_label_keeps_its_double_quotes() {
         ("\"red giant\"", "N. \"red giant\"", "unknown 1"),
         ("N. “red giant”", "N. \"red giant\"", "unknown 1"),
         (
-            "lowii x \"Miranda\"",
-            "N. lowii × N. \"Miranda\" (seed parent assumed first)",
+            "lowii x \"Marrow Lamp\"",
+            "N. lowii × N. \"Marrow Lamp\" (seed parent assumed first)",
             "lowii 1/2, unknown 1/2",
         ),
         (
-            "\"Miranda\" x lowii",
-            "N. \"Miranda\" × N. lowii (seed parent assumed first)",
+            "\"Marrow Lamp\" x lowii",
+            "N. \"Marrow Lamp\" × N. lowii (seed parent assumed first)",
             "lowii 1/2, unknown 1/2",
         ),
         (
@@ -60,8 +60,8 @@ fn a_label_that_could_be_a_formula_or_a_cultivar_is_told_to_be_asked_about() {
 #[test]
 fn single_quotes_stay_a_cultivar_and_latin_in_quotes_stays_latin() {
     assert_eq!(
-        reading("N. ‘Miranda’").breeder.as_deref(),
-        Some("N. 'Miranda'")
+        reading("N. ‘Marrow Lamp’").breeder.as_deref(),
+        Some("N. 'Marrow Lamp'")
     );
     assert_eq!(
         reading("\"Ventrata\"").breeder.as_deref(),
@@ -79,10 +79,10 @@ fn single_quotes_stay_a_cultivar_and_latin_in_quotes_stays_latin() {
 
 #[test]
 fn the_parents_of_a_label_may_stand_in_brackets_after_it() {
-    let read = reading("\"Miranda\" (lowii x maxima) x hamata");
+    let read = reading("\"Marrow Lamp\" (lowii x maxima) x hamata");
     assert_eq!(
         read.breeder.as_deref(),
-        Some("(N. lowii × N. maxima) \"Miranda\" × N. hamata (seed parent assumed first)")
+        Some("(N. lowii × N. maxima) \"Marrow Lamp\" × N. hamata (seed parent assumed first)")
     );
     assert_eq!(shares_of(&read), "hamata 1/2, lowii 1/4, maxima 1/4");
 }

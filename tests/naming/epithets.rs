@@ -212,7 +212,7 @@ fn refused_by_their_standing() {
     let label = judged("\"Lake Poso\"");
     assert_eq!(against(&label), [Rule::Quotes]);
     assert!(has(&label, Rule::Label, Action::Note));
-    assert_eq!(against(&judged("cv. Miranda")), [Rule::Quotes]);
+    assert_eq!(against(&judged("cv. Marrow Lamp")), [Rule::Quotes]);
     let latin = judged("'alisaputrana'");
     assert_eq!(against(&latin), [Rule::Latin, Rule::Label]);
     assert!(
@@ -309,4 +309,48 @@ fn every_rule_has_its_own_number() {
     ids.sort_unstable();
     ids.dedup();
     assert_eq!(ids.len(), Rule::ALL.len());
+}
+
+#[test]
+fn an_epithet_stands_before_the_bracketed_formula() {
+    for text in [
+        "lowii x ventricosa 'Night Parrot'",
+        "N. 'Night Parrot' (lowii x ventricosa)",
+        "(N. lowii × N. ventricosa) 'Night Parrot'",
+    ] {
+        assert_eq!(
+            judged(text).written.as_deref(),
+            Some("N. 'Night Parrot' (N. lowii × N. ventricosa)"),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn a_place_name_is_no_fault_of_itself() {
+    let judgement = judged("'Lake Poso'");
+    assert_eq!(judgement.verdict, Verdict::Accept);
+    let note = judgement
+        .remarks
+        .iter()
+        .find(|remark| remark.text.contains("place name"))
+        .unwrap();
+    assert_eq!(note.action, Action::Note);
+    assert!(note.text.contains("from memory"));
+}
+
+#[test]
+fn help_does_not_contradict_the_refusal() {
+    for text in ["alisaputrana", "N. Rubra", "lowii Rubra"] {
+        let judgement = judged(text);
+        assert_eq!(judgement.verdict, Verdict::Refuse, "{text}");
+        assert!(
+            !judgement
+                .remarks
+                .iter()
+                .any(|remark| remark.text.contains("write it in single quotes")),
+            "{text}: {:?}",
+            judgement.remarks
+        );
+    }
 }

@@ -247,7 +247,7 @@ fn marks_of_sex_give_the_direction() {
             "N. lowii × N. truncata (seed parent first)",
         ),
         (
-            "truncata x lowii female",
+            "truncata x female lowii",
             "N. lowii × N. truncata (seed parent first)",
         ),
         (
@@ -391,12 +391,12 @@ fn generation_words_are_taken_only_where_they_can_be_true() {
 
 #[test]
 fn provisional_species_are_no_species() {
-    let viking = reading("sp. Viking x ampullaria");
+    let viking = reading("sp. Tidewater x ampullaria");
     assert_eq!(
         viking.breeder.as_deref(),
-        Some("N. sp. \"Viking\" × N. ampullaria (seed parent assumed first)")
+        Some("N. sp. \"Tidewater\" × N. ampullaria (seed parent assumed first)")
     );
-    assert_eq!(shares_of(&viking), "ampullaria 1/2, sp. Viking 1/2");
+    assert_eq!(shares_of(&viking), "ampullaria 1/2, sp. Tidewater 1/2");
     let near = reading("N. aff. maxima × N. cf. lowii");
     assert_eq!(shares_of(&near), "aff. maxima 1/2, cf. lowii 1/2");
     assert!(near.names.is_err() && codes_of(&near).contains(&NoteCode::Provisional));
@@ -439,8 +439,8 @@ fn a_name_beside_a_formula_is_held_against_it() {
 
 #[test]
 fn a_quoted_name_is_kept_and_not_vouched_for() {
-    let reading = reading("N. ‘Miranda’");
-    assert_eq!(reading.breeder.as_deref(), Some("N. 'Miranda'"));
+    let reading = reading("N. ‘Marrow Lamp’");
+    assert_eq!(reading.breeder.as_deref(), Some("N. 'Marrow Lamp'"));
     assert_eq!(shares_of(&reading), "unknown 1");
     assert!(codes_of(&reading).contains(&NoteCode::QuotedNotVerified));
     assert!(!codes_of(&super::reading("N. 'Harbour Mist'")).contains(&NoteCode::QuotedNotVerified));
@@ -522,7 +522,12 @@ fn a_missing_parent_or_sign_is_told() {
     let (code, column, readings) = refusal_of("lowii ventricosa");
     assert_eq!((code, column), (RefusalCode::SignMissing, 7));
     assert_eq!(readings, ["N. lowii × N. ventricosa"]);
-    assert_eq!(refusal_of("x briggsianus").0, RefusalCode::NotANamedHybrid);
+    assert_eq!(refusal_of("lowii x").2, ["N. lowii × ?"]);
+    assert_eq!(
+        refusal_of("x lowii").2,
+        ["N. lowii × ? (direction unknown)"],
+        "a hybrid sign before a species: never the species alone"
+    );
 }
 
 #[test]
@@ -577,7 +582,10 @@ fn several_shortened_epithets_are_offered_together() {
     );
     assert_eq!(
         refusal_of("amp x alb").2,
-        ["ampullaria x alb"],
-        "what has two readings is not put in"
+        [
+            "N. ampullaria × N. alba",
+            "N. ampullaria × N. albomarginata"
+        ],
+        "each way of putting both right"
     );
 }

@@ -15,6 +15,7 @@ mod names;
 mod notation;
 mod offers;
 mod properties;
+mod sellers;
 mod starter;
 mod styles;
 

@@ -33,6 +33,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         NamedHybrid,
         Synonym,
         DeclaredCode,
+        CheckedEpithet,
         ClonesPage,
         FounderClone,
         PollenPage,

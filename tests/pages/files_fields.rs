@@ -141,6 +141,7 @@ fn every_record_with_fields_has_an_example() {
             "MeasuredIn",
             "Sureness",
             "ReceivedAs",
+            "NameAs",
             "PollenPlace",
             "PitcherType",
             "Confidence",

@@ -40,6 +40,11 @@ const TAIL: &str = r#"
     codes: [
         // (code: "ven", means: "ventricosa"),
     ],
+
+    // Cultivar epithets you have looked up and found established. None are bundled.
+    epithets: [
+        // (epithet: "Red Lantern", source: "a society journal, read 2025-03", formula: "lowii × ventricosa"),
+    ],
 )
 "#;
 

@@ -5,7 +5,9 @@ use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::Style;
 use crate::naming::recorded::Names;
+use crate::render::Written;
 use crate::report::name::{NameWishes, name};
+use crate::text::Terminal;
 use clap::{Args, ValueEnum};
 
 /// Name a plant, pod or cross from its recorded parents
@@ -29,6 +31,12 @@ pub struct Name {
     /// Mark seed and pollen parents with ♀ and ♂
     #[arg(long)]
     sexes: bool,
+    /// Put the code in front of the text for a tag
+    #[arg(long, requires = "fit")]
+    with_code: bool,
+    /// Print the name alone, on one line, for pasting
+    #[arg(long)]
+    plain: bool,
 }
 
 #[derive(ValueEnum, Clone, Copy, Debug)]
@@ -63,6 +71,7 @@ impl Name {
             fit: self.fit,
             codes: self.codes,
             sexes: self.sexes,
+            coded_tag: self.with_code,
         };
         let reports = self
             .ids
@@ -72,6 +81,14 @@ impl Name {
                 name(&evidence, id, wishes).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
+        if self.plain && !request.json() {
+            let names = reports.iter().map(|report| format!("{}\n", report.alone()));
+            return Ok(Outcome {
+                answer: Written::text(&Terminal::lines(&names.collect::<String>())),
+                remarks,
+                ..Outcome::default()
+            });
+        }
         request.answers(&reports, remarks)
     }
 }

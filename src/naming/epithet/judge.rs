@@ -1,6 +1,8 @@
 //! The verdict on an epithet.
 
+use crate::naming::read::{ReadOptions, read};
 use crate::naming::vocabulary::Vocabulary;
+use crate::naming::write::{Writing, formula_only};
 
 use super::letters::judge_letters;
 use super::rule::{Action, Remark, Remarks, Rule};
@@ -14,7 +16,7 @@ pub enum Raised {
     /// It is not asked for a certain plant, or not known.
     #[default]
     NotSaid,
-    /// By cuttings, division or laboratory copies of the original plant only.
+    /// It is the plant that bears the epithet on record, or a cutting, division or laboratory copy of it.
     FromTheClone,
     /// From seed.
     FromSeed,
@@ -98,6 +100,12 @@ pub fn judge(text: &str, context: &Context<'_>) -> Judgement {
             text: text.to_owned(),
         });
     }
+    if verdict == Verdict::Refuse {
+        // How to write what cannot stand would contradict the refusal.
+        remarks.retain(|remark| {
+            remark.action != Action::Note || !matches!(remark.rule, Rule::Quotes | Rule::FullName)
+        });
+    }
     remarks.sort_by_key(|remark| remark.rule);
     let written =
         (verdict != Verdict::Refuse).then(|| written(&typed, &epithet, context.vocabulary));
@@ -134,7 +142,12 @@ fn group(typed: &Typed, remarks: &mut Remarks) -> String {
 
 fn written(typed: &Typed, epithet: &str, vocabulary: &Vocabulary) -> String {
     let mut name = vocabulary.genus_short();
-    if let Some(before) = &typed.before {
+    let formulas = [&typed.before, &typed.after];
+    let formula = formulas
+        .into_iter()
+        .flatten()
+        .find_map(|text| formula_text(text, vocabulary));
+    if let Some(before) = typed.before.as_ref().filter(|_| formula.is_none()) {
         name.push_str(&format!(" {before}"));
     }
     match (&typed.trade, typed.group) {
@@ -142,5 +155,17 @@ fn written(typed: &Typed, epithet: &str, vocabulary: &Vocabulary) -> String {
         (Some(trade), _) => name.push_str(&format!(" {}™ ('{epithet}')", trade.to_uppercase())),
         (None, _) => name.push_str(&format!(" '{epithet}'")),
     }
+    if let Some(formula) = formula {
+        name.push_str(&format!(" ({formula})"));
+    }
     name
+}
+
+/// The parentage in a text that is a formula: an epithet hangs on a taxon, so a formula stands in brackets behind it (ICNCP,
+/// ninth edition, 2016, Art. 8, from memory).
+fn formula_text(text: &str, vocabulary: &Vocabulary) -> Option<String> {
+    let formula = read(text, vocabulary, ReadOptions::default()).formula?;
+    let crossed = formula.generations() > 0;
+    let text = formula_only(&formula, &Writing::plain(vocabulary)).ok()?;
+    crossed.then_some(text)
 }

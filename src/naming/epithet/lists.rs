@@ -49,6 +49,10 @@ pub(super) const PLANT_NAMES: &str =
 pub(super) const PLANT_PHRASES: &str = "pitcher plant;pitcher plants;tropical pitcher plant;monkey cup;monkey cups;\
     cobra lily;venus flytrap;trumpet pitcher";
 
+/// Words of places, in epithets such as 'Lake Poso'.
+pub(super) const PLACES: &str = "lake river mount mountain hill island islands bay valley borneo sumatra sulawesi java \
+    luzon mindanao palawan kinabalu sarawak sabah papua guinea malaya brunei philippine";
+
 /// Words that show that two capital words are not a person.
 pub(super) const NOT_A_PERSON: &str = "lake river mount mountain hill island bay valley night day dawn sunset sunrise moon \
     star sun storm rain fire flame ember dragon tiger lion king queen prince princess \

@@ -1,7 +1,5 @@
 //! The rules on how a name stands: quotes, sign, Group, grex, trademark, names in use, who may carry it.
 
-use crate::naming::vocabulary::Vocabulary;
-
 use super::judge::{Context, Raised};
 use super::rule::{Remarks, Rule};
 use super::typed::{SetOff, Typed};
@@ -27,7 +25,7 @@ pub(super) fn judge_standing(typed: &Typed, context: &Context<'_>, remarks: &mut
     trademark(typed, context, remarks);
     clone_only(typed, context, remarks);
     if !typed.seedling {
-        in_use(&typed.epithet, context.vocabulary, remarks);
+        in_use(&typed.epithet, context, remarks);
     }
 }
 
@@ -81,8 +79,14 @@ fn key(epithet: &str) -> String {
         .collect()
 }
 
-fn in_use(epithet: &str, vocabulary: &Vocabulary, remarks: &mut Remarks) {
+fn in_use(epithet: &str, context: &Context<'_>, remarks: &mut Remarks) {
+    let vocabulary = context.vocabulary;
     let wanted = key(epithet);
+    if context.raised == Raised::FromTheClone {
+        let text = "this is the plant's own epithet on record, not a clash";
+        remarks.note(Rule::Unique, text);
+        return;
+    }
     if wanted.is_empty() {
         return;
     }
@@ -93,7 +97,7 @@ fn in_use(epithet: &str, vocabulary: &Vocabulary, remarks: &mut Remarks) {
         remarks.refuse(
             Rule::Unique,
             format!(
-                "'{}' is in use in {}; an epithet is never used again",
+                "'{}' is in use in {}; an epithet is never used again. For the plant that bears it, say which plant it is",
                 row.epithet,
                 vocabulary.genus()
             ),

@@ -26,6 +26,8 @@ pub struct Typed {
     pub sign: bool,
     /// Words between genus and epithet: a species or parentage.
     pub before: Option<String>,
+    /// Brackets behind it: parentage.
+    pub after: Option<String>,
     /// The trade designation beside it.
     pub trade: Option<String>,
     /// It was typed as a Group.
@@ -44,6 +46,7 @@ pub fn take_apart(text: &str, vocabulary: &Vocabulary) -> Typed {
         set_off: SetOff::Bare,
         sign: false,
         before: None,
+        after: None,
         trade: None,
         group: false,
         grex: false,
@@ -145,6 +148,7 @@ fn around(before: &str, after: &str, vocabulary: &Vocabulary, typed: &mut Typed)
     }
     let lower = words.join(" ").to_lowercase();
     typed.seedling = lower.contains("seedling") || lower.contains("sibling") || follows_seed(after);
+    typed.after = Some(after.to_owned()).filter(|after| after.starts_with('('));
     match trade(&words.join(" ")) {
         Some(trade) => typed.trade = Some(trade),
         None if !words.is_empty() => typed.before = Some(words.join(" ")),

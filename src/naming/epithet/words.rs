@@ -4,7 +4,7 @@ use crate::naming::vocabulary::Vocabulary;
 
 use super::lists::{
     BANNED, BANNED_ELSEWHERE, BANNED_OLDER, DESCRIPTIVE, LATIN, LATIN_ENDINGS, NOT_A_PERSON,
-    PLANT_NAMES, PLANT_PHRASES, SUPERLATIVE, holds,
+    PLACES, PLANT_NAMES, PLANT_PHRASES, SUPERLATIVE, holds,
 };
 use super::rule::{Remarks, Rule};
 
@@ -173,6 +173,12 @@ fn descriptive(words: &[String], remarks: &mut Remarks) {
         remarks.warn(
             Rule::Descriptive,
             "only common describing words: add something that names this plant alone",
+        );
+    }
+    if words.iter().any(|word| holds(PLACES, word)) {
+        remarks.note(
+            Rule::Descriptive,
+            "a place name is no fault of itself (ICNCP, from memory); it does not say where the plant is from",
         );
     }
     if let Some(name) = common_name(words) {

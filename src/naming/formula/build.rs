@@ -1,6 +1,6 @@
 //! Building a formula part by part, parents before what was made from them.
 
-use super::leaf::{Leaf, Marks};
+use super::leaf::{Leaf, Marks, Tag};
 use super::part::{Cross, Direction, Formula, Part, PartId, Relation};
 
 /// A formula in the making.
@@ -120,14 +120,14 @@ impl FormulaBuilder {
     }
 
     /// Copies another formula in without its labels and clone marks, which belong to that one plant; cultivar epithets
-    /// stay, since they name a parent.
+    /// and names as received stay, since they name a parent.
     pub fn copy_bare(&mut self, other: &Formula) -> PartId {
         let first = self.parts.len();
         let top = self.copy_of(other);
         for marks in &mut self.marks[first..] {
             marks
                 .tags
-                .retain(|tag| matches!(tag, super::leaf::Tag::Cultivar(_)));
+                .retain(|tag| matches!(tag, Tag::Cultivar(_) | Tag::Received(_)));
         }
         top
     }

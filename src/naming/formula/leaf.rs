@@ -170,7 +170,12 @@ pub enum Tag {
     Cultivar(String),
     /// The plant's code in a registry; written in square brackets.
     Plant(String),
+    /// The name it came with, letter by letter, where an accepted opinion has changed it: `(received as "…")`.
+    Received(String),
 }
+
+/// The words that leave a cross without a seed parent.
+pub(in crate::naming) const NATURAL_HYBRID: &str = "natural hybrid";
 
 /// The sex marked on a parent.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -189,6 +194,8 @@ pub enum Certainty {
     Stated,
     /// Someone claims it; the text says so.
     Claimed,
+    /// The label itself doubts it: `?`, "possibly", "lookalike". No share of it counts as a named species.
+    Doubtful,
 }
 
 /// What is marked on one part of a formula.
@@ -204,6 +211,19 @@ impl Marks {
     /// Whether nothing is marked.
     pub fn is_empty(&self) -> bool {
         self.tags.is_empty() && self.certainty == Certainty::Stated
+    }
+
+    /// Whether a number, code or epithet marks one plant out.
+    pub(in crate::naming) fn is_individual(&self) -> bool {
+        let individual =
+            |tag: &Tag| matches!(tag, Tag::Clone(_) | Tag::Cultivar(_) | Tag::Plant(_));
+        self.tags.iter().any(individual)
+    }
+
+    /// Whether it is called a natural hybrid.
+    pub(in crate::naming) fn is_natural_hybrid(&self) -> bool {
+        let natural = |tag: &Tag| matches!(tag, Tag::Word(word) if word == NATURAL_HYBRID);
+        self.tags.iter().any(natural)
     }
 
     /// The cultivar epithet among the tags.

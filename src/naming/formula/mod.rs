@@ -10,6 +10,7 @@ mod part;
 mod structure;
 
 pub use build::FormulaBuilder;
+pub(in crate::naming) use leaf::NATURAL_HYBRID;
 pub use leaf::{Certainty, Infraspecific, Leaf, Marks, Qualifier, Rank, Sex, Tag, Unknown};
 pub use part::{Cross, Direction, Formula, Part, PartId, Relation};
 pub(in crate::naming) use structure::{Structure, backcross, leaves};

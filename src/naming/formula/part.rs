@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::leaf::{Leaf, Marks};
+use super::leaf::{Certainty, Leaf, Marks};
 
 /// The place of a part in its formula; only good for the formula it came from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -106,6 +106,12 @@ impl Formula {
             .iter()
             .enumerate()
             .map(|(place, part)| (PartId(place as u32), part))
+    }
+
+    /// Whether the label itself doubts any part.
+    pub fn is_doubtful(&self) -> bool {
+        let mut marks = self.marks.iter();
+        marks.any(|marks| marks.certainty == Certainty::Doubtful)
     }
 
     /// How many parts there are.

@@ -7,6 +7,7 @@ use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
 use super::frame::{Frame, ParentName, Role};
+
 use super::operand::{sex_word, shown};
 use super::parser::{Basis, Parser, bare};
 
@@ -20,6 +21,9 @@ impl Parser<'_> {
                 "nothing stands between these brackets",
             );
         }
+        if let Some(read) = self.said_in_bracket(close) {
+            return read;
+        }
         if self.signs[close] > self.signs[self.at] && !self.names_a_hybrid(close) {
             return self.formula_after_parent();
         }
@@ -31,6 +35,16 @@ impl Parser<'_> {
             self.at = close + 1;
             return Ok(());
         }
+        if self.tokens[self.at + 1].kind == Kind::Equals && !self.names_a_hybrid(close) {
+            let end = std::mem::replace(&mut self.end, close);
+            self.at += 1;
+            let named = self.equals_name();
+            self.end = end;
+            named?;
+            self.at = close + 1;
+            return Ok(());
+        }
+        self.no_second_species(close)?;
         self.generation_or_tag(close, inside)
     }
 
@@ -59,6 +73,9 @@ impl Parser<'_> {
                 );
                 self.notes.say(NoteCode::LabelKept, text);
             }
+            if matches!(tag, Tag::Clone(_) | Tag::Plant(_)) {
+                return self.individual(tag, close + 1 - self.at);
+            }
             self.tag(tag);
         }
         self.at = close + 1;
@@ -66,10 +83,10 @@ impl Parser<'_> {
     }
 
     /// The bracket holds a hybrid epithet and nothing more than its genus or sign.
-    fn names_a_hybrid(&self, close: usize) -> bool {
+    pub(super) fn names_a_hybrid(&self, close: usize) -> bool {
         let (last, before) = (close - 1, self.at + 1..close - 1);
         let word = &self.tokens[last];
-        before.len() <= 2
+        before.len() <= 3
             && word.kind == Kind::Word
             && self.is_hybrid_word(&word.text)
             && self.tokens[before].iter().all(|token| {
@@ -80,11 +97,13 @@ impl Parser<'_> {
 
     fn tag_in_bracket(&self, inside: String) -> Tag {
         let clone = inside.strip_prefix("clone ").map(str::to_owned);
-        let individual =
-            inside.chars().count() == 1 || inside.chars().all(|letter| letter.is_ascii_digit());
+        let digits = inside.chars().all(|letter| letter.is_ascii_digit());
+        let year = digits && inside.len() == 4;
+        let individual = inside.chars().count() == 1 || (digits && !year);
         match clone {
             Some(clone) => Tag::Clone(clone),
             None if individual => Tag::Clone(inside),
+            None if year => Tag::Label(inside),
             None if self.here().text == "[" => Tag::Plant(inside),
             None if inside.starts_with('#') => Tag::Clone(inside),
             None => Tag::Place(inside),
@@ -119,12 +138,6 @@ impl Parser<'_> {
         };
         match said {
             "claimed" => self.builder.marks(part).certainty = Certainty::Claimed,
-            "natural" | "nat hyb" | "nat. hyb." | "natural hybrid" => {
-                self.builder
-                    .marks(part)
-                    .tags
-                    .push(Tag::Word("natural hybrid".to_owned()));
-            }
             "open pollinated" | "op" => return self.pollen_remark(part, Unknown::OpenPollinated),
             "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
             _ => return said.starts_with("backcross ") || said == "later generation",

@@ -1,12 +1,10 @@
 //! What stands between two brackets: parents, the signs between them, and what is said of the whole.
 
-use std::collections::BTreeSet;
-
-use crate::naming::formula::{Direction, Part, PartId, Qualifier, Sex};
-use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::formula::{Direction, Leaf, Part, PartId, Qualifier, Sex, Tag};
+use crate::naming::notes::{Refusal, RefusalCode};
 
 use super::generation::{Generation, WHICH_PLANT};
-use super::parser::{Nesting, Parser};
+use super::parser::Parser;
 
 /// What a pair of brackets is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,6 +32,8 @@ pub enum Join {
 pub struct Parent {
     pub part: PartId,
     pub sex: Option<Sex>,
+    /// Whether the sex stands behind the parent.
+    pub sex_behind: bool,
     /// The hybrid epithet or quoted name it was written as.
     pub name: Option<ParentName>,
 }
@@ -62,8 +62,28 @@ pub struct Frame {
     pub direction_unknown: bool,
     /// Where open pollination was said before the plant it is of.
     pub open_pollinated: Option<usize>,
+    /// A parent before the last one bears a number or epithet of its own.
+    pub individuals: bool,
+    /// The next parent is doubted, or called a hybrid, before it is named.
+    pub next_doubted: bool,
+    pub next_hybrid: bool,
     pub generations: Vec<(Generation, usize)>,
     pub names: Vec<(String, usize)>,
+    /// What is said of the whole: doubts, that it is a hybrid, numbers and epithets behind it.
+    pub whole: Whole,
+}
+
+/// What is said of the whole of a frame.
+#[derive(Clone, Debug, Default)]
+pub struct Whole {
+    /// It is doubted.
+    pub doubted: bool,
+    /// It is called a hybrid before anything is named.
+    pub hybrid: bool,
+    /// Its crosses are natural hybrids.
+    pub natural: bool,
+    /// Numbers, epithets and labels of the plant itself.
+    pub tags: Vec<Tag>,
 }
 
 impl Frame {
@@ -80,9 +100,18 @@ impl Frame {
             sex: None,
             direction_unknown: false,
             open_pollinated: None,
+            individuals: false,
+            next_doubted: false,
+            next_hybrid: false,
             generations: Vec::new(),
             names: Vec::new(),
+            whole: Whole::default(),
         }
+    }
+
+    /// Whether this frame crosses parents and nothing else.
+    pub fn is_cross(&self) -> bool {
+        self.role == Role::Group && !self.joins.is_empty() && self.joined_at.is_none()
     }
 
     /// Whether a parent must come next.
@@ -103,12 +132,37 @@ impl Frame {
 impl Parser<'_> {
     /// Adds a parent to the open frame; what was waiting for it (sex, genus, sign) is used up.
     pub(super) fn add_parent(&mut self, part: PartId, name: Option<ParentName>) {
+        let individuals = self.last_is_individual();
         let frame = self.frame();
+        frame.individuals |= individuals;
         let sex = frame.sex.take();
         frame.genus = false;
         frame.name_sign = None;
         frame.qualifier = None;
-        frame.parents.push(Parent { part, sex, name });
+        frame.parents.push(Parent {
+            part,
+            sex,
+            sex_behind: false,
+            name,
+        });
+        let (doubted, hybrid) = (
+            std::mem::take(&mut frame.next_doubted),
+            std::mem::take(&mut frame.next_hybrid),
+        );
+        if hybrid {
+            self.hybrid_of_unknown();
+        }
+        if doubted {
+            self.doubt_part();
+        }
+    }
+
+    fn last_is_individual(&mut self) -> bool {
+        let Some(last) = self.current() else {
+            return false;
+        };
+        let quoted = matches!(self.builder.part(last), Part::Leaf(Leaf::Quoted { .. }));
+        quoted || self.builder.marks(last).is_individual()
     }
 
     /// Joins the next parent to what has been read.
@@ -163,9 +217,10 @@ impl Parser<'_> {
             let column = frame.joined_at.unwrap_or(frame.column);
             return Err(Refusal::new(RefusalCode::SignMissing, column, text));
         }
+        self.sex_is_of_one(&frame)?;
         let sides = self.sides(&frame);
         let mut part = self.cross_all(&frame, sides)?;
-        if frame.direction_unknown
+        if (frame.direction_unknown || frame.whole.natural)
             && let Some(cross) = self.builder.cross_mut(part)
         {
             cross.direction = Direction::Unknown;
@@ -179,10 +234,10 @@ impl Parser<'_> {
         for (name, column) in &frame.names {
             self.check_name(part, name, *column)?;
         }
-        Ok(part)
+        self.say_of_whole(part, frame.whole)
     }
 
-    fn parent_missing<T>(&mut self) -> Result<T, Refusal> {
+    pub(super) fn parent_missing<T>(&mut self) -> Result<T, Refusal> {
         let frame = self.frame();
         if frame.genus || frame.qualifier.is_some() {
             return self.refuse(
@@ -199,137 +254,6 @@ impl Parser<'_> {
             RefusalCode::ParentMissing,
             format!("a parent is missing {side} the sign; write `?` if it is not known"),
         )
-    }
-
-    /// The sides between signs of crossing; parents joined by "or" or "and" are one side.
-    fn sides(&mut self, frame: &Frame) -> Vec<Parent> {
-        let mut sides: Vec<Parent> = Vec::new();
-        let mut at = 0;
-        while at < frame.parents.len() {
-            let mut to = at + 1;
-            while to < frame.parents.len() && frame.joins[to - 1] != Join::Cross {
-                to += 1;
-            }
-            sides.push(self.side(&frame.parents[at..to], &frame.joins[at..to - 1]));
-            at = to;
-        }
-        sides
-    }
-
-    fn side(&mut self, parents: &[Parent], joins: &[Join]) -> Parent {
-        if parents.len() == 1 {
-            return parents[0].clone();
-        }
-        let parts = parents.iter().map(|parent| parent.part).collect();
-        let part = if joins.contains(&Join::Or) {
-            self.builder.one_of(parts)
-        } else {
-            self.builder.mixed(parts)
-        };
-        let sex = parents.iter().find_map(|parent| parent.sex);
-        Parent {
-            part,
-            sex,
-            name: None,
-        }
-    }
-
-    fn cross_all(&mut self, frame: &Frame, mut sides: Vec<Parent>) -> Result<PartId, Refusal> {
-        let chain = sides.len() > 2;
-        let from_right = chain && self.nesting == Nesting::FromRight;
-        if chain && self.nesting == Nesting::Ask {
-            return self.ambiguous(sides.len(), frame.column);
-        }
-        if chain && !from_right {
-            let text = "a chain of crosses without brackets was read from left to right, as asked";
-            self.notes.say(NoteCode::ReadLeftToRight, text);
-        }
-        if from_right {
-            sides.reverse();
-        }
-        let mut sides = sides.into_iter();
-        let Some(mut so_far) = sides.next() else {
-            return self.parent_missing();
-        };
-        for next in sides {
-            let (first, second) = if from_right {
-                (next, so_far)
-            } else {
-                (so_far, next)
-            };
-            let part = self.cross_of(first, second, frame.column)?;
-            so_far = Parent {
-                part,
-                sex: None,
-                name: None,
-            };
-        }
-        Ok(so_far.part)
-    }
-
-    fn ambiguous<T>(&self, sides: usize, column: usize) -> Result<T, Refusal> {
-        let text = format!(
-            "{sides} parents in a row from column {column} can be nested in several ways; put brackets round the earlier cross"
-        );
-        Err(Refusal::new(RefusalCode::AmbiguousChain, column, text))
-    }
-
-    /// A cross of two sides in the order their marks of sex tell.
-    fn cross_of(
-        &mut self,
-        first: Parent,
-        second: Parent,
-        column: usize,
-    ) -> Result<PartId, Refusal> {
-        use Sex::{Female, Male};
-        let (seed, pollen, direction) = match (first.sex, second.sex) {
-            (None, None) => (first.part, second.part, Direction::Assumed),
-            (Some(Female), Some(Male)) | (Some(Female), None) | (None, Some(Male)) => {
-                (first.part, second.part, Direction::Known)
-            }
-            (Some(Male), Some(Female)) | (Some(Male), None) | (None, Some(Female)) => {
-                self.notes.say(
-                    NoteCode::TurnedByMarks,
-                    "the first parent is marked as pollen parent; the order was turned",
-                );
-                (second.part, first.part, Direction::Known)
-            }
-            (Some(Female), Some(Female)) => {
-                return Err(Refusal::new(
-                    RefusalCode::TwoSeedParents,
-                    column,
-                    "both parents are marked ♀; one must be ♂",
-                ));
-            }
-            (Some(Male), Some(Male)) => {
-                return Err(Refusal::new(
-                    RefusalCode::TwoPollenParents,
-                    column,
-                    "both parents are marked ♂; one must be ♀",
-                ));
-            }
-        };
-        Ok(self.builder.cross(seed, pollen, direction))
-    }
-
-    /// The epithets of the species a part is made of; `None` when any end is no sure species or one of several.
-    pub(super) fn parent_set(&self, part: PartId) -> Option<BTreeSet<String>> {
-        let mut set = BTreeSet::new();
-        let mut seen = BTreeSet::new();
-        let mut open = vec![part];
-        while let Some(id) = open.pop() {
-            if !seen.insert(id) {
-                continue;
-            }
-            match self.builder.part(id) {
-                Part::OneOf(_) | Part::Mixed(_) => return None,
-                Part::Leaf(leaf) => {
-                    set.insert(leaf.sure_species()?.to_owned());
-                }
-                other => open.extend(other.made_of()),
-            }
-        }
-        Some(set)
     }
 }
 

@@ -31,12 +31,17 @@ pub enum Generation {
 impl Parser<'_> {
     /// The generation word at hand and how many words it takes.
     pub(super) fn generation_ahead(&self) -> Option<(Generation, usize)> {
-        let token = self.peek(0).filter(|token| token.kind == Kind::Word)?;
+        self.generation_at(0)
+    }
+
+    /// The generation word so many tokens ahead and how many words it takes.
+    pub(super) fn generation_at(&self, ahead: usize) -> Option<(Generation, usize)> {
+        let token = self.peek(ahead).filter(|token| token.kind == Kind::Word)?;
         if token.text.len() > 16 {
             return None;
         }
-        let word = self.word_ahead(0);
-        let second = self.word_ahead(1);
+        let word = self.word_ahead(ahead);
+        let second = self.word_ahead(ahead + 1);
         match (word.as_str(), second.as_str()) {
             ("sib" | "sibling" | "sibs", "cross" | "crossed" | "mating") => {
                 Some((Generation::Sib, 2))
@@ -57,6 +62,7 @@ impl Parser<'_> {
         words: usize,
     ) -> Result<(), Refusal> {
         let column = self.here().column;
+        let (generation, words) = self.generation_said_twice(generation, words);
         let in_cross = !self.frame().joins.is_empty();
         let whole = match self.current().map(|part| self.builder.part(part)) {
             _ if matches!(generation, Generation::Backcross(_)) => true,
@@ -152,7 +158,14 @@ impl Parser<'_> {
             let text = format!(
                 "F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}"
             );
-            return Err(Refusal::new(RefusalCode::FilialNeedsACross, column, text));
+            let offered = match self.builder.part(part) {
+                Part::Leaf(leaf @ Leaf::Species { .. }) if self.frames.len() == 1 => {
+                    vec![format!("{} sib cross", leaf.name())]
+                }
+                _ => Vec::new(),
+            };
+            let refusal = Refusal::new(RefusalCode::FilialNeedsACross, column, text);
+            return Err(refusal.with_readings(offered));
         }
         let text = format!(
             "F{number} is taken from the label as a sib cross; it is true only if both parents are of one cross"

@@ -4,6 +4,8 @@ use crate::naming::formula::{Leaf, Part, Rank, Tag};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
+use crate::naming::sift::{is_doubt, is_hybrid};
+
 use super::operand::shown;
 use super::parser::{Parser, bare};
 
@@ -60,6 +62,9 @@ impl Parser<'_> {
             NoteCode::LabelKept,
             format!("`{}` is no name and is kept as a label", shown(&label)),
         );
+        if label.chars().all(|letter| letter.is_ascii_digit()) {
+            return self.individual(Tag::Label(label), words);
+        }
         self.tag(Tag::Label(label));
         self.skip(words)
     }
@@ -130,10 +135,53 @@ impl Parser<'_> {
             && !special.contains(&word)
             && !TRADE_WORDS.contains(&word)
             && !text.starts_with('#')
+            && !is_hybrid(word)
+            && !is_doubt(word)
             && self.generation_ahead().is_none()
             && self.vocabulary.species(word).is_none()
             && !self.is_hybrid_word(word)
             && !self.vocabulary.is_genus(text)
+    }
+
+    /// How many tokens so far ahead make a name of unknown standing: quotes, or words up to the end or a bracket.
+    fn name_of_whole(&self, ahead: usize) -> Option<usize> {
+        let first = self.peek(ahead)?;
+        if matches!(first.kind, Kind::Single | Kind::Double) {
+            return Some(1);
+        }
+        let mut words = 0;
+        while let Some(token) = self.peek(ahead + words) {
+            let word = bare(&token.text);
+            match token.kind {
+                Kind::Close => break,
+                Kind::Word if words < 6 && !self.vocabulary.means_a_plant(&word) => words += 1,
+                _ => return None,
+            }
+        }
+        (words > 0).then_some(words)
+    }
+
+    /// `lowii × ventricosa = Red Lantern`: the formula is the parentage, the name stands beside it.
+    fn keep_name_of_whole(&mut self, ahead: usize, words: usize) -> Result<(), Refusal> {
+        let from = self.at + ahead;
+        let quoted = self.tokens[from].kind == Kind::Single;
+        let name = self.raw(from, from + words);
+        let text = format!(
+            "`{}` is a name of unknown standing beside the formula, which is the parentage",
+            shown(&name)
+        );
+        self.notes.say(NoteCode::NameBesideFormula, text);
+        let tag = if quoted {
+            Tag::Cultivar(name)
+        } else {
+            Tag::Label(name)
+        };
+        if self.frame().joins.is_empty() {
+            self.tag(tag);
+        } else {
+            self.frame().whole.tags.push(tag);
+        }
+        self.skip(ahead + words)
     }
 
     /// `= kinabaluensis`: a name to be checked against the formula.
@@ -148,6 +196,9 @@ impl Parser<'_> {
         let word = self.word_ahead(ahead);
         let word = self.vocabulary.accepted(&word).unwrap_or(&word).to_owned();
         if self.vocabulary.named_hybrid(&word).is_none() {
+            if let Some(words) = self.name_of_whole(ahead) {
+                return self.keep_name_of_whole(ahead, words);
+            }
             return self.refuse(
                 RefusalCode::NotANamedHybrid,
                 format!(

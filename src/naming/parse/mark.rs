@@ -1,7 +1,8 @@
 //! What follows a parent: the next sign, or what is marked on this one.
 
-use crate::naming::formula::{Certainty, Infraspecific, Leaf, PartId, Rank, Sex, Tag};
+use crate::naming::formula::{Infraspecific, Leaf, PartId, Rank, Sex, Tag};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
+use crate::naming::sift::{is_doubt, is_hybrid};
 use crate::naming::token::Kind;
 
 use super::frame::{Join, Role};
@@ -20,7 +21,7 @@ impl Parser<'_> {
             Kind::Close => self.close_bracket(),
             Kind::Single => self.single_quoted_mark(),
             Kind::Double => self.label_mark(self.here().text.clone()),
-            Kind::Question => self.claimed(),
+            Kind::Question => self.doubt_behind(1),
             Kind::Female => self.sex_mark(Sex::Female),
             Kind::Male => self.sex_mark(Sex::Male),
             Kind::Comma => self.comma(),
@@ -51,9 +52,13 @@ impl Parser<'_> {
         Ok(())
     }
 
+    /// `lowii + maxima` is pollen of both; in "hybrid between lowii and maxima" they were crossed.
     fn with_pollen_of(&mut self) -> Result<(), Refusal> {
-        self.join(Join::With);
-        Ok(())
+        if self.frame().whole.hybrid && self.frame().joins.is_empty() {
+            self.frame().direction_unknown = true;
+            return self.joined(Join::Cross);
+        }
+        self.joined(Join::With)
     }
 
     fn word_after_parent(&mut self) -> Result<(), Refusal> {
@@ -62,9 +67,25 @@ impl Parser<'_> {
         if let Some((generation, words)) = self.generation_ahead() {
             return self.generation_mark(generation, words);
         }
+        let (hybrid, doubts) = (self.hybrid_ahead(), self.doubt_ahead());
+        if hybrid > 0 {
+            return self.hybrid_behind(hybrid);
+        }
+        if doubts > 0 {
+            return self.doubt_behind(doubts);
+        }
+        let cited = self.citation(self.at, self.end);
+        if cited > 0 {
+            return self.set_authors_aside(cited);
+        }
         match word.as_str() {
+            "aff" | "affinis" | "cf" | "sp" => self.doubt_behind(1),
+            "crossed" if self.word_ahead(1) == "with" => {
+                self.at += 1;
+                self.joined(Join::Cross)
+            }
             "or" => self.joined(Join::Or),
-            "and" => self.joined(Join::With),
+            "and" => self.with_pollen_of(),
             "by" | "cross" => self.joined(Join::Cross),
             "female" | "male" | "f" | "m" if text != "f." => {
                 self.sex_mark(sex_word(&word).unwrap_or(Sex::Female))
@@ -74,7 +95,11 @@ impl Parser<'_> {
             "var" | "v" | "variety" => self.below_species(Rank::Variety),
             "subsp" | "ssp" | "subspecies" => self.below_species(Rank::Subspecies),
             "f" | "fo" | "forma" | "form" => self.below_species(Rank::Forma),
-            "nat" | "natural" => self.natural_hybrid(),
+            "nat" | "natural" => {
+                let more = usize::from(is_hybrid(&self.word_ahead(1)));
+                self.natural_hybrid(1 + more)
+            }
+            "wild" if is_hybrid(&self.word_ahead(1)) => self.natural_hybrid(2),
             "direction" if self.word_ahead(1) == "unknown" => {
                 self.frame().direction_unknown = true;
                 self.skip(2)
@@ -82,7 +107,7 @@ impl Parser<'_> {
             "mixed" if self.word_ahead(1) == "pollen" => {
                 self.generation_mark(Generation::MixedPollen, 2)
             }
-            _ if text.starts_with('#') => self.tag_word(Tag::Clone(text)),
+            _ if text.starts_with('#') => self.individual(Tag::Clone(text), 1),
             _ if TRADE_WORDS.contains(&word.as_str()) => self.tag_word(Tag::Word(text)),
             _ => self.other_word(&text, &word),
         }
@@ -103,9 +128,13 @@ impl Parser<'_> {
         self.skip(1)
     }
 
-    /// Marks the parent last read.
+    /// Marks the parent last read; behind what was said of the whole, the whole.
     pub(super) fn tag(&mut self, tag: Tag) {
-        if let Some(part) = self.current() {
+        let frame = self.frame();
+        let of_whole = !frame.generations.is_empty() || !frame.whole.tags.is_empty();
+        if frame.is_cross() && of_whole {
+            frame.whole.tags.push(tag);
+        } else if let Some(part) = self.current() {
             self.builder.marks(part).tags.push(tag);
         }
     }
@@ -115,20 +144,12 @@ impl Parser<'_> {
     }
 
     pub(super) fn sex_mark(&mut self, sex: Sex) -> Result<(), Refusal> {
-        let before = self
-            .frame()
-            .parents
-            .last_mut()
-            .and_then(|parent| parent.sex.replace(sex));
+        let before = self.frame().parents.last_mut().and_then(|parent| {
+            parent.sex_behind = true;
+            parent.sex.replace(sex)
+        });
         if before.is_some_and(|before| before != sex) {
             return self.refuse(RefusalCode::SexTwice, "this parent is marked both ♀ and ♂");
-        }
-        self.skip(1)
-    }
-
-    pub(super) fn claimed(&mut self) -> Result<(), Refusal> {
-        if let Some(part) = self.current() {
-            self.builder.marks(part).certainty = Certainty::Claimed;
         }
         self.skip(1)
     }
@@ -141,8 +162,7 @@ impl Parser<'_> {
             return self.skip(1);
         };
         let name = next.text.clone();
-        self.tag(Tag::Clone(name));
-        self.skip(2)
+        self.individual(Tag::Clone(name), 2)
     }
 
     fn single_quoted_mark(&mut self) -> Result<(), Refusal> {
@@ -163,7 +183,7 @@ impl Parser<'_> {
                 shown(&name)
             );
             self.notes.say(NoteCode::QuotedAsClone, text);
-            return self.tag_word(Tag::Clone(name));
+            return self.individual(Tag::Clone(name), 1);
         }
         let row = self.vocabulary.cultivar(&name);
         if !row.is_some_and(|row| row.established) {
@@ -173,7 +193,7 @@ impl Parser<'_> {
             );
             self.notes.say(NoteCode::QuotedNotVerified, text);
         }
-        self.tag_word(Tag::Cultivar(name))
+        self.individual(Tag::Cultivar(name), 1)
     }
 
     fn label_mark(&mut self, label: String) -> Result<(), Refusal> {
@@ -187,17 +207,12 @@ impl Parser<'_> {
         self.tag_word(Tag::Label(label))
     }
 
-    fn natural_hybrid(&mut self) -> Result<(), Refusal> {
-        let more = usize::from(matches!(self.word_ahead(1).as_str(), "hyb" | "hybrid"));
-        self.tag(Tag::Word("natural hybrid".to_owned()));
-        self.skip(1 + more)
-    }
-
     /// `var. globosa`; the rank is mended, the epithet put in lower case.
     fn below_species(&mut self, rank: Rank) -> Result<(), Refusal> {
         let Some(next) = self
             .peek(1)
             .filter(|next| next.kind == Kind::Word && !self.is_joining_word(&next.text))
+            .filter(|next| !is_hybrid(&bare(&next.text)) && !is_doubt(&bare(&next.text)))
         else {
             let text = format!(
                 "`{}` is {} and needs an epithet; for a female plant write (f) or ♀",

@@ -2,9 +2,9 @@
 
 use crate::naming::formula::{Leaf, Qualifier, Sex, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
-use crate::naming::token::{self, Kind, Token};
+use crate::naming::token::{self, Kind};
 
-use super::frame::{Frame, Join, ParentName, Role};
+use super::frame::{Frame, ParentName, Role};
 use super::parser::{How, Parser, bare, parse};
 
 impl Parser<'_> {
@@ -14,13 +14,17 @@ impl Parser<'_> {
             self.same_species_again();
             return Ok(());
         }
-        match self.here().kind {
+        if self.marks_a_plant() && self.species_understood() {
+            return Ok(());
+        }
+        match self.here().kind.clone() {
             Kind::Word => self.word_as_parent(),
             Kind::Sign => self.sign_before_parent(),
             Kind::Open(close) => self.open_group(close),
             Kind::Close => self.close_bracket(),
             Kind::Single => self.quoted_parent(),
             Kind::Double => self.labelled_parent(),
+            Kind::Question if self.doubts_what_follows() => self.doubt_before(1),
             Kind::Question => self.unknown_parent(1, Unknown::NotRecorded),
             Kind::Female => self.sex_before_parent(Sex::Female),
             Kind::Male => self.sex_before_parent(Sex::Male),
@@ -33,6 +37,20 @@ impl Parser<'_> {
                 self.refuse(RefusalCode::ParentMissing, text)
             }
         }
+    }
+
+    /// `? lowii`: a doubt in front, not a parent.
+    fn doubts_what_follows(&mut self) -> bool {
+        let first = self.frame().parents.is_empty();
+        first
+            && self.peek(1).is_some_and(|next| match next.kind {
+                Kind::Word => {
+                    self.vocabulary.is_genus(&next.text)
+                        || self.vocabulary.means_a_plant(&bare(&next.text))
+                }
+                Kind::Open(close) => self.signs[close] > self.signs[self.at + 1],
+                _ => false,
+            })
     }
 
     fn open_group(&mut self, close: usize) -> Result<(), Refusal> {
@@ -58,70 +76,6 @@ impl Parser<'_> {
         }
         self.at += 1;
         Ok(())
-    }
-
-    /// A sign where a parent must come belongs to a name (`×mixta`) or means that a parent is missing.
-    fn sign_before_parent(&mut self) -> Result<(), Refusal> {
-        let column = self.here().column;
-        if self.frame().name_sign.is_some() {
-            return self.refuse(
-                RefusalCode::ParentMissing,
-                format!("two signs in a row at column {column}; a parent is missing between them"),
-            );
-        }
-        if self.frame().joins.last() == Some(&Join::Or) {
-            self.at += 1;
-            return Ok(());
-        }
-        let named = match self.peek(1) {
-            Some(next) if next.kind == Kind::Word => self.is_hybrid_word(&next.text),
-            Some(next) => matches!(next.kind, Kind::Single | Kind::Double),
-            None => false,
-        };
-        if !named {
-            return self.sign_without_name(column);
-        }
-        self.frame().name_sign = Some(column);
-        self.at += 1;
-        Ok(())
-    }
-
-    fn sign_without_name(&mut self, column: usize) -> Result<(), Refusal> {
-        let side = if self.frame().parents.is_empty() {
-            "before"
-        } else {
-            "between the two signs, before"
-        };
-        if let Some(next) = self.peek(1).filter(|next| next.kind == Kind::Word)
-            && self.vocabulary.species(&bare(&next.text)).is_none()
-        {
-            return self.not_listed(next, side, column);
-        }
-        self.refuse(
-            RefusalCode::ParentMissing,
-            format!(
-                "a parent is missing {side} the sign at column {column}; write `?` if it is not known"
-            ),
-        )
-    }
-
-    /// `N. x briggsiana`: most likely a hybrid's name that the list does not hold.
-    fn not_listed(&self, name: &Token, side: &str, sign: usize) -> Result<(), Refusal> {
-        let text = format!(
-            "`{}` at column {} is not in the list of named hybrids; write its parents, or, if the sign at column {sign} crosses, the parent that is missing {side} it",
-            shown(&name.text),
-            name.column
-        );
-        let near = self.vocabulary.near(&bare(&name.text));
-        let near = near.into_iter().filter(|near| self.is_hybrid_word(near));
-        let refusal = Refusal::new(RefusalCode::NotANamedHybrid, name.column, text);
-        Err(refusal.with_readings(near.collect()))
-    }
-
-    pub(super) fn is_hybrid_word(&self, word: &str) -> bool {
-        let word = bare(word);
-        let word = self.vocabulary.accepted(&word).unwrap_or(&word);
-        self.vocabulary.named_hybrid(word).is_some()
     }
 
     pub(super) fn unknown_parent(&mut self, words: usize, how: Unknown) -> Result<(), Refusal> {

@@ -1,6 +1,6 @@
 //! The loop and its state.
 
-use crate::naming::formula::{Direction, Formula, FormulaBuilder, PartId};
+use crate::naming::formula::{Direction, Formula, FormulaBuilder, PartId, Sex};
 use crate::naming::notes::{NoteCode, Notes, Refusal, RefusalCode};
 use crate::naming::token::{Cut, Kind, Token};
 use crate::naming::vocabulary::Vocabulary;
@@ -51,6 +51,8 @@ pub struct Parsed {
     pub formula: Formula,
     /// The assumptions made.
     pub notes: Notes,
+    /// The sex of the plant itself.
+    pub sex: Option<Sex>,
 }
 
 /// What the label says of the order of parents, if anything.
@@ -75,6 +77,8 @@ pub(super) struct Parser<'v> {
     pub genus_missing: bool,
     pub expand: bool,
     pub check_names: bool,
+    /// The sex of the plant itself.
+    pub plant_sex: Option<Sex>,
     /// How many signs stand before each token.
     pub signs: Vec<u32>,
 }
@@ -99,8 +103,13 @@ pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refu
         genus_missing: false,
         expand: how.expand,
         check_names: how.check_names,
+        plant_sex: None,
         signs,
     };
+    if cut.markup {
+        let text = "entities or tags of a web page were read as the signs they stand for";
+        parser.notes.say(NoteCode::MarkupIgnored, text);
+    }
     if cut.invisible > 0 {
         parser.notes.say(
             NoteCode::InvisibleMarksIgnored,
@@ -181,19 +190,16 @@ impl Parser<'_> {
 
     /// Puts what the label says of direction into the crosses, and tells the assumptions.
     fn settle(mut self, top: PartId) -> Result<Parsed, Refusal> {
-        if self.basis == Basis::Unknown
-            && let Some(cross) = self.builder.cross_mut(top)
-        {
-            cross.direction = Direction::Unknown;
-        }
         for cross in self
             .builder
             .crosses_mut()
             .filter(|cross| cross.direction == Direction::Assumed)
         {
-            if self.basis == Basis::SeedFirst {
-                cross.direction = Direction::Known;
-            }
+            cross.direction = match self.basis {
+                Basis::SeedFirst => Direction::Known,
+                Basis::Unknown => Direction::Unknown,
+                Basis::Unsaid | Basis::SeedAssumedFirst => Direction::Assumed,
+            };
         }
         if self.genus_missing {
             let text = format!(
@@ -205,6 +211,7 @@ impl Parser<'_> {
         Ok(Parsed {
             formula: self.builder.finish(top),
             notes: self.notes,
+            sex: self.plant_sex,
         })
     }
 }

@@ -3,6 +3,8 @@
 use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::token::{Kind, is_letter_sign};
 
+use crate::naming::vocabulary::starter;
+
 use super::operand::shown;
 use super::parser::{Parser, bare};
 
@@ -10,7 +12,7 @@ use super::parser::{Parser, bare};
 const LONGEST_PAIR: usize = 80;
 
 /// Genera of pitcher plants and other carnivores that a label may name by mistake.
-const OTHER_GENERA: [&str; 16] = [
+pub(in crate::naming) const OTHER_GENERA: [&str; 16] = [
     "sarracenia",
     "heliamphora",
     "darlingtonia",
@@ -30,6 +32,22 @@ const OTHER_GENERA: [&str; 16] = [
 ];
 
 impl Parser<'_> {
+    /// A name that no list holds and that is no slip, no shortened epithet and no other genus.
+    pub(super) fn is_unlisted_name(&self, text: &str, signed: bool) -> bool {
+        let lower = bare(text);
+        let name = lower.strip_prefix('x').filter(|rest| rest.len() > 5);
+        let slips = match signed {
+            true => self.near_hybrids(&lower),
+            false => self.vocabulary.near(name.unwrap_or(&lower)),
+        };
+        self.looks_like_a_name(text, signed)
+            && slips.is_empty()
+            && self.vocabulary.beginning_with(&lower).is_empty()
+            && (signed || !self.names_second_genus(text, &lower))
+            && self.grown_together(&lower).is_none()
+            && starter().species(&lower).is_none()
+    }
+
     pub(super) fn unknown_word(&self, text: &str, lower: &str) -> Result<(), Refusal> {
         let column = self.here().column;
         if lower.contains('/') {
@@ -71,9 +89,15 @@ impl Parser<'_> {
         let word = shown(text);
         let (code, text, offered) = if begun.is_empty() {
             let near = self.vocabulary.near(lower);
-            let text = format!(
-                "`{word}` at column {column} is neither a known species or named hybrid nor a declared code; a cultivar or label stands in quotes"
-            );
+            let listed = match starter().species(lower) {
+                Some(_) => {
+                    "is a species of the starter list that this registry's species.ron does not have"
+                }
+                None => {
+                    "is neither a known species or named hybrid nor a declared code; a cultivar or label stands in quotes"
+                }
+            };
+            let text = format!("`{word}` at column {column} {listed}");
             (RefusalCode::UnknownEpithet, text, near)
         } else {
             let text = format!(

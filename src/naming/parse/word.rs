@@ -7,6 +7,7 @@ use crate::naming::token::{self, Kind};
 use super::frame::{Frame, Join, ParentName, Role};
 use super::operand::{sex_word, shown};
 use super::parser::{How, Parser, bare, parse};
+use crate::naming::sift::is_hybrid;
 
 impl Parser<'_> {
     /// Reads a word where a parent must come.
@@ -14,7 +15,15 @@ impl Parser<'_> {
         let text = self.here().text.clone();
         let word = bare(&text);
         let known = self.vocabulary.species(&word).is_some();
+        if self.hybrid_ahead() > 0 {
+            return self.hybrid_before();
+        }
+        let doubts = self.doubt_ahead();
+        if doubts > 0 {
+            return self.doubt_before(doubts);
+        }
         match word.as_str() {
+            "nat" | "natural" | "wild" if is_hybrid(&self.word_ahead(1)) => self.natural_before(),
             "aff" | "affinis" => self.qualify(Qualifier::Affinis),
             "cf" => self.qualify(Qualifier::Confer),
             "sp" | "spec" | "species" => self.unnamed_parent(),
@@ -122,9 +131,13 @@ impl Parser<'_> {
             .accepted(&lower)
             .filter(|_| vocabulary.species(&lower).is_none());
         if let Some(accepted) = accepted {
+            let evidence = vocabulary.evidence_of(&lower);
+            let evidence = evidence
+                .map(|text| format!(" ({text})"))
+                .unwrap_or_default();
             self.notes.say(
                 NoteCode::SynonymRead,
-                format!("`{lower}` is read as {accepted}, the name in use"),
+                format!("`{lower}` is read as {accepted}, the name in use{evidence}"),
             );
         }
         let epithet = accepted.unwrap_or(&lower).to_owned();
@@ -158,7 +171,47 @@ impl Parser<'_> {
         if self.vocabulary.cultivar(text).is_some() {
             return self.quoted_leaf(text.to_owned());
         }
+        if let Some(epithet) = self.hybrid_grown_on(lower) {
+            self.species_parent(&epithet)?;
+            return self.hybrid_behind(0);
+        }
+        if let Some(species) = self.sign_grown_on_species(lower) {
+            return self.sign_before_species(text, &species);
+        }
+        let signed = self.frame().name_sign.is_some();
+        let words = self.name_before_formula();
+        let is_slip = words == 1 && !self.vocabulary.near(lower).is_empty();
+        if words > 0 && !is_slip {
+            return self.keep_name(words, signed);
+        }
+        if self.is_unlisted_name(text, signed) {
+            return self.keep_name(1, signed);
+        }
         self.unknown_word(text, lower)
+    }
+
+    /// `natural hybrid lowii × ventricosa`
+    fn natural_before(&mut self) -> Result<(), Refusal> {
+        let whole = &mut self.frame().whole;
+        (whole.natural, whole.hybrid) = (true, true);
+        self.skip(2)
+    }
+
+    /// `xlowii`: a hybrid sign grown onto a species, which is no hybrid's name.
+    fn sign_grown_on_species(&self, lower: &str) -> Option<String> {
+        let rest = lower.strip_prefix(['x', '\u{445}', 'χ'])?;
+        let rest = self.vocabulary.accepted(rest).unwrap_or(rest);
+        self.vocabulary.species(rest).map(|_| rest.to_owned())
+    }
+
+    fn sign_before_species(&mut self, text: &str, species: &str) -> Result<(), Refusal> {
+        let column = self.here().column;
+        let text = format!(
+            "`{}` at column {column} is a hybrid sign before the species {species}; its other parent is missing",
+            shown(text)
+        );
+        let refusal = Refusal::new(RefusalCode::NotANamedHybrid, column, text);
+        Err(refusal.with_readings(vec![format!("({species} × ?, direction unknown)")]))
     }
 
     fn note_case(&mut self, text: &str) {

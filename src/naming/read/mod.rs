@@ -6,3 +6,4 @@ mod reading;
 mod remarks;
 
 pub use reading::{Chains, ReadOptions, Reading, describe, read};
+pub use remarks::doubts;

@@ -15,19 +15,22 @@ const OFFER_WITHIN: usize = 10_000;
 /// How many alternatives are offered for one word.
 const MOST_OFFERED: usize = 8;
 
+/// How many ways of putting a label right are tried.
+const MOST_TRIED: usize = 40;
+
 /// Turns what the parser could offer into readings of the whole label.
 pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> Refusal {
     if label.len() > OFFER_WITHIN {
         return refusal.with_readings(Vec::new());
     }
-    let each = |texts: &[String]| texts.iter().map(|text| offered(text, vocabulary)).collect();
+    let each = |texts: &[String]| {
+        let all = texts.iter().flat_map(|text| completed(text, vocabulary));
+        distinct(all.take(MOST_OFFERED))
+    };
     let readable =
         |texts: Vec<String>| distinct(texts.iter().flat_map(|t| nestings(t, vocabulary)));
     let readings = match refusal.code {
         RefusalCode::AmbiguousChain | RefusalCode::PurdyAmbiguous => nestings(label, vocabulary),
-        RefusalCode::UnknownEpithet if stock_code(label, &refusal).is_some() => {
-            readable(with_code_behind(label, vocabulary, &refusal))
-        }
         RefusalCode::NotANamedHybrid => {
             let words = refusal.readings.iter().take(MOST_OFFERED);
             readable(
@@ -41,8 +44,14 @@ pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> 
             let labels: Vec<String> = words
                 .map(|word| replaced(label, vocabulary, refusal.column, word))
                 .collect();
-            each(&labels)
+            if labels.is_empty() {
+                readable(quoted_word(label, vocabulary, refusal.column))
+            } else {
+                each(&labels)
+            }
         }
+        RefusalCode::SexOfWhich | RefusalCode::HybridOfWhich => refusal.readings.clone(),
+        RefusalCode::ParentMissing => readable(with_unknown(label, vocabulary, refusal.column)),
         RefusalCode::SignMissing => readable(with_sign(label, vocabulary, refusal.column)),
         RefusalCode::NameContradictsFormula => {
             let as_formula = written_as(
@@ -59,6 +68,8 @@ pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> 
         _ if refusal.readings.is_empty() => readable(mended(label, vocabulary, &refusal)),
         _ => each(&refusal.readings),
     };
+    let readable = |text: &String| parsed(text, vocabulary, How::PLAIN).is_ok();
+    let readings = readings.into_iter().filter(readable).collect();
     refusal.with_readings(readings)
 }
 
@@ -91,46 +102,43 @@ fn sign_put_in(label: &str, column: usize) -> String {
     format!("{} × {after}", before.trim_end())
 }
 
-/// A supplier's or registry's code at the very front of a label: a word that holds a digit.
-fn stock_code(label: &str, refusal: &Refusal) -> Option<String> {
-    let word = label.split_whitespace().next()?;
-    let first = label
-        .chars()
-        .take_while(|letter| letter.is_whitespace())
-        .count()
-        + 1;
-    let coded = |letter: char| letter.is_alphanumeric() || "-.#_".contains(letter);
-    let is_code = refusal.readings.is_empty()
-        && refusal.column == first
-        && word.chars().all(coded)
-        && word.contains(|letter: char| letter.is_ascii_digit());
-    is_code.then(|| word.to_owned())
+/// The word that means nothing known, in double quotes as a label.
+fn quoted_word(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<String> {
+    let tokens = cut(label, vocabulary).map_or_else(|_| Vec::new(), |cut| cut.tokens);
+    let word = tokens
+        .iter()
+        .find(|token| token.column == column && token.kind == Kind::Word);
+    let letters = |token: &&Token| token.text.chars().filter(|c| c.is_alphabetic()).count() >= 3;
+    word.filter(letters)
+        .map(|token| replaced(label, vocabulary, column, &format!("\"{}\"", token.text)))
+        .into_iter()
+        .collect()
 }
 
-/// The code moved behind the whole and behind the first name: it may be of the lot or of the seed parent alone.
-fn with_code_behind(label: &str, vocabulary: &Vocabulary, refusal: &Refusal) -> Vec<String> {
-    let Some(code) = stock_code(label, refusal) else {
-        return Vec::new();
+/// `x lowii`, `lowii x`: the parent that is missing, written as not known.
+fn with_unknown(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<String> {
+    let tokens = cut(label, vocabulary).map_or_else(|_| Vec::new(), |cut| cut.tokens);
+    let Some(at) = tokens.iter().position(|token| token.column == column) else {
+        let ends_in_sign = tokens.last().is_some_and(|last| last.kind == Kind::Sign);
+        let named = tokens.iter().any(|token| token.kind == Kind::Word);
+        return if ends_in_sign && named {
+            vec![format!("{label} ?")]
+        } else {
+            Vec::new()
+        };
     };
-    let rest = label
-        .trim_start()
-        .get(code.len()..)
-        .unwrap_or_default()
-        .trim();
-    let tokens = cut(rest, vocabulary).map_or_else(|_| Vec::new(), |cut| cut.tokens);
-    let name = |token: &&Token| {
-        let word = token.text.to_lowercase();
-        token.kind == Kind::Word
-            && (vocabulary.species(&word).is_some() || vocabulary.named_hybrid(&word).is_some())
-    };
-    let of_first = tokens.iter().find(name).map(|token| {
-        let before: String = rest.chars().take(token.end - 1).collect();
-        let after: String = rest.chars().skip(token.end - 1).collect();
-        format!("{before} [{code}]{after}")
-    });
-    std::iter::once(format!("({rest}) [{code}]"))
-        .chain(of_first)
-        .collect()
+    let named = tokens[at + 1..].iter();
+    let named = named
+        .into_iter()
+        .find(|token| !vocabulary.is_genus(&token.text));
+    match (&tokens[at].kind, named) {
+        (Kind::Sign, Some(next)) if next.kind == Kind::Word => {
+            let partner = format!("({} × ?, direction unknown)", next.text);
+            let label = replaced(label, vocabulary, next.column, &partner);
+            vec![replaced(&label, vocabulary, column, " ")]
+        }
+        _ => Vec::new(),
+    }
 }
 
 fn distinct(texts: impl Iterator<Item = String>) -> Vec<String> {
@@ -159,20 +167,27 @@ fn nestings(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
     distinct(ways.filter_map(nested))
 }
 
-/// The canonical text of a label where it can be read, else the label itself. Other words of it that can only mean one
-/// thing are put in too.
-fn offered(label: &str, vocabulary: &Vocabulary) -> String {
-    let mut label = label.to_owned();
-    for _ in 0..MOST_OFFERED {
+/// What a label may say once every word of it that means nothing known is put right, as far as that can be read.
+fn completed(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
+    let mut open = std::collections::VecDeque::from([label.to_owned()]);
+    let mut found = Vec::new();
+    for _ in 0..MOST_TRIED {
+        let Some(label) = open.pop_front() else {
+            break;
+        };
         match parsed(&label, vocabulary, How::PLAIN) {
-            Ok(_) => break,
-            Err(refusal) if is_of_a_word(refusal.code) && refusal.readings.len() == 1 => {
-                label = replaced(&label, vocabulary, refusal.column, &refusal.readings[0]);
+            Ok(_) => found.extend(written_as(&label, vocabulary, How::PLAIN)),
+            Err(refusal) if is_of_a_word(refusal.code) => {
+                let words = refusal.readings.iter().take(MOST_OFFERED);
+                open.extend(words.map(|word| replaced(&label, vocabulary, refusal.column, word)));
             }
-            Err(_) => break,
+            Err(_) => {}
+        }
+        if found.len() >= MOST_OFFERED {
+            break;
         }
     }
-    written_as(&label, vocabulary, How::PLAIN).unwrap_or(label)
+    found
 }
 
 fn is_of_a_word(code: RefusalCode) -> bool {

@@ -1,9 +1,10 @@
 //! A label as read, and how it comes about.
 
-use crate::naming::formula::Formula;
+use crate::naming::formula::{Formula, Tag};
 use crate::naming::notes::{Note, NoteCode, Notes, Refusal};
 use crate::naming::parse::{How, Nesting, Parsed, parse};
 use crate::naming::shares::{Shares, shares};
+use crate::naming::sift::{LabelFacts, Sifted, sift};
 use crate::naming::suggest::{NoName, Suggestion, suggest};
 use crate::naming::token::cut;
 use crate::naming::vocabulary::Vocabulary;
@@ -42,6 +43,8 @@ pub struct Reading {
     pub botanical: Option<String>,
     /// Purdy notation; `None` when it cannot say this.
     pub purdy: Option<String>,
+    /// What the label says beside the name: stock code, clone, size and the like.
+    pub facts: LabelFacts,
     /// Expected shares; empty when refused.
     pub shares: Shares,
     /// Hybrid names that fit the parent set, or why there is none.
@@ -58,7 +61,7 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
         Chains::Ask => Nesting::Ask,
         Chains::LeftToRight => Nesting::FromLeft,
     };
-    match parsed(
+    match labelled(
         label,
         vocabulary,
         How {
@@ -66,7 +69,11 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
             ..How::PLAIN
         },
     ) {
-        Ok(Parsed { formula, notes }) => told(label, formula, vocabulary, notes),
+        Ok(Labelled { parsed, facts }) => {
+            let facts = facts_of(&parsed, facts);
+            let read = told(label, parsed.formula, vocabulary, parsed.notes);
+            Reading { facts, ..read }
+        }
         Err(refusal) => refused(label, offers(label, vocabulary, refusal)),
     }
 }
@@ -77,7 +84,37 @@ pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Re
 }
 
 pub(super) fn parsed(label: &str, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refusal> {
-    parse(cut(label, vocabulary)?, vocabulary, how)
+    labelled(label, vocabulary, how).map(|read| read.parsed)
+}
+
+/// A name read, and what stands around it.
+struct Labelled {
+    parsed: Parsed,
+    facts: LabelFacts,
+}
+
+fn labelled(label: &str, vocabulary: &Vocabulary, how: How) -> Result<Labelled, Refusal> {
+    let Sifted { cut, facts, notes } = sift(cut(label, vocabulary)?, vocabulary);
+    let mut parsed = parse(cut, vocabulary, how)?;
+    for note in notes {
+        parsed.notes.say(note.code, note.text);
+    }
+    Ok(Labelled { parsed, facts })
+}
+
+/// The clone, place and sex of the plant stand with its name.
+fn facts_of(parsed: &Parsed, mut facts: LabelFacts) -> LabelFacts {
+    let formula = &parsed.formula;
+    for tag in &formula.marks(formula.top()).tags {
+        match tag {
+            Tag::Clone(clone) => facts.clone = facts.clone.or_else(|| Some(clone.clone())),
+            Tag::Plant(code) => facts.stock_code = facts.stock_code.or_else(|| Some(code.clone())),
+            Tag::Place(place) => facts.place = facts.place.or_else(|| Some(place.clone())),
+            _ => {}
+        }
+    }
+    facts.sex = parsed.sex;
+    facts
 }
 
 fn refused(label: &str, refusal: Refusal) -> Reading {
@@ -87,6 +124,7 @@ fn refused(label: &str, refusal: Refusal) -> Reading {
         breeder: None,
         botanical: None,
         purdy: None,
+        facts: LabelFacts::default(),
         shares: Shares::new(),
         names: Err(NoName::ParentsNotAllKnown),
         notes: Vec::new(),
@@ -114,7 +152,7 @@ fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes
     if purdy.is_none() {
         notes.say(
             NoteCode::PurdyNotPossible,
-            "Purdy notation cannot say an unknown direction, several possible fathers, a reported self or a label with signs in it",
+            "Purdy notation cannot say a doubt, an unknown direction, several possible fathers, a reported self or a label with signs in it",
         );
     }
     let names = suggest(&formula, vocabulary);
@@ -131,6 +169,7 @@ fn told(label: &str, formula: Formula, vocabulary: &Vocabulary, mut notes: Notes
         breeder,
         botanical,
         purdy,
+        facts: LabelFacts::default(),
         shares,
         names,
         notes,

@@ -64,6 +64,20 @@ pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &m
     }
 }
 
+/// Why names in a formula may not mean the species they name, one line each; repeated wherever such a name is printed.
+pub fn doubts(formula: &Formula, vocabulary: &Vocabulary) -> Vec<String> {
+    let mut found: Vec<String> = leaves(formula)
+        .filter_map(|leaf| leaf.sure_species())
+        .filter_map(|epithet| {
+            let doubt = vocabulary.species(epithet)?.doubt.as_ref()?;
+            Some(format!("{epithet}: {doubt}"))
+        })
+        .collect();
+    found.sort();
+    found.dedup();
+    found
+}
+
 fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
     let name = leaf.name();
     match leaf {

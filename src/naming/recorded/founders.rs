@@ -1,10 +1,10 @@
-//! What a founder is, by the last opinion on record or by the name it came with.
+//! What a founder is: by the last opinion its grower accepted, else by the name it came with.
 
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::{
     Formula, FormulaBuilder, Leaf, NoteCode, Part, ReadOptions, Refusal, Unknown, read,
 };
-use crate::record::Confidence;
+use crate::record::{Confidence, FounderClone, Identification, NameAs};
 use crate::registry::{PlantRow, Registry};
 
 /// A founder's name.
@@ -16,11 +16,13 @@ pub struct FounderName {
     pub label: String,
     /// How the label is known.
     pub confidence: Confidence,
-    /// Whether the label is a later opinion and not the name it came with.
+    /// Whether the label is a later opinion, accepted, and not the name it came with.
     pub identified: bool,
     /// Whether the label is the Latin name of a hybrid and no more: its parents hold if the name is right, and no
     /// generation is known.
     pub hybrid_name_alone: bool,
+    /// The name it came with, where that is read as something else.
+    pub received: Option<String>,
     /// Why the label could not be read; its plant then counts as unknown.
     pub refused: Option<Refusal>,
 }
@@ -31,7 +33,7 @@ pub struct FounderName {
 /// If the plant is not a founder.
 pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRow) -> FounderName {
     let founder = &registry.founders()[plant.index()];
-    let opinion = founder.identified.last();
+    let opinion = accepted(founder);
     let (label, confidence) = match opinion {
         Some(opinion) => (opinion.name.to_string(), opinion.confidence),
         None => (founder.received.to_string(), founder.confidence),
@@ -45,12 +47,18 @@ pub fn founder_name(registry: &Registry, vocabulary: &Vocabulary, plant: PlantRo
         (Some(formula), None) => (formula, None),
         (_, refused) => (unknown(), refused),
     };
+    let as_received = opinion.and_then(|_| {
+        let first = read(&founder.received, vocabulary, ReadOptions::default());
+        let same = first.formula.is_some_and(|first| first.same_as(&formula));
+        (!same).then(|| founder.received.to_string())
+    });
     FounderName {
         hybrid_name_alone: expanded && is_one_name(&label, &formula, vocabulary),
         formula,
         label,
         confidence,
         identified: opinion.is_some(),
+        received: as_received,
         refused,
     }
 }
@@ -72,6 +80,14 @@ fn is_one_name(label: &str, formula: &Formula, vocabulary: &Vocabulary) -> bool 
         vocabulary.named_hybrid(name).is_some()
             && alone().is_some_and(|alone| crosses(&alone) == crosses(formula))
     })
+}
+
+/// The opinion that changes the name shown. A visitor's word is kept and shown beside the name, not obeyed.
+pub fn accepted<'f, 't>(founder: &'f FounderClone<'t>) -> Option<&'f Identification<'t>> {
+    let mut opinions = founder.identified.iter().rev();
+    opinions
+        .find(|opinion| opinion.accepted)
+        .filter(|_| founder.name_as == NameAs::Accepted)
 }
 
 /// The formula of a plant nothing is known of.

@@ -5,6 +5,6 @@ mod plants;
 mod short;
 mod words;
 
-pub use founders::{FounderName, founder_name};
+pub use founders::{FounderName, accepted, founder_name};
 pub use plants::{Names, TopOf};
 pub use words::vocabulary;

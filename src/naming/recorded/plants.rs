@@ -8,7 +8,7 @@ use super::words::vocabulary;
 use crate::lineage::{Donor, Lineage, Origin, PlantRow};
 use crate::naming::{
     Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag,
-    Unknown, Vocabulary, read,
+    Unknown, Vocabulary, doubts, read,
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{KnownBy, PlantKind, Registry};
@@ -65,6 +65,11 @@ impl<'a, 't> Names<'a, 't> {
     /// The lines the names are taken from.
     pub fn lineage(&self) -> &'a Lineage {
         self.lineage
+    }
+
+    /// Why names in the formula of a plant or cross may not mean the species they name.
+    pub fn doubts(&self, top: TopOf) -> Vec<String> {
+        doubts(&self.formula(top, false), &self.vocabulary)
     }
 
     /// What a founder is, by its label.
@@ -175,6 +180,9 @@ impl Work<'_, '_, '_> {
             };
             if claimed {
                 self.builder.marks(part).certainty = Certainty::Claimed;
+            }
+            if let Some(received) = &founder.received {
+                self.tag(part, Tag::Received(received.clone()));
             }
             return part;
         }

@@ -25,25 +25,48 @@ pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
         }
     };
     rows.genus = registry.settings.genus.to_owned();
-    rows.synonyms
-        .extend(taxa.synonyms.iter().map(|row| SynonymRow {
-            synonym: row.name.to_owned(),
-            accepted: row.now.to_owned(),
-        }));
+    rows.synonyms = synonyms(&rows, taxa);
     rows.codes.extend(taxa.codes.iter().map(|row| CodeRow {
         code: row.code.to_owned(),
         epithet: row.means.to_owned(),
     }));
-    rows.cultivars = registry
+    let checked = taxa.epithets.iter().map(|row| CultivarRow {
+        epithet: row.epithet.to_string(),
+        formula: row.formula.as_deref().map(str::to_owned),
+        established: true,
+    });
+    let own = registry
         .plants()
         .filter_map(|plant| registry.cultivar(plant))
         .map(|cultivar| CultivarRow {
             epithet: cultivar.epithet.to_string(),
             formula: None,
             established: cultivar.published.is_some(),
-        })
-        .collect();
+        });
+    rows.cultivars = own.chain(checked).collect();
     Vocabulary::from_rows(rows)
+}
+
+/// The grower's own synonyms, and those of the starter list whose species are kept here and whose words mean nothing else.
+fn synonyms(rows: &VocabularyRows, taxa: &SpeciesPage) -> Vec<SynonymRow> {
+    let own = taxa.synonyms.iter().map(|row| SynonymRow {
+        synonym: row.name.to_owned(),
+        accepted: row.now.to_owned(),
+        ..SynonymRow::default()
+    });
+    let own: Vec<SynonymRow> = own.collect();
+    let is_species = |name: &str| rows.species.iter().any(|row| row.epithet == name);
+    let taken = |name: &str| {
+        is_species(name)
+            || rows.named_hybrids.iter().any(|row| row.epithet == name)
+            || own.iter().any(|row| row.synonym.to_lowercase() == name)
+            || taxa.codes.iter().any(|row| row.code.to_lowercase() == name)
+    };
+    let listed = crate::naming::starter_rows().synonyms.into_iter();
+    let listed: Vec<SynonymRow> = listed
+        .filter(|row| is_species(&row.accepted) && !taken(&row.synonym))
+        .collect();
+    own.into_iter().chain(listed).collect()
 }
 
 fn species(row: &Species) -> SpeciesRow {
@@ -54,15 +77,24 @@ fn species(row: &Species) -> SpeciesRow {
             .iter()
             .filter_map(|text| infraspecific(text))
             .collect(),
+        authors: row.authors.as_deref().unwrap_or("").to_owned(),
+        year: row.year,
         status: row.status.as_deref().unwrap_or("").to_owned(),
-        doubt: row.doubtful.then(|| {
-            row.note
-                .as_deref()
-                .unwrap_or("marked doubtful in species.ron")
-                .to_owned()
-        }),
+        doubt: doubt(row),
         appendix_one: row.appendix == Some("I"),
     }
+}
+
+/// Why the name is in doubt: as recorded, else as the note says, else that it is marked so.
+fn doubt(row: &Species) -> Option<String> {
+    let marked = || {
+        row.note
+            .as_deref()
+            .unwrap_or("marked doubtful in species.ron")
+    };
+    let recorded = row.doubt.as_deref();
+    let doubt = recorded.or_else(|| row.doubtful.then(marked));
+    doubt.map(str::to_owned)
 }
 
 /// `var. globosa`, or a bare epithet taken as a variety.

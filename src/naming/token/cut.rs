@@ -4,9 +4,10 @@ use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::vocabulary::Vocabulary;
 
 use super::letter::{
-    closing, has_strokes, is_bracket, is_double, is_invisible, is_letter_sign, is_sign, is_single,
-    stands_alone,
+    closing, has_strokes, is_bracket, is_double, is_invisible, is_letter_sign, is_picture, is_sign,
+    is_single, stands_alone,
 };
+use super::markup::plain;
 
 /// What a token is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +62,8 @@ pub struct Cut {
     pub tokens: Vec<Token>,
     /// How many invisible marks were passed over.
     pub invisible: usize,
+    /// Whether entities or tags of a web page were taken out.
+    pub markup: bool,
 }
 
 struct Cutter<'v> {
@@ -87,14 +90,18 @@ pub fn cut(label: &str, vocabulary: &Vocabulary) -> Result<Cut, Refusal> {
             "a label of more than a million letters; write the name of one plant",
         ));
     }
-    let letters: Vec<char> = label.chars().collect();
+    let mut letters: Vec<char> = label.chars().collect();
+    let markup = plain(&mut letters);
     let strokes = has_strokes(&letters);
     let mut cutter = Cutter {
         letters,
         at: 0,
         strokes,
         vocabulary,
-        cut: Cut::default(),
+        cut: Cut {
+            markup,
+            ..Cut::default()
+        },
         open: Vec::new(),
     };
     while cutter.at < cutter.letters.len() {
@@ -306,6 +313,7 @@ impl Cutter<'_> {
         let control = letter.is_control() && !is_invisible(letter);
         letter.is_whitespace()
             || control
+            || is_picture(letter) != is_picture(self.letters[at - 1])
             || is_bracket(letter)
             || is_sign(letter)
             || is_double(letter)

@@ -75,6 +75,13 @@ pub(super) fn is_invisible(letter: char) -> bool {
         || matches!(letter, '\u{fe0e}' | '\u{fe0f}')
 }
 
+/// A picture or ornament, which no name holds.
+pub(in crate::naming) fn is_picture(letter: char) -> bool {
+    matches!(letter, '\u{1f000}'..='\u{1faff}' | '\u{2600}'..='\u{27bf}' | '\u{2b00}'..='\u{2bff}' | '\u{25a0}'..='\u{25ff}')
+        && !is_sign(letter)
+        && !matches!(letter, '♀' | '♂')
+}
+
 pub(in crate::naming) fn closing(bracket: char) -> char {
     match bracket {
         '(' => ')',

@@ -6,6 +6,9 @@ use crate::text::nearest;
 
 use super::rows::{CultivarRow, NamedHybridRow, SpeciesRow, VocabularyRows};
 
+/// Letters a word needs before two slips in it are thought of; a likeness of three letters is none.
+const SLIPS_OF_TWO: usize = 6;
+
 /// Two rows that claim the same word; the first one is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Conflict {
@@ -24,6 +27,8 @@ pub struct Vocabulary {
     species: BTreeMap<String, SpeciesRow>,
     hybrids: BTreeMap<String, NamedHybridRow>,
     synonyms: BTreeMap<String, String>,
+    evidence: BTreeMap<String, String>,
+    authors: BTreeSet<String>,
     codes: BTreeMap<String, String>,
     cultivars: BTreeMap<String, CultivarRow>,
 }
@@ -44,6 +49,10 @@ impl Vocabulary {
         }
         for row in rows.synonyms {
             let claim = row.accepted;
+            if !row.evidence.is_empty() {
+                let synonym = row.synonym.to_lowercase();
+                built.evidence.entry(synonym).or_insert(row.evidence);
+            }
             keep(
                 &mut built.synonyms,
                 row.synonym.to_lowercase(),
@@ -72,6 +81,14 @@ impl Vocabulary {
         if self.species.contains_key(&row.epithet) {
             conflicts.push(conflict(&row.epithet, "a species", "a species again"));
             return;
+        }
+        let words = row.authors.split_whitespace().filter_map(author);
+        for word in words {
+            // `Hook.f.` is written `Hook. f.` too.
+            let name = word.split_once('.').map(|(name, _)| name);
+            self.authors
+                .extend(name.filter(|name| name.len() > 2).map(str::to_owned));
+            self.authors.insert(word);
         }
         self.species.insert(row.epithet.clone(), row);
     }
@@ -110,6 +127,34 @@ impl Vocabulary {
         let genus = self.genus.to_lowercase();
         let letters = word.chars().count();
         genus.starts_with(&word) && (letters == 1 || letters >= 3)
+    }
+
+    /// Whether a long word is the genus with a slip or two in it.
+    pub(in crate::naming) fn is_genus_misspelt(&self, word: &str) -> bool {
+        let word = word.trim_end_matches('.').to_lowercase();
+        let letters = word.chars().count();
+        (7..=14).contains(&letters)
+            && !self.is_genus(&word)
+            && !self.means_a_plant(&word)
+            && strsim::damerau_levenshtein(&word, &self.genus.to_lowercase()) <= 2
+    }
+
+    /// Whether a lower-case word names a plant: a species, a hybrid, another name of one, or a declared code.
+    pub(in crate::naming) fn means_a_plant(&self, word: &str) -> bool {
+        self.species.contains_key(word)
+            || self.hybrids.contains_key(word)
+            || self.synonyms.contains_key(word)
+            || self.codes.contains_key(word)
+    }
+
+    /// Whether a word is of an author citation of the species list.
+    pub(in crate::naming) fn is_author(&self, word: &str) -> bool {
+        author(word).is_some_and(|word| self.authors.contains(&word))
+    }
+
+    /// What stands behind a synonym, when the list says so.
+    pub(in crate::naming) fn evidence_of(&self, synonym: &str) -> Option<&str> {
+        self.evidence.get(synonym).map(String::as_str)
     }
 
     /// The species of this lower-case epithet.
@@ -168,12 +213,17 @@ impl Vocabulary {
             .collect()
     }
 
-    /// The epithets a mistyped word may mean, the likeliest first; at most three.
+    /// The epithets a mistyped word may mean, the likeliest first; at most three, and never one more than two slips away.
     pub fn near(&self, word: &str) -> Vec<String> {
         let names = self.species.keys().chain(self.hybrids.keys());
         let names = names.chain(self.synonyms.keys()).map(String::as_str);
+        let near = |name: &&str| {
+            let slips = strsim::damerau_levenshtein(word, name);
+            slips == 1 || (slips == 2 && word.chars().count() >= SLIPS_OF_TWO)
+        };
         nearest(word, names)
             .into_iter()
+            .filter(near)
             .map(str::to_owned)
             .collect()
     }
@@ -183,6 +233,13 @@ impl Vocabulary {
         let in_use = |name: &String| self.accepted(name).unwrap_or(name).to_owned();
         row.parent_set.iter().map(in_use).collect()
     }
+}
+
+/// A word of an author citation, for comparison; `None` for the words between authors.
+fn author(word: &str) -> Option<String> {
+    let word = word.trim_matches(['(', ')', ',', ';', '.']).to_lowercase();
+    let joins = matches!(word.as_str(), "" | "ex" | "et" | "in" | "&" | "f" | "and");
+    (!joins).then_some(word)
 }
 
 fn keep(

@@ -26,6 +26,10 @@ pub struct SpeciesRow {
     pub epithet: String,
     /// Varieties, subspecies and forms known of it.
     pub varieties: Vec<Infraspecific>,
+    /// Who published the name, as the list cites them; empty when it does not say.
+    pub authors: String,
+    /// Year of publication, when known.
+    pub year: Option<u16>,
     /// Nomenclatural status as the list states it, for example `believed-accepted`.
     pub status: String,
     /// Why the name on a label may not mean this species, in one line.
@@ -64,6 +68,8 @@ pub struct SynonymRow {
     pub synonym: String,
     /// The epithet in use.
     pub accepted: String,
+    /// What stands behind the row, in words; empty for a grower's own row.
+    pub evidence: String,
 }
 
 /// A short code the grower has declared.

@@ -1,12 +1,14 @@
 //! The built-in starter list, so that a label can be read before there is a registry.
 
 use super::lookup::Vocabulary;
-use super::rows::{NamedHybridRow, SpeciesRow, VocabularyRows};
+use super::rows::{NamedHybridRow, SpeciesRow, SynonymRow, VocabularyRows};
 
 const SPECIES: &str = include_str!("../../registry/starter/species.csv");
 const NAMED_HYBRIDS: &str = include_str!("../../registry/starter/nothospecies.csv");
+const SYNONYMS: &str = include_str!("../../registry/starter/synonyms.csv");
 
-/// The starter vocabulary: *Nepenthes* species and named hybrids of high or middling confidence; no codes, no cultivars.
+/// The starter vocabulary: *Nepenthes* species and named hybrids of high or middling confidence, and synonyms; no codes,
+/// no cultivars.
 pub fn starter() -> Vocabulary {
     Vocabulary::from_rows(starter_rows()).0
 }
@@ -17,6 +19,7 @@ pub fn starter_rows() -> VocabularyRows {
         genus: "Nepenthes".to_owned(),
         species: rows(SPECIES).iter().map(species).collect(),
         named_hybrids: rows(NAMED_HYBRIDS).iter().map(named_hybrid).collect(),
+        synonyms: rows(SYNONYMS).iter().map(synonym).collect(),
         ..VocabularyRows::default()
     }
 }
@@ -60,9 +63,20 @@ fn species(row: &Row) -> SpeciesRow {
     SpeciesRow {
         epithet: row.cell("epithet").to_owned(),
         varieties: Vec::new(),
+        authors: row.cell("authors").to_owned(),
+        year: row.cell("year").parse().ok(),
         status: row.cell("status").to_owned(),
         doubt: row.filled("doubt"),
         appendix_one: row.cell("cites_appendix") == "I",
+    }
+}
+
+fn synonym(row: &Row) -> SynonymRow {
+    let source = row.filled("source");
+    SynonymRow {
+        synonym: row.cell("synonym").to_owned(),
+        accepted: row.cell("accepted").to_owned(),
+        evidence: source.unwrap_or_else(|| "from memory, not checked".to_owned()),
     }
 }
 

@@ -18,11 +18,29 @@ use super::leaf;
 /// # Errors
 /// Refuses a formula whose text would be beyond any paper.
 pub fn botanical(formula: &Formula, writing: &Writing<'_>) -> Result<String, TooLong> {
+    ordered(formula, writing, Some(writing.vocabulary.genus_short()))
+}
+
+/// The formula in alphabetical order for a tag: the genus once, and a word that claims no seed parent.
+pub(super) fn alphabetical(formula: &Formula, writing: &Writing<'_>) -> Result<String, TooLong> {
+    let mut ink = Ink::new(writing.style);
+    ink.latin(&writing.vocabulary.genus_short());
+    ink.roman(" ");
+    ink.text.push_str(&ordered(formula, writing, None)?);
+    ink.roman(" (alphabetical)");
+    Ok(ink.text)
+}
+
+fn ordered(
+    formula: &Formula,
+    writing: &Writing<'_>,
+    genus: Option<String>,
+) -> Result<String, TooLong> {
     let structure = Structure::of(formula);
     let mut pen = Pen {
         formula,
         structure,
-        genus: writing.vocabulary.genus_short(),
+        genus,
         ink: Ink::new(writing.style),
         tasks: vec![Task::Part(formula.top())],
     };
@@ -32,6 +50,9 @@ pub fn botanical(formula: &Formula, writing: &Writing<'_>) -> Result<String, Too
         pen.words();
     } else {
         pen.run()?;
+    }
+    if formula.is_doubtful() {
+        pen.ink.roman(" (?)");
     }
     Ok(pen.ink.text)
 }
@@ -46,7 +67,8 @@ enum Task {
 struct Pen<'f> {
     formula: &'f Formula,
     structure: Structure,
-    genus: String,
+    /// Written with every parent, unless it stands once in front.
+    genus: Option<String>,
     ink: Ink,
     tasks: Vec<Task>,
 }
@@ -70,7 +92,7 @@ impl Pen<'_> {
     fn part(&mut self, id: PartId, inside: bool) {
         let (close, open) = if inside { (")", "(") } else { ("", "") };
         match self.formula.part(id) {
-            Part::Leaf(leaf) => leaf::leaf(&mut self.ink, Some(&self.genus), leaf),
+            Part::Leaf(leaf) => leaf::leaf(&mut self.ink, self.genus.as_deref(), leaf),
             Part::Cross(cross)
                 if cross.relation != Relation::Plain || self.structure.only_taxon(id).is_some() =>
             {
@@ -172,17 +194,19 @@ impl Pen<'_> {
         let Part::Cross(cross) = self.formula.part(top) else {
             return;
         };
+        let genus = self.genus.as_ref();
+        let genus = genus.map(|genus| format!("{genus} ")).unwrap_or_default();
         let words = match cross.relation {
             Relation::Sib => "sib cross".to_owned(),
             Relation::Filial => format!("F{}", self.filial(cross)),
             Relation::SelfReported => "self reported".to_owned(),
             Relation::Plain => match backcross(self.formula, &self.structure, top) {
                 Some(found) if found.times == 1 => {
-                    format!("backcross to {} {}", self.genus, found.recurrent)
+                    format!("backcross to {genus}{}", found.recurrent)
                 }
                 Some(found) => format!(
-                    "backcross {} times to {} {}",
-                    found.times, self.genus, found.recurrent
+                    "backcross {} times to {genus}{}",
+                    found.times, found.recurrent
                 ),
                 None if self.simple(cross) => return,
                 None => "later generation".to_owned(),

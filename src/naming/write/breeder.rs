@@ -4,6 +4,7 @@
 use crate::naming::formula::{Certainty, Cross, Direction, Formula, Leaf, Part, PartId, Relation};
 
 use super::basis::{Basis, Directions, Manner, basis};
+use super::brackets::needs_own_brackets;
 use super::ink::{Ink, TooLong, Writing};
 use super::leaf;
 
@@ -149,7 +150,7 @@ impl Pen<'_> {
         let marks = self.formula.marks(id);
         if self.manner.tags {
             leaf::marks(&mut self.ink, marks, without_cultivar);
-        } else if self.manner.codes && marks.certainty == Certainty::Claimed {
+        } else if self.manner.codes && marks.certainty != Certainty::Stated {
             self.ink.roman("?");
         } else {
             leaf::certainty(&mut self.ink, marks);
@@ -159,7 +160,7 @@ impl Pen<'_> {
     /// Whether anything is written behind a part, so that it needs brackets of its own.
     fn is_marked(&self, id: PartId) -> bool {
         let marks = self.formula.marks(id);
-        marks.certainty == Certainty::Claimed || (self.manner.tags && !marks.is_empty())
+        marks.certainty != Certainty::Stated || (self.manner.tags && !marks.is_empty())
     }
 
     fn cross(&mut self, id: PartId, cross: Cross, inside: bool) {
@@ -227,7 +228,11 @@ impl Pen<'_> {
                 Task::Inside(id)
             }
         };
-        self.tasks.push(side(cross.pollen));
+        if !clones && needs_own_brackets(self.formula, self.manner, &cross) {
+            self.then([Task::Roman("("), side(cross.pollen), Task::Roman(")")]);
+        } else {
+            self.tasks.push(side(cross.pollen));
+        }
         if marked {
             self.tasks.push(Task::Male);
         }

@@ -5,7 +5,9 @@
 
 use crate::naming::formula::{Certainty, Formula, Leaf, Tag, leaves};
 
+use super::ascii::ascii;
 use super::basis::{Basis, Directions, Manner};
+use super::botanical::alphabetical;
 use super::breeder::written;
 use super::ink::{Style, Writing};
 use super::purdy::purdy_for_tag;
@@ -33,6 +35,8 @@ pub enum Rung {
     Purdy,
     /// Purdy notation of declared codes.
     PurdyCodes,
+    /// Parents in alphabetical order, which claims no seed parent.
+    Alphabetical,
     /// Only the code, with "see code" where there is room.
     SeeCode,
 }
@@ -128,10 +132,41 @@ pub fn fit(
             });
         }
     }
-    let fitted = as_purdy(formula, writing, most).or_else(|| see_code(most, code))?;
-    Some(Fitted {
+    if let Some(fitted) = as_purdy(formula, writing, most) {
+        return Some(styled(fitted, writing));
+    }
+    let in_order = in_alphabetical_order(formula, writing, most);
+    in_order.or_else(|| see_code(most, code).map(|fitted| styled(fitted, writing)))
+}
+
+/// A text that no ink has written yet, in the style asked for.
+fn styled(fitted: Fitted, writing: &Writing<'_>) -> Fitted {
+    Fitted {
         text: writing.style.written(&fitted.text),
         ..fitted
+    }
+}
+
+/// The last version that still names the parents; not where it would hide that a parent is only claimed.
+fn in_alphabetical_order(formula: &Formula, writing: &Writing<'_>, most: usize) -> Option<Fitted> {
+    let plain = Writing {
+        style: Style::Text,
+        ..*writing
+    };
+    let crossed = formula.generations() > 0;
+    let length = alphabetical(formula, &plain).ok()?.chars().count();
+    (crossed && !is_claimed(formula) && length <= most).then_some(())?;
+    let mut left_out = vec![
+        "the genus after the first parent",
+        "which parent bore the seed",
+    ];
+    if has_tag(formula, |_| true) {
+        left_out.push("labels and clone marks");
+    }
+    Some(Fitted {
+        text: alphabetical(formula, writing).ok()?,
+        rung: Rung::Alphabetical,
+        left_out,
     })
 }
 
@@ -141,7 +176,12 @@ fn as_purdy(formula: &Formula, writing: &Writing<'_>, most: usize) -> Option<Fit
         (Rung::PurdyCodes, Some(writing.vocabulary)),
     ];
     forms.into_iter().find_map(|(rung, codes)| {
-        let text = purdy_for_tag(formula, codes).filter(|text| text.chars().count() <= most)?;
+        let text = purdy_for_tag(formula, codes)?;
+        let as_printed = match writing.style {
+            Style::Ascii => ascii(&text),
+            _ => text.clone(),
+        };
+        (as_printed.chars().count() <= most).then_some(())?;
         let manner = Manner {
             basis: Basis::LeftOut,
             codes: codes.is_some(),
@@ -188,10 +228,17 @@ fn left_out(formula: &Formula, writing: &Writing<'_>, manner: Manner) -> Vec<&'s
             "the genus after the first parent",
         ),
         (
-            !manner.tags && has_tag(formula, false),
+            !manner.tags && has_tag(formula, |tag| !is_cultivar(tag) && !is_received(tag)),
             "labels and clone marks",
         ),
-        (!manner.tags && has_tag(formula, true), "cultivar epithets"),
+        (
+            !manner.tags && has_tag(formula, is_cultivar),
+            "cultivar epithets",
+        ),
+        (
+            !manner.tags && has_tag(formula, is_received),
+            "names as received",
+        ),
         (
             !manner.sexes && (writing.sexes || found.mixed()) && crossed,
             "♀ and ♂",
@@ -230,10 +277,18 @@ fn left_out_of_purdy(
 
 fn is_claimed(formula: &Formula) -> bool {
     let mut parts = formula.parts();
-    parts.any(|(id, _)| formula.marks(id).certainty == Certainty::Claimed)
+    parts.any(|(id, _)| formula.marks(id).certainty != Certainty::Stated)
 }
 
-fn has_tag(formula: &Formula, cultivar: bool) -> bool {
+fn has_tag(formula: &Formula, wanted: impl Fn(&Tag) -> bool) -> bool {
     let mut tags = formula.parts().flat_map(|(id, _)| &formula.marks(id).tags);
-    tags.any(|tag| matches!(tag, Tag::Cultivar(_)) == cultivar)
+    tags.any(wanted)
+}
+
+fn is_cultivar(tag: &Tag) -> bool {
+    matches!(tag, Tag::Cultivar(_))
+}
+
+fn is_received(tag: &Tag) -> bool {
+    matches!(tag, Tag::Received(_))
 }

@@ -6,6 +6,8 @@ use crate::naming::formula::Formula;
 use crate::naming::vocabulary::Vocabulary;
 use crate::text::{Markdown, Xml, one_line};
 
+use super::ascii::ascii;
+
 /// More characters than any formula on paper; beyond it a text is refused, never cut.
 const LONGEST: usize = 4_000_000;
 
@@ -15,7 +17,7 @@ pub enum Style {
     /// Plain text with ×, ♀ and ♂.
     #[default]
     Text,
-    /// Plain text with our own signs in ASCII: ` x `, `(f)`, `(m)`. Labels stay as received.
+    /// Plain text in ASCII throughout: ` x `, `(f)`, `(m)`, labels and epithets without accents.
     Ascii,
     /// HTML, Latin in `<i>`, everything escaped.
     Html,
@@ -27,10 +29,11 @@ pub enum Style {
 
 impl Style {
     /// A text of the registry as it may stand in a text of this style: as it is where there is no markup, so that data
-    /// stay as recorded, and escaped where there is.
+    /// stay as recorded, in ASCII where that is asked for, and escaped where there is markup.
     pub fn written(self, text: &str) -> String {
         match self {
-            Style::Text | Style::Ascii | Style::Runs => text.to_owned(),
+            Style::Text | Style::Runs => text.to_owned(),
+            Style::Ascii => ascii(text),
             Style::Html => Xml::of(text).to_string(),
             Style::Markdown => Markdown::of(text).to_string(),
         }
@@ -134,7 +137,8 @@ impl Ink {
     /// Anything else.
     pub fn roman(&mut self, text: &str) {
         self.text.push_str(&match self.style {
-            Style::Text | Style::Ascii | Style::Runs => one_line(text),
+            Style::Text | Style::Runs => one_line(text),
+            Style::Ascii => one_line(&self.style.written(text)).into_owned().into(),
             Style::Html | Style::Markdown => self.style.written(text).into(),
         });
     }

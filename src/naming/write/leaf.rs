@@ -104,10 +104,12 @@ pub(super) fn marks(ink: &mut Ink, marks: &Marks, without_cultivar: bool) {
     certainty(ink, marks);
 }
 
-/// Says of a parent that is only claimed that it is.
+/// Says of a parent that is only claimed, or that its label doubts, that it is.
 pub(super) fn certainty(ink: &mut Ink, marks: &Marks) {
-    if marks.certainty == Certainty::Claimed {
-        ink.roman(" (claimed)");
+    match marks.certainty {
+        Certainty::Stated => {}
+        Certainty::Claimed => ink.roman(" (claimed)"),
+        Certainty::Doubtful => ink.roman(" (?)"),
     }
 }
 
@@ -121,6 +123,11 @@ fn tag(ink: &mut Ink, tag: &Tag) {
         }
         Tag::Place(place) => ink.roman(&format!(" ({place})")),
         Tag::Plant(code) => ink.roman(&format!(" [{code}]")),
+        Tag::Received(name) => {
+            ink.roman(" (received as ");
+            in_double_quotes(ink, name);
+            ink.roman(")");
+        }
         Tag::Clone(number) if number.starts_with('#') => ink.roman(&format!(" {number}")),
         Tag::Clone(clone) => ink.roman(&format!(" clone {clone}")),
         Tag::Word(word) => ink.roman(&format!(" {word}")),

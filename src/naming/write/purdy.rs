@@ -14,8 +14,11 @@ use super::ink::{Ink, Style};
 /// More doses than are read back.
 const MOST_DOSES: u32 = 64;
 
-/// The formula as a Purdy pedigree; `None` when Purdy notation cannot say it, or nobody could read it.
+/// The formula as a Purdy pedigree; `None` when Purdy notation cannot say it, as it cannot say a doubt.
 pub fn purdy(formula: &Formula) -> Option<String> {
+    if formula.is_doubtful() {
+        return None;
+    }
     pedigree(formula, |leaf, _| name(leaf, formula.len() > 1))
 }
 
@@ -24,7 +27,7 @@ pub fn purdy(formula: &Formula) -> Option<String> {
 pub(super) fn purdy_for_tag(formula: &Formula, codes: Option<&Vocabulary>) -> Option<String> {
     let claimed = formula
         .parts()
-        .any(|(id, _)| formula.marks(id).certainty == Certainty::Claimed);
+        .any(|(id, _)| formula.marks(id).certainty != Certainty::Stated);
     if claimed && Plan::of(formula)?.has_doses() {
         return None;
     }
@@ -49,7 +52,7 @@ fn pedigree(formula: &Formula, name: impl Fn(&Leaf, bool) -> String) -> Option<S
             Task::Strokes(level) => ink.roman(&strokes(level)),
             Task::Dose(doses) => ink.roman(&format!("*{doses}")),
             Task::Part(id) => {
-                let claimed = within_claim || formula.marks(id).certainty == Certainty::Claimed;
+                let claimed = within_claim || formula.marks(id).certainty != Certainty::Stated;
                 match formula.part(id) {
                     Part::Leaf(Leaf::Label { text }) if holds_signs(text) => return None,
                     Part::Leaf(leaf) => ink.roman(&name(leaf, claimed)),

@@ -2,8 +2,8 @@
 
 use crate::record::read::typed;
 use crate::record::{
-    ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, Identification, NamedHybrid,
-    Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting, Pricking, Ramet,
+    CheckedEpithet, ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, Identification,
+    NamedHybrid, Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting, Pricking, Ramet,
     RegistryPage, Said, SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage, Synonym, Tally,
     Trait,
 };
@@ -122,6 +122,7 @@ kind!(SPECIES, Species, "species", []);
 kind!(NAMED_HYBRID, NamedHybrid, "named hybrid", []);
 kind!(SYNONYM, Synonym, "synonym", []);
 kind!(DECLARED_CODE, DeclaredCode, "code", []);
+kind!(CHECKED_EPITHET, CheckedEpithet, "epithet", []);
 kind!(
     TAXA,
     SpeciesPage,
@@ -130,7 +131,8 @@ kind!(
         ("species", SPECIES),
         ("named_hybrids", NAMED_HYBRID),
         ("synonyms", SYNONYM),
-        ("codes", DECLARED_CODE)
+        ("codes", DECLARED_CODE),
+        ("epithets", CHECKED_EPITHET)
     ]
 );
 

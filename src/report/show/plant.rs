@@ -4,7 +4,8 @@ use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
 use crate::evidence::{Direction, Strength, Unit};
 use crate::lineage::PlantRow;
-use crate::naming::recorded::TopOf;
+use crate::naming::recorded::{TopOf, accepted};
+use crate::record::{FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
 use crate::report::road::{road, seasons_read};
@@ -64,10 +65,15 @@ impl Screen<'_, '_, '_> {
                 .on
                 .map(|on| format!(" on {}", self.typed(on)))
                 .unwrap_or_default();
+            let by = opinion.by.as_deref();
+            let by = by.map(|by| format!(" by {by}")).unwrap_or_default();
+            let note = opinion.note.as_deref();
+            let note = note.map(|note| format!(" ({note})")).unwrap_or_default();
+            let standing = founder.map_or("", |founder| standing_of(founder, opinion));
             facts.extend(fact(
                 "identified as",
                 Some(format!(
-                    "\"{}\"{on}, {}",
+                    "\"{}\"{by}{on}, {}{note}{standing}",
                     &*opinion.name,
                     Strength::from(opinion.confidence).words()
                 )),
@@ -111,6 +117,8 @@ impl Screen<'_, '_, '_> {
     }
 
     fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
+        let doubts = self.names.doubts(TopOf::Plant(plant));
+        report.cautions.extend(doubts);
         let pieces = pieces_here(self.registry, plant, self.today);
         if pieces == 1 && !report.offspring.is_empty() {
             report.cautions.push(format!(
@@ -189,5 +197,15 @@ impl Screen<'_, '_, '_> {
             Direction::Lost => " (direction not known)",
         };
         Some(format!("{}{how}{direction}", pairs.join("; ")))
+    }
+}
+
+/// Whether an opinion changes the name that is shown.
+fn standing_of(founder: &FounderClone, opinion: &Identification) -> &'static str {
+    match accepted(founder) {
+        Some(current) if std::ptr::eq(current, opinion) => "; accepted, the name shown",
+        Some(_) if opinion.accepted => "; accepted, a later one is shown",
+        _ if opinion.accepted => "; accepted, but the name is shown as received",
+        _ => "; an opinion, not accepted",
     }
 }
