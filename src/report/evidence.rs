@@ -67,9 +67,19 @@ pub struct FounderNameRow {
 }
 
 impl EvidenceRow {
-    /// The same with its sentence told in another style.
+    /// The same with every text in another style.
     pub fn told(mut self, say: impl Fn(String) -> String) -> EvidenceRow {
-        self.words = say(self.words);
+        let say_of = |text: &mut String| *text = say(std::mem::take(text));
+        say_of(&mut self.words);
+        for pair in &mut self.pairs {
+            pair.seed
+                .iter_mut()
+                .chain(&mut pair.pollen)
+                .for_each(say_of);
+        }
+        let path = self.further_back.iter_mut().flat_map(|back| &mut back.path);
+        path.for_each(say_of);
+        self.founders.iter_mut().for_each(|of| say_of(&mut of.id));
         self
     }
 }

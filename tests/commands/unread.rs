@@ -219,7 +219,7 @@ fn what_a_killed_run_left_behind_is_found_and_cleared() {
     let left = ours(top.path());
     assert_eq!(left.len(), 1, "{left:?}");
     assert!(!top.path().join("plants.csv").exists());
-    let check = top.run(&["check"]);
+    let check = top.run(&["check", "--notes"]);
     assert_eq!(check.exit, Some(0), "{check}");
     assert!(
         check.stdout.contains("left-behind") && check.stdout.contains(&left[0]),

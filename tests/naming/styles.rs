@@ -185,7 +185,9 @@ fn no_version_drops_a_parent_or_hides_doubt() {
             // `?` on a tag stands for claimed; read back it is a doubt, which says less and never more.
             let of = |formula: &Formula| {
                 let shares = podbook::naming::shares(formula).unwrap();
-                let plain = |of: &podbook::naming::ShareOf| of.to_string().replace(" (?)", "");
+                let plain = |of: &podbook::naming::ShareOf| {
+                    of.to_string().replace(" (?)", "").replace(" (claimed)", "")
+                };
                 let mut named = BTreeMap::new();
                 for (of, share) in &shares {
                     *named.entry(plain(of)).or_insert(0.0) += share.as_f64();

@@ -31,8 +31,8 @@ fn answer(output: &Output) -> String {
 #[cfg(target_os = "linux")]
 fn a_hobby_registry_is_planned_in_little_memory() {
     let text = answer(&planned(Nursery::hobby(), 512, &[]));
-    assert!(text.starts_with("10 pods in 200 of 200 pots"), "{text}");
-    assert!(text.contains("proved the best"), "{text}");
+    assert!(text.contains("10 pods in 200 of 200 pots"), "{text}");
+    assert!(text.contains("proved that none is better"), "{text}");
 }
 
 /// The same registry answers the same twice, with few steps or many, under every limit there is.
@@ -43,7 +43,8 @@ fn limits_do_not_cost_memory() {
     let capped = answer(&planned(Nursery::hobby(), 768, &capped));
     assert!(capped.contains("pods in"), "{capped}");
     let few = answer(&planned(Nursery::hobby(), 512, &["--steps", "1"]));
-    assert!(few.contains("no plan exceeds"), "{few}");
+    assert!(few.contains("others may"), "{few}");
+    assert!(few.contains("not reached"), "{few}");
 }
 
 /// 100,000 seedlings of 3,000 crosses.
@@ -55,5 +56,5 @@ fn a_nursery_is_planned_in_two_gigabytes() {
         ..Nursery::of(100_000)
     };
     let text = answer(&planned(nursery, 2_048, &[]));
-    assert!(text.starts_with("10 pods in 200 of 200 pots"), "{text}");
+    assert!(text.contains("10 pods in 200 of 200 pots"), "{text}");
 }

@@ -27,7 +27,9 @@ fn long_way(cell: &str) -> Option<u64> {
         return None;
     }
     let number: f64 = cell.trim().replace(',', ".").parse().ok()?;
-    number.is_finite().then(|| number.to_bits())
+    // What no reading can be is left out.
+    let is_reading = number == 0.0 || (1e-9..=1e9).contains(&number.abs());
+    is_reading.then(|| number.to_bits())
 }
 
 fn short_way(cell: &str) -> Option<u64> {
