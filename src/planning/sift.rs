@@ -108,7 +108,8 @@ impl<'a> Sift<'a> {
             return;
         }
         best.pairs.push(Weighed { weight, pair });
-        let most = self.wanted.donors();
+        // More than the seed parent needs, or pairs without a plant in common would run out.
+        let most = self.wanted.apart();
         if best.pairs.len() >= 2 * most {
             best.shorten(most);
         }
@@ -125,8 +126,9 @@ impl<'a> Sift<'a> {
 
     /// What can matter, in falling weight.
     pub fn kept(mut self) -> Vec<Pair> {
-        let most = self.wanted.donors();
+        let most = self.wanted.apart();
         self.best.iter_mut().for_each(|best| best.shorten(most));
+        let mut of_list = vec![0; self.best.len()];
         let mut kept: Vec<Weighed> = self.best.into_iter().flat_map(|best| best.pairs).collect();
         kept.sort_unstable_by(Weighed::order);
         let needed = self.wanted.apart();
@@ -137,11 +139,15 @@ impl<'a> Sift<'a> {
             let (seed, donor) = (pair.seed as usize, pair.donor as usize);
             let keeps_a_line = self.seed_line[seed].is_some() || self.donor_line[donor].is_some();
             let enough = apart >= needed;
+            let line = self.donor_line[donor].unwrap_or(self.lines);
+            let better = &mut of_list[seed * (self.lines + 1) + line];
+            *better += 1;
+            let is_among_best = *better <= self.wanted.donors();
             if !seeds[seed] && !donors[donor] {
                 (seeds[seed], donors[donor]) = (true, true);
                 apart += 1;
             }
-            keeps_a_line || !enough
+            is_among_best && (keeps_a_line || !enough)
         });
         kept.into_iter().map(|weighed| weighed.pair).collect()
     }

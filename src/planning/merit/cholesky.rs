@@ -3,6 +3,13 @@
 //! Dense and plain: after absorption the equations have a few hundred unknowns. Behind this one interface a library's
 //! solver can take its place.
 
+use rayon::prelude::*;
+
+/// Rows of an inverse worked out together.
+const ROWS: usize = 16;
+/// Columns of the inverse of a triangle worked out together: a block of a few thousand rows stays near the processor.
+const COLUMNS: usize = 64;
+
 /// The factor of a matrix.
 #[derive(Clone, Debug)]
 pub struct Cholesky {
@@ -75,48 +82,80 @@ impl Cholesky {
         x
     }
 
-    /// The inverse, row by row; rows of unknowns left out are 0.
+    /// The inverse, row by row; rows of unknowns left out are 0. Worked out in blocks side by side; every sum is taken
+    /// in the same order whatever the number of processors.
     pub fn inverse(&self) -> Vec<f64> {
         let size = self.size;
-        // Rows of L⁻¹ first, then (L⁻¹)ᵀ L⁻¹ gathered row by row.
-        let mut half = vec![0.0; size * size];
-        for at in 0..size {
-            let row = self.row(at);
-            if row[at] == 0.0 {
-                continue;
-            }
-            let (above, rest) = half.split_at_mut(at * size);
-            let own = &mut rest[..size];
-            for (column, part) in row[..at]
-                .iter()
-                .enumerate()
-                .filter(|(_, part)| **part != 0.0)
-            {
-                let earlier = &above[column * size..column * size + column + 1];
-                own.iter_mut()
-                    .zip(earlier)
-                    .for_each(|(sum, value)| *sum -= part * value);
-            }
-            own[at] = 1.0;
-            own[..=at].iter_mut().for_each(|value| *value /= row[at]);
-        }
+        let half = self.inverse_of_lower();
         let mut inverse = vec![0.0; size * size];
-        for at in 0..size {
-            let own = &half[at * size..at * size + at + 1];
-            for (row, part) in own.iter().enumerate().filter(|(_, part)| **part != 0.0) {
-                let target = &mut inverse[row * size..row * size + at + 1];
-                target
-                    .iter_mut()
-                    .zip(own)
-                    .for_each(|(sum, value)| *sum += part * value);
+        // Rows of (L⁻¹)ᵀ L⁻¹ up to the diagonal, a few at a time so that a row of L⁻¹ is fetched once for all of them.
+        let blocks = inverse.par_chunks_mut(ROWS * size.max(1)).enumerate();
+        blocks.for_each(|(block, targets)| {
+            let first = block * ROWS;
+            for at in first..size {
+                let own = &half[at * size..at * size + at + 1];
+                for (row, target) in (first..=at).zip(targets.chunks_mut(size)) {
+                    let part = own[row];
+                    if part != 0.0 {
+                        let target = target[..=row].iter_mut();
+                        target
+                            .zip(own)
+                            .for_each(|(sum, value)| *sum += part * value);
+                    }
+                }
             }
-        }
+        });
         for row in 0..size {
             for column in row + 1..size {
                 inverse[row * size + column] = inverse[column * size + row];
             }
         }
         inverse
+    }
+
+    /// L⁻¹ row by row. Its columns do not depend on each other.
+    fn inverse_of_lower(&self) -> Vec<f64> {
+        let size = self.size;
+        let starts: Vec<usize> = (0..size).step_by(COLUMNS).collect();
+        let blocks: Vec<Vec<f64>> = starts
+            .par_iter()
+            .map(|&start| self.columns_of_inverse(start, COLUMNS.min(size - start)))
+            .collect();
+        let mut half = vec![0.0; size * size];
+        for (&start, block) in starts.iter().zip(&blocks) {
+            let width = COLUMNS.min(size - start);
+            for (at, row) in block.chunks(width).enumerate() {
+                let to = at * size + start;
+                half[to..to + width].copy_from_slice(row);
+            }
+        }
+        half
+    }
+
+    /// Some columns of L⁻¹, row by row.
+    fn columns_of_inverse(&self, start: usize, width: usize) -> Vec<f64> {
+        let mut block = vec![0.0; self.size * width];
+        for at in start..self.size {
+            let row = self.row(at);
+            if row[at] == 0.0 {
+                continue;
+            }
+            let (above, rest) = block.split_at_mut(at * width);
+            let own = &mut rest[..width];
+            for (column, part) in row[..at].iter().enumerate().skip(start) {
+                if *part != 0.0 {
+                    let earlier = &above[column * width..(column + 1) * width];
+                    own.iter_mut()
+                        .zip(earlier)
+                        .for_each(|(sum, value)| *sum -= part * value);
+                }
+            }
+            if at - start < width {
+                own[at - start] = 1.0;
+            }
+            own.iter_mut().for_each(|value| *value /= row[at]);
+        }
+        block
     }
 
     /// Natural logarithm of the determinant, unknowns left out not counted.
