@@ -1,7 +1,7 @@
 //! What a season asks of a plan beside pots and seed parents, as rows `Σ weight · pods ≤ room`.
 
 use super::relax::Domain;
-use super::units::Question;
+use super::units::{KINSHIP_BITS, Question};
 
 /// Everything that is priced where pots and seed parents are kept: pollen, lines, what must be made, totals, kinship.
 pub(super) struct Duties {
@@ -17,6 +17,8 @@ pub(super) struct Row {
     pub room: i64,
     /// A weight of this size counts as one pod does elsewhere.
     pub unit: f64,
+    /// The heaviest pod there can be, in units.
+    pub heaviest: f64,
 }
 
 /// Bits of a unit of kinship: pods a few hundredths beyond the cap weigh like one pod.
@@ -27,10 +29,12 @@ impl Duties {
         let pods = |room: u32| Row {
             room: i64::from(room),
             unit: 1.0,
+            heaviest: 1.0,
         };
         let at_least = |least: u32| Row {
             room: -i64::from(least),
             unit: 1.0,
+            heaviest: 1.0,
         };
         let lots = 0;
         let donors = lots + question.lot_uses.len();
@@ -47,6 +51,8 @@ impl Duties {
             rows.push(Row {
                 room: question.capacities[load],
                 unit: KINSHIP_UNIT,
+                // A kinship of 1.
+                heaviest: libm::ldexp(1.0, KINSHIP_BITS) / KINSHIP_UNIT,
             });
             (load, rows.len() - 1)
         });

@@ -26,8 +26,8 @@ const REMEMBERED: usize = 12;
 /// Of the part of a pod that the plans met give a choice, how much comes from the last of them.
 const LATEST: f64 = 0.12;
 
-/// Prices beyond this outweigh any pod a thousand times.
-const DEAREST: f64 = (1u64 << 50) as f64;
+/// Prices beyond this outweigh any pod sixteen times; all prices of a pod together then stay far from overflow.
+const DEAREST: f64 = (1u64 << 42) as f64;
 
 /// Prices of all rows, in 2^-40 units for a weight of 1.
 pub(super) type Prices = Vec<i128>;
@@ -163,8 +163,8 @@ impl<'q> Packing<'q> {
         let paid: i128 = rows
             .map(|&(row, weight)| prices[row as usize] * i128::from(weight))
             .sum();
-        let worth = i128::from(self.question.choices[at].value) - (paid >> PRICE_BITS);
-        worth.clamp(-(1 << 50), 1 << 50) as i64
+        // No price is so dear that this would not fit: a worth cut short would make a bound that does not hold.
+        (i128::from(self.question.choices[at].value) - (paid >> PRICE_BITS)) as i64
     }
 
     /// What a seed parent could bear in so many pods.
@@ -358,7 +358,8 @@ impl Walk {
         };
         let step = self.length * above / long;
         for (at, direction) in self.direction.iter().enumerate() {
-            self.prices[at] = (self.prices[at] - step * direction).clamp(0.0, DEAREST);
+            let dearest = DEAREST / rows[at].heaviest;
+            self.prices[at] = (self.prices[at] - step * direction).clamp(0.0, dearest);
             let fixed = libm::ldexp(self.prices[at] / rows[at].unit, PRICE_BITS as i32);
             self.whole[at] = libm::round(fixed) as i128;
         }

@@ -1,5 +1,7 @@
-//! Seasons planned against a general integer solver at the same optimum, seasons the general solver does not end, and
-//! four million pairings scored: ratios within one run, medians of several rounds, seconds only for orientation.
+//! Seasons planned against a general integer solver at the same optimum, seasons the general solver does not end, four
+//! million pairings scored, and the whole command against reading the same registry: ratios within one run, medians of
+//! several rounds, seconds only for orientation. HiGHS, a faster general solver, needs another language: its seconds on
+//! the same seasons come from `seasons.py` beside this file.
 //!
 //! The general solver may take for ever on pods of unequal size. It therefore runs in a process of its own, which is
 //! ended after a stated time; what is then known is only that it needs longer.
@@ -13,12 +15,17 @@ use podbook::planning::season::Season;
 
 #[path = "../numbers/planning/nursery.rs"]
 mod nursery;
+#[path = "../support/nursery.rs"]
+mod registries;
 #[path = "../support/seconds.rs"]
 mod seconds;
 #[path = "../numbers/planning/solver.rs"]
 mod solver;
 
 use nursery::{Draw, nursery};
+use podbook::registry::build;
+use podbook::text::Sources;
+use registries::Nursery;
 use seconds::seconds;
 use solver::{General, Solver};
 
@@ -167,6 +174,37 @@ fn pairings() {
     );
 }
 
+/// The whole command, with ties, runners-up, what limits cost and the frontier, against reading the same registry.
+fn whole_command() {
+    let large = Nursery {
+        crosses: 3_000,
+        ..Nursery::of(100_000)
+    };
+    for (name, nursery) in [
+        ("2,000 seedlings of 60 crosses", Nursery::hobby()),
+        ("100,000 seedlings of 3,000 crosses", large),
+    ] {
+        let folder = tempfile::tempdir().expect("a folder");
+        nursery.grow().write(folder.path());
+        let reading = seconds(5, || {
+            let sources = Sources::read(folder.path());
+            build(&sources).0.plants().count()
+        });
+        let planning = seconds(3, || {
+            Command::new(env!("CARGO_BIN_EXE_podbook"))
+                .args(["plan", "--any-time", "--pots", "200", "--trait", "span=1"])
+                .args(["--today", "2035-06-01", "--registry"])
+                .arg(folder.path())
+                .output()
+                .expect("the program runs")
+        });
+        println!(
+            "the whole plan of {name}: {:.1} times reading it ({planning:.2} s, reading {reading:.3} s)",
+            planning / reading
+        );
+    }
+}
+
 fn main() {
     let arguments: Vec<String> = std::env::args().collect();
     if let Some(at) = arguments.iter().position(|word| word == ALONE) {
@@ -177,6 +215,7 @@ fn main() {
         return;
     }
     pairings();
+    whole_command();
     for (at, (name, season)) in seasons().iter().enumerate() {
         compare(at, name, season);
     }

@@ -9,6 +9,7 @@ mod planning {
     mod brute;
     mod contributions;
     mod frontier;
+    mod highs;
     mod intensity;
     mod prices;
     mod random;

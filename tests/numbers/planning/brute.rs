@@ -167,3 +167,34 @@ fn what_cannot_be_is_said_to_be_impossible() {
     let found = search(&season, Asked::default(), &mut |_| true);
     assert!(found.proved && found.plans.is_empty());
 }
+
+/// A line to keep makes a pod of a loss; only one of it is wanted beside the pod that is worth something.
+#[test]
+fn no_more_is_made_at_a_loss_than_a_line_needs() {
+    let parent = |pods, line| SeedParent { pods, line };
+    let donor = |uses, line| Donor { uses, line };
+    let lot = |donor, uses| Lot { donor, uses };
+    let mut season = Season {
+        seed_parents: vec![parent(2, None), parent(0, Some(0)), parent(3, Some(0))],
+        donors: vec![donor(2, Some(1)), donor(2, Some(0)), donor(3, None)],
+        lots: vec![lot(0, 1), lot(0, 1), lot(1, 3)],
+        pairings: vec![
+            Pairing::new(0, 2, -0.25, 1),
+            Pairing::new(2, 0, 0.75, 3),
+            Pairing::new(0, 0, -0.25, 1),
+        ],
+        ..Season::default()
+    };
+    for (pairing, most) in season.pairings.iter_mut().zip([2, 1, 1]) {
+        pairing.most = most;
+    }
+    season.limits.pots = Some(5);
+    season.limits.fewest_pods = 2;
+    season.limits.lines_through_pollen = vec![0];
+    let found = search(&season, asked(1, 0), &mut |_| true);
+    assert_eq!(
+        Some(found.plans[0].value),
+        best_value(&every_plan(&season)),
+        "{found:?}"
+    );
+}
