@@ -49,6 +49,8 @@ pub struct PlanReport {
     pub frontier: Vec<FrontierPlan>,
     /// Whether every plan on the frontier is listed.
     pub frontier_exact: bool,
+    /// Pairings the frontier was sought among, where there were more than the best plans could use; `null` for all.
+    pub frontier_among: Option<usize>,
     /// The most any plan of the same kinship could beat one of the frontier by, in mean worth of a pod; `null` if no
     /// weight was reached.
     pub frontier_gap: Option<f64>,

@@ -12,6 +12,8 @@ pub(super) struct Bench {
     pub seeds: Vec<PlantRow>,
     pub donors: Vec<PlantRow>,
     pub pollen: Vec<PollenOf>,
+    /// Whether every pair there is became a pairing, and not only those the best plans could use.
+    pub every_pair: bool,
     /// When flowers and pollen of each pairing meet.
     pub meets: Vec<Meeting>,
     /// Plants the seedlings' kinship is held against.

@@ -39,6 +39,8 @@ pub(super) struct Field<'f> {
 /// What was chosen, and under which prices of kinship nothing better was left out; no prices when nothing was.
 pub(super) struct Chosen {
     pub pairs: Vec<Pair>,
+    /// Whether every pair there is was chosen.
+    pub every: bool,
     pub prices: Vec<f64>,
 }
 
@@ -121,6 +123,7 @@ impl<'f> Field<'f> {
         self.offer_all(&mut sifts);
         Chosen {
             pairs: sifts.kept(),
+            every: few,
             prices: if prices.len() > 1 { prices } else { Vec::new() },
         }
     }

@@ -148,7 +148,8 @@ impl PlanReport {
         }
         let gap = self.frontier_gap.map(|gap| {
             let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
-            format!("Plans found by weighing kinship: at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship.")
+            let among = self.among_pairings();
+            format!("Plans found by weighing kinship{among}: at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship.")
         });
         let cut = (self.frontier_unreached > 0).then(|| {
             let (cut, all) = (self.frontier_unreached, WEIGHTS.len());

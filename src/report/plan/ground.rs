@@ -50,6 +50,7 @@ impl Ground<'_, '_, '_> {
             seeds,
             donors,
             pollen,
+            every_pair: true,
             meets: Vec::new(),
             kept,
         };

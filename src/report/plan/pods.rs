@@ -47,6 +47,7 @@ impl Ground<'_, '_, '_> {
         season.chosen_at = chosen.prices;
         self.demand(&mut season, bench)?;
         (bench.season, bench.meets) = (season, meets);
+        bench.every_pair = chosen.every;
         Ok(())
     }
 

@@ -71,13 +71,22 @@ impl PlanReport {
         table
     }
 
+    /// Among which pairings the frontier was sought, where not among all.
+    pub(super) fn among_pairings(&self) -> String {
+        let among = self.frontier_among.map(|pairings| {
+            format!(", among the {pairings} pairings that the best plans could use")
+        });
+        among.unwrap_or_default()
+    }
+
     fn how_sure(&self) -> String {
         match (self.frontier_exact, self.frontier_gap) {
             (true, _) => ", every plan looked at".to_owned(),
             (false, Some(gap)) => {
                 let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
+                let among = self.among_pairings();
                 format!(
-                    ", found by weighing kinship (at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship)"
+                    ", found by weighing kinship{among} (at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship)"
                 )
             }
             (false, None) => ", not looked at".to_owned(),
