@@ -153,7 +153,7 @@ impl CrossKinds {
         if species != 2 {
             return plain(CrossKind::Complex { species });
         }
-        // Of a hybrid of unknown generation nobody can say how often it was crossed back before.
+        // How often a hybrid of unknown generation was crossed back before is not known.
         if kind == CrossKind::Uncertain {
             return plain(CrossKind::Uncertain);
         }

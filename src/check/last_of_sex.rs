@@ -1,6 +1,6 @@
 //! Was the only candidate of one sex of a cross culled?
 //!
-//! A line goes on only with both sexes, so a cull that leaves a cross without one is told, however good its reason.
+//! A line goes on only with both sexes, so a cull that leaves a cross without one is reported, however good its reason.
 
 use super::ground::{Ground, fate_words};
 use crate::diagnostic::{Code, Finding};

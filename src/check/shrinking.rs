@@ -2,7 +2,7 @@
 //!
 //! Asked of lengths of the plant, not of its pitchers, and only of plants of one piece: a cutting is smaller than the
 //! plant it was taken from. Rows flagged for pests and readings far from those of siblings are left out. When most
-//! plants of a column shrink at once, it is the column that is in doubt, and it is told once.
+//! plants of a column shrink at once, it is the column that is in doubt, and it is reported once.
 
 use super::ground::Ground;
 use super::misplaced_points::{far_off, length};

@@ -27,7 +27,7 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     counts.found
 }
 
-/// For each patch with numbered seedlings the day each got its number; unknown where nobody wrote it down.
+/// For each patch with numbered seedlings the day each got its number; unknown where it was not recorded.
 fn days_numbered(ground: &Ground, cross: usize) -> BTreeMap<usize, Vec<When>> {
     let registry = ground.registry;
     let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
@@ -93,7 +93,7 @@ impl<'t> Counts<'_, '_, 't> {
             let between = |day: &&When| first.surely_before(**day) && day.surely_before(second);
             let taken = days.iter().filter(between).count() as u64;
             let left = wide(pair[0].count).saturating_sub(taken);
-            // A count that grew is told by `patch-grows` without them.
+            // A count that grew is already reported by `patch-grows`.
             if taken == 0 || pair[1].count > pair[0].count {
                 continue;
             }

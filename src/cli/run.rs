@@ -56,7 +56,7 @@ fn with_negative_numbers(command: Command) -> Command {
 }
 
 /// Lets no word carry a line break into a message, where it would pass for a line of ours. Labels and epithets are read
-/// letter by letter, and paths are shown where they are told.
+/// letter by letter, and paths are made safe where they are printed.
 fn with_words_in_one_line(command: Command) -> Command {
     let command = command.mut_args(|arg| {
         let is_words = arg.get_value_parser().type_id() == TypeId::of::<String>();
