@@ -31,7 +31,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("dot_structures", &["render/"]),
     ("dot_generator", &["render/"]),
     ("tiny_skia", &["render/"]),
-    ("rustybuzz", &["render/"]),
+    ("harfrust", &["render/"]),
     ("fs", &["text/", "record/read.rs"]),
     ("tempfile", &["text/"]),
     ("clap", &["cli/"]),

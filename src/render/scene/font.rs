@@ -5,8 +5,8 @@
 
 use std::sync::OnceLock;
 
-use rustybuzz::ttf_parser::{GlyphId, OutlineBuilder};
-use rustybuzz::{Face as Shaper, UnicodeBuffer};
+use harfrust::font::glyph::outline::{DrawMemory, DrawOptions, PathSink};
+use harfrust::{Buffer, Direction, Font, GlyphId, ShapeOptions, ShaperFont, shape};
 
 use super::{Path, Step};
 use crate::text::one_line;
@@ -46,20 +46,19 @@ static FILES: [&[u8]; 4] = [
     include_bytes!("../font/LibertinusSerif-BoldItalic.otf"),
 ];
 
-fn shaper(face: Face) -> &'static Shaper<'static> {
-    static SHAPERS: OnceLock<Vec<Shaper<'static>>> = OnceLock::new();
-    let open = |file: &&'static [u8]| {
-        Shaper::from_slice(file, 0).expect("the embedded font is well formed")
-    };
-    &SHAPERS.get_or_init(|| FILES.iter().map(open).collect())[face as usize]
+fn font(face: Face) -> &'static Font {
+    static FONTS: [OnceLock<Font>; 4] = [const { OnceLock::new() }; 4];
+    let open = || Font::new(FILES[face as usize], 0).expect("the embedded font is well formed");
+    FONTS[face as usize].get_or_init(open)
 }
 
 /// The glyphs of `text`, with what cannot be seen shown as signs, set at `size` points, and the width of the whole in points.
 pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
-    let mut buffer = UnicodeBuffer::new();
-    buffer.push_str(&one_line(text));
-    buffer.set_direction(rustybuzz::Direction::LeftToRight);
-    let shaped = rustybuzz::shape(shaper(face), &[], buffer);
+    let mut shaped = Buffer::new();
+    shaped.push_str(&one_line(text));
+    shaped.guess_segment_properties();
+    shaped.set_direction(Direction::LeftToRight);
+    shape(&ShaperFont::new(font(face)), &mut shaped, ShapeOptions::new()).expect("the text has a direction");
     let (mut pen, scale) = (0.0, size / UNITS);
     let mut glyphs = Vec::with_capacity(shaped.len());
     for (info, place) in shaped.glyph_infos().iter().zip(shaped.glyph_positions()) {
@@ -82,7 +81,11 @@ pub fn width(text: &str, face: Face, size: f64) -> f64 {
 /// The outline of one glyph on a grid of 1000 units to the em, y downward; empty for blanks.
 pub fn outline(id: u16, face: Face) -> Path {
     let mut pen = Outline::default();
-    shaper(face).outline_glyph(GlyphId(id), &mut pen);
+    let glyph = font(face).outline_glyphs().get(GlyphId::from(id));
+    if let Some(glyph) = glyph {
+        // A glyph that cannot be drawn leaves a gap of its own width; the text beside it stays.
+        let _ = glyph.draw(&DrawOptions::new(), DrawMemory::Scratch, &mut pen);
+    }
     pen.path
 }
 
@@ -100,7 +103,7 @@ impl Outline {
     }
 }
 
-impl OutlineBuilder for Outline {
+impl PathSink for Outline {
     fn move_to(&mut self, x: f32, y: f32) {
         let (x, y) = self.go(x, y);
         self.path.0.push(Step::Move(x, y));

@@ -10,9 +10,9 @@ use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, Origin, Pedigree, PlantRow};
 use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances, predict};
 
-#[path = "../support/lot.rs"]
+#[path = "../../support/lot.rs"]
 mod lot;
-#[path = "../support/seconds.rs"]
+#[path = "../../support/seconds.rs"]
 mod seconds;
 
 use lot::Lot;

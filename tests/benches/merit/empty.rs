@@ -1,0 +1,1 @@
+//! Empty: this package holds nothing but a bench.
