@@ -26,7 +26,7 @@ pub use formula::{
     Qualifier, Rank, Relation, Sex, Tag, Unknown,
 };
 pub use notes::{Note, NoteCode, Refusal, RefusalCode};
-pub use read::{Chains, ReadOptions, Reading, describe, doubts, read};
+pub use read::{Chains, ReadOptions, Reading, describe, read};
 pub use shares::{Share, ShareOf, Shares, shares};
 pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};

@@ -180,18 +180,31 @@ fn shares_of_part(part: &Part, known: &[Shares]) -> Option<Shares> {
     }
 }
 
+/// Every share as of something else; shares that are of the same then are added up.
 fn each(shares: Shares, changed: impl Fn(ShareOf) -> ShareOf) -> Shares {
-    shares
-        .into_iter()
-        .map(|(of, share)| (changed(of), share))
-        .collect()
+    let mut sum = Shares::new();
+    for (of, share) in shares {
+        sum.entry(changed(of))
+            .and_modify(|so_far: &mut Share| *so_far = so_far.plus(share))
+            .or_insert(share);
+    }
+    sum
+}
+
+/// One of several, changed each by itself; perhaps they are all the same then.
+fn each_of(several: BTreeSet<ShareOf>, changed: impl Fn(ShareOf) -> ShareOf) -> ShareOf {
+    let several: BTreeSet<ShareOf> = several.into_iter().map(changed).collect();
+    match several.first() {
+        Some(only) if several.len() == 1 => only.clone(),
+        _ => ShareOf::OneOf(several),
+    }
 }
 
 /// A share of what is only claimed: provisional, never one of that species.
 fn claimed(of: ShareOf) -> ShareOf {
     match of {
         ShareOf::Species(name) => ShareOf::Claimed(name),
-        ShareOf::OneOf(several) => ShareOf::OneOf(several.into_iter().map(claimed).collect()),
+        ShareOf::OneOf(several) => each_of(several, claimed),
         other => other,
     }
 }
@@ -200,7 +213,7 @@ fn claimed(of: ShareOf) -> ShareOf {
 fn doubted(of: ShareOf) -> ShareOf {
     match of {
         ShareOf::Species(name) => ShareOf::Provisional(format!("{name} (?)")),
-        ShareOf::OneOf(several) => ShareOf::OneOf(several.into_iter().map(doubted).collect()),
+        ShareOf::OneOf(several) => each_of(several, doubted),
         other => other,
     }
 }

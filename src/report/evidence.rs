@@ -1,10 +1,11 @@
 //! How surely descent is known, in the fields of an answer. The words and the judgement are those of [`crate::evidence`].
 
 use crate::evidence::{Direction, Evidence, Strength, Unit};
+use crate::lineage::PlantRow;
 use serde::Serialize;
 
 /// The evidence of one plant, cross or part of a cross.
-#[derive(Clone, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct EvidenceRow {
     /// All of it in one sentence.
     pub words: String,
@@ -23,7 +24,7 @@ pub struct EvidenceRow {
 }
 
 /// One possible pair.
-#[derive(Clone, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct EvidencePair {
     /// Code of the seed parent; `null` when not known.
     pub seed: Option<String>,
@@ -34,7 +35,7 @@ pub struct EvidencePair {
 }
 
 /// Flowers left alone.
-#[derive(Clone, Copy, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct EvidenceControls {
     /// Pods on them.
     pub set: u32,
@@ -49,7 +50,7 @@ pub struct EvidenceControls {
 }
 
 /// The weakest cross behind a unit.
-#[derive(Clone, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FurtherBack {
     /// How it is known.
     pub known: &'static str,
@@ -58,7 +59,7 @@ pub struct FurtherBack {
 }
 
 /// How a founder's name is known.
-#[derive(Clone, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FounderNameRow {
     /// Its code.
     pub id: String,
@@ -130,6 +131,34 @@ fn direction(direction: Direction) -> &'static str {
         Direction::Assumed => "assumed",
         Direction::Lost => "lost",
     }
+}
+
+/// What stands beside a formula where stray pollen makes a father no more than probable, since nothing in a formula
+/// shows that; empty where there is none.
+pub fn probable_father(evidence: &Evidence, unit: Unit) -> &'static str {
+    if is_probable(evidence, unit) {
+        return " (father probable)";
+    }
+    let registry = evidence.registry();
+    let origin = unit.origin(registry);
+    let parents = origin.map_or(Vec::new(), |at| registry.origins()[at as usize].parents());
+    probable_father_behind(evidence, &parents)
+}
+
+/// The same beside the formula of offspring of these plants.
+pub fn probable_father_behind(evidence: &Evidence, parents: &[PlantRow]) -> &'static str {
+    let pedigree = &evidence.names().lineage().pedigree;
+    let mut behind = pedigree.with_ancestors(parents).into_iter();
+    match behind.any(|plant| is_probable(evidence, Unit::Plant(plant))) {
+        true => " (a father further back probable)",
+        false => "",
+    }
+}
+
+fn is_probable(evidence: &Evidence, unit: Unit) -> bool {
+    let own = evidence.statement(unit);
+    own.and_then(|own| own.controls())
+        .is_some_and(|of| of.set > 0)
 }
 
 /// Whether anything behind a unit is less sure than a tag.

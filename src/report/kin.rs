@@ -11,6 +11,7 @@ use crate::kinship::{
     possible_kinship,
 };
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
+use crate::naming::recorded::TopOf;
 use crate::registry::PlantKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -33,6 +34,8 @@ pub struct KinReport {
     pub rests_on: RestsOn,
     /// How surely the descent of each plant is known; empty for a plain table.
     pub evidence: Vec<PlantEvidence>,
+    /// Species behind the plants whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
     #[serde(skip)]
     pub(super) square: Vec<String>,
 }
@@ -88,6 +91,8 @@ pub struct InbreedingReport {
     pub rows: Vec<InbreedingRow>,
     /// What the figures rest on.
     pub rests_on: RestsOn,
+    /// Species behind the plants whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
 }
 
 /// One plant.
@@ -106,6 +111,7 @@ pub struct Kindred<'k> {
     pedigree: &'k Pedigree,
     code: Box<dyn Fn(PlantRow) -> String + 'k>,
     evidence: Box<dyn Fn(PlantRow) -> Option<EvidenceRow> + 'k>,
+    doubts: Box<dyn Fn(&[PlantRow]) -> Vec<String> + 'k>,
     founding: Founding,
     listed: Vec<PlantRow>,
 }
@@ -119,6 +125,7 @@ impl<'k> Kindred<'k> {
             pedigree: &lineage.pedigree,
             code: Box::new(|plant| registry.code(plant)),
             evidence: Box::new(|plant| Some(evidence_row(evidence, Unit::Plant(plant)))),
+            doubts: Box::new(|plants| names.doubts(plants.iter().copied().map(TopOf::Plant))),
             founding: founding(registry, lineage, &descent),
             listed: registry
                 .plants()
@@ -133,6 +140,7 @@ impl<'k> Kindred<'k> {
             pedigree: &table.pedigree,
             code: Box::new(|plant| table.ids[plant.index()].clone()),
             evidence: Box::new(|_| None),
+            doubts: Box::new(|_| Vec::new()),
             founding: Founding::unrelated(),
             listed: table.as_written.clone(),
         }
@@ -191,6 +199,7 @@ impl<'k> Kindred<'k> {
             paths_complete,
             rests_on: self.rests_on(&kinship, plants),
             evidence: self.evidence_of(plants),
+            cautions: (self.doubts)(plants),
             square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
         })
     }
@@ -347,6 +356,7 @@ impl<'k> Kindred<'k> {
         Ok(InbreedingReport {
             rows,
             rests_on: self.rests_on(&kinship, &self.listed),
+            cautions: (self.doubts)(&self.listed),
         })
     }
 

@@ -33,7 +33,8 @@ impl Report for KinReport {
         let evidence = self.evidence.iter();
         let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
         sheet.lines(Some("Evidence"), evidence.collect());
-        sheet.cautions = self.rests_on.cautions();
+        sheet.cautions.clone_from(&self.cautions);
+        sheet.cautions.extend(self.rests_on.cautions());
         let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
         if untold > 0 {
             sheet.caution(format!(
@@ -193,7 +194,8 @@ impl InbreedingReport {
             table.row(cells);
         }
         sheet.table(table);
-        sheet.cautions = self.rests_on.cautions();
+        sheet.cautions.clone_from(&self.cautions);
+        sheet.cautions.extend(self.rests_on.cautions());
         sheet
     }
 }

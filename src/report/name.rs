@@ -1,6 +1,6 @@
 //! What a plant, pod or cross is truthfully called.
 
-use super::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag};
+use super::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
 use super::read::{HybridName, NoteRow, hybrid_name_line, hybrid_names};
 use super::sheet::{Report, Sheet};
 use crate::evidence::{Evidence, Unit};
@@ -93,7 +93,9 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
             Some(tag(evidence, unit, wanted, (&formula, &writing, most))?)
         }
     };
-    let full = breeder(&formula, &writing).ok();
+    let doubt = probable_father(evidence, unit);
+    let with_doubt = |text: String| text + doubt;
+    let full = breeder(&formula, &writing).ok().map(with_doubt);
     let is_long = |text: &String| text.chars().count() > LONG_FORMULA;
     let short = full
         .as_ref()
@@ -101,7 +103,7 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
         .and_then(|_| fit(&formula, &writing, SHORT_FORMULA, Some(id)))
         .map(|fitted| match fitted.rung {
             Rung::SeeCode => format!("a formula of {} generations", formula.generations()),
-            _ => fitted.text,
+            _ => with_doubt(fitted.text),
         });
     let told = describe(formula.clone(), "", names.vocabulary());
     let (received, nickname, cultivar) = kept_labels(registry, top);
@@ -112,8 +114,8 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
         id: say(id.to_owned()),
         breeder: full,
         short,
-        botanical: botanical(&formula, &writing).ok(),
-        purdy: purdy(&formula).map(say),
+        botanical: botanical(&formula, &writing).ok().map(with_doubt),
+        purdy: purdy(&formula).map(say).map(with_doubt),
         tag,
         evidence: evidence_row(evidence, unit).told(say),
         received: received.map(say),
@@ -131,21 +133,14 @@ pub fn name(evidence: &Evidence, id: &str, wishes: NameWishes) -> Result<NameRep
     })
 }
 
-/// The text of a tag. A father whom stray pollen puts in doubt is called so on the tag itself: nothing in a formula
-/// shows that doubt.
+/// The text of a tag. A father whom stray pollen puts in doubt is called so on the tag itself.
 fn tag(
     evidence: &Evidence,
     unit: Unit,
     (id, coded): (&str, bool),
     (formula, writing, most): (&Formula, &Writing, usize),
 ) -> Result<TagText, String> {
-    let own = evidence.statement(unit);
-    let is_probable = own.is_some_and(|own| own.controls().is_some_and(|of| of.set > 0));
-    let doubt = if is_probable {
-        " (father probable)"
-    } else {
-        ""
-    };
+    let doubt = probable_father(evidence, unit);
     let fitted = |most: usize| fitted(formula, writing, most, (id, coded));
     let with_doubt = most.checked_sub(doubt.chars().count());
     let with_doubt = with_doubt

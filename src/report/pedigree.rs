@@ -3,6 +3,7 @@
 //! Plants and crosses are named by their row in the two lists. Nothing here says where anything stands on the paper;
 //! that is the layout's question.
 
+use super::evidence::EvidenceRow;
 use serde::Serialize;
 
 /// A stretch of a name: Latin in italics, the rest upright.
@@ -87,6 +88,8 @@ pub struct DrawnPlant {
     pub unknown_share: f64,
     /// Whether it is the plant the picture is about.
     pub focus: bool,
+    /// How surely its descent is known; `null` unless the evidence of each plant was asked for.
+    pub evidence: Option<EvidenceRow>,
 }
 
 /// Part of a plant's descent from one species.

@@ -1,5 +1,6 @@
 //! A figure that may be one of several, with the chance of each, as data and in words.
 
+use super::rests_on::probability;
 use super::words::chance;
 use crate::kinship::Possible;
 use serde::Serialize;
@@ -38,6 +39,15 @@ pub fn outcome_words(outcomes: &[Outcome]) -> String {
             let some: Vec<String> = some.iter().map(one).collect();
             format!("{} or {}", some.join(", "), one(last))
         }
+    }
+}
+
+/// A figure that may be one of several as these words say; called expected where the ways are too many to go through.
+pub fn may_be_words(expected: f64, outcomes: &[Outcome], ways_known: bool) -> String {
+    match (outcomes, ways_known) {
+        ([], true) => probability(expected),
+        ([], false) => format!("expected {}", decimal(expected)),
+        (several, _) => outcome_words(several),
     }
 }
 

@@ -204,7 +204,7 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Shares
     let writing = crate::naming::Writing::plain(names.vocabulary());
     let mut cautions =
         vec!["expected shares are an average over seedlings, not a test of this plant".to_owned()];
-    cautions.extend(names.doubts(top));
+    cautions.extend(names.doubts([top]));
     if rows.iter().any(|row| row.of == "unknown") {
         cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
     }

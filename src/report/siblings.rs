@@ -187,6 +187,7 @@ pub fn siblings(
     adjust_for_number(&mut traits);
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let formula = names.formula(TopOf::Cross(scope.cross), false);
+    cautions.extend(names.doubts([TopOf::Cross(scope.cross)]));
     Ok(SiblingsReport {
         title: titled(
             names,

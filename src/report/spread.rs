@@ -194,6 +194,7 @@ pub fn spread(
         .iter()
         .skip(1)
         .map(|cross| ratio(cross, &crosses[0], (comparable, wish.heritability)));
+    cautions.extend(names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross))));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
     );

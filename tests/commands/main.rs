@@ -9,6 +9,7 @@ pub mod demo;
 mod begin;
 mod bounded;
 mod check;
+mod doubts;
 mod growth;
 mod inches;
 mod keep;

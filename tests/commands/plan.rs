@@ -766,6 +766,37 @@ fn a_sex_guessed_from_buds_is_not_here_yet() {
 }
 
 /// A plan is not called the best when sixty are as good; that comes first.
+/// A plant to be held is told with what its seedlings' inbreeding may be, as `pair` tells it of the same two.
+#[test]
+fn what_is_held_may_be_inbred_as_the_pair_may() {
+    let top = crate::demo::copied();
+    let json = |words: &[&str]| -> serde_json::Value {
+        let run = top.run(&[words, &["--json"]].concat());
+        serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"))
+    };
+    let plan = json(&["plan", "--any-time", "--steps", "500"]);
+    let text = top.run(&["plan", "--any-time", "--steps", "500"]).stdout;
+    let mut several = 0;
+    for hold in plan["later"]["holds"].as_array().unwrap() {
+        let with = hold["with"].as_str();
+        let with = with.unwrap_or_else(|| hold["hold"][1].as_str().unwrap());
+        for held in hold["hold"].as_array().unwrap() {
+            let held = held.as_str().unwrap();
+            if held == with {
+                continue;
+            }
+            let pair = &json(&["pair", with, held])["inbreeding"];
+            assert_eq!(hold["inbreeding_may_be"], pair["may_be"], "{held} × {with}");
+            assert_eq!(hold["inbreeding"], pair["expected"], "{held} × {with}");
+        }
+        several += usize::from(hold["inbreeding_may_be"] != serde_json::json!([]));
+    }
+    assert!(
+        several > 0 && text.contains("0 (2 in 3) or 0.25 (1 in 3)"),
+        "{text}"
+    );
+}
+
 #[test]
 fn that_a_plan_is_one_of_many_comes_first() {
     let run = crate::demo::demo("plan --any-time --pots 60");

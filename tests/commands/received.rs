@@ -52,22 +52,7 @@ fn an_accepted_opinion_is_shown_and_the_received_name_stays() {
 }
 
 #[test]
-fn a_doubt_on_a_species_is_repeated_wherever_its_name_is_printed() {
-    let doubt = "given to many lowland plants";
-    let top = BenchTop::sound().change(
-        "species.ron",
-        "(epithet: \"ventricosa\"",
-        &format!("(epithet: \"ventricosa\", doubt: \"{doubt}\""),
-    );
-    for question in [
-        &["read", "N. ventricosa"][..],
-        &["name", "X18-01"],
-        &["show", "X18-01"],
-        &["shares", "X18-01"],
-    ] {
-        let told = top.run(question);
-        assert!(flat(&told.stdout).contains(doubt), "{question:?}\n{told}");
-    }
+fn the_starter_list_doubts_without_a_registry() {
     let without = BenchTop::empty().run(&["read", "N. alata"]);
     assert!(without.stdout.contains("graciliflora"), "{without}");
 }

@@ -2,14 +2,14 @@
 
 use super::vocabulary;
 use podbook::naming::{
-    Certainty, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, PartId, Qualifier, Rank,
-    ReadOptions, Relation, ShareOf, Style, Tag, Unknown, Vocabulary, Writing, botanical, breeder,
-    formula_only, purdy, read, shares,
+    Certainty, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Part, PartId, Qualifier,
+    Rank, ReadOptions, Relation, ShareOf, Style, Tag, Unknown, Vocabulary, Writing, botanical,
+    breeder, formula_only, purdy, read, shares,
 };
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Shares by name alone: these notations have no sign for a claim, which the breeder order beside them has.
+/// Shares by name alone.
 fn as_named(formula: &Formula) -> BTreeMap<ShareOf, f64> {
     let mut named = BTreeMap::new();
     for (of, share) in shares(formula).expect("shares of a small formula") {
@@ -31,6 +31,38 @@ fn without_claim(of: ShareOf) -> ShareOf {
     }
 }
 
+/// Species a formula is surely of, perhaps as one of several, and those it is only claimed to be of.
+fn sure_and_claimed(formula: &Formula) -> [BTreeSet<String>; 2] {
+    let mut found = [BTreeSet::new(), BTreeSet::new()];
+    let mut open: Vec<ShareOf> = shares(formula).expect("shares").into_keys().collect();
+    while let Some(of) = open.pop() {
+        match of {
+            ShareOf::Species(name) => found[0].insert(name),
+            ShareOf::Claimed(name) => found[1].insert(name),
+            ShareOf::OneOf(several) => {
+                open.extend(several);
+                false
+            }
+            _ => false,
+        };
+    }
+    found
+}
+
+/// Whether a name in a formula is only claimed, by itself or with all of its cross.
+fn has_claimed_name(formula: &Formula) -> bool {
+    let mut open = vec![(formula.top(), false)];
+    while let Some((part, within_claim)) = open.pop() {
+        let claimed = within_claim || formula.marks(part).certainty == Certainty::Claimed;
+        match formula.part(part) {
+            Part::Leaf(Leaf::Unknown(_)) => {}
+            Part::Leaf(_) if claimed => return true,
+            other => open.extend(other.made_of().into_iter().map(|made| (made, claimed))),
+        }
+    }
+    false
+}
+
 /// One step in building a formula from a few parts: each takes parts built before by their number, counted round.
 #[derive(Clone, Debug)]
 enum Step {
@@ -40,6 +72,7 @@ enum Step {
     OneOf(usize, usize),
     Mixed(usize, usize),
     Mark(usize, Tag),
+    Claim(usize),
 }
 
 const EPITHETS: [&str; 8] = [
@@ -110,6 +143,7 @@ fn step() -> impl Strategy<Value = Step> {
         1 => (0..64_usize, 0..64_usize).prop_map(|(one, other)| Step::OneOf(one, other)),
         1 => (0..64_usize, 0..64_usize).prop_map(|(one, other)| Step::Mixed(one, other)),
         1 => (0..64_usize, tag()).prop_map(|(part, tag)| Step::Mark(part, tag)),
+        1 => (0..64_usize).prop_map(Step::Claim),
     ]
 }
 
@@ -142,14 +176,21 @@ fn built(steps: &[Step]) -> Formula {
             // F2 is only said of a cross; a sib cross may be within a species.
             Step::Within(parent, relation) => {
                 let parent = of(*parent);
-                let is_cross = matches!(builder.part(parent), podbook::naming::Part::Cross(_));
+                let is_cross = matches!(builder.part(parent), Part::Cross(_));
                 builder.within(parent, if is_cross { *relation } else { Relation::Sib })
             }
             Step::OneOf(one, other) => builder.one_of(vec![of(*one), of(*other)]),
             Step::Mixed(one, other) => builder.mixed(vec![of(*one), of(*other)]),
+            Step::Claim(part) => {
+                let part = of(*part);
+                if !matches!(builder.part(part), Part::Leaf(leaf) if is_bare(leaf)) {
+                    builder.marks(part).certainty = Certainty::Claimed;
+                }
+                part
+            }
             Step::Mark(part, tag) => {
                 let part = of(*part);
-                if !matches!(builder.part(part), podbook::naming::Part::Leaf(leaf) if is_bare(leaf))
+                if !matches!(builder.part(part), Part::Leaf(leaf) if is_bare(leaf))
                     && builder.marks(part).tags.len() < 3
                 {
                     builder.marks(part).tags.push(tag.clone());
@@ -216,6 +257,10 @@ proptest! {
         let again = reread(&text, &words);
         let of = |formula: &Formula| as_named(formula).into_keys().collect::<Vec<_>>();
         prop_assert_eq!(of(&again), of(&formula), "{}", text);
+        // Parts that are alike are written once, as surely as the least of them is known and no surer.
+        let ([sure, claimed], [sure_again, claimed_again]) = (sure_and_claimed(&formula), sure_and_claimed(&again));
+        prop_assert!(sure_again.is_subset(&sure) && claimed.is_subset(&claimed_again), "{}", text);
+        prop_assert!(text.contains("(claimed)") || !has_claimed_name(&formula), "{}", text);
         prop_assert_eq!(botanical(&again, &Writing::plain(&words)).unwrap().contains('×'), text.contains('×'));
     }
 
@@ -236,7 +281,8 @@ proptest! {
         let words = vocabulary();
         if let Some(text) = purdy(&formula) {
             let again = reread(&text, &words);
-            prop_assert_eq!(as_named(&again), as_named(&formula), "{}", &text);
+            prop_assert_eq!(shares(&again), shares(&formula), "{}", &text);
+            prop_assert_eq!(text.contains("(claimed)"), has_claimed_name(&formula), "{}", &text);
             prop_assert_eq!(purdy(&again), Some(text));
         }
     }
@@ -261,12 +307,12 @@ proptest! {
         while let Some((part, weight, within_claim)) = lines.pop() {
             let claimed = within_claim || formula.marks(part).certainty == Certainty::Claimed;
             match formula.part(part) {
-                podbook::naming::Part::Leaf(Leaf::Species { qualifier: None, epithet, .. }) => {
+                Part::Leaf(Leaf::Species { qualifier: None, epithet, .. }) => {
                     let name = if claimed { format!("{epithet} (claimed)") } else { epithet.clone() };
                     *slow.entry(name).or_default() += weight;
                 }
-                podbook::naming::Part::Leaf(leaf @ (Leaf::Species { .. } | Leaf::Unnamed { .. })) => *slow.entry(leaf.name()).or_default() += weight,
-                podbook::naming::Part::Leaf(_) => *slow.entry("unknown".into()).or_default() += weight,
+                Part::Leaf(leaf @ (Leaf::Species { .. } | Leaf::Unnamed { .. })) => *slow.entry(leaf.name()).or_default() += weight,
+                Part::Leaf(_) => *slow.entry("unknown".into()).or_default() += weight,
                 other => lines.extend(other.made_of().into_iter().map(|parent| (parent, weight / 2.0, claimed))),
             }
         }

@@ -130,6 +130,55 @@ fn one_spike_three_zones_and_controls_that_took() {
     ));
 }
 
+/// Every plant of a pedigree told as data has the evidence that `show` and `name` tell of it.
+#[test]
+fn a_pedigree_as_data_has_the_evidence_of_each_plant() {
+    for (story, asked) in [
+        ("one_spike", "X25-01-1"),
+        ("two_tags", "X21-03"),
+        ("floated", "X21-01.T1"),
+    ] {
+        let story = Story::named(story);
+        let drawing: Value =
+            serde_json::from_str(&story.ask(&format!("pedigree {asked} --json"))).unwrap();
+        let plants = drawing["plants"].as_array().unwrap();
+        assert!(plants.len() > 2, "{asked}");
+        for plant in plants {
+            let code = plant["code"].as_str().unwrap();
+            assert_eq!(plant["evidence"], evidence(&story, code), "{asked}: {code}");
+        }
+        let focus = plants.iter().find(|plant| plant["focus"] == true).unwrap();
+        assert_eq!(focus["evidence"]["words"], drawing["caption"]["evidence"]);
+    }
+}
+
+/// Nothing in a formula shows stray pollen, so the word stands beside it in the same field, and is read as a doubt.
+#[test]
+fn no_formula_is_written_surer_than_its_father() {
+    let story = Story::named("one_spike");
+    let further = "(a father further back probable)";
+    for (code, word) in [("X22-01-1", "(father probable)"), ("X25-01-1", further)] {
+        let named: Value =
+            serde_json::from_str(&story.ask(&format!("name {code} --json"))).unwrap();
+        for style in ["breeder", "botanical", "purdy"] {
+            let text = named[style].as_str().unwrap();
+            assert!(text.ends_with(word), "{code} {style}: {text}");
+            let again: Value =
+                serde_json::from_str(&story.ask_words(&["read", text, "--json"])).unwrap();
+            let notes = again["notes"].to_string();
+            assert!(notes.contains("doubt-of-the-"), "{text}: {again}");
+        }
+    }
+    let name = story.ask("name X23-01-1");
+    assert!(!name.contains("probable)"), "{name}");
+    let pair = story
+        .ask("pair V1 X22-01-1")
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    assert_eq!(pair.matches(further).count(), 2, "{pair}");
+}
+
 /// 19 counted in the pot, three numbered out of it later: 16 left.
 #[test]
 fn a_divider_that_floated() {

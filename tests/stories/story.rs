@@ -39,9 +39,14 @@ impl Story {
 
     /// What is printed, standard error last, and the exit code in front when it is not 0.
     pub fn ask(&self, words: &str) -> String {
+        self.ask_words(&words.split_whitespace().collect::<Vec<_>>())
+    }
+
+    /// The same, of words that may hold spaces.
+    pub fn ask_words(&self, words: &[&str]) -> String {
         let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
             .current_dir(self.folder.path())
-            .args(words.split_whitespace())
+            .args(words)
             .args(["--today", TODAY, "--width", "110"])
             .env_remove("NO_COLOR")
             .output()

@@ -2,6 +2,8 @@
 
 use super::output::Picture;
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
 use crate::render;
 use crate::report::growth::{GrowthWishes, growth, growth_chart, survival_chart};
 use clap::Args;
@@ -48,7 +50,9 @@ impl Growth {
             by_pod: self.pods,
             today: request.today()?,
         };
-        let report = growth(&registry, &self.ids, &wishes).map_err(Refusal::arguments)?;
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let report = growth(&registry, &names, &self.ids, &wishes).map_err(Refusal::arguments)?;
         let scene = || match self.survival {
             true => render::chart::survival(&survival_chart(&report)),
             false => render::chart::growth(&growth_chart(&report)),

@@ -41,7 +41,10 @@ impl Pedigree {
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
+        let output = self.picture.output();
+        let form = output.form(request, FORMS)?;
         let wishes = PedigreeWishes {
+            evidence: form == Form::Json,
             generations: self.generations,
             down: self.down,
             today: request.today()?,
@@ -49,8 +52,6 @@ impl Pedigree {
         let drawing =
             pedigree_of(&evidence, &lineage, &self.id, wishes).map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
-        let output = self.picture.output();
-        let form = output.form(request, FORMS)?;
         if let (Form::Svg | Form::Png, Some(why)) = (form, drawing.beyond_a_picture()) {
             return Err(Refusal::arguments(why));
         }

@@ -15,6 +15,8 @@ pub struct Structure {
     last: Vec<u32>,
     bracketed: Vec<bool>,
     likeness: Vec<u32>,
+    /// The same, told apart by how surely each part is known.
+    marked: Vec<u32>,
 }
 
 impl Structure {
@@ -42,7 +44,9 @@ impl Structure {
                 .and_then(|&one| only[one].filter(|_| made.iter().all(|&m| only[m] == only[one])));
             bracketed[place] = only[place].is_none();
         }
-        let likeness = likeness(formula, &number);
+        let certainty = |id| formula.marks(id).certainty as u32;
+        let marked = likeness(formula, &number, certainty);
+        let likeness = likeness(formula, &number, |_| 0);
         Self {
             taxa,
             only,
@@ -50,6 +54,7 @@ impl Structure {
             last,
             bracketed,
             likeness,
+            marked,
         }
     }
 
@@ -63,10 +68,16 @@ impl Structure {
         self.likeness[one.index()] == self.likeness[other.index()]
     }
 
+    /// Whether two parts that are alike are also known as surely, in all they are made of.
+    pub fn as_sure(&self, one: PartId, other: PartId) -> bool {
+        self.marked[one.index()] == self.marked[other.index()]
+    }
+
     /// The order of two sides of a cross in a botanical formula.
     ///
     /// The side whose names end earlier in the alphabet stands first, so that a bracket comes before a single name only
-    /// when all its names do. Then a single name before a bracket, then by the first name, then by build.
+    /// when all its names do. Then a single name before a bracket, then by the first name, then by build, then by how
+    /// surely they are known.
     pub fn botanical_order(&self, one: PartId, other: PartId) -> Ordering {
         let key = |id: PartId| {
             let place = id.index();
@@ -75,6 +86,7 @@ impl Structure {
                 self.bracketed[place],
                 self.first[place],
                 self.likeness[place],
+                self.marked[place],
             )
         };
         key(one).cmp(&key(other))
@@ -104,7 +116,11 @@ fn names(formula: &Formula) -> BTreeSet<String> {
 
 /// Numbers the parts so that two have the same number only if they are built alike, and the numbers do not depend on the
 /// order of parents: tree by tree from the ends upward, each height sorted before it is numbered.
-fn likeness(formula: &Formula, number: &BTreeMap<&str, u32>) -> Vec<u32> {
+fn likeness(
+    formula: &Formula,
+    number: &BTreeMap<&str, u32>,
+    certainty: impl Fn(PartId) -> u32,
+) -> Vec<u32> {
     let size = formula.len();
     let mut height = vec![0_usize; size];
     for (id, part) in formula.parts() {
@@ -122,7 +138,11 @@ fn likeness(formula: &Formula, number: &BTreeMap<&str, u32>) -> Vec<u32> {
     for level in by_height.chunk_by(|one, other| height[one.index()] == height[other.index()]) {
         let mut keys: Vec<(Vec<u32>, PartId)> = level
             .iter()
-            .map(|&id| (likeness_key(formula.part(id), number, &likeness), id))
+            .map(|&id| {
+                let mut key = likeness_key(formula.part(id), number, &likeness);
+                key.push(certainty(id));
+                (key, id)
+            })
             .collect();
         keys.sort();
         for run in keys.chunk_by(|one, other| one.0 == other.0) {

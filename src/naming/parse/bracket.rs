@@ -67,10 +67,15 @@ impl Parser<'_> {
         } else {
             let tag = self.tag_in_bracket(inside);
             if let Tag::Place(place) = &tag {
-                let text = format!(
-                    "({}) is kept as the place or form of that parent",
-                    shown(place)
-                );
+                let place = shown(place);
+                let at_end =
+                    self.frames.len() == 1 && self.frames[0].is_cross() && self.only_marks_ahead();
+                let text = match at_end {
+                    true => format!(
+                        "({place}) may be said of the plant or of its last parent; it is kept with the parent, and `(… × …) ({place})` would be of the plant"
+                    ),
+                    false => format!("({place}) is kept as the place or form of that parent"),
+                };
                 self.notes.say(NoteCode::LabelKept, text);
             }
             if matches!(tag, Tag::Clone(_) | Tag::Plant(_)) {
@@ -140,6 +145,8 @@ impl Parser<'_> {
             "claimed" => self.builder.marks(part).certainty = Certainty::Claimed,
             "open pollinated" | "op" => return self.pollen_remark(part, Unknown::OpenPollinated),
             "mixed pollen" => return self.pollen_remark(part, Unknown::MixedPollen),
+            "father probable" => self.doubt_part(),
+            "a father further back probable" => self.frame().whole.doubted = true,
             _ => return said.starts_with("backcross ") || said == "later generation",
         }
         true

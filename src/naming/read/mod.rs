@@ -6,4 +6,3 @@ mod reading;
 mod remarks;
 
 pub use reading::{Chains, ReadOptions, Reading, describe, read};
-pub use remarks::doubts;

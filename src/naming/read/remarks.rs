@@ -64,20 +64,6 @@ pub(super) fn note_parents(formula: &Formula, vocabulary: &Vocabulary, notes: &m
     }
 }
 
-/// Why names in a formula may not mean the species they name, one line each; repeated wherever such a name is printed.
-pub fn doubts(formula: &Formula, vocabulary: &Vocabulary) -> Vec<String> {
-    let mut found: Vec<String> = leaves(formula)
-        .filter_map(|leaf| leaf.sure_species())
-        .filter_map(|epithet| {
-            let doubt = vocabulary.species(epithet)?.doubt.as_ref()?;
-            Some(format!("{epithet}: {doubt}"))
-        })
-        .collect();
-    found.sort();
-    found.dedup();
-    found
-}
-
 fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
     let name = leaf.name();
     match leaf {
@@ -91,11 +77,8 @@ fn note_leaf(leaf: &Leaf, vocabulary: &Vocabulary, notes: &mut Notes) {
             );
         }
         Leaf::Species { epithet, .. } => {
-            if let Some(doubt) = vocabulary
-                .species(epithet)
-                .and_then(|row| row.doubt.as_ref())
-            {
-                notes.say(NoteCode::SpeciesInDoubt, format!("{epithet}: {doubt}"));
+            if let Some(doubt) = vocabulary.doubt(epithet) {
+                notes.say(NoteCode::SpeciesInDoubt, doubt);
             }
         }
         Leaf::NamedHybrid { .. } | Leaf::Quoted { .. } | Leaf::Label { .. } => {

@@ -1,5 +1,6 @@
 //! Names of what a registry holds: formulas from recorded parents, founders read from their labels.
 
+mod doubts;
 mod founders;
 mod plants;
 mod short;

@@ -8,7 +8,7 @@ use super::words::vocabulary;
 use crate::lineage::{Donor, Lineage, Origin, PlantRow};
 use crate::naming::{
     Certainty, Direction, Formula, FormulaBuilder, Leaf, Part, PartId, ReadOptions, Relation, Tag,
-    Unknown, Vocabulary, doubts, read,
+    Unknown, Vocabulary, read,
 };
 use crate::record::{Confidence, Parents};
 use crate::registry::{KnownBy, PlantKind, Registry};
@@ -67,11 +67,6 @@ impl<'a, 't> Names<'a, 't> {
         self.lineage
     }
 
-    /// Why names in the formula of a plant or cross may not mean the species they name.
-    pub fn doubts(&self, top: TopOf) -> Vec<String> {
-        doubts(&self.formula(top, false), &self.vocabulary)
-    }
-
     /// What a founder is, by its label.
     pub fn founder(&self, plant: PlantRow) -> Option<&FounderName> {
         (self.registry.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
@@ -84,11 +79,7 @@ impl<'a, 't> Names<'a, 't> {
 
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
-        let (start, origin) = match top {
-            TopOf::Plant(plant) => (vec![plant], None),
-            TopOf::Cross(cross) => self.above(self.registry.crosses[cross as usize].origin),
-            TopOf::Pot(cross, pot) => self.above(self.registry.origin_of_pot(cross, pot as usize)),
-        };
+        let (start, origin) = self.start(top);
         let behind = self.lineage.pedigree.with_ancestors(&start);
         self.built(top, origin, (&behind, codes))
     }
@@ -116,6 +107,15 @@ impl<'a, 't> Names<'a, 't> {
             (TopOf::Cross(_) | TopOf::Pot(..), origin) => work.origin(origin.unwrap_or_default()),
         };
         work.builder.finish(top)
+    }
+
+    /// The plants a formula starts from, and the origin of a cross.
+    pub(super) fn start(&self, top: TopOf) -> (Vec<PlantRow>, Option<u32>) {
+        match top {
+            TopOf::Plant(plant) => (vec![plant], None),
+            TopOf::Cross(cross) => self.above(self.registry.crosses[cross as usize].origin),
+            TopOf::Pot(cross, pot) => self.above(self.registry.origin_of_pot(cross, pot as usize)),
+        }
     }
 
     /// The possible parents of an origin, and the origin.

@@ -162,6 +162,17 @@ impl Vocabulary {
         self.species.get(epithet)
     }
 
+    /// Whether the name of any species is in doubt.
+    pub(in crate::naming) fn has_doubts(&self) -> bool {
+        self.species.values().any(|row| row.doubt.is_some())
+    }
+
+    /// Why this name on a label may not mean the species, the species in front; none where it is not in doubt.
+    pub fn doubt(&self, epithet: &str) -> Option<String> {
+        let doubt = self.species(epithet)?.doubt.as_ref()?;
+        Some(format!("{epithet}: {doubt}"))
+    }
+
     /// The named hybrid of this lower-case epithet, written without the sign.
     pub fn named_hybrid(&self, epithet: &str) -> Option<&NamedHybridRow> {
         self.hybrids.get(epithet)

@@ -14,23 +14,22 @@ use super::ink::{Ink, Style};
 /// More doses than are read back.
 const MOST_DOSES: u32 = 64;
 
-/// The formula as a Purdy pedigree; `None` when Purdy notation cannot say it, as it cannot say a doubt.
+/// The formula as a Purdy pedigree; `None` when Purdy notation cannot say it, as it cannot say a doubt. It has no sign for
+/// a claim either: the word stands behind every name that is only claimed or of a cross that is.
 pub fn purdy(formula: &Formula) -> Option<String> {
     if formula.is_doubtful() {
         return None;
     }
-    pedigree(formula, |leaf, _| name(leaf, formula.len() > 1))
+    pedigree(formula, |leaf, claimed| {
+        let says_so = claimed && !matches!(leaf, Leaf::Unknown(_));
+        let word = if says_so { " (claimed)" } else { "" };
+        format!("{}{word}", name(leaf, formula.len() > 1))
+    })
 }
 
 /// The Purdy pedigree as a tag bears it: perhaps with declared codes, and `?` behind every parent that is only claimed or
-/// comes from a cross that is. `None` also where doses would hide which of them is claimed.
+/// comes from a cross that is.
 pub(super) fn purdy_for_tag(formula: &Formula, codes: Option<&Vocabulary>) -> Option<String> {
-    let claimed = formula
-        .parts()
-        .any(|(id, _)| formula.marks(id).certainty != Certainty::Stated);
-    if claimed && Plan::of(formula)?.has_doses() {
-        return None;
-    }
     pedigree(formula, |leaf, claimed| {
         let code = match (leaf, codes) {
             (Leaf::Species { .. }, Some(words)) if leaf.sure_species() == Some(&leaf.name()) => {
@@ -128,11 +127,6 @@ impl Plan {
         Some(plan)
     }
 
-    fn has_doses(&self) -> bool {
-        let several = |run: &Option<Run>| run.is_some_and(|run| run.doses > 1);
-        self.seed_run.iter().chain(&self.pollen_run).any(several)
-    }
-
     /// The run of two or more doses that ends in a part, and whether the recurrent parent bore the seed.
     fn dosed(&self, id: PartId) -> Option<(Run, bool)> {
         let several = |run: &Option<Run>| run.filter(|run| run.doses > 1);
@@ -160,7 +154,8 @@ impl Plan {
     }
 }
 
-/// The run a cross continues when its hybrid side has the same single parent on the same side.
+/// The run a cross continues when its hybrid side has the same single parent on the same side, known as surely, and is
+/// not itself in doubt: doses would hide which of them is only claimed.
 fn run(
     formula: &Formula,
     parent: PartId,
@@ -168,6 +163,8 @@ fn run(
     runs: &[Option<Run>],
     side: impl Fn(&Cross) -> PartId,
 ) -> Option<Run> {
+    let certainty = |id: PartId| formula.marks(id).certainty;
+    let known = certainty(parent);
     let Part::Leaf(parent) = formula.part(parent) else {
         return None;
     };
@@ -178,8 +175,9 @@ fn run(
     let Part::Cross(below) = formula.part(hybrid) else {
         return Some(alone);
     };
+    let as_sure = certainty(side(below)) == known && certainty(hybrid) == Certainty::Stated;
     match (formula.part(side(below)), runs[hybrid.index()]) {
-        (Part::Leaf(again), Some(run)) if again == parent => Some(Run {
+        (Part::Leaf(again), Some(run)) if again == parent && as_sure => Some(Run {
             doses: run.doses + 1,
             other: run.other,
         }),

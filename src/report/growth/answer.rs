@@ -10,6 +10,7 @@ use super::survival::{Lives, alike};
 use super::unitless::{Unitless, unitless};
 use super::window::{SharedWindow, shared_window};
 use crate::lineage::PlantRow;
+use crate::naming::recorded::{Names, TopOf};
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
 use crate::report::series::{span_trait, trait_named};
@@ -67,6 +68,8 @@ pub struct GrowthReport {
     pub far_readings: Vec<String>,
     /// Sizes of a single group at the age asked for.
     pub alone_at: Option<Alone>,
+    /// Species behind the plants whose names are in doubt, one line each.
+    pub doubts: Vec<String>,
 }
 
 /// Works out who grows.
@@ -75,6 +78,7 @@ pub struct GrowthReport {
 /// In words: a code that names nothing that grows, a trait that is not declared or not measured, an age not above zero.
 pub fn growth(
     registry: &Registry,
+    names: &Names,
     ids: &[String],
     wishes: &GrowthWishes,
 ) -> Result<GrowthReport, String> {
@@ -113,7 +117,9 @@ pub fn growth(
         .iter()
         .map(|of| (&*of.id, &of.germination[..]))
         .collect();
+    let plants = groups.iter().flat_map(|group| group.plants.iter().copied());
     Ok(GrowthReport {
+        doubts: names.doubts(plants.map(TopOf::Plant)),
         far_readings: told
             .iter()
             .flat_map(|of| far_words(registry, &unit, of))

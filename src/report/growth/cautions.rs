@@ -11,8 +11,8 @@ use crate::report::words::{age, counted, listed};
 
 impl GrowthReport {
     pub(super) fn cautions(&self, sheet: &mut Sheet) {
-        for far in &self.far_readings {
-            sheet.caution(far.clone());
+        for line in self.far_readings.iter().chain(&self.doubts) {
+            sheet.caution(line.clone());
         }
         for pair in &self.comparisons {
             for caution in self.pair_cautions(pair) {

@@ -18,6 +18,8 @@ use serde::Serialize;
 pub struct CrossList {
     /// Rows in the order of their codes.
     pub crosses: Vec<CrossLine>,
+    /// Species whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
 }
 
 /// One cross.
@@ -71,7 +73,9 @@ pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
                 .count(),
         }
     };
+    let all = 0..registry.crosses.len() as u32;
     CrossList {
+        cautions: names.doubts(all.map(TopOf::Cross)),
         crosses: registry.crosses.iter().enumerate().map(line).collect(),
     }
 }
@@ -108,6 +112,7 @@ impl Report for CrossList {
         if !self.crosses.is_empty() {
             sheet.table(table);
         }
+        sheet.cautions.clone_from(&self.cautions);
         sheet
     }
 }

@@ -47,6 +47,8 @@ pub struct PlantList {
     pub plants: Vec<PlantLine>,
     /// How many plants were looked at.
     pub of: usize,
+    /// Species whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
     /// What the list is of, in words.
     #[serde(skip)]
     pub filter: String,
@@ -87,7 +89,11 @@ pub fn plants(
 ) -> Result<PlantList, String> {
     let registry = evidence.registry();
     let mut shared = Shared::default();
-    let rows = chosen(registry, lineage, evidence.names(), filter, today)?
+    let plants = chosen(registry, lineage, evidence.names(), filter, today)?;
+    let cautions = evidence
+        .names()
+        .doubts(plants.iter().copied().map(TopOf::Plant));
+    let rows = plants
         .into_iter()
         .map(|plant| line(evidence, plant, today, &mut shared))
         .collect();
@@ -95,6 +101,7 @@ pub fn plants(
     Ok(PlantList {
         plants: rows,
         of: registry.plants().filter(seen).count(),
+        cautions,
         filter: filter_words(registry, filter),
     })
 }
@@ -331,6 +338,7 @@ impl Report for PlantList {
         if !self.plants.is_empty() {
             sheet.table(table);
         }
+        sheet.cautions.clone_from(&self.cautions);
         sheet
     }
 }

@@ -1,7 +1,7 @@
 //! The page put together: the intended pollination as one more cross of the pedigree.
 
 use super::super::descent::Descent;
-use super::super::evidence::evidence_row;
+use super::super::evidence::{evidence_row, probable_father_behind};
 use super::super::founding::founding;
 use super::super::pollen::{Envelope, OwnResults, in_hand};
 use super::super::read::hybrid_names;
@@ -70,6 +70,8 @@ impl Intended<'_, '_> {
         };
         let told = describe(formula.clone(), "", self.names.vocabulary());
         let [seed, pollen] = self.pair;
+        let doubt = probable_father_behind(self.evidence, &self.pair);
+        let with_doubt = |text: String| text + doubt;
         let (spread, readings) = self.spread()?;
         let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)
             .map_err(|error| error.to_string())?;
@@ -87,8 +89,8 @@ impl Intended<'_, '_> {
             pollen: self.side(pollen),
             other_way: self.other_way(&impossible, wishes.today),
             impossible,
-            formula: breeder(&formula, &writing).ok(),
-            botanical: botanical(&formula, &writing).ok(),
+            formula: breeder(&formula, &writing).ok().map(with_doubt),
+            botanical: botanical(&formula, &writing).ok().map(with_doubt),
             names: hybrid_names(
                 suggest(&formula, self.names.vocabulary()),
                 &self.names.vocabulary().genus_short(),

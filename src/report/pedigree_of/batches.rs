@@ -1,6 +1,7 @@
 //! Seedlings that are drawn together, because none of them is a parent of anything in the picture.
 
 use super::drawing::{Asked, Drawn, Work};
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::Cross;
 use crate::report::pedigree::{DrawnKind, DrawnPlant, NameRun};
@@ -17,7 +18,11 @@ impl<'t> Work<'_, '_, 't> {
     /// The seedlings of a cross.
     pub fn batch(&self, cross: &Cross<'t>, focus: bool) -> DrawnPlant {
         let seedlings = self.seedlings_of(cross.origin);
-        self.together(cross.page.code, cross.origin, (seedlings, focus))
+        let unit = self.names.cross_of_origin(cross.origin).map(Unit::Cross);
+        DrawnPlant {
+            evidence: unit.and_then(|unit| self.evidence_of(unit)),
+            ..self.together(cross.page.code, cross.origin, (seedlings, focus))
+        }
     }
 
     /// The seedlings of one pod or sowing, and their number.
@@ -33,14 +38,12 @@ impl<'t> Work<'_, '_, 't> {
             }
         };
         let seedlings = cross.seedlings.iter().filter(is_of).count();
-        (
-            self.together(
-                id,
-                asked.unit().origin(self.registry).unwrap_or(cross.origin),
-                (seedlings, true),
-            ),
-            seedlings,
-        )
+        let origin = asked.unit().origin(self.registry).unwrap_or(cross.origin);
+        let batch = DrawnPlant {
+            evidence: self.evidence_of(asked.unit()),
+            ..self.together(id, origin, (seedlings, true))
+        };
+        (batch, seedlings)
     }
 
     /// Seedlings from a muddled tray, each by itself: no other has its parents for certain.

@@ -2,11 +2,12 @@
 
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Family, Lineage, PlantRow};
-use crate::naming::recorded::Names;
+use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
 use crate::report::descent::Descent;
+use crate::report::evidence::{EvidenceRow, evidence_row};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
 use crate::report::words::counted;
 use std::collections::BTreeMap;
@@ -71,6 +72,7 @@ pub struct Work<'w, 'r, 't> {
     pub family: &'w Family,
     pub today: Day,
     pub down: bool,
+    pub with_evidence: bool,
     /// Seedlings of muddled trays by their origins: no cross leads to them.
     pub muddled: BTreeMap<u32, Vec<PlantRow>>,
     /// Plants of the family by their origins.
@@ -191,6 +193,8 @@ impl<'t> Work<'_, '_, 't> {
             notes.insert(0, "No offspring on record.".to_owned());
         }
         notes.extend(self.doubts(asked));
+        let drawn = self.family.plants.iter().copied().map(TopOf::Plant);
+        notes.extend(self.names.doubts(drawn.chain([asked.unit().top()])));
         match self.family.cut.len() {
             0 => {}
             1 => notes.push("One plant has recorded parents that are not drawn here.".to_owned()),
@@ -240,6 +244,12 @@ impl<'t> Work<'_, '_, 't> {
             ));
         }
         notes
+    }
+
+    /// How surely the descent of one thing drawn is known, where that was asked for.
+    pub fn evidence_of(&self, unit: Unit) -> Option<EvidenceRow> {
+        self.with_evidence
+            .then(|| evidence_row(self.evidence, unit))
     }
 
     /// A species or provisional taxon with the genus.

@@ -2,6 +2,7 @@
 
 use super::drawing::Work;
 use crate::ancestry::{Fraction, Part};
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::record::{Fate, Sex};
 use crate::registry::{KnownBy, PlantKind};
@@ -53,6 +54,7 @@ impl Work<'_, '_, '_> {
             either: shares.either,
             unknown_share: shares.unknown,
             focus,
+            evidence: self.evidence_of(Unit::Plant(plant)),
         }
     }
 

@@ -17,6 +17,8 @@ pub struct PedigreeWishes {
     pub generations: u32,
     /// Descendants instead of ancestors.
     pub down: bool,
+    /// The evidence of every plant drawn, for those who read the drawing as data.
+    pub evidence: bool,
     /// The day that counts as today.
     pub today: Day,
 }
@@ -46,6 +48,7 @@ pub fn pedigree_of(
         family: &family,
         today: wishes.today,
         down: wishes.down,
+        with_evidence: wishes.evidence,
         muddled: muddled(registry, names),
         raised: raised(registry, &family),
     };

@@ -91,6 +91,8 @@ pub struct PlannedRow {
     pub inbreeding: f64,
     /// What it may be, ascending, where parents further back are one of several; empty when that makes no difference.
     pub inbreeding_may_be: Vec<Outcome>,
+    /// Whether what it may be was worked out; the ways may be too many.
+    pub ways_known: bool,
     /// Chance that it exceeds the cap; 0 without a cap.
     pub over_the_cap: f64,
     /// When flowers and pollen meet.

@@ -10,6 +10,7 @@ use super::ground::Ground;
 use super::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
 
@@ -27,6 +28,7 @@ impl Ground<'_, '_, '_> {
         told.extend(stopped(report));
         told.extend(left_out(bench, report));
         told.extend(self.may_exceed_the_cap(report));
+        told.extend(self.doubts(bench, report));
         told.extend(best.and_then(|plan| self.guessed(bench, plan)));
         told.extend(
             best.into_iter()
@@ -73,6 +75,20 @@ impl Ground<'_, '_, '_> {
             )
         });
         told.collect()
+    }
+
+    /// Species whose names are in doubt, behind all plants that may be pollinated now or are to be held for later.
+    fn doubts(&self, bench: &Bench, report: &PlanReport) -> Vec<String> {
+        let later = report
+            .later
+            .holds
+            .iter()
+            .flat_map(|of| of.hold.iter().chain(&of.with));
+        let later = later.filter_map(|code| self.registry.plant(code));
+        let now = bench.seeds.iter().chain(&bench.donors).copied();
+        self.evidence
+            .names()
+            .doubts(now.chain(later).map(TopOf::Plant))
     }
 
     /// Plants of the plan whose sex nobody saw on open flowers.

@@ -30,6 +30,7 @@ impl Ground<'_, '_, '_> {
                 worth: pairing.value,
                 inbreeding: pairing.inbreeding,
                 over_the_cap: possible.as_ref().map_or(0.0, |of| of.chance_above(cap)),
+                ways_known: possible.is_some(),
                 inbreeding_may_be: possible.as_ref().map(outcomes).unwrap_or_default(),
                 meet: meet_words(bench.meets[at]),
                 pollen_remark: pollen.remark.clone(),
@@ -41,7 +42,7 @@ impl Ground<'_, '_, '_> {
 
     /// What the inbreeding of a pair's seedlings may be; `None` when there are too many ways. The pedigree was solved as a
     /// whole before, so that no part of it is too entangled.
-    fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
+    pub(in crate::report::plan) fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
         let founding = founding(self.registry, self.lineage, self.descent);
         possible_kinship(&self.lineage.pedigree, &founding, pair).ok()?
     }

@@ -1,7 +1,6 @@
 //! The tables of a plan.
 
-use super::super::possible::outcome_words;
-use super::super::rests_on::probability;
+use super::super::possible::may_be_words;
 use super::super::sheet::{Cell, Table};
 use super::super::words::{listed, span_of_days};
 use super::answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
@@ -127,10 +126,7 @@ impl PlannedRow {
 
     /// What it may be, where parents further back are one of several.
     fn inbreeding_words(&self) -> String {
-        match self.inbreeding_may_be.is_empty() {
-            true => probability(self.inbreeding),
-            false => outcome_words(&self.inbreeding_may_be),
-        }
+        may_be_words(self.inbreeding, &self.inbreeding_may_be, self.ways_known)
     }
 
     /// The envelope with the age of its pollen today.

@@ -44,7 +44,7 @@ impl Screen<'_, '_, '_> {
         let mut cautions: Vec<String> = sexes.chance_of_the_other().into_iter().collect();
         cautions.extend(without_spare(registry, self.lineage, cross, self.today));
         cautions.extend(seasons_read(registry, &cross.page));
-        cautions.extend(self.names.doubts(TopOf::Cross(at)));
+        cautions.extend(self.names.doubts([TopOf::Cross(at)]));
         let facts = [
             fact("parents", parents),
             fact(

@@ -103,6 +103,7 @@ impl Screen<'_, '_, '_> {
         let top = TopOf::Pot(at, patch as u32);
         ShowReport {
             name: self.name(top),
+            cautions: self.names.doubts([top]),
             ..self.part(at, ("patch", id), facts)
         }
     }
@@ -119,6 +120,7 @@ impl Screen<'_, '_, '_> {
             what: named.0,
             name: self.name(top),
             facts: facts.into_iter().flatten().collect(),
+            cautions: self.names.doubts([top]),
             ..ShowReport::default()
         }
     }

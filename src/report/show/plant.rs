@@ -117,7 +117,7 @@ impl Screen<'_, '_, '_> {
     }
 
     fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
-        let doubts = self.names.doubts(TopOf::Plant(plant));
+        let doubts = self.names.doubts([TopOf::Plant(plant)]);
         report.cautions.extend(doubts);
         let pieces = pieces_here(self.registry, plant, self.today);
         if pieces == 1 && !report.offspring.is_empty() {

@@ -11,12 +11,14 @@ impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
     pub fn pollen(&self, at: u32) -> ShowReport {
         let lot = &self.registry.pollen[at as usize];
+        let mut cautions = Vec::new();
         let (from, name) = match &lot.from {
             PollenSource::Plant(code) => {
                 let plant = self.registry.plant(code).or_else(|| {
                     code.rsplit_once('-')
                         .and_then(|(plant, _)| self.registry.plant(plant))
                 });
+                cautions = self.names.doubts(plant.map(TopOf::Plant));
                 (
                     (*code).to_owned(),
                     plant.map_or_else(|| "?".to_owned(), |plant| self.name(TopOf::Plant(plant))),
@@ -76,6 +78,7 @@ impl Screen<'_, '_, '_> {
             what: "pollen lot",
             name,
             facts: facts.into_iter().flatten().collect(),
+            cautions,
             ..ShowReport::default()
         }
     }

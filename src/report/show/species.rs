@@ -37,7 +37,8 @@ impl Screen<'_, '_, '_> {
             fact("source", row.source.as_deref()),
             fact("note", row.note.as_deref()),
         ];
-        let mut cautions = Vec::new();
+        let mut cautions: Vec<String> =
+            self.names.vocabulary().doubt(epithet).into_iter().collect();
         if row.appendix.is_some() {
             cautions.push(
                 "lists change and countries may be stricter: ask your CITES management authority"

@@ -1,5 +1,6 @@
 //! The seasons ahead as an answer.
 
+use crate::report::possible::Outcome;
 use serde::Serialize;
 
 /// Seasons to come.
@@ -70,4 +71,8 @@ pub struct Hold {
     pub expected: f64,
     /// Expected inbreeding, at least.
     pub inbreeding: f64,
+    /// What it may be, ascending, where parents further back are one of several; empty when that makes no difference.
+    pub inbreeding_may_be: Vec<Outcome>,
+    /// Whether what it may be was worked out; the ways may be too many.
+    pub ways_known: bool,
 }

@@ -8,6 +8,7 @@ use crate::lineage::PlantRow;
 use crate::record::Sex;
 use crate::report::plan::ground::Ground;
 use crate::report::plan::worth::Worth;
+use crate::report::possible::outcomes;
 use crate::report::standing::{SexSeen, sex_seen};
 
 /// Pollinations and lines told.
@@ -104,7 +105,44 @@ impl Ground<'_, '_, '_> {
                 among.pair(one, other),
             ));
         }
-        Ok(alike(holds))
+        let mut told = self.alike(holds);
+        told.iter_mut().for_each(|hold| self.may_be_inbred(hold));
+        Ok(told)
+    }
+
+    /// Seedlings of one origin that promise the same with the same plant put together, in order.
+    fn alike(&self, holds: Vec<Hold>) -> Vec<Hold> {
+        let origin = |of: &Hold| {
+            let plant = of.hold.first().and_then(|code| self.registry.plant(code));
+            plant.and_then(|plant| self.registry.origin_of(plant))
+        };
+        let mut apart: Vec<Hold> = Vec::new();
+        for hold in holds {
+            let same = |known: &&mut Hold| {
+                hold.with.is_some()
+                    && (&known.with, known.year) == (&hold.with, hold.year)
+                    && (known.expected, known.worth) == (hold.expected, hold.worth)
+                    && (known.inbreeding, origin(known)) == (hold.inbreeding, origin(&hold))
+            };
+            match apart.iter_mut().find(same) {
+                Some(known) => known.hold.extend(hold.hold),
+                None => apart.push(hold),
+            }
+        }
+        apart.truncate(TOLD);
+        apart
+    }
+
+    /// What the inbreeding of its seedlings may be; siblings held for one plant are alike in that.
+    fn may_be_inbred(&self, hold: &mut Hold) {
+        let codes = hold.with.iter().chain(&hold.hold).take(2);
+        let pair: Vec<PlantRow> = codes.filter_map(|code| self.registry.plant(code)).collect();
+        // A mean of 0 is a mean of nothing but 0.
+        if let ([one, other], true) = (&pair[..], hold.inbreeding > 0.0) {
+            let possible = self.possible([*one, *other]);
+            hold.ways_known = possible.is_some();
+            hold.inbreeding_may_be = possible.as_ref().map(outcomes).unwrap_or_default();
+        }
     }
 
     fn hold(&self, pair: [(PlantRow, &Ahead); 2], (value, inbreeding): (f64, f64)) -> Hold {
@@ -122,6 +160,8 @@ impl Ground<'_, '_, '_> {
             worth: value,
             expected: chance * value,
             inbreeding,
+            inbreeding_may_be: Vec::new(),
+            ways_known: true,
         }
     }
 }
@@ -138,24 +178,6 @@ impl Among<'_> {
         let kinship = self.kinship.get(one, other);
         (self.worth.of(one, other, kinship), kinship)
     }
-}
-
-/// Seedlings that promise the same with the same plant put together, in order.
-fn alike(holds: Vec<Hold>) -> Vec<Hold> {
-    let mut apart: Vec<Hold> = Vec::new();
-    for hold in holds {
-        let same = |known: &&mut Hold| {
-            hold.with.is_some()
-                && (&known.with, known.year) == (&hold.with, hold.year)
-                && (known.expected, known.worth) == (hold.expected, hold.worth)
-        };
-        match apart.iter_mut().find(same) {
-            Some(known) => known.hold.extend(hold.hold),
-            None => apart.push(hold),
-        }
-    }
-    apart.truncate(TOLD);
-    apart
 }
 
 /// The years until two plants have more likely flowered than not, and the chance that they have by then and that their

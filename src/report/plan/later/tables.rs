@@ -2,7 +2,7 @@
 
 use super::answer::{Hold, Later, LineAhead};
 use crate::planning::sexes::BELIEF;
-use crate::report::rests_on::probability;
+use crate::report::possible::may_be_words;
 use crate::report::sheet::{Cell, Table};
 use crate::report::words::{chance as percent, counted};
 
@@ -53,7 +53,7 @@ impl Later {
                 percent(row.chance).into(),
                 Cell::Number(row.worth, 3),
                 Cell::Number(row.expected, 3),
-                probability(row.inbreeding).into(),
+                may_be_words(row.inbreeding, &row.inbreeding_may_be, row.ways_known).into(),
             ]);
         }
         table

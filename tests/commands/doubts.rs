@@ -1,0 +1,147 @@
+//! A doubt on a species is repeated wherever its name is printed, whatever was asked.
+
+use crate::bench_top::BenchTop;
+use std::collections::BTreeSet;
+
+const DOUBT: &str = "given to many lowland plants";
+
+/// Every verb on plants behind which the species stands; as text, and as JSON where there is such a form.
+const ASKED: &str = "read N. ventricosa
+name X18-01
+name X22-02-1 --fit 20
+show V1
+show V1-b
+show X18-01
+show X22-02.P1
+show X22-02.W1
+show X22-02-1
+show ventricosa
+show X18-2404
+list plants
+list plants --founders --sex female
+list crosses
+pedigree X22-02-1
+pedigree X22-02-1 --generations 1
+pedigree X22-02
+pedigree V1 --down
+shares X22-02-1
+siblings X22-02
+growth X22-02
+growth ventricosa
+spread X22-02 X18-01 --trait span
+kin X22-02-1 X22-02-2
+kin X22-02-1 X22-02-2 V1
+kin --inbreeding
+pair V1 T1
+plan --any-time
+check";
+
+/// Verbs that print codes and no names, and those that ask nothing of a registry.
+const WITHOUT_NAMES: &str = "begin completions diversity epithet keep man merit open sort list";
+
+/// Questions on plants behind which it does not stand.
+const OF_OTHERS: &str = "show T1
+name S1
+list plants --founders --sex male
+kin S1 T1
+pair T1 S1
+pedigree T1";
+
+fn doubted() -> BenchTop {
+    let lot = "(lots: [(code: \"X18-2404\", from: plant(\"X18-01-2\"), collected: \"2024-04-21\", stored: fridge),";
+    let top = BenchTop::sound().change("pollen.ron", "(lots: [", lot);
+    top.change(
+        "species.ron",
+        "(epithet: \"ventricosa\"",
+        &format!("(epithet: \"ventricosa\", doubt: \"{DOUBT}\""),
+    )
+}
+
+/// A question in each of its forms.
+fn forms(question: &str) -> Vec<Vec<&str>> {
+    let words: Vec<&str> = question.split_whitespace().collect();
+    let words = match &words[..] {
+        ["read", ..] => vec!["read", "N. ventricosa"],
+        all => all.to_vec(),
+    };
+    let with = |more: &[&'static str]| [&words[..], more].concat();
+    let mut forms = vec![with(&[]), with(&["--json"])];
+    if words[0] == "pedigree" {
+        forms.push(with(&["--format", "dot"]));
+        forms.push(with(&["--format", "svg"]));
+    }
+    forms
+}
+
+/// One line of words, without folds and without the tags of a picture.
+fn flat(text: &str) -> String {
+    let mut words = String::new();
+    let mut rest = text;
+    let has_tags = text.contains("<svg") || text.starts_with("digraph");
+    while let Some((before, tag)) = rest.split_once('<').filter(|_| has_tags) {
+        words += before;
+        words.push(' ');
+        rest = tag.split_once('>').map_or("", |(_, behind)| behind);
+    }
+    words += rest;
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_doubt_on_a_species_is_repeated_wherever_its_name_is_printed() {
+    let top = doubted();
+    for question in ASKED.lines().flat_map(forms) {
+        let told = top.run(&question);
+        let flat = flat(&told.stdout);
+        let times = flat.matches(DOUBT).count();
+        assert!(times > 0, "{question:?}\n{told}");
+        assert!(times == 1 || question[0] == "check", "{question:?}\n{told}");
+    }
+    for question in OF_OTHERS.lines().flat_map(forms) {
+        let told = top.run(&question);
+        let answered = !told.stdout.is_empty() && !told.stdout.contains(DOUBT);
+        assert!(answered, "{question:?}\n{told}");
+    }
+}
+
+#[test]
+fn every_verb_repeats_it_or_prints_no_names() {
+    let top = doubted();
+    let help = top.run(&["--help"]).stdout;
+    let verbs = help.lines().skip_while(|line| *line != "Commands:").skip(1);
+    let verbs = verbs.map_while(|line| line.split_whitespace().next());
+    let verbs: BTreeSet<&str> = verbs.collect();
+    assert!(verbs.contains("pedigree"), "{help}");
+    let asked = ASKED.lines().filter_map(|line| line.split(' ').next());
+    let tried: BTreeSet<&str> = asked.chain(WITHOUT_NAMES.split(' ')).collect();
+    assert_eq!(verbs, tried);
+    for question in [
+        &["list", "pods"][..],
+        &["diversity"],
+        &["open"],
+        &["merit", "--trait", "span"],
+        &["sort", "X22-02"],
+        &["keep", "X22-02", "--weigh", "span=1", "--keep", "1"],
+    ] {
+        for told in [
+            top.run(question),
+            top.run(&[question, &["--json"]].concat()),
+        ] {
+            let named = told.stdout.contains("ventricosa");
+            assert!(!named, "{question:?}\n{told}");
+        }
+    }
+}
+
+#[test]
+fn a_registry_without_a_doubt_prints_nothing_of_one() {
+    let top = BenchTop::sound();
+    for question in ASKED.lines().flat_map(forms) {
+        let told = top.run(&question);
+        let line = flat(&told.stdout).contains("! ventricosa: ");
+        assert!(
+            !line && !told.stdout.contains(DOUBT),
+            "{question:?}\n{told}"
+        );
+    }
+}
