@@ -50,6 +50,7 @@ fn doubtful(place: Option<Span>, epithet: &str, doubt: &str) -> Finding {
     .needed("a name that says which plant is meant")
     .help(doubt.to_owned())
     .help("what the plant is now taken for belongs into `identified`, with date and by whom")
+    .help("`accepted: true` on that opinion makes it the name shown, the received one beside it")
 }
 
 /// Species named as parents whose names are doubtful.

@@ -589,3 +589,46 @@ fn several_shortened_epithets_are_offered_together() {
         "each way of putting both right"
     );
 }
+
+#[test]
+fn a_year_in_front_is_set_aside() {
+    for (label, name) in [
+        ("2019 lowii", "N. lowii"),
+        (
+            "2019 lowii x maxima",
+            "N. lowii × N. maxima (seed parent assumed first)",
+        ),
+        ("2019 N. lowii", "N. lowii"),
+    ] {
+        let read = reading(label);
+        assert_eq!(read.breeder.as_deref(), Some(name), "{label}");
+        assert_eq!(read.facts.set_aside, ["2019"], "{label}");
+        let noted = |note: &podbook::naming::Note| note.text.contains("`2019`");
+        assert!(read.notes.iter().any(noted), "{label}");
+    }
+}
+
+/// Behind a cross a place may be said of the plant or of its last parent; behind a single plant or an earlier parent not.
+#[test]
+fn a_place_behind_a_cross_is_told_with_both_readings() {
+    for (label, both) in [
+        ("veitchii x lowii (Kinabalu)", true),
+        ("veitchii (Bario) x lowii", false),
+        ("lowii (Kinabalu)", false),
+        ("(veitchii x lowii) (Kinabalu)", false),
+    ] {
+        let read = reading(label);
+        let told = |note: &podbook::naming::Note| note.text.contains("of the plant or of its last");
+        assert_eq!(
+            read.notes.iter().any(told),
+            both,
+            "{label}: {:?}",
+            read.notes
+        );
+    }
+    let whole = reading("(veitchii x lowii) (Kinabalu)").breeder.unwrap();
+    assert!(
+        whole.starts_with("(N. veitchii × N. lowii) (Kinabalu)"),
+        "{whole}"
+    );
+}

@@ -3,7 +3,7 @@
 use crate::naming::token::{Kind, is_picture};
 
 use super::ends::{Ends, LONGEST};
-use super::piece::{Piece, is_code, is_ornament, piece};
+use super::piece::{Piece, is_code, is_ornament, is_year, piece};
 use super::words::{is_doubt, is_hybrid, is_meant};
 
 impl Ends<'_> {
@@ -79,6 +79,11 @@ impl Ends<'_> {
         if is_code(&first.text, self.vocabulary) && self.name_behind(at + 1) {
             let code = first.text.trim_end_matches([':', '.']).to_owned();
             return Some((Piece::Code, 1, code));
+        }
+        // `2019 lowii`: when it was bought or sown; a year in front publishes nothing.
+        let before_word = rest.get(1).is_some_and(|next| next.kind == Kind::Word);
+        if is_year(&first.text) && before_word && self.name_behind(at + 1) {
+            return Some((Piece::Aside, 1, first.text.clone()));
         }
         let longest = rest.len().min(LONGEST);
         (1..=longest).rev().find_map(|length| {
