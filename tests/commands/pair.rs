@@ -315,6 +315,11 @@ fn pods_without_certain_parents_are_set_aside_and_counted() {
     );
     let none = span(&read_twice(all), "X20-01-1", "X20-01-2");
     assert_eq!(none["set_aside"]["readings"], 0, "{none}");
+    // Four plants are too few to tell a spread by: the only pod left is the one of two fathers.
+    let few = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"]";
+    let top = read_twice(few).file("crosses/X20-02.ron", &several);
+    let run = top.run(&["pair", "X20-01-1", "X20-01-2"]);
+    assert!(run.stdout.contains("no pod with certain parents"), "{run}");
 }
 
 /// Plants read at different ages have no mean.

@@ -118,6 +118,14 @@ fn limits_may_be_lacking() {
     let (course, limits) = fitted(&all);
     assert_eq!(limits.final_share.high, 1.0);
     assert!(limits.final_share.low < course.final_share && limits.final_share.low > 0.7);
+    let at_once = Visits {
+        days: vec![20.0, 40.0, 60.0],
+        counts: vec![30, 1, 1],
+        sown: 40,
+    };
+    let (course, limits) = fitted(&at_once);
+    assert_eq!(limits.t50.0, None, "{course:?} {limits:?}");
+    assert!(limits.t50.1.unwrap() < 20.0, "{limits:?}");
 }
 
 /// Days of seeds that come up by a log-logistic course, as counts at visits; nothing of the rest.

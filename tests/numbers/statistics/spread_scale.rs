@@ -127,6 +127,8 @@ fn the_range_expected() {
         .unwrap();
     close(low, 10.0 * (1.0 - 0.98 * 2.0_f64.sqrt() / 5.0), 1e-12);
     close(high, 10.0 * (1.0 + 0.98 * 2.0_f64.sqrt() / 5.0), 1e-12);
+    let wide = SpreadScale::Proportion.expected_range(&own, &[0.5, 9.5], 1.0);
+    assert_eq!(wide.unwrap().0, 0.0, "no length is below nothing");
     let (low, high) = SpreadScale::Plain
         .expected_range(&own, &first, 0.5)
         .unwrap();
