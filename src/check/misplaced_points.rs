@@ -1,4 +1,5 @@
-//! Is a length so far from those of its siblings that a slip of the pen is likelier than such a plant?
+//! Is a length so far from those of its siblings that a slip of the pen is likelier than such a plant? Is it like theirs
+//! once inches are put right?
 //!
 //! Seedlings of one cross and one sowing, read on one day, are of one age. Rows flagged for pests are left out, as they
 //! are left out of figures. What is far is decided by `statistics::outlier`.
@@ -6,29 +7,36 @@
 use super::ground::Ground;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
-use crate::record::{Reads, Trait};
+use crate::record::{Length, LengthUnit, Reads, Trait};
 use crate::registry::{Column, Reading, SittingHead};
-use crate::statistics::outlier::{FEWEST, FOLD, Outlier, outliers};
+use crate::statistics::outlier::{FEWEST, INCH_FOLD, Outlier, Slip, outliers};
 use std::collections::BTreeMap;
 
 /// Cross and sowing.
 type Siblings = (Option<u32>, Option<usize>);
 
-/// Lengths of one sitting that are far from those of siblings.
+/// Lengths of one sitting that are far from those of siblings, or like theirs once inches are put right.
 pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
-    far_off(ground, head)
-        .into_iter()
-        .map(|(reading, outlier)| far(ground, head, &reading, outlier))
-        .collect()
+    let told = |(reading, outlier): (Reading, Outlier)| match outlier.slip {
+        Slip::Far => Some(far(ground, head, &reading, outlier)),
+        Slip::Inches => inches(ground, head, &reading, outlier),
+    };
+    slips(ground, head).into_iter().filter_map(told).collect()
 }
 
 /// The readings of a sitting that are far from those of siblings, column by column.
 pub(super) fn far_off(ground: &Ground, head: &SittingHead) -> Vec<(Reading, Outlier)> {
+    let mut found = slips(ground, head);
+    found.retain(|(_, outlier)| outlier.slip == Slip::Far);
+    found
+}
+
+fn slips(ground: &Ground, head: &SittingHead) -> Vec<(Reading, Outlier)> {
     let mut found = Vec::new();
     for at in 0..head.columns.len() {
         if let Some(declared) = length(ground, head, at) {
             let groups = groups(ground, head, at, declared);
-            found.extend(groups.into_values().flat_map(far_in));
+            found.extend(groups.into_values().flat_map(slips_in));
         }
     }
     found
@@ -93,11 +101,11 @@ fn has_pest(ground: &Ground, head: &SittingHead, row: usize) -> bool {
     })
 }
 
-fn far_in(siblings: Vec<(Reading, f64)>) -> Vec<(Reading, Outlier)> {
+fn slips_in(siblings: Vec<(Reading, f64)>) -> Vec<(Reading, Outlier)> {
     let sizes: Vec<f64> = siblings.iter().map(|(_, cm)| *cm).collect();
     let least = sizes.iter().copied().fold(f64::INFINITY, f64::min);
     let most = sizes.iter().copied().fold(0.0, f64::max);
-    if sizes.len() < FEWEST || most < FOLD * least {
+    if sizes.len() < FEWEST || most < INCH_FOLD * least {
         return Vec::new();
     }
     let far = outliers(&sizes).unwrap_or_default();
@@ -107,20 +115,72 @@ fn far_in(siblings: Vec<(Reading, f64)>) -> Vec<(Reading, Outlier)> {
 }
 
 fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier) -> Finding {
-    let registry = ground.registry;
-    let cell = registry.cell(reading);
-    let side = if outlier.is_above() {
-        "larger"
-    } else {
-        "smaller"
-    };
     let title = format!(
-        "{} reads {:.0} times {side} than the median of its siblings",
-        registry.code(reading.plant),
-        outlier.fold()
+        "{} reads {:.0} times {} than the median of its siblings",
+        ground.registry.code(reading.plant),
+        outlier.fold(),
+        side(&outlier)
     );
+    beside_siblings(
+        (ground, head, reading),
+        Finding::warning(Code("far-from-siblings"), title),
+        &outlier,
+    )
+    .help("did the decimal point slip, is it another unit, or another plant? if it is true, leave it as it is")
+}
+
+/// Asks whether inches and centimetres were mixed up; not of pitchers, of which one plant has small and large ones.
+fn inches(
+    ground: &Ground,
+    head: &SittingHead,
+    reading: &Reading,
+    outlier: Outlier,
+) -> Option<Finding> {
+    let column = usize::from(reading.column);
+    length(ground, head, column).filter(|declared| !declared.of_pitcher)?;
+    let Column::Trait { unit, .. } = head.columns[column] else {
+        return None;
+    };
+    let own = Length::read(ground.registry.cell(reading)).ok();
+    let unit = own.and_then(|own| own.unit).or(unit);
+    let title = format!(
+        "{} reads {:.1} times {} than the median of its siblings: inches or centimetres?",
+        ground.registry.code(reading.plant),
+        outlier.fold(),
+        side(&outlier)
+    );
+    let cm = outlier.converted();
+    let asks = match (unit == Some(LengthUnit::In), outlier.is_above()) {
+        (false, false) => {
+            format!("read as inches it would be {cm:.1} cm: were inches written as centimetres?")
+        }
+        (true, true) => format!(
+            "read as centimetres it would be {cm:.1} cm: were centimetres written as inches?"
+        ),
+        _ => format!(
+            "turned from inches once too often, or not at all? put right it would be {cm:.1} cm"
+        ),
+    };
+    let note = Finding::note(Code("inches-among-siblings"), title);
+    let note = beside_siblings((ground, head, reading), note, &outlier);
+    Some(note.help(asks).help("if it is true, leave it as it is"))
+}
+
+fn side(outlier: &Outlier) -> &'static str {
+    match outlier.is_above() {
+        true => "larger",
+        false => "smaller",
+    }
+}
+
+fn beside_siblings(
+    (ground, head, reading): (&Ground, &SittingHead, &Reading),
+    finding: Finding,
+    outlier: &Outlier,
+) -> Finding {
+    let cell = ground.registry.cell(reading);
     let own = ground.span(head.file, cell);
-    Finding::warning(Code("far-from-siblings"), title)
+    finding
         .at(own.or_else(|| ground.span(head.file, head.sitting.on)))
         .found(format!("`{cell}`"))
         .needed(format!(
@@ -128,5 +188,4 @@ fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier)
             outlier.typical,
             outlier.n - 1
         ))
-        .help("did the decimal point slip, is it another unit, or another plant? if it is true, leave it as it is")
 }

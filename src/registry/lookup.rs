@@ -36,15 +36,27 @@ impl<'t> Lookup<'t> {
     ) -> Finding {
         let known: Vec<&str> = known.collect();
         let near = crate::text::nearest(code, known.iter().copied());
-        let mut finding = self.unknown_near(what, code, near);
+        self.unknown_among(what, code, near, &known)
+    }
+
+    /// An unknown code, with what was probably meant and, where they are few, all that are known.
+    pub fn unknown_among(
+        self,
+        what: &'static str,
+        code: &str,
+        near: Vec<&str>,
+        known: &[&str],
+    ) -> Finding {
+        let finding = self.unknown_near(what, code, near);
         if known.is_empty() {
-            finding = finding.help(format!(
+            finding.help(format!(
                 "no {what} is recorded yet: add it, or take the reference out"
-            ));
+            ))
         } else if known.len() <= 8 {
-            finding = finding.help(format!("recorded: {}", known.join(", ")));
+            finding.help(format!("recorded: {}", known.join(", ")))
+        } else {
+            finding
         }
-        finding
     }
 
     /// An unknown code, with what was probably meant.

@@ -5,6 +5,7 @@
 
 mod build;
 mod cross;
+mod headings;
 pub mod ids;
 mod left_out;
 mod lookup;

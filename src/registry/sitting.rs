@@ -1,6 +1,7 @@
 //! Sittings taken apart: first on their page, where plants are known by number, then in the registry, by row.
 
 use super::PlantRow;
+use super::headings::headings_meant;
 use super::lookup::Lookup;
 use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
 use super::whole::Registry;
@@ -331,11 +332,12 @@ impl<'t> Settling<'_, 't> {
                 unit: Some(unit),
             };
         }
-        let known = traits
-            .iter()
-            .map(|t| t.code)
-            .chain(["pest", "pitcher", "note"]);
-        findings.push(self.lookup.unknown("trait", heading, known));
+        let known = traits.iter().map(|t| t.code);
+        let known: Vec<&str> = known.chain(["pest", "pitcher", "note"]).collect();
+        let meant = headings_meant(heading, traits, &known);
+        let near = meant.iter().map(String::as_str).collect();
+        let finding = self.lookup.unknown_among("trait", heading, near, &known);
+        findings.push(finding);
         Column::Unknown
     }
 }

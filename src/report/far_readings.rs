@@ -9,7 +9,7 @@ use super::words::days;
 use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::registry::Registry;
-use crate::statistics::outlier::{Outlier, outliers};
+use crate::statistics::outlier::{Outlier, Slip, outliers};
 
 /// Readings named one by one; of more only the number is given.
 const NAMED: usize = 3;
@@ -73,7 +73,9 @@ pub fn far_of(
     let told = together.flat_map(|same| {
         let values: Vec<f64> = same.iter().map(|of| of.size).collect();
         let found = outliers(&values).unwrap_or_default();
-        let named = found.into_iter().map(|far| {
+        // Whether a reading is in inches is a question for `check`: it bends a figure far less.
+        let far = found.into_iter().filter(|of| of.slip == Slip::Far);
+        let named = far.map(|far| {
             let of = same[far.place];
             (of.plant, words(registry, unit, of, far))
         });

@@ -6,6 +6,7 @@
 //! with size. Predicted merit from relatives is another question.
 
 use super::series::{Comparable, comparable};
+use super::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
 use crate::lineage::{Lineage, PlantRow};
 use crate::record::Reads;
@@ -306,6 +307,23 @@ impl ParentReadings {
             readings,
             pods: pods.len(),
         })
+    }
+
+    /// The pods read at an age whose spread does not count, since it is scaled by what the parents' ancestry predicts.
+    pub fn set_aside(&self, lineage: &Lineage, age: Option<f64>) -> SetAside {
+        let mut aside = SetAside::default();
+        let counted = self.within.iter().filter(|within| self.counts(within, age));
+        let mut origins: Vec<u32> = Vec::new();
+        for within in counted.filter(|within| certain_pair(lineage, within.origin).is_none()) {
+            aside.readings += within.readings;
+            origins.push(within.origin);
+        }
+        origins.sort_unstable();
+        origins.dedup();
+        let several = |origin: &&u32| lineage.pedigree.origins()[**origin as usize].pairs.len() > 1;
+        aside.one_of_several = origins.iter().filter(several).count();
+        aside.parent_unknown = origins.len() - aside.one_of_several;
+        aside
     }
 
     fn counts(&self, within: &Within, age: Option<f64>) -> bool {

@@ -1,7 +1,8 @@
 //! Does one cross vary more than another, and is that what the parents' ancestry predicts?
 //!
 //! Measured: spread in proportion to size at a common age, Brown & Forsythe's test on logarithms and the ratio of
-//! coefficients of variation with limits. Expected: the ratio from the exact segregation variance of the parents and what
+//! coefficients of variation with limits; counts and plain numbers, which may be zero, on the scale of
+//! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
 //! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
 use super::common_age::{AtOneAge, Moment, age_words, ages, at, days_words, latest_shared, shared};
@@ -14,6 +15,7 @@ use super::sibling_groups::{Measure, measure};
 use super::siblings::known_trait;
 use super::siblings_chart::titled;
 use super::spread_expected::{Expected, expected_of};
+use super::spread_on::{scale_code, scale_of, scale_words};
 use super::trait_unit::TraitUnit;
 use super::words::age;
 use crate::lineage::Lineage;
@@ -22,7 +24,7 @@ use crate::naming::{Writing, formula_only};
 use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::sample_size::plants_needed;
-use crate::statistics::variance::{equal_proportional_spread, ln_cv_ratio};
+use crate::statistics::spread_scale::SpreadScale;
 use serde::Serialize;
 
 /// What is asked.
@@ -55,12 +57,16 @@ pub struct SpreadReport {
     pub crosses: Vec<CrossSpread>,
     /// Every later cross against the first.
     pub against_first: Vec<SpreadRatio>,
-    /// Probability of a difference at least as large if all vary alike (Brown & Forsythe on logarithms).
+    /// What spread is compared on: `proportion` of lengths, `root` of counts, `plain` for numbers.
+    pub scale: &'static str,
+    /// Probability of a difference at least as large if all vary alike (Brown & Forsythe on that scale).
     pub p: Option<f64>,
     /// Why it cannot be tested.
     pub why_not: Option<String>,
     /// Cautions.
     pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(super) on: SpreadScale,
     #[serde(skip)]
     pub(super) shown: TraitUnit,
 }
@@ -99,7 +105,8 @@ pub struct SpreadRatio {
     pub id: String,
     /// Code of the first.
     pub against: String,
-    /// Its coefficient of variation over that of the first, corrected for small numbers.
+    /// Its spread over that of the first, corrected for small numbers: of coefficients of variation for lengths, of
+    /// standard deviations on the scale for counts and numbers.
     pub ratio: Option<f64>,
     /// 95 % limits.
     pub between: Option<(f64, f64)>,
@@ -188,12 +195,17 @@ pub fn spread(
     }
     let comparable = moment.is_some();
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
-    let test = equal_proportional_spread(&values).map(|test| test.p);
+    let scale = scale_of(registry, index);
+    let test = scale.equal_spread(&values).map(|test| test.p);
     let test = test.map_err(|why| why.to_string());
-    let against_first = crosses
-        .iter()
-        .skip(1)
-        .map(|cross| ratio(cross, &crosses[0], (comparable, wish.heritability)));
+    let against_first = crosses.iter().skip(1).map(|cross| {
+        ratio(
+            cross,
+            &crosses[0],
+            (comparable.then_some(scale), wish.heritability),
+        )
+    });
+    cautions.extend(scale_words(scale, &unit.name));
     cautions.extend(names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross))));
     cautions.push(
         "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
@@ -211,6 +223,8 @@ pub fn spread(
         comparable,
         crosses,
         cautions,
+        scale: scale_code(scale),
+        on: scale,
         shown: unit,
     })
 }
@@ -286,12 +300,13 @@ fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
 fn ratio(
     cross: &CrossSpread,
     first: &CrossSpread,
-    (comparable, heritability): (bool, f64),
+    (scale, heritability): (Option<SpreadScale>, f64),
 ) -> SpreadRatio {
-    let measured = match comparable {
-        true => ln_cv_ratio(&cross.values, &first.values, Confidence::P95)
+    let measured = match scale {
+        Some(scale) => scale
+            .ratio(&cross.values, &first.values, Confidence::P95)
             .map_err(|why| why.to_string()),
-        false => Err(NO_SHARED_AGE.to_owned()),
+        None => Err(NO_SHARED_AGE.to_owned()),
     };
     let expected = cross.expected.ratio_to(&first.expected, heritability);
     let inherited = cross.expected.ratio_to(&first.expected, 1.0);

@@ -8,19 +8,16 @@ use super::spread::{CrossSpread, SpreadReport};
 /// first.
 pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
     let first = report.crosses.first();
-    let cv = first.and_then(|first| first.measure.as_ref()?.cv);
     let row = |(place, cross): (usize, &CrossSpread)| {
         let measure = cross.measure.as_ref();
         let ratio = place
             .checked_sub(1)
             .and_then(|place| report.against_first[place].expected);
         let expected = ratio.filter(|_| report.comparable);
-        let expected = measure.zip(expected).zip(cv).map(|((measure, ratio), cv)| {
-            let half = 1.96 * cv * ratio;
-            (
-                (measure.mean * (1.0 - half)).max(0.0),
-                measure.mean * (1.0 + half),
-            )
+        let expected = expected.zip(first).and_then(|(ratio, first)| {
+            report
+                .on
+                .expected_range(&cross.values, &first.values, ratio)
         });
         let spread = measure.and_then(|measure| measure.cv);
         let spread = spread.map_or(String::new(), |cv| format!(", CV {:.0} %", cv * 100.0));

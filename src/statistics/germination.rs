@@ -204,29 +204,35 @@ pub fn course(visits: &Visits) -> Result<Course, Unanswered> {
 }
 
 /// The best final share for a course, and the negative log likelihood with it.
-fn profile(visits: &Visits, t50: f64, scale: f64) -> (f64, f64) {
-    let by = |day: f64| 1.0 / (1.0 + libm::exp(-(libm::log(day) - libm::log(t50)) / scale));
+pub(super) fn profile(visits: &Visits, t50: f64, scale: f64) -> (f64, f64) {
     let germinated = visits.counts.iter().sum::<u64>();
-    let by_last = by(visits.days[visits.days.len() - 1]);
+    let by_last = part_by(visits.days[visits.days.len() - 1], t50, scale);
     let share = (germinated as f64 / (visits.sown as f64 * by_last)).min(1.0);
+    (share, negative_log_likelihood(visits, share, t50, scale))
+}
+
+/// The part of those that germinate in the end which has by a day.
+fn part_by(day: f64, t50: f64, scale: f64) -> f64 {
+    1.0 / (1.0 + libm::exp(-(libm::log(day) - libm::log(t50)) / scale))
+}
+
+/// The negative log likelihood of a course, constants left out; infinite where the counts are impossible under it.
+pub(super) fn negative_log_likelihood(visits: &Visits, share: f64, t50: f64, scale: f64) -> f64 {
     let (mut likelihood, mut before) = (0.0, 0.0);
     for (&day, &count) in visits.days.iter().zip(&visits.counts) {
-        let by_day = by(day);
+        let by_day = part_by(day, t50, scale);
         if count > 0 {
             likelihood += count as f64 * libm::log(share * (by_day - before));
         }
         before = by_day;
     }
-    let never = visits.sown - germinated;
+    let never = visits.sown - visits.counts.iter().sum::<u64>();
     if never > 0 {
-        likelihood += never as f64 * libm::log1p(-share * by_last);
+        likelihood += never as f64 * libm::log1p(-share * before);
     }
-    (
-        share,
-        if likelihood.is_nan() {
-            f64::INFINITY
-        } else {
-            -likelihood
-        },
-    )
+    if likelihood.is_nan() {
+        f64::INFINITY
+    } else {
+        -likelihood
+    }
 }

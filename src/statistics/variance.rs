@@ -1,14 +1,14 @@
 //! Does one cross vary more than another?
 //!
-//! Brown & Forsythe's test (1974) on values or, for sizes, on their logarithms, so that large plants do not look more
-//! variable only because they are large; the ratio of spreads with limits. When types of cross are compared the pod is
+//! Brown & Forsythe's test (1974); the ratio of spreads with limits. On which scale lengths, counts and numbers are set
+//! against each other is the question of `spread_scale`. When types of cross are compared the pod is
 //! the unit, not the seedling: [`pods_by_spread`]. How many plants a given ratio would need is in `sample_size`.
 
 use super::describe::{ln_cv, mean, sorted_quantile, spread, squares};
 use super::distribution::{f_upper, t_upper_quantile};
 use super::interval::{Confidence, Interval};
 use super::location::{Difference, welch};
-use super::unanswered::{Unanswered, logs, require};
+use super::unanswered::{Unanswered, require};
 
 /// What distances are taken from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -47,16 +47,6 @@ pub fn equal_spread(groups: &[Vec<f64>], centre: Centre) -> Result<RatioOfVarian
         distances.push(from_centre(group, centre));
     }
     one_way(&distances)
-}
-
-/// Brown & Forsythe's test on logarithms: do sizes vary alike in proportion?
-///
-/// # Errors
-/// As [`equal_spread`], or a value that is not above zero.
-pub fn equal_proportional_spread(groups: &[Vec<f64>]) -> Result<RatioOfVariances, Unanswered> {
-    let on_logs: Result<Vec<Vec<f64>>, Unanswered> =
-        groups.iter().map(|group| logs(group, 2)).collect();
-    equal_spread(&on_logs?, Centre::Median)
 }
 
 fn from_centre(group: &[f64], centre: Centre) -> Vec<f64> {

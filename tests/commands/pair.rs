@@ -278,6 +278,50 @@ fn spread_is_that_of_one_age_with_its_n() {
     assert!(run.stdout.contains("no pod read"), "{run}");
 }
 
+/// A pod of one of two fathers and a pod whose father nobody knows are read at the same age, but the spread does not take
+/// them: it is scaled by what the parents' ancestry predicts. How many they are and why is said.
+#[test]
+fn pods_without_certain_parents_are_set_aside_and_counted() {
+    let all = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"], [\"5\", \"28\"], [\"6\", \"30\"]";
+    let page = |code: &str, parents: &str| {
+        let seedlings: String = (1..=6)
+            .map(|n| format!("(number: \"{n}\", sowing: \"S1\"),"))
+            .collect();
+        format!(
+            "(code: \"{code}\", parents: {parents}, sowings: [(code: \"S1\", on: \"2020-09-01\")], \
+             seedlings: [{seedlings}], sittings: [(on: \"2023-09-01\", columns: [\"span cm\"], rows: [{all}])])"
+        )
+    };
+    let several = page(
+        "X20-02",
+        "pollen_one_of(seed: \"V1\", pollen: [\"T1\", \"V1\"])",
+    );
+    let unknown = page("X20-03", "open(seed: \"V1\")");
+    let top = read_twice(all)
+        .file("crosses/X20-02.ron", &several)
+        .file("crosses/X20-03.ron", &unknown);
+    let of = span(&top, "X20-01-1", "X20-01-2");
+    assert_eq!(of["deviation_from"]["pods"], 1, "{of}");
+    assert_eq!(of["set_aside"]["one_of_several"], 1, "{of}");
+    assert_eq!(of["set_aside"]["parent_unknown"], 1, "{of}");
+    assert_eq!(of["set_aside"]["readings"], 12, "{of}");
+    let run = top.run(&["pair", "X20-01-1", "X20-01-2"]);
+    let words: Vec<&str> = run.stdout.split_whitespace().collect();
+    assert!(
+        words.join(" ").contains(
+            "2 pods set aside (12 readings): parents one of several in 1 and a parent not known in 1"
+        ),
+        "{run}"
+    );
+    let none = span(&read_twice(all), "X20-01-1", "X20-01-2");
+    assert_eq!(none["set_aside"]["readings"], 0, "{none}");
+    // Four plants are too few to tell a spread by: the only pod left is the one of two fathers.
+    let few = "[\"1\", \"20\"], [\"2\", \"22\"], [\"3\", \"24\"], [\"4\", \"26\"]";
+    let top = read_twice(few).file("crosses/X20-02.ron", &several);
+    let run = top.run(&["pair", "X20-01-1", "X20-01-2"]);
+    assert!(run.stdout.contains("no pod with"), "{run}");
+}
+
 /// Plants read at different ages have no mean.
 #[test]
 fn parents_of_different_ages_have_no_midparent() {

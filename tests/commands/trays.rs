@@ -136,6 +136,41 @@ fn zeros_are_values() {
     assert!(words.contains("growing 0.25 a month"), "{words}");
 }
 
+/// Counts with zeros in both pods are compared on the root, not refused: figures by the twin of
+/// `tests/numbers/statistics/spread_scale.rs`. Plain numbers, which may lie below zero, stay as they stand.
+#[test]
+fn spread_of_counts_with_zeros_is_compared() {
+    let cells = [
+        "0", "0", "1", "3", "0", "6", "4", "7", "5", "4", "9", "6", "5",
+    ];
+    let read = sitting("2020-07-01", "pitchers", 1, &cells);
+    let sown = ["2019-07-01", "2019-07-01"];
+    let all = seedlings("S1", 1, 6) + &seedlings("S2", 7, 7);
+    let top = two_pods(sown, ["", ""], &all, &format!("sittings: [{read}]"));
+    let answer = json(&top, "spread X19-01.P1 X19-01.P2 --trait pitchers");
+    assert_eq!(
+        (&answer["scale"], &answer["why_not"]),
+        (&"root".into(), &Value::Null)
+    );
+    assert_eq!(answer["crosses"][0]["n"], 6, "no zero is dropped");
+    let ln_sd = |counts: &[f64]| {
+        let roots: Vec<f64> = counts.iter().map(|count| (count + 0.375).sqrt()).collect();
+        let n = roots.len() as f64;
+        let mean = roots.iter().sum::<f64>() / n;
+        let squares: f64 = roots.iter().map(|root| (root - mean).powi(2)).sum();
+        0.5 * (squares / (n - 1.0)).ln() + 0.5 / (n - 1.0)
+    };
+    let read: Vec<f64> = cells.iter().map(|cell| cell.parse().unwrap()).collect();
+    let ratio = answer["against_first"][0]["ratio"].as_f64().unwrap();
+    let expected = (ln_sd(&read[6..]) - ln_sd(&read[..6])).exp();
+    assert!((ratio - expected).abs() < 1e-12, "{ratio} {expected}");
+    let words = told(&top, "spread X19-01.P1 X19-01.P2 --trait pitchers");
+    assert!(
+        words.contains("spread is compared on √(count + 3/8)"),
+        "{words}"
+    );
+}
+
 /// Sown 40 days apart and read on one day, or sown in a year nobody dated: no common age, so nothing is set side by side.
 #[test]
 fn sowings_of_different_ages_are_not_compared_as_one() {
@@ -275,7 +310,107 @@ fn germination_is_compared_and_not_fitted_to_two_counts() {
     let words = told(&top, "growth X19-01.P1 X19-01.P2");
     assert!(words.contains("no course fitted to 2 counts"), "{words}");
     assert!(
-        words.contains("they differ (Fisher's exact test, p = 0.009)"),
+        words.contains("came up by day 92 after sowing")
+            && words.contains("they differ (Fisher's exact test, p = 0.009)"),
+        "{words}"
+    );
+}
+
+/// A pod followed until day 200 is set against one followed until day 61 at day 61: 12 of 60 against 20 of 60, not 44
+/// against 20. A pod first counted on day 300 is not compared at all.
+#[test]
+fn germination_is_compared_at_one_day_after_sowing() {
+    let counts = |counts: &[(&str, u32)]| {
+        let counts = counts
+            .iter()
+            .map(|(on, n)| format!("(on: \"{on}\", count: {n})"));
+        let counts: Vec<String> = counts.collect();
+        format!(", seeds: 60, germinated: [{}]", counts.join(", "))
+    };
+    let long = counts(&[
+        ("2019-08-10", 5),
+        ("2019-08-31", 12),
+        ("2019-10-01", 43),
+        ("2020-01-17", 44),
+    ]);
+    let sown = ["2019-07-01", "2019-08-01"];
+    let short = counts(&[("2019-10-01", 20)]);
+    let top = two_pods(sown, [&long, &short], "", "");
+    let compared = json(&top, "growth X19-01.P1 X19-01.P2")["germination_compared"].clone();
+    assert_eq!(
+        (&compared["day"], &compared["groups"][0]["up"]),
+        (&61.0.into(), &12.into())
+    );
+    let words = told(&top, "growth X19-01.P1 X19-01.P2");
+    // Fisher's exact test of 12 and 20 in 60: SciPy gives 0.1482.
+    assert!(
+        words.contains("came up by day 61 after sowing: X19-01.P1 12 of 60")
+            && words.contains("no clear difference (Fisher's exact test, p = 0.15)"),
+        "{words}"
+    );
+    let late = counts(&[("2020-05-27", 20)]);
+    let top = two_pods(sown, [&long, &late], "", "");
+    let compared = json(&top, "growth X19-01.P1 X19-01.P2")["germination_compared"].clone();
+    assert_eq!(
+        (&compared["day"], &compared["p"]),
+        (&Value::Null, &Value::Null)
+    );
+    let words = told(&top, "growth X19-01.P1 X19-01.P2");
+    assert!(
+        words.contains("X19-01.P1 44 of 60, 73 % (61–83 %) by day 200")
+            && words.contains("by day 300; not comparable: no day after sowing"),
+        "{words}"
+    );
+}
+
+/// Between two counts the total is taken straight, and that is said; a sowing not counted by then is left out by name.
+#[test]
+fn what_is_taken_between_two_counts_is_named() {
+    let first = ", seeds: 60, germinated: [(on: \"2019-08-20\", count: 10), (on: \"2019-11-28\", count: 40)]";
+    let second = ", seeds: 60, germinated: [(on: \"2019-10-09\", count: 28)]";
+    let top = two_pods(["2019-07-01", "2019-07-01"], [first, second], "", "");
+    let compared = json(&top, "growth X19-01.P1 X19-01.P2")["germination_compared"].clone();
+    // Days 50, 150 and 100: half way from 10 to 40.
+    assert_eq!(
+        (&compared["day"], &compared["groups"][0]["up"]),
+        (&100.0.into(), &25.into())
+    );
+    let words = told(&top, "growth X19-01.P1 X19-01.P2");
+    assert!(
+        words.contains("taken straight between two counts: X19-01.S1"),
+        "{words}"
+    );
+}
+
+/// The fitted figures stand with their limits, in the table and in JSON; the limits by SciPy for the first course of
+/// `04_germination.json` (`siblings_extra.json`): 60 to 87 %, 31 to 38 days.
+#[test]
+fn a_fitted_course_has_limits() {
+    let days = [14, 21, 28, 35, 42, 49, 56, 63, 70, 90];
+    let totals = [0, 2, 7, 16, 23, 27, 29, 30, 30, 30];
+    let dated = |day: i32| match day {
+        0..=30 => format!("2019-07-{:02}", day + 1),
+        31..=61 => format!("2019-08-{:02}", day - 30),
+        62..=91 => format!("2019-09-{:02}", day - 61),
+        _ => unreachable!("no later day"),
+    };
+    let counts: Vec<String> = days
+        .iter()
+        .zip(totals)
+        .map(|(day, n)| format!("(on: \"{}\", count: {n})", dated(*day)))
+        .collect();
+    let sowing = format!(", seeds: 40, germinated: [{}]", counts.join(", "));
+    let top = two_pods(["2019-07-01", "2019-07-01"], [&sowing, ""], "", "");
+    let row = json(&top, "growth X19-01.P1")["groups"][0]["germination"][0].clone();
+    let between = &row["fitted_percent_between"];
+    assert!((between[0].as_f64().unwrap() - 60.47).abs() < 0.01, "{row}");
+    assert!((between[1].as_f64().unwrap() - 86.86).abs() < 0.01, "{row}");
+    let between = &row["fitted_t50_between"];
+    assert!((between[0].as_f64().unwrap() - 30.63).abs() < 0.01, "{row}");
+    assert!((between[1].as_f64().unwrap() - 38.14).abs() < 0.01, "{row}");
+    let words = told(&top, "growth X19-01.P1");
+    assert!(
+        words.contains("75 (60–87)") && words.contains("34 (31–38)"),
         "{words}"
     );
 }

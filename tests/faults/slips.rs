@@ -55,6 +55,67 @@ fn sitting(columns: &str, rows: &[&str]) -> String {
     )
 }
 
+/// Lengths of eight siblings, the fifth as given.
+fn of_eight(columns: &str, fifth: &str) -> Vec<(&'static str, Severity)> {
+    let mut rows =
+        ["6.8", "7.1", "7.4", "6.5", fifth, "7.0", "7.3", "6.9"].map(|cell| format!("\"{cell}\""));
+    if columns.contains("pitcher") {
+        rows = rows.map(|row| format!("{row}, \"lower\""));
+    }
+    let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+    let numbered: Vec<String> = (1..=8).map(|n| format!("(number: \"{n}\")")).collect();
+    told_of(&numbered.join(", "), &sitting(columns, &rows))
+}
+
+/// 2.8 is 7.1 in inches, 2.8 in inches is 7.1 cm; half as large is neither. Pitchers of one plant differ as much, and a
+/// decimal point is no inch.
+#[test]
+fn inches_are_asked_about_among_siblings() {
+    let asks = [("inches-among-siblings", Note)];
+    assert_eq!(of_eight("\"span cm\"", "2.8"), asks);
+    assert_eq!(of_eight("\"span cm\"", "17.8"), asks);
+    assert_eq!(of_eight("\"span in\"", "17.8"), asks);
+    assert_eq!(of_eight("\"span cm\"", "2.8 in"), []);
+    assert_eq!(of_eight("\"span cm\"", "3.6"), []);
+    assert_eq!(of_eight("\"span cm\"", "0.7"), FAR);
+    assert_eq!(of_eight("\"mouth mm\", \"pitcher\"", "2.8"), []);
+}
+
+/// What is offered for a misspelt heading keeps its unit, however it is bracketed, and gives none to what has none.
+#[test]
+fn a_misspelt_heading_keeps_its_unit() {
+    let offered = |heading: &str| -> Vec<String> {
+        let page = format!(
+            "(code: \"X22-01\", parents: known(seed: \"V1\", pollen: \"S1\"), seedlings: [(number: \"1\")], \
+             sittings: [(on: \"2024-05\", columns: [\"{heading}\"], rows: [[\"1\", \"7\"]])])"
+        );
+        let species = "(species: [(epithet: \"ventricosa\"), (epithet: \"spathulata\")])";
+        let files = [
+            ("clones.ron", CLONES),
+            ("crosses/X22-01.ron", &page),
+            ("registry.ron", REGISTRY),
+            ("species.ron", species),
+        ]
+        .map(|(path, text)| (path.to_owned(), text.to_owned()));
+        let (_, findings) = found(&files);
+        let unknown = findings.iter().find(|f| f.code.0 == "unknown-trait");
+        let unknown = unknown.expect("the heading is not known");
+        unknown
+            .help
+            .iter()
+            .filter(|help| help.starts_with("did you mean"))
+            .cloned()
+            .collect()
+    };
+    assert_eq!(offered("spna (cm)"), ["did you mean `span cm`?"]);
+    assert_eq!(offered("spna, in"), ["did you mean `span in`?"]);
+    assert_eq!(offered("spna mm"), ["did you mean `span mm`?"]);
+    assert_eq!(offered("span [cm]"), ["did you mean `span cm`?"]);
+    assert_eq!(offered("spna"), ["did you mean `span`?"]);
+    assert_eq!(offered("leafes"), ["did you mean `leaves`?"]);
+    assert_eq!(offered("leafes (cm)"), [""; 0]);
+}
+
 const FAR: [(&str, Severity); 1] = [("far-from-siblings", Warning)];
 
 #[test]

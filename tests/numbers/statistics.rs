@@ -13,6 +13,8 @@ mod statistics {
     mod distribution;
     mod families;
     mod germination;
+    mod germination_limits;
+    mod germination_side_by_side;
     mod growth;
     mod heritability;
     mod location;
@@ -23,6 +25,7 @@ mod statistics {
     mod ranks;
     mod repeatability;
     mod segregation;
+    mod spread_scale;
     mod survival;
     mod variance;
 }

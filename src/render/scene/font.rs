@@ -58,7 +58,12 @@ pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
     shaped.push_str(&one_line(text));
     shaped.guess_segment_properties();
     shaped.set_direction(Direction::LeftToRight);
-    shape(&ShaperFont::new(font(face)), &mut shaped, ShapeOptions::new()).expect("the text has a direction");
+    shape(
+        &ShaperFont::new(font(face)),
+        &mut shaped,
+        ShapeOptions::new(),
+    )
+    .expect("the text has a direction");
     let (mut pen, scale) = (0.0, size / UNITS);
     let mut glyphs = Vec::with_capacity(shaped.len());
     for (info, place) in shaped.glyph_infos().iter().zip(shaped.glyph_positions()) {

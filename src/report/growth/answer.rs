@@ -1,8 +1,9 @@
 //! The whole answer to "who grows": groups, comparisons, and what was left out.
 
 use super::alone::{Alone, alone};
+use super::came_up::{GerminationCompared, compared};
 use super::compare::{Comparison, Measured, compare};
-use super::germination::{GerminationCompared, GerminationRow, compared};
+use super::germination::GerminationRow;
 use super::group::Group;
 use super::grown::Grown;
 use super::one_group::{GroupGrowth, Shown, far_words, group_growth, scale_of};

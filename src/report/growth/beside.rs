@@ -4,6 +4,7 @@
 //! finds one.
 
 use super::answer::GrowthReport;
+use super::came_up::CameUp;
 use super::rates::RateRow;
 use crate::report::words::{p_words, share_words};
 use crate::statistics::Scale;
@@ -91,23 +92,34 @@ impl GrowthReport {
         }
     }
 
-    /// What came up, group against group, on one line.
+    /// What came up by one day after sowing, group against group, on one line.
     pub(super) fn germination_line(&self) -> Option<String> {
         let compared = self.germination_compared.as_ref()?;
-        let groups = compared.groups.iter().map(|of| {
+        let group = |of: &CameUp| {
+            let counted = of.last_counted.filter(|_| compared.day.is_none());
             format!(
-                "{} {} of {}, {}",
+                "{} {} of {}, {}{}",
                 of.id,
                 of.up,
                 of.sown,
-                share_words(of.up, of.sown, of.between)
+                share_words(of.up, of.sown, of.between),
+                counted.map_or(String::new(), last_counted_words)
             )
-        });
-        Some(format!(
-            "came up: {}; {}",
-            groups.collect::<Vec<_>>().join("; "),
-            difference_words(compared.p, "Fisher's exact test")
-        ))
+        };
+        let groups: Vec<String> = compared.groups.iter().map(group).collect();
+        let groups = groups.join("; ");
+        Some(match (compared.day, compared.p) {
+            (None, _) => format!(
+                "came up by the last counts: {groups}; not comparable: no day after sowing, known to a month, at which all were counted"
+            ),
+            (Some(day), None) => format!(
+                "came up by day {day:.0} after sowing: {groups}; not tested: all or none came up"
+            ),
+            (Some(day), Some(p)) => format!(
+                "came up by day {day:.0} after sowing: {groups}; {}",
+                difference_words(p, "Fisher's exact test")
+            ),
+        })
     }
 
     /// Who is alive today, group against group, on one line.
@@ -125,6 +137,14 @@ impl GrowthReport {
             None => "not tested: too few deaths".to_owned(),
         };
         (told.len() > 1).then(|| format!("alive today: {}; {tested}", told.join("; ")))
+    }
+}
+
+/// The days of the last counts of a group: ` by day 92`, ` by days 60 to 92`.
+fn last_counted_words((first, last): (f64, f64)) -> String {
+    match format!("{first:.0}") == format!("{last:.0}") {
+        true => format!(" by day {last:.0}"),
+        false => format!(" by days {first:.0} to {last:.0}"),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
 use super::answer::GrowthReport;
+use super::came_up::CameUp;
 use super::compare::Comparison;
 use super::germination::GerminationRow;
 use super::group::GroupKind;
@@ -22,10 +23,34 @@ impl GrowthReport {
         for group in &self.groups {
             self.group_cautions(group, sheet);
         }
-        if self.germination_compared.is_some() {
+        self.germination_cautions(sheet);
+    }
+
+    fn germination_cautions(&self, sheet: &mut Sheet) {
+        let Some(compared) = &self.germination_compared else {
+            return;
+        };
+        let all = |of: fn(&CameUp) -> &Vec<String>| -> Vec<&str> {
+            let codes = compared.groups.iter().flat_map(of);
+            codes.map(String::as_str).collect()
+        };
+        let (left_out, interpolated) = (all(|of| &of.left_out), all(|of| &of.interpolated));
+        if !left_out.is_empty() {
+            sheet.caution(format!(
+                "germination: left out of the comparison, not counted at that day: {}",
+                listed(&left_out)
+            ));
+        }
+        if !interpolated.is_empty() {
+            sheet.caution(format!(
+                "germination: not counted on that day, taken straight between two counts: {}",
+                listed(&interpolated)
+            ));
+        }
+        if compared.p.is_some() {
             sheet.caution(
-                "germination: the last count of each sowing, taken as if every seed stood for itself; seeds of one sowing share a \
-                 pot and a day, so p is too small where pots differ",
+                "germination: every seed is taken by itself; seeds of one sowing share a pot and a day, so p is too small where \
+                 pots differ",
             );
         }
     }

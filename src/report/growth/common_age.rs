@@ -8,17 +8,7 @@
 //! this program, told in `docs/numbers.md`.
 
 use super::grown::{Grown, NEAR};
-
-/// Part of the largest number that counts as equal to it.
-const NEARLY_ALL: f64 = 0.9;
-
-/// Plants from which on one fewer counts as equal too: nine tenths of fewer than ten would be all of them.
-const ONE_FEWER_FROM: usize = 5;
-
-/// Whether a number of plants counts as equal to the largest.
-pub(super) fn nearly_all(n: usize, of: usize) -> bool {
-    n as f64 >= NEARLY_ALL * of as f64 || (of >= ONE_FEWER_FROM && n + 1 >= of)
-}
+use crate::statistics::nearly_all;
 
 struct Candidate {
     age: f64,

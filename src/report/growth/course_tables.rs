@@ -140,8 +140,8 @@ impl GrowthReport {
             ">T50 days",
             ">N/2",
             ">mean",
-            ">fit %",
-            ">fit T50",
+            ">fit % (95 %)",
+            ">fit T50 (95 %)",
         ])
         .titled("germination; days by which half were up, by (N + 1)/2, by N/2 and fitted");
         for row in self.groups.iter().flat_map(|group| &group.germination) {
@@ -159,13 +159,32 @@ impl GrowthReport {
                 number(row.t50_coolbear, 0),
                 number(row.t50_farooq, 0),
                 number(row.mean_days, 0),
-                number(row.fitted_percent, 0),
-                number(row.fitted_t50, 0),
+                row.fitted_percent
+                    .map(|percent| with_limits(percent, row.fitted_percent_between.map(both)))
+                    .into(),
+                row.fitted_t50
+                    .map(|day| with_limits(day, row.fitted_t50_between))
+                    .into(),
             ]);
         }
         if !table.rows.is_empty() {
             sheet.table(table);
         }
+    }
+}
+
+fn both((low, high): (f64, f64)) -> (Option<f64>, Option<f64>) {
+    (Some(low), Some(high))
+}
+
+/// A fitted figure with its limits: `62 (55–71)`; where one is lacking `62 (from 55)`, `62 (to 71)`, `62 (no limits)`.
+fn with_limits(figure: f64, between: Option<(Option<f64>, Option<f64>)>) -> String {
+    match between {
+        None => format!("{figure:.0}"),
+        Some((Some(low), Some(high))) => format!("{figure:.0} ({low:.0}–{high:.0})"),
+        Some((Some(low), None)) => format!("{figure:.0} (from {low:.0})"),
+        Some((None, Some(high))) => format!("{figure:.0} (to {high:.0})"),
+        Some((None, None)) => format!("{figure:.0} (no limits)"),
     }
 }
 

@@ -8,8 +8,9 @@ use crate::record::When;
 use crate::registry::Registry;
 use crate::report::words::counted;
 use crate::statistics::Confidence;
-use crate::statistics::contingency::compare_pods;
 use crate::statistics::germination::{FEWEST_COUNTS, Reached, Visits, course, germination};
+use crate::statistics::germination_limits::course_limits;
+use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
 use crate::statistics::proportion::wilson;
 use serde::Serialize;
 
@@ -40,10 +41,17 @@ pub struct GerminationRow {
     pub counts: usize,
     /// Fit to the intervals between visits: percent that come up in the end.
     pub fitted_percent: Option<f64>,
+    /// 95 % limits of it (profile likelihood).
+    pub fitted_percent_between: Option<(f64, f64)>,
     /// Fit: day by which half of those have.
     pub fitted_t50: Option<f64>,
+    /// 95 % limits of it; `null` on a side where the counts set none.
+    pub fitted_t50_between: Option<(Option<f64>, Option<f64>)>,
     /// Days by which the vaguest of the dates is in doubt.
     pub vague_by: i32,
+    /// Its counts by days after sowing; `None` without both numbers, or where an age is vaguer than a month.
+    #[serde(skip)]
+    pub(super) total: Option<RunningTotal>,
 }
 
 impl GerminationRow {
@@ -57,57 +65,6 @@ impl GerminationRow {
             )
         })
     }
-}
-
-/// How many seeds of a group came up.
-#[derive(Clone, PartialEq, Debug, Serialize)]
-pub struct CameUp {
-    /// Code of the group.
-    pub id: String,
-    /// Seeds sown in the sowings with both numbers.
-    pub sown: u64,
-    /// Seedlings that came up in them.
-    pub up: u64,
-    /// 95 % limits of the share (Wilson 1927), 0 to 1.
-    pub between: (f64, f64),
-}
-
-/// Groups set side by side by what came up.
-#[derive(Clone, PartialEq, Debug, Serialize)]
-pub struct GerminationCompared {
-    /// Groups with both numbers, in the order asked.
-    pub groups: Vec<CameUp>,
-    /// Chance of shares as unlike if seeds of all came up alike (Fisher's exact test).
-    pub p: f64,
-}
-
-/// What came up of several groups, tested; `None` with fewer than two groups that have both numbers, or nothing to tell.
-pub fn compared(groups: &[(&str, &[GerminationRow])]) -> Option<GerminationCompared> {
-    let told: Vec<CameUp> = groups
-        .iter()
-        .filter_map(|(id, rows)| came_up(id, rows))
-        .collect();
-    let counts: Vec<Vec<u64>> = told.iter().map(|of| vec![of.up, of.sown - of.up]).collect();
-    let test = compare_pods(&counts).ok()?;
-    (told.len() > 1).then_some(GerminationCompared {
-        groups: told,
-        p: test.p_exact,
-    })
-}
-
-fn came_up(id: &str, rows: &[GerminationRow]) -> Option<CameUp> {
-    let both = rows.iter().filter(|row| row.percent.is_some());
-    let both = both.filter_map(|row| Some((row.sown?, row.germinated?)));
-    let (sown, up) = both.fold((0, 0), |(sown, up), row| {
-        (sown + u64::from(row.0), up + u64::from(row.1))
-    });
-    let limits = wilson(up, sown, Confidence::P95).ok()?;
-    Some(CameUp {
-        id: id.to_owned(),
-        sown,
-        up,
-        between: (limits.low, limits.high),
-    })
 }
 
 /// The germination of every sowing of a group.
@@ -132,7 +89,10 @@ fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
         share.and_then(|(sown, up)| wilson(u64::from(up), u64::from(sown), Confidence::P95).ok());
     let visits = share.and_then(|(sown, _)| visits(registry, cross, at, sown));
     let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
-    let fit = visits.as_ref().and_then(|(v, _)| course(v).ok());
+    let fit = visits.as_ref().and_then(|(v, _)| {
+        let fit = course(v).ok()?;
+        Some((fit, course_limits(v, &fit, Confidence::P95)))
+    });
     let counts = visits.as_ref().map_or(0, |(v, _)| v.counts.len());
     let day = |reached: Reached| match reached {
         Reached::At(day) | Reached::ByFirstVisit(day) => day,
@@ -151,10 +111,38 @@ fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
         mean_days: timing.as_ref().map(|t| t.mean_time.0),
         mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
         counts,
-        fitted_percent: fit.map(|fit| 100.0 * fit.final_share),
-        fitted_t50: fit.map(|fit| fit.t50),
+        fitted_percent: fit.map(|(fit, _)| 100.0 * fit.final_share),
+        fitted_percent_between: fit.map(|(_, limits)| {
+            let share = limits.final_share;
+            (100.0 * share.low, 100.0 * share.high)
+        }),
+        fitted_t50: fit.map(|(fit, _)| fit.t50),
+        fitted_t50_between: fit.map(|(_, limits)| limits.t50),
+        total: share.and(total(registry, cross, at)),
         vague_by: visits.map_or(0, |(_, vague)| vague),
     }
+}
+
+/// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
+fn total(registry: &Registry, cross: u32, at: usize) -> Option<RunningTotal> {
+    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+    let sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
+    let mut total = RunningTotal {
+        sown: sowing.seeds?,
+        ..RunningTotal::default()
+    };
+    for tally in &sowing.germinated {
+        let when = registry.when(tally.on);
+        let (least, most) = sown.days_until(when)?;
+        if f64::from(most - least) > 2.0 * NEAR {
+            return None;
+        }
+        let so_far = total.totals.last().copied().unwrap_or(0);
+        total.days.push(middle(when) - middle(sown));
+        total.totals.push(tally.count.max(so_far));
+    }
+    let rises = total.days.windows(2).all(|pair| pair[0] < pair[1]);
+    (rises && !total.days.is_empty()).then_some(total)
 }
 
 /// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.

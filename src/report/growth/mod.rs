@@ -7,6 +7,7 @@
 mod alone;
 mod answer;
 mod beside;
+mod came_up;
 mod cautions;
 mod circumstances;
 mod common_age;
@@ -29,9 +30,10 @@ mod window;
 
 pub use alone::{Alone, NotPlaced};
 pub use answer::{GrowthReport, GrowthWishes, growth};
+pub use came_up::{CameUp, GerminationCompared};
 pub use circumstances::Circumstance;
 pub use compare::{Comparison, OtherAge, Side, Verdict};
-pub use germination::{CameUp, GerminationCompared, GerminationRow};
+pub use germination::GerminationRow;
 pub use group::{Group, GroupKind};
 pub use grown::{AtAge, Grown, NEAR, Point};
 pub use one_group::GroupGrowth;

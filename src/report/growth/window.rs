@@ -4,10 +4,9 @@
 //! [`SHORTEST`] months apart the window is the longest one that nine tenths of the most plants the smallest group can
 //! show have a size at both ends of. A plant's rate is the growth between those two sizes, read or interpolated.
 
-use super::common_age::nearly_all;
 use super::grown::{AtAge, Grown, NEAR};
 use crate::statistics::growth::mean_rate;
-use crate::statistics::{Confidence, Scale};
+use crate::statistics::{Confidence, Scale, nearly_all};
 use serde::Serialize;
 
 /// Months below which a window says more of reading error than of growth (ours).

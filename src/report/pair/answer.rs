@@ -6,6 +6,7 @@ use super::super::pollen::{Envelope, SetRate};
 use super::super::possible::Outcome;
 use super::super::read::HybridName;
 use super::super::rests_on::RestsOn;
+use super::super::set_aside::SetAside;
 use crate::record::Day;
 use serde::Serialize;
 
@@ -138,6 +139,8 @@ pub struct PairTrait {
     pub deviation: Option<(f64, f64)>,
     /// What that comes from.
     pub deviation_from: Option<DeviationFrom>,
+    /// Pods read at that age whose spread does not count, since their parents are not certain.
+    pub set_aside: SetAside,
     /// What the best of the number that fits is expected to inherit above the mean of them, least and greatest.
     pub best_above: Option<(f64, f64)>,
     /// What all relatives tell of the parents; `null` when nothing comparable was read.

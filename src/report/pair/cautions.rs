@@ -30,6 +30,14 @@ impl Intended<'_, '_> {
         told.push(format!(
             "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; sexes are taken as even chances; a trait in both parents raises odds only"
         ));
+        for row in &report.traits {
+            told.extend(row.set_aside.words().map(|words| {
+                format!(
+                    "spread of {}: {words}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
+                    row.name
+                )
+            }));
+        }
         if !report.traits.is_empty() {
             told.push(format!(
                 "the midparent is the mean of the two as read, at one age but for steps of a scale; it is no forecast: seedlings fall back towards the mean of all by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {} (--heritability)",

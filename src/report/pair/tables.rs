@@ -21,6 +21,7 @@ impl PairTrait {
         match self.deviation_from {
             Some(from) => from.words().into(),
             None if apart => Cell::Missing,
+            None if self.set_aside.readings > 0 => "no pod with certain parents".into(),
             None => "no pod read at that age".into(),
         }
     }

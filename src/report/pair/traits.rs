@@ -86,6 +86,7 @@ impl Intended<'_, '_> {
                 pods: of.pods,
                 age_months: of_pair.age,
             }),
+            set_aside: of.set_aside(self.lineage, of_pair.age),
             best_above: limits.map(|(least, most)| (best(least), best(most))),
             merit: None,
             code: unit.code,

@@ -28,6 +28,21 @@ fn a_tray_of_twelve() {
     assert!((reading_error(READING_SD) - 0.7).abs() < 0.01);
 }
 
+/// A plant exactly on a boundary stands in the upper third: of six the two that share places 2 and 3, u = 2/6, are medium,
+/// the two that share 4 and 5, u = 4/6, are fast.
+#[test]
+fn a_boundary_belongs_to_the_third_above() {
+    let of = |tray: [f64; 6]| -> Vec<Third> {
+        let standings = thirds(&tray.map(Some), 0.0).unwrap();
+        standings.iter().map(|standing| third(standing).0).collect()
+    };
+    use Third::{Fast, Medium, Slow};
+    let low = of([1.0, 2.0, 2.0, 4.0, 5.0, 6.0]);
+    assert_eq!(low, [Slow, Medium, Medium, Medium, Fast, Fast]);
+    let high = of([1.0, 2.0, 3.0, 4.0, 4.0, 6.0]);
+    assert_eq!(high, [Slow, Slow, Medium, Fast, Fast, Fast]);
+}
+
 #[test]
 fn classes_of_the_table() {
     let file = table!("04_growth.json");

@@ -315,6 +315,15 @@ fn vague_reading_ages_give_the_range_of_sizes() {
             last: 8.0
         })
     );
+    let touching = [(2.0, 4.0), (4.0, 6.0)].map(|(low, high)| RangedReading {
+        age: span(low, high),
+        size: 3.0,
+    });
+    assert_eq!(
+        size_at_ranged(&touching, 4.0, Scale::Log),
+        Err(Unanswered::OrderUnknown),
+        "both may be of one day"
+    );
     let overlapping = [
         plant[0],
         RangedReading {

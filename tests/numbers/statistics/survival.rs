@@ -376,3 +376,27 @@ fn alive_today_is_followed_until_today() {
     }
     assert_eq!(curve(&at_last_reading).last().unwrap().survival, 0.0);
 }
+
+/// The median is the first age at which at most half survive: exactly half is enough.
+#[test]
+fn the_median_is_reached_at_exactly_half() {
+    let plant = |age: f64, died: bool| Followed {
+        entered: None,
+        age,
+        died,
+    };
+    let four = [
+        plant(3.0, true),
+        plant(5.0, true),
+        plant(7.0, true),
+        plant(9.0, false),
+    ];
+    let steps = kaplan_meier(&four, Confidence::P95).unwrap();
+    assert_eq!(steps[1].survival, 0.5);
+    assert_eq!(median_age(&steps), Some(5.0));
+    let steps = kaplan_meier(
+        &four.map(|of| plant(of.age, of.age == 3.0)),
+        Confidence::P95,
+    );
+    assert_eq!(median_age(&steps.unwrap()), None);
+}

@@ -1,0 +1,109 @@
+//! Did more seed of one group come up than of another, by one day after sowing?
+//!
+//! A pod counted until day 60 is not set against one counted until day 200: all are taken at the best day common to
+//! them, by the rule of `statistics::germination_side_by_side`. Where there is none the last counts stand side by side
+//! with their days and are not tested.
+
+use super::germination::GerminationRow;
+use crate::statistics::Confidence;
+use crate::statistics::contingency::compare_pods;
+use crate::statistics::germination_side_by_side::{RunningTotal, common_day};
+use crate::statistics::proportion::wilson;
+use serde::Serialize;
+
+/// How many seeds of a group came up.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct CameUp {
+    /// Code of the group.
+    pub id: String,
+    /// Seeds sown in the sowings counted here.
+    pub sown: u64,
+    /// Seedlings that had come up in them: by the common day, else by the last counts.
+    pub up: u64,
+    /// 95 % limits of the share (Wilson 1927), 0 to 1.
+    pub between: (f64, f64),
+    /// Days after sowing of the last counts, first and last of its sowings; `null` where a date is lacking or vague.
+    pub last_counted: Option<(f64, f64)>,
+    /// Sowings with a percentage that have no count at the common day: their codes.
+    pub left_out: Vec<String>,
+    /// Sowings whose count is taken between two visits: their codes.
+    pub interpolated: Vec<String>,
+}
+
+/// Groups set side by side by what came up.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct GerminationCompared {
+    /// The day after sowing all are taken at; `null` where there is none common to all, so that nothing is compared.
+    pub day: Option<f64>,
+    /// Groups with both numbers, in the order asked.
+    pub groups: Vec<CameUp>,
+    /// Chance of shares as unlike if seeds of all came up alike (Fisher's exact test); `null` where not compared, or
+    /// where all or none came up everywhere.
+    pub p: Option<f64>,
+}
+
+/// A group whose seed was counted.
+struct Counted<'r> {
+    id: &'r str,
+    /// Sowings with a percentage.
+    rows: Vec<&'r GerminationRow>,
+    totals: Vec<RunningTotal>,
+}
+
+/// What came up of several groups; `None` with fewer than two groups that have both numbers.
+pub fn compared(groups: &[(&str, &[GerminationRow])]) -> Option<GerminationCompared> {
+    let groups = groups.iter().filter_map(|&(id, rows)| {
+        let rows: Vec<&GerminationRow> = rows.iter().filter(|row| row.percent.is_some()).collect();
+        let totals = rows.iter().filter_map(|row| row.total.clone()).collect();
+        (!rows.is_empty()).then_some(Counted { id, rows, totals })
+    });
+    let groups: Vec<Counted> = groups.collect();
+    if groups.len() < 2 {
+        return None;
+    }
+    let totals: Vec<&[RunningTotal]> = groups.iter().map(|of| &of.totals[..]).collect();
+    let day = common_day(&totals);
+    let told: Vec<CameUp> = groups.iter().filter_map(|of| of.came_up(day)).collect();
+    let counts: Vec<Vec<u64>> = told.iter().map(|of| vec![of.up, of.sown - of.up]).collect();
+    let test = day.and_then(|_| compare_pods(&counts).ok());
+    Some(GerminationCompared {
+        day,
+        groups: told,
+        p: test.map(|test| test.p_exact),
+    })
+}
+
+impl Counted<'_> {
+    fn came_up(&self, day: Option<f64>) -> Option<CameUp> {
+        let (mut sown, mut up) = (0, 0);
+        let (mut left_out, mut interpolated) = (Vec::new(), Vec::new());
+        for row in &self.rows {
+            let by_day = match day {
+                None => row.germinated,
+                Some(day) => row.total.as_ref().and_then(|total| total.up_by(day)),
+            };
+            let Some((seeds, seedlings)) = row.sown.zip(by_day) else {
+                left_out.push(row.id.clone());
+                continue;
+            };
+            sown += u64::from(seeds);
+            up += u64::from(seedlings);
+            let between = day.zip(row.total.as_ref());
+            if between.is_some_and(|(day, total)| total.is_between_counts(day)) {
+                interpolated.push(row.id.clone());
+            }
+        }
+        let limits = wilson(up, sown, Confidence::P95).ok()?;
+        let last = self.totals.iter().filter_map(|total| total.days.last());
+        let last = last.map(|&day| (day, day));
+        Some(CameUp {
+            id: self.id.to_owned(),
+            sown,
+            up,
+            between: (limits.low, limits.high),
+            last_counted: last.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))),
+            left_out,
+            interpolated,
+        })
+    }
+}
