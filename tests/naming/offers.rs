@@ -289,6 +289,10 @@ fn the_word_hybrid_beside_a_name_or_alone_stays_to_be_seen() {
             "N. lowii \"hybrid from Bario\" × ? (direction unknown)",
         ),
         (
+            "lowii = hybrid",
+            "N. lowii \"hybrid\" × ? (direction unknown)",
+        ),
+        (
             "'Red Lantern' hybrid (lowii x ventricosa)",
             "N. 'Red Lantern' (N. lowii × N. ventricosa) (seed parent assumed first)",
         ),

@@ -136,10 +136,11 @@ fn of_one_species(formula: &Formula) -> bool {
 
 /// Whether the words of a label call the plant a hybrid or doubt it.
 pub(super) fn is_doubted(label: &str) -> bool {
-    let doubts = ["hyb", "possibl", "probabl", "lookalike", "unconfirmed"];
+    const DOUBTS: &str =
+        "hyb;hybr;hybrid;hybrids;hybride;possible;possibly;probably;lookalike;unconfirmed";
     let label = label.to_lowercase();
     let mut words = label.split(|letter: char| !letter.is_alphabetic());
-    label.contains('?') || words.any(|word| doubts.iter().any(|doubt| word.starts_with(doubt)))
+    label.contains('?') || words.any(|word| DOUBTS.split(';').any(|doubt| word == doubt))
 }
 
 #[test]
@@ -302,7 +303,7 @@ proptest! {
             let again = super::sellers::reading(&offered);
             prop_assert!(again.formula.is_some(), "{label}\noffered {offered}\n{:?}", again.refused);
             // A doubt of a place, `(Bario ?)`, stays to be seen in the label kept.
-            let doubt = label.contains(" hyb") || (is_doubted(&label) && !is_doubted(&offered));
+            let doubt = label.ends_with(" hybrid") || (is_doubted(&label) && !is_doubted(&offered));
             let hides = doubt && again.formula.as_ref().is_some_and(of_one_species);
             prop_assert!(!hides, "{label}\noffered {offered}");
         }

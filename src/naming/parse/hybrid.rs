@@ -104,7 +104,7 @@ impl Parser<'_> {
     }
 
     /// An F2 of a hybrid is no sib cross of a species.
-    fn no_species_bred(&mut self, column: usize) -> Result<(), Refusal> {
+    pub(super) fn no_species_bred(&mut self, column: usize) -> Result<(), Refusal> {
         let text = "an F2 of a hybrid has another parent behind it";
         match self.frame().parents.last() {
             Some(parent) if parent.taken_for_sibs => {
