@@ -51,7 +51,7 @@ codes! {
         AuthorsSetAside "authors-set-aside" "Authors and year behind a name cite its publication; they are no part of the plant's name.",
         SexOfThePlant "sex-of-the-plant" "The sex on the label is the plant's own.",
         SpeciesUnderstood "species-understood" "A parent was written without its species; that of the parent before it is meant.",
-        HybridOfUnknown "hybrid-of-unknown" "A plant is called a hybrid of a species; its other parent is not known.",
+        HybridOfUnknown "hybrid-of-unknown" "A plant is called a hybrid, of a name or of none; its other parents are not known.",
         HybridSaysNoMore "hybrid-says-no-more" "The word hybrid says no more than the formula.",
         NaturalHybrid "natural-hybrid" "Parents of a natural hybrid are listed in no order of sex; no seed parent is known.",
         DoubtOfThePart "doubt-of-the-part" "The label doubts a parent; no share of it counts as a named species.",
@@ -126,7 +126,7 @@ codes! {
         PurdyMixed "purdy-mixed" "Strokes and signs of crossing are mixed in one label.",
         DoseMisplaced "dose-misplaced" "A dose needs a cross, a whole number, and one parent only.",
         SexOfWhich "sex-of-which" "One sex word ends a cross; it may be the plant's own or its last parent's.",
-        HybridOfWhich "hybrid-of-which" "The word hybrid ends a cross; it may be said of the whole or of its last parent.",
+        HybridOfWhich "hybrid-of-which" "The word hybrid ends a cross or a hybrid's name; it may be said of the whole, or mean another cross with its last name.",
         SecondSpecies "second-species" "Another species stands behind the first; how the two belong together is not said.",
         NotUnderstood "not-understood" "A mark or word cannot be understood at its place.",
     }
@@ -152,6 +152,8 @@ pub struct Refusal {
     pub column: usize,
     /// Readings to choose from, best first; empty when none can be offered.
     pub readings: Vec<String>,
+    /// How many answers its question has, each of which lets the label be read on; 0 when nothing is asked.
+    pub(super) ways: u8,
 }
 
 impl Refusal {
@@ -161,6 +163,7 @@ impl Refusal {
             text: text.into(),
             column,
             readings: Vec::new(),
+            ways: 0,
         }
     }
 

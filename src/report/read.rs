@@ -157,6 +157,22 @@ pub fn hybrid_name_line(name: &HybridName) -> String {
     )
 }
 
+impl LabelReport {
+    /// What the label says beside the name.
+    fn beside(&self) -> Vec<(&'static str, Option<String>)> {
+        let aside = Some(self.set_aside.join(", ")).filter(|words| !words.is_empty());
+        vec![
+            ("stock code", self.stock_code.clone()),
+            ("clone", self.clone.clone()),
+            ("grown from", self.grown_from.map(str::to_owned)),
+            ("size", self.size.clone()),
+            ("place", self.place.clone()),
+            ("sex", self.sex.map(str::to_owned)),
+            ("set aside", aside),
+        ]
+    }
+}
+
 impl Report for LabelReport {
     fn sheet(&self) -> Sheet {
         if let Some(refused) = &self.refused {
@@ -167,6 +183,7 @@ impl Report for LabelReport {
                 "Write:"
             };
             sheet.lines(Some(title), refused.readings.clone());
+            sheet.facts(Some("Beside the name"), self.beside());
             return sheet;
         }
         let mut sheet = Sheet::new(match &self.breeder {
@@ -178,24 +195,13 @@ impl Report for LabelReport {
             .iter()
             .map(|(of, share)| format!("{of} {share}"))
             .collect();
-        sheet.facts(
-            None,
-            vec![
-                ("botanical order", self.botanical.clone()),
-                ("Purdy notation", self.purdy.clone()),
-                ("expected shares", Some(shares.join(", "))),
-                ("stock code", self.stock_code.clone()),
-                ("clone", self.clone.clone()),
-                ("grown from", self.grown_from.map(str::to_owned)),
-                ("size", self.size.clone()),
-                ("place", self.place.clone()),
-                ("sex", self.sex.map(str::to_owned)),
-                (
-                    "set aside",
-                    Some(self.set_aside.join(", ")).filter(|words| !words.is_empty()),
-                ),
-            ],
-        );
+        let mut facts = vec![
+            ("botanical order", self.botanical.clone()),
+            ("Purdy notation", self.purdy.clone()),
+            ("expected shares", Some(shares.join(", "))),
+        ];
+        facts.extend(self.beside());
+        sheet.facts(None, facts);
         sheet.lines(
             Some("Hybrid names with these parents"),
             self.names.iter().map(hybrid_name_line).collect(),

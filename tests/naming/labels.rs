@@ -427,14 +427,44 @@ fn a_name_beside_a_formula_is_held_against_it() {
         let reading = reading(label);
         assert_eq!(
             reading.breeder.as_deref(),
-            Some("N. rajah × N. villosa (seed parent assumed first)"),
+            Some("N. rajah × N. villosa (direction unknown)"),
             "{label}"
         );
-        assert!(codes_of(&reading).contains(&NoteCode::NameFits), "{label}");
+        let codes = codes_of(&reading);
+        assert!(codes.contains(&NoteCode::NameFits), "{label}");
+        assert!(codes.contains(&NoteCode::NaturalHybrid), "{label}");
+        assert!(!codes.contains(&NoteCode::SeedParentAssumedFirst));
+    }
+    // What the label itself says of direction stands, and a name of a breeder's cross says nothing of it.
+    for (label, breeder) in [
+        (
+            "rajah (f) x villosa (m) = kinabaluensis",
+            "N. rajah × N. villosa (seed parent first)",
+        ),
+        (
+            "villosa x rajah = kinabaluensis (seed parent first)",
+            "N. villosa × N. rajah (seed parent first)",
+        ),
+        (
+            "villosa x rajah F2 = kinabaluensis",
+            "(N. villosa × N. rajah, direction unknown) F2",
+        ),
+        (
+            "northiana x maxima = mixta",
+            "N. northiana × N. maxima (seed parent assumed first)",
+        ),
+    ] {
+        assert_eq!(super::breeder_of(label), breeder, "{label}");
     }
     let (code, column, readings) = refusal_of("rajah x lowii (kinabaluensis)");
     assert_eq!((code, column), (RefusalCode::NameContradictsFormula, 15));
-    assert_eq!(readings, ["N. rajah × N. lowii", "N. rajah × N. villosa"]);
+    assert_eq!(
+        readings,
+        [
+            "N. rajah × N. lowii",
+            "N. rajah × N. villosa (direction unknown)"
+        ]
+    );
 }
 
 #[test]

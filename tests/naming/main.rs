@@ -85,5 +85,7 @@ fn refusal_of(label: &str) -> (RefusalCode, usize, Vec<String>) {
         "{label}"
     );
     assert!(!refused.text.is_empty(), "{label}");
+    let hidden = sellers::is_doubted(label) && sellers::is_pure_species(&self::reading(label));
+    assert!(!hidden, "{label}: {:?}", refused.readings);
     (refused.code, refused.column, refused.readings)
 }

@@ -137,8 +137,8 @@ fn strokes_that_leave_the_order_open_are_refused() {
     assert_eq!(
         readings,
         [
-            "(N. lowii × N. maxima) × N. rajah",
-            "N. lowii × (N. maxima × N. rajah)"
+            "(N. lowii × N. maxima) × N. rajah (seed parent first)",
+            "N. lowii × (N. maxima × N. rajah) (seed parent first)"
         ]
     );
     assert_eq!(

@@ -173,3 +173,143 @@ fn every_reading_offered_can_be_read() {
         }
     }
 }
+
+#[test]
+fn an_offer_carries_every_word_of_its_label() {
+    for (label, offered) in [
+        (
+            "lowii x rajah hybrid #3 'Red Lantern'",
+            &[
+                "N. 'Red Lantern' (N. lowii × N. rajah) #3",
+                "N. 'Red Lantern' (N. lowii × (N. rajah × ?, direction unknown)) #3",
+            ][..],
+        ),
+        (
+            "probably truncata F2",
+            &[
+                "(N. truncata sib cross) (?)",
+                "((N. truncata × ?, direction unknown) F2) (?)",
+            ],
+        ),
+        (
+            "truncata F2 natural hybrid",
+            &["((N. truncata × ?, direction unknown) F2) natural hybrid"],
+        ),
+        (
+            "truncata F2 x lowii",
+            &[
+                "(N. truncata sib cross) × N. lowii",
+                "((N. truncata × ?, direction unknown) F2) × N. lowii",
+            ],
+        ),
+        (
+            "maxima (veitchii) hybrid",
+            &[
+                "N. maxima × N. veitchii (direction unknown)",
+                "(N. maxima or N. veitchii) × ? (direction unknown)",
+            ],
+        ),
+        (
+            "maxima (veitchii) lookalike",
+            &[
+                "(N. maxima × N. veitchii, direction unknown) (?)",
+                "(N. maxima or N. veitchii) (?)",
+            ],
+        ),
+        (
+            "((lowii x ventricosa) BC1) lookalike",
+            &[
+                "((N. lowii × N. ventricosa) × N. lowii) (?)",
+                "((N. lowii × N. ventricosa) × N. ventricosa) (?)",
+            ],
+        ),
+        (
+            "rajah x lowii F2 (kinabaluensis) #3",
+            &[
+                "((N. rajah × N. lowii) F2) #3",
+                "((N. rajah × N. villosa, direction unknown) F2) #3",
+            ],
+        ),
+        (
+            "lowii x hamata x rajah hybrid F2",
+            &[
+                "((N. lowii × N. hamata) × N. rajah) F2",
+                "((N. lowii × N. hamata) × (N. rajah × ?, direction unknown)) F2",
+                "(N. lowii × (N. hamata × N. rajah)) F2",
+                "(N. lowii × (N. hamata × (N. rajah × ?, direction unknown))) F2",
+            ],
+        ),
+    ] {
+        assert_eq!(refusal_of(label).2, offered, "{label}");
+    }
+}
+
+#[test]
+fn a_refused_label_keeps_what_stands_beside_the_name() {
+    let facts = reading("QK-3172 Rare seed grown lowii F2 #3 (f) 10 cm ex Sarawak").facts;
+    assert_eq!(facts.stock_code.as_deref(), Some("QK-3172"));
+    assert_eq!(facts.clone.as_deref(), Some("#3"));
+    assert_eq!(facts.grown_from, Some("seed"));
+    assert_eq!(facts.size.as_deref(), Some("10 cm"));
+    assert_eq!(facts.place.as_deref(), Some("Sarawak"));
+    assert_eq!(facts.sex, Some(podbook::naming::Sex::Female));
+    assert_eq!(facts.set_aside, ["Rare"]);
+    // Of what is asked nothing is kept; and a label without any offer keeps what stands around its name.
+    assert_eq!(reading("lowii x maxima female").facts.sex, None);
+    let none = reading("QK-3172 (lowii or maxima) F2 10 cm");
+    assert_eq!(none.refused.unwrap().readings, [""; 0]);
+    assert_eq!(none.facts.stock_code.as_deref(), Some("QK-3172"));
+    assert_eq!(none.facts.size.as_deref(), Some("10 cm"));
+}
+
+#[test]
+fn a_mixture_offered_keeps_the_stock_code_around_it() {
+    let read = reading("QK-3172 lowii + maxima 10 cm");
+    assert_eq!(
+        read.refused.unwrap().readings,
+        [
+            "N. lowii × N. maxima",
+            "? × mixed pollen (N. lowii, N. maxima)"
+        ]
+    );
+    assert_eq!(read.facts.stock_code.as_deref(), Some("QK-3172"));
+}
+
+#[test]
+fn the_word_hybrid_beside_a_name_or_alone_stays_to_be_seen() {
+    for (label, breeder) in [
+        ("Nepenthes hybrid", "N. \"hybrid\""),
+        ("Nepenthes unknown hybrid", "N. \"unknown hybrid\""),
+        (
+            "lowii x hybrid",
+            "N. lowii × N. \"hybrid\" (seed parent assumed first)",
+        ),
+        (
+            "lowii (hybrid from Bario)",
+            "N. lowii \"hybrid from Bario\" × ? (direction unknown)",
+        ),
+        (
+            "lowii = hybrid",
+            "N. lowii \"hybrid\" × ? (direction unknown)",
+        ),
+        (
+            "'Red Lantern' hybrid (lowii x ventricosa)",
+            "N. 'Red Lantern' (N. lowii × N. ventricosa) (seed parent assumed first)",
+        ),
+        (
+            "lowii x hybrid of ventrata",
+            "N. lowii × ((N. alata × N. ventricosa, direction unknown) × ?, direction unknown) (seed parent assumed first)",
+        ),
+    ] {
+        assert_eq!(breeder_of(label), breeder, "{label}");
+    }
+    let (code, column, readings) = refusal_of("ventrata hybrid x lowii");
+    assert_eq!((code, column), (RefusalCode::HybridOfWhich, 10));
+    assert_eq!(
+        readings,
+        [
+            "(N. alata × N. ventricosa, direction unknown) × N. lowii",
+            "((N. alata × N. ventricosa, direction unknown) × ?, direction unknown) × N. lowii"
+        ]
+    );
+}

@@ -14,7 +14,7 @@ pub enum Leaf {
         /// Subspecies, variety or form.
         infraspecific: Option<Infraspecific>,
     },
-    /// A species nobody has named: `sp.`, with the label that tells it from others.
+    /// A species without a name: `sp.`, with the label that tells it from others.
     Unnamed {
         /// What the trade calls it.
         label: Option<String>,
@@ -184,6 +184,16 @@ pub enum Sex {
     Female,
     /// ♂, pollen parent.
     Male,
+}
+
+impl Sex {
+    /// ♀ or ♂.
+    pub fn mark(self) -> &'static str {
+        match self {
+            Self::Female => "♀",
+            Self::Male => "♂",
+        }
+    }
 }
 
 /// How surely a parent is known.

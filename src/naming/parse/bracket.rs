@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::naming::formula::{Certainty, Leaf, Part, PartId, Tag, Unknown};
+use crate::naming::formula::{Certainty, Direction, Leaf, Part, PartId, Tag, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
@@ -44,8 +44,10 @@ impl Parser<'_> {
             self.at = close + 1;
             return Ok(());
         }
-        self.no_second_species(close)?;
-        self.generation_or_tag(close, inside)
+        match self.second_species(close)? {
+            true => Ok(()),
+            false => self.generation_or_tag(close, inside),
+        }
     }
 
     fn generation_or_tag(&mut self, close: usize, inside: String) -> Result<(), Refusal> {
@@ -64,6 +66,10 @@ impl Parser<'_> {
             let name = self.vocabulary.accepted(&name).unwrap_or(&name).to_owned();
             let column = self.here().column;
             self.frame().names.push((name, column));
+        } else if self.says_hybrid(close) {
+            // `(hybrid from Bario)`: the words stay to be seen, and the plant is no pure species.
+            self.tag(Tag::Label(inside));
+            return self.hybrid_behind(close + 1 - open);
         } else {
             let tag = self.tag_in_bracket(inside);
             if let Tag::Place(place) = &tag {
@@ -218,36 +224,38 @@ impl Parser<'_> {
         let Some(parent) = self.frame().parents.last_mut() else {
             return Ok(());
         };
-        let named = std::mem::replace(&mut parent.part, part);
-        let name = parent.name.clone();
-        let marks = self.builder.marks(named).clone();
-        self.builder.marks(part).tags.extend(marks.tags);
+        // The formula now stands in the name's place: a second one, or the word hybrid, is no longer said of the name.
+        let (named, name) = (parent.part, parent.name.take());
+        let part = match &name {
+            Some(ParentName::Hybrid(epithet)) => self.check_name(part, epithet, column)?,
+            _ => part,
+        };
+        let named = self.builder.marks(named).clone();
+        let marks = self.builder.marks(part);
+        marks.tags.extend(named.tags);
         match name {
-            Some(ParentName::Hybrid(epithet)) => self.check_name(part, &epithet, column),
-            Some(ParentName::Quoted(epithet)) => {
-                let marks = self.builder.marks(part);
-                if marks.cultivar().is_none() {
-                    marks.tags.insert(0, Tag::Cultivar(epithet));
-                }
-                Ok(())
+            Some(ParentName::Quoted(epithet)) if marks.cultivar().is_none() => {
+                marks.tags.insert(0, Tag::Cultivar(epithet));
             }
-            Some(ParentName::Label(label)) => {
-                self.builder.marks(part).tags.insert(0, Tag::Label(label));
-                Ok(())
-            }
-            None => Ok(()),
+            Some(ParentName::Label(label)) => marks.tags.insert(0, Tag::Label(label)),
+            _ => {}
         }
+        if let Some(parent) = self.frame().parents.last_mut() {
+            parent.part = part;
+        }
+        Ok(())
     }
 
-    /// Checks a hybrid epithet on the label against the species of the formula it stands beside.
+    /// Checks a hybrid epithet on the label against the species of the formula it stands beside, and gives the formula;
+    /// where the two contradict each other and the name is believed, that of the name.
     pub(super) fn check_name(
         &mut self,
         part: PartId,
         name: &str,
         column: usize,
-    ) -> Result<(), Refusal> {
+    ) -> Result<PartId, Refusal> {
         if !self.check_names {
-            return Ok(());
+            return Ok(part);
         }
         let row = self
             .vocabulary
@@ -258,14 +266,15 @@ impl Parser<'_> {
         let Some(set) = self.parent_set(part).filter(|_| !named.is_empty()) else {
             let text = format!("×{name} could not be checked: not all parents are known");
             self.notes.say(NoteCode::NameNotChecked, text);
-            return Ok(());
+            return Ok(part);
         };
         if set == named {
             self.notes.say(
                 NoteCode::NameFits,
                 format!("×{name} ({}) fits the formula", row.status),
             );
-            return Ok(());
+            self.unordered.extend(row.natural.then_some(part));
+            return Ok(part);
         }
         let text = format!(
             "×{name} is {}, but the formula is of {}; one of them is wrong",
@@ -273,7 +282,24 @@ impl Parser<'_> {
             listed(&set)
         );
         let refusal = Refusal::new(RefusalCode::NameContradictsFormula, column, text);
-        Err(refusal.with_readings(vec![row.formula]))
+        match self.ask(refusal.clone(), 2)? {
+            0 => Ok(part),
+            _ => self.text_as_part(&row.formula).ok_or(refusal),
+        }
+    }
+
+    /// A natural hybrid's name lists its two parents in no order of sex, unless the label marks or states one.
+    pub(super) fn leave_unordered(&mut self) {
+        for part in std::mem::take(&mut self.unordered) {
+            let base = self.bred_from(part);
+            let Part::Cross(cross) = *self.builder.part(base) else {
+                continue;
+            };
+            let leaf = |side| matches!(self.builder.part(side), Part::Leaf(_));
+            if cross.direction == Direction::Assumed && leaf(cross.seed) && leaf(cross.pollen) {
+                self.natural_says_no_seed_parent(base);
+            }
+        }
     }
 }
 

@@ -34,13 +34,7 @@ impl Parser<'_> {
         } else {
             self.builder.mixed(parts)
         };
-        let sex = parents.iter().find_map(|parent| parent.sex);
-        Parent {
-            part,
-            sex,
-            sex_behind: false,
-            name: None,
-        }
+        Parent::new(part, parents.iter().find_map(|parent| parent.sex))
     }
 
     pub(super) fn cross_all(
@@ -50,9 +44,6 @@ impl Parser<'_> {
     ) -> Result<PartId, Refusal> {
         let chain = sides.len() > 2;
         let from_right = chain && self.nesting == Nesting::FromRight;
-        if chain && self.nesting == Nesting::Ask {
-            return self.ambiguous(sides.len(), frame.column);
-        }
         if chain && !from_right {
             let text = "a chain of crosses without brackets was read from left to right, as asked";
             self.notes.say(NoteCode::ReadLeftToRight, text);
@@ -71,21 +62,28 @@ impl Parser<'_> {
                 (so_far, next)
             };
             let part = self.cross_of(first, second, frame.column)?;
-            so_far = Parent {
-                part,
-                sex: None,
-                sex_behind: false,
-                name: None,
-            };
+            so_far = Parent::new(part, None);
         }
         Ok(so_far.part)
     }
 
-    pub(super) fn ambiguous<T>(&self, sides: usize, column: usize) -> Result<T, Refusal> {
+    /// A chain without brackets is refused; one answer holds for every chain of the label.
+    pub(super) fn nesting_is_said(&mut self, sides: usize, column: usize) -> Result<(), Refusal> {
+        if sides < 3 || self.nesting != Nesting::Ask {
+            return Ok(());
+        }
         let text = format!(
             "{sides} parents in a row from column {column} can be nested in several ways; put brackets round the earlier cross"
         );
-        Err(Refusal::new(RefusalCode::AmbiguousChain, column, text))
+        self.ask_nesting(Refusal::new(RefusalCode::AmbiguousChain, column, text))
+    }
+
+    pub(super) fn ask_nesting(&mut self, question: Refusal) -> Result<(), Refusal> {
+        self.nesting = match self.ask(question, 2)? {
+            0 => Nesting::FromLeft,
+            _ => Nesting::FromRight,
+        };
+        Ok(())
     }
 
     /// A cross of two sides in the order their marks of sex tell.

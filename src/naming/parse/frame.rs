@@ -36,6 +36,20 @@ pub struct Parent {
     pub sex_behind: bool,
     /// The hybrid epithet or quoted name it was written as.
     pub name: Option<ParentName>,
+    /// An F2 was said of this species and is taken for a sib cross.
+    pub taken_for_sibs: bool,
+}
+
+impl Parent {
+    pub fn new(part: PartId, sex: Option<Sex>) -> Self {
+        Self {
+            part,
+            sex,
+            sex_behind: false,
+            name: None,
+            taken_for_sibs: false,
+        }
+    }
 }
 
 /// The name a parent was written as.
@@ -66,11 +80,22 @@ pub struct Frame {
     pub individuals: bool,
     /// The next parent is doubted, or called a hybrid, before it is named.
     pub next_doubted: bool,
-    pub next_hybrid: bool,
+    pub next_hybrid: Option<Called>,
+    /// Where the word hybrid ends this cross.
+    pub hybrid_behind: Option<usize>,
     pub generations: Vec<(Generation, usize)>,
     pub names: Vec<(String, usize)>,
     /// What is said of the whole: doubts, that it is a hybrid, numbers and epithets behind it.
     pub whole: Whole,
+}
+
+/// How a plant is called a hybrid before it is named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Called {
+    /// `hybrid lowii × maxima`
+    Hybrid,
+    /// `hybrid of ventrata`: what follows is a parent.
+    HybridOf,
 }
 
 /// What is said of the whole of a frame.
@@ -79,7 +104,7 @@ pub struct Whole {
     /// It is doubted.
     pub doubted: bool,
     /// It is called a hybrid before anything is named.
-    pub hybrid: bool,
+    pub hybrid: Option<Called>,
     /// Its crosses are natural hybrids.
     pub natural: bool,
     /// Numbers, epithets and labels of the plant itself.
@@ -102,7 +127,8 @@ impl Frame {
             open_pollinated: None,
             individuals: false,
             next_doubted: false,
-            next_hybrid: false,
+            next_hybrid: None,
+            hybrid_behind: None,
             generations: Vec::new(),
             names: Vec::new(),
             whole: Whole::default(),
@@ -139,18 +165,19 @@ impl Parser<'_> {
         frame.genus = false;
         frame.name_sign = None;
         frame.qualifier = None;
+        let named = name.is_some();
         frame.parents.push(Parent {
-            part,
-            sex,
-            sex_behind: false,
             name,
+            ..Parent::new(part, sex)
         });
         let (doubted, hybrid) = (
             std::mem::take(&mut frame.next_doubted),
             std::mem::take(&mut frame.next_hybrid),
         );
-        if hybrid {
-            self.hybrid_of_unknown();
+        match hybrid {
+            Some(Called::HybridOf) if named => self.give_partner(),
+            Some(_) => self.hybrid_of_unknown(),
+            None => {}
         }
         if doubted {
             self.doubt_part();
@@ -206,7 +233,7 @@ impl Parser<'_> {
         if self.frame().wants_parent() {
             return self.parent_missing();
         }
-        let frame = std::mem::replace(self.frame(), Frame::new(Role::Group, 1));
+        let mut frame = std::mem::replace(self.frame(), Frame::new(Role::Group, 1));
         open_pollination_is_of_one(&frame)?;
         if frame.role == Role::Mixed {
             let parts: Vec<PartId> = frame.parents.iter().map(|parent| parent.part).collect();
@@ -217,7 +244,10 @@ impl Parser<'_> {
             let column = frame.joined_at.unwrap_or(frame.column);
             return Err(Refusal::new(RefusalCode::SignMissing, column, text));
         }
-        self.sex_is_of_one(&frame)?;
+        let sides = self.sides(&frame).len();
+        self.nesting_is_said(sides, frame.column)?;
+        self.hybrid_is_of_one(&mut frame)?;
+        self.sex_is_of_one(&mut frame)?;
         let sides = self.sides(&frame);
         let mut part = self.cross_all(&frame, sides)?;
         if (frame.direction_unknown || frame.whole.natural)
@@ -225,16 +255,22 @@ impl Parser<'_> {
         {
             cross.direction = Direction::Unknown;
         }
+        for (name, column) in &frame.names {
+            part = self.check_name(part, name, *column)?;
+        }
         if let Some(column) = frame.open_pollinated {
             part = self.generation_of(part, Generation::OpenPollinated, column)?;
         }
         for (generation, column) in &frame.generations {
             part = self.generation_of(part, *generation, *column)?;
         }
-        for (name, column) in &frame.names {
-            self.check_name(part, name, *column)?;
+        if let (Some(Called::HybridOf), [only]) = (frame.whole.hybrid, &frame.parents[..])
+            && only.name.is_some()
+        {
+            frame.whole.hybrid = None;
+            part = self.partnered(part);
         }
-        self.say_of_whole(part, frame.whole)
+        Ok(self.say_of_whole(part, frame.whole))
     }
 
     pub(super) fn parent_missing<T>(&mut self) -> Result<T, Refusal> {

@@ -154,19 +154,13 @@ impl Parser<'_> {
             let text = format!("F{number} at column {column} is no generation anyone has bred");
             return Err(Refusal::new(RefusalCode::GenerationUnlikely, column, text));
         }
-        if !matches!(self.builder.part(part), Part::Cross(_)) {
-            let text = format!(
-                "F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}"
-            );
-            let offered = match self.builder.part(part) {
-                Part::Leaf(leaf @ Leaf::Species { .. }) if self.frames.len() == 1 => {
-                    vec![format!("{} sib cross", leaf.name())]
-                }
-                _ => Vec::new(),
-            };
-            let refusal = Refusal::new(RefusalCode::FilialNeedsACross, column, text);
-            return Err(refusal.with_readings(offered));
-        }
+        let part = if matches!(self.builder.part(part), Part::Cross(_)) {
+            part
+        } else if self.filial_of_species(part, number, column)? {
+            return Ok(self.builder.within(part, Relation::Sib));
+        } else {
+            self.partnered(part)
+        };
         let text = format!(
             "F{number} is taken from the label as a sib cross; it is true only if both parents are of one cross"
         );
@@ -181,6 +175,30 @@ impl Parser<'_> {
         Ok((first..number).fold(part, |parent, _| {
             self.builder.within(parent, Relation::Filial)
         }))
+    }
+
+    /// F2 of a species: its plants are sibs, which this says, or a cross of it with a parent that was left out.
+    fn filial_of_species(
+        &mut self,
+        part: PartId,
+        number: u32,
+        column: usize,
+    ) -> Result<bool, Refusal> {
+        let text = format!(
+            "F{number} at column {column} needs a cross before it, as in (maxima × veitchii) F{number}"
+        );
+        let question = Refusal::new(RefusalCode::FilialNeedsACross, column, text);
+        if !self.is_species(part) {
+            return Err(question);
+        }
+        if self.frame().whole.hybrid.is_some() {
+            return Ok(false);
+        }
+        let sibs = self.ask(question, 2)? == 0;
+        if let Some(parent) = self.frame().parents.last_mut() {
+            parent.taken_for_sibs = sibs;
+        }
+        Ok(sibs)
     }
 
     /// Which filial generation a cross already is.
@@ -207,7 +225,7 @@ impl Parser<'_> {
     ) -> Result<PartId, Refusal> {
         let formula = self.builder.excerpt(part);
         let found = backcross(&formula, &Structure::of(&formula), formula.top());
-        let offered = self.recurrent_offers(part, found.is_some());
+        let sides = self.recurrent_sides(part).filter(|_| found.is_none());
         let text = match found {
             Some(found) if found.times == times as usize => {
                 self.notes.say(
@@ -228,25 +246,27 @@ impl Parser<'_> {
             ),
         };
         let refusal = Refusal::new(RefusalCode::BackcrossContradicts, column, text);
-        Err(refusal.with_readings(offered))
+        let Some(sides) = sides.filter(|_| (1..=MOST_GENERATIONS).contains(&times)) else {
+            return Err(refusal);
+        };
+        let answer = self.ask(refusal, 2)?;
+        Ok((0..times).fold(part, |backcross, _| {
+            let recurrent = self.builder.leaf(sides[usize::from(answer.min(1))].clone());
+            self.builder.cross(backcross, recurrent, Direction::Assumed)
+        }))
     }
 
     /// A cross of two species said to be a backcross: either may be the recurrent parent that was left out.
-    fn recurrent_offers(&self, part: PartId, is_backcross: bool) -> Vec<String> {
+    fn recurrent_sides(&self, part: PartId) -> Option<[Leaf; 2]> {
         let Part::Cross(cross) = self.builder.part(part) else {
-            return Vec::new();
+            return None;
         };
-        match (
-            self.builder.part(cross.seed),
-            self.builder.part(cross.pollen),
-        ) {
-            (Part::Leaf(seed), Part::Leaf(pollen)) if !is_backcross && seed != pollen => {
-                let (seed, pollen) = (seed.name(), pollen.name());
-                [&seed, &pollen]
-                    .map(|recurrent| format!("({seed} × {pollen}) × {recurrent}"))
-                    .to_vec()
+        let sides = [cross.seed, cross.pollen].map(|side| self.builder.part(side));
+        match sides {
+            [Part::Leaf(seed), Part::Leaf(pollen)] if seed != pollen => {
+                Some([seed.clone(), pollen.clone()])
             }
-            _ => Vec::new(),
+            _ => None,
         }
     }
 }

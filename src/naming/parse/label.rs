@@ -2,7 +2,7 @@
 
 use crate::naming::formula::{Leaf, Part, Rank, Tag};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
-use crate::naming::token::Kind;
+use crate::naming::token::{Kind, Token};
 
 use crate::naming::sift::{is_doubt, is_hybrid};
 
@@ -176,8 +176,14 @@ impl Parser<'_> {
         } else {
             Tag::Label(name)
         };
+        let hybrid = |token: &Token| is_hybrid(&bare(&token.text));
+        let hybrid = self.tokens[from..from + words].iter().any(hybrid);
         if self.frame().joins.is_empty() {
             self.tag(tag);
+            if hybrid {
+                self.no_species_bred(self.tokens[from].column)?;
+                self.hybrid_of_unknown();
+            }
         } else {
             self.frame().whole.tags.push(tag);
         }

@@ -54,7 +54,7 @@ impl Parser<'_> {
 
     /// `lowii + maxima` is pollen of both; in "hybrid between lowii and maxima" they were crossed.
     fn with_pollen_of(&mut self) -> Result<(), Refusal> {
-        if self.frame().whole.hybrid && self.frame().joins.is_empty() {
+        if self.frame().whole.hybrid.is_some() && self.frame().joins.is_empty() {
             self.frame().direction_unknown = true;
             return self.joined(Join::Cross);
         }

@@ -20,27 +20,31 @@ pub enum Nesting {
 
 /// How a label is parsed.
 #[derive(Clone, Copy, Debug)]
-pub struct How {
+pub struct How<'a> {
     /// What to do with chains.
     pub nesting: Nesting,
     /// Whether named hybrids and cultivars are read as their parents.
     pub expand: bool,
     /// Whether a hybrid name beside a formula is held against it.
     pub check_names: bool,
+    /// Answers to the questions the label leaves open, in the order in which they arise.
+    pub answers: &'a [u8],
 }
 
-impl How {
+impl How<'_> {
     /// As a label is read when nothing is asked for.
     pub const PLAIN: Self = Self {
         nesting: Nesting::Ask,
         expand: true,
         check_names: true,
+        answers: &[],
     };
     /// As a formula of the vocabulary is read: names in it are not expanded again.
     pub const LISTED: Self = Self {
         nesting: Nesting::Ask,
         expand: false,
         check_names: false,
+        answers: &[],
     };
 }
 
@@ -77,6 +81,10 @@ pub(super) struct Parser<'v> {
     pub genus_missing: bool,
     pub expand: bool,
     pub check_names: bool,
+    /// Answers not yet used.
+    pub answers: std::collections::VecDeque<u8>,
+    /// Crosses that a natural hybrid's name stands beside: their order says nothing of sex.
+    pub unordered: Vec<PartId>,
     /// The sex of the plant itself.
     pub plant_sex: Option<Sex>,
     /// How many signs stand before each token.
@@ -87,7 +95,7 @@ pub(super) struct Parser<'v> {
 ///
 /// # Errors
 /// Refuses with the place and, where there are any, the readings to choose from.
-pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refusal> {
+pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How<'_>) -> Result<Parsed, Refusal> {
     let end = cut.tokens.len();
     let signs = signs_before(&cut.tokens);
     let mut parser = Parser {
@@ -103,6 +111,8 @@ pub fn parse(cut: Cut, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refu
         genus_missing: false,
         expand: how.expand,
         check_names: how.check_names,
+        answers: how.answers.iter().copied().collect(),
+        unordered: Vec::new(),
         plant_sex: None,
         signs,
     };
@@ -188,6 +198,12 @@ impl Parser<'_> {
         Err(Refusal::new(code, column, text))
     }
 
+    /// The answer, from 0, to a question the label leaves open; without one the label is refused. Every offer is the whole
+    /// label read again with an answer, so that no word behind the question is lost.
+    pub(super) fn ask(&mut self, question: Refusal, ways: u8) -> Result<u8, Refusal> {
+        self.answers.pop_front().ok_or(Refusal { ways, ..question })
+    }
+
     /// Puts what the label says of direction into the crosses, and tells the assumptions.
     fn settle(mut self, top: PartId) -> Result<Parsed, Refusal> {
         for cross in self
@@ -201,6 +217,7 @@ impl Parser<'_> {
                 Basis::Unsaid | Basis::SeedAssumedFirst => Direction::Assumed,
             };
         }
+        self.leave_unordered();
         if self.genus_missing {
             let text = format!(
                 "the genus was left out of a parent; {} is added to each",

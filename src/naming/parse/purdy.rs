@@ -82,7 +82,7 @@ impl Parser<'_> {
                 let text = format!(
                     "the stroke at column {column} stands twice on one level, so the order of crosses is open"
                 );
-                return Err(Refusal::new(RefusalCode::PurdyAmbiguous, column, text));
+                self.ask_nesting(Refusal::new(RefusalCode::PurdyAmbiguous, column, text))?;
             }
             if before > level || (before == level && self.nesting == Nesting::FromRight) {
                 break;

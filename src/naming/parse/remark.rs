@@ -5,6 +5,7 @@ use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::sift::{is_doubt, is_hybrid};
 use crate::naming::token::Kind;
 
+use super::frame::{Frame, Join, Role};
 use super::parser::{Parser, bare};
 
 impl Parser<'_> {
@@ -33,10 +34,10 @@ impl Parser<'_> {
                 .iter()
                 .any(|token| token.kind == Kind::Question || is_doubt(&bare(&token.text)));
             let read = self.hybrid_behind(all);
-            if doubted {
-                self.doubt_part();
-            }
-            return Some(read);
+            return Some(read.and_then(|()| match doubted {
+                true => self.doubt_behind(0),
+                false => Ok(()),
+            }));
         }
         let is_citation = self.citation(from, close) == close - from
             || (all == 3
@@ -54,9 +55,10 @@ impl Parser<'_> {
     }
 
     /// Another species in a bracket behind the first: a synonym, a parent, another opinion? It is not for us to say.
-    pub(super) fn no_second_species(&mut self, close: usize) -> Result<(), Refusal> {
+    /// Whether it was read, the question being answered.
+    pub(super) fn second_species(&mut self, close: usize) -> Result<bool, Refusal> {
         if self.names_a_hybrid(close) {
-            return Ok(());
+            return Ok(false);
         }
         let taxon = |word: &str| {
             let word = self.vocabulary.accepted(word).unwrap_or(word);
@@ -68,33 +70,34 @@ impl Parser<'_> {
             .filter(|token| token.kind == Kind::Word)
             .find_map(|token| taxon(&bare(&token.text)));
         let Some(named) = named else {
-            return Ok(());
+            return Ok(false);
         };
-        let single = self.frames.len() == 1 && self.frame().joins.is_empty();
-        let current = self.current().map(|part| self.builder.part(part).clone());
-        let Some(Part::Leaf(Leaf::Species { epithet, .. })) = current else {
-            return self.second_species(&named, Vec::new());
-        };
-        if epithet == named {
-            return Ok(());
-        }
-        let readings = [
-            format!("{epithet} × {named} (direction unknown)"),
-            format!("{epithet} or {named}"),
-        ];
-        let readings = if single {
-            readings.to_vec()
-        } else {
-            Vec::new()
-        };
-        self.second_species(&named, readings)
-    }
-
-    pub(super) fn second_species(&self, named: &str, readings: Vec<String>) -> Result<(), Refusal> {
         let column = self.here().column;
         let text = format!(
             "{named} stands in brackets at column {column} behind another name; write how the two belong together"
         );
-        Err(Refusal::new(RefusalCode::SecondSpecies, column, text).with_readings(readings))
+        let question = Refusal::new(RefusalCode::SecondSpecies, column, text);
+        let single = self.frames.len() == 1 && self.frame().joins.is_empty();
+        match self.current().map(|part| self.builder.part(part)) {
+            Some(Part::Leaf(Leaf::Species { epithet, .. })) if *epithet == named => Ok(false),
+            Some(Part::Leaf(Leaf::Species { .. })) if single => {
+                let join = [Join::Cross, Join::Or][usize::from(self.ask(question, 2)?.min(1))];
+                self.joined_to_bracket(join);
+                Ok(true)
+            }
+            _ => Err(question),
+        }
+    }
+
+    /// Reads on as if the bracket at hand had opened before the parent last read, the two joined in it.
+    fn joined_to_bracket(&mut self, join: Join) {
+        let column = self.here().column;
+        let mut frame = Frame::new(Role::Group, column);
+        frame.parents.extend(self.frame().parents.pop());
+        frame.joins.push(join);
+        frame.direction_unknown = join == Join::Cross;
+        frame.joined_at = (join != Join::Cross).then_some(column);
+        self.frames.push(frame);
+        self.at += 1;
     }
 }

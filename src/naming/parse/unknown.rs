@@ -1,4 +1,4 @@
-//! A word that means nothing known: another genus, a code nobody declared, a slip; and what to offer for it.
+//! A word that means nothing known: another genus, a code not declared, a slip; and what to offer for it.
 
 use crate::naming::notes::{Refusal, RefusalCode};
 use crate::naming::token::{Kind, is_letter_sign};

@@ -1,10 +1,9 @@
 //! What is said of a whole plant and not of its last parent: doubt, sex, a number or epithet behind a cross.
 
-use crate::naming::formula::{Certainty, Direction, NATURAL_HYBRID, Part, PartId, Sex, Tag};
+use crate::naming::formula::{Certainty, NATURAL_HYBRID, Part, PartId, Sex, Tag};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::sift::{doubt_words, is_doubt, is_hybrid};
 use crate::naming::token::Kind;
-use crate::naming::write::{Writing, breeder, formula_only};
 
 use super::frame::{Frame, Parent, Role, Whole};
 use super::generation::Generation;
@@ -114,9 +113,9 @@ impl Parser<'_> {
     }
 
     /// Puts what is said of the whole on it.
-    pub(super) fn say_of_whole(&mut self, part: PartId, whole: Whole) -> Result<PartId, Refusal> {
+    pub(super) fn say_of_whole(&mut self, part: PartId, whole: Whole) -> PartId {
         let mut part = part;
-        if whole.hybrid {
+        if whole.hybrid.is_some() {
             part = self.hybrid_part(part);
         }
         if whole.natural {
@@ -132,75 +131,41 @@ impl Parser<'_> {
             let text = "the label doubts the whole name; no share counts as a named species";
             self.notes.say(NoteCode::DoubtOfTheWhole, text);
         }
-        Ok(part)
+        part
     }
 
     /// One sex word at the end of a cross without brackets usually sexes the plant on offer, but may be its last parent's.
-    pub(super) fn sex_is_of_one(&mut self, frame: &Frame) -> Result<(), Refusal> {
+    pub(super) fn sex_is_of_one(&mut self, frame: &mut Frame) -> Result<(), Refusal> {
         if self.frames.len() > 1 || frame.role != Role::Group {
             return Ok(());
         }
+        let is_cross = frame.is_cross();
         let sexed: Vec<&Parent> = frame
             .parents
             .iter()
             .filter(|parent| parent.sex.is_some())
             .collect();
-        match (&frame.parents[..], &sexed[..]) {
-            ([one], [_]) => {
-                self.plant_sex = one.sex;
-                let text = "the sex on the label is the plant's own";
-                self.notes.say(NoteCode::SexOfThePlant, text);
-                Ok(())
+        let of_plant = match (&frame.parents[..], &sexed[..]) {
+            ([_], [_]) => true,
+            ([.., last], [only]) if only.sex_behind && last.part == only.part && is_cross => {
+                self.ask(self.sex_of_which(last.sex), 2)? == 0
             }
-            ([first, last], [only])
-                if only.sex_behind && last.part == only.part && frame.is_cross() =>
-            {
-                self.sex_of_which(frame, first.clone(), last.clone())
-            }
-            _ => Ok(()),
+            _ => false,
+        };
+        if of_plant && let Some(last) = frame.parents.last_mut() {
+            self.plant_sex = last.sex.take();
+            let text = "the sex on the label is the plant's own";
+            self.notes.say(NoteCode::SexOfThePlant, text);
         }
+        Ok(())
     }
 
-    fn sex_of_which(&mut self, frame: &Frame, first: Parent, last: Parent) -> Result<(), Refusal> {
-        let mark = if last.sex == Some(Sex::Female) {
-            "♀"
-        } else {
-            "♂"
-        };
-        let unsexed = Parent {
-            sex: None,
-            ..last.clone()
-        };
-        let writing = Writing::plain(self.vocabulary);
-        let whole = self.as_finished(frame, first.clone(), unsexed)?;
-        let plain = formula_only(&self.builder.excerpt(whole), &writing);
-        let turned = self.as_finished(frame, first, last)?;
-        let turned = breeder(&self.builder.excerpt(turned), &writing);
-        let readings = [plain.map(|text| format!("({text}) {mark}")), turned];
+    fn sex_of_which(&self, sex: Option<Sex>) -> Refusal {
+        let mark = sex.map_or("", Sex::mark);
         let text = format!(
             "`{mark}` at the end may be the sex of the plant or of its last parent; write which"
         );
-        let refusal = Refusal::new(RefusalCode::SexOfWhich, self.end_column(), text);
-        Err(refusal.with_readings(readings.into_iter().flatten().collect()))
-    }
-
-    /// The cross of two parents as this frame would end, with all that was said of the whole.
-    pub(super) fn as_finished(
-        &mut self,
-        frame: &Frame,
-        first: Parent,
-        last: Parent,
-    ) -> Result<PartId, Refusal> {
-        let mut part = self.cross_of(first, last, frame.column)?;
-        if (frame.direction_unknown || frame.whole.natural)
-            && let Some(cross) = self.builder.cross_mut(part)
-        {
-            cross.direction = Direction::Unknown;
-        }
-        for (generation, column) in &frame.generations {
-            part = self.generation_of(part, *generation, *column)?;
-        }
-        self.say_of_whole(part, frame.whole.clone())
+        Refusal::new(RefusalCode::SexOfWhich, self.end_column(), text)
     }
 
     /// `F2, sib cross`, `F2 (sib cross)`, `sib cross F2` are one statement; how many tokens it takes.
@@ -238,6 +203,12 @@ impl Parser<'_> {
             }
             _ => (generation, words),
         }
+    }
+
+    /// Whether the bracket at hand calls the plant a hybrid among other words.
+    pub(super) fn says_hybrid(&self, close: usize) -> bool {
+        let mut words = self.tokens[self.at + 1..close].iter().take(MOST_MARKS);
+        words.any(|token| token.kind == Kind::Word && is_hybrid(&super::parser::bare(&token.text)))
     }
 
     /// Whether a bracket says only that the plant is a hybrid: `(hybrid)`, `(x?)`.

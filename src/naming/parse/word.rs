@@ -4,7 +4,7 @@ use crate::naming::formula::{Direction, Leaf, PartId, Qualifier, Unknown};
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::{self, Kind};
 
-use super::frame::{Frame, Join, ParentName, Role};
+use super::frame::{Called, Frame, Join, ParentName, Role};
 use super::operand::{sex_word, shown};
 use super::parser::{How, Parser, bare, parse};
 use crate::naming::sift::is_hybrid;
@@ -107,7 +107,10 @@ impl Parser<'_> {
         let more = self.follows(&[
             "pollen", "father", "mother", "parent", "male", "female", "seed", "species", "hybrid",
         ]);
-        self.unknown_parent(1 + more, Unknown::NotRecorded)
+        match (0..=more).any(|ahead| is_hybrid(&self.word_ahead(ahead))) {
+            true => self.hybrid_alone(1 + more),
+            false => self.unknown_parent(1 + more, Unknown::NotRecorded),
+        }
     }
 
     fn mixed_parent(&mut self) -> Result<(), Refusal> {
@@ -193,7 +196,7 @@ impl Parser<'_> {
     /// `natural hybrid lowii × ventricosa`
     fn natural_before(&mut self) -> Result<(), Refusal> {
         let whole = &mut self.frame().whole;
-        (whole.natural, whole.hybrid) = (true, true);
+        (whole.natural, whole.hybrid) = (true, Some(Called::Hybrid));
         self.skip(2)
     }
 

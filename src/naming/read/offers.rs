@@ -1,13 +1,15 @@
 //! Readings to choose from when a label is refused: the whole label, each way it may have been meant.
 
+use crate::naming::formula::{Direction, Formula, Part, Relation};
 use crate::naming::notes::{Refusal, RefusalCode};
-use crate::naming::parse::{How, Nesting};
+use crate::naming::parse::How;
+use crate::naming::sift::{LabelFacts, sift};
 use crate::naming::token::{Kind, Token, cut};
 use crate::naming::vocabulary::Vocabulary;
-use crate::naming::write::{Writing, formula_only};
+use crate::naming::write::{Writing, breeder, formula_only};
 
 use super::mended::mended;
-use super::reading::parsed;
+use super::reading::{Labelled, labelled};
 
 /// How long a label may be for its alternatives to be worked out, in bytes.
 const OFFER_WITHIN: usize = 10_000;
@@ -18,59 +20,78 @@ const MOST_OFFERED: usize = 8;
 /// How many ways of putting a label right are tried.
 const MOST_TRIED: usize = 40;
 
-/// Turns what the parser could offer into readings of the whole label.
-pub(super) fn offers(label: &str, vocabulary: &Vocabulary, refusal: Refusal) -> Refusal {
-    if label.len() > OFFER_WITHIN {
-        return refusal.with_readings(Vec::new());
+/// One way in which the label may be read.
+pub(super) struct Offer {
+    /// The name, to be written in the label's place.
+    pub text: String,
+    /// What the label then says beside it.
+    pub facts: LabelFacts,
+}
+
+/// A label on the way to being read: put right so far, with the answers given to what it leaves open.
+struct Attempt {
+    label: String,
+    answers: Vec<u8>,
+}
+
+impl Attempt {
+    fn new(label: String) -> Self {
+        Self {
+            label,
+            answers: Vec::new(),
+        }
     }
-    let each = |texts: &[String]| {
-        let all = texts.iter().flat_map(|text| completed(text, vocabulary));
-        distinct(all.take(MOST_OFFERED))
-    };
-    let readable =
-        |texts: Vec<String>| distinct(texts.iter().flat_map(|t| nestings(t, vocabulary)));
-    let readings = match refusal.code {
-        RefusalCode::AmbiguousChain | RefusalCode::PurdyAmbiguous => nestings(label, vocabulary),
+
+    /// The ways on from a refusal: each answer to its question, each known word for one that means nothing.
+    fn further(self, refusal: &Refusal, vocabulary: &Vocabulary) -> Vec<Self> {
+        let answered = (0..refusal.ways).map(|answer| Self {
+            label: self.label.clone(),
+            answers: self.answers.iter().copied().chain([answer]).collect(),
+        });
+        let words = refusal.readings.iter().take(MOST_OFFERED);
+        let words = words.filter(|_| is_of_a_word(refusal.code));
+        let worded = words.map(|word| Self {
+            label: replaced(&self.label, vocabulary, refusal.column, word),
+            answers: self.answers.clone(),
+        });
+        answered.chain(worded).collect()
+    }
+}
+
+/// Readings of the whole label for what the parser could not decide; each carries every word that was read.
+pub(super) fn offers(
+    label: &str,
+    vocabulary: &Vocabulary,
+    how: How<'_>,
+    refusal: &Refusal,
+) -> Vec<Offer> {
+    if label.len() > OFFER_WITHIN {
+        return Vec::new();
+    }
+    let mut offers = completed(put_right(label, vocabulary, refusal), vocabulary, how);
+    offers.retain(|offer| labelled(&offer.text, vocabulary, How::PLAIN).is_ok());
+    offers
+}
+
+/// The label put right in each way that its first refusal allows.
+fn put_right(label: &str, vocabulary: &Vocabulary, refusal: &Refusal) -> Vec<Attempt> {
+    let further = Attempt::new(label.to_owned()).further(refusal, vocabulary);
+    if !further.is_empty() {
+        return further;
+    }
+    let labels = match refusal.code {
         RefusalCode::NotANamedHybrid => {
             let words = refusal.readings.iter().take(MOST_OFFERED);
-            readable(
-                words
-                    .map(|word| replaced(label, vocabulary, refusal.column, word))
-                    .collect(),
-            )
-        }
-        RefusalCode::UndeclaredCode | RefusalCode::UnknownEpithet => {
-            let words = refusal.readings.iter().take(MOST_OFFERED);
-            let labels: Vec<String> = words
+            words
                 .map(|word| replaced(label, vocabulary, refusal.column, word))
-                .collect();
-            if labels.is_empty() {
-                readable(quoted_word(label, vocabulary, refusal.column))
-            } else {
-                each(&labels)
-            }
+                .collect()
         }
-        RefusalCode::SexOfWhich | RefusalCode::HybridOfWhich => refusal.readings.clone(),
-        RefusalCode::ParentMissing => readable(with_unknown(label, vocabulary, refusal.column)),
-        RefusalCode::SignMissing => readable(with_sign(label, vocabulary, refusal.column)),
-        RefusalCode::NameContradictsFormula => {
-            let as_formula = written_as(
-                label,
-                vocabulary,
-                How {
-                    check_names: false,
-                    ..How::PLAIN
-                },
-            );
-            let as_named: Vec<String> = each(&refusal.readings);
-            as_formula.into_iter().chain(as_named).collect()
-        }
-        _ if refusal.readings.is_empty() => readable(mended(label, vocabulary, &refusal)),
-        _ => each(&refusal.readings),
+        code if is_of_a_word(code) => quoted_word(label, vocabulary, refusal.column),
+        RefusalCode::ParentMissing => with_unknown(label, vocabulary, refusal.column),
+        RefusalCode::SignMissing => with_sign(label, vocabulary, refusal.column),
+        _ => mended(label, vocabulary, refusal),
     };
-    let readable = |text: &String| parsed(text, vocabulary, How::PLAIN).is_ok();
-    let readings = readings.into_iter().filter(readable).collect();
-    refusal.with_readings(readings)
+    labels.into_iter().map(Attempt::new).collect()
 }
 
 /// The label with a sign put in before a column, or in the place of a plus or an "and" that stands there; then the plants
@@ -82,11 +103,13 @@ fn with_sign(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<String>
     };
     if tokens.iter().any(|token| joins(&token)) {
         let crossed = replaced(label, vocabulary, column, " × ");
-        return vec![crossed, format!("? × mixed pollen ({label})")];
+        return std::iter::once(crossed)
+            .chain(as_mixture(label, vocabulary))
+            .collect();
     }
     let mut label = sign_put_in(label, column);
     for _ in 0..MOST_OFFERED {
-        match parsed(&label, vocabulary, How::PLAIN) {
+        match labelled(&label, vocabulary, How::PLAIN) {
             Err(again) if again.code == RefusalCode::SignMissing && again.column > column => {
                 label = sign_put_in(&label, again.column);
             }
@@ -94,6 +117,17 @@ fn with_sign(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<String>
         }
     }
     vec![label]
+}
+
+/// The name as pollen of several plants on one that was left out; what stands around the name stays around it.
+fn as_mixture(label: &str, vocabulary: &Vocabulary) -> Option<String> {
+    let tokens = sift(cut(label, vocabulary).ok()?, vocabulary).cut.tokens;
+    let (first, last) = (tokens.first()?, tokens.last()?);
+    let letters: Vec<char> = label.chars().collect();
+    let text = |from: usize, to: usize| letters[from..to].iter().collect::<String>();
+    let (from, to) = (first.column - 1, (last.end - 1).min(letters.len()));
+    let (before, name, after) = (text(0, from), text(from, to), text(to, letters.len()));
+    Some(format!("{before}? × mixed pollen ({name}){after}"))
 }
 
 fn sign_put_in(label: &str, column: usize) -> String {
@@ -141,53 +175,58 @@ fn with_unknown(label: &str, vocabulary: &Vocabulary, column: usize) -> Vec<Stri
     }
 }
 
-fn distinct(texts: impl Iterator<Item = String>) -> Vec<String> {
-    let mut seen = Vec::new();
-    for text in texts {
-        if !seen.contains(&text) {
-            seen.push(text);
-        }
-    }
-    seen
-}
-
-/// The ways a label can be read: one, or the two nestings of a chain.
-fn nestings(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
-    let nested = |nesting| {
-        written_as(
-            label,
-            vocabulary,
-            How {
-                nesting,
-                ..How::PLAIN
-            },
-        )
-    };
-    let ways = [Nesting::FromLeft, Nesting::FromRight].into_iter();
-    distinct(ways.filter_map(nested))
-}
-
-/// What a label may say once every word of it that means nothing known is put right, as far as that can be read.
-fn completed(label: &str, vocabulary: &Vocabulary) -> Vec<String> {
-    let mut open = std::collections::VecDeque::from([label.to_owned()]);
-    let mut found = Vec::new();
+/// What labels may say once every question is answered and every word that means nothing is put right, as far as that can
+/// be read; the first answers first.
+fn completed(mut open: Vec<Attempt>, vocabulary: &Vocabulary, how: How<'_>) -> Vec<Offer> {
+    open.reverse();
+    let mut found: Vec<Offer> = Vec::new();
     for _ in 0..MOST_TRIED {
-        let Some(label) = open.pop_front() else {
+        let Some(attempt) = open.pop().filter(|_| found.len() < MOST_OFFERED) else {
             break;
         };
-        match parsed(&label, vocabulary, How::PLAIN) {
-            Ok(_) => found.extend(written_as(&label, vocabulary, How::PLAIN)),
-            Err(refusal) if is_of_a_word(refusal.code) => {
-                let words = refusal.readings.iter().take(MOST_OFFERED);
-                open.extend(words.map(|word| replaced(&label, vocabulary, refusal.column, word)));
+        let answers = &attempt.answers;
+        match labelled(&attempt.label, vocabulary, How { answers, ..how }) {
+            Ok(read) => {
+                let offer = offer(read, vocabulary);
+                let new = |offer: &Offer| found.iter().all(|other| other.text != offer.text);
+                found.extend(offer.filter(new));
             }
-            Err(_) => {}
-        }
-        if found.len() >= MOST_OFFERED {
-            break;
+            Err(refusal) => open.extend(attempt.further(&refusal, vocabulary).into_iter().rev()),
         }
     }
     found
+}
+
+/// A reading written so that it is read back the same: with the plant's sex, and the order of parents where it is known.
+fn offer(read: Labelled, vocabulary: &Vocabulary) -> Option<Offer> {
+    let (formula, facts) = (&read.parsed.formula, read.facts);
+    let writing = Writing::plain(vocabulary);
+    let text = match order_is_known(formula) {
+        true => breeder(formula, &writing),
+        false => formula_only(formula, &writing),
+    };
+    let text = text.ok()?;
+    let text = match (facts.sex, formula.part(formula.top())) {
+        (None, _) => text,
+        (Some(sex), Part::Leaf(_)) => format!("{text} {}", sex.mark()),
+        (Some(sex), _) => {
+            let inside = text.strip_suffix(" (direction unknown)");
+            let inside = inside.map(|text| format!("{text}, direction unknown"));
+            format!("({}) {}", inside.unwrap_or(text), sex.mark())
+        }
+    };
+    Some(Offer { text, facts })
+}
+
+/// Which parent bore the seed is known of at least one cross and assumed of none.
+fn order_is_known(formula: &Formula) -> bool {
+    let of = |wanted: Direction| {
+        formula.parts().any(|(_, part)| match part {
+            Part::Cross(cross) => cross.relation == Relation::Plain && cross.direction == wanted,
+            _ => false,
+        })
+    };
+    of(Direction::Known) && !of(Direction::Assumed)
 }
 
 fn is_of_a_word(code: RefusalCode) -> bool {
@@ -195,11 +234,6 @@ fn is_of_a_word(code: RefusalCode) -> bool {
         code,
         RefusalCode::UndeclaredCode | RefusalCode::UnknownEpithet
     )
-}
-
-fn written_as(label: &str, vocabulary: &Vocabulary, how: How) -> Option<String> {
-    let formula = parsed(label, vocabulary, how).ok()?.formula;
-    formula_only(&formula, &Writing::plain(vocabulary)).ok()
 }
 
 /// The label with the word at a column replaced.

@@ -10,7 +10,7 @@ use crate::naming::token::cut;
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::write::{Writing, botanical, breeder, purdy};
 
-use super::offers::offers;
+use super::offers::{Offer, offers};
 use super::remarks::{note_ancestors, note_directions, note_parents};
 
 /// What to do with a chain of crosses without brackets.
@@ -43,7 +43,8 @@ pub struct Reading {
     pub botanical: Option<String>,
     /// Purdy notation; `None` when it cannot say this.
     pub purdy: Option<String>,
-    /// What the label says beside the name: stock code, clone, size and the like.
+    /// What the label says beside the name: stock code, clone, size and the like; when refused, what stands around the
+    /// name and whatever every reading offered has.
     pub facts: LabelFacts,
     /// Expected shares; empty when refused.
     pub shares: Shares,
@@ -61,20 +62,19 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
         Chains::Ask => Nesting::Ask,
         Chains::LeftToRight => Nesting::FromLeft,
     };
-    match labelled(
-        label,
-        vocabulary,
-        How {
-            nesting,
-            ..How::PLAIN
-        },
-    ) {
+    let how = How {
+        nesting,
+        ..How::PLAIN
+    };
+    match labelled(label, vocabulary, how) {
         Ok(Labelled { parsed, facts }) => {
-            let facts = facts_of(&parsed, facts);
             let read = told(label, parsed.formula, vocabulary, parsed.notes);
             Reading { facts, ..read }
         }
-        Err(refusal) => refused(label, offers(label, vocabulary, refusal)),
+        Err(refusal) => {
+            let offers = offers(label, vocabulary, how, &refusal);
+            refused(label, vocabulary, refusal, offers)
+        }
     }
 }
 
@@ -83,22 +83,23 @@ pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Re
     told(received, formula, vocabulary, Notes::default())
 }
 
-pub(super) fn parsed(label: &str, vocabulary: &Vocabulary, how: How) -> Result<Parsed, Refusal> {
-    labelled(label, vocabulary, how).map(|read| read.parsed)
+/// A name read, and what the label says beside it.
+pub(super) struct Labelled {
+    pub parsed: Parsed,
+    pub facts: LabelFacts,
 }
 
-/// A name read, and what stands around it.
-struct Labelled {
-    parsed: Parsed,
-    facts: LabelFacts,
-}
-
-fn labelled(label: &str, vocabulary: &Vocabulary, how: How) -> Result<Labelled, Refusal> {
+pub(super) fn labelled(
+    label: &str,
+    vocabulary: &Vocabulary,
+    how: How<'_>,
+) -> Result<Labelled, Refusal> {
     let Sifted { cut, facts, notes } = sift(cut(label, vocabulary)?, vocabulary);
     let mut parsed = parse(cut, vocabulary, how)?;
     for note in notes {
         parsed.notes.say(note.code, note.text);
     }
+    let facts = facts_of(&parsed, facts);
     Ok(Labelled { parsed, facts })
 }
 
@@ -117,14 +118,28 @@ fn facts_of(parsed: &Parsed, mut facts: LabelFacts) -> LabelFacts {
     facts
 }
 
-fn refused(label: &str, refusal: Refusal) -> Reading {
+/// What stands around the name of a label that was not read.
+fn around(label: &str, vocabulary: &Vocabulary) -> LabelFacts {
+    let cut = cut(label, vocabulary);
+    cut.map_or_else(|_| LabelFacts::default(), |cut| sift(cut, vocabulary).facts)
+}
+
+fn refused(
+    label: &str,
+    vocabulary: &Vocabulary,
+    mut refusal: Refusal,
+    offers: Vec<Offer>,
+) -> Reading {
+    let each = offers.iter().map(|offer| offer.facts.clone());
+    let facts = each.reduce(|one, other| one.shared(&other));
+    refusal.readings = offers.into_iter().map(|offer| offer.text).collect();
     Reading {
         label: label.to_owned(),
         formula: None,
         breeder: None,
         botanical: None,
         purdy: None,
-        facts: LabelFacts::default(),
+        facts: facts.unwrap_or_else(|| around(label, vocabulary)),
         shares: Shares::new(),
         names: Err(NoName::ParentsNotAllKnown),
         notes: Vec::new(),

@@ -135,6 +135,7 @@ fn named_hybrid(row: &NamedHybrid, taxa: &SpeciesPage) -> NamedHybridRow {
         year: row.year,
         expand: row.expand,
         may_emit: row.may_be_used,
+        natural: row.origin.as_deref() == Some("natural"),
         evidence: row.evidence.as_deref().unwrap_or("").to_owned(),
         appendix_one_ancestor: row
             .parents

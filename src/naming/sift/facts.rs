@@ -22,6 +22,25 @@ pub struct LabelFacts {
 }
 
 impl LabelFacts {
+    /// What both say alike.
+    pub(in crate::naming) fn shared(self, other: &Self) -> Self {
+        fn alike<T: PartialEq>(one: Option<T>, other: &Option<T>) -> Option<T> {
+            one.filter(|one| other.as_ref() == Some(one))
+        }
+        Self {
+            stock_code: alike(self.stock_code, &other.stock_code),
+            clone: alike(self.clone, &other.clone),
+            grown_from: alike(self.grown_from, &other.grown_from),
+            size: alike(self.size, &other.size),
+            place: alike(self.place, &other.place),
+            sex: alike(self.sex, &other.sex),
+            set_aside: match self.set_aside == other.set_aside {
+                true => self.set_aside,
+                false => Vec::new(),
+            },
+        }
+    }
+
     /// The words set aside, in one line.
     pub fn aside_words(&self) -> String {
         let quoted = |words: &String| format!("`{words}`");

@@ -55,6 +55,8 @@ pub struct NamedHybridRow {
     pub expand: bool,
     /// The name may be offered as a name.
     pub may_emit: bool,
+    /// It is a natural hybrid and nothing else: its parents are listed in no order of sex.
+    pub natural: bool,
     /// What stands behind the row: `confirmed`, `partly-confirmed` or `memory`.
     pub evidence: String,
     /// Whether a parent stands in Appendix I; `None` when it is not known.

@@ -94,6 +94,7 @@ fn named_hybrid(row: &Row) -> NamedHybridRow {
         year: row.cell("year").parse().ok(),
         expand: row.cell("expand_automatically") == "yes",
         may_emit: row.cell("may_emit_as_name") == "yes",
+        natural: row.cell("origin") == "natural",
         evidence: row.cell("evidence").to_owned(),
         appendix_one_ancestor: match row.cell("cites_appendix_I_ancestor") {
             "yes" => Some(true),
