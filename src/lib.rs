@@ -4,6 +4,7 @@
 //! from whom ([`lineage`]), computed upon, told as a [`report`] and written by [`render`]. Each module stands on a
 //! floor and imports only from floors below it; `tests/floors.rs` holds that line.
 
+pub mod analysis;
 pub mod ancestry; // floor 4
 pub mod check; // floor 6
 pub mod cli; // floor 9
@@ -15,8 +16,10 @@ pub mod naming;
 pub mod observation;
 pub mod planning;
 pub mod record; // floor 1
+pub mod recording;
 pub mod registry; // floor 2
 pub mod render; // floor 8
 pub mod report; // floor 7
 pub mod statistics;
 pub mod text; // floor 0
+pub mod wording;

@@ -4,11 +4,27 @@
 //! exactly what the figures use. Which readings belong into one comparison is left to the reports, and what to say of
 //! them too.
 
-mod cell;
-mod pieces;
-mod presence;
-mod sex;
-mod traits;
+pub mod cell;
+pub mod common_age;
+pub mod far_readings;
+pub mod flowers;
+pub mod moment;
+pub mod patch_left;
+pub mod pieces;
+pub mod pollen;
+pub mod presence;
+pub mod provenance;
+pub mod repeated;
+pub mod scope;
+pub mod series;
+pub mod sex;
+pub mod sexes;
+pub mod shelf_room;
+pub mod standing;
+pub mod tally;
+pub mod trait_unit;
+pub mod traits;
+pub mod tray;
 
 pub use cell::{Misread, in_own_unit, value};
 pub use pieces::pieces_here;

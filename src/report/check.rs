@@ -1,7 +1,7 @@
 //! What is wrong with the registry.
 
 use super::sheet::{Report, Sheet};
-use super::words::counted;
+use crate::wording::counted;
 use crate::diagnostic::{Findings, Severity};
 use crate::registry::Registry;
 use crate::text::Sources;

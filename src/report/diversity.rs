@@ -1,12 +1,12 @@
 //! How much variety a set of plants holds, and what a death would cost.
 
-use super::alike_siblings::alike_siblings;
-use super::descent::Descent;
-use super::founding::founding;
-use super::rests_on::RestsOn;
+use crate::analysis::siblings::alike_siblings;
+use crate::analysis::descent::Descent;
+use crate::analysis::founding::founding;
+use crate::analysis::kinship::RestsOn;
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::standing::pieces_here;
-use super::words::{counted, listed};
+use crate::observation::pieces::pieces_here;
+use crate::wording::{counted, listed};
 use crate::kinship::{
     Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };

@@ -1,6 +1,6 @@
 //! What a plant, pod or cross is truthfully called.
 
-use super::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
+use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
 use super::read::{HybridName, NoteRow, hybrid_name_line, hybrid_names};
 use super::sheet::{Report, Sheet};
 use crate::evidence::{Evidence, Unit};

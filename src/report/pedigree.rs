@@ -3,7 +3,7 @@
 //! Plants and crosses are named by their row in the two lists. Nothing here says where anything stands on the paper;
 //! that is the layout's question.
 
-use super::evidence::EvidenceRow;
+use crate::analysis::evidence::EvidenceRow;
 use serde::Serialize;
 
 /// A stretch of a name: Latin in italics, the rest upright.

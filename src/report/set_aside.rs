@@ -1,6 +1,6 @@
 //! Pods whose spread is left out where it is scaled by what the parents' ancestry predicts, and why.
 
-use super::words::{counted, listed};
+use crate::wording::{counted, listed};
 use serde::Serialize;
 
 /// Pods that were read and whose spread does not count, by the reason.

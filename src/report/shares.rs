@@ -1,11 +1,11 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
 use super::chart::{SharesChart, SharesRow};
-use super::descent::Descent;
-use super::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use super::pedigree::{DrawnShare, Name, NameRun};
 use super::sheet::{Cell, Report, Sheet, Table};
-use super::siblings_chart::{titled, upright};
+use crate::report::siblings::{titled, upright};
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,

@@ -1,248 +1,47 @@
-//! What became of the seed of a cross, a pod or a sowing: every count with what it is counted out of.
-//!
-//! A stage nobody counted is missing, never zero, and a count larger than the one it comes from is shown as it stands,
-//! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
-//! to them. How siblings differ is the question of `siblings`.
+//! The road from seed to shelf, as a table.
 
-use super::patch_left::patch_left;
-use super::scope::Scope;
-use super::standing::{Presence, presence};
-use super::words::days;
-use crate::lineage::PlantRow;
-use crate::record::{Day, Fate, Patch, Sowing};
-use crate::registry::Registry;
-use crate::statistics::Confidence;
-use crate::statistics::proportion::wilson;
-use serde::Serialize;
+use crate::report::sheet::{Cell, Sheet, Table};
+use crate::observation::tray::Tray;
+use crate::wording::share_words;
 
-/// One count of the road from seed to shelf.
-#[derive(Clone, Debug, Serialize)]
-pub struct Stage {
-    /// What was counted, such as `germinated`.
-    pub stage: String,
-    /// How many; `null` when nobody counted.
-    pub n: Option<u64>,
-    /// Out of how many; `null` when there is nothing to count it out of.
-    pub out_of: Option<u64>,
-    /// What those are, such as `sown`.
-    pub of: Option<String>,
-    /// Least and greatest share, 0 to 1, with 95 % confidence (Wilson 1927).
-    pub share_between: Option<(f64, f64)>,
-    /// What is to be known about the count.
-    pub remark: Option<String>,
-}
-
-impl Stage {
-    fn new(stage: &str, n: Option<u64>, of: Option<(&str, Option<u64>)>) -> Stage {
-        let out_of = of.and_then(|(_, count)| count);
-        let share = match (n, out_of) {
-            (Some(n), Some(all)) if n <= all => wilson(n, all, Confidence::P95).ok(),
-            _ => None,
-        };
-        let too_many = matches!((n, out_of), (Some(n), Some(all)) if n > all);
-        Stage {
-            stage: stage.to_owned(),
-            n,
-            out_of,
-            of: of
-                .filter(|(_, count)| count.is_some())
-                .map(|(what, _)| what.to_owned()),
-            share_between: share.map(|share| (share.low, share.high)),
-            remark: too_many.then(|| "more than they come from: check the counts".to_owned()),
+impl Tray {
+    /// Writes its tables.
+    pub(crate) fn tell(&self, sheet: &mut Sheet) {
+        let mut table = Table::new(&["stage", ">n", "out of", "share (95 % interval)", ""])
+            .titled("From seed to shelf");
+        for stage in &self.stages {
+            let share = match (stage.n, stage.out_of, stage.share_between) {
+                (Some(n), Some(all), Some(limits)) => Some(share_words(n, all, limits)),
+                _ => None,
+            };
+            let of = stage
+                .out_of
+                .zip(stage.of.as_ref())
+                .map(|(n, of)| format!("{n} {of}"));
+            table.row(vec![
+                Cell::from(stage.stage.as_str()),
+                stage.n.map_or(Cell::Missing, Cell::Count),
+                Cell::from(of.unwrap_or_default()),
+                Cell::from(share.unwrap_or_default()),
+                Cell::from(stage.remark.clone().unwrap_or_default()),
+            ]);
         }
-    }
-
-    fn remarked(mut self, remark: Option<String>) -> Stage {
-        self.remark = match (self.remark, remark) {
-            (Some(a), Some(b)) => Some(format!("{a}; {b}")),
-            (a, b) => a.or(b),
-        };
-        self
-    }
-}
-
-/// A count of seedlings that have no numbers.
-#[derive(Clone, Debug, Serialize)]
-pub struct PatchCount {
-    /// Its code.
-    pub code: String,
-    /// Left today, least and most: the last count less those numbered out of it since; `null` when nobody counted.
-    pub left: Option<(u32, u32)>,
-    /// Alive when last counted; `null` when nobody counted.
-    pub alive: Option<u32>,
-    /// Numbered out of it since.
-    pub numbered_since: u32,
-    /// When that was.
-    pub counted: Option<String>,
-    /// What is to be known about it.
-    pub remark: Option<String>,
-    #[serde(skip)]
-    pub(super) left_words: Option<String>,
-}
-
-/// The chain of counts.
-#[derive(Clone, Debug, Serialize)]
-pub struct Tray {
-    /// From seed to shelf.
-    pub stages: Vec<Stage>,
-    /// Seedlings that are still only a count, beside the numbered ones.
-    pub patches: Vec<PatchCount>,
-}
-
-/// Counts a scope as of today.
-pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) -> Tray {
-    let sowings = scope.sowings(registry);
-    let mut stages = seed_stages(registry, &sowings, today);
-    let complete = |stage: &&Stage| stage.n.is_some() && stage.remark.is_none();
-    let before = stages.iter().rfind(complete);
-    let before = before.map(|stage| (stage.stage.clone(), stage.n));
-    stages.extend(plant_stages(registry, plants, before, today));
-    let patches = scope.patches(registry);
-    Tray {
-        stages,
-        patches: patches
-            .into_iter()
-            .map(|patch| patch_count(registry, (scope.cross, patch), today))
-            .collect(),
-    }
-}
-
-fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) -> Vec<Stage> {
-    let by_today = |on: &str| registry.when(on).first <= today;
-    let sown = total(sowings, |sowing| sowing.seeds);
-    let up = total(sowings, |sowing| {
-        let counts = sowing.germinated.iter().filter(|tally| by_today(tally.on));
-        counts.map(|tally| tally.count).max()
-    });
-    let moved = total(sowings, |sowing| {
-        let prickings = sowing.pricked_out.iter().filter(|p| by_today(p.on));
-        prickings
-            .map(|pricking| pricking.moved)
-            .reduce(u32::saturating_add)
-    });
-    let seeds = matched(sowings, |sowing| {
-        let counted = sowing.germinated.iter().any(|tally| by_today(tally.on));
-        sowing.seeds.filter(|_| counted)
-    });
-    vec![
-        Stage::new("sown", sown.0, None).remarked(uncounted(sown, sowings.len())),
-        Stage::new(
-            "germinated",
-            up.0,
-            Some(("sown", seeds.filter(|_| sown.1 == sowings.len()))),
-        )
-        .remarked(uncounted(up, sowings.len())),
-        Stage::new(
-            "pricked out",
-            moved.0,
-            Some(("germinated", up.0.filter(|_| moved.1 == up.1))),
-        )
-        .remarked(uncounted(moved, sowings.len())),
-    ]
-}
-
-/// The sum over the sowings that have a count, and how many have one.
-fn total(
-    sowings: &[(usize, &Sowing)],
-    count: impl Fn(&Sowing) -> Option<u32>,
-) -> (Option<u64>, usize) {
-    let counts: Vec<u64> = sowings
-        .iter()
-        .filter_map(|(_, sowing)| count(sowing))
-        .map(u64::from)
-        .collect();
-    let sum = (!counts.is_empty()).then(|| counts.iter().sum());
-    (sum, counts.len())
-}
-
-fn matched(sowings: &[(usize, &Sowing)], count: impl Fn(&Sowing) -> Option<u32>) -> Option<u64> {
-    total(sowings, count).0
-}
-
-fn uncounted((_, counted): (Option<u64>, usize), sowings: usize) -> Option<String> {
-    match (counted, sowings) {
-        (_, 0) => Some("no sowing on record".to_owned()),
-        (0, _) => Some("nobody counted".to_owned()),
-        (counted, sowings) if counted < sowings => {
-            Some(format!("counted in {counted} of {sowings} sowings"))
+        sheet.table(table);
+        if self.patches.is_empty() {
+            return;
         }
-        _ => None,
-    }
-}
-
-fn plant_stages(
-    registry: &Registry,
-    plants: &[PlantRow],
-    before: Option<(String, Option<u64>)>,
-    today: Day,
-) -> Vec<Stage> {
-    let fates = plants.iter().map(|&plant| fate_by(registry, plant, today));
-    let mut ended = [0u64; 5];
-    for fate in fates.flatten() {
-        ended[fate] += 1;
-    }
-    let here = plants
-        .iter()
-        .filter(|&&plant| presence(registry, plant, today) == Presence::Here)
-        .count() as u64;
-    let kept = plants
-        .iter()
-        .filter(|&&plant| {
-            registry.is_kept(plant) && presence(registry, plant, today) == Presence::Here
-        })
-        .count() as u64;
-    let numbered = Some(plants.len() as u64);
-    let [died, culled, sold, given, lost] = ended;
-    let of_numbered =
-        |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
-    vec![
-        Stage::new(
-            "numbered",
-            numbered,
-            before.as_ref().map(|(what, n)| (what.as_str(), *n)),
-        ),
-        of_numbered("died", died),
-        of_numbered("let go", culled),
-        of_numbered("sold", sold),
-        of_numbered("given away", given),
-        of_numbered("lost sight of", lost),
-        of_numbered("here today", here),
-        Stage::new(
-            "marked to keep",
-            Some(kept),
-            Some(("here today", Some(here))),
-        ),
-    ]
-}
-
-/// The fate of a plant by today: died, culled, sold, given, lost.
-fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
-    let (at, on) = match registry.fate(plant)? {
-        Fate::Died { on, .. } => (0, on),
-        Fate::Culled { on, .. } => (1, on),
-        Fate::Sold { on, .. } => (2, on),
-        Fate::Given { on, .. } => (3, on),
-        Fate::Lost { on, .. } => (4, on),
-    };
-    let when = registry.when(on);
-    (when.first == Day::FIRST || when.first <= today).then_some(at)
-}
-
-fn patch_count(registry: &Registry, (cross, patch): (u32, &Patch), today: Day) -> PatchCount {
-    let left = patch_left(registry, cross, patch, today);
-    let ended = patch.fate.as_ref().map(super::standing::fate_words);
-    let muddled = (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
-    PatchCount {
-        code: patch.code.to_owned(),
-        alive: left.counted.map(|(count, _)| count),
-        counted: left.counted.map(|(_, when)| days(when)),
-        remark: {
-            let taken = Some(left.taken_words()).filter(|words| !words.is_empty());
-            let told: Vec<String> = [taken, muddled, ended].into_iter().flatten().collect();
-            (!told.is_empty()).then(|| told.join("; "))
-        },
-        numbered_since: left.taken,
-        left: left.left,
-        left_words: left.left_words(),
+        let mut table = Table::new(&["patch", ">left", ">counted", "on", ""]).titled(
+            "Beside them, seedlings that are only a count (not added to the numbered ones)",
+        );
+        for patch in &self.patches {
+            table.row(vec![
+                Cell::from(patch.code.as_str()),
+                Cell::from(patch.left_words.clone()),
+                Cell::from(patch.alive),
+                Cell::from(patch.counted.clone()),
+                Cell::from(patch.remark.clone().unwrap_or_default()),
+            ]);
+        }
+        sheet.table(table);
     }
 }

@@ -22,7 +22,7 @@ use podbook::naming::{Writing, breeder};
 use podbook::record::Day;
 use podbook::registry::Registry;
 use podbook::registry::build;
-use podbook::report::descent::Descent;
+use podbook::analysis::descent::Descent;
 use podbook::text::Sources;
 use ron::extensions::Extensions;
 use std::hint::black_box;

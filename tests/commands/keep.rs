@@ -271,8 +271,8 @@ fn ended_in_the_middle_of_a_file_the_old_one_is_whole_and_applying_again_works()
 #[test]
 fn a_page_that_another_program_changed_is_not_written_over() {
     use podbook::record::{Hemisphere, KeepRules, When};
-    use podbook::report::keep::{KeepWish, keep};
-    use podbook::report::keep_marks::marked_pages;
+    use podbook::analysis::select::{KeepWish, keep};
+    use podbook::recording::marks::marked_pages;
     use podbook::text::{Sources, WhyUnwritten};
     let top = copied();
     let rules = KeepRules::read("(weigh: [(of: \"span\", weight: 1)], keep: 3)").expect("rules");

@@ -5,7 +5,8 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::growth::{GrowthWishes, growth, growth_chart, survival_chart};
+use crate::analysis::growth::{GrowthWishes, growth};
+use crate::report::growth::{growth_chart, survival_chart};
 use clap::Args;
 
 /// Compare how plants, pods, crosses or species grow, at a common age

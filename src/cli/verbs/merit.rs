@@ -4,7 +4,7 @@ use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::report::merit::{MeritWishes, Parts, merit};
+use crate::analysis::merit::{MeritWishes, Parts, merit};
 use clap::Args;
 
 /// Predict what each plant is worth as a parent, read or unread

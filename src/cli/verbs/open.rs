@@ -5,7 +5,7 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::record::When;
-use crate::report::open::open;
+use crate::analysis::ready::open;
 use clap::Args;
 
 /// Tell what can be pollinated now or soon, with which pollen

@@ -5,7 +5,7 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::report::pair::{PairWishes, pair};
+use crate::analysis::pair::{PairWishes, pair};
 use clap::Args;
 
 /// Weigh one intended pollination on one page

@@ -9,7 +9,7 @@ use crate::planning::search::Progress;
 use crate::record::{GoalsPage, read_goals, spelt_out};
 use crate::render::chart::frontier;
 use crate::report::Report;
-use crate::report::plan::{GoalsGiven, PlanWishes, Stage, frontier_chart, goals, plan};
+use crate::analysis::plan::{GoalsGiven, PlanWishes, Stage, frontier_chart, goals, plan};
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};

@@ -6,7 +6,7 @@ use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::descent::Descent;
+use crate::analysis::descent::Descent;
 use crate::report::shares::{shares, shares_chart};
 use clap::Args;
 

@@ -5,9 +5,9 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::sibling_ratio::RatioWish;
-use crate::report::siblings::{SiblingsWish, siblings};
-use crate::report::siblings_chart::siblings_chart;
+use crate::analysis::siblings::RatioWish;
+use crate::analysis::siblings::{SiblingsWish, siblings};
+use crate::report::siblings::siblings_chart;
 use clap::Args;
 
 /// Tell how the seedlings of a cross, pod or sowing differ

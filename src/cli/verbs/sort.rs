@@ -2,7 +2,7 @@
 
 use super::output::Output;
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::report::sort::{SortWish, sort};
+use crate::analysis::grade::{SortWish, sort};
 use clap::Args;
 
 /// Sort the siblings of one sowing into fast, medium and slow at one age

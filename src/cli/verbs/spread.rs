@@ -5,9 +5,9 @@ use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::merit::Parts;
-use crate::report::spread::{SpreadWish, spread};
-use crate::report::spread_chart::spread_chart;
+use crate::analysis::merit::Parts;
+use crate::analysis::variation::{SpreadWish, spread};
+use crate::report::variation::spread_chart;
 use clap::Args;
 
 /// Tell whether one cross varies more than another, measured and expected

@@ -8,7 +8,7 @@ use super::fold::{broken, indented};
 use super::words::line;
 use crate::render::pedigree::more_text;
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
-use crate::report::words::counted;
+use crate::wording::counted;
 
 /// Most lines written before the rest is counted.
 const LINES: usize = 400;

@@ -6,7 +6,7 @@ use super::fold::{broken, indented};
 use super::words::line;
 use crate::render::pedigree::{more_text, of_cross};
 use crate::report::pedigree::{DrawnParent, PedigreeDrawing};
-use crate::report::words::counted;
+use crate::wording::counted;
 
 /// Most lines of descent written before the rest is counted.
 const LINES: usize = 400;

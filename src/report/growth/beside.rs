@@ -3,21 +3,21 @@
 //! Each figure with its number of plants, its interval and the ages it is of; a difference is named only where a test
 //! finds one.
 
-use super::answer::GrowthReport;
+use crate::analysis::growth::GrowthReport;
 use super::came_up::CameUp;
-use super::rates::RateRow;
-use crate::report::words::{p_words, share_words};
+use crate::analysis::growth::RateRow;
+use crate::wording::{p_words, share_words};
 use crate::statistics::Scale;
 
 /// An age in months without a needless decimal: `20`, `19.5`.
-pub(super) fn at_age(months: f64) -> String {
+pub(crate) fn at_age(months: f64) -> String {
     let text = format!("{months:.1}");
     text.strip_suffix(".0").unwrap_or(&text).to_owned()
 }
 
 impl GrowthReport {
     /// How fast the groups grew between the ages they share; where they share none, each with its own ages.
-    pub(super) fn rates_line(&self) -> Option<String> {
+    pub(crate) fn rates_line(&self) -> Option<String> {
         let Some(window) = &self.shared_rates else {
             return self.unshared_rates_line();
         };
@@ -39,7 +39,7 @@ impl GrowthReport {
     }
 
     /// `6.2 %` of a length, `0.25` of a count: growth a month.
-    pub(super) fn rate_figure(&self, rate: f64) -> String {
+    pub(crate) fn rate_figure(&self, rate: f64) -> String {
         match self.scale {
             Scale::Log => format!("{:.1} %", percent_a_month(rate)),
             Scale::Plain => format!("{rate:.2}"),
@@ -59,7 +59,7 @@ impl GrowthReport {
     }
 
     /// What a rate is of, after the word: lengths grow on the logarithm.
-    pub(super) fn of_what(&self) -> &'static str {
+    pub(crate) fn of_what(&self) -> &'static str {
         match self.scale {
             Scale::Log => " of the logarithm",
             Scale::Plain => "",
@@ -67,7 +67,7 @@ impl GrowthReport {
     }
 
     /// A group's mean rate with its limits, its plants and the ages it is of.
-    pub(super) fn own_rate(&self, rate: &RateRow) -> String {
+    pub(crate) fn own_rate(&self, rate: &RateRow) -> String {
         let ages = rate.between_ages.map_or_else(
             || "at ages not known".to_owned(),
             |(from, to)| format!("from {} to {} months", at_age(from), at_age(to)),
@@ -93,7 +93,7 @@ impl GrowthReport {
     }
 
     /// What came up by one day after sowing, group against group, on one line.
-    pub(super) fn germination_line(&self) -> Option<String> {
+    pub(crate) fn germination_line(&self) -> Option<String> {
         let compared = self.germination_compared.as_ref()?;
         let group = |of: &CameUp| {
             let counted = of.last_counted.filter(|_| compared.day.is_none());
@@ -123,7 +123,7 @@ impl GrowthReport {
     }
 
     /// Who is alive today, group against group, on one line.
-    pub(super) fn survival_line(&self) -> Option<String> {
+    pub(crate) fn survival_line(&self) -> Option<String> {
         let rows = self.groups.iter().filter_map(|group| {
             let row = group.survival.as_ref()?;
             let judged = (row.alive + row.deaths) as u64;
@@ -158,6 +158,6 @@ fn difference_words(p: f64, test: &str) -> String {
 }
 
 /// What a rate of the logarithm means in percent a month.
-pub(super) fn percent_a_month(rate: f64) -> f64 {
+pub(crate) fn percent_a_month(rate: f64) -> f64 {
     100.0 * libm::expm1(rate)
 }

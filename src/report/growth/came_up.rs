@@ -4,7 +4,7 @@
 //! them, by the rule of `statistics::germination_side_by_side`. Where there is none the last counts stand side by side
 //! with their days and are not tested.
 
-use super::germination::GerminationRow;
+use crate::analysis::growth::GerminationRow;
 use crate::statistics::Confidence;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::germination_side_by_side::{RunningTotal, common_day};

@@ -1,17 +1,17 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
-use super::answer::GrowthReport;
+use crate::analysis::growth::GrowthReport;
 use super::came_up::CameUp;
-use super::compare::Comparison;
-use super::germination::GerminationRow;
-use super::group::GroupKind;
-use super::one_group::GroupGrowth;
-use super::survival::SurvivalRow;
+use crate::analysis::growth::Comparison;
+use crate::analysis::growth::GerminationRow;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::SurvivalRow;
 use crate::report::sheet::Sheet;
-use crate::report::words::{age, counted, listed};
+use crate::wording::{age, counted, listed};
 
 impl GrowthReport {
-    pub(super) fn cautions(&self, sheet: &mut Sheet) {
+    pub(crate) fn cautions(&self, sheet: &mut Sheet) {
         for line in self.far_readings.iter().chain(&self.doubts) {
             sheet.caution(line.clone());
         }
@@ -134,7 +134,7 @@ impl GrowthReport {
         let (x, y) = (a.sittings.last()?, b.sittings.last()?);
         let (p, q) = (x.age?, y.age?);
         let apart = ((p.0 + p.1) / 2.0 - (q.0 + q.1) / 2.0).abs();
-        (apart > super::grown::NEAR).then(|| {
+        (apart > crate::analysis::growth::NEAR).then(|| {
             format!(
                 "the latest sizes are not comparable: {} median {} at {}, {} median {} at {}",
                 a.id,

@@ -1,13 +1,13 @@
 //! Tables of what happened over time: rates, curves, survival, germination.
 
-use super::answer::GrowthReport;
+use crate::analysis::growth::GrowthReport;
 use super::beside::percent_a_month;
-use super::rates::CurveRow;
+use crate::analysis::growth::CurveRow;
 use crate::report::sheet::{Cell, Sheet, Table};
 use crate::statistics::Scale;
 
 impl GrowthReport {
-    pub(super) fn rate_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn rate_table(&self, sheet: &mut Sheet) {
         let mut table = Table::new(&[
             "group",
             ">n",
@@ -48,7 +48,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn curve_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn curve_table(&self, sheet: &mut Sheet) {
         let mut table = Table::new(&["group", "curve", "parameters ± SE", ">AICc", "supported"])
             .titled("curves, the chosen one first");
         for group in &self.groups {
@@ -69,7 +69,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn survival_tables(&self, sheet: &mut Sheet) {
+    pub(crate) fn survival_tables(&self, sheet: &mut Sheet) {
         let rows = || {
             let all = self.groups.iter();
             all.filter_map(|group| Some((group, group.survival.as_ref()?)))
@@ -128,7 +128,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn germination_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn germination_table(&self, sheet: &mut Sheet) {
         let mut table = Table::new(&[
             "sowing",
             ">sown",

@@ -4,11 +4,11 @@
 //! typical size of the plants that lived to its last sitting. Bare numbers stand hollow where centimetres would put
 //! them.
 
-use super::answer::GrowthReport;
-use super::group::GroupKind;
-use super::grown::Grown;
-use super::one_group::GroupGrowth;
-use super::rates::typical;
+use crate::analysis::growth::GrowthReport;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::Grown;
+use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::typical;
 use super::sheet::unitless_words;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::pedigree::{Name, NameRun};
@@ -78,9 +78,9 @@ fn axis(report: &GrowthReport, logarithmic: bool) -> String {
     }
 }
 
-pub(super) fn asked(report: &GrowthReport) -> String {
+pub(crate) fn asked(report: &GrowthReport) -> String {
     let ids: Vec<&str> = report.groups.iter().map(|g| g.id.as_str()).collect();
-    crate::report::words::listed(&ids)
+    crate::wording::listed(&ids)
 }
 
 fn title(report: &GrowthReport) -> Name {

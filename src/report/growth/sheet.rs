@@ -1,19 +1,19 @@
 //! Who grows, in words: the verdict first, then sizes, rates, curves, survival, germination, then every caution.
 
-use super::alone::Alone;
-use super::answer::GrowthReport;
+use crate::analysis::growth::Alone;
+use crate::analysis::growth::GrowthReport;
 use super::beside::at_age;
-use super::compare::{Comparison, Side, Verdict};
-use super::group::GroupKind;
-use super::one_group::GroupGrowth;
-use super::unitless::Unitless;
+use crate::analysis::growth::{Comparison, Side, Verdict};
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::Unitless;
 use crate::report::sheet::{Report, Sheet};
-use crate::report::trait_unit::INCH_DECIMALS;
-use crate::report::words::{age, counted, listed};
+use crate::observation::trait_unit::INCH_DECIMALS;
+use crate::wording::{age, counted, listed};
 
 impl GrowthReport {
     /// A size with its unit: `1.2 cm`.
-    pub(super) fn sized(&self, size: f64) -> String {
+    pub(crate) fn sized(&self, size: f64) -> String {
         let decimals = usize::from(self.decimals());
         format!("{size:.decimals$} {}", self.unit)
             .trim_end()
@@ -21,7 +21,7 @@ impl GrowthReport {
     }
 
     /// Decimals of a size.
-    pub(super) fn decimals(&self) -> u8 {
+    pub(crate) fn decimals(&self) -> u8 {
         match self.unit {
             "in" => INCH_DECIMALS,
             _ => 1,

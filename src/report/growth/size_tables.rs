@@ -1,11 +1,11 @@
 //! Tables of sizes: at the common age, as typed, as read, plant by plant, and what else differed.
 
-use super::answer::GrowthReport;
-use super::compare::Comparison;
-use super::group::GroupKind;
-use super::one_group::GroupGrowth;
+use crate::analysis::growth::GrowthReport;
+use crate::analysis::growth::Comparison;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GroupGrowth;
 use crate::report::sheet::{Cell, Sheet, Table};
-use crate::report::words::{age, listed};
+use crate::wording::{age, listed};
 
 impl GrowthReport {
     fn heading(&self, what: &str) -> String {
@@ -15,7 +15,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn common_age_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn common_age_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
         let headings = [
             "group".to_owned(),
@@ -99,7 +99,7 @@ impl GrowthReport {
     }
 
     /// The difference at the other ages at which both were read.
-    pub(super) fn other_ages_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn other_ages_table(&self, sheet: &mut Sheet) {
         let headings = [
             "difference".to_owned(),
             ">months".to_owned(),
@@ -130,7 +130,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn circumstance_table(&self, pair: &Comparison, sheet: &mut Sheet) {
+    pub(crate) fn circumstance_table(&self, pair: &Comparison, sheet: &mut Sheet) {
         if pair.circumstances.is_empty() {
             return;
         }
@@ -156,7 +156,7 @@ impl GrowthReport {
     }
 
     /// Readings of single plants, as typed and in one unit.
-    pub(super) fn typed_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn typed_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
         let headings = [
             "plant".to_owned(),
@@ -184,7 +184,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn sitting_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn sitting_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
         let headings = [
             "group".to_owned(),
@@ -217,7 +217,7 @@ impl GrowthReport {
         }
     }
 
-    pub(super) fn plant_table(&self, sheet: &mut Sheet) {
+    pub(crate) fn plant_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
         let group = &self.groups[0];
         if group.kind == GroupKind::Plant || group.each.is_empty() {

@@ -1,11 +1,11 @@
 //! Who lives on, ready to be drawn: the steps of every group with enough deaths, the others told in the notes.
 
-use super::answer::GrowthReport;
+use crate::analysis::growth::GrowthReport;
 use super::picture::asked;
-use super::survival::SurvivalRow;
+use crate::analysis::growth::SurvivalRow;
 use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
 use crate::report::pedigree::NameRun;
-use crate::report::words::p_words;
+use crate::wording::p_words;
 
 /// Curves up to which limits are drawn around each; of more, they would hide each other.
 const WITH_LIMITS: usize = 1;

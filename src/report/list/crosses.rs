@@ -6,11 +6,11 @@ use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
 use crate::record::{Day, When};
 use crate::registry::Cross;
-use crate::report::road::stages;
+use crate::observation::provenance::stages;
 use crate::report::sheet::{Report, Sheet, Table};
-use crate::report::standing::{Presence, presence};
-use crate::report::tally::{germinated, seeds_sown};
-use crate::report::words::{counted, days};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::tally::{germinated, seeds_sown};
+use crate::wording::{counted, days};
 use serde::Serialize;
 
 /// A list of crosses.

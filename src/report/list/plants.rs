@@ -7,13 +7,13 @@ use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
 use crate::record::{Day, Sex, When};
 use crate::registry::{PlantKind, Registry};
-use crate::report::descent::Descent;
-use crate::report::road::road;
+use crate::analysis::descent::Descent;
+use crate::observation::provenance::road;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::report::standing::{
-    Presence, SexSeen, end_of, fate_words, last_read, presence, sex_seen, sex_words,
-};
-use crate::report::words::{age, counted, days, months};
+use crate::observation::presence::{Presence, end_of, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::standing::{fate_words, last_read, sex_words};
+use crate::wording::{age, counted, days, months};
 use serde::Serialize;
 use std::collections::HashMap;
 

@@ -2,9 +2,9 @@
 
 use crate::record::When;
 use crate::registry::{Cross, Registry};
-use crate::report::road::stages;
+use crate::observation::provenance::stages;
 use crate::report::sheet::{Report, Sheet, Table};
-use crate::report::words::{counted, days};
+use crate::wording::{counted, days};
 use serde::Serialize;
 
 /// A list of pods.

@@ -4,19 +4,5 @@
 //! plants and for two, `better` gives the chance of being the better one, `listed` joins traits to an index. Ranking is the
 //! reader's; a pollination and a plan ask `herd` alone.
 
-mod answer;
-mod better;
-mod cautions;
-mod herd;
-mod listed;
-mod model;
 mod sheet;
-mod solved;
-mod wishes;
 
-pub use answer::{BetterRow, MeritOfTrait, MeritReport, MeritRow, TraitOfMerit};
-pub use better::chance_better;
-pub use herd::{Basis, Herd};
-pub use listed::merit;
-pub use solved::{Single, SolvedTrait};
-pub use wishes::{MeritWishes, Parts};

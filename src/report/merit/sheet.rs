@@ -1,8 +1,8 @@
 //! Predicted merit as a person reads it: who leads and how surely, then all, the best first.
 
 use super::super::sheet::{Cell, Report, Sheet, Table};
-use super::super::words::{chance, counted, listed};
-use super::answer::{MeritReport, MeritRow};
+use crate::wording::{chance, counted, listed};
+use crate::analysis::merit::{MeritReport, MeritRow};
 
 /// Plants named in the answer.
 const NAMED: usize = 4;

@@ -1,12 +1,12 @@
 //! One intended pollination as a person reads it.
 
-use super::super::pollen::Envelope;
-use super::super::possible::{decimal, odds, outcome_words};
+use crate::observation::pollen::Envelope;
+use crate::analysis::kinship::{decimal, odds, outcome_words};
 use super::super::read::hybrid_name_line;
-use super::super::rests_on::probability;
+use crate::analysis::kinship::probability;
 use super::super::sheet::{Report, Sheet};
-use super::super::words::{counted, span_of_days};
-use super::answer::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
+use crate::wording::{counted, span_of_days};
+use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::planning::intensity::expected_best;
 
 impl Report for PairReport {

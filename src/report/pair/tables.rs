@@ -1,9 +1,9 @@
 //! The traits of an intended pollination as tables.
 
-use super::super::merit::MeritOfTrait;
+use crate::analysis::merit::MeritOfTrait;
 use super::super::sheet::{Cell, Table};
-use super::super::words::{chance, counted};
-use super::answer::{DeviationFrom, PairReport, PairTrait, ParentRead};
+use crate::wording::{chance, counted};
+use crate::analysis::pair::{DeviationFrom, PairReport, PairTrait, ParentRead};
 
 impl PairTrait {
     fn heading(&self) -> String {
@@ -68,7 +68,7 @@ impl ParentRead {
 }
 
 impl PairReport {
-    pub(super) fn trait_table(&self) -> Table {
+    pub(crate) fn trait_table(&self) -> Table {
         let best = format!(">best of {}, above them", self.seedlings);
         let headings = [
             "trait",
@@ -106,7 +106,7 @@ impl PairReport {
         table
     }
 
-    pub(super) fn merit_table(&self) -> Table {
+    pub(crate) fn merit_table(&self) -> Table {
         let headings = [
             "trait",
             ">seed parent",

@@ -5,7 +5,7 @@ use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::Cross;
 use crate::report::pedigree::{DrawnKind, DrawnPlant, NameRun};
-use crate::report::words::counted;
+use crate::wording::counted;
 
 impl<'t> Work<'_, '_, 't> {
     /// How many numbered seedlings an origin has; those of a muddled tray have origins of their own.

@@ -6,10 +6,10 @@ use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
-use crate::report::descent::Descent;
-use crate::report::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
-use crate::report::words::counted;
+use crate::wording::counted;
 use std::collections::BTreeMap;
 
 /// The most crosses whose doubts are written out below a picture.

@@ -10,7 +10,8 @@ use crate::report::pedigree::{
     DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Name, NameRun,
     Sex as DrawnSex,
 };
-use crate::report::standing::{Presence, SexSeen, presence, sex_seen};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
 
 /// The longest formula written beside a plant, in characters; longer ones are left to the lines of the picture.
 const LONGEST_LABEL: usize = 60;

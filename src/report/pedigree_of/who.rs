@@ -6,7 +6,7 @@ use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::record::Day;
 use crate::registry::{Registry, Target};
-use crate::report::descent::Descent;
+use crate::analysis::descent::Descent;
 use crate::report::pedigree::PedigreeDrawing;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,12 +1,12 @@
 //! The tables of a plan.
 
-use super::super::possible::may_be_words;
+use crate::analysis::kinship::may_be_words;
 use super::super::sheet::{Cell, Table};
-use super::super::words::{listed, span_of_days};
-use super::answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use crate::wording::{listed, span_of_days};
+use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
 
 impl PlanReport {
-    pub(super) fn plan_table(&self) -> Table {
+    pub(crate) fn plan_table(&self) -> Table {
         let headings = [
             ">pods",
             "seed parent",
@@ -35,7 +35,7 @@ impl PlanReport {
         table
     }
 
-    pub(super) fn as_good_table(&self) -> Table {
+    pub(crate) fn as_good_table(&self) -> Table {
         let title = "As good, worth the same";
         let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
         for row in &self.as_good {
@@ -44,7 +44,7 @@ impl PlanReport {
         table
     }
 
-    pub(super) fn next_best_table(&self) -> Table {
+    pub(crate) fn next_best_table(&self) -> Table {
         let title = if self.runners_up_proved {
             "Next best plans"
         } else {
@@ -61,7 +61,7 @@ impl PlanReport {
         table
     }
 
-    pub(super) fn limit_table(&self) -> Table {
+    pub(crate) fn limit_table(&self) -> Table {
         let mut table = Table::new(&["limit, and how it is eased", ">would gain"])
             .titled("What the limits cost");
         for row in self.limits.iter().filter(|row| row.is_told()) {
@@ -71,7 +71,7 @@ impl PlanReport {
     }
 
     /// Among which pairings the frontier was sought, where not among all.
-    pub(super) fn among_pairings(&self) -> String {
+    pub(crate) fn among_pairings(&self) -> String {
         let among = self.frontier_among.map(|pairings| {
             format!(", among the {pairings} pairings that the best plans could use")
         });
@@ -92,7 +92,7 @@ impl PlanReport {
         }
     }
 
-    pub(super) fn frontier_table(&self) -> Table {
+    pub(crate) fn frontier_table(&self) -> Table {
         let title = format!(
             "Gain against kinship, {} pods{}",
             self.pods,
@@ -113,7 +113,7 @@ impl PlanReport {
 
 impl PlannedRow {
     /// What to know of this row before acting on it, a line each.
-    pub(super) fn remarks(&self) -> Vec<String> {
+    pub(crate) fn remarks(&self) -> Vec<String> {
         let pair = format!("{} × {}", self.seed, self.pollen);
         let pollen = self.pollen_remark.as_ref().map(|remark| {
             let lot = self.lot.as_deref().unwrap_or("as shed");
@@ -158,7 +158,7 @@ impl OtherPlan {
 
 impl LimitRow {
     /// Whether the row says anything that shows; a limit that is known to cost nothing is only told in JSON.
-    pub(super) fn is_told(&self) -> bool {
+    pub(crate) fn is_told(&self) -> bool {
         self.at_most.is_none_or(|most| most >= 0.0005)
     }
 

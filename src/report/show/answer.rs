@@ -1,6 +1,6 @@
 //! What a screen holds, as `--json` gives it.
 
-use crate::report::evidence::EvidenceRow;
+use crate::analysis::evidence::EvidenceRow;
 use serde::Serialize;
 
 /// What is known of one thing.

@@ -5,12 +5,12 @@ use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::record::Pollination;
-use crate::report::patch_left::patch_left;
-use crate::report::road::{seasons_read, stages};
-use crate::report::sexes::{sexes, without_spare};
-use crate::report::standing::{Presence, presence};
-use crate::report::tally::{germinated, seeds_sown};
-use crate::report::words::{counted, days};
+use crate::observation::patch_left::patch_left;
+use crate::observation::provenance::{seasons_read, stages};
+use crate::observation::sexes::{sexes, without_spare};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::tally::{germinated, seeds_sown};
+use crate::wording::{counted, days};
 
 impl Screen<'_, '_, '_> {
     /// A cross: how it was made, what came of it.

@@ -4,8 +4,8 @@ use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::report::patch_left::patch_left;
-use crate::report::road::stages;
+use crate::observation::patch_left::patch_left;
+use crate::observation::provenance::stages;
 
 impl Screen<'_, '_, '_> {
     /// One pod.

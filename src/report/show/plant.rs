@@ -8,11 +8,12 @@ use crate::naming::recorded::{TopOf, accepted};
 use crate::record::{FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
-use crate::report::road::{road, seasons_read};
-use crate::report::standing::{
-    Presence, end_of, fate_words, last_read, pieces_here, presence, sex_seen, sex_words,
-};
-use crate::report::words::{counted, days};
+use crate::observation::provenance::{road, seasons_read};
+use crate::observation::pieces::pieces_here;
+use crate::observation::presence::{Presence, end_of, presence};
+use crate::observation::sex::sex_seen;
+use crate::observation::standing::{fate_words, last_read, sex_words};
+use crate::wording::{counted, days};
 
 impl Screen<'_, '_, '_> {
     /// A founder or a seedling.

@@ -4,8 +4,8 @@ use super::answer::ShowReport;
 use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
 use crate::record::{PollenPlace, PollenSource, When};
-use crate::report::pollen::OwnResults;
-use crate::report::words::span_of_days;
+use crate::observation::pollen::OwnResults;
+use crate::wording::span_of_days;
 
 impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.

@@ -6,9 +6,9 @@ use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::record::{SeenBy, Sex, When};
 use crate::registry::Column;
-use crate::report::road::road;
-use crate::report::standing::fate_words;
-use crate::report::words::{days, months};
+use crate::observation::provenance::road;
+use crate::observation::standing::fate_words;
+use crate::wording::{days, months};
 
 impl Screen<'_, '_, '_> {
     pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {

@@ -7,9 +7,9 @@ use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
 use crate::record::{Day, When};
 use crate::registry::{Registry, Target};
-use crate::report::evidence::evidence_row;
-use crate::report::road::Road;
-use crate::report::words::{age, days, months, span_of_days, typed_date};
+use crate::analysis::evidence::evidence_row;
+use crate::observation::provenance::Road;
+use crate::wording::{age, days, months, span_of_days, typed_date};
 
 /// Shows whatever a code names.
 pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Option<ShowReport> {

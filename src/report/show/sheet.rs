@@ -2,7 +2,7 @@
 
 use super::answer::ShowReport;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::report::words::age;
+use crate::wording::age;
 
 impl Report for ShowReport {
     fn sheet(&self) -> Sheet {

@@ -3,11 +3,5 @@
 //! Sexes are weighed by what a line has shown and a stated belief in one to one; first flowers by the ages at which this
 //! grower's own seedlings flowered, else by common practice. Whether a pod sets is not forecast.
 
-mod answer;
-mod first_flowers;
-mod lines;
-mod pairs;
 mod tables;
-mod waiting;
 
-pub use answer::{Hold, Later, LineAhead, YearAhead};

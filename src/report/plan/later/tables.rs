@@ -1,13 +1,13 @@
 //! The seasons ahead as tables and cautions.
 
-use super::answer::{Hold, Later, LineAhead};
+use crate::analysis::plan::{Hold, Later, LineAhead};
 use crate::planning::sexes::BELIEF;
-use crate::report::possible::may_be_words;
+use crate::analysis::kinship::may_be_words;
 use crate::report::sheet::{Cell, Table};
-use crate::report::words::{chance as percent, counted};
+use crate::wording::{chance as percent, counted};
 
 impl Later {
-    pub(in crate::report::plan) fn line_table(&self) -> Table {
+    pub(crate) fn line_table(&self) -> Table {
         let years = self.lines.first().map_or(&[][..], |line| &line.by_year);
         let years: Vec<String> = years.iter().map(|of| format!(">{}", of.year)).collect();
         let mut headings = vec!["line", ">unsexed", "seen", ">chance ♀"];
@@ -34,7 +34,7 @@ impl Later {
         table
     }
 
-    pub(in crate::report::plan) fn hold_table(&self) -> Table {
+    pub(crate) fn hold_table(&self) -> Table {
         let headings = [
             "hold",
             "for",
@@ -60,7 +60,7 @@ impl Later {
     }
 
     /// What the seasons ahead rest on, one line each.
-    pub(in crate::report::plan) fn cautions(&self) -> Vec<String> {
+    pub(crate) fn cautions(&self) -> Vec<String> {
         if self.lines.is_empty() && self.holds.is_empty() {
             return Vec::new();
         }

@@ -1,0 +1,177 @@
+//! From names to descent: which species each founder is of, and the expected shares of every plant.
+
+use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
+use crate::lineage::{Lineage, Pair, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares};
+use crate::registry::Registry;
+
+/// The descent of a whole registry.
+pub struct Descent {
+    /// Species and provisional taxa in the order in which founders bring them in; a part's number is its place here.
+    pub species: Vec<String>,
+    /// What is known of the founders.
+    pub founders: Founders,
+    /// Exact shares.
+    pub shares: Shares,
+}
+
+impl Descent {
+    /// Works out founders and shares.
+    pub fn of(registry: &Registry, lineage: &Lineage, names: &Names) -> Descent {
+        let mut species = Vec::new();
+        let without_parents = registry
+            .plants()
+            .take_while(|&plant| registry.origin_of(plant).is_none());
+        let founders: Founders = without_parents
+            .map(|plant| {
+                let formula = names.formula(TopOf::Plant(plant), false);
+                let alone = names
+                    .founder(plant)
+                    .is_some_and(|founder| founder.hybrid_name_alone);
+                let descent = match alone.then(|| composition(&formula, &mut species)).flatten() {
+                    Some(whole) => FounderDescent::Named(Box::new(whole)),
+                    None => founder_descent(&formula, &mut species),
+                };
+                (plant, descent)
+            })
+            .collect();
+        let shares = Shares::of(&lineage.pedigree, &founders);
+        Descent {
+            species,
+            founders,
+            shares,
+        }
+    }
+
+    /// The name of what a share is of.
+    pub fn part_name(&self, part: Part) -> String {
+        match part {
+            Part::Species(at) => self.species[at as usize].clone(),
+            Part::Unknown => "unknown".to_owned(),
+            Part::OneOf(set) => {
+                let members: Vec<String> = self
+                    .shares
+                    .members(set)
+                    .iter()
+                    .map(|&member| self.part_name(member))
+                    .collect();
+                members.join(" or ")
+            }
+        }
+    }
+
+    /// The shares of a plant, largest first, then by name; `unknown` last.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of(
+        &self,
+        lineage: &Lineage,
+        plant: PlantRow,
+    ) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        Ok(self.ordered(self.shares.composition(&lineage.pedigree, plant)?))
+    }
+
+    /// The shares of the seedlings of one pair of parents, in the same order.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of_pair(
+        &self,
+        lineage: &Lineage,
+        pair: &Pair,
+    ) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        let side = |parent: Option<PlantRow>| match parent {
+            Some(plant) => self.shares.composition(&lineage.pedigree, plant),
+            None => Ok(Composition::pure(Part::Unknown)),
+        };
+        let offspring = Composition::offspring(&side(pair.seed)?, &side(pair.pollen)?)?;
+        Ok(self.ordered(offspring))
+    }
+
+    /// The shares of the seedlings of an origin, in the same order.
+    ///
+    /// # Errors
+    /// When the line is too long for exact shares.
+    pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        Ok(self.ordered(self.shares.composition_of_origin(origin as usize)?))
+    }
+
+    fn ordered(&self, composition: Composition) -> Vec<(Part, Fraction)> {
+        let mut shares = composition.shares();
+        shares.sort_by(|(a, x), (b, y)| {
+            let unknown = |part: &Part| *part == Part::Unknown;
+            (unknown(a).cmp(&unknown(b)))
+                .then(y.as_f64().total_cmp(&x.as_f64()))
+                .then_with(|| self.part_name(*a).cmp(&self.part_name(*b)))
+        });
+        shares
+    }
+}
+
+fn founder_descent(formula: &Formula, species: &mut Vec<String>) -> FounderDescent {
+    let sides = match formula.part(formula.top()) {
+        FormulaPart::Leaf(Leaf::Species { .. } | Leaf::Unnamed { .. }) => None,
+        FormulaPart::Leaf(_) => return FounderDescent::Unknown,
+        // Of a cross that is claimed as a whole the doubt goes with both sides.
+        FormulaPart::Cross(_) if formula.marks(formula.top()).certainty != Certainty::Stated => {
+            Some([formula.clone(), formula.clone()])
+        }
+        FormulaPart::Cross(cross) => {
+            Some([cross.seed, cross.pollen].map(|side| excerpt(formula, side)))
+        }
+        FormulaPart::OneOf(_) | FormulaPart::Mixed(_) => Some([formula.clone(), formula.clone()]),
+    };
+    let mut composition = |formula: &Formula| composition(formula, species);
+    match sides {
+        None => match composition(formula).and_then(|whole| whole.sole_part()) {
+            Some(Part::Species(of)) => FounderDescent::Species(of),
+            _ => FounderDescent::Unknown,
+        },
+        Some([seed, pollen]) => match (composition(&seed), composition(&pollen)) {
+            (Some(seed), Some(pollen)) => FounderDescent::Sides(Box::new([seed, pollen])),
+            _ => FounderDescent::Unknown,
+        },
+    }
+}
+
+fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
+    let mut builder = FormulaBuilder::new();
+    builder.copy_of(formula);
+    builder.excerpt(part)
+}
+
+/// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
+fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Composition> {
+    let shares = label_shares(formula).ok()?;
+    let most = shares.values().map(|share| share.denominator()).max()?;
+    let counts: Vec<(Part, u64)> = shares
+        .iter()
+        .map(|(of, share)| {
+            let part = match of {
+                ShareOf::Species(name) | ShareOf::Provisional(name) => {
+                    Part::Species(number(species, name))
+                }
+                ShareOf::Claimed(_) => Part::Species(number(species, &of.to_string())),
+                ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
+            };
+            u64::try_from(share.numerator() * (most / share.denominator()))
+                .ok()
+                .map(|count| (part, count))
+        })
+        .collect::<Option<_>>()?;
+    Composition::from_counts(&counts)
+}
+
+/// The number of a name, given now if it has none; registries name a few dozen at most.
+fn number(species: &mut Vec<String>, name: &str) -> u32 {
+    let at = species
+        .iter()
+        .position(|known| known == name)
+        .unwrap_or_else(|| {
+            species.push(name.to_owned());
+            species.len() - 1
+        });
+    at as u32
+}

@@ -1,0 +1,273 @@
+//! Who is fast, medium or slow among the siblings of one sowing, at one age?
+//!
+//! Thirds hold only within the sowing and at the age named. Plants that a second reading might swap across a boundary
+//! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
+//! size. Whom to keep is the question of `keep`.
+
+use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
+use crate::observation::moment::Moment;
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::analysis::growth::NEAR;
+use crate::observation::scope::Scope;
+use crate::observation::series::{TraitReadings, with_pests};
+use crate::analysis::siblings::{Measure, measure};
+use crate::analysis::siblings::known_trait;
+use crate::analysis::grade::rows::{Sorting, readings_before};
+use crate::observation::trait_unit::TraitUnit;
+use crate::wording::{age, counted, days, listed};
+use crate::record::Day;
+use crate::registry::Registry;
+use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
+use serde::Serialize;
+
+/// An age asked for finds readings this part of it away: an old tray is seldom read to the month. Which age it was is said.
+const ASKED_PART: f64 = 0.05;
+
+/// What is asked.
+#[derive(Clone, Debug)]
+pub struct SortWish {
+    /// The measure, by code or name.
+    pub of: String,
+    /// Age from sowing, months; the latest most siblings share when not stated.
+    pub at: Option<f64>,
+    /// Plants no farther apart are tied, in the unit shown; the trait's own when not stated.
+    pub tied_within: Option<f64>,
+}
+
+/// The siblings of one sowing sorted.
+#[derive(Clone, Debug, Serialize)]
+pub struct SortReport {
+    /// Code asked for.
+    pub id: String,
+    /// The measure.
+    pub of: String,
+    /// Its unit.
+    pub unit: String,
+    /// The age and days in words.
+    pub at: String,
+    /// Figures of all plants read.
+    pub measure: Option<Measure>,
+    /// Largest over smallest.
+    pub fold: Option<f64>,
+    /// Plants no farther apart are tied, in the unit shown; `null` where nobody stated how well the trait is read.
+    pub tied_within: Option<f64>,
+    /// Largest first, then the unread.
+    pub plants: Vec<SortedPlant>,
+    /// Chance that a plant stands in its true third, and that a truly fast one is called slow, from one reading.
+    pub chance_right: Option<(f64, f64)>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(crate) shown: TraitUnit,
+}
+
+/// One plant.
+#[derive(Clone, Debug, Serialize)]
+pub struct SortedPlant {
+    /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
+    pub place: Option<usize>,
+    /// Code.
+    pub plant: String,
+    /// Size in the unit shown; `null` when not read.
+    pub size: Option<f64>,
+    /// `fast`, `medium`, `slow`, `not classed` or `unread`.
+    pub class: String,
+    /// Plants across the boundary that a second reading might swap it with.
+    pub tied_with: Vec<String>,
+    /// Whether a plant of the next third lies within the reading error of it.
+    pub tied: bool,
+    /// Growth since its reading before, part per month (difference of natural logarithms).
+    pub growth_per_month: Option<f64>,
+    /// Last move into a pot.
+    pub potted: Option<String>,
+    /// Whether pests were seen on it that day.
+    pub pest: bool,
+    /// What became of a plant that is not here any more, such as `died 2025-01-10 (rot)`.
+    pub gone: Option<String>,
+}
+
+/// Sorts the siblings of a sowing.
+///
+/// # Errors
+/// In words, when the code names no single sowing, the trait is no measure, or nobody was read at the age.
+pub fn sort(
+    registry: &Registry,
+    id: &str,
+    wish: &SortWish,
+    today: Day,
+) -> Result<SortReport, String> {
+    let scope = one_sowing(registry, id)?;
+    let index = known_trait(registry, &wish.of)?;
+    let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
+    if !unit.is_measure() {
+        return Err(format!(
+            "{} is not a measure; fast and slow need one such as leaf span",
+            unit.name
+        ));
+    }
+    let (plants, _) = scope.seedlings(registry);
+    let of = with_pests(registry, &plants, index);
+    let here = readings_at(registry, &of, wish, &unit)?;
+    let tied_within = wish.tied_within.or_else(|| unit.tie());
+    let sorting = Sorting {
+        registry,
+        unit: &unit,
+        before: &readings_before(&of, &here),
+        here: &here,
+        tied_within: tied_within.unwrap_or(0.0),
+    };
+    let rows = sorting.rows(&plants, today);
+    let sizes: Vec<f64> = rows.iter().filter_map(|row| row.size).collect();
+    let reading_sd = tied_within.map(|tied| tied / reading_error(1.0));
+    let measure = measure(&sizes);
+    Ok(SortReport {
+        id: scope.code(registry),
+        of: unit.name.clone(),
+        unit: unit.unit.to_owned(),
+        at: age_words(&here.readings),
+        fold: measure
+            .as_ref()
+            .filter(|m| m.smallest > 0.0)
+            .map(|m| m.largest / m.smallest),
+        measure,
+        tied_within,
+        chance_right: reading_sd
+            .filter(|_| sizes.len() >= FEWEST)
+            .and_then(|sd| reliability(&sizes, sd).and_then(chance_right).ok()),
+        cautions: far_readings(registry, &unit, sized(&here, &unit))
+            .into_iter()
+            .chain(cautions(&scope.code(registry), &rows, &here))
+            .chain(tied_within.is_none().then(|| no_ties(&unit)))
+            .chain(unit.error_words().filter(|_| wish.tied_within.is_none()))
+            .collect(),
+        plants: rows,
+        shown: unit,
+    })
+}
+
+fn sized(here: &AtOneAge, unit: &TraitUnit) -> Vec<Sized> {
+    let sound = here.readings.iter().filter(|reading| !reading.pest);
+    sound.map(|reading| Sized::of(reading, unit)).collect()
+}
+
+/// That no ties are told, and how to have them told.
+fn no_ties(unit: &TraitUnit) -> String {
+    format!(
+        "how far apart two readings of one plant lie is not stated for {}: no ties are marked; write `tied_within` on the trait {} in registry.ron, or say --tied-within",
+        unit.name, unit.code
+    )
+}
+
+fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
+    let scope = Scope::named(registry, id)?;
+    let sowings = scope.sowings(registry);
+    match &sowings[..] {
+        [(at, _)] => Ok(Scope {
+            sowing: Some(*at),
+            pod: None,
+            ..scope
+        }),
+        [] => Err(format!(
+            "{id} has no sowing on record; fast and slow hold within one sowing only"
+        )),
+        many => {
+            let page = registry.crosses[scope.cross as usize].page.code;
+            let codes: Vec<String> = many
+                .iter()
+                .map(|(_, s)| format!("{page}.{}", s.code))
+                .collect();
+            Err(format!(
+                "{id} was sown {} times; fast and slow hold within one sowing only\nname one of {}",
+                many.len(),
+                listed(&codes)
+            ))
+        }
+    }
+}
+
+fn readings_at(
+    registry: &Registry,
+    of: &TraitReadings,
+    wish: &SortWish,
+    unit: &TraitUnit,
+) -> Result<AtOneAge, String> {
+    let none = || format!("no sibling has a reading of {} that can be used", unit.name);
+    let Some(months) = wish.at else {
+        return latest_shared(registry, of, unit.of_pitcher).ok_or_else(none);
+    };
+    let moments = shared(of);
+    let mut ages: Vec<f64> = moments
+        .iter()
+        .filter_map(|(moment, _)| moment.middle())
+        .collect();
+    ages.sort_by(f64::total_cmp);
+    let off = |moment: &Moment| moment.middle().map(|age| (age - months).abs());
+    let near = (months * ASKED_PART).max(NEAR) + 1e-9;
+    let nearest = moments
+        .iter()
+        .filter_map(|(moment, _)| Some((off(moment).filter(|off| *off <= near)?, *moment)))
+        .min_by(|a, b| a.0.total_cmp(&b.0));
+    match nearest {
+        Some((_, nearest)) => Ok(at(registry, of, nearest, unit.of_pitcher)),
+        None if ages.is_empty() => Err(none()),
+        None => {
+            let told: Vec<String> = ages.iter().map(|&months| age((months, months))).collect();
+            Err(format!(
+                "nobody was read at {}; sizes are not stretched to an age nobody read\nread at {}",
+                age((months, months)),
+                listed(&told)
+            ))
+        }
+    }
+}
+
+fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
+    let read = rows.iter().filter(|row| row.size.is_some()).count();
+    let mut cautions = vec![format!(
+        "fast, medium and slow hold within {id} at this age only"
+    )];
+    if read < FEWEST {
+        cautions.push(format!(
+            "{} read: too few to class, {FEWEST} needed",
+            counted(read, "plant", "plants")
+        ));
+    }
+    let gone = rows.iter().filter(|row| row.gone.is_some()).count();
+    if gone > 0 {
+        cautions.push(format!(
+            "{} here no more: counted in the thirds, since the siblings of that age are what fast and slow are measured by, but not in advice or ties",
+            counted(gone, "plant is", "plants are")
+        ));
+    }
+    for row in rows.iter().filter(|row| row.pest && row.gone.is_none()) {
+        cautions.push(format!(
+            "{}: pests seen that day; not to be let go for its size",
+            row.plant
+        ));
+    }
+    if rows.iter().all(|row| row.potted.is_none()) {
+        cautions.push(
+            "no potting on record: siblings potted on at different times are not alike in age only"
+                .to_owned(),
+        );
+    }
+    if let Some(words) = here.left_out.words_beside(&here.left_out_elsewhere) {
+        cautions.push(format!("left out: {words}"));
+    }
+    if here.other_ages > 0 {
+        cautions.push(format!(
+            "read at {} too",
+            counted(here.other_ages, "other age", "other ages")
+        ));
+    }
+    let dated: Vec<_> = here
+        .readings
+        .iter()
+        .map(|r| r.when)
+        .filter(|w| !w.is_exact())
+        .collect();
+    if let Some(when) = dated.first() {
+        cautions.push(format!("the sitting's day is a range: {}", days(*when)));
+    }
+    cautions
+}

@@ -1,0 +1,6 @@
+//! grade
+
+mod answer;
+mod rows;
+
+pub use answer::{SortReport, SortWish, sort};

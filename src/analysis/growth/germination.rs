@@ -1,0 +1,163 @@
+//! How many seeds of a sowing came up, and when.
+//!
+//! Counts are running totals, as written; a count below an earlier one only tells of deaths and adds nothing. Days run
+//! from sowing to the visit. Where a date is a range its middle is used, and the row says how vague it was.
+
+use crate::analysis::growth::group::Group;
+use crate::record::When;
+use crate::registry::Registry;
+use crate::wording::counted;
+use crate::statistics::Confidence;
+use crate::statistics::germination::{FEWEST_COUNTS, Reached, Visits, course, germination};
+use crate::statistics::germination_limits::course_limits;
+use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
+use crate::statistics::proportion::wilson;
+use serde::Serialize;
+
+/// Germination of one sowing.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct GerminationRow {
+    /// Code of the sowing.
+    pub id: String,
+    /// Seeds sown; `null` when not counted.
+    pub sown: Option<u32>,
+    /// Seedlings that came up; `null` when nobody counted.
+    pub germinated: Option<u32>,
+    /// Percent of the seeds sown.
+    pub percent: Option<f64>,
+    /// 95 % limits of it (Wilson), percent.
+    pub interval: Option<(f64, f64)>,
+    /// Day by which half of the germinated had come up, by (N + 1)/2 (Coolbear et al. 1984).
+    pub t50_coolbear: Option<f64>,
+    /// The same by N/2 (Farooq et al. 2005).
+    pub t50_farooq: Option<f64>,
+    /// Whether half had come up by the first visit with a seedling, so that the figures are at most that day.
+    pub by_first_visit: bool,
+    /// Mean germination time in days, by the day of the visits.
+    pub mean_days: Option<f64>,
+    /// The same by the middle of the time since the visit before.
+    pub mean_days_between: Option<f64>,
+    /// Counts with a date, in order.
+    pub counts: usize,
+    /// Fit to the intervals between visits: percent that come up in the end.
+    pub fitted_percent: Option<f64>,
+    /// 95 % limits of it (profile likelihood).
+    pub fitted_percent_between: Option<(f64, f64)>,
+    /// Fit: day by which half of those have.
+    pub fitted_t50: Option<f64>,
+    /// 95 % limits of it; `null` on a side where the counts set none.
+    pub fitted_t50_between: Option<(Option<f64>, Option<f64>)>,
+    /// Days by which the vaguest of the dates is in doubt.
+    pub vague_by: i32,
+    /// Its counts by days after sowing; `None` without both numbers, or where an age is vaguer than a month.
+    #[serde(skip)]
+    pub(crate) total: Option<RunningTotal>,
+}
+
+impl GerminationRow {
+    /// What is missing for a fitted course, in words; `None` where one is fitted or nothing was counted.
+    pub(crate) fn unfitted_words(&self) -> Option<String> {
+        (self.counts > 0 && self.fitted_percent.is_none()).then(|| {
+            format!(
+                "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
+                self.id,
+                counted(self.counts, "count", "counts")
+            )
+        })
+    }
+}
+
+/// The germination of every sowing of a group.
+pub fn germination_of(registry: &Registry, group: &Group) -> Vec<GerminationRow> {
+    let rows = group.sowings.iter();
+    rows.map(|&(cross, at)| row(registry, cross, at)).collect()
+}
+
+fn middle(when: When) -> f64 {
+    f64::from(when.first.0) / 2.0 + f64::from(when.last.0) / 2.0
+}
+
+fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
+    let page = &registry.crosses[cross as usize].page;
+    let sowing = &page.sowings[at];
+    let germinated = sowing.germinated.iter().map(|tally| tally.count).max();
+    let share = sowing
+        .seeds
+        .zip(germinated)
+        .filter(|(sown, up)| *sown > 0 && up <= sown);
+    let wilson =
+        share.and_then(|(sown, up)| wilson(u64::from(up), u64::from(sown), Confidence::P95).ok());
+    let visits = share.and_then(|(sown, _)| visits(registry, cross, at, sown));
+    let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
+    let fit = visits.as_ref().and_then(|(v, _)| {
+        let fit = course(v).ok()?;
+        Some((fit, course_limits(v, &fit, Confidence::P95)))
+    });
+    let counts = visits.as_ref().map_or(0, |(v, _)| v.counts.len());
+    let day = |reached: Reached| match reached {
+        Reached::At(day) | Reached::ByFirstVisit(day) => day,
+    };
+    GerminationRow {
+        id: format!("{}.{}", page.code, sowing.code),
+        sown: sowing.seeds,
+        germinated,
+        percent: share.map(|(sown, up)| 100.0 * f64::from(up) / f64::from(sown)),
+        interval: wilson.map(|limits| (100.0 * limits.low, 100.0 * limits.high)),
+        t50_coolbear: timing.as_ref().map(|t| day(t.t50_coolbear)),
+        t50_farooq: timing.as_ref().map(|t| day(t.t50_farooq)),
+        by_first_visit: timing
+            .as_ref()
+            .is_some_and(|t| matches!(t.t50_coolbear, Reached::ByFirstVisit(_))),
+        mean_days: timing.as_ref().map(|t| t.mean_time.0),
+        mean_days_between: timing.as_ref().map(|t| t.mean_time_between),
+        counts,
+        fitted_percent: fit.map(|(fit, _)| 100.0 * fit.final_share),
+        fitted_percent_between: fit.map(|(_, limits)| {
+            let share = limits.final_share;
+            (100.0 * share.low, 100.0 * share.high)
+        }),
+        fitted_t50: fit.map(|(fit, _)| fit.t50),
+        fitted_t50_between: fit.map(|(_, limits)| limits.t50),
+        total: share.and(total(registry, cross, at)),
+        vague_by: visits.map_or(0, |(_, vague)| vague),
+    }
+}
+
+/// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
+fn total(registry: &Registry, cross: u32, at: usize) -> Option<RunningTotal> {
+    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+    let sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
+    let mut total = RunningTotal {
+        sown: sowing.seeds?,
+        ..RunningTotal::default()
+    };
+    for tally in &sowing.germinated {
+        let when = registry.when(tally.on);
+        let (least, most) = sown.days_until(when)?;
+        if f64::from(most - least) > 2.0 * NEAR {
+            return None;
+        }
+        let so_far = total.totals.last().copied().unwrap_or(0);
+        total.days.push(middle(when) - middle(sown));
+        total.totals.push(tally.count.max(so_far));
+    }
+    let rises = total.days.windows(2).all(|pair| pair[0] < pair[1]);
+    (rises && !total.days.is_empty()).then_some(total)
+}
+
+/// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.
+fn visits(registry: &Registry, cross: u32, at: usize, sown: u32) -> Option<(Visits, i32)> {
+    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+    let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
+    let mut vague = day_sown.last.0 - day_sown.first.0;
+    let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);
+    for tally in &sowing.germinated {
+        let when = Some(registry.when(tally.on)).filter(|when| when.is_bounded())?;
+        vague = vague.max(when.last.0 - when.first.0);
+        days.push(middle(when) - middle(day_sown));
+        counts.push(u64::from(tally.count.saturating_sub(so_far)));
+        so_far = so_far.max(tally.count);
+    }
+    let sown = u64::from(sown);
+    Some((Visits { days, counts, sown }, vague))
+}

@@ -1,0 +1,192 @@
+//! Which plants a code on the command line stands for when growth is asked for.
+//!
+//! A cross, pod, sowing or patch stands for its numbered seedlings, a species for every plant on record that descends
+//! from nothing else, a plant for itself. Plants that are only a count have no sizes and are not in any group.
+
+use crate::ancestry::Part;
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::registry::{Registry, Target};
+use crate::analysis::descent::Descent;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// What a group is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GroupKind {
+    /// All seedlings of a cross.
+    Cross,
+    /// Seedlings of one pod.
+    Pod,
+    /// Seedlings of one sowing or patch.
+    Sowing,
+    /// All plants of a species.
+    Species,
+    /// One plant.
+    Plant,
+}
+
+/// A group of plants.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// The code asked for.
+    pub id: String,
+    /// What it is.
+    pub kind: GroupKind,
+    /// Its plants in the order of the registry.
+    pub plants: Vec<PlantRow>,
+    /// Cross and sowings whose germination was counted.
+    pub sowings: Vec<(u32, usize)>,
+}
+
+impl Group {
+    /// The group a code stands for.
+    ///
+    /// # Errors
+    /// In words, when the code names nothing that grows.
+    pub fn of(registry: &Registry, id: &str) -> Result<Group, String> {
+        let id = id.trim();
+        let (kind, plants, sowings) = match registry.target(id) {
+            Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
+                (GroupKind::Plant, vec![plant], Vec::new())
+            }
+            Some(Target::Cross(cross)) => (
+                GroupKind::Cross,
+                registry.crosses[cross as usize].seedlings.clone(),
+                sowings(registry, cross, |_| true),
+            ),
+            Some(Target::Pod(cross, pod)) => (
+                GroupKind::Pod,
+                seedlings(registry, cross, |road| road.1 == Some(pod as usize)),
+                sowings(registry, cross, |at| {
+                    pod_of(registry, cross, at) == Some(pod as usize)
+                }),
+            ),
+            Some(Target::Sowing(cross, sowing)) => (
+                GroupKind::Sowing,
+                seedlings(registry, cross, |road| road.0 == Some(sowing as usize)),
+                vec![(cross, sowing as usize)],
+            ),
+            Some(Target::Patch(cross, patch)) => (
+                GroupKind::Sowing,
+                seedlings(registry, cross, |road| road.2 == Some(patch as usize)),
+                Vec::new(),
+            ),
+            Some(Target::Species(epithet)) => (
+                GroupKind::Species,
+                of_species(registry, epithet)?,
+                Vec::new(),
+            ),
+            _ => {
+                return Err(format!(
+                    "`{id}` is neither a plant, a cross, a pod, a sowing nor a species"
+                ));
+            }
+        };
+        Ok(Group {
+            id: id.to_owned(),
+            kind,
+            plants,
+            sowings,
+        })
+    }
+
+    /// The pods of a cross, each as a group; the group itself when it is no cross or has fewer than two pods.
+    pub fn by_pod(self, registry: &Registry) -> Vec<Group> {
+        let Some(Target::Cross(cross)) = registry.target(&self.id) else {
+            return vec![self];
+        };
+        let page = &registry.crosses[cross as usize].page;
+        if page.pods.len() < 2 {
+            return vec![self];
+        }
+        let pods = page.pods.iter();
+        pods.filter_map(|pod| Group::of(registry, &format!("{}.{}", self.id, pod.code)).ok())
+            .collect()
+    }
+
+    /// Whether the plants of the group are siblings of one pod or sowing, or one plant.
+    pub fn is_one_family(&self) -> bool {
+        !matches!(self.kind, GroupKind::Cross | GroupKind::Species)
+    }
+}
+
+/// What siblings share: cross, and pod or else sowing; a founder is alone.
+pub(crate) type Family = (Option<u32>, Option<usize>, u32);
+
+/// The family of a plant.
+pub(crate) fn family(registry: &Registry, plant: PlantRow) -> Family {
+    match registry.cross_of(plant) {
+        Some(cross) => {
+            let (sowing, pod, _) = registry.road(plant);
+            (Some(cross), pod.or(sowing), 0)
+        }
+        None => (None, None, plant.0),
+    }
+}
+
+type Road = (Option<usize>, Option<usize>, Option<usize>);
+
+fn seedlings(registry: &Registry, cross: u32, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {
+    let all = registry.crosses[cross as usize].seedlings.iter().copied();
+    all.filter(|&plant| wanted(registry.road(plant))).collect()
+}
+
+fn sowings(registry: &Registry, cross: u32, wanted: impl Fn(usize) -> bool) -> Vec<(u32, usize)> {
+    let count = registry.crosses[cross as usize].page.sowings.len();
+    (0..count)
+        .filter(|&at| wanted(at))
+        .map(|at| (cross, at))
+        .collect()
+}
+
+/// The pod a sowing came from, directly or through its seed lot.
+fn pod_of(registry: &Registry, cross: u32, sowing: usize) -> Option<usize> {
+    let page = &registry.crosses[cross as usize].page;
+    let sowing = &page.sowings[sowing];
+    let lot = || {
+        let lot = page
+            .seed_lots
+            .iter()
+            .find(|lot| Some(lot.code) == sowing.lot);
+        lot.and_then(|lot| lot.pod)
+    };
+    let pod = sowing.pod.or_else(lot)?;
+    page.pods.iter().position(|p| p.code == pod)
+}
+
+/// Plants whose expected share of the species is the whole; siblings share one answer.
+fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, String> {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    let descent = Descent::of(registry, &lineage, &names);
+    let is_it = |shares: &[(Part, crate::ancestry::Fraction)]| {
+        let short = |name: &str| name.strip_prefix("N. ").unwrap_or(name) == epithet;
+        matches!(shares, [(part, _)] if *part != Part::Unknown && short(&descent.part_name(*part)))
+    };
+    let mut of_origin: BTreeMap<u32, bool> = BTreeMap::new();
+    let mut found = Vec::new();
+    for plant in registry.plants() {
+        let pure = match registry.origin_of(plant) {
+            None => is_it(
+                &descent
+                    .shares_of(&lineage, plant)
+                    .map_err(|e| e.to_string())?,
+            ),
+            Some(origin) => match of_origin.get(&origin) {
+                Some(&known) => known,
+                None => {
+                    let shares = descent
+                        .shares_of_origin(origin)
+                        .map_err(|e| e.to_string())?;
+                    *of_origin.entry(origin).or_insert(is_it(&shares))
+                }
+            },
+        };
+        if pure && registry.kind(plant) != crate::registry::PlantKind::Unseen {
+            found.push(plant);
+        }
+    }
+    Ok(found)
+}

@@ -1,0 +1,157 @@
+//! One group by itself: sizes, rates, curves, survival, germination, and what was left out.
+
+use crate::analysis::growth::germination::{GerminationRow, germination_of};
+use crate::analysis::growth::group::{Group, GroupKind};
+use crate::analysis::growth::grown::Grown;
+use crate::analysis::growth::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
+use crate::analysis::growth::sittings::{SittingRow, sitting_rows};
+use crate::analysis::growth::survival::{Lives, SurvivalRow};
+use crate::analysis::growth::typed::{TypedRow, typed};
+use crate::lineage::PlantRow;
+use crate::record::Reads;
+use crate::registry::Registry;
+use crate::observation::far_readings::{Sized, far_of};
+use crate::observation::series::{LeftOut, comparable};
+use crate::observation::trait_unit::TraitUnit;
+use crate::statistics::Scale;
+use rayon::prelude::*;
+use serde::Serialize;
+
+/// The growth of one group.
+#[derive(Serialize)]
+pub struct GroupGrowth {
+    /// Code asked for.
+    pub id: String,
+    /// What it is.
+    pub kind: GroupKind,
+    /// Plants on record, alive or not.
+    pub plants: usize,
+    /// Plants with a comparable size.
+    pub measured: usize,
+    /// Plants without a dated sowing: they have sizes but no age.
+    pub without_age: usize,
+    /// Readings left out, and why.
+    pub left_out: LeftOut,
+    /// Sizes as read, sitting by sitting.
+    pub sittings: Vec<SittingRow>,
+    /// Mean growth rate.
+    pub rate: Option<RateRow>,
+    /// Curves, the chosen one first.
+    pub curves: Vec<CurveRow>,
+    /// Every measured plant.
+    pub each: Vec<PlantRate>,
+    /// A single plant's readings as typed; empty for other groups.
+    pub typed: Vec<TypedRow>,
+    /// Survival of numbered plants.
+    pub survival: Option<SurvivalRow>,
+    /// Germination of its sowings.
+    pub germination: Vec<GerminationRow>,
+    /// Sizes over age, for drawing.
+    #[serde(skip)]
+    pub grown: Vec<Grown>,
+    /// Siblings of a single plant, for drawing.
+    #[serde(skip)]
+    pub siblings: Vec<(String, Grown)>,
+}
+
+/// On which scale readings of a trait are interpolated: lengths grow in proportion, counts and numbers may be zero.
+pub(crate) fn scale_of(reads: &Reads) -> Scale {
+    match reads {
+        Reads::Length(_) => Scale::Log,
+        _ => Scale::Plain,
+    }
+}
+
+/// How the trait asked for is read and shown.
+#[derive(Clone, Copy)]
+pub(crate) struct Shown {
+    pub index: u16,
+    /// What a size as read is multiplied by.
+    pub factor: f64,
+    pub scale: Scale,
+}
+
+/// Readings of a group far from those of the same sowing at the same sitting; a single plant is set among its siblings.
+pub(crate) fn far_words(registry: &Registry, unit: &TraitUnit, of: &GroupGrowth) -> Vec<String> {
+    let siblings = of.siblings.iter().map(|(_, grown)| grown);
+    let sized = |grown: &Grown| {
+        let plant = grown.plant;
+        let points = grown.points.clone().into_iter();
+        points.map(move |point| Sized {
+            plant,
+            sitting: point.sitting,
+            when: point.when,
+            size: point.size,
+        })
+    };
+    let sizes = of.grown.iter().chain(siblings).flat_map(sized).collect();
+    let mine = |plant: PlantRow| {
+        let found = of.grown.binary_search_by_key(&plant, |grown| grown.plant);
+        found.is_ok()
+    };
+    let told = far_of(registry, unit, sizes).into_iter();
+    told.filter(|(plant, _)| mine(*plant))
+        .map(|(_, words)| words)
+        .collect()
+}
+
+/// One group.
+pub(crate) fn group_growth(
+    registry: &Registry,
+    group: &Group,
+    of: Shown,
+    lives: &Lives,
+) -> GroupGrowth {
+    let (index, shown) = (of.index, of.factor);
+    let (readings, left_out) = comparable(registry, &group.plants, index);
+    let grown = Grown::all(&readings, shown, of.scale);
+    let rates = || grown.par_iter().map(|g| plant_rate(registry, g)).collect();
+    let (each, (sittings, curves)): (Vec<PlantRate>, _) =
+        rayon::join(rates, || (sitting_rows(&grown), curves(&grown)));
+    GroupGrowth {
+        id: group.id.clone(),
+        kind: group.kind,
+        plants: group.plants.len(),
+        measured: grown.len(),
+        without_age: grown
+            .iter()
+            .filter(|g| g.points.iter().all(|point| point.age.is_none()))
+            .count(),
+        left_out,
+        sittings,
+        rate: group_rate(&each),
+        curves,
+        each,
+        survival: match group.kind {
+            GroupKind::Plant => None,
+            _ => lives.row(),
+        },
+        germination: germination_of(registry, group),
+        typed: match (group.kind, &group.plants[..]) {
+            (GroupKind::Plant, &[plant]) => typed(registry, plant, (index, shown), &grown),
+            _ => Vec::new(),
+        },
+        siblings: siblings(registry, group, of),
+        grown,
+    }
+}
+
+/// The other plants of a single plant's sowing, or of its cross where no sowing is known.
+fn siblings(registry: &Registry, group: &Group, of: Shown) -> Vec<(String, Grown)> {
+    let [plant] = group.plants[..] else {
+        return Vec::new();
+    };
+    let (GroupKind::Plant, Some(cross)) = (group.kind, registry.cross_of(plant)) else {
+        return Vec::new();
+    };
+    let sowing = registry.road(plant).0;
+    let all = registry.crosses[cross as usize].seedlings.iter().copied();
+    let plants: Vec<PlantRow> = all
+        .filter(|&other| other != plant && registry.road(other).0 == sowing)
+        .collect();
+    let (readings, _) = comparable(registry, &plants, of.index);
+    Grown::all(&readings, of.factor, of.scale)
+        .into_iter()
+        .map(|grown| (registry.code(grown.plant), grown))
+        .collect()
+}

@@ -1,0 +1,276 @@
+//! How fast: relative growth rates of plants and groups, and the curve their sizes support.
+//!
+//! A plant's rate is the slope of the logarithm of size over time, of a count or number the slope of the value itself:
+//! between its two readings, or through all of them from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
+//! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
+
+use crate::analysis::growth::grown::{Grown, NEAR, Point};
+use crate::record::Potting;
+use crate::registry::Registry;
+use crate::observation::provenance::sown;
+use crate::wording::months;
+use crate::statistics::curves::{Shape, fit_all};
+use crate::statistics::growth::{Reading, mean_rate};
+use crate::statistics::trend;
+use crate::statistics::{Confidence, Scale};
+use serde::Serialize;
+
+/// The rate of one plant.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct PlantRate {
+    /// Code of the plant.
+    pub id: String,
+    /// Readings behind it.
+    pub readings: usize,
+    /// First and last size, in the unit of the trait.
+    pub sizes: (f64, f64),
+    /// Ages of those, months from sowing, middle of what the dates allow; `null` without a dated sowing.
+    pub ages: Option<(f64, f64)>,
+    /// Growth of the logarithm per month, of a count or number of the value itself; `null` with one reading, or readings of one day.
+    pub rate: Option<f64>,
+    /// Pots moved into between first and last reading.
+    pub pot_moves: Vec<String>,
+    /// Ages at those moves, months; moves of plants without a dated sowing left out.
+    pub moved_at: Vec<f64>,
+}
+
+/// The rate of a group.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct RateRow {
+    /// Plants with a rate.
+    pub n: usize,
+    /// Mean of their rates, per month.
+    pub mean: f64,
+    /// Standard error of the mean; `null` for one plant.
+    pub standard_error: Option<f64>,
+    /// 95 % limits of the mean.
+    pub interval: Option<(f64, f64)>,
+    /// Earliest first and latest last age, months.
+    pub between_ages: Option<(f64, f64)>,
+    /// Whether plants were followed over ages more than a month apart, so that their rates mean different ages.
+    pub uneven: bool,
+}
+
+/// A fitted curve.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct CurveRow {
+    /// `exponential`, `monomolecular`, `logistic` or `gompertz`.
+    pub shape: &'static str,
+    /// Parameters with their standard errors.
+    pub parameters: Vec<ParameterRow>,
+    /// Small-sample information criterion; the least of the supported curves is chosen.
+    pub aicc: Option<f64>,
+    /// Whether the readings support it.
+    pub identified: bool,
+    /// First and last age it may be read at, months.
+    pub between_ages: (f64, f64),
+    /// Age and size along it, for drawing.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// A parameter of a curve.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct ParameterRow {
+    /// Its letter in the formula.
+    pub name: &'static str,
+    /// Its value, with ages in months.
+    pub value: f64,
+    /// Its standard error; `null` where the readings say nothing about it.
+    pub standard_error: Option<f64>,
+}
+
+/// The rate of one plant over all its readings.
+pub fn plant_rate(registry: &Registry, grown: &Grown) -> PlantRate {
+    let first = &grown.points[0];
+    let last = &grown.points[grown.points.len() - 1];
+    let moves = pot_moves(registry, grown);
+    let age = |on: &str| {
+        let (least, most) = months(sown(registry, grown.plant), registry.when(on))?;
+        Some((least + most) / 2.0)
+    };
+    PlantRate {
+        id: registry.code(grown.plant),
+        moved_at: moves.iter().filter_map(|potting| age(potting.on)).collect(),
+        readings: grown.points.len(),
+        sizes: (first.size, last.size),
+        ages: first.middle_age().zip(last.middle_age()),
+        rate: slope(grown),
+        pot_moves: moves
+            .iter()
+            .map(|potting| format!("{} {}", potting.on, &*potting.pot))
+            .collect(),
+    }
+}
+
+/// Growth per month on the scale of the trait.
+pub fn slope(grown: &Grown) -> Option<f64> {
+    let readings = grown.points.iter().filter_map(|point| {
+        Some(Reading {
+            age: point.month()?,
+            size: point.size,
+        })
+    });
+    trend::slope(readings, grown.scale).ok()
+}
+
+/// Moves surely after the first and before the last reading.
+fn pot_moves<'r, 't>(registry: &'r Registry<'t>, grown: &Grown) -> Vec<&'r Potting<'t>> {
+    let first = grown.points[0].when;
+    let last = grown.points[grown.points.len() - 1].when;
+    let within = |potting: &&Potting| {
+        let when = registry.when(potting.on);
+        first.surely_before(when) && when.surely_before(last)
+    };
+    registry.pots(grown.plant).iter().filter(within).collect()
+}
+
+/// The rate of a group; `None` when no plant has one.
+pub fn group_rate(plants: &[PlantRate]) -> Option<RateRow> {
+    let followed: Vec<&PlantRate> = plants.iter().filter(|plant| plant.rate.is_some()).collect();
+    let rates: Vec<f64> = followed.iter().filter_map(|plant| plant.rate).collect();
+    let ages: Vec<(f64, f64)> = followed.iter().filter_map(|plant| plant.ages).collect();
+    let least = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::min);
+    let most = |of: fn(&(f64, f64)) -> f64| ages.iter().map(of).reduce(f64::max);
+    let apart = |of: fn(&(f64, f64)) -> f64| most(of).zip(least(of)).map_or(0.0, |(b, a)| b - a);
+    let mean = mean_rate(&rates, Confidence::P95).ok();
+    Some(RateRow {
+        n: rates.len(),
+        mean: mean.map_or(*rates.first()?, |mean| mean.mean),
+        standard_error: mean.map(|mean| mean.standard_error),
+        interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
+        between_ages: least(|a| a.0).zip(most(|a| a.1)),
+        uneven: apart(|a| a.0) > 1.0 || apart(|a| a.1) > 1.0,
+    })
+}
+
+/// The curves through a group's sizes, the chosen one first; empty with fewer than three ages, and for counts and numbers,
+/// since the curves are of lengths.
+pub fn curves(grown: &[Grown]) -> Vec<CurveRow> {
+    if grown.iter().any(|plant| plant.scale == Scale::Plain) {
+        return Vec::new();
+    }
+    let readings = typical(grown);
+    let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
+        return Vec::new();
+    };
+    let between = (first.age, last.age);
+    let fits = fit_all(&readings).unwrap_or_default();
+    let row = |fit: &crate::statistics::curves::CurveFit| CurveRow {
+        shape: shape_word(fit.shape),
+        parameters: letters(fit.shape)
+            .iter()
+            .zip(fit.parameters.iter().zip(&fit.standard_errors))
+            .map(|(&name, (&value, &error))| ParameterRow {
+                name,
+                value,
+                standard_error: error.is_finite().then_some(error),
+            })
+            .collect(),
+        aicc: fit.aicc.filter(|aicc| aicc.is_finite()),
+        identified: fit.identified,
+        between_ages: between,
+        points: along(between)
+            .map(|age| (age, fit.size_at(age)))
+            .filter(|point| point.1.is_finite())
+            .collect(),
+    };
+    fits.iter().map(row).collect()
+}
+
+/// Ages from first to last in forty steps.
+fn along((first, last): (f64, f64)) -> impl Iterator<Item = f64> {
+    (0..=40).map(move |step| first + (last - first) * f64::from(step) / 40.0)
+}
+
+/// Means of the plants read at the last age, age by age: geometric for lengths, plain for counts and numbers.
+pub fn typical(grown: &[Grown]) -> Vec<Reading> {
+    let aged = |grown: &Grown| grown.points.iter().rev().find_map(Point::middle_age);
+    let Some(last) = grown.iter().filter_map(aged).reduce(f64::max) else {
+        return Vec::new();
+    };
+    let scale = grown.first().map_or(Scale::Log, |plant| plant.scale);
+    let mut logs: Vec<(i64, SizeMean)> = Vec::new();
+    // Half a month is one sitting of plants sown a few days apart.
+    let lived = |grown: &&Grown| aged(grown).is_some_and(|age| last - age <= NEAR);
+    for plant in grown.iter().filter(lived) {
+        let mut next = 0;
+        for point in &plant.points {
+            let Some(age) = point.middle_age() else {
+                continue;
+            };
+            // Plants are mostly read together, so the age after the last one met is looked at first.
+            let key = libm::round(age * 1000.0) as i64;
+            if logs.get(next).is_none_or(|of| of.0 != key) {
+                next = logs.partition_point(|of| of.0 < key);
+                if logs.get(next).is_none_or(|of| of.0 != key) {
+                    logs.insert(next, (key, SizeMean::default()));
+                }
+            }
+            logs[next].1.add(age, point.size, scale);
+            next += 1;
+        }
+    }
+    logs.iter().map(|(_, of)| of.reading(scale)).collect()
+}
+
+/// Sizes of one age; those on the logarithm multiplied up, so that one logarithm does for many.
+#[derive(Default)]
+struct SizeMean {
+    n: usize,
+    ages: f64,
+    /// Sum of the values on the scale.
+    sum: f64,
+    product: f64,
+}
+
+impl SizeMean {
+    fn add(&mut self, age: f64, size: f64, scale: Scale) {
+        if scale == Scale::Plain {
+            (self.n, self.ages, self.sum) = (self.n + 1, self.ages + age, self.sum + size);
+            return;
+        }
+        if self.n.is_multiple_of(Self::AT_ONCE) {
+            self.fold();
+            self.product = 1.0;
+        }
+        (self.n, self.ages) = (self.n + 1, self.ages + age);
+        self.product *= size;
+    }
+
+    /// Sizes multiplied before a logarithm is taken: none is above 1e5 cm or below 1e-14, so no product leaves the floats.
+    const AT_ONCE: usize = 16;
+
+    fn fold(&mut self) {
+        if self.product > 0.0 {
+            self.sum += libm::log(self.product);
+        }
+    }
+
+    fn reading(&self, scale: Scale) -> Reading {
+        let n = self.n as f64;
+        let rest = match scale {
+            Scale::Log => libm::log(self.product),
+            Scale::Plain => 0.0,
+        };
+        Reading {
+            age: self.ages / n,
+            size: scale.size((self.sum + rest) / n),
+        }
+    }
+}
+
+fn shape_word(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Exponential => "exponential",
+        Shape::Monomolecular => "monomolecular",
+        Shape::Logistic => "logistic",
+        Shape::Gompertz => "Gompertz",
+    }
+}
+
+fn letters(shape: Shape) -> &'static [&'static str] {
+    match shape {
+        Shape::Exponential => &["a", "r"],
+        _ => &["A", "b", "k"],
+    }
+}

@@ -1,0 +1,65 @@
+//! A plant's readings as they were typed, beside what they come to.
+
+use crate::analysis::growth::grown::Grown;
+use crate::lineage::PlantRow;
+use crate::observation::value;
+use crate::registry::{Column, Registry};
+use crate::observation::provenance::sown;
+use crate::wording::{days, months};
+use serde::Serialize;
+
+/// One reading as typed.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct TypedRow {
+    /// Code of the plant.
+    pub id: String,
+    /// The day, as a range in words.
+    pub on: String,
+    /// Age in months, least and greatest; `null` without a dated sowing.
+    pub age: Option<(f64, f64)>,
+    /// The cell, letter by letter.
+    pub typed: String,
+    /// The size in the unit of the answer; `null` when the cell has no unit or no value.
+    pub size: Option<f64>,
+    /// Whether it is used: a reading flagged for pests or taken too early is not.
+    pub used: bool,
+}
+
+/// All readings of a trait on one plant, by day.
+///
+/// `shown` is what a size as read is multiplied by.
+pub fn typed(
+    registry: &Registry,
+    plant: PlantRow,
+    (index, shown): (u16, f64),
+    grown: &[Grown],
+) -> Vec<TypedRow> {
+    let declared = &registry.settings.traits[usize::from(index)];
+    let sown = sown(registry, plant);
+    let points = || {
+        let of = grown.iter().filter(|grown| grown.plant == plant);
+        of.flat_map(|grown| &grown.points)
+    };
+    let mut rows = Vec::new();
+    for reading in registry.readings.of(plant) {
+        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let Column::Trait { index: of, unit } = head.columns[usize::from(reading.column)] else {
+            continue;
+        };
+        if of == index {
+            let when = registry.when(head.sitting.on);
+            let cell = registry.cell(reading);
+            let row = TypedRow {
+                id: registry.code(plant),
+                on: days(when),
+                age: months(sown, when),
+                typed: cell.to_owned(),
+                size: value(declared, cell, unit).ok().map(|size| size * shown),
+                used: points().any(|point| point.sitting == reading.sitting),
+            };
+            rows.push((when, row));
+        }
+    }
+    rows.sort_by_key(|(when, _)| *when);
+    rows.into_iter().map(|(_, row)| row).collect()
+}

@@ -1,0 +1,112 @@
+//! How fast did the groups grow between the same two ages?
+//!
+//! Young plants grow faster, so rates over different ages say nothing about who is faster. Of all pairs of ages at least
+//! [`SHORTEST`] months apart the window is the longest one that nine tenths of the most plants the smallest group can
+//! show have a size at both ends of. A plant's rate is the growth between those two sizes, read or interpolated.
+
+use crate::analysis::growth::grown::{AtAge, Grown, NEAR};
+use crate::statistics::growth::mean_rate;
+use crate::statistics::{Confidence, Scale, nearly_all};
+use serde::Serialize;
+
+/// Months below which a window says more of reading error than of growth (ours).
+const SHORTEST: f64 = 2.0;
+
+/// Rates of several groups between the same ages.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct SharedWindow {
+    /// First age, months.
+    pub from: f64,
+    /// Last age, months.
+    pub to: f64,
+    /// Every group, in the order asked.
+    pub rates: Vec<WindowRate>,
+}
+
+/// The rate of one group between two ages.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct WindowRate {
+    /// Code of the group.
+    pub id: String,
+    /// Plants with a size at both ages.
+    pub n: usize,
+    /// Mean of their rates, per month.
+    pub mean: f64,
+    /// 95 % limits of the mean (Student); `null` for one plant.
+    pub interval: Option<(f64, f64)>,
+}
+
+/// The groups between the ages they share; `None` where there is no such window.
+pub fn shared_window(groups: &[(&str, &[Grown])], scale: Scale) -> Option<SharedWindow> {
+    let (from, to) = window(groups)?;
+    let rates = groups.iter().map(|(id, grown)| {
+        let rates: Vec<f64> = grown
+            .iter()
+            .filter_map(|plant| rate(plant, (from, to), scale))
+            .collect();
+        let mean = mean_rate(&rates, Confidence::P95).ok();
+        Some(WindowRate {
+            id: (*id).to_owned(),
+            n: rates.len(),
+            mean: mean.map_or(*rates.first()?, |mean| mean.mean),
+            interval: mean.map(|mean| (mean.interval.low, mean.interval.high)),
+        })
+    });
+    let rates = rates.collect::<Option<Vec<_>>>()?;
+    Some(SharedWindow { from, to, rates })
+}
+
+fn rate(plant: &Grown, (from, to): (f64, f64), scale: Scale) -> Option<f64> {
+    let (first, last) = (plant.at(from)?, plant.at(to)?);
+    let value = |at: &AtAge| {
+        let size = scale.middle(at.size.low, at.size.high);
+        scale.values(&[size], 1).ok().map(|values| values[0])
+    };
+    let months = last.age - first.age;
+    (months > 0.0).then_some((value(&last)? - value(&first)?) / months)
+}
+
+/// The longest pair of ages at which nearly as many plants of the smallest group as at any have a size; of equally long
+/// ones the latest.
+fn window(groups: &[(&str, &[Grown])]) -> Option<(f64, f64)> {
+    let spans: Vec<Vec<(f64, f64)>> = groups
+        .iter()
+        .map(|(_, grown)| {
+            let known = grown.iter().filter_map(Grown::known_ages);
+            known.map(|span| (span.low, span.high)).collect()
+        })
+        .collect();
+    let ages = ages_of(groups);
+    let present = |from: f64, to: f64| {
+        let of = |spans: &Vec<(f64, f64)>| {
+            let over = |span: &&(f64, f64)| span.0 <= from && to <= span.1;
+            spans.iter().filter(over).count()
+        };
+        spans.iter().map(of).min().unwrap_or(0)
+    };
+    let mut pairs: Vec<(f64, f64, usize)> = Vec::new();
+    for (at, &from) in ages.iter().enumerate() {
+        for &to in &ages[at + 1..] {
+            if to - from >= SHORTEST {
+                pairs.push((from, to, present(from, to)));
+            }
+        }
+    }
+    let most = pairs.iter().map(|pair| pair.2).max().filter(|&n| n > 0)?;
+    let enough = pairs.iter().filter(|pair| nearly_all(pair.2, most));
+    let longest = enough.max_by(|a, b| {
+        let length = |pair: &&(f64, f64, usize)| pair.1 - pair.0;
+        length(a).total_cmp(&length(b)).then(a.0.total_cmp(&b.0))
+    });
+    longest.map(|&(from, to, _)| (from, to))
+}
+
+/// Every age at which a plant was read, earliest first; ages nearer than half a month to one before count with it.
+fn ages_of(groups: &[(&str, &[Grown])]) -> Vec<f64> {
+    let plants = groups.iter().flat_map(|(_, grown)| grown.iter());
+    let points = plants.flat_map(|plant| &plant.points);
+    let mut ages: Vec<f64> = points.filter_map(|point| point.middle_age()).collect();
+    ages.sort_unstable_by(f64::total_cmp);
+    ages.dedup_by(|later, kept| *later - *kept <= NEAR);
+    ages
+}

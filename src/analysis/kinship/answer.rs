@@ -1,0 +1,365 @@
+//! Who is related to whom, how closely, and through whom.
+
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::founding::founding;
+use crate::analysis::kinship::possible::{Outcome, outcomes};
+use crate::analysis::kinship::rests_on::RestsOn;
+use crate::evidence::{Evidence, Unit};
+use crate::kinship::{Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding, possible_kinship};
+use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
+use crate::naming::recorded::TopOf;
+use crate::registry::PlantKind;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Plants asked for beyond which the ways they may be related are not gone through pair by pair.
+const GONE_THROUGH: usize = 40;
+
+/// Kinship of some plants.
+#[derive(Serialize)]
+pub struct KinReport {
+    /// Pairs asked for; full precision.
+    pub pairs: Vec<PairRow>,
+    /// Of a single pair the kinship with each possible pair of parents, where parents are one of several.
+    pub with_each: Vec<WayRow>,
+    /// The lines of descent behind a single pair.
+    pub paths: Vec<PathRow>,
+    /// Whether every line is listed.
+    pub paths_complete: bool,
+    /// What the figures rest on.
+    pub rests_on: RestsOn,
+    /// How surely the descent of each plant is known; empty for a plain table.
+    pub evidence: Vec<PlantEvidence>,
+    /// Species behind the plants whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(crate) square: Vec<String>,
+}
+
+/// One pair.
+#[derive(Serialize)]
+pub struct PairRow {
+    /// Code of one plant.
+    pub a: String,
+    /// Code of the other; the same code means two ramets of one plant.
+    pub b: String,
+    /// Kinship, at least; expected, where parents are one of several. The inbreeding expected of their seedlings.
+    pub kinship: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
+    /// Whether what it may be was worked out; the ways may be too many.
+    pub ways_known: bool,
+}
+
+/// The kinship of a pair if uncertain parents were these.
+#[derive(Serialize)]
+pub struct WayRow {
+    /// The parents, in words.
+    pub parents: String,
+    /// Their chance, 0 to 1.
+    pub chance: f64,
+    /// Kinship, at least.
+    pub kinship: f64,
+}
+
+/// How surely the descent of a plant is known.
+#[derive(Serialize)]
+pub struct PlantEvidence {
+    /// Code.
+    pub id: String,
+    /// The evidence.
+    pub evidence: EvidenceRow,
+}
+
+/// One pair of lines up to where they meet.
+#[derive(Serialize)]
+pub struct PathRow {
+    /// The lines in words, from one plant to the other.
+    pub path: String,
+    /// What it adds to the kinship.
+    pub kinship: f64,
+}
+
+/// Inbreeding of all plants.
+#[derive(Serialize)]
+pub struct InbreedingReport {
+    /// Rows in the order of the registry, or of the table and then those named only as parents.
+    pub rows: Vec<InbreedingRow>,
+    /// What the figures rest on.
+    pub rests_on: RestsOn,
+    /// Species behind the plants whose names are in doubt, one line each.
+    pub cautions: Vec<String>,
+}
+
+/// One plant.
+#[derive(Serialize)]
+pub struct InbreedingRow {
+    /// Code.
+    pub id: String,
+    /// Inbreeding, at least; expected, where parents are one of several.
+    pub inbreeding: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
+}
+
+/// The plants figures are asked of: a registry's, or those of a plain table.
+pub struct Kindred<'k> {
+    pedigree: &'k Pedigree,
+    code: Box<dyn Fn(PlantRow) -> String + 'k>,
+    evidence: Box<dyn Fn(PlantRow) -> Option<EvidenceRow> + 'k>,
+    doubts: Box<dyn Fn(&[PlantRow]) -> Vec<String> + 'k>,
+    founding: Founding,
+    listed: Vec<PlantRow>,
+}
+
+impl<'k> Kindred<'k> {
+    /// The plants of a registry.
+    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
+        let (registry, names) = (evidence.registry(), evidence.names());
+        let descent = Descent::of(registry, lineage, names);
+        Kindred {
+            pedigree: &lineage.pedigree,
+            code: Box::new(|plant| registry.code(plant)),
+            evidence: Box::new(|plant| Some(evidence_row(evidence, Unit::Plant(plant)))),
+            doubts: Box::new(|plants| names.doubts(plants.iter().copied().map(TopOf::Plant))),
+            founding: founding(registry, lineage, &descent),
+            listed: registry
+                .plants()
+                .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
+                .collect(),
+        }
+    }
+
+    /// The plants of a table; all founders unrelated.
+    pub fn of_table(table: &'k NamedPedigree) -> Self {
+        Kindred {
+            pedigree: &table.pedigree,
+            code: Box::new(|plant| table.ids[plant.index()].clone()),
+            evidence: Box::new(|_| None),
+            doubts: Box::new(|_| Vec::new()),
+            founding: Founding::unrelated(),
+            listed: table.as_written.clone(),
+        }
+    }
+
+    fn solve(&self) -> Result<Kinship<'_>, String> {
+        Kinship::of(self.pedigree, &self.founding).map_err(|error| error.to_string())
+    }
+
+    fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
+        RestsOn::of((self.pedigree, kinship), &self.founding, plants)
+    }
+
+    /// Kinship of a pair with its paths, or of all pairs of several plants.
+    ///
+    /// # Errors
+    /// In words, when the pedigree is too entangled to be solved.
+    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, String> {
+        let kinship = self.solve()?;
+        let table = kinship.table(plants);
+        let mut pairs = Vec::new();
+        let diagonal = usize::from(plants.len() == 2);
+        let uncertain = self.uncertain();
+        for a in 0..plants.len() {
+            for b in a + diagonal..plants.len() {
+                let (one, other) = ((self.code)(plants[a]), (self.code)(plants[b]));
+                let pair = [plants[a], plants[b]];
+                let kinship = table.get(a, b);
+                // A mean of 0 is a mean of nothing but 0.
+                let ways = match kinship > 0.0 && pair.iter().any(|of| uncertain(*of)) {
+                    false => Some(Vec::new()),
+                    true if plants.len() > GONE_THROUGH => None,
+                    true => self.possible(pair)?.as_ref().map(outcomes),
+                };
+                pairs.push(PairRow {
+                    a: one,
+                    b: other,
+                    kinship,
+                    ways_known: ways.is_some(),
+                    may_be: ways.unwrap_or_default(),
+                });
+            }
+        }
+        let (mut paths, mut with_each) = (Vec::new(), Vec::new());
+        let mut paths_complete = true;
+        if let [one, other] = plants {
+            with_each = self.with_each(self.possible([*one, *other])?);
+            let found = kinship.paths(*one, *other, 12);
+            paths_complete = found.complete;
+            paths = self.told_apart(&found.paths, (*one, *other));
+        }
+        Ok(KinReport {
+            pairs,
+            with_each,
+            paths,
+            paths_complete,
+            rests_on: self.rests_on(&kinship, plants),
+            evidence: self.evidence_of(plants),
+            cautions: (self.doubts)(plants),
+            square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
+        })
+    }
+
+    /// Whether parents above a plant are one of several.
+    fn uncertain(&self) -> impl Fn(PlantRow) -> bool {
+        let touched = self
+            .pedigree
+            .origins_touched(|origin| origin.pairs.len() > 1);
+        move |plant| {
+            let origin = self.pedigree.origin_index(plant);
+            origin.is_some_and(|origin| touched[origin])
+        }
+    }
+
+    /// What the kinship of two plants may be; `None` when there are too many ways.
+    fn possible(&self, pair: [PlantRow; 2]) -> Result<Option<Possible>, String> {
+        possible_kinship(self.pedigree, &self.founding, pair).map_err(|error| error.to_string())
+    }
+
+    /// The ways that make a difference; none when there is one only.
+    fn with_each(&self, possible: Option<Possible>) -> Vec<WayRow> {
+        let ways = possible.map_or(Vec::new(), |possible| possible.ways);
+        let several = ways.len() > 1;
+        let row = |way: &Way| WayRow {
+            parents: self.drawn_words(way),
+            chance: way.chance,
+            kinship: way.value,
+        };
+        ways.iter().filter(|_| several).map(row).collect()
+    }
+
+    /// `X18-01-4 and its pod-mates of X15-02-3 × X13-01-2`.
+    fn drawn_words(&self, way: &Way) -> String {
+        let one = |&(draw, place): &(Draw, usize)| {
+            let (whose, plant) = match draw {
+                Draw::Pod(_, plant) => (" and its pod-mates", plant),
+                Draw::Seed(plant) => ("", plant),
+            };
+            let origin = self.pedigree.origin_index(plant).unwrap_or_default();
+            format!(
+                "{}{whose} of {}",
+                (self.code)(plant),
+                self.pair_words(origin, place)
+            )
+        };
+        way.drawn.iter().map(one).collect::<Vec<_>>().join("; ")
+    }
+
+    fn evidence_of(&self, plants: &[PlantRow]) -> Vec<PlantEvidence> {
+        let mut each = plants.to_vec();
+        each.dedup();
+        let known = |plant| {
+            let evidence = (self.evidence)(plant)?;
+            Some(PlantEvidence {
+                id: (self.code)(plant),
+                evidence,
+            })
+        };
+        each.into_iter().filter_map(known).collect()
+    }
+
+    /// Lines in words; lines of the same plants are told apart by the parents they take.
+    fn told_apart(&self, paths: &[Path], (one, other): (PlantRow, PlantRow)) -> Vec<PathRow> {
+        let mut rows: Vec<PathRow> = paths
+            .iter()
+            .map(|path| self.path(one, other, path))
+            .collect();
+        let words: Vec<String> = rows.iter().map(|row| row.path.clone()).collect();
+        for (at, row) in rows.iter_mut().enumerate() {
+            let alike = |of: &[String]| of.contains(&words[at]);
+            if let (true, Meeting::Batch(_)) = (alike(&words[..at]), paths[at].meeting) {
+                row.path = row.path.replacen("[unseen", "[the other unseen", 1);
+            } else if alike(&words[..at]) || alike(&words[at + 1..]) {
+                let taking: Vec<String> = paths[at]
+                    .taking
+                    .iter()
+                    .map(|&(origin, place)| self.pair_words(origin, place))
+                    .collect();
+                if !taking.is_empty() {
+                    row.path
+                        .push_str(&format!(", if of {}", taking.join(" and ")));
+                }
+            }
+        }
+        rows
+    }
+
+    /// `X15-02-3 × X13-01-2`: one of several possible pairs of parents.
+    fn pair_words(&self, origin: usize, place: usize) -> String {
+        let pair = &self.pedigree.origins()[origin].pairs[place];
+        let code = |plant: Option<PlantRow>| {
+            plant.map_or("unknown".to_owned(), |plant| (self.code)(plant))
+        };
+        format!("{} × {}", code(pair.seed), code(pair.pollen))
+    }
+
+    fn path(&self, one: PlantRow, other: PlantRow, path: &Path) -> PathRow {
+        let mut steps: Vec<String> = path
+            .from_one
+            .iter()
+            .map(|&plant| (self.code)(plant))
+            .collect();
+        if path.from_one.is_empty() && path.meeting != Meeting::Plant(one) {
+            steps.push((self.code)(one));
+        }
+        steps.push(match path.meeting {
+            Meeting::Plant(plant) => format!("[{}]", (self.code)(plant)),
+            Meeting::UnknownParent(_) => "[an unknown parent of both]".to_owned(),
+            Meeting::Background(_) => "[background of the species]".to_owned(),
+            Meeting::Batch(first) => {
+                format!("[unseen parent of the batch of {}]", (self.code)(first))
+            }
+        });
+        steps.extend(
+            path.from_other
+                .iter()
+                .rev()
+                .map(|&plant| (self.code)(plant)),
+        );
+        if path.from_other.is_empty() && path.meeting != Meeting::Plant(other) {
+            steps.push((self.code)(other));
+        }
+        PathRow {
+            path: steps.join(" – "),
+            kinship: path.kinship,
+        }
+    }
+
+    /// Inbreeding of every plant.
+    ///
+    /// # Errors
+    /// As [`Kindred::pairs`].
+    pub fn inbreeding(&self) -> Result<InbreedingReport, String> {
+        let kinship = self.solve()?;
+        let uncertain = self.uncertain();
+        // Plants of one origin differ in what they are, not in what they may be.
+        let mut of_origin: BTreeMap<Option<usize>, Vec<Outcome>> = BTreeMap::new();
+        let mut rows = Vec::with_capacity(self.listed.len());
+        for &plant in &self.listed {
+            let (inbreeding, origin) =
+                (kinship.inbreeding(plant), self.pedigree.origin_index(plant));
+            let doubtful = inbreeding > 0.0 && uncertain(plant);
+            if doubtful && !of_origin.contains_key(&origin) {
+                of_origin.insert(origin, self.may_be(plant)?);
+            }
+            let may_be = of_origin.get(&origin).filter(|_| doubtful);
+            rows.push(InbreedingRow {
+                id: (self.code)(plant),
+                may_be: may_be.cloned().unwrap_or_default(),
+                inbreeding,
+            });
+        }
+        Ok(InbreedingReport {
+            rows,
+            rests_on: self.rests_on(&kinship, &self.listed),
+            cautions: (self.doubts)(&self.listed),
+        })
+    }
+
+    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, String> {
+        let possible = possible_inbreeding(self.pedigree, &self.founding, plant);
+        let possible = possible.map_err(|error| error.to_string())?;
+        Ok(possible.as_ref().map(outcomes).unwrap_or_default())
+    }
+}

@@ -1,0 +1,217 @@
+//! Merit of all plants that are here, or of some named, traits joined to an index.
+
+use crate::analysis::descent::Descent;
+use crate::analysis::founding::founding;
+use crate::observation::traits::trait_named;
+use crate::observation::presence::{Presence, presence};
+use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
+use crate::analysis::merit::better::{CLEARLY, chance_better};
+use crate::analysis::merit::cautions::cautions;
+use crate::analysis::merit::herd::{Basis, Herd};
+use crate::analysis::merit::solved::{Single, SolvedTrait};
+use crate::analysis::merit::wishes::MeritWishes;
+use crate::kinship::Kinship;
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::planning::merit::Unsolvable;
+use crate::registry::{PlantKind, Registry};
+
+/// Predicts merit.
+///
+/// # Errors
+/// In words, when a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
+pub fn merit(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    wishes: &MeritWishes,
+) -> Result<MeritReport, String> {
+    let descent = Descent::of(registry, lineage, names);
+    let assumed = founding(registry, lineage, &descent);
+    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let here = |plant: &PlantRow| presence(registry, *plant, wishes.today) == Presence::Here;
+    let listed: Vec<PlantRow> = registry
+        .plants()
+        .filter(|plant| registry.kind(*plant) != PlantKind::Unseen)
+        .filter(|plant| wishes.all || here(plant))
+        .collect();
+    let herd = Herd::of((registry, lineage), (&descent, &kinship), &listed)?;
+    let asked = match wishes.compare.is_empty() {
+        true => &listed,
+        false => &wishes.compare,
+    };
+    let bases = bases(registry, &herd, wishes)?;
+    let solve = |basis| herd.solved(basis, asked.len());
+    let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
+    report(registry, &traits, asked, wishes)
+}
+
+/// The traits asked for, each ready to be solved.
+fn bases(registry: &Registry, herd: &Herd, wishes: &MeritWishes) -> Result<Vec<Basis>, String> {
+    let mut named = Vec::new();
+    let basis = |(name, weight): &(String, f64)| {
+        let index = trait_named(registry, name).ok_or_else(|| unknown_trait(registry, name))?;
+        check_named(registry, (index, *weight), &mut named)?;
+        herd.basis((index, *weight), wishes)
+    };
+    wishes.traits.iter().map(basis).collect()
+}
+
+/// The answer for some plants, the best first.
+fn report(
+    registry: &Registry,
+    traits: &[SolvedTrait],
+    asked: &[PlantRow],
+    wishes: &MeritWishes,
+) -> Result<MeritReport, String> {
+    let column = |of: &SolvedTrait| asked.iter().map(|&plant| of.single(plant)).collect();
+    let columns: Result<Vec<Vec<Single>>, _> = traits.iter().map(column).collect();
+    let columns = columns.map_err(|error| error.to_string())?;
+    let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
+    let news = Told::of(&columns);
+    let known = (0..asked.len()).filter(|&at| !news.without_news[at]);
+    let mut rows: Vec<(PlantRow, MeritRow)> = known
+        .map(|at| {
+            let singles = columns.iter().map(|column| &column[at]);
+            let id = registry.code(asked[at]);
+            (asked[at], row(id, singles, &told))
+        })
+        .collect();
+    // Stable: equals stay in the order of the registry.
+    rows.sort_by(|a, b| b.1.index.total_cmp(&a.1.index));
+    let better = match wishes.compare.is_empty() {
+        true => Ok(Vec::new()),
+        false => better(traits, &rows),
+    };
+    against_first(traits, &mut rows).map_err(|error| error.to_string())?;
+    let plants: Vec<PlantRow> = rows.iter().map(|(plant, _)| *plant).collect();
+    let rows: Vec<MeritRow> = rows.into_iter().map(|(_, row)| row).collect();
+    let without_news = news.without_news.iter().filter(|of| **of).count();
+    Ok(MeritReport {
+        cautions: cautions(&told, &rows, (without_news, news.by_mean_alone)),
+        better: better.map_err(|error| error.to_string())?,
+        not_clearly_worse: not_clearly_worse(&rows),
+        traits: told,
+        rows,
+        plants,
+        without_news,
+        told_by_the_mean_alone: news.by_mean_alone,
+    })
+}
+
+/// Gives each plant but the first its chance of being better than the first.
+fn against_first(
+    traits: &[SolvedTrait],
+    rows: &mut [(PlantRow, MeritRow)],
+) -> Result<(), Unsolvable> {
+    let Some(((first, _), others)) = rows.split_first_mut() else {
+        return Ok(());
+    };
+    for (plant, row) in others {
+        row.chance_better_than_first = Some(chance_better(traits, *plant, *first)?);
+    }
+    Ok(())
+}
+
+/// Plants that may well be better than the first.
+fn not_clearly_worse(rows: &[MeritRow]) -> Vec<String> {
+    let may = |row: &&MeritRow| row.chance_better_than_first.is_some_and(|of| of >= CLEARLY);
+    let may = rows.iter().filter(may);
+    may.map(|row| row.id.clone()).collect()
+}
+
+/// The chance of every plant to be better than each after it.
+fn better(
+    traits: &[SolvedTrait],
+    rows: &[(PlantRow, MeritRow)],
+) -> Result<Vec<BetterRow>, Unsolvable> {
+    let mut better = Vec::new();
+    for (at, (one, row)) in rows.iter().enumerate() {
+        for (other, than) in &rows[at + 1..] {
+            better.push(BetterRow {
+                plant: row.id.clone(),
+                than: than.id.clone(),
+                chance: chance_better(traits, *one, *other)?,
+            });
+        }
+    }
+    Ok(better)
+}
+
+/// Which plants are left out, and how many of them although a relative was read.
+struct Told {
+    without_news: Vec<bool>,
+    by_mean_alone: usize,
+}
+
+impl Told {
+    fn of(columns: &[Vec<Single>]) -> Told {
+        let plants = 0..columns.first().map_or(0, Vec::len);
+        let all =
+            |of: &dyn Fn(&Single) -> bool, at: usize| columns.iter().all(|column| of(&column[at]));
+        let without_news: Vec<bool> = plants
+            .map(|at| all(&|single| single.without_news.is_some(), at))
+            .collect();
+        let unread = |at: usize| all(&|single| single.without_news == Some(false), at);
+        let by_mean_alone = (0..without_news.len())
+            .filter(|&at| without_news[at] && !unread(at))
+            .count();
+        Told {
+            without_news,
+            by_mean_alone,
+        }
+    }
+}
+
+/// Each trait once, with a weight that says something.
+fn check_named(
+    registry: &Registry,
+    (index, weight): (u16, f64),
+    named: &mut Vec<u16>,
+) -> Result<(), String> {
+    let code = registry.settings.traits[usize::from(index)].code;
+    if weight == 0.0 {
+        return Err(format!(
+            "the weight of `{code}` is 0, so it would count for nothing; leave the trait out or give it another weight"
+        ));
+    }
+    if named.contains(&index) {
+        return Err(format!(
+            "the trait `{code}` is named twice; name it once, with one weight"
+        ));
+    }
+    named.push(index);
+    Ok(())
+}
+
+fn row<'s>(
+    id: String,
+    singles: impl Iterator<Item = &'s Single>,
+    traits: &[TraitOfMerit],
+) -> MeritRow {
+    let (mut index, mut variance, mut of_traits) = (0.0, 0.0, Vec::new());
+    for (single, of) in singles.zip(traits) {
+        index += of.weight * single.standard;
+        // Errors of different traits are taken as independent, for want of genetic correlations.
+        variance += (of.weight * single.standard_error) * (of.weight * single.standard_error);
+        of_traits.push(single.told.clone());
+    }
+    MeritRow {
+        id,
+        index,
+        index_error: libm::sqrt(variance),
+        chance_better_than_first: None,
+        of_traits,
+    }
+}
+
+fn unknown_trait(registry: &Registry, name: &str) -> String {
+    let codes: Vec<&str> = registry.settings.traits.iter().map(|t| t.code).collect();
+    let near = crate::text::nearest(name, codes.iter().copied());
+    let hint = if near.is_empty() {
+        format!("declared: {}", codes.join(", "))
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
+    format!("there is no trait `{name}`; {hint}")
+}

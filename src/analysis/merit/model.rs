@@ -1,0 +1,229 @@
+//! The readings of one trait as a mixed model: which columns each reading has.
+//!
+//! Lengths are taken on the logarithm, so that effects are proportions. Columns: the mean; age and its square, as far as
+//! the ages read can tell them; a sitting, that is one day, place and method, on whichever page it stands; a pod; the
+//! shares of species. A length grows, so it is compared at an age or not at all: a reading without one is left out. Of
+//! other traits most readings must have an age, or age is no effect, which the answer says.
+
+use crate::analysis::descent::Descent;
+use crate::observation::series::{Comparable, LeftOut, comparable};
+use crate::ancestry::Part;
+use crate::lineage::{Lineage, PlantRow};
+use crate::planning::merit::{AgeCurve, Design, Reading};
+use crate::record::Reads;
+use crate::registry::{PlantKind, Registry};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The model of one trait.
+pub(crate) struct Model {
+    pub design: Design,
+    pub left_out: LeftOut,
+    pub plants: usize,
+    pub pods: usize,
+    pub crosses: usize,
+    /// The terms of age; `None` where age is no effect.
+    pub ages: Option<AgeCurve>,
+    /// First column of the species, and the shares of each plant.
+    first_species: u32,
+    shares: BTreeMap<PlantRow, Vec<(u32, f64)>>,
+}
+
+impl Model {
+    /// The columns of a plant's species with its shares.
+    pub fn species_of(&self, plant: PlantRow) -> Vec<(u32, f64)> {
+        let of = self.shares.get(&plant).into_iter().flatten();
+        of.map(|(species, share)| (self.first_species + species, *share))
+            .collect()
+    }
+}
+
+/// Groups of columns of equal variance, in the order of the model's fractions.
+const SITTING: usize = 0;
+const POD: usize = 1;
+const SPECIES: usize = 2;
+
+pub(crate) fn model(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+    index: u16,
+) -> Model {
+    let plants: Vec<PlantRow> = registry.plants().collect();
+    let (mut readings, mut left_out) = comparable(registry, &plants, index);
+    let declared = &registry.settings.traits[usize::from(index)];
+    let is_length = matches!(declared.reads, Reads::Length(_));
+    if is_length {
+        let before = readings.len();
+        readings.retain(|reading| reading.value > 0.0);
+        left_out.no_value += before - readings.len();
+    }
+    let ages = ages(&mut readings, &mut left_out, is_length);
+    let sittings = numbered(
+        readings
+            .iter()
+            .map(|reading| sitting_key(registry, reading)),
+    );
+    let pods = numbered(
+        readings
+            .iter()
+            .map(|reading| pod_key(registry, reading.plant)),
+    );
+    let fixed = 1 + ages.map_or(0, |ages| ages.terms());
+    let (first_sitting, first_pod) = (fixed, fixed + sittings.len());
+    let first_species = first_pod + pods.len();
+    let shares = shares(registry, lineage, descent);
+    let mut group_of: Vec<Option<usize>> = vec![None; fixed];
+    group_of.extend(vec![Some(SITTING); sittings.len()]);
+    group_of.extend(vec![Some(POD); pods.len()]);
+    group_of.extend(vec![Some(SPECIES); descent.species.len()]);
+    let rows = readings.iter().map(|reading| {
+        let mut columns: Vec<(u32, f64)> = Vec::new();
+        if let (Some(ages), Some(age)) = (ages, middle(reading)) {
+            columns.extend((1..).zip(ages.at(age)));
+        }
+        columns.push((
+            (first_sitting + sittings[&sitting_key(registry, reading)]) as u32,
+            1.0,
+        ));
+        let value = if is_length {
+            libm::log(reading.value)
+        } else {
+            reading.value
+        };
+        Reading {
+            plant: reading.plant.0,
+            value,
+            columns,
+        }
+    });
+    let read: BTreeSet<PlantRow> = readings.iter().map(|reading| reading.plant).collect();
+    let family = |plant: PlantRow| -> Vec<(u32, f64)> {
+        let mut columns = vec![(0, 1.0)];
+        columns.push(((first_pod + pods[&pod_key(registry, plant)]) as u32, 1.0));
+        let of = shares.get(&plant).into_iter().flatten();
+        columns.extend(of.map(|(species, share)| (first_species as u32 + species, *share)));
+        columns
+    };
+    let (families, family_of) = families(&read, registry.plants().count(), family);
+    let of_pods: BTreeSet<(u32, u32)> = read
+        .iter()
+        .filter(|plant| registry.kind(**plant) == PlantKind::Seedling)
+        .map(|plant| pod_key(registry, *plant))
+        .collect();
+    Model {
+        design: Design {
+            readings: rows.collect(),
+            group_of,
+            families,
+            family_of,
+        },
+        left_out,
+        ages,
+        plants: read.len(),
+        pods: of_pods.len(),
+        crosses: of_pods
+            .iter()
+            .map(|(cross, _)| cross)
+            .collect::<BTreeSet<_>>()
+            .len(),
+        first_species: first_species as u32,
+        shares,
+    }
+}
+
+/// Leaves out readings that cannot be compared for want of an age, and gives the terms of age for the others. What does not
+/// need one may do without, when few have one.
+fn ages(
+    readings: &mut Vec<Comparable>,
+    left_out: &mut LeftOut,
+    needs_one: bool,
+) -> Option<AgeCurve> {
+    let aged = readings.iter().filter_map(middle).count();
+    if !needs_one && aged * 2 <= readings.len() {
+        return None;
+    }
+    left_out.age_unknown += readings.len() - aged;
+    readings.retain(|reading| reading.age.is_some());
+    Some(AgeCurve::of(readings.iter().filter_map(middle)))
+}
+
+/// The middle of the age at a reading, in months.
+fn middle(reading: &Comparable) -> Option<f64> {
+    reading.age.map(|(least, most)| 0.5 * (least + most))
+}
+
+/// Columns with their values.
+type Columns = Vec<(u32, f64)>;
+
+/// The columns each plant's readings share, alike ones once, and for each row their place.
+fn families(
+    read: &BTreeSet<PlantRow>,
+    plants: usize,
+    family: impl Fn(PlantRow) -> Vec<(u32, f64)>,
+) -> (Vec<Columns>, Vec<Option<u32>>) {
+    let mut families: Vec<Vec<(u32, f64)>> = Vec::new();
+    let mut family_of = vec![None; plants];
+    for plant in read {
+        let columns = family(*plant);
+        if families.last() != Some(&columns) {
+            families.push(columns);
+        }
+        family_of[plant.index()] = Some(families.len() as u32 - 1);
+    }
+    (families, family_of)
+}
+
+fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {
+    let all: BTreeSet<K> = keys.collect();
+    all.into_iter()
+        .enumerate()
+        .map(|(at, key)| (key, at))
+        .collect()
+}
+
+fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r str, &'r str) {
+    let sitting = &registry.readings.sittings()[reading.sitting as usize].sitting;
+    let place = sitting.place.as_deref().unwrap_or("");
+    let method = sitting.method.as_deref().unwrap_or("");
+    (reading.when.first.0, place, method)
+}
+
+/// Cross and pod of a seedling; each founder stands alone.
+fn pod_key(registry: &Registry, plant: PlantRow) -> (u32, u32) {
+    match registry.cross_of(plant) {
+        Some(cross) => {
+            let (sowing, pod, _) = registry.road(plant);
+            (cross, pod.or(sowing).map_or(u32::MAX, |at| at as u32))
+        }
+        None => (u32::MAX, plant.0),
+    }
+}
+
+/// Shares of species of every plant, worked out once per origin.
+fn shares(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
+    let mut of_origin: BTreeMap<u32, Vec<(u32, f64)>> = BTreeMap::new();
+    let known = |parts: Vec<(Part, crate::ancestry::Fraction)>| -> Vec<(u32, f64)> {
+        let species = parts.into_iter().filter_map(|(part, share)| match part {
+            Part::Species(species) => Some((species, share.as_f64())),
+            _ => None,
+        });
+        species.collect()
+    };
+    registry
+        .plants()
+        .map(|plant| {
+            let shares = match registry.origin_of(plant) {
+                Some(origin) => of_origin
+                    .entry(origin)
+                    .or_insert_with(|| known(descent.shares_of_origin(origin).unwrap_or_default()))
+                    .clone(),
+                None => known(descent.shares_of(lineage, plant).unwrap_or_default()),
+            };
+            (plant, shares)
+        })
+        .collect()
+}

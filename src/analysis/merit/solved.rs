@@ -1,0 +1,218 @@
+//! One trait solved: merit of single plants against the mean of those listed, and what tells two plants apart.
+
+use crate::observation::trait_unit::TraitUnit;
+use crate::analysis::merit::answer::{MeritOfTrait, TraitOfMerit};
+use crate::analysis::merit::herd::{Basis, Herd, variance};
+use crate::analysis::merit::model::Model;
+use crate::lineage::PlantRow;
+use crate::planning::merit::{Centre, Solved, Sureness, Unsolvable};
+use crate::record::Reads;
+use std::collections::BTreeSet;
+
+/// Reliability that must come on top of a pod's mean before a plant is told apart from its pod-mates.
+const BEYOND_THE_POD: f64 = 0.05;
+/// Reliability that rounding alone may leave.
+const KNOWS_NOTHING: f64 = 1e-9;
+/// Part of the readings' variance that rounding may leave of a whole variance of nothing.
+const ROUNDING: f64 = 1e-10;
+/// Plants for which errors are worked out one by one rather than with the inverse of all equations.
+const FEW: usize = 20;
+
+/// One trait solved.
+pub struct SolvedTrait<'s, 'h, 'r, 't> {
+    herd: &'s Herd<'h, 'r, 't>,
+    /// What was solved.
+    pub basis: &'s Basis,
+    solved: Solved<'s>,
+    centre: Centre,
+    scale: Scale,
+    read_kin: BTreeSet<PlantRow>,
+}
+
+/// Merit of one plant in one trait, with the scale that makes traits comparable.
+#[derive(Clone)]
+pub struct Single {
+    /// As told.
+    pub told: MeritOfTrait,
+    /// In genetic standard deviations.
+    pub standard: f64,
+    /// Standard error of its difference from the mean of the plants listed.
+    pub standard_error: f64,
+    /// Set when nothing is known of the plant beyond the mean of all: whether a relative of it was read all the same.
+    pub without_news: Option<bool>,
+}
+
+impl<'h, 'r, 't> Herd<'h, 'r, 't> {
+    /// Solves a trait; `asked` is the number of plants it will be asked of.
+    ///
+    /// # Errors
+    /// In words, when the equations cannot be solved or the readings leave nothing to tell plants apart by.
+    pub fn solved<'s>(
+        &'s self,
+        basis: &'s Basis,
+        asked: usize,
+    ) -> Result<SolvedTrait<'s, 'h, 'r, 't>, String> {
+        let words = |error: Unsolvable| error.to_string();
+        let model = &basis.model;
+        let mut solved =
+            Solved::of(&self.relatives, &model.design, &basis.variances).map_err(words)?;
+        let declared = &self.registry.settings.traits[usize::from(basis.index)];
+        let whole = solved.whole_variance();
+        if whole.is_nan() || whole <= ROUNDING * variance(model) {
+            return Err(format!(
+                "the readings of `{}` are too few, or their ages explain them wholly, so nothing tells the plants apart",
+                declared.code
+            ));
+        }
+        if asked > FEW {
+            solved.invert().map_err(words)?;
+        }
+        let of_listed = |plant: &PlantRow| (plant.0, model.species_of(*plant));
+        let listed: Vec<_> = self.listed.iter().map(of_listed).collect();
+        Ok(SolvedTrait {
+            centre: solved.centre(&listed).map_err(words)?,
+            scale: Scale {
+                is_length: matches!(declared.reads, Reads::Length(_)),
+                is_scale: matches!(declared.reads, Reads::Scale(_)),
+                additive: basis.variances.additive,
+                whole,
+            },
+            read_kin: self.read_kin(model),
+            herd: self,
+            basis,
+            solved,
+        })
+    }
+
+    /// The plants read and all their ancestors: who descends from one of these, or is one, has a read relative.
+    fn read_kin(&self, model: &Model) -> BTreeSet<PlantRow> {
+        let readings = model.design.readings.iter();
+        let mut read: Vec<PlantRow> = readings.map(|reading| PlantRow(reading.plant)).collect();
+        read.dedup();
+        let with_ancestors = self.lineage.pedigree.with_ancestors(&read);
+        with_ancestors.into_iter().collect()
+    }
+}
+
+impl SolvedTrait<'_, '_, '_, '_> {
+    /// Merit of one plant.
+    ///
+    /// # Errors
+    /// As [`Unsolvable`] says.
+    pub fn single(&self, plant: PlantRow) -> Result<Single, Unsolvable> {
+        let scale = &self.scale;
+        let species = self.basis.model.species_of(plant);
+        let merit = self.solved.merit(plant.0, &species) - self.centre.merit;
+        let error = self.solved.error_from(&self.centre, (plant.0, &species))?;
+        let error = error * libm::sqrt(scale.whole);
+        let own = self.solved.sureness(plant.0, &[])?;
+        let prior = scale.additive * (1.0 + self.herd.kinship.inbreeding(plant));
+        let reliable = |error: f64| (1.0 - error * error / prior).clamp(0.0, 1.0);
+        let reliability = reliable(own.error);
+        let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
+        let has_read_kin = || {
+            let above = self.herd.lineage.pedigree.with_ancestors(&[plant]);
+            above.iter().any(|kin| self.read_kin.contains(kin))
+        };
+        Ok(Single {
+            without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),
+            told: MeritOfTrait {
+                merit: scale.shown(merit),
+                error,
+                low: scale.shown(merit - error),
+                high: scale.shown(merit + error),
+                error_within_species: own.error / libm::sqrt(scale.additive),
+                reliability,
+                readings: own.readings,
+                beyond_its_pod: beyond,
+                known_by: self.known_by(plant, beyond, &own),
+            },
+            standard: merit / scale.genetic(),
+            standard_error: error / scale.genetic(),
+        })
+    }
+
+    /// How much better one plant is than another, and the standard error of that, in genetic standard deviations.
+    ///
+    /// # Errors
+    /// As [`Unsolvable`] says.
+    pub fn between(&self, one: PlantRow, other: PlantRow) -> Result<(f64, f64), Unsolvable> {
+        let of = [one, other].map(|plant| (plant.0, self.basis.model.species_of(plant)));
+        let [a, b] = &of;
+        let difference = self.solved.merit(a.0, &a.1) - self.solved.merit(b.0, &b.1);
+        let error = self.solved.error_between((a.0, &a.1), (b.0, &b.1))?;
+        let error = error * libm::sqrt(self.scale.whole);
+        Ok((
+            difference / self.scale.genetic(),
+            error / self.scale.genetic(),
+        ))
+    }
+
+    /// Degrees of freedom behind the errors.
+    pub fn freedom(&self) -> usize {
+        self.solved.freedom()
+    }
+
+    /// The trait, with what was read of it.
+    pub fn told(&self) -> TraitOfMerit {
+        let (basis, model) = (self.basis, &self.basis.model);
+        let unit = TraitUnit::shown_in(self.herd.registry, basis.index);
+        TraitOfMerit {
+            code: unit.code,
+            name: unit.name,
+            weight: basis.weight,
+            unit: self.scale.unit(),
+            readings: model.design.readings.len(),
+            plants: model.plants,
+            pods: model.pods,
+            crosses: model.crosses,
+            ages: model.ages.map(|ages| ages.distinct),
+            left_out: model.left_out,
+            parts: basis.parts,
+            heritability_limits: basis.limits,
+        }
+    }
+
+    fn known_by(&self, plant: PlantRow, beyond: bool, own: &Sureness) -> &'static str {
+        match (beyond, own.readings) {
+            (true, 0) => "offspring",
+            (true, _) => "readings",
+            _ if self.herd.registry.origin_of(plant).is_some() => "pod",
+            _ => "species",
+        }
+    }
+}
+
+/// How a trait's merit is told.
+struct Scale {
+    /// Lengths are taken on the logarithm and told in percent.
+    is_length: bool,
+    is_scale: bool,
+    /// Genetic variance as a part of the whole.
+    additive: f64,
+    /// The whole variance, in the squared unit of the readings.
+    whole: f64,
+}
+
+impl Scale {
+    /// The genetic standard deviation, in the unit of the readings.
+    fn genetic(&self) -> f64 {
+        libm::sqrt(self.additive * self.whole)
+    }
+
+    fn unit(&self) -> &'static str {
+        match (self.is_length, self.is_scale) {
+            (true, _) => "percent",
+            (_, true) => "steps",
+            _ => "as_read",
+        }
+    }
+
+    fn shown(&self, merit: f64) -> f64 {
+        if self.is_length {
+            libm::expm1(merit) * 100.0
+        } else {
+            merit
+        }
+    }
+}

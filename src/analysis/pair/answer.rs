@@ -1,0 +1,206 @@
+//! One intended pollination as an answer.
+
+use crate::analysis::evidence::EvidenceRow;
+use crate::analysis::merit::MeritOfTrait;
+use crate::observation::pollen::{Envelope, SetRate};
+use crate::analysis::kinship::Outcome;
+use crate::report::read::HybridName;
+use crate::analysis::kinship::RestsOn;
+use crate::report::set_aside::SetAside;
+use crate::record::Day;
+use serde::Serialize;
+
+/// What the page is asked with.
+#[derive(Clone, Copy, Debug)]
+pub struct PairWishes {
+    /// Seedlings that fit.
+    pub seedlings: u32,
+    /// Heritability within a pod, 0 to 1: an assumption.
+    pub heritability: f64,
+    /// Today.
+    pub today: Day,
+}
+
+/// One intended pollination.
+#[derive(Serialize)]
+pub struct PairReport {
+    /// Would bear the pods.
+    pub seed: SideRow,
+    /// Would give the pollen.
+    pub pollen: SideRow,
+    /// Why it cannot be made; empty if nothing is known against it.
+    pub impossible: Vec<String>,
+    /// The two the other way round, when that can be made; `null` when this way can, or neither.
+    pub other_way: Option<String>,
+    /// The seedlings' formula in breeder order.
+    pub formula: Option<String>,
+    /// The same in botanical order.
+    pub botanical: Option<String>,
+    /// Hybrid names with exactly these parents.
+    pub names: Vec<HybridName>,
+    /// Expected shares, exact.
+    pub shares: Vec<PairShare>,
+    /// The shares with each possible pair of parents of a parent whose own are one of several; empty where that makes no
+    /// difference. No seedling has the mean of them.
+    pub shares_with_each: Vec<SharesIf>,
+    /// Chance of two copies from different species, at least and at most.
+    pub heterozygosity: (f64, f64),
+    /// Expected inbreeding.
+    pub inbreeding: PairInbreeding,
+    /// Expected standard deviation against that of a pod of one species, least and greatest.
+    pub spread_ratio: (f64, f64),
+    /// What is expected of each trait.
+    pub traits: Vec<PairTrait>,
+    /// Seedlings that fit.
+    pub seedlings: u32,
+    /// Chance of both sexes among them.
+    pub both_sexes: f64,
+    /// Plants for a 95 % chance of one with an outcome expected in so many.
+    pub plants_for_one: Vec<(String, u32)>,
+    /// Crosses of the two on record.
+    pub made_before: Vec<MadeBefore>,
+    /// Flowers of the two, open or expected.
+    pub flowers: Vec<String>,
+    /// Envelopes of the pollen parent.
+    pub envelopes: Vec<Envelope>,
+    /// Facts and cautions.
+    pub cautions: Vec<String>,
+}
+
+/// One side.
+#[derive(Serialize)]
+pub struct SideRow {
+    /// Code.
+    pub id: String,
+    /// Short name.
+    pub name: Option<String>,
+    /// How surely its descent is known.
+    pub evidence: EvidenceRow,
+    /// What is recorded of its sex.
+    pub sex: String,
+    /// Claims on nights, of the plant or of the founders behind it: code and words.
+    pub nights: Vec<(String, String)>,
+}
+
+/// The shares if a parent's own parents were these.
+#[derive(Serialize)]
+pub struct SharesIf {
+    /// The parents, in words.
+    pub parents: String,
+    /// Their chance, 0 to 1; `null` where it is not stated.
+    pub chance: Option<f64>,
+    /// The shares then.
+    pub shares: Vec<PairShare>,
+}
+
+/// A share.
+#[derive(PartialEq, Serialize)]
+pub struct PairShare {
+    /// Species, `A or B`, or `unknown`.
+    pub of: String,
+    /// Exact.
+    pub share: String,
+    /// Whether the list used puts the species in Appendix I.
+    pub appendix_one: bool,
+}
+
+/// Inbreeding of the seedlings.
+#[derive(Serialize)]
+pub struct PairInbreeding {
+    /// At least so much, whoever the parents were and founders unrelated.
+    pub at_least: f64,
+    /// The mean over what it may be; the same when parents are certain.
+    pub expected: f64,
+    /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
+    pub may_be: Vec<Outcome>,
+    /// The same if founders of one batch were unrelated; `null` when no batch matters.
+    pub if_batches_unrelated: Option<f64>,
+    /// What it rests on.
+    pub rests_on: RestsOn,
+}
+
+/// A trait; lengths in the unit of the trait.
+#[derive(Serialize)]
+pub struct PairTrait {
+    /// Its code.
+    pub code: String,
+    /// Its name.
+    pub name: String,
+    /// `cm`, `mm`, `in`; empty for counts, numbers and steps.
+    pub unit: &'static str,
+    /// What the seed parent counts with; `null` when it was not read.
+    pub seed: Option<ParentRead>,
+    /// What the pollen parent counts with.
+    pub pollen: Option<ParentRead>,
+    /// Mean of the two as read at one age, of steps of a scale at any; `null` when they were not. No forecast: nothing is taken off for what is not
+    /// inherited.
+    pub midparent: Option<f64>,
+    /// Expected standard deviation as read at that age, least and greatest.
+    pub deviation: Option<(f64, f64)>,
+    /// What that comes from.
+    pub deviation_from: Option<DeviationFrom>,
+    /// Pods read at that age whose spread does not count, since their parents are not certain.
+    pub set_aside: SetAside,
+    /// What the best of the number that fits is expected to inherit above the mean of them, least and greatest.
+    pub best_above: Option<(f64, f64)>,
+    /// What all relatives tell of the parents; `null` when nothing comparable was read.
+    pub merit: Option<PairMerit>,
+}
+
+/// The readings of this grower's pods behind an expected spread.
+#[derive(Clone, Copy, Serialize)]
+pub struct DeviationFrom {
+    /// Readings.
+    pub readings: usize,
+    /// Pods with certain parents they were taken in.
+    pub pods: usize,
+    /// Months from sowing; `null` for steps of a scale read at any age.
+    pub age_months: Option<f64>,
+}
+
+/// Readings of a parent: at the latest age both were read at, else its latest.
+#[derive(Clone, Copy, Serialize)]
+pub struct ParentRead {
+    /// Mean of the readings of that day.
+    pub mean: f64,
+    /// How many they are.
+    pub readings: usize,
+    /// Age then, months from sowing, least and greatest; `null` when not known.
+    pub age_months: Option<(f64, f64)>,
+}
+
+/// Predicted merit of the parents in a trait, as a difference from the mean of the plants here.
+#[derive(Serialize)]
+pub struct PairMerit {
+    /// `percent` for lengths, `steps` for scales, else `as_read`.
+    pub unit: &'static str,
+    /// Of the seed parent.
+    pub seed: MeritOfTrait,
+    /// Of the pollen parent.
+    pub pollen: MeritOfTrait,
+    /// Chance of the seed parent being the better of the two, 0 to 1.
+    pub seed_is_better: f64,
+    /// Expected of the seedlings: the mean of the two, in genetic standard deviations.
+    pub mean: f64,
+    /// Its standard error.
+    pub mean_error: f64,
+    /// Its usefulness for the number that fits, in genetic standard deviations, least and greatest.
+    pub usefulness: (f64, f64),
+    /// What it rests on.
+    pub rests_on: String,
+}
+
+/// A cross made before.
+#[derive(Serialize)]
+pub struct MadeBefore {
+    /// Its code.
+    pub cross: String,
+    /// Whether in this direction; `null` when the direction is lost.
+    pub same_direction: Option<bool>,
+    /// Flowers treated and pods set; zero is an outcome.
+    pub set: SetRate,
+    /// Pollinations whose outcome was not written down.
+    pub not_counted: usize,
+    /// Seedlings with a number.
+    pub numbered: usize,
+}

@@ -1,0 +1,147 @@
+//! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
+
+use crate::analysis::founding::founding;
+use crate::analysis::merit::{Herd, MeritWishes, Parts, TraitOfMerit, chance_better};
+use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::trait_unit::TraitUnit;
+use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairTrait, PairWishes, ParentRead};
+use crate::analysis::pair::weigh::Intended;
+use crate::kinship::Kinship;
+use crate::lineage::PlantRow;
+use crate::planning::intensity::usefulness;
+use crate::registry::PlantKind;
+
+impl Intended<'_, '_> {
+    pub(crate) fn spread(&self) -> Result<(ExpectedSpread, Vec<ParentReadings>), String> {
+        let traits = 0..self.registry.settings.traits.len() as u16;
+        let [seed, pollen] = self.pair;
+        let readings: Vec<ParentReadings> = traits
+            .filter_map(|index| ParentReadings::of(self.registry, index))
+            .filter(|of| of.is_read(seed) || of.is_read(pollen))
+            .collect();
+        let mut plants = reference_parents(self.lineage, &readings);
+        plants.extend(self.pair);
+        plants.sort_unstable();
+        plants.dedup();
+        let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, &plants)?;
+        Ok((spread, readings))
+    }
+
+    pub(crate) fn traits(
+        &self,
+        readings: &[ParentReadings],
+        spread: &ExpectedSpread,
+        wishes: PairWishes,
+    ) -> Result<Vec<PairTrait>, String> {
+        let founding = founding(self.registry, self.lineage, &self.descent);
+        let kinship =
+            Kinship::of(&self.lineage.pedigree, &founding).map_err(|error| error.to_string())?;
+        let here = |plant: &PlantRow| {
+            self.registry.kind(*plant) != PlantKind::Unseen
+                && presence(self.registry, *plant, wishes.today) == Presence::Here
+        };
+        let listed: Vec<PlantRow> = self.registry.plants().filter(here).collect();
+        let herd = Herd::of(
+            (self.registry, self.lineage),
+            (&self.descent, &kinship),
+            &listed,
+        )?;
+        let of_trait = |of: &ParentReadings| {
+            let mut row = self.of_trait(of, spread, wishes);
+            row.merit = self.merit(&herd, of.index, spread, wishes);
+            row
+        };
+        Ok(readings.iter().map(of_trait).collect())
+    }
+
+    fn of_trait(
+        &self,
+        of: &ParentReadings,
+        spread: &ExpectedSpread,
+        wishes: PairWishes,
+    ) -> PairTrait {
+        let unit = TraitUnit::shown_in(self.registry, of.index);
+        let shown = |value: f64| unit.shown(value);
+        let of_pair = of.of_pair(self.pair);
+        let read = of_pair.sides.map(|side| {
+            side.map(|side| ParentRead {
+                mean: shown(side.mean),
+                readings: side.readings,
+                age_months: side.age,
+            })
+        });
+        let both = read[0].zip(read[1]).filter(|_| of_pair.comparable);
+        let deviation = of.expected_deviation(self.lineage, spread, (self.pair, of_pair.age));
+        let limits = deviation.map(|of| (shown(of.limits.0), shown(of.limits.1)));
+        let accuracy = libm::sqrt(wishes.heritability);
+        let best = |as_read: f64| usefulness(0.0, wishes.seedlings, accuracy, accuracy * as_read);
+        PairTrait {
+            seed: read[0],
+            pollen: read[1],
+            midparent: both.map(|(one, other)| 0.5 * (one.mean + other.mean)),
+            deviation: limits,
+            deviation_from: deviation.map(|of| DeviationFrom {
+                readings: of.readings,
+                pods: of.pods,
+                age_months: of_pair.age,
+            }),
+            set_aside: of.set_aside(self.lineage, of_pair.age),
+            best_above: limits.map(|(least, most)| (best(least), best(most))),
+            merit: None,
+            code: unit.code,
+            name: unit.name,
+            unit: unit.unit,
+        }
+    }
+
+    /// Predicted merit of the two; `None` when nothing comparable was read, or nothing is known of either.
+    fn merit(
+        &self,
+        herd: &Herd,
+        index: u16,
+        spread: &ExpectedSpread,
+        wishes: PairWishes,
+    ) -> Option<PairMerit> {
+        let stated = MeritWishes {
+            traits: Vec::new(),
+            parts: Parts::with_heritability(wishes.heritability.clamp(0.01, 0.95)),
+            estimate: false,
+            compare: Vec::new(),
+            all: false,
+            today: wishes.today,
+        };
+        let basis = herd.basis((index, 1.0), &stated).ok()?;
+        let solved = [herd.solved(&basis, self.pair.len()).ok()?];
+        let [of_trait] = &solved;
+        let [seed, pollen] = self.pair;
+        let (_, apart) = of_trait.between(seed, pollen).ok()?;
+        let seed_is_better = chance_better(&solved, seed, pollen).ok()?;
+        let (seed, pollen) = (of_trait.single(seed).ok()?, of_trait.single(pollen).ok()?);
+        if seed.told.reliability.max(pollen.told.reliability) < 1e-9 {
+            return None;
+        }
+        let mean = 0.5 * (seed.standard + pollen.standard);
+        let accuracy = libm::sqrt(wishes.heritability);
+        let [least, most] = spread.variance(self.pair[0], self.pair[1]);
+        let useful =
+            |variance: f64| usefulness(mean, wishes.seedlings, accuracy, libm::sqrt(variance));
+        Some(PairMerit {
+            rests_on: TraitOfMerit::rests_on(&of_trait.told()),
+            unit: of_trait.told().unit,
+            mean_error: error_of_mean([seed.standard_error, pollen.standard_error], apart),
+            seed_is_better,
+            seed: seed.told,
+            pollen: pollen.told,
+            mean,
+            usefulness: (useful(least), useful(most)),
+        })
+    }
+}
+
+/// Standard error of the mean of two figures, from their own errors and that of their difference: what both share does
+/// not cancel in the mean. Var ½(a + b) = ½ (Var a + Var b) − ¼ Var (a − b).
+fn error_of_mean([one, other]: [f64; 2], apart: f64) -> f64 {
+    let variance = 0.5 * (one * one + other * other) - 0.25 * apart * apart;
+    libm::sqrt(variance.max(0.0))
+}

@@ -1,0 +1,173 @@
+//! The page put together: the intended pollination as one more cross of the pedigree.
+
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{evidence_row, probable_father_behind};
+use crate::analysis::founding::founding;
+use crate::observation::pollen::{Envelope, OwnResults, in_hand};
+use crate::report::read::hybrid_names;
+use crate::observation::sex::sex_seen;
+use crate::observation::standing::sex_words;
+use crate::analysis::pair::answer::{PairReport, PairWishes, SideRow};
+use crate::ancestry::Heterozygosities;
+use crate::evidence::{Evidence, Unit};
+use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe, suggest};
+use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
+use crate::registry::Registry;
+
+/// The registry with the intended pollination added as one more origin.
+pub(crate) struct Intended<'i, 't> {
+    pub registry: &'i Registry<'t>,
+    pub lineage: &'i Lineage,
+    pub names: &'i Names<'i, 't>,
+    pub evidence: &'i Evidence<'i, 't>,
+    pub descent: Descent,
+    pub pedigree: Pedigree,
+    pub origin: usize,
+    pub founding: Founding,
+    pub pair: [PlantRow; 2],
+}
+
+/// Weighs one intended pollination.
+///
+/// # Errors
+/// In words, when the line is too long or too entangled for exact figures.
+pub fn pair(
+    evidence: &Evidence,
+    lineage: &Lineage,
+    pair: [PlantRow; 2],
+    wishes: PairWishes,
+) -> Result<PairReport, String> {
+    let (registry, names) = (evidence.registry(), evidence.names());
+    let descent = Descent::of(registry, lineage, names);
+    let founding = founding(registry, lineage, &descent);
+    let mut pedigree = lineage.pedigree.clone();
+    let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1]))) as usize;
+    let intended = Intended {
+        registry,
+        lineage,
+        names,
+        evidence,
+        descent,
+        pedigree,
+        origin,
+        founding,
+        pair,
+    };
+    intended.report(wishes)
+}
+
+impl Intended<'_, '_> {
+    fn report(&self, wishes: PairWishes) -> Result<PairReport, String> {
+        let formula = self.formula();
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
+        let told = describe(formula.clone(), "", self.names.vocabulary());
+        let [seed, pollen] = self.pair;
+        let doubt = probable_father_behind(self.evidence, &self.pair);
+        let with_doubt = |text: String| text + doubt;
+        let (spread, readings) = self.spread()?;
+        let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)
+            .map_err(|error| error.to_string())?;
+        let h = heterozygosities.heterozygosity_of_origin(self.origin);
+        let results = OwnResults::of(self.registry, wishes.today);
+        let envelopes = in_hand(self.registry, wishes.today, &results);
+        let envelopes: Vec<Envelope> = envelopes
+            .into_iter()
+            .filter(|envelope| envelope.plant == Some(pollen))
+            .collect();
+        let impossible = self.impossible([seed, pollen], wishes.today, !envelopes.is_empty());
+        let shares = self.shares()?;
+        let mut report = PairReport {
+            seed: self.side(seed),
+            pollen: self.side(pollen),
+            other_way: self.other_way(&impossible, wishes.today),
+            impossible,
+            formula: breeder(&formula, &writing).ok().map(with_doubt),
+            botanical: botanical(&formula, &writing).ok().map(with_doubt),
+            names: hybrid_names(
+                suggest(&formula, self.names.vocabulary()),
+                &self.names.vocabulary().genus_short(),
+            ),
+            heterozygosity: (h.certain, h.possible),
+            inbreeding: self.inbreeding()?,
+            spread_ratio: spread.ratio(seed, pollen),
+            traits: self.traits(&readings, &spread, wishes)?,
+            seedlings: wishes.seedlings,
+            both_sexes: chance_of_both_sexes(wishes.seedlings),
+            plants_for_one: [4, 16, 64]
+                .into_iter()
+                .filter_map(|parts| {
+                    Some((
+                        format!("1/{parts}"),
+                        plants_for_one(1.0 / f64::from(parts), 0.95)?,
+                    ))
+                })
+                .collect(),
+            made_before: self.made_before(),
+            flowers: self.flowers(wishes.today),
+            envelopes,
+            cautions: told.notes.into_iter().map(|note| note.text).collect(),
+            shares_with_each: self.shares_with_each()?,
+            shares,
+        };
+        report.cautions.extend(self.elsewhere(wishes.today));
+        report.cautions.extend(self.cautions(&report, wishes));
+        Ok(report)
+    }
+
+    /// The seedlings' formula; siblings give the next filial generation.
+    fn formula(&self) -> Formula {
+        let [seed, pollen] = self.pair;
+        let mut builder = FormulaBuilder::new();
+        let side = |builder: &mut FormulaBuilder, plant| {
+            builder.copy_bare(&self.names.formula(TopOf::Plant(plant), false))
+        };
+        let seed_part = side(&mut builder, seed);
+        let from = |plant| self.lineage.pedigree.origin_index(plant);
+        let siblings = from(seed).is_some() && from(seed) == from(pollen);
+        let top = if seed == pollen {
+            builder.within(seed_part, Relation::SelfReported)
+        } else if siblings
+            && self.lineage.pedigree.origins()[from(seed).unwrap_or(0)]
+                .pairs
+                .len()
+                == 1
+        {
+            builder.within(seed_part, Relation::Filial)
+        } else {
+            let pollen_part = side(&mut builder, pollen);
+            builder.cross(seed_part, pollen_part, Direction::Known)
+        };
+        builder.finish(top)
+    }
+
+    fn side(&self, plant: PlantRow) -> SideRow {
+        let writing = Writing {
+            vocabulary: self.names.vocabulary(),
+            style: Style::default(),
+            sexes: false,
+        };
+        let formula = self.names.formula(TopOf::Plant(plant), false);
+        SideRow {
+            id: self.registry.code(plant),
+            name: crate::naming::formula_only(&formula, &writing).ok(),
+            evidence: evidence_row(self.evidence, Unit::Plant(plant)),
+            sex: sex_words(sex_seen(self.registry, plant)),
+            nights: self.nights(plant),
+        }
+    }
+
+    fn nights(&self, plant: PlantRow) -> Vec<(String, String)> {
+        let above = self.lineage.pedigree.with_ancestors(&[plant]);
+        let claims = above.into_iter().filter_map(|founder| {
+            let nights = self.registry.founder(founder)?.nights.as_ref()?;
+            Some((self.registry.code(founder), nights.to_string()))
+        });
+        claims.collect()
+    }
+}

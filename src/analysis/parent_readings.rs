@@ -1,0 +1,335 @@
+//! What is read on possible parents, and how much this grower's pods spread, trait by trait.
+//!
+//! Two parents count with their readings at the latest age both were read at, else each with its latest ones; readings
+//! of different ages are never averaged. A plant without any counts with nothing: no figure is made up for it here. The
+//! spread is that within pods read at the same age as the parents, each sowing by itself on one day, since spread grows
+//! with size. Predicted merit from relatives is another question.
+
+use crate::observation::series::{Comparable, comparable};
+use crate::report::set_aside::SetAside;
+use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
+use crate::lineage::{Lineage, PlantRow};
+use crate::record::Reads;
+use crate::registry::Registry;
+use std::collections::BTreeMap;
+
+/// Readings a sowing needs on one day to tell its spread.
+const FEWEST: usize = 5;
+
+/// Readings of one trait.
+pub struct ParentReadings {
+    /// Index of the trait among the declared ones.
+    pub index: u16,
+    /// Comparable readings of each plant, as they stand in the sittings.
+    of_plant: BTreeMap<PlantRow, Vec<Comparable>>,
+    /// Sowings with enough readings on one day.
+    within: Vec<Within>,
+    /// Steps of a scale, which may be set beside each other also where their ages differ.
+    is_scale: bool,
+}
+
+/// The spread within one sowing on one day.
+struct Within {
+    origin: u32,
+    /// Middle of the age in months.
+    age: Option<f64>,
+    /// Squared deviations from the mean.
+    squares: f64,
+    readings: usize,
+}
+
+/// What two plants count with.
+pub struct OfPair {
+    /// The seed parent, then the pollen parent.
+    pub sides: [Option<ReadAt>; 2],
+    /// The age both were read at, in months; that of the only one read.
+    pub age: Option<f64>,
+    /// Whether the two may be set beside each other: read at one age, or both in steps of a scale.
+    pub comparable: bool,
+}
+
+impl ParentReadings {
+    /// Gathers all comparable readings of a trait; `None` for a trait of kinds without order.
+    pub fn of(registry: &Registry, index: u16) -> Option<ParentReadings> {
+        let reads = &registry.settings.traits[usize::from(index)].reads;
+        if matches!(reads, Reads::Kinds(_)) {
+            return None;
+        }
+        let plants: Vec<PlantRow> = registry.plants().collect();
+        let (readings, _) = comparable(registry, &plants, index);
+        let mut of_plant: BTreeMap<PlantRow, Vec<Comparable>> = BTreeMap::new();
+        for reading in &readings {
+            of_plant.entry(reading.plant).or_default().push(*reading);
+        }
+        Some(ParentReadings {
+            index,
+            of_plant,
+            within: within_pods(registry, &readings),
+            is_scale: matches!(reads, Reads::Scale(_)),
+        })
+    }
+
+    /// Whether anything comparable was read on a plant.
+    pub fn is_read(&self, plant: PlantRow) -> bool {
+        self.of_plant.contains_key(&plant)
+    }
+
+    /// What two plants count with: their readings at the latest age both were read at; without one each plant's latest.
+    pub fn of_pair(&self, pair: [PlantRow; 2]) -> OfPair {
+        let of = pair.map(|plant| self.of_plant.get(&plant).map_or(&[][..], Vec::as_slice));
+        let age = ages(of[0])
+            .filter(|age| ages(of[1]).any(|other| one_age(*age, other)))
+            .fold(None, |latest: Option<f64>, age| {
+                Some(latest.map_or(age, |latest| latest.max(age)))
+            });
+        let sides = match age {
+            Some(age) => of.map(|readings| at_age(readings, age)),
+            None => of.map(latest),
+        };
+        let only = match sides {
+            [Some(read), None] | [None, Some(read)] => read.middle_age(),
+            _ => None,
+        };
+        OfPair {
+            comparable: sides.iter().all(Option::is_some) && (age.is_some() || self.is_scale),
+            sides,
+            age: age.or(only),
+        }
+    }
+}
+
+/// What a parent counts with in one trait.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct ReadAt {
+    /// Mean of the readings, in the registry's own unit.
+    pub mean: f64,
+    /// Readings in it.
+    pub readings: usize,
+    /// Age at them in months, least and greatest; `None` when its sowing is not dated.
+    pub age: Option<(f64, f64)>,
+}
+
+impl ReadAt {
+    fn middle_age(&self) -> Option<f64> {
+        self.age.map(|(least, most)| 0.5 * (least + most))
+    }
+}
+
+/// Middles of the ages a plant was read at.
+fn ages(readings: &[Comparable]) -> impl Iterator<Item = f64> {
+    let aged = readings.iter().filter_map(|reading| reading.age);
+    aged.map(|(least, most)| 0.5 * (least + most))
+}
+
+/// Ages within half a month or a twentieth count as one, as wherever one tray is described.
+fn one_age(one: f64, other: f64) -> bool {
+    (one - other).abs() <= f64::max(0.5, 0.05 * f64::max(one, other))
+}
+
+fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {
+    let at = |reading: &&Comparable| {
+        let own = reading.age.map(|(least, most)| 0.5 * (least + most));
+        own.is_some_and(|own| one_age(own, age))
+    };
+    // A plant read twice within the allowance counts with the later reading: ages are never averaged.
+    let last = readings
+        .iter()
+        .filter(at)
+        .map(|reading| reading.when)
+        .max_by_key(|when| (when.last, when.first))?;
+    taken(
+        readings
+            .iter()
+            .filter(at)
+            .filter(|reading| reading.when == last),
+    )
+}
+
+fn latest(readings: &[Comparable]) -> Option<ReadAt> {
+    let last = readings
+        .iter()
+        .map(|reading| reading.when)
+        .max_by_key(|when| (when.last, when.first))?;
+    taken(readings.iter().filter(|reading| reading.when == last))
+}
+
+/// Readings of one day together.
+fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
+    let readings: Vec<&Comparable> = readings.collect();
+    let sum: f64 = readings.iter().map(|reading| reading.value).sum();
+    Some(ReadAt {
+        mean: sum / readings.len() as f64,
+        readings: readings.len(),
+        age: readings.first()?.age,
+    })
+}
+
+/// An origin, a sowing of it, a sitting.
+type Occasion = (u32, Option<usize>, u32);
+
+fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
+    let mut together: BTreeMap<Occasion, Vec<&Comparable>> = BTreeMap::new();
+    for reading in readings {
+        if let Some(origin) = registry.origin_of(reading.plant) {
+            let (sowing, ..) = registry.road(reading.plant);
+            let key = (origin, sowing, reading.sitting);
+            together.entry(key).or_default().push(reading);
+        }
+    }
+    let enough = together.into_iter().filter(|(_, of)| of.len() >= FEWEST);
+    let within = |((origin, ..), of): (Occasion, Vec<&Comparable>)| {
+        let mean = of.iter().map(|reading| reading.value).sum::<f64>() / of.len() as f64;
+        let square = |reading: &&Comparable| (reading.value - mean) * (reading.value - mean);
+        Within {
+            origin,
+            age: of[0].age.map(|(least, most)| 0.5 * (least + most)),
+            squares: of.iter().map(square).sum(),
+            readings: of.len(),
+        }
+    };
+    enough.map(within).collect()
+}
+
+/// How much more a pod's seedlings are expected to vary than those of a species' pod, from the pedigree alone.
+pub struct ExpectedSpread {
+    /// Variance from each plant asked for, for S = 0 and for S = [`MOST_BETWEEN`], in units of V.
+    parts: BTreeMap<PlantRow, [f64; 2]>,
+}
+
+/// Spread between two species (S) at most, in units of the variance within one (V): an assumption.
+pub const MOST_BETWEEN: f64 = 4.0;
+
+/// Variance within a pod of one species, in units of V.
+const OF_A_SPECIES: f64 = 0.5;
+
+impl ExpectedSpread {
+    /// Works out what each of some plants adds.
+    ///
+    /// # Errors
+    /// In words, when the pedigree is too entangled.
+    pub fn of(lineage: &Lineage, founders: &Founders, plants: &[PlantRow]) -> Result<Self, String> {
+        let copies =
+            two_copies(&lineage.pedigree, founders, plants).map_err(|error| error.to_string())?;
+        let parts = plants.iter().zip(&copies).map(|(&plant, copies)| {
+            let with = |between: f64| {
+                let assumed = TraitVariance {
+                    within: &|_| 1.0,
+                    between: &|_, _| between,
+                };
+                variance_from_parent(copies, &assumed)
+            };
+            (plant, [with(0.0), with(MOST_BETWEEN)])
+        });
+        Ok(Self {
+            parts: parts.collect(),
+        })
+    }
+
+    /// What one of the plants adds to the variance of its pods, in units of V, for S = 0 and S at most.
+    pub fn from(&self, plant: PlantRow) -> [f64; 2] {
+        self.parts[&plant]
+    }
+
+    /// Variance of the pod of two of the plants, in units of V, for S = 0 and S at most.
+    pub fn variance(&self, seed: PlantRow, pollen: PlantRow) -> [f64; 2] {
+        let (one, other) = (self.parts[&seed], self.parts[&pollen]);
+        [one[0] + other[0], one[1] + other[1]]
+    }
+
+    /// The standard deviation against that of a species' pod, least and greatest.
+    pub fn ratio(&self, seed: PlantRow, pollen: PlantRow) -> (f64, f64) {
+        let [least, most] = self
+            .variance(seed, pollen)
+            .map(|v| libm::sqrt(v / OF_A_SPECIES));
+        (least, most)
+    }
+}
+
+/// The certain parents of the pods a trait's spread rests on.
+pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<PlantRow> {
+    let within = readings.iter().flat_map(|trait_| &trait_.within);
+    let mut plants: Vec<PlantRow> = within
+        .filter_map(|within| certain_pair(lineage, within.origin))
+        .flatten()
+        .collect();
+    plants.sort_unstable();
+    plants.dedup();
+    plants
+}
+
+fn certain_pair(lineage: &Lineage, origin: u32) -> Option<[PlantRow; 2]> {
+    match lineage.pedigree.origins()[origin as usize].pairs[..] {
+        [pair] => Some([pair.seed?, pair.pollen?]),
+        _ => None,
+    }
+}
+
+/// An expected spread, and what it comes from.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Deviation {
+    /// Standard deviation for the least and for the greatest difference between species assumed.
+    pub limits: (f64, f64),
+    /// Readings behind it.
+    pub readings: usize,
+    /// Origins they were taken in.
+    pub pods: usize,
+}
+
+impl ParentReadings {
+    /// Expected standard deviation among the seedlings of a pair as they will be read at an age: that of this grower's
+    /// pods at it, pooled and scaled by the variances the pedigree lets expect. Without an age only steps of a scale are
+    /// pooled. `None` without pods to go by.
+    pub fn expected_deviation(
+        &self,
+        lineage: &Lineage,
+        spread: &ExpectedSpread,
+        (pair, age): ([PlantRow; 2], Option<f64>),
+    ) -> Option<Deviation> {
+        let mut sums = [0.0; 2];
+        let (mut squares, mut readings, mut pods) = (0.0, 0, Vec::new());
+        for within in self.within.iter().filter(|within| self.counts(within, age)) {
+            let Some([seed, pollen]) = certain_pair(lineage, within.origin) else {
+                continue;
+            };
+            let freedom = (within.readings - 1) as f64;
+            let variance = spread.variance(seed, pollen);
+            (0..2).for_each(|at| sums[at] += freedom * variance[at]);
+            squares += within.squares;
+            readings += within.readings;
+            pods.push(within.origin);
+        }
+        pods.sort_unstable();
+        pods.dedup();
+        let of_pair = spread.variance(pair[0], pair[1]);
+        let scaled = |at: usize| libm::sqrt(squares * of_pair[at] / sums[at]);
+        (readings > 0 && sums.iter().all(|sum| *sum > 0.0)).then(|| Deviation {
+            limits: (scaled(0).min(scaled(1)), scaled(0).max(scaled(1))),
+            readings,
+            pods: pods.len(),
+        })
+    }
+
+    /// The pods read at an age whose spread does not count, since it is scaled by what the parents' ancestry predicts.
+    pub fn set_aside(&self, lineage: &Lineage, age: Option<f64>) -> SetAside {
+        let mut aside = SetAside::default();
+        let counted = self.within.iter().filter(|within| self.counts(within, age));
+        let mut origins: Vec<u32> = Vec::new();
+        for within in counted.filter(|within| certain_pair(lineage, within.origin).is_none()) {
+            aside.readings += within.readings;
+            origins.push(within.origin);
+        }
+        origins.sort_unstable();
+        origins.dedup();
+        let several = |origin: &&u32| lineage.pedigree.origins()[**origin as usize].pairs.len() > 1;
+        aside.one_of_several = origins.iter().filter(several).count();
+        aside.parent_unknown = origins.len() - aside.one_of_several;
+        aside
+    }
+
+    fn counts(&self, within: &Within, age: Option<f64>) -> bool {
+        match age {
+            Some(age) => within.age.is_some_and(|own| one_age(own, age)),
+            None => self.is_scale,
+        }
+    }
+}

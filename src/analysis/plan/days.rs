@@ -1,0 +1,63 @@
+//! Days on which flowers and pollen meet, as a season takes them and as words.
+
+use crate::planning::windows::{Between, Meeting, Window};
+use crate::record::Day;
+
+/// Farther than any day.
+const FAR: i32 = 10_000_000;
+
+/// Days no season reaches.
+pub(crate) const ALWAYS: Window = Window {
+    opens: Between {
+        earliest: i32::MIN / 4,
+        latest: i32::MIN / 4,
+    },
+    closes: Between {
+        earliest: i32::MAX / 4,
+        latest: i32::MAX / 4,
+    },
+};
+
+/// Days gone by are no days to pollinate.
+pub(crate) fn from_today(meets: Meeting, today: Day) -> Meeting {
+    match meets {
+        Meeting::Never => Meeting::Never,
+        Meeting::Perhaps(first, last) if first > -FAR => Meeting::Perhaps(first.max(today.0), last),
+        Meeting::Surely(first, last) if first > -FAR => Meeting::Surely(first.max(today.0), last),
+        always => always,
+    }
+}
+
+/// One window that covers two.
+pub(crate) fn joined(one: Window, other: Window) -> Window {
+    let first = |a: Between, b: Between| Between {
+        earliest: a.earliest.min(b.earliest),
+        latest: a.latest.min(b.latest),
+    };
+    let last = |a: Between, b: Between| Between {
+        earliest: a.earliest.max(b.earliest),
+        latest: a.latest.max(b.latest),
+    };
+    Window {
+        opens: first(one.opens, other.opens),
+        closes: last(one.closes, other.closes),
+    }
+}
+
+/// When flowers and pollen meet, in words.
+pub(crate) fn meet_words(meets: Meeting) -> String {
+    let days = |first: i32, last: i32| {
+        let far = |day: i32| day.abs() > FAR;
+        match (far(first), far(last)) {
+            (true, true) => "whenever both flower".to_owned(),
+            (true, false) => format!("until {}", Day(last)),
+            (false, true) => format!("from {}", Day(first)),
+            (false, false) => format!("{} to {}", Day(first), Day(last)),
+        }
+    };
+    match meets {
+        Meeting::Never => "never".to_owned(),
+        Meeting::Perhaps(first, last) => format!("perhaps {}", days(first, last)),
+        Meeting::Surely(first, last) => days(first, last),
+    }
+}

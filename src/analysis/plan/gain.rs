@@ -1,0 +1,183 @@
+//! Gain against kinship: the frontier and its picture.
+
+use crate::analysis::plan::answer::PlanReport;
+use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::others::same_worth;
+use crate::analysis::plan::work::{Stage, Work};
+use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
+use crate::planning::season::Plan;
+use crate::report::chart::{FrontierChart, FrontierPlan};
+use crate::report::pedigree::NameRun;
+
+/// Plans listed one by one for an exact frontier.
+const LISTED: usize = 20_000;
+/// Weights on kinship tried where plans are too many to list.
+const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
+
+/// Plans with as many pods that no other beats in both.
+pub(crate) struct Gain {
+    pub plans: Vec<FrontierPlan>,
+    /// Whether all plans were looked at.
+    pub exact: bool,
+    /// In mean worth, and in kinship.
+    pub gap: Option<(f64, f64)>,
+    /// Plans worth as much as the one shown with less kinship among their parents.
+    pub as_good: Vec<Plan>,
+    /// Weights the budget did not reach.
+    pub unreached: usize,
+}
+
+impl Gain {
+    pub fn none() -> Gain {
+        Gain {
+            plans: Vec::new(),
+            exact: true,
+            gap: Some((0.0, 0.0)),
+            as_good: Vec::new(),
+            unreached: 0,
+        }
+    }
+}
+
+impl Ground<'_, '_, '_> {
+    /// The frontier of plans with as many pods, the best one marked.
+    pub fn frontier(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Gain {
+        work.stage.set(Stage::Frontier);
+        let kinship = self.among_parents(bench);
+        let relations = Relations { kinship: &kinship };
+        let asked = FrontierAsked {
+            pods: best.total,
+            weights: &WEIGHTS,
+            listed: LISTED,
+        };
+        let found = frontier(&bench.season, &relations, asked, &mut work.budget);
+        let chosen = relations.point(&bench.season, best.clone());
+        Gain {
+            plans: drawn(&found.points, &chosen),
+            exact: found.exact,
+            gap: (found.unreached.len() < WEIGHTS.len()).then_some((found.gap, found.kinship_gap)),
+            as_good: found
+                .points
+                .iter()
+                .filter(|point| is_as_good(point, &chosen))
+                .map(|point| point.plan.clone())
+                .collect(),
+            unreached: found.unreached.len(),
+        }
+    }
+}
+
+impl Ground<'_, '_, '_> {
+    /// Kinship of all parents of a season, row by row.
+    fn among_parents(&self, bench: &Bench) -> Vec<f64> {
+        let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
+        let table = self.kinship.table(&parents);
+        (0..parents.len())
+            .flat_map(|row| table.row(row).iter().copied())
+            .collect()
+    }
+
+    /// Plans in order with those that tie in worth, inbreeding and freshness put by the kinship among their parents.
+    pub fn least_kin_first(&self, bench: &Bench, plans: Vec<Plan>) -> Vec<Plan> {
+        let Some(best) = plans.first().cloned() else {
+            return plans;
+        };
+        let kinship = self.among_parents(bench);
+        let relations = Relations { kinship: &kinship };
+        let alike = |plan: &Plan| {
+            same_worth(bench, plan, &best)
+                && near(plan.mean_inbreeding, best.mean_inbreeding)
+                && near(bench.season.staleness(plan), bench.season.staleness(&best))
+        };
+        let (mut first, rest): (Vec<Plan>, Vec<Plan>) = plans.into_iter().partition(alike);
+        let kinship = |plan: &Plan| relations.point(&bench.season, plan.clone()).coancestry;
+        // Rounded, so that equals stay in the order of their codes.
+        first.sort_by_cached_key(|plan| libm::round(1e12 * kinship(plan)) as i64);
+        first.extend(rest);
+        first
+    }
+}
+
+/// Whether two figures differ by rounding alone.
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9 * (1.0 + b.abs())
+}
+
+/// Whether a plan is worth as much as the one shown and has less kinship among its parents.
+fn is_as_good(point: &Point, chosen: &Point) -> bool {
+    near(point.gain, chosen.gain)
+        && point.coancestry < chosen.coancestry
+        && !near(point.coancestry, chosen.coancestry)
+}
+
+/// Points as they are drawn, by kinship, with the plan among them.
+fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
+    let is_chosen =
+        |point: &Point| near(point.coancestry, chosen.coancestry) && near(point.gain, chosen.gain);
+    let known = points.iter().any(is_chosen);
+    let all = points.iter().chain((!known).then_some(chosen));
+    let mut plans: Vec<FrontierPlan> = all
+        .map(|point| FrontierPlan {
+            kinship: point.coancestry,
+            gain: point.gain,
+            label: if is_chosen(point) {
+                "the plan"
+            } else if is_as_good(point, chosen) {
+                "as good"
+            } else {
+                ""
+            }
+            .to_owned(),
+            chosen: is_chosen(point),
+        })
+        .collect();
+    plans.sort_by(|a, b| {
+        a.kinship
+            .total_cmp(&b.kinship)
+            .then(a.gain.total_cmp(&b.gain))
+    });
+    plans
+}
+
+impl PlanReport {
+    /// What the frontier rests on, a sentence each.
+    fn frontier_notes(&self) -> Vec<String> {
+        if self.frontier_exact {
+            return vec!["Every plan with as many pods was looked at.".to_owned()];
+        }
+        let gap = self.frontier_gap.map(|gap| {
+            let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
+            let among = self.among_pairings();
+            format!("Plans found by weighing kinship{among}: at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship.")
+        });
+        let cut = (self.frontier_unreached > 0).then(|| {
+            let (cut, all) = (self.frontier_unreached, WEIGHTS.len());
+            format!("The work was stopped before {cut} of {all} weights on kinship were looked at.")
+        });
+        gap.into_iter().chain(cut).collect()
+    }
+}
+
+/// The picture of gain against kinship.
+pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
+    let words = |text: &str| NameRun {
+        text: text.to_owned(),
+        italic: false,
+    };
+    let mut notes = report.frontier_notes();
+    notes.push(
+        "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
+            .to_owned(),
+    );
+    FrontierChart {
+        title: vec![words(&format!(
+            "Gain against kinship, {} pods",
+            report.pods
+        ))],
+        across: "kinship among the parents, by their share of the seedlings".to_owned(),
+        up: "mean worth of a pod".to_owned(),
+        plans: report.frontier.clone(),
+        notes,
+    }
+}

@@ -1,0 +1,176 @@
+//! The goals as meant: what the file says, what flags say instead, and what stands where nothing is said.
+
+use crate::lineage::PlantRow;
+use crate::record::{GoalsPage, PollenLife, PollenPlace};
+use crate::registry::{Registry, Target};
+use serde::Serialize;
+
+/// What flags say; each outweighs the file.
+#[derive(Clone, Debug, Default)]
+pub struct GoalsGiven {
+    /// Pots.
+    pub pots: Option<u32>,
+    /// Seedlings of a pod.
+    pub seedlings_per_pod: Option<u32>,
+    /// Pods of a female in flower.
+    pub pods_per_spike: Option<u32>,
+    /// Cap on inbreeding.
+    pub most_inbreeding: Option<f64>,
+    /// Cap on mean kinship with what is kept.
+    pub most_kinship: Option<f64>,
+    /// Traits with weights; replaces the file's when not empty.
+    pub traits: Vec<(String, f64)>,
+}
+
+/// The goals a plan is made with. Defaults are our own judgement and printed with the plan.
+#[derive(Clone, Debug, Serialize)]
+pub struct Goals {
+    /// Traits by code with their weights.
+    pub traits: Vec<(String, f64)>,
+    /// Pots for seedlings; `null` for no limit.
+    pub pots: Option<u32>,
+    /// Seedlings of a pod; 20 unless said otherwise.
+    pub seedlings_per_pod: u32,
+    /// Pods of a female in flower; 3 unless said otherwise.
+    pub pods_per_spike: u32,
+    /// Pods of an envelope or of a male in flower; 3 unless said otherwise.
+    pub uses_per_pollen: u32,
+    /// Pods of a pollen parent; `null` for as many as its pollen makes.
+    pub uses_per_male: Option<u32>,
+    /// Cap on inbreeding.
+    pub most_inbreeding: Option<f64>,
+    /// Cap on mean kinship with what is kept.
+    pub most_kinship: Option<f64>,
+    /// Cost of inbreeding of 1 in genetic standard deviations; 0 unless said otherwise.
+    pub weight_on_inbreeding: f64,
+    /// Heritability; 0.4 unless said otherwise.
+    pub heritability: f64,
+    /// S in units of V; 2 unless said otherwise.
+    pub species_differ: f64,
+    #[serde(skip)]
+    pub(crate) must: Vec<(PlantRow, PlantRow)>,
+    #[serde(skip)]
+    pub(crate) never: Vec<(PlantRow, PlantRow)>,
+    /// Species whose line is to go on.
+    pub keep_lines: Vec<String>,
+    #[serde(skip)]
+    pub(crate) pollen_lasts: PollenLife,
+}
+
+/// Puts file, flags and defaults together.
+///
+/// # Errors
+/// In words, for a number out of its range, an unknown plant or species.
+pub fn goals(registry: &Registry, page: &GoalsPage, given: &GoalsGiven) -> Result<Goals, String> {
+    let of_page = page
+        .traits
+        .iter()
+        .map(|of| (of.code.to_owned(), of.weight))
+        .collect();
+    let pairs = |pairs: &[crate::record::WantedPair]| {
+        let pair = |pair: &crate::record::WantedPair| {
+            Ok((plant(registry, pair.seed)?, plant(registry, pair.pollen)?))
+        };
+        pairs.iter().map(pair).collect::<Result<Vec<_>, String>>()
+    };
+    let goals = Goals {
+        traits: if given.traits.is_empty() {
+            of_page
+        } else {
+            given.traits.clone()
+        },
+        pots: given.pots.or(page.pots),
+        seedlings_per_pod: given
+            .seedlings_per_pod
+            .or(page.seedlings_per_pod)
+            .unwrap_or(20),
+        pods_per_spike: given.pods_per_spike.or(page.pods_per_spike).unwrap_or(3),
+        uses_per_pollen: page.uses_per_pollen.unwrap_or(3),
+        uses_per_male: page.uses_per_male,
+        most_inbreeding: given.most_inbreeding.or(page.most_inbreeding),
+        most_kinship: given.most_kinship.or(page.most_kinship),
+        weight_on_inbreeding: page.weight_on_inbreeding.unwrap_or(0.0),
+        heritability: page.heritability.unwrap_or(0.4),
+        species_differ: page.species_differ.unwrap_or(2.0),
+        must: once(pairs(&page.must)?),
+        never: pairs(&page.never)?,
+        keep_lines: page.keep_lines.iter().map(|s| (*s).to_owned()).collect(),
+        pollen_lasts: page.pollen_lasts,
+    };
+    check(&goals)?;
+    refuse_contradicted(registry, &goals)?;
+    Ok(goals)
+}
+
+/// Pairs named twice count once.
+fn once(pairs: Vec<(PlantRow, PlantRow)>) -> Vec<(PlantRow, PlantRow)> {
+    let first = |at: &usize| !pairs[..*at].contains(&pairs[*at]);
+    (0..pairs.len()).filter(first).map(|at| pairs[at]).collect()
+}
+
+fn plant(registry: &Registry, code: &str) -> Result<PlantRow, String> {
+    match registry.target(code) {
+        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Ok(plant),
+        _ => {
+            let near = registry.near(code);
+            let hint = if near.is_empty() {
+                String::new()
+            } else {
+                format!("\ndid you mean {}?", near.join(" or "))
+            };
+            Err(format!("the goals name `{code}`, which is no plant{hint}"))
+        }
+    }
+}
+
+/// Pairs that must be made and must not.
+fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), String> {
+    match goals.must.iter().find(|pair| goals.never.contains(pair)) {
+        Some(&(seed, pollen)) => Err(format!(
+            "the goals say both that {seed} × {pollen} must be made and that it never may; leave it out of `must` or of `never`",
+            seed = registry.code(seed),
+            pollen = registry.code(pollen)
+        )),
+        None => Ok(()),
+    }
+}
+
+fn check(goals: &Goals) -> Result<(), String> {
+    let within = |name: &str, value: f64, most: f64| {
+        if (0.0..=most).contains(&value) {
+            Ok(())
+        } else {
+            Err(format!("{name} lies between 0 and {most}; found {value}"))
+        }
+    };
+    within("heritability", goals.heritability, 0.95)?;
+    within("most_inbreeding", goals.most_inbreeding.unwrap_or(0.0), 1.0)?;
+    within("most_kinship", goals.most_kinship.unwrap_or(0.0), 1.0)?;
+    within("species_differ", goals.species_differ, 1_000.0)?;
+    within("weight_on_inbreeding", goals.weight_on_inbreeding, 1e6)?;
+    let counts = [
+        ("seedlings_per_pod", goals.seedlings_per_pod),
+        ("pods_per_spike", goals.pods_per_spike),
+        ("uses_per_pollen", goals.uses_per_pollen),
+        ("uses_per_male", goals.uses_per_male.unwrap_or(1)),
+    ];
+    if let Some((name, _)) = counts.iter().find(|(_, n)| *n == 0) {
+        return Err(format!("{name} must be at least 1"));
+    }
+    match goals.traits.iter().find(|(_, weight)| !weight.is_finite()) {
+        Some((code, _)) => Err(format!("the weight of `{code}` is no number")),
+        None => Ok(()),
+    }
+}
+
+impl Goals {
+    /// Days a grower believes pollen lasts in a place.
+    pub(crate) fn lasts(&self, place: Option<PollenPlace>) -> Option<u32> {
+        match place? {
+            PollenPlace::Fresh => self.pollen_lasts.fresh,
+            PollenPlace::Room => self.pollen_lasts.room,
+            PollenPlace::Fridge => self.pollen_lasts.fridge,
+            PollenPlace::Freezer => self.pollen_lasts.freezer,
+        }
+    }
+}

@@ -1,0 +1,119 @@
+//! What a plan looks at, and how a season is laid out from it: who may bear pods, whose pollen there is, what is kept.
+
+use crate::analysis::descent::Descent;
+use crate::observation::flowers::{Spike, spikes};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::days::{ALWAYS, joined};
+use crate::analysis::plan::goals::Goals;
+use crate::analysis::plan::merits::Merit;
+use crate::evidence::Evidence;
+use crate::kinship::Kinship;
+use crate::lineage::{Lineage, PlantRow};
+use crate::planning::season::Season;
+use crate::planning::windows::Window;
+use crate::record::{Day, Sex};
+use crate::registry::{Registry, natural_order};
+
+/// What every part of the plan looks at.
+pub(crate) struct Ground<'g, 'r, 't> {
+    pub registry: &'r Registry<'t>,
+    pub lineage: &'r Lineage,
+    pub evidence: &'g Evidence<'r, 't>,
+    pub descent: &'g Descent,
+    pub kinship: &'g Kinship<'r>,
+    pub merit: &'g dyn Merit,
+    pub goals: &'g Goals,
+    pub today: Day,
+}
+
+/// A plant that may bear pods, with its flowers and the number of its spikes.
+pub(crate) type Female = (PlantRow, Window, u32);
+
+impl Ground<'_, '_, '_> {
+    /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex is
+    /// known as though it would flower.
+    pub fn bench(&self, days_ahead: u32, any_time: bool) -> Result<Bench, String> {
+        let until = self.today.0.saturating_add(days_ahead as i32);
+        let near: Vec<Spike> = spikes(self.registry, self.today)
+            .into_iter()
+            .filter(|spike| spike.window.opens.earliest <= until)
+            .collect();
+        let females = self.by_code(self.females(&near, any_time), |female| female.0);
+        let pollen = self.by_code(self.pollen(&near, any_time), |pollen| pollen.plant);
+        let mut donors: Vec<PlantRow> = pollen.iter().map(|pollen| pollen.plant).collect();
+        donors.dedup();
+        let seeds: Vec<PlantRow> = females.iter().map(|(plant, ..)| *plant).collect();
+        let kept = self.kept();
+        let mut bench = Bench {
+            season: Season::default(),
+            seeds,
+            donors,
+            pollen,
+            every_pair: true,
+            meets: Vec::new(),
+            kept,
+        };
+        self.fill(&mut bench, &females)?;
+        // Why nothing can be pollinated is told of all plants.
+        Ok(if bench.season.pairings.is_empty() {
+            bench
+        } else {
+            bench.without_idle()
+        })
+    }
+
+    /// Females with their windows and the number of their spikes.
+    fn females(&self, near: &[Spike], any_time: bool) -> Vec<Female> {
+        if any_time {
+            let female = |&plant: &PlantRow| self.is(plant, Sex::Female);
+            return self
+                .registry
+                .plants()
+                .filter(female)
+                .map(|plant| (plant, ALWAYS, 1))
+                .collect();
+        }
+        let mut females: Vec<(PlantRow, Window, u32)> = Vec::new();
+        for spike in near.iter().filter(|s| s.planned_sex() == Some(Sex::Female)) {
+            match females.iter_mut().find(|(plant, ..)| *plant == spike.plant) {
+                Some((_, window, spikes)) => {
+                    *window = joined(*window, spike.window);
+                    *spikes += 1;
+                }
+                None => females.push((spike.plant, spike.window, 1)),
+            }
+        }
+        females
+    }
+
+    /// Things in the order of their plants' codes; those of one plant stay as they are.
+    fn by_code<T>(&self, things: Vec<T>, plant: impl Fn(&T) -> PlantRow) -> Vec<T> {
+        let coded = |thing: T| (self.registry.code(plant(&thing)), thing);
+        let mut coded: Vec<(String, T)> = things.into_iter().map(coded).collect();
+        coded.sort_by(|a, b| natural_order(&a.0, &b.0));
+        coded.into_iter().map(|(_, thing)| thing).collect()
+    }
+
+    pub(crate) fn is(&self, plant: PlantRow, sex: Sex) -> bool {
+        let seen = sex_seen(self.registry, plant);
+        let fits = matches!(seen, SexSeen::Certain(of) | SexSeen::Guess(of, _) if of == sex);
+        fits && presence(self.registry, plant, self.today) == Presence::Here
+    }
+
+    /// Whether a plant that is here was seen to be of a sex, on open flowers.
+    pub(crate) fn is_surely(&self, plant: PlantRow, sex: Sex) -> bool {
+        sex_seen(self.registry, plant) == SexSeen::Certain(sex)
+            && presence(self.registry, plant, self.today) == Presence::Here
+    }
+
+    /// Founders and kept plants that are here.
+    fn kept(&self) -> Vec<PlantRow> {
+        let wanted = |&plant: &PlantRow| {
+            (self.registry.origin_of(plant).is_none() || self.registry.is_kept(plant))
+                && presence(self.registry, plant, self.today) == Presence::Here
+        };
+        self.registry.plants().filter(wanted).collect()
+    }
+}

@@ -1,0 +1,108 @@
+//! For each line: what it has shown, and when both sexes of it may stand here in flower.
+
+use crate::analysis::plan::later::answer::{LineAhead, YearAhead};
+use crate::analysis::plan::later::first_flowers::FirstFlowers;
+use crate::lineage::PlantRow;
+use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
+use crate::planning::sexes::Wanted;
+use crate::record::Sex;
+use crate::analysis::plan::ground::Ground;
+use crate::observation::sexes::sexes;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::statistics::interval::Confidence;
+use crate::statistics::proportion::wilson;
+
+/// Years told.
+const YEARS: usize = 4;
+
+impl Ground<'_, '_, '_> {
+    /// Seedlings of a line here that have not shown their sex: those marked as kept, or all if none is.
+    pub(crate) fn held(&self, cross: u32) -> (Vec<PlantRow>, bool) {
+        let seedlings = self.registry.crosses[cross as usize]
+            .seedlings
+            .iter()
+            .copied();
+        let unsexed: Vec<PlantRow> = seedlings
+            .filter(|&plant| sex_seen(self.registry, plant) == SexSeen::Unsexed)
+            .filter(|&plant| presence(self.registry, plant, self.today) == Presence::Here)
+            .collect();
+        let kept = unsexed
+            .iter()
+            .copied()
+            .filter(|&plant| self.registry.is_kept(plant));
+        let kept: Vec<PlantRow> = kept.collect();
+        if kept.is_empty() {
+            (unsexed, false)
+        } else {
+            (kept, true)
+        }
+    }
+
+    /// A line with seedlings that are held.
+    pub(crate) fn line_ahead(&self, cross: u32, ages: &FirstFlowers) -> LineAhead {
+        let page = &self.registry.crosses[cross as usize];
+        let (held, marked) = self.held(cross);
+        let seen = sexes(self.registry, page, self.today);
+        let share = self.share_of(cross);
+        // A sex guessed from buds is no sex to count on years ahead.
+        let is_missing = |sex: Sex| {
+            let mut here = page.seedlings.iter();
+            !here.any(|&plant| self.is_surely(plant, sex))
+        };
+        let wanted = Wanted {
+            female: is_missing(Sex::Female),
+            male: is_missing(Sex::Male),
+        };
+        let ahead: Vec<Option<Vec<f64>>> = held
+            .iter()
+            .map(|&plant| self.ahead(plant, ages).and_then(|plant| plant.flowered))
+            .collect();
+        let dated: Option<Vec<Vec<f64>>> = ahead.into_iter().collect();
+        let by_end_of = |year: usize| {
+            if !wanted.female && !wanted.male {
+                return Some(1.0);
+            }
+            let flowered: Vec<f64> = dated.as_ref()?.iter().map(|plant| plant[year]).collect();
+            Some(share.shown(&flowered, wanted))
+        };
+        let first = self.this_year().unwrap_or(0);
+        let year = |at: usize| YearAhead {
+            year: first + at as i32,
+            chance: by_end_of(at),
+        };
+        let interval = wilson(
+            seen.female as u64,
+            (seen.female + seen.male) as u64,
+            Confidence::P95,
+        );
+        let ages = ages.ages(cross);
+        LineAhead {
+            line: page.page.code.to_owned(),
+            once_all: share.holds(held.len(), wanted),
+            once_all_one_to_one: one_to_one(held.len() as u32, wanted),
+            held: held
+                .iter()
+                .map(|&plant| self.registry.code(plant))
+                .collect(),
+            marked,
+            both_here: !wanted.female && !wanted.male,
+            females: seen.female,
+            males: seen.male,
+            seen_share: interval.ok().map(|interval| [interval.low, interval.high]),
+            female: share.female(),
+            first_flower: [ages.range.0, ages.range.1],
+            first_flower_of: ages.of,
+            by_year: (0..YEARS).map(year).collect(),
+        }
+    }
+}
+
+/// The chance that some plants hold every sex wanted when each is female with chance ½.
+fn one_to_one(plants: u32, wanted: Wanted) -> f64 {
+    match (wanted.female, wanted.male) {
+        (true, true) => chance_of_both_sexes(plants),
+        (true, false) | (false, true) => chance_of_a_sex(plants),
+        (false, false) => 1.0,
+    }
+}

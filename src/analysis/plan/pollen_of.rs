@@ -1,0 +1,91 @@
+//! Whose pollen there is for a season, and how long it can be used.
+
+use crate::observation::flowers::Spike;
+use crate::observation::pollen::{Envelope, OwnResults, in_hand};
+use crate::analysis::plan::days::ALWAYS;
+use crate::analysis::plan::ground::Ground;
+use crate::lineage::PlantRow;
+use crate::planning::windows::{Between, Window};
+use crate::record::{PollenPlace, Sex};
+
+/// Whose pollen, and which.
+#[derive(Clone)]
+pub(crate) struct PollenOf {
+    pub plant: PlantRow,
+    /// The envelope; `None` for pollen as it is shed.
+    pub lot: Option<String>,
+    pub age_days: Option<(i32, i32)>,
+    /// What to think of before it is used.
+    pub remark: Option<String>,
+    pub window: Window,
+    /// Days it keeps after its last day.
+    pub keeps: u32,
+}
+
+/// Pollen as old as this is as old as any, days.
+const OLDEST: f64 = 3_650.0;
+
+impl PollenOf {
+    /// 0 as it is shed, then by the greatest age it may have, 1 for ten years and more or an age not known.
+    pub fn staleness(&self) -> f64 {
+        match (&self.lot, self.age_days) {
+            (None, _) => 0.0,
+            (_, Some((_, most))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
+            (_, None) => 1.0,
+        }
+    }
+}
+
+impl Ground<'_, '_, '_> {
+    /// All pollen; of one plant as shed before stored, the freshest envelope first.
+    pub(crate) fn pollen(&self, near: &[Spike], any_time: bool) -> Vec<PollenOf> {
+        let shed = |plant, window| PollenOf {
+            plant,
+            lot: None,
+            age_days: None,
+            remark: None,
+            window,
+            keeps: self.goals.lasts(Some(PollenPlace::Fresh)).unwrap_or(0),
+        };
+        let mut pollen: Vec<PollenOf> = if any_time {
+            let male = |&plant: &PlantRow| self.is(plant, Sex::Male);
+            self.registry
+                .plants()
+                .filter(male)
+                .map(|plant| shed(plant, ALWAYS))
+                .collect()
+        } else {
+            let males = near.iter().filter(|s| s.planned_sex() == Some(Sex::Male));
+            males.map(|spike| shed(spike.plant, spike.window)).collect()
+        };
+        let results = OwnResults::of(self.registry, self.today);
+        let envelopes = in_hand(self.registry, self.today, &results);
+        pollen.extend(
+            envelopes
+                .iter()
+                .filter_map(|envelope| self.stored(envelope)),
+        );
+        pollen
+    }
+
+    fn stored(&self, envelope: &Envelope) -> Option<PollenOf> {
+        let lot = &self.registry.pollen[self.registry.pollen_lot(&envelope.lot)? as usize];
+        let collected = lot.collected.map(|text| self.registry.when(text));
+        let lasts = self.goals.lasts(lot.stored);
+        let closes = match (collected.filter(|when| when.is_bounded()), lasts) {
+            (Some(when), Some(days)) => Between {
+                earliest: when.first.0.saturating_add(days as i32),
+                latest: when.last.0.saturating_add(days as i32),
+            },
+            _ => ALWAYS.closes,
+        };
+        Some(PollenOf {
+            plant: envelope.plant?,
+            lot: Some(envelope.lot.clone()),
+            age_days: envelope.age_days,
+            remark: envelope.remark.clone(),
+            window: Window { closes, ..ALWAYS },
+            keeps: 0,
+        })
+    }
+}

@@ -1,0 +1,49 @@
+//! The pollinations of a plan, row by row.
+
+use crate::analysis::founding::founding;
+use crate::analysis::ready::made_before;
+use crate::analysis::kinship::outcomes;
+use crate::analysis::plan::answer::PlannedRow;
+use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::days::meet_words;
+use crate::analysis::plan::ground::Ground;
+use crate::kinship::{Possible, possible_kinship};
+use crate::lineage::PlantRow;
+use crate::planning::season::Plan;
+
+impl Ground<'_, '_, '_> {
+    /// One row for each seed parent and envelope.
+    pub(crate) fn rows(&self, bench: &Bench, plan: &Plan) -> Vec<PlannedRow> {
+        let cap = self.goals.most_inbreeding.unwrap_or(1.0);
+        let row = |&(at, pods): &(usize, u32)| {
+            let pairing = &bench.season.pairings[at];
+            let (seed, pollen) = (bench.seeds[pairing.seed], &bench.pollen[pairing.lot]);
+            let possible = self.possible([seed, pollen.plant]);
+            PlannedRow {
+                seed: self.registry.code(seed),
+                pollen: self.registry.code(pollen.plant),
+                lot: pollen.lot.clone(),
+                age_days: pollen.age_days,
+                pods,
+                pots: pods * pairing.pots,
+                mean: self.midparent(seed, pollen.plant),
+                worth: pairing.value,
+                inbreeding: pairing.inbreeding,
+                over_the_cap: possible.as_ref().map_or(0.0, |of| of.chance_above(cap)),
+                ways_known: possible.is_some(),
+                inbreeding_may_be: possible.as_ref().map(outcomes).unwrap_or_default(),
+                meet: meet_words(bench.meets[at]),
+                pollen_remark: pollen.remark.clone(),
+                made_before: made_before(self.registry, seed, pollen.plant),
+            }
+        };
+        plan.pods.iter().map(row).collect()
+    }
+
+    /// What the inbreeding of a pair's seedlings may be; `None` when there are too many ways. The pedigree was solved as a
+    /// whole before, so that no part of it is too entangled.
+    pub(crate) fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
+        let founding = founding(self.registry, self.lineage, self.descent);
+        possible_kinship(&self.lineage.pedigree, &founding, pair).ok()?
+    }
+}

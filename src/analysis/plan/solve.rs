@@ -1,0 +1,138 @@
+//! The plan worked out: the optimum and its proof, other plans, prices of limits, the frontier.
+
+use crate::analysis::descent::Descent;
+use crate::analysis::founding::founding;
+use crate::analysis::plan::answer::PlanReport;
+use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::gain::Gain;
+use crate::analysis::plan::goals::Goals;
+use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::merits::{Merit, PredictedMerit};
+use crate::analysis::plan::work::{Stage, Work};
+use crate::evidence::Evidence;
+use crate::kinship::Kinship;
+use crate::lineage::Lineage;
+use crate::planning::budget::Budget;
+use crate::planning::intensity::chance_of_both_sexes;
+use crate::planning::search::{Asked, Found, Progress};
+use crate::record::Day;
+use crate::registry::Registry;
+use std::cell::Cell;
+
+/// How the plan is wanted.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanWishes {
+    /// Today.
+    pub today: Day,
+    /// How far the season reaches, days.
+    pub days_ahead: u32,
+    /// Plan as though every plant of known sex would flower.
+    pub any_time: bool,
+    /// Other plans to tell.
+    pub runners_up: usize,
+    /// Most networks to solve in all.
+    pub steps: u64,
+}
+
+/// Plans looked at, to find runners-up that differ in plants and not only in envelopes.
+pub(crate) const LOOKED_AT: usize = 60;
+
+/// Works out the season's plan; `watch` is told of progress and stops the work by giving `false`.
+///
+/// # Errors
+/// In words: an unknown trait or species, a pollination that must be made and cannot, figures that cannot be had.
+pub fn plan(
+    registry: &Registry,
+    lineage: &Lineage,
+    evidence: &Evidence,
+    (goals, wishes): (Goals, PlanWishes),
+    watch: &mut dyn FnMut(Stage, Progress) -> bool,
+) -> Result<PlanReport, String> {
+    let names = evidence.names();
+    let descent = Descent::of(registry, lineage, names);
+    let assumed = founding(registry, lineage, &descent);
+    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let merit = PredictedMerit::of(registry, lineage, names, (&goals, wishes.today))?;
+    let ground = Ground {
+        registry,
+        lineage,
+        evidence,
+        descent: &descent,
+        kinship: &kinship,
+        merit: &merit,
+        goals: &goals,
+        today: wishes.today,
+    };
+    let bench = ground.bench(wishes.days_ahead, wishes.any_time)?;
+    let stage = Cell::new(Stage::BestPlan);
+    let mut watch = |progress| watch(stage.get(), progress);
+    let mut work = Work {
+        stage: &stage,
+        budget: Budget::new(wishes.steps, &mut watch),
+    };
+    let asked = Asked {
+        plans: LOOKED_AT,
+        ties: LOOKED_AT,
+        steps: wishes.steps,
+    };
+    let found = work.budget.search(&bench.season, asked);
+    let mut report = ground.report((&bench, &found), wishes, &mut work)?;
+    report.cautions.extend(merit.rests_on());
+    Ok(report)
+}
+
+impl Ground<'_, '_, '_> {
+    fn report(
+        &self,
+        (bench, found): (&Bench, &Found),
+        wishes: PlanWishes,
+        work: &mut Work,
+    ) -> Result<PlanReport, String> {
+        let plans = self.least_kin_first(bench, found.plans.clone());
+        let best = plans.first().map(|plan| bench.freshest(plan));
+        let best = best.as_ref();
+        let mut others = self.others(bench, &plans, wishes.runners_up);
+        let unsexed = self.unsexed(&bench.kept);
+        let limits = best.map(|plan| self.limits(bench, plan, work));
+        let gain = best
+            .filter(|plan| plan.total > 0)
+            .map_or_else(Gain::none, |plan| self.frontier(bench, plan, work));
+        if let Some(best) = best {
+            self.also_as_good(bench, (best, &gain.as_good), &mut others.as_good);
+        }
+        let rows = best.map(|plan| self.rows(bench, plan));
+        let idle = best.filter(|plan| plan.total == 0);
+        let mut report = PlanReport {
+            idle: idle.map(|_| self.idle(bench, wishes.any_time)),
+            plan: rows.unwrap_or_default(),
+            pods: best.map_or(0, |plan| plan.total),
+            pots: best.map_or(0, |plan| plan.pots),
+            worth: best.map(|plan| plan.value),
+            bound: found.bound.is_finite().then_some(found.bound),
+            proved: found.proved,
+            ties: others.ties,
+            ties_counted: found.all_proved && found.ties < LOOKED_AT,
+            steps: found.steps,
+            mean_inbreeding: best.map_or(0.0, |plan| plan.mean_inbreeding),
+            mean_kinship: best.map_or(0.0, |plan| plan.mean_kinship),
+            kept: bench.kept.len(),
+            as_good: others.as_good,
+            runners_up: others.next_best,
+            runners_up_proved: found.all_proved,
+            limits: limits.unwrap_or_default(),
+            frontier: gain.plans,
+            frontier_exact: gain.exact && bench.every_pair,
+            frontier_among: (!bench.every_pair).then_some(bench.season.pairings.len()),
+            frontier_gap: gain.gap.map(|gap| gap.0),
+            frontier_kinship_gap: gain.gap.map(|gap| gap.1),
+            frontier_unreached: gain.unreached,
+            later: self.later(&bench.kept)?,
+            unsexed_both: chance_of_both_sexes(unsexed.len() as u32),
+            unsexed: unsexed.len(),
+            cautions: Vec::new(),
+            goals: self.goals.clone(),
+        };
+        report.cautions = self.cautions(bench, (&report, best));
+        Ok(report)
+    }
+}

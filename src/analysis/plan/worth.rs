@@ -1,0 +1,100 @@
+//! What a pod would be worth: the merit of its parents, how far its best seedlings stand above them, its inbreeding.
+
+use crate::analysis::plan::goals::Goals;
+use crate::analysis::plan::ground::Ground;
+use crate::lineage::PlantRow;
+use crate::planning::intensity::expected_best;
+use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
+
+impl Ground<'_, '_, '_> {
+    /// What pods of some plants would be worth.
+    pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, String> {
+        let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, plants)?;
+        let parent = |&plant: &PlantRow| Parent {
+            merit: self.merit.of(plant).unwrap_or(0.0),
+            variance: spread.from(plant),
+        };
+        let weights = self.goals.traits.iter();
+        let weights: f64 = weights.map(|(_, weight)| weight * weight).sum();
+        Ok(Worth {
+            parents: plants.iter().map(parent).collect(),
+            goals: self.goals,
+            weights: libm::sqrt(weights),
+            // The best of as many seedlings is the same for every pair.
+            stands_out: expected_best(self.goals.seedlings_per_pod)
+                * libm::sqrt(self.goals.heritability),
+        })
+    }
+
+    /// Mean merit of two parents.
+    pub fn midparent(&self, seed: PlantRow, pollen: PlantRow) -> f64 {
+        let of = |plant: PlantRow| self.merit.of(plant).unwrap_or(0.0);
+        0.5 * (of(seed) + of(pollen))
+    }
+}
+
+/// A plant as a parent.
+struct Parent {
+    merit: f64,
+    /// What it adds to the variance of its pods, for S = 0 and S at most, in units of V.
+    variance: [f64; 2],
+}
+
+/// What pods of some plants would be worth; plants are meant by their place among them.
+pub(crate) struct Worth<'w> {
+    parents: Vec<Parent>,
+    goals: &'w Goals,
+    weights: f64,
+    /// How far the best seedling stands above the mean of its pod, in standard deviations of the pod.
+    stands_out: f64,
+}
+
+impl Worth<'_> {
+    /// Worth of one pod of two plants whose kinship is given. It is the mean merit of the parents plus what the best of
+    /// the seedlings is expected to stand above it (the usefulness of Schnell & Utz 1975), less the cost of inbreeding;
+    /// without traits it is 1.
+    pub fn of(&self, seed: usize, pollen: usize, kinship: f64) -> f64 {
+        let cost = self.goals.weight_on_inbreeding * kinship;
+        if self.goals.traits.is_empty() {
+            return 1.0 - cost;
+        }
+        let (one, other) = (&self.parents[seed], &self.parents[pollen]);
+        let sum = |at: usize| one.variance[at] + other.variance[at];
+        0.5 * (one.merit + other.merit) + self.stands_out * self.deviation(sum(0), sum(1)) - cost
+    }
+
+    /// No pod of a plant with this one or a later one of some plants in falling order of merit is worth more.
+    pub fn at_most(&self, seed: usize, pollen: usize, widest: &Widest) -> f64 {
+        if self.goals.traits.is_empty() {
+            return 1.0;
+        }
+        let merit = 0.5 * (self.parents[seed].merit + self.parents[pollen].merit);
+        merit + self.stands_out * widest.0
+    }
+
+    /// The widest pod that any of some seed parents could have with any of some donors.
+    pub fn widest(&self, seeds: &[usize], donors: &[usize]) -> Widest {
+        let variance = |&plant: &usize| {
+            let [low, high] = self.parents[plant].variance;
+            low + (high - low) * self.goals.species_differ / MOST_BETWEEN
+        };
+        let most = |of: &[usize]| of.iter().map(variance).fold(0.0, f64::max);
+        // A hair more, so that rounding never hides a pair.
+        let variance = (most(seeds) + most(donors)) * (1.0 + 1e-9);
+        Widest(self.weights * libm::sqrt(variance))
+    }
+
+    /// Merit of a plant.
+    pub fn merit(&self, plant: usize) -> f64 {
+        self.parents[plant].merit
+    }
+
+    /// Genetic standard deviation within a pod whose variance is known for S = 0 and S at most.
+    fn deviation(&self, low: f64, high: f64) -> f64 {
+        let variance = low + (high - low) * self.goals.species_differ / MOST_BETWEEN;
+        self.weights * libm::sqrt(variance.max(0.0))
+    }
+}
+
+/// A deviation no pod exceeds.
+pub(crate) struct Widest(f64);

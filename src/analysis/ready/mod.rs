@@ -1,0 +1,5 @@
+//! ready
+
+mod answer;
+
+pub use answer::{OpenReport, SpikeRow, made_before, open};

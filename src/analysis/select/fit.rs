@@ -1,0 +1,126 @@
+//! What a proposal must fit besides the plants' merit: a chance of both sexes, and room on the shelf.
+
+use crate::analysis::select::answer::{KeepRow, Proposal};
+use crate::analysis::select::choice::{Choice, Chooser, Proposed};
+use crate::analysis::select::known::Known;
+use crate::observation::shelf_room::room;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::lineage::PlantRow;
+use crate::record::Sex;
+use crate::statistics::proportion::both_sexes;
+
+impl Chooser<'_, '_> {
+    /// Keeps more, next best first, until the chance of both sexes is as wanted. A plant whose sex is there already is
+    /// passed over.
+    pub(crate) fn add_for_sexes(&self, of: &Known, order: &[usize], proposed: &mut [Proposed]) {
+        let Some(wanted) = self.rules.both_sexes else {
+            return;
+        };
+        let kept = of.plants.iter().zip(proposed.iter());
+        let kept = kept.filter(|(_, (what, _))| *what == Proposal::Keep);
+        let mut sexes = self.sexes(kept.map(|(&plant, _)| plant));
+        for &plant in order {
+            let chance = sexes.chance();
+            if chance >= wanted {
+                return;
+            }
+            let with = sexes.with(sex_seen(self.registry, of.plants[plant]));
+            if proposed[plant].0 == Proposal::Sell && with.chance() > chance {
+                sexes = with;
+                proposed[plant] = (
+                    Proposal::Keep,
+                    format!(
+                        "for both sexes: chance {:.0} % without it, {:.0} % wanted",
+                        chance * 100.0,
+                        wanted * 100.0
+                    ),
+                );
+            }
+        }
+    }
+
+    pub(crate) fn sexes(&self, plants: impl Iterator<Item = PlantRow>) -> Sexes {
+        plants.fold(Sexes::default(), |sexes, plant| {
+            sexes.with(sex_seen(self.registry, plant))
+        })
+    }
+
+    /// Offers the lowest of those kept by quota until what is kept fits the shelves.
+    pub(crate) fn fit_shelf(&self, choice: &mut Choice) {
+        let Some(shelf) = &self.rules.shelf else {
+            return;
+        };
+        let room_of = |row: &KeepRow| room(self.registry, row.row, shelf, self.today);
+        let kept = |rows: &[KeepRow]| -> f64 {
+            let kept = rows.iter().filter(|row| row.proposal == Proposal::Keep);
+            kept.filter_map(room_of).sum()
+        };
+        let unknown = choice
+            .rows
+            .iter()
+            .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
+            .count();
+        if unknown > 0 {
+            choice.cautions.push(format!(
+                "{unknown} of those kept have no pot size on record: their room is not counted; say --pot CM to assume one"
+            ));
+        }
+        let mut taken = kept(&choice.rows);
+        let mut order: Vec<usize> = (0..choice.rows.len()).collect();
+        order.sort_by(|&a, &b| {
+            let index = |at: usize| choice.rows[at].index.unwrap_or(f64::NEG_INFINITY);
+            index(a).total_cmp(&index(b)).then(b.cmp(&a))
+        });
+        for at in order {
+            if taken <= shelf.shelves + 1e-9 {
+                break;
+            }
+            let row = &mut choice.rows[at];
+            let spared = row.already_marked
+                || row.reason.starts_with("small cross")
+                || row.reason.starts_with("for both");
+            if row.proposal != Proposal::Keep || spared {
+                continue;
+            }
+            if let Some(room) = room_of(row) {
+                taken -= room;
+                row.proposal = Proposal::Sell;
+                row.reason = format!("no room: lowest index of those to keep ({})", row.reason);
+            }
+        }
+        if taken > shelf.shelves + 1e-9 {
+            choice
+                .cautions
+                .push("what must be kept takes more than the shelves there are".to_owned());
+        }
+        choice.shelves = Some((kept(&choice.rows), shelf.shelves));
+    }
+}
+
+/// Certain sexes and plants not sexed among those kept.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Sexes {
+    female: u64,
+    male: u64,
+    unsexed: u64,
+}
+
+impl Sexes {
+    fn with(mut self, seen: SexSeen) -> Sexes {
+        match seen {
+            SexSeen::Certain(Sex::Female) => self.female += 1,
+            SexSeen::Certain(Sex::Male) => self.male += 1,
+            _ => self.unsexed += 1,
+        }
+        self
+    }
+
+    /// The chance of both sexes; an unsexed plant is female or male with equal chance.
+    pub(crate) fn chance(self) -> f64 {
+        match (self.female > 0, self.male > 0) {
+            (true, true) => 1.0,
+            (false, false) => both_sexes(self.unsexed, 1, 0.5).unwrap_or(0.0),
+            _ => 1.0 - libm::pow(0.5, self.unsexed as f64),
+        }
+    }
+}

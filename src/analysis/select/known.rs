@@ -1,0 +1,213 @@
+//! What is known of the plants of one cross for a proposal: one reading a plant and trait at the latest age its sowing
+//! shares, and from it index, levels and front.
+//!
+//! Sowings read at different ages are judged each within itself, since the older would win by its age.
+//! Which traits count is in `keep_rules`, what follows for a plant in `keep_choice`.
+
+use crate::observation::common_age::{age_words, moment_words, read_instead};
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::analysis::select::ages::{OfSowing, cohorts_of, sowings_of};
+use crate::analysis::select::judged::judge_all;
+use crate::analysis::select::rules::Counted;
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, LeftOut};
+use crate::observation::presence::{Presence, presence};
+use crate::lineage::PlantRow;
+use crate::record::Day;
+use crate::registry::Registry;
+use crate::statistics::culling::Verdict;
+use crate::statistics::merit::Score;
+
+/// What is known of the plants of one cross.
+pub(crate) struct Known {
+    pub scope: Scope,
+    pub plants: Vec<PlantRow>,
+    /// Plants read at one age, which alone are set beside each other.
+    pub cohorts: Vec<Cohort>,
+    /// For each trait one reading a plant, in the unit shown.
+    pub readings: Vec<Vec<Option<f64>>>,
+    /// For each trait and plant without a reading at its age what was read instead, in words.
+    pub instead: Vec<Vec<Option<String>>>,
+    pub read_at: Vec<String>,
+    /// Readings far from their siblings', in words.
+    pub far: Vec<String>,
+    /// Readings left out at the ages judged, and at other ages.
+    pub left_out: LeftOut,
+    pub left_out_elsewhere: LeftOut,
+    pub scores: Vec<Option<Score>>,
+    /// Plants that have a score, best first.
+    pub ranked: Vec<usize>,
+    pub verdicts: Vec<Verdict>,
+    pub fronts: Vec<Option<usize>>,
+}
+
+impl Known {
+    /// The cohort of a plant, where there are several.
+    pub fn cohort_of(&self, plant: usize) -> Option<&Cohort> {
+        let mut cohorts = self.cohorts.iter();
+        let several = self.cohorts.len() > 1;
+        cohorts.find(|cohort| several && cohort.plants.binary_search(&plant).is_ok())
+    }
+
+    /// The index of a plant.
+    pub fn value(&self, plant: usize) -> Option<f64> {
+        self.scores[plant].as_ref().map(|score| score.value)
+    }
+
+    /// That sowings are judged apart, where they are.
+    pub fn ages_apart(&self, code: &str) -> Option<String> {
+        let labels: Vec<&str> = self.cohorts.iter().map(|of| of.label.as_str()).collect();
+        (labels.len() > 1).then(|| {
+            format!(
+                "{code}: sowings of different ages, each judged within itself ({}): whether one sowing is better than another is not seen",
+                labels.join("; ")
+            )
+        })
+    }
+}
+
+/// Plants of one or more sowings read at one age.
+pub(crate) struct Cohort {
+    /// `S2 at 22.0 months`.
+    pub label: String,
+    /// Places among the plants of the cross, rising.
+    pub plants: Vec<usize>,
+}
+
+/// Reads and judges the plants of a cross that are here today.
+///
+/// # Errors
+/// In words, when a figure cannot be worked out.
+pub(crate) fn known_of(
+    registry: &Registry,
+    scope: Scope,
+    traits: &[Counted],
+    today: Day,
+) -> Result<Known, String> {
+    let (mut plants, _) = scope.seedlings(registry);
+    plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
+    // Each trait once, though it may have two levels.
+    let mut distinct: Vec<&Counted> = Vec::new();
+    for of in traits {
+        if !distinct.iter().any(|known| known.index == of.index) {
+            distinct.push(of);
+        }
+    }
+    let sowings = sowings_of(registry, &plants, &distinct);
+    let cohorts = cohorts_of(&sowings);
+    let mut known = Known {
+        scope,
+        cohorts: Vec::new(),
+        readings: Vec::new(),
+        instead: Vec::new(),
+        read_at: Vec::new(),
+        far: Vec::new(),
+        left_out: LeftOut::default(),
+        left_out_elsewhere: LeftOut::default(),
+        scores: vec![None; plants.len()],
+        ranked: Vec::new(),
+        verdicts: Vec::new(),
+        fronts: Vec::new(),
+        plants,
+    };
+    let mut of_distinct = Vec::new();
+    for (place, of) in distinct.iter().enumerate() {
+        of_distinct.push(known.take_readings(&sowings, (place, of)));
+        let at = sowings
+            .iter()
+            .filter_map(|sowing| sowing.read[place].1.as_ref());
+        let readings = at.flat_map(|at| &at.readings);
+        let sizes = readings
+            .map(|reading| Sized::of(reading, &of.unit))
+            .collect();
+        known.far.extend(far_readings(registry, &of.unit, sizes));
+    }
+    for of in traits {
+        let same = distinct.iter().position(|known| known.index == of.index);
+        let (values, instead) = of_distinct[same.unwrap_or(0)].clone();
+        known.readings.push(values);
+        known.instead.push(instead);
+    }
+    for cohort in &cohorts {
+        let of: Vec<&OfSowing> = cohort.iter().map(|&at| &sowings[at]).collect();
+        let label = known.tell_ages(registry, &of, (&distinct, cohorts.len() > 1));
+        let mut plants: Vec<usize> = of
+            .iter()
+            .flat_map(|sowing| &sowing.plants)
+            .filter_map(|plant| known.plants.binary_search(plant).ok())
+            .collect();
+        plants.sort_unstable();
+        known.cohorts.push(Cohort { label, plants });
+    }
+    judge_all(&mut known, traits).map_err(|why| why.to_string())?;
+    Ok(known)
+}
+
+/// Values in the unit shown, and what was read instead where there is none.
+type OfPlants = (Vec<Option<f64>>, Vec<Option<String>>);
+
+impl Known {
+    /// One trait's readings of every plant.
+    fn take_readings(&mut self, sowings: &[OfSowing], (place, of): (usize, &Counted)) -> OfPlants {
+        let mut values = vec![None; self.plants.len()];
+        let mut instead = vec![None; self.plants.len()];
+        for sowing in sowings {
+            let (readings, at) = &sowing.read[place];
+            let Some(at) = at else {
+                self.left_out.add(&readings.left_out);
+                continue;
+            };
+            self.left_out.add(&at.left_out);
+            self.left_out_elsewhere.add(&at.left_out_elsewhere);
+            for reading in &at.readings {
+                if let Ok(row) = self.plants.binary_search(&reading.plant) {
+                    values[row] = Some(of.unit.shown(reading.value));
+                }
+            }
+            for (plant, words) in read_instead(&of.unit.name, readings, at) {
+                if let Ok(row) = self.plants.binary_search(&plant) {
+                    instead[row] = Some(words);
+                }
+            }
+        }
+        (values, instead)
+    }
+
+    /// Writes down when each trait was read on some sowings; returns the sowings and their age in words.
+    fn tell_ages(
+        &mut self,
+        registry: &Registry,
+        sowings: &[&OfSowing],
+        (distinct, several): (&[&Counted], bool),
+    ) -> String {
+        let page = &registry.crosses[self.scope.cross as usize].page;
+        let code = |of: &&OfSowing| match of.sowing {
+            Some(at) => page.sowings[at].code.to_owned(),
+            None => "no known sowing".to_owned(),
+        };
+        let codes: Vec<String> = sowings.iter().map(code).collect();
+        let codes = codes.join(", ");
+        let mut first = None;
+        for (place, of) in distinct.iter().enumerate() {
+            let at = sowings
+                .iter()
+                .filter_map(|sowing| sowing.read[place].1.as_ref());
+            let readings: Vec<Comparable> = at.flat_map(|at| at.readings.clone()).collect();
+            if readings.is_empty() {
+                continue;
+            }
+            let which = if several {
+                format!("{codes}, ")
+            } else {
+                String::new()
+            };
+            let told = format!("{which}{}: {}", of.unit.name, age_words(&readings));
+            self.read_at.push(told);
+            first.get_or_insert_with(|| moment_words(&readings));
+        }
+        match first {
+            Some(age) => format!("{codes} {age}"),
+            None => format!("{codes} never read"),
+        }
+    }
+}

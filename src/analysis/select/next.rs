@@ -1,0 +1,78 @@
+//! Which plants to read next, given the minutes: those whose next reading is expected to change the choice most.
+
+use crate::analysis::select::answer::{Proposal, ReadNext};
+use crate::analysis::select::choice::Choice;
+use crate::analysis::select::known::Known;
+use crate::analysis::select::rules::Counted;
+use crate::registry::Registry;
+use crate::statistics::describe::sample_sd;
+use crate::statistics::next_reading::{Candidate, worth};
+
+/// The readings to take within the minutes, each cross with the border of its own choice, best first. A reading takes
+/// `each` minutes.
+pub(crate) fn read_next(
+    registry: &Registry,
+    known: &[Known],
+    traits: &[Counted],
+    choice: &Choice,
+    (minutes, each): (f64, f64),
+) -> Result<Vec<ReadNext>, String> {
+    let mut next = Vec::new();
+    for of in known {
+        let kept = choice.rows.iter().filter(|row| {
+            row.proposal == Proposal::Keep && of.plants.binary_search(&row.row).is_ok()
+        });
+        let worth =
+            worth(&candidates(of, traits, each), kept.count()).map_err(|why| why.to_string())?;
+        let gains = worth.into_iter().filter(|worth| worth.gain > 0.0);
+        next.extend(gains.map(|worth| ReadNext {
+            plant: registry.code(of.plants[worth.plant]),
+            minutes: each,
+            gain: worth.gain,
+        }));
+    }
+    next.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+    next.truncate(libm::floor(minutes / each + 1e-9) as usize);
+    Ok(next)
+}
+
+fn candidates(of: &Known, traits: &[Counted], minutes: f64) -> Vec<Candidate> {
+    let whole: f64 = traits.iter().map(|of| of.weight * of.weight).sum();
+    let mut reading_variance = vec![0.0; of.plants.len()];
+    for cohort in &of.cohorts {
+        let error = |at: usize| standardised_error(of, &cohort.plants, (&traits[at], at));
+        let error: f64 = (0..traits.len()).map(error).sum();
+        for &plant in &cohort.plants {
+            reading_variance[plant] = error;
+        }
+    }
+    let judged = of.scores.iter().map(|score| match score {
+        Some(score) => {
+            let half = (score.interval.high - score.interval.low) / (2.0 * 1.96);
+            (score.value, half * half)
+        }
+        None => (0.0, whole),
+    });
+    judged
+        .zip(&reading_variance)
+        .map(|((merit, variance), &reading_variance)| Candidate {
+            merit,
+            variance,
+            reading_variance,
+            minutes,
+        })
+        .collect()
+}
+
+/// The variance a reading's error adds to the index through one trait, among plants of one age.
+fn standardised_error(known: &Known, plants: &[usize], (of, at): (&Counted, usize)) -> f64 {
+    let read = plants.iter().filter_map(|&plant| known.readings[at][plant]);
+    let values: Vec<f64> = read.collect();
+    let sd = sample_sd(&values).unwrap_or(0.0);
+    if sd > 0.0 {
+        let part = of.weight * of.unit.reading_sd() / sd;
+        part * part
+    } else {
+        0.0
+    }
+}

@@ -1,0 +1,123 @@
+//! What a choice is expected to pass on: how far those kept stand above their siblings, and how much of that their
+//! seedlings inherit at a stated heritability.
+
+use crate::analysis::select::answer::{KeepRow, Proposal};
+use crate::analysis::select::known::Known;
+use crate::analysis::select::rules::Counted;
+use crate::report::sheet::{Cell, Table};
+use crate::registry::Registry;
+use crate::statistics::heritability::response;
+use serde::Serialize;
+
+/// Heritabilities shown in brackets beside the stated one (a judgement: low and high for sizes and colours of plants).
+pub const LOW_AND_HIGH: (f64, f64) = (0.2, 0.6);
+
+/// One trait of one cross.
+#[derive(Clone, Debug, Serialize)]
+pub struct KeepResponse {
+    /// Code of the cross.
+    pub cross: String,
+    /// The trait with its unit.
+    pub of: String,
+    /// Plants read at the age judged.
+    pub read: usize,
+    /// Those proposed to keep among them.
+    pub kept: usize,
+    /// How far those kept stand above the mean of their siblings of the same age, in the unit shown.
+    pub above_siblings: f64,
+    /// Expected in seedlings of two of those kept, above seedlings of unselected siblings.
+    pub in_seedlings: f64,
+    /// The same at a low and a high heritability.
+    pub in_seedlings_between: (f64, f64),
+    #[serde(skip)]
+    decimals: u8,
+}
+
+/// Every trait of every cross in which some of those read are kept and some are not.
+pub(crate) fn responses(
+    registry: &Registry,
+    known: &[Known],
+    traits: &[Counted],
+    (rows, heritability): (&[KeepRow], f64),
+) -> Vec<KeepResponse> {
+    let mut told = Vec::new();
+    for of in known {
+        for (at, counted) in traits.iter().enumerate() {
+            let again = traits[..at]
+                .iter()
+                .any(|before| before.index == counted.index);
+            let differential = differential(of, at, rows).filter(|_| !again);
+            let Some((read, kept, differential)) = differential else {
+                continue;
+            };
+            let share = |heritability| response(differential, heritability).unwrap_or(0.0);
+            let (a, b) = (share(LOW_AND_HIGH.0), share(LOW_AND_HIGH.1));
+            told.push(KeepResponse {
+                cross: of.scope.code(registry),
+                of: counted.unit.heading(),
+                read,
+                kept,
+                above_siblings: differential,
+                in_seedlings: share(heritability),
+                in_seedlings_between: (a.min(b), a.max(b)),
+                decimals: counted.unit.decimals.max(1),
+            });
+        }
+    }
+    told
+}
+
+/// Plants read, those kept among them, and how far these stand above the mean of their age.
+fn differential(of: &Known, at: usize, rows: &[KeepRow]) -> Option<(usize, usize, f64)> {
+    let keeps = |plant: usize| {
+        let mut mine = rows.iter().filter(|row| row.row == of.plants[plant]);
+        mine.any(|row| row.proposal == Proposal::Keep)
+    };
+    let (mut read, mut above) = (0, Vec::new());
+    for cohort in &of.cohorts {
+        let values = cohort.plants.iter();
+        let values: Vec<(usize, f64)> = values
+            .filter_map(|&plant| Some((plant, of.readings[at][plant]?)))
+            .collect();
+        let mean = values.iter().map(|(_, value)| value).sum::<f64>() / values.len().max(1) as f64;
+        read += values.len();
+        let kept = values.iter().filter(|(plant, _)| keeps(*plant));
+        above.extend(kept.map(|(_, value)| value - mean));
+    }
+    let kept = above.len();
+    (kept > 0 && kept < read).then(|| (read, kept, above.iter().sum::<f64>() / kept as f64))
+}
+
+/// The responses as a table.
+pub(crate) fn response_table(told: &[KeepResponse], heritability: f64) -> Table {
+    let (low, high) = LOW_AND_HIGH;
+    let mut table = Table::new(&[
+        "cross",
+        "trait",
+        ">kept",
+        ">of read",
+        ">above their siblings' mean",
+        ">expected in their seedlings",
+    ])
+    .titled(format!(
+        "What the choice is expected to pass on: heritability {heritability} assumed (in brackets {low} to {high}), both parents of those kept"
+    ));
+    for of in told {
+        let places = usize::from(of.decimals);
+        let signed = |number: f64| format!("{number:+.places$}").replace('-', "−");
+        table.row(vec![
+            Cell::from(of.cross.as_str()),
+            Cell::from(of.of.as_str()),
+            Cell::from(of.kept),
+            Cell::from(of.read),
+            Cell::from(signed(of.above_siblings)),
+            Cell::from(format!(
+                "{} ({} to {})",
+                signed(of.in_seedlings),
+                signed(of.in_seedlings_between.0),
+                signed(of.in_seedlings_between.1)
+            )),
+        ]);
+    }
+    table
+}

@@ -1,0 +1,346 @@
+//! How do siblings differ? Counts from seed to shelf, and for each declared trait what was read at one age.
+//!
+//! Kinds and scales are counted, with Wilson's interval for each share; measures are described; pods of one cross stand
+//! side by side with a test for difference. Only readings at one age are compared. Growth over time, and whether one
+//! cross varies more than another, are other questions.
+
+use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::report::pedigree::Name;
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
+use crate::analysis::siblings::groups::{Group, PodTest, groups, pods_apart, test_pods};
+use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
+use crate::report::siblings::titled;
+use crate::analysis::siblings::together::{Together, together};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::trait_unit::TraitUnit;
+use crate::observation::tray::{Tray, tray};
+use crate::wording::counted;
+use crate::lineage::PlantRow;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, breeder};
+use crate::record::Day;
+use crate::registry::{Pair, Registry};
+use crate::statistics::location::holm;
+use rayon::prelude::*;
+use serde::Serialize;
+
+/// What is asked.
+#[derive(Clone, Debug, Default)]
+pub struct SiblingsWish {
+    /// Only these traits, by code or name; all when empty.
+    pub traits: Vec<String>,
+    /// A stated ratio to test one trait against.
+    pub ratio: Option<RatioWish>,
+}
+
+/// How the siblings of a cross, pod or sowing differ.
+#[derive(Clone, Debug, Serialize)]
+pub struct SiblingsReport {
+    /// Code asked for.
+    pub id: String,
+    /// Formula of the cross.
+    pub formula: Option<String>,
+    /// Numbered seedlings.
+    pub numbered: usize,
+    /// Of those here today.
+    pub here: usize,
+    /// From seed to shelf.
+    pub counts: Tray,
+    /// Every declared trait that was read, in the order of declaration.
+    pub traits: Vec<TraitSummary>,
+    /// Pairs of measures and scales, rank by rank.
+    pub together: Vec<Together>,
+    /// Declared traits that nobody read on these plants.
+    pub never_read: Vec<String>,
+    /// The stated ratio against the counts.
+    pub ratio: Option<RatioAnswer>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(crate) title: Name,
+}
+
+/// One trait at one age.
+#[derive(Clone, Debug, Serialize)]
+pub struct TraitSummary {
+    /// Code.
+    pub code: String,
+    /// Name.
+    pub name: String,
+    /// Unit shown; empty when there is none.
+    pub unit: String,
+    /// Least and greatest age from sowing of the readings, months.
+    pub age_months: Option<(f64, f64)>,
+    /// The age and days in words.
+    pub at: String,
+    /// Other ages at which it was read too.
+    pub other_ages: usize,
+    /// Readings at other ages.
+    pub readings_elsewhere: usize,
+    /// Plants of the tray not yet gone by then that were not read.
+    pub unread: usize,
+    /// All siblings together first, then pod by pod when there are several.
+    pub groups: Vec<Group>,
+    /// Pods read at other ages only, so not set beside the others.
+    pub pods_apart: Vec<String>,
+    /// Readings far from their siblings', in words.
+    pub far: Vec<String>,
+    /// The pods compared.
+    pub pods: Option<PodTest>,
+    /// Readings at this age that may not be compared.
+    pub left_out: LeftOut,
+    /// Readings at other ages that could not be compared either.
+    pub left_out_elsewhere: LeftOut,
+    /// The parents' own readings, latest first seen.
+    pub parents: Vec<ParentValue>,
+    /// Each plant and its value, in the unit shown; a kind by its place from 0.
+    pub values: Vec<PlantValue>,
+    #[serde(skip)]
+    pub(crate) shown: TraitUnit,
+}
+
+/// A plant's value.
+#[derive(Clone, Debug, Serialize)]
+pub struct PlantValue {
+    /// Its code.
+    pub plant: String,
+    /// Its pod.
+    pub pod: Option<String>,
+    /// Its value.
+    pub value: f64,
+}
+
+/// A parent's latest reading; its age and pot differ from the siblings'.
+#[derive(Clone, Debug, Serialize)]
+pub struct ParentValue {
+    /// Its code.
+    pub plant: String,
+    /// Whether it bore the seed; `null` when the direction or the parent is not certain.
+    pub bore_the_seed: Option<bool>,
+    /// Its value in the unit shown.
+    pub value: f64,
+}
+
+/// Works out how siblings differ.
+///
+/// # Errors
+/// In words, when a code or trait names nothing, or a ratio does not fit its trait.
+pub fn siblings(
+    registry: &Registry,
+    names: &Names,
+    id: &str,
+    wish: &SiblingsWish,
+    today: Day,
+) -> Result<SiblingsReport, String> {
+    let scope = Scope::named(registry, id)?;
+    let (plants, muddled) = scope.seedlings(registry);
+    let wanted = wanted_traits(registry, &wish.traits)?;
+    let mut cautions = Vec::new();
+    if muddled > 0 {
+        cautions.push(format!(
+            "{} may come from another pod or cross (muddled tray): not counted here",
+            counted(muddled, "numbered seedling", "numbered seedlings")
+        ));
+    }
+    let (mut traits, mut never_read) = (Vec::new(), Vec::new());
+    let all = readings_of_traits(registry, &plants, wanted.clone());
+    let described: Vec<(TraitUnit, LeftOut, Option<TraitSummary>)> = all
+        .into_par_iter()
+        .enumerate()
+        .filter(|(index, _)| wanted[*index])
+        .map(|(index, of)| {
+            let unit = TraitUnit::shown_in(registry, index as u16);
+            let unit = match of.is_empty() {
+                true => unit,
+                false => unit.with_own_readings(registry, index as u16),
+            };
+            let at = latest_shared(registry, &of, unit.of_pitcher);
+            let of_trait = (index as u16, unit.clone());
+            let told = at.map(|at| {
+                let apart = pods_apart(registry, scope, &of, &at);
+                TraitSummary {
+                    pods_apart: apart,
+                    ..summary(registry, scope, &plants, of_trait, at)
+                }
+            });
+            (unit, of.left_out, told)
+        })
+        .collect();
+    for (unit, left_out, told) in described {
+        match told {
+            Some(told) => traits.push(told),
+            None if left_out.total() > 0 => cautions.push(format!(
+                "{}: nothing to compare; left out: {}",
+                unit.name,
+                left_out.words()
+            )),
+            None => never_read.push(unit.name),
+        }
+    }
+    let ratio = wish
+        .ratio
+        .as_ref()
+        .map(|wish| ratio_answer(&traits, wish))
+        .transpose()?;
+    adjust_for_number(&mut traits);
+    let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
+    let formula = names.formula(TopOf::Cross(scope.cross), false);
+    cautions.extend(names.doubts([TopOf::Cross(scope.cross)]));
+    Ok(SiblingsReport {
+        title: titled(
+            names,
+            &scope.code(registry),
+            TopOf::Cross(scope.cross),
+            true,
+        ),
+        id: scope.code(registry),
+        formula: breeder(&formula, &Writing::plain(names.vocabulary())).ok(),
+        numbered: plants.len(),
+        here: plants.iter().filter(here).count(),
+        counts: tray(registry, scope, &plants, today),
+        together: together(&traits),
+        traits,
+        never_read,
+        ratio,
+        cautions,
+    })
+}
+
+/// Which declared traits are asked for.
+fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, String> {
+    let traits = &registry.settings.traits;
+    let mut wanted = vec![named.is_empty(); traits.len()];
+    for name in named {
+        wanted[usize::from(known_trait(registry, name)?)] = true;
+    }
+    Ok(wanted)
+}
+
+/// A declared trait by code or name.
+///
+/// # Errors
+/// In words, naming the declared ones.
+pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, String> {
+    crate::observation::traits::trait_named(registry, name).ok_or_else(|| {
+        let codes: Vec<&str> = registry.settings.traits.iter().map(|t| t.code).collect();
+        if codes.is_empty() {
+            "no trait is declared; declare what you read under `traits` in registry.ron".to_owned()
+        } else {
+            format!(
+                "no declared trait is called `{name}`\ndeclared in registry.ron: {}",
+                codes.join(", ")
+            )
+        }
+    })
+}
+
+fn summary(
+    registry: &Registry,
+    scope: Scope,
+    plants: &[PlantRow],
+    (index, unit): (u16, TraitUnit),
+    at: AtOneAge,
+) -> TraitSummary {
+    let page = &registry.crosses[scope.cross as usize].page;
+    let first = at.readings.iter().map(|reading| reading.when.first).min();
+    let is_read = |plant: PlantRow| {
+        at.readings
+            .binary_search_by_key(&plant, |r| r.plant)
+            .is_ok()
+    };
+    let alive_unread = |plant: &&PlantRow| {
+        let ended = registry.fate(**plant).map(|fate| fate_when(registry, fate));
+        let gone = ended.is_some_and(|ended| first.is_some_and(|first| ended.last < first));
+        !gone && !is_read(**plant)
+    };
+    let groups = groups(registry, scope, &unit, &at.readings);
+    let pods = test_pods(&unit, &groups[1..]);
+    let values = at.readings.iter().map(|reading| PlantValue {
+        plant: registry.code(reading.plant),
+        pod: registry
+            .road(reading.plant)
+            .1
+            .map(|pod| page.pods[pod].code.to_owned()),
+        value: unit.shown(reading.value),
+    });
+    TraitSummary {
+        code: unit.code.clone(),
+        name: unit.name.clone(),
+        unit: unit.unit.to_owned(),
+        age_months: ages(&at.readings),
+        at: age_words(&at.readings),
+        other_ages: at.other_ages,
+        readings_elsewhere: at.elsewhere,
+        unread: plants.iter().filter(alive_unread).count(),
+        values: values.collect(),
+        groups,
+        pods_apart: Vec::new(),
+        far: far_readings(
+            registry,
+            &unit,
+            at.readings
+                .iter()
+                .map(|reading| Sized::of(reading, &unit))
+                .collect(),
+        ),
+        pods,
+        left_out: at.left_out,
+        left_out_elsewhere: at.left_out_elsewhere,
+        parents: parents(registry, scope, index, &unit),
+        shown: unit,
+    }
+}
+
+fn fate_when(registry: &Registry, fate: &crate::record::Fate) -> crate::record::When {
+    use crate::record::Fate;
+    match fate {
+        Fate::Died { on, .. }
+        | Fate::Culled { on, .. }
+        | Fate::Sold { on, .. }
+        | Fate::Given { on, .. }
+        | Fate::Lost { on, .. } => registry.when(on),
+    }
+}
+
+/// The latest reading of the trait on each parent that may be one.
+fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> Vec<ParentValue> {
+    let origin = registry.crosses[scope.cross as usize].origin;
+    let pairs = &registry.origins()[origin as usize].pairs;
+    let mut parents = registry.origins()[origin as usize].parents();
+    parents.truncate(8);
+    let (readings, _) = crate::observation::series::comparable(registry, &parents, index);
+    let latest =
+        |plant: PlantRow| -> Option<&Comparable> { readings.iter().rfind(|r| r.plant == plant) };
+    // Certain when it is so in every pair that may have made the cross.
+    let always = |is: &dyn Fn(&Pair) -> bool| !pairs.is_empty() && pairs.iter().all(is);
+    let bore = |plant: PlantRow| {
+        let seed = |pair: &Pair| pair.seed == Some(plant);
+        let pollen = |pair: &Pair| pair.pollen == Some(plant);
+        let bears = always(&|pair| seed(pair) && !pollen(pair));
+        (bears || always(&|pair| pollen(pair) && !seed(pair))).then_some(bears)
+    };
+    let value = |&plant: &PlantRow| {
+        let reading = latest(plant)?;
+        Some(ParentValue {
+            plant: registry.code(plant),
+            bore_the_seed: bore(plant),
+            value: unit.shown(reading.value),
+        })
+    };
+    parents.iter().filter_map(value).collect()
+}
+
+/// Several traits are tested at once: Holm's adjustment keeps the chance of any false alarm at what is stated.
+fn adjust_for_number(traits: &mut [TraitSummary]) {
+    let raw: Vec<f64> = traits.iter().filter_map(|of| of.pods.as_ref()?.p).collect();
+    let mut adjusted = holm(&raw).into_iter();
+    let tests = raw.len();
+    for of in traits.iter_mut() {
+        if let Some(pods) = of.pods.as_mut().filter(|pods| pods.p.is_some()) {
+            pods.p_adjusted = adjusted.next();
+            pods.tests = tests;
+        }
+    }
+}

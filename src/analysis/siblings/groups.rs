@@ -1,0 +1,247 @@
+//! Siblings described trait by trait: counts of kinds, or the figures of a measure, for all and for each pod.
+
+use crate::observation::common_age::AtOneAge;
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, TraitReadings};
+use crate::observation::trait_unit::TraitUnit;
+use crate::lineage::PlantRow;
+use crate::registry::Registry;
+use crate::statistics::contingency::compare_pods;
+use crate::statistics::describe::{cv_interval, describe, mean_interval};
+use crate::statistics::proportion::wilson;
+use crate::statistics::ranks::kruskal_wallis;
+use crate::statistics::{Confidence, Unanswered};
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// Siblings set side by side.
+#[derive(Clone, Debug, Serialize)]
+pub struct Group {
+    /// `all` or the pod's code.
+    pub of: String,
+    /// Plants read.
+    pub n: usize,
+    /// For a measure.
+    pub measure: Option<Measure>,
+    /// For kinds and scales, in their declared order.
+    pub kinds: Option<Vec<KindCount>>,
+    #[serde(skip)]
+    pub(crate) values: Vec<f64>,
+}
+
+/// A measure in the unit shown.
+#[derive(Clone, Debug, Serialize)]
+pub struct Measure {
+    /// The middle plant.
+    pub median: f64,
+    /// Lower and upper quartile, type 7 (Hyndman & Fan 1996); from three plants.
+    pub quartiles: Option<(f64, f64)>,
+    /// Mean.
+    pub mean: f64,
+    /// 95 % limits of the mean by Student's t; from three plants.
+    pub mean_between: Option<(f64, f64)>,
+    /// Standard deviation with divisor n − 1; from two plants.
+    pub sd: Option<f64>,
+    /// Coefficient of variation, a ratio.
+    pub cv: Option<f64>,
+    /// Its 95 % limits; from three plants.
+    pub cv_between: Option<(f64, f64)>,
+    /// Why the coefficient has no limits.
+    pub cv_unsure: Option<String>,
+    /// Smallest.
+    pub smallest: f64,
+    /// Largest.
+    pub largest: f64,
+}
+
+/// How many plants show a kind.
+#[derive(Clone, Debug, Serialize)]
+pub struct KindCount {
+    /// The kind, or the step with its anchor.
+    pub kind: String,
+    /// Plants.
+    pub n: u64,
+    /// Their share, 0 to 1.
+    pub share: f64,
+    /// Its 95 % limits (Wilson 1927).
+    pub share_between: (f64, f64),
+}
+
+/// A test for difference between pods.
+#[derive(Clone, Debug, Serialize)]
+pub struct PodTest {
+    /// Which test.
+    pub method: String,
+    /// Probability of a difference at least as large if the pods were alike; `null` when it cannot be tested.
+    pub p: Option<f64>,
+    /// The same after Holm's adjustment for all traits tested here.
+    pub p_adjusted: Option<f64>,
+    /// Traits tested at once.
+    pub tests: usize,
+    /// Why it cannot be tested.
+    pub why_not: Option<String>,
+}
+
+/// All siblings together, then each pod when there are several with readings.
+pub fn groups(
+    registry: &Registry,
+    scope: Scope,
+    unit: &TraitUnit,
+    readings: &[Comparable],
+) -> Vec<Group> {
+    let page = &registry.crosses[scope.cross as usize].page;
+    let all = readings.iter().map(|r| unit.shown(r.value)).collect();
+    let mut groups = vec![group("all", unit, all)];
+    if scope.pod.is_some() || scope.sowing.is_some() {
+        return groups;
+    }
+    let mut of_pods: Vec<Vec<f64>> = vec![Vec::new(); page.pods.len()];
+    for reading in readings {
+        if let Some(pod) = registry.road(reading.plant).1 {
+            of_pods[pod].push(unit.shown(reading.value));
+        }
+    }
+    let mut pods: Vec<Group> = Vec::new();
+    for (pod, values) in page.pods.iter().zip(of_pods) {
+        if !values.is_empty() {
+            pods.push(group(pod.code, unit, values));
+        }
+    }
+    if pods.len() > 1 {
+        groups.extend(pods);
+    }
+    groups
+}
+
+/// Codes of the pods that were read, but not at the age the others stand at.
+pub fn pods_apart(
+    registry: &Registry,
+    scope: Scope,
+    of: &TraitReadings,
+    at: &AtOneAge,
+) -> Vec<String> {
+    let page = &registry.crosses[scope.cross as usize].page;
+    if page.pods.len() < 2 || scope.pod.is_some() || scope.sowing.is_some() {
+        return Vec::new();
+    }
+    let pods = |readings: &mut dyn Iterator<Item = PlantRow>| -> BTreeSet<usize> {
+        readings
+            .filter_map(|plant| registry.road(plant).1)
+            .collect()
+    };
+    let here = pods(&mut at.readings.iter().map(|reading| reading.plant));
+    let ever = pods(&mut of.by_day().map(|reading| reading.plant));
+    let apart = ever.difference(&here);
+    apart.map(|&pod| page.pods[pod].code.to_owned()).collect()
+}
+
+/// Describes values in the unit shown.
+pub fn group(of: &str, unit: &TraitUnit, values: Vec<f64>) -> Group {
+    let kinds = unit
+        .kinds
+        .as_ref()
+        .map(|kinds| kind_counts(unit, kinds, &values));
+    Group {
+        of: of.to_owned(),
+        n: values.len(),
+        measure: if kinds.is_none() {
+            measure(&values)
+        } else {
+            None
+        },
+        kinds,
+        values,
+    }
+}
+
+/// How many plants show each kind; steps count from 1, kinds from 0.
+fn kind_counts(unit: &TraitUnit, kinds: &[String], values: &[f64]) -> Vec<KindCount> {
+    let mut counts = vec![0u64; kinds.len()];
+    for value in values {
+        let at = *value as usize - usize::from(unit.is_scale);
+        counts[at] += 1;
+    }
+    let all = values.len() as u64;
+    let counted = kinds.iter().zip(counts);
+    counted
+        .filter_map(|(kind, n)| {
+            let limits = wilson(n, all, Confidence::P95).ok()?;
+            Some(KindCount {
+                kind: kind.clone(),
+                n,
+                share: n as f64 / all as f64,
+                share_between: (limits.low, limits.high),
+            })
+        })
+        .collect()
+}
+
+/// The figures of a measure; none without a value.
+pub fn measure(values: &[f64]) -> Option<Measure> {
+    let present: Vec<Option<f64>> = values.iter().copied().map(Some).collect();
+    let described = describe(&present).ok()?;
+    let from_three = values.len() >= 3;
+    let cv = cv_interval(values, Confidence::P95);
+    let mean = mean_interval(values, Confidence::P95).ok();
+    Some(Measure {
+        median: described.median,
+        quartiles: from_three.then_some(described.quartiles),
+        mean: described.mean,
+        mean_between: mean.filter(|_| from_three).map(|i| (i.low, i.high)),
+        sd: described.sd.ok(),
+        cv: described.cv.ok(),
+        cv_between: cv.ok().map(|i| (i.low, i.high)),
+        cv_unsure: cv.err().map(|why| why.to_string()),
+        smallest: described.smallest,
+        largest: described.largest,
+    })
+}
+
+/// Tests pods for difference; none when fewer than two have readings.
+pub fn test_pods(unit: &TraitUnit, pods: &[Group]) -> Option<PodTest> {
+    if pods.len() < 2 {
+        return None;
+    }
+    let (method, p) = if unit.is_measure() {
+        let values: Vec<Vec<f64>> = pods.iter().map(|pod| pod.values.clone()).collect();
+        by_ranks(&values)
+    } else {
+        by_counts(pods)
+    };
+    Some(PodTest {
+        method,
+        p: p.ok(),
+        p_adjusted: None,
+        tests: 0,
+        why_not: p.err().map(|why| match why {
+            Unanswered::NoSpread | Unanswered::TooFew { .. } => why.to_string(),
+            other => other.to_string(),
+        }),
+    })
+}
+
+fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, Unanswered>) {
+    match kruskal_wallis(values) {
+        Ok(test) => {
+            let how = if test.p_exact.is_some() {
+                "Kruskal–Wallis, exact"
+            } else {
+                "Kruskal–Wallis"
+            };
+            (how.to_owned(), Ok(test.p()))
+        }
+        Err(why) => ("Kruskal–Wallis".to_owned(), Err(why)),
+    }
+}
+
+fn by_counts(pods: &[Group]) -> (String, Result<f64, Unanswered>) {
+    let counts = |pod: &Group| -> Vec<u64> {
+        let kinds = pod.kinds.as_deref().unwrap_or_default();
+        kinds.iter().map(|kind| kind.n).collect()
+    };
+    let rows: Vec<Vec<u64>> = pods.iter().map(counts).collect();
+    match compare_pods(&rows) {
+        Ok(test) => ("Fisher's exact test".to_owned(), Ok(test.p_exact)),
+        Err(why) => ("Fisher's exact test".to_owned(), Err(why)),
+    }
+}

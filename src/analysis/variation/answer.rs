@@ -1,0 +1,341 @@
+//! Does one cross vary more than another, and is that what the parents' ancestry predicts?
+//!
+//! Measured: spread in proportion to size at a common age, Brown & Forsythe's test on logarithms and the ratio of
+//! coefficients of variation with limits; counts and plain numbers, which may be zero, on the scale of
+//! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
+//! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
+
+use crate::observation::common_age::{AtOneAge, age_words, ages, at, days_words, latest_shared, shared};
+use crate::observation::moment::Moment;
+use crate::analysis::descent::Descent;
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::report::pedigree::Name;
+use crate::observation::scope::{Scope, no_plant_twice};
+use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
+use crate::analysis::siblings::{Measure, measure};
+use crate::analysis::siblings::known_trait;
+use crate::report::siblings::titled;
+use crate::analysis::variation::expected::{Expected, expected_of};
+use crate::report::spread_on::{scale_code, scale_of, scale_words};
+use crate::observation::trait_unit::TraitUnit;
+use crate::wording::age;
+use crate::lineage::Lineage;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, formula_only};
+use crate::registry::Registry;
+use crate::statistics::Confidence;
+use crate::statistics::sample_size::plants_needed;
+use crate::statistics::spread_scale::SpreadScale;
+use serde::Serialize;
+
+/// What is asked.
+#[derive(Clone, Debug)]
+pub struct SpreadWish {
+    /// The measure, by code or name.
+    pub of: String,
+    /// Heritability inside a species, above 0 and up to 1.
+    pub heritability: f64,
+}
+
+/// Chance wanted of seeing a ratio that is there.
+pub const POWER: f64 = 0.8;
+
+/// Why crosses are not set side by side.
+const NO_SHARED_AGE: &str = "no age at which all were read";
+
+/// Several crosses side by side.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpreadReport {
+    /// The trait.
+    pub of: String,
+    /// Unit shown.
+    pub unit: String,
+    /// Heritability inside a species that expected ratios assume.
+    pub heritability: f64,
+    /// Whether there is an age at which all were read.
+    pub comparable: bool,
+    /// The crosses, in the order asked.
+    pub crosses: Vec<CrossSpread>,
+    /// Every later cross against the first.
+    pub against_first: Vec<SpreadRatio>,
+    /// What spread is compared on: `proportion` of lengths, `root` of counts, `plain` for numbers.
+    pub scale: &'static str,
+    /// Probability of a difference at least as large if all vary alike (Brown & Forsythe on that scale).
+    pub p: Option<f64>,
+    /// Why it cannot be tested.
+    pub why_not: Option<String>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+    #[serde(skip)]
+    pub(crate) on: SpreadScale,
+    #[serde(skip)]
+    pub(crate) shown: TraitUnit,
+}
+
+/// One cross.
+#[derive(Clone, Debug, Serialize)]
+pub struct CrossSpread {
+    /// Code.
+    pub id: String,
+    /// Formula without its basis.
+    pub formula: Option<String>,
+    /// The age and days in words.
+    pub at: String,
+    /// The age alone, in months, as the table writes it; `null` when the sowing is not dated.
+    #[serde(skip)]
+    pub(crate) months: Option<String>,
+    /// The days alone.
+    #[serde(skip)]
+    pub(crate) read: String,
+    /// Plants read.
+    pub n: usize,
+    /// Its figures.
+    pub measure: Option<Measure>,
+    /// What the parents' ancestry predicts.
+    pub expected: Expected,
+    /// Values in the unit shown.
+    pub values: Vec<f64>,
+    #[serde(skip)]
+    pub(crate) label: Name,
+}
+
+/// A cross against the first.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpreadRatio {
+    /// Code of the cross.
+    pub id: String,
+    /// Code of the first.
+    pub against: String,
+    /// Its spread over that of the first, corrected for small numbers: of coefficients of variation for lengths, of
+    /// standard deviations on the scale for counts and numbers.
+    pub ratio: Option<f64>,
+    /// 95 % limits.
+    pub between: Option<(f64, f64)>,
+    /// Why there is no ratio.
+    pub why_not: Option<String>,
+    /// The ratio of the standard deviations that are seen, as ancestry and heritability predict it, for the assumption in the
+    /// middle.
+    pub expected: Option<f64>,
+    /// The same of the inherited part alone, as at heritability 1.
+    pub expected_inherited: Option<f64>,
+    /// The same for a small and a large difference between species.
+    pub expected_between: Option<(f64, f64)>,
+    /// The ratio for which plants are reckoned: the expected one, or 1.5 where none different from 1 is expected.
+    pub to_see: f64,
+    /// Plants of each cross with which it is seen four times in five; `null` beyond all reach.
+    pub plants_needed: Option<usize>,
+    /// How many more plants of this cross, and of the first, that is.
+    pub more_needed: Option<(usize, usize)>,
+}
+
+/// Compares the spread of crosses, pods or sowings.
+///
+/// # Errors
+/// In words, when a code or the trait names nothing, or the trait is not a measure.
+pub fn spread(
+    registry: &Registry,
+    lineage: &Lineage,
+    names: &Names,
+    ids: &[String],
+    wish: &SpreadWish,
+) -> Result<SpreadReport, String> {
+    let index = known_trait(registry, &wish.of)?;
+    let unit = TraitUnit::shown_in(registry, index);
+    if !unit.is_measure() {
+        return Err(format!(
+            "{} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`",
+            unit.name
+        ));
+    }
+    let scopes = ids
+        .iter()
+        .map(|id| Scope::named(registry, id))
+        .collect::<Result<Vec<_>, _>>()?;
+    no_plant_twice(registry, &scopes)?;
+    let read: Vec<TraitReadings> = scopes
+        .iter()
+        .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
+        .collect();
+    let mut cautions = Vec::new();
+    let moment = shared_age_of(&read);
+    if moment.is_none() {
+        cautions.push(apart(registry, &scopes, &read));
+    }
+    let descent = Descent::of(registry, lineage, names);
+    let mut crosses = Vec::new();
+    for (scope, of) in scopes.iter().zip(&read) {
+        let here = match moment {
+            Some(moment) => Some(at(registry, of, moment, unit.of_pitcher)),
+            // Each by itself: nothing is set side by side.
+            None => latest_shared(registry, of, unit.of_pitcher),
+        };
+        let words = match &here {
+            Some(here) => here.left_out.words_beside(&here.left_out_elsewhere),
+            None => of.left_out.words_beside(&LeftOut::default()),
+        };
+        let sizes = here.iter().flat_map(|here| &here.readings);
+        let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
+        cautions.splice(0..0, far_readings(registry, &unit, sizes));
+        if let Some(words) = words {
+            cautions.push(format!("{}: left out {words}", scope.code(registry)));
+        }
+        let formula = names.formula(TopOf::Cross(scope.cross), false);
+        let writing = Writing::plain(names.vocabulary());
+        let expected = expected_of(registry, lineage, &descent, scope.cross);
+        crosses.push(CrossSpread {
+            formula: formula_only(&formula, &writing).ok(),
+            expected,
+            label: titled(
+                names,
+                &scope.code(registry),
+                TopOf::Cross(scope.cross),
+                false,
+            ),
+            ..one_cross(scope.code(registry), &unit, here)
+        });
+    }
+    let comparable = moment.is_some();
+    let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
+    let scale = scale_of(registry, index);
+    let test = scale.equal_spread(&values).map(|test| test.p);
+    let test = test.map_err(|why| why.to_string());
+    let against_first = crosses.iter().skip(1).map(|cross| {
+        ratio(
+            cross,
+            &crosses[0],
+            (comparable.then_some(scale), wish.heritability),
+        )
+    });
+    cautions.extend(scale_words(scale, &unit.name));
+    cautions.extend(names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross))));
+    cautions.push(
+        "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
+    );
+    Ok(SpreadReport {
+        of: unit.name.clone(),
+        unit: unit.unit.to_owned(),
+        heritability: wish.heritability,
+        against_first: against_first.collect(),
+        p: test.as_ref().ok().copied().filter(|_| comparable),
+        why_not: match comparable {
+            false => Some(NO_SHARED_AGE.to_owned()),
+            true => test.err(),
+        },
+        comparable,
+        crosses,
+        cautions,
+        scale: scale_code(scale),
+        on: scale,
+        shown: unit,
+    })
+}
+
+/// At which ages each was read, where none is shared.
+fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> String {
+    let told: Vec<String> = scopes
+        .iter()
+        .zip(read)
+        .map(|(scope, of)| {
+            let readings: Vec<Comparable> = of.by_day().collect();
+            format!("{}: {}", scope.code(registry), age_words(&readings))
+        })
+        .collect();
+    format!(
+        "nothing is set side by side, since older plants differ more than younger ones whatever their parents; {}",
+        told.join("; ")
+    )
+}
+
+fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {
+    let readings = here.map(|here| here.readings).unwrap_or_default();
+    let values: Vec<f64> = readings.iter().map(|r| unit.shown(r.value)).collect();
+    CrossSpread {
+        id,
+        formula: None,
+        at: age_words(&readings),
+        months: ages(&readings).map(|months| age(months).replace(" months", "")),
+        read: days_words(&readings),
+        n: values.len(),
+        measure: measure(&values),
+        expected: Expected::default(),
+        label: Name::new(),
+        values,
+    }
+}
+
+/// The latest age at which at least half of the plants ever read of every cross have a reading; else the age at which
+/// the least read cross has most. `None` when some cross has none.
+fn shared_age_of(read: &[TraitReadings]) -> Option<Moment> {
+    let ever: Vec<usize> = read.iter().map(TraitReadings::plants_read).collect();
+    let all: Vec<Vec<(Moment, usize)>> = read.iter().map(shared).collect();
+    let mut best: Option<(bool, usize, f64, Moment)> = None;
+    for &(moment, _) in all.iter().flatten() {
+        let Some(months) = moment.sure_age() else {
+            continue;
+        };
+        let count = |moments: &Vec<(Moment, usize)>| {
+            let near = moments.iter().filter(|(other, _)| moment.matches(other));
+            near.map(|(_, plants)| *plants).max().unwrap_or(0)
+        };
+        let counts: Vec<usize> = all.iter().map(count).collect();
+        let least = counts.iter().copied().min().unwrap_or(0);
+        if least == 0 {
+            continue;
+        }
+        let most = counts.iter().zip(&ever).all(|(n, ever)| 2 * n >= *ever);
+        let better =
+            best.is_none_or(
+                |(was_most, was_least, was_months, _)| match (most, was_most) {
+                    (true, true) => months > was_months,
+                    (false, false) => (least, months) > (was_least, was_months),
+                    (most, _) => most,
+                },
+            );
+        if better {
+            best = Some((most, least, months, moment));
+        }
+    }
+    best.map(|(_, _, _, moment)| moment)
+}
+
+fn ratio(
+    cross: &CrossSpread,
+    first: &CrossSpread,
+    (scale, heritability): (Option<SpreadScale>, f64),
+) -> SpreadRatio {
+    let measured = match scale {
+        Some(scale) => scale
+            .ratio(&cross.values, &first.values, Confidence::P95)
+            .map_err(|why| why.to_string()),
+        None => Err(NO_SHARED_AGE.to_owned()),
+    };
+    let expected = cross.expected.ratio_to(&first.expected, heritability);
+    let inherited = cross.expected.ratio_to(&first.expected, 1.0);
+    let (low, middle, high) = match expected {
+        Some([low, middle, high]) => (Some(low), Some(middle), Some(high)),
+        None => (None, None, None),
+    };
+    let to_see = middle
+        .filter(|ratio| (ratio - 1.0).abs() >= 0.1)
+        .unwrap_or(1.5);
+    let plants_needed = plants_needed(to_see, 0.05, POWER).ok();
+    let limits = measured.as_ref().ok().map(|ratio| ratio.ratio_interval());
+    SpreadRatio {
+        id: cross.id.clone(),
+        against: first.id.clone(),
+        ratio: measured.as_ref().ok().map(|ratio| ratio.ratio()),
+        between: limits.map(|limits| (limits.low, limits.high)),
+        why_not: measured.err(),
+        expected: middle,
+        expected_inherited: inherited.map(|[_, middle, _]| middle),
+        expected_between: low.zip(high).map(|(a, b)| (a.min(b), a.max(b))),
+        to_see,
+        plants_needed,
+        more_needed: plants_needed.map(|needed| {
+            (
+                needed.saturating_sub(cross.n),
+                needed.saturating_sub(first.n),
+            )
+        }),
+    }
+}

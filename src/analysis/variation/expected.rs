@@ -1,0 +1,80 @@
+//! How much the seedlings of a cross are expected to differ, from what their parents descend from.
+
+use crate::analysis::descent::Descent;
+use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
+use crate::lineage::Lineage;
+use crate::registry::Registry;
+use crate::statistics::heritability::seen_ratio;
+use serde::Serialize;
+
+/// The variance an F2 between two species shows beyond that inside a species, in units of the latter: a small, a
+/// middling and a large difference between species. An assumption, since nobody measured it; the middling one is the
+/// worked case of the method.
+pub const BETWEEN_SPECIES: [f64; 3] = [1.0, 4.0, 8.0];
+
+/// What ancestry says of one cross.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct Expected {
+    /// Chance that a parent's two copies come from different species: seed parent, pollen parent, 0 to 1.
+    pub parents_heterozygosity: Option<(f64, f64)>,
+    /// Variance among seedlings in units of the variance inside a species, for each of [`BETWEEN_SPECIES`].
+    pub variance: Option<[f64; 3]>,
+    /// Why nothing is expected.
+    pub why_not: Option<String>,
+}
+
+impl Expected {
+    /// The ratio of the standard deviations seen in this cross and in another, at a heritability inside a species.
+    pub fn ratio_to(&self, other: &Expected, heritability: f64) -> Option<[f64; 3]> {
+        let (mine, others) = (self.variance?, other.variance?);
+        let mut ratios = [0.0; 3];
+        for (at, ratio) in ratios.iter_mut().enumerate() {
+            *ratio = seen_ratio(mine[at], others[at], heritability).ok()?;
+        }
+        Some(ratios)
+    }
+}
+
+/// What is expected of a cross whose parents are both certain.
+pub fn expected_of(
+    registry: &Registry,
+    lineage: &Lineage,
+    descent: &Descent,
+    cross: u32,
+) -> Expected {
+    let origin = registry.crosses[cross as usize].origin;
+    let pairs = &lineage.pedigree.origins()[origin as usize].pairs;
+    let not = |why: &str| Expected {
+        why_not: Some(why.to_owned()),
+        ..Expected::default()
+    };
+    let [pair] = &pairs[..] else {
+        return not("one of several parents");
+    };
+    let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
+        return not("a parent is not known");
+    };
+    let copies = match two_copies(&lineage.pedigree, &descent.founders, &[seed, pollen]) {
+        Ok(copies) => copies,
+        Err(why) => return not(&why.to_string()),
+    };
+    let [seed, pollen] = &copies[..] else {
+        return not("a parent is not in the pedigree");
+    };
+    let variance = |between: f64| {
+        let assumed = TraitVariance {
+            within: &|_: Part| 1.0,
+            between: &|_: Part, _: Part| between,
+        };
+        variance_within_pod(seed, pollen, &assumed)
+    };
+    Expected {
+        parents_heterozygosity: Some((mixed(seed), mixed(pollen))),
+        variance: Some(BETWEEN_SPECIES.map(variance)),
+        why_not: None,
+    }
+}
+
+fn mixed(copies: &TwoCopies) -> f64 {
+    copies.differing.iter().map(|(_, chance)| chance).sum()
+}

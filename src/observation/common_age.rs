@@ -1,0 +1,250 @@
+//! At which age may siblings be compared, and which readings lie there?
+//!
+//! Only readings of one age are set side by side; what one age is stands in `moment`. The age chosen is the latest at
+//! which more than half of every sowing was read; where there is none, the latest that most siblings share, and the
+//! other sowings are not compared. Sizes between two sittings are not worked out here: a tray is described as it was
+//! read. Groups sown on different days are seldom read at one age, so `growth` may interpolate; both rules are in
+//! `docs/numbers.md`.
+
+pub use crate::observation::moment::Moment;
+use crate::observation::moment::{Moments, Present};
+use crate::observation::series::{Comparable, LeftOut, TraitReadings, one_pitcher_class};
+use crate::wording::{age, days};
+use crate::lineage::PlantRow;
+use crate::record::When;
+use crate::registry::Registry;
+use std::collections::BTreeMap;
+
+/// The readings of one trait at one age: each plant once.
+#[derive(Clone, Debug)]
+pub struct AtOneAge {
+    /// The age asked for or chosen.
+    pub moment: Moment,
+    /// One reading a plant, by plant.
+    pub readings: Vec<Comparable>,
+    /// Readings left out at this age.
+    pub left_out: LeftOut,
+    /// Readings left out at other ages.
+    pub left_out_elsewhere: LeftOut,
+    /// Readings of the same trait at other ages.
+    pub elsewhere: usize,
+    /// How many other ages have readings.
+    pub other_ages: usize,
+}
+
+/// Part of all plants ever read below which a sowing does not decide at which age the others are described.
+const DECIDES: f64 = 0.1;
+
+/// The readings at the latest age at which more than half of every sowing was read; where no such age is, at the latest
+/// more than half of all ever read share; else at the age most of them share. `None` when nothing can be compared.
+pub fn latest_shared(
+    registry: &Registry,
+    of: &TraitReadings,
+    is_of_pitcher: bool,
+) -> Option<AtOneAge> {
+    let moments = Moments::of(of);
+    let ever = moments.ever.clone();
+    let all: usize = ever.iter().sum();
+    let of_each = |present: &Present| {
+        let sowings = present.of_sowings.iter().zip(&ever);
+        let mut large = sowings.filter(|(_, ever)| **ever as f64 >= DECIDES * all as f64);
+        large.all(|(n, ever)| 2 * n > *ever)
+    };
+    let mut most: Option<Present> = None;
+    let mut best: Option<Present> = None;
+    for present in moments.latest_first() {
+        if of_each(&present) {
+            return Some(at(registry, of, present.moment, is_of_pitcher));
+        }
+        if 2 * present.plants > all {
+            most.get_or_insert(present);
+        } else if best
+            .as_ref()
+            .is_none_or(|before| present.plants > before.plants)
+        {
+            best = Some(present);
+        }
+    }
+    let moment = most.or(best)?.moment;
+    Some(at(registry, of, moment, is_of_pitcher))
+}
+
+/// Every moment with readings, latest first, and how many plants have one there.
+pub fn shared(of: &TraitReadings) -> Vec<(Moment, usize)> {
+    let moments = Moments::of(of).latest_first();
+    moments
+        .map(|present| (present.moment, present.plants))
+        .collect()
+}
+
+/// The readings at a moment: of a plant read twice the one nearest to it, one pitcher class and one method only.
+pub fn at(
+    registry: &Registry,
+    of: &TraitReadings,
+    moment: Moment,
+    is_of_pitcher: bool,
+) -> AtOneAge {
+    let (mut left_out, mut left_out_elsewhere) = (LeftOut::default(), LeftOut::default());
+    for (occasion, counted) in of.left_out_by_occasion() {
+        match moment.matches(&Moment::of(occasion)) {
+            true => left_out.add(counted),
+            false => left_out_elsewhere.add(counted),
+        }
+    }
+    let mut here: Vec<Comparable> = Vec::new();
+    let mut others: Vec<Moment> = Vec::new();
+    for (occasion, run) in of.runs() {
+        let other = Moment::of(occasion);
+        if moment.matches(&other) {
+            here.extend(run.readings());
+        } else {
+            others.push(other);
+        }
+    }
+    others.sort_by(Moment::order);
+    others.dedup_by(|a, b| match (a.middle(), b.middle()) {
+        (Some(a), Some(b)) => a == b,
+        _ => a == b,
+    });
+    let elsewhere = of.len() - here.len();
+    if is_of_pitcher {
+        left_out.other_pitcher += one_pitcher_class(&mut here);
+    }
+    left_out.other_method += one_method(registry, &mut here);
+    let away = |reading: &Comparable| match (moment.middle(), reading.age) {
+        (Some(months), Some((least, most))) => (months - (least + most) / 2.0).abs(),
+        _ => 0.0,
+    };
+    here.sort_by(|a, b| {
+        (a.plant.cmp(&b.plant))
+            .then(away(a).total_cmp(&away(b)))
+            .then(b.sitting.cmp(&a.sitting))
+    });
+    here.dedup_by_key(|reading| reading.plant);
+    AtOneAge {
+        moment,
+        readings: here,
+        left_out,
+        left_out_elsewhere,
+        elsewhere,
+        other_ages: others.len(),
+    }
+}
+
+/// Keeps the readings of the method with most of them, and those whose method nobody wrote down; returns how many were
+/// left out.
+fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
+    let method = |sitting: u32| {
+        let head = &registry.readings.sittings()[sitting as usize];
+        let method = head.sitting.method.as_deref();
+        method.map(|method| method.trim().to_lowercase())
+    };
+    let mut counts: BTreeMap<String, usize> = BTreeMap::new();
+    let mut of_sitting: BTreeMap<u32, Option<String>> = BTreeMap::new();
+    for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
+        let sitting = same[0].sitting;
+        let method = of_sitting.entry(sitting).or_insert_with(|| method(sitting));
+        if let Some(method) = method {
+            *counts.entry(method.clone()).or_default() += same.len();
+        }
+    }
+    if counts.len() < 2 {
+        return 0;
+    }
+    let main = counts
+        .iter()
+        .max_by_key(|(_, n)| **n)
+        .map(|(method, _)| method.clone());
+    let before = readings.len();
+    readings.retain(|reading| {
+        let method = &of_sitting[&reading.sitting];
+        method.is_none() || *method == main
+    });
+    before - readings.len()
+}
+
+/// The age of some readings, or their days where no age is known: `at 22.0 months`, `on 2024-06-01`.
+pub fn moment_words(readings: &[Comparable]) -> String {
+    match ages(readings) {
+        Some(months) => format!("at {}", age(months)),
+        None => format!("on {}", days_words(readings)),
+    }
+}
+
+/// For each plant with readings of a trait but none at the age chosen, what was read instead, in words.
+pub fn read_instead(name: &str, of: &TraitReadings, chosen: &AtOneAge) -> Vec<(PlantRow, String)> {
+    let mut others: BTreeMap<PlantRow, Vec<(Moment, Comparable)>> = BTreeMap::new();
+    if of.plants_read() == chosen.readings.len() {
+        return Vec::new();
+    }
+    let readings = of.runs().flat_map(|(occasion, run)| {
+        let moment = Moment::of(occasion);
+        run.readings().map(move |reading| (moment, reading))
+    });
+    for (moment, reading) in readings {
+        let found = chosen
+            .readings
+            .binary_search_by_key(&reading.plant, |r| r.plant);
+        if found.is_err() {
+            others
+                .entry(reading.plant)
+                .or_default()
+                .push((moment, reading));
+        }
+    }
+    let here = moment_words(&chosen.readings);
+    let words = |readings: Vec<(Moment, Comparable)>| {
+        if readings
+            .iter()
+            .any(|(moment, _)| chosen.moment.matches(moment))
+        {
+            return format!(
+                "{name} read {here} on a pitcher of the other age class, or by another method"
+            );
+        }
+        let mut told: Vec<String> = readings
+            .iter()
+            .map(|(_, one)| moment_words(&[*one]))
+            .collect();
+        told.dedup();
+        format!("{name} read {} only, not {here}", told.join(" and "))
+    };
+    let others = others.into_iter();
+    others
+        .map(|(plant, readings)| (plant, words(readings)))
+        .collect()
+}
+
+/// Least and greatest age of some readings, months; `None` when a sowing is not dated.
+pub fn ages(readings: &[Comparable]) -> Option<(f64, f64)> {
+    let ages: Option<Vec<(f64, f64)>> = readings.iter().map(|reading| reading.age).collect();
+    ages?
+        .into_iter()
+        .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+}
+
+/// The days of some readings in words: `2024-05-14`, `2024-05-14 to 2024-05-20`, `never`.
+pub fn days_words(readings: &[Comparable]) -> String {
+    let mut dates: Vec<When> = readings.iter().map(|reading| reading.when).collect();
+    // Nearly all are of one day: looked at once.
+    dates.dedup();
+    dates.sort();
+    dates.dedup();
+    match dates[..] {
+        [] => "never".to_owned(),
+        [one] => days(one),
+        [first, .., last] => format!("{} to {}", first.first, last.last),
+    }
+}
+
+/// The age and the days of some readings in words: `20.0 months from sowing, read 2024-05-14`.
+pub fn age_words(readings: &[Comparable]) -> String {
+    if readings.is_empty() {
+        return "never read".to_owned();
+    }
+    let read = format!("read {}", days_words(readings));
+    match ages(readings) {
+        Some(months) => format!("{} from sowing, {read}", age(months)),
+        None => format!("age not known (sowing not dated), {read}"),
+    }
+}

@@ -1,0 +1,193 @@
+//! When in the life of its sowing a plant was read, and which moments may stand side by side.
+//!
+//! Plants of one sowing are of one age whatever the day of sowing was: readings not more than half a month apart stand
+//! together. Plants of different sowings stand together only where both ages are known and surely lie within half a
+//! month of each other, the rule `growth` has for its common age. A sowing dated by the year only is compared with
+//! nothing but itself.
+
+use crate::analysis::growth::NEAR;
+use crate::observation::series::{Occasion, Run, TraitReadings};
+use crate::wording::MONTH;
+use crate::record::{Day, When};
+use std::cmp::Ordering;
+
+/// Ages are whole days over the length of a month: two that mean the same day may differ in the last bits.
+const ROUNDING: f64 = 1e-9;
+
+/// One sowing in one sitting.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Moment {
+    /// Cross and sowing.
+    pub of: (Option<u32>, Option<usize>),
+    /// The day, as a range.
+    pub on: When,
+    /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
+    pub age: Option<(f64, f64)>,
+}
+
+impl Moment {
+    /// The moment of an occasion.
+    pub fn of(occasion: &Occasion) -> Moment {
+        Moment {
+            of: occasion.of,
+            on: occasion.when,
+            age: occasion.age,
+        }
+    }
+
+    /// The middle of the ages it may be of, months.
+    pub fn middle(&self) -> Option<f64> {
+        self.age.map(|(least, most)| (least + most) / 2.0)
+    }
+
+    /// The age in months where it is known to half a month either way, so that it can be compared with other sowings.
+    pub fn sure_age(&self) -> Option<f64> {
+        let (least, most) = self.age?;
+        (most - least <= 2.0 * NEAR + ROUNDING).then_some((least + most) / 2.0)
+    }
+
+    /// Whether readings of another moment may stand beside those of this one.
+    pub fn matches(&self, other: &Moment) -> bool {
+        if self.of == other.of && self.of.1.is_some() {
+            return self
+                .months_to(other)
+                .is_some_and(|apart| apart <= NEAR + ROUNDING);
+        }
+        match (self.sure_age(), other.age) {
+            (Some(age), Some((least, most))) => {
+                least >= age - NEAR - ROUNDING && most <= age + NEAR + ROUNDING
+            }
+            _ => self == other,
+        }
+    }
+
+    /// Months between the middles of the days; `None` where an end is open.
+    pub fn months_to(&self, other: &Moment) -> Option<f64> {
+        let middle = |when: When| (f64::from(when.first.0) + f64::from(when.last.0)) / 2.0;
+        let bounded = |when: When| when.first != Day::FIRST && when.last != Day::LAST;
+        if self.on == other.on {
+            return Some(0.0);
+        }
+        (bounded(self.on) && bounded(other.on))
+            .then(|| (middle(self.on) - middle(other.on)).abs() / MONTH)
+    }
+
+    /// Those without an age first, by day and sowing; then by age.
+    pub fn order(&self, other: &Moment) -> Ordering {
+        let days = |of: &Moment| (of.on.first, of.on.last, of.of);
+        match (self.middle(), other.middle()) {
+            (Some(a), Some(b)) => a.total_cmp(&b).then(days(self).cmp(&days(other))),
+            (Some(_), None) => Ordering::Greater,
+            (None, Some(_)) => Ordering::Less,
+            (None, None) => days(self).cmp(&days(other)),
+        }
+    }
+}
+
+/// A moment and the plants that have a reading there.
+pub struct Present {
+    /// The moment.
+    pub moment: Moment,
+    /// All of them.
+    pub plants: usize,
+    /// Those of each sowing, in the order of [`Moments::ever`].
+    pub of_sowings: Vec<usize>,
+}
+
+/// The readings of a trait by their moments.
+pub struct Moments<'r> {
+    asked: usize,
+    /// From the earliest on.
+    all: Vec<(Moment, usize, Run<'r>)>,
+    /// Plants of each sowing ever read.
+    pub ever: Vec<usize>,
+}
+
+impl<'r> Moments<'r> {
+    /// The moments of all readings.
+    pub fn of(readings: &'r TraitReadings) -> Moments<'r> {
+        let runs = readings
+            .runs()
+            .map(|(occasion, run)| (Moment::of(occasion), run));
+        let mut runs: Vec<(Moment, Run)> = runs.collect();
+        runs.sort_by(|a, b| a.0.order(&b.0));
+        let mut sowings: Vec<_> = runs.iter().map(|(moment, _)| moment.of).collect();
+        sowings.sort_unstable();
+        sowings.dedup();
+        let place = |moment: &Moment| sowings.partition_point(|of| *of < moment.of);
+        let all: Vec<(Moment, usize, Run)> = runs
+            .into_iter()
+            .map(|(moment, run)| (moment, place(&moment), run))
+            .collect();
+        let mut moments = Moments {
+            asked: readings.asked(),
+            ever: vec![0; sowings.len()],
+            all,
+        };
+        moments.ever = moments
+            .count(0..moments.all.len(), |_| true, &mut moments.unseen())
+            .1;
+        moments
+    }
+
+    fn unseen(&self) -> Seen {
+        Seen {
+            stamps: vec![0; self.asked],
+            stamp: 0,
+        }
+    }
+
+    /// Distinct plants in some of the runs, all together and sowing by sowing.
+    fn count(
+        &self,
+        range: std::ops::Range<usize>,
+        wanted: impl Fn(&Moment) -> bool,
+        seen: &mut Seen,
+    ) -> (usize, Vec<usize>) {
+        seen.stamp += 1;
+        let (mut plants, mut of_sowings) = (0, vec![0; self.ever.len()]);
+        for (_, sowing, run) in self.all[range].iter().filter(|(moment, ..)| wanted(moment)) {
+            let mut new = 0;
+            for place in run.places() {
+                new += usize::from(seen.stamps[place] != seen.stamp);
+                seen.stamps[place] = seen.stamp;
+            }
+            plants += new;
+            of_sowings[*sowing] += new;
+        }
+        (plants, of_sowings)
+    }
+
+    /// Each moment, from the latest down, and the plants with a reading that may stand there.
+    pub fn latest_first(self) -> impl Iterator<Item = Present> + 'r {
+        let mut seen = self.unseen();
+        let mut last: Option<Moment> = None;
+        (0..self.all.len()).rev().filter_map(move |at| {
+            let moment = self.all[at].0;
+            // One of several runs of a sitting stands for all of them.
+            if last.replace(moment) == Some(moment) {
+                return None;
+            }
+            // Whatever may stand there is of an age not more than half a month off.
+            let near = |other: &Moment| match (moment.middle(), other.middle()) {
+                (Some(a), Some(b)) => (a - b).abs() <= NEAR + ROUNDING,
+                (a, b) => a.is_none() && b.is_none(),
+            };
+            let from = (0..at).rev().find(|&other| !near(&self.all[other].0));
+            let until = (at..self.all.len()).find(|&other| !near(&self.all[other].0));
+            let range = from.map_or(0, |from| from + 1)..until.unwrap_or(self.all.len());
+            let (plants, of_sowings) = self.count(range, |other| moment.matches(other), &mut seen);
+            Some(Present {
+                moment,
+                plants,
+                of_sowings,
+            })
+        })
+    }
+}
+
+/// Which plants were met in a count.
+struct Seen {
+    stamps: Vec<u32>,
+    stamp: u32,
+}

@@ -1,0 +1,103 @@
+//! How well the grower reads a trait: plants read twice within a week, anywhere in the registry.
+//!
+//! Two sittings make a table when they are dated to the day, not more than a week apart and share plants; each sitting
+//! is of one table at most. What all plants grew in between is not counted as error, what some grew more than others is,
+//! so the error comes out rather too large than too small. Readings left out of comparisons are left out here.
+
+use crate::observation::series::readings_of;
+use crate::observation::trait_unit::TraitUnit;
+use crate::lineage::PlantRow;
+use crate::record::Day;
+use crate::registry::{Column, Registry, SittingHead};
+use crate::statistics::Confidence;
+use crate::statistics::repeatability::{Repeatability, repeatability};
+
+/// Days within which a second reading of a plant is one of the same size (ours).
+const SOON: i32 = 7;
+
+/// How well a trait is read, in the unit shown; `None` where too few plants were read twice.
+pub(crate) fn own_readings(
+    registry: &Registry,
+    index: u16,
+    unit: &TraitUnit,
+) -> Option<Repeatability> {
+    let tables: Vec<Vec<Vec<f64>>> = twice_read(registry, index)
+        .into_iter()
+        .map(|(sittings, plants)| table(registry, (index, unit), sittings, &plants))
+        .collect();
+    repeatability(&tables, Confidence::P95).ok()
+}
+
+/// Pairs of sittings soon after one another, and the plants that stand in both.
+fn twice_read(registry: &Registry, index: u16) -> Vec<([u32; 2], Vec<PlantRow>)> {
+    let has_trait = |head: &SittingHead| {
+        let mut columns = head.columns.iter();
+        columns.any(|column| matches!(column, Column::Trait { index: of, .. } if *of == index))
+    };
+    let all = registry.readings.sittings().iter().enumerate();
+    let mut dated: Vec<(Day, u32)> = all
+        .filter(|(_, head)| has_trait(head))
+        .filter_map(|(at, head)| {
+            let when = registry.when(head.sitting.on);
+            when.is_exact().then_some((when.first, at as u32))
+        })
+        .collect();
+    dated.sort_unstable();
+    let mut used = vec![false; dated.len()];
+    let mut found = Vec::new();
+    for first in 0..dated.len() {
+        let soon =
+            (first + 1..dated.len()).take_while(|&next| dated[next].0.0 - dated[first].0.0 <= SOON);
+        for second in soon {
+            if used[first] || used[second] {
+                continue;
+            }
+            let sittings = [dated[first].1, dated[second].1];
+            let plants = in_both(registry, sittings);
+            if plants.len() > 1 {
+                (used[first], used[second]) = (true, true);
+                found.push((sittings, plants));
+            }
+        }
+    }
+    found
+}
+
+/// The plants of two sittings, in order.
+fn in_both(registry: &Registry, [first, second]: [u32; 2]) -> Vec<PlantRow> {
+    let heads = registry.readings.sittings();
+    let (a, b) = (&heads[first as usize], &heads[second as usize]);
+    let apart = a
+        .plants()
+        .zip(b.plants())
+        .is_none_or(|(a, b)| a.1 < b.0 || b.1 < a.0);
+    if apart {
+        return Vec::new();
+    }
+    let mut here: Vec<PlantRow> = a.row_plants().collect();
+    here.sort_unstable();
+    here.dedup();
+    let mut both: Vec<PlantRow> = b.row_plants().collect();
+    both.retain(|plant| here.binary_search(plant).is_ok());
+    both.sort_unstable();
+    both.dedup();
+    both
+}
+
+/// The two readings of each plant that has both, of the same pitcher class.
+fn table(
+    registry: &Registry,
+    (index, unit): (u16, &TraitUnit),
+    sittings: [u32; 2],
+    plants: &[PlantRow],
+) -> Vec<Vec<f64>> {
+    let readings = readings_of(registry, plants, index).by_plant();
+    let of_plant = readings.chunk_by(|a, b| a.plant == b.plant);
+    let both = of_plant.filter_map(|same| {
+        let [first, second] = sittings.map(|at| same.iter().find(|of| of.sitting == at));
+        let (first, second) = (first?, second?);
+        let values = vec![unit.shown(first.value), unit.shown(second.value)];
+        (first.pitcher == second.pitcher).then_some(values)
+    });
+    both.collect()
+}

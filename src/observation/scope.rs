@@ -1,0 +1,153 @@
+//! Which seedlings a code means: a whole cross, one of its pods or one of its sowings.
+//!
+//! What became of them is the question of `tray`.
+
+use crate::lineage::PlantRow;
+use crate::record::{Patch, Sowing};
+use crate::registry::{Registry, Target};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Which seedlings are meant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Scope {
+    /// The cross.
+    pub cross: u32,
+    /// One pod of it.
+    pub pod: Option<usize>,
+    /// One sowing of it.
+    pub sowing: Option<usize>,
+}
+
+impl Scope {
+    /// What a code of a cross, pod or sowing names.
+    ///
+    /// # Errors
+    /// In words, when it names something else.
+    pub fn named(registry: &Registry, id: &str) -> Result<Scope, String> {
+        let whole = |cross| Scope {
+            cross,
+            pod: None,
+            sowing: None,
+        };
+        match registry.target(id) {
+            Some(Target::Cross(cross)) => Ok(whole(cross)),
+            Some(Target::Pod(cross, pod)) => Ok(Scope {
+                pod: Some(pod as usize),
+                ..whole(cross)
+            }),
+            Some(Target::Sowing(cross, sowing)) => Ok(Scope {
+                sowing: Some(sowing as usize),
+                ..whole(cross)
+            }),
+            _ => Err(format!(
+                "`{id}` is not a cross, a pod or a sowing\nname one such as X22-07, X22-07.P1 or X22-07.S1"
+            )),
+        }
+    }
+
+    /// Its code.
+    pub fn code(&self, registry: &Registry) -> String {
+        let page = &registry.crosses[self.cross as usize].page;
+        let part = self
+            .pod
+            .map(|at| page.pods[at].code)
+            .or(self.sowing.map(|at| page.sowings[at].code));
+        match part {
+            Some(part) => format!("{}.{part}", page.code),
+            None => page.code.to_owned(),
+        }
+    }
+
+    /// The numbered seedlings in it, and how many of the page may belong elsewhere because a tray was muddled.
+    pub fn seedlings(&self, registry: &Registry) -> (Vec<PlantRow>, usize) {
+        let cross = &registry.crosses[self.cross as usize];
+        let (mut plants, mut muddled) = (Vec::new(), 0);
+        for &plant in &cross.seedlings {
+            let (sowing, pod, _) = registry.road(plant);
+            let certain = registry.origin_of(plant) == Some(cross.origin);
+            let asked = self.pod.is_none_or(|wanted| pod == Some(wanted))
+                && self.sowing.is_none_or(|wanted| sowing == Some(wanted));
+            if asked && certain {
+                plants.push(plant);
+            } else if !certain || (self.pod.is_some() && pod.is_none()) {
+                muddled += 1;
+            }
+        }
+        (plants, muddled)
+    }
+
+    /// Whether two parts of one cross are the same or have a plant in common.
+    fn shares(&self, registry: &Registry, other: Scope) -> bool {
+        let whole = |of: &Scope| of.pod.is_none() && of.sowing.is_none();
+        if *self == other || whole(self) || whole(&other) {
+            return true;
+        }
+        let mine: BTreeSet<PlantRow> = self.seedlings(registry).0.into_iter().collect();
+        let others = other.seedlings(registry).0;
+        others.iter().any(|plant| mine.contains(plant))
+    }
+
+    fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
+        let page = &registry.crosses[self.cross as usize].page;
+        let of_lot = || {
+            let lot = page
+                .seed_lots
+                .iter()
+                .find(|lot| Some(lot.code) == sowing.lot)?;
+            lot.pod
+        };
+        let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
+        let pod = sowing.pod.or_else(of_lot).or_else(only);
+        self.sowing.is_none_or(|wanted| wanted == at)
+            && self
+                .pod
+                .is_none_or(|wanted| pod == Some(page.pods[wanted].code))
+    }
+
+    /// The sowings in it, by their place on the page.
+    pub fn sowings<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<(usize, &'r Sowing<'t>)> {
+        let page = &registry.crosses[self.cross as usize].page;
+        let all = page.sowings.iter().enumerate();
+        all.filter(|(at, sowing)| self.holds(registry, *at, sowing))
+            .collect()
+    }
+
+    /// The patches in it.
+    pub(crate) fn patches<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<&'r Patch<'t>> {
+        let page = &registry.crosses[self.cross as usize].page;
+        let sowings: BTreeSet<&str> = self
+            .sowings(registry)
+            .iter()
+            .map(|(_, sowing)| sowing.code)
+            .collect();
+        let whole = self.pod.is_none() && self.sowing.is_none();
+        let only = |patch: &Patch| patch.sowing.is_none() && patch.one_of.is_empty() && whole;
+        let inside = |patch: &&Patch| {
+            whole || only(patch) || patch.sowing.is_some_and(|code| sowings.contains(code))
+        };
+        page.patches.iter().filter(inside).collect()
+    }
+}
+
+/// Refuses codes that hold the same plants: figures that take each code by itself would count those twice.
+///
+/// # Errors
+/// In words, naming both codes.
+pub fn no_plant_twice(registry: &Registry, scopes: &[Scope]) -> Result<(), String> {
+    let mut of_cross: BTreeMap<u32, Vec<Scope>> = BTreeMap::new();
+    for &scope in scopes {
+        let earlier = of_cross.entry(scope.cross).or_default();
+        if let Some(other) = earlier.iter().find(|other| other.shares(registry, scope)) {
+            let (one, two) = (other.code(registry), scope.code(registry));
+            let page = registry.crosses[scope.cross as usize].page.code;
+            return Err(match one == two {
+                true => format!("{one} is named twice; name it once"),
+                false => format!(
+                    "{one} and {two} share plants, which would count twice\nname {page} alone, or pods or sowings of it that share none"
+                ),
+            });
+        }
+        earlier.push(scope);
+    }
+    Ok(())
+}

@@ -1,0 +1,12 @@
+//! series
+
+mod asked;
+mod left_out;
+mod readings;
+mod traits;
+mod walk;
+
+pub use asked::last_read_days;
+pub use left_out::LeftOut;
+pub use readings::{Comparable, Occasion, Run, TraitReadings};
+pub use traits::{comparable, one_pitcher_class, readings_of, readings_of_traits, with_pests};

@@ -1,0 +1,67 @@
+//! Declared traits by name, and the readings of one or all of them.
+
+use crate::observation::series::left_out::LeftOut;
+use crate::observation::series::asked::Asked;
+use crate::observation::series::readings::{Comparable, TraitReadings};
+use crate::observation::series::walk::{Wanted, walk};
+use crate::lineage::PlantRow;
+use crate::record::PitcherType;
+use crate::registry::Registry;
+
+/// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
+/// pitcher only the age class, juvenile or adult, with more readings.
+pub fn comparable(
+    registry: &Registry,
+    plants: &[PlantRow],
+    index: u16,
+) -> (Vec<Comparable>, LeftOut) {
+    let of = readings_of(registry, plants, index);
+    let (mut readings, mut left_out) = (of.by_plant(), of.left_out);
+    if registry.settings.traits[usize::from(index)].of_pitcher {
+        left_out.other_pitcher += one_pitcher_class(&mut readings);
+    }
+    (readings, left_out)
+}
+
+/// The readings of the wanted ones of the declared traits on some plants, in the order of the traits; empty for one not
+/// wanted. Pitchers of both age classes are still among them: see [`one_pitcher_class`].
+pub fn readings_of_traits(
+    registry: &Registry,
+    plants: &[PlantRow],
+    traits: Vec<bool>,
+) -> Vec<TraitReadings> {
+    let wanted = Wanted {
+        traits,
+        pests_too: false,
+    };
+    walk(registry, Asked::of(registry, plants), &wanted)
+}
+
+/// The readings of one trait; pitchers of both age classes are still among them.
+pub fn readings_of(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+    of_one(registry, plants, index, false)
+}
+
+/// The readings of one trait with those flagged for pests among them, each marked so.
+pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+    of_one(registry, plants, index, true)
+}
+
+fn of_one(registry: &Registry, plants: &[PlantRow], index: u16, pests_too: bool) -> TraitReadings {
+    let mut traits = vec![false; registry.settings.traits.len()];
+    traits[usize::from(index)] = true;
+    let wanted = Wanted { traits, pests_too };
+    walk(registry, Asked::of(registry, plants), &wanted).swap_remove(usize::from(index))
+}
+
+/// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even); returns how many
+/// were left out.
+pub fn one_pitcher_class(kept: &mut Vec<Comparable>) -> usize {
+    let juvenile = |reading: &Comparable| reading.pitcher == Some(PitcherType::Juvenile);
+    let young = kept.iter().filter(|reading| juvenile(reading)).count();
+    let adult = kept.len() - young;
+    let keep_young = young > adult;
+    let before = kept.len();
+    kept.retain(|reading| juvenile(reading) == keep_young);
+    before - kept.len()
+}

@@ -1,0 +1,109 @@
+//! Which sexes a cross has shown, how likely it still has both, and which of its parents has no spare.
+
+use crate::observation::pieces::pieces_here;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::wording::counted;
+use crate::lineage::{Lineage, Link, PlantRow};
+use crate::record::{Day, Sex};
+use crate::registry::{Cross, Registry};
+
+/// What was seen of the sexes of a cross's seedlings, those gone included.
+#[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
+pub struct Sexes {
+    /// Seen female on open flowers.
+    pub female: usize,
+    /// Seen male.
+    pub male: usize,
+    /// Here and not sexed, or sexed by a guess only.
+    pub unsexed_here: usize,
+    /// Gone before they were sexed.
+    pub unsexed_gone: usize,
+}
+
+/// Counts the sexes of a cross's seedlings.
+pub fn sexes(registry: &Registry, cross: &Cross, today: Day) -> Sexes {
+    let mut counted = Sexes::default();
+    for &plant in &cross.seedlings {
+        match (sex_seen(registry, plant), presence(registry, plant, today)) {
+            (SexSeen::Certain(Sex::Female), _) => counted.female += 1,
+            (SexSeen::Certain(Sex::Male), _) => counted.male += 1,
+            (_, Presence::Here) => counted.unsexed_here += 1,
+            _ => counted.unsexed_gone += 1,
+        }
+    }
+    counted
+}
+
+impl Sexes {
+    /// The counts in words; `None` while nothing was seen.
+    pub fn words(&self) -> Option<String> {
+        (self.female + self.male > 0).then(|| {
+            format!(
+                "{} female, {} male, {} unsexed here, {} gone unsexed",
+                self.female, self.male, self.unsexed_here, self.unsexed_gone
+            )
+        })
+    }
+
+    /// How likely a sex not yet seen is among those unsexed, at one to one: 1 − ½ⁿ. Those seen do not change it.
+    pub fn chance_of_the_other(&self) -> Option<String> {
+        let missing = match (self.female, self.male) {
+            (0, seen) if seen > 0 => "female",
+            (seen, 0) if seen > 0 => "male",
+            _ => return None,
+        };
+        if self.unsexed_here == 0 {
+            return Some(format!(
+                "no {missing} was seen and none is left unsexed here"
+            ));
+        }
+        let chance = 1.0 - libm::exp2(-(self.unsexed_here as f64));
+        let keep = match self.unsexed_here {
+            1 => "keep it".to_owned(),
+            n => format!("keep all {n}"),
+        };
+        Some(format!(
+            "if sexes come one to one, the chance of at least one {missing} among the {} unsexed is {:.0} %; those already seen do not change it; {keep} until flowers show",
+            self.unsexed_here,
+            100.0 * chance
+        ))
+    }
+}
+
+/// One caution for each parent of a cross that stands here as one piece only.
+pub fn without_spare(
+    registry: &Registry,
+    lineage: &Lineage,
+    cross: &Cross,
+    today: Day,
+) -> Vec<String> {
+    let parents = lineage.pedigree.origins()[cross.origin as usize].parents();
+    let alone = parents
+        .into_iter()
+        .filter(|&plant| pieces_here(registry, plant, today) == 1);
+    alone
+        .map(|plant| caution(registry, lineage, plant))
+        .collect()
+}
+
+fn caution(registry: &Registry, lineage: &Lineage, plant: PlantRow) -> String {
+    let crosses = lineage.offspring_of(plant);
+    let mother = crosses
+        .iter()
+        .filter(|(_, link)| *link == Link::Seed)
+        .count();
+    let father = crosses.len() - mother;
+    let of = |n: usize, what: &str| {
+        (n > 0).then(|| format!("{what} parent of {}", counted(n, "cross", "crosses")))
+    };
+    let roles: Vec<String> = [of(mother, "seed"), of(father, "pollen")]
+        .into_iter()
+        .flatten()
+        .collect();
+    format!(
+        "{} ({}) stands here as one piece only: take a cutting",
+        registry.code(plant),
+        roles.join(", ")
+    )
+}

@@ -1,0 +1,209 @@
+//! In which unit a trait is shown, and with how many decimals.
+
+use crate::observation::repeated::own_readings;
+use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
+use crate::registry::Registry;
+use crate::statistics::classes::{READING_SD, reading_error};
+use crate::statistics::repeatability::{ENOUGH, Repeatability};
+
+/// Decimals of a length in inches: a tenth of an inch is a quarter of a centimetre, too coarse for a difference.
+pub const INCH_DECIMALS: u8 = 2;
+
+/// How readings of one trait are shown.
+#[derive(Clone, Debug)]
+pub struct TraitUnit {
+    /// Code of the trait.
+    pub code: String,
+    /// Full name.
+    pub name: String,
+    /// `cm`, `mm`, `in`; empty for counts, numbers, steps and kinds.
+    pub unit: &'static str,
+    /// What a centimetre or one is multiplied by to be shown.
+    pub factor: f64,
+    /// Decimals of one reading.
+    pub decimals: u8,
+    /// The written anchors of a scale or the kinds, in their order.
+    pub kinds: Option<Vec<String>>,
+    /// Two plants no farther apart than this are tied, in the unit shown.
+    pub tied_within: Option<f64>,
+    /// How well it is read by the grower's own repeated readings, in the unit shown, where it was asked for.
+    pub own: Option<Repeatability>,
+    /// Whether pitchers are read.
+    pub of_pitcher: bool,
+    /// Whether steps stand in order, as those of a scale.
+    pub is_scale: bool,
+}
+
+impl TraitUnit {
+    /// The same with how well the grower reads the trait, from plants read twice.
+    pub fn with_own_readings(self, registry: &Registry, index: u16) -> TraitUnit {
+        let own = own_readings(registry, index, &self);
+        TraitUnit { own, ..self }
+    }
+
+    /// The error of a reading by the grower's own repeated readings, where there are enough of them.
+    fn own_error(&self) -> Option<Repeatability> {
+        self.own.filter(|own| own.df >= ENOUGH)
+    }
+
+    /// The distance, in the unit shown, within which two plants are tied: the one stated; else by the grower's own repeated
+    /// readings, where there are enough; for leaf span else our own judgement; `None` where nothing says how well the
+    /// trait is read.
+    pub fn tie(&self) -> Option<f64> {
+        let own = || self.own_error().map(|own| reading_error(own.error_sd));
+        let of_span = || (self.code == "span").then(|| self.shown(reading_error(READING_SD)));
+        self.tied_within.or_else(own).or_else(of_span)
+    }
+
+    /// What the error of a reading is taken from, in words; `None` where it was stated or nothing says it.
+    pub fn error_words(&self) -> Option<String> {
+        if self.tied_within.is_some() {
+            return None;
+        }
+        match (self.own_error(), self.code == "span") {
+            (Some(own), _) => Some(format!(
+                "{}: error of a reading {}, from your own {} plants read twice within a week",
+                self.name,
+                self.error_of(&own),
+                own.plants
+            )),
+            (None, true) => Some(format!(
+                "{}: error of a reading {:.2} {} assumed; read {:.0} plants twice within a week, and your own is used",
+                self.name,
+                self.shown(READING_SD),
+                self.unit,
+                ENOUGH + 1.0
+            )),
+            (None, false) => None,
+        }
+    }
+
+    /// How well the trait was read twice, in words.
+    pub fn own_words(&self) -> Option<String> {
+        let own = self.own?;
+        let (low, high) = (
+            own.repeatability_between.low,
+            own.repeatability_between.high,
+        );
+        Some(format!(
+            "read twice within a week: {} plants, error of a reading {}, repeatability {:.2} (95 % {:.2}–{:.2})",
+            own.plants,
+            self.error_of(&own),
+            own.repeatability.max(0.0),
+            low.max(0.0),
+            high.max(0.0)
+        ))
+    }
+
+    /// `0.18 cm (95 % 0.13–0.29)`.
+    fn error_of(&self, own: &Repeatability) -> String {
+        let unit = if self.unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {}", self.unit)
+        };
+        let Repeatability {
+            error_sd,
+            error_between,
+            ..
+        } = own;
+        format!(
+            "{error_sd:.2}{unit} (95 % {:.2}–{:.2})",
+            error_between.low, error_between.high
+        )
+    }
+
+    /// Standard deviation of one reading in the unit shown, from the distance within which plants are tied; 0 where
+    /// that is not known.
+    pub fn reading_sd(&self) -> f64 {
+        self.tie().map_or(0.0, |tied| tied / reading_error(1.0))
+    }
+
+    /// Of a declared trait, by its index. A length declared in cm is shown in inches where the registry says
+    /// `show_lengths_in: in`; one declared in mm stays so, since nobody reads a rim in inches.
+    pub fn shown_in(registry: &Registry, index: u16) -> TraitUnit {
+        let declared = &registry.settings.traits[usize::from(index)];
+        let unit = TraitUnit::of(declared);
+        match (registry.settings.show_lengths_in, &declared.reads) {
+            (ShownUnit::In, Reads::Length(MeasuredIn::Cm)) => TraitUnit {
+                unit: "in",
+                factor: 1.0 / 2.54,
+                decimals: INCH_DECIMALS,
+                tied_within: unit.tied_within.map(|cm| cm / 2.54),
+                ..unit
+            },
+            _ => unit,
+        }
+    }
+
+    /// Of a declared trait, in its own unit.
+    fn of(declared: &Trait) -> TraitUnit {
+        let (unit, factor, decimals) = match &declared.reads {
+            Reads::Length(MeasuredIn::Mm) => ("mm", 10.0, 0),
+            Reads::Length(MeasuredIn::Cm) => ("cm", 1.0, 1),
+            Reads::Length(MeasuredIn::In) => ("in", 1.0 / 2.54, INCH_DECIMALS),
+            Reads::Count => ("", 1.0, 0),
+            Reads::Number => ("", 1.0, 2),
+            Reads::Scale(_) | Reads::Kinds(_) => ("", 1.0, 0),
+        };
+        let kinds = match &declared.reads {
+            Reads::Scale(anchors) => {
+                let anchors = anchors.iter().enumerate();
+                Some(
+                    anchors
+                        .map(|(at, anchor)| format!("{} {}", at + 1, &**anchor))
+                        .collect(),
+                )
+            }
+            Reads::Kinds(kinds) => Some(kinds.iter().map(|&kind| kind.to_owned()).collect()),
+            _ => None,
+        };
+        TraitUnit {
+            code: declared.code.to_owned(),
+            name: declared.name.to_string(),
+            unit,
+            factor,
+            decimals,
+            kinds,
+            tied_within: declared.tied_within,
+            own: None,
+            of_pitcher: declared.of_pitcher,
+            is_scale: matches!(declared.reads, Reads::Scale(_)),
+        }
+    }
+
+    /// The name with the unit: `leaf span, cm`.
+    pub fn heading(&self) -> String {
+        if self.unit.is_empty() {
+            self.name.clone()
+        } else {
+            format!("{}, {}", self.name, self.unit)
+        }
+    }
+
+    /// How many steps a scale has; `None` for other traits.
+    pub fn steps(&self) -> Option<usize> {
+        let anchors = self.kinds.as_ref().filter(|_| self.is_scale);
+        anchors.map(Vec::len)
+    }
+
+    /// Whether the trait is a measure, not steps or kinds.
+    pub fn is_measure(&self) -> bool {
+        self.kinds.is_none()
+    }
+
+    /// A value as read, in the unit shown; a kind by its place.
+    pub fn shown(&self, value: f64) -> f64 {
+        value * self.factor
+    }
+
+    /// A shown value in words: `7.1 cm`, or the name of the kind.
+    pub fn words(&self, shown: f64) -> String {
+        match &self.kinds {
+            Some(_) if self.is_scale => format!("{shown:.0}"),
+            Some(kinds) => kinds.get(shown as usize).cloned().unwrap_or_default(),
+            None if self.unit.is_empty() => format!("{shown:.*}", usize::from(self.decimals)),
+            None => format!("{shown:.*} {}", usize::from(self.decimals), self.unit),
+        }
+    }
+}

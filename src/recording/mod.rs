@@ -1,0 +1,4 @@
+//! recording
+
+pub mod marks;
+

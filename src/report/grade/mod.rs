@@ -1,0 +1,4 @@
+//! grade
+
+mod sheet;
+

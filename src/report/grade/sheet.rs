@@ -1,0 +1,110 @@
+//! The siblings of one sowing sorted, as a person reads them.
+
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::analysis::grade::SortReport;
+use crate::wording::listed;
+
+impl Report for SortReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        let decimals = self.shown.decimals.max(1);
+        let mut table = Table::new(&[
+            "",
+            "plant",
+            &format!(">{}", self.shown.heading()),
+            "class",
+            ">growth a month",
+            "pot",
+            "",
+        ]);
+        for row in &self.plants {
+            let tied = match (&row.tied_with[..], row.tied) {
+                _ if row.gone.is_some() => row.gone.clone(),
+                ([], true) => Some("tied with a plant of the next third".to_owned()),
+                ([], false) => None,
+                (with, _) => Some(format!("tied with {}", listed(with))),
+            };
+            let pest = (row.pest && row.gone.is_none())
+                .then(|| "pests seen: not to be let go for size".to_owned());
+            let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
+            table.row(vec![
+                Cell::from(
+                    row.place
+                        .map(|place| format!("#{place}"))
+                        .unwrap_or_default(),
+                ),
+                Cell::from(row.plant.as_str()),
+                row.size
+                    .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
+                Cell::from(row.class.as_str()),
+                Cell::from(
+                    row.growth_per_month
+                        .map(|rate| format!("{:+.1} %", 100.0 * libm::expm1(rate))),
+                ),
+                Cell::from(row.potted.clone()),
+                Cell::from(notes.join("; ")),
+            ]);
+        }
+        sheet.table(table);
+        let anybody = self.plants.iter().any(|row| row.gone.is_none());
+        if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
+            sheet.lines(None, vec![format!(
+                "from one reading a plant stands in its true third {:.0} times in 100 and a truly fast one is called slow {} in 100; read again before letting go",
+                right * 100.0,
+                if wrong < 0.005 { "less than once".to_owned() } else { format!("{:.0} times", wrong * 100.0) }
+            )]);
+        }
+        for caution in &self.cautions {
+            sheet.caution(caution.clone());
+        }
+        sheet
+    }
+}
+
+impl SortReport {
+    fn answer(&self) -> String {
+        let decimals = usize::from(self.shown.decimals.max(1));
+        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
+        let unread = self.plants.len() - read;
+        let Some(measure) = &self.measure else {
+            return format!("{}: nobody read", self.id);
+        };
+        let sd = measure
+            .sd
+            .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
+        let gone = self.plants.iter().filter(|row| row.gone.is_some()).count();
+        let gone = match gone {
+            0 => String::new(),
+            gone => format!(", {gone} of them gone since"),
+        };
+        let fold = self.fold.map_or(String::new(), |fold| {
+            format!(", largest {fold:.1} times the smallest")
+        });
+        let unread = if unread == 0 {
+            String::new()
+        } else {
+            format!(", {unread} unread")
+        };
+        format!(
+            "{}, {} at {}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; {}",
+            self.id,
+            self.shown.heading(),
+            self.at,
+            measure.median,
+            measure.mean,
+            self.ties()
+        )
+    }
+
+    /// The distance within which plants are tied, with its unit: `plants within 0.7 cm are tied`.
+    fn ties(&self) -> String {
+        let Some(tied) = self.tied_within else {
+            return "no ties marked".to_owned();
+        };
+        let tenth = libm::round(tied * 10.0) / 10.0;
+        let exact = (tenth - tied).abs() < 1e-9;
+        let decimals = if exact { 1 } else { 2 };
+        let distance = format!("{tied:.decimals$} {}", self.unit);
+        format!("plants within {} are tied", distance.trim_end())
+    }
+}

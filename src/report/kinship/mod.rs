@@ -1,0 +1,4 @@
+//! kinship
+
+mod sheet;
+

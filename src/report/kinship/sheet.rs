@@ -1,0 +1,201 @@
+//! Kinship and inbreeding as a person reads them: where parents are one of several, what a figure may be before its mean.
+
+use crate::analysis::siblings::alike_siblings;
+use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairRow};
+use crate::analysis::kinship::{decimal, odds, outcome_words};
+use crate::analysis::kinship::probability;
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::wording::counted;
+
+/// Pairs and ways shown one by one.
+const SHOWN: usize = 16;
+
+impl Report for KinReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        if self.square.len() > 2 {
+            sheet.table(self.square_table());
+            sheet.lines(Some("May be, at least"), self.may_be_lines());
+        }
+        if !self.with_each.is_empty() {
+            sheet.table(self.way_table());
+            if self.with_each.len() > SHOWN {
+                let more = format!("{} more ways not shown", self.with_each.len() - SHOWN);
+                sheet.lines(None, vec![more]);
+            }
+        }
+        if !self.paths.is_empty() {
+            sheet.table(self.path_table());
+            if !self.paths_complete {
+                sheet.lines(None, vec!["further lines are not listed".into()]);
+            }
+        }
+        let evidence = self.evidence.iter();
+        let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
+        sheet.lines(Some("Evidence"), evidence.collect());
+        sheet.cautions.clone_from(&self.cautions);
+        sheet.cautions.extend(self.rests_on.cautions());
+        let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
+        if untold > 0 {
+            sheet.caution(format!(
+                "{} may have come about in too many ways to list: only the expected kinship is shown",
+                counted(untold, "pair", "pairs")
+            ));
+        }
+        sheet
+    }
+}
+
+impl PairRow {
+    fn is_certain(&self) -> bool {
+        self.may_be.is_empty() && self.ways_known
+    }
+}
+
+impl KinReport {
+    fn answer(&self) -> String {
+        let [pair] = &self.pairs[..] else {
+            return format!("kinship of {}", counted(self.pairs.len(), "pair", "pairs"));
+        };
+        let of = format!("{} and {}", pair.a, pair.b);
+        let seedlings = "seedlings of the two would be inbred by at least as much";
+        match (pair.is_certain(), pair.may_be.is_empty()) {
+            (true, _) => {
+                let kinship = probability(pair.kinship);
+                format!("kinship of {of}: at least {kinship}; {seedlings}")
+            }
+            (false, true) => {
+                let kinship = decimal(pair.kinship);
+                format!("kinship of {of}: expected at least {kinship}; {seedlings}")
+            }
+            (false, false) => format!(
+                "kinship of {of}: at least {}, since parents are one of several; expected {}; {seedlings}",
+                outcome_words(&pair.may_be),
+                decimal(pair.kinship)
+            ),
+        }
+    }
+
+    /// A square of all pairs; the diagonal is a plant with itself.
+    fn square_table(&self) -> Table {
+        let mut headings = vec!["plant".to_owned()];
+        headings.extend(self.square.iter().map(|code| format!(">{code}")));
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table = Table::new(&headings);
+        if !self.pairs.iter().all(PairRow::is_certain) {
+            table = table.titled("Kinship; expected, where parents are one of several");
+        }
+        let count = self.square.len();
+        let at = |a: usize, b: usize| {
+            let (a, b) = (a.min(b), a.max(b));
+            // Pairs run row by row from the diagonal.
+            self.pairs[a * count - a * a.saturating_sub(1) / 2 + (b - a)].kinship
+        };
+        for (row, code) in self.square.iter().enumerate() {
+            let mut cells: Vec<Cell> = vec![code.clone().into()];
+            cells.extend((0..count).map(|column| Cell::Number(at(row, column), 4)));
+            table.row(cells);
+        }
+        table
+    }
+
+    fn may_be_lines(&self) -> Vec<String> {
+        let several = |pair: &&PairRow| !pair.may_be.is_empty();
+        let of = |pair: &PairRow| match pair.a == pair.b {
+            true => format!("{} with itself", pair.a),
+            false => format!("{} and {}", pair.a, pair.b),
+        };
+        let line = |pair: &PairRow| format!("{}: {}", of(pair), outcome_words(&pair.may_be));
+        let pairs: Vec<&PairRow> = self.pairs.iter().filter(several).collect();
+        let mut lines: Vec<String> = pairs.iter().take(SHOWN).map(|pair| line(pair)).collect();
+        if pairs.len() > SHOWN {
+            lines.push(format!("{} more pairs not shown", pairs.len() - SHOWN));
+        }
+        lines
+    }
+
+    fn way_table(&self) -> Table {
+        let mut table = Table::new(&["if", ">chance", ">kinship"])
+            .titled("With each possible pair of parents, at least");
+        for way in self.with_each.iter().take(SHOWN) {
+            table.row(vec![
+                way.parents.clone().into(),
+                odds(way.chance).into(),
+                decimal(way.kinship).into(),
+            ]);
+        }
+        table
+    }
+
+    fn path_table(&self) -> Table {
+        let adds = match self.with_each.is_empty() {
+            true => ">adds",
+            false => ">adds, expected",
+        };
+        let mut table = Table::new(&[adds, "through (meeting in brackets)"]);
+        for path in &self.paths {
+            table.row(vec![
+                Cell::Number(path.kinship, 4),
+                path.path.clone().into(),
+            ]);
+        }
+        table
+    }
+}
+
+impl Report for InbreedingReport {
+    fn sheet(&self) -> Sheet {
+        self.told(|a, b| a.inbreeding == b.inbreeding && a.may_be == b.may_be)
+    }
+
+    fn spreadsheet(&self) -> Sheet {
+        self.told(|_, _| false)
+    }
+}
+
+impl InbreedingRow {
+    /// Inbred, whoever the parents were.
+    fn is_surely_inbred(&self) -> bool {
+        let least = self.may_be.first().map_or(self.inbreeding, |of| of.value);
+        least > 0.0
+    }
+}
+
+impl InbreedingReport {
+    fn answer(&self) -> String {
+        let surely = self.rows.iter().filter(|row| row.is_surely_inbred());
+        let perhaps = self
+            .rows
+            .iter()
+            .filter(|row| row.inbreeding > 0.0 && !row.is_surely_inbred());
+        let perhaps = match perhaps.count() {
+            0 => String::new(),
+            n => format!("; {n} more may be, since their parents are one of several"),
+        };
+        format!(
+            "{} of {} surely inbred{perhaps}",
+            surely.count(),
+            counted(self.rows.len(), "plant is", "plants are")
+        )
+    }
+
+    fn told(&self, together: impl Fn(&InbreedingRow, &InbreedingRow) -> bool) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        let several = self.rows.iter().any(|row| !row.may_be.is_empty());
+        let mut table = match several {
+            false => Table::new(&["plant", ">inbreeding, at least"]),
+            true => Table::new(&["plant", ">expected inbreeding, at least", "may be"]),
+        };
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
+            let mut cells = vec![plants.into(), Cell::Number(rows[0].inbreeding, 4)];
+            if several {
+                cells.push(outcome_words(&rows[0].may_be).into());
+            }
+            table.row(cells);
+        }
+        sheet.table(table);
+        sheet.cautions.clone_from(&self.cautions);
+        sheet.cautions.extend(self.rests_on.cautions());
+        sheet
+    }
+}

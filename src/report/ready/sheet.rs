@@ -1,0 +1,144 @@
+//! What can be pollinated now, as a person reads it.
+
+use crate::analysis::ready::{OpenReport, SpikeRow};
+use crate::analysis::kinship::probability;
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::wording::counted;
+
+fn age_words(age: Option<(i32, i32)>) -> Cell {
+    match age {
+        None => Cell::Missing,
+        Some((least, most)) if least == most => format!("{least} d").into(),
+        Some((least, most)) => format!("{least}–{most} d").into(),
+    }
+}
+
+impl Report for OpenReport {
+    fn sheet(&self) -> Sheet {
+        let open = self
+            .females
+            .iter()
+            .filter(|row| row.state == "open")
+            .count();
+        let mut sheet = Sheet::new(format!(
+            "{}: {} open, {} more forecast within {} days; {} and {} in hand",
+            self.on,
+            counted(open, "female", "females"),
+            self.females.len() - open,
+            self.days_ahead,
+            counted(self.males.len(), "male spike", "male spikes"),
+            counted(self.pollen.len(), "envelope", "envelopes"),
+        ));
+        for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
+            if !rows.is_empty() {
+                sheet.table(spike_table(title, rows));
+                let rests = rows.iter().filter(|row| !row.rests_on.is_empty());
+                sheet.lines(
+                    None,
+                    rests
+                        .map(|row| format!("{}: {}", row.id, row.rests_on))
+                        .collect(),
+                );
+            }
+        }
+        if !self.pollen.is_empty() {
+            sheet.table(self.envelopes());
+        }
+        if !self.options.is_empty() {
+            sheet.table(self.option_table());
+        }
+        let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
+            .titled("Set so far, pooled");
+        for row in &self.own_results {
+            table.row(vec![row.pollen.clone().into(), row.rate.words().into()]);
+        }
+        table.row(vec![
+            "none: flowers left alone".into(),
+            self.controls.words().into(),
+        ]);
+        sheet.table(table);
+        sheet.cautions = self.cautions.clone();
+        sheet
+    }
+}
+
+fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
+    let mut table = Table::new(&[
+        "plant",
+        "sex",
+        "",
+        "first flower",
+        "last flower",
+        "spike seen",
+    ])
+    .titled(title);
+    for row in rows {
+        table.row(vec![
+            row.id.clone().into(),
+            row.sex.clone().into(),
+            row.state.into(),
+            row.opens.clone().into(),
+            row.closes.clone().into(),
+            row.spike_seen.clone().into(),
+        ]);
+    }
+    table
+}
+
+impl OpenReport {
+    fn envelopes(&self) -> Table {
+        let headings = [
+            "envelope",
+            "of",
+            ">age",
+            "place",
+            "left",
+            "pods set with it",
+            "with all of its place and age",
+            "remark",
+        ];
+        let mut table = Table::new(&headings).titled("Pollen in hand");
+        for row in &self.pollen {
+            table.row(vec![
+                row.lot.clone().into(),
+                row.of.clone().into(),
+                age_words(row.age_days),
+                row.place.into(),
+                row.left.clone().into(),
+                row.set_by_it.words().into(),
+                row.pooled.words().into(),
+                row.remark.clone().into(),
+            ]);
+        }
+        table
+    }
+
+    fn option_table(&self) -> Table {
+        let headings = [
+            "seed parent",
+            "pollen parent",
+            "envelope",
+            ">age",
+            "meet",
+            ">inbreeding",
+            "made before",
+        ];
+        let mut table = Table::new(&headings).titled("Could be made, freshest pollen first");
+        for row in &self.options {
+            table.row(vec![
+                row.seed.clone().into(),
+                row.pollen.clone().into(),
+                row.lot.clone().unwrap_or_else(|| "as shed".into()).into(),
+                age_words(row.age_days),
+                row.meet.clone().into(),
+                probability(row.inbreeding).into(),
+                if row.made_before.is_empty() {
+                    "no".into()
+                } else {
+                    row.made_before.join(", ").into()
+                },
+            ]);
+        }
+        table
+    }
+}

@@ -1,0 +1,4 @@
+//! select
+
+mod sheet;
+

@@ -1,0 +1,176 @@
+//! A proposal to keep, sell or let go, as a person reads it.
+
+use crate::analysis::select::{KeepReport, Proposal, ReadNext, tally_words};
+use crate::analysis::select::response_table;
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::wording::{counted, listed};
+
+/// Gains in the index that round to nothing are not told.
+const WORTH_TELLING: f64 = 0.005;
+
+impl Proposal {
+    /// The word in the table.
+    pub fn word(self) -> &'static str {
+        match self {
+            Proposal::Keep => "keep",
+            Proposal::Sell => "sell",
+            Proposal::LetGo => "let go",
+            Proposal::ReadFirst => "read first",
+        }
+    }
+}
+
+impl Report for KeepReport {
+    fn sheet(&self) -> Sheet {
+        let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
+        let begins = match (self.applied, self.marked) {
+            (false, _) => "Proposed for ".to_owned(),
+            (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
+            (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
+        };
+        let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
+        let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
+        sheet.facts(
+            Some("Rules"),
+            vec![
+                ("weighed, per standard deviation", said(&self.weighed)),
+                ("needed", said(&self.needed)),
+                (
+                    "room",
+                    self.shelves
+                        .map(|(taken, all)| format!("{taken:.2} of {all:.2} shelves")),
+                ),
+            ],
+        );
+        sheet.table(self.table());
+        if !self.responses.is_empty() {
+            sheet.table(response_table(&self.responses, self.heritability));
+        }
+        sheet.table(self.side_by_side());
+        sheet.lines(None, self.read_at());
+        if let Some(minutes) = self.minutes {
+            sheet.lines(
+                Some(&format!("To read next, in {minutes} minutes")),
+                self.next(),
+            );
+        }
+        for caution in &self.cautions {
+            sheet.caution(caution.clone());
+        }
+        sheet.caution("one reading is little to let a plant go on; the limits show reading error and what was not read");
+        if !self.applied {
+            sheet.caution("nothing was written; --apply marks those to keep");
+        }
+        sheet
+    }
+}
+
+impl KeepReport {
+    fn table(&self) -> Table {
+        let levels = !self.needed.is_empty();
+        let mut headings = vec!["plant", ">index (95 %)", ">front", "proposal", "reason"];
+        if levels {
+            headings.insert(2, "levels");
+        }
+        let mut table = Table::new(&headings);
+        for row in &self.plants {
+            let index = row.index.map(|index| match row.index_between {
+                Some((low, high)) if high > low => {
+                    format!("{} ({} to {})", signed(index), signed(low), signed(high))
+                }
+                _ => signed(index),
+            });
+            let mut cells = vec![
+                Cell::from(row.plant.as_str()),
+                match (index, row.read_elsewhere) {
+                    (Some(index), _) => Cell::from(index),
+                    (None, _) if self.weighed.is_empty() => Cell::Missing,
+                    (None, true) => Cell::from("not comparable"),
+                    (None, false) => Cell::from("unread"),
+                },
+                Cell::from(row.front),
+                Cell::from(row.proposal.word()),
+                Cell::from(row.reason.as_str()),
+            ];
+            if levels {
+                cells.insert(2, Cell::from(row.levels.as_str()));
+            }
+            table.row(cells);
+        }
+        table
+    }
+
+    /// Index, levels and front side by side.
+    fn side_by_side(&self) -> Table {
+        let mut table = Table::new(&[
+            "cross",
+            ">here",
+            ">quota",
+            ">reach levels",
+            ">on front",
+            ">best by index on front",
+            ">both sexes",
+        ])
+        .titled("Three ways side by side");
+        for cross in &self.crosses {
+            table.row(vec![
+                Cell::from(cross.id.as_str()),
+                Cell::from(cross.here),
+                Cell::from(cross.quota),
+                Cell::from((!self.needed.is_empty()).then_some(cross.pass_levels)),
+                Cell::from(cross.on_front),
+                Cell::from(
+                    cross
+                        .quota
+                        .map(|quota| format!("{} of {quota}", cross.index_on_front)),
+                ),
+                Cell::from(
+                    cross
+                        .both_sexes
+                        .map(|chance| format!("{:.0} %", chance * 100.0)),
+                ),
+            ]);
+        }
+        table
+    }
+
+    /// At what age and on which days each cross was read.
+    fn read_at(&self) -> Vec<String> {
+        let crosses = self.crosses.iter();
+        let read = crosses.flat_map(|cross| cross.read_at.iter().map(move |at| (&cross.id, at)));
+        read.map(|(id, at)| format!("{id}, {at}")).collect()
+    }
+
+    fn next(&self) -> Vec<String> {
+        let plants = self.plants.iter();
+        let unjudged = plants.filter(|row| row.proposal == Proposal::ReadFirst);
+        let unjudged: Vec<&str> = unjudged.map(|row| row.plant.as_str()).collect();
+        let mut lines = Vec::new();
+        if !unjudged.is_empty() {
+            lines.push(format!(
+                "cannot be judged before they are read: {}",
+                listed(&unjudged)
+            ));
+        }
+        let worth = |next: &&ReadNext| next.gain >= WORTH_TELLING;
+        lines.extend(self.read_next.iter().filter(worth).map(|next| {
+            format!(
+                "{} ({} min), expected to raise the index of those kept by {:.2}",
+                next.plant, next.minutes, next.gain
+            )
+        }));
+        if lines.is_empty() {
+            lines.push("no further reading is expected to change the choice".to_owned());
+        }
+        lines
+    }
+}
+
+/// One decimal with its sign, as the tables write it.
+fn signed(number: f64) -> String {
+    let text = format!("{number:+.1}");
+    match text.as_str() {
+        "-0.0" => "+0.0".to_owned(),
+        _ => text.replace('-', "−"),
+    }
+}

@@ -1,0 +1,166 @@
+//! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
+
+use crate::report::chart::{ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip};
+use crate::report::pedigree::{Name, NameRun, Sex};
+use crate::analysis::siblings::Group;
+use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::wording::share_words;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Style, Writing, breeder, formula_only, runs};
+
+/// A name set upright.
+pub(crate) fn upright(text: impl Into<String>) -> Name {
+    vec![NameRun {
+        text: text.into(),
+        italic: false,
+    }]
+}
+
+/// A code and the formula behind it, Latin in italics; the basis, such as "seed parent first", where asked for.
+pub(crate) fn titled(names: &Names, code: &str, top: TopOf, with_basis: bool) -> Name {
+    let writing = Writing {
+        style: Style::Runs,
+        ..Writing::plain(names.vocabulary())
+    };
+    let formula = names.formula(top, false);
+    let text = if with_basis {
+        breeder(&formula, &writing)
+    } else {
+        formula_only(&formula, &writing)
+    };
+    let mut name = upright(code);
+    if let Ok(text) = text {
+        name.extend(upright("  "));
+        let parts = runs(&text).into_iter();
+        name.extend(parts.map(|(text, italic)| NameRun { text, italic }));
+    }
+    name
+}
+
+/// The chart of a report; kinds without order have no axis and are counted as bars.
+pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
+    let mut notes = report.cautions.clone();
+    for of in &report.traits {
+        if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
+            notes.push(format!("{}: left out {words}", of.name));
+        }
+    }
+    SiblingsChart {
+        title: report.title.clone(),
+        strips: report.traits.iter().map(strip).collect(),
+        notes,
+    }
+}
+
+fn strip(of: &TraitSummary) -> TraitStrip {
+    let rows = if of.groups.len() > 1 {
+        &of.groups[1..]
+    } else {
+        &of.groups[..]
+    };
+    let heading = format!("{}, {}", of.shown.heading(), of.at);
+    if !of.shown.is_measure() && !of.shown.is_scale {
+        return TraitStrip {
+            heading,
+            kinds: rows.iter().map(|group| kinds(of, group)).collect(),
+            ..TraitStrip::default()
+        };
+    }
+    TraitStrip {
+        heading,
+        steps: of.shown.steps(),
+        kinds: Vec::new(),
+        rows: rows.iter().map(|group| row(of, group)).collect(),
+        parents: of
+            .parents
+            .iter()
+            .map(|parent| ParentReading {
+                value: parent.value,
+                label: parent.plant.clone(),
+                sex: parent
+                    .bore_the_seed
+                    .map(|bore| if bore { Sex::Female } else { Sex::Male }),
+            })
+            .collect(),
+    }
+}
+
+fn row(of: &TraitSummary, group: &Group) -> DotRow {
+    let whole = group.of == "all";
+    let inside = of
+        .values
+        .iter()
+        .filter(|value| whole || value.pod.as_deref() == Some(group.of.as_str()));
+    let dots: Vec<ChartDot> = inside
+        .map(|value| ChartDot {
+            value: value.value,
+            label: None,
+            doubtful: false,
+        })
+        .collect();
+    let name = if whole {
+        "all siblings"
+    } else {
+        group.of.as_str()
+    };
+    let measure = group.measure.as_ref();
+    let decimals = usize::from(of.shown.decimals.max(1));
+    DotRow {
+        label: upright(format!("{name}, n {}", group.n)),
+        dots,
+        interval: measure.and_then(|measure| {
+            let (low, high) = measure.mean_between?;
+            Some(ChartInterval {
+                low,
+                middle: measure.mean,
+                high,
+            })
+        }),
+        expected: None,
+        remark: measure.map_or(String::new(), |measure| match measure.mean_between {
+            Some((low, high)) => format!(
+                "mean {:.decimals$} ({low:.decimals$}–{high:.decimals$}, 95 %)",
+                measure.mean
+            ),
+            None => format!("mean {:.decimals$}", measure.mean),
+        }),
+    }
+}
+
+/// The kinds somebody had, the same for every group; the parents of a kind are told beside it.
+fn kinds(of: &TraitSummary, group: &Group) -> KindGroup {
+    let whole = group.of == "all";
+    let label = if whole {
+        "all siblings"
+    } else {
+        group.of.as_str()
+    };
+    let everybody = of.groups[0].kinds.as_deref().unwrap_or_default();
+    let all = group.kinds.as_deref().unwrap_or_default();
+    let bars = all.iter().enumerate().filter_map(|(at, kind)| {
+        let parents: Vec<String> = of
+            .parents
+            .iter()
+            .filter(|parent| parent.value == at as f64)
+            .map(|parent| match parent.bore_the_seed {
+                Some(true) => format!("; ♀ {}", parent.plant),
+                Some(false) => format!("; ♂ {}", parent.plant),
+                None => format!("; parent {}", parent.plant),
+            })
+            .collect();
+        let seen = everybody.get(at).is_some_and(|kind| kind.n > 0);
+        (seen || !parents.is_empty()).then(|| KindBar {
+            kind: kind.kind.clone(),
+            n: kind.n,
+            remark: format!(
+                "{}{}",
+                share_words(kind.n, group.n as u64, kind.share_between),
+                parents.concat()
+            ),
+        })
+    });
+    KindGroup {
+        label: format!("{label}, n {}", group.n),
+        bars: bars.collect(),
+    }
+}

@@ -1,0 +1,320 @@
+//! How siblings differ, in words and tables.
+
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
+use crate::analysis::siblings::RatioAnswer;
+use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::analysis::siblings::{together_table, unclear_words};
+use crate::wording::{counted, listed, p_words, share_words};
+
+/// Kinds up to which those nobody had are listed too.
+const FEW_KINDS: usize = 4;
+
+impl Report for SiblingsReport {
+    fn sheet(&self) -> Sheet {
+        let name = self
+            .formula
+            .as_ref()
+            .map_or(String::new(), |f| format!(", {f}"));
+        let mut sheet = Sheet::new(format!(
+            "{}{name}: {}, {} here today",
+            self.id,
+            counted(self.numbered, "numbered seedling", "numbered seedlings"),
+            self.here
+        ));
+        self.counts.tell(&mut sheet);
+        for of in &self.traits {
+            of.tell(&mut sheet);
+        }
+        if !self.together.is_empty() {
+            let clear = together_table(&self.together);
+            if !clear.rows.is_empty() {
+                sheet.table(clear);
+            }
+            sheet.lines(None, unclear_words(&self.together).into_iter().collect());
+        }
+        if let Some(ratio) = &self.ratio {
+            ratio.tell(&mut sheet);
+        }
+        for far in self.traits.iter().flat_map(|of| &of.far) {
+            sheet.caution(far.clone());
+        }
+        for caution in &self.cautions {
+            sheet.caution(caution.clone());
+        }
+        if !self.together.is_empty() {
+            sheet.caution(
+                "correlations are of what was read, genes and places together, over all pods; of twenty pairs of unrelated traits one \
+                 is called related by chance",
+            );
+        }
+        if !self.never_read.is_empty() {
+            sheet.caution(format!(
+                "never read on these plants: {}",
+                self.never_read.join(", ")
+            ));
+        }
+        if !self.traits.is_empty() {
+            sheet.caution(
+                "percentages and figures speak of plants read at the age named, not of those that died or left before",
+            );
+        }
+        sheet
+    }
+}
+
+impl TraitSummary {
+    fn title(&self) -> String {
+        format!("{}, {}", self.shown.heading(), self.at)
+    }
+
+    /// Heading of the first column: a table in a spreadsheet has no title.
+    fn column(&self) -> String {
+        if self.unit.is_empty() {
+            self.code.clone()
+        } else {
+            format!("{} {}", self.code, self.unit)
+        }
+    }
+
+    fn tell(&self, sheet: &mut Sheet) {
+        if self.shown.is_measure() {
+            sheet.table(self.measures());
+            if let Some(few) = self.few() {
+                sheet.lines(None, vec![few]);
+            }
+        } else {
+            sheet.table(self.counts());
+        }
+        sheet.lines(None, self.remarks());
+    }
+
+    fn measures(&self) -> Table {
+        let mut table = Table::new(&[
+            self.column().as_str(),
+            ">n",
+            ">median",
+            "quartiles",
+            ">mean (95 %)",
+            ">SD",
+            ">CV % (95 %)",
+            ">range",
+        ])
+        .titled(self.title());
+        for group in &self.groups {
+            table.row(self.measure_row(group));
+        }
+        table
+    }
+
+    fn measure_row(&self, group: &Group) -> Vec<Cell> {
+        let decimals = self.shown.decimals.max(1);
+        let number = |value: f64| format!("{value:.*}", usize::from(decimals));
+        let between = |(low, high): (f64, f64)| format!("{}–{}", number(low), number(high));
+        let mut row = vec![Cell::from(group.of.as_str()), Cell::from(group.n)];
+        let Some(measure) = &group.measure else {
+            row.extend(std::iter::repeat_n(Cell::Missing, 6));
+            return row;
+        };
+        let Measure {
+            median, mean, sd, ..
+        } = measure;
+        row.push(Cell::Number(*median, decimals));
+        row.push(Cell::from(measure.quartiles.map(between)));
+        row.push(Cell::from(match measure.mean_between {
+            Some(limits) => format!("{} ({})", number(*mean), between(limits)),
+            None => number(*mean),
+        }));
+        row.push(sd.map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)));
+        row.push(Cell::from(measure.cv.map(|cv| match measure.cv_between {
+            Some((low, high)) => {
+                format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
+            }
+            None => format!("{:.0}", cv * 100.0),
+        })));
+        row.push(Cell::from(between((measure.smallest, measure.largest))));
+        row
+    }
+
+    /// One or two plants are listed, not described.
+    fn few(&self) -> Option<String> {
+        let all = &self.groups[0];
+        (all.n < 3).then(|| {
+            let told: Vec<String> = self
+                .values
+                .iter()
+                .map(|of| format!("{} {}", of.plant, self.shown.words(of.value)))
+                .collect();
+            format!("too few plants to describe a spread: {}", told.join(", "))
+        })
+    }
+
+    fn counts(&self) -> Table {
+        let pods = &self.groups[1..];
+        let mut headings = vec![self.column(), ">n".to_owned(), "share (95 %)".to_owned()];
+        headings.extend(pods.iter().map(|pod| format!("{} (n {})", pod.of, pod.n)));
+        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+        let mut table =
+            Table::new(&headings).titled(format!("{}; n {}", self.title(), self.groups[0].n));
+        let all = self.groups[0].kinds.as_deref().unwrap_or_default();
+        for (at, kind) in all
+            .iter()
+            .enumerate()
+            .filter(|(_, kind)| self.is_listed(kind))
+        {
+            let n = self.groups[0].n as u64;
+            let mut row = vec![
+                Cell::from(kind.kind.as_str()),
+                Cell::Count(kind.n),
+                Cell::from(share_words(kind.n, n, kind.share_between)),
+            ];
+            row.extend(pods.iter().map(|pod| {
+                let kind = pod.kinds.as_ref().and_then(|kinds| kinds.get(at));
+                Cell::from(kind.map(|kind| {
+                    let (low, high) = kind.share_between;
+                    format!("{} ({:.0}–{:.0} %)", kind.n, low * 100.0, high * 100.0)
+                }))
+            }));
+            table.row(row);
+        }
+        table
+    }
+
+    /// Of many kinds without order only those somebody had have a row; every step of a scale has one.
+    fn is_listed(&self, kind: &KindCount) -> bool {
+        let all = self.groups[0].kinds.as_deref().unwrap_or_default();
+        kind.n > 0 || self.shown.is_scale || all.len() <= FEW_KINDS
+    }
+
+    fn remarks(&self) -> Vec<String> {
+        let mut lines = Vec::new();
+        let all = &self.groups[0];
+        let kinds = all.kinds.as_deref().unwrap_or_default().iter();
+        let unseen: Vec<&str> = kinds
+            .filter(|kind| !self.is_listed(kind))
+            .map(|kind| kind.kind.as_str())
+            .collect();
+        if !unseen.is_empty() {
+            lines.push(format!("seen on nobody: {}", listed(&unseen)));
+        }
+        if let Some(why) = all.measure.as_ref().and_then(|of| of.cv_unsure.as_ref())
+            && all.n > 2
+        {
+            lines.push(format!("the CV has no limits ({why})"));
+        }
+        lines.extend(self.pods.as_ref().map(PodTest::words));
+        if !self.pods_apart.is_empty() {
+            lines.push(format!(
+                "not comparable with the others: {}, read at other ages only; `podbook growth` sets pods at a common age",
+                listed(&self.pods_apart)
+            ));
+        }
+        lines.extend(self.shown.own_words());
+        if !self.parents.is_empty() {
+            let told: Vec<String> = self
+                .parents
+                .iter()
+                .map(|parent| {
+                    let sign = match parent.bore_the_seed {
+                        Some(true) => "♀ ",
+                        Some(false) => "♂ ",
+                        None => "",
+                    };
+                    format!("{sign}{} {}", parent.plant, self.shown.words(parent.value))
+                })
+                .collect();
+            lines.push(format!("parents, at their own age: {}", told.join(", ")));
+        }
+        if self.unread > 0 {
+            lines.push(format!(
+                "{} without a reading that may be compared at this age",
+                counted(self.unread, "plant", "plants")
+            ));
+        }
+        if let Some(words) = self.left_out.words_beside(&self.left_out_elsewhere) {
+            lines.push(format!("left out: {words}"));
+        }
+        if self.other_ages > 0 {
+            lines.push(format!(
+                "latest age that most siblings share; {} at {} not compared with it",
+                counted(self.readings_elsewhere, "reading", "readings"),
+                counted(self.other_ages, "other age", "other ages")
+            ));
+        }
+        lines
+    }
+}
+
+impl PodTest {
+    fn words(&self) -> String {
+        let Some(p) = self.p else {
+            let why = self.why_not.as_deref().unwrap_or("nothing to compare");
+            return format!("pods cannot be compared ({why})");
+        };
+        let judged = self.p_adjusted.unwrap_or(p);
+        let verdict = if judged < 0.05 {
+            "pods differ"
+        } else {
+            "no difference between pods shown"
+        };
+        let several = if self.tests > 1 {
+            format!(
+                "; {} after allowing for {} traits tested",
+                p_words(judged),
+                self.tests
+            )
+        } else {
+            String::new()
+        };
+        format!("{verdict} ({}, {}{several})", self.method, p_words(p))
+    }
+}
+
+impl RatioAnswer {
+    fn tell(&self, sheet: &mut Sheet) {
+        let mut table = Table::new(&["", ">counted", ">expected"])
+            .titled(format!("{} against {}", self.of, self.ratio));
+        for (at, class) in self.classes.iter().enumerate() {
+            table.row(vec![
+                Cell::from(class.as_str()),
+                Cell::Count(self.counts[at]),
+                Cell::Number(self.expected[at], 1),
+            ]);
+        }
+        sheet.table(table);
+        let verdict = if self.p < 0.05 {
+            "does not fit"
+        } else {
+            "fits, as far as so few plants can tell"
+        };
+        let (x, df, p_x) = self.chi_square;
+        let mut lines = vec![format!(
+            "{} {verdict}: {} ({}); chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
+            self.ratio,
+            p_words(self.p),
+            self.method,
+            p_words(p_x),
+            self.g.0,
+            p_words(self.g.1)
+        )];
+        if self.outside > 0 {
+            lines.push(format!(
+                "{} of other kinds not counted",
+                counted(self.outside as usize, "plant", "plants")
+            ));
+        }
+        let others: Vec<&str> = self.not_ruled_out.iter().map(String::as_str).collect();
+        let others: Vec<&str> = others.into_iter().filter(|r| *r != self.ratio).collect();
+        if !others.is_empty() {
+            let either = if self.p < 0.05 { "" } else { " either" };
+            lines.push(format!(
+                "usual ratios these counts do not rule out{either}: {}",
+                others.join(", ")
+            ));
+        }
+        sheet.lines(None, lines);
+        sheet.caution(
+            "a ratio from one or two genes assumes what the parents carry; in hybrids of species a fit is a hint, not a proof",
+        );
+    }
+}

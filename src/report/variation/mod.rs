@@ -1,0 +1,6 @@
+//! variation
+
+mod chart;
+mod sheet;
+
+pub use chart::spread_chart;

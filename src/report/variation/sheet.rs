@@ -1,0 +1,163 @@
+//! The spread of crosses in words and tables.
+
+use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::analysis::variation::{SpreadRatio, SpreadReport};
+use crate::analysis::variation::BETWEEN_SPECIES;
+use crate::wording::{counted, p_words};
+
+impl Report for SpreadReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        sheet.table(self.table());
+        sheet.lines(
+            Some("Measured and expected"),
+            self.against_first
+                .iter()
+                .map(|ratio| ratio.line(self.heritability))
+                .collect(),
+        );
+        let ratios = self.against_first.iter().filter(|_| self.comparable);
+        let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
+        sheet.lines(Some("Plants needed"), needs);
+        for caution in &self.cautions {
+            sheet.caution(caution.clone());
+        }
+        if self
+            .against_first
+            .iter()
+            .any(|ratio| ratio.expected.is_some())
+        {
+            let [low, middle, high] = BETWEEN_SPECIES;
+            sheet.caution(format!(
+                "expected ratios assume a heritability of {} inside a species (--heritability), the rest of the spread alike in every \
+                 cross, unlinked genes that add up, species equally varied, and an F2 between species that varies {middle} times \
+                 as much beyond that (in brackets {low} to {high} times): assumptions, not measurements",
+                self.heritability
+            ));
+        }
+        sheet
+    }
+}
+
+impl SpreadReport {
+    fn answer(&self) -> String {
+        let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
+        let verdict = match (self.p, &self.why_not) {
+            (Some(p), _) if p < 0.05 => {
+                format!("they vary unequally in {} ({})", self.of, p_words(p))
+            }
+            (Some(p), _) => format!(
+                "no difference in how much {} varies shown ({})",
+                self.of,
+                p_words(p)
+            ),
+            (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
+            (None, None) => format!("how much {} varies cannot be compared", self.of),
+        };
+        format!("{}: {verdict}", ids.join(", "))
+    }
+
+    fn table(&self) -> Table {
+        let mut table = Table::new(&[
+            "cross",
+            ">n",
+            ">mean",
+            ">SD",
+            ">CV % (95 %)",
+            ">range",
+            ">het. ♀",
+            ">♂",
+            ">months",
+            "read",
+        ])
+        .titled(match self.comparable {
+            true => self.shown.heading(),
+            false => format!(
+                "{}: each at its own latest age, not to be compared",
+                self.shown.heading()
+            ),
+        });
+        for cross in &self.crosses {
+            let decimals = self.shown.decimals.max(1);
+            let places = usize::from(decimals);
+            let measure = cross.measure.as_ref();
+            let cv = measure.and_then(|measure| {
+                let cv = measure.cv?;
+                Some(match measure.cv_between {
+                    Some((low, high)) => {
+                        format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
+                    }
+                    None => format!("{:.0}", cv * 100.0),
+                })
+            });
+            let het = cross.expected.parents_heterozygosity;
+            let number = |value: Option<f64>, places| {
+                value.map_or(Cell::Missing, |v| Cell::Number(v, places))
+            };
+            table.row(vec![
+                Cell::from(cross.id.as_str()),
+                Cell::from(cross.n),
+                number(measure.map(|m| m.mean), decimals),
+                number(measure.and_then(|m| m.sd), decimals),
+                Cell::from(cv),
+                Cell::from(
+                    measure.map(|m| format!("{:.places$}–{:.places$}", m.smallest, m.largest)),
+                ),
+                number(het.map(|het| het.0), 2),
+                number(het.map(|het| het.1), 2),
+                Cell::from(cross.months.clone()),
+                Cell::from(cross.read.as_str()),
+            ]);
+        }
+        table
+    }
+}
+
+impl SpreadRatio {
+    /// Measured and expected on one line.
+    fn line(&self, heritability: f64) -> String {
+        let measured = match (self.ratio, self.between, &self.why_not) {
+            (Some(ratio), Some((low, high)), _) => {
+                format!("varies {ratio:.2} times as much (95 % {low:.2}–{high:.2})")
+            }
+            (_, _, Some(why)) => format!("not measured ({why})"),
+            _ => "not measured".to_owned(),
+        };
+        let expected = match (self.expected, self.expected_between) {
+            (Some(ratio), Some((low, high))) if high - low > 0.005 => {
+                format!(
+                    "expected from ancestry {ratio:.2} ({low:.2}–{high:.2}) at heritability {heritability}"
+                )
+            }
+            (Some(ratio), _) => {
+                format!("expected from ancestry {ratio:.2} at heritability {heritability}")
+            }
+            _ => "nothing expected: parents not certain".to_owned(),
+        };
+        format!(
+            "{} against {}: {measured}; {expected}",
+            self.id, self.against
+        )
+    }
+
+    /// How many more plants it takes.
+    fn need(&self) -> Option<String> {
+        let Some(needed) = self.plants_needed else {
+            return Some(format!(
+                "{} against {}: no number of plants shows a ratio of {:.2}",
+                self.id, self.against, self.to_see
+            ));
+        };
+        let (mine, others) = self.more_needed?;
+        if mine == 0 && others == 0 {
+            return None;
+        }
+        Some(format!(
+            "to see a ratio of {:.2} four times in five takes {} of each cross: {mine} more of {}, {others} more of {}",
+            self.to_see,
+            counted(needed, "plant", "plants"),
+            self.id,
+            self.against
+        ))
+    }
+}
