@@ -1,25 +1,25 @@
 //! The registry of a small-scale *Nepenthes* breeder.
 //!
 //! A folder of RON files is read ([`record`]), checked and numbered ([`registry`]), turned into the graph of who came
-//! from whom ([`lineage`]), computed upon, told as a [`report`] and written by [`render`]. Each module stands on a
-//! floor and imports only from floors below it; `tests/floors.rs` holds that line.
+//! from whom ([`lineage`]), looked at ([`observation`]), computed upon ([`analysis`]), set out as a [`report`] and
+//! written by [`render`]. Each module has a floor and imports only from floors below it; `tests/floors.rs` enforces that.
 
 pub mod analysis;
-pub mod ancestry; // floor 4
-pub mod check; // floor 6
-pub mod cli; // floor 9
+pub mod ancestry;
+pub mod check;
+pub mod cli;
 pub mod diagnostic;
-pub mod evidence; // floor 5, below check and report
+pub mod evidence;
 pub mod kinship;
-pub mod lineage; // floor 3
+pub mod lineage;
 pub mod naming;
 pub mod observation;
 pub mod planning;
-pub mod record; // floor 1
+pub mod record;
 pub mod recording;
-pub mod registry; // floor 2
-pub mod render; // floor 8
-pub mod report; // floor 7
+pub mod registry;
+pub mod render;
+pub mod report;
 pub mod statistics;
-pub mod text; // floor 0
+pub mod text;
 pub mod wording;

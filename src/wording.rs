@@ -1,9 +1,8 @@
 //! Dates, ages and counts in words, the same everywhere.
 
-use crate::record::{Day, When};
+use serde::Serialize;
 
-/// Mean length of a month in days (365.25 / 12), for ages.
-pub const MONTH: f64 = 30.4375;
+use crate::record::{Day, When};
 
 /// A range of days: one day, or first to last; `by` or `after` when an end is open.
 pub fn days(when: When) -> String {
@@ -23,12 +22,6 @@ pub fn typed_date(typed: &str, when: When) -> String {
     } else {
         format!("{typed} ({})", days(when))
     }
-}
-
-/// Months from one date to another, least and greatest; `None` when an end is open.
-pub fn months(from: When, to: When) -> Option<(f64, f64)> {
-    from.days_until(to)
-        .map(|(least, most)| (f64::from(least) / MONTH, f64::from(most) / MONTH))
 }
 
 /// An age in months: `20.0 months`, or `30.4–31.4 months`.
@@ -101,4 +94,24 @@ pub fn chance(chance: f64) -> String {
         low if low < 1.0 => "< 1 %".to_owned(),
         middle => format!("{middle:.0} %"),
     }
+}
+
+/// A stretch of a name: Latin in italics, the rest upright.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct NameRun {
+    /// What it says, blanks included.
+    pub text: String,
+    /// Whether it is set in italics.
+    pub italic: bool,
+}
+
+/// A name in runs.
+pub type Name = Vec<NameRun>;
+
+/// A name set upright.
+pub fn upright(text: impl Into<String>) -> Name {
+    vec![NameRun {
+        text: text.into(),
+        italic: false,
+    }]
 }

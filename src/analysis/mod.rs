@@ -1,10 +1,14 @@
-//! analysis
+//! What a question comes to: one folder a question, typed answers with rows, numbers and reasons.
+//!
+//! An answer takes the registry, the lineage and the names, and gives back what `--json` shows, in that order; how it is
+//! set out on a screen, as a table or a picture is decided in `report`.
 
 pub mod descent;
 pub mod evidence;
 pub mod founding;
 pub mod grade;
 pub mod growth;
+pub mod hybrid_names;
 pub mod kinship;
 pub mod merit;
 pub mod pair;
@@ -13,5 +17,6 @@ pub mod plan;
 pub mod ready;
 pub mod select;
 pub mod siblings;
+pub mod title;
 pub mod variation;
 

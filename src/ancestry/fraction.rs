@@ -67,3 +67,12 @@ impl fmt::Display for Fraction {
         }
     }
 }
+
+/// Exact fraction as text.
+pub fn fraction_text(fraction: &Fraction) -> String {
+    if fraction.is_whole() {
+        fraction.numerator().to_string()
+    } else {
+        fraction.to_string()
+    }
+}

@@ -19,7 +19,7 @@ pub mod spread;
 pub use composition::{Composition, LIMIT_BITS, TooDeep};
 pub use copies::{TwoCopies, two_copies};
 pub use founders::{FounderDescent, Founders};
-pub use fraction::Fraction;
+pub use fraction::{Fraction, fraction_text};
 pub use generation::{Generation, Generations};
 pub use heterozygosity::{Heterozygosities, Heterozygosity};
 pub use label::{CrossKind, CrossKinds};

@@ -8,6 +8,7 @@ use super::reading_words::{Remark, misread_words, remark_words, unit_word};
 use super::road::{Road, after_end};
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
+use crate::observation::moment::MONTH;
 use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
 };
@@ -15,9 +16,6 @@ use crate::record::{Reads, Trait};
 use crate::registry::{Column, PlantKind, PlantRow, Reading, SittingHead};
 use crate::text::{Span, nearest};
 use std::collections::BTreeMap;
-
-/// Mean days of a month: 365.25 / 12.
-const MONTH: f64 = 30.4375;
 
 /// One sitting under check.
 struct Sitting<'g, 'r, 't> {

@@ -1,8 +1,8 @@
 //! What was seen of plants: a reading, a sex, whether a plant is in the collection.
 //!
 //! One reader of a cell, one rule of sex, one of presence and one of the leaf span, so that what `check` accepts is
-//! exactly what the figures use. Which readings belong into one comparison is left to the reports, and what to say of
-//! them too.
+//! exactly what the figures use; one common age, one scope of a request, one account of pollen, flowers and trays. What
+//! the figures come to is left to `analysis`.
 
 pub mod cell;
 pub mod common_age;

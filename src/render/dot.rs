@@ -9,9 +9,8 @@ use dot_structures::{
 };
 
 use super::pedigree::{is_share, written};
-use crate::report::pedigree::{
-    DrawnCross, DrawnParent, DrawnPlant, Fate, Name, PedigreeDrawing, Sex,
-};
+use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant, Fate, PedigreeDrawing, Sex};
+use crate::wording::Name;
 use crate::text::Xml;
 
 /// The whole pedigree as DOT.

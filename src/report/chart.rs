@@ -5,7 +5,10 @@
 
 use serde::Serialize;
 
-use super::pedigree::{DrawnShare, Name, Sex};
+use super::pedigree::{DrawnShare, Sex};
+use crate::analysis::growth::Lived;
+use crate::analysis::plan::FrontierPlan;
+use crate::wording::Name;
 
 /// A middle value and the interval around it, in the unit of the axis.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -183,17 +186,6 @@ pub struct SurvivalFall {
     pub limits: Option<(f64, f64)>,
 }
 
-/// From when until when one plant was followed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
-pub struct Lived {
-    /// Age from which it was followed; 0 from sowing.
-    pub from: f64,
-    /// Age at death or when last seen.
-    pub until: f64,
-    /// Whether it died then.
-    pub died: bool,
-}
-
 /// The spread of crosses side by side.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct SpreadChart {
@@ -244,17 +236,4 @@ pub struct FrontierChart {
     pub plans: Vec<FrontierPlan>,
     /// Cautions.
     pub notes: Vec<String>,
-}
-
-/// One plan on the frontier.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct FrontierPlan {
-    /// Mean kinship.
-    pub kinship: f64,
-    /// Gain.
-    pub gain: f64,
-    /// What it is called; may be empty.
-    pub label: String,
-    /// Whether it is the plan proposed.
-    pub chosen: bool,
 }

@@ -1,4 +1,4 @@
-//! One file per question a grower asks: plain serialisable values, all wording and order decided, no format.
+//! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 pub mod begin;
 pub mod chart;

@@ -4,19 +4,8 @@
 //! that is the layout's question.
 
 use crate::analysis::evidence::EvidenceRow;
+use crate::wording::Name;
 use serde::Serialize;
-
-/// A stretch of a name: Latin in italics, the rest upright.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
-pub struct NameRun {
-    /// What it says, blanks included.
-    pub text: String,
-    /// Whether it is set in italics.
-    pub italic: bool,
-}
-
-/// A name in runs.
-pub type Name = Vec<NameRun>;
 
 /// A whole pedigree to draw.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]

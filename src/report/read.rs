@@ -1,7 +1,8 @@
 //! What a label says.
 
+use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use super::sheet::{Report, Sheet};
-use crate::naming::{NoName, Reading, Sex, Suggestion};
+use crate::naming::{Reading, Sex};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -38,33 +39,6 @@ pub struct LabelReport {
     pub notes: Vec<NoteRow>,
     /// Why the label was not read.
     pub refused: Option<RefusedLabel>,
-}
-
-/// A hybrid name that fits.
-#[derive(Serialize)]
-pub struct HybridName {
-    /// The name with its sign.
-    pub name: String,
-    /// Its nomenclatural status, as the list states it.
-    pub status: String,
-    /// Whether it may be used as a name.
-    pub may_be_used: bool,
-    /// What stands behind the row.
-    pub evidence: String,
-    /// The rule by which it fits.
-    pub rule: &'static str,
-}
-
-impl HybridName {
-    /// Every text of it written anew.
-    pub fn each(self, write: impl Fn(String) -> String) -> HybridName {
-        HybridName {
-            name: write(self.name),
-            status: write(self.status),
-            evidence: write(self.evidence),
-            ..self
-        }
-    }
 }
 
 /// A note.
@@ -127,21 +101,6 @@ pub fn label(reading: Reading, genus_short: &str) -> LabelReport {
             readings: refusal.readings,
         }),
     }
-}
-
-/// Suggestions as rows.
-pub fn hybrid_names(names: Result<Vec<Suggestion>, NoName>, genus_short: &str) -> Vec<HybridName> {
-    names
-        .unwrap_or_default()
-        .into_iter()
-        .map(|name| HybridName {
-            name: format!("{genus_short} ×{}", name.epithet),
-            status: name.status,
-            may_be_used: name.may_emit,
-            evidence: name.evidence,
-            rule: name.rule,
-        })
-        .collect()
 }
 
 /// One line for a hybrid name.

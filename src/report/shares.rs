@@ -1,11 +1,14 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
+use crate::ancestry::fraction_text;
+use crate::wording::{Name, NameRun};
 use super::chart::{SharesChart, SharesRow};
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use super::pedigree::{DrawnShare, Name, NameRun};
+use super::pedigree::{DrawnShare};
 use super::sheet::{Cell, Report, Sheet, Table};
-use crate::report::siblings::{titled, upright};
+use crate::analysis::title::titled;
+use crate::wording::upright;
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
@@ -127,15 +130,6 @@ fn latin(name: &str) -> Name {
         text: name.to_owned(),
         italic: true,
     }]
-}
-
-/// Exact fraction as text.
-pub fn fraction_text(fraction: &Fraction) -> String {
-    if fraction.is_whole() {
-        fraction.numerator().to_string()
-    } else {
-        fraction.to_string()
-    }
 }
 
 /// Works out the shares of a plant or of a cross's seedlings.

@@ -4,6 +4,7 @@ use podbook::render::scene::Scene;
 use podbook::render::{chart, png, svg};
 use podbook::report::chart::*;
 use podbook::report::pedigree::*;
+use podbook::analysis::plan::FrontierPlan;
 
 use crate::look::keep;
 use crate::samples::Lots;

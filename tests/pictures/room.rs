@@ -4,7 +4,9 @@
 use podbook::render::chart;
 use podbook::render::scene::{Mark, Scene, Step, TextRun, width};
 use podbook::report::chart::*;
-use podbook::report::pedigree::{DrawnShare, Name, Sex};
+use podbook::analysis::growth::Lived;
+use podbook::report::pedigree::{DrawnShare, Sex};
+use podbook::wording::Name;
 
 use crate::samples::Lots;
 use crate::sketch::name;

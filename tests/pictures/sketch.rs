@@ -1,6 +1,7 @@
 //! Builds drawings from a few words per plant.
 
 use podbook::report::pedigree::*;
+use podbook::wording::{Name, NameRun};
 
 /// A drawing in the making; plants are named by their code.
 #[derive(Default)]

@@ -7,7 +7,7 @@
 use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
 use crate::observation::moment::Moment;
 use crate::observation::far_readings::{Sized, far_readings};
-use crate::analysis::growth::NEAR;
+use crate::observation::moment::NEAR;
 use crate::observation::scope::Scope;
 use crate::observation::series::{TraitReadings, with_pests};
 use crate::analysis::siblings::{Measure, measure};

@@ -7,7 +7,8 @@
 //! at which plants were read goes before one that needs interpolation, and then the latest. All of it is a rule of
 //! this program, told in `docs/numbers.md`.
 
-use crate::analysis::growth::grown::{Grown, NEAR};
+use crate::analysis::growth::grown::Grown;
+use crate::observation::moment::NEAR;
 use crate::statistics::nearly_all;
 
 struct Candidate {

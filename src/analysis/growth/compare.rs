@@ -7,7 +7,8 @@
 use crate::analysis::growth::circumstances::{Circumstance, circumstances};
 use crate::analysis::growth::common_age::{ages_read_in_all, common_age};
 use crate::analysis::growth::group::{Family, Group, GroupKind, family};
-use crate::analysis::growth::grown::{AtAge, Grown, NEAR};
+use crate::analysis::growth::grown::{AtAge, Grown};
+use crate::observation::moment::NEAR;
 use crate::lineage::PlantRow;
 use crate::registry::Registry;
 use crate::statistics::describe::{describe, quantile};

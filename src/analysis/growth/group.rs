@@ -105,11 +105,6 @@ impl Group {
         pods.filter_map(|pod| Group::of(registry, &format!("{}.{}", self.id, pod.code)).ok())
             .collect()
     }
-
-    /// Whether the plants of the group are siblings of one pod or sowing, or one plant.
-    pub fn is_one_family(&self) -> bool {
-        !matches!(self.kind, GroupKind::Cross | GroupKind::Species)
-    }
 }
 
 /// What siblings share: cross, and pod or else sowing; a founder is alone.

@@ -4,15 +4,13 @@
 //! logarithm and counts as they stand, between the readings on either side. Before the first and after the last reading nothing is said. Where sowing or
 //! reading dates are ranges, the size is the range of all sizes that fit.
 
+use crate::observation::moment::NEAR;
 use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::observation::series::Comparable;
-use crate::wording::MONTH;
+use crate::observation::moment::MONTH;
 use crate::statistics::growth::{RangedReading, Reading, size_at, size_at_ranged};
 use crate::statistics::{Interval, Scale};
-
-/// Months on either side of an age within which a reading stands as it is.
-pub const NEAR: f64 = 0.5;
 
 /// Ages are whole days over the length of a month: two that mean the same day may differ in the last bits.
 const ROUNDING: f64 = 1e-9;

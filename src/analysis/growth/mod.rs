@@ -1,4 +1,8 @@
-//! growth
+//! Who grows: sizes at a common age, group against group, rates, curves, survival and germination.
+//!
+//! Groups are crosses, pods, sowings, species or single plants. Which readings may be compared at all is decided in
+//! `observation::series`; the arithmetic is in `statistics`. Here ages are brought together, and each comparison keeps
+//! what else differed beside it.
 
 mod alone;
 mod answer;
@@ -21,8 +25,8 @@ pub use answer::{GrowthReport, GrowthWishes, growth};
 pub use compare::{Comparison, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::GroupKind;
-pub use grown::{Grown, NEAR};
+pub use grown::{Grown};
 pub use one_group::GroupGrowth;
 pub use rates::{CurveRow, RateRow, typical};
-pub use survival::SurvivalRow;
+pub use survival::{Lived, SurvivalRow};
 pub use unitless::Unitless;

@@ -4,11 +4,12 @@
 //! between its two readings, or through all of them from three on. A group's rate is the mean of its plants' rates. The curve of a group runs through the means of the
 //! logarithms of the plants that lived to the last sitting, so that deaths do not bend it.
 
-use crate::analysis::growth::grown::{Grown, NEAR, Point};
+use crate::analysis::growth::grown::{Grown, Point};
+use crate::observation::moment::NEAR;
 use crate::record::Potting;
 use crate::registry::Registry;
 use crate::observation::provenance::sown;
-use crate::wording::months;
+use crate::observation::moment::months;
 use crate::statistics::curves::{Shape, fit_all};
 use crate::statistics::growth::{Reading, mean_rate};
 use crate::statistics::trend;

@@ -11,15 +11,25 @@ use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
 use crate::record::{Day, Fate, When};
 use crate::registry::Registry;
-use crate::report::chart::Lived;
 use crate::observation::provenance::sown;
 use crate::observation::series::last_read_days;
 use crate::observation::presence::{Presence, presence};
-use crate::wording::MONTH;
+use crate::observation::moment::MONTH;
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::statistics::survival::{FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age};
 use serde::Serialize;
+
+/// From when until when one plant was followed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct Lived {
+    /// Age from which it was followed; 0 from sowing.
+    pub from: f64,
+    /// Age at death or when last seen.
+    pub until: f64,
+    /// Whether it died then.
+    pub died: bool,
+}
 
 /// Survival of a group.
 #[derive(Clone, PartialEq, Debug, Serialize)]

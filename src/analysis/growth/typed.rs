@@ -5,7 +5,8 @@ use crate::lineage::PlantRow;
 use crate::observation::value;
 use crate::registry::{Column, Registry};
 use crate::observation::provenance::sown;
-use crate::wording::{days, months};
+use crate::observation::moment::months;
+use crate::wording::days;
 use serde::Serialize;
 
 /// One reading as typed.

@@ -4,7 +4,8 @@
 //! [`SHORTEST`] months apart the window is the longest one that nine tenths of the most plants the smallest group can
 //! show have a size at both ends of. A plant's rate is the growth between those two sizes, read or interpolated.
 
-use crate::analysis::growth::grown::{AtAge, Grown, NEAR};
+use crate::analysis::growth::grown::{AtAge, Grown};
+use crate::observation::moment::NEAR;
 use crate::statistics::growth::mean_rate;
 use crate::statistics::{Confidence, Scale, nearly_all};
 use serde::Serialize;

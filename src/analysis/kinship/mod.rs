@@ -1,4 +1,4 @@
-//! kinship
+//! How closely plants are related, through whom, and what each figure assumes.
 
 mod answer;
 mod possible;

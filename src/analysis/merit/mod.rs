@@ -1,4 +1,4 @@
-//! merit
+//! Predicted merit of plants as parents, from all relatives and repeated readings.
 
 mod answer;
 mod better;

@@ -4,7 +4,7 @@ use crate::analysis::evidence::EvidenceRow;
 use crate::analysis::merit::MeritOfTrait;
 use crate::observation::pollen::{Envelope, SetRate};
 use crate::analysis::kinship::Outcome;
-use crate::report::read::HybridName;
+use crate::analysis::hybrid_names::HybridName;
 use crate::analysis::kinship::RestsOn;
 use crate::report::set_aside::SetAside;
 use crate::record::Day;

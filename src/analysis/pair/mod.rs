@@ -1,4 +1,4 @@
-//! pair
+//! One intended pollination: what the seedlings would be, how inbred, how tall, and what speaks against it.
 
 mod answer;
 mod cautions;

@@ -1,6 +1,6 @@
 //! Shares of the seedlings, expected and with each possible pair of parents further back.
 
-use crate::report::shares::fraction_text;
+use crate::ancestry::fraction_text;
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::weigh::Intended;
 use crate::ancestry::{Part, Shares};

@@ -4,7 +4,7 @@ use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{evidence_row, probable_father_behind};
 use crate::analysis::founding::founding;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
-use crate::report::read::hybrid_names;
+use crate::analysis::hybrid_names::hybrid_names;
 use crate::observation::sex::sex_seen;
 use crate::observation::standing::sex_words;
 use crate::analysis::pair::answer::{PairReport, PairWishes, SideRow};

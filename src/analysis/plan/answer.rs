@@ -2,7 +2,7 @@
 
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::later::Later;
-use crate::report::chart::FrontierPlan;
+use crate::analysis::plan::FrontierPlan;
 use crate::analysis::kinship::Outcome;
 use serde::Serialize;
 

@@ -1,19 +1,30 @@
 //! Gain against kinship: the frontier and its picture.
 
-use crate::analysis::plan::answer::PlanReport;
+use serde::Serialize;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::ground::Ground;
 use crate::analysis::plan::others::same_worth;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
 use crate::planning::season::Plan;
-use crate::report::chart::{FrontierChart, FrontierPlan};
-use crate::report::pedigree::NameRun;
+
+/// One plan on the frontier.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct FrontierPlan {
+    /// Mean kinship.
+    pub kinship: f64,
+    /// Gain.
+    pub gain: f64,
+    /// What it is called; may be empty.
+    pub label: String,
+    /// Whether it is the plan proposed.
+    pub chosen: bool,
+}
 
 /// Plans listed one by one for an exact frontier.
 const LISTED: usize = 20_000;
 /// Weights on kinship tried where plans are too many to list.
-const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
+pub const WEIGHTS: [f64; 9] = [0.0, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 60.0, 150.0];
 
 /// Plans with as many pods that no other beats in both.
 pub(crate) struct Gain {
@@ -138,46 +149,4 @@ fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
             .then(a.gain.total_cmp(&b.gain))
     });
     plans
-}
-
-impl PlanReport {
-    /// What the frontier rests on, a sentence each.
-    fn frontier_notes(&self) -> Vec<String> {
-        if self.frontier_exact {
-            return vec!["Every plan with as many pods was looked at.".to_owned()];
-        }
-        let gap = self.frontier_gap.map(|gap| {
-            let kinship = self.frontier_kinship_gap.unwrap_or(0.0);
-            let among = self.among_pairings();
-            format!("Plans found by weighing kinship{among}: at the same kinship none is worth over {gap:.3} more, at the same worth none has over {kinship:.4} less kinship.")
-        });
-        let cut = (self.frontier_unreached > 0).then(|| {
-            let (cut, all) = (self.frontier_unreached, WEIGHTS.len());
-            format!("The work was stopped before {cut} of {all} weights on kinship were looked at.")
-        });
-        gap.into_iter().chain(cut).collect()
-    }
-}
-
-/// The picture of gain against kinship.
-pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
-    let words = |text: &str| NameRun {
-        text: text.to_owned(),
-        italic: false,
-    };
-    let mut notes = report.frontier_notes();
-    notes.push(
-        "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
-            .to_owned(),
-    );
-    FrontierChart {
-        title: vec![words(&format!(
-            "Gain against kinship, {} pods",
-            report.pods
-        ))],
-        across: "kinship among the parents, by their share of the seedlings".to_owned(),
-        up: "mean worth of a pod".to_owned(),
-        plans: report.frontier.clone(),
-        notes,
-    }
 }

@@ -1,4 +1,4 @@
-//! plan
+//! The season's best set of pollinations, with its bound, its rivals and the price of each limit.
 
 mod answer;
 mod bench;
@@ -21,7 +21,7 @@ mod work;
 mod worth;
 
 pub use answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
-pub use gain::frontier_chart;
+pub use gain::{FrontierPlan, WEIGHTS};
 pub use goals::{GoalsGiven, goals};
 pub use later::{Hold, Later, LineAhead};
 pub use solve::{PlanWishes, plan};

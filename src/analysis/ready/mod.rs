@@ -1,4 +1,4 @@
-//! ready
+//! What can be pollinated now or soon: spikes, pollen in hand, and how they meet.
 
 mod answer;
 

@@ -4,7 +4,6 @@
 use crate::analysis::select::answer::{KeepRow, Proposal};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::rules::Counted;
-use crate::report::sheet::{Cell, Table};
 use crate::registry::Registry;
 use crate::statistics::heritability::response;
 use serde::Serialize;
@@ -30,7 +29,7 @@ pub struct KeepResponse {
     /// The same at a low and a high heritability.
     pub in_seedlings_between: (f64, f64),
     #[serde(skip)]
-    decimals: u8,
+    pub(crate) decimals: u8,
 }
 
 /// Every trait of every cross in which some of those read are kept and some are not.
@@ -86,38 +85,4 @@ fn differential(of: &Known, at: usize, rows: &[KeepRow]) -> Option<(usize, usize
     }
     let kept = above.len();
     (kept > 0 && kept < read).then(|| (read, kept, above.iter().sum::<f64>() / kept as f64))
-}
-
-/// The responses as a table.
-pub(crate) fn response_table(told: &[KeepResponse], heritability: f64) -> Table {
-    let (low, high) = LOW_AND_HIGH;
-    let mut table = Table::new(&[
-        "cross",
-        "trait",
-        ">kept",
-        ">of read",
-        ">above their siblings' mean",
-        ">expected in their seedlings",
-    ])
-    .titled(format!(
-        "What the choice is expected to pass on: heritability {heritability} assumed (in brackets {low} to {high}), both parents of those kept"
-    ));
-    for of in told {
-        let places = usize::from(of.decimals);
-        let signed = |number: f64| format!("{number:+.places$}").replace('-', "−");
-        table.row(vec![
-            Cell::from(of.cross.as_str()),
-            Cell::from(of.of.as_str()),
-            Cell::from(of.kept),
-            Cell::from(of.read),
-            Cell::from(signed(of.above_siblings)),
-            Cell::from(format!(
-                "{} ({} to {})",
-                signed(of.in_seedlings),
-                signed(of.in_seedlings_between.0),
-                signed(of.in_seedlings_between.1)
-            )),
-        ]);
-    }
-    table
 }

@@ -6,12 +6,12 @@
 
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::far_readings::{Sized, far_readings};
-use crate::report::pedigree::Name;
+use crate::wording::Name;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::analysis::siblings::groups::{Group, PodTest, groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
-use crate::report::siblings::titled;
+use crate::analysis::title::titled;
 use crate::analysis::siblings::together::{Together, together};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;

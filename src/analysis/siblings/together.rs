@@ -1,8 +1,7 @@
 //! Do traits go together among siblings? Rank correlations of plants read in both, each trait at its own age.
 
-use crate::report::sheet::{Cell, Table};
 use crate::analysis::siblings::answer::TraitSummary;
-use crate::wording::{age, listed};
+use crate::wording::{age};
 use crate::statistics::Confidence;
 use crate::statistics::correlation::spearman;
 use serde::Serialize;
@@ -74,54 +73,7 @@ fn pair((one, first): &Values, (other, second): &Values) -> Option<Together> {
 
 impl Together {
     /// Whether the limits leave out zero.
-    fn is_clear(&self) -> bool {
+    pub fn is_clear(&self) -> bool {
         self.between.0 > 0.0 || self.between.1 < 0.0
-    }
-}
-
-/// The pairs whose limits leave out zero, as a table.
-pub fn together_table(pairs: &[Together]) -> Table {
-    let mut table = Table::new(&["trait", "with", ">n", ">correlation (95 %)", "read at"]).titled(
-        "Traits together: rank correlation of the plants read in both; below 0 one rises as the other falls",
-    );
-    for pair in pairs.iter().filter(|pair| pair.is_clear()) {
-        let (low, high) = pair.between;
-        table.row(vec![
-            Cell::from(pair.first.as_str()),
-            Cell::from(pair.second.as_str()),
-            Cell::from(pair.n),
-            Cell::from(format!(
-                "{} ({} to {})",
-                signed(pair.correlation),
-                signed(low),
-                signed(high)
-            )),
-            Cell::from(pair.ages.as_str()),
-        ]);
-    }
-    table
-}
-
-/// How many pairs are left in which no relation is clear.
-pub fn unclear_words(pairs: &[Together]) -> Option<String> {
-    let unclear = pairs.iter().filter(|pair| !pair.is_clear());
-    let told: Vec<String> = unclear
-        .map(|pair| format!("{} with {}", pair.first, pair.second))
-        .collect();
-    match &told[..] {
-        [] => None,
-        [_, _, _, ..] => Some(format!(
-            "no clear relation in {} other pairs of traits",
-            told.len()
-        )),
-        few => Some(format!("no clear relation: {}", listed(few))),
-    }
-}
-
-fn signed(number: f64) -> String {
-    let text = format!("{number:+.2}");
-    match text.as_str() {
-        "-0.00" => "+0.00".to_owned(),
-        _ => text.replace('-', "−"),
     }
 }

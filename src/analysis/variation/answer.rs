@@ -9,12 +9,12 @@ use crate::observation::common_age::{AtOneAge, age_words, ages, at, days_words, 
 use crate::observation::moment::Moment;
 use crate::analysis::descent::Descent;
 use crate::observation::far_readings::{Sized, far_readings};
-use crate::report::pedigree::Name;
+use crate::wording::Name;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
 use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::siblings::known_trait;
-use crate::report::siblings::titled;
+use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
 use crate::report::spread_on::{scale_code, scale_of, scale_words};
 use crate::observation::trait_unit::TraitUnit;

@@ -1,4 +1,4 @@
-//! variation
+//! Whether one cross varies more than another, beside what its ancestry predicts.
 
 mod answer;
 mod expected;

@@ -9,7 +9,7 @@ use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, 
 use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};
 use crate::record::{LengthUnit, PitcherType, Trait, When};
 use crate::registry::{Column, Registry, SittingHead};
-use crate::wording::months;
+use crate::observation::moment::months;
 use rayon::prelude::*;
 use std::sync::Arc;
 

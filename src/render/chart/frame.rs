@@ -5,7 +5,7 @@ use crate::render::pedigree::words;
 use crate::render::scene::{
     Colour, INK, PAPER, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::report::pedigree::{Name, NameRun};
+use crate::wording::{Name, NameRun};
 
 /// Width of every chart: letters are still readable where a phone held upright shows it whole, 360 points across.
 pub const WIDTH: f64 = 400.0;

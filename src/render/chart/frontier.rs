@@ -5,7 +5,8 @@ use super::scale::Scale;
 use crate::render::scene::{
     INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
 };
-use crate::report::chart::{FrontierChart, FrontierPlan};
+use crate::analysis::plan::FrontierPlan;
+use crate::report::chart::FrontierChart;
 
 /// Height of the field.
 const TALL: f64 = 210.0;

@@ -8,7 +8,8 @@ use super::ribbon::{Ribbon, is_share};
 use crate::render::scene::{
     Colour, Face, INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
-use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, Name, NameRun, PedigreeDrawing, Sex};
+use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, PedigreeDrawing, Sex};
+use crate::wording::{Name, NameRun};
 
 /// A plant's text, broken into lines, and the room it takes around the middle of its ribbon.
 #[derive(Clone, Debug, PartialEq)]

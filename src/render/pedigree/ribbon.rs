@@ -5,7 +5,8 @@ use super::fraction::written;
 use crate::render::scene::{
     Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, line_width, set, species_colour,
 };
-use crate::report::pedigree::{DrawnShare, Name};
+use crate::report::pedigree::DrawnShare;
+use crate::wording::Name;
 
 /// Where a ribbon lies, and the size of the letters below it.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,6 +1,6 @@
 //! Lines of the width of the terminal: broken at blanks, indented by generation, without control characters.
 
-use crate::report::pedigree::Name;
+use crate::wording::Name;
 use crate::text::one_line;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 

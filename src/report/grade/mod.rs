@@ -1,4 +1,4 @@
-//! grade
+//! Sizes of siblings on the screen.
 
 mod sheet;
 

@@ -134,7 +134,7 @@ impl GrowthReport {
         let (x, y) = (a.sittings.last()?, b.sittings.last()?);
         let (p, q) = (x.age?, y.age?);
         let apart = ((p.0 + p.1) / 2.0 - (q.0 + q.1) / 2.0).abs();
-        (apart > crate::analysis::growth::NEAR).then(|| {
+        (apart > crate::observation::moment::NEAR).then(|| {
             format!(
                 "the latest sizes are not comparable: {} median {} at {}, {} median {} at {}",
                 a.id,

@@ -1,8 +1,4 @@
-//! Who grows: sizes at a common age, group against group, with a plain verdict and what it rests on.
-//!
-//! Groups are crosses, pods, sowings, species or single plants. Which readings may be compared at all is decided in
-//! `series`; the arithmetic lies in `statistics`. Here ages are brought together, differences are told with everything
-//! else that differed, and growth rates, curves, survival and germination stand beside them.
+//! Who grows, on the screen and as pictures.
 
 mod beside;
 mod came_up;

@@ -11,7 +11,7 @@ use crate::analysis::growth::GroupGrowth;
 use crate::analysis::growth::typical;
 use super::sheet::unitless_words;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
-use crate::report::pedigree::{Name, NameRun};
+use crate::wording::{Name, NameRun};
 use crate::report::sheet::Report;
 use crate::statistics::Scale;
 use std::collections::BTreeMap;

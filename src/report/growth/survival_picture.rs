@@ -4,7 +4,7 @@ use crate::analysis::growth::GrowthReport;
 use super::picture::asked;
 use crate::analysis::growth::SurvivalRow;
 use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
-use crate::report::pedigree::NameRun;
+use crate::wording::NameRun;
 use crate::wording::p_words;
 
 /// Curves up to which limits are drawn around each; of more, they would hide each other.

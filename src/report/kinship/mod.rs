@@ -1,4 +1,4 @@
-//! kinship
+//! Kinship on the screen.
 
 mod sheet;
 

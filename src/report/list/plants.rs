@@ -13,7 +13,8 @@ use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{fate_words, last_read, sex_words};
-use crate::wording::{age, counted, days, months};
+use crate::observation::moment::months;
+use crate::wording::{age, counted, days};
 use serde::Serialize;
 use std::collections::HashMap;
 

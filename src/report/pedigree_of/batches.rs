@@ -4,7 +4,8 @@ use super::drawing::{Asked, Drawn, Work};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::registry::Cross;
-use crate::report::pedigree::{DrawnKind, DrawnPlant, NameRun};
+use crate::report::pedigree::{DrawnKind, DrawnPlant};
+use crate::wording::NameRun;
 use crate::wording::counted;
 
 impl<'t> Work<'_, '_, 't> {

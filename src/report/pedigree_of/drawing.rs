@@ -8,7 +8,8 @@ use crate::record::Day;
 use crate::registry::{Cross, Registry};
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, Name, NameRun, PedigreeDrawing};
+use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
+use crate::wording::{Name, NameRun};
 use crate::wording::counted;
 use std::collections::BTreeMap;
 

@@ -6,10 +6,8 @@ use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::record::{Fate, Sex};
 use crate::registry::{KnownBy, PlantKind};
-use crate::report::pedigree::{
-    DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Name, NameRun,
-    Sex as DrawnSex,
-};
+use crate::report::pedigree::{DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Sex as DrawnSex};
+use crate::wording::{Name, NameRun};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 

@@ -1,4 +1,4 @@
-//! ready
+//! What can be pollinated now, on the screen.
 
 mod sheet;
 

@@ -1,4 +1,5 @@
-//! select
+//! A proposal of what to keep, on the screen.
 
+mod response;
 mod sheet;
 

@@ -1,7 +1,7 @@
 //! A proposal to keep, sell or let go, as a person reads it.
 
 use crate::analysis::select::{KeepReport, Proposal, ReadNext, tally_words};
-use crate::analysis::select::response_table;
+use crate::report::select::response::response_table;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{counted, listed};
 

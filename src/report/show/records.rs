@@ -8,7 +8,8 @@ use crate::record::{SeenBy, Sex, When};
 use crate::registry::Column;
 use crate::observation::provenance::road;
 use crate::observation::standing::fate_words;
-use crate::wording::{days, months};
+use crate::observation::moment::months;
+use crate::wording::days;
 
 impl Screen<'_, '_, '_> {
     pub fn flowerings(&self, plant: PlantRow) -> Vec<FloweringLine> {

@@ -9,7 +9,8 @@ use crate::record::{Day, When};
 use crate::registry::{Registry, Target};
 use crate::analysis::evidence::evidence_row;
 use crate::observation::provenance::Road;
-use crate::wording::{age, days, months, span_of_days, typed_date};
+use crate::observation::moment::months;
+use crate::wording::{age, days, span_of_days, typed_date};
 
 /// Shows whatever a code names.
 pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Option<ShowReport> {

@@ -1,41 +1,11 @@
 //! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
 
+use crate::wording::upright;
 use crate::report::chart::{ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip};
-use crate::report::pedigree::{Name, NameRun, Sex};
+use crate::report::pedigree::Sex;
 use crate::analysis::siblings::Group;
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
 use crate::wording::share_words;
-use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Style, Writing, breeder, formula_only, runs};
-
-/// A name set upright.
-pub(crate) fn upright(text: impl Into<String>) -> Name {
-    vec![NameRun {
-        text: text.into(),
-        italic: false,
-    }]
-}
-
-/// A code and the formula behind it, Latin in italics; the basis, such as "seed parent first", where asked for.
-pub(crate) fn titled(names: &Names, code: &str, top: TopOf, with_basis: bool) -> Name {
-    let writing = Writing {
-        style: Style::Runs,
-        ..Writing::plain(names.vocabulary())
-    };
-    let formula = names.formula(top, false);
-    let text = if with_basis {
-        breeder(&formula, &writing)
-    } else {
-        formula_only(&formula, &writing)
-    };
-    let mut name = upright(code);
-    if let Ok(text) = text {
-        name.extend(upright("  "));
-        let parts = runs(&text).into_iter();
-        name.extend(parts.map(|(text, italic)| NameRun { text, italic }));
-    }
-    name
-}
 
 /// The chart of a report; kinds without order have no axis and are counted as bars.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {

@@ -1,7 +1,7 @@
-//! siblings
+//! How siblings differ, on the screen and as a picture.
 
 mod chart;
 mod sheet;
+mod together;
 
-pub(crate) use chart::{titled, upright};
 pub use chart::siblings_chart;

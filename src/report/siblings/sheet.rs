@@ -4,7 +4,7 @@ use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
 use crate::analysis::siblings::RatioAnswer;
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
-use crate::analysis::siblings::{together_table, unclear_words};
+use crate::report::siblings::together::{together_table, unclear_words};
 use crate::wording::{counted, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.

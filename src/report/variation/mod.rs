@@ -1,4 +1,4 @@
-//! variation
+//! Which cross varies more, on the screen and as a picture.
 
 mod chart;
 mod sheet;

@@ -1,4 +1,4 @@
-//! later
+//! Seasons to come: which seedlings that have not flowered are worth holding, and the chance that they serve.
 
 mod answer;
 mod first_flowers;
