@@ -7,6 +7,7 @@
 use crate::lineage::{Pedigree, PlantRow};
 
 use super::complete::Complete;
+use super::marginals::Marginals;
 
 /// Who stands behind a set, and how evenly.
 #[derive(Clone, PartialEq, Debug)]
@@ -73,7 +74,8 @@ fn swept(complete: &Complete, rows: &[u32]) -> Vec<f64> {
 /// The ancestors that explain a set, in the order chosen, at most `most` of them.
 ///
 /// Each step takes the ancestor with the largest contribution not yet explained by those chosen before; ties go to the
-/// oldest. The list ends when the set is explained. Cost: two passes over the set's ancestors for each one chosen.
+/// oldest. The list ends when the set is explained. Cost: after a step only the ancestors of the one chosen and its
+/// descendants that have offspring are worked out anew; the rest is sorted once.
 ///
 /// # Panics
 /// If the set is empty.
@@ -85,54 +87,22 @@ pub fn marginal_ancestors(
     let (complete, rows) = Complete::above(pedigree, set);
     assert!(!rows.is_empty(), "a set needs a plant");
     let size = rows.len() as f64;
-    let mut cut = vec![false; complete.len()];
+    let mut search = Marginals::of(&complete, &rows);
     let mut chosen = Vec::new();
     let mut explained = 0.0;
     while chosen.len() < most && explained < size * (1.0 - 1e-12) {
-        let mut counts = vec![0.0; complete.len()];
-        rows.iter().for_each(|&row| counts[row as usize] += 1.0);
-        complete.collect(&mut counts, &cut);
-        let covered = covered(&complete, &cut);
-        let marginal = |row: usize| {
-            if cut[row] {
-                0.0
-            } else {
-                counts[row] * (1.0 - covered[row])
-            }
-        };
-        let best = (0..complete.len()).fold(0, |best, row| {
-            if marginal(row) > marginal(best) {
-                row
-            } else {
-                best
-            }
-        });
-        if marginal(best) <= 0.0 {
+        let Some((best, marginal)) = search.largest() else {
             break;
-        }
-        let tied = (best + 1..complete.len()).any(|row| marginal(row) == marginal(best));
-        explained += marginal(best);
+        };
         chosen.push(MarginalAncestor {
             plant: complete.plants[best],
-            contribution: marginal(best) / size,
-            tied,
+            contribution: marginal / size,
+            tied: search.another_is(marginal),
         });
-        cut[best] = true;
+        explained += marginal;
+        search.choose(best);
     }
     chosen
-}
-
-/// For each row the share of its genes already explained by chosen ancestors.
-fn covered(complete: &Complete, chosen: &[bool]) -> Vec<f64> {
-    let mut covered: Vec<f64> = Vec::with_capacity(complete.len());
-    for (row, &is_chosen) in chosen.iter().enumerate() {
-        let from_parents = complete.alternatives(row).iter().map(|alternative| {
-            let [seed, pollen] = alternative.parents.map(|parent| covered[parent as usize]);
-            0.5 * alternative.chance * (seed + pollen)
-        });
-        covered.push(if is_chosen { 1.0 } else { from_parents.sum() });
-    }
-    covered
 }
 
 /// 1/Σm²; complete only if the list explains the whole set.

@@ -5,6 +5,7 @@ pub mod diversity;
 pub mod founders;
 pub mod gene_drop;
 pub mod inverse;
+mod marginals;
 pub mod paths;
 pub mod possible;
 pub mod product;

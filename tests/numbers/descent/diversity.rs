@@ -275,6 +275,57 @@ fn ancestors_agree_with_all_lines_listed() {
     }
 }
 
+/// The same ancestors in the same order when everything is counted from the start after each choice.
+#[test]
+fn ancestors_agree_with_a_count_from_the_start() {
+    let mut rng = SplitMix64(91);
+    for round in 0..60 {
+        let pedigree = random_pedigree(&mut rng, 6, 20 + 4 * round, 0);
+        let set: Vec<PlantRow> = pedigree.plants().skip(round % 9).step_by(2).collect();
+        let size = set.len() as f64;
+        let mut chosen = vec![false; pedigree.len()];
+        for ancestor in marginal_ancestors(&pedigree, &set, usize::MAX) {
+            let adds = added(&pedigree, &set, &chosen);
+            let best = adds.iter().copied().fold(0.0, f64::max);
+            let first = adds.iter().position(|&of| (of - best).abs() < 1e-12 * size);
+            assert!((ancestor.contribution - best / size).abs() < 1e-12);
+            assert_eq!(ancestor.plant.map(PlantRow::index), first);
+            let ties = adds.iter().filter(|&&of| of == best).count();
+            assert_eq!(ancestor.tied, ties > 1);
+            chosen[first.unwrap()] = true;
+        }
+        assert!(added(&pedigree, &set, &chosen).iter().all(|&of| of < 1e-9 * size));
+    }
+}
+
+/// What each plant adds to the chosen ones, by one pass up for its count and one down for what is explained.
+fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
+    let mut counts = vec![0.0; pedigree.len()];
+    set.iter().for_each(|plant| counts[plant.index()] += 1.0);
+    let pair = |plant: PlantRow| pedigree.origin(plant).map(|origin| origin.pairs[0].clone());
+    for plant in pedigree.plants().rev().filter(|plant| !chosen[plant.index()]) {
+        if let Some(pair) = pair(plant) {
+            for parent in [pair.seed.unwrap(), pair.pollen.unwrap()] {
+                counts[parent.index()] += 0.5 * counts[plant.index()];
+            }
+        }
+    }
+    let mut explained = vec![0.0; pedigree.len()];
+    for plant in pedigree.plants() {
+        explained[plant.index()] = match pair(plant) {
+            _ if chosen[plant.index()] => 1.0,
+            None => 0.0,
+            Some(pair) => {
+                let of = [pair.seed.unwrap(), pair.pollen.unwrap()].map(|parent| explained[parent.index()]);
+                0.5 * (of[0] + of[1])
+            }
+        };
+    }
+    let of = counts.iter().zip(&explained).zip(chosen);
+    of.map(|((count, explained), chosen)| if *chosen { 0.0 } else { count * (1.0 - explained) })
+        .collect()
+}
+
 /// Founder contributions through explicit worlds, unknown parents standing in as founders.
 fn brute_effective_founders(pedigree: &Pedigree, set: &[PlantRow]) -> f64 {
     let mut known = vec![0.0; pedigree.len()];
