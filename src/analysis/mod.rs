@@ -16,6 +16,7 @@ pub mod parent_readings;
 pub mod plan;
 pub mod ready;
 pub mod select;
+pub mod set_aside;
 pub mod siblings;
 pub mod title;
 pub mod variation;

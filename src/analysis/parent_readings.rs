@@ -6,7 +6,7 @@
 //! with size. Predicted merit from relatives is another question.
 
 use crate::observation::series::{Comparable, comparable};
-use crate::report::set_aside::SetAside;
+use crate::analysis::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
 use crate::lineage::{Lineage, PlantRow};
 use crate::record::Reads;

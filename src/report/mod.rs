@@ -18,12 +18,10 @@ pub mod plan;
 pub mod read;
 pub mod ready;
 pub mod select;
-pub mod set_aside;
 pub mod shares;
 pub mod sheet;
 pub mod show;
 pub mod siblings;
-pub mod spread_on;
 pub mod tray;
 pub mod variation;
 

@@ -1,7 +1,7 @@
 //! The whole answer to "who grows": groups, comparisons, and what was left out.
 
 use crate::analysis::growth::alone::{Alone, alone};
-use crate::report::growth::{GerminationCompared, compared};
+use crate::analysis::growth::came_up::{GerminationCompared, compared};
 use crate::analysis::growth::compare::{Comparison, Measured, compare};
 use crate::analysis::growth::germination::GerminationRow;
 use crate::analysis::growth::group::Group;

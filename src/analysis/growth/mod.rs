@@ -6,6 +6,7 @@
 
 mod alone;
 mod answer;
+mod came_up;
 mod circumstances;
 mod common_age;
 mod compare;
@@ -22,6 +23,7 @@ mod window;
 
 pub use alone::Alone;
 pub use answer::{GrowthReport, GrowthWishes, growth};
+pub use came_up::CameUp;
 pub use compare::{Comparison, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::GroupKind;

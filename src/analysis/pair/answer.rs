@@ -6,7 +6,7 @@ use crate::observation::pollen::{Envelope, SetRate};
 use crate::analysis::kinship::Outcome;
 use crate::analysis::hybrid_names::HybridName;
 use crate::analysis::kinship::RestsOn;
-use crate::report::set_aside::SetAside;
+use crate::analysis::set_aside::SetAside;
 use crate::record::Day;
 use serde::Serialize;
 

@@ -16,7 +16,7 @@ use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::siblings::known_trait;
 use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
-use crate::report::spread_on::{scale_code, scale_of, scale_words};
+use crate::analysis::variation::scale::{scale_code, scale_of, scale_words};
 use crate::observation::trait_unit::TraitUnit;
 use crate::wording::age;
 use crate::lineage::Lineage;

@@ -2,6 +2,7 @@
 
 mod answer;
 mod expected;
+mod scale;
 
 pub use answer::{CrossSpread, SpreadRatio, SpreadReport, SpreadWish, spread};
 pub use expected::BETWEEN_SPECIES;

@@ -4,7 +4,7 @@
 //! finds one.
 
 use crate::analysis::growth::GrowthReport;
-use super::came_up::CameUp;
+use crate::analysis::growth::CameUp;
 use crate::analysis::growth::RateRow;
 use crate::wording::{p_words, share_words};
 use crate::statistics::Scale;

@@ -1,7 +1,7 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
 use crate::analysis::growth::GrowthReport;
-use super::came_up::CameUp;
+use crate::analysis::growth::CameUp;
 use crate::analysis::growth::Comparison;
 use crate::analysis::growth::GerminationRow;
 use crate::analysis::growth::GroupKind;

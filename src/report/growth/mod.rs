@@ -1,7 +1,6 @@
 //! Who grows, on the screen and as pictures.
 
 mod beside;
-mod came_up;
 mod cautions;
 mod course_tables;
 mod picture;
@@ -9,6 +8,5 @@ mod sheet;
 mod size_tables;
 mod survival_picture;
 
-pub use came_up::{CameUp, GerminationCompared, compared};
 pub use picture::growth_chart;
 pub use survival_picture::survival_chart;
