@@ -29,7 +29,10 @@ const PLACES: &[(&str, &[&str])] = &[
     ("Deserialize", &["record/"]),
     ("indexmap", &["registry/"]),
     ("petgraph", &["lineage/"]),
-    ("Serialize", &["report/", "analysis/", "observation/", "wording.rs"]),
+    (
+        "Serialize",
+        &["report/", "analysis/", "observation/", "wording.rs"],
+    ),
     ("dot_structures", &["render/"]),
     ("dot_generator", &["render/"]),
     ("tiny_skia", &["render/"]),

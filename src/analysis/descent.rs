@@ -3,7 +3,9 @@
 use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
 use crate::lineage::{Lineage, Pair, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares};
+use crate::naming::{
+    Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
+};
 use crate::registry::Registry;
 
 /// The descent of a whole registry.

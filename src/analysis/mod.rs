@@ -20,4 +20,3 @@ pub mod set_aside;
 pub mod siblings;
 pub mod title;
 pub mod variation;
-

@@ -5,10 +5,10 @@
 //! spread is that within pods read at the same age as the parents, each sowing by itself on one day, since spread grows
 //! with size. Predicted merit from relatives is another question.
 
-use crate::observation::series::{Comparable, comparable};
 use crate::analysis::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
 use crate::lineage::{Lineage, PlantRow};
+use crate::observation::series::{Comparable, comparable};
 use crate::record::Reads;
 use crate::registry::Registry;
 use std::collections::BTreeMap;

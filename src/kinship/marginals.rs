@@ -106,7 +106,9 @@ impl<'c> Marginals<'c> {
     fn adds(&self, row: usize) -> f64 {
         match self.chosen[row] {
             true => 0.0,
-            false if self.offspring(row).is_empty() => self.counts[row] * (1.0 - self.inherited(row)),
+            false if self.offspring(row).is_empty() => {
+                self.counts[row] * (1.0 - self.inherited(row))
+            }
             false => self.counts[row] * (1.0 - self.explained[row]),
         }
     }
@@ -119,7 +121,9 @@ impl<'c> Marginals<'c> {
     fn inherited(&self, row: usize) -> f64 {
         let alternatives = self.complete.alternatives(row).iter();
         let from_parents = alternatives.map(|alternative| {
-            let [seed, pollen] = alternative.parents.map(|parent| self.explained[parent as usize]);
+            let [seed, pollen] = alternative
+                .parents
+                .map(|parent| self.explained[parent as usize]);
             0.5 * alternative.chance * (seed + pollen)
         });
         from_parents.sum()
@@ -184,7 +188,11 @@ fn next<T: Ord + Copy>(waiting: &mut BinaryHeap<T>) -> Option<T> {
 fn offspring_of(complete: &Complete) -> (Vec<usize>, Vec<(u32, f64)>) {
     let links = |row: usize| {
         let of = complete.alternatives(row).iter();
-        of.flat_map(|alternative| alternative.parents.map(|parent| (parent, alternative.chance)))
+        of.flat_map(|alternative| {
+            alternative
+                .parents
+                .map(|parent| (parent, alternative.chance))
+        })
     };
     let mut starts = vec![0; complete.len() + 1];
     for row in 0..complete.len() {

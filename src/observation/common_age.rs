@@ -6,13 +6,13 @@
 //! read. Groups sown on different days are seldom read at one age, so `growth` may interpolate; both rules are in
 //! `docs/numbers.md`.
 
+use crate::lineage::PlantRow;
 pub use crate::observation::moment::Moment;
 use crate::observation::moment::{Moments, Present};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, one_pitcher_class};
-use crate::wording::{age, days};
-use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::registry::Registry;
+use crate::wording::{age, days};
 use std::collections::BTreeMap;
 
 /// The readings of one trait at one age: each plant once.

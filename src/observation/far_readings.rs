@@ -3,13 +3,13 @@
 //! Readings are judged within one sowing at one sitting, by the rule of `statistics::outlier`. They stay in the figures
 //! until they are corrected, since only the grower can say which number was meant.
 
+use crate::lineage::PlantRow;
 use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
-use crate::wording::days;
-use crate::lineage::PlantRow;
 use crate::record::When;
 use crate::registry::Registry;
 use crate::statistics::outlier::{Outlier, Slip, outliers};
+use crate::wording::days;
 
 /// Readings named one by one; of more only the number is given.
 const NAMED: usize = 3;

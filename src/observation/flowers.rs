@@ -4,14 +4,14 @@
 //! all plants on record. Without any, common practice stands in and is called so: 28 to 56 days from the spike to the
 //! first flower, 14 to 28 days of flowers. Whether flowers and pollen meet is left to `planning::windows`.
 
+use crate::lineage::PlantRow;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::wording::{counted, span_of_days};
-use crate::lineage::PlantRow;
 use crate::observation::sighting;
 use crate::planning::windows::{Between, Window};
 use crate::record::{Day, Flowering, Sex, When};
 use crate::registry::Registry;
+use crate::wording::{counted, span_of_days};
 
 /// Days from a visible spike to its first open flower where nothing is on record: common practice.
 const TO_OPEN: (i32, i32) = (28, 56);

@@ -5,9 +5,9 @@
 //! off. Where nobody wrote down when a seedling was numbered it is taken off the only count; of several counts it may be
 //! out of the last already, and what is left is a range.
 
-use crate::wording::days;
 use crate::record::{Day, Patch, When};
 use crate::registry::Registry;
+use crate::wording::days;
 
 /// What is left in a pot.
 #[derive(Clone, Debug)]

@@ -5,12 +5,12 @@
 //! pollinations, with Wilson's interval: of one envelope by the pollinations that name it, and beside it, named as pooled,
 //! of all pollen of that place and age; how long pollen lasts in general is not asserted, only what growers report.
 
-use crate::wording::counted;
 use crate::lineage::PlantRow;
 use crate::record::{Day, PollenLot, PollenPlace, PollenSource, Pollination, When};
 use crate::registry::{Registry, Target};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
+use crate::wording::counted;
 use serde::Serialize;
 
 /// Age classes of pollen, days from collection: from and to, both included.

@@ -4,9 +4,9 @@
 //! is of one table at most. What all plants grew in between is not counted as error, what some grew more than others is,
 //! so the error comes out rather too large than too small. Readings left out of comparisons are left out here.
 
+use crate::lineage::PlantRow;
 use crate::observation::series::readings_of;
 use crate::observation::trait_unit::TraitUnit;
-use crate::lineage::PlantRow;
 use crate::record::Day;
 use crate::registry::{Column, Registry, SittingHead};
 use crate::statistics::Confidence;

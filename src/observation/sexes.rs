@@ -1,12 +1,12 @@
 //! Which sexes a cross has shown, how likely it still has both, and which of its parents has no spare.
 
+use crate::lineage::{Lineage, Link, PlantRow};
 use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::wording::counted;
-use crate::lineage::{Lineage, Link, PlantRow};
 use crate::record::{Day, Sex};
 use crate::registry::{Cross, Registry};
+use crate::wording::counted;
 
 /// What was seen of the sexes of a cross's seedlings, those gone included.
 #[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]

@@ -4,15 +4,15 @@
 //! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
 //! to them. How siblings differ is the question of `siblings`.
 
-use crate::observation::patch_left::patch_left;
-use crate::observation::scope::Scope;
-use crate::observation::presence::{Presence, presence};
-use crate::wording::days;
 use crate::lineage::PlantRow;
+use crate::observation::patch_left::patch_left;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::scope::Scope;
 use crate::record::{Day, Fate, Patch, Sowing};
 use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
+use crate::wording::days;
 use serde::Serialize;
 
 /// One count of the road from seed to shelf.
@@ -230,7 +230,10 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
 
 fn patch_count(registry: &Registry, (cross, patch): (u32, &Patch), today: Day) -> PatchCount {
     let left = patch_left(registry, cross, patch, today);
-    let ended = patch.fate.as_ref().map(crate::observation::standing::fate_words);
+    let ended = patch
+        .fate
+        .as_ref()
+        .map(crate::observation::standing::fate_words);
     let muddled = (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
     PatchCount {
         code: patch.code.to_owned(),

@@ -10,8 +10,8 @@ use dot_structures::{
 
 use super::pedigree::{is_share, written};
 use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant, Fate, PedigreeDrawing, Sex};
-use crate::wording::Name;
 use crate::text::Xml;
+use crate::wording::Name;
 
 /// The whole pedigree as DOT.
 pub fn dot(drawing: &PedigreeDrawing) -> String {

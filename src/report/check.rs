@@ -1,10 +1,10 @@
 //! What is wrong with the registry.
 
 use super::sheet::{Report, Sheet};
-use crate::wording::counted;
 use crate::diagnostic::{Findings, Severity};
 use crate::registry::Registry;
 use crate::text::Sources;
+use crate::wording::counted;
 use serde::Serialize;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;

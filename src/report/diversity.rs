@@ -1,19 +1,19 @@
 //! How much variety a set of plants holds, and what a death would cost.
 
-use crate::analysis::siblings::alike_siblings;
+use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::analysis::kinship::RestsOn;
-use super::sheet::{Cell, Report, Sheet, Table};
-use crate::observation::pieces::pieces_here;
-use crate::wording::{counted, listed};
+use crate::analysis::siblings::alike_siblings;
 use crate::kinship::{
     Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::observation::pieces::pieces_here;
 use crate::record::Day;
 use crate::registry::Registry;
+use crate::wording::{counted, listed};
 use serde::Serialize;
 
 /// Variety of a set.

@@ -1,9 +1,9 @@
 //! What a plant, pod or cross is truthfully called.
 
-use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
-use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use super::read::{NoteRow, hybrid_name_line};
 use super::sheet::{Report, Sheet};
+use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
+use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use crate::evidence::{Evidence, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{

@@ -1,7 +1,7 @@
 //! What a label says.
 
-use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use super::sheet::{Report, Sheet};
+use crate::analysis::hybrid_names::{HybridName, hybrid_names};
 use crate::naming::{Reading, Sex};
 use serde::Serialize;
 use std::collections::BTreeMap;

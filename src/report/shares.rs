@@ -1,14 +1,12 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
-use crate::ancestry::fraction_text;
-use crate::wording::{Name, NameRun};
 use super::chart::{SharesChart, SharesRow};
+use super::pedigree::DrawnShare;
+use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use super::pedigree::{DrawnShare};
-use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::title::titled;
-use crate::wording::upright;
+use crate::ancestry::fraction_text;
 use crate::ancestry::{
     Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
     share_deviation,
@@ -16,6 +14,8 @@ use crate::ancestry::{
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Donor, Lineage, Pair, PlantRow};
 use crate::naming::recorded::TopOf;
+use crate::wording::upright;
+use crate::wording::{Name, NameRun};
 use serde::Serialize;
 
 /// The shares of one plant or cross.

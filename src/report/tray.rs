@@ -1,7 +1,7 @@
 //! The road from seed to shelf, as a table.
 
-use crate::report::sheet::{Cell, Sheet, Table};
 use crate::observation::tray::Tray;
+use crate::report::sheet::{Cell, Sheet, Table};
 use crate::wording::share_words;
 
 impl Tray {

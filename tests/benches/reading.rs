@@ -14,6 +14,7 @@ mod nursery;
 mod yardstick;
 
 use nursery::{Grown, Nursery};
+use podbook::analysis::descent::Descent;
 use podbook::check;
 use podbook::diagnostic::Severity;
 use podbook::lineage::Lineage;
@@ -22,7 +23,6 @@ use podbook::naming::{Writing, breeder};
 use podbook::record::Day;
 use podbook::registry::Registry;
 use podbook::registry::build;
-use podbook::analysis::descent::Descent;
 use podbook::text::Sources;
 use ron::extensions::Extensions;
 use std::hint::black_box;

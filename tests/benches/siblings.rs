@@ -9,14 +9,14 @@
 #[path = "../support/nursery.rs"]
 mod nursery;
 
+use podbook::analysis::grade::{SortWish, sort};
+use podbook::analysis::growth::{GrowthWishes, growth};
+use podbook::analysis::select::{KeepWish, keep};
+use podbook::analysis::siblings::{SiblingsWish, siblings};
 use podbook::lineage::Lineage;
 use podbook::naming::recorded::Names;
 use podbook::record::{Day, KeepRules, Weight};
 use podbook::registry::{Registry, build};
-use podbook::analysis::growth::{GrowthWishes, growth};
-use podbook::analysis::select::{KeepWish, keep};
-use podbook::analysis::siblings::{SiblingsWish, siblings};
-use podbook::analysis::grade::{SortWish, sort};
 use podbook::text::Sources;
 use std::hint::black_box;
 use std::path::Path;

@@ -270,8 +270,8 @@ fn ended_in_the_middle_of_a_file_the_old_one_is_whole_and_applying_again_works()
 /// Between reading and writing an editor saves the page: its words stay, and nothing is marked.
 #[test]
 fn a_page_that_another_program_changed_is_not_written_over() {
-    use podbook::record::{Hemisphere, KeepRules, When};
     use podbook::analysis::select::{KeepWish, keep};
+    use podbook::record::{Hemisphere, KeepRules, When};
     use podbook::recording::marks::marked_pages;
     use podbook::text::{Sources, WhyUnwritten};
     let top = copied();

@@ -1,10 +1,10 @@
 //! Charts: what they show, that labels keep apart, that dots do not hide each other.
 
+use podbook::analysis::plan::FrontierPlan;
 use podbook::render::scene::Scene;
 use podbook::render::{chart, png, svg};
 use podbook::report::chart::*;
 use podbook::report::pedigree::*;
-use podbook::analysis::plan::FrontierPlan;
 
 use crate::look::keep;
 use crate::samples::Lots;

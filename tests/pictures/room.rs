@@ -1,10 +1,10 @@
 //! Labels of charts: over many random charts none covers another, none leaves the page, no line runs through one, and
 //! what a picture must tell is never cut away.
 
+use podbook::analysis::growth::Lived;
 use podbook::render::chart;
 use podbook::render::scene::{Mark, Scene, Step, TextRun, width};
 use podbook::report::chart::*;
-use podbook::analysis::growth::Lived;
 use podbook::report::pedigree::{DrawnShare, Sex};
 use podbook::wording::Name;
 

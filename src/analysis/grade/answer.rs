@@ -4,20 +4,20 @@
 //! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
 //! size. Whom to keep is the question of `keep`.
 
+use crate::analysis::grade::rows::{Sorting, readings_before};
+use crate::analysis::siblings::known_trait;
+use crate::analysis::siblings::{Measure, measure};
 use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
-use crate::observation::moment::Moment;
 use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::moment::Moment;
 use crate::observation::moment::NEAR;
 use crate::observation::scope::Scope;
 use crate::observation::series::{TraitReadings, with_pests};
-use crate::analysis::siblings::{Measure, measure};
-use crate::analysis::siblings::known_trait;
-use crate::analysis::grade::rows::{Sorting, readings_before};
 use crate::observation::trait_unit::TraitUnit;
-use crate::wording::{age, counted, days, listed};
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
+use crate::wording::{age, counted, days, listed};
 use serde::Serialize;
 
 /// An age asked for finds readings this part of it away: an old tray is seldom read to the month. Which age it was is said.

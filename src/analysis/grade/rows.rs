@@ -1,17 +1,17 @@
 //! The rows of a sorted sowing: place, class, ties across a boundary, growth since the reading before, last potting.
 
-use crate::observation::common_age::AtOneAge;
-use crate::observation::series::{Comparable, TraitReadings};
 use crate::analysis::grade::answer::SortedPlant;
+use crate::lineage::PlantRow;
+use crate::observation::common_age::AtOneAge;
 use crate::observation::presence::{Presence, presence};
+use crate::observation::series::{Comparable, TraitReadings};
 use crate::observation::standing::fate_words;
 use crate::observation::trait_unit::TraitUnit;
-use crate::wording::typed_date;
-use crate::lineage::PlantRow;
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::classes::{Standing, Third, thirds};
 use crate::statistics::growth::{Reading, growth_rate};
+use crate::wording::typed_date;
 use rayon::prelude::*;
 
 /// For each reading here the last sound one of the same plant surely before it.

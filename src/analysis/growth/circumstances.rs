@@ -5,9 +5,9 @@
 
 use crate::analysis::growth::grown::AtAge;
 use crate::lineage::PlantRow;
+use crate::observation::provenance::{covering, sown as day_sown};
 use crate::record::{Day, Sitting, When};
 use crate::registry::Registry;
-use crate::observation::provenance::{covering, sown as day_sown};
 use crate::wording::{days, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;

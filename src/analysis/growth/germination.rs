@@ -6,12 +6,12 @@
 use crate::analysis::growth::group::Group;
 use crate::record::When;
 use crate::registry::Registry;
-use crate::wording::counted;
 use crate::statistics::Confidence;
 use crate::statistics::germination::{FEWEST_COUNTS, Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
 use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
 use crate::statistics::proportion::wilson;
+use crate::wording::counted;
 use serde::Serialize;
 
 /// Germination of one sowing.

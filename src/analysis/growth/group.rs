@@ -3,11 +3,11 @@
 //! A cross, pod, sowing or patch stands for its numbered seedlings, a species for every plant on record that descends
 //! from nothing else, a plant for itself. Plants that are only a count have no sizes and are not in any group.
 
+use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
-use crate::analysis::descent::Descent;
 use serde::Serialize;
 use std::collections::BTreeMap;
 

@@ -4,11 +4,11 @@
 //! logarithm and counts as they stand, between the readings on either side. Before the first and after the last reading nothing is said. Where sowing or
 //! reading dates are ranges, the size is the range of all sizes that fit.
 
-use crate::observation::moment::NEAR;
 use crate::lineage::PlantRow;
-use crate::record::When;
-use crate::observation::series::Comparable;
 use crate::observation::moment::MONTH;
+use crate::observation::moment::NEAR;
+use crate::observation::series::Comparable;
+use crate::record::When;
 use crate::statistics::growth::{RangedReading, Reading, size_at, size_at_ranged};
 use crate::statistics::{Interval, Scale};
 

@@ -27,7 +27,7 @@ pub use came_up::CameUp;
 pub use compare::{Comparison, Side, Verdict};
 pub use germination::GerminationRow;
 pub use group::GroupKind;
-pub use grown::{Grown};
+pub use grown::Grown;
 pub use one_group::GroupGrowth;
 pub use rates::{CurveRow, RateRow, typical};
 pub use survival::{Lived, SurvivalRow};

@@ -3,16 +3,18 @@
 use crate::analysis::growth::germination::{GerminationRow, germination_of};
 use crate::analysis::growth::group::{Group, GroupKind};
 use crate::analysis::growth::grown::Grown;
-use crate::analysis::growth::rates::{CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate};
+use crate::analysis::growth::rates::{
+    CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate,
+};
 use crate::analysis::growth::sittings::{SittingRow, sitting_rows};
 use crate::analysis::growth::survival::{Lives, SurvivalRow};
 use crate::analysis::growth::typed::{TypedRow, typed};
 use crate::lineage::PlantRow;
-use crate::record::Reads;
-use crate::registry::Registry;
 use crate::observation::far_readings::{Sized, far_of};
 use crate::observation::series::{LeftOut, comparable};
 use crate::observation::trait_unit::TraitUnit;
+use crate::record::Reads;
+use crate::registry::Registry;
 use crate::statistics::Scale;
 use rayon::prelude::*;
 use serde::Serialize;

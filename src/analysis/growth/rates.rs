@@ -6,10 +6,10 @@
 
 use crate::analysis::growth::grown::{Grown, Point};
 use crate::observation::moment::NEAR;
+use crate::observation::moment::months;
+use crate::observation::provenance::sown;
 use crate::record::Potting;
 use crate::registry::Registry;
-use crate::observation::provenance::sown;
-use crate::observation::moment::months;
 use crate::statistics::curves::{Shape, fit_all};
 use crate::statistics::growth::{Reading, mean_rate};
 use crate::statistics::trend;

@@ -2,8 +2,8 @@
 
 use crate::analysis::growth::grown::{Grown, Point};
 use crate::record::When;
-use crate::wording::days;
 use crate::statistics::describe::describe;
+use crate::wording::days;
 use serde::Serialize;
 use std::collections::BTreeMap;
 

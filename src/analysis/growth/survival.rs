@@ -9,15 +9,17 @@
 
 use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
-use crate::record::{Day, Fate, When};
-use crate::registry::Registry;
+use crate::observation::moment::MONTH;
+use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::observation::series::last_read_days;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::moment::MONTH;
+use crate::record::{Day, Fate, When};
+use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
-use crate::statistics::survival::{FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age};
+use crate::statistics::survival::{
+    FEWEST_DEATHS, Followed, Step, kaplan_meier, log_rank, median_age,
+};
 use serde::Serialize;
 
 /// From when until when one plant was followed.

@@ -2,10 +2,10 @@
 
 use crate::analysis::growth::grown::Grown;
 use crate::lineage::PlantRow;
+use crate::observation::moment::months;
+use crate::observation::provenance::sown;
 use crate::observation::value;
 use crate::registry::{Column, Registry};
-use crate::observation::provenance::sown;
-use crate::observation::moment::months;
 use crate::wording::days;
 use serde::Serialize;
 

@@ -7,10 +7,10 @@
 use crate::analysis::growth::grown::Grown;
 use crate::analysis::growth::rates::slope;
 use crate::lineage::PlantRow;
+use crate::observation::moment::{MONTH, months};
+use crate::observation::provenance::sown;
 use crate::record::{Length, LengthUnit, Reads, When};
 use crate::registry::{Column, Registry};
-use crate::observation::provenance::sown;
-use crate::observation::moment::{MONTH, months};
 use serde::Serialize;
 
 /// How many times nearer than the next a unit's rate must lie to be called probable.

@@ -6,7 +6,10 @@ use crate::analysis::founding::founding;
 use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
 use crate::evidence::{Evidence, Unit};
-use crate::kinship::{Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding, possible_kinship};
+use crate::kinship::{
+    Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding,
+    possible_kinship,
+};
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::registry::PlantKind;
@@ -103,12 +106,41 @@ pub struct InbreedingRow {
     pub may_be: Vec<Outcome>,
 }
 
+/// Where plants have their codes and their evidence from.
+enum Source<'k> {
+    Registry(&'k Evidence<'k, 'k>),
+    Table(&'k NamedPedigree),
+}
+
+impl Source<'_> {
+    fn code(&self, plant: PlantRow) -> String {
+        match self {
+            Source::Registry(evidence) => evidence.registry().code(plant),
+            Source::Table(table) => table.ids[plant.index()].clone(),
+        }
+    }
+
+    fn evidence(&self, plant: PlantRow) -> Option<EvidenceRow> {
+        match self {
+            Source::Registry(evidence) => Some(evidence_row(evidence, Unit::Plant(plant))),
+            Source::Table(_) => None,
+        }
+    }
+
+    /// Doubts of the species behind some plants.
+    fn doubts(&self, plants: &[PlantRow]) -> Vec<String> {
+        let tops = plants.iter().copied().map(TopOf::Plant);
+        match self {
+            Source::Registry(evidence) => evidence.names().doubts(tops),
+            Source::Table(_) => Vec::new(),
+        }
+    }
+}
+
 /// The plants figures are asked of: a registry's, or those of a plain table.
 pub struct Kindred<'k> {
     pedigree: &'k Pedigree,
-    code: Box<dyn Fn(PlantRow) -> String + 'k>,
-    evidence: Box<dyn Fn(PlantRow) -> Option<EvidenceRow> + 'k>,
-    doubts: Box<dyn Fn(&[PlantRow]) -> Vec<String> + 'k>,
+    source: Source<'k>,
     founding: Founding,
     listed: Vec<PlantRow>,
 }
@@ -118,14 +150,12 @@ impl<'k> Kindred<'k> {
     pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
         let (registry, names) = (evidence.registry(), evidence.names());
         let descent = Descent::of(registry, lineage, names);
+        let plants = registry.plants();
         Kindred {
             pedigree: &lineage.pedigree,
-            code: Box::new(|plant| registry.code(plant)),
-            evidence: Box::new(|plant| Some(evidence_row(evidence, Unit::Plant(plant)))),
-            doubts: Box::new(|plants| names.doubts(plants.iter().copied().map(TopOf::Plant))),
+            source: Source::Registry(evidence),
             founding: founding(registry, lineage, &descent),
-            listed: registry
-                .plants()
+            listed: plants
                 .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
                 .collect(),
         }
@@ -135,9 +165,7 @@ impl<'k> Kindred<'k> {
     pub fn of_table(table: &'k NamedPedigree) -> Self {
         Kindred {
             pedigree: &table.pedigree,
-            code: Box::new(|plant| table.ids[plant.index()].clone()),
-            evidence: Box::new(|_| None),
-            doubts: Box::new(|_| Vec::new()),
+            source: Source::Table(table),
             founding: Founding::unrelated(),
             listed: table.as_written.clone(),
         }
@@ -163,7 +191,7 @@ impl<'k> Kindred<'k> {
         let uncertain = self.uncertain();
         for a in 0..plants.len() {
             for b in a + diagonal..plants.len() {
-                let (one, other) = ((self.code)(plants[a]), (self.code)(plants[b]));
+                let (one, other) = (self.source.code(plants[a]), self.source.code(plants[b]));
                 let pair = [plants[a], plants[b]];
                 let kinship = table.get(a, b);
                 // A mean of 0 is a mean of nothing but 0.
@@ -196,8 +224,11 @@ impl<'k> Kindred<'k> {
             paths_complete,
             rests_on: self.rests_on(&kinship, plants),
             evidence: self.evidence_of(plants),
-            cautions: (self.doubts)(plants),
-            square: plants.iter().map(|&plant| (self.code)(plant)).collect(),
+            cautions: self.source.doubts(plants),
+            square: plants
+                .iter()
+                .map(|&plant| self.source.code(plant))
+                .collect(),
         })
     }
 
@@ -239,7 +270,7 @@ impl<'k> Kindred<'k> {
             let origin = self.pedigree.origin_index(plant).unwrap_or_default();
             format!(
                 "{}{whose} of {}",
-                (self.code)(plant),
+                self.source.code(plant),
                 self.pair_words(origin, place)
             )
         };
@@ -250,9 +281,9 @@ impl<'k> Kindred<'k> {
         let mut each = plants.to_vec();
         each.dedup();
         let known = |plant| {
-            let evidence = (self.evidence)(plant)?;
+            let evidence = self.source.evidence(plant)?;
             Some(PlantEvidence {
-                id: (self.code)(plant),
+                id: self.source.code(plant),
                 evidence,
             })
         };
@@ -289,7 +320,7 @@ impl<'k> Kindred<'k> {
     fn pair_words(&self, origin: usize, place: usize) -> String {
         let pair = &self.pedigree.origins()[origin].pairs[place];
         let code = |plant: Option<PlantRow>| {
-            plant.map_or("unknown".to_owned(), |plant| (self.code)(plant))
+            plant.map_or("unknown".to_owned(), |plant| self.source.code(plant))
         };
         format!("{} × {}", code(pair.seed), code(pair.pollen))
     }
@@ -298,27 +329,30 @@ impl<'k> Kindred<'k> {
         let mut steps: Vec<String> = path
             .from_one
             .iter()
-            .map(|&plant| (self.code)(plant))
+            .map(|&plant| self.source.code(plant))
             .collect();
         if path.from_one.is_empty() && path.meeting != Meeting::Plant(one) {
-            steps.push((self.code)(one));
+            steps.push(self.source.code(one));
         }
         steps.push(match path.meeting {
-            Meeting::Plant(plant) => format!("[{}]", (self.code)(plant)),
+            Meeting::Plant(plant) => format!("[{}]", self.source.code(plant)),
             Meeting::UnknownParent(_) => "[an unknown parent of both]".to_owned(),
             Meeting::Background(_) => "[background of the species]".to_owned(),
             Meeting::Batch(first) => {
-                format!("[unseen parent of the batch of {}]", (self.code)(first))
+                format!(
+                    "[unseen parent of the batch of {}]",
+                    self.source.code(first)
+                )
             }
         });
         steps.extend(
             path.from_other
                 .iter()
                 .rev()
-                .map(|&plant| (self.code)(plant)),
+                .map(|&plant| self.source.code(plant)),
         );
         if path.from_other.is_empty() && path.meeting != Meeting::Plant(other) {
-            steps.push((self.code)(other));
+            steps.push(self.source.code(other));
         }
         PathRow {
             path: steps.join(" – "),
@@ -345,7 +379,7 @@ impl<'k> Kindred<'k> {
             }
             let may_be = of_origin.get(&origin).filter(|_| doubtful);
             rows.push(InbreedingRow {
-                id: (self.code)(plant),
+                id: self.source.code(plant),
                 may_be: may_be.cloned().unwrap_or_default(),
                 inbreeding,
             });
@@ -353,7 +387,7 @@ impl<'k> Kindred<'k> {
         Ok(InbreedingReport {
             rows,
             rests_on: self.rests_on(&kinship, &self.listed),
-            cautions: (self.doubts)(&self.listed),
+            cautions: self.source.doubts(&self.listed),
         })
     }
 

@@ -1,8 +1,8 @@
 //! A figure that may be one of several, with the chance of each, as data and in words.
 
 use crate::analysis::kinship::rests_on::probability;
-use crate::wording::chance;
 use crate::kinship::Possible;
+use crate::wording::chance;
 use serde::Serialize;
 
 /// Values named one by one; of more, the least and the greatest.

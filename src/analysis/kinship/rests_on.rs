@@ -2,9 +2,9 @@
 //!
 //! Only what lies behind the plants asked for is counted. How the figures come about is the kinship floor's.
 
-use crate::wording::counted;
 use crate::kinship::{Kinship, unknowns};
 use crate::lineage::{Founding, Pedigree, PlantRow};
+use crate::wording::counted;
 use serde::Serialize;
 
 /// What is unknown or assumed behind the figures.

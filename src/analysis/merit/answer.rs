@@ -1,8 +1,8 @@
 //! Predicted merit as an answer.
 
-use crate::observation::series::LeftOut;
 use crate::analysis::merit::wishes::Parts;
 use crate::lineage::PlantRow;
+use crate::observation::series::LeftOut;
 use serde::Serialize;
 
 /// Predicted merit of plants.

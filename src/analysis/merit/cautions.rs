@@ -1,7 +1,7 @@
 //! What merit assumes, what was left out, and how to read it.
 
-use crate::wording::counted;
 use crate::analysis::merit::answer::{MeritReport, MeritRow, TraitOfMerit};
+use crate::wording::counted;
 
 impl TraitOfMerit {
     /// What its figures rest on, and what was left out.

@@ -1,7 +1,6 @@
 //! The plants merit is told against, and one trait of them made ready to be solved: its readings, its variances.
 
 use crate::analysis::descent::Descent;
-use crate::wording::counted;
 use crate::analysis::merit::model::{Model, model};
 use crate::analysis::merit::wishes::{MeritWishes, Parts};
 use crate::kinship::Kinship;
@@ -9,6 +8,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::planning::merit::{Fractions, Relatives, Variances, estimate};
 use crate::record::Reads;
 use crate::registry::Registry;
+use crate::wording::counted;
 
 /// Pods and readings below which heritability is stated, not estimated.
 const LEAST_PODS: usize = 20;

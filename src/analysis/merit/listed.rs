@@ -2,8 +2,6 @@
 
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
-use crate::observation::traits::trait_named;
-use crate::observation::presence::{Presence, presence};
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
 use crate::analysis::merit::better::{CLEARLY, chance_better};
 use crate::analysis::merit::cautions::cautions;
@@ -13,6 +11,8 @@ use crate::analysis::merit::wishes::MeritWishes;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::traits::trait_named;
 use crate::planning::merit::Unsolvable;
 use crate::registry::{PlantKind, Registry};
 

@@ -6,9 +6,9 @@
 //! other traits most readings must have an age, or age is no effect, which the answer says.
 
 use crate::analysis::descent::Descent;
-use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
+use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
 use crate::registry::{PlantKind, Registry};

@@ -1,10 +1,10 @@
 //! One trait solved: merit of single plants against the mean of those listed, and what tells two plants apart.
 
-use crate::observation::trait_unit::TraitUnit;
 use crate::analysis::merit::answer::{MeritOfTrait, TraitOfMerit};
 use crate::analysis::merit::herd::{Basis, Herd, variance};
 use crate::analysis::merit::model::Model;
 use crate::lineage::PlantRow;
+use crate::observation::trait_unit::TraitUnit;
 use crate::planning::merit::{Centre, Solved, Sureness, Unsolvable};
 use crate::record::Reads;
 use std::collections::BTreeSet;

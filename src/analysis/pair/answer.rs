@@ -1,12 +1,12 @@
 //! One intended pollination as an answer.
 
 use crate::analysis::evidence::EvidenceRow;
-use crate::analysis::merit::MeritOfTrait;
-use crate::observation::pollen::{Envelope, SetRate};
-use crate::analysis::kinship::Outcome;
 use crate::analysis::hybrid_names::HybridName;
+use crate::analysis::kinship::Outcome;
 use crate::analysis::kinship::RestsOn;
+use crate::analysis::merit::MeritOfTrait;
 use crate::analysis::set_aside::SetAside;
+use crate::observation::pollen::{Envelope, SetRate};
 use crate::record::Day;
 use serde::Serialize;
 

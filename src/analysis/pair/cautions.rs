@@ -1,8 +1,8 @@
 //! What to keep in mind before this pollination.
 
-use crate::analysis::parent_readings::MOST_BETWEEN;
 use crate::analysis::pair::answer::{PairReport, PairWishes};
 use crate::analysis::pair::weigh::Intended;
+use crate::analysis::parent_readings::MOST_BETWEEN;
 
 impl Intended<'_, '_> {
     pub(crate) fn cautions(&self, report: &PairReport, wishes: PairWishes) -> Vec<String> {

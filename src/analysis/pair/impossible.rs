@@ -3,12 +3,12 @@
 //! A plant that is gone bears no pods; its pollen may outlive it in an envelope. A plant sold or given away stands
 //! elsewhere: that is told and refuses nothing.
 
+use crate::analysis::pair::weigh::Intended;
+use crate::lineage::PlantRow;
 use crate::observation::pollen::{OwnResults, in_hand};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::fate_words;
-use crate::analysis::pair::weigh::Intended;
-use crate::lineage::PlantRow;
 use crate::record::{Day, Fate, Sex};
 
 impl Intended<'_, '_> {

@@ -9,5 +9,8 @@ mod shares;
 mod traits;
 mod weigh;
 
-pub use answer::{DeviationFrom, MadeBefore, PairInbreeding, PairReport, PairShare, PairTrait, PairWishes, ParentRead, SharesIf, SideRow};
+pub use answer::{
+    DeviationFrom, MadeBefore, PairInbreeding, PairReport, PairShare, PairTrait, PairWishes,
+    ParentRead, SharesIf, SideRow,
+};
 pub use weigh::pair;

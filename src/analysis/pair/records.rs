@@ -1,10 +1,10 @@
 //! What is on record of the two: crosses made before, flowers.
 
-use crate::observation::flowers::{Spike, between_words, spikes};
-use crate::analysis::ready::made_before;
-use crate::observation::pollen::SetRate;
 use crate::analysis::pair::answer::MadeBefore;
 use crate::analysis::pair::weigh::Intended;
+use crate::analysis::ready::made_before;
+use crate::observation::flowers::{Spike, between_words, spikes};
+use crate::observation::pollen::SetRate;
 use crate::record::Day;
 
 impl Intended<'_, '_> {

@@ -1,8 +1,8 @@
 //! Shares of the seedlings, expected and with each possible pair of parents further back.
 
-use crate::ancestry::fraction_text;
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::weigh::Intended;
+use crate::ancestry::fraction_text;
 use crate::ancestry::{Part, Shares};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
 

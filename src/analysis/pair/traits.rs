@@ -2,13 +2,13 @@
 
 use crate::analysis::founding::founding;
 use crate::analysis::merit::{Herd, MeritWishes, Parts, TraitOfMerit, chance_better};
-use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
-use crate::observation::presence::{Presence, presence};
-use crate::observation::trait_unit::TraitUnit;
 use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairTrait, PairWishes, ParentRead};
 use crate::analysis::pair::weigh::Intended;
+use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use crate::kinship::Kinship;
 use crate::lineage::PlantRow;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
 use crate::registry::PlantKind;
 

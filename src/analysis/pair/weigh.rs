@@ -3,16 +3,19 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{evidence_row, probable_father_behind};
 use crate::analysis::founding::founding;
-use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::analysis::hybrid_names::hybrid_names;
-use crate::observation::sex::sex_seen;
-use crate::observation::standing::sex_words;
 use crate::analysis::pair::answer::{PairReport, PairWishes, SideRow};
 use crate::ancestry::Heterozygosities;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe, suggest};
+use crate::naming::{
+    Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe,
+    suggest,
+};
+use crate::observation::pollen::{Envelope, OwnResults, in_hand};
+use crate::observation::sex::sex_seen;
+use crate::observation::standing::sex_words;
 use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
 use crate::registry::Registry;
 

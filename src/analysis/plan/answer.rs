@@ -1,9 +1,9 @@
 //! The plan as an answer: what to pollinate, how sure that is the best, and what it costs.
 
+use crate::analysis::kinship::Outcome;
+use crate::analysis::plan::FrontierPlan;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::later::Later;
-use crate::analysis::plan::FrontierPlan;
-use crate::analysis::kinship::Outcome;
 use serde::Serialize;
 
 /// A season's plan.

@@ -2,8 +2,6 @@
 
 use crate::analysis::evidence::is_less_than_a_tag;
 use crate::analysis::kinship::{odds, outcome_words};
-use crate::observation::sex::{SexSeen, sex_seen};
-use crate::wording::counted;
 use crate::analysis::plan::answer::PlanReport;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::ground::Ground;
@@ -11,8 +9,10 @@ use crate::analysis::plan::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
+use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
+use crate::wording::counted;
 
 impl Ground<'_, '_, '_> {
     /// One line each.

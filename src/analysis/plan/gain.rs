@@ -1,12 +1,12 @@
 //! Gain against kinship: the frontier and its picture.
 
-use serde::Serialize;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::ground::Ground;
 use crate::analysis::plan::others::same_worth;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
 use crate::planning::season::Plan;
+use serde::Serialize;
 
 /// One plan on the frontier.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]

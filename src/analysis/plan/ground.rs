@@ -1,9 +1,6 @@
 //! What a plan looks at, and how a season is laid out from it: who may bear pods, whose pollen there is, what is kept.
 
 use crate::analysis::descent::Descent;
-use crate::observation::flowers::{Spike, spikes};
-use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::days::{ALWAYS, joined};
 use crate::analysis::plan::goals::Goals;
@@ -11,6 +8,9 @@ use crate::analysis::plan::merits::Merit;
 use crate::evidence::Evidence;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
+use crate::observation::flowers::{Spike, spikes};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Season;
 use crate::planning::windows::Window;
 use crate::record::{Day, Sex};

@@ -1,9 +1,9 @@
 //! Why there is nothing to pollinate.
 
-use crate::wording::counted;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::ground::Ground;
 use crate::planning::season::Season;
+use crate::wording::counted;
 
 impl Ground<'_, '_, '_> {
     /// The first reason that holds, in words, with what would help.

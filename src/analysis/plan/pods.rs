@@ -3,7 +3,6 @@
 //! A registry may hold many more pairs than any plan could use; they are worked out one donor at a time and only those
 //! that can matter become pairings of the season ([`crate::planning::sift`]).
 
-use crate::wording::listed;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::days::from_today;
 use crate::analysis::plan::field::Field;
@@ -13,6 +12,7 @@ use crate::analysis::plan::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
 use crate::record::Sex;
+use crate::wording::listed;
 use std::collections::BTreeMap;
 
 /// Pods planned at most: more than anyone pollinates in a season.

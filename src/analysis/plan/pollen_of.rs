@@ -1,10 +1,10 @@
 //! Whose pollen there is for a season, and how long it can be used.
 
-use crate::observation::flowers::Spike;
-use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::analysis::plan::days::ALWAYS;
 use crate::analysis::plan::ground::Ground;
 use crate::lineage::PlantRow;
+use crate::observation::flowers::Spike;
+use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::planning::windows::{Between, Window};
 use crate::record::{PollenPlace, Sex};
 

@@ -1,12 +1,12 @@
 //! The pollinations of a plan, row by row.
 
 use crate::analysis::founding::founding;
-use crate::analysis::ready::made_before;
 use crate::analysis::kinship::outcomes;
 use crate::analysis::plan::answer::PlannedRow;
 use crate::analysis::plan::bench::Bench;
 use crate::analysis::plan::days::meet_words;
 use crate::analysis::plan::ground::Ground;
+use crate::analysis::ready::made_before;
 use crate::kinship::{Possible, possible_kinship};
 use crate::lineage::PlantRow;
 use crate::planning::season::Plan;

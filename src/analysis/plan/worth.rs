@@ -1,10 +1,10 @@
 //! What a pod would be worth: the merit of its parents, how far its best seedlings stand above them, its inbreeding.
 
+use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::ground::Ground;
 use crate::lineage::PlantRow;
 use crate::planning::intensity::expected_best;
-use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
 
 impl Ground<'_, '_, '_> {
     /// What pods of some plants would be worth.

@@ -1,16 +1,16 @@
 //! What can be pollinated on a day or soon after: flowers open, pollen in hand, and what each would give.
 
+use crate::analysis::descent::Descent;
+use crate::analysis::founding::founding;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::observation::flowers::{Spike, between_words, spikes};
+use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
+use crate::observation::standing::sex_words;
 use crate::planning::windows::{Meeting, meeting};
 use crate::record::{Day, Sex, When};
 use crate::registry::Registry;
-use crate::analysis::descent::Descent;
-use crate::observation::flowers::{Spike, between_words, spikes};
-use crate::analysis::founding::founding;
-use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
-use crate::observation::standing::sex_words;
 use crate::wording::days;
 use serde::Serialize;
 

@@ -2,10 +2,10 @@
 //!
 //! Older sowings would win by their age, so each stands at the latest age most of its own plants share.
 
-use crate::observation::common_age::{AtOneAge, latest_shared};
 use crate::analysis::select::rules::Counted;
-use crate::observation::series::{TraitReadings, readings_of_traits};
 use crate::lineage::PlantRow;
+use crate::observation::common_age::{AtOneAge, latest_shared};
+use crate::observation::series::{TraitReadings, readings_of_traits};
 use crate::registry::Registry;
 use std::collections::BTreeMap;
 

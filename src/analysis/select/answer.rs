@@ -10,11 +10,11 @@ use crate::analysis::select::known::known_of;
 use crate::analysis::select::next::read_next;
 use crate::analysis::select::response::{KeepResponse, responses};
 use crate::analysis::select::rules::{counted_traits, level_words};
-use crate::observation::scope::{Scope, no_plant_twice};
-use crate::wording::counted;
 use crate::lineage::PlantRow;
+use crate::observation::scope::{Scope, no_plant_twice};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
+use crate::wording::counted;
 use serde::Serialize;
 
 /// What is asked besides the rules.

@@ -3,9 +3,9 @@
 use crate::analysis::select::answer::{KeepRow, Proposal};
 use crate::analysis::select::choice::{Choice, Chooser, Proposed};
 use crate::analysis::select::known::Known;
-use crate::observation::shelf_room::room;
-use crate::observation::sex::{SexSeen, sex_seen};
 use crate::lineage::PlantRow;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::shelf_room::room;
 use crate::record::Sex;
 use crate::statistics::proportion::both_sexes;
 

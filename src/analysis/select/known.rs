@@ -4,15 +4,15 @@
 //! Sowings read at different ages are judged each within itself, since the older would win by its age.
 //! Which traits count is in `keep_rules`, what follows for a plant in `keep_choice`.
 
-use crate::observation::common_age::{age_words, moment_words, read_instead};
-use crate::observation::far_readings::{Sized, far_readings};
 use crate::analysis::select::ages::{OfSowing, cohorts_of, sowings_of};
 use crate::analysis::select::judged::judge_all;
 use crate::analysis::select::rules::Counted;
+use crate::lineage::PlantRow;
+use crate::observation::common_age::{age_words, moment_words, read_instead};
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut};
-use crate::observation::presence::{Presence, presence};
-use crate::lineage::PlantRow;
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;

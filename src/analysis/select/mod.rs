@@ -14,5 +14,5 @@ mod response;
 mod rules;
 
 pub(crate) use answer::tally_words;
-pub use response::{KeepResponse, LOW_AND_HIGH};
 pub use answer::{KeepReport, KeepWish, Proposal, ReadNext, keep};
+pub use response::{KeepResponse, LOW_AND_HIGH};

@@ -4,25 +4,25 @@
 //! side by side with a test for difference. Only readings at one age are compared. Growth over time, and whether one
 //! cross varies more than another, are other questions.
 
-use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
-use crate::observation::far_readings::{Sized, far_readings};
-use crate::wording::Name;
-use crate::observation::scope::Scope;
-use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::analysis::siblings::groups::{Group, PodTest, groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
-use crate::analysis::title::titled;
 use crate::analysis::siblings::together::{Together, together};
-use crate::observation::presence::{Presence, presence};
-use crate::observation::trait_unit::TraitUnit;
-use crate::observation::tray::{Tray, tray};
-use crate::wording::counted;
+use crate::analysis::title::titled;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder};
+use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::scope::Scope;
+use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
+use crate::observation::trait_unit::TraitUnit;
+use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
 use crate::registry::{Pair, Registry};
 use crate::statistics::location::holm;
+use crate::wording::Name;
+use crate::wording::counted;
 use rayon::prelude::*;
 use serde::Serialize;
 

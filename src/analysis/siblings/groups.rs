@@ -1,10 +1,10 @@
 //! Siblings described trait by trait: counts of kinds, or the figures of a measure, for all and for each pod.
 
+use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, TraitReadings};
 use crate::observation::trait_unit::TraitUnit;
-use crate::lineage::PlantRow;
 use crate::registry::Registry;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::describe::{cv_interval, describe, mean_interval};

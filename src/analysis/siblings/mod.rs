@@ -9,5 +9,5 @@ mod together;
 pub(crate) use alike::alike_siblings;
 pub use answer::{SiblingsReport, SiblingsWish, TraitSummary, known_trait, siblings};
 pub use groups::{Group, KindCount, Measure, PodTest, measure};
-pub use together::Together;
 pub use ratio::{RatioAnswer, RatioWish};
+pub use together::Together;

@@ -1,9 +1,9 @@
 //! Do traits go together among siblings? Rank correlations of plants read in both, each trait at its own age.
 
 use crate::analysis::siblings::answer::TraitSummary;
-use crate::wording::{age};
 use crate::statistics::Confidence;
 use crate::statistics::correlation::spearman;
+use crate::wording::age;
 use serde::Serialize;
 use std::collections::BTreeMap;
 

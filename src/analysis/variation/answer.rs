@@ -5,27 +5,29 @@
 //! `statistics::spread_scale`. Expected: the ratio from the exact segregation variance of the parents and what
 //! is not inherited, at a stated heritability, beside it on one line. Which cross is larger is the question of growth.
 
-use crate::observation::common_age::{AtOneAge, age_words, ages, at, days_words, latest_shared, shared};
-use crate::observation::moment::Moment;
 use crate::analysis::descent::Descent;
-use crate::observation::far_readings::{Sized, far_readings};
-use crate::wording::Name;
-use crate::observation::scope::{Scope, no_plant_twice};
-use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
-use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::siblings::known_trait;
+use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
 use crate::analysis::variation::scale::{scale_code, scale_of, scale_words};
-use crate::observation::trait_unit::TraitUnit;
-use crate::wording::age;
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
+use crate::observation::common_age::{
+    AtOneAge, age_words, ages, at, days_words, latest_shared, shared,
+};
+use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::moment::Moment;
+use crate::observation::scope::{Scope, no_plant_twice};
+use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
+use crate::observation::trait_unit::TraitUnit;
 use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::sample_size::plants_needed;
 use crate::statistics::spread_scale::SpreadScale;
+use crate::wording::Name;
+use crate::wording::age;
 use serde::Serialize;
 
 /// What is asked.

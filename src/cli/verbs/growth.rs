@@ -1,11 +1,11 @@
 //! `podbook growth`: who grows, group against group at a common age.
 
 use super::output::Picture;
+use crate::analysis::growth::{GrowthWishes, growth};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::analysis::growth::{GrowthWishes, growth};
 use crate::report::growth::{growth_chart, survival_chart};
 use clap::Args;
 

@@ -1,14 +1,14 @@
 //! `podbook keep`: whom to keep, sell or let go.
 
 use super::output::{Output, TABLES};
+use crate::analysis::merit::Parts;
+use crate::analysis::select::{KeepReport, KeepWish, keep};
 use crate::check;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::diagnostic::{Finding, Severity};
 use crate::record::{Day, KeepRules, Need, Shelf, Weight};
-use crate::registry::build;
-use crate::analysis::select::{KeepReport, KeepWish, keep};
 use crate::recording::marks::{MarkedPage, marked_pages};
-use crate::analysis::merit::Parts;
+use crate::registry::build;
 use crate::text::{FileId, Sources, Unwritten, read_plain};
 use clap::Args;
 use std::path::PathBuf;

@@ -1,15 +1,15 @@
 //! `podbook kin`: who is related to whom.
 
 use super::output::Output;
+use crate::analysis::kinship::Kindred;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
-use crate::analysis::kinship::Kindred;
-use crate::wording::counted;
 use crate::text::visible;
+use crate::wording::counted;
 use clap::Args;
 use std::path::{Path, PathBuf};
 

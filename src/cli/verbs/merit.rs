@@ -1,10 +1,10 @@
 //! `podbook merit`: who is the better parent.
 
 use super::output::Output;
+use crate::analysis::merit::{MeritWishes, Parts, merit};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::analysis::merit::{MeritWishes, Parts, merit};
 use clap::Args;
 
 /// Predict what each plant is worth as a parent, read or unread

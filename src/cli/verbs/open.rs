@@ -1,11 +1,11 @@
 //! `podbook open`: what can be pollinated now or soon.
 
 use super::output::Output;
+use crate::analysis::ready::open;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::record::When;
-use crate::analysis::ready::open;
 use clap::Args;
 
 /// Tell what can be pollinated now or soon, with which pollen

@@ -1,11 +1,11 @@
 //! `podbook pair`: one intended pollination on one page.
 
 use super::kin::plant;
+use crate::analysis::pair::{PairWishes, pair};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
-use crate::analysis::pair::{PairWishes, pair};
 use clap::Args;
 
 /// Weigh one intended pollination on one page

@@ -1,6 +1,7 @@
 //! `podbook plan`: the season's best set of pollinations.
 
 use super::output::Picture;
+use crate::analysis::plan::{GoalsGiven, PlanWishes, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
@@ -9,7 +10,6 @@ use crate::planning::search::Progress;
 use crate::record::{GoalsPage, read_goals, spelt_out};
 use crate::render::chart::frontier;
 use crate::report::Report;
-use crate::analysis::plan::{GoalsGiven, PlanWishes, Stage, goals, plan};
 use crate::report::plan::frontier_chart;
 use clap::Args;
 use std::io::IsTerminal;

@@ -1,12 +1,12 @@
 //! `podbook shares`: expected descent.
 
 use super::output::Picture;
+use crate::analysis::descent::Descent;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::analysis::descent::Descent;
 use crate::report::shares::{shares, shares_chart};
 use clap::Args;
 

@@ -1,12 +1,12 @@
 //! `podbook siblings`: how the seedlings of one cross, pod or sowing differ.
 
 use super::output::Picture;
+use crate::analysis::siblings::RatioWish;
+use crate::analysis::siblings::{SiblingsWish, siblings};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::analysis::siblings::RatioWish;
-use crate::analysis::siblings::{SiblingsWish, siblings};
 use crate::report::siblings::siblings_chart;
 use clap::Args;
 

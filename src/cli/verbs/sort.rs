@@ -1,8 +1,8 @@
 //! `podbook sort`: fast, medium and slow siblings.
 
 use super::output::Output;
-use crate::cli::request::{Outcome, Refusal, Request};
 use crate::analysis::grade::{SortWish, sort};
+use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Args;
 
 /// Sort the siblings of one sowing into fast, medium and slow at one age

@@ -1,12 +1,12 @@
 //! `podbook spread`: whether one cross varies more than another.
 
 use super::output::Picture;
+use crate::analysis::merit::Parts;
+use crate::analysis::variation::{SpreadWish, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::analysis::merit::Parts;
-use crate::analysis::variation::{SpreadWish, spread};
 use crate::report::variation::spread_chart;
 use clap::Args;
 

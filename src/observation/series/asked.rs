@@ -1,9 +1,9 @@
 //! The plants a question is about, found by their row, and the sittings that may hold them.
 
 use crate::lineage::PlantRow;
+use crate::observation::provenance::sown;
 use crate::record::When;
 use crate::registry::{Registry, SittingHead};
-use crate::observation::provenance::sown;
 use std::collections::BTreeMap;
 
 /// The plants asked for, found by their row.

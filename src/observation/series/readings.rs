@@ -1,7 +1,7 @@
 //! The readings of one trait as the walk keeps them: short, by day, with what they have in common beside them.
 
-use crate::observation::series::left_out::LeftOut;
 use crate::lineage::PlantRow;
+use crate::observation::series::left_out::LeftOut;
 use crate::record::{PitcherType, When};
 use std::sync::Arc;
 

@@ -1,10 +1,10 @@
 //! Declared traits by name, and the readings of one or all of them.
 
-use crate::observation::series::left_out::LeftOut;
+use crate::lineage::PlantRow;
 use crate::observation::series::asked::Asked;
+use crate::observation::series::left_out::LeftOut;
 use crate::observation::series::readings::{Comparable, TraitReadings};
 use crate::observation::series::walk::{Wanted, walk};
-use crate::lineage::PlantRow;
 use crate::record::PitcherType;
 use crate::registry::Registry;
 

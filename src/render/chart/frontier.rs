@@ -2,10 +2,10 @@
 
 use super::frame::{DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up};
 use super::scale::Scale;
+use crate::analysis::plan::FrontierPlan;
 use crate::render::scene::{
     INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
 };
-use crate::analysis::plan::FrontierPlan;
 use crate::report::chart::FrontierChart;
 
 /// Height of the field.

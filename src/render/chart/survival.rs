@@ -3,8 +3,8 @@
 use super::ends::{End, name_ends, room_for};
 use super::frame::{DOT, MARGIN, SMALL, Stand, WIDTH, across, begin, dot, end, nothing, say, up};
 use super::scale::Scale;
-use crate::render::scene::{INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, set};
 use crate::analysis::growth::Lived;
+use crate::render::scene::{INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, set};
 use crate::report::chart::{SurvivalChart, SurvivalCurve};
 
 /// Height of the field.

@@ -1,7 +1,7 @@
 //! Lines of the width of the terminal: broken at blanks, indented by generation, without control characters.
 
-use crate::wording::Name;
 use crate::text::one_line;
+use crate::wording::Name;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Deepest indentation; deeper generations stay there and say how deep they are.

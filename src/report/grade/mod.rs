@@ -1,4 +1,3 @@
 //! Sizes of siblings on the screen.
 
 mod sheet;
-

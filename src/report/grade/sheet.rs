@@ -1,7 +1,7 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
-use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::grade::SortReport;
+use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::listed;
 
 impl Report for SortReport {

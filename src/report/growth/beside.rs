@@ -3,11 +3,11 @@
 //! Each figure with its number of plants, its interval and the ages it is of; a difference is named only where a test
 //! finds one.
 
-use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::CameUp;
+use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::RateRow;
-use crate::wording::{p_words, share_words};
 use crate::statistics::Scale;
+use crate::wording::{p_words, share_words};
 
 /// An age in months without a needless decimal: `20`, `19.5`.
 pub(crate) fn at_age(months: f64) -> String {

@@ -1,11 +1,11 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
-use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::CameUp;
 use crate::analysis::growth::Comparison;
 use crate::analysis::growth::GerminationRow;
-use crate::analysis::growth::GroupKind;
 use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::SurvivalRow;
 use crate::report::sheet::Sheet;
 use crate::wording::{age, counted, listed};

@@ -1,8 +1,8 @@
 //! Tables of what happened over time: rates, curves, survival, germination.
 
-use crate::analysis::growth::GrowthReport;
 use super::beside::percent_a_month;
 use crate::analysis::growth::CurveRow;
+use crate::analysis::growth::GrowthReport;
 use crate::report::sheet::{Cell, Sheet, Table};
 use crate::statistics::Scale;
 

@@ -4,16 +4,16 @@
 //! typical size of the plants that lived to its last sitting. Bare numbers stand hollow where centimetres would put
 //! them.
 
-use crate::analysis::growth::GrowthReport;
+use super::sheet::unitless_words;
+use crate::analysis::growth::GroupGrowth;
 use crate::analysis::growth::GroupKind;
 use crate::analysis::growth::Grown;
-use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::typical;
-use super::sheet::unitless_words;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
-use crate::wording::{Name, NameRun};
 use crate::report::sheet::Report;
 use crate::statistics::Scale;
+use crate::wording::{Name, NameRun};
 use std::collections::BTreeMap;
 
 /// Factor between the largest and the smallest size from which sizes are drawn on a log scale.

@@ -1,14 +1,14 @@
 //! Who grows, in words: the verdict first, then sizes, rates, curves, survival, germination, then every caution.
 
-use crate::analysis::growth::Alone;
-use crate::analysis::growth::GrowthReport;
 use super::beside::at_age;
-use crate::analysis::growth::{Comparison, Side, Verdict};
-use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::Alone;
 use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::Unitless;
-use crate::report::sheet::{Report, Sheet};
+use crate::analysis::growth::{Comparison, Side, Verdict};
 use crate::observation::trait_unit::INCH_DECIMALS;
+use crate::report::sheet::{Report, Sheet};
 use crate::wording::{age, counted, listed};
 
 impl GrowthReport {

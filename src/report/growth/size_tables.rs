@@ -1,9 +1,9 @@
 //! Tables of sizes: at the common age, as typed, as read, plant by plant, and what else differed.
 
-use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::Comparison;
-use crate::analysis::growth::GroupKind;
 use crate::analysis::growth::GroupGrowth;
+use crate::analysis::growth::GroupKind;
+use crate::analysis::growth::GrowthReport;
 use crate::report::sheet::{Cell, Sheet, Table};
 use crate::wording::{age, listed};
 

@@ -1,7 +1,7 @@
 //! Who lives on, ready to be drawn: the steps of every group with enough deaths, the others told in the notes.
 
-use crate::analysis::growth::GrowthReport;
 use super::picture::asked;
+use crate::analysis::growth::GrowthReport;
 use crate::analysis::growth::SurvivalRow;
 use crate::report::chart::{SurvivalChart, SurvivalCurve, SurvivalFall};
 use crate::wording::NameRun;

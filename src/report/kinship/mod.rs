@@ -1,4 +1,3 @@
 //! Kinship on the screen.
 
 mod sheet;
-

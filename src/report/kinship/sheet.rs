@@ -1,9 +1,9 @@
 //! Kinship and inbreeding as a person reads them: where parents are one of several, what a figure may be before its mean.
 
-use crate::analysis::siblings::alike_siblings;
+use crate::analysis::kinship::probability;
 use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairRow};
 use crate::analysis::kinship::{decimal, odds, outcome_words};
-use crate::analysis::kinship::probability;
+use crate::analysis::siblings::alike_siblings;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::counted;
 

@@ -4,12 +4,12 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Writing, formula_only};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::provenance::stages;
+use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::{Day, When};
 use crate::registry::Cross;
-use crate::observation::provenance::stages;
 use crate::report::sheet::{Report, Sheet, Table};
-use crate::observation::presence::{Presence, presence};
-use crate::observation::tally::{germinated, seeds_sown};
 use crate::wording::{counted, days};
 use serde::Serialize;
 

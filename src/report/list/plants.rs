@@ -1,19 +1,19 @@
 //! Plants in rows, by what a grower filters them for.
 
+use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
-use crate::record::{Day, Sex, When};
-use crate::registry::{PlantKind, Registry};
-use crate::analysis::descent::Descent;
-use crate::observation::provenance::road;
-use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::observation::moment::months;
 use crate::observation::presence::{Presence, end_of, presence};
+use crate::observation::provenance::road;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{fate_words, last_read, sex_words};
-use crate::observation::moment::months;
+use crate::record::{Day, Sex, When};
+use crate::registry::{PlantKind, Registry};
+use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
 use serde::Serialize;
 use std::collections::HashMap;

@@ -1,8 +1,8 @@
 //! Pods in rows.
 
+use crate::observation::provenance::stages;
 use crate::record::When;
 use crate::registry::{Cross, Registry};
-use crate::observation::provenance::stages;
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, days};
 use serde::Serialize;

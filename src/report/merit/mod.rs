@@ -5,4 +5,3 @@
 //! reader's; a pollination and a plan ask `herd` alone.
 
 mod sheet;
-

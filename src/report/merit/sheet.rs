@@ -1,8 +1,8 @@
 //! Predicted merit as a person reads it: who leads and how surely, then all, the best first.
 
 use super::super::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::{chance, counted, listed};
 use crate::analysis::merit::{MeritReport, MeritRow};
+use crate::wording::{chance, counted, listed};
 
 /// Plants named in the answer.
 const NAMED: usize = 4;

@@ -2,4 +2,3 @@
 
 mod sheet;
 mod tables;
-

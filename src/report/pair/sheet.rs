@@ -1,13 +1,13 @@
 //! One intended pollination as a person reads it.
 
-use crate::observation::pollen::Envelope;
-use crate::analysis::kinship::{decimal, odds, outcome_words};
 use super::super::read::hybrid_name_line;
-use crate::analysis::kinship::probability;
 use super::super::sheet::{Report, Sheet};
-use crate::wording::{counted, span_of_days};
+use crate::analysis::kinship::probability;
+use crate::analysis::kinship::{decimal, odds, outcome_words};
 use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
+use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;
+use crate::wording::{counted, span_of_days};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {

@@ -1,9 +1,9 @@
 //! The traits of an intended pollination as tables.
 
-use crate::analysis::merit::MeritOfTrait;
 use super::super::sheet::{Cell, Table};
-use crate::wording::{chance, counted};
+use crate::analysis::merit::MeritOfTrait;
 use crate::analysis::pair::{DeviationFrom, PairReport, PairTrait, ParentRead};
+use crate::wording::{chance, counted};
 
 impl PairTrait {
     fn heading(&self) -> String {

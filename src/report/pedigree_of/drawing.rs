@@ -1,16 +1,16 @@
 //! The picture put together: plants, crosses, caption and footnotes.
 
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
-use crate::analysis::descent::Descent;
-use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
-use crate::wording::{Name, NameRun};
 use crate::wording::counted;
+use crate::wording::{Name, NameRun};
 use std::collections::BTreeMap;
 
 /// The most crosses whose doubts are written out below a picture.

@@ -4,12 +4,14 @@ use super::drawing::Work;
 use crate::ancestry::{Fraction, Part};
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::record::{Fate, Sex};
-use crate::registry::{KnownBy, PlantKind};
-use crate::report::pedigree::{DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Sex as DrawnSex};
-use crate::wording::{Name, NameRun};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{Fate, Sex};
+use crate::registry::{KnownBy, PlantKind};
+use crate::report::pedigree::{
+    DrawnEither, DrawnKind, DrawnPlant, DrawnShare, Fate as DrawnFate, Sex as DrawnSex,
+};
+use crate::wording::{Name, NameRun};
 
 /// The longest formula written beside a plant, in characters; longer ones are left to the lines of the picture.
 const LONGEST_LABEL: usize = 60;

@@ -1,12 +1,12 @@
 //! Which plants a pedigree shows: the ancestors or descendants of what was asked for, within the generations wished.
 
 use super::drawing::{Asked, Work};
+use crate::analysis::descent::Descent;
 use crate::evidence::Evidence;
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::record::Day;
 use crate::registry::{Registry, Target};
-use crate::analysis::descent::Descent;
 use crate::report::pedigree::PedigreeDrawing;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -5,5 +5,4 @@ mod later;
 mod sheet;
 mod tables;
 
-
 pub use frontier::frontier_chart;

@@ -1,8 +1,8 @@
 //! The plan as a person reads it.
 
 use super::super::sheet::{Report, Sheet};
-use crate::wording::counted;
 use crate::analysis::plan::{LimitRow, PlanReport, PlannedRow};
+use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
 const TIES_GO_TO: &str = "the least inbred, then the freshest pollen, then the least kinship among the parents (of those looked at), then the first by code";

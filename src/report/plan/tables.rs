@@ -1,9 +1,9 @@
 //! The tables of a plan.
 
-use crate::analysis::kinship::may_be_words;
 use super::super::sheet::{Cell, Table};
-use crate::wording::{listed, span_of_days};
+use crate::analysis::kinship::may_be_words;
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use crate::wording::{listed, span_of_days};
 
 impl PlanReport {
     pub(crate) fn plan_table(&self) -> Table {

@@ -1,4 +1,3 @@
 //! What can be pollinated now, on the screen.
 
 mod sheet;
-

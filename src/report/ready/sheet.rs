@@ -1,7 +1,7 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::ready::{OpenReport, SpikeRow};
 use crate::analysis::kinship::probability;
+use crate::analysis::ready::{OpenReport, SpikeRow};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::counted;
 

@@ -2,4 +2,3 @@
 
 mod response;
 mod sheet;
-

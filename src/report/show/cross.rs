@@ -4,12 +4,12 @@ use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::record::Pollination;
 use crate::observation::patch_left::patch_left;
+use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::{seasons_read, stages};
 use crate::observation::sexes::{sexes, without_spare};
-use crate::observation::presence::{Presence, presence};
 use crate::observation::tally::{germinated, seeds_sown};
+use crate::record::Pollination;
 use crate::wording::{counted, days};
 
 impl Screen<'_, '_, '_> {

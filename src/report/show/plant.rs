@@ -5,14 +5,14 @@ use super::screen::{Screen, fact};
 use crate::evidence::{Direction, Strength, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{TopOf, accepted};
+use crate::observation::pieces::pieces_here;
+use crate::observation::presence::{Presence, end_of, presence};
+use crate::observation::provenance::{road, seasons_read};
+use crate::observation::sex::sex_seen;
+use crate::observation::standing::{fate_words, last_read, sex_words};
 use crate::record::{FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
-use crate::observation::provenance::{road, seasons_read};
-use crate::observation::pieces::pieces_here;
-use crate::observation::presence::{Presence, end_of, presence};
-use crate::observation::sex::sex_seen;
-use crate::observation::standing::{fate_words, last_read, sex_words};
 use crate::wording::{counted, days};
 
 impl Screen<'_, '_, '_> {

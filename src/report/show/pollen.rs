@@ -3,8 +3,8 @@
 use super::answer::ShowReport;
 use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
-use crate::record::{PollenPlace, PollenSource, When};
 use crate::observation::pollen::OwnResults;
+use crate::record::{PollenPlace, PollenSource, When};
 use crate::wording::span_of_days;
 
 impl Screen<'_, '_, '_> {

@@ -4,11 +4,11 @@ use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
 use super::screen::Screen;
 use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
-use crate::record::{SeenBy, Sex, When};
-use crate::registry::Column;
+use crate::observation::moment::months;
 use crate::observation::provenance::road;
 use crate::observation::standing::fate_words;
-use crate::observation::moment::months;
+use crate::record::{SeenBy, Sex, When};
+use crate::registry::Column;
 use crate::wording::days;
 
 impl Screen<'_, '_, '_> {

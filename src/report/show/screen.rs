@@ -1,15 +1,15 @@
 //! What a code names, and the words every screen needs.
 
 use super::answer::{Fact, ShowReport, Stage};
+use crate::analysis::evidence::evidence_row;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
+use crate::observation::moment::months;
+use crate::observation::provenance::Road;
 use crate::record::{Day, When};
 use crate::registry::{Registry, Target};
-use crate::analysis::evidence::evidence_row;
-use crate::observation::provenance::Road;
-use crate::observation::moment::months;
 use crate::wording::{age, days, span_of_days, typed_date};
 
 /// Shows whatever a code names.

@@ -1,11 +1,13 @@
 //! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
 
-use crate::wording::upright;
-use crate::report::chart::{ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip};
-use crate::report::pedigree::Sex;
 use crate::analysis::siblings::Group;
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::report::chart::{
+    ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip,
+};
+use crate::report::pedigree::Sex;
 use crate::wording::share_words;
+use crate::wording::upright;
 
 /// The chart of a report; kinds without order have no axis and are counted as bars.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {

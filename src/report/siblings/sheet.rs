@@ -1,9 +1,9 @@
 //! How siblings differ, in words and tables.
 
-use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
 use crate::analysis::siblings::RatioAnswer;
+use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::report::siblings::together::{together_table, unclear_words};
 use crate::wording::{counted, listed, p_words, share_words};
 

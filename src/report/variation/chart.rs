@@ -1,8 +1,8 @@
 //! The picture of which cross varies more: crosses as rows of dots over one axis.
 
+use crate::analysis::variation::{CrossSpread, SpreadReport};
 use crate::report::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
 use crate::wording::upright;
-use crate::analysis::variation::{CrossSpread, SpreadReport};
 
 /// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
 /// first.

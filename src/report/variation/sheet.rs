@@ -1,8 +1,8 @@
 //! The spread of crosses in words and tables.
 
-use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::variation::{SpreadRatio, SpreadReport};
 use crate::analysis::variation::BETWEEN_SPECIES;
+use crate::analysis::variation::{SpreadRatio, SpreadReport};
+use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{counted, p_words};
 
 impl Report for SpreadReport {

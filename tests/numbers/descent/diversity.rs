@@ -294,7 +294,11 @@ fn ancestors_agree_with_a_count_from_the_start() {
             assert_eq!(ancestor.tied, ties > 1);
             chosen[first.unwrap()] = true;
         }
-        assert!(added(&pedigree, &set, &chosen).iter().all(|&of| of < 1e-9 * size));
+        assert!(
+            added(&pedigree, &set, &chosen)
+                .iter()
+                .all(|&of| of < 1e-9 * size)
+        );
     }
 }
 
@@ -303,7 +307,11 @@ fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
     let mut counts = vec![0.0; pedigree.len()];
     set.iter().for_each(|plant| counts[plant.index()] += 1.0);
     let pair = |plant: PlantRow| pedigree.origin(plant).map(|origin| origin.pairs[0].clone());
-    for plant in pedigree.plants().rev().filter(|plant| !chosen[plant.index()]) {
+    for plant in pedigree
+        .plants()
+        .rev()
+        .filter(|plant| !chosen[plant.index()])
+    {
         if let Some(pair) = pair(plant) {
             for parent in [pair.seed.unwrap(), pair.pollen.unwrap()] {
                 counts[parent.index()] += 0.5 * counts[plant.index()];
@@ -316,14 +324,21 @@ fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
             _ if chosen[plant.index()] => 1.0,
             None => 0.0,
             Some(pair) => {
-                let of = [pair.seed.unwrap(), pair.pollen.unwrap()].map(|parent| explained[parent.index()]);
+                let of = [pair.seed.unwrap(), pair.pollen.unwrap()]
+                    .map(|parent| explained[parent.index()]);
                 0.5 * (of[0] + of[1])
             }
         };
     }
     let of = counts.iter().zip(&explained).zip(chosen);
-    of.map(|((count, explained), chosen)| if *chosen { 0.0 } else { count * (1.0 - explained) })
-        .collect()
+    of.map(|((count, explained), chosen)| {
+        if *chosen {
+            0.0
+        } else {
+            count * (1.0 - explained)
+        }
+    })
+    .collect()
 }
 
 /// Founder contributions through explicit worlds, unknown parents standing in as founders.

@@ -1,9 +1,9 @@
 //! At what age do this grower's seedlings flower first?
 
 use crate::lineage::PlantRow;
+use crate::observation::provenance::sown;
 use crate::record::When;
 use crate::registry::Registry;
-use crate::observation::provenance::sown;
 use crate::wording::counted;
 use std::collections::BTreeMap;
 

@@ -1,15 +1,15 @@
 //! For each line: what it has shown, and when both sexes of it may stand here in flower.
 
+use crate::analysis::plan::ground::Ground;
 use crate::analysis::plan::later::answer::{LineAhead, YearAhead};
 use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::lineage::PlantRow;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sexes::sexes;
 use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
 use crate::planning::sexes::Wanted;
 use crate::record::Sex;
-use crate::analysis::plan::ground::Ground;
-use crate::observation::sexes::sexes;
-use crate::observation::presence::{Presence, presence};
-use crate::observation::sex::{SexSeen, sex_seen};
 use crate::statistics::interval::Confidence;
 use crate::statistics::proportion::wilson;
 

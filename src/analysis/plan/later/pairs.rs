@@ -1,15 +1,15 @@
 //! Which plants to hold for which pollination: what may be expected of every pair of which one has not flowered.
 
+use crate::analysis::kinship::outcomes;
+use crate::analysis::plan::ground::Ground;
 use crate::analysis::plan::later::answer::{Hold, Later};
 use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::analysis::plan::later::waiting::Ahead;
+use crate::analysis::plan::worth::Worth;
 use crate::kinship::KinshipTable;
 use crate::lineage::PlantRow;
-use crate::record::Sex;
-use crate::analysis::plan::ground::Ground;
-use crate::analysis::plan::worth::Worth;
-use crate::analysis::kinship::outcomes;
 use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::Sex;
 
 /// Pollinations and lines told.
 const TOLD: usize = 8;

@@ -1,13 +1,13 @@
 //! A plant in the seasons ahead: its sex, or how likely each sex is and when it may show.
 
+use crate::analysis::plan::ground::Ground;
 use crate::analysis::plan::later::first_flowers::{FirstFlowers, YEAR};
 use crate::lineage::PlantRow;
+use crate::observation::provenance::sown;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::sexes::sexes;
 use crate::planning::sexes::{ShareOfFemales, flowered_by};
 use crate::record::{Day, Sex, When};
-use crate::analysis::plan::ground::Ground;
-use crate::observation::provenance::sown;
-use crate::observation::sexes::sexes;
-use crate::observation::sex::{SexSeen, sex_seen};
 
 /// Years looked ahead, this one included.
 const YEARS: i32 = 13;

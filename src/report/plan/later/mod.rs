@@ -4,4 +4,3 @@
 //! grower's own seedlings flowered, else by common practice. Whether a pod sets is not forecast.
 
 mod tables;
-

@@ -1,8 +1,8 @@
 //! The seasons ahead as tables and cautions.
 
+use crate::analysis::kinship::may_be_words;
 use crate::analysis::plan::{Hold, Later, LineAhead};
 use crate::planning::sexes::BELIEF;
-use crate::analysis::kinship::may_be_words;
 use crate::report::sheet::{Cell, Table};
 use crate::wording::{chance as percent, counted};
 
