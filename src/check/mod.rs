@@ -41,4 +41,4 @@ mod who;
 mod whole;
 mod years;
 
-pub use whole::all;
+pub use whole::{all, faults};

@@ -54,11 +54,15 @@ pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
         }
     }
     sitting.tell_notes();
-    sitting.found.extend(same_plant::of_sitting(ground, head));
-    sitting
-        .found
-        .extend(misplaced_points::of_sitting(ground, head));
     sitting.found
+}
+
+/// What looks like a slip though it can be read.
+pub(super) fn advice_on_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
+    let head = &ground.registry.readings.sittings()[at];
+    let mut found = same_plant::of_sitting(ground, head);
+    found.extend(misplaced_points::of_sitting(ground, head));
+    found
 }
 
 impl<'t> Sitting<'_, '_, 't> {

@@ -6,87 +6,132 @@ use super::{
     readings, references, road, sexes, shrinking, suppliers, taken_out, taxa, traits, undated_sex,
     years,
 };
-use crate::diagnostic::{Finding, Findings};
+use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
 use rayon::prelude::*;
 
+/// A question to one thing, and whether its answer can be a fault: advice need not be sought where only faults count.
+type Question<T> = (Gravity, fn(&Ground, T) -> Vec<Finding>);
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Gravity {
+    /// Warnings and notes only.
+    Advice,
+    /// Faults, beside other findings.
+    Fault,
+}
+
+use Gravity::{Advice, Fault};
+
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [fn(&Ground) -> Vec<Finding>; 10] = [
-    dates::of_pollen,
-    lots::of_pollen,
-    sexes::of_pollen,
-    backups::all,
-    shrinking::of_founders,
-    suppliers::all,
-    traits::all,
-    taxa::all,
-    cultivars::all,
-    labels::all,
+const OF_WHOLE: [(Gravity, fn(&Ground) -> Vec<Finding>); 10] = [
+    (Fault, dates::of_pollen),
+    (Fault, lots::of_pollen),
+    (Fault, sexes::of_pollen),
+    (Advice, backups::all),
+    (Advice, shrinking::of_founders),
+    (Advice, suppliers::all),
+    (Fault, traits::all),
+    (Fault, taxa::all),
+    (Fault, cultivars::all),
+    (Advice, labels::all),
+];
+
+/// What is asked of a cross.
+const OF_CROSS: [Question<usize>; 12] = [
+    (Fault, dates::of_cross),
+    (Fault, references::of_cross),
+    (Fault, road::of_cross),
+    (Fault, counts::of_cross),
+    (Fault, taken_out::of_cross),
+    (Fault, sexes::of_cross),
+    (Fault, one_plant::of_cross),
+    (Fault, mothers::of_cross),
+    (Advice, last_of_sex::of_cross),
+    (Advice, shrinking::of_cross),
+    (Fault, lots::of_cross),
+    (Advice, years::of_cross),
+];
+
+/// What is asked of a founder or seedling.
+const OF_PLANT: [Question<PlantRow>; 6] = [
+    (Fault, dates::of_plant),
+    (Fault, references::of_plant),
+    (Advice, lives::of_plant),
+    (Fault, sexes::of_plant),
+    (Advice, undated_sex::of_plant),
+    (Fault, pots::of_plant),
+];
+
+/// What is asked of a sitting.
+const OF_SITTING: [Question<usize>; 2] = [
+    (Fault, readings::of_sitting),
+    (Advice, readings::advice_on_sitting),
 ];
 
 /// Every finding that needs the whole registry, on the day that counts as today. The order of findings does not depend
 /// on how many cores work.
 pub fn all(registry: &Registry, today: Day) -> Findings {
+    asked(registry, today, Advice)
+}
+
+/// How many faults [`all`] would find, without the work for warnings and notes.
+pub fn faults(registry: &Registry, today: Day) -> usize {
+    asked(registry, today, Fault).count(Severity::Fault)
+}
+
+fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
     let ground = &Ground::new(registry, today);
     let of_crosses: Vec<Vec<Finding>> = (0..registry.crosses.len())
         .into_par_iter()
-        .map(|cross| of_cross(ground, cross))
+        .map(|cross| of_cross(ground, cross, least))
         .collect();
     let of_founders: Vec<Vec<Finding>> = (0..registry.founders().len() as u32)
         .into_par_iter()
-        .map(|row| of_plant(ground, PlantRow(row)))
+        .map(|row| answers(&OF_PLANT, ground, PlantRow(row), least))
         .collect();
     let of_sittings: Vec<Vec<Finding>> = (0..registry.readings.sittings().len())
         .into_par_iter()
-        .map(|sitting| readings::of_sitting(ground, sitting))
+        .map(|sitting| answers(&OF_SITTING, ground, sitting, least))
         .collect();
-    let of_whole: Vec<Vec<Finding>> = OF_WHOLE.par_iter().map(|all| all(ground)).collect();
+    let of_whole: Vec<Vec<Finding>> = OF_WHOLE
+        .par_iter()
+        .filter(|(gravity, _)| counts(*gravity, least))
+        .map(|(_, all)| all(ground))
+        .collect();
     let mut findings = Findings::new();
     let told = [of_crosses, of_founders, of_sittings, of_whole];
     findings.extend(told.into_iter().flatten().flatten());
     findings
 }
 
-/// What is asked of a cross and of the seedlings that have more to tell than a number.
-fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let mut found = Vec::new();
-    for question in [
-        dates::of_cross,
-        references::of_cross,
-        road::of_cross,
-        counts::of_cross,
-        taken_out::of_cross,
-        sexes::of_cross,
-        one_plant::of_cross,
-        mothers::of_cross,
-        last_of_sex::of_cross,
-        shrinking::of_cross,
-        lots::of_cross,
-        years::of_cross,
-    ] {
-        found.extend(question(ground, cross));
-    }
-    for &plant in &ground.registry.crosses[cross].seedlings {
-        if ground.tells_more(plant) {
-            found.extend(of_plant(ground, plant));
-        }
-    }
-    found
+fn counts(gravity: Gravity, least: Gravity) -> bool {
+    least == Advice || gravity == Fault
 }
 
-/// What is asked of a founder or seedling.
-fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let mut found = Vec::new();
-    for question in [
-        dates::of_plant,
-        references::of_plant,
-        lives::of_plant,
-        sexes::of_plant,
-        undated_sex::of_plant,
-        pots::of_plant,
-    ] {
-        found.extend(question(ground, plant));
+/// What some questions find of one thing.
+fn answers<T: Copy>(
+    questions: &[Question<T>],
+    ground: &Ground,
+    of: T,
+    least: Gravity,
+) -> Vec<Finding> {
+    let asked = questions
+        .iter()
+        .filter(|(gravity, _)| counts(*gravity, least));
+    asked
+        .flat_map(|(_, question)| question(ground, of))
+        .collect()
+}
+
+/// What is asked of a cross and of the seedlings that have more to tell than a number.
+fn of_cross(ground: &Ground, cross: usize, least: Gravity) -> Vec<Finding> {
+    let mut found = answers(&OF_CROSS, ground, cross, least);
+    for &plant in &ground.registry.crosses[cross].seedlings {
+        if ground.tells_more(plant) {
+            found.extend(answers(&OF_PLANT, ground, plant, least));
+        }
     }
     found
 }

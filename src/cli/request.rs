@@ -1,7 +1,7 @@
 //! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
 
 use super::arguments::{Arguments, Colour, Common};
-use crate::check::all;
+use crate::check::faults;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
 use crate::registry::{Registry, build};
@@ -162,7 +162,7 @@ impl Request {
         let Ok(today) = self.today() else {
             return String::new();
         };
-        match all(registry, today).count(Severity::Fault) {
+        match faults(registry, today) {
             0 => String::new(),
             1 => "1 fault in the registry; see `podbook check`\n".into(),
             n => format!("{n} faults in the registry; see `podbook check`\n"),

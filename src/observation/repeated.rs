@@ -45,35 +45,65 @@ fn twice_read(registry: &Registry, index: u16) -> Vec<([u32; 2], Vec<PlantRow>)>
     dated.sort_unstable();
     let mut used = vec![false; dated.len()];
     let mut found = Vec::new();
-    for first in 0..dated.len() {
-        let soon =
-            (first + 1..dated.len()).take_while(|&next| dated[next].0.0 - dated[first].0.0 <= SOON);
-        for second in soon {
-            if used[first] || used[second] {
-                continue;
-            }
-            let sittings = [dated[first].1, dated[second].1];
-            let plants = in_both(registry, sittings);
-            if plants.len() > 1 {
-                (used[first], used[second]) = (true, true);
-                found.push((sittings, plants));
-            }
+    for [first, second] in soon_after(registry, &dated) {
+        if used[first] || used[second] {
+            continue;
+        }
+        let sittings = [dated[first].1, dated[second].1];
+        let plants = in_both(registry, sittings);
+        if plants.len() > 1 {
+            (used[first], used[second]) = (true, true);
+            found.push((sittings, plants));
         }
     }
     found
+}
+
+/// Pairs of dated sittings, at most a week apart, that share a plant; in the order of their days. One pass over the rows of
+/// all sittings, each plant remembering where it was read last.
+fn soon_after(registry: &Registry, dated: &[(Day, u32)]) -> Vec<[usize; 2]> {
+    let heads = registry.readings.sittings();
+    let mut last: Vec<Option<Read>> = vec![None; registry.plants().len()];
+    let mut earlier: Vec<Read> = Vec::new();
+    let mut pairs = Vec::new();
+    for (at, &(day, sitting)) in dated.iter().enumerate() {
+        for plant in heads[sitting as usize].row_plants() {
+            let mut before = last[plant.index()];
+            let nearest = before;
+            while let Some(read) = before.filter(|read| day.0 - dated[read.at as usize].0.0 <= SOON)
+            {
+                let other = read.at as usize;
+                if other != at && pairs.last() != Some(&[other, at]) {
+                    pairs.push([other, at]);
+                }
+                before = read.before.map(|index| earlier[index as usize]);
+            }
+            let before = nearest.map(|read| {
+                earlier.push(read);
+                earlier.len() as u32 - 1
+            });
+            last[plant.index()] = Some(Read {
+                at: at as u32,
+                before,
+            });
+        }
+    }
+    pairs.sort_unstable();
+    pairs.dedup();
+    pairs
+}
+
+/// That a plant was read at a sitting, and the reading before that.
+#[derive(Clone, Copy)]
+struct Read {
+    at: u32,
+    before: Option<u32>,
 }
 
 /// The plants of two sittings, in order.
 fn in_both(registry: &Registry, [first, second]: [u32; 2]) -> Vec<PlantRow> {
     let heads = registry.readings.sittings();
     let (a, b) = (&heads[first as usize], &heads[second as usize]);
-    let apart = a
-        .plants()
-        .zip(b.plants())
-        .is_none_or(|(a, b)| a.1 < b.0 || b.1 < a.0);
-    if apart {
-        return Vec::new();
-    }
     let mut here: Vec<PlantRow> = a.row_plants().collect();
     here.sort_unstable();
     here.dedup();

@@ -3,6 +3,7 @@
 use super::text_table::table_lines;
 use crate::report::{Cell, Section, Sheet};
 use crate::text::one_line;
+use std::borrow::Cow;
 use unicode_width::UnicodeWidthStr;
 
 /// Draws a sheet within `width` columns; only a word longer than that, or text that stands as it is, may be wider.
@@ -57,12 +58,12 @@ fn heading(title: Option<&str>, width: usize, out: &mut String) {
 }
 
 /// A cell's text: numbers with their decimals, a minus sign, `–` for what is not known.
-pub fn cell_text(cell: &Cell) -> String {
+pub fn cell_text(cell: &Cell) -> Cow<'_, str> {
     match cell {
-        Cell::Text(text) => one_line(text).into_owned(),
-        Cell::Number(number, decimals) => number_text(*number, *decimals),
-        Cell::Count(count) => count.to_string(),
-        Cell::Missing => "–".to_owned(),
+        Cell::Text(text) => one_line(text),
+        Cell::Number(number, decimals) => number_text(*number, *decimals).into(),
+        Cell::Count(count) => count.to_string().into(),
+        Cell::Missing => "–".into(),
     }
 }
 

@@ -13,7 +13,7 @@ mod slips;
 
 use page::Page;
 use podbook::check;
-use podbook::diagnostic::{Drawing, Findings, Paint};
+use podbook::diagnostic::{Drawing, Findings, Paint, Severity};
 use podbook::record::{Hemisphere, When};
 use podbook::registry::build;
 use podbook::text::Sources;
@@ -43,7 +43,10 @@ pub fn found(files: &[(String, String)]) -> (Sources, Findings) {
         .first;
     let findings = {
         let (registry, mut findings) = build(&sources);
-        findings.append(check::all(&registry, today));
+        let all = check::all(&registry, today);
+        // What answers ask for that only count faults; advice is not sought for them.
+        assert_eq!(check::faults(&registry, today), all.count(Severity::Fault));
+        findings.append(all);
         findings
     };
     (sources, findings)

@@ -5,7 +5,7 @@ use crate::analysis::merit::Parts;
 use crate::analysis::select::{KeepReport, KeepWish, keep};
 use crate::check;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::diagnostic::{Finding, Severity};
+use crate::diagnostic::Severity;
 use crate::record::{Day, KeepRules, Need, Shelf, Weight};
 use crate::recording::marks::{MarkedPage, marked_pages};
 use crate::registry::build;
@@ -247,9 +247,7 @@ fn check_first(sources: &Sources, pages: &[MarkedPage], today: Day) -> Result<()
 
 fn faults(sources: &Sources, today: Day) -> usize {
     let (registry, findings) = build(sources);
-    let checked = check::all(&registry, today);
-    let fault = |f: &&Finding| f.severity == Severity::Fault;
-    findings.iter().chain(checked.iter()).filter(fault).count()
+    findings.count(Severity::Fault) + check::faults(&registry, today)
 }
 
 /// Writes all pages or, when one is refused, puts the ones before back as they were; gives the paths of those written.
