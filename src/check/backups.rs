@@ -1,6 +1,6 @@
 //! Which parents hang on a single ramet? A sole ramet is one rotten stem away from the end of its line.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::pieces_here;
@@ -18,11 +18,11 @@ struct Offspring<'t> {
 const NAMED: usize = 4;
 
 /// A note for every living parent of which one ramet is left.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     let mut of_plant: BTreeMap<PlantRow, Offspring> = BTreeMap::new();
-    for cross in &ground.registry.crosses {
+    for cross in &context.registry.crosses {
         for parent in parents(&cross.page) {
-            if let Some(plant) = ground.plant(parent.code) {
+            if let Some(plant) = context.plant(parent.code) {
                 let offspring = of_plant.entry(plant).or_default();
                 let side = if parent.bore_the_seed {
                     &mut offspring.mother_of
@@ -37,14 +37,14 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     }
     of_plant
         .iter()
-        .filter_map(|(plant, offspring)| of_parent(ground, *plant, offspring))
+        .filter_map(|(plant, offspring)| of_parent(context, *plant, offspring))
         .collect()
 }
 
-fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<Finding> {
-    let registry = ground.registry;
+fn of_parent(context: &CheckContext, plant: PlantRow, offspring: &Offspring) -> Option<Finding> {
+    let registry = context.registry;
     let code = registry.code(plant);
-    let pieces = pieces_here(registry, plant, ground.today);
+    let pieces = pieces_here(registry, plant, context.today);
     let finding = match pieces {
         1 => Finding::note(
             Code("sole-ramet"),
@@ -53,7 +53,7 @@ fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<
         .found(told(offspring))
         .needed("a second ramet, as a safeguard")
         .help("take a cutting or divide it; record it under `ramets`"),
-        0 if ended_by_ramets(ground, plant) => Finding::warning(
+        0 if ended_by_ramets(context, plant) => Finding::warning(
             Code("no-ramet-left"),
             format!("every ramet of {code} has come to its end, but {code} itself has not"),
         )
@@ -66,8 +66,8 @@ fn of_parent(ground: &Ground, plant: PlantRow, offspring: &Offspring) -> Option<
 }
 
 /// Whether every ramet of a plant has come to its end, and nothing is said of the plant itself.
-fn ended_by_ramets(ground: &Ground, plant: PlantRow) -> bool {
-    let registry = ground.registry;
+fn ended_by_ramets(context: &CheckContext, plant: PlantRow) -> bool {
+    let registry = context.registry;
     registry.fate(plant).is_none() && !registry.ramets(plant).is_empty()
 }
 

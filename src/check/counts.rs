@@ -3,19 +3,19 @@
 //! More than there can be is a fault; more than was counted is a warning, since a later count may be missing; a number
 //! said to be a guess gives a warning at most.
 
+use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
-use super::ground::Ground;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Pollination, SeedLot};
 
 /// Every count on the page of a cross.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let mut counts = Counts {
-        ground,
+        context,
         cross,
         found: Vec::new(),
     };
-    let page = ground.page(cross);
+    let page = context.page(cross);
     page.pollinations.iter().for_each(|p| counts.pollination(p));
     counts.pods();
     page.seed_lots.iter().for_each(|lot| counts.seed_lot(lot));
@@ -53,7 +53,7 @@ impl<'t> Counts<'_, '_, 't> {
     }
 
     fn pods(&mut self) {
-        let page = self.ground.page(self.cross);
+        let page = self.context.page(self.cross);
         for pollination in &page.pollinations {
             let Some(set) = pollination.set else { continue };
             let mut of_zone = page
@@ -134,7 +134,7 @@ impl<'t> Counts<'_, '_, 't> {
 
     fn seed_lot(&mut self, lot: &SeedLot<'t>) {
         if let Some(percent) = lot.embryo_percent.filter(|percent| *percent > 100) {
-            let place = self.ground.field(self.anchor(lot.code), "embryo_percent");
+            let place = self.context.field(self.anchor(lot.code), "embryo_percent");
             self.found.push(
                 Finding::fault(Code("percent-over-100"), "more than all seeds")
                     .at(place)
@@ -161,7 +161,7 @@ impl<'t> Counts<'_, '_, 't> {
             field: "given_away",
             help: "say `estimated: true` where a number is a guess",
         });
-        let page = self.ground.page(self.cross);
+        let page = self.context.page(self.cross);
         let mut sowings = page.sowings.iter().filter(|s| s.lot == Some(lot.code));
         let sown: u64 = sowings.clone().filter_map(|s| s.seeds).map(wide).sum();
         if let Some(last) = sowings.next_back() {

@@ -2,7 +2,7 @@
 //!
 //! Seedlings never inherit an epithet, however alike they are: only ramets of the plant carry it.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::naming::{Action, Context, Rule, judge, recorded};
 use crate::record::Cultivar;
@@ -11,8 +11,8 @@ use crate::text::Span;
 use std::collections::BTreeMap;
 
 /// Every cultivar epithet of the registry.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
-    let registry = ground.registry;
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
+    let registry = context.registry;
     let mut bearers: BTreeMap<String, Vec<PlantRow>> = BTreeMap::new();
     for plant in registry.plants() {
         if let Some(cultivar) = registry.cultivar(plant) {
@@ -24,31 +24,36 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
         return Vec::new();
     }
     let (vocabulary, _) = recorded::vocabulary(registry);
-    let context = Context::new(&vocabulary);
+    let asked = Context::new(&vocabulary);
     let mut found = Vec::new();
     for plants in bearers.values() {
         for (at, &plant) in plants.iter().enumerate() {
             let Some(cultivar) = registry.cultivar(plant) else {
                 continue;
             };
-            found.extend(judged(ground, plant, cultivar, &context));
+            found.extend(judged(context, plant, cultivar, &asked));
             if at > 0 {
-                found.push(inherited(ground, plants[0], plant, cultivar));
+                found.push(inherited(context, plants[0], plant, cultivar));
             }
         }
     }
     found
 }
 
-fn place(ground: &Ground, plant: PlantRow, cultivar: &Cultivar) -> Option<Span> {
-    let file = ground.anchor(plant)?.file;
-    let own = ground.span(file, &cultivar.epithet);
-    own.or_else(|| ground.registry.place(plant))
+fn place(context: &CheckContext, plant: PlantRow, cultivar: &Cultivar) -> Option<Span> {
+    let file = context.anchor(plant)?.file;
+    let own = context.span(file, &cultivar.epithet);
+    own.or_else(|| context.registry.place(plant))
 }
 
 /// One epithet on two plants.
-fn inherited(ground: &Ground, first: PlantRow, plant: PlantRow, cultivar: &Cultivar) -> Finding {
-    let registry = ground.registry;
+fn inherited(
+    context: &CheckContext,
+    first: PlantRow,
+    plant: PlantRow,
+    cultivar: &Cultivar,
+) -> Finding {
+    let registry = context.registry;
     let sibling = registry.origin_of(plant).is_some()
         && registry.origin_of(plant) == registry.origin_of(first);
     let (one, other) = (registry.code(first), registry.code(plant));
@@ -58,11 +63,11 @@ fn inherited(ground: &Ground, first: PlantRow, plant: PlantRow, cultivar: &Culti
         format!("one epithet on two plants: {one} and {other}")
     };
     let finding = Finding::fault(Code("epithet-on-two-plants"), title)
-        .at(place(ground, plant, cultivar))
+        .at(place(context, plant, cultivar))
         .found(format!("'{}'", &*cultivar.epithet))
         .needed("an epithet on one plant and its ramets")
         .help("seedlings never inherit an epithet; if both are pieces of one clone, make them ramets of one record");
-    match place(ground, first, cultivar).or_else(|| registry.place(first)) {
+    match place(context, first, cultivar).or_else(|| registry.place(first)) {
         Some(place) => finding.related(place, "on this plant too"),
         None => finding,
     }
@@ -70,13 +75,13 @@ fn inherited(ground: &Ground, first: PlantRow, plant: PlantRow, cultivar: &Culti
 
 /// What the rules on epithets say; that it is used once is asked above.
 fn judged(
-    ground: &Ground,
+    context: &CheckContext,
     plant: PlantRow,
     cultivar: &Cultivar,
-    context: &Context,
+    asked: &Context,
 ) -> Vec<Finding> {
-    let judgement = judge(&cultivar.epithet, context);
-    let place = place(ground, plant, cultivar);
+    let judgement = judge(&cultivar.epithet, asked);
+    let place = place(context, plant, cultivar);
     let told = judgement
         .remarks
         .iter()

@@ -1,6 +1,6 @@
-//! Can every date be read, and does it lie in the past?
+//! Can every date be read, and is it in the past?
 
-use super::ground::{Ground, fate_words};
+use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Day, WhenFault};
 use crate::registry::PlantRow;
@@ -8,15 +8,15 @@ use crate::text::{FileId, nearest};
 
 /// The dates of one kind of record, told one by one.
 struct Dates<'g, 'r, 't> {
-    ground: &'g Ground<'r, 't>,
+    context: &'g CheckContext<'r, 't>,
     file: FileId,
     found: Vec<Finding>,
 }
 
 /// The dates of a cross, of its readings too; those of its seedlings are asked of each.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
-    let mut dates = Dates::of(ground, ground.cross(cross).file);
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let page = context.page(cross);
+    let mut dates = Dates::of(context, context.cross(cross).file);
     for pollination in &page.pollinations {
         dates.all(pollination.on.iter().copied());
         dates.all(pollination.counted);
@@ -35,12 +35,12 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
 }
 
 /// The dates of a founder or seedling.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = ground.anchor(plant) else {
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = context.anchor(plant) else {
         return Vec::new();
     };
-    let registry = ground.registry;
-    let mut dates = Dates::of(ground, anchor.file);
+    let registry = context.registry;
+    let mut dates = Dates::of(context, anchor.file);
     match (registry.founder(plant), registry.seedling(plant)) {
         (Some(founder), _) => {
             dates.all(founder.on);
@@ -67,19 +67,19 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
 }
 
 /// The dates on envelopes of pollen, and of all sittings.
-pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
+pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
     let mut found = Vec::new();
-    if let Some(file) = ground.registry.pollen_file {
-        let mut dates = Dates::of(ground, file);
-        for lot in &ground.registry.pollen {
+    if let Some(file) = context.registry.pollen_file {
+        let mut dates = Dates::of(context, file);
+        for lot in &context.registry.pollen {
             dates.all(lot.collected);
             dates.all(lot.thawed.iter().copied());
             dates.all(lot.finished);
         }
         found.append(&mut dates.found);
     }
-    for sitting in ground.registry.readings.sittings() {
-        let mut dates = Dates::of(ground, sitting.file);
+    for sitting in context.registry.readings.sittings() {
+        let mut dates = Dates::of(context, sitting.file);
         dates.one(sitting.sitting.on);
         found.append(&mut dates.found);
     }
@@ -87,9 +87,9 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
 }
 
 impl<'g, 'r, 't> Dates<'g, 'r, 't> {
-    fn of(ground: &'g Ground<'r, 't>, file: FileId) -> Self {
+    fn of(context: &'g CheckContext<'r, 't>, file: FileId) -> Self {
         Dates {
-            ground,
+            context,
             file,
             found: Vec::new(),
         }
@@ -100,12 +100,12 @@ impl<'g, 'r, 't> Dates<'g, 'r, 't> {
     }
 
     fn one(&mut self, text: &'t str) {
-        let finding = match self.ground.read(text) {
-            Ok(when) if when.first > self.ground.today => in_future(text, self.ground.today),
+        let finding = match self.context.read(text) {
+            Ok(when) if when.first > self.context.today => in_future(text, self.context.today),
             Ok(_) => return,
-            Err(fault) => unreadable(self.ground, text, &fault),
+            Err(fault) => unreadable(self.context, text, &fault),
         };
-        let place = self.ground.span(self.file, text);
+        let place = self.context.span(self.file, text);
         self.found.push(finding.at(place));
     }
 }
@@ -117,13 +117,13 @@ fn in_future(text: &str, today: Day) -> Finding {
         .help("records hold what has happened; `--today DATE` sets the day that counts as today")
 }
 
-fn unreadable(ground: &Ground, text: &str, fault: &WhenFault) -> Finding {
+fn unreadable(context: &CheckContext, text: &str, fault: &WhenFault) -> Finding {
     let forms = "such as 2021, 2021-10, 2021-10-05, 5 Oct 2021, spring 2021, late 2019, by 2021-10 or 2021-03 to 2021-05";
     match fault {
         WhenFault::NotADate => Finding::fault(Code("bad-date"), "this is no date")
             .found(format!("`{text}`"))
             .needed(format!("a date {forms}"))
-            .did_you_mean(meant(ground, text)),
+            .did_you_mean(meant(context, text)),
         WhenFault::NoSuchDay => Finding::fault(Code("no-such-day"), "there is no such day")
             .found(format!("`{text}`"))
             .needed("a day that is in the calendar")
@@ -153,7 +153,7 @@ fn order_unclear(text: &str, day_first: Day, month_first: Day) -> Finding {
 }
 
 /// The date with its misspelt words mended, if that makes it a date.
-fn meant(ground: &Ground, text: &str) -> Option<String> {
+fn meant(context: &CheckContext, text: &str) -> Option<String> {
     const WORDS: [&str; 24] = [
         "spring",
         "summer",
@@ -192,5 +192,5 @@ fn meant(ground: &Ground, text: &str) -> Option<String> {
         }
     });
     let mended = words.collect::<Vec<_>>().join(" ");
-    ground.when(&mended).map(|_| mended)
+    context.when(&mended).map(|_| mended)
 }

@@ -1,6 +1,6 @@
 //! Names in use whose status is doubtful, or that are no names.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::naming::Vocabulary;
@@ -54,8 +54,8 @@ fn doubtful(place: Option<Span>, epithet: &str, doubt: &str) -> Finding {
 }
 
 /// Species named as parents whose names are doubtful.
-pub(super) fn doubtful_parents(ground: &Ground) -> Vec<Finding> {
-    let registry = ground.registry;
+pub(super) fn doubtful_parents(context: &CheckContext) -> Vec<Finding> {
+    let registry = context.registry;
     let doubts: BTreeMap<&str, &str> = registry
         .taxa
         .species
@@ -77,8 +77,8 @@ pub(super) fn doubtful_parents(ground: &Ground) -> Vec<Finding> {
     for cross in &registry.crosses {
         for parent in parents(&cross.page) {
             let code = parent.code.trim();
-            if let Some(doubt) = doubts.get(code).filter(|_| ground.plant(code).is_none()) {
-                found.push(doubtful(ground.span(cross.file, parent.code), code, doubt));
+            if let Some(doubt) = doubts.get(code).filter(|_| context.plant(code).is_none()) {
+                found.push(doubtful(context.span(cross.file, parent.code), code, doubt));
             }
         }
     }

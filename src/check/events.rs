@@ -1,6 +1,6 @@
 //! Two dated things, and the finding when the later one came first.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Day, When};
 use crate::text::FileId;
@@ -17,12 +17,12 @@ pub(super) struct Event<'t> {
 impl<'t> Event<'t> {
     /// An event; `None` when its date cannot be read.
     pub fn new(
-        ground: &Ground<'_, 't>,
+        context: &CheckContext<'_, 't>,
         file: FileId,
         clause: &'static str,
         text: &'t str,
     ) -> Option<Event<'t>> {
-        let when = ground.when(text)?;
+        let when = context.when(text)?;
         Some(Event {
             clause,
             text,
@@ -37,17 +37,17 @@ impl<'t> Event<'t> {
     }
 
     /// The finding when this came before what it must follow; `None` when the dates allow the right order.
-    pub fn must_follow(&self, ground: &Ground, earlier: &Event) -> Option<Finding> {
+    pub fn must_follow(&self, context: &CheckContext, earlier: &Event) -> Option<Finding> {
         if !self.surely_before(earlier) {
             return None;
         }
         let title = format!("{} before {}", self.clause, earlier.clause);
         let finding = Finding::fault(Code("dates-out-of-order"), title)
-            .at(ground.span(self.file, self.text))
+            .at(context.span(self.file, self.text))
             .found(as_read(self))
             .needed(format!("{} or later", earlier.when.first))
             .help("one of the two dates is wrong, or stands in the wrong record; write `2021` or `by 2021-10` for what is not known to the day");
-        Some(match ground.span(earlier.file, earlier.text) {
+        Some(match context.span(earlier.file, earlier.text) {
             Some(place) => finding.related(place, earlier.clause),
             None => finding,
         })

@@ -1,11 +1,11 @@
 //! More of something than there can have been.
 
-use super::ground::{Anchor, Ground};
+use super::context::{Anchor, CheckContext};
 use crate::diagnostic::{Code, Finding, Severity};
 
 /// The counts of one cross.
 pub(super) struct Counts<'g, 'r, 't> {
-    pub ground: &'g Ground<'r, 't>,
+    pub context: &'g CheckContext<'r, 't>,
     pub cross: usize,
     pub found: Vec<Finding>,
 }
@@ -31,7 +31,7 @@ pub(super) fn wide(count: u32) -> u64 {
 
 impl<'t> Counts<'_, '_, 't> {
     pub fn anchor(&self, text: &'t str) -> Anchor<'t> {
-        let file = self.ground.cross(self.cross).file;
+        let file = self.context.cross(self.cross).file;
         Anchor { file, text }
     }
 
@@ -41,7 +41,7 @@ impl<'t> Counts<'_, '_, 't> {
         if more <= than {
             return;
         }
-        let place = self.ground.field(excess.anchor, excess.field);
+        let place = self.context.field(excess.anchor, excess.field);
         self.found.push(
             Finding::new(excess.severity, excess.code, excess.title)
                 .at(place)

@@ -3,8 +3,8 @@
 //! A label that came with a cross, and one a plant left with, are compared with the recorded parents by their expected
 //! shares: what is unknown on either side contradicts nothing.
 
+use super::context::CheckContext;
 use super::doubts::{doubtful_parents, doubtful_words};
-use super::ground::Ground;
 use super::sides::Sides;
 use crate::diagnostic::{Code, Finding};
 use crate::lineage::Lineage;
@@ -26,14 +26,14 @@ struct Label<'t> {
 }
 
 /// Every label of the registry.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
-    let labels = labels(ground);
-    let mut found = doubtful_parents(ground);
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
+    let labels = labels(context);
+    let mut found = doubtful_parents(context);
     if labels.is_empty() {
         return found;
     }
-    let lineage = Lineage::of(ground.registry);
-    let names = Names::of(ground.registry, &lineage);
+    let lineage = Lineage::of(context.registry);
+    let names = Names::of(context.registry, &lineage);
     let mut recorded: BTreeMap<(bool, u32), Option<Sides>> = BTreeMap::new();
     for label in &labels {
         let reading = read(label.text, names.vocabulary(), ReadOptions::default());
@@ -60,8 +60,8 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     found
 }
 
-fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
-    let registry = ground.registry;
+fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
+    let registry = context.registry;
     let mut all = Vec::new();
     for (row, founder) in registry.founders().iter().enumerate() {
         let Some(file) = registry.clones_file else {
@@ -69,11 +69,11 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
         };
         all.push(Label {
             text: &founder.received,
-            place: place(ground, file, &founder.received, founder.code),
+            place: place(context, file, &founder.received, founder.code),
             record: None,
             of: founder.code.to_owned(),
         });
-        all.extend(later_names(ground, PlantRow(row as u32)));
+        all.extend(later_names(context, PlantRow(row as u32)));
     }
     for (at, cross) in registry.crosses.iter().enumerate() {
         let code = cross.page.code;
@@ -81,7 +81,7 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
             let known = !matches!(cross.page.parents, Parents::LabelOnly(_) | Parents::Unknown);
             all.push(Label {
                 text,
-                place: place(ground, cross.file, text, code),
+                place: place(context, cross.file, text, code),
                 record: known.then_some(TopOf::Cross(at as u32)),
                 of: code.to_owned(),
             });
@@ -89,34 +89,34 @@ fn labels<'r>(ground: &Ground<'r, '_>) -> Vec<Label<'r>> {
         if let Parents::LabelOnly(text) = &cross.page.parents {
             all.push(Label {
                 text,
-                place: place(ground, cross.file, text, code),
+                place: place(context, cross.file, text, code),
                 record: None,
                 of: code.to_owned(),
             });
         }
         for &plant in &cross.seedlings {
-            if ground.tells_more(plant) {
-                all.extend(later_names(ground, plant));
+            if context.tells_more(plant) {
+                all.extend(later_names(context, plant));
             }
         }
     }
     all
 }
 
-fn place(ground: &Ground, file: FileId, text: &str, anchor: &str) -> Option<Span> {
-    let own = ground.span(file, text);
-    own.or_else(|| ground.span(file, anchor))
+fn place(context: &CheckContext, file: FileId, text: &str, anchor: &str) -> Option<Span> {
+    let own = context.span(file, text);
+    own.or_else(|| context.span(file, anchor))
 }
 
 /// The names a plant was taken for later, and the labels it and its ramets left with.
-fn later_names<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
-    let registry = ground.registry;
+fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
+    let registry = context.registry;
     let ramets = registry.ramets(plant).iter();
     let fates = registry
         .fate(plant)
         .into_iter()
         .chain(ramets.filter_map(|ramet| ramet.fate.as_ref()));
-    let Some(anchor) = ground.anchor(plant) else {
+    let Some(anchor) = context.anchor(plant) else {
         return Vec::new();
     };
     let seed_raised = registry.origin_of(plant).is_some();
@@ -131,14 +131,14 @@ fn later_names<'r>(ground: &Ground<'r, '_>, plant: PlantRow) -> Vec<Label<'r>> {
         }
         Some(Label {
             text: named,
-            place: place(ground, anchor.file, text, anchor.text),
+            place: place(context, anchor.file, text, anchor.text),
             record: seed_raised.then_some(TopOf::Plant(plant)),
             of: registry.code(plant),
         })
     };
     let opinions = registry.identified(plant).iter().map(|opinion| Label {
         text: &opinion.name,
-        place: place(ground, anchor.file, &opinion.name, anchor.text),
+        place: place(context, anchor.file, &opinion.name, anchor.text),
         record: None,
         of: registry.code(plant),
     });

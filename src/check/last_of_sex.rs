@@ -2,22 +2,22 @@
 //!
 //! A line goes on only with both sexes, so a cull that leaves a cross without one is reported, however good its reason.
 
-use super::ground::{Ground, fate_words};
+use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{Presence, SexSeen, presence, sex_seen};
 use crate::record::{Fate, Sex};
 use crate::registry::PlantRow;
 
 /// The note for each sex of a cross of which nothing is left since the last plant of it was culled.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let seedlings = &ground.cross(cross).seedlings;
-    if !seedlings.iter().any(|&plant| is_culled(ground, plant)) {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let seedlings = &context.cross(cross).seedlings;
+    if !seedlings.iter().any(|&plant| is_culled(context, plant)) {
         return Vec::new();
     }
     let here: Vec<SexSeen> = seedlings
         .iter()
-        .filter(|&&plant| presence(ground.registry, plant, ground.today) == Presence::Here)
-        .map(|&plant| sex_seen(ground.registry, plant))
+        .filter(|&&plant| presence(context.registry, plant, context.today) == Presence::Here)
+        .map(|&plant| sex_seen(context.registry, plant))
         .collect();
     if here.is_empty() {
         // The whole cross was given up.
@@ -25,23 +25,23 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     }
     let sexes = [Sex::Female, Sex::Male].into_iter();
     let lost = sexes.filter(|&sex| !here.iter().any(|seen| is_of(*seen, sex)));
-    lost.filter_map(|sex| note(ground, cross, sex, &here))
+    lost.filter_map(|sex| note(context, cross, sex, &here))
         .collect()
 }
 
-fn is_culled(ground: &Ground, plant: PlantRow) -> bool {
-    matches!(ground.registry.fate(plant), Some(Fate::Culled { .. }))
+fn is_culled(context: &CheckContext, plant: PlantRow) -> bool {
+    matches!(context.registry.fate(plant), Some(Fate::Culled { .. }))
 }
 
 fn is_of(seen: SexSeen, wanted: Sex) -> bool {
     matches!(seen, SexSeen::Certain(sex) | SexSeen::Guess(sex, _) if sex == wanted)
 }
 
-fn note(ground: &Ground, cross: usize, sex: Sex, here: &[SexSeen]) -> Option<Finding> {
-    let registry = ground.registry;
-    let seedlings = ground.cross(cross).seedlings.iter().copied();
+fn note(context: &CheckContext, cross: usize, sex: Sex, here: &[SexSeen]) -> Option<Finding> {
+    let registry = context.registry;
+    let seedlings = context.cross(cross).seedlings.iter().copied();
     let culled: Vec<PlantRow> = seedlings
-        .filter(|&plant| is_culled(ground, plant) && is_of(sex_seen(registry, plant), sex))
+        .filter(|&plant| is_culled(context, plant) && is_of(sex_seen(registry, plant), sex))
         .collect();
     let when = |plant: &PlantRow| {
         let fate = registry.fate(*plant);
@@ -54,9 +54,9 @@ fn note(ground: &Ground, cross: usize, sex: Sex, here: &[SexSeen]) -> Option<Fin
         .iter()
         .filter(|seen| **seen == SexSeen::Unsexed)
         .count();
-    let code = ground.page(cross).code;
+    let code = context.page(cross).code;
     let (_, on) = fate_words(registry.fate(last)?);
-    let place = ground.span(ground.cross(cross).file, on);
+    let place = context.span(context.cross(cross).file, on);
     Some(
         Finding::note(
             Code("only-one-of-sex-culled"),

@@ -1,16 +1,16 @@
 //! Do the dates of one plant follow one another: sown, up, numbered, spike, open, over, cut, rooted, and nothing after
 //! it died or left?
 
+use super::context::{Anchor, CheckContext, fate_words};
 use super::events::Event;
-use super::ground::{Anchor, Ground, fate_words};
-use super::road::{after_end, start_of};
+use super::timeline::{after_end, start_of};
 use crate::diagnostic::{Finding, Severity};
 use crate::record::{Flowering, Ramet};
 use crate::registry::PlantRow;
 
 /// One plant's life under check.
 struct Life<'g, 'r, 't> {
-    ground: &'g Ground<'r, 't>,
+    context: &'g CheckContext<'r, 't>,
     plant: PlantRow,
     anchor: Anchor<'t>,
     start: Option<Event<'t>>,
@@ -18,33 +18,33 @@ struct Life<'g, 'r, 't> {
 }
 
 /// Every order of dates in the record of a founder or seedling.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = ground.anchor(plant) else {
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = context.anchor(plant) else {
         return Vec::new();
     };
     let mut life = Life {
-        ground,
+        context,
         plant,
         anchor,
-        start: start(ground, plant),
+        start: start(context, plant),
         found: Vec::new(),
     };
     life.seedling();
-    for flowering in ground.registry.flowerings(plant) {
+    for flowering in context.registry.flowerings(plant) {
         life.flowering(flowering);
     }
-    for ramet in ground.registry.ramets(plant) {
+    for ramet in context.registry.ramets(plant) {
         life.ramet(ramet);
     }
-    for pot in ground.registry.pots(plant) {
+    for pot in context.registry.pots(plant) {
         life.happened("the plant was potted", Some(pot.on));
     }
-    let kept = ground.registry.kept(plant);
+    let kept = context.registry.kept(plant);
     life.happened(
         "it was decided to keep the plant",
         kept.and_then(|kept| kept.on),
     );
-    if let Some(fate) = ground.registry.fate(plant) {
+    if let Some(fate) = context.registry.fate(plant) {
         let (_, on) = fate_words(fate);
         life.after_start("the plant came to its end", Some(on));
     }
@@ -52,19 +52,19 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
 }
 
 /// Before which nothing can have been done with a plant here: a seedling's sowing, a founder's arrival.
-fn start<'t>(ground: &Ground<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
-    match ground.registry.founder(plant) {
+fn start<'t>(context: &CheckContext<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
+    match context.registry.founder(plant) {
         Some(founder) => {
-            let file = ground.registry.clones_file?;
-            Event::new(ground, file, "the plant came", founder.on?)
+            let file = context.registry.clones_file?;
+            Event::new(context, file, "the plant came", founder.on?)
         }
-        None => start_of(ground, plant),
+        None => start_of(context, plant),
     }
 }
 
 impl<'t> Life<'_, '_, 't> {
     fn event(&self, clause: &'static str, text: Option<&'t str>) -> Option<Event<'t>> {
-        Event::new(self.ground, self.anchor.file, clause, text?)
+        Event::new(self.context, self.anchor.file, clause, text?)
     }
 
     /// Something must not lie before the plant began. What a supplier saw may lie before it came.
@@ -72,8 +72,8 @@ impl<'t> Life<'_, '_, 't> {
         let event = self.event(clause, text)?;
         let finding = self
             .start
-            .and_then(|start| event.must_follow(self.ground, &start));
-        let founder = self.ground.registry.founder(self.plant).is_some();
+            .and_then(|start| event.must_follow(self.context, &start));
+        let founder = self.context.registry.founder(self.plant).is_some();
         self.found.extend(finding.map(|mut finding| {
             if founder {
                 finding.severity = Severity::Warning;
@@ -86,7 +86,7 @@ impl<'t> Life<'_, '_, 't> {
     /// Something must lie between the plant's beginning and its end.
     fn happened(&mut self, clause: &'static str, text: Option<&'t str>) -> Option<Event<'t>> {
         let event = self.after_start(clause, text)?;
-        let after = after_end(self.ground, self.plant, &event);
+        let after = after_end(self.context, self.plant, &event);
         self.found.extend(after);
         Some(event)
     }
@@ -95,13 +95,13 @@ impl<'t> Life<'_, '_, 't> {
         for (at, later) in events.iter().enumerate() {
             let Some(later) = later else { continue };
             let mut before = events[..at].iter().rev().flatten();
-            let finding = before.find_map(|earlier| later.must_follow(self.ground, earlier));
+            let finding = before.find_map(|earlier| later.must_follow(self.context, earlier));
             self.found.extend(finding);
         }
     }
 
     fn seedling(&mut self) {
-        let Some(seedling) = self.ground.registry.seedling(self.plant) else {
+        let Some(seedling) = self.context.registry.seedling(self.plant) else {
             return;
         };
         let up = self.happened("the seedling came up", seedling.germinated);
@@ -114,7 +114,7 @@ impl<'t> Life<'_, '_, 't> {
         let opened = self.happened("the first flower opened", flowering.opened);
         let over = self.happened("the last flower was over", flowering.over);
         self.in_order(&[spike, opened, over]);
-        let ramets = self.ground.registry.ramets(self.plant);
+        let ramets = self.context.registry.ramets(self.plant);
         let ramet = flowering
             .ramet
             .and_then(|code| ramets.iter().find(|ramet| ramet.code == code));

@@ -1,6 +1,6 @@
 //! Is the pollen that was used that of the recorded pollen parent?
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::parents::parents;
 use super::references::{lost_ramet, unknown, unknown_plant};
 use super::who::Who;
@@ -9,18 +9,18 @@ use crate::record::{Parents, PollenLot, PollenSource, Pollination};
 use crate::registry::Target;
 
 /// Envelopes whose plant is not on record.
-pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
-    let Some(file) = ground.registry.pollen_file else {
+pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
+    let Some(file) = context.registry.pollen_file else {
         return Vec::new();
     };
     let mut found = Vec::new();
-    for lot in &ground.registry.pollen {
+    for lot in &context.registry.pollen {
         for code in sources(lot) {
-            if Who::named(ground, code).is_none() {
-                let place = ground.span(file, code);
-                found.push(unknown_plant(ground, code, may_give_pollen).at(place));
+            if Who::named(context, code).is_none() {
+                let place = context.span(file, code);
+                found.push(unknown_plant(context, code, may_give_pollen).at(place));
             }
-            found.extend(lost_ramet(ground, file, code));
+            found.extend(lost_ramet(context, file, code));
         }
     }
     found
@@ -41,29 +41,33 @@ fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {
 }
 
 /// Each pollination's envelope against the pollen parents.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let pollinations = ground.page(cross).pollinations.iter();
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let pollinations = context.page(cross).pollinations.iter();
     pollinations
-        .filter_map(|pollination| of_pollination(ground, cross, pollination))
+        .filter_map(|pollination| of_pollination(context, cross, pollination))
         .collect()
 }
 
-fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> Option<Finding> {
+fn of_pollination(
+    context: &CheckContext,
+    cross: usize,
+    pollination: &Pollination,
+) -> Option<Finding> {
     let code = pollination.pollen?;
-    let place = ground.span(ground.cross(cross).file, code);
-    let Some(lot) = ground.registry.pollen_lot(code) else {
-        let lots = ground.registry.pollen.iter().map(|lot| lot.code);
+    let place = context.span(context.cross(cross).file, code);
+    let Some(lot) = context.registry.pollen_lot(code) else {
+        let lots = context.registry.pollen.iter().map(|lot| lot.code);
         return Some(unknown(Code("unknown-pollen-lot"), "pollen lot", code, lots).at(place));
     };
-    if ground.page(cross).parents_misread {
+    if context.page(cross).parents_misread {
         // What stands in for parents that could not be read contradicts no envelope.
         return None;
     }
-    let lot = &ground.registry.pollen[lot as usize];
-    let finding = compare(ground, cross, lot)?.at(place);
-    let written = parents(ground.page(cross));
+    let lot = &context.registry.pollen[lot as usize];
+    let finding = compare(context, cross, lot)?.at(place);
+    let written = parents(context.page(cross));
     let father = written.iter().find(|parent| !parent.bore_the_seed);
-    let father = father.and_then(|father| ground.span(ground.cross(cross).file, father.code));
+    let father = father.and_then(|father| context.span(context.cross(cross).file, father.code));
     Some(match father {
         Some(place) => finding.related(place, "the recorded pollen parent"),
         None => finding,
@@ -71,20 +75,20 @@ fn of_pollination(ground: &Ground, cross: usize, pollination: &Pollination) -> O
 }
 
 /// What an envelope says against what the parents say.
-fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
-    let page = ground.page(cross);
-    let written = fathers(ground, cross);
+fn compare(context: &CheckContext, cross: usize, lot: &PollenLot) -> Option<Finding> {
+    let page = context.page(cross);
+    let written = fathers(context, cross);
     if written.is_empty() {
         let known = !matches!(lot.from, PollenSource::Unknown);
         return known.then(|| not_recorded(lot));
     }
-    let fathers = named(ground, &written);
+    let fathers = named(context, &written);
     if fathers.len() < written.len() {
         return None;
     }
     let codes = sources(lot);
-    let of_lot = named(ground, &codes);
-    let fits = |one: &&Who| fathers.iter().any(|father| father.may_be(ground, **one));
+    let of_lot = named(context, &codes);
+    let fits = |one: &&Who| fathers.iter().any(|father| father.may_be(context, **one));
     let among = of_lot.iter().filter(fits).count();
     let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });
     let several_fathers = fathers.iter().any(|father| *father != fathers[0]);
@@ -101,16 +105,16 @@ fn compare(ground: &Ground, cross: usize, lot: &PollenLot) -> Option<Finding> {
     }
 }
 
-fn named<'t>(ground: &Ground, codes: &[&'t str]) -> Vec<Who<'t>> {
+fn named<'t>(context: &CheckContext, codes: &[&'t str]) -> Vec<Who<'t>> {
     codes
         .iter()
-        .filter_map(|code| Who::named(ground, code))
+        .filter_map(|code| Who::named(context, code))
         .collect()
 }
 
 /// The codes of the pollen parents; of parents whose direction is lost both.
-fn fathers<'t>(ground: &Ground<'_, 't>, cross: usize) -> Vec<&'t str> {
-    let page = ground.page(cross);
+fn fathers<'t>(context: &CheckContext<'_, 't>, cross: usize) -> Vec<&'t str> {
+    let page = context.page(cross);
     let either = matches!(page.parents, Parents::DirectionLost(_));
     let all = parents(page).into_iter();
     all.filter(|parent| either || !parent.bore_the_seed)

@@ -4,7 +4,7 @@
 //! Seedlings of one cross and one sowing, read on one day, are of one age. Rows flagged for pests are left out, as they
 //! are left out of figures. What is far is decided by `statistics::outlier`.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
 use crate::record::{Length, LengthUnit, Reads, Trait};
@@ -16,26 +16,26 @@ use std::collections::BTreeMap;
 type Siblings = (Option<u32>, Option<usize>);
 
 /// Lengths of one sitting that are far from those of siblings, or like theirs once inches are put right.
-pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
+pub(super) fn of_sitting(context: &CheckContext, head: &SittingHead) -> Vec<Finding> {
     let told = |(reading, outlier): (Reading, Outlier)| match outlier.slip {
-        Slip::Far => Some(far(ground, head, &reading, outlier)),
-        Slip::Inches => inches(ground, head, &reading, outlier),
+        Slip::Far => Some(far(context, head, &reading, outlier)),
+        Slip::Inches => inches(context, head, &reading, outlier),
     };
-    slips(ground, head).into_iter().filter_map(told).collect()
+    slips(context, head).into_iter().filter_map(told).collect()
 }
 
 /// The readings of a sitting that are far from those of siblings, column by column.
-pub(super) fn far_off(ground: &Ground, head: &SittingHead) -> Vec<(Reading, Outlier)> {
-    let mut found = slips(ground, head);
+pub(super) fn far_off(context: &CheckContext, head: &SittingHead) -> Vec<(Reading, Outlier)> {
+    let mut found = slips(context, head);
     found.retain(|(_, outlier)| outlier.slip == Slip::Far);
     found
 }
 
-fn slips(ground: &Ground, head: &SittingHead) -> Vec<(Reading, Outlier)> {
+fn slips(context: &CheckContext, head: &SittingHead) -> Vec<(Reading, Outlier)> {
     let mut found = Vec::new();
     for at in 0..head.columns.len() {
-        if let Some(declared) = length(ground, head, at) {
-            let groups = groups(ground, head, at, declared);
+        if let Some(declared) = length(context, head, at) {
+            let groups = groups(context, head, at, declared);
             found.extend(groups.into_values().flat_map(slips_in));
         }
     }
@@ -44,25 +44,25 @@ fn slips(ground: &Ground, head: &SittingHead) -> Vec<(Reading, Outlier)> {
 
 /// The trait of a column, when it is a length.
 pub(super) fn length<'r, 't>(
-    ground: &Ground<'r, 't>,
+    context: &CheckContext<'r, 't>,
     head: &SittingHead,
     column: usize,
 ) -> Option<&'r Trait<'t>> {
     let Some(&Column::Trait { index, .. }) = head.columns.get(column) else {
         return None;
     };
-    let declared = &ground.registry.settings.traits[usize::from(index)];
+    let declared = &context.registry.settings.traits[usize::from(index)];
     matches!(declared.reads, Reads::Length(_)).then_some(declared)
 }
 
 /// The lengths of one column in cm, siblings together.
 fn groups(
-    ground: &Ground,
+    context: &CheckContext,
     head: &SittingHead,
     column: usize,
     declared: &Trait,
 ) -> BTreeMap<Siblings, Vec<(Reading, f64)>> {
-    let registry = ground.registry;
+    let registry = context.registry;
     let Column::Trait { unit, .. } = head.columns[column] else {
         return BTreeMap::new();
     };
@@ -71,7 +71,7 @@ fn groups(
         let own = head
             .row(row)
             .find(|reading| usize::from(reading.column) == column);
-        let Some(reading) = own.filter(|_| !has_pest(ground, head, row)) else {
+        let Some(reading) = own.filter(|_| !has_pest(context, head, row)) else {
             continue;
         };
         if let Ok(cm) = value(declared, registry.cell(reading), unit)
@@ -90,14 +90,14 @@ fn groups(
 }
 
 /// Whether a row of a sitting is flagged for pests.
-fn has_pest(ground: &Ground, head: &SittingHead, row: usize) -> bool {
+fn has_pest(context: &CheckContext, head: &SittingHead, row: usize) -> bool {
     if !head.columns.contains(&Column::Pest) {
         return false;
     }
     let mut cells = head.row(row);
     cells.any(|reading| {
         let is_pest = head.columns.get(usize::from(reading.column)) == Some(&Column::Pest);
-        is_pest && says_pest(ground.registry.cell(reading))
+        is_pest && says_pest(context.registry.cell(reading))
     })
 }
 
@@ -114,15 +114,15 @@ fn slips_in(siblings: Vec<(Reading, f64)>) -> Vec<(Reading, Outlier)> {
         .collect()
 }
 
-fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier) -> Finding {
+fn far(context: &CheckContext, head: &SittingHead, reading: &Reading, outlier: Outlier) -> Finding {
     let title = format!(
         "{} reads {:.0} times {} than the median of its siblings",
-        ground.registry.code(reading.plant),
+        context.registry.code(reading.plant),
         outlier.fold(),
         side(&outlier)
     );
     beside_siblings(
-        (ground, head, reading),
+        (context, head, reading),
         Finding::warning(Code("far-from-siblings"), title),
         &outlier,
     )
@@ -131,21 +131,21 @@ fn far(ground: &Ground, head: &SittingHead, reading: &Reading, outlier: Outlier)
 
 /// Asks whether inches and centimetres were mixed up; not of pitchers, of which one plant has small and large ones.
 fn inches(
-    ground: &Ground,
+    context: &CheckContext,
     head: &SittingHead,
     reading: &Reading,
     outlier: Outlier,
 ) -> Option<Finding> {
     let column = usize::from(reading.column);
-    length(ground, head, column).filter(|declared| !declared.of_pitcher)?;
+    length(context, head, column).filter(|declared| !declared.of_pitcher)?;
     let Column::Trait { unit, .. } = head.columns[column] else {
         return None;
     };
-    let own = Length::read(ground.registry.cell(reading)).ok();
+    let own = Length::read(context.registry.cell(reading)).ok();
     let unit = own.and_then(|own| own.unit).or(unit);
     let title = format!(
         "{} reads {:.1} times {} than the median of its siblings: inches or centimetres?",
-        ground.registry.code(reading.plant),
+        context.registry.code(reading.plant),
         outlier.fold(),
         side(&outlier)
     );
@@ -162,7 +162,7 @@ fn inches(
         ),
     };
     let note = Finding::note(Code("inches-among-siblings"), title);
-    let note = beside_siblings((ground, head, reading), note, &outlier);
+    let note = beside_siblings((context, head, reading), note, &outlier);
     Some(note.help(asks).help("if it is true, leave it as it is"))
 }
 
@@ -174,14 +174,14 @@ fn side(outlier: &Outlier) -> &'static str {
 }
 
 fn beside_siblings(
-    (ground, head, reading): (&Ground, &SittingHead, &Reading),
+    (context, head, reading): (&CheckContext, &SittingHead, &Reading),
     finding: Finding,
     outlier: &Outlier,
 ) -> Finding {
-    let cell = ground.registry.cell(reading);
-    let own = ground.span(head.file, cell);
+    let cell = context.registry.cell(reading);
+    let own = context.span(head.file, cell);
     finding
-        .at(own.or_else(|| ground.span(head.file, head.sitting.on)))
+        .at(own.or_else(|| context.span(head.file, head.sitting.on)))
         .found(format!("`{cell}`"))
         .needed(format!(
             "a size near {:.1} cm, the median of its {} siblings read that day",

@@ -1,19 +1,19 @@
 //! Faults that only the whole registry shows: dates out of order, counts that do not balance, sexes and parents that
 //! contradict each other, readings outside their trait, names that say something else than the record.
 //!
-//! One module asks one question. What cannot be read, is not on record or is given twice has been told by `record` and
-//! `registry` before. Nothing is left out here: a fault is what cannot be true as it stands, a warning what is probably
+//! One module asks one question. `record` and `registry` have reported before what cannot be read, is not on record or is
+//! given twice. Nothing is left out here: a fault is what cannot be true as it stands, a warning what is probably
 //! a slip, a note what is worth knowing. Records are judged as ranges where dates are partial: only what is wrong on
-//! every reading is told.
+//! every reading is reported.
 
 mod backups;
+mod context;
 mod counts;
 mod cultivars;
 mod dates;
 mod doubts;
 mod events;
 mod excess;
-mod ground;
 mod labels;
 mod last_of_sex;
 mod lives;
@@ -26,7 +26,6 @@ mod pots;
 mod reading_words;
 mod readings;
 mod references;
-mod road;
 mod same_plant;
 mod seedling_counts;
 mod sexes;
@@ -35,6 +34,7 @@ mod sides;
 mod suppliers;
 mod taken_out;
 mod taxa;
+mod timeline;
 mod traits;
 mod undated_sex;
 mod who;

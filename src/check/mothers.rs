@@ -1,14 +1,14 @@
 //! Was the plant that was pollinated the recorded seed parent?
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::parents::{Parent, parents};
 use super::who::Who;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
 
 /// Each pollinated plant against the seed parents of its page.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let page = context.page(cross);
     if page.parents_misread {
         // What stands in for parents that could not be read contradicts no pollination.
         return Vec::new();
@@ -21,39 +21,43 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
         .collect();
     let pollinations = page.pollinations.iter();
     pollinations
-        .filter_map(|pollination| of_pollination(ground, cross, pollination, &mothers))
+        .filter_map(|pollination| of_pollination(context, cross, pollination, &mothers))
         .collect()
 }
 
 /// The fault when the plant pollinated can be none of the seed parents; `None` also where a code names nothing, which is
 /// told elsewhere.
 fn of_pollination(
-    ground: &Ground,
+    context: &CheckContext,
     cross: usize,
     pollination: &Pollination,
     mothers: &[Parent],
 ) -> Option<Finding> {
     let code = pollination.plant?;
-    let pollinated = Who::Plant(ground.plant(code)?);
+    let pollinated = Who::Plant(context.plant(code)?);
     let named: Option<Vec<Who>> = mothers
         .iter()
-        .map(|mother| Who::named(ground, mother.code))
+        .map(|mother| Who::named(context, mother.code))
         .collect();
     let named = named?;
-    if named.is_empty() || named.iter().any(|mother| mother.may_be(ground, pollinated)) {
+    if named.is_empty()
+        || named
+            .iter()
+            .any(|mother| mother.may_be(context, pollinated))
+    {
         return None;
     }
-    let file = ground.cross(cross).file;
+    let file = context.cross(cross).file;
     let codes: Vec<&str> = mothers.iter().map(|mother| mother.code).collect();
     let finding = Finding::fault(
         Code("other-seed-parent"),
         format!("{code} was pollinated, but it is not the seed parent of this cross"),
     )
-    .at(ground.span(file, code))
+    .at(context.span(file, code))
     .found(format!("`{code}` in zone {}", pollination.zone))
     .needed(format!("{}, or one of its ramets", codes.join(" or ")))
     .help("was this pollination written on the wrong page, or is the seed parent wrong?");
-    let first = ground.span(file, mothers[0].code);
+    let first = context.span(file, mothers[0].code);
     Some(match first {
         Some(place) => finding.related(place, "the recorded seed parent"),
         None => finding,

@@ -1,12 +1,12 @@
 //! Are both parents one plant? *Nepenthes* is dioecious: ramets of one plant are of one sex.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::Parents;
 
 /// A cross whose two parents are, or may be, one plant.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let pairs: Vec<(&str, &str)> = match &ground.page(cross).parents {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let pairs: Vec<(&str, &str)> = match &context.page(cross).parents {
         Parents::Known { seed, pollen } => vec![(seed, pollen)],
         Parents::DirectionLost((a, b)) => vec![(a, b)],
         Parents::PollenOneOf { seed, pollen, .. } | Parents::PollenMixed { seed, pollen, .. } => {
@@ -18,15 +18,20 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
     };
     let certain = pairs.len() == 1;
     let one_plant = |(a, b): &&(&str, &str)| {
-        let plant = ground.plant(a);
-        plant.is_some() && plant == ground.plant(b)
+        let plant = context.plant(a);
+        plant.is_some() && plant == context.plant(b)
     };
     let same = pairs.iter().filter(one_plant);
-    same.map(|(seed, pollen)| told(ground, cross, (seed, pollen), certain))
+    same.map(|(seed, pollen)| told(context, cross, (seed, pollen), certain))
         .collect()
 }
 
-fn told(ground: &Ground, cross: usize, (seed, pollen): (&str, &str), certain: bool) -> Finding {
+fn told(
+    context: &CheckContext,
+    cross: usize,
+    (seed, pollen): (&str, &str),
+    certain: bool,
+) -> Finding {
     let severity = if certain {
         Severity::Fault
     } else {
@@ -38,7 +43,7 @@ fn told(ground: &Ground, cross: usize, (seed, pollen): (&str, &str), certain: bo
         "both parents are ramets of one plant".to_owned()
     };
     let finding = Finding::new(severity, Code("one-plant-both-parents"), title)
-        .at(ground.span(ground.cross(cross).file, pollen))
+        .at(context.span(context.cross(cross).file, pollen))
         .found(format!("{seed} and {pollen}"))
         .needed("two plants: one plant and all its ramets are of one sex")
         .help("was the pollen of a sibling or another clone? then write that plant");

@@ -1,22 +1,22 @@
 //! Do the widths of pots have a number and a unit?
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::reading_words::unit_meant;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Length, LengthFault};
 use crate::registry::PlantRow;
 
 /// The pots of a founder or seedling.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = ground.anchor(plant) else {
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = context.anchor(plant) else {
         return Vec::new();
     };
     let mut found = Vec::new();
-    for pot in ground.registry.pots(plant) {
+    for pot in context.registry.pots(plant) {
         let text: &str = &pot.pot;
         let place = || {
-            let own = ground.span(anchor.file, text);
-            own.or_else(|| ground.span(anchor.file, pot.on))
+            let own = context.span(anchor.file, text);
+            own.or_else(|| context.span(anchor.file, pot.on))
         };
         let finding = match Length::read(text) {
             Ok(length) if length.unit.is_some() => continue,

@@ -5,7 +5,7 @@ use crate::observation::{Misread, value};
 use crate::record::{Length, Reads, Trait};
 use crate::text::nearest;
 
-/// What is told once for a column.
+/// What is reported once for a column.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Remark {
     NoUnit,
@@ -130,7 +130,7 @@ fn steps<'a>(anchors: impl Iterator<Item = &'a str>) -> String {
     steps.join(", ")
 }
 
-/// The finding for what is told once of a column.
+/// The finding for what is reported once for a column.
 pub(super) fn remark_words(remark: Remark, declared: &Trait, count: usize) -> Finding {
     let name = &*declared.name;
     let cells = |rest: &str| match count {

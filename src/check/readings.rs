@@ -1,14 +1,14 @@
 //! Does each reading lie within its trait, and was it taken while the plant could be read?
 //!
-//! Faults are told cell by cell; what is only worth knowing (no unit, too young, too small) once for a column.
+//! Faults are reported cell by cell; what is only worth knowing (no unit, too young, too small) once for a column.
 
+use super::context::CheckContext;
 use super::events::Event;
-use super::ground::Ground;
 use super::reading_words::{Remark, misread_words, remark_words, unit_word};
-use super::road::{Road, after_end};
+use super::timeline::{Timeline, after_end};
 use super::{misplaced_points, same_plant};
 use crate::diagnostic::{Code, Finding};
-use crate::observation::moment::MONTH;
+use crate::observation::months::MONTH;
 use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
 };
@@ -19,26 +19,26 @@ use std::collections::BTreeMap;
 
 /// One sitting under check.
 struct Sitting<'g, 'r, 't> {
-    ground: &'g Ground<'r, 't>,
+    context: &'g CheckContext<'r, 't>,
     head: &'r SittingHead<'t>,
     taken: Option<Event<'t>>,
-    roads: BTreeMap<u32, Road<'t>>,
+    timelines: BTreeMap<u32, Timeline<'t>>,
     /// The trait that is the leaf span, by which others say when they may be read.
     span: Option<u16>,
-    /// What is told once for a column: how often, and where first.
+    /// What is reported once for a column: how often, and where first.
     notes: BTreeMap<(u8, Remark), (usize, Option<Span>)>,
     found: Vec<Finding>,
 }
 
 /// Everything about one sitting.
-pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
-    let head = &ground.registry.readings.sittings()[at];
+pub(super) fn of_sitting(context: &CheckContext, at: usize) -> Vec<Finding> {
+    let head = &context.registry.readings.sittings()[at];
     let mut sitting = Sitting {
-        ground,
+        context,
         head,
-        taken: Event::new(ground, head.file, "plants were read", head.sitting.on),
-        roads: BTreeMap::new(),
-        span: span_trait(ground.registry),
+        taken: Event::new(context, head.file, "plants were read", head.sitting.on),
+        timelines: BTreeMap::new(),
+        span: span_trait(context.registry),
         notes: BTreeMap::new(),
         found: Vec::new(),
     };
@@ -58,22 +58,22 @@ pub(super) fn of_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
 }
 
 /// What looks like a slip though it can be read.
-pub(super) fn advice_on_sitting(ground: &Ground, at: usize) -> Vec<Finding> {
-    let head = &ground.registry.readings.sittings()[at];
-    let mut found = same_plant::of_sitting(ground, head);
-    found.extend(misplaced_points::of_sitting(ground, head));
+pub(super) fn advice_on_sitting(context: &CheckContext, at: usize) -> Vec<Finding> {
+    let head = &context.registry.readings.sittings()[at];
+    let mut found = same_plant::of_sitting(context, head);
+    found.extend(misplaced_points::of_sitting(context, head));
     found
 }
 
 impl<'t> Sitting<'_, '_, 't> {
     fn declared(&self, index: u16) -> &Trait<'t> {
-        &self.ground.registry.settings.traits[usize::from(index)]
+        &self.context.registry.settings.traits[usize::from(index)]
     }
 
     fn place(&self, reading: &Reading) -> Option<Span> {
-        let cell = self.ground.registry.cell(reading);
-        let own = self.ground.span(self.head.file, cell);
-        own.or_else(|| self.ground.span(self.head.file, self.head.sitting.on))
+        let cell = self.context.registry.cell(reading);
+        let own = self.context.span(self.head.file, cell);
+        own.or_else(|| self.context.span(self.head.file, self.head.sitting.on))
     }
 
     /// Headings: each once, and a unit only where lengths are read.
@@ -83,7 +83,7 @@ impl<'t> Sitting<'_, '_, 't> {
             let &Column::Trait { index, unit } = column else {
                 continue;
             };
-            let place = self.ground.span(self.head.file, heading);
+            let place = self.context.span(self.head.file, heading);
             if first.insert(index, heading).is_some() {
                 self.found.push(
                     Finding::warning(Code("repeated-column"), "one trait heads two columns")
@@ -121,7 +121,7 @@ impl<'t> Sitting<'_, '_, 't> {
             let Column::Trait { index, unit } = self.column(&reading) else {
                 return None;
             };
-            let cell = self.ground.registry.cell(reading);
+            let cell = self.context.registry.cell(reading);
             let is_span = self.span == Some(index);
             is_span.then(|| value(self.declared(index), cell, unit).ok())?
         });
@@ -139,9 +139,9 @@ impl<'t> Sitting<'_, '_, 't> {
             Column::Pitcher => return self.pitcher(reading),
             _ => return,
         };
-        let ground = self.ground;
-        let declared = &ground.registry.settings.traits[usize::from(index)];
-        let cell = ground.registry.cell(reading);
+        let context = self.context;
+        let declared = &context.registry.settings.traits[usize::from(index)];
+        let cell = context.registry.cell(reading);
         match value(declared, cell, unit) {
             Ok(value) => self.bounds(reading, declared, in_own_unit(&declared.reads, value)),
             Err(Misread::UnitUnknown) => self.note(reading, Remark::NoUnit),
@@ -163,7 +163,7 @@ impl<'t> Sitting<'_, '_, 't> {
         if chosen || (least..=most).contains(&number) {
             return;
         }
-        let cell = self.ground.registry.cell(reading);
+        let cell = self.context.registry.cell(reading);
         let finding = Finding::warning(
             Code("unbelievable-value"),
             format!("no plant reads this for {}", &*declared.name),
@@ -178,7 +178,7 @@ impl<'t> Sitting<'_, '_, 't> {
     }
 
     fn pitcher(&mut self, reading: &Reading) {
-        let cell = self.ground.registry.cell(reading).trim();
+        let cell = self.context.registry.cell(reading).trim();
         if pitcher_named(cell).is_none() {
             let finding = Finding::fault(Code("outside-trait"), "this is no kind of pitcher")
                 .at(self.place(reading))
@@ -210,30 +210,30 @@ impl<'t> Sitting<'_, '_, 't> {
     }
 
     fn start(&mut self, plant: PlantRow) -> Option<Event<'t>> {
-        let registry = self.ground.registry;
+        let registry = self.context.registry;
         let cross = registry.cross_of(plant)?;
         let own = registry.crosses[cross as usize].origin;
         if registry.origin_of(plant) != Some(own) {
             return None;
         }
-        let ground = self.ground;
-        let road = self
-            .roads
+        let context = self.context;
+        let timeline = self
+            .timelines
             .entry(cross)
-            .or_insert_with(|| Road::of(ground, cross as usize));
-        road.start(registry.road(plant).0)
+            .or_insert_with(|| Timeline::of(context, cross as usize));
+        timeline.start(registry.road(plant).0)
     }
 
     /// A plant is read after it began and before it came to its end.
     fn in_time(&mut self, reading: &Reading) {
         let Some(taken) = self.taken else { return };
-        let registry = self.ground.registry;
+        let registry = self.context.registry;
         if registry.kind(reading.plant) == PlantKind::Seedling
             && let Some(start) = self.start(reading.plant)
         {
-            self.found.extend(taken.must_follow(self.ground, &start));
+            self.found.extend(taken.must_follow(self.context, &start));
         }
-        if let Some(late) = after_end(self.ground, reading.plant, &taken) {
+        if let Some(late) = after_end(self.context, reading.plant, &taken) {
             self.found.push(late.at(self.place(reading)));
         }
     }

@@ -2,7 +2,7 @@
 //!
 //! Parents, pods, sowings, patches and plants in sittings are looked up when the registry is built.
 
-use super::ground::{Anchor, Ground};
+use super::context::{Anchor, CheckContext};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
@@ -34,47 +34,47 @@ pub(super) fn unknown<'n>(
 /// A code that names no plant, or one that was left out because of a fault of its own. Of the codes near it only those
 /// that may stand there are offered.
 pub(super) fn unknown_plant(
-    ground: &Ground,
+    context: &CheckContext,
     code: &str,
     may_stand: impl Fn(Target) -> bool,
 ) -> Finding {
-    if let Some(note) = ground.registry.left_out("plant", code, None) {
+    if let Some(note) = context.registry.left_out("plant", code, None) {
         return note;
     }
-    let near = ground.registry.near(code).into_iter();
+    let near = context.registry.near(code).into_iter();
     Finding::fault(Code("unknown-plant"), format!("there is no plant `{code}`"))
         .found(format!("`{code}`"))
         .needed("the code of a plant on record")
-        .did_you_mean(near.filter(|near| ground.registry.target(near).is_some_and(&may_stand)))
+        .did_you_mean(near.filter(|near| context.registry.target(near).is_some_and(&may_stand)))
 }
 
 /// The plant named in a pollination, and pods named by patches.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
-    let file = ground.cross(cross).file;
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let page = context.page(cross);
+    let file = context.cross(cross).file;
     let mut found = Vec::new();
     for parent in parents(page) {
-        found.extend(lost_ramet(ground, file, parent.code));
+        found.extend(lost_ramet(context, file, parent.code));
     }
     for pollination in &page.pollinations {
         if let Some(code) = pollination.plant {
-            found.extend(of_mother(ground, file, code));
+            found.extend(of_mother(context, file, code));
         }
     }
-    found.extend(of_near(ground, cross));
+    found.extend(of_near(context, cross));
     found.extend(
         page.pollinations
             .iter()
-            .filter_map(|of| lost_spike(ground, cross, of)),
+            .filter_map(|of| lost_spike(context, cross, of)),
     );
     for patch in &page.patches {
         for pod in &patch.one_of {
             let local = page.pods.iter().any(|own| own.code == *pod);
-            let other = matches!(ground.registry.target(pod), Some(Target::Pod(..)));
+            let other = matches!(context.registry.target(pod), Some(Target::Pod(..)));
             if !local && !other {
                 let pods = page.pods.iter().map(|pod| pod.code);
-                let place = ground.span(file, pod);
-                let left_out = ground.registry.left_out("pod", pod, place);
+                let place = context.span(file, pod);
+                let left_out = context.registry.left_out("pod", pod, place);
                 let unknown = || unknown(Code("unknown-pod"), "pod", pod, pods).at(place);
                 found.push(left_out.unwrap_or_else(unknown));
             }
@@ -84,29 +84,29 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
 }
 
 /// Plants named as shedding pollen near an open pollination.
-fn of_near(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let Parents::Open { near, .. } = &ground.page(cross).parents else {
+fn of_near(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let Parents::Open { near, .. } = &context.page(cross).parents else {
         return Vec::new();
     };
-    let file = ground.cross(cross).file;
+    let file = context.cross(cross).file;
     let may_shed = |of: Target| {
         matches!(
             of,
             Target::Plant(_) | Target::Ramet(..) | Target::Cross(_) | Target::Species(_)
         )
     };
-    let named = |code: &&&str| ground.registry.target(code).is_some_and(may_shed);
+    let named = |code: &&&str| context.registry.target(code).is_some_and(may_shed);
     let lost = near.iter().filter(|code| !named(code));
-    lost.map(|code| unknown_plant(ground, code, may_shed).at(ground.span(file, code)))
+    lost.map(|code| unknown_plant(context, code, may_shed).at(context.span(file, code)))
         .collect()
 }
 
 /// The spike a pollination names, when no flowering of the plant has that code.
-fn lost_spike(ground: &Ground, cross: usize, pollination: &Pollination) -> Option<Finding> {
+fn lost_spike(context: &CheckContext, cross: usize, pollination: &Pollination) -> Option<Finding> {
     let spike = pollination.spike?;
-    let page = ground.page(cross);
+    let page = context.page(cross);
     let mothers: Vec<PlantRow> = match pollination.plant {
-        Some(code) => match ground.registry.target(code)? {
+        Some(code) => match context.registry.target(code)? {
             Target::Plant(plant) | Target::Ramet(plant, _) => vec![plant],
             _ => return None,
         },
@@ -115,39 +115,44 @@ fn lost_spike(ground: &Ground, cross: usize, pollination: &Pollination) -> Optio
                 .into_iter()
                 .filter(|parent| parent.bore_the_seed);
             seeds
-                .filter_map(|parent| ground.plant(parent.code))
+                .filter_map(|parent| context.plant(parent.code))
                 .collect()
         }
     };
     let codes = mothers
         .iter()
-        .flat_map(|&plant| ground.registry.flowerings(plant));
+        .flat_map(|&plant| context.registry.flowerings(plant));
     let codes: Vec<&str> = codes.filter_map(|flowering| flowering.code).collect();
     if mothers.is_empty() || codes.contains(&spike) {
         return None;
     }
-    let place = ground.span(ground.cross(cross).file, spike);
+    let place = context.span(context.cross(cross).file, spike);
     Some(unknown(Code("unknown-spike"), "spike", spike, codes.into_iter()).at(place))
 }
 
 /// A code that names a plant on record, and a ramet it does not have.
-pub(super) fn lost_ramet(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
+pub(super) fn lost_ramet(context: &CheckContext, file: FileId, code: &str) -> Option<Finding> {
     let code = code.trim();
-    if ground.registry.target(code).is_some() {
+    if context.registry.target(code).is_some() {
         return None;
     }
-    let plant = ground.plant(code)?;
-    Some(unknown_ramet(ground, plant, code, ground.span(file, code)))
+    let plant = context.plant(code)?;
+    Some(unknown_ramet(
+        context,
+        plant,
+        code,
+        context.span(file, code),
+    ))
 }
 
 /// The plant or ramet that was pollinated.
-fn of_mother(ground: &Ground, file: FileId, code: &str) -> Option<Finding> {
-    let place = ground.span(file, code);
-    match ground.registry.target(code) {
+fn of_mother(context: &CheckContext, file: FileId, code: &str) -> Option<Finding> {
+    let place = context.span(file, code);
+    match context.registry.target(code) {
         Some(Target::Plant(_) | Target::Ramet(..)) => None,
-        _ => Some(match ground.plant(code) {
-            Some(plant) => unknown_ramet(ground, plant, code, place),
-            None => unknown_plant(ground, code, is_plant).at(place),
+        _ => Some(match context.plant(code) {
+            Some(plant) => unknown_ramet(context, plant, code, place),
+            None => unknown_plant(context, code, is_plant).at(place),
         }),
     }
 }
@@ -156,34 +161,48 @@ fn is_plant(target: Target) -> bool {
     matches!(target, Target::Plant(_) | Target::Ramet(..))
 }
 
-fn unknown_ramet(ground: &Ground, plant: PlantRow, code: &str, place: Option<Span>) -> Finding {
-    let ramets = ground.registry.ramets(plant).iter().map(|ramet| ramet.code);
+fn unknown_ramet(
+    context: &CheckContext,
+    plant: PlantRow,
+    code: &str,
+    place: Option<Span>,
+) -> Finding {
+    let ramets = context
+        .registry
+        .ramets(plant)
+        .iter()
+        .map(|ramet| ramet.code);
     unknown(Code("unknown-ramet"), "ramet", code, ramets).at(place)
 }
 
 /// Codes of ramets: sound, each once, each taken from one there is.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let Some(Anchor { file, .. }) = ground.anchor(plant) else {
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let Some(Anchor { file, .. }) = context.anchor(plant) else {
         return Vec::new();
     };
-    let ramets = ground.registry.ramets(plant);
+    let ramets = context.registry.ramets(plant);
     let mut found = Vec::new();
     let mut first: BTreeMap<&str, &str> = BTreeMap::new();
     for ramet in ramets {
         if !ids::is_ramet_code(ramet.code) {
-            found.push(bad_ramet_code(ramet.code).at(ground.span(file, ramet.code)));
+            found.push(bad_ramet_code(ramet.code).at(context.span(file, ramet.code)));
         } else if let Some(before) = first.insert(ramet.code, ramet.code) {
-            found.push(twice(ground, file, before, ramet.code));
+            found.push(twice(context, file, before, ramet.code));
         }
     }
-    let flowered = ground.registry.flowerings(plant).iter();
+    let flowered = context.registry.flowerings(plant).iter();
     let named = ramets
         .iter()
         .filter_map(|ramet| ramet.from)
         .chain(flowered.filter_map(|flowering| flowering.ramet));
     for code in named {
         if !first.contains_key(code) {
-            found.push(unknown_ramet(ground, plant, code, ground.span(file, code)));
+            found.push(unknown_ramet(
+                context,
+                plant,
+                code,
+                context.span(file, code),
+            ));
         }
     }
     for ramet in ramets.iter().filter(|ramet| ramet.from == Some(ramet.code)) {
@@ -192,7 +211,7 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
                 Code("ramet-of-itself"),
                 "a ramet cannot be taken from itself",
             )
-            .at(ground.span(file, ramet.from.unwrap_or(ramet.code)))
+            .at(context.span(file, ramet.from.unwrap_or(ramet.code)))
             .found(format!("`{}`", ramet.code))
             .needed("the ramet it was cut from, or nothing"),
         );
@@ -207,16 +226,16 @@ fn bad_ramet_code(code: &str) -> Finding {
         .help("numbers are for seedlings, letters for ramets, so that the two are never mixed up")
 }
 
-fn twice(ground: &Ground, file: FileId, first: &str, second: &str) -> Finding {
+fn twice(context: &CheckContext, file: FileId, first: &str, second: &str) -> Finding {
     let finding = Finding::fault(
         Code("repeated-code"),
         format!("ramet `{second}` is recorded twice"),
     )
-    .at(ground.span(file, second))
+    .at(context.span(file, second))
     .found("a code already given")
     .needed("each ramet under a letter of its own")
     .help("give one of the two another letter, and re-read its tag first");
-    match ground.span(file, first) {
+    match context.span(file, first) {
         Some(place) => finding.related(place, "first given here"),
         None => finding,
     }

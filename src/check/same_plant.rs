@@ -2,13 +2,13 @@
 //!
 //! Two rows are right when each is of another kind of pitcher, or when each fills other columns.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::registry::{Column, Reading, SittingHead};
 use crate::text::Span;
 
 /// Second rows of a plant in a sitting.
-pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
+pub(super) fn of_sitting(context: &CheckContext, head: &SittingHead) -> Vec<Finding> {
     if head.row_plants().is_sorted_by(|a, b| a < b) {
         return Vec::new();
     }
@@ -18,12 +18,17 @@ pub(super) fn of_sitting(ground: &Ground, head: &SittingHead) -> Vec<Finding> {
     of_one_plant
         .flat_map(|rows| {
             let pairs = rows.windows(2);
-            pairs.filter_map(|pair| twice(ground, head, pair[0].1, pair[1].1))
+            pairs.filter_map(|pair| twice(context, head, pair[0].1, pair[1].1))
         })
         .collect()
 }
 
-fn twice(ground: &Ground, head: &SittingHead, first: usize, second: usize) -> Option<Finding> {
+fn twice(
+    context: &CheckContext,
+    head: &SittingHead,
+    first: usize,
+    second: usize,
+) -> Option<Finding> {
     let read_before = |reading: &Reading| {
         let is_trait = matches!(column(head, reading), Column::Trait { .. });
         is_trait
@@ -32,22 +37,22 @@ fn twice(ground: &Ground, head: &SittingHead, first: usize, second: usize) -> Op
                 .any(|before| before.column == reading.column)
     };
     let again = head.row(second).find(read_before)?;
-    if pitcher(ground, head, first) != pitcher(ground, head, second) {
+    if pitcher(context, head, first) != pitcher(context, head, second) {
         return None;
     }
     let before = head
         .row(first)
         .find(|before| before.column == again.column)?;
-    let code = ground.registry.code(again.plant);
+    let code = context.registry.code(again.plant);
     let finding = Finding::warning(
         Code("read-twice"),
         format!("{code} is read twice in one sitting"),
     )
-    .at(place(ground, head, &again))
-    .found(format!("`{}`, and before it `{}`", ground.registry.cell(again), ground.registry.cell(before)))
+    .at(place(context, head, &again))
+    .found(format!("`{}`, and before it `{}`", context.registry.cell(again), context.registry.cell(before)))
     .needed("one row for each plant, or a column `pitcher` that tells the two apart")
     .help("is one of them another plant? re-read its tag; a second reading on purpose is a sitting of its own");
-    Some(match place(ground, head, &before) {
+    Some(match place(context, head, &before) {
         Some(place) => finding.related(place, "read here before"),
         None => finding,
     })
@@ -59,15 +64,15 @@ fn column(head: &SittingHead, reading: &Reading) -> Column {
 }
 
 /// What a row says of the kind of pitcher.
-fn pitcher<'r>(ground: &'r Ground, head: &SittingHead, row: usize) -> Option<&'r str> {
+fn pitcher<'r>(context: &'r CheckContext, head: &SittingHead, row: usize) -> Option<&'r str> {
     let cell = head
         .row(row)
         .find(|reading| column(head, reading) == Column::Pitcher)?;
-    Some(ground.registry.cell(cell).trim())
+    Some(context.registry.cell(cell).trim())
 }
 
-fn place(ground: &Ground, head: &SittingHead, reading: &Reading) -> Option<Span> {
-    let cell = ground.registry.cell(reading);
-    let own = ground.span(head.file, cell);
-    own.or_else(|| ground.span(head.file, head.sitting.on))
+fn place(context: &CheckContext, head: &SittingHead, reading: &Reading) -> Option<Span> {
+    let cell = context.registry.cell(reading);
+    let own = context.span(head.file, cell);
+    own.or_else(|| context.span(head.file, head.sitting.on))
 }

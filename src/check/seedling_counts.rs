@@ -40,7 +40,7 @@ impl<'t> Counts<'_, '_, 't> {
     fn falling(&mut self, tallies: &[Tally<'t>]) {
         for pair in tallies.windows(2) {
             let (Some(first), Some(second)) =
-                (self.ground.when(pair[0].on), self.ground.when(pair[1].on))
+                (self.context.when(pair[0].on), self.context.when(pair[1].on))
             else {
                 continue;
             };
@@ -51,7 +51,7 @@ impl<'t> Counts<'_, '_, 't> {
             };
             let ordered = first.surely_before(second) || second.surely_before(first);
             if ordered && after.count < before.count {
-                let place = self.ground.field(self.anchor(after.on), "count");
+                let place = self.context.field(self.anchor(after.on), "count");
                 self.found.push(
                     Finding::fault(Code("falling-total"), "a running total falls")
                         .at(place)
@@ -68,10 +68,10 @@ impl<'t> Counts<'_, '_, 't> {
 
     /// Numbered seedlings of each sowing against the seedlings that came up there.
     pub fn seedlings(&mut self) {
-        let page = self.ground.page(self.cross);
+        let page = self.context.page(self.cross);
         let mut numbered = vec![0u64; page.sowings.len()];
-        for &plant in &self.ground.cross(self.cross).seedlings {
-            if let (Some(sowing), ..) = self.ground.registry.road(plant) {
+        for &plant in &self.context.cross(self.cross).seedlings {
+            if let (Some(sowing), ..) = self.context.registry.road(plant) {
                 numbered[sowing] += 1;
             }
         }
@@ -107,10 +107,10 @@ impl<'t> Counts<'_, '_, 't> {
 
     /// A patch cannot hold more than came up in its sowing, and does not grow.
     pub fn patches(&mut self) {
-        let page = self.ground.page(self.cross);
+        let page = self.context.page(self.cross);
         for patch in &page.patches {
             for pair in patch.alive.windows(2) {
-                let days = (self.ground.when(pair[0].on), self.ground.when(pair[1].on));
+                let days = (self.context.when(pair[0].on), self.context.when(pair[1].on));
                 if let (Some(first), Some(second)) = days
                     && first.surely_before(second)
                 {

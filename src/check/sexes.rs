@@ -2,7 +2,7 @@
 //!
 //! Which sex a plant showed, and how surely, is decided by `observation`: a guess gives a warning at most.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::parents::{Parent, parents};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::{Sighting, sighting, sighting_of};
@@ -18,9 +18,9 @@ fn word(sex: Sex) -> &'static str {
 }
 
 /// Where the sex of a flowering is written.
-fn place(ground: &Ground, plant: PlantRow, flowering: usize) -> Option<Span> {
-    let anchor = ground.anchor(plant)?;
-    ground.field(anchor, &format!("flowerings[{flowering}].sex"))
+fn place(context: &CheckContext, plant: PlantRow, flowering: usize) -> Option<Span> {
+    let anchor = context.anchor(plant)?;
+    context.field(anchor, &format!("flowerings[{flowering}].sex"))
 }
 
 fn how(seen_by: SeenBy) -> &'static str {
@@ -40,15 +40,15 @@ fn two_sexes(all: &[Sighting]) -> Option<(Sighting, Sighting)> {
 }
 
 /// Whether the flowerings of a plant contradict each other.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let flowerings = ground.registry.flowerings(plant);
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let flowerings = context.registry.flowerings(plant);
     let seen = flowerings.iter().enumerate();
     let all: Vec<Sighting> = seen.filter_map(|(at, f)| sighting(at, f)).collect();
     let sure: Vec<Sighting> = all.iter().copied().filter(Sighting::is_certain).collect();
     let Some((first, other)) = two_sexes(&sure).or_else(|| two_sexes(&all)) else {
         return Vec::new();
     };
-    let code = ground.registry.code(plant);
+    let code = context.registry.code(plant);
     let guesses = [first, other]
         .iter()
         .filter(|seen| !seen.is_certain())
@@ -66,7 +66,7 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
     };
     let tell = |seen: Sighting| format!("{} by {}", word(seen.sex), how(seen.seen_by));
     let mut finding = Finding::new(severity, Code("sex-contradicted"), title)
-        .at(place(ground, plant, other.flowering))
+        .at(place(context, plant, other.flowering))
         .found(format!("{}, and before {}", tell(other), tell(first)))
         .needed("one sex for a plant and all its ramets");
     if guesses < 1 {
@@ -74,31 +74,36 @@ pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
             .help("check the label first: two plants may have been swapped")
             .help("a guess from buds, a test or a supplier's word is written as `seen_by`");
     }
-    if let Some(before) = place(ground, plant, first.flowering) {
+    if let Some(before) = place(context, plant, first.flowering) {
         finding = finding.related(before, "seen here before");
     }
     vec![finding]
 }
 
 /// Whether a seed parent was seen male, or a pollen parent female.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let file = ground.cross(cross).file;
-    let all = parents(ground.page(cross));
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let file = context.cross(cross).file;
+    let all = parents(context.page(cross));
     let mut found: Vec<Finding> = Vec::new();
-    if let crate::record::Parents::DirectionLost(_) = ground.page(cross).parents {
-        found.extend(same_sex(ground, file, &all));
+    if let crate::record::Parents::DirectionLost(_) = context.page(cross).parents {
+        found.extend(same_sex(context, file, &all));
         return found;
     }
     for parent in &all {
-        if let Some(plant) = ground.plant(parent.code) {
-            found.extend(wrong_part(ground, file, parent, plant));
+        if let Some(plant) = context.plant(parent.code) {
+            found.extend(wrong_part(context, file, parent, plant));
         }
     }
     found
 }
 
-fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -> Option<Finding> {
-    let seen = sighting_of(ground.registry, plant)?;
+fn wrong_part(
+    context: &CheckContext,
+    file: FileId,
+    parent: &Parent,
+    plant: PlantRow,
+) -> Option<Finding> {
+    let seen = sighting_of(context.registry, plant)?;
     let needed = if parent.bore_the_seed {
         Sex::Female
     } else {
@@ -120,7 +125,7 @@ fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -
     let by = how(seen.seen_by);
     let title = format!("the {part} {} was seen {}", parent.code, word(seen.sex));
     let finding = Finding::new(severity, code, title)
-        .at(ground.span(file, parent.code))
+        .at(context.span(file, parent.code))
         .found(format!("{} by {by}", word(seen.sex)))
         .needed(format!("a {} plant as {part}", word(needed)))
         .help("were the two parents written the wrong way round, or two labels swapped?");
@@ -129,19 +134,19 @@ fn wrong_part(ground: &Ground, file: FileId, parent: &Parent, plant: PlantRow) -
     } else {
         finding.help("it cannot be the one: take it out of the candidates if you are sure")
     };
-    Some(match place(ground, plant, seen.flowering) {
+    Some(match place(context, plant, seen.flowering) {
         Some(seen) => finding.related(seen, "seen here"),
         None => finding,
     })
 }
 
 /// Two parents of one sex, whichever bore the seed.
-fn same_sex(ground: &Ground, file: FileId, all: &[Parent]) -> Option<Finding> {
+fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Finding> {
     let [one, other] = all else { return None };
-    let (a, b) = (ground.plant(one.code)?, ground.plant(other.code)?);
+    let (a, b) = (context.plant(one.code)?, context.plant(other.code)?);
     let (x, y) = (
-        sighting_of(ground.registry, a)?,
-        sighting_of(ground.registry, b)?,
+        sighting_of(context.registry, a)?,
+        sighting_of(context.registry, b)?,
     );
     if x.sex != y.sex || a == b {
         return None;
@@ -153,23 +158,23 @@ fn same_sex(ground: &Ground, file: FileId, all: &[Parent]) -> Option<Finding> {
     };
     let title = format!("both parents were seen {}", word(x.sex));
     let finding = Finding::new(severity, Code("parents-of-one-sex"), title)
-        .at(ground.span(file, one.code))
+        .at(context.span(file, one.code))
         .found(format!("{} and {}", one.code, other.code))
         .needed("a female and a male plant")
         .help("check the labels of both");
-    Some(match place(ground, b, y.flowering) {
+    Some(match place(context, b, y.flowering) {
         Some(seen) => finding.related(seen, "seen here"),
         None => finding,
     })
 }
 
 /// Whether pollen was taken from a plant seen female.
-pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
-    let Some(file) = ground.registry.pollen_file else {
+pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
+    let Some(file) = context.registry.pollen_file else {
         return Vec::new();
     };
     let mut found = Vec::new();
-    for lot in &ground.registry.pollen {
+    for lot in &context.registry.pollen {
         let (codes, certain) = match &lot.from {
             PollenSource::Plant(code) => (vec![*code], true),
             PollenSource::OneOf(codes) => (codes.clone(), false),
@@ -177,11 +182,11 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
             PollenSource::Unknown => continue,
         };
         for code in codes {
-            let Some(plant) = ground.plant(code) else {
+            let Some(plant) = context.plant(code) else {
                 continue;
             };
             let Some(seen) =
-                sighting_of(ground.registry, plant).filter(|seen| seen.sex == Sex::Female)
+                sighting_of(context.registry, plant).filter(|seen| seen.sex == Sex::Female)
             else {
                 continue;
             };
@@ -198,11 +203,11 @@ pub(super) fn of_pollen(ground: &Ground) -> Vec<Finding> {
                     lot.code
                 ),
             )
-            .at(ground.span(file, code))
+            .at(context.span(file, code))
             .found(format!("pollen of {code}"))
             .needed("pollen of a plant seen male")
             .help("re-read the envelope and the plant's label");
-            found.push(match place(ground, plant, seen.flowering) {
+            found.push(match place(context, plant, seen.flowering) {
                 Some(seen) => finding.related(seen, "seen here"),
                 None => finding,
             });

@@ -4,7 +4,7 @@
 //! plant it was taken from. Rows flagged for pests and readings far from those of siblings are left out. When most
 //! plants of a column shrink at once, it is the column that is in doubt, and it is reported once.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::misplaced_points::{far_off, length};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
@@ -40,35 +40,35 @@ struct Compared {
 }
 
 /// The seedlings of a cross.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     of_plants(
-        ground,
-        ground.registry.crosses[cross].seedlings.iter().copied(),
+        context,
+        context.registry.crosses[cross].seedlings.iter().copied(),
     )
 }
 
 /// The founders.
-pub(super) fn of_founders(ground: &Ground) -> Vec<Finding> {
+pub(super) fn of_founders(context: &CheckContext) -> Vec<Finding> {
     of_plants(
-        ground,
-        (0..ground.registry.founders().len() as u32).map(PlantRow),
+        context,
+        (0..context.registry.founders().len() as u32).map(PlantRow),
     )
 }
 
-fn of_plants(ground: &Ground, plants: impl Iterator<Item = PlantRow>) -> Vec<Finding> {
-    if ground.registry.readings.sittings().len() < 2 {
+fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> Vec<Finding> {
+    if context.registry.readings.sittings().len() < 2 {
         return Vec::new();
     }
     let mut columns: BTreeMap<(u32, u8), Compared> = BTreeMap::new();
     let mut far = Far {
-        ground,
+        context,
         known: BTreeMap::new(),
     };
     for plant in plants {
-        if ground.registry.ramets(plant).len() > 1 {
+        if context.registry.ramets(plant).len() > 1 {
             continue;
         }
-        for sizes in sizes(ground, &mut far, plant).into_values() {
+        for sizes in sizes(context, &mut far, plant).into_values() {
             for pair in sizes
                 .windows(2)
                 .filter(|pair| pair[0].when.surely_before(pair[1].when))
@@ -85,22 +85,22 @@ fn of_plants(ground: &Ground, plants: impl Iterator<Item = PlantRow>) -> Vec<Fin
     }
     columns
         .into_values()
-        .flat_map(|column| told(ground, column))
+        .flat_map(|column| told(context, column))
         .collect()
 }
 
 /// The readings far from those of siblings, worked out once for a sitting.
 struct Far<'g, 'r, 't> {
-    ground: &'g Ground<'r, 't>,
+    context: &'g CheckContext<'r, 't>,
     known: BTreeMap<u32, BTreeSet<(PlantRow, u8)>>,
 }
 
 impl Far<'_, '_, '_> {
     fn has(&mut self, reading: &Reading) -> bool {
-        let ground = self.ground;
+        let context = self.context;
         let of_sitting = self.known.entry(reading.sitting).or_insert_with(|| {
-            let head = &ground.registry.readings.sittings()[reading.sitting as usize];
-            let far = far_off(ground, head).into_iter();
+            let head = &context.registry.readings.sittings()[reading.sitting as usize];
+            let far = far_off(context, head).into_iter();
             far.map(|(reading, _)| (reading.plant, reading.column))
                 .collect()
         });
@@ -109,13 +109,13 @@ impl Far<'_, '_, '_> {
 }
 
 /// The lengths of one plant by trait, first day first.
-fn sizes(ground: &Ground, far: &mut Far, plant: PlantRow) -> BTreeMap<u16, Vec<Size>> {
-    let registry = ground.registry;
+fn sizes(context: &CheckContext, far: &mut Far, plant: PlantRow) -> BTreeMap<u16, Vec<Size>> {
+    let registry = context.registry;
     let mut of_trait: BTreeMap<u16, Vec<Size>> = BTreeMap::new();
     for reading in registry.readings.of(plant) {
         let head = &registry.readings.sittings()[reading.sitting as usize];
         let column = usize::from(reading.column);
-        let Some(declared) = length(ground, head, column).filter(|of| !of.of_pitcher) else {
+        let Some(declared) = length(context, head, column).filter(|of| !of.of_pitcher) else {
             continue;
         };
         let Column::Trait { index, unit } = head.columns[column] else {
@@ -135,15 +135,15 @@ fn sizes(ground: &Ground, far: &mut Far, plant: PlantRow) -> BTreeMap<u16, Vec<S
         sizes.sort_by_key(|size| (size.when.first, size.when.last, size.reading.sitting));
         let falls = sizes.windows(2).any(|pair| pair[1].cm < KEEPS * pair[0].cm);
         if falls {
-            sizes.retain(|size| !far.has(&size.reading) && !is_flagged(ground, size));
+            sizes.retain(|size| !far.has(&size.reading) && !is_flagged(context, size));
         }
     }
     of_trait
 }
 
 /// Whether pests were seen on the plant that day.
-fn is_flagged(ground: &Ground, size: &Size) -> bool {
-    let registry = ground.registry;
+fn is_flagged(context: &CheckContext, size: &Size) -> bool {
+    let registry = context.registry;
     let head = &registry.readings.sittings()[size.reading.sitting as usize];
     let is_pest = |reading: &Reading| {
         let column = head.columns.get(usize::from(reading.column));
@@ -154,45 +154,45 @@ fn is_flagged(ground: &Ground, size: &Size) -> bool {
 }
 
 /// Each plant that shrank, or the column once when most of its plants did.
-fn told(ground: &Ground, column: Compared) -> Vec<Finding> {
+fn told(context: &CheckContext, column: Compared) -> Vec<Finding> {
     let many = column.shrunk.len() >= FEWEST && 2 * column.shrunk.len() > column.plants;
     if many {
-        return vec![column_told(ground, &column)];
+        return vec![column_told(context, &column)];
     }
     column
         .shrunk
         .iter()
-        .map(|shrunk| plant_told(ground, shrunk))
+        .map(|shrunk| plant_told(context, shrunk))
         .collect()
 }
 
-fn plant_told(ground: &Ground, shrunk: &Shrunk) -> Finding {
-    let code = ground.registry.code(shrunk.after.reading.plant);
-    finding(ground, shrunk, format!("{code} is less than half the size it was"))
+fn plant_told(context: &CheckContext, shrunk: &Shrunk) -> Finding {
+    let code = context.registry.code(shrunk.after.reading.plant);
+    finding(context, shrunk, format!("{code} is less than half the size it was"))
         .help("is one of the two a slip of the pen, or of another plant? a plant cut back, or hurt by pests, gets a `pest` or `note` on its row")
 }
 
-fn column_told(ground: &Ground, column: &Compared) -> Finding {
+fn column_told(context: &CheckContext, column: &Compared) -> Finding {
     let title = format!(
         "{} of {} plants are less than half the size they were",
         column.shrunk.len(),
         column.plants
     );
-    finding(ground, &column.shrunk[0], title).help(
+    finding(context, &column.shrunk[0], title).help(
         "the first is shown; is the unit of one of the two sittings wrong, or were rows mixed up?",
     )
 }
 
 /// The finding with both places, and whether inches would explain it.
-fn finding(ground: &Ground, shrunk: &Shrunk, title: String) -> Finding {
-    let registry = ground.registry;
+fn finding(context: &CheckContext, shrunk: &Shrunk, title: String) -> Finding {
+    let registry = context.registry;
     let (before, after) = (&shrunk.before, &shrunk.after);
     let typed = |size: &Size| registry.cell(size.reading).to_owned();
     let head = |size: &Size| &registry.readings.sittings()[size.reading.sitting as usize];
     let place = |size: &Size| {
         let file = head(size).file;
-        let own = ground.span(file, registry.cell(size.reading));
-        own.or_else(|| ground.span(file, head(size).sitting.on))
+        let own = context.span(file, registry.cell(size.reading));
+        own.or_else(|| context.span(file, head(size).sitting.on))
     };
     let mut finding = Finding::warning(Code("plant-shrinks"), title)
         .at(place(after))

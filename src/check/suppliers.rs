@@ -2,20 +2,20 @@
 //!
 //! Two suppliers may each have a "clone 3": a supplier's code is never the key.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::record::FounderClone;
 use crate::text::FileId;
 use std::collections::BTreeMap;
 
 /// Suppliers' codes that are also own codes, or stand on two clones.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
-    let Some(file) = ground.registry.clones_file else {
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
+    let Some(file) = context.registry.clones_file else {
         return Vec::new();
     };
     let mut found = Vec::new();
     let mut first: BTreeMap<(&str, &str), &FounderClone> = BTreeMap::new();
-    for clone in ground.registry.founders() {
+    for clone in context.registry.founders() {
         let Some(code) = clone
             .supplier_code
             .as_deref()
@@ -23,46 +23,51 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
         else {
             continue;
         };
-        let own = ground.plant(code).or_else(|| {
-            let cross = ground.registry.cross(code)?;
-            ground.registry.crosses[cross as usize]
+        let own = context.plant(code).or_else(|| {
+            let cross = context.registry.cross(code)?;
+            context.registry.crosses[cross as usize]
                 .seedlings
                 .first()
                 .copied()
         });
         if own.is_some() && code != clone.code {
-            found.push(is_own_code(ground, file, clone, code));
+            found.push(is_own_code(context, file, clone, code));
         }
         let from = clone.from.as_deref().unwrap_or("");
         if let Some(before) = first.insert((from, code), clone) {
-            found.push(twice(ground, file, before, clone));
+            found.push(twice(context, file, before, clone));
         }
     }
     found
 }
 
-fn is_own_code(ground: &Ground, file: FileId, clone: &FounderClone, code: &str) -> Finding {
+fn is_own_code(context: &CheckContext, file: FileId, clone: &FounderClone, code: &str) -> Finding {
     Finding::warning(
         Code("supplier-code-is-own-code"),
         format!("the supplier's code of {} is one of your own", clone.code),
     )
-    .at(ground.span(file, code).or_else(|| ground.span(file, clone.code)))
+    .at(context.span(file, code).or_else(|| context.span(file, clone.code)))
     .found(format!("`{code}`"))
     .needed("codes that cannot be taken for each other")
     .help("write the supplier's code with the supplier's initials, so that no tag is read as your own plant")
 }
 
-fn twice(ground: &Ground, file: FileId, before: &FounderClone, clone: &FounderClone) -> Finding {
+fn twice(
+    context: &CheckContext,
+    file: FileId,
+    before: &FounderClone,
+    clone: &FounderClone,
+) -> Finding {
     let code = clone.supplier_code.as_deref().unwrap_or("");
     let finding = Finding::note(
         Code("same-supplier-code"),
         format!("{} and {} came under one supplier's code", before.code, clone.code),
     )
-    .at(ground.span(file, code).or_else(|| ground.span(file, clone.code)))
+    .at(context.span(file, code).or_else(|| context.span(file, clone.code)))
     .found(format!("`{code}`"))
     .needed("one record for one genotype")
     .help("if both are pieces of one clone, make them ramets of one record; if not, keep both and say so in `note`");
-    match ground.span(file, before.code) {
+    match context.span(file, before.code) {
         Some(place) => finding.related(place, "and this one"),
         None => finding,
     }

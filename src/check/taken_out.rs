@@ -3,21 +3,21 @@
 //! A seedling with a number is no longer part of the count of its patch. Those numbered surely after a count were in it;
 //! of those without a day of numbering that is only likely.
 
+use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
-use super::ground::Ground;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Patch, When};
 use std::collections::BTreeMap;
 
 /// Every patch of a cross against the seedlings numbered out of it.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let mut counts = Counts {
-        ground,
+        context,
         cross,
         found: Vec::new(),
     };
-    let days = days_numbered(ground, cross);
-    let patches = ground.page(cross).patches.iter().enumerate();
+    let days = days_numbered(context, cross);
+    let patches = context.page(cross).patches.iter().enumerate();
     for (at, patch) in patches {
         if let Some(days) = days.get(&at) {
             counts.taken_out(patch, days);
@@ -28,10 +28,10 @@ pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
 }
 
 /// For each patch with numbered seedlings the day each got its number; unknown where it was not recorded.
-fn days_numbered(ground: &Ground, cross: usize) -> BTreeMap<usize, Vec<When>> {
-    let registry = ground.registry;
+fn days_numbered(context: &CheckContext, cross: usize) -> BTreeMap<usize, Vec<When>> {
+    let registry = context.registry;
     let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
-    for &plant in &ground.cross(cross).seedlings {
+    for &plant in &context.cross(cross).seedlings {
         if let (.., Some(patch)) = registry.road(plant) {
             let numbered = registry
                 .seedling(plant)
@@ -47,7 +47,7 @@ impl<'t> Counts<'_, '_, 't> {
     /// More numbered since a count than were counted; told once, for the first count that shows it.
     fn taken_out(&mut self, patch: &Patch<'t>, days: &[When]) {
         for tally in &patch.alive {
-            let Some(counted) = self.ground.when(tally.on) else {
+            let Some(counted) = self.context.when(tally.on) else {
                 continue;
             };
             let surely = days
@@ -86,7 +86,7 @@ impl<'t> Counts<'_, '_, 't> {
     fn left_behind(&mut self, patch: &Patch<'t>, days: &[When]) {
         for pair in patch.alive.windows(2) {
             let (Some(first), Some(second)) =
-                (self.ground.when(pair[0].on), self.ground.when(pair[1].on))
+                (self.context.when(pair[0].on), self.context.when(pair[1].on))
             else {
                 continue;
             };

@@ -1,19 +1,19 @@
 //! Do the rows of `species.ron` name each other rightly?
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::references::unknown;
 use crate::diagnostic::{Code, Finding};
 use crate::text::FileId;
 use std::collections::BTreeMap;
 
 /// Every name in `species.ron` that should be another row's.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
-    let Some(file) = ground.registry.sources.find("species.ron") else {
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
+    let Some(file) = context.registry.sources.find("species.ron") else {
         return Vec::new();
     };
-    let taxa = &ground.registry.taxa;
-    let mut found = repeated(ground, file);
-    found.extend(bad_epithets(ground, file));
+    let taxa = &context.registry.taxa;
+    let mut found = repeated(context, file);
+    found.extend(bad_epithets(context, file));
     let species: Vec<&str> = taxa.species.iter().map(|row| row.epithet).collect();
     let hybrids: Vec<&str> = taxa.named_hybrids.iter().map(|row| row.epithet).collect();
     let known: BTreeMap<&str, ()> = species.iter().chain(&hybrids).map(|e| (*e, ())).collect();
@@ -25,7 +25,7 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
                 epithet,
                 known.keys().copied(),
             );
-            found.push(finding.at(ground.span(file, epithet)));
+            found.push(finding.at(context.span(file, epithet)));
         }
     };
     for row in &taxa.named_hybrids {
@@ -46,7 +46,7 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
                     Code("too-few-parents"),
                     format!("the named hybrid {} needs two parents", row.epithet),
                 )
-                .at(ground.span(file, row.epithet))
+                .at(context.span(file, row.epithet))
                 .found(format!("{} of them", row.parents.len()))
                 .needed("the epithets of at least two species"),
             );
@@ -54,32 +54,32 @@ pub(super) fn all(ground: &Ground) -> Vec<Finding> {
     }
     for row in &taxa.synonyms {
         if row.name == row.now || species.contains(&row.name) {
-            found.push(shadowed(ground, file, row.name, "another spelling"));
+            found.push(shadowed(context, file, row.name, "another spelling"));
         }
     }
     for row in &taxa.codes {
         if row.code != row.means && known.contains_key(row.code) {
-            found.push(shadowed(ground, file, row.code, "a code"));
+            found.push(shadowed(context, file, row.code, "a code"));
         }
     }
     found
 }
 
 /// Epithets that are not written as epithets are.
-fn bad_epithets(ground: &Ground, file: FileId) -> Vec<Finding> {
-    let taxa = &ground.registry.taxa;
+fn bad_epithets(context: &CheckContext, file: FileId) -> Vec<Finding> {
+    let taxa = &context.registry.taxa;
     let hybrids = taxa.named_hybrids.iter().map(|row| row.epithet);
     let all = taxa.species.iter().map(|row| row.epithet).chain(hybrids);
     let bad = all.filter(|epithet| !is_epithet(epithet));
     bad.map(|epithet| {
-        let genus = ground.registry.settings.genus;
+        let genus = context.registry.settings.genus;
         let bare = epithet.trim().trim_start_matches("N. ");
         let bare = bare.strip_prefix(genus).unwrap_or(bare).trim();
         let finding = Finding::warning(
             Code("bad-epithet"),
             format!("`{epithet}` is not written as an epithet is"),
         )
-        .at(ground.span(file, epithet))
+        .at(context.span(file, epithet))
         .found(format!("`{epithet}`"))
         .needed(
             "lower case, without the genus and the sign; or `sp. Name` for a plant without a name",
@@ -105,20 +105,20 @@ fn is_epithet(text: &str) -> bool {
 }
 
 /// A word that would be read both as a species and as something else.
-fn shadowed(ground: &Ground, file: FileId, word: &str, what: &str) -> Finding {
+fn shadowed(context: &CheckContext, file: FileId, word: &str, what: &str) -> Finding {
     Finding::fault(
         Code("name-has-two-meanings"),
         format!("`{word}` is a species and {what}"),
     )
-    .at(ground.span(file, word))
+    .at(context.span(file, word))
     .found(format!("`{word}`"))
     .needed("one meaning for a word on a label")
     .help("a label is always read as the species; take one of the two rows out")
 }
 
 /// Epithets, other spellings and codes given twice.
-fn repeated(ground: &Ground, file: FileId) -> Vec<Finding> {
-    let taxa = &ground.registry.taxa;
+fn repeated(context: &CheckContext, file: FileId) -> Vec<Finding> {
+    let taxa = &context.registry.taxa;
     let columns: [(&str, Vec<&str>); 4] = [
         (
             "species",
@@ -143,11 +143,11 @@ fn repeated(ground: &Ground, file: FileId) -> Vec<Finding> {
             };
             let title = format!("{what} `{word}` is here twice");
             let finding = Finding::fault(Code("repeated-code"), title)
-                .at(ground.span(file, word))
+                .at(context.span(file, word))
                 .found("a word already given")
                 .needed("one row for each")
                 .help("join the two rows");
-            found.push(match ground.span(file, before) {
+            found.push(match context.span(file, before) {
                 Some(place) => finding.related(place, "first given here"),
                 None => finding,
             });

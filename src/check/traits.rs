@@ -1,6 +1,6 @@
 //! Are the settings and the declared traits such that something can be read by them?
 
-use super::ground::{Anchor, Ground};
+use super::context::{Anchor, CheckContext};
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Reads, Trait};
 use crate::text::FileId;
@@ -10,25 +10,25 @@ use std::collections::BTreeMap;
 const TAKEN: [&str; 3] = ["pest", "pitcher", "note"];
 
 /// Every declaration in `registry.ron`.
-pub(super) fn all(ground: &Ground) -> Vec<Finding> {
-    let Some(file) = ground.registry.sources.find("registry.ron") else {
+pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
+    let Some(file) = context.registry.sources.find("registry.ron") else {
         return Vec::new();
     };
-    let mut found = settings(ground, file);
+    let mut found = settings(context, file);
     let mut first: BTreeMap<&str, &str> = BTreeMap::new();
-    for declared in &ground.registry.settings.traits {
-        found.extend(code(ground, file, declared));
+    for declared in &context.registry.settings.traits {
+        found.extend(code(context, file, declared));
         if let Some(before) = first.insert(declared.code, declared.code) {
-            found.push(twice(ground, file, before, declared.code));
+            found.push(twice(context, file, before, declared.code));
         }
-        found.extend(steps(ground, file, declared));
-        found.extend(bounds(ground, file, declared));
+        found.extend(steps(context, file, declared));
+        found.extend(bounds(context, file, declared));
     }
     found
 }
 
-fn settings(ground: &Ground, file: FileId) -> Vec<Finding> {
-    let settings = &ground.registry.settings;
+fn settings(context: &CheckContext, file: FileId) -> Vec<Finding> {
+    let settings = &context.registry.settings;
     let anchor = Anchor {
         file,
         text: settings.genus,
@@ -39,14 +39,14 @@ fn settings(ground: &Ground, file: FileId) -> Vec<Finding> {
     if !capital || !letters.all(|c| c.is_alphabetic() || c == '-') {
         found.push(
             Finding::fault(Code("bad-genus"), "this is no genus")
-                .at(ground.span(file, settings.genus))
+                .at(context.span(file, settings.genus))
                 .found(format!("`{}`", settings.genus))
                 .needed("one word with a capital, such as `Nepenthes`"),
         );
     }
     if settings.chromosome_pairs == 0 {
         found.push(out_of_range(
-            ground,
+            context,
             anchor,
             "chromosome_pairs",
             "0",
@@ -56,7 +56,7 @@ fn settings(ground: &Ground, file: FileId) -> Vec<Finding> {
     let length = settings.map_length_morgans;
     if !(length.is_finite() && length > 0.0) {
         found.push(out_of_range(
-            ground,
+            context,
             anchor,
             "map_length_morgans",
             &length.to_string(),
@@ -67,19 +67,19 @@ fn settings(ground: &Ground, file: FileId) -> Vec<Finding> {
 }
 
 fn out_of_range<'t>(
-    ground: &Ground<'_, 't>,
+    context: &CheckContext<'_, 't>,
     anchor: Anchor<'t>,
     field: &str,
     found: &str,
     needed: &str,
 ) -> Finding {
     Finding::fault(Code("bad-setting"), format!("`{field}` cannot be this"))
-        .at(ground.field(anchor, field))
+        .at(context.field(anchor, field))
         .found(found)
         .needed(needed)
 }
 
-fn code(ground: &Ground, file: FileId, declared: &Trait) -> Option<Finding> {
+fn code(context: &CheckContext, file: FileId, declared: &Trait) -> Option<Finding> {
     let code = declared.code;
     let taken = TAKEN.contains(&code);
     let sound = !code.is_empty() && !code.contains(char::is_whitespace);
@@ -88,30 +88,30 @@ fn code(ground: &Ground, file: FileId, declared: &Trait) -> Option<Finding> {
     }
     Some(
         Finding::fault(Code("bad-code"), "this cannot be the code of a trait")
-            .at(ground.span(file, code))
+            .at(context.span(file, code))
             .found(format!("`{code}`"))
             .needed("one word without blanks that is not `pest`, `pitcher` or `note`")
             .help("the code heads the column of a sitting, with a unit after a blank"),
     )
 }
 
-fn twice(ground: &Ground, file: FileId, first: &str, second: &str) -> Finding {
+fn twice(context: &CheckContext, file: FileId, first: &str, second: &str) -> Finding {
     let finding = Finding::fault(
         Code("repeated-code"),
         format!("trait `{second}` is declared twice"),
     )
-    .at(ground.span(file, second))
+    .at(context.span(file, second))
     .found("a code already given")
     .needed("each trait under a code of its own")
     .help("readings under this code are taken by the first declaration");
-    match ground.span(file, first) {
+    match context.span(file, first) {
         Some(place) => finding.related(place, "first declared here"),
         None => finding,
     }
 }
 
 /// A scale needs steps and a set needs kinds, each told from the others.
-fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec<Finding> {
+fn steps<'t>(context: &CheckContext<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec<Finding> {
     let anchor = Anchor {
         file,
         text: declared.code,
@@ -131,7 +131,7 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
                     declared.code
                 ),
             )
-            .at(ground.field(anchor, "reads"))
+            .at(context.field(anchor, "reads"))
             .found(format!("{} of them", words.len()))
             .needed(format!("at least two {what}, each in words")),
         );
@@ -140,7 +140,7 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
     for word in words {
         let empty = word.trim().is_empty();
         if empty || seen.insert(word, ()).is_some() {
-            let own = ground.span(file, word);
+            let own = context.span(file, word);
             found.push(
                 Finding::fault(
                     Code("repeated-step"),
@@ -149,7 +149,7 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
                         declared.code
                     ),
                 )
-                .at(own.or_else(|| ground.span(file, declared.code)))
+                .at(own.or_else(|| context.span(file, declared.code)))
                 .found(if empty {
                     "an empty text".into()
                 } else {
@@ -162,7 +162,7 @@ fn steps<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec
     found
 }
 
-fn bounds<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec<Finding> {
+fn bounds<'t>(context: &CheckContext<'_, 't>, file: FileId, declared: &Trait<'t>) -> Vec<Finding> {
     let anchor = Anchor {
         file,
         text: declared.code,
@@ -193,7 +193,7 @@ fn bounds<'t>(ground: &Ground<'_, 't>, file: FileId, declared: &Trait<'t>) -> Ve
     let told = wrong.into_iter().map(|(field, found, needed)| {
         let title = format!("`{field}` of trait `{}` cannot be this", declared.code);
         Finding::fault(Code("bad-setting"), title)
-            .at(ground.field(anchor, field))
+            .at(context.field(anchor, field))
             .found(found)
             .needed(needed)
     });

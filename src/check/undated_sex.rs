@@ -3,21 +3,21 @@
 //! Without `seen_by` a sex counts as seen on open flowers; a record that names no day of open flowers leaves open
 //! whether any were seen.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Flowering, SeenBy};
 use crate::registry::PlantRow;
 
 /// The flowerings of a founder or seedling.
-pub(super) fn of_plant(ground: &Ground, plant: PlantRow) -> Vec<Finding> {
-    let Some(anchor) = ground.anchor(plant) else {
+pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> {
+    let Some(anchor) = context.anchor(plant) else {
         return Vec::new();
     };
-    let flowerings = ground.registry.flowerings(plant).iter().enumerate();
+    let flowerings = context.registry.flowerings(plant).iter().enumerate();
     flowerings
         .filter_map(|(at, flowering)| {
-            let finding = note(&ground.registry.code(plant), flowering)?;
-            Some(finding.at(ground.field(anchor, &format!("flowerings[{at}].sex"))))
+            let finding = note(&context.registry.code(plant), flowering)?;
+            Some(finding.at(context.field(anchor, &format!("flowerings[{at}].sex"))))
         })
         .collect()
 }

@@ -1,10 +1,10 @@
 //! All checks of a registry in one run.
 
-use super::ground::Ground;
+use super::context::CheckContext;
 use super::{
     backups, counts, cultivars, dates, labels, last_of_sex, lives, lots, mothers, one_plant, pots,
-    readings, references, road, sexes, shrinking, suppliers, taken_out, taxa, traits, undated_sex,
-    years,
+    readings, references, sexes, shrinking, suppliers, taken_out, taxa, timeline, traits,
+    undated_sex, years,
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -12,7 +12,7 @@ use crate::registry::{PlantRow, Registry};
 use rayon::prelude::*;
 
 /// A question to one thing, and whether its answer can be a fault: advice need not be sought where only faults count.
-type Question<T> = (Gravity, fn(&Ground, T) -> Vec<Finding>);
+type Question<T> = (Gravity, fn(&CheckContext, T) -> Vec<Finding>);
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Gravity {
@@ -25,7 +25,7 @@ enum Gravity {
 use Gravity::{Advice, Fault};
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [(Gravity, fn(&Ground) -> Vec<Finding>); 10] = [
+const OF_WHOLE: [(Gravity, fn(&CheckContext) -> Vec<Finding>); 10] = [
     (Fault, dates::of_pollen),
     (Fault, lots::of_pollen),
     (Fault, sexes::of_pollen),
@@ -42,7 +42,7 @@ const OF_WHOLE: [(Gravity, fn(&Ground) -> Vec<Finding>); 10] = [
 const OF_CROSS: [Question<usize>; 12] = [
     (Fault, dates::of_cross),
     (Fault, references::of_cross),
-    (Fault, road::of_cross),
+    (Fault, timeline::of_cross),
     (Fault, counts::of_cross),
     (Fault, taken_out::of_cross),
     (Fault, sexes::of_cross),
@@ -82,23 +82,23 @@ pub fn faults(registry: &Registry, today: Day) -> usize {
 }
 
 fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
-    let ground = &Ground::new(registry, today);
+    let context = &CheckContext::new(registry, today);
     let of_crosses: Vec<Vec<Finding>> = (0..registry.crosses.len())
         .into_par_iter()
-        .map(|cross| of_cross(ground, cross, least))
+        .map(|cross| of_cross(context, cross, least))
         .collect();
     let of_founders: Vec<Vec<Finding>> = (0..registry.founders().len() as u32)
         .into_par_iter()
-        .map(|row| answers(&OF_PLANT, ground, PlantRow(row), least))
+        .map(|row| answers(&OF_PLANT, context, PlantRow(row), least))
         .collect();
     let of_sittings: Vec<Vec<Finding>> = (0..registry.readings.sittings().len())
         .into_par_iter()
-        .map(|sitting| answers(&OF_SITTING, ground, sitting, least))
+        .map(|sitting| answers(&OF_SITTING, context, sitting, least))
         .collect();
     let of_whole: Vec<Vec<Finding>> = OF_WHOLE
         .par_iter()
         .filter(|(gravity, _)| counts(*gravity, least))
-        .map(|(_, all)| all(ground))
+        .map(|(_, all)| all(context))
         .collect();
     let mut findings = Findings::new();
     let told = [of_crosses, of_founders, of_sittings, of_whole];
@@ -113,7 +113,7 @@ fn counts(gravity: Gravity, least: Gravity) -> bool {
 /// What some questions find of one thing.
 fn answers<T: Copy>(
     questions: &[Question<T>],
-    ground: &Ground,
+    context: &CheckContext,
     of: T,
     least: Gravity,
 ) -> Vec<Finding> {
@@ -121,16 +121,16 @@ fn answers<T: Copy>(
         .iter()
         .filter(|(gravity, _)| counts(*gravity, least));
     asked
-        .flat_map(|(_, question)| question(ground, of))
+        .flat_map(|(_, question)| question(context, of))
         .collect()
 }
 
 /// What is asked of a cross and of the seedlings that have more to tell than a number.
-fn of_cross(ground: &Ground, cross: usize, least: Gravity) -> Vec<Finding> {
-    let mut found = answers(&OF_CROSS, ground, cross, least);
-    for &plant in &ground.registry.crosses[cross].seedlings {
-        if ground.tells_more(plant) {
-            found.extend(answers(&OF_PLANT, ground, plant, least));
+fn of_cross(context: &CheckContext, cross: usize, least: Gravity) -> Vec<Finding> {
+    let mut found = answers(&OF_CROSS, context, cross, least);
+    for &plant in &context.registry.crosses[cross].seedlings {
+        if context.tells_more(plant) {
+            found.extend(answers(&OF_PLANT, context, plant, least));
         }
     }
     found

@@ -1,22 +1,22 @@
 //! Does the year in a cross's code agree with the year it was pollinated? The code's year means that year.
 
+use super::context::CheckContext;
 use super::events::{Event, earliest};
-use super::ground::Ground;
 use crate::diagnostic::{Code, Finding};
 use crate::record::Day;
 
 /// The year in the code of a cross.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
-    of(ground, cross).into_iter().collect()
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    of(context, cross).into_iter().collect()
 }
 
-fn of(ground: &Ground, cross: usize) -> Option<Finding> {
-    let page = ground.page(cross);
-    let file = ground.cross(cross).file;
-    let (this_year, ..) = ground.today.ymd()?;
+fn of(context: &CheckContext, cross: usize) -> Option<Finding> {
+    let page = context.page(cross);
+    let file = context.cross(cross).file;
+    let (this_year, ..) = context.today.ymd()?;
     let year = year_in(page.code, this_year)?;
     let days = page.pollinations.iter().flat_map(|p| &p.on);
-    let events = days.filter_map(|on| Event::new(ground, file, "flowers were pollinated", on));
+    let events = days.filter_map(|on| Event::new(context, file, "flowers were pollinated", on));
     let first = earliest(events)?;
     let begins = Day::new(year, 1, 1)?;
     let ends = Day::new(year, 12, 31)?;
@@ -27,11 +27,11 @@ fn of(ground: &Ground, cross: usize) -> Option<Finding> {
         Code("year-in-code"),
         "the year in the code is not the year of pollination",
     )
-    .at(ground.span(file, page.code))
+    .at(context.span(file, page.code))
     .found(format!("{year} in the code, pollinated {}", first.text))
     .needed("the year of pollination, if your codes mean that year")
     .help("a code on tags is never changed; if it means another year, say so in `note`");
-    Some(match ground.span(file, first.text) {
+    Some(match context.span(file, first.text) {
         Some(place) => finding.related(place, "pollinated here"),
         None => finding,
     })

@@ -5,6 +5,7 @@
 //! stopped by Ctrl-C.
 
 mod arguments;
+mod common;
 mod misread;
 mod request;
 mod run;

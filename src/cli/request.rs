@@ -1,6 +1,6 @@
-//! From arguments to bytes: finds and reads the registry, runs the verb, writes the answer.
+//! What a verb is given and gives back: finds and reads the registry, puts the answer in its form and place.
 
-use super::arguments::{Arguments, Colour, Common};
+use super::common::{Colour, Common};
 use crate::check::faults;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
@@ -8,17 +8,16 @@ use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::report::Report;
 use crate::text::{
-    NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry,
-    system_words, visible,
+    NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
-use std::io::{IsTerminal, Write};
+use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
-use std::process::ExitCode;
 
 /// What a verb is given besides its own arguments.
 #[derive(Clone, Debug)]
 pub struct Request {
     common: Common,
+    command: fn() -> clap::Command,
 }
 
 /// What a verb gives back.
@@ -77,6 +76,16 @@ impl Refusal {
 }
 
 impl Request {
+    /// A request with the options every verb takes, and the way to the command line as clap knows it.
+    pub fn new(common: Common, command: fn() -> clap::Command) -> Request {
+        Request { common, command }
+    }
+
+    /// The command line as clap knows it, for completions and the man page.
+    pub fn command(&self) -> clap::Command {
+        (self.command)()
+    }
+
     /// Whether the answer is wanted as JSON.
     pub fn json(&self) -> bool {
         self.common.json
@@ -283,43 +292,6 @@ fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
             Refusal::files(format!("{file} could not be written: {words}\n{another}"))
         }
     }
-}
-
-/// Runs the verb and writes what it gives back. `writes` says that files were to be written: a refusal then says
-/// whether any was.
-pub(super) fn run(arguments: Arguments, writes: bool) -> ExitCode {
-    let request = Request {
-        common: arguments.common,
-    };
-    match arguments.verb.run(&request) {
-        Ok(outcome) => {
-            tell(&outcome.remarks);
-            match std::io::stdout().write_all(outcome.answer.bytes()) {
-                Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
-                Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
-                // The reader closed the pipe, as `head` does: it has what it wanted.
-                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
-                Err(error) => {
-                    let why = system_words(&error);
-                    let refusal =
-                        Refusal::files(format!("the answer could not be shown in full: {why}"));
-                    refused(refusal.after(&outcome.written), writes)
-                }
-            }
-        }
-        Err(refusal) => refused(refusal, writes),
-    }
-}
-
-/// Says why nothing, or not all, was done.
-fn refused(refusal: Refusal, writes: bool) -> ExitCode {
-    tell(&format!("podbook: {}\n", refusal.words));
-    match refusal.written.as_slice() {
-        [] if writes && refusal.exit == 3 => tell("nothing was written\n"),
-        [] => {}
-        written => tell(&format!("written all the same: {}\n", written.join(", "))),
-    }
-    ExitCode::from(refusal.exit)
 }
 
 fn no_registry(folder: &Path, why: &NoRegistry) -> Refusal {

@@ -2,11 +2,13 @@
 
 use super::arguments::{Arguments, command};
 use super::misread::in_our_words;
-use super::request;
+use super::request::{INTERRUPTED, Refusal, Request, tell};
+use crate::text::system_words;
 use clap::builder::ValueParser;
 use clap::{ArgMatches, Command, FromArgMatches};
 use std::any::TypeId;
 use std::convert::Infallible;
+use std::io::Write;
 use std::process::ExitCode;
 
 /// Runs the program on the arguments of this process.
@@ -20,11 +22,11 @@ pub fn main() -> ExitCode {
         Ok(read) => read,
         Err(error) => {
             if let Some(words) = in_our_words(&error) {
-                request::tell(&format!("podbook: {words}\n"));
+                tell(&format!("podbook: {words}\n"));
                 return ExitCode::from(2);
             }
             if error.use_stderr() {
-                request::tell(&error.render().to_string());
+                tell(&error.render().to_string());
                 return ExitCode::from(2);
             }
             // Help and version are answers, not errors; a closed pipe while printing them is nobody's fault.
@@ -32,7 +34,42 @@ pub fn main() -> ExitCode {
             return ExitCode::SUCCESS;
         }
     };
-    request::run(arguments, writes)
+    run(arguments, writes)
+}
+
+/// Runs the verb and writes what it gives back. `writes` says that files were to be written: a refusal then says
+/// whether any was.
+fn run(arguments: Arguments, writes: bool) -> ExitCode {
+    let request = Request::new(arguments.common, command);
+    match arguments.verb.run(&request) {
+        Ok(outcome) => {
+            tell(&outcome.remarks);
+            match std::io::stdout().write_all(outcome.answer.bytes()) {
+                Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
+                Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
+                // The reader closed the pipe, as `head` does: it has what it wanted.
+                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+                Err(error) => {
+                    let why = system_words(&error);
+                    let refusal =
+                        Refusal::files(format!("the answer could not be shown in full: {why}"));
+                    refused(refusal.after(&outcome.written), writes)
+                }
+            }
+        }
+        Err(refusal) => refused(refusal, writes),
+    }
+}
+
+/// Says why nothing, or not all, was done.
+fn refused(refusal: Refusal, writes: bool) -> ExitCode {
+    tell(&format!("podbook: {}\n", refusal.words));
+    match refusal.written.as_slice() {
+        [] if writes && refusal.exit == 3 => tell("nothing was written\n"),
+        [] => {}
+        written => tell(&format!("written all the same: {}\n", written.join(", "))),
+    }
+    ExitCode::from(refusal.exit)
 }
 
 /// Whether files are to be written: by `begin`, with `--apply` or with `-o`.

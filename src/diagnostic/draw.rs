@@ -1,7 +1,7 @@
 //! Draws findings for a person to read, in the manner of a compiler.
 //!
 //! First the severity, the code and the title; then the place, its line and an underline; then what was found, what
-//! was needed and what to do; then other places. Nothing hangs on colour. Characters that would move the cursor or turn
+//! was needed and what to do; then other places. Colour alone carries no meaning. Characters that would move the cursor or turn
 //! the reading direction are shown as marks. Lines of the file are drawn by `excerpt`.
 
 use unicode_width::UnicodeWidthStr;
@@ -88,7 +88,7 @@ impl Drawing {
     }
 
     /// The columns kept within.
-    pub(super) fn columns(&self) -> usize {
+    fn columns(&self) -> usize {
         self.width.max(40)
     }
 
@@ -108,7 +108,12 @@ impl Drawing {
             drawn.say(&format!("  {}", visible(remark)));
         }
         drawn.say("\n");
-        drawn.push(&excerpt(self, sources.get(place.file), place, mark));
+        drawn.push(&excerpt(
+            (self.columns(), self.paint),
+            sources.get(place.file),
+            place,
+            mark,
+        ));
     }
 
     /// A line that begins with a word of ours, wrapped under itself; nothing when there is nothing to say.

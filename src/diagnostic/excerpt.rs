@@ -5,8 +5,7 @@
 
 use unicode_width::UnicodeWidthChar;
 
-use super::draw::Drawing;
-use super::paint::Tone;
+use super::paint::{Paint, Tone};
 use crate::text::{Source, Span, Terminal, visible_char};
 
 /// Columns from one tab stop to the next.
@@ -14,9 +13,9 @@ const TAB: usize = 4;
 /// Stands for what is cut off a long line.
 const CUT: char = '…';
 
-/// The lines of a place, each underlined with a mark in a tone.
+/// The lines of a place, each underlined with a mark in a tone, within so many columns.
 pub(super) fn excerpt(
-    drawing: &Drawing,
+    (columns, paint): (usize, Paint),
     source: &Source,
     place: Span,
     mark: (char, Tone),
@@ -27,7 +26,7 @@ pub(super) fn excerpt(
         .0
         .max(first);
     let gutter = last.to_string().len().max(3);
-    let room = drawing.columns() - gutter - 3;
+    let room = columns - gutter - 3;
     let mut drawn = Terminal::default();
     let mut row = |number: &str, body: Terminal| {
         let frame = format!("{number:>gutter$} | ");
@@ -36,7 +35,7 @@ pub(super) fn excerpt(
         } else {
             &frame
         };
-        drawn.push(&drawing.paint.paint(Tone::Frame, frame));
+        drawn.push(&paint.paint(Tone::Frame, frame));
         drawn.push(&body);
         drawn.say("\n");
     };
@@ -50,11 +49,7 @@ pub(super) fn excerpt(
         let (text, before, under) = underlined(source, line, place, room);
         row(&line.to_string(), Terminal::lines(text.trim_end()));
         let mut marks = Terminal::lines(&" ".repeat(before));
-        marks.push(
-            &drawing
-                .paint
-                .paint(mark.1, &mark.0.to_string().repeat(under)),
-        );
+        marks.push(&paint.paint(mark.1, &mark.0.to_string().repeat(under)));
         row("", marks);
     }
     drawn

@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::finding::{Code, Finding, Severity};
 use crate::text::FileId;
 
-/// How many findings of one kind are kept of one file; nobody mends more before asking again.
+/// How many findings of one kind are kept of one file; more are not mended before the next run.
 const OF_A_KIND: usize = 5000;
 
 /// Findings, the gravest first, then in the order of their places.

@@ -2,7 +2,7 @@
 //!
 //! A [`Finding`] is collected, never thrown. Each floor makes its own; this module gives their form, keeps them in one
 //! order ([`Findings`]) and draws them for a person ([`Drawing`]). Faults of reading and of the outline, which `text`
-//! tells in its own terms, are put into words here. Which command ends with which exit code is left to `cli`.
+//! gives as plain values, are put into words here. `cli` decides the exit code.
 
 mod draw;
 mod excerpt;

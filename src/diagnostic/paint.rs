@@ -1,4 +1,4 @@
-//! Colour for terminals, never the only bearer of a meaning: what is coloured is also said in words.
+//! Colour for terminals, which never carries a meaning alone: what is coloured is also said in words.
 
 use crate::text::Terminal;
 

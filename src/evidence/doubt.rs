@@ -28,7 +28,7 @@ pub enum Named {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub enum Doubt {
     /// How the page says that the parents it names are known.
-    Said(Confidence, Named),
+    FreeText(Confidence, Named),
     /// Only a label says what the parents were.
     Label,
     /// A parent is not known.
@@ -55,7 +55,7 @@ impl Doubt {
     /// How much is known in spite of it.
     pub fn strength(self) -> Strength {
         match self {
-            Doubt::Said(confidence, _) => confidence.into(),
+            Doubt::FreeText(confidence, _) => confidence.into(),
             Doubt::Label => Strength::Claimed,
             Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) => Strength::Unknown,
             Doubt::OneOf(..)

@@ -21,7 +21,7 @@ impl Evidence<'_, '_> {
             distinct(of)
         };
         match doubt {
-            Doubt::Said(confidence, named) => said(confidence, named),
+            Doubt::FreeText(confidence, named) => said(confidence, named),
             Doubt::Label => "parents by a label only, a claim".to_owned(),
             Doubt::NotKnown(side) => format!("{} not known", side_words(side)),
             Doubt::NeitherKnown => "parents not known".to_owned(),

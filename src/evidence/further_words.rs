@@ -17,13 +17,13 @@ impl Evidence<'_, '_> {
         let (cross, doubt) = statement.weakest()?;
         let (code, holder) = (self.cross_code(cross), self.registry.code(further.holder));
         let words = match doubt {
-            Doubt::Said(Confidence::Unknown, _) => {
+            Doubt::FreeText(Confidence::Unknown, _) => {
                 format!("how the parents of {code} are known is not recorded")
             }
-            Doubt::Said(Confidence::OneOfSeveral, _) => {
+            Doubt::FreeText(Confidence::OneOfSeveral, _) => {
                 format!("the parents of {code} are one of several")
             }
-            Doubt::Said(confidence, _) => {
+            Doubt::FreeText(confidence, _) => {
                 format!(
                     "the parents of {code} are {}",
                     Strength::from(confidence).words()

@@ -97,10 +97,10 @@ impl Evidence<'_, '_> {
             let code = self.cross_code(cross);
             match of[..] {
                 // Of the plant itself nothing more is known by that, so "parents witnessed" is not said.
-                [Doubt::Said(Confidence::Unknown, Named::Both)] => {
+                [Doubt::FreeText(Confidence::Unknown, Named::Both)] => {
                     format!("how {code} itself is known is not recorded")
                 }
-                [Doubt::Said(confidence, Named::Both)] => {
+                [Doubt::FreeText(confidence, Named::Both)] => {
                     format!("{code} itself {}", Strength::from(confidence).words())
                 }
                 _ => {

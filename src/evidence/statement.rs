@@ -139,7 +139,7 @@ impl Stated<'_, '_, '_> {
             Parents::LabelOnly(_) => {
                 // A label is how they are known; only a page that doubts the label says more.
                 let doubted = page.page.confidence == Confidence::OneOfSeveral;
-                let said = doubted.then_some(Doubt::Said(page.page.confidence, Named::Both));
+                let said = doubted.then_some(Doubt::FreeText(page.page.confidence, Named::Both));
                 std::iter::once(Doubt::Label).chain(said).collect()
             }
             parents => {
@@ -257,11 +257,11 @@ fn named(parents: &Parents, sides: Sides) -> (Named, Option<Doubt>) {
 fn of_seed_parent(doubt: Doubt) -> Option<Doubt> {
     match doubt {
         // How surely is not recorded anyway, or others are possible: that holds of both parents.
-        Doubt::Said(Confidence::Unknown | Confidence::OneOfSeveral, _) => Some(doubt),
-        Doubt::Said(confidence, Named::Both) => {
-            Some(Doubt::Said(confidence, Named::One(Side::Seed)))
+        Doubt::FreeText(Confidence::Unknown | Confidence::OneOfSeveral, _) => Some(doubt),
+        Doubt::FreeText(confidence, Named::Both) => {
+            Some(Doubt::FreeText(confidence, Named::One(Side::Seed)))
         }
-        Doubt::Said(_, Named::One(Side::Pollen)) => None,
+        Doubt::FreeText(_, Named::One(Side::Pollen)) => None,
         doubt => Some(doubt),
     }
 }
@@ -273,5 +273,5 @@ fn said(confidence: Confidence, named: Named, told: bool) -> Option<Doubt> {
         (Confidence::Witnessed, Named::Pairs) => true,
         _ => false,
     };
-    (!repeats).then_some(Doubt::Said(confidence, named))
+    (!repeats).then_some(Doubt::FreeText(confidence, named))
 }

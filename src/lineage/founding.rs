@@ -2,7 +2,7 @@
 //!
 //! By default founders are unrelated. A founder may belong to a *stock* (a species, say) whose members share a stated
 //! background kinship θ; a received hybrid belongs to several stocks in proportion, apart for its two sides; and
-//! founders raised from one batch of seed are full siblings through parents nobody saw. With θ = 1 "alike" means "of
+//! founders raised from one batch of seed are full siblings through unseen parents. With θ = 1 "alike" means "of
 //! the same species", so the same arithmetic gives identity by descent and descent from one species alike.
 
 use std::collections::BTreeMap;

@@ -2,7 +2,7 @@
 //!
 //! A stem leaves the table after the last stem that draws from it. A line of a million generations is narrow: its
 //! table never holds more than a few rows, where walks up would cost a million steps for every generation. Broad
-//! pedigrees are left to the walks of [`super::identity`].
+//! pedigrees are left to the walks of [`super::walk_up`].
 
 use super::identity::Identity;
 use super::stems::Stems;

@@ -1,4 +1,4 @@
-//! Who came from whom, and how alike that makes them.
+//! Who came from whom, and how alike that makes them: the parent table, the graph, and identity by descent.
 
 mod agenda;
 pub mod ancestors;
@@ -7,6 +7,7 @@ pub mod identity;
 mod line;
 mod live_table;
 pub mod pedigree;
+mod solving;
 pub mod stems;
 mod walk_up;
 

@@ -27,7 +27,7 @@ impl Pedigree {
         }
     }
 
-    /// Adds a plant whose parents nobody recorded.
+    /// Adds a plant whose parents are not recorded.
     pub fn add_founder(&mut self) -> PlantRow {
         self.origin_of.push(Self::FOUNDER);
         PlantRow(self.origin_of.len() as u32 - 1)

@@ -3,7 +3,7 @@
 //! A *stem* draws its expected gene content from earlier stems, each with a fraction. Pods stand between plants and
 //! their parents, so siblings are joined in one place and seedlings without offspring need no stem at all: a registry
 //! of a million seedlings has a few thousand stems. Stocks of founders and the unseen parents of a batch come first.
-//! This is only the layout; how much each stem adds of its own is solved in [`super::identity`].
+//! This is only the layout; [`super::solving`] solves how much each stem adds of its own.
 
 use std::collections::BTreeMap;
 

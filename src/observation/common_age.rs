@@ -131,7 +131,7 @@ pub fn at(
     }
 }
 
-/// Keeps the readings of the method with most of them, and those whose method nobody wrote down; returns how many were
+/// Keeps the readings of the method with most of them, and those without a recorded method; returns how many were
 /// left out.
 fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
     let method = |sitting: u32| {

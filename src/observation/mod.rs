@@ -9,6 +9,7 @@ pub mod common_age;
 pub mod far_readings;
 pub mod flowers;
 pub mod moment;
+pub mod months;
 pub mod patch_left;
 pub mod pieces;
 pub mod pollen;

@@ -5,21 +5,13 @@
 //! month of each other, the rule `growth` has for its common age. A sowing dated by the year only is compared with
 //! nothing but itself.
 
+use crate::observation::months::MONTH;
 use crate::observation::series::{Occasion, Run, TraitReadings};
 use crate::record::{Day, When};
 use std::cmp::Ordering;
 
-/// Mean length of a month in days (365.25 / 12), for ages.
-pub const MONTH: f64 = 30.4375;
-
 /// Months on either side of an age within which a reading stands as it is.
 pub const NEAR: f64 = 0.5;
-
-/// Months from one date to another, least and greatest; `None` when an end is open.
-pub fn months(from: When, to: When) -> Option<(f64, f64)> {
-    from.days_until(to)
-        .map(|(least, most)| (f64::from(least) / MONTH, f64::from(most) / MONTH))
-}
 
 /// Ages are whole days over the length of a month: two that mean the same day may differ in the last bits.
 const ROUNDING: f64 = 1e-9;

@@ -2,7 +2,7 @@
 //! off.
 //!
 //! A seedling numbered before the last count is out of that count already; one numbered on that day or after it is taken
-//! off. Where nobody wrote down when a seedling was numbered it is taken off the only count; of several counts it may be
+//! off. Where the day of numbering is not recorded, the seedling is taken off the only count; of several counts it may be
 //! out of the last already, and what is left is a range.
 
 use crate::record::{Day, Patch, When};

@@ -1,7 +1,7 @@
 //! The pollen in hand on a day, and how pollen of that place and age has set for this grower.
 //!
 //! Ages are ranges. Pollen of one known plant may be offered for a named cross; pollen of one of several plants, of a
-//! mixture or of nobody knows whom never is. A set rate is pods set over flowers treated in this grower's own
+//! mixture or of an unknown plant never is. A set rate is pods set over flowers treated in this grower's own
 //! pollinations, with Wilson's interval: of one envelope by the pollinations that name it, and beside it, named as pooled,
 //! of all pollen of that place and age; how long pollen lasts in general is not asserted, only what growers report.
 
@@ -192,7 +192,7 @@ fn dates(registry: &Registry, pollination: &Pollination) -> Option<When> {
     Some(When { first, last })
 }
 
-/// Place and age class of the pollen when it was used; `None` when the age may lie in several classes.
+/// Place and age class of the pollen when it was used; `None` when the age may be in several classes.
 fn class_then(
     registry: &Registry,
     pollination: &Pollination,

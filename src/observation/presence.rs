@@ -61,7 +61,7 @@ pub(super) fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Pres
     (when.first == Day::FIRST || when.first <= today).then_some(presence)
 }
 
-/// When a plant that is gone or was let go left; `None` while it is here, also when nobody wrote down the day.
+/// When a plant that is gone or was let go left; `None` while it is here, also when the day is not recorded.
 pub fn end_of(registry: &Registry, plant: PlantRow, today: Day) -> Option<When> {
     if matches!(
         presence(registry, plant, today),

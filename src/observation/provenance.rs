@@ -1,11 +1,11 @@
-//! The road from a pollination to a pot, with every date as a range.
+//! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
 use crate::record::{CrossPage, Hemisphere, Pollination, When};
 use crate::registry::{PlantRow, Registry};
 
-/// The dates on a seedling's road; unknown ones are open ranges.
+/// The dates from a seedling's pollination on; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Road {
+pub struct Provenance {
     /// First to last day of pollination of its zone, or of all zones when the pod is not known.
     pub pollinated: When,
     /// Harvest of its pod.
@@ -16,9 +16,9 @@ pub struct Road {
     pub germinated: When,
 }
 
-impl Road {
+impl Provenance {
     /// Nothing known.
-    pub const UNKNOWN: Road = Road {
+    pub const UNKNOWN: Provenance = Provenance {
         pollinated: When::UNKNOWN,
         harvested: When::UNKNOWN,
         sown: When::UNKNOWN,
@@ -26,10 +26,10 @@ impl Road {
     };
 }
 
-/// The road of a seedling; all unknown for a founder.
-pub fn road(registry: &Registry, plant: PlantRow) -> Road {
+/// The provenance of a seedling; all unknown for a founder.
+pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     let Some(cross) = registry.cross_of(plant) else {
-        return Road::UNKNOWN;
+        return Provenance::UNKNOWN;
     };
     let page = &registry.crosses[cross as usize].page;
     let (sowing, pod, _) = registry.road(plant);
@@ -40,7 +40,7 @@ pub fn road(registry: &Registry, plant: PlantRow) -> Road {
     let own = registry
         .seedling(plant)
         .and_then(|seedling| seedling.germinated);
-    Road {
+    Provenance {
         germinated: own.map_or_else(
             || germinated(registry, page, sowing),
             |on| registry.when(on),
@@ -49,17 +49,17 @@ pub fn road(registry: &Registry, plant: PlantRow) -> Road {
     }
 }
 
-/// A road that may have led from any of several pods: each date covers all of them, the sowing is not known.
-fn of_any(registry: &Registry, pods: &[(u32, usize)]) -> Road {
+/// The provenance of a plant that may have come from any of several pods: each date covers all of them, the sowing is not known.
+fn of_any(registry: &Registry, pods: &[(u32, usize)]) -> Provenance {
     let roads = pods.iter().map(|&(cross, pod)| {
         let page = &registry.crosses[cross as usize].page;
         stages(registry, page, None, Some(pod))
     });
-    let roads: Vec<Road> = roads.collect();
-    Road {
+    let roads: Vec<Provenance> = roads.collect();
+    Provenance {
         pollinated: covering(roads.iter().map(|road| road.pollinated)),
         harvested: covering(roads.iter().map(|road| road.harvested)),
-        ..Road::UNKNOWN
+        ..Provenance::UNKNOWN
     }
 }
 
@@ -69,12 +69,12 @@ pub fn stages(
     page: &CrossPage,
     sowing: Option<usize>,
     pod: Option<usize>,
-) -> Road {
+) -> Provenance {
     let pod = pod.and_then(|at| page.pods.get(at));
     let zone = pod.and_then(|pod| pod.zone);
     let of_zone = |p: &&Pollination| zone.is_none_or(|zone| p.zone == zone);
     let pollinations = page.pollinations.iter().filter(of_zone).flat_map(|p| &p.on);
-    Road {
+    Provenance {
         pollinated: covering(pollinations.map(|on| registry.when(on))),
         harvested: pod
             .and_then(|pod| pod.harvested)

@@ -15,6 +15,14 @@ use crate::statistics::repeatability::{Repeatability, repeatability};
 /// Days within which a second reading of a plant is one of the same size (ours).
 const SOON: i32 = 7;
 
+impl TraitUnit {
+    /// The same with how well the grower reads the trait, from plants read twice.
+    pub fn with_own_readings(self, registry: &Registry, index: u16) -> TraitUnit {
+        let own = own_readings(registry, index, &self);
+        TraitUnit { own, ..self }
+    }
+}
+
 /// How well a trait is read, in the unit shown; `None` where too few plants were read twice.
 pub(crate) fn own_readings(
     registry: &Registry,

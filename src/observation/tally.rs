@@ -1,4 +1,4 @@
-//! Seeds sown and seedlings up of a whole cross; what nobody counted is not zero.
+//! Seeds sown and seedlings up of a whole cross; what was not counted is not zero.
 
 use crate::record::{CrossPage, Sowing};
 

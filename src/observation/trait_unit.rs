@@ -1,6 +1,5 @@
 //! In which unit a trait is shown, and with how many decimals.
 
-use crate::observation::repeated::own_readings;
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
 use crate::registry::Registry;
 use crate::statistics::classes::{READING_SD, reading_error};
@@ -35,12 +34,6 @@ pub struct TraitUnit {
 }
 
 impl TraitUnit {
-    /// The same with how well the grower reads the trait, from plants read twice.
-    pub fn with_own_readings(self, registry: &Registry, index: u16) -> TraitUnit {
-        let own = own_readings(registry, index, &self);
-        TraitUnit { own, ..self }
-    }
-
     /// The error of a reading by the grower's own repeated readings, where there are enough of them.
     fn own_error(&self) -> Option<Repeatability> {
         self.own.filter(|own| own.df >= ENOUGH)
@@ -120,7 +113,7 @@ impl TraitUnit {
     }
 
     /// Of a declared trait, by its index. A length declared in cm is shown in inches where the registry says
-    /// `show_lengths_in: in`; one declared in mm stays so, since nobody reads a rim in inches.
+    /// `show_lengths_in: in`; one declared in mm stays so, since rims are not read in inches.
     pub fn shown_in(registry: &Registry, index: u16) -> TraitUnit {
         let declared = &registry.settings.traits[usize::from(index)];
         let unit = TraitUnit::of(declared);

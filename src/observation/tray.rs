@@ -1,6 +1,6 @@
 //! What became of the seed of a cross, a pod or a sowing: every count with what it is counted out of.
 //!
-//! A stage nobody counted is missing, never zero, and a count larger than the one it comes from is shown as it stands,
+//! A stage that was not counted is missing, never zero, and a count larger than the one it comes from is shown as it stands,
 //! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
 //! to them. How siblings differ is the question of `siblings`.
 
@@ -15,12 +15,12 @@ use crate::statistics::proportion::wilson;
 use crate::wording::days;
 use serde::Serialize;
 
-/// One count of the road from seed to shelf.
+/// One count on the way from seed to shelf.
 #[derive(Clone, Debug, Serialize)]
 pub struct Stage {
     /// What was counted, such as `germinated`.
     pub stage: String,
-    /// How many; `null` when nobody counted.
+    /// How many; `null` when not counted.
     pub n: Option<u64>,
     /// Out of how many; `null` when there is nothing to count it out of.
     pub out_of: Option<u64>,
@@ -66,9 +66,9 @@ impl Stage {
 pub struct PatchCount {
     /// Its code.
     pub code: String,
-    /// Left today, least and most: the last count less those numbered out of it since; `null` when nobody counted.
+    /// Left today, least and most: the last count less those numbered out of it since; `null` when not counted.
     pub left: Option<(u32, u32)>,
-    /// Alive when last counted; `null` when nobody counted.
+    /// Alive when last counted; `null` when not counted.
     pub alive: Option<u32>,
     /// Numbered out of it since.
     pub numbered_since: u32,

@@ -1,7 +1,7 @@
 //! `clones.ron` and `pollen.ron`: founders as received, and the pollen in hand.
 
 use super::{
-    Confidence, Cultivar, Fate, Flowering, Identification, Kept, NameAs, Potting, Ramet, Said,
+    Confidence, Cultivar, Fate, Flowering, FreeText, Identification, Kept, NameAs, Potting, Ramet,
     Sitting,
 };
 use serde::Deserialize;
@@ -26,10 +26,10 @@ pub struct FounderClone<'t> {
     pub code: &'t str,
     /// The name as received, letter by letter.
     #[serde(borrow)]
-    pub received: Said<'t>,
+    pub received: FreeText<'t>,
     /// Who it came from; private.
     #[serde(borrow, default)]
-    pub from: Option<Said<'t>>,
+    pub from: Option<FreeText<'t>>,
     /// When it came.
     #[serde(borrow, default)]
     pub on: Option<&'t str>,
@@ -38,7 +38,7 @@ pub struct FounderClone<'t> {
     pub form: Option<ReceivedAs>,
     /// The supplier's code or clone number.
     #[serde(borrow, default)]
-    pub supplier_code: Option<Said<'t>>,
+    pub supplier_code: Option<FreeText<'t>>,
     /// Founders of one batch of seed are counted as full siblings.
     #[serde(borrow, default)]
     pub batch: Option<&'t str>,
@@ -53,16 +53,16 @@ pub struct FounderClone<'t> {
     pub name_as: NameAs,
     /// A claim about where the line came from in the wild.
     #[serde(borrow, default)]
-    pub locality: Option<Said<'t>>,
+    pub locality: Option<FreeText<'t>>,
     /// Papers that came with it, in words.
     #[serde(borrow, default)]
-    pub papers: Option<Said<'t>>,
+    pub papers: Option<FreeText<'t>>,
     /// Night temperatures that work here, in words.
     #[serde(borrow, default)]
-    pub nights: Option<Said<'t>>,
+    pub nights: Option<FreeText<'t>>,
     /// A nickname; never a cultivar epithet.
     #[serde(borrow, default)]
-    pub nickname: Option<Said<'t>>,
+    pub nickname: Option<FreeText<'t>>,
     /// A cultivar epithet this very clone carries.
     #[serde(borrow, default)]
     pub cultivar: Option<Cultivar<'t>>,
@@ -83,7 +83,7 @@ pub struct FounderClone<'t> {
     pub fate: Option<Fate<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// What a founder came as.
@@ -127,7 +127,7 @@ pub struct PollenLot<'t> {
     pub collected: Option<&'t str>,
     /// How it was dried.
     #[serde(borrow, default)]
-    pub dried: Option<Said<'t>>,
+    pub dried: Option<FreeText<'t>>,
     /// Where it is kept.
     #[serde(default)]
     pub stored: Option<PollenPlace>,
@@ -136,13 +136,13 @@ pub struct PollenLot<'t> {
     pub thawed: Vec<&'t str>,
     /// How much is left, in words.
     #[serde(borrow, default)]
-    pub left: Option<Said<'t>>,
+    pub left: Option<FreeText<'t>>,
     /// When it was used up or thrown out.
     #[serde(borrow, default)]
     pub finished: Option<&'t str>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Whose pollen an envelope holds.

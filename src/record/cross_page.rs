@@ -1,6 +1,6 @@
 //! One page per cross: who with whom, and the lists of what came of it.
 
-use super::{Confidence, Patch, Pod, Pollination, Said, SeedLot, Seedlings, Sitting, Sowing};
+use super::{Confidence, FreeText, Patch, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing};
 use serde::Deserialize;
 
 /// `crosses/CODE.ron`.
@@ -20,13 +20,13 @@ pub struct CrossPage<'t> {
     pub confidence: Confidence,
     /// The label that came with it, letter by letter.
     #[serde(borrow, default)]
-    pub received: Option<Said<'t>>,
+    pub received: Option<FreeText<'t>>,
     /// Who it came from; private.
     #[serde(borrow, default)]
-    pub from: Option<Said<'t>>,
+    pub from: Option<FreeText<'t>>,
     /// What the cross is for.
     #[serde(borrow, default)]
-    pub goal: Option<Said<'t>>,
+    pub goal: Option<FreeText<'t>>,
     /// Flowers treated.
     #[serde(borrow, default)]
     pub pollinations: Vec<Pollination<'t>>,
@@ -50,7 +50,7 @@ pub struct CrossPage<'t> {
     pub sittings: Vec<Sitting<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// The parents of a cross, as far as they are known.
@@ -99,7 +99,7 @@ pub enum Parents<'t> {
         #[serde(borrow, default)]
         near: Vec<&'t str>,
     },
-    /// One father, nobody knows who.
+    /// One father, not known which plant.
     PollenUnknown {
         /// Bore the pods.
         #[serde(borrow)]
@@ -125,7 +125,7 @@ pub enum Parents<'t> {
     /// Both known, direction lost.
     DirectionLost(#[serde(borrow)] (&'t str, &'t str)),
     /// Only a label says what they were: the plants were never seen.
-    LabelOnly(#[serde(borrow)] Said<'t>),
+    LabelOnly(#[serde(borrow)] FreeText<'t>),
     /// Nothing is known.
     Unknown,
 }

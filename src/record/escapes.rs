@@ -3,7 +3,7 @@
 //! Codes and dates are borrowed from the file, so that their places are known; a text with escapes cannot be borrowed.
 //! In a copy of equal length it stands spelt out where it was typed, with blanks after its closing quotation mark.
 
-use super::read::typed;
+use super::typed::typed;
 use crate::text::Outline;
 use crate::text::outline::Kind;
 

@@ -1,4 +1,4 @@
-//! What the parse of a small file found wrong, in a grower's words: no type, no word of the language we are written in.
+//! What the parse of a small file found wrong, in a grower's words: no type names and no terms of Rust.
 
 use ron::Error;
 

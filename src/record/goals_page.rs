@@ -2,9 +2,9 @@
 //!
 //! Every field may be left out; what stands for a missing one is decided, and printed, by the report that plans.
 
-use super::Said;
+use super::FreeText;
 use super::fault_words::fault_words;
-use super::read::typed;
+use super::typed::typed;
 use serde::Deserialize;
 
 /// The whole file.
@@ -58,7 +58,7 @@ pub struct GoalsPage<'t> {
     pub pollen_lasts: PollenLife,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// A trait and how much it counts.

@@ -1,7 +1,7 @@
 //! The rules by which a grower keeps, sells or lets go: a small RON file of its own, outside the registry.
 
 use super::fault_words::fault_words;
-use super::read::typed;
+use super::typed::typed;
 use serde::Deserialize;
 
 /// What counts, what is a must, and how much room there is.

@@ -1,6 +1,6 @@
 //! Lengths as typed, with their unit: "9.6 cm", "3 1/2 in", `4"`, "10".
 //!
-//! A bare number has no unit and is never given one: it is kept, shown and left out of comparisons until somebody says.
+//! A bare number has no unit and is never given one: it is kept, shown and left out of comparisons until the grower adds one.
 //! 1 in = 2.54 cm exactly (international yard and pound agreement, 1959; from memory, common knowledge).
 
 /// A unit of length a grower may type.
@@ -61,7 +61,7 @@ pub struct Length {
 pub enum LengthFault {
     /// No number at the start.
     NoNumber,
-    /// A unit nobody knows.
+    /// A unit that is not known.
     UnknownUnit,
     /// Below zero, or beyond any plant.
     OutOfRange,
@@ -126,7 +126,7 @@ fn number(text: &str) -> Option<(f64, &str)> {
 
 const SLASHES: [char; 2] = ['/', '\u{2044}'];
 
-/// A fraction below one, such as `1/2`; nobody divides an inch into more than a hundred parts.
+/// A fraction below one, such as `1/2`; an inch is not divided into more than a hundred parts.
 fn fraction(text: &str) -> Option<(f64, &str)> {
     let (above, rest) = digits(text)?;
     let (below, rest) = digits(rest.strip_prefix(SLASHES)?)?;

@@ -7,22 +7,24 @@ mod clones_page;
 mod cross_page;
 mod escapes;
 mod fault_words;
+mod free_text;
 mod goals_page;
 mod keep_rules;
 mod length;
 mod plain;
 mod plain_groups;
+mod plain_reader;
 mod plant_records;
+mod provenance_records;
 mod read;
 mod registry_page;
-mod road_records;
 mod rows;
-mod said;
 mod salvage;
 mod seedling_record;
 mod seedlings;
 mod sitting_records;
 mod species_page;
+mod typed;
 mod when;
 mod when_calendar;
 mod when_phrases;
@@ -32,6 +34,7 @@ pub use clones_page::{
 };
 pub use cross_page::{CrossPage, Parents, PossiblePair};
 pub use escapes::spelt_out;
+pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
@@ -39,13 +42,12 @@ pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, NameAs, Potting, Ramet,
     SeenBy, Sex,
 };
+pub use provenance_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,
 };
-pub use road_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use rows::Rows;
-pub use said::Said;
 pub use salvage::Page;
 pub use seedling_record::Seedling;
 pub use seedlings::{Beside, BriefSeedling, Seedlings};

@@ -1,6 +1,6 @@
 //! Groups of the plainest RON: lists, records and words with brackets, each element read by `plain`.
 
-use super::plain::{NotPlain, Reader};
+use super::plain_reader::{NotPlain, Reader};
 use serde::de::value::BorrowedStrDeserializer;
 use serde::de::{
     DeserializeSeed, Deserializer, EnumAccess, MapAccess, SeqAccess, VariantAccess, Visitor,

@@ -1,6 +1,6 @@
 //! What founders and seedlings have in common: ramets, flowerings, identifications, pots, what became of them.
 
-use super::Said;
+use super::FreeText;
 use serde::Deserialize;
 
 /// How something about parentage or identity is known; descendants inherit it.
@@ -40,13 +40,13 @@ pub struct Ramet<'t> {
     pub rooted: Option<&'t str>,
     /// Where it stands.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Ways to make a ramet.
@@ -76,7 +76,7 @@ pub enum Fate<'t> {
         on: &'t str,
         /// Why, if known.
         #[serde(borrow, default)]
-        cause: Option<Said<'t>>,
+        cause: Option<FreeText<'t>>,
     },
     /// Discarded by choice.
     Culled {
@@ -85,7 +85,7 @@ pub enum Fate<'t> {
         on: &'t str,
         /// The rule or reason.
         #[serde(borrow, default)]
-        reason: Option<Said<'t>>,
+        reason: Option<FreeText<'t>>,
     },
     /// Sold.
     Sold {
@@ -94,10 +94,10 @@ pub enum Fate<'t> {
         on: &'t str,
         /// The words on the tag it left with.
         #[serde(borrow, default)]
-        label: Option<Said<'t>>,
+        label: Option<FreeText<'t>>,
         /// Who has it; private.
         #[serde(borrow, default)]
-        to: Option<Said<'t>>,
+        to: Option<FreeText<'t>>,
     },
     /// Given or traded away.
     Given {
@@ -106,10 +106,10 @@ pub enum Fate<'t> {
         on: &'t str,
         /// The words on the tag it left with.
         #[serde(borrow, default)]
-        label: Option<Said<'t>>,
+        label: Option<FreeText<'t>>,
         /// Who has it; private.
         #[serde(borrow, default)]
-        to: Option<Said<'t>>,
+        to: Option<FreeText<'t>>,
     },
     /// Lost sight of: tag gone, plant not found.
     Lost {
@@ -118,7 +118,7 @@ pub enum Fate<'t> {
         on: &'t str,
         /// How.
         #[serde(borrow, default)]
-        note: Option<Said<'t>>,
+        note: Option<FreeText<'t>>,
     },
 }
 
@@ -149,7 +149,7 @@ pub struct Flowering<'t> {
     pub ramet: Option<&'t str>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Box<Said<'t>>>,
+    pub note: Option<Box<FreeText<'t>>>,
 }
 
 /// Sex of a spike.
@@ -186,10 +186,10 @@ pub struct Identification<'t> {
     pub on: Option<&'t str>,
     /// The name, as on a label.
     #[serde(borrow)]
-    pub name: Said<'t>,
+    pub name: FreeText<'t>,
     /// By whom; "me" or a role.
     #[serde(borrow, default)]
-    pub by: Option<Said<'t>>,
+    pub by: Option<FreeText<'t>>,
     /// How it is known.
     #[serde(default)]
     pub confidence: Confidence,
@@ -198,7 +198,7 @@ pub struct Identification<'t> {
     pub accepted: bool,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Which name of a founder is shown.
@@ -221,10 +221,10 @@ pub struct Potting<'t> {
     pub on: &'t str,
     /// Inside width of the pot as typed, such as "7 cm".
     #[serde(borrow)]
-    pub pot: Said<'t>,
+    pub pot: FreeText<'t>,
     /// Where it stands.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
 }
 
 /// A decision to keep.
@@ -236,7 +236,7 @@ pub struct Kept<'t> {
     pub on: Option<&'t str>,
     /// Why.
     #[serde(borrow, default)]
-    pub why: Option<Said<'t>>,
+    pub why: Option<FreeText<'t>>,
 }
 
 /// A cultivar epithet given to this plant and its ramets.
@@ -245,11 +245,11 @@ pub struct Kept<'t> {
 pub struct Cultivar<'t> {
     /// The epithet without quotes.
     #[serde(borrow)]
-    pub epithet: Said<'t>,
+    pub epithet: FreeText<'t>,
     /// Where it was published with a description; without it the epithet is not established.
     #[serde(borrow, default)]
-    pub published: Option<Said<'t>>,
+    pub published: Option<FreeText<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }

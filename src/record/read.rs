@@ -6,21 +6,9 @@
 use super::escapes::spelt_out;
 use super::plain::plainly;
 use super::salvage::{Page, salvage};
+use super::typed::typed;
 use crate::diagnostic::Finding;
 use crate::text::{FileId, Sources};
-use ron::Options;
-use ron::extensions::Extensions;
-use serde::Deserialize;
-
-/// The dialect of every file: `Some(x)` may be written `x`.
-pub(super) fn dialect() -> Options {
-    Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
-}
-
-/// Parses one text as one record, the plain way.
-pub(super) fn typed<'t, T: Deserialize<'t>>(text: &'t str) -> Result<T, ron::error::SpannedError> {
-    dialect().from_str(text)
-}
 
 /// Reads a page; `None` when nothing of it could be kept. Findings tell every fault with its place.
 pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option<P>, Vec<Finding>) {

@@ -1,6 +1,6 @@
 //! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
 
-use super::Said;
+use super::FreeText;
 use serde::Deserialize;
 
 /// The whole file.
@@ -17,7 +17,7 @@ pub struct RegistryPage<'t> {
     /// Pairs of chromosomes, for the give-or-take of expected shares.
     #[serde(default)]
     pub chromosome_pairs: Option<u32>,
-    /// Map length of one pair, Morgans; an assumption that is printed with what rests on it.
+    /// Map length of one pair, Morgans; an assumption, printed with every figure that uses it.
     #[serde(default)]
     pub map_length_morgans: Option<f64>,
     /// What is read on plants.
@@ -25,7 +25,7 @@ pub struct RegistryPage<'t> {
     pub traits: Vec<Trait<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Which half of the world the plants flower in.
@@ -58,13 +58,13 @@ pub struct Trait<'t> {
     pub code: &'t str,
     /// Full name.
     #[serde(borrow)]
-    pub name: Said<'t>,
+    pub name: FreeText<'t>,
     /// What a reading is.
     #[serde(borrow)]
     pub reads: Reads<'t>,
     /// How it is read, in words to print on a card.
     #[serde(borrow, default)]
-    pub definition: Option<Said<'t>>,
+    pub definition: Option<FreeText<'t>>,
     /// Not read before this age from sowing, months.
     #[serde(default)]
     pub from_months: Option<f64>,
@@ -96,7 +96,7 @@ pub enum Reads<'t> {
     /// A ratio or other plain number without unit.
     Number,
     /// Steps from 1 upward, each with its written anchor.
-    Scale(#[serde(borrow)] Vec<Said<'t>>),
+    Scale(#[serde(borrow)] Vec<FreeText<'t>>),
     /// One of several kinds without order.
     Kinds(#[serde(borrow)] Vec<&'t str>),
 }

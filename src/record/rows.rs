@@ -1,13 +1,13 @@
 //! The rows of a sitting, kept as one list of cells: a page may hold thousands of rows of three or four short texts.
 
-use super::Said;
+use super::FreeText;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, SeqAccess, Visitor};
 use std::fmt;
 
 /// Rows of cells, as typed; rows may differ in length.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub struct Rows<'t> {
-    cells: Vec<Said<'t>>,
+    cells: Vec<FreeText<'t>>,
     /// For each row, where its cells end.
     ends: Vec<u32>,
 }
@@ -29,7 +29,7 @@ impl<'t> Rows<'t> {
     }
 
     /// The rows in order: the plant's number, then a cell for each column.
-    pub fn iter(&self) -> impl ExactSizeIterator<Item = &[Said<'t>]> {
+    pub fn iter(&self) -> impl ExactSizeIterator<Item = &[FreeText<'t>]> {
         let mut start = 0;
         self.ends.iter().map(move |&end| {
             let row = &self.cells[start..end as usize];

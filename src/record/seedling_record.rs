@@ -1,6 +1,6 @@
 //! All that may be said of one seedling.
 
-use super::{Cultivar, Fate, Flowering, Identification, Kept, Potting, Ramet, Said};
+use super::{Cultivar, Fate, Flowering, FreeText, Identification, Kept, Potting, Ramet};
 use serde::Deserialize;
 
 /// A plant with a number.
@@ -29,10 +29,10 @@ pub struct Seedling<'t> {
     pub numbered: Option<&'t str>,
     /// Where it stands.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
     /// A nickname; never a cultivar epithet.
     #[serde(borrow, default)]
-    pub nickname: Option<Said<'t>>,
+    pub nickname: Option<FreeText<'t>>,
     /// A cultivar epithet given to this very plant.
     #[serde(borrow, default)]
     pub cultivar: Option<Box<Cultivar<'t>>>,
@@ -56,5 +56,5 @@ pub struct Seedling<'t> {
     pub fate: Option<Box<Fate<'t>>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }

@@ -1,6 +1,6 @@
 //! Readings as they are written down: one day, one place, one method, many plants.
 
-use super::{Rows, Said};
+use super::{FreeText, Rows};
 use serde::Deserialize;
 
 /// Readings taken on one day, in one place, by one method, of many plants.
@@ -12,19 +12,19 @@ pub struct Sitting<'t> {
     pub on: &'t str,
     /// Where the plants stood.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
     /// How it was read.
     #[serde(borrow, default)]
-    pub method: Option<Said<'t>>,
+    pub method: Option<FreeText<'t>>,
     /// Who read; "me" or a role.
     #[serde(borrow, default)]
-    pub by: Option<Said<'t>>,
+    pub by: Option<FreeText<'t>>,
     /// Which pitchers were read.
     #[serde(default)]
     pub pitcher: Option<PitcherType>,
     /// The lamp.
     #[serde(borrow, default)]
-    pub light: Option<Said<'t>>,
+    pub light: Option<FreeText<'t>>,
     /// What the columns after the plant are: a trait's code, with a unit where one is meant ("span cm"), or `pest`,
     /// `pitcher`, `note`.
     #[serde(borrow)]
@@ -34,7 +34,7 @@ pub struct Sitting<'t> {
     pub rows: Rows<'t>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Kinds of pitcher.

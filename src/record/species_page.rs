@@ -1,6 +1,6 @@
 //! `species.ron`: the names a label may use – species, named hybrids, other spellings, declared codes.
 
-use super::Said;
+use super::FreeText;
 use serde::Deserialize;
 
 /// The whole file.
@@ -50,7 +50,7 @@ pub struct Species<'t> {
     pub varieties: Vec<&'t str>,
     /// Authors of the name.
     #[serde(borrow, default)]
-    pub authors: Option<Said<'t>>,
+    pub authors: Option<FreeText<'t>>,
     /// Year of the name.
     #[serde(default)]
     pub year: Option<u16>,
@@ -59,34 +59,34 @@ pub struct Species<'t> {
     pub elevation_m: Option<(i32, i32)>,
     /// Where it grows wild.
     #[serde(borrow, default)]
-    pub area: Option<Said<'t>>,
+    pub area: Option<FreeText<'t>>,
     /// The treaty appendix a list gave, as a fact about that list.
     #[serde(borrow, default)]
     pub appendix: Option<&'t str>,
     /// Accepted, disputed, ...
     #[serde(borrow, default)]
-    pub status: Option<Said<'t>>,
+    pub status: Option<FreeText<'t>>,
     /// Whether the name is doubtful and should not be used as a name.
     #[serde(default)]
     pub doubtful: bool,
     /// Why this name on a label may mean another species, in one line.
     #[serde(borrow, default)]
-    pub doubt: Option<Said<'t>>,
+    pub doubt: Option<FreeText<'t>>,
     /// Kinship to assume between founders of this species that are not recorded as related, 0 to 1; 0 when left out.
     #[serde(default)]
     pub background_kinship: Option<f64>,
     /// How sure the row is.
     #[serde(default)]
     pub sureness: Sureness,
-    /// What the row rests on.
+    /// The source of the row.
     #[serde(borrow, default)]
-    pub evidence: Option<Said<'t>>,
+    pub evidence: Option<FreeText<'t>>,
     /// Where it was read.
     #[serde(borrow, default)]
-    pub source: Option<Said<'t>>,
+    pub source: Option<FreeText<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// A Latin name given to the hybrids of one set of parents.
@@ -100,19 +100,19 @@ pub struct NamedHybrid<'t> {
     pub parents: Vec<&'t str>,
     /// The parentage as published, nesting kept.
     #[serde(borrow, default)]
-    pub formula: Option<Said<'t>>,
+    pub formula: Option<FreeText<'t>>,
     /// Authors of the name.
     #[serde(borrow, default)]
-    pub authors: Option<Said<'t>>,
+    pub authors: Option<FreeText<'t>>,
     /// Year of the name.
     #[serde(default)]
     pub year: Option<u16>,
     /// Published, bare name, trade name ...
     #[serde(borrow)]
-    pub status: Said<'t>,
+    pub status: FreeText<'t>,
     /// Natural, cultivated or both.
     #[serde(borrow, default)]
-    pub origin: Option<Said<'t>>,
+    pub origin: Option<FreeText<'t>>,
     /// Whether a label with this name is read as its parents.
     pub expand: bool,
     /// Whether the name may be suggested as a name.
@@ -120,15 +120,15 @@ pub struct NamedHybrid<'t> {
     /// How sure the row is.
     #[serde(default)]
     pub sureness: Sureness,
-    /// What the row rests on.
+    /// The source of the row.
     #[serde(borrow, default)]
-    pub evidence: Option<Said<'t>>,
+    pub evidence: Option<FreeText<'t>>,
     /// Where it was read.
     #[serde(borrow, default)]
-    pub source: Option<Said<'t>>,
+    pub source: Option<FreeText<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// A name that a label may carry and that is read as another.
@@ -141,7 +141,7 @@ pub struct Synonym<'t> {
     pub now: &'t str,
     /// Why, and how sure.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// A cultivar epithet that was looked up and found established. No list of them is bundled.
@@ -150,13 +150,13 @@ pub struct Synonym<'t> {
 pub struct CheckedEpithet<'t> {
     /// The epithet without quotes.
     #[serde(borrow)]
-    pub epithet: Said<'t>,
+    pub epithet: FreeText<'t>,
     /// Where it was published with a description, and when that was looked up.
     #[serde(borrow)]
-    pub source: Said<'t>,
+    pub source: FreeText<'t>,
     /// The plant's parents, as text to be read, where the publication states them.
     #[serde(borrow, default)]
-    pub formula: Option<Said<'t>>,
+    pub formula: Option<FreeText<'t>>,
 }
 
 /// A short code declared by this grower.

@@ -5,7 +5,6 @@
 //! four months each, a season into its months and a month into days 1–10, 11–20 and the rest. All of it is common
 //! practice, and printed where it matters.
 
-use super::Hemisphere;
 use chrono::{Datelike, NaiveDate};
 
 /// A day, counted from the first day of the year 1.
@@ -67,7 +66,7 @@ pub enum WhenFault {
 }
 
 impl When {
-    /// A date nobody knows.
+    /// A date that is not known.
     pub const UNKNOWN: When = When {
         first: Day::FIRST,
         last: Day::LAST,
@@ -100,18 +99,5 @@ impl When {
     pub fn days_until(self, later: When) -> Option<(i32, i32)> {
         (self.is_bounded() && later.is_bounded())
             .then(|| (later.first.0 - self.last.0, later.last.0 - self.first.0))
-    }
-
-    /// Reads a date.
-    ///
-    /// Accepted: `2021`, `2021-10`, `2021-10-05`, `Oct 2021`, `5 Oct 2021`, `spring 2021`, `winter 2020/21`,
-    /// `late 2019`, `early Oct 2021`, `late spring 2021`, `by 2021-10`, `before 2021-10`, `after 2021-10`,
-    /// `2021-03 to 2021-05`, `?` or `unknown`. A bare "winter 2020" (in the south "summer 2020") may mean two seasons
-    /// and covers both. By, before and after are taken widely: they include what they name.
-    ///
-    /// # Errors
-    /// If it is none of these, names a day no calendar has, or may be read day first as well as month first.
-    pub fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
-        super::when_phrases::read(text, hemisphere)
     }
 }

@@ -1,10 +1,24 @@
-//! Dates in words: ranges, open ends, seasons, early, mid and late. What the calendar says is left to `when_calendar`.
+//! Dates in words: ranges, open ends, seasons, early, mid and late. `when_calendar` reads dates of the calendar.
 
 use super::when_calendar::{calendar, months, plain_day, year, year_and_month};
 use super::{Day, Hemisphere, When, WhenFault};
 
-/// Reads a date; see [`When::read`].
-pub(super) fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
+impl When {
+    /// Reads a date.
+    ///
+    /// Accepted: `2021`, `2021-10`, `2021-10-05`, `Oct 2021`, `5 Oct 2021`, `spring 2021`, `winter 2020/21`,
+    /// `late 2019`, `early Oct 2021`, `late spring 2021`, `by 2021-10`, `before 2021-10`, `after 2021-10`,
+    /// `2021-03 to 2021-05`, `?` or `unknown`. A bare "winter 2020" (in the south "summer 2020") may mean two seasons
+    /// and covers both. By, before and after are taken widely: they include what they name.
+    ///
+    /// # Errors
+    /// If it is none of these, names a day no calendar has, or may be read day first as well as month first.
+    pub fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
+        read(text, hemisphere)
+    }
+}
+
+fn read(text: &str, hemisphere: Hemisphere) -> Result<When, WhenFault> {
     if let Some(day) = plain_day(text) {
         return day.map(When::on).ok_or(WhenFault::NoSuchDay);
     }

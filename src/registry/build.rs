@@ -7,13 +7,13 @@ use super::pages::{Pages, read_pages};
 use super::parents::Codes;
 use super::readings::ReadingTable;
 use super::settings::Settings;
-use super::sitting::take_readings;
+use super::settling::take_readings;
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::text::Sources;
 use indexmap::IndexMap;
 
-/// Builds the registry; what is faulty is left out and told of.
+/// Builds the registry; what is faulty is left out, with a finding.
 pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
     let mut findings = Findings::new();
     let mut pages = read_pages(sources, &mut findings);

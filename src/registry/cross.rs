@@ -23,13 +23,13 @@ pub struct Cross<'t> {
     pub seedlings: Vec<PlantRow>,
     /// Index of the origin of its seedlings.
     pub origin: u32,
-    pub(super) locals: Vec<SeedlingRow>,
+    pub(super) seedling_rows: Vec<SeedlingRow>,
     /// Indices of seedlings by number, the shorter first; empty when they stand in that order on the page.
     by_number: Vec<u32>,
     /// Whole records of the seedlings that say more than a row holds.
     // Boxed, because a growing list would copy these large records again and again and keep room for twice as many.
     #[allow(clippy::vec_box)]
-    pub(super) rests: Vec<Box<Seedling<'t>>>,
+    pub(super) details: Vec<Box<Seedling<'t>>>,
     /// Fates of seedlings of which no more is said.
     pub(super) fates: Vec<Fate<'t>>,
     pub(super) sittings: Vec<LocalSitting<'t>>,
@@ -52,9 +52,9 @@ pub(super) fn take_apart<'t>(
         page,
         seedlings: Vec::new(),
         origin: 0,
-        locals: Vec::with_capacity(seedlings.len()),
+        seedling_rows: Vec::with_capacity(seedlings.len()),
         by_number: Vec::new(),
-        rests: Vec::new(),
+        details: Vec::new(),
         fates: Vec::new(),
         sittings: Vec::new(),
         findings,
@@ -72,20 +72,20 @@ pub(super) fn take_apart<'t>(
             })
         })
         .collect();
-    parts.rests.shrink_to_fit();
+    parts.details.shrink_to_fit();
     parts.fates.shrink_to_fit();
     parts
 }
 
 impl<'t> Cross<'t> {
     pub(super) fn number_text(&self, sources: &'t Sources, at: u32) -> &'t str {
-        let seedling = &self.locals[at as usize];
+        let seedling = &self.seedling_rows[at as usize];
         let end = seedling.start + u32::from(seedling.len);
         sources.kept_slice(Span::new(self.file, seedling.start..end))
     }
 
     fn sort_numbers(&mut self, sources: &'t Sources) {
-        let count = self.locals.len();
+        let count = self.seedling_rows.len();
         let number = |at| self.number_text(sources, at);
         if !(0..count as u32).is_sorted_by(|&a, &b| by_length(number(a), number(b)).is_lt()) {
             self.by_number = sorted(count, number);
@@ -108,7 +108,7 @@ impl<'t> Cross<'t> {
     /// As `find`, looking first a few places on from where the last one was found: readings mostly follow the page.
     fn find_after(&self, sources: &'t Sources, number: &str, next: &mut usize) -> Option<u32> {
         const STEPS: usize = 3;
-        let count = self.locals.len();
+        let count = self.seedling_rows.len();
         let near = *next..count.min(*next + STEPS);
         for rank in near {
             let at = self.ranked(rank);

@@ -1,4 +1,4 @@
-//! What was left out because of a fault of its own, so that a code which rests on it is not called unknown.
+//! Records left out because of a fault of its own, so that a code that refers to it is not called unknown.
 
 use super::ids::splits;
 use crate::diagnostic::{Code, Finding};
@@ -111,7 +111,7 @@ impl<'a> LeftOut<'a> {
         let renamed = |other: &str| {
             other
                 .strip_prefix(&path)
-                .is_some_and(|rest| rest.starts_with('.'))
+                .is_some_and(|detail| detail.starts_with('.'))
         };
         let mut unread = self.sources.unread().iter();
         let unread = unread.find(|page| page.path == path || renamed(&page.path));

@@ -16,7 +16,7 @@ pub(super) enum Side<'t> {
     Unknown,
     /// A founder or seedling on record; the text is the code as written.
     Plant(Named<'t>, &'t str),
-    /// A parent nobody saw, by its index.
+    /// An unseen parent, by its index.
     Unseen(u32, &'t str),
 }
 

@@ -1,4 +1,4 @@
-//! Seedlings of muddled trays and pots, whose pods lie in more than one cross, or in another cross than their page.
+//! Seedlings of muddled trays and pots, whose pods are of more than one cross, or in another cross than their page.
 //!
 //! A seedling says itself which pods it may be of, or it was numbered out of a community pot that says so: then it
 //! inherits the doubt of the pot, each plant for itself. A pod written on the seedling's own record is surer.
@@ -27,7 +27,7 @@ pub(super) enum Member {
     Pot(u32),
 }
 
-/// Seedlings and pots whose pods lie in more than one cross, or in another cross than their page.
+/// Seedlings and pots whose pods are of more than one cross, or in another cross than their page.
 pub(super) fn muddled<'t>(
     codes: &Codes<'t>,
     parts: &[Cross<'t>],
@@ -49,11 +49,11 @@ pub(super) fn muddled<'t>(
             .iter()
             .map(|pot| of_pot(&pot.one_of))
             .collect();
-        let says_nothing = page.rests.iter().all(|rest| rest.one_of.is_empty());
+        let says_nothing = page.details.iter().all(|detail| detail.one_of.is_empty());
         if says_nothing && of_pots.iter().all(Vec::is_empty) {
             continue;
         }
-        let seedlings = (0..page.locals.len() as u32).map(|local| {
+        let seedlings = (0..page.seedling_rows.len() as u32).map(|local| {
             let own = page.own_pods(local);
             let of = |pod: &&'t str| pod_cross(codes, parts, cross, pod, findings);
             let crosses = match page.muddled_pot(local) {
@@ -91,7 +91,7 @@ impl<'t> Cross<'t> {
 
     /// The muddled pot a seedling was numbered out of, when its own record does not say more.
     fn muddled_pot(&self, local: u32) -> Option<usize> {
-        let row = self.locals[local as usize];
+        let row = self.seedling_rows[local as usize];
         let pot = usize::from(row.patch);
         let says_more = !self.own_pods(local).is_empty() || row.pod != SeedlingRow::NOWHERE;
         let is_muddled = self

@@ -8,22 +8,11 @@ use super::cross::Cross;
 use super::mating::{Mating, Side};
 use super::muddled::muddled;
 use super::order::founders_first;
-use super::origin::Origin;
 use super::parents::Codes;
-use super::plants::{Plant, Unseen};
-use super::rows::Rows;
+use super::plants::Unseen;
+use super::rows::{Numbered, Rows};
 use super::units::Units;
 use crate::diagnostic::Findings;
-use std::collections::BTreeMap;
-
-/// Everything numbered.
-#[derive(Default)]
-pub(super) struct Numbered {
-    pub rows: Vec<Plant>,
-    pub origins: Vec<Origin>,
-    /// Origins of pots whose pods lie in other crosses, by cross and place on its page.
-    pub pot_origins: BTreeMap<(u32, u32), u32>,
-}
 
 /// Gives every plant its row.
 pub(super) fn number<'t>(

@@ -1,7 +1,7 @@
 //! Numbering things after all they come from, and breaking the loops that make it impossible.
 //!
 //! Takes those whose sources are all taken, the smallest first. When none is ready, what is left over holds a loop: it
-//! is told, and its first member taken without its sources. No recursion, so a line of a million generations is as safe
+//! is reported, and its first member taken without its sources. No recursion, so a line of a million generations is as safe
 //! as one of three.
 
 use std::cmp::Reverse;

@@ -160,7 +160,7 @@ impl<'t> Codes<'t> {
         let cross = splits(code).find_map(|(cross, _)| self.cross(cross));
         if let Some(cross) = cross {
             let page = &parts[cross as usize];
-            near.extend((0..page.locals.len() as u32).map(|local| {
+            near.extend((0..page.seedling_rows.len() as u32).map(|local| {
                 let number = page.number_text(self.sources, local);
                 format!("{}-{number}", page.page.code)
             }));

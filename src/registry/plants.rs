@@ -1,4 +1,4 @@
-//! The plants, one row of 12 bytes each: founders first, then parents nobody saw, then the seedlings.
+//! The plants, one row of 12 bytes each: founders first, then unseen parents, then the seedlings.
 
 use super::PlantRow;
 
@@ -17,7 +17,7 @@ pub enum PlantKind {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Plant {
     /// Index of its founder, unseen plant or cross.
-    pub home: u32,
+    pub record_index: u32,
     /// Index of a seedling on the page of its cross.
     pub local: u32,
     /// Index of its origin, or [`Plant::FOUNDER`]; [`Plant::UNSEEN`] is added for an unseen plant.
@@ -27,7 +27,7 @@ pub(super) struct Plant {
 const _: () = assert!(size_of::<Plant>() <= 12);
 
 impl Plant {
-    /// The origin of a plant whose parents nobody recorded.
+    /// The origin of a plant whose parents are not recorded.
     pub const FOUNDER: u32 = u32::MAX;
     /// `local` of a founder.
     pub const IS_FOUNDER: u32 = u32::MAX;
@@ -43,7 +43,7 @@ impl Plant {
     }
 }
 
-/// A parent nobody saw: known by a species, a label, or as some seedling of a cross.
+/// A parent without a record of its own, called unseen: known by a species, a label, or as some seedling of a cross.
 #[derive(Clone, Debug)]
 pub struct Unseen<'t> {
     /// The cross it is a parent of.
@@ -56,7 +56,7 @@ pub struct Unseen<'t> {
     pub row: PlantRow,
 }
 
-/// What is known of a parent nobody saw.
+/// What is known of an unseen parent.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum KnownBy<'t> {
     /// A species.

@@ -132,7 +132,7 @@ impl SittingHead<'_> {
         rows.map(|(at, row)| (PlantRow(row.plant), self.of_row(at)))
     }
 
-    /// The first and the last of its plants in the order of the registry; `None` when nobody was read.
+    /// The first and the last of its plants in the order of the registry; `None` when no plant was read.
     pub fn plants(&self) -> Option<(PlantRow, PlantRow)> {
         let (first, last) = self.between;
         (!self.rows.is_empty()).then_some((PlantRow(first), PlantRow(last)))

@@ -1,12 +1,21 @@
-//! Rows in the order of units: founders, parents nobody saw, then cross by cross the seedlings and their origins.
+//! Rows in the order of units: founders, unseen parents, then cross by cross the seedlings and their origins.
 
 use super::cross::Cross;
 use super::mating::{Mating, Side};
 use super::muddled::{Member, Muddled};
-use super::numbering::Numbered;
 use super::origin::{Donor, Origin, Pair, PlantRow};
 use super::parents::Named;
 use super::plants::{KnownBy, Plant, Unseen};
+use std::collections::BTreeMap;
+
+/// Everything numbered.
+#[derive(Default)]
+pub(super) struct Numbered {
+    pub rows: Vec<Plant>,
+    pub origins: Vec<Origin>,
+    /// Origins of pots whose pods are of other crosses, by cross and place on its page.
+    pub pot_origins: BTreeMap<(u32, u32), u32>,
+}
 
 /// What rows are given to, and what is given so far.
 pub(super) struct Rows<'a, 't> {
@@ -20,7 +29,7 @@ pub(super) struct Rows<'a, 't> {
 impl Rows<'_, '_> {
     /// Gives every plant its row, the units in this order after `founders` founders.
     pub fn give(mut self, founders: usize, order: &[u32]) -> Numbered {
-        let seedlings: usize = self.parts.iter().map(|page| page.locals.len()).sum();
+        let seedlings: usize = self.parts.iter().map(|page| page.seedling_rows.len()).sum();
         self.given
             .rows
             .reserve_exact(founders + self.unseen.len() + seedlings);
@@ -34,7 +43,7 @@ impl Rows<'_, '_> {
             }
         }
         for page in self.parts.iter_mut() {
-            page.seedlings = vec![PlantRow(u32::MAX); page.locals.len()];
+            page.seedlings = vec![PlantRow(u32::MAX); page.seedling_rows.len()];
         }
         for &unit in order {
             match (unit as usize).checked_sub(self.parts.len()) {
@@ -50,8 +59,8 @@ impl Rows<'_, '_> {
 
     /// Founders, and after them unseen parents that are not seedlings of a cross.
     fn founders(&mut self, founders: usize) {
-        let founder = |home| Plant {
-            home,
+        let founder = |record_index| Plant {
+            record_index,
             local: Plant::IS_FOUNDER,
             origin: Plant::FOUNDER,
         };
@@ -63,7 +72,7 @@ impl Rows<'_, '_> {
         }
     }
 
-    /// For each cross its seedlings nobody saw.
+    /// For each cross its unseen seedlings.
     fn unseen_of(&self) -> Vec<Vec<u32>> {
         let mut of = vec![Vec::new(); self.parts.len()];
         for (at, plant) in self.unseen.iter().enumerate() {
@@ -83,10 +92,10 @@ impl Rows<'_, '_> {
         self.parts[cross as usize].seedlings[local as usize] = row;
     }
 
-    fn add(&mut self, home: u32, local: u32, origin: u32) -> PlantRow {
+    fn add(&mut self, record_index: u32, local: u32, origin: u32) -> PlantRow {
         let row = PlantRow(self.given.rows.len() as u32);
         self.given.rows.push(Plant {
-            home,
+            record_index,
             local,
             origin,
         });
@@ -106,7 +115,7 @@ impl Rows<'_, '_> {
         }
     }
 
-    /// The seedlings of a cross but those that are units of their own, then those nobody saw.
+    /// The seedlings of a cross except those that are units of their own, then the unseen ones.
     fn cross(&mut self, cross: u32, alone: &[u32], unseen: &[u32]) {
         let origin = self.given.origins.len() as u32;
         let mating = &self.matings[cross as usize];
@@ -117,7 +126,7 @@ impl Rows<'_, '_> {
         });
         self.parts[cross as usize].origin = origin;
         let mut skip = alone.iter().peekable();
-        for local in 0..self.parts[cross as usize].locals.len() as u32 {
+        for local in 0..self.parts[cross as usize].seedling_rows.len() as u32 {
             if skip.next_if_eq(&&local).is_none() {
                 self.seedling(cross, local, origin);
             }

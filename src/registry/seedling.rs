@@ -1,10 +1,8 @@
-//! The seedlings of one page as compact rows: their numbers told apart, the sowing, pod and patch they name found.
+//! The compact row of a seedling on its page, and numbers given twice.
 
-use super::cross::Cross;
 use super::ids::is_seedling_number;
-use super::lookup::Lookup;
 use crate::diagnostic::{Code, Finding};
-use crate::record::{Beside, BriefSeedling, Fate, Seedling};
+use crate::record::BriefSeedling;
 use crate::text::{FileId, Sources};
 use std::cmp::Ordering;
 
@@ -14,14 +12,14 @@ pub(super) struct SeedlingRow {
     /// Where its number starts in the file.
     pub start: u32,
     /// Index of its further record or of its fate alone, or [`SeedlingRow::NONE`].
-    pub rest: u32,
+    pub detail: u32,
     /// Index of its sowing on the page, or [`SeedlingRow::NOWHERE`]; so for pod and patch.
     pub sowing: u16,
     pub pod: u16,
     pub patch: u16,
     /// Bytes of its number.
     pub len: u8,
-    /// Whether `rest` is the index of its fate alone.
+    /// Whether `detail` is the index of its fate alone.
     pub only_fate: bool,
 }
 
@@ -102,135 +100,4 @@ fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -
         Some(place) => finding.related(place, "first given here"),
         None => finding,
     }
-}
-
-impl<'t> Cross<'t> {
-    /// The whole record of a seedling that says more than its row.
-    pub(super) fn whole_record(&self, local: u32) -> Option<&Seedling<'t>> {
-        let row = self.locals[local as usize];
-        let whole = row.rest != SeedlingRow::NONE && !row.only_fate;
-        whole.then(|| &*self.rests[row.rest as usize])
-    }
-
-    /// What became of a seedling.
-    pub(super) fn fate(&self, local: u32) -> Option<&Fate<'t>> {
-        let row = self.locals[local as usize];
-        match (row.rest, row.only_fate) {
-            (SeedlingRow::NONE, _) => None,
-            (at, true) => Some(&self.fates[at as usize]),
-            (at, false) => self.rests[at as usize].fate.as_deref(),
-        }
-    }
-
-    /// Adds a seedling whose number is its own.
-    pub(super) fn add_seedling(&mut self, sources: &'t Sources, seedling: BriefSeedling<'t>) {
-        let lookup = Lookup {
-            sources,
-            file: self.file,
-        };
-        let start = lookup.sources.span_of(self.file, seedling.number);
-        let sowing = self.local_sowing(lookup, &seedling);
-        let pod = self.local_pod(lookup, &seedling, sowing);
-        let patch = seedling.patch.map_or(SeedlingRow::NOWHERE, |code| {
-            let codes = self.page.patches.iter().map(|patch| patch.code);
-            index_of(lookup, "patch", code, codes, &mut self.findings)
-        });
-        let mut row = SeedlingRow {
-            start: start.map_or(0, |span| span.start),
-            rest: SeedlingRow::NONE,
-            sowing,
-            pod,
-            patch,
-            len: seedling.number.len() as u8,
-            only_fate: false,
-        };
-        match seedling.beside {
-            Beside::Nothing => {}
-            Beside::Fate(fate) => {
-                (row.rest, row.only_fate) = (self.fates.len() as u32, true);
-                self.fates.push(*fate);
-            }
-            Beside::More(whole) => {
-                row.rest = self.rests.len() as u32;
-                self.rests.push(whole);
-            }
-        }
-        self.locals.push(row);
-    }
-
-    /// The sowing a seedling names; without one that of its patch, or the page's only sowing.
-    fn local_sowing(&mut self, lookup: Lookup<'t>, seedling: &BriefSeedling<'t>) -> u16 {
-        let sowings = &self.page.sowings;
-        if let Some(code) = seedling.sowing {
-            let codes = sowings.iter().map(|sowing| sowing.code);
-            return index_of(lookup, "sowing", code, codes, &mut self.findings);
-        }
-        if let Some(patch) = seedling.patch
-            && let Some(patch) = self.page.patches.iter().find(|p| p.code == patch)
-            && let Some(sowing) = patch.sowing
-            && let Some(at) = sowings.iter().position(|s| s.code == sowing)
-        {
-            return at as u16;
-        }
-        let alone = sowings.len() == 1 && seedling.pod.is_none() && !is_muddled(seedling);
-        if alone { 0 } else { SeedlingRow::NOWHERE }
-    }
-
-    /// The pod a seedling names, or that of its sowing, or the page's only pod.
-    fn local_pod(&mut self, lookup: Lookup<'t>, seedling: &BriefSeedling<'t>, sowing: u16) -> u16 {
-        if is_muddled(seedling) {
-            return SeedlingRow::NOWHERE;
-        }
-        let pods = &self.page.pods;
-        if let Some(code) = seedling.pod {
-            let codes = pods.iter().map(|pod| pod.code);
-            return index_of(lookup, "pod", code, codes, &mut self.findings);
-        }
-        let pot = |code| self.page.patches.iter().find(|pot| pot.code == code);
-        if seedling
-            .patch
-            .and_then(pot)
-            .is_some_and(|pot| !pot.one_of.is_empty())
-        {
-            return SeedlingRow::NOWHERE;
-        }
-        if let Some(sowing) = self.page.sowings.get(usize::from(sowing)) {
-            let lots = &self.page.seed_lots;
-            let lot = sowing
-                .lot
-                .and_then(|lot| lots.iter().find(|l| l.code == lot));
-            if let Some(pod) = sowing.pod.or(lot.and_then(|lot| lot.pod))
-                && let Some(at) = pods.iter().position(|p| p.code == pod)
-            {
-                return at as u16;
-            }
-        }
-        if pods.len() == 1 {
-            0
-        } else {
-            SeedlingRow::NOWHERE
-        }
-    }
-}
-
-/// The index of a local code, or a finding.
-fn index_of<'t>(
-    lookup: Lookup<'t>,
-    what: &'static str,
-    code: &'t str,
-    codes: impl Iterator<Item = &'t str> + Clone,
-    findings: &mut Vec<Finding>,
-) -> u16 {
-    match codes.clone().position(|known| known == code) {
-        Some(at) if at < usize::from(SeedlingRow::NOWHERE) => at as u16,
-        _ => {
-            findings.push(lookup.unknown(what, code, codes));
-            SeedlingRow::NOWHERE
-        }
-    }
-}
-
-/// Whether it may come from several pods.
-fn is_muddled(seedling: &BriefSeedling) -> bool {
-    matches!(&seedling.beside, Beside::More(whole) if !whole.one_of.is_empty())
 }

@@ -1,13 +1,10 @@
-//! Sittings taken apart: first on their page, where plants are known by number, then in the registry, by row.
+//! Sittings taken apart on their page, where plants are known by number.
+//!
+//! [`super::settling`] gives their plants rows.
 
-use super::PlantRow;
-use super::headings::headings_meant;
-use super::lookup::Lookup;
-use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
-use super::whole::Registry;
-use crate::diagnostic::{Code, Finding, Findings};
-use crate::record::{LengthUnit, Rows, Said, Sitting};
-use crate::text::{FileId, Names, Sources, Span};
+use super::readings::{Cell, CellsOf};
+use crate::record::{FreeText, Rows, Sitting};
+use crate::text::{FileId, Sources, Span};
 
 /// A sitting taken apart before plants have rows.
 #[derive(Debug)]
@@ -15,25 +12,20 @@ pub(super) struct LocalSitting<'t> {
     /// The record, without its rows.
     pub sitting: Sitting<'t>,
     /// Plants by their index on the page, or [`FOREIGN`] and their index among the foreign.
-    rows: Vec<CellsOf>,
-    cells: Vec<Cell>,
+    pub rows: Vec<CellsOf>,
+    pub cells: Vec<Cell>,
     /// Plants that are not on the page.
-    foreign: Vec<Said<'t>>,
+    pub foreign: Vec<FreeText<'t>>,
     /// Cells whose text had escapes or was very long.
-    spelt: Vec<Box<str>>,
+    pub spelt: Vec<Box<str>>,
     /// How many rows have fewer cells than there are columns, and where the plant of the first stands.
-    short: Option<(u32, Option<Span>)>,
+    pub short: Option<(u32, Option<Span>)>,
 }
 
 /// The bit that marks a plant of another page; no page has room for so many seedlings of its own.
-const FOREIGN: u32 = 1 << 31;
-/// In place of a plant that is not on record.
-const NOBODY: u32 = u32::MAX;
+pub(super) const FOREIGN: u32 = 1 << 31;
 /// Columns told apart; a cell beyond them has no column whatever the heading says.
-const MOST_COLUMNS: usize = u8::MAX as usize;
-
-/// How many unknown plants of a sitting are compared with those of the page.
-const SUGGESTIONS: usize = 200;
+pub(super) const MOST_COLUMNS: usize = u8::MAX as usize;
 
 /// Takes a sitting's rows apart into cells; `find` gives the index of a plant on the page.
 pub(super) fn take_sitting<'t>(
@@ -79,7 +71,7 @@ pub(super) fn take_sitting<'t>(
 }
 
 impl LocalSitting<'_> {
-    fn add_cell(&mut self, sources: &Sources, file: FileId, column: usize, cell: &Said) {
+    fn add_cell(&mut self, sources: &Sources, file: FileId, column: usize, cell: &FreeText) {
         let span = sources
             .span_of(file, cell)
             .filter(|span| span.len() < u32::from(Cell::SPELT));
@@ -95,249 +87,5 @@ impl LocalSitting<'_> {
             len,
             column: column.min(MOST_COLUMNS) as u8,
         });
-    }
-}
-
-/// Gives the readings of all sittings their plants.
-pub(super) fn take_readings<'t>(
-    registry: &mut Registry<'t>,
-    clone_sittings: Vec<LocalSitting<'t>>,
-    findings: &mut Findings,
-) {
-    let mut sittings: Vec<(FileId, Option<u32>, LocalSitting)> = Vec::new();
-    if let Some(file) = registry.clones_file {
-        sittings.extend(clone_sittings.into_iter().map(|s| (file, None, s)));
-    }
-    for (at, cross) in registry.crosses.iter_mut().enumerate() {
-        let (file, taken) = (cross.file, std::mem::take(&mut cross.sittings));
-        sittings.extend(taken.into_iter().map(|s| (file, Some(at as u32), s)));
-    }
-    let heads = sittings
-        .into_iter()
-        .map(|(file, cross, local)| {
-            let lookup = Lookup {
-                sources: registry.sources,
-                file,
-            };
-            let settling = Settling {
-                registry,
-                lookup,
-                cross,
-            };
-            settling.head(local, findings)
-        })
-        .collect();
-    registry.readings = ReadingTable::new(heads, registry.plant_count());
-}
-
-/// A sitting being settled.
-struct Settling<'a, 't> {
-    registry: &'a Registry<'t>,
-    lookup: Lookup<'t>,
-    cross: Option<u32>,
-}
-
-impl<'t> Settling<'_, 't> {
-    fn head(&self, mut local: LocalSitting<'t>, findings: &mut Findings) -> SittingHead<'t> {
-        let headings = local.sitting.columns.iter();
-        let columns: Vec<Column> = headings
-            .map(|heading| self.column(heading, findings))
-            .collect();
-        let foreign = self.foreign_plants(&local, findings);
-        if let Some(short) = self.too_few_cells(&local) {
-            findings.push(short);
-        }
-        for row in &mut local.rows {
-            row.plant = self
-                .plant(row.plant, &foreign)
-                .map_or(NOBODY, |plant| plant.0);
-        }
-        let with_column = columns.len().min(MOST_COLUMNS);
-        self.leave_out_faulty(&mut local, with_column, findings);
-        SittingHead {
-            file: self.lookup.file,
-            cross: self.cross,
-            sitting: local.sitting,
-            columns,
-            rows: local.rows,
-            cells: local.cells,
-            spelt: local.spelt,
-            at: 0,
-            rows_before: 0,
-            between: (0, 0),
-        }
-    }
-
-    /// Leaves out the rows of plants that are not on record, and the cells without a column.
-    fn leave_out_faulty(
-        &self,
-        local: &mut LocalSitting<'t>,
-        columns: usize,
-        findings: &mut Findings,
-    ) {
-        let beyond = |cell: &Cell| usize::from(cell.column) >= columns;
-        let sound = local.rows.iter().all(|row| row.plant != NOBODY);
-        if sound && !local.cells.iter().any(beyond) {
-            return;
-        }
-        let (mut rows, mut cells) = (Vec::new(), Vec::new());
-        for (at, row) in local.rows.iter().enumerate() {
-            if row.plant == NOBODY {
-                continue;
-            }
-            for cell in &local.cells[cells_of(&local.rows, at)] {
-                if beyond(cell) {
-                    findings.push(self.too_many_cells(cell, local, columns));
-                } else {
-                    cells.push(*cell);
-                }
-            }
-            rows.push(CellsOf {
-                plant: row.plant,
-                end: cells.len() as u32,
-            });
-        }
-        (local.rows, local.cells) = (rows, cells);
-    }
-
-    fn plant(&self, local: u32, foreign: &[Option<PlantRow>]) -> Option<PlantRow> {
-        match (local & FOREIGN == 0, self.cross) {
-            (false, _) => foreign[(local ^ FOREIGN) as usize],
-            (true, Some(cross)) => {
-                Some(self.registry.crosses[cross as usize].seedlings[local as usize])
-            }
-            (true, None) => Some(PlantRow(local)),
-        }
-    }
-
-    /// Plants of other pages, with a finding for each that is not on record; a code spelt with escapes is told of at
-    /// the date of the sitting.
-    fn foreign_plants(
-        &self,
-        local: &LocalSitting<'t>,
-        findings: &mut Findings,
-    ) -> Vec<Option<PlantRow>> {
-        let mut names: Option<Names> = None;
-        let mut suggestions_left = SUGGESTIONS;
-        let mut found = Vec::with_capacity(local.foreign.len());
-        for code in &local.foreign {
-            let plant = self.registry.plant(code);
-            if plant.is_none() {
-                let (mut near, mut left_out) = (Vec::new(), None);
-                if suggestions_left > 0 {
-                    suggestions_left -= 1;
-                    let names = names.get_or_insert_with(|| Names::new(self.own_plants()));
-                    near = names.nearest(code);
-                    left_out = self.left_out(code);
-                }
-                let unknown = || self.lookup.unknown_near("plant", code, near);
-                let mut finding = left_out.unwrap_or_else(unknown);
-                finding.place = finding.place.or_else(|| self.on(local));
-                findings.push(finding);
-            }
-            found.push(plant);
-        }
-        found
-    }
-
-    /// The note on a plant whose record, on this page or another, was left out.
-    fn left_out(&self, code: &str) -> Option<Finding> {
-        let place = self.lookup.sources.span_of(self.lookup.file, code);
-        let own = self.cross.map(|cross| {
-            let cross = self.registry.crosses[cross as usize].page.code;
-            format!("{cross}-{code}")
-        });
-        let of_page = own.and_then(|own| self.registry.left_out("plant", &own, place));
-        of_page.or_else(|| self.registry.left_out("plant", code, place))
-    }
-
-    /// Where the date of the sitting stands.
-    fn on(&self, local: &LocalSitting) -> Option<Span> {
-        let Lookup { sources, file } = self.lookup;
-        sources.span_of(file, local.sitting.on)
-    }
-
-    /// The warning when rows have fewer cells than there are columns, once for a sitting.
-    fn too_few_cells(&self, local: &LocalSitting) -> Option<Finding> {
-        let (rows, place) = local.short?;
-        let first = place.map_or("", |place| self.lookup.sources.kept_slice(place));
-        let found = match rows {
-            1 => format!("the row of {first}"),
-            more => format!("the row of {first}, and {} more", more - 1),
-        };
-        let columns = local.sitting.columns.join("`, `");
-        Some(
-            Finding::warning(
-                Code("short-row"),
-                "a row has fewer cells than there are columns",
-            )
-            .at(place.or_else(|| self.on(local)))
-            .found(found)
-            .needed(format!("the plant, then a cell for each of `{columns}`"))
-            .help("write \"\" for what was not read; a cell left out in the middle moves all that follow into the wrong column"),
-        )
-    }
-
-    /// The numbers on the page, or the codes of the founders.
-    fn own_plants(&self) -> Vec<&'t str> {
-        match self.cross {
-            Some(cross) => self.registry.crosses[cross as usize]
-                .seedlings
-                .iter()
-                .filter_map(|&row| self.registry.number(row))
-                .collect(),
-            None => self.registry.founders().iter().map(|f| f.code).collect(),
-        }
-    }
-
-    fn too_many_cells(&self, cell: &Cell, local: &LocalSitting, columns: usize) -> Finding {
-        let (text, span) = if cell.len == Cell::SPELT {
-            (&*local.spelt[cell.start as usize], None)
-        } else {
-            let end = cell.start + u32::from(cell.len);
-            let span = Span::new(self.lookup.file, cell.start..end);
-            (self.lookup.sources.kept_slice(span), Some(span))
-        };
-        Finding::fault(
-            Code("cell-without-column"),
-            "a row has more cells than there are columns",
-        )
-        .at(span.or_else(|| self.on(local)))
-        .found(format!("`{text}`"))
-        .needed(format!("the plant and at most {columns} cells"))
-        .help("add the column's heading to `columns`, or take the cell out")
-    }
-
-    /// What a heading such as `span cm` or `banding` means.
-    fn column(&self, heading: &str, findings: &mut Findings) -> Column {
-        match heading.trim() {
-            "pest" => return Column::Pest,
-            "pitcher" => return Column::Pitcher,
-            "note" => return Column::Note,
-            _ => {}
-        }
-        let traits = &self.registry.settings.traits;
-        let index = |code: &str| {
-            let at = traits.iter().position(|t| t.code == code)?;
-            Some(at as u16)
-        };
-        if let Some(index) = index(heading.trim()) {
-            return Column::Trait { index, unit: None };
-        }
-        if let Some((code, unit)) = heading.trim().rsplit_once(' ')
-            && let (Some(index), Some(unit)) = (index(code.trim()), LengthUnit::read(unit))
-        {
-            return Column::Trait {
-                index,
-                unit: Some(unit),
-            };
-        }
-        let known = traits.iter().map(|t| t.code);
-        let known: Vec<&str> = known.chain(["pest", "pitcher", "note"]).collect();
-        let meant = headings_meant(heading, traits, &known);
-        let near = meant.iter().map(String::as_str).collect();
-        let finding = self.lookup.unknown_among("trait", heading, near, &known);
-        findings.push(finding);
-        Column::Unknown
     }
 }

@@ -20,9 +20,9 @@ pub(super) struct Units<'a, 't> {
     pub matings: &'a [Mating<'t>],
 }
 
-/// A loop of more steps than this is told by its ends.
+/// Of a loop of more steps than this only both ends are named.
 const STEPS_TOLD: usize = 12;
-/// How many steps of a long loop are told at its beginning and at its end.
+/// How many steps of a long loop are named at its beginning and at its end.
 const FIRST_STEPS: usize = 6;
 const LAST_STEPS: usize = 3;
 

@@ -36,7 +36,7 @@ pub struct Registry<'t> {
     pub pollen_file: Option<FileId>,
     pub(super) rows: Vec<Plant>,
     pub(super) origins: Vec<Origin>,
-    /// Origins of pots whose pods lie in other crosses, by cross and place on its page.
+    /// Origins of pots whose pods are of other crosses, by cross and place on its page.
     pub(super) pot_origins: BTreeMap<(u32, u32), u32>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
@@ -82,27 +82,27 @@ impl<'t> Registry<'t> {
         (self.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
     }
 
-    /// Parents nobody saw.
+    /// Unseen parents.
     pub fn all_unseen(&self) -> &[Unseen<'t>] {
         &self.unseen
     }
 
-    /// What is known of a parent nobody saw.
+    /// What is known of an unseen parent.
     pub fn unseen(&self, plant: PlantRow) -> Option<&Unseen<'t>> {
         let row = self.rows[plant.index()];
-        (row.kind() == PlantKind::Unseen).then(|| &self.unseen[row.home as usize])
+        (row.kind() == PlantKind::Unseen).then(|| &self.unseen[row.record_index as usize])
     }
 
     /// The cross a seedling stands under, by its index.
     pub fn cross_of(&self, plant: PlantRow) -> Option<u32> {
         let row = self.rows[plant.index()];
-        (row.kind() == PlantKind::Seedling).then_some(row.home)
+        (row.kind() == PlantKind::Seedling).then_some(row.record_index)
     }
 
     fn seedling_row(&self, plant: PlantRow) -> Option<(&Cross<'t>, SeedlingRow)> {
         let row = self.rows[plant.index()];
         let cross = &self.crosses[self.cross_of(plant)? as usize];
-        Some((cross, cross.locals[row.local as usize]))
+        Some((cross, cross.seedling_rows[row.local as usize]))
     }
 
     /// The further record of a seedling, when it has one.
@@ -140,13 +140,13 @@ impl<'t> Registry<'t> {
         }
     }
 
-    /// A plant's code: `V1`, `X22-07-12`; for a parent nobody saw a phrase.
+    /// A plant's code: `V1`, `X22-07-12`; a phrase for an unseen parent.
     pub fn code(&self, plant: PlantRow) -> String {
         let row = self.rows[plant.index()];
         match row.kind() {
-            PlantKind::Founder => self.founders[row.home as usize].code.to_owned(),
+            PlantKind::Founder => self.founders[row.record_index as usize].code.to_owned(),
             PlantKind::Seedling => {
-                let cross = &self.crosses[row.home as usize];
+                let cross = &self.crosses[row.record_index as usize];
                 [
                     cross.page.code,
                     "-",
@@ -154,7 +154,7 @@ impl<'t> Registry<'t> {
                 ]
                 .concat()
             }
-            PlantKind::Unseen => self.unseen_phrase(&self.unseen[row.home as usize]),
+            PlantKind::Unseen => self.unseen_phrase(&self.unseen[row.record_index as usize]),
         }
     }
 
@@ -249,7 +249,7 @@ impl<'t> Registry<'t> {
         }
     }
 
-    /// A date of a record; an unreadable one, of which a finding has told, is unknown.
+    /// A date of a record; an unreadable one, which has its own finding, is unknown.
     pub fn when(&self, text: &str) -> When {
         When::read(text, self.settings.hemisphere).unwrap_or(When::UNKNOWN)
     }

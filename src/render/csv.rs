@@ -1,6 +1,6 @@
 //! The tables of a sheet as CSV (RFC 4180), safe to open in a spreadsheet.
 
-use super::text::number_text;
+use super::folding::number_text;
 use crate::report::{Cell, Section, Sheet, Table};
 use crate::text::one_line;
 

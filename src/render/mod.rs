@@ -3,6 +3,7 @@
 pub mod chart;
 pub mod csv;
 pub mod dot;
+pub mod folding;
 pub mod json;
 pub mod pedigree;
 pub mod pedigree_text;

@@ -1,6 +1,6 @@
 //! A table in the width of the terminal: words are folded within their column, numbers are never cut.
 
-use super::text::{cell_text, fold, unbroken};
+use super::folding::{cell_text, fold, unbroken};
 use crate::report::{ColumnHead, Table};
 use crate::text::one_line;
 use std::borrow::Cow;

@@ -6,8 +6,8 @@
 //! [`FEWEST`] plants are not classed, and one reading is too little to cull on: see [`chance_right`].
 
 use super::distribution::{normal_density, normal_lower, normal_quantile};
+use super::error::{StatisticsError, require_within};
 use super::ranks::mid_ranks;
-use super::unanswered::{Unanswered, require_within};
 
 /// Plants below which no classes are made.
 pub const FEWEST: usize = 6;
@@ -51,10 +51,10 @@ pub enum Standing {
 ///
 /// # Errors
 /// A reading that is not finite, or an error below zero.
-pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, Unanswered> {
+pub fn thirds(readings: &[Option<f64>], error: f64) -> Result<Vec<Standing>, StatisticsError> {
     require_within(error, 0.0, f64::MAX)?;
     let values: Vec<f64> = readings.iter().flatten().copied().collect();
-    super::unanswered::require(&values, 0)?;
+    super::error::require(&values, 0)?;
     if values.len() < FEWEST {
         let standing =
             |reading: &Option<f64>| reading.map_or(Standing::Unread, |_| Standing::Unclassed);
@@ -116,7 +116,7 @@ fn is_tied(filled: &[(Third, f64, f64)], third: Third, (value, error): (f64, f64
 ///
 /// # Errors
 /// Fewer than two values, one not finite, or all equal.
-pub fn reliability(values: &[f64], reading_sd: f64) -> Result<f64, Unanswered> {
+pub fn reliability(values: &[f64], reading_sd: f64) -> Result<f64, StatisticsError> {
     let sd = super::describe::spread(values)?;
     Ok((1.0 - reading_sd * reading_sd / (sd * sd)).max(0.0))
 }
@@ -126,7 +126,7 @@ pub fn reliability(values: &[f64], reading_sd: f64) -> Result<f64, Unanswered> {
 ///
 /// # Errors
 /// `reliability` is not between 0 and 1.
-pub fn chance_right(reliability: f64) -> Result<(f64, f64), Unanswered> {
+pub fn chance_right(reliability: f64) -> Result<(f64, f64), StatisticsError> {
     require_within(reliability, 0.0, 1.0)?;
     let (lean, rest) = (
         libm::sqrt(reliability),

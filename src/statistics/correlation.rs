@@ -5,9 +5,9 @@
 //! coverage is simulated in the tests. A correlation of what was read is phenotypic: of genes and places together.
 
 use super::distribution::normal_quantile;
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
 use super::ranks::mid_ranks;
-use super::unanswered::{Unanswered, require};
 
 /// Plants below which no correlation is given: among fewer any order of ranks is common by chance.
 pub const FEWEST: usize = 6;
@@ -31,9 +31,9 @@ pub fn spearman(
     first: &[f64],
     second: &[f64],
     confidence: Confidence,
-) -> Result<RankCorrelation, Unanswered> {
+) -> Result<RankCorrelation, StatisticsError> {
     if first.len() != second.len() {
-        return Err(Unanswered::Unpaired {
+        return Err(StatisticsError::Unpaired {
             left: first.len(),
             right: second.len(),
         });
@@ -51,7 +51,7 @@ pub fn spearman(
     };
     let spread = product(&x, &x) * product(&y, &y);
     if spread <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let rho = (product(&x, &y) / libm::sqrt(spread)).clamp(-1.0, 1.0);
     let error = libm::sqrt((1.0 + rho * rho / 2.0) / (n - 3.0));

@@ -4,11 +4,11 @@
 //! `A/(1 + b·e^(−kt))`, by least squares on sizes or, as reports do, on their logarithms, compared by AICc (Hurvich &
 //! Tsai 1989, from memory). A young series holds no final size: a curve with one is offered only from seven ages, with
 //! a fitted final size below three times the largest reading and a standard error smaller than itself. The search is in
-//! `descent`.
+//! `nelder_mead`.
 
-use super::descent::{Model, Slopes, least_squares, normal_matrix};
+use super::error::{StatisticsError, logs, require};
 use super::growth::Reading;
-use super::unanswered::{Unanswered, logs, require};
+use super::nelder_mead::{Model, Slopes, least_squares, normal_matrix};
 use rayon::prelude::*;
 
 /// Shape of a curve.
@@ -118,13 +118,17 @@ pub const LARGEST_MULTIPLE: f64 = 3.0;
 ///
 /// # Errors
 /// Too few readings (parameters and one more), one not above zero, equal ages or sizes, or no optimum.
-pub fn fit_curve(readings: &[Reading], shape: Shape, scale: Scale) -> Result<CurveFit, Unanswered> {
+pub fn fit_curve(
+    readings: &[Reading],
+    shape: Shape,
+    scale: Scale,
+) -> Result<CurveFit, StatisticsError> {
     let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
     let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
     require(&ages, shape.parameters() + 1)?;
     let logs = logs(&sizes, shape.parameters() + 1)?;
     if ages.iter().all(|&age| age == ages[0]) || sizes.iter().all(|&size| size == sizes[0]) {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let series = Series {
         shape,
@@ -141,7 +145,7 @@ pub fn fit_curve(readings: &[Reading], shape: Shape, scale: Scale) -> Result<Cur
             best = Some((at, rss));
         }
     }
-    let (at, rss) = best.ok_or(Unanswered::NotFitted)?;
+    let (at, rss) = best.ok_or(StatisticsError::NotFitted)?;
     Ok(series.report(&at, rss))
 }
 
@@ -149,7 +153,7 @@ pub fn fit_curve(readings: &[Reading], shape: Shape, scale: Scale) -> Result<Cur
 ///
 /// # Errors
 /// As [`fit_curve`] for the exponential.
-pub fn fit_all(readings: &[Reading]) -> Result<Vec<CurveFit>, Unanswered> {
+pub fn fit_all(readings: &[Reading]) -> Result<Vec<CurveFit>, StatisticsError> {
     let mut fits = vec![fit_curve(readings, Shape::Exponential, Scale::Log)?];
     let others = Shape::ALL[1..].par_iter();
     let fit = |&shape: &Shape| fit_curve(readings, shape, Scale::Log).ok();

@@ -5,8 +5,8 @@
 //! is counted as missing and never becomes zero. Comparisons of pods are in `location` and `variance`.
 
 use super::distribution::{chi_square_upper_quantile, t_upper_quantile};
+use super::error::{StatisticsError, logs, require};
 use super::interval::{Confidence, Interval};
-use super::unanswered::{Unanswered, logs, require};
 
 /// A measure within one pod, in the unit of the readings.
 #[derive(Clone, PartialEq, Debug)]
@@ -26,16 +26,16 @@ pub struct Description {
     /// Lower and upper quartile, type 7.
     pub quartiles: (f64, f64),
     /// Standard deviation with divisor `n - 1`; needs two readings.
-    pub sd: Result<f64, Unanswered>,
+    pub sd: Result<f64, StatisticsError>,
     /// Standard deviation over mean, a ratio; needs two readings and a mean above zero.
-    pub cv: Result<f64, Unanswered>,
+    pub cv: Result<f64, StatisticsError>,
 }
 
 /// Describes the readings present.
 ///
 /// # Errors
 /// No reading at all, or one that is not finite.
-pub fn describe(readings: &[Option<f64>]) -> Result<Description, Unanswered> {
+pub fn describe(readings: &[Option<f64>]) -> Result<Description, StatisticsError> {
     let mut values: Vec<f64> = readings.iter().flatten().copied().collect();
     require(&values, 1)?;
     values.sort_unstable_by(f64::total_cmp);
@@ -57,7 +57,7 @@ pub fn describe(readings: &[Option<f64>]) -> Result<Description, Unanswered> {
             if mean > 0.0 {
                 Ok(sd / mean)
             } else {
-                Err(Unanswered::NotPositive)
+                Err(StatisticsError::NotPositive)
             }
         }),
     })
@@ -86,7 +86,7 @@ pub(crate) fn variance(values: &[f64]) -> f64 {
 ///
 /// # Errors
 /// Fewer than two values, or one that is not finite.
-pub fn sample_sd(values: &[f64]) -> Result<f64, Unanswered> {
+pub fn sample_sd(values: &[f64]) -> Result<f64, StatisticsError> {
     require(values, 2)?;
     Ok(libm::sqrt(variance(values)))
 }
@@ -95,9 +95,9 @@ pub fn sample_sd(values: &[f64]) -> Result<f64, Unanswered> {
 ///
 /// # Errors
 /// No value, one that is not finite, or `share` out of range.
-pub fn quantile(values: &[f64], share: f64) -> Result<f64, Unanswered> {
+pub fn quantile(values: &[f64], share: f64) -> Result<f64, StatisticsError> {
     require(values, 1)?;
-    super::unanswered::require_within(share, 0.0, 1.0)?;
+    super::error::require_within(share, 0.0, 1.0)?;
     let mut sorted = values.to_vec();
     sorted.sort_unstable_by(f64::total_cmp);
     Ok(sorted_quantile(&sorted, share))
@@ -114,7 +114,7 @@ pub(crate) fn sorted_quantile(sorted: &[f64], share: f64) -> f64 {
 ///
 /// # Errors
 /// Fewer than two values, one not finite, or all equal.
-pub fn mean_interval(values: &[f64], confidence: Confidence) -> Result<Interval, Unanswered> {
+pub fn mean_interval(values: &[f64], confidence: Confidence) -> Result<Interval, StatisticsError> {
     let sd = spread(values)?;
     let n = values.len() as f64;
     Ok(Interval::around(
@@ -127,7 +127,10 @@ pub fn mean_interval(values: &[f64], confidence: Confidence) -> Result<Interval,
 ///
 /// # Errors
 /// Fewer than two values, one not finite or not above zero, or all equal.
-pub fn typical_size(values: &[f64], confidence: Confidence) -> Result<(f64, Interval), Unanswered> {
+pub fn typical_size(
+    values: &[f64],
+    confidence: Confidence,
+) -> Result<(f64, Interval), StatisticsError> {
     let logs = logs(values, 2)?;
     Ok((
         libm::exp(mean(&logs)),
@@ -139,7 +142,7 @@ pub fn typical_size(values: &[f64], confidence: Confidence) -> Result<(f64, Inte
 ///
 /// # Errors
 /// Fewer than two values, one not finite, or all equal.
-pub fn sd_interval(values: &[f64], confidence: Confidence) -> Result<Interval, Unanswered> {
+pub fn sd_interval(values: &[f64], confidence: Confidence) -> Result<Interval, StatisticsError> {
     spread(values)?;
     let (sum, df) = (squares(values), values.len() as f64 - 1.0);
     let limit = |upper: f64| libm::sqrt(sum / chi_square_upper_quantile(upper, df));
@@ -157,7 +160,7 @@ pub fn sd_interval(values: &[f64], confidence: Confidence) -> Result<Interval, U
 ///
 /// # Errors
 /// Fewer than three values, one not finite, a mean of zero or below, or all equal.
-pub fn cv_interval(values: &[f64], confidence: Confidence) -> Result<Interval, Unanswered> {
+pub fn cv_interval(values: &[f64], confidence: Confidence) -> Result<Interval, StatisticsError> {
     require(values, 3)?;
     let (centre, error) = ln_cv(values)?;
     let df = 2.0 * (values.len() as f64 - 1.0);
@@ -165,22 +168,22 @@ pub fn cv_interval(values: &[f64], confidence: Confidence) -> Result<Interval, U
 }
 
 /// Bias-corrected `ln CV` and its standard error; at least two values.
-pub(crate) fn ln_cv(values: &[f64]) -> Result<(f64, f64), Unanswered> {
+pub(crate) fn ln_cv(values: &[f64]) -> Result<(f64, f64), StatisticsError> {
     let sd = spread(values)?;
     let (n, centre) = (values.len() as f64, mean(values));
     if centre <= 0.0 {
-        return Err(Unanswered::NotPositive);
+        return Err(StatisticsError::NotPositive);
     }
     let (cv, half) = (sd / centre, 0.5 / (n - 1.0));
     Ok((libm::log(cv) + half, libm::sqrt(half + cv * cv / n)))
 }
 
 /// Standard deviation above zero, or why there is none.
-pub(crate) fn spread(values: &[f64]) -> Result<f64, Unanswered> {
+pub(crate) fn spread(values: &[f64]) -> Result<f64, StatisticsError> {
     let sd = sample_sd(values)?;
     if sd > 0.0 {
         Ok(sd)
     } else {
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     }
 }

@@ -6,7 +6,7 @@
 
 use super::describe::{mean, squares};
 use super::distribution::{f_upper, normal_density, normal_quantile};
-use super::unanswered::{Unanswered, require, require_within};
+use super::error::{StatisticsError, require, require_within};
 
 /// Variance between and within pods.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -41,11 +41,11 @@ impl Components {
 ///
 /// # Errors
 /// Fewer than two pods, no pod with a second sibling, a value not finite, or no spread within pods.
-pub fn components(pods: &[Vec<f64>]) -> Result<Components, Unanswered> {
+pub fn components(pods: &[Vec<f64>]) -> Result<Components, StatisticsError> {
     let filled: Vec<Vec<f64>> = pods.iter().filter(|pod| !pod.is_empty()).cloned().collect();
     let k = filled.len();
     if k < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: k,
             needed: 2,
         });
@@ -68,7 +68,7 @@ pub fn components(pods: &[Vec<f64>]) -> Result<Components, Unanswered> {
         filled.iter().map(|pod| squares(pod)).sum::<f64>() / df.1,
     );
     if msw <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let variance = (msb - msw) / siblings;
     let correlation = variance / (variance + msw);
@@ -95,7 +95,7 @@ pub fn correlation_error(t: f64, siblings: f64, pods: f64) -> f64 {
 ///
 /// # Errors
 /// `p` is not strictly between 0 and 1.
-pub fn liability_factor(p: f64) -> Result<f64, Unanswered> {
+pub fn liability_factor(p: f64) -> Result<f64, StatisticsError> {
     require_within(p, f64::MIN_POSITIVE, 1.0 - f64::EPSILON)?;
     let z = normal_density(normal_quantile(p));
     Ok(p * (1.0 - p) / (z * z))
@@ -121,11 +121,11 @@ pub struct OwnAndPod {
 ///
 /// # Errors
 /// A figure out of its range.
-pub fn own_and_pod(h2: f64, n: usize, t: f64) -> Result<OwnAndPod, Unanswered> {
+pub fn own_and_pod(h2: f64, n: usize, t: f64) -> Result<OwnAndPod, StatisticsError> {
     require_within(h2, 0.0, 1.0)?;
     require_within(t, 0.5 * h2 - 1e-9, 1.0 - 1e-9)?;
     if n < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: n,
             needed: 2,
         });

@@ -4,7 +4,7 @@
 //! listed while there are few enough; beyond that tables are drawn with a fixed seed if an expected count is small, else
 //! chi-square has to do.
 
-use super::contingency::Table;
+use super::count_table::Table;
 use super::distribution::ln_factorials;
 use super::multinomial::{DRAWS, Found};
 use super::random::SplitMix64;

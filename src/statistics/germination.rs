@@ -5,8 +5,8 @@
 //! 1962). A seed seen at a visit came up since the visit before, so recorded ages are late by half an interval on
 //! average; the log-logistic fit with a share that never germinates uses the intervals as they are.
 
-use super::descent::lowest;
-use super::unanswered::{Unanswered, require};
+use super::error::{StatisticsError, require};
+use super::nelder_mead::lowest;
 
 /// Germination counts of one sowing.
 #[derive(Clone, PartialEq, Debug)]
@@ -56,26 +56,26 @@ pub struct Germination {
 }
 
 impl Visits {
-    fn check(&self) -> Result<u64, Unanswered> {
+    fn check(&self) -> Result<u64, StatisticsError> {
         if self.days.len() != self.counts.len() {
-            return Err(Unanswered::Unpaired {
+            return Err(StatisticsError::Unpaired {
                 left: self.days.len(),
                 right: self.counts.len(),
             });
         }
         require(&self.days, 1)?;
         if self.days[0] <= 0.0 {
-            return Err(Unanswered::NotPositive);
+            return Err(StatisticsError::NotPositive);
         }
         if self.days.windows(2).any(|pair| pair[0] >= pair[1]) {
-            return Err(Unanswered::OrderUnknown);
+            return Err(StatisticsError::OrderUnknown);
         }
         match self.counts.iter().sum::<u64>() {
-            0 => Err(Unanswered::TooFew {
+            0 => Err(StatisticsError::TooFew {
                 found: 0,
                 needed: 1,
             }),
-            n if n > self.sown => Err(Unanswered::OutOfRange {
+            n if n > self.sown => Err(StatisticsError::OutOfRange {
                 found: n as f64,
                 low: 0.0,
                 high: self.sown as f64,
@@ -116,10 +116,10 @@ impl Visits {
 ///
 /// # Errors
 /// Nothing germinated, more germinated than sown, days not rising or not above zero, or lists of different length.
-pub fn germination(visits: &Visits) -> Result<Germination, Unanswered> {
+pub fn germination(visits: &Visits) -> Result<Germination, StatisticsError> {
     let germinated = visits.check()?;
     let n = germinated as f64;
-    let reached = |target: f64| visits.reached(target).ok_or(Unanswered::NotFitted);
+    let reached = |target: f64| visits.reached(target).ok_or(StatisticsError::NotFitted);
     let mean = visits.weighted(|i| visits.days[i]) / n;
     let squares = visits.weighted(|i| (visits.days[i] - mean) * (visits.days[i] - mean));
     let before = |i: usize| if i == 0 { 0.0 } else { visits.days[i - 1] };
@@ -173,11 +173,11 @@ pub const FEWEST_COUNTS: usize = 3;
 ///
 /// # Errors
 /// As [`germination`]; new seedlings at fewer than [`FEWEST_COUNTS`] visits; or no optimum inside the range of ages.
-pub fn course(visits: &Visits) -> Result<Course, Unanswered> {
+pub fn course(visits: &Visits) -> Result<Course, StatisticsError> {
     visits.check()?;
     let with_seedlings = visits.counts.iter().filter(|&&count| count > 0).count();
     if with_seedlings < FEWEST_COUNTS {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: with_seedlings,
             needed: FEWEST_COUNTS,
         });
@@ -190,10 +190,10 @@ pub fn course(visits: &Visits) -> Result<Course, Unanswered> {
         .iter()
         .map(|from| lowest(&value, from, 0.3))
         .min_by(|a, b| a.1.total_cmp(&b.1))
-        .ok_or(Unanswered::NotFitted)?;
+        .ok_or(StatisticsError::NotFitted)?;
     let (t50, scale) = (libm::exp(at[0]), libm::exp(at[1]));
     if !least.is_finite() || t50 > 10.0 * visits.days[visits.days.len() - 1] || scale < 1e-6 {
-        return Err(Unanswered::NotFitted);
+        return Err(StatisticsError::NotFitted);
     }
     Ok(Course {
         final_share: profile(visits, t50, scale).0,

@@ -5,10 +5,10 @@
 //! need not lie evenly about the figure, and one may be lacking: counts that were still rising leave the end open.
 //! Seeds are taken one by one; those of one pot share what happens to the pot, so the limits are rather too narrow.
 
-use super::descent::lowest;
 use super::distribution::chi_square_upper_quantile;
 use super::germination::{Course, Visits, negative_log_likelihood, profile};
 use super::interval::{Confidence, Interval};
+use super::nelder_mead::lowest;
 
 /// Limits of a fitted course.
 #[derive(Clone, Copy, PartialEq, Debug)]

@@ -8,9 +8,9 @@
 
 use super::describe::{mean, variance};
 use super::distribution::t_upper_quantile;
+use super::error::{StatisticsError, logs, require};
 use super::interval::{Confidence, Interval};
 use super::scale::Scale;
-use super::unanswered::{Unanswered, logs, require};
 
 /// A size at an age known exactly, or as exactly as the day of sowing.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -31,7 +31,7 @@ pub struct RangedReading {
 }
 
 /// Readings in order of age on the scale; readings of one age are averaged on it.
-fn ordered(readings: &[Reading], scale: Scale) -> Result<Vec<(f64, f64)>, Unanswered> {
+fn ordered(readings: &[Reading], scale: Scale) -> Result<Vec<(f64, f64)>, StatisticsError> {
     let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
     let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
     require(&ages, 1)?;
@@ -52,12 +52,16 @@ fn ordered(readings: &[Reading], scale: Scale) -> Result<Vec<(f64, f64)>, Unansw
 ///
 /// # Errors
 /// No reading, one not finite or not on the scale, or any part of the range before the first or after the last reading.
-pub fn size_at(readings: &[Reading], age: Interval, scale: Scale) -> Result<Interval, Unanswered> {
+pub fn size_at(
+    readings: &[Reading],
+    age: Interval,
+    scale: Scale,
+) -> Result<Interval, StatisticsError> {
     let points = ordered(readings, scale)?;
     require(&[age.low, age.high], 2)?;
     let (first, last) = (points[0].0, points[points.len() - 1].0);
     if age.low < first || age.high > last || age.low > age.high {
-        return Err(Unanswered::Outside { first, last });
+        return Err(StatisticsError::Outside { first, last });
     }
     // The size runs straight on the scale between readings, so extremes lie at the ends of the range or at a reading within it.
     let within = points
@@ -106,7 +110,7 @@ pub fn size_at_ranged(
     readings: &[RangedReading],
     age: f64,
     scale: Scale,
-) -> Result<Interval, Unanswered> {
+) -> Result<Interval, StatisticsError> {
     let mut sorted = readings.to_vec();
     sorted.sort_by(|a, b| a.age.low.total_cmp(&b.age.low));
     let sizes: Vec<f64> = sorted.iter().map(|reading| reading.size).collect();
@@ -123,11 +127,11 @@ pub fn size_at_ranged(
         .step_by(2)
         .any(|pair| pair[0] >= pair[1])
     {
-        return Err(Unanswered::OrderUnknown);
+        return Err(StatisticsError::OrderUnknown);
     }
     let (first, last) = (limits[1], limits[limits.len() - 2]);
     if age < first || age > last {
-        return Err(Unanswered::Outside { first, last });
+        return Err(StatisticsError::Outside { first, last });
     }
     let mut range = Interval {
         low: f64::INFINITY,
@@ -191,11 +195,11 @@ pub fn shared_age(groups: &[Vec<Interval>]) -> Option<(f64, Vec<usize>)> {
 ///
 /// # Errors
 /// A size not above zero, an age not finite, or readings of the same age.
-pub fn growth_rate(from: Reading, to: Reading) -> Result<f64, Unanswered> {
+pub fn growth_rate(from: Reading, to: Reading) -> Result<f64, StatisticsError> {
     require(&[from.age, to.age], 2)?;
     let logs = logs(&[from.size, to.size], 2)?;
     if from.age == to.age {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     Ok((logs[1] - logs[0]) / (to.age - from.age))
 }
@@ -217,7 +221,7 @@ pub struct MeanRate {
 ///
 /// # Errors
 /// Fewer than two rates, or one not finite.
-pub fn mean_rate(rates: &[f64], confidence: Confidence) -> Result<MeanRate, Unanswered> {
+pub fn mean_rate(rates: &[f64], confidence: Confidence) -> Result<MeanRate, StatisticsError> {
     require(rates, 2)?;
     let n = rates.len() as f64;
     let (mean, standard_error) = (mean(rates), libm::sqrt(variance(rates) / n));
@@ -238,12 +242,12 @@ pub fn mean_rate(rates: &[f64], confidence: Confidence) -> Result<MeanRate, Unan
 pub fn rate_between_harvests(
     first: (f64, &[f64]),
     second: (f64, &[f64]),
-) -> Result<(f64, f64), Unanswered> {
+) -> Result<(f64, f64), StatisticsError> {
     let (a, b) = (logs(first.1, 2)?, logs(second.1, 2)?);
     require(&[first.0, second.0], 2)?;
     let time = second.0 - first.0;
     if time == 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let error = libm::sqrt(variance(&a) / a.len() as f64 + variance(&b) / b.len() as f64);
     Ok(((mean(&b) - mean(&a)) / time, error / time.abs()))

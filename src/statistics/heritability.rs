@@ -3,13 +3,13 @@
 //! Variances here are in units of the additive variance inside one species. What is not inherited has then the variance
 //! `(1 − h²)/h²`, h² the heritability inside a species, and is taken as alike in every cross.
 
-use super::unanswered::{Unanswered, require_within};
+use super::error::{StatisticsError, require_within};
 
 /// The variance that is not inherited, in units of the additive variance inside a species.
 ///
 /// # Errors
 /// A heritability not above 0 or above 1.
-pub fn not_inherited(heritability: f64) -> Result<f64, Unanswered> {
+pub fn not_inherited(heritability: f64) -> Result<f64, StatisticsError> {
     require_within(heritability, 1e-9, 1.0)?;
     Ok((1.0 - heritability) / heritability)
 }
@@ -19,12 +19,12 @@ pub fn not_inherited(heritability: f64) -> Result<f64, Unanswered> {
 ///
 /// # Errors
 /// As [`not_inherited`]; a variance below 0; no variance at all in the second cross.
-pub fn seen_ratio(first: f64, second: f64, heritability: f64) -> Result<f64, Unanswered> {
+pub fn seen_ratio(first: f64, second: f64, heritability: f64) -> Result<f64, StatisticsError> {
     let rest = not_inherited(heritability)?;
     require_within(first, 0.0, f64::MAX)?;
     require_within(second, 0.0, f64::MAX)?;
     if second + rest <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     Ok(libm::sqrt((first + rest) / (second + rest)))
 }
@@ -35,7 +35,7 @@ pub fn seen_ratio(first: f64, second: f64, heritability: f64) -> Result<f64, Una
 ///
 /// # Errors
 /// A heritability not between 0 and 1.
-pub fn response(differential: f64, heritability: f64) -> Result<f64, Unanswered> {
+pub fn response(differential: f64, heritability: f64) -> Result<f64, StatisticsError> {
     require_within(heritability, 0.0, 1.0)?;
     Ok(heritability * differential)
 }

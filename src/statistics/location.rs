@@ -5,9 +5,9 @@
 
 use super::describe::{mean, squares, variance};
 use super::distribution::{t_two_sided, t_upper_quantile};
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
 use super::noncentral::noncentrality;
-use super::unanswered::{Unanswered, require};
 
 /// A difference of two means, first less second, in the unit of the values.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -32,13 +32,13 @@ pub fn welch(
     first: &[f64],
     second: &[f64],
     confidence: Confidence,
-) -> Result<Difference, Unanswered> {
+) -> Result<Difference, StatisticsError> {
     require(first, 2)?;
     require(second, 2)?;
     let part = |values: &[f64]| variance(values) / values.len() as f64;
     let (a, b) = (part(first), part(second));
     if a + b <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let df =
         (a + b) * (a + b) / (a * a / (first.len() - 1) as f64 + b * b / (second.len() - 1) as f64);
@@ -73,13 +73,13 @@ pub fn hedges_g(
     first: &[f64],
     second: &[f64],
     confidence: Confidence,
-) -> Result<Standardised, Unanswered> {
+) -> Result<Standardised, StatisticsError> {
     require(first, 2)?;
     require(second, 2)?;
     let df = (first.len() + second.len() - 2) as f64;
     let pooled = libm::sqrt((squares(first) + squares(second)) / df);
     if pooled <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let d = (mean(first) - mean(second)) / pooled;
     let (n, m) = (first.len() as f64, second.len() as f64);

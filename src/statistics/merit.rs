@@ -7,8 +7,8 @@
 
 use super::describe::{mean, sample_sd};
 use super::distribution::normal_quantile;
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
-use super::unanswered::{Unanswered, require};
 
 /// A trait within one sowing.
 #[derive(Clone, PartialEq, Debug)]
@@ -39,16 +39,19 @@ pub struct Score {
 ///
 /// # Errors
 /// No trait, lists of different length, or a reading, weight or reading error that is not finite.
-pub fn scores(traits: &[Trait], confidence: Confidence) -> Result<Vec<Option<Score>>, Unanswered> {
+pub fn scores(
+    traits: &[Trait],
+    confidence: Confidence,
+) -> Result<Vec<Option<Score>>, StatisticsError> {
     let plants = traits
         .first()
         .map(|t| t.readings.len())
-        .ok_or(Unanswered::TooFew {
+        .ok_or(StatisticsError::TooFew {
             found: 0,
             needed: 1,
         })?;
     if let Some(odd) = traits.iter().find(|t| t.readings.len() != plants) {
-        return Err(Unanswered::Unpaired {
+        return Err(StatisticsError::Unpaired {
             left: plants,
             right: odd.readings.len(),
         });
@@ -92,7 +95,7 @@ fn contribution(of_trait: &Trait, plant: usize, (centre, sd): (f64, f64)) -> (f6
 }
 
 /// Mean and standard deviation of the readings present; none if they cannot tell plants apart.
-fn scale(of_trait: &Trait) -> Result<Option<(f64, f64)>, Unanswered> {
+fn scale(of_trait: &Trait) -> Result<Option<(f64, f64)>, StatisticsError> {
     require(&[of_trait.weight, of_trait.reading_sd], 2)?;
     let values: Vec<f64> = of_trait.readings.iter().flatten().copied().collect();
     require(&values, 0)?;

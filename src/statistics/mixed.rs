@@ -5,9 +5,9 @@
 //! leaf span use logarithms and `1, T, T²` with T in tens of months. The likelihood is searched from several starts and
 //! the gradient at the answer is checked, because single searches are known to stop short of the top.
 
-use super::descent::lowest;
+use super::error::{StatisticsError, require};
 use super::matrix::{Factor, Matrix, dot};
-use super::unanswered::{Unanswered, require};
+use super::nelder_mead::lowest;
 
 /// One reading of one sibling.
 #[derive(Clone, PartialEq, Debug)]
@@ -65,7 +65,7 @@ const STEEPEST: f64 = 1e-3;
 /// # Errors
 /// Fewer than three siblings, rows not more than common terms and variances, terms of different number or repeating
 /// each other, a value not finite, or no top found.
-pub fn fit_mixed(rows: &[Row], varies: Varies) -> Result<MixedFit, Unanswered> {
+pub fn fit_mixed(rows: &[Row], varies: Varies) -> Result<MixedFit, StatisticsError> {
     let pod = Pod::new(rows, varies)?;
     let value = |at: &[f64]| {
         pod.profile(at)
@@ -84,11 +84,11 @@ pub fn fit_mixed(rows: &[Row], varies: Varies) -> Result<MixedFit, Unanswered> {
     let tops = starts.iter().map(|start| lowest(&value, start, 0.5));
     let (at, least) = tops
         .min_by(|a, b| a.1.total_cmp(&b.1))
-        .ok_or(Unanswered::NotFitted)?;
+        .ok_or(StatisticsError::NotFitted)?;
     let gradient = steepness(&value, &at);
-    let state = pod.profile(&at).ok_or(Unanswered::NotFitted)?;
+    let state = pod.profile(&at).ok_or(StatisticsError::NotFitted)?;
     if !least.is_finite() || gradient > STEEPEST {
-        return Err(Unanswered::NotFitted);
+        return Err(StatisticsError::NotFitted);
     }
     Ok(pod.report(&at, state, gradient))
 }
@@ -123,7 +123,7 @@ struct State {
 }
 
 impl Pod {
-    fn new(rows: &[Row], varies: Varies) -> Result<Self, Unanswered> {
+    fn new(rows: &[Row], varies: Varies) -> Result<Self, StatisticsError> {
         let terms = rows.first().map_or(0, |row| row.terms.len());
         let values: Vec<f64> = rows.iter().map(|row| row.value).collect();
         require(&values, terms + varies.count() + 2)?;
@@ -131,7 +131,7 @@ impl Pod {
         for row in rows {
             require(&row.terms, varies.count())?;
             if row.terms.len() != terms {
-                return Err(Unanswered::Unpaired {
+                return Err(StatisticsError::Unpaired {
                     left: terms,
                     right: row.terms.len(),
                 });
@@ -145,7 +145,7 @@ impl Pod {
         }
         let read = siblings.iter().flatten().count();
         if read < 3 {
-            return Err(Unanswered::TooFew {
+            return Err(StatisticsError::TooFew {
                 found: read,
                 needed: 3,
             });

@@ -1,17 +1,18 @@
 //! How siblings differ: arithmetic on numbers, not on plants.
 //!
 //! Every module answers one question about counts or readings that the caller has already picked out of the registry.
-//! A figure that cannot be given is an [`Unanswered`], never NaN and never zero. Nothing here reads a file, a clock or
+//! A figure that cannot be given is an [`StatisticsError`], never NaN and never zero. Nothing here reads a file, a clock or
 //! the platform's source of chance; the same numbers give the same answer.
 
 pub mod classes;
 pub mod contingency;
 pub mod correlation;
+mod count_table;
 pub mod culling;
 pub mod curves;
-mod descent;
 pub mod describe;
 pub mod distribution;
+pub mod error;
 pub mod families;
 pub mod fisher;
 pub mod germination;
@@ -26,6 +27,7 @@ pub mod merit;
 pub mod mixed;
 pub mod multinomial;
 mod nearly;
+mod nelder_mead;
 pub mod next_reading;
 pub mod noncentral;
 pub mod ordinal;
@@ -44,10 +46,9 @@ pub mod selection_index;
 pub mod spread_scale;
 pub mod survival;
 pub mod trend;
-pub mod unanswered;
 pub mod variance;
 
+pub use error::StatisticsError;
 pub use interval::{Confidence, Interval};
 pub use nearly::nearly_all;
 pub use scale::Scale;
-pub use unanswered::Unanswered;

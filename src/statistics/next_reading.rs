@@ -8,7 +8,7 @@
 //! 2008, from memory). Readings are taken in order of gain per minute, each judged as if it were the only one.
 
 use super::distribution::{normal_density, normal_upper};
-use super::unanswered::{Unanswered, require, require_within};
+use super::error::{StatisticsError, require, require_within};
 
 /// What is known about one candidate.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -48,7 +48,7 @@ impl Worth {
 ///
 /// # Errors
 /// A figure not finite, a variance below zero, or minutes not above zero. If all or none are kept every gain is 0.
-pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, Unanswered> {
+pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, StatisticsError> {
     candidates.iter().try_for_each(check)?;
     let mut order: Vec<usize> = (0..candidates.len()).collect();
     order.sort_by(|&a, &b| candidates[b].merit.total_cmp(&candidates[a].merit));
@@ -73,7 +73,7 @@ pub fn worth(candidates: &[Candidate], kept: usize) -> Result<Vec<Worth>, Unansw
     Ok(all)
 }
 
-fn check(candidate: &Candidate) -> Result<(), Unanswered> {
+fn check(candidate: &Candidate) -> Result<(), StatisticsError> {
     require(&[candidate.merit], 1)?;
     require_within(candidate.variance, 0.0, f64::MAX)?;
     require_within(candidate.reading_variance, 0.0, f64::MAX)?;
@@ -107,7 +107,7 @@ pub fn sitting(
     candidates: &[Candidate],
     kept: usize,
     minutes: f64,
-) -> Result<Vec<Worth>, Unanswered> {
+) -> Result<Vec<Worth>, StatisticsError> {
     require_within(minutes, 0.0, f64::MAX)?;
     let mut all = worth(candidates, kept)?;
     all.sort_by(|a, b| b.per_minute.total_cmp(&a.per_minute));

@@ -3,17 +3,17 @@
 //! Normal scores from the pooled counts, so that steps between rare kinds are wide and the weighted mean is 0.
 
 use super::distribution::{normal_density, normal_quantile};
-use super::unanswered::Unanswered;
+use super::error::StatisticsError;
 
 /// Scores for ordered kinds from their pooled counts, lowest kind first: the mean of a standard normal value within
 /// the kind's share, so that the weighted mean is 0. A kind nobody showed takes the value at its boundary.
 ///
 /// # Errors
 /// Fewer than two kinds counted.
-pub fn normal_scores(counts: &[u64]) -> Result<Vec<f64>, Unanswered> {
+pub fn normal_scores(counts: &[u64]) -> Result<Vec<f64>, StatisticsError> {
     let kinds = counts.iter().filter(|&&count| count > 0).count();
     if kinds < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: kinds,
             needed: 2,
         });

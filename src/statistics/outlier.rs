@@ -20,7 +20,7 @@
 
 use super::describe::{mean, sample_sd};
 use super::distribution::t_upper_quantile;
-use super::unanswered::{Unanswered, logs};
+use super::error::{StatisticsError, logs};
 
 /// How many times the typical size a reading must be, or be smaller than it, before it is named.
 pub const FOLD: f64 = 5.0;
@@ -91,7 +91,7 @@ impl Outlier {
 ///
 /// # Errors
 /// A reading that is not finite or not above zero: counts and numbers that may be zero are not judged this way.
-pub fn outliers(sizes: &[f64]) -> Result<Vec<Outlier>, Unanswered> {
+pub fn outliers(sizes: &[f64]) -> Result<Vec<Outlier>, StatisticsError> {
     let logs = logs(sizes, 0)?;
     if sizes.len() < FEWEST {
         return Ok(Vec::new());

@@ -4,19 +4,19 @@
 //! and better in one; plants exactly alike do not beat each other, so duplicates stay together. The second layer is
 //! the front of what is left without the first, and so on.
 
-use super::unanswered::{Unanswered, require};
+use super::error::{StatisticsError, require};
 
 /// For each plant the number of its layer, from 0; more is better in every trait.
 ///
 /// # Errors
 /// Plants with different numbers of traits, no trait, or a value that is not finite; unread plants are the caller's to
 /// leave out.
-pub fn layers(plants: &[Vec<f64>]) -> Result<Vec<usize>, Unanswered> {
+pub fn layers(plants: &[Vec<f64>]) -> Result<Vec<usize>, StatisticsError> {
     let traits = plants.first().map_or(1, Vec::len);
     for plant in plants {
         require(plant, 1)?;
         if plant.len() != traits {
-            return Err(Unanswered::Unpaired {
+            return Err(StatisticsError::Unpaired {
                 left: traits,
                 right: plant.len(),
             });

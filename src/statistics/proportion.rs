@@ -5,12 +5,12 @@
 //! the chance that a set of unsexed seedlings holds both sexes. Ratios of several classes are in `segregation`.
 
 use super::distribution::{beta_quantile, ln_factorial, normal_quantile};
+use super::error::{StatisticsError, require_within};
 use super::interval::{Confidence, Interval};
-use super::unanswered::{Unanswered, require_within};
 
-fn check(k: u64, n: u64) -> Result<(), Unanswered> {
+fn check(k: u64, n: u64) -> Result<(), StatisticsError> {
     if n == 0 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: 0,
             needed: 1,
         });
@@ -22,7 +22,7 @@ fn check(k: u64, n: u64) -> Result<(), Unanswered> {
 ///
 /// # Errors
 /// `n` is 0, or `k` exceeds `n`.
-pub fn wilson(k: u64, n: u64, confidence: Confidence) -> Result<Interval, Unanswered> {
+pub fn wilson(k: u64, n: u64, confidence: Confidence) -> Result<Interval, StatisticsError> {
     check(k, n)?;
     let (count, share) = (n as f64, k as f64 / n as f64);
     let z = normal_quantile(1.0 - confidence.tail());
@@ -40,7 +40,11 @@ pub fn wilson(k: u64, n: u64, confidence: Confidence) -> Result<Interval, Unansw
 ///
 /// # Errors
 /// `n` is 0, or `k` exceeds `n`.
-pub fn clopper_pearson(k: u64, n: u64, confidence: Confidence) -> Result<Interval, Unanswered> {
+pub fn clopper_pearson(
+    k: u64,
+    n: u64,
+    confidence: Confidence,
+) -> Result<Interval, StatisticsError> {
     check(k, n)?;
     let (found, left) = (k as f64, (n - k) as f64);
     let tail = confidence.tail();
@@ -62,7 +66,7 @@ pub fn clopper_pearson(k: u64, n: u64, confidence: Confidence) -> Result<Interva
 ///
 /// # Errors
 /// `female` is not between 0 and 1.
-pub fn both_sexes(plants: u64, each: u64, female: f64) -> Result<f64, Unanswered> {
+pub fn both_sexes(plants: u64, each: u64, female: f64) -> Result<f64, StatisticsError> {
     require_within(female, 0.0, 1.0)?;
     if each == 0 {
         return Ok(1.0);

@@ -4,8 +4,8 @@
 //! ties share the mean of their ranks and are counted as they are.
 
 use super::distribution::normal_two_sided;
+use super::error::{StatisticsError, require};
 use super::ranks::{ranked, tie_factor};
-use super::unanswered::{Unanswered, require};
 
 /// A comparison of two groups by ranks.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -29,13 +29,13 @@ impl TwoGroups {
 ///
 /// # Errors
 /// An empty group, a value not finite, or all values equal.
-pub fn mann_whitney(first: &[f64], second: &[f64]) -> Result<TwoGroups, Unanswered> {
+pub fn mann_whitney(first: &[f64], second: &[f64]) -> Result<TwoGroups, StatisticsError> {
     require(first, 1)?;
     require(second, 1)?;
     let (ranks, ties) = ranked(&[first, second].concat());
     let factor = tie_factor(&ties);
     if factor <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let (n, m) = (first.len() as f64, second.len() as f64);
     let u = ranks[..first.len()].iter().sum::<f64>() - 0.5 * n * (n + 1.0);

@@ -5,9 +5,9 @@
 //! `rank_sum`, scores for ordered kinds in `ordinal`.
 
 use super::distribution::chi_square_upper;
+use super::error::{StatisticsError, require};
 use super::multinomial::{DRAWS, Found};
 use super::random::SplitMix64;
-use super::unanswered::{Unanswered, require};
 
 /// Plants in all up to which Kruskal–Wallis is tested by permutation.
 pub const SMALL_TOTAL: usize = 20;
@@ -68,10 +68,10 @@ impl RankTest {
 ///
 /// # Errors
 /// Fewer than two groups with values, a value not finite, fewer than three values in all, or all equal.
-pub fn kruskal_wallis(groups: &[Vec<f64>]) -> Result<RankTest, Unanswered> {
+pub fn kruskal_wallis(groups: &[Vec<f64>]) -> Result<RankTest, StatisticsError> {
     let filled: Vec<&Vec<f64>> = groups.iter().filter(|group| !group.is_empty()).collect();
     if filled.len() < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: filled.len(),
             needed: 2,
         });
@@ -84,7 +84,7 @@ pub fn kruskal_wallis(groups: &[Vec<f64>]) -> Result<RankTest, Unanswered> {
     let (ranks, ties) = ranked(&values);
     let factor = tie_factor(&ties);
     if factor <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let sizes: Vec<usize> = filled.iter().map(|group| group.len()).collect();
     let h = h_statistic(&ranks, &sizes) / factor;

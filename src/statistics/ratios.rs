@@ -3,10 +3,10 @@
 //! A dozen plants fit almost any ratio, so [`ratios_not_rejected`] lists every common one that remains, and
 //! [`plants_needed`] says how many plants a decision takes. The test itself is in `segregation`.
 
+use super::error::{StatisticsError, require_within};
 use super::multinomial::TIE;
 use super::proportion::binomial_chance;
 use super::segregation::{check, ratio_test};
-use super::unanswered::{Unanswered, require_within};
 
 /// Plants tried at most in [`plants_needed`].
 const MOST_PLANTS: u64 = 2_000;
@@ -34,7 +34,10 @@ pub const USUAL_RATIOS: [&[u64]; 14] = [
 ///
 /// # Errors
 /// Fewer than two kinds, no plant counted, or `alpha` out of range. More than four kinds give an empty list.
-pub fn ratios_not_rejected(counts: &[u64], alpha: f64) -> Result<Vec<(Vec<u64>, f64)>, Unanswered> {
+pub fn ratios_not_rejected(
+    counts: &[u64],
+    alpha: f64,
+) -> Result<Vec<(Vec<u64>, f64)>, StatisticsError> {
     require_within(alpha, 0.0, 1.0)?;
     check(counts, &vec![1; counts.len()])?;
     let mut kept = Vec::new();
@@ -94,7 +97,7 @@ pub fn plants_needed(
     truth: f64,
     alpha: f64,
     power: f64,
-) -> Result<PlantsNeeded, Unanswered> {
+) -> Result<PlantsNeeded, StatisticsError> {
     for share in [tested, truth, alpha, power] {
         require_within(share, 0.0, 1.0)?;
     }
@@ -108,7 +111,7 @@ pub fn plants_needed(
             });
         }
     }
-    Err(Unanswered::OutOfReach {
+    Err(StatisticsError::OutOfReach {
         limit: MOST_PLANTS as usize,
     })
 }

@@ -8,8 +8,8 @@
 
 use super::describe::mean;
 use super::distribution::{chi_square_upper_quantile, f_quantile};
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
-use super::unanswered::{Unanswered, require};
 
 /// Degrees of freedom of the error from which on it is used in place of an assumed one (ours): with ten its true value
 /// lies between 0.7 and 1.75 times the estimate.
@@ -40,10 +40,10 @@ pub struct Repeatability {
 pub fn repeatability(
     tables: &[Vec<Vec<f64>>],
     confidence: Confidence,
-) -> Result<Repeatability, Unanswered> {
+) -> Result<Repeatability, StatisticsError> {
     let times = tables.iter().flatten().map(Vec::len).next().unwrap_or(0);
     if let Some(row) = tables.iter().flatten().find(|row| row.len() != times) {
-        return Err(Unanswered::Unpaired {
+        return Err(StatisticsError::Unpaired {
             left: times,
             right: row.len(),
         });
@@ -60,13 +60,13 @@ pub fn repeatability(
     }
     let df_error = df * (k - 1.0);
     if df < 2.0 || df_error < 1.0 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: plants,
             needed: 3,
         });
     }
     if error <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let (among, mean_error) = (among / df, error / df_error);
     let tail = confidence.tail();

@@ -3,8 +3,8 @@
 //! Power of the tests in `variance`, turned round: the number per side for a stated ratio of standard deviations.
 
 use super::distribution::{normal_lower, normal_quantile, t_upper_quantile};
+use super::error::{StatisticsError, require_within};
 use super::noncentral::noncentral_t_lower;
-use super::unanswered::{Unanswered, require_within};
 
 /// Most plants or pods per side that the searches below consider.
 const MOST: usize = 100_000;
@@ -17,7 +17,7 @@ const MOST: usize = 100_000;
 ///
 /// # Errors
 /// `ratio` is 1 or not above 0, `alpha` or `power` not between 0 and 1, or more than 100,000 would be needed.
-pub fn plants_needed(ratio: f64, alpha: f64, power: f64) -> Result<usize, Unanswered> {
+pub fn plants_needed(ratio: f64, alpha: f64, power: f64) -> Result<usize, StatisticsError> {
     check(ratio, alpha, power)?;
     let centre = libm::sqrt(std::f64::consts::FRAC_2_PI) * (ratio - 1.0).abs();
     let variance = (1.0 - std::f64::consts::FRAC_2_PI) * (1.0 + ratio * ratio);
@@ -37,7 +37,7 @@ pub fn pods_needed(
     siblings: usize,
     pod_sd: f64,
     rates: (f64, f64),
-) -> Result<usize, Unanswered> {
+) -> Result<usize, StatisticsError> {
     let (alpha, power) = rates;
     check(ratio, alpha, power)?;
     require_within(siblings as f64, 2.0, f64::MAX)?;
@@ -47,13 +47,13 @@ pub fn pods_needed(
     first_number(2, |n| two_mean_power(standardised, n, alpha) >= power)
 }
 
-fn check(ratio: f64, alpha: f64, power: f64) -> Result<(), Unanswered> {
+fn check(ratio: f64, alpha: f64, power: f64) -> Result<(), StatisticsError> {
     require_within(alpha, 1e-12, 1.0 - 1e-12)?;
     require_within(power, 1e-12, 1.0 - 1e-12)?;
     match ratio {
-        1.0 => Err(Unanswered::NoSpread),
+        1.0 => Err(StatisticsError::NoSpread),
         r if r > 0.0 && r.is_finite() => Ok(()),
-        _ => Err(Unanswered::NotPositive),
+        _ => Err(StatisticsError::NotPositive),
     }
 }
 
@@ -67,7 +67,7 @@ fn two_mean_power(standardised: f64, n: usize, alpha: f64) -> f64 {
 }
 
 /// The first number from `least` for which `enough` holds, given that it holds for all later ones.
-fn first_number(least: usize, enough: impl Fn(usize) -> bool) -> Result<usize, Unanswered> {
+fn first_number(least: usize, enough: impl Fn(usize) -> bool) -> Result<usize, StatisticsError> {
     if enough(least) {
         return Ok(least);
     }
@@ -76,7 +76,7 @@ fn first_number(least: usize, enough: impl Fn(usize) -> bool) -> Result<usize, U
         low = high;
         high *= 2;
         if high > MOST {
-            return Err(Unanswered::OutOfReach { limit: MOST });
+            return Err(StatisticsError::OutOfReach { limit: MOST });
         }
     }
     while high - low > 1 {

@@ -1,6 +1,6 @@
 //! On which scale are sizes interpolated and compared?
 
-use super::unanswered::{Unanswered, logs, require};
+use super::error::{StatisticsError, logs, require};
 
 /// The scale of a measure.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -16,7 +16,7 @@ impl Scale {
     ///
     /// # Errors
     /// Fewer than `needed`, one not finite, or on the logarithm one not above zero.
-    pub fn values(self, sizes: &[f64], needed: usize) -> Result<Vec<f64>, Unanswered> {
+    pub fn values(self, sizes: &[f64], needed: usize) -> Result<Vec<f64>, StatisticsError> {
         match self {
             Scale::Log => logs(sizes, needed),
             Scale::Plain => require(sizes, needed).map(|()| sizes.to_vec()),

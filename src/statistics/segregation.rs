@@ -5,8 +5,8 @@
 //! proof. Which common ratios remain, and how many plants would tell two apart, is in `ratios`.
 
 use super::distribution::chi_square_upper;
+use super::error::StatisticsError;
 use super::multinomial::{Found, exact};
-use super::unanswered::Unanswered;
 
 /// Plants counted at most: far above any registry, and as many logarithms as are kept in memory.
 pub const MOST_COUNTED: u64 = 10_000_000;
@@ -44,7 +44,7 @@ impl RatioTest {
 /// # Errors
 /// Fewer than two kinds, lists of different length, no plant counted or more than [`MOST_COUNTED`], or a part of 0 or
 /// above a million.
-pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, Unanswered> {
+pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, StatisticsError> {
     let plants = check(counts, ratio)?;
     let whole: u64 = ratio.iter().sum();
     let shares: Vec<f64> = ratio
@@ -78,21 +78,21 @@ pub fn ratio_test(counts: &[u64], ratio: &[u64]) -> Result<RatioTest, Unanswered
     })
 }
 
-pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, Unanswered> {
+pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, StatisticsError> {
     if counts.len() != ratio.len() {
-        return Err(Unanswered::Unpaired {
+        return Err(StatisticsError::Unpaired {
             left: counts.len(),
             right: ratio.len(),
         });
     }
     if counts.len() < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: counts.len(),
             needed: 2,
         });
     }
     if let Some(&part) = ratio.iter().find(|&&part| part == 0 || part > MOST_PARTS) {
-        return Err(Unanswered::OutOfRange {
+        return Err(StatisticsError::OutOfRange {
             found: part as f64,
             low: 1.0,
             high: MOST_PARTS as f64,
@@ -102,19 +102,19 @@ pub(crate) fn check(counts: &[u64], ratio: &[u64]) -> Result<u64, Unanswered> {
 }
 
 /// All plants counted: at least one, at most [`MOST_COUNTED`].
-pub(crate) fn total(counts: &[u64]) -> Result<u64, Unanswered> {
+pub(crate) fn total(counts: &[u64]) -> Result<u64, StatisticsError> {
     match counts
         .iter()
         .try_fold(0_u64, |sum, &count| sum.checked_add(count))
     {
-        Some(0) => Err(Unanswered::TooFew {
+        Some(0) => Err(StatisticsError::TooFew {
             found: 0,
             needed: 1,
         }),
         Some(plants) if plants <= MOST_COUNTED => Ok(plants),
         sum => {
             let found = sum.map_or(f64::INFINITY, |plants| plants as f64);
-            Err(Unanswered::OutOfRange {
+            Err(StatisticsError::OutOfRange {
                 found,
                 low: 1.0,
                 high: MOST_COUNTED as f64,

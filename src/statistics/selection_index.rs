@@ -5,8 +5,8 @@
 //! still. All need covariances of what is seen (P) and of what is inherited (G), hence many plants; with few, weights
 //! on standardised traits (`merit`) lose little.
 
+use super::error::StatisticsError;
 use super::matrix::{Matrix, dot};
-use super::unanswered::Unanswered;
 
 /// An index and what it does.
 #[derive(Clone, PartialEq, Debug)]
@@ -26,7 +26,7 @@ impl SelectionIndex {
     }
 }
 
-fn check(seen: &Matrix, inherited: &Matrix, list: &[f64]) -> Result<(), Unanswered> {
+fn check(seen: &Matrix, inherited: &Matrix, list: &[f64]) -> Result<(), StatisticsError> {
     let n = list.len();
     let sides = [
         seen.rows(),
@@ -35,11 +35,11 @@ fn check(seen: &Matrix, inherited: &Matrix, list: &[f64]) -> Result<(), Unanswer
         inherited.columns(),
     ];
     match sides.iter().find(|&&side| side != n) {
-        Some(&side) => Err(Unanswered::Unpaired {
+        Some(&side) => Err(StatisticsError::Unpaired {
             left: n,
             right: side,
         }),
-        None if n == 0 => Err(Unanswered::TooFew {
+        None if n == 0 => Err(StatisticsError::TooFew {
             found: 0,
             needed: 1,
         }),
@@ -55,11 +55,11 @@ pub fn index_of(
     seen: &Matrix,
     inherited: &Matrix,
     weights: &[f64],
-) -> Result<SelectionIndex, Unanswered> {
+) -> Result<SelectionIndex, StatisticsError> {
     check(seen, inherited, weights)?;
     let variance = dot(weights, &seen.times(weights));
     if variance.is_nan() || variance <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let sd = libm::sqrt(variance);
     let gains = inherited
@@ -82,9 +82,9 @@ pub fn smith_hazel(
     seen: &Matrix,
     inherited: &Matrix,
     merit: &[f64],
-) -> Result<SelectionIndex, Unanswered> {
+) -> Result<SelectionIndex, StatisticsError> {
     check(seen, inherited, merit)?;
-    let factor = seen.factor().ok_or(Unanswered::NoSpread)?;
+    let factor = seen.factor().ok_or(StatisticsError::NoSpread)?;
     index_of(seen, inherited, &factor.solve(&inherited.times(merit)))
 }
 
@@ -96,9 +96,9 @@ pub fn desired_gains(
     seen: &Matrix,
     inherited: &Matrix,
     wanted: &[f64],
-) -> Result<SelectionIndex, Unanswered> {
+) -> Result<SelectionIndex, StatisticsError> {
     check(seen, inherited, wanted)?;
-    let factor = inherited.factor().ok_or(Unanswered::NoSpread)?;
+    let factor = inherited.factor().ok_or(StatisticsError::NoSpread)?;
     index_of(seen, inherited, &factor.solve(wanted))
 }
 
@@ -111,16 +111,16 @@ pub fn restricted(
     inherited: &Matrix,
     merit: &[f64],
     held: &[usize],
-) -> Result<SelectionIndex, Unanswered> {
+) -> Result<SelectionIndex, StatisticsError> {
     let free = smith_hazel(seen, inherited, merit)?;
     if let Some(&outside) = held.iter().find(|&&place| place >= merit.len()) {
-        return Err(Unanswered::OutOfRange {
+        return Err(StatisticsError::OutOfRange {
             found: outside as f64,
             low: 0.0,
             high: merit.len() as f64 - 1.0,
         });
     }
-    let factor = seen.factor().ok_or(Unanswered::NoSpread)?;
+    let factor = seen.factor().ok_or(StatisticsError::NoSpread)?;
     // Each held trait's covariances with the traits, and the weights that would move it alone.
     let moving: Vec<Vec<f64>> = held
         .iter()
@@ -135,7 +135,10 @@ pub fn restricted(
         return Ok(free);
     };
     let pull: Vec<f64> = moving.iter().map(|m| dot(m, &free.weights)).collect();
-    let back = cross.factor().ok_or(Unanswered::NoSpread)?.solve(&pull);
+    let back = cross
+        .factor()
+        .ok_or(StatisticsError::NoSpread)?
+        .solve(&pull);
     let corrected =
         |j: usize| free.weights[j] - levers.iter().zip(&back).map(|(l, k)| l[j] * k).sum::<f64>();
     let weights: Vec<f64> = (0..merit.len()).map(corrected).collect();
@@ -144,6 +147,6 @@ pub fn restricted(
     if held_still.sd > 1e-9 * free.sd {
         Ok(held_still)
     } else {
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     }
 }

@@ -6,8 +6,8 @@
 //! zero or negative, stay as they stand.
 
 use super::describe::{mean, sample_sd};
+use super::error::{StatisticsError, logs, require};
 use super::interval::Confidence;
-use super::unanswered::{Unanswered, logs, require};
 use super::variance::{
     Centre, LogRatio, RatioOfVariances, equal_spread, ln_cv_ratio, ln_variability_ratio,
 };
@@ -31,8 +31,8 @@ impl SpreadScale {
     ///
     /// # Errors
     /// As [`equal_spread`]; or a value at or below zero on the logarithm, below zero on the root.
-    pub fn equal_spread(self, groups: &[Vec<f64>]) -> Result<RatioOfVariances, Unanswered> {
-        let on_scale: Result<Vec<Vec<f64>>, Unanswered> =
+    pub fn equal_spread(self, groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError> {
+        let on_scale: Result<Vec<Vec<f64>>, StatisticsError> =
             groups.iter().map(|group| self.values(group)).collect();
         equal_spread(&on_scale?, Centre::Median)
     }
@@ -48,7 +48,7 @@ impl SpreadScale {
         first: &[f64],
         second: &[f64],
         confidence: Confidence,
-    ) -> Result<LogRatio, Unanswered> {
+    ) -> Result<LogRatio, StatisticsError> {
         match self {
             Self::Proportion => ln_cv_ratio(first, second, confidence),
             _ => ln_variability_ratio(&self.values(first)?, &self.values(second)?, confidence),
@@ -82,13 +82,13 @@ impl SpreadScale {
         }
     }
 
-    fn values(self, values: &[f64]) -> Result<Vec<f64>, Unanswered> {
+    fn values(self, values: &[f64]) -> Result<Vec<f64>, StatisticsError> {
         match self {
             Self::Proportion => logs(values, 2),
             Self::Root => {
                 require(values, 2)?;
                 if values.iter().any(|&count| count < 0.0) {
-                    return Err(Unanswered::NotPositive);
+                    return Err(StatisticsError::NotPositive);
                 }
                 let root = |count: &f64| libm::sqrt(count + THREE_EIGHTHS);
                 Ok(values.iter().map(root).collect())

@@ -5,9 +5,9 @@
 //! entry as in Klein & Moeschberger 2003, section 4.6, from memory). A death found between two sittings is dated by the visit. Below [`FEWEST_DEATHS`] print counts, no curve.
 
 use super::distribution::{chi_square_upper, normal_quantile};
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
 use super::matrix::Matrix;
-use super::unanswered::{Unanswered, require};
 
 /// Deaths below which a curve says less than the counts.
 pub const FEWEST_DEATHS: usize = 5;
@@ -51,7 +51,10 @@ pub struct Step {
 ///
 /// # Errors
 /// No plant, an age not finite, or an age below zero.
-pub fn kaplan_meier(plants: &[Followed], confidence: Confidence) -> Result<Vec<Step>, Unanswered> {
+pub fn kaplan_meier(
+    plants: &[Followed],
+    confidence: Confidence,
+) -> Result<Vec<Step>, StatisticsError> {
     let plants = Ordered::of(plants)?;
     let z = normal_quantile(1.0 - confidence.tail());
     let (mut steps, mut survival, mut greenwood) = (Vec::new(), 1.0, 0.0);
@@ -85,14 +88,14 @@ struct Ordered {
 
 impl Ordered {
     /// Plants never at risk are left out.
-    fn of(plants: &[Followed]) -> Result<Ordered, Unanswered> {
+    fn of(plants: &[Followed]) -> Result<Ordered, StatisticsError> {
         let ages = plants.iter().map(|plant| plant.age);
         let all: Vec<f64> = ages
             .chain(plants.iter().filter_map(|p| p.entered))
             .collect();
         require(&all, 1)?;
         if let Some(found) = plants.iter().map(|p| p.age).find(|&age| age < 0.0) {
-            return Err(Unanswered::OutOfRange {
+            return Err(StatisticsError::OutOfRange {
                 found,
                 low: 0.0,
                 high: f64::MAX,
@@ -164,10 +167,10 @@ pub struct LogRank {
 ///
 /// # Errors
 /// Fewer than two pods with plants, an age not finite or below zero, or no death that could tell pods apart.
-pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, Unanswered> {
+pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, StatisticsError> {
     let filled: Vec<&Vec<Followed>> = pods.iter().filter(|pod| !pod.is_empty()).collect();
     if filled.len() < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: filled.len(),
             needed: 2,
         });
@@ -179,7 +182,10 @@ pub fn log_rank(pods: &[Vec<Followed>]) -> Result<LogRank, Unanswered> {
     let (observed, expected, spread) = tally(&ordered);
     let df = filled.len() - 1;
     let excess: Vec<f64> = (0..df).map(|i| observed[i] - expected[i]).collect();
-    let solved = spread.factor().ok_or(Unanswered::NoSpread)?.solve(&excess);
+    let solved = spread
+        .factor()
+        .ok_or(StatisticsError::NoSpread)?
+        .solve(&excess);
     let chi_square = super::matrix::dot(&excess, &solved);
     Ok(LogRank {
         observed,

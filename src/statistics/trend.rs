@@ -4,11 +4,11 @@
 //! when the readings say so. Curves with a final size are in `curves`.
 
 use super::distribution::{f_upper, t_upper_quantile};
+use super::error::{StatisticsError, logs, require};
 use super::growth::Reading;
 use super::interval::{Confidence, Interval};
 use super::matrix::{Matrix, dot};
 use super::scale::Scale;
-use super::unanswered::{Unanswered, logs, require};
 
 /// `ln size = b₀ + b₁·age (+ b₂·age²)` by least squares.
 #[derive(Clone, PartialEq, Debug)]
@@ -43,7 +43,7 @@ impl Trend {
 ///
 /// # Errors
 /// Fewer readings than coefficients and one more, ages that do not differ enough, or a size not above zero.
-pub fn trend(readings: &[Reading], bent: bool) -> Result<Trend, Unanswered> {
+pub fn trend(readings: &[Reading], bent: bool) -> Result<Trend, StatisticsError> {
     let p = if bent { 3 } else { 2 };
     let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
     let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
@@ -54,13 +54,16 @@ pub fn trend(readings: &[Reading], bent: bool) -> Result<Trend, Unanswered> {
     least_squares(&design, &y)
 }
 
-fn least_squares(design: &[Vec<f64>], y: &[f64]) -> Result<Trend, Unanswered> {
-    let x = Matrix::from_rows(design).ok_or(Unanswered::TooFew {
+fn least_squares(design: &[Vec<f64>], y: &[f64]) -> Result<Trend, StatisticsError> {
+    let x = Matrix::from_rows(design).ok_or(StatisticsError::TooFew {
         found: 0,
         needed: 1,
     })?;
     let turned = x.transposed();
-    let factor = turned.product(&x).factor().ok_or(Unanswered::NoSpread)?;
+    let factor = turned
+        .product(&x)
+        .factor()
+        .ok_or(StatisticsError::NoSpread)?;
     let coefficients = factor.solve(&turned.times(y));
     let residual: Vec<f64> = y
         .iter()
@@ -93,16 +96,19 @@ fn least_squares(design: &[Vec<f64>], y: &[f64]) -> Result<Trend, Unanswered> {
 ///
 /// # Errors
 /// Fewer than two readings, ages all equal, a size not on the scale, a value not finite.
-pub fn slope(readings: impl Iterator<Item = Reading>, scale: Scale) -> Result<f64, Unanswered> {
+pub fn slope(
+    readings: impl Iterator<Item = Reading>,
+    scale: Scale,
+) -> Result<f64, StatisticsError> {
     let (mut n, mut start) = (0, 0.0);
     // Running means and sums of squares and products about them (Welford 1962, from memory).
     let (mut age_mean, mut size_mean, mut squares, mut products) = (0.0, 0.0, 0.0, 0.0);
     for Reading { age, size } in readings {
         if !(age.is_finite() && size.is_finite()) {
-            return Err(Unanswered::NotFinite);
+            return Err(StatisticsError::NotFinite);
         }
         let value = match scale {
-            Scale::Log if size <= 0.0 => return Err(Unanswered::NotPositive),
+            Scale::Log if size <= 0.0 => return Err(StatisticsError::NotPositive),
             Scale::Log => libm::log(size),
             Scale::Plain => size,
         };
@@ -117,12 +123,12 @@ pub fn slope(readings: impl Iterator<Item = Reading>, scale: Scale) -> Result<f6
         products += from_mean * (value - size_mean);
     }
     match n {
-        0 | 1 => Err(Unanswered::TooFew {
+        0 | 1 => Err(StatisticsError::TooFew {
             found: n as usize,
             needed: 2,
         }),
         _ if squares > 0.0 => Ok(products / squares),
-        _ => Err(Unanswered::NoSpread),
+        _ => Err(StatisticsError::NoSpread),
     }
 }
 
@@ -130,15 +136,15 @@ pub fn slope(readings: impl Iterator<Item = Reading>, scale: Scale) -> Result<f6
 ///
 /// # Errors
 /// The fits are not of the same readings, not straight and bent, or the bent one leaves nothing to compare with.
-pub fn bend_test(straight: &Trend, bent: &Trend) -> Result<(f64, f64), Unanswered> {
+pub fn bend_test(straight: &Trend, bent: &Trend) -> Result<(f64, f64), StatisticsError> {
     if straight.n != bent.n || straight.coefficients.len() + 1 != bent.coefficients.len() {
-        return Err(Unanswered::Unpaired {
+        return Err(StatisticsError::Unpaired {
             left: straight.n,
             right: bent.n,
         });
     }
     if bent.rss <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let df = (bent.n - bent.coefficients.len()) as f64;
     let f = ((straight.rss - bent.rss) / (bent.rss / df)).max(0.0);

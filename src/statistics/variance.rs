@@ -6,9 +6,9 @@
 
 use super::describe::{ln_cv, mean, sorted_quantile, spread, squares};
 use super::distribution::{f_upper, t_upper_quantile};
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
 use super::location::{Difference, welch};
-use super::unanswered::{Unanswered, require};
 
 /// What distances are taken from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -34,9 +34,12 @@ pub struct RatioOfVariances {
 ///
 /// # Errors
 /// Fewer than two groups, a group of fewer than two values, a value not finite, or no spread in any group.
-pub fn equal_spread(groups: &[Vec<f64>], centre: Centre) -> Result<RatioOfVariances, Unanswered> {
+pub fn equal_spread(
+    groups: &[Vec<f64>],
+    centre: Centre,
+) -> Result<RatioOfVariances, StatisticsError> {
     if groups.len() < 2 {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: groups.len(),
             needed: 2,
         });
@@ -63,11 +66,11 @@ fn from_centre(group: &[f64], centre: Centre) -> Vec<f64> {
 ///
 /// # Errors
 /// Fewer than two groups, an empty group, no plant more than groups, a value not finite, or no spread within groups.
-pub fn one_way(groups: &[Vec<f64>]) -> Result<RatioOfVariances, Unanswered> {
+pub fn one_way(groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError> {
     let all: Vec<f64> = groups.concat();
     require(&all, groups.len() + 1)?;
     if groups.len() < 2 || groups.iter().any(Vec::is_empty) {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: groups.iter().filter(|g| !g.is_empty()).count(),
             needed: 2,
         });
@@ -80,7 +83,7 @@ pub fn one_way(groups: &[Vec<f64>]) -> Result<RatioOfVariances, Unanswered> {
         .map(|g| g.len() as f64 * (mean(g) - grand) * (mean(g) - grand))
         .sum();
     if within <= 0.0 {
-        return Err(Unanswered::NoSpread);
+        return Err(StatisticsError::NoSpread);
     }
     let f = (between / df.0) / (within / df.1);
     Ok(RatioOfVariances {
@@ -94,7 +97,7 @@ pub fn one_way(groups: &[Vec<f64>]) -> Result<RatioOfVariances, Unanswered> {
 ///
 /// # Errors
 /// A group of fewer than two values, a value not finite, or a group without spread.
-pub fn variance_ratio(first: &[f64], second: &[f64]) -> Result<RatioOfVariances, Unanswered> {
+pub fn variance_ratio(first: &[f64], second: &[f64]) -> Result<RatioOfVariances, StatisticsError> {
     let (a, b) = (spread(first)?, spread(second)?);
     let (f, df) = (
         a * a / (b * b),
@@ -150,7 +153,7 @@ pub fn ln_variability_ratio(
     first: &[f64],
     second: &[f64],
     confidence: Confidence,
-) -> Result<LogRatio, Unanswered> {
+) -> Result<LogRatio, StatisticsError> {
     let (a, b) = (spread(first)?, spread(second)?);
     let half = |values: &[f64]| 0.5 / (values.len() as f64 - 1.0);
     let estimate = libm::log(a / b) + half(first) - half(second);
@@ -171,7 +174,7 @@ pub fn ln_cv_ratio(
     first: &[f64],
     second: &[f64],
     confidence: Confidence,
-) -> Result<LogRatio, Unanswered> {
+) -> Result<LogRatio, StatisticsError> {
     let ((a, a_error), (b, b_error)) = (ln_cv(first)?, ln_cv(second)?);
     let df = (first.len() + second.len() - 2) as f64;
     Ok(LogRatio::new(
@@ -192,17 +195,17 @@ pub fn pods_by_spread(
     first: &[Vec<f64>],
     second: &[Vec<f64>],
     confidence: Confidence,
-) -> Result<(Difference, (usize, usize)), Unanswered> {
+) -> Result<(Difference, (usize, usize)), StatisticsError> {
     let (a, b) = (ln_spreads(first)?, ln_spreads(second)?);
     Ok((welch(&a, &b, confidence)?, (a.len(), b.len())))
 }
 
-fn ln_spreads(pods: &[Vec<f64>]) -> Result<Vec<f64>, Unanswered> {
+fn ln_spreads(pods: &[Vec<f64>]) -> Result<Vec<f64>, StatisticsError> {
     let mut kept = Vec::with_capacity(pods.len());
     for pod in pods.iter().filter(|pod| pod.len() >= 3) {
         match spread(pod) {
             Ok(sd) => kept.push(libm::log(sd) + 0.5 / (pod.len() as f64 - 1.0)),
-            Err(Unanswered::NoSpread) => {}
+            Err(StatisticsError::NoSpread) => {}
             Err(other) => return Err(other),
         }
     }

@@ -1,9 +1,10 @@
 //! Writing texts so that a file is never seen half-written and nothing another program wrote is lost.
 //!
 //! The new text goes to a file of its own beside the old one, is forced to disk, read back, and then takes the old
-//! one's name. What is written is left to others. Two programs that change one file in the same instant are not told
-//! apart; a change made any earlier is.
+//! one's name. Callers decide what is written. A change another program made since the file was read is noticed and kept;
+//! one made in the very same instant is not noticed.
 
+use std::fmt;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Component, Path};
@@ -37,6 +38,22 @@ pub enum WhyUnwritten {
     NotReadBack,
     /// The system refused, in its own words.
     System(String),
+}
+
+impl fmt::Display for WhyUnwritten {
+    /// What stands after "could not be written: ".
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
+            WhyUnwritten::Protected => {
+                "it is protected against writing; allow writing and run the command again"
+            }
+            WhyUnwritten::Exists => "a file of that name is there already",
+            WhyUnwritten::Outside => "its path leads out of the registry",
+            WhyUnwritten::NotReadBack => "what was read back is not what was written",
+            WhyUnwritten::System(words) => words,
+        })
+    }
 }
 
 impl From<io::Error> for WhyUnwritten {
@@ -77,7 +94,7 @@ impl Sources {
         Ok(())
     }
 
-    /// Writes a file that is not there yet, with the folder it lies in, and numbers it after all others.
+    /// Writes a file that is not there yet, with its folder, and numbers it after all others.
     ///
     /// # Errors
     /// If it is there, if its path leads out of the registry, or if the system refuses.

@@ -1,8 +1,8 @@
 //! Which files make up a registry, and reading them.
 //!
 //! The registry is the nearest folder upward that holds `registry.ron`. Its files are the `*.ron` in that folder and
-//! in its `crosses` folder, taken in the order of their paths' bytes. A file that cannot be read is left out and told
-//! of in [`Unread`]; the rest goes on. What the files say is left to `record`.
+//! in its `crosses` folder, taken in the order of their paths' bytes. A file that cannot be read is left out and listed
+//! as [`Unread`]; the rest is read. `record` reads what the files say.
 
 use std::fs;
 use std::io;
@@ -13,74 +13,12 @@ use rayon::prelude::*;
 use super::left_behind::is_left_behind;
 use super::refusal::system_words;
 use super::source::{Source, Sources};
+use super::unread::{Unread, WhyUnread};
 
 /// The file that makes a folder a registry.
 const REGISTRY: &str = "registry.ron";
 /// The folder inside a registry whose files are read too.
 pub(super) const CROSSES: &str = "crosses";
-
-/// Something that lies where the registry's files lie and could not be read.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Unread {
-    /// The path relative to the registry folder, with `/`; bytes that are not UTF-8 are shown as `�`.
-    pub path: String,
-    /// Why.
-    pub why: WhyUnread,
-}
-
-/// Why a file was left out.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum WhyUnread {
-    /// The bytes are not UTF-8 from `offset` on, which lies in `line` (from 1).
-    NotUtf8 {
-        /// Offset of the first byte that is not UTF-8, counted in the file on disk.
-        offset: u64,
-        /// The line that byte stands in, from 1.
-        line: u64,
-        /// Whether the file looks like UTF-16, as some editors save it.
-        utf16: bool,
-    },
-    /// A workbook of a spreadsheet program, by its first bytes.
-    Spreadsheet,
-    /// Longer than 4 GiB less one byte.
-    TooLarge {
-        /// Length in bytes.
-        bytes: u64,
-    },
-    /// A folder that bears the name of a file.
-    Folder,
-    /// A pipe, socket or device.
-    NotAFile,
-    /// A link that leads in a circle, or through too many links.
-    LinkCircle,
-    /// A link whose target is not there.
-    LinkBroken,
-    /// The name is not UTF-8.
-    NameNotUtf8,
-    /// A folder inside `crosses` that holds `*.ron` files, which are not looked for there.
-    TooDeep,
-    /// A name such as `X22-01.ron.txt`, as plain editors save it; such a file is not read.
-    OtherEnding,
-    /// No permission to read.
-    Forbidden,
-    /// It is not there: it was listed a moment ago, or only named.
-    Gone,
-    /// A file of ours that a run ended from outside left behind; no page.
-    LeftBehind,
-    /// The system refused, in its own words.
-    System(String),
-}
-
-impl WhyUnread {
-    /// Whether a page of the registry may have been lost to it, as against a file with another ending or in a place
-    /// where nothing is looked for.
-    pub fn is_of_a_page(&self) -> bool {
-        !matches!(
-            self,
-            WhyUnread::TooDeep | WhyUnread::OtherEnding | WhyUnread::LeftBehind
-        )
-    }
-}
 
 /// The nearest folder at or above `from` that holds `registry.ron`; a `registry.ron` that cannot be read counts, so
 /// that another registry farther up is never taken in its stead. `None` if there is none or `from` does not exist.

@@ -1,9 +1,9 @@
-//! Files of ours that a run ended from outside, as by a power cut, left beside what it was writing.
+//! Temporary files that a stopped run, for example after a power cut, left beside what it was writing.
 //!
-//! A new text is first written to a file whose name nobody else gives (`.podbook-`, sixteen letters and digits,
+//! A new text is first written to a file with a name no other program uses (`.podbook-`, sixteen letters and digits,
 //! `.part`) and that stays locked as long as its writer runs; however that ends, the system lets go of the lock. A file
-//! of such a name that can be locked is therefore nobody's any more. A new registry is made in a folder named alike,
-//! with a locked file inside. Nothing else is ever taken for ours.
+//! of such a name that can be locked has no writer any more. A new registry is made in a folder named alike,
+//! with a locked file inside. No other file counts as left behind.
 
 use std::fs::{self, File};
 use std::io;

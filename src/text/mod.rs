@@ -1,9 +1,8 @@
-//! Texts as they lie on disk: sources, places in them, their outline, edits that keep every other byte.
+//! Texts as they are on disk: sources, places in them, their outline, edits that keep every other byte.
 //!
 //! Answers "what does the registry folder hold", "which line and column is this", "where does this record's field
 //! stand", "how is one value changed without touching the rest", "which known name was meant", "where may an answer be
-//! written" and "how is a text shown without harm". What the text *says* is left to `record`; how a fault is told is left
-//! to `diagnostic`. With `record::read`, this is the only place that touches the file system.
+//! written" and "how is a text shown without harm". `record` reads what a text *says*; `diagnostic` words a fault. With `record::read`, this is the only place that touches the file system.
 
 mod disk;
 pub mod edit;
@@ -19,9 +18,10 @@ mod shown;
 mod source;
 mod span;
 mod terminal;
+mod unread;
 
 pub use disk::{Unwritten, WhyUnwritten};
-pub use folder::{NoRegistry, Unread, WhyUnread, find_registry, is_registry, read_plain};
+pub use folder::{NoRegistry, find_registry, is_registry, read_plain};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
@@ -32,3 +32,4 @@ pub use shown::{one_line, visible, visible_char};
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};
 pub use terminal::Terminal;
+pub use unread::{Unread, WhyUnread};

@@ -34,7 +34,7 @@ pub enum NoOutlet {
     LinkBroken,
     /// Its name is a link that leads in a circle, or through too many links.
     LinkCircle,
-    /// The folder it should lie in is not there.
+    /// Its folder does not exist.
     NoFolder(PathBuf),
     /// The system refused, in its own words.
     System(String),

@@ -6,8 +6,8 @@
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
-use super::folder::Unread;
 use super::span::{FileId, Span};
+use super::unread::Unread;
 
 /// One file's text.
 #[derive(Clone, Debug, Default)]
@@ -195,7 +195,7 @@ pub struct Sources {
 }
 
 impl Sources {
-    /// No files; for texts that do not lie in a folder.
+    /// No files; for texts in memory.
     pub fn new() -> Self {
         Self::default()
     }
@@ -257,7 +257,7 @@ impl Sources {
         Some(FileId(number as u32))
     }
 
-    /// The text under a span; empty if the span does not lie in the file on character boundaries.
+    /// The text under a span; empty if the span reaches beyond the file or cuts a character.
     pub fn slice(&self, span: Span) -> &str {
         let source = self.files.get(span.file.index());
         source

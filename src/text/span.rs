@@ -57,7 +57,7 @@ impl Span {
         self.start as usize..self.end as usize
     }
 
-    /// The least span that covers both; `self` when `other` lies in another file.
+    /// The least span that covers both; `self` when `other` is in another file.
     pub fn join(self, other: Span) -> Span {
         if self.file != other.file {
             return self;

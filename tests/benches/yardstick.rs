@@ -5,7 +5,7 @@
 
 #![allow(dead_code)]
 
-use podbook::record::Said;
+use podbook::record::FreeText;
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -17,11 +17,11 @@ pub struct CrossPage<'t> {
     #[serde(default)]
     confidence: Confidence,
     #[serde(borrow, default)]
-    received: Option<Said<'t>>,
+    received: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    from: Option<Said<'t>>,
+    from: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    goal: Option<Said<'t>>,
+    goal: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     pollinations: Vec<Pollination<'t>>,
     #[serde(borrow, default)]
@@ -37,7 +37,7 @@ pub struct CrossPage<'t> {
     #[serde(borrow, default)]
     sittings: Vec<Sitting<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
@@ -84,7 +84,7 @@ enum Parents<'t> {
     },
     OneOfPairs(#[serde(borrow)] Vec<PossiblePair<'t>>),
     DirectionLost(#[serde(borrow)] (&'t str, &'t str)),
-    LabelOnly(#[serde(borrow)] Said<'t>),
+    LabelOnly(#[serde(borrow)] FreeText<'t>),
     Unknown,
 }
 #[derive(Deserialize)]
@@ -118,7 +118,7 @@ struct Pollination<'t> {
     #[serde(default)]
     control_set: Option<u32>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -133,7 +133,7 @@ struct Pod<'t> {
     #[serde(default)]
     seeds: Option<u32>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -148,11 +148,11 @@ struct SeedLot<'t> {
     #[serde(default)]
     embryo_percent: Option<u8>,
     #[serde(borrow, default)]
-    stored: Option<Said<'t>>,
+    stored: Option<FreeText<'t>>,
     #[serde(default)]
     given_away: Option<u32>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -167,17 +167,17 @@ struct Sowing<'t> {
     #[serde(default)]
     seeds: Option<u32>,
     #[serde(borrow, default)]
-    container: Option<Said<'t>>,
+    container: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    medium: Option<Said<'t>>,
+    medium: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     germinated: Vec<Tally<'t>>,
     #[serde(borrow, default)]
     pricked_out: Vec<Pricking<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -195,7 +195,7 @@ struct Pricking<'t> {
     #[serde(default)]
     left: Option<u32>,
     #[serde(borrow, default)]
-    to: Option<Said<'t>>,
+    to: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -208,13 +208,13 @@ struct Patch<'t> {
     #[serde(borrow, default)]
     alive: Vec<Tally<'t>>,
     #[serde(borrow, default)]
-    pot: Option<Said<'t>>,
+    pot: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     fate: Option<Fate<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -233,9 +233,9 @@ struct Seedling<'t> {
     #[serde(borrow, default)]
     numbered: Option<&'t str>,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    nickname: Option<Said<'t>>,
+    nickname: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     cultivar: Option<Cultivar<'t>>,
     #[serde(borrow, default)]
@@ -251,7 +251,7 @@ struct Seedling<'t> {
     #[serde(borrow, default)]
     fate: Option<Fate<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -259,21 +259,21 @@ struct Sitting<'t> {
     #[serde(borrow)]
     on: &'t str,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    method: Option<Said<'t>>,
+    method: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    by: Option<Said<'t>>,
+    by: Option<FreeText<'t>>,
     #[serde(default)]
     pitcher: Option<PitcherType>,
     #[serde(borrow, default)]
-    light: Option<Said<'t>>,
+    light: Option<FreeText<'t>>,
     #[serde(borrow)]
     columns: Vec<&'t str>,
     #[serde(borrow)]
-    rows: Vec<Vec<Said<'t>>>,
+    rows: Vec<Vec<FreeText<'t>>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -307,11 +307,11 @@ struct Ramet<'t> {
     #[serde(borrow, default)]
     rooted: Option<&'t str>,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     fate: Option<Fate<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -329,35 +329,35 @@ enum Fate<'t> {
         #[serde(borrow)]
         on: &'t str,
         #[serde(borrow, default)]
-        cause: Option<Said<'t>>,
+        cause: Option<FreeText<'t>>,
     },
     Culled {
         #[serde(borrow)]
         on: &'t str,
         #[serde(borrow, default)]
-        reason: Option<Said<'t>>,
+        reason: Option<FreeText<'t>>,
     },
     Sold {
         #[serde(borrow)]
         on: &'t str,
         #[serde(borrow, default)]
-        label: Option<Said<'t>>,
+        label: Option<FreeText<'t>>,
         #[serde(borrow, default)]
-        to: Option<Said<'t>>,
+        to: Option<FreeText<'t>>,
     },
     Given {
         #[serde(borrow)]
         on: &'t str,
         #[serde(borrow, default)]
-        label: Option<Said<'t>>,
+        label: Option<FreeText<'t>>,
         #[serde(borrow, default)]
-        to: Option<Said<'t>>,
+        to: Option<FreeText<'t>>,
     },
     Lost {
         #[serde(borrow)]
         on: &'t str,
         #[serde(borrow, default)]
-        note: Option<Said<'t>>,
+        note: Option<FreeText<'t>>,
     },
 }
 #[derive(Deserialize)]
@@ -376,7 +376,7 @@ struct Flowering<'t> {
     #[serde(borrow, default)]
     ramet: Option<&'t str>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -399,13 +399,13 @@ struct Identification<'t> {
     #[serde(borrow, default)]
     on: Option<&'t str>,
     #[serde(borrow)]
-    name: Said<'t>,
+    name: FreeText<'t>,
     #[serde(borrow, default)]
-    by: Option<Said<'t>>,
+    by: Option<FreeText<'t>>,
     #[serde(default)]
     confidence: Confidence,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -413,9 +413,9 @@ struct Potting<'t> {
     #[serde(borrow)]
     on: &'t str,
     #[serde(borrow)]
-    pot: Said<'t>,
+    pot: FreeText<'t>,
     #[serde(borrow, default)]
-    place: Option<Said<'t>>,
+    place: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -423,17 +423,17 @@ struct Kept<'t> {
     #[serde(borrow, default)]
     on: Option<&'t str>,
     #[serde(borrow, default)]
-    why: Option<Said<'t>>,
+    why: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Cultivar<'t> {
     #[serde(borrow)]
-    epithet: Said<'t>,
+    epithet: FreeText<'t>,
     #[serde(borrow, default)]
-    published: Option<Said<'t>>,
+    published: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 
 #[derive(Deserialize, Default)]
@@ -449,15 +449,15 @@ pub struct ClonesPage<'t> {
 struct FounderClone<'t> {
     code: &'t str,
     #[serde(borrow)]
-    received: Said<'t>,
+    received: FreeText<'t>,
     #[serde(borrow, default)]
-    from: Option<Said<'t>>,
+    from: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     on: Option<&'t str>,
     #[serde(default)]
     form: Option<ReceivedAs>,
     #[serde(borrow, default)]
-    supplier_code: Option<Said<'t>>,
+    supplier_code: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     batch: Option<&'t str>,
     #[serde(default)]
@@ -465,13 +465,13 @@ struct FounderClone<'t> {
     #[serde(borrow, default)]
     identified: Vec<Identification<'t>>,
     #[serde(borrow, default)]
-    locality: Option<Said<'t>>,
+    locality: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    papers: Option<Said<'t>>,
+    papers: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    nights: Option<Said<'t>>,
+    nights: Option<FreeText<'t>>,
     #[serde(borrow, default)]
-    nickname: Option<Said<'t>>,
+    nickname: Option<FreeText<'t>>,
     #[serde(borrow, default)]
     cultivar: Option<Cultivar<'t>>,
     #[serde(borrow, default)]
@@ -485,7 +485,7 @@ struct FounderClone<'t> {
     #[serde(borrow, default)]
     fate: Option<Fate<'t>>,
     #[serde(borrow, default)]
-    note: Option<Said<'t>>,
+    note: Option<FreeText<'t>>,
 }
 #[derive(Deserialize)]
 #[serde(rename_all = "snake_case")]

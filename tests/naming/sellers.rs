@@ -221,6 +221,75 @@ fn no_fewer_labels_get_a_reading_or_a_suggestion_than_before() {
     assert_eq!(lost, Vec::<String>::new());
 }
 
+/// Labels drawn by chance of which the reader once wrote a text it could not read back, with that text.
+#[test]
+fn texts_that_were_once_not_read_back() {
+    for (label, text) in [
+        ("sp. sib 'Abc' F2", "N. 'Abc' (N. sp. sib cross) F2"),
+        (
+            "mixed clone ven/low x sib clone lowii",
+            "(? (mixed pollen) clone \"ven/low\" sib cross) clone lowii",
+        ),
+        ("lowii #3/4 x sib", "N. lowii clone \"#3/4\" sib cross"),
+        (
+            "ven/low , sib 'Abc'",
+            "N. ventricosa × N. 'Abc' (N. lowii sib cross) (seed parent first)",
+        ),
+        (
+            "'Red Lantern' sib cross 1859 10 cm 'Red Lantern'",
+            "N. 'Red Lantern' (N. 'Red Lantern' sib cross) \"1859 10 cm\"",
+        ),
+        (
+            "\"giant\" sib cross 'Red Lantern'",
+            "N. 'Red Lantern' (N. \"giant\" sib cross)",
+        ),
+        (
+            "ventricosa selfed 'bc'",
+            "N. 'bc' (N. ventricosa (self reported))",
+        ),
+        (
+            "mixed pollen (lowii, maxima) sib 'Abc'",
+            "N. 'Abc' (mixed pollen (N. lowii, N. maxima) sib cross)",
+        ),
+        (
+            "? &times; (?) Hook.f. 'Red Lantern'",
+            "N. 'Red Lantern' (? × ?) (seed parent assumed first)",
+        ),
+        (
+            "natural hybrid (rajah x villosa) F2",
+            "((N. rajah × N. villosa, direction unknown) F2) natural hybrid",
+        ),
+        // No seed parent is known of a natural hybrid, wherever the label says that it is one.
+        (
+            "x briggsiana natural hybrid (rajah x villosa) 4\"",
+            "(N. rajah × N. villosa, direction unknown) \"×briggsiana\" natural hybrid",
+        ),
+    ] {
+        let read = reading(label);
+        assert_eq!(read.breeder.as_deref(), Some(text), "{label}");
+        assert_eq!(reading(text).breeder.as_deref(), Some(text), "{label}");
+    }
+}
+
+/// Labels drawn by chance that say hybrid or doubt the plant, for which a pure species was once offered.
+#[test]
+fn readings_offered_once_hid_a_doubt() {
+    for label in [
+        "N. ventricosa 'Red Lantern' 🌿 N. ventricosa ex Sarawak hybrid",
+        "F2hyb.](f)Nepenthes rajah",
+        "hyb.clone BNepenhtes rajahF2<i>",
+        "hyb.4 \" maxima",
+        "lowii maxima]possible",
+        "♂lowii\"giantnatural hybrid",
+        "lowii \" possibly",
+        "sib crooss)lookalike",
+        "Nepenthes rajah clone B (?) (?) ( x briggsiana",
+        "ex Saawak lookalike Pitcher Plant ( F2 *",
+    ] {
+        assert!(!is_pure_species(&reading(label)), "{label}");
+    }
+}
+
 /// What sellers do to a label.
 fn mutilated() -> impl Strategy<Value = String> {
     let pieces = prop::sample::select(PIECES.to_vec());

@@ -5,8 +5,8 @@
 //! reading dates are ranges, the size is the range of all sizes that fit.
 
 use crate::lineage::PlantRow;
-use crate::observation::moment::MONTH;
 use crate::observation::moment::NEAR;
+use crate::observation::months::MONTH;
 use crate::observation::series::Comparable;
 use crate::record::When;
 use crate::statistics::growth::{RangedReading, Reading, size_at, size_at_ranged};

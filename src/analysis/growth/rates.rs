@@ -6,7 +6,7 @@
 
 use crate::analysis::growth::grown::{Grown, Point};
 use crate::observation::moment::NEAR;
-use crate::observation::moment::months;
+use crate::observation::months::months;
 use crate::observation::provenance::sown;
 use crate::record::Potting;
 use crate::registry::Registry;

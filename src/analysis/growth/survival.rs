@@ -9,7 +9,7 @@
 
 use crate::analysis::growth::group::Group;
 use crate::lineage::PlantRow;
-use crate::observation::moment::MONTH;
+use crate::observation::months::MONTH;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::observation::series::last_read_days;

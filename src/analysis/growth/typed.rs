@@ -2,7 +2,7 @@
 
 use crate::analysis::growth::grown::Grown;
 use crate::lineage::PlantRow;
-use crate::observation::moment::months;
+use crate::observation::months::months;
 use crate::observation::provenance::sown;
 use crate::observation::value;
 use crate::registry::{Column, Registry};

@@ -7,7 +7,7 @@
 use crate::analysis::growth::grown::Grown;
 use crate::analysis::growth::rates::slope;
 use crate::lineage::PlantRow;
-use crate::observation::moment::{MONTH, months};
+use crate::observation::months::{MONTH, months};
 use crate::observation::provenance::sown;
 use crate::record::{Length, LengthUnit, Reads, When};
 use crate::registry::{Column, Registry};

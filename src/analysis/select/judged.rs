@@ -5,11 +5,11 @@ use crate::analysis::select::rules::Counted;
 use crate::statistics::culling::{Level, judge};
 use crate::statistics::merit::{Trait, ranking, scores};
 use crate::statistics::pareto::layers;
-use crate::statistics::{Confidence, Unanswered};
+use crate::statistics::{Confidence, StatisticsError};
 use std::collections::BTreeMap;
 
 /// Index, levels and front of every plant, each among those of its age.
-pub(crate) fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), Unanswered> {
+pub(crate) fn judge_all(known: &mut Known, traits: &[Counted]) -> Result<(), StatisticsError> {
     let plants = known.plants.len();
     let weighed: Vec<usize> = (0..traits.len())
         .filter(|&at| traits[at].weight != 0.0)
@@ -61,7 +61,7 @@ fn front(
     known: &Known,
     traits: &[Counted],
     among: &[usize],
-) -> Result<Vec<(usize, usize)>, Unanswered> {
+) -> Result<Vec<(usize, usize)>, StatisticsError> {
     let sign = |of: &Counted| match of.level {
         _ if of.weight != 0.0 => of.weight.signum(),
         Some(Level::AtMost(_)) => -1.0,

@@ -10,7 +10,7 @@ use crate::statistics::contingency::compare_pods;
 use crate::statistics::describe::{cv_interval, describe, mean_interval};
 use crate::statistics::proportion::wilson;
 use crate::statistics::ranks::kruskal_wallis;
-use crate::statistics::{Confidence, Unanswered};
+use crate::statistics::{Confidence, StatisticsError};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -214,13 +214,13 @@ pub fn test_pods(unit: &TraitUnit, pods: &[Group]) -> Option<PodTest> {
         p_adjusted: None,
         tests: 0,
         why_not: p.err().map(|why| match why {
-            Unanswered::NoSpread | Unanswered::TooFew { .. } => why.to_string(),
+            StatisticsError::NoSpread | StatisticsError::TooFew { .. } => why.to_string(),
             other => other.to_string(),
         }),
     })
 }
 
-fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, Unanswered>) {
+fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, StatisticsError>) {
     match kruskal_wallis(values) {
         Ok(test) => {
             let how = if test.p_exact.is_some() {
@@ -234,7 +234,7 @@ fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, Unanswered>) {
     }
 }
 
-fn by_counts(pods: &[Group]) -> (String, Result<f64, Unanswered>) {
+fn by_counts(pods: &[Group]) -> (String, Result<f64, StatisticsError>) {
     let counts = |pod: &Group| -> Vec<u64> {
         let kinds = pod.kinds.as_deref().unwrap_or_default();
         kinds.iter().map(|kind| kind.n).collect()

@@ -48,7 +48,7 @@ impl Check {
         let folded = report.folded_notes().filter(|_| !self.notes);
         if let Some(folded) = folded {
             let mut lines = "\n".to_owned();
-            render::text::fold(&folded, "", request.width(), &mut lines);
+            render::folding::fold(&folded, "", request.width(), &mut lines);
             text.say(&lines);
         }
         Ok(Outcome {

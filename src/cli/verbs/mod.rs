@@ -7,6 +7,7 @@ mod epithet;
 mod growth;
 mod keep;
 mod kin;
+mod known;
 mod list;
 mod merit;
 mod name;
@@ -24,5 +25,5 @@ mod sort;
 mod spread;
 mod verb;
 
+use known::known;
 pub use verb::Verb;
-use verb::known;

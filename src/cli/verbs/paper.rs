@@ -1,7 +1,6 @@
 //! `podbook completions` and `podbook man`: what a shell and a manual reader need.
 
-use crate::cli::arguments::command;
-use crate::cli::request::{Outcome, Refusal};
+use crate::cli::request::{Outcome, Refusal, Request};
 use crate::render::Written;
 use clap::Args;
 use clap_complete::Shell;
@@ -17,9 +16,9 @@ pub struct Completions {
 
 impl Completions {
     /// Runs the verb.
-    pub fn run(self) -> Result<Outcome, Refusal> {
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let mut bytes = Vec::new();
-        clap_complete::generate(self.shell, &mut command(), "podbook", &mut bytes);
+        clap_complete::generate(self.shell, &mut request.command(), "podbook", &mut bytes);
         Ok(Outcome {
             answer: Written::manual(bytes),
             ..Outcome::default()
@@ -34,9 +33,9 @@ pub struct Man {}
 
 impl Man {
     /// Runs the verb.
-    pub fn run(self) -> Result<Outcome, Refusal> {
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let mut bytes = Vec::new();
-        let mut whole = command();
+        let mut whole = request.command();
         whole.build();
         let refused = |error: std::io::Error| Refusal::files(error.to_string());
         clap_mangen::Man::new(whole.clone())

@@ -3,6 +3,7 @@
 //! The text is taken apart as typed (`typed`), then asked about its letters, its words and its standing; each answer names its
 //! rule. Whether a name was published or registered cannot be known here.
 
+mod context;
 mod judge;
 mod letters;
 mod lists;
@@ -11,5 +12,6 @@ mod standing;
 mod typed;
 mod words;
 
-pub use judge::{Context, Judgement, Raised, Verdict, judge};
+pub use context::{Context, Raised};
+pub use judge::{Judgement, Verdict, judge};
 pub use rule::{Action, Remark, Rule};

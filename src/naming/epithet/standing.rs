@@ -1,6 +1,6 @@
 //! The rules on how a name stands: quotes, sign, Group, grex, trademark, names in use, who may carry it.
 
-use super::judge::{Context, Raised};
+use super::context::{Context, Raised};
 use super::rule::{Remarks, Rule};
 use super::typed::{SetOff, Typed};
 

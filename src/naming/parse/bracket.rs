@@ -24,7 +24,8 @@ impl Parser<'_> {
         if let Some(read) = self.said_in_bracket(close) {
             return read;
         }
-        if self.signs[close] > self.signs[self.at] && !self.names_a_hybrid(close) {
+        let formula = self.signs[close] > self.signs[self.at] || self.bred_for_epithet(close);
+        if formula && !self.names_a_hybrid(close) {
             return self.formula_after_parent();
         }
         if let Some(sex) = sex_word(&inside) {
@@ -48,6 +49,20 @@ impl Parser<'_> {
             true => Ok(()),
             false => self.generation_or_tag(close, inside),
         }
+    }
+
+    /// `'Abc' (N. lowii sib cross)`: behind an epithet in single quotes, a plant with a generation said of it is the
+    /// parentage too, although no sign stands in the bracket.
+    fn bred_for_epithet(&mut self, close: usize) -> bool {
+        let named = self.frame().parents.last().map(|parent| &parent.name);
+        if !matches!(named, Some(Some(ParentName::Quoted(_)))) {
+            return false;
+        }
+        let inside = close - self.at;
+        let plant = self.plant_ahead(1)
+            || self.peek(1).is_some_and(|next| next.kind == Kind::Question)
+            || self.word_ahead(1) == "mixed";
+        plant && (2..inside).any(|ahead| self.generation_at(ahead).is_some())
     }
 
     fn generation_or_tag(&mut self, close: usize, inside: String) -> Result<(), Refusal> {
@@ -231,8 +246,12 @@ impl Parser<'_> {
             _ => part,
         };
         let named = self.builder.marks(named).clone();
+        if named.is_natural_hybrid() {
+            self.natural_says_no_seed_parent(self.bred_from(part));
+        }
         let marks = self.builder.marks(part);
         marks.tags.extend(named.tags);
+        marks.certainty = marks.certainty.max(named.certainty);
         match name {
             Some(ParentName::Quoted(epithet)) if marks.cultivar().is_none() => {
                 marks.tags.insert(0, Tag::Cultivar(epithet));

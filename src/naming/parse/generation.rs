@@ -6,7 +6,7 @@ use crate::naming::formula::{
 use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::token::Kind;
 
-use super::frame::Join;
+use super::frame::{Generation, Join};
 use super::operand::shown;
 use super::parser::Parser;
 
@@ -16,17 +16,6 @@ pub(super) const WHICH_PLANT: &str =
 
 /// Beyond this no generation has been bred.
 const MOST_GENERATIONS: u32 = 40;
-
-/// A generation word.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Generation {
-    Sib,
-    SelfReported,
-    Filial(u32),
-    Backcross(u32),
-    OpenPollinated,
-    MixedPollen,
-}
 
 impl Parser<'_> {
     /// The generation word at hand and how many words it takes.

@@ -132,7 +132,7 @@ impl Parser<'_> {
         let of_last = self.ask(Refusal::new(RefusalCode::HybridOfWhich, column, text), 2)? > 0;
         match frame.parents.last_mut() {
             Some(last) if of_last => last.part = self.partnered(last.part),
-            _ => self.hybrid_says_no_more(),
+            _ => frame.whole.hybrid = Some(Called::Hybrid),
         }
         Ok(())
     }

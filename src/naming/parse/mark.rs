@@ -5,8 +5,7 @@ use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::sift::{is_doubt, is_hybrid};
 use crate::naming::token::Kind;
 
-use super::frame::{Join, Role};
-use super::generation::Generation;
+use super::frame::{Generation, Join, Role};
 use super::label::TRADE_WORDS;
 use super::operand::{sex_word, shown};
 use super::parser::{Parser, bare};

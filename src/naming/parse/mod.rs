@@ -3,7 +3,7 @@
 //! One loop over the tokens with a stack of open brackets, so that depth costs memory and never the call stack. Each file
 //! answers for one thing a grower may write: a parent (`operand`, `word`), what is marked on it (`mark`, `bracket`), a
 //! generation word (`generation`), the word hybrid (`hybrid`), a name in no list (`listed`), authors (`authors`), what is
-//! said of the whole (`whole`), crosses and chains (`frame`, `cross`), signs (`sign`), remarks in brackets (`remark`), Purdy strokes (`purdy`).
+//! said of the whole (`whole`), crosses and chains (`frame`, `whole_frame`, `cross`), signs (`sign`), remarks in brackets (`remark`), Purdy strokes (`purdy`).
 
 mod authors;
 mod bracket;
@@ -21,7 +21,7 @@ mod remark;
 mod sign;
 mod unknown;
 mod whole;
+mod whole_frame;
 mod word;
 
 pub(super) use parser::{How, Nesting, Parsed, parse};
-pub(super) use unknown::OTHER_GENERA;

@@ -29,7 +29,7 @@ impl Parser<'_> {
         if natural.iter().any(|start| words.starts_with(start)) && self.natural_only(from, close) {
             return Some(self.natural_hybrid(all));
         }
-        if self.only_hybrid(from, close) {
+        if self.only_hybrid(from, close) && !self.unknown_parents(from, close) {
             let doubted = self.tokens[from..close]
                 .iter()
                 .any(|token| token.kind == Kind::Question || is_doubt(&bare(&token.text)));
@@ -45,6 +45,17 @@ impl Parser<'_> {
                     .year_of_current()
                     .is_some_and(|year| words == year.to_string()));
         is_citation.then(|| self.set_authors_aside(all))
+    }
+
+    /// `'Abc' (? × ?)`: the parents of a name, neither of them known.
+    fn unknown_parents(&self, from: usize, to: usize) -> bool {
+        let named = self.frames.last().and_then(|frame| frame.parents.last());
+        let both = [Kind::Question, Kind::Sign, Kind::Question];
+        named.is_some_and(|parent| parent.name.is_some())
+            && self.tokens[from..to]
+                .iter()
+                .map(|token| &token.kind)
+                .eq(&both)
     }
 
     pub(super) fn natural_only(&self, from: usize, to: usize) -> bool {

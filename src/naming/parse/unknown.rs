@@ -5,31 +5,13 @@ use crate::naming::token::{Kind, is_letter_sign};
 
 use crate::naming::vocabulary::starter;
 
+use crate::naming::sift::OTHER_GENERA;
+
 use super::operand::shown;
 use super::parser::{Parser, bare};
 
 /// No two epithets together are longer, in bytes.
 const LONGEST_PAIR: usize = 80;
-
-/// Genera of pitcher plants and other carnivores that a label may name by mistake.
-pub(in crate::naming) const OTHER_GENERA: [&str; 16] = [
-    "sarracenia",
-    "heliamphora",
-    "darlingtonia",
-    "cephalotus",
-    "drosera",
-    "dionaea",
-    "pinguicula",
-    "utricularia",
-    "genlisea",
-    "byblis",
-    "roridula",
-    "aldrovanda",
-    "drosophyllum",
-    "triphyophyllum",
-    "brocchinia",
-    "catopsis",
-];
 
 impl Parser<'_> {
     /// A name that no list holds and that is no slip, no shortened epithet and no other genus.

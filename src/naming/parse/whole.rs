@@ -5,8 +5,7 @@ use crate::naming::notes::{NoteCode, Refusal, RefusalCode};
 use crate::naming::sift::{doubt_words, is_doubt, is_hybrid};
 use crate::naming::token::Kind;
 
-use super::frame::{Frame, Parent, Role, Whole};
-use super::generation::Generation;
+use super::frame::{Frame, Generation, Parent, Role, Whole};
 use super::parser::Parser;
 
 /// Longest remark in brackets that is looked up, in tokens.

@@ -81,7 +81,7 @@ impl Parser<'_> {
     }
 
     /// Whether a name stands so many tokens ahead, perhaps behind brackets or marks of sex.
-    fn plant_ahead(&self, ahead: usize) -> bool {
+    pub(super) fn plant_ahead(&self, ahead: usize) -> bool {
         let begins = |kind: &Kind| matches!(kind, Kind::Open(_) | Kind::Female | Kind::Male);
         let first = (ahead..).find_map(|ahead| match self.peek(ahead) {
             Some(token) if begins(&token.kind) => None,

@@ -1,6 +1,7 @@
 //! A label with its brackets or quotes put right, as far as one change or a few closing brackets can do it.
 
 use crate::naming::notes::{Refusal, RefusalCode};
+use crate::naming::sift::{is_doubt, is_hybrid};
 use crate::naming::token::{closing, cut};
 use crate::naming::vocabulary::Vocabulary;
 
@@ -12,11 +13,13 @@ pub(super) fn mended(label: &str, vocabulary: &Vocabulary, refusal: &Refusal) ->
     let found = label.chars().nth(refusal.column - 1);
     match (refusal.code, found) {
         (RefusalCode::BracketNotClosed, _) => closed(label, vocabulary).into_iter().collect(),
-        (RefusalCode::BracketNotOpened, _) => vec![with_letter(label, refusal.column, "")],
+        (RefusalCode::BracketNotOpened, _) => vec![with_letter(label, refusal.column, " ")],
         (RefusalCode::BracketsDiffer, _) => [")", "]", "}"]
             .map(|bracket| with_letter(label, refusal.column, bracket))
             .to_vec(),
-        (RefusalCode::QuoteNotClosed, Some(quote)) => vec![format!("{label}{quote}")],
+        (RefusalCode::QuoteNotClosed, Some(quote)) => {
+            vec![quote_closed(label, refusal.column, quote)]
+        }
         _ => Vec::new(),
     }
 }
@@ -41,4 +44,26 @@ fn with_letter(label: &str, column: usize, letter: &str) -> String {
     let before: String = label.chars().take(column - 1).collect();
     let after: String = label.chars().skip(column).collect();
     format!("{before}{letter}{after}")
+}
+
+/// The label with its open quote closed at the end, or before the first word that says hybrid or doubts the plant: such a
+/// word stays to be read. A quote with nothing else behind it is taken out.
+fn quote_closed(label: &str, column: usize, quote: char) -> String {
+    let open: usize = label.chars().take(column).map(char::len_utf8).sum();
+    let mut at = open;
+    for word in label[open..].split_inclusive(char::is_whitespace) {
+        let mut parts = word.split(|letter: char| !letter.is_alphabetic());
+        if word.contains('?') || parts.any(|part| is_meant(&part.to_lowercase())) {
+            return match label[open..at].trim() {
+                "" => with_letter(label, column, " "),
+                _ => format!("{}{quote} {}", label[..at].trim_end(), &label[at..]),
+            };
+        }
+        at += word.len();
+    }
+    format!("{label}{quote}")
+}
+
+fn is_meant(word: &str) -> bool {
+    is_hybrid(word) || is_doubt(word)
 }

@@ -8,8 +8,8 @@ use crate::naming::token::{Kind, Token, cut};
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::write::{Writing, breeder, formula_only};
 
+use super::labelled::{Labelled, labelled};
 use super::mended::mended;
-use super::reading::{Labelled, labelled};
 
 /// How long a label may be for its alternatives to be worked out, in bytes.
 const OFFER_WITHIN: usize = 10_000;

@@ -1,15 +1,16 @@
 //! A label as read, and how it comes about.
 
-use crate::naming::formula::{Formula, Tag};
+use crate::naming::formula::Formula;
 use crate::naming::notes::{Note, NoteCode, Notes, Refusal};
-use crate::naming::parse::{How, Nesting, Parsed, parse};
+use crate::naming::parse::{How, Nesting};
 use crate::naming::shares::{Shares, shares};
-use crate::naming::sift::{LabelFacts, Sifted, sift};
+use crate::naming::sift::{LabelFacts, sift};
 use crate::naming::suggest::{NoName, Suggestion, suggest};
 use crate::naming::token::cut;
 use crate::naming::vocabulary::Vocabulary;
 use crate::naming::write::{Writing, botanical, breeder, purdy};
 
+use super::labelled::{Labelled, labelled};
 use super::offers::{Offer, offers};
 use super::remarks::{note_ancestors, note_directions, note_parents};
 
@@ -81,41 +82,6 @@ pub fn read(label: &str, vocabulary: &Vocabulary, options: ReadOptions) -> Readi
 /// What a formula built from records says, told as a reading; `received` is the label kept beside it, if any.
 pub fn describe(formula: Formula, received: &str, vocabulary: &Vocabulary) -> Reading {
     told(received, formula, vocabulary, Notes::default())
-}
-
-/// A name read, and what the label says beside it.
-pub(super) struct Labelled {
-    pub parsed: Parsed,
-    pub facts: LabelFacts,
-}
-
-pub(super) fn labelled(
-    label: &str,
-    vocabulary: &Vocabulary,
-    how: How<'_>,
-) -> Result<Labelled, Refusal> {
-    let Sifted { cut, facts, notes } = sift(cut(label, vocabulary)?, vocabulary);
-    let mut parsed = parse(cut, vocabulary, how)?;
-    for note in notes {
-        parsed.notes.say(note.code, note.text);
-    }
-    let facts = facts_of(&parsed, facts);
-    Ok(Labelled { parsed, facts })
-}
-
-/// The clone, place and sex of the plant stand with its name.
-fn facts_of(parsed: &Parsed, mut facts: LabelFacts) -> LabelFacts {
-    let formula = &parsed.formula;
-    for tag in &formula.marks(formula.top()).tags {
-        match tag {
-            Tag::Clone(clone) => facts.clone = facts.clone.or_else(|| Some(clone.clone())),
-            Tag::Plant(code) => facts.stock_code = facts.stock_code.or_else(|| Some(code.clone())),
-            Tag::Place(place) => facts.place = facts.place.or_else(|| Some(place.clone())),
-            _ => {}
-        }
-    }
-    facts.sex = parsed.sex;
-    facts
 }
 
 /// What stands around the name of a label that was not read.

@@ -4,7 +4,7 @@ use crate::naming::token::{Kind, is_picture};
 
 use super::ends::{Ends, LONGEST};
 use super::piece::{Piece, is_code, is_ornament, is_year, piece};
-use super::words::{is_doubt, is_hybrid, is_meant};
+use super::words::{OTHER_GENERA, is_doubt, is_hybrid, is_meant};
 
 impl Ends<'_> {
     /// Clears the front; gives the place where the name begins.
@@ -151,5 +151,5 @@ impl Ends<'_> {
 }
 
 fn is_other_genus(word: &str) -> bool {
-    crate::naming::parse::OTHER_GENERA.contains(&word)
+    OTHER_GENERA.contains(&word)
 }

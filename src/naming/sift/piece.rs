@@ -3,7 +3,7 @@
 use crate::naming::token::{Kind, Token};
 use crate::naming::vocabulary::Vocabulary;
 
-use super::words::{grown_from, is_count, is_size, is_title};
+use super::words::{grown_from, holds_hybrid, is_count, is_size, is_title};
 
 /// What a stretch of a label says beside the name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,6 +61,7 @@ pub(super) fn is_code(word: &str, vocabulary: &Vocabulary) -> bool {
         && !vocabulary.means_a_plant(&word.to_lowercase())
         && !is_size(&[&word.to_lowercase()])
         && !is_count(&[&word.to_lowercase()])
+        && !holds_hybrid(&word.to_lowercase())
         && ((letters >= 1 && digits >= 1 && letters <= 6) || (numeric && !is_year(word)))
 }
 

@@ -57,6 +57,26 @@ const MEANT: &str = "not;no;non;without;or;and;by;x;op;open;mixed;mix;unknown;sp
     pollen;pollinated;cross;crossed;reverse;reciprocal;remake;var;aff;cf;affinis;seedling;seedlings;offspring;mother;father;\
     female;male;f;m;natural;nat;wild;clone;cl;unidentified;unk;unnamed;noid;mystery;near";
 
+/// Genera of pitcher plants and other carnivores that a label may name by mistake.
+pub(in crate::naming) const OTHER_GENERA: [&str; 16] = [
+    "sarracenia",
+    "heliamphora",
+    "darlingtonia",
+    "cephalotus",
+    "drosera",
+    "dionaea",
+    "pinguicula",
+    "utricularia",
+    "genlisea",
+    "byblis",
+    "roridula",
+    "aldrovanda",
+    "drosophyllum",
+    "triphyophyllum",
+    "brocchinia",
+    "catopsis",
+];
+
 /// Words that a place begins with.
 const HEIGHTS: &str = "mt;mount;gunung;gng;bukit;pulau;lake;sungai";
 
@@ -77,7 +97,14 @@ pub(super) fn grown_from(words: &str) -> Option<&'static str> {
 
 /// Whether a word may change the meaning of a name behind it.
 pub(super) fn is_meant(word: &str) -> bool {
-    listed(MEANT, word) || is_doubt(word) || is_hybrid(word)
+    let mut parts = word.split(|letter: char| !letter.is_alphabetic());
+    listed(MEANT, word) || parts.any(is_doubt) || is_doubt(word) || holds_hybrid(word)
+}
+
+/// Whether a word, or a part of it between marks and digits, calls a plant a hybrid: `F2hyb`, `hyb.4`.
+pub(super) fn holds_hybrid(word: &str) -> bool {
+    let mut parts = word.split(|letter: char| !letter.is_alphabetic());
+    is_hybrid(word) || parts.any(is_hybrid)
 }
 
 pub(super) fn begins_place(word: &str) -> bool {

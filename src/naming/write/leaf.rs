@@ -128,6 +128,11 @@ fn tag(ink: &mut Ink, tag: &Tag) {
             in_double_quotes(ink, name);
             ink.roman(")");
         }
+        // Bare, a stroke would make a Purdy pedigree of a text without a sign.
+        Tag::Clone(clone) if clone.contains('/') => {
+            ink.roman(" clone");
+            quoted(ink, clone);
+        }
         Tag::Clone(number) if number.starts_with('#') => ink.roman(&format!(" {number}")),
         Tag::Clone(clone) => ink.roman(&format!(" clone {clone}")),
         Tag::Word(word) => ink.roman(&format!(" {word}")),

@@ -1,4 +1,4 @@
-//! series
+//! Readings of a trait as series: collected in one walk, judged, and those left out counted with their reasons.
 
 mod asked;
 mod left_out;

@@ -4,7 +4,7 @@
 //! many rows have in common is worked out once: the day of a sitting, the age of a sowing on that day, what a column
 //! means.
 
-use crate::observation::moment::months;
+use crate::observation::months::months;
 use crate::observation::series::asked::{Asked, NOBODY};
 use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, Tray};
 use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};

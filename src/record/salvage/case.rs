@@ -1,30 +1,38 @@
-//! One record under trial: what has been told of it, and what is to be left out.
+//! One record under trial: the findings about it so far, and what is left out.
 
 use super::compact::Addition;
-use super::couple::mother as mother_of;
 use super::kinds::Kind;
-use super::trial::Verdict;
+use super::parents_repair::mother as mother_of;
 use crate::diagnostic::Finding;
 use crate::text::Outline;
 use crate::text::outline::PartId;
 use ron::Error;
+
+/// What came of a record.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Verdict {
+    /// All of it is kept, or all but the fields marked as left out.
+    Kept,
+    /// It cannot be read without what is at fault.
+    Lost,
+}
 
 /// One record under trial.
 pub(super) struct Case {
     pub kind: &'static Kind,
     pub record: PartId,
     pub additions: Vec<Addition>,
-    /// Fields told of, with the record they stand in, so that their absence is not told again.
+    /// Fields that have a finding, each with its record, so that their absence is not reported again.
     pub explained: Vec<(PartId, String)>,
     /// Parts to leave out for good.
     pub faulty: Vec<PartId>,
-    /// What is told, each with the part concerned.
+    /// The findings, each with the part it is about.
     pub findings: Vec<(PartId, Finding)>,
 }
 
 impl Case {
     /// Says what became of the record: once if it is lost, and of a field that something stands in for where that
-    /// field is told of.
+    /// field has a finding.
     pub fn tell_outcome(&mut self, outline: &Outline, kept: Verdict) {
         if kept == Verdict::Lost
             && let Some((_, finding)) = self.findings.first_mut()

@@ -1,11 +1,11 @@
 //! Which records a page holds, and how each is tried alone.
 
-use crate::record::read::typed;
+use crate::record::typed::typed;
 use crate::record::{
-    CheckedEpithet, ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, Identification,
-    NamedHybrid, Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting, Pricking, Ramet,
-    RegistryPage, Said, SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage, Synonym, Tally,
-    Trait,
+    CheckedEpithet, ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, FreeText,
+    Identification, NamedHybrid, Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting,
+    Pricking, Ramet, RegistryPage, SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage,
+    Synonym, Tally, Trait,
 };
 use ron::error::SpannedError;
 use serde::Deserialize;
@@ -45,7 +45,7 @@ macro_rules! kind {
     };
 }
 
-type Row<'t> = Vec<Said<'t>>;
+type Row<'t> = Vec<FreeText<'t>>;
 
 kind!(TALLY, Tally, "count", []);
 kind!(PRICKING, Pricking, "pricking out", []);

@@ -1,11 +1,11 @@
-//! Whether the parents on a page are at fault as a whole, told before its fields are tried one by one.
+//! Whether the parents on a page are at fault as a whole, reported before its fields are tried one by one.
 
 use super::case::Case;
 use super::compact::compact;
-use super::couple::Couple;
+use super::parents_repair::ParentsRepair;
 use super::trial::Trials;
 use crate::record::Parents;
-use crate::record::read::typed;
+use crate::record::typed::typed;
 
 impl Trials<'_, '_> {
     /// Tells of parents that cannot be read and whose meaning is plain, with what to write instead.
@@ -25,8 +25,8 @@ impl Trials<'_, '_> {
         if typed::<Parents>(&alone.text).is_ok() {
             return;
         }
-        if let Some(couple) = Couple::of(self.outline, parents) {
-            let finding = couple.finding(self.file, self.outline, parents);
+        if let Some(repair) = ParentsRepair::of(self.outline, parents) {
+            let finding = repair.finding(self.file, self.outline, parents);
             case.findings.push((parents, finding));
             case.explained.push((case.record, "parents".to_owned()));
             self.marks.leave_out(parents);

@@ -1,17 +1,18 @@
 //! The way from a file at fault to what is kept of it.
 
+use super::blanked_copy::rewrite;
+use super::case::Verdict;
 use super::case::left_out;
 use super::compact::offset;
-use super::couple::mother;
 use super::foreign::foreign;
 use super::kinds::{Kind, Page};
 use super::marks::Marks;
-use super::paper::rewrite;
+use super::parents_repair::mother;
 use super::told::Told;
-use super::trial::{Trials, Verdict};
+use super::trial::Trials;
 use crate::diagnostic::{Code, Finding};
 use crate::record::fault_words::fault_words;
-use crate::record::read::typed;
+use crate::record::typed::typed;
 use crate::text::outline::{FaultKind, Kind as Shape, PartId};
 use crate::text::{FileId, Outline, Sources, Span};
 use ron::error::SpannedError;

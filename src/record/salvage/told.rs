@@ -1,16 +1,16 @@
-//! What is told of one file: faults of shape, folded after twenty of a kind, and of all others the first five thousand.
+//! The findings about one file: faults of shape, folded after twenty of a kind, and of all others the first five thousand.
 //!
-//! A file of ten million brackets or a million broken records is told of in a few findings that say how many more there
-//! are, so that what is told never outgrows the file.
+//! A file of ten million brackets or a million broken records gives a few findings that say how many more there
+//! are, so that the report never outgrows the file.
 
 use crate::diagnostic::{Code, Finding};
 use crate::text::FileId;
 use crate::text::outline::Outline;
 use std::collections::BTreeMap;
 
-/// How many faults of shape of one kind are told of a file.
+/// How many faults of shape of one kind are reported for a file.
 const SHAPE_FAULTS: usize = 20;
-/// How many of one kind are told; a habit of the whole file is told once.
+/// How many of one kind are reported; a habit of the whole file is reported once.
 fn most_told(code: Code) -> usize {
     match code.0 {
         "inch-mark" | "single-quotes" => 1,
@@ -18,7 +18,7 @@ fn most_told(code: Code) -> usize {
     }
 }
 
-/// How many other faults are told of a file.
+/// How many other faults are reported for a file.
 const OTHER_FAULTS: usize = 5000;
 
 /// The findings of one file in the making.
@@ -50,7 +50,7 @@ impl Told {
         told
     }
 
-    /// The finding of a fault of shape by its number in the outline, if it is told.
+    /// The finding of a fault of shape by its number in the outline, if it is reported.
     pub fn shape_mut(&mut self, fault: usize) -> Option<&mut Finding> {
         let at = self
             .shape

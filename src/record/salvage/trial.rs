@@ -1,6 +1,6 @@
-//! One record tried alone, again and again, until every fault in it is told.
+//! One record tried alone, again and again, until every fault in it is reported.
 
-use super::case::{Case, left_out};
+use super::case::{Case, Verdict, left_out};
 use super::compact::{Addition, Compact, From, compact, offset};
 use super::kinds::Kind;
 use super::marks::{Marks, spoils_value};
@@ -11,7 +11,7 @@ use crate::text::{FileId, Outline};
 use ron::Error;
 use ron::error::SpannedError;
 
-/// Faults told of one record before the rest of it is passed over.
+/// Faults reported for one record before the rest of it is passed over.
 const MOST_FAULTS: usize = 100;
 /// Pieces of text tried over all trials of one record: each fault costs a trial of the whole of it.
 const MOST_TRIED: usize = 1_000_000;
@@ -33,15 +33,6 @@ pub(super) struct Trials<'a, 't> {
     pub outline: &'a Outline<'t>,
     pub marks: Marks,
     pub findings: Findings,
-}
-
-/// What came of a record.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Verdict {
-    /// All of it is kept, or all but the fields marked as left out.
-    Kept,
-    /// It cannot be read without what is at fault.
-    Lost,
 }
 
 impl<'t> Trials<'_, 't> {

@@ -66,7 +66,7 @@ impl Told<'_, '_> {
             .help(format!("add `{field}`"))
     }
 
-    /// More faults than are told.
+    /// More faults than are reported.
     pub fn too_many(self, record: PartId, word: &str) -> Finding {
         Finding::fault(
             Code("many-faults"),

@@ -5,8 +5,9 @@
 //! and pushing all of them up keeps them apart and in order. At last, from left to right and where there is room, each
 //! is centred on its parents, and a cross with several offspring between parents and offspring. All steps walk sorted lists, so any number of generations is laid out.
 
+use super::crossings::{Layers, places};
 use super::grid::{Grid, Role};
-use super::order::{Layers, families, places};
+use super::order::families;
 
 /// Rounds in which blocks seek their height.
 const ROUNDS: usize = 200;

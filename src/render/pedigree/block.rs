@@ -5,11 +5,12 @@
 
 use super::manner::Manner;
 use super::ribbon::{Ribbon, is_share};
+use super::words::words;
 use crate::render::scene::{
-    Colour, Face, INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
+    Colour, INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set, wrap,
 };
 use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, PedigreeDrawing, Sex};
-use crate::wording::{Name, NameRun};
+use crate::wording::NameRun;
 
 /// A plant's text, broken into lines, and the room it takes around the middle of its ribbon.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,8 +33,6 @@ pub struct Block {
 
 /// Most lines a name is broken into.
 const LINES: usize = 4;
-/// Most characters of a name that are looked at.
-const LETTERS: usize = 600;
 /// Air between the frame of the plant on offer and what it holds.
 pub const FRAME: f64 = 7.0;
 
@@ -242,30 +241,6 @@ fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
         }
     }
     line
-}
-
-/// A name in the faces of the picture; a name without end is cut.
-pub fn words(name: &Name, bold: bool) -> Vec<Word> {
-    let mut left = LETTERS;
-    let mut words = Vec::new();
-    for run in name {
-        let text: String = crate::text::one_line(&run.text)
-            .chars()
-            .take(left)
-            .collect();
-        left -= text.chars().count();
-        let face = match (run.italic, bold) {
-            (false, false) => Face::Roman,
-            (true, false) => Face::Italic,
-            (false, true) => Face::Bold,
-            (true, true) => Face::BoldItalic,
-        };
-        words.push(Word { text, face });
-    }
-    if left == 0 {
-        words.push(Word::roman("… (see code)"));
-    }
-    words
 }
 
 fn name_lines(plant: &DrawnPlant, size: f64, room: f64) -> Vec<Vec<Word>> {

@@ -1,10 +1,10 @@
 //! What stands under the picture: the formula and code of the plant on offer, how to read the lines, the species in
 //! their colours, cautions, and whether the picture fits a sheet or a phone.
 
-use super::block::words;
 use super::fraction::written;
 use super::place::MARGIN;
 use super::ribbon::{is_share, stretch, without_genus};
+use super::words::words;
 use crate::render::scene::{
     INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, line_width, set, species_colour, wrap,
 };

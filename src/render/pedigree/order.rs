@@ -2,16 +2,14 @@
 //!
 //! Families that share no line are ordered each for itself. Layered drawing after Sugiyama, Tagawa & Toda (1981): layers
 //! are sorted sweep by sweep ([`sweep`](super::sweep)), then single spots and stretches are moved as long as that saves
-//! crossings ([`sift`](super::sift)). Crossings are counted in O(n log n) after Barth, Jünger & Mutzel (2002).
+//! crossings ([`sift`](super::sift)). Crossings are counted in [`crossings`](super::crossings).
 
 use std::collections::BTreeMap;
 
+use super::crossings::Layers;
 use super::grid::Grid;
 use super::sift::search;
 use super::sweep::swept;
-
-/// The spots of each layer, top to bottom.
-pub type Layers = Vec<Vec<usize>>;
 
 /// Orders all layers; families are laid one below the other.
 pub fn arrange(grid: &mut Grid) {
@@ -50,26 +48,6 @@ pub fn families(grid: &Grid) -> Vec<Layers> {
     sizes.sort_unstable();
     let taken = |(_, rank): (_, usize)| std::mem::take(&mut layers[rank]);
     sizes.into_iter().map(taken).collect()
-}
-
-/// How many pairs of lines cross.
-pub fn crossings(grid: &Grid, layers: &Layers) -> usize {
-    let place = places(grid, layers);
-    (1..layers.len())
-        .map(|layer| crossings_before(grid, layers, layer, &place))
-        .sum()
-}
-
-/// The place of every spot within its layer.
-pub fn places(grid: &Grid, layers: &Layers) -> Vec<usize> {
-    let mut place = vec![0; grid.spots.len()];
-    for layer in layers {
-        layer
-            .iter()
-            .enumerate()
-            .for_each(|(at, &spot)| place[spot] = at);
-    }
-    place
 }
 
 /// The better of two starts, swept, then searched further.
@@ -129,34 +107,4 @@ fn sort_childless(grid: &Grid, layers: &mut Layers) {
                 .for_each(|(&at, spot)| layer[at] = spot);
         }
     }
-}
-
-/// Lines that cross between a layer and the one before it: inversions, counted in a tree of sums.
-fn crossings_before(grid: &Grid, layers: &Layers, layer: usize, place: &[usize]) -> usize {
-    let mut ends = Vec::new();
-    for &spot in &layers[layer - 1] {
-        let first = ends.len();
-        ends.extend(grid.right[spot].iter().map(|&next| place[next]));
-        ends[first..].sort_unstable();
-    }
-    let mut tree = vec![0usize; layers[layer].len() + 1];
-    let mut count = 0;
-    for (before, &end) in ends.iter().enumerate() {
-        count += before - sum_up_to(&tree, end + 1);
-        let mut at = end + 1;
-        while at < tree.len() {
-            tree[at] += 1;
-            at += at & at.wrapping_neg();
-        }
-    }
-    count
-}
-
-fn sum_up_to(tree: &[usize], mut at: usize) -> usize {
-    let mut sum = 0;
-    while at > 0 {
-        sum += tree[at];
-        at -= at & at.wrapping_neg();
-    }
-    sum
 }

@@ -3,6 +3,7 @@
 use super::align::heights;
 use super::block::{Block, FRAME};
 use super::columns::Columns;
+use super::crossings::crossings;
 use super::grid::{Grid, Role};
 use super::manner::Manner;
 use super::{notes, order};
@@ -56,7 +57,7 @@ pub fn layout(drawing: &PedigreeDrawing) -> Layout {
 impl Layout {
     /// How many pairs of lines cross; lines of one kind from one plant count as one until they part.
     pub fn crossings(&self) -> usize {
-        order::crossings(&self.grid, &self.grid.layers)
+        crossings(&self.grid, &self.grid.layers)
     }
 
     /// Every two spots joined by a line: the layer of the first, and the heights of both in points.

@@ -1,7 +1,7 @@
 //! The ribbon of species shares: each species as long as its share, its name below it as far as it fits.
 
-use super::block::words;
 use super::fraction::written;
+use super::words::words;
 use crate::render::scene::{
     Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, line_width, set, species_colour,
 };

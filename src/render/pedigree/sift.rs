@@ -7,8 +7,8 @@
 
 use std::collections::BTreeSet;
 
+use super::crossings::{Layers, crossings, places};
 use super::grid::Grid;
-use super::order::{Layers, crossings, places};
 
 /// Comparisons of two spots any family may cost, and how many more for each of its spots.
 const EFFORT: (usize, usize) = (4_000_000, 4_000);

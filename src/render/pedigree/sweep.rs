@@ -1,7 +1,7 @@
 //! Layers sorted by where their neighbours stand, back and forth, the best order met being kept.
 
+use super::crossings::{Layers, crossings, places};
 use super::grid::Grid;
-use super::order::{Layers, crossings, places};
 
 /// Sweeps without improvement after which it ends.
 const PATIENCE: usize = 8;

@@ -6,9 +6,9 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
-use crate::observation::moment::months;
+use crate::observation::months::months;
 use crate::observation::presence::{Presence, end_of, presence};
-use crate::observation::provenance::road;
+use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{fate_words, last_read, sex_words};
 use crate::record::{Day, Sex, When};
@@ -282,7 +282,7 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         standing,
         kept: registry.is_kept(plant),
         months_from_sowing: months(
-            road(registry, plant).sown,
+            provenance(registry, plant).sown,
             end_of(registry, plant, today).unwrap_or(When::on(today)),
         ),
         last_read: last_read(registry, plant).map(days),

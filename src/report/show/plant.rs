@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::{TopOf, accepted};
 use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, end_of, presence};
-use crate::observation::provenance::{road, seasons_read};
+use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
 use crate::observation::standing::{fate_words, last_read, sex_words};
 use crate::record::{FounderClone, Identification};
@@ -107,7 +107,7 @@ impl Screen<'_, '_, '_> {
         };
         if registry.cross_of(plant).is_some() {
             let ended = end_of(registry, plant, self.today);
-            report.road = self.stages(road(registry, plant), ended);
+            report.road = self.stages(provenance(registry, plant), ended);
         }
         let page = registry.cross_of(plant);
         let page = page.map(|cross| &registry.crosses[cross as usize].page);

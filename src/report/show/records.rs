@@ -4,8 +4,8 @@ use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
 use super::screen::Screen;
 use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
-use crate::observation::moment::months;
-use crate::observation::provenance::road;
+use crate::observation::months::months;
+use crate::observation::provenance::provenance;
 use crate::observation::standing::fate_words;
 use crate::record::{SeenBy, Sex, When};
 use crate::registry::Column;
@@ -74,7 +74,7 @@ impl Screen<'_, '_, '_> {
 
     pub fn readings(&self, plant: PlantRow) -> Vec<ReadingLine> {
         let registry = self.registry;
-        let sown = road(registry, plant).sown;
+        let sown = provenance(registry, plant).sown;
         let mut lines: Vec<(When, ReadingLine)> = registry
             .readings
             .of(plant)

@@ -6,8 +6,8 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder, formula_only};
-use crate::observation::moment::months;
-use crate::observation::provenance::Road;
+use crate::observation::months::months;
+use crate::observation::provenance::Provenance;
 use crate::record::{Day, When};
 use crate::registry::{Registry, Target};
 use crate::wording::{age, days, span_of_days, typed_date};
@@ -88,7 +88,7 @@ impl Screen<'_, '_, '_> {
     }
 
     /// The road with the time between its stages, and the age today or on the day it `ended`.
-    pub fn stages(&self, road: Road, ended: Option<When>) -> Vec<Stage> {
+    pub fn stages(&self, road: Provenance, ended: Option<When>) -> Vec<Stage> {
         let steps = [
             ("pollinated", road.pollinated),
             ("harvested", road.harvested),

@@ -25,7 +25,7 @@ pub enum EditFault {
     FaultyValue,
     /// Two edits touch the same bytes, from this offset on.
     Overlap(u32),
-    /// A range does not lie in the text on character boundaries.
+    /// A range reaches beyond the text, or begins or ends inside a character.
     Outside(Range<u32>),
     /// The part is not a list, where one was needed.
     NotAList,

@@ -2,8 +2,8 @@
 //!
 //! Answers "where is the field `sown` of the record around this byte", "which records does this faulty file hold, and
 //! what is wrong with its brackets and commas". The outline is flat, made without recursion in one pass (two when the
-//! brackets do not match), and never gives up. What the values mean, and every check finer than shape, is left to
-//! `record`; how a fault is worded is left to `diagnostic`.
+//! brackets do not match), and never gives up. `record` reads what the values mean and makes every finer
+//! check; `diagnostic` words the faults.
 
 mod between;
 mod build;

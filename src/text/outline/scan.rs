@@ -1,6 +1,6 @@
 //! Cuts a RON text into brackets, commas, colons and plain values, passing over blanks and comments.
 //!
-//! Which characters are blank, and how texts, characters and raw texts are written, is as the `ron` reader has it.
+//! Which characters are blank, and how texts, characters and raw texts are written, follows the `ron` reader.
 
 use super::classes::{is_number, is_wide_blank, is_word_byte, is_word_char};
 use super::parts::{Fault, FaultKind, Kind};

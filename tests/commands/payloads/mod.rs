@@ -13,9 +13,9 @@ use registry::{code, faulty, nasty};
 
 /// Everything one form of output said, run by run.
 #[derive(Default)]
-struct Said(String);
+struct FreeText(String);
 
-impl Said {
+impl FreeText {
     /// The payloads that cannot be recognised in it.
     fn lost(&self) -> Vec<usize> {
         let all = tight(&self.0);
@@ -100,7 +100,7 @@ fn questions() -> Vec<Vec<&'static str>> {
 #[test]
 fn nothing_raw_reaches_a_terminal() {
     let (top, codes) = (nasty(), codes());
-    let mut said = Said::default();
+    let mut said = FreeText::default();
     let mut more = vec![
         vec!["check"],
         of_all(&["show"], &codes),
@@ -190,7 +190,7 @@ fn texts(value: &serde_json::Value, out: &mut String) {
 #[test]
 fn no_cell_of_csv_is_raw_or_computed() {
     let top = nasty();
-    let mut said = Said::default();
+    let mut said = FreeText::default();
     let siblings: Vec<Vec<String>> = (0..PAYLOADS.len())
         .map(|at| vec!["siblings".into(), format!("X20-{at:02}")])
         .collect();
@@ -218,7 +218,7 @@ fn no_cell_of_csv_is_raw_or_computed() {
 #[test]
 fn html_and_markdown_are_escaped_whole() {
     let (top, codes) = (nasty(), codes());
-    let (mut html, mut markdown) = (Said::default(), Said::default());
+    let (mut html, mut markdown) = (FreeText::default(), FreeText::default());
     for fit in [&[][..], &["--fit", "60"], &["--codes", "--sexes"]] {
         let ask_in = |style| {
             let question = of_all(&[&["name", "--style", style], fit].concat(), &codes);
@@ -266,7 +266,7 @@ fn pictures_hold_nothing_raw() {
     let elements = [
         "svg", "title", "desc", "defs", "path", "rect", "g", "use", "text",
     ];
-    let (mut svg, mut dot) = (Said::default(), Said::default());
+    let (mut svg, mut dot) = (FreeText::default(), FreeText::default());
     let labelled = (0..PAYLOADS.len()).map(|at| format!("pedigree X21-{at:02}-1"));
     let siblings = (0..PAYLOADS.len()).step_by(8);
     let siblings = siblings.map(|at| format!("siblings X20-{at:02}"));

@@ -9,7 +9,7 @@ use podbook::statistics::next_reading::{Candidate, sitting, worth};
 use podbook::statistics::pareto::layers;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::selection_index::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn matrix(value: &serde_json::Value) -> Matrix {
     Matrix::from_rows(
@@ -93,14 +93,14 @@ fn no_index_nearby_is_better() {
     assert_eq!(restricted(&seen, &inherited, &merit, &[]).unwrap(), best);
     assert_eq!(
         restricted(&seen, &inherited, &merit, &[0, 1, 2]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert!(restricted(&seen, &inherited, &merit, &[7]).is_err());
     assert!(smith_hazel(&seen, &inherited, &merit[..2]).is_err());
     let repeating = Matrix::from_rows(&[vec![1.0, 1.0], vec![1.0, 1.0]]).unwrap();
     assert_eq!(
         smith_hazel(&repeating, &repeating, &[1.0, 1.0]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
 }
 
@@ -202,7 +202,7 @@ fn awkward_scores() {
     };
     assert_eq!(
         scores(&[size.clone(), short], Confidence::P95),
-        Err(Unanswered::Unpaired { left: 5, right: 1 })
+        Err(StatisticsError::Unpaired { left: 5, right: 1 })
     );
     let alike = Trait {
         readings: vec![Some(3.0); 5],

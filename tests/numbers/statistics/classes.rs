@@ -2,7 +2,7 @@
 
 use super::growth::pods;
 use super::tables::{close, number, numbers, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::classes::*;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::trend::trend;
@@ -177,9 +177,15 @@ fn awkward_trays() {
     .unwrap();
     assert_eq!(mixed[1], Standing::Unread);
     assert_eq!(third(&mixed[0]), (Third::Slow, false));
-    assert_eq!(thirds(&[Some(f64::NAN)], 0.7), Err(Unanswered::NotFinite));
+    assert_eq!(
+        thirds(&[Some(f64::NAN)], 0.7),
+        Err(StatisticsError::NotFinite)
+    );
     assert!(thirds(&[Some(1.0)], -1.0).is_err());
-    assert_eq!(reliability(&[2.0, 2.0], 0.25), Err(Unanswered::NoSpread));
+    assert_eq!(
+        reliability(&[2.0, 2.0], 0.25),
+        Err(StatisticsError::NoSpread)
+    );
     close(reliability(&[1.0, 2.0, 3.0], 0.5).unwrap(), 0.75, 1e-12);
     assert_eq!(reliability(&[1.0, 1.1], 5.0), Ok(0.0));
 }

@@ -1,7 +1,7 @@
 //! Pods against pods by counts: `04_contingency.json`, and every assignment of seedlings one by one.
 
 use super::tables::{close, counts, number, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::contingency::compare_pods;
 use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::multinomial::Found;
@@ -128,7 +128,7 @@ fn many_plants_are_left_to_chi_square() {
         );
     }
     let too_many = compare_pods(&[vec![u64::MAX, 1], vec![3, 4]]);
-    assert!(matches!(too_many, Err(Unanswered::OutOfRange { .. })));
+    assert!(matches!(too_many, Err(StatisticsError::OutOfRange { .. })));
 }
 
 /// Two pods and three kinds, every count large: listed exactly while there are at most 5,000 tables, however they lie.
@@ -160,32 +160,32 @@ fn two_pods_are_listed_up_to_the_stated_number_of_tables() {
 fn awkward_tables() {
     assert_eq!(
         compare_pods(&[]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 2
         })
     );
     assert_eq!(
         compare_pods(&[vec![3, 4]]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
     );
     assert_eq!(
         compare_pods(&[vec![3, 4], vec![0, 0]]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
     );
     assert_eq!(
         compare_pods(&[vec![3, 0], vec![5, 0]]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert_eq!(
         compare_pods(&[vec![3, 0], vec![5]]),
-        Err(Unanswered::Unpaired { left: 2, right: 1 })
+        Err(StatisticsError::Unpaired { left: 2, right: 1 })
     );
     let with_empty = compare_pods(&[vec![3, 0, 1], vec![0, 0, 0], vec![1, 0, 4]]).unwrap();
     assert_eq!(with_empty, compare_pods(&[vec![3, 1], vec![1, 4]]).unwrap());

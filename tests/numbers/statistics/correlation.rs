@@ -3,7 +3,7 @@
 use super::tables::{close, number, numbers, table};
 use podbook::statistics::correlation::*;
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn rho(x: &[f64], y: &[f64]) -> RankCorrelation {
     spearman(x, y, Confidence::P95).unwrap()
@@ -70,11 +70,11 @@ fn awkward_pairs() {
     assert!(found.interval.low > 0.9 && found.interval.high == 1.0);
     assert_eq!(
         spearman(&up, &[2.0; 6], Confidence::P95),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert_eq!(
         spearman(&up[..5], &up[..5], Confidence::P95),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 5,
             needed: FEWEST
         })

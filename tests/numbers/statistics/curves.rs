@@ -1,7 +1,7 @@
 //! Growth curves: `04_growth.json` (fits by an independent optimiser, series without noise), and by hand.
 
 use super::tables::{close, number, numbers, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::curves::*;
 use podbook::statistics::growth::Reading;
 
@@ -171,26 +171,26 @@ fn awkward_series() {
     };
     assert_eq!(
         fit_all(&[]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 3
         })
     );
     assert_eq!(
         fit_all(&plant(&[1.0, 2.0])),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: 3
         })
     );
-    assert_eq!(fit_all(&plant(&[2.0; 9])), Err(Unanswered::NoSpread));
+    assert_eq!(fit_all(&plant(&[2.0; 9])), Err(StatisticsError::NoSpread));
     assert_eq!(
         fit_all(&plant(&[1.0, 0.0, 2.0])),
-        Err(Unanswered::NotPositive)
+        Err(StatisticsError::NotPositive)
     );
     assert_eq!(
         fit_all(&plant(&[1.0, f64::NAN, 2.0])),
-        Err(Unanswered::NotFinite)
+        Err(StatisticsError::NotFinite)
     );
     let three = fit_all(&plant(&[1.0, 2.0, 5.0])).unwrap();
     assert_eq!((three.len(), three[0].aicc), (1, None));

@@ -2,7 +2,7 @@
 
 use super::tables::{IRIS, close, close_interval, iris, number, numbers, table};
 use podbook::statistics::describe::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn rows() -> Vec<(Vec<f64>, serde_json::Value)> {
     let file = table!("04_description_bootstrap.json");
@@ -90,12 +90,12 @@ fn typical_size_is_the_mean_of_logs() {
 
 #[test]
 fn awkward_trays() {
-    let too_few = |found, needed| Unanswered::TooFew { found, needed };
+    let too_few = |found, needed| StatisticsError::TooFew { found, needed };
     assert_eq!(describe(&[]), Err(too_few(0, 1)));
     assert_eq!(describe(&[None, None]), Err(too_few(0, 1)));
     assert_eq!(
         describe(&[Some(1.0), Some(f64::NAN)]),
-        Err(Unanswered::NotFinite)
+        Err(StatisticsError::NotFinite)
     );
     let one = describe(&[Some(4.0), None]).unwrap();
     assert_eq!(
@@ -109,11 +109,11 @@ fn awkward_trays() {
         mean_interval(&[0.1; 3], Confidence::P95),
         sd_interval(&[0.1; 3], Confidence::P95),
     ] {
-        assert_eq!(lacking, Err(Unanswered::NoSpread));
+        assert_eq!(lacking, Err(StatisticsError::NoSpread));
     }
     assert_eq!(
         cv_interval(&[0.1; 3], Confidence::P95),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert_eq!(
         cv_interval(&[1.0, 2.0], Confidence::P95),
@@ -121,7 +121,7 @@ fn awkward_trays() {
     );
     assert_eq!(
         describe(&[Some(-1.0), Some(1.0)]).unwrap().cv,
-        Err(Unanswered::NotPositive)
+        Err(StatisticsError::NotPositive)
     );
-    assert!(typical_size(&[0.0, 2.0], Confidence::P95) == Err(Unanswered::NotPositive));
+    assert!(typical_size(&[0.0, 2.0], Confidence::P95) == Err(StatisticsError::NotPositive));
 }

@@ -2,7 +2,7 @@
 
 use super::growth::dietox;
 use super::tables::{close, number, numbers, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::families::*;
 use podbook::statistics::growth::Reading;
 use podbook::statistics::trend::trend;
@@ -129,21 +129,21 @@ fn two_pods_by_hand() {
 fn awkward_pods() {
     assert_eq!(
         components(&[]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 2
         })
     );
     assert_eq!(
         components(&[vec![1.0], vec![2.0]]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: 3
         })
     );
     assert_eq!(
         components(&[vec![1.0, 1.0], vec![2.0, 2.0]]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     let opposed = components(&[vec![1.0, 3.0], vec![3.0, 1.0]]).unwrap();
     assert!(opposed.between < 0.0 && opposed.heritability().0 == 0.0);

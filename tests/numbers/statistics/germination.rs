@@ -3,7 +3,7 @@
 use super::tables::{close, close_interval, counts, number, numbers, table};
 use podbook::statistics::germination::*;
 use podbook::statistics::proportion::wilson;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn examples() -> Vec<(Visits, serde_json::Value)> {
     let file = table!("04_germination.json");
@@ -124,7 +124,7 @@ fn awkward_sowings() {
     let none = visits(&[10.0, 20.0], &[0, 0], 30);
     assert_eq!(
         germination(&none),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 1
         })
@@ -142,7 +142,7 @@ fn awkward_sowings() {
     );
     assert_eq!(
         course(&visits(&[10.0, 20.0], &[3, 9], 30)),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: FEWEST_COUNTS
         }),
@@ -150,7 +150,7 @@ fn awkward_sowings() {
     );
     assert_eq!(
         course(&visits(&[10.0, 20.0, 30.0, 40.0], &[0, 9, 3, 0], 30)),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: FEWEST_COUNTS
         })
@@ -162,11 +162,11 @@ fn awkward_sowings() {
     );
     assert_eq!(
         germination(&visits(&[20.0, 10.0], &[5, 1], 30)),
-        Err(Unanswered::OrderUnknown)
+        Err(StatisticsError::OrderUnknown)
     );
     assert_eq!(
         germination(&visits(&[0.0, 10.0], &[5, 1], 30)),
-        Err(Unanswered::NotPositive)
+        Err(StatisticsError::NotPositive)
     );
     assert!(germination(&visits(&[10.0], &[5, 1], 30)).is_err());
     let all_up = course(&visits(&[10.0, 20.0, 30.0, 40.0], &[2, 9, 8, 1], 20)).unwrap();

@@ -8,7 +8,7 @@ use podbook::statistics::random::SplitMix64;
 use podbook::statistics::ranks::kruskal_wallis;
 use podbook::statistics::trend::{bend_test, trend};
 use podbook::statistics::variance::{Centre, equal_spread};
-use podbook::statistics::{Confidence, Interval, Scale, Unanswered};
+use podbook::statistics::{Confidence, Interval, Scale, StatisticsError};
 
 fn readings(ages: &[f64], sizes: &[f64]) -> Vec<Reading> {
     ages.iter()
@@ -230,14 +230,14 @@ fn sizes_between_readings_run_straight_on_the_log_scale() {
     close(at(10.0).unwrap().low, 32.0_f64.sqrt(), 1e-12);
     assert_eq!(
         at(3.999),
-        Err(Unanswered::Outside {
+        Err(StatisticsError::Outside {
             first: 4.0,
             last: 12.0
         })
     );
     assert_eq!(
         at(12.001),
-        Err(Unanswered::Outside {
+        Err(StatisticsError::Outside {
             first: 4.0,
             last: 12.0
         })
@@ -310,7 +310,7 @@ fn vague_reading_ages_give_the_range_of_sizes() {
     }
     assert_eq!(
         size_at_ranged(&plant, 2.5, Scale::Log),
-        Err(Unanswered::Outside {
+        Err(StatisticsError::Outside {
             first: 3.0,
             last: 8.0
         })
@@ -321,7 +321,7 @@ fn vague_reading_ages_give_the_range_of_sizes() {
     });
     assert_eq!(
         size_at_ranged(&touching, 4.0, Scale::Log),
-        Err(Unanswered::OrderUnknown),
+        Err(StatisticsError::OrderUnknown),
         "both may be of one day"
     );
     let overlapping = [
@@ -333,7 +333,7 @@ fn vague_reading_ages_give_the_range_of_sizes() {
     ];
     assert_eq!(
         size_at_ranged(&overlapping, 3.0, Scale::Log),
-        Err(Unanswered::OrderUnknown)
+        Err(StatisticsError::OrderUnknown)
     );
 }
 
@@ -386,14 +386,14 @@ fn awkward_series() {
     assert!(size_at(&one, span(5.0, 5.1), Scale::Log).is_err());
     assert_eq!(
         size_at(&[], span(1.0, 1.0), Scale::Log),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 1
         })
     );
     assert_eq!(
         size_at(&readings(&[1.0], &[0.0]), span(1.0, 1.0), Scale::Log),
-        Err(Unanswered::NotPositive)
+        Err(StatisticsError::NotPositive)
     );
     let twice = readings(&[5.0, 5.0, 9.0], &[2.0, 8.0, 4.0]);
     close(
@@ -401,24 +401,24 @@ fn awkward_series() {
         4.0,
         1e-12,
     );
-    assert_eq!(growth_rate(one[0], one[0]), Err(Unanswered::NoSpread));
+    assert_eq!(growth_rate(one[0], one[0]), Err(StatisticsError::NoSpread));
     assert_eq!(
         mean_rate(&[0.1], Confidence::P95),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
     );
     assert_eq!(
         trend(&twice[..2], false),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: 3
         })
     );
     assert_eq!(
         trend(&readings(&[5.0; 4], &[1.0, 2.0, 3.0, 4.0]), false),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     let still = trend(&readings(&[1.0, 2.0, 3.0, 4.0], &[7.0; 4]), false).unwrap();
     assert_eq!(

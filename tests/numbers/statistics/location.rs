@@ -2,7 +2,7 @@
 
 use super::tables::{close, close_interval, iris, number, numbers, table};
 use podbook::statistics::location::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 /// The two samples of a row of the table, worked or from Fisher's iris (1936).
 pub fn samples(name: &str, row: &serde_json::Value) -> (Vec<f64>, Vec<f64>) {
@@ -66,16 +66,16 @@ fn holm_by_hand() {
 
 #[test]
 fn awkward_groups() {
-    let too_few = Err(Unanswered::TooFew {
+    let too_few = Err(StatisticsError::TooFew {
         found: 1,
         needed: 2,
     });
     assert_eq!(welch(&[1.0], &[1.0, 2.0], Confidence::P95), too_few);
     assert_eq!(
         welch(&[2.0, 2.0], &[3.0, 3.0], Confidence::P95),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
-    assert!(hedges_g(&[2.0, 2.0], &[3.0, 3.0], Confidence::P95) == Err(Unanswered::NoSpread));
+    assert!(hedges_g(&[2.0, 2.0], &[3.0, 3.0], Confidence::P95) == Err(StatisticsError::NoSpread));
     let half_alike = welch(&[2.0, 2.0, 2.0], &[3.0, 5.0], Confidence::P95).unwrap();
     assert_eq!((half_alike.difference, half_alike.df), (-2.0, 1.0));
     assert!(
@@ -87,6 +87,6 @@ fn awkward_groups() {
     );
     assert_eq!(
         welch(&[1.0, f64::INFINITY], &[1.0, 2.0], Confidence::P95),
-        Err(Unanswered::NotFinite)
+        Err(StatisticsError::NotFinite)
     );
 }

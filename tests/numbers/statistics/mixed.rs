@@ -2,7 +2,7 @@
 
 use super::growth::{dietox, pods};
 use super::tables::{close, number, numbers, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::matrix::{Matrix, dot};
 use podbook::statistics::mixed::*;
 
@@ -223,27 +223,33 @@ fn awkward_pods() {
     };
     assert!(matches!(
         fit_mixed(&[], Varies::Level),
-        Err(Unanswered::TooFew { .. })
+        Err(StatisticsError::TooFew { .. })
     ));
     let two: Vec<Row> = (0..10)
         .map(|i| row(i % 2, i as f64, (i * i % 7) as f64))
         .collect();
     assert_eq!(
         fit_mixed(&two, Varies::Level),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 2,
             needed: 3
         })
     );
     let alike: Vec<Row> = (0..12).map(|i| row(i % 4, (i / 4) as f64, 1.0)).collect();
-    assert_eq!(fit_mixed(&alike, Varies::Level), Err(Unanswered::NotFitted));
+    assert_eq!(
+        fit_mixed(&alike, Varies::Level),
+        Err(StatisticsError::NotFitted)
+    );
     let no_age: Vec<Row> = (0..12).map(|i| row(i % 4, 2.0, i as f64)).collect();
     assert_eq!(
         fit_mixed(&no_age, Varies::Level),
-        Err(Unanswered::NotFitted)
+        Err(StatisticsError::NotFitted)
     );
     let nan = vec![row(0, 1.0, f64::NAN); 9];
-    assert_eq!(fit_mixed(&nan, Varies::Level), Err(Unanswered::NotFinite));
+    assert_eq!(
+        fit_mixed(&nan, Varies::Level),
+        Err(StatisticsError::NotFinite)
+    );
     let gap: Vec<Row> = (0..15)
         .map(|i| row(i % 3 * 2, (i / 3) as f64, (i * 7 % 11) as f64))
         .collect();

@@ -1,6 +1,6 @@
 //! Readings far from the others: a slow twin, slips of the pen put in on purpose, false alarms counted.
 
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::distribution::f_upper;
 use podbook::statistics::outlier::*;
 use podbook::statistics::random::SplitMix64;
@@ -112,8 +112,8 @@ fn false_alarms_and_finds() {
 #[test]
 fn awkward_readings() {
     assert_eq!(outliers(&[]), Ok(Vec::new()));
-    assert_eq!(outliers(&[0.0, 1.0]), Err(Unanswered::NotPositive));
-    assert_eq!(outliers(&[f64::NAN]), Err(Unanswered::NotFinite));
+    assert_eq!(outliers(&[0.0, 1.0]), Err(StatisticsError::NotPositive));
+    assert_eq!(outliers(&[f64::NAN]), Err(StatisticsError::NotFinite));
     assert_eq!(places(&[3.0; 9]), [0; 0]);
 }
 

@@ -2,7 +2,7 @@
 
 use super::tables::{close, close_interval, number, table};
 use podbook::statistics::proportion::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 /// Wilson 1927, Clopper & Pearson 1934; the table was computed by SciPy and statsmodels, which agree.
 #[test]
@@ -81,14 +81,14 @@ fn clopper_pearson_limits_leave_the_stated_tails() {
 fn nothing_counted_and_too_many_counted() {
     assert_eq!(
         wilson(0, 0, Confidence::P95),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 1
         })
     );
     assert_eq!(
         wilson(4, 3, Confidence::P95),
-        Err(Unanswered::OutOfRange {
+        Err(StatisticsError::OutOfRange {
             found: 4.0,
             low: 0.0,
             high: 3.0

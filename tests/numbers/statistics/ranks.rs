@@ -2,7 +2,7 @@
 
 use super::location::samples;
 use super::tables::{IRIS, close, iris, number, numbers, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::multinomial::Found;
 use podbook::statistics::ordinal::normal_scores;
 use podbook::statistics::rank_sum::mann_whitney;
@@ -164,13 +164,13 @@ fn sampling_agrees_with_chi_square_where_listing_is_too_long() {
 
 #[test]
 fn awkward_groups() {
-    let too_few = |found, needed| Err(Unanswered::TooFew { found, needed });
+    let too_few = |found, needed| Err(StatisticsError::TooFew { found, needed });
     assert_eq!(kruskal_wallis(&[]), too_few(0, 2));
     assert_eq!(kruskal_wallis(&[vec![1.0, 2.0], vec![]]), too_few(1, 2));
     assert_eq!(kruskal_wallis(&[vec![1.0], vec![2.0]]), too_few(2, 3));
     assert_eq!(
         kruskal_wallis(&[vec![4.0, 4.0], vec![4.0]]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert!(mann_whitney(&[], &[1.0]).is_err() && mann_whitney(&[1.0], &[1.0]).is_err());
     assert_eq!(mann_whitney(&[1.0], &[2.0]).unwrap().p(), 1.0);

@@ -4,7 +4,7 @@
 use super::tables::{close, number, numbers, table};
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::repeatability::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn of(tables: &[Vec<Vec<f64>>]) -> Repeatability {
     repeatability(tables, Confidence::P95).unwrap()
@@ -107,7 +107,7 @@ fn awkward_tables() {
     let same = vec![vec![1.0, 1.0], vec![2.0, 2.0], vec![3.0, 3.0]];
     assert_eq!(
         repeatability(&[same], Confidence::P95),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     let ragged = vec![vec![1.0, 1.2], vec![2.0], vec![3.0, 3.3]];
     assert!(repeatability(&[ragged], Confidence::P95).is_err());

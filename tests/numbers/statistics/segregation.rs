@@ -1,7 +1,7 @@
 //! Ratios: Mendel's counts (1866), small exact examples, and a listing of every string of seedlings.
 
 use super::tables::{close, counts, number, table};
-use podbook::statistics::Unanswered;
+use podbook::statistics::StatisticsError;
 use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::multinomial::{DRAWS, Found};
 use podbook::statistics::random::SplitMix64;
@@ -149,11 +149,11 @@ fn many_plants_are_left_to_chi_square() {
     );
     assert!(matches!(
         ratio_test(&[u64::MAX, 1], &[1, 1]),
-        Err(Unanswered::OutOfRange { .. })
+        Err(StatisticsError::OutOfRange { .. })
     ));
     assert!(matches!(
         ratio_test(&[5, 1], &[u64::MAX, 1]),
-        Err(Unanswered::OutOfRange { .. })
+        Err(StatisticsError::OutOfRange { .. })
     ));
 }
 
@@ -187,21 +187,21 @@ fn a_dozen_seedlings_fit_many_ratios() {
 fn awkward_counts() {
     assert_eq!(
         ratio_test(&[0, 0], &[3, 1]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 1
         })
     );
     assert_eq!(
         ratio_test(&[5], &[1]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
     );
     assert_eq!(
         ratio_test(&[5, 1], &[1, 1, 1]),
-        Err(Unanswered::Unpaired { left: 2, right: 3 })
+        Err(StatisticsError::Unpaired { left: 2, right: 3 })
     );
     assert!(ratio_test(&[5, 1], &[1, 0]).is_err());
     assert_eq!(ratio_test(&[1, 0], &[1, 1]).unwrap().p(), 1.0);
@@ -227,6 +227,6 @@ fn plants_for_a_ratio() {
     }
     assert_eq!(
         plants_needed(0.5, 0.5, 0.05, 0.8),
-        Err(Unanswered::OutOfReach { limit: 2_000 })
+        Err(StatisticsError::OutOfReach { limit: 2_000 })
     );
 }

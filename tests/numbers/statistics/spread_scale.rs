@@ -4,7 +4,7 @@ use super::tables::close;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::spread_scale::SpreadScale;
 use podbook::statistics::variance::{Centre, equal_spread};
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 const COUNTS: [&[f64]; 2] = [
     &[0.0, 0.0, 1.0, 3.0, 0.0, 6.0],
@@ -98,19 +98,22 @@ fn what_a_scale_does_not_have() {
             .map(|_| ())
     };
     assert_eq!(of(SpreadScale::Root, 0.0), Ok(()));
-    assert_eq!(of(SpreadScale::Root, -0.5), Err(Unanswered::NotPositive));
+    assert_eq!(
+        of(SpreadScale::Root, -0.5),
+        Err(StatisticsError::NotPositive)
+    );
     assert_eq!(of(SpreadScale::Plain, -0.5), Ok(()));
     let none = vec![0.0; 5];
     let alike = SpreadScale::Root.ratio(&none, COUNTS[1], Confidence::P95);
     assert_eq!(
         alike,
-        Err(Unanswered::NoSpread),
+        Err(StatisticsError::NoSpread),
         "five zeros are alike, not refused"
     );
     let too_few = SpreadScale::Root.equal_spread(&[vec![0.0], vec![0.0, 1.0]]);
     assert_eq!(
         too_few,
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })

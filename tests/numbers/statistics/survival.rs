@@ -3,7 +3,7 @@
 
 use super::tables::{close, number, numbers, table};
 use podbook::statistics::survival::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 fn followed(age: f64, died: bool) -> Followed {
     Followed {
@@ -307,7 +307,7 @@ fn late_entry_at_its_ends() {
 fn awkward_pods() {
     assert_eq!(
         kaplan_meier(&[], Confidence::P95),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 0,
             needed: 1
         })
@@ -318,23 +318,24 @@ fn awkward_pods() {
     assert_eq!((last[0].survival, last[0].interval), (0.0, None));
     assert!(kaplan_meier(&[followed(-1.0, true)], Confidence::P95).is_err());
     assert!(
-        kaplan_meier(&[followed(f64::NAN, true)], Confidence::P95) == Err(Unanswered::NotFinite)
+        kaplan_meier(&[followed(f64::NAN, true)], Confidence::P95)
+            == Err(StatisticsError::NotFinite)
     );
     let quiet = vec![followed(3.0, false)];
     assert_eq!(
         log_rank(&[quiet.clone(), quiet.clone()]),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert_eq!(
         log_rank(&[quiet.clone(), vec![]]),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
     );
     assert_eq!(
         log_rank(&[vec![followed(9.0, true)], quiet]),
-        Err(Unanswered::NoSpread),
+        Err(StatisticsError::NoSpread),
         "nobody else left to compare"
     );
 }

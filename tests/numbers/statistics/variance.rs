@@ -6,7 +6,7 @@ use podbook::statistics::random::SplitMix64;
 use podbook::statistics::sample_size::{plants_needed, pods_needed};
 use podbook::statistics::spread_scale::SpreadScale;
 use podbook::statistics::variance::*;
-use podbook::statistics::{Confidence, Unanswered};
+use podbook::statistics::{Confidence, StatisticsError};
 
 /// Computed by SciPy 1.17.1 and closed forms (Nakagawa et al. 2015, from memory). The table's limits of lnVR and
 /// lnCVR use the normal quantile; ours use Student's and are wider (see `calibration`).
@@ -114,11 +114,17 @@ fn more_plants_for_smaller_differences() {
         "{numbers:?}"
     );
     assert_eq!(plants_needed(0.5, 0.05, 0.8), plants_needed(2.0, 0.05, 0.8));
-    assert_eq!(plants_needed(1.0, 0.05, 0.8), Err(Unanswered::NoSpread));
-    assert_eq!(plants_needed(-2.0, 0.05, 0.8), Err(Unanswered::NotPositive));
+    assert_eq!(
+        plants_needed(1.0, 0.05, 0.8),
+        Err(StatisticsError::NoSpread)
+    );
+    assert_eq!(
+        plants_needed(-2.0, 0.05, 0.8),
+        Err(StatisticsError::NotPositive)
+    );
     assert_eq!(
         plants_needed(1.0001, 0.05, 0.8),
-        Err(Unanswered::OutOfReach { limit: 100_000 })
+        Err(StatisticsError::OutOfReach { limit: 100_000 })
     );
     assert!(plants_needed(2.0, 0.0, 0.8).is_err() && plants_needed(f64::NAN, 0.05, 0.8).is_err());
 }
@@ -143,7 +149,7 @@ fn pods_are_the_unit() {
     );
     assert_eq!(
         pods_by_spread(&first, &second[..1], Confidence::P95),
-        Err(Unanswered::TooFew {
+        Err(StatisticsError::TooFew {
             found: 1,
             needed: 2
         })
@@ -152,7 +158,7 @@ fn pods_are_the_unit() {
 
 #[test]
 fn awkward_groups() {
-    let too_few = |found, needed| Err(Unanswered::TooFew { found, needed });
+    let too_few = |found, needed| Err(StatisticsError::TooFew { found, needed });
     assert_eq!(
         equal_spread(&[vec![1.0, 2.0]], Centre::Median),
         too_few(1, 2)
@@ -163,20 +169,21 @@ fn awkward_groups() {
     );
     assert_eq!(
         equal_spread(&[vec![1.0, 1.0], vec![2.0, 2.0]], Centre::Median),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     // Two plants lie equally far from their middle: no spread of distances within groups.
     assert_eq!(
         equal_spread(&[vec![1.0, 2.0], vec![2.0, 5.0]], Centre::Median),
-        Err(Unanswered::NoSpread)
+        Err(StatisticsError::NoSpread)
     );
     assert_eq!(
         SpreadScale::Proportion.equal_spread(&[vec![0.0, 2.0], vec![2.0, 5.0]]),
-        Err(Unanswered::NotPositive)
+        Err(StatisticsError::NotPositive)
     );
-    assert!(variance_ratio(&[1.0, 1.0], &[2.0, 3.0]) == Err(Unanswered::NoSpread));
+    assert!(variance_ratio(&[1.0, 1.0], &[2.0, 3.0]) == Err(StatisticsError::NoSpread));
     assert!(
-        ln_cv_ratio(&[-1.0, 1.0], &[2.0, 3.0], Confidence::P95) == Err(Unanswered::NotPositive)
+        ln_cv_ratio(&[-1.0, 1.0], &[2.0, 3.0], Confidence::P95)
+            == Err(StatisticsError::NotPositive)
     );
     assert!(ln_variability_ratio(&[1.0], &[2.0, 3.0], Confidence::P95).is_err());
 }

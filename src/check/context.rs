@@ -1,4 +1,4 @@
-//! What every check stands on: the registry, today, and where a field stands in its file.
+//! What every check is given: the registry, today, and where a field stands in its file.
 
 use crate::record::{CrossPage, Day, Fate, When, WhenFault};
 use crate::registry::{Cross, PlantRow, Registry, Target};
@@ -6,7 +6,7 @@ use crate::text::{FileId, Outline, Span};
 use std::sync::OnceLock;
 
 /// The registry under check. Outlines of files are made only when a finding needs one, and kept.
-pub(super) struct Ground<'r, 't> {
+pub(super) struct CheckContext<'r, 't> {
     pub registry: &'r Registry<'t>,
     pub today: Day,
     outlines: Vec<OnceLock<Outline<'t>>>,
@@ -19,12 +19,12 @@ pub(super) struct Anchor<'t> {
     pub text: &'t str,
 }
 
-impl<'r, 't> Ground<'r, 't> {
+impl<'r, 't> CheckContext<'r, 't> {
     pub fn new(registry: &'r Registry<'t>, today: Day) -> Self {
         let outlines = (0..registry.sources.len())
             .map(|_| OnceLock::new())
             .collect();
-        Ground {
+        CheckContext {
             registry,
             today,
             outlines,
@@ -65,7 +65,7 @@ impl<'r, 't> Ground<'r, 't> {
         When::read(text, self.registry.settings.hemisphere)
     }
 
-    /// The record of a plant; `None` for one nobody saw.
+    /// The record of a plant; `None` for an unseen one.
     pub fn anchor(&self, plant: PlantRow) -> Option<Anchor<'t>> {
         if let Some(founder) = self.registry.founder(plant) {
             let file = self.registry.clones_file?;
@@ -79,7 +79,7 @@ impl<'r, 't> Ground<'r, 't> {
         })
     }
 
-    /// Whether a seedling has more to tell than its number and its road.
+    /// Whether a seedling has more to tell than its number and where it was raised.
     pub fn tells_more(&self, plant: PlantRow) -> bool {
         self.registry.seedling(plant).is_some() || self.registry.fate(plant).is_some()
     }

@@ -2,42 +2,42 @@
 //!
 //! What happens to single plants is asked by `lives`.
 
+use super::context::CheckContext;
 use super::events::{Event, earliest};
-use super::ground::Ground;
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Pollination, Sowing};
 use crate::registry::PlantRow;
 use crate::text::FileId;
 
-/// The dated road of one cross.
-pub(super) struct Road<'t> {
+/// The dates of one cross.
+pub(super) struct Timeline<'t> {
     /// For each sowing when it was sown, or else what is known to have come before.
     sown: Vec<Option<Event<'t>>>,
     /// Before which no seedling of the cross can have been.
     any: Option<Event<'t>>,
 }
 
-impl<'t> Road<'t> {
-    /// The road of a cross.
-    pub fn of(ground: &Ground<'_, 't>, cross: usize) -> Road<'t> {
-        let page = ground.page(cross);
-        let file = ground.cross(cross).file;
+impl<'t> Timeline<'t> {
+    /// The dates of a cross.
+    pub fn of(context: &CheckContext<'_, 't>, cross: usize) -> Timeline<'t> {
+        let page = context.page(cross);
+        let file = context.cross(cross).file;
         let sown: Vec<_> = page
             .sowings
             .iter()
             .map(|sowing| {
-                sown(ground, file, sowing).or_else(|| before_sowing(ground, cross, sowing))
+                sown(context, file, sowing).or_else(|| before_sowing(context, cross, sowing))
             })
             .collect();
         let dated: Option<Vec<Event>> = sown.iter().copied().collect();
         let any = dated
             .and_then(|dated| earliest(dated.into_iter()))
-            .or_else(|| pollinated(ground, cross, None));
-        Road { sown, any }
+            .or_else(|| pollinated(context, cross, None));
+        Timeline { sown, any }
     }
 
-    /// Before which a seedling of a sowing, or of one nobody knows, cannot have been.
+    /// Before which a seedling of a sowing, or of an unknown one, cannot have been.
     pub fn start(&self, sowing: Option<usize>) -> Option<Event<'t>> {
         match sowing {
             Some(sowing) => self.sown.get(sowing).copied().flatten(),
@@ -48,55 +48,56 @@ impl<'t> Road<'t> {
 
 /// When a plant began: it was sown, or its pod was harvested, or it was pollinated. `None` when no date is known, or
 /// the plant may come from another cross.
-pub(super) fn start_of<'t>(ground: &Ground<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
-    let registry = ground.registry;
+pub(super) fn start_of<'t>(context: &CheckContext<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
+    let registry = context.registry;
     let cross = registry.cross_of(plant)? as usize;
-    if registry.origin_of(plant) != Some(ground.cross(cross).origin) {
+    if registry.origin_of(plant) != Some(context.cross(cross).origin) {
         return None;
     }
-    Road::of(ground, cross).start(registry.road(plant).0)
+    Timeline::of(context, cross).start(registry.road(plant).0)
 }
 
 /// Every order of dates on the page of a cross.
-pub(super) fn of_cross(ground: &Ground, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let mut found = Vec::new();
-    for pollination in &ground.page(cross).pollinations {
-        found.extend(of_pollination(ground, cross, pollination));
+    for pollination in &context.page(cross).pollinations {
+        found.extend(of_pollination(context, cross, pollination));
     }
-    found.extend(of_pods(ground, cross));
-    for sowing in &ground.page(cross).sowings {
-        found.extend(of_sowing(ground, cross, sowing));
+    found.extend(of_pods(context, cross));
+    for sowing in &context.page(cross).sowings {
+        found.extend(of_sowing(context, cross, sowing));
     }
-    found.extend(of_patches(ground, cross));
-    found.extend(parents_in_time(ground, cross));
+    found.extend(of_patches(context, cross));
+    found.extend(parents_in_time(context, cross));
     found
 }
 
 fn of_pollination<'t>(
-    ground: &Ground<'_, 't>,
+    context: &CheckContext<'_, 't>,
     cross: usize,
     pollination: &Pollination<'t>,
 ) -> Vec<Finding> {
-    let file = ground.cross(cross).file;
+    let file = context.cross(cross).file;
     let mut found = Vec::new();
-    let days: Vec<Event> = days(ground, file, pollination).collect();
+    let days: Vec<Event> = days(context, file, pollination).collect();
     if let (Some(first), Some(counted)) = (earliest(days.iter().copied()), pollination.counted)
-        && let Some(counted) = Event::new(ground, file, "pods were counted", counted)
+        && let Some(counted) = Event::new(context, file, "pods were counted", counted)
     {
-        found.extend(counted.must_follow(ground, &first));
+        found.extend(counted.must_follow(context, &first));
     }
     let lot = pollination
         .pollen
-        .and_then(|code| ground.registry.pollen_lot(code));
-    if let (Some(lot), Some(pollen_file)) = (lot, ground.registry.pollen_file) {
-        let lot = &ground.registry.pollen[lot as usize];
-        let event =
-            |clause, text: Option<_>| text.and_then(|t| Event::new(ground, pollen_file, clause, t));
+        .and_then(|code| context.registry.pollen_lot(code));
+    if let (Some(lot), Some(pollen_file)) = (lot, context.registry.pollen_file) {
+        let lot = &context.registry.pollen[lot as usize];
+        let event = |clause, text: Option<_>| {
+            text.and_then(|t| Event::new(context, pollen_file, clause, t))
+        };
         let collected = event("its pollen was collected", lot.collected);
         let finished = event("the envelope was finished", lot.finished);
         for day in &days {
-            found.extend(collected.and_then(|collected| day.must_follow(ground, &collected)));
-            found.extend(finished.and_then(|finished| finished.must_follow(ground, day)));
+            found.extend(collected.and_then(|collected| day.must_follow(context, &collected)));
+            found.extend(finished.and_then(|finished| finished.must_follow(context, day)));
         }
     }
     found
@@ -104,18 +105,22 @@ fn of_pollination<'t>(
 
 /// The days of a pollination.
 fn days<'t>(
-    ground: &Ground<'_, 't>,
+    context: &CheckContext<'_, 't>,
     file: FileId,
     pollination: &Pollination<'t>,
 ) -> impl Iterator<Item = Event<'t>> {
     let days = pollination.on.iter();
-    days.filter_map(move |on| Event::new(ground, file, "flowers were pollinated", on))
+    days.filter_map(move |on| Event::new(context, file, "flowers were pollinated", on))
 }
 
 /// The first pollination of a zone, or of the cross when the zone is not known; `None` when one of them has no date.
-fn pollinated<'t>(ground: &Ground<'_, 't>, cross: usize, zone: Option<&str>) -> Option<Event<'t>> {
-    let page = ground.page(cross);
-    let file = ground.cross(cross).file;
+fn pollinated<'t>(
+    context: &CheckContext<'_, 't>,
+    cross: usize,
+    zone: Option<&str>,
+) -> Option<Event<'t>> {
+    let page = context.page(cross);
+    let file = context.cross(cross).file;
     let of_zone: Vec<_> = page
         .pollinations
         .iter()
@@ -124,17 +129,17 @@ fn pollinated<'t>(ground: &Ground<'_, 't>, cross: usize, zone: Option<&str>) -> 
     if of_zone.iter().any(|p| p.on.is_empty()) {
         return None;
     }
-    earliest(of_zone.into_iter().flat_map(|p| days(ground, file, p)))
+    earliest(of_zone.into_iter().flat_map(|p| days(context, file, p)))
 }
 
-fn of_pods(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let file = ground.cross(cross).file;
-    let pods = ground.page(cross).pods.iter();
+fn of_pods(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let file = context.cross(cross).file;
+    let pods = context.page(cross).pods.iter();
     pods.filter_map(|pod| {
-        let harvested = Event::new(ground, file, "the pod was harvested", pod.harvested?)?;
-        let pollinated = pollinated(ground, cross, pod.zone)?;
-        let early = harvested.must_follow(ground, &pollinated);
-        early.or_else(|| too_short_to_ripen(ground, &pollinated, &harvested))
+        let harvested = Event::new(context, file, "the pod was harvested", pod.harvested?)?;
+        let pollinated = pollinated(context, cross, pod.zone)?;
+        let early = harvested.must_follow(context, &pollinated);
+        early.or_else(|| too_short_to_ripen(context, &pollinated, &harvested))
     })
     .collect()
 }
@@ -144,7 +149,11 @@ fn of_pods(ground: &Ground, cross: usize) -> Vec<Finding> {
 const LEAST_RIPENING: i32 = 21;
 
 /// The warning when even the longest time the dates allow is too short for a pod.
-fn too_short_to_ripen(ground: &Ground, pollinated: &Event, harvested: &Event) -> Option<Finding> {
+fn too_short_to_ripen(
+    context: &CheckContext,
+    pollinated: &Event,
+    harvested: &Event,
+) -> Option<Finding> {
     let (_, most) = pollinated.when.days_until(harvested.when)?;
     if most >= LEAST_RIPENING {
         return None;
@@ -154,27 +163,31 @@ fn too_short_to_ripen(ground: &Ground, pollinated: &Event, harvested: &Event) ->
         Code("too-short-to-ripen"),
         "the pod had too short a time to ripen",
     )
-    .at(ground.span(harvested.file, harvested.text))
+    .at(context.span(harvested.file, harvested.text))
     .found(format!("{most} {days} at most from pollination to harvest"))
     .needed("three weeks or more; two to four months are usual (common practice)")
     .help("check both dates, their year, and the `hemisphere` of registry.ron, by which seasons are read");
-    Some(match ground.span(pollinated.file, pollinated.text) {
+    Some(match context.span(pollinated.file, pollinated.text) {
         Some(place) => finding.related(place, pollinated.clause),
         None => finding,
     })
 }
 
-fn sown<'t>(ground: &Ground<'_, 't>, file: FileId, sowing: &Sowing<'t>) -> Option<Event<'t>> {
-    Event::new(ground, file, "the seed was sown", sowing.on?)
+fn sown<'t>(
+    context: &CheckContext<'_, 't>,
+    file: FileId,
+    sowing: &Sowing<'t>,
+) -> Option<Event<'t>> {
+    Event::new(context, file, "the seed was sown", sowing.on?)
 }
 
 /// What is known to have come before a sowing: the harvest of its pod, or else the pollination.
 fn before_sowing<'t>(
-    ground: &Ground<'_, 't>,
+    context: &CheckContext<'_, 't>,
     cross: usize,
     sowing: &Sowing<'t>,
 ) -> Option<Event<'t>> {
-    let page = ground.page(cross);
+    let page = context.page(cross);
     let lot = sowing
         .lot
         .and_then(|code| page.seed_lots.iter().find(|lot| lot.code == code));
@@ -184,68 +197,75 @@ fn before_sowing<'t>(
         None if page.pods.len() == 1 => page.pods.first(),
         None => None,
     };
-    let file = ground.cross(cross).file;
-    pod.and_then(|pod| Event::new(ground, file, "the pod was harvested", pod.harvested?))
-        .or_else(|| pollinated(ground, cross, pod.and_then(|pod| pod.zone)))
+    let file = context.cross(cross).file;
+    pod.and_then(|pod| Event::new(context, file, "the pod was harvested", pod.harvested?))
+        .or_else(|| pollinated(context, cross, pod.and_then(|pod| pod.zone)))
 }
 
-fn of_sowing<'t>(ground: &Ground<'_, 't>, cross: usize, sowing: &Sowing<'t>) -> Vec<Finding> {
-    let file = ground.cross(cross).file;
-    let before = before_sowing(ground, cross, sowing);
-    let sown = sown(ground, file, sowing);
+fn of_sowing<'t>(
+    context: &CheckContext<'_, 't>,
+    cross: usize,
+    sowing: &Sowing<'t>,
+) -> Vec<Finding> {
+    let file = context.cross(cross).file;
+    let before = before_sowing(context, cross, sowing);
+    let sown = sown(context, file, sowing);
     let mut found: Vec<Finding> = Vec::new();
-    found.extend(sown.and_then(|sown| sown.must_follow(ground, &before?)));
+    found.extend(sown.and_then(|sown| sown.must_follow(context, &before?)));
     let Some(start) = sown.or(before) else {
         return found;
     };
     let up = sowing.germinated.iter().map(|tally| tally.on);
-    let up = up.filter_map(|on| Event::new(ground, file, "seedlings were up", on));
+    let up = up.filter_map(|on| Event::new(context, file, "seedlings were up", on));
     let moved = sowing.pricked_out.iter().map(|pricking| pricking.on);
-    let moved = moved.filter_map(|on| Event::new(ground, file, "seedlings were pricked out", on));
+    let moved = moved.filter_map(|on| Event::new(context, file, "seedlings were pricked out", on));
     found.extend(
         up.chain(moved)
-            .filter_map(|later| later.must_follow(ground, &start)),
+            .filter_map(|later| later.must_follow(context, &start)),
     );
     found
 }
 
-fn of_patches(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
-    let file = ground.cross(cross).file;
-    let road = Road::of(ground, cross);
+fn of_patches(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let page = context.page(cross);
+    let file = context.cross(cross).file;
+    let timeline = Timeline::of(context, cross);
     let mut found = Vec::new();
     for patch in &page.patches {
         let sowing = patch
             .sowing
             .and_then(|code| page.sowings.iter().position(|s| s.code == code));
         let foreign = patch.one_of.iter().any(|pod| pod.contains('.'));
-        if let Some(start) = road.start(sowing).filter(|_| !foreign) {
+        if let Some(start) = timeline.start(sowing).filter(|_| !foreign) {
             let alive = patch.alive.iter().map(|tally| tally.on);
-            let alive = alive.filter_map(|on| Event::new(ground, file, "a patch was counted", on));
-            found.extend(alive.filter_map(|later| later.must_follow(ground, &start)));
+            let alive = alive.filter_map(|on| Event::new(context, file, "a patch was counted", on));
+            found.extend(alive.filter_map(|later| later.must_follow(context, &start)));
         }
     }
     found
 }
 
 /// Whether the parents were there, and still there, when the flowers were pollinated.
-fn parents_in_time(ground: &Ground, cross: usize) -> Vec<Finding> {
-    let page = ground.page(cross);
-    let file = ground.cross(cross).file;
+fn parents_in_time(context: &CheckContext, cross: usize) -> Vec<Finding> {
+    let page = context.page(cross);
+    let file = context.cross(cross).file;
     let mut found = Vec::new();
     for parent in parents(page).iter().filter(|parent| parent.certain) {
-        let Some(plant) = ground.plant(parent.code) else {
+        let Some(plant) = context.plant(parent.code) else {
             continue;
         };
-        let start = start_of(ground, plant);
-        let days = page.pollinations.iter().flat_map(|p| days(ground, file, p));
+        let start = start_of(context, plant);
+        let days = page
+            .pollinations
+            .iter()
+            .flat_map(|p| days(context, file, p));
         for day in days {
             if let Some(start) = &start {
-                let late = day.must_follow(ground, start);
+                let late = day.must_follow(context, start);
                 found.extend(late.map(|finding| younger(finding, parent.code)));
             }
             if parent.bore_the_seed {
-                found.extend(after_end(ground, plant, &day));
+                found.extend(after_end(context, plant, &day));
             }
         }
     }
@@ -258,11 +278,11 @@ fn younger(mut finding: Finding, code: &str) -> Finding {
 }
 
 /// The finding when something was done with a plant after it had died or left.
-pub(super) fn after_end(ground: &Ground, plant: PlantRow, later: &Event) -> Option<Finding> {
-    let fate = ground.registry.fate(plant)?;
-    let (word, on) = super::ground::fate_words(fate);
-    let file = ground.anchor(plant)?.file;
-    let end = Event::new(ground, file, word, on)?;
+pub(super) fn after_end(context: &CheckContext, plant: PlantRow, later: &Event) -> Option<Finding> {
+    let fate = context.registry.fate(plant)?;
+    let (word, on) = super::context::fate_words(fate);
+    let file = context.anchor(plant)?.file;
+    let end = Event::new(context, file, word, on)?;
     if !end.surely_before(later) {
         return None;
     }
@@ -272,17 +292,17 @@ pub(super) fn after_end(ground: &Ground, plant: PlantRow, later: &Event) -> Opti
     } else {
         Severity::Warning
     };
-    let code = ground.registry.code(plant);
+    let code = context.registry.code(plant);
     let finding = Finding::new(
         severity,
         Code("after-the-end"),
         format!("{} after {code} {word}", later.clause),
     )
-    .at(ground.span(later.file, later.text))
+    .at(context.span(later.file, later.text))
     .found(format!("`{}`", later.text))
     .needed(format!("{} or earlier", end.when.last))
     .help("was it another plant, or one of its ramets? a ramet has a fate of its own");
-    Some(match ground.span(file, on) {
+    Some(match context.span(file, on) {
         Some(place) => finding.related(place, format!("{code} {word}")),
         None => finding,
     })

@@ -8,7 +8,7 @@ use std::fmt;
 
 /// The reason there is no figure.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Unanswered {
+pub enum StatisticsError {
     /// Fewer values than the method needs.
     TooFew {
         /// Values present.
@@ -56,7 +56,7 @@ pub enum Unanswered {
     NotFitted,
 }
 
-impl fmt::Display for Unanswered {
+impl fmt::Display for StatisticsError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooFew { found, needed } => {
@@ -77,12 +77,12 @@ impl fmt::Display for Unanswered {
     }
 }
 
-impl std::error::Error for Unanswered {}
+impl std::error::Error for StatisticsError {}
 
 /// Passes if there are at least `needed` values and all are finite.
-pub(crate) fn require(values: &[f64], needed: usize) -> Result<(), Unanswered> {
+pub(crate) fn require(values: &[f64], needed: usize) -> Result<(), StatisticsError> {
     if values.len() < needed {
-        return Err(Unanswered::TooFew {
+        return Err(StatisticsError::TooFew {
             found: values.len(),
             needed,
         });
@@ -90,24 +90,24 @@ pub(crate) fn require(values: &[f64], needed: usize) -> Result<(), Unanswered> {
     if values.iter().all(|v| v.is_finite()) {
         Ok(())
     } else {
-        Err(Unanswered::NotFinite)
+        Err(StatisticsError::NotFinite)
     }
 }
 
 /// The natural logarithms, or the reason there are none.
-pub(crate) fn logs(values: &[f64], needed: usize) -> Result<Vec<f64>, Unanswered> {
+pub(crate) fn logs(values: &[f64], needed: usize) -> Result<Vec<f64>, StatisticsError> {
     require(values, needed)?;
     if values.iter().any(|&v| v <= 0.0) {
-        return Err(Unanswered::NotPositive);
+        return Err(StatisticsError::NotPositive);
     }
     Ok(values.iter().map(|&v| libm::log(v)).collect())
 }
 
 /// Passes if `found` is a number from `low` to `high`.
-pub(crate) fn require_within(found: f64, low: f64, high: f64) -> Result<(), Unanswered> {
+pub(crate) fn require_within(found: f64, low: f64, high: f64) -> Result<(), StatisticsError> {
     if found >= low && found <= high {
         Ok(())
     } else {
-        Err(Unanswered::OutOfRange { found, low, high })
+        Err(StatisticsError::OutOfRange { found, low, high })
     }
 }

@@ -1,4 +1,4 @@
-//! Parents that cannot be read, told as one finding that says what to write.
+//! Parents that cannot be read, reported as one finding that says what to write.
 //!
 //! Growers write two fathers into `known`, name the sides mother and father, or leave the names out. What was meant is
 //! often plain; it is put into words, never taken for granted. Only the seed parent is kept, where it is one text.
@@ -25,7 +25,7 @@ const OTHER_WORDS: [&str; 9] = [
 ];
 
 /// The parents as typed, in the order of the page.
-pub(super) struct Couple<'t> {
+pub(super) struct ParentsRepair<'t> {
     seed: Vec<&'t str>,
     pollen: Vec<&'t str>,
     /// Whether the sides bear names the page does not use.
@@ -34,23 +34,23 @@ pub(super) struct Couple<'t> {
     word: Option<&'t str>,
 }
 
-impl<'t> Couple<'t> {
+impl<'t> ParentsRepair<'t> {
     /// What is plain of `parents`; `None` when there is more in it than two sides, or the sides cannot be told apart.
-    pub fn of(outline: &Outline<'t>, parents: PartId) -> Option<Couple<'t>> {
-        let mut couple = Couple {
+    pub fn of(outline: &Outline<'t>, parents: PartId) -> Option<ParentsRepair<'t>> {
+        let mut repair = ParentsRepair {
             seed: Vec::new(),
             pollen: Vec::new(),
             misnamed: false,
             word: outline.tag(parents),
         };
         match outline.part(parents).kind {
-            Shape::Struct => couple.named(outline, parents)?,
-            Shape::Tuple => couple.nameless(outline, parents)?,
+            Shape::Struct => repair.named(outline, parents)?,
+            Shape::Tuple => repair.nameless(outline, parents)?,
             _ => return None,
         }
-        let known_word = couple.word.is_some_and(|word| OTHER_WORDS.contains(&word));
-        let told = !couple.seed.is_empty() || !couple.pollen.is_empty();
-        (told && (couple.misnamed || !known_word)).then_some(couple)
+        let known_word = repair.word.is_some_and(|word| OTHER_WORDS.contains(&word));
+        let told = !repair.seed.is_empty() || !repair.pollen.is_empty();
+        (told && (repair.misnamed || !known_word)).then_some(repair)
     }
 
     fn named(&mut self, outline: &Outline<'t>, parents: PartId) -> Option<()> {

@@ -1,6 +1,6 @@
-//! The road from a flower to a seedling: pollinations, pods, seed lots, sowings, patches.
+//! From a flower to a seedling: pollinations, pods, seed lots, sowings, patches.
 
-use super::{Fate, Said};
+use super::{Fate, FreeText};
 use serde::Deserialize;
 
 /// Flowers of one zone of one spike, dusted with one pollen lot.
@@ -41,7 +41,7 @@ pub struct Pollination<'t> {
     pub control_set: Option<u32>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// What one pollination set.
@@ -64,7 +64,7 @@ pub struct Pod<'t> {
     pub seeds: Option<u32>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Seed of one pod, kept together.
@@ -87,13 +87,13 @@ pub struct SeedLot<'t> {
     pub embryo_percent: Option<u8>,
     /// How it is kept.
     #[serde(borrow, default)]
-    pub stored: Option<Said<'t>>,
+    pub stored: Option<FreeText<'t>>,
     /// Seeds given away.
     #[serde(default)]
     pub given_away: Option<u32>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// Seed of a lot, sown on a date in one container.
@@ -116,13 +116,13 @@ pub struct Sowing<'t> {
     pub seeds: Option<u32>,
     /// What it was sown in.
     #[serde(borrow, default)]
-    pub container: Option<Said<'t>>,
+    pub container: Option<FreeText<'t>>,
     /// Mix.
     #[serde(borrow, default)]
-    pub medium: Option<Said<'t>>,
+    pub medium: Option<FreeText<'t>>,
     /// Where it stands.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
     /// Seedlings up so far, day by day; each number is a running total.
     #[serde(borrow, default)]
     pub germinated: Vec<Tally<'t>>,
@@ -131,7 +131,7 @@ pub struct Sowing<'t> {
     pub pricked_out: Vec<Pricking<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }
 
 /// A dated count.
@@ -159,7 +159,7 @@ pub struct Pricking<'t> {
     pub left: Option<u32>,
     /// Where to.
     #[serde(borrow, default)]
-    pub to: Option<Said<'t>>,
+    pub to: Option<FreeText<'t>>,
 }
 
 /// Seedlings that are only a count.
@@ -179,14 +179,14 @@ pub struct Patch<'t> {
     pub alive: Vec<Tally<'t>>,
     /// Pot or tray.
     #[serde(borrow, default)]
-    pub pot: Option<Said<'t>>,
+    pub pot: Option<FreeText<'t>>,
     /// Where it stands.
     #[serde(borrow, default)]
-    pub place: Option<Said<'t>>,
+    pub place: Option<FreeText<'t>>,
     /// What became of it.
     #[serde(borrow, default)]
     pub fate: Option<Fate<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
-    pub note: Option<Said<'t>>,
+    pub note: Option<FreeText<'t>>,
 }

@@ -7,9 +7,9 @@ use std::ops::Deref;
 
 /// Free text of a record. Borrowed text keeps its place in the file for free, by its address.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Said<'t>(pub Cow<'t, str>);
+pub struct FreeText<'t>(pub Cow<'t, str>);
 
-impl Deref for Said<'_> {
+impl Deref for FreeText<'_> {
     type Target = str;
 
     fn deref(&self) -> &str {
@@ -17,30 +17,30 @@ impl Deref for Said<'_> {
     }
 }
 
-struct SaidVisitor;
+struct FreeTextVisitor;
 
-impl<'t> Visitor<'t> for SaidVisitor {
-    type Value = Said<'t>;
+impl<'t> Visitor<'t> for FreeTextVisitor {
+    type Value = FreeText<'t>;
 
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("a text in double quotes")
     }
 
-    fn visit_borrowed_str<E: Error>(self, text: &'t str) -> Result<Said<'t>, E> {
-        Ok(Said(Cow::Borrowed(text)))
+    fn visit_borrowed_str<E: Error>(self, text: &'t str) -> Result<FreeText<'t>, E> {
+        Ok(FreeText(Cow::Borrowed(text)))
     }
 
-    fn visit_str<E: Error>(self, text: &str) -> Result<Said<'t>, E> {
-        Ok(Said(Cow::Owned(text.to_owned())))
+    fn visit_str<E: Error>(self, text: &str) -> Result<FreeText<'t>, E> {
+        Ok(FreeText(Cow::Owned(text.to_owned())))
     }
 
-    fn visit_string<E: Error>(self, text: String) -> Result<Said<'t>, E> {
-        Ok(Said(Cow::Owned(text)))
+    fn visit_string<E: Error>(self, text: String) -> Result<FreeText<'t>, E> {
+        Ok(FreeText(Cow::Owned(text)))
     }
 }
 
-impl<'de: 't, 't> Deserialize<'de> for Said<'t> {
+impl<'de: 't, 't> Deserialize<'de> for FreeText<'t> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_str(SaidVisitor)
+        from.deserialize_str(FreeTextVisitor)
     }
 }

@@ -8,7 +8,7 @@ use crate::text::Outline;
 use crate::text::outline::{Kind as Shape, PartId};
 
 /// The copy in the making.
-struct Paper<'a, 't> {
+struct BlankedCopy<'a, 't> {
     outline: &'a Outline<'t>,
     bytes: Vec<u8>,
     /// The first byte after what is written.
@@ -21,7 +21,7 @@ struct Paper<'a, 't> {
 
 /// The copy without what is left out; `stand_ins` are fields added at the end of the root.
 pub(super) fn rewrite(outline: &Outline, marks: &Marks, stand_ins: &[String]) -> String {
-    let mut paper = Paper {
+    let mut copy = BlankedCopy {
         outline,
         bytes: vec![b' '; outline.text().len()],
         cursor: 0,
@@ -29,17 +29,17 @@ pub(super) fn rewrite(outline: &Outline, marks: &Marks, stand_ins: &[String]) ->
         follows: false,
     };
     let Some(root) = outline.root() else {
-        return String::from_utf8(paper.bytes).unwrap_or_default();
+        return String::from_utf8(copy.bytes).unwrap_or_default();
     };
     let past = outline.past(root);
     let mut open: Vec<(PartId, u32)> = Vec::new();
     let mut at = root.0;
     while at < past {
         while let Some((part, _)) = open.pop_if(|(_, past)| *past <= at) {
-            paper.close(part);
+            copy.close(part);
         }
         let part = PartId(at);
-        at = if !marks.is_left_out(part) && paper.admit(part, part == root) {
+        at = if !marks.is_left_out(part) && copy.admit(part, part == root) {
             if outline.part(part).kind.is_bracketed() {
                 open.push((part, outline.past(part)));
             }
@@ -50,12 +50,12 @@ pub(super) fn rewrite(outline: &Outline, marks: &Marks, stand_ins: &[String]) ->
     }
     while open.len() > 1 {
         let (part, _) = open.pop().expect("the loop asks whether there is one");
-        paper.close(part);
+        copy.close(part);
     }
-    paper.finish(open.pop().map(|(part, _)| part), stand_ins)
+    copy.finish(open.pop().map(|(part, _)| part), stand_ins)
 }
 
-impl Paper<'_, '_> {
+impl BlankedCopy<'_, '_> {
     fn write(&mut self, at: usize, text: &str) {
         let owed = std::mem::take(&mut self.owed);
         let start = self.cursor;

@@ -1,0 +1,15 @@
+//! One text parsed as one record, in the dialect of every file.
+
+use ron::Options;
+use ron::extensions::Extensions;
+use serde::Deserialize;
+
+/// The dialect of every file: `Some(x)` may be written `x`.
+pub(super) fn dialect() -> Options {
+    Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+/// Parses one text as one record, the plain way.
+pub(super) fn typed<'t, T: Deserialize<'t>>(text: &'t str) -> Result<T, ron::error::SpannedError> {
+    dialect().from_str(text)
+}

@@ -1,0 +1,79 @@
+//! Text in columns: cells and numbers as text, filled up to a width, folded at blanks.
+
+use std::borrow::Cow;
+use crate::report::Cell;
+use crate::text::one_line;
+use unicode_width::UnicodeWidthStr;
+
+/// A cell's text: numbers with their decimals, a minus sign, `–` for what is not known.
+pub fn cell_text(cell: &Cell) -> Cow<'_, str> {
+    match cell {
+        Cell::Text(text) => one_line(text),
+        Cell::Number(number, decimals) => number_text(*number, *decimals).into(),
+        Cell::Count(count) => count.to_string().into(),
+        Cell::Missing => "–".into(),
+    }
+}
+
+/// A number with fixed decimals; never "-0".
+pub fn number_text(number: f64, decimals: u8) -> String {
+    if !number.is_finite() {
+        return "–".to_owned();
+    }
+    let text = format!("{number:.*}", usize::from(decimals));
+    match text.strip_prefix('-') {
+        Some(digits) if digits.bytes().all(|byte| matches!(byte, b'0' | b'.')) => digits.to_owned(),
+        Some(digits) => format!("−{digits}"),
+        None => text,
+    }
+}
+
+/// Text filled up with blanks to a width, on the left when it is to stand `right`.
+pub fn pad(text: &str, width: usize, right: bool) -> String {
+    let blanks = " ".repeat(width.saturating_sub(text.width()));
+    if right {
+        blanks + text
+    } else {
+        text.to_owned() + &blanks
+    }
+}
+
+/// Folds a line at blanks; further lines start with `indent`. Existing leading blanks are kept.
+pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
+    let text = one_line(text);
+    let lead: String = text.chars().take_while(|c| *c == ' ').collect();
+    let mut line = lead.clone();
+    let mut is_empty = true;
+    for word in unbroken(&text[lead.len()..]) {
+        let would_be = line.width() + usize::from(!is_empty) + word.width();
+        if !is_empty && would_be > width {
+            out.push_str(line.trim_end());
+            out.push('\n');
+            line = indent.to_owned();
+            is_empty = true;
+        }
+        if !is_empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        is_empty = false;
+    }
+    out.push_str(line.trim_end());
+    out.push('\n');
+}
+
+/// The words of a line; an abbreviated genus stays with what follows it.
+pub fn unbroken(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(text);
+    std::iter::from_fn(move || {
+        let left = rest?;
+        let is_genus = |word: &str| {
+            let letters = word.trim_start_matches('(').as_bytes();
+            matches!(letters, [letter, b'.'] if letter.is_ascii_uppercase())
+        };
+        let mut breaks = left.match_indices(' ').map(|(at, _)| at);
+        let end = breaks.find(|&at| !is_genus(left[..at].rsplit(' ').next().unwrap_or("")));
+        rest = end.map(|at| &left[at + 1..]);
+        Some(&left[..end.unwrap_or(left.len())])
+    })
+}
