@@ -7,6 +7,7 @@
 use crate::analysis::siblings::groups::{Group, PodTest, groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
 use crate::analysis::siblings::together::{Together, together};
+use crate::analysis::siblings::told::{Caution, SiblingsError, UnknownTrait};
 use crate::analysis::title::titled;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
@@ -17,12 +18,12 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
+use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
 use crate::registry::{Pair, Registry};
 use crate::statistics::location::holm;
 use crate::wording::Name;
-use crate::wording::counted;
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -57,7 +58,7 @@ pub struct SiblingsReport {
     /// The stated ratio against the counts.
     pub ratio: Option<RatioAnswer>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     #[serde(skip)]
     pub(crate) title: Name,
 }
@@ -126,23 +127,20 @@ pub struct ParentValue {
 /// Works out how siblings differ.
 ///
 /// # Errors
-/// In words, when a code or trait names nothing, or a ratio does not fit its trait.
+/// When a code or trait names nothing, or a ratio does not fit its trait.
 pub fn siblings(
     registry: &Registry,
     names: &Names,
     id: &str,
     wish: &SiblingsWish,
     today: Day,
-) -> Result<SiblingsReport, String> {
-    let scope = Scope::named(registry, id)?;
+) -> Result<SiblingsReport, SiblingsError> {
+    let scope = Scope::named(registry, id).map_err(SiblingsError::Scope)?;
     let (plants, muddled) = scope.seedlings(registry);
     let wanted = wanted_traits(registry, &wish.traits)?;
     let mut cautions = Vec::new();
     if muddled > 0 {
-        cautions.push(format!(
-            "{} may come from another pod or cross (muddled tray): not counted here",
-            counted(muddled, "numbered seedling", "numbered seedlings")
-        ));
+        cautions.push(Caution::Muddled { n: muddled });
     }
     let (mut traits, mut never_read) = (Vec::new(), Vec::new());
     let all = readings_of_traits(registry, &plants, wanted.clone());
@@ -171,11 +169,10 @@ pub fn siblings(
     for (unit, left_out, told) in described {
         match told {
             Some(told) => traits.push(told),
-            None if left_out.total() > 0 => cautions.push(format!(
-                "{}: nothing to compare; left out: {}",
-                unit.name,
-                left_out.words()
-            )),
+            None if left_out.total() > 0 => cautions.push(Caution::NothingLeft {
+                name: unit.name,
+                left_out,
+            }),
             None => never_read.push(unit.name),
         }
     }
@@ -187,7 +184,8 @@ pub fn siblings(
     adjust_for_number(&mut traits);
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let formula = names.formula(TopOf::Cross(scope.cross), false);
-    cautions.extend(names.doubts([TopOf::Cross(scope.cross)]));
+    let doubts = names.doubts([TopOf::Cross(scope.cross)]);
+    cautions.extend(doubts.into_iter().map(Caution::Doubt));
     Ok(SiblingsReport {
         title: titled(
             names,
@@ -209,7 +207,7 @@ pub fn siblings(
 }
 
 /// Which declared traits are asked for.
-fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, String> {
+fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, UnknownTrait> {
     let traits = &registry.settings.traits;
     let mut wanted = vec![named.is_empty(); traits.len()];
     for name in named {
@@ -221,18 +219,11 @@ fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, Str
 /// A declared trait by code or name.
 ///
 /// # Errors
-/// In words, naming the declared ones.
-pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, String> {
-    crate::observation::traits::trait_named(registry, name).ok_or_else(|| {
-        let codes: Vec<&str> = registry.settings.traits.iter().map(|t| t.code).collect();
-        if codes.is_empty() {
-            "no trait is declared; declare what you read under `traits` in registry.ron".to_owned()
-        } else {
-            format!(
-                "no declared trait is called `{name}`\ndeclared in registry.ron: {}",
-                codes.join(", ")
-            )
-        }
+/// When no declared trait has that name.
+pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, UnknownTrait> {
+    trait_named(registry, name).ok_or_else(|| UnknownTrait {
+        name: name.to_owned(),
+        declared: declared_codes(registry),
     })
 }
 

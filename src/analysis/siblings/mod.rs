@@ -5,9 +5,11 @@ mod answer;
 mod groups;
 mod ratio;
 mod together;
+mod told;
 
 pub(crate) use alike::alike_siblings;
 pub use answer::{SiblingsReport, SiblingsWish, TraitSummary, known_trait, siblings};
-pub use groups::{Group, KindCount, Measure, PodTest, measure};
-pub use ratio::{RatioAnswer, RatioWish};
-pub use together::Together;
+pub use groups::{Group, KindCount, Measure, PodTest, TestedBy, Which, measure};
+pub use ratio::{Ratio, RatioAnswer, RatioClass, RatioError, RatioTest, RatioWish};
+pub use together::{AgeRead, BothAges, Together};
+pub use told::{Caution, SiblingsError, UnknownTrait};
