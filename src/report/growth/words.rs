@@ -98,9 +98,9 @@ impl Display for GrowthError {
                 of.0, of.1
             ),
             GrowthError::NoSizeAt { id, at, read } => {
-                write!(
+                writeln!(
                     f,
-                    "no plant of {id} has a size at {}; sizes are not stretched before the first or after the last reading\n",
+                    "no plant of {id} has a size at {}; sizes are not stretched before the first or after the last reading",
                     age((*at, *at))
                 )?;
                 match read {
