@@ -24,16 +24,36 @@ pub fn typed_date(typed: &str, when: When) -> String {
     }
 }
 
+/// A number with its sign and so many decimals, as tables write it; one that rounds to nothing is not below it.
+pub fn signed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:+.decimals$}");
+    match text.trim_start_matches(['-', '0', '.']) {
+        "" => text.replace('-', "+"),
+        _ => text.replace('-', "−"),
+    }
+}
+
+/// A coefficient of variation in percent, with its limits where there are some: `24 (18–37)`.
+pub fn cv_words(cv: f64, between: Option<(f64, f64)>) -> String {
+    let limits = between.map(|(low, high)| format!(" ({:.0}–{:.0})", low * 100.0, high * 100.0));
+    format!("{:.0}{}", cv * 100.0, limits.unwrap_or_default())
+}
+
 /// An age in months: `20.0 months`, or `30.4–31.4 months`.
-pub fn age((least, most): (f64, f64)) -> String {
+pub fn age(of: (f64, f64)) -> String {
+    format!("{} months", bare_age(of))
+}
+
+/// The same without its unit.
+pub fn bare_age((least, most): (f64, f64)) -> String {
     let (least, most) = (
         format!("{:.1}", least.max(0.0)),
         format!("{:.1}", most.max(0.0)),
     );
     if least == most {
-        format!("{least} months")
+        least
     } else {
-        format!("{least}–{most} months")
+        format!("{least}–{most}")
     }
 }
 

@@ -445,7 +445,7 @@ fn a_good_line_is_let_pass() {
 }
 
 /// Circles that stand for now: the folder, the files in it, and why. The list may only become shorter.
-const KNOWN_CIRCLES: [(&str, &[&str], &str); 9] = [
+const KNOWN_CIRCLES: [(&str, &[&str], &str); 8] = [
     (
         "analysis/grade",
         &["answer", "rows"],
@@ -470,11 +470,6 @@ const KNOWN_CIRCLES: [(&str, &[&str], &str); 9] = [
         "analysis/select",
         &["judged", "known"],
         "what is known of plants is judged in the same step",
-    ),
-    (
-        "analysis/siblings",
-        &["answer", "ratio", "together"],
-        "the answer holds what its parts make out of it",
     ),
     (
         "planning",
@@ -809,5 +804,80 @@ fn what_is_no_circle_is_let_pass() {
     ] {
         let circles = circles_of(&[head, ("a/one.rs", one), ("a/two.rs", two)]);
         assert_eq!(circles, Vec::<String>::new(), "{one} {two}");
+    }
+}
+
+/// Rooms of `analysis` that hold typed answers only: how they are said stands in `report`.
+const WITHOUT_SENTENCES: [&str; 5] = ["grade", "growth", "select", "siblings", "variation"];
+
+/// The texts in quotes of a Rust text, as written, but those handed to `expect`.
+fn literals(text: &str) -> Vec<&str> {
+    let (mut found, mut rest, mut before) = (Vec::new(), text, String::new());
+    while let Some(first) = rest.chars().next() {
+        let length = if rest.starts_with("//") {
+            rest.find('\n').unwrap_or(rest.len())
+        } else if let Some(length) = raw_text(rest) {
+            found.push(&rest[..length]);
+            length
+        } else if first == '"' {
+            let length = quoted(rest);
+            if !before.ends_with("expect(") {
+                found.push(&rest[..length]);
+            }
+            length
+        } else if first == '\'' {
+            character(rest)
+        } else {
+            if !first.is_whitespace() {
+                before.push(first);
+            }
+            first.len_utf8()
+        };
+        rest = &rest[length..];
+    }
+    found
+}
+
+/// Whether a blank stands between two letters.
+fn is_sentence(literal: &str) -> bool {
+    let signs: Vec<char> = literal.chars().collect();
+    let mut threes = signs.windows(3);
+    threes.any(|of| of[0].is_alphabetic() && of[1] == ' ' && of[2].is_alphabetic())
+}
+
+#[test]
+fn rooms_of_analysis_hold_no_sentences() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/analysis");
+    for room in WITHOUT_SENTENCES {
+        let mut found = Vec::new();
+        sources(&src.join(room), "", &mut found);
+        assert!(!found.is_empty(), "{room} was not found");
+        for (path, text) in &found {
+            let mut told = literals(text);
+            told.retain(|literal| is_sentence(literal));
+            assert!(told.is_empty(), "{room}/{path}: {told:?}");
+        }
+    }
+}
+
+#[test]
+fn a_sentence_is_seen() {
+    let seen = |line: &str| literals(line).into_iter().any(is_sentence);
+    for line in [
+        "format!(\"place {place} of all\")",
+        "f(r#\"let go\"#)",
+        "(\"a\", \"last one kept\")",
+        "Err(\"é à\")",
+    ] {
+        assert!(seen(line), "{line}");
+    }
+    for line in [
+        "x.expect(\"a plant has a row\")",
+        "x.expect(\n    \"a plant has a row\",\n)",
+        "// \"a plant\"",
+        "format!(\"{} {}\", code, \"cm\")",
+        "let c = '\"'; f(\"code\"); g(\"code\")",
+    ] {
+        assert!(!seen(line), "{line}");
     }
 }

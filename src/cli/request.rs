@@ -51,9 +51,9 @@ pub struct Refusal {
 
 impl Refusal {
     /// The arguments, or a code in them, were not understood.
-    pub fn arguments(words: impl Into<String>) -> Refusal {
+    pub fn arguments(words: impl std::fmt::Display) -> Refusal {
         Refusal {
-            words: words.into(),
+            words: words.to_string(),
             exit: 2,
             written: Vec::new(),
         }

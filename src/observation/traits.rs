@@ -21,6 +21,12 @@ pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
         .map(|at| at as u16)
 }
 
+/// Codes of the declared traits, in the order of declaration.
+pub fn declared_codes(registry: &Registry) -> Vec<String> {
+    let traits = registry.settings.traits.iter();
+    traits.map(|of| of.code.to_owned()).collect()
+}
+
 /// The trait that is the leaf span: the one called `span` or `leaf span`.
 pub fn span_trait(registry: &Registry) -> Option<u16> {
     trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))

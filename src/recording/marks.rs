@@ -36,7 +36,10 @@ pub fn marked_pages(
         let place = registry
             .place(row.row)
             .ok_or_else(|| format!("the record of {} was not found", row.plant))?;
-        let mark = format!("(on: \"{today}\", why: {})", quoted(&row.reason));
+        let mark = format!(
+            "(on: \"{today}\", why: {})",
+            quoted(&row.reason.to_string())
+        );
         places
             .entry(place.file)
             .or_default()

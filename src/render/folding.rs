@@ -1,8 +1,8 @@
 //! Text in columns: cells and numbers as text, filled up to a width, folded at blanks.
 
-use std::borrow::Cow;
 use crate::report::Cell;
 use crate::text::one_line;
+use std::borrow::Cow;
 use unicode_width::UnicodeWidthStr;
 
 /// A cell's text: numbers with their decimals, a minus sign, `–` for what is not known.

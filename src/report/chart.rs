@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::pedigree::{DrawnShare, Sex};
 use crate::analysis::growth::Lived;
 use crate::analysis::plan::FrontierPlan;
+use crate::analysis::siblings::Measure;
 use crate::wording::Name;
 
 /// A middle value and the interval around it, in the unit of the axis.
@@ -30,6 +31,24 @@ pub struct ChartDot {
     pub label: Option<String>,
     /// Whether the reading is doubtful, such as one without a unit; drawn hollow.
     pub doubtful: bool,
+}
+
+impl ChartInterval {
+    /// The mean of a measure with its limits, where there are some.
+    pub fn of_mean(measure: &Measure) -> Option<ChartInterval> {
+        let (low, high) = measure.mean_between?;
+        let middle = measure.mean;
+        Some(ChartInterval { low, middle, high })
+    }
+}
+
+/// Readings in which nothing stands out.
+pub fn plain_dots(values: &[f64]) -> Vec<ChartDot> {
+    let dot = |&value: &f64| ChartDot {
+        value,
+        ..ChartDot::default()
+    };
+    values.iter().map(dot).collect()
 }
 
 /// Siblings as dots, trait by trait.

@@ -6,6 +6,7 @@ pub mod bench_top;
 #[path = "../support/lot.rs"]
 mod lot;
 
+mod answers;
 mod apply;
 mod bare_number;
 mod both_sexes;

@@ -2,9 +2,10 @@
 //!
 //! Thirds hold only within the sowing and at the age named. Plants that a second reading might swap across a boundary
 //! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
-//! size. Whom to keep is the question of `keep`.
+//! size. Whom to keep is the question of `select`.
 
 use crate::analysis::grade::rows::{Sorting, readings_before};
+use crate::analysis::grade::told::{Caution, Gone, GradeError};
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
@@ -16,8 +17,7 @@ use crate::observation::series::{TraitReadings, with_pests};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::Registry;
-use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
-use crate::wording::{age, counted, days, listed};
+use crate::statistics::classes::{FEWEST, Standing, chance_right, reading_error, reliability};
 use serde::Serialize;
 
 /// An age asked for finds readings this part of it away: an old tray is seldom read to the month. Which age it was is said.
@@ -56,7 +56,7 @@ pub struct SortReport {
     /// Chance that a plant stands in its true third, and that a truly fast one is called slow, from one reading.
     pub chance_right: Option<(f64, f64)>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     #[serde(skip)]
     pub(crate) shown: TraitUnit,
 }
@@ -71,7 +71,7 @@ pub struct SortedPlant {
     /// Size in the unit shown; `null` when not read.
     pub size: Option<f64>,
     /// `fast`, `medium`, `slow`, `not classed` or `unread`.
-    pub class: String,
+    pub class: Standing,
     /// Plants across the boundary that a second reading might swap it with.
     pub tied_with: Vec<String>,
     /// Whether a plant of the next third lies within the reading error of it.
@@ -82,28 +82,25 @@ pub struct SortedPlant {
     pub potted: Option<String>,
     /// Whether pests were seen on it that day.
     pub pest: bool,
-    /// What became of a plant that is not here any more, such as `died 2025-01-10 (rot)`.
-    pub gone: Option<String>,
+    /// What became of a plant that is not here any more.
+    pub gone: Option<Gone>,
 }
 
 /// Sorts the siblings of a sowing.
 ///
 /// # Errors
-/// In words, when the code names no single sowing, the trait is no measure, or nobody was read at the age.
+/// When the code names no single sowing, the trait is no measure, or nobody was read at the age.
 pub fn sort(
     registry: &Registry,
     id: &str,
     wish: &SortWish,
     today: Day,
-) -> Result<SortReport, String> {
+) -> Result<SortReport, GradeError> {
     let scope = one_sowing(registry, id)?;
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
     if !unit.is_measure() {
-        return Err(format!(
-            "{} is not a measure; fast and slow need one such as leaf span",
-            unit.name
-        ));
+        return Err(GradeError::NotAMeasure { name: unit.name });
     }
     let (plants, _) = scope.seedlings(registry);
     let of = with_pests(registry, &plants, index);
@@ -136,9 +133,17 @@ pub fn sort(
             .and_then(|sd| reliability(&sizes, sd).and_then(chance_right).ok()),
         cautions: far_readings(registry, &unit, sized(&here, &unit))
             .into_iter()
-            .chain(cautions(&scope.code(registry), &rows, &here))
-            .chain(tied_within.is_none().then(|| no_ties(&unit)))
-            .chain(unit.error_words().filter(|_| wish.tied_within.is_none()))
+            .map(Caution::Reading)
+            .chain(cautions(scope.code(registry), &rows, &here))
+            .chain(tied_within.is_none().then(|| Caution::NoTies {
+                name: unit.name.clone(),
+                code: unit.code.clone(),
+            }))
+            .chain(
+                unit.error_words()
+                    .filter(|_| wish.tied_within.is_none())
+                    .map(Caution::Reading),
+            )
             .collect(),
         plants: rows,
         shown: unit,
@@ -150,16 +155,8 @@ fn sized(here: &AtOneAge, unit: &TraitUnit) -> Vec<Sized> {
     sound.map(|reading| Sized::of(reading, unit)).collect()
 }
 
-/// That no ties are told, and how to have them told.
-fn no_ties(unit: &TraitUnit) -> String {
-    format!(
-        "how far apart two readings of one plant lie is not stated for {}: no ties are marked; write `tied_within` on the trait {} in registry.ron, or say --tied-within",
-        unit.name, unit.code
-    )
-}
-
-fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
-    let scope = Scope::named(registry, id)?;
+fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, GradeError> {
+    let scope = Scope::named(registry, id).map_err(GradeError::Scope)?;
     let sowings = scope.sowings(registry);
     match &sowings[..] {
         [(at, _)] => Ok(Scope {
@@ -167,20 +164,14 @@ fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, String> {
             pod: None,
             ..scope
         }),
-        [] => Err(format!(
-            "{id} has no sowing on record; fast and slow hold within one sowing only"
-        )),
+        [] => Err(GradeError::NotSown { id: id.to_owned() }),
         many => {
             let page = registry.crosses[scope.cross as usize].page.code;
-            let codes: Vec<String> = many
-                .iter()
-                .map(|(_, s)| format!("{page}.{}", s.code))
-                .collect();
-            Err(format!(
-                "{id} was sown {} times; fast and slow hold within one sowing only\nname one of {}",
-                many.len(),
-                listed(&codes)
-            ))
+            let codes = many.iter().map(|(_, s)| format!("{page}.{}", s.code));
+            Err(GradeError::SownOften {
+                id: id.to_owned(),
+                sowings: codes.collect(),
+            })
         }
     }
 }
@@ -190,8 +181,10 @@ fn readings_at(
     of: &TraitReadings,
     wish: &SortWish,
     unit: &TraitUnit,
-) -> Result<AtOneAge, String> {
-    let none = || format!("no sibling has a reading of {} that can be used", unit.name);
+) -> Result<AtOneAge, GradeError> {
+    let none = || GradeError::NeverRead {
+        name: unit.name.clone(),
+    };
     let Some(months) = wish.at else {
         return latest_shared(registry, of, unit.of_pitcher).ok_or_else(none);
     };
@@ -210,64 +203,40 @@ fn readings_at(
     match nearest {
         Some((_, nearest)) => Ok(at(registry, of, nearest, unit.of_pitcher)),
         None if ages.is_empty() => Err(none()),
-        None => {
-            let told: Vec<String> = ages.iter().map(|&months| age((months, months))).collect();
-            Err(format!(
-                "nobody was read at {}; sizes are not stretched to an age nobody read\nread at {}",
-                age((months, months)),
-                listed(&told)
-            ))
-        }
+        None => Err(GradeError::NotReadAt {
+            months,
+            read_at: ages,
+        }),
     }
 }
 
-fn cautions(id: &str, rows: &[SortedPlant], here: &AtOneAge) -> Vec<String> {
+fn cautions(id: String, rows: &[SortedPlant], here: &AtOneAge) -> Vec<Caution> {
     let read = rows.iter().filter(|row| row.size.is_some()).count();
-    let mut cautions = vec![format!(
-        "fast, medium and slow hold within {id} at this age only"
-    )];
+    let mut cautions = vec![Caution::WithinOneAge { id }];
     if read < FEWEST {
-        cautions.push(format!(
-            "{} read: too few to class, {FEWEST} needed",
-            counted(read, "plant", "plants")
-        ));
+        cautions.push(Caution::TooFew { read });
     }
     let gone = rows.iter().filter(|row| row.gone.is_some()).count();
     if gone > 0 {
-        cautions.push(format!(
-            "{} here no more: counted in the thirds, since the siblings of that age are what fast and slow are measured by, but not in advice or ties",
-            counted(gone, "plant is", "plants are")
-        ));
+        cautions.push(Caution::GoneCounted { n: gone });
     }
     for row in rows.iter().filter(|row| row.pest && row.gone.is_none()) {
-        cautions.push(format!(
-            "{}: pests seen that day; not to be let go for its size",
-            row.plant
-        ));
+        let plant = row.plant.clone();
+        cautions.push(Caution::Pests { plant });
     }
     if rows.iter().all(|row| row.potted.is_none()) {
-        cautions.push(
-            "no potting on record: siblings potted on at different times are not alike in age only"
-                .to_owned(),
-        );
+        cautions.push(Caution::NoPotting);
     }
-    if let Some(words) = here.left_out.words_beside(&here.left_out_elsewhere) {
-        cautions.push(format!("left out: {words}"));
+    if here.left_out.total() + here.left_out_elsewhere.total() > 0 {
+        cautions.push(Caution::LeftOut {
+            here: here.left_out,
+            elsewhere: here.left_out_elsewhere,
+        });
     }
     if here.other_ages > 0 {
-        cautions.push(format!(
-            "read at {} too",
-            counted(here.other_ages, "other age", "other ages")
-        ));
+        cautions.push(Caution::OtherAges { n: here.other_ages });
     }
-    let dated: Vec<_> = here
-        .readings
-        .iter()
-        .map(|r| r.when)
-        .filter(|w| !w.is_exact())
-        .collect();
-    if let Some(when) = dated.first() {
-        cautions.push(format!("the sitting's day is a range: {}", days(*when)));
-    }
+    let mut days = here.readings.iter().map(|reading| reading.when);
+    cautions.extend(days.find(|when| !when.is_exact()).map(Caution::VagueDay));
     cautions
 }

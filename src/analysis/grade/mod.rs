@@ -2,5 +2,7 @@
 
 mod answer;
 mod rows;
+mod told;
 
-pub use answer::{SortReport, SortWish, sort};
+pub use answer::{SortReport, SortWish, SortedPlant, sort};
+pub use told::{Caution, Gone, GradeError};

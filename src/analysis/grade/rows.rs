@@ -1,6 +1,7 @@
 //! The rows of a sorted sowing: place, class, ties across a boundary, growth since the reading before, last potting.
 
 use crate::analysis::grade::answer::SortedPlant;
+use crate::analysis::grade::told::Gone;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
 use crate::observation::presence::{Presence, presence};
@@ -9,7 +10,7 @@ use crate::observation::standing::fate_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::Registry;
-use crate::statistics::classes::{Standing, Third, thirds};
+use crate::statistics::classes::{Standing, thirds};
 use crate::statistics::growth::{Reading, growth_rate};
 use crate::wording::typed_date;
 use rayon::prelude::*;
@@ -66,7 +67,7 @@ impl Sorting<'_, '_> {
         let sizes: Vec<Option<f64>> = order.iter().map(|candidate| candidate.size).collect();
         // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
         let classes = thirds(&sizes, self.tied_within).unwrap_or_default();
-        let ends: Vec<Option<String>> = order
+        let ends: Vec<Option<Gone>> = order
             .iter()
             .map(|candidate| self.gone(candidate.plant, today))
             .collect();
@@ -81,7 +82,7 @@ impl Sorting<'_, '_> {
                 place: size.map(|size| 1 + larger(&sizes, size)),
                 plant: code(place),
                 size,
-                class: class_word(standing).to_owned(),
+                class: standing,
                 tied: matches!(standing, Standing::Classed { tied: true, .. }),
                 tied_with: partners[place].iter().map(|&other| code(other)).collect(),
                 growth_per_month: read.and_then(|at| self.growth(at)),
@@ -119,11 +120,11 @@ impl Sorting<'_, '_> {
     }
 
     /// What became of a plant that is not here today.
-    fn gone(&self, plant: PlantRow, today: Day) -> Option<String> {
+    fn gone(&self, plant: PlantRow, today: Day) -> Option<Gone> {
         let here = presence(self.registry, plant, today) == Presence::Here;
         let fate = self.registry.fate(plant).filter(|_| !here);
-        fate.map(fate_words)
-            .or_else(|| (!here).then(|| "not here any more".to_owned()))
+        fate.map(|fate| Gone::Fate(fate_words(fate)))
+            .or_else(|| (!here).then_some(Gone::NotHere))
     }
 
     /// Growth of a length from the plant's reading before to the reading at a place; counts do not grow by a part.
@@ -159,23 +160,6 @@ impl Sorting<'_, '_> {
 /// How many plants are larger; sizes stand largest first, so equal plants share a place.
 fn larger(sizes: &[Option<f64>], size: f64) -> usize {
     sizes.partition_point(|other| other.is_some_and(|other| other > size))
-}
-
-fn class_word(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Unread => "unread",
-        Standing::Unclassed => "not classed",
-        Standing::Classed {
-            third: Third::Fast, ..
-        } => "fast",
-        Standing::Classed {
-            third: Third::Medium,
-            ..
-        } => "medium",
-        Standing::Classed {
-            third: Third::Slow, ..
-        } => "slow",
-    }
 }
 
 /// How many plants on each side of a boundary are told of each other by name.

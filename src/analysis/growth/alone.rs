@@ -5,8 +5,8 @@
 use crate::analysis::growth::compare::{Measured, Side, side_at};
 use crate::analysis::growth::group::Group;
 use crate::analysis::growth::grown::Grown;
+use crate::analysis::growth::told::GrowthError;
 use crate::registry::Registry;
-use crate::wording::{age, listed};
 use serde::Serialize;
 
 /// One group at one age.
@@ -24,23 +24,42 @@ pub struct Alone {
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct NotPlaced {
     /// Why.
-    pub why: &'static str,
+    pub why: NoSize,
     /// Their codes.
     pub plants: Vec<String>,
+}
+
+/// Why a plant has no size at an age.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum NoSize {
+    /// It has no reading that can be compared.
+    NoReading,
+    /// Its sowing is not dated.
+    NoDatedSowing,
+    /// It was last read before.
+    ReadBefore,
+    /// It was first read after.
+    ReadAfter,
+    /// Its dates are too vague.
+    VagueDates,
 }
 
 /// Sizes of a group at an age.
 ///
 /// # Errors
-/// In words, when no plant has a size at it.
+/// When no plant has a size at it.
 pub fn alone(
     registry: &Registry,
     group: &Group,
     grown: &[Grown],
     at: f64,
-) -> Result<Alone, String> {
+) -> Result<Alone, GrowthError> {
     let Some(sizes) = side_at(registry, Measured { group, grown }, at) else {
-        return Err(nobody(group, grown, at));
+        return Err(GrowthError::NoSizeAt {
+            id: group.id.clone(),
+            at,
+            read: ages_read(grown),
+        });
     };
     let mut not_placed: Vec<NotPlaced> = Vec::new();
     for &plant in &group.plants {
@@ -66,9 +85,9 @@ pub fn alone(
 }
 
 /// Why a plant has no size at an age; `None` when it has one.
-fn why_not(grown: Option<&Grown>, at: f64) -> Option<&'static str> {
+fn why_not(grown: Option<&Grown>, at: f64) -> Option<NoSize> {
     let Some(grown) = grown else {
-        return Some("no comparable reading");
+        return Some(NoSize::NoReading);
     };
     if grown.at(at).is_some() {
         return None;
@@ -76,35 +95,17 @@ fn why_not(grown: Option<&Grown>, at: f64) -> Option<&'static str> {
     let aged = grown.points.iter().filter_map(|point| point.age);
     let ends = aged.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     Some(match ends {
-        None => "no dated sowing",
-        Some((_, last)) if at > last => "last read before",
-        Some((first, _)) if at < first => "first read after",
-        Some(_) => "dates too vague",
+        None => NoSize::NoDatedSowing,
+        Some((_, last)) if at > last => NoSize::ReadBefore,
+        Some((first, _)) if at < first => NoSize::ReadAfter,
+        Some(_) => NoSize::VagueDates,
     })
 }
 
-fn nobody(group: &Group, grown: &[Grown], at: f64) -> String {
+/// Least and greatest age of some readings, months.
+fn ages_read(grown: &[Grown]) -> Option<(f64, f64)> {
     let points = grown.iter().flat_map(|grown| &grown.points);
     let read = points.filter_map(|point| point.middle_age());
-    let ages = read.fold(None, |ends: Option<(f64, f64)>, age| {
-        Some(ends.map_or((age, age), |(least, most)| (least.min(age), most.max(age))))
-    });
-    let read = match ages {
-        Some(ages) => format!("{} was read at {}", group.id, age(ages)),
-        None => format!("{} has no reading at a known age", group.id),
-    };
-    format!(
-        "no plant of {} has a size at {}; sizes are not stretched before the first or after the last reading\n{read}",
-        group.id,
-        age((at, at))
-    )
-}
-
-impl Alone {
-    /// Who could not be placed, one line for each reason.
-    pub fn not_placed_lines(&self) -> Vec<String> {
-        let told = self.not_placed.iter();
-        told.map(|of| format!("not placed, {}: {}", of.why, listed(&of.plants)))
-            .collect()
-    }
+    read.map(|age| (age, age))
+        .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
 }

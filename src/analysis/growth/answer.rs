@@ -8,12 +8,13 @@ use crate::analysis::growth::group::Group;
 use crate::analysis::growth::grown::Grown;
 use crate::analysis::growth::one_group::{GroupGrowth, Shown, far_words, group_growth, scale_of};
 use crate::analysis::growth::survival::{Lives, alike};
+use crate::analysis::growth::told::GrowthError;
 use crate::analysis::growth::unitless::{Unitless, unitless};
 use crate::analysis::growth::window::{SharedWindow, shared_window};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
 use crate::observation::trait_unit::TraitUnit;
-use crate::observation::traits::{span_trait, trait_named};
+use crate::observation::traits::{declared_codes, span_trait, trait_named};
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
 use crate::statistics::Scale;
@@ -76,19 +77,17 @@ pub struct GrowthReport {
 /// Works out who grows.
 ///
 /// # Errors
-/// In words: a code that names nothing that grows, a trait that is not declared or not measured, an age not above zero.
+/// A code that names nothing that grows, a trait that is not declared or not measured, an age not above zero.
 pub fn growth(
     registry: &Registry,
     names: &Names,
     ids: &[String],
     wishes: &GrowthWishes,
-) -> Result<GrowthReport, String> {
+) -> Result<GrowthReport, GrowthError> {
     if let Some(at) = wishes.at
         && !(at.is_finite() && at > 0.0)
     {
-        return Err(format!(
-            "--at needs an age in months above zero; found {at}"
-        ));
+        return Err(GrowthError::AgeNotAboveZero(at));
     }
     let index = measured_trait(registry, wishes.of_trait.as_deref())?;
     let groups = groups(registry, ids, wishes.by_pod)?;
@@ -152,30 +151,26 @@ pub fn growth(
 }
 
 /// The trait to compare: the one asked for, else the leaf span.
-fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<u16, String> {
-    let traits = &registry.settings.traits;
-    let codes = || traits.iter().map(|t| t.code).collect::<Vec<_>>().join(", ");
+fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<u16, GrowthError> {
     let found = match name {
-        Some(name) => trait_named(registry, name)
-            .ok_or_else(|| format!("no trait is called `{name}`\ndeclared are {}", codes()))?,
-        None => span_trait(registry).ok_or_else(|| {
-            format!(
-                "no trait is called span\nname one with --trait; declared are {}",
-                codes()
-            )
+        Some(name) => trait_named(registry, name).ok_or_else(|| GrowthError::UnknownTrait {
+            name: name.to_owned(),
+            declared: declared_codes(registry),
+        })?,
+        None => span_trait(registry).ok_or_else(|| GrowthError::NoSpan {
+            declared: declared_codes(registry),
         })?,
     };
-    let declared = &traits[usize::from(found)];
+    let declared = &registry.settings.traits[usize::from(found)];
     match declared.reads {
         Reads::Length(_) | Reads::Count | Reads::Number => Ok(found),
-        Reads::Scale(_) | Reads::Kinds(_) => Err(format!(
-            "`{}` is not measured but judged, so it does not grow\nname a length, a count or a number with --trait",
-            declared.code
-        )),
+        Reads::Scale(_) | Reads::Kinds(_) => Err(GrowthError::NotMeasured {
+            code: declared.code.to_owned(),
+        }),
     }
 }
 
-fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group>, String> {
+fn groups(registry: &Registry, ids: &[String], by_pod: bool) -> Result<Vec<Group>, GrowthError> {
     let mut groups: Vec<Group> = Vec::new();
     for id in ids {
         let group = Group::of(registry, id)?;
@@ -242,21 +237,20 @@ fn all_unitless(
 }
 
 /// Refuses groups that share a plant: their difference would be tested as if they were independent.
-fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), String> {
+fn no_plant_in_two(registry: &Registry, groups: &[Group]) -> Result<(), GrowthError> {
     let mut ids: BTreeSet<&str> = BTreeSet::new();
     let mut group_of: BTreeMap<PlantRow, &Group> = BTreeMap::new();
     for group in groups {
         if !ids.insert(&group.id) {
-            return Err(format!("{} is named twice; name it once", group.id));
+            let id = group.id.clone();
+            return Err(GrowthError::NamedTwice { id });
         }
         for &plant in &group.plants {
             if let Some(other) = group_of.insert(plant, group) {
-                return Err(format!(
-                    "{} and {} share plants ({} among them), so they cannot be set against each other\nname groups that share none, such as two pods",
-                    other.id,
-                    group.id,
-                    registry.code(plant)
-                ));
+                return Err(GrowthError::SharedPlant {
+                    of: (other.id.clone(), group.id.clone()),
+                    plant: registry.code(plant),
+                });
             }
         }
     }

@@ -12,11 +12,30 @@ use crate::wording::{days, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
+/// What may have differed.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum What {
+    /// Days of sowing.
+    Sown,
+    /// Days of reading.
+    ReadOn,
+    /// Where the plants stood.
+    Place,
+    /// Under which light.
+    Light,
+    /// In which pots.
+    Pot,
+    /// How they were read.
+    Method,
+    /// By whom.
+    ReadBy,
+}
+
 /// One circumstance on both sides.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Circumstance {
-    /// Such as `place`.
-    pub what: &'static str,
+    /// What it is.
+    pub what: What,
     /// On the first side; `null` when not recorded.
     pub first: Option<String>,
     /// On the second side.
@@ -30,7 +49,7 @@ pub type Used<'u> = &'u [(PlantRow, AtAge)];
 
 /// What differed between two sides, in a fixed order.
 pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circumstance> {
-    let two = |what: &'static str, of: &dyn Fn(Used) -> Option<String>| {
+    let two = |what: What, of: &dyn Fn(Used) -> Option<String>| {
         let (first, second) = (of(first), of(second));
         let alike = first.as_ref().and_then(|a| second.as_ref().map(|b| a == b));
         Circumstance {
@@ -42,13 +61,22 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
     };
     let said = |of: fn(&Sitting) -> Option<String>| move |used: Used| said(registry, used, of);
     vec![
-        two("sown", &|used| sown(registry, used)),
-        two("read on", &|used| read_on(registry, used)),
-        two("place", &said(|s| s.place.as_deref().map(str::to_owned))),
-        two("light", &said(|s| s.light.as_deref().map(str::to_owned))),
-        two("pot", &|used| pots(registry, used)),
-        two("method", &said(|s| s.method.as_deref().map(str::to_owned))),
-        two("read by", &said(|s| s.by.as_deref().map(str::to_owned))),
+        two(What::Sown, &|used| sown(registry, used)),
+        two(What::ReadOn, &|used| read_on(registry, used)),
+        two(
+            What::Place,
+            &said(|s| s.place.as_deref().map(str::to_owned)),
+        ),
+        two(
+            What::Light,
+            &said(|s| s.light.as_deref().map(str::to_owned)),
+        ),
+        two(What::Pot, &|used| pots(registry, used)),
+        two(
+            What::Method,
+            &said(|s| s.method.as_deref().map(str::to_owned)),
+        ),
+        two(What::ReadBy, &said(|s| s.by.as_deref().map(str::to_owned))),
     ]
 }
 

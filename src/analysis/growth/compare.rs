@@ -33,6 +33,15 @@ pub enum Verdict {
     Clearly,
 }
 
+/// What the means compared are of.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Averaged {
+    /// Plants.
+    Plant,
+    /// Means of pods.
+    Pod,
+}
+
 /// One side of a comparison.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct Side {
@@ -80,8 +89,8 @@ pub struct Comparison {
     pub age: Option<f64>,
     /// Both sides; `null` when there is no common age.
     pub sides: Option<(Side, Side)>,
-    /// What was averaged: `plant` or `pod`.
-    pub unit: &'static str,
+    /// What was averaged.
+    pub unit: Averaged,
     /// Second mean less first mean, in the unit of the trait.
     pub difference: Option<f64>,
     /// The same in percent of the smaller mean; `null` when that is not above zero.
@@ -140,7 +149,7 @@ pub fn compare(
             of,
             age: at,
             sides: None,
-            unit: "plant",
+            unit: Averaged::Plant,
             difference: None,
             percent: None,
             interval: None,
@@ -190,7 +199,11 @@ fn told(
     Comparison {
         of: (first.group.id.clone(), second.group.id.clone()),
         age: Some(age),
-        unit: if by_pod { "pod" } else { "plant" },
+        unit: if by_pod {
+            Averaged::Pod
+        } else {
+            Averaged::Plant
+        },
         difference: Some(difference),
         percent: percent(difference, sides.0.mean.min(sides.1.mean)),
         verdict: match interval {

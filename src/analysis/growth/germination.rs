@@ -7,11 +7,10 @@ use crate::analysis::growth::group::Group;
 use crate::record::When;
 use crate::registry::Registry;
 use crate::statistics::Confidence;
-use crate::statistics::germination::{FEWEST_COUNTS, Reached, Visits, course, germination};
+use crate::statistics::germination::{Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
 use crate::statistics::germination_side_by_side::{NEAR, RunningTotal};
 use crate::statistics::proportion::wilson;
-use crate::wording::counted;
 use serde::Serialize;
 
 /// Germination of one sowing.
@@ -55,15 +54,9 @@ pub struct GerminationRow {
 }
 
 impl GerminationRow {
-    /// What is missing for a fitted course, in words; `None` where one is fitted or nothing was counted.
-    pub(crate) fn unfitted_words(&self) -> Option<String> {
-        (self.counts > 0 && self.fitted_percent.is_none()).then(|| {
-            format!(
-                "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
-                self.id,
-                counted(self.counts, "count", "counts")
-            )
-        })
+    /// Whether seedlings were counted, but too seldom for a fitted course.
+    pub fn is_unfitted(&self) -> bool {
+        self.counts > 0 && self.fitted_percent.is_none()
     }
 }
 

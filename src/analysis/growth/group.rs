@@ -4,7 +4,8 @@
 //! from nothing else, a plant for itself. Plants that are only a count have no sizes and are not in any group.
 
 use crate::analysis::descent::Descent;
-use crate::ancestry::Part;
+use crate::analysis::growth::told::GrowthError;
+use crate::ancestry::{Fraction, Part};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
@@ -44,8 +45,8 @@ impl Group {
     /// The group a code stands for.
     ///
     /// # Errors
-    /// In words, when the code names nothing that grows.
-    pub fn of(registry: &Registry, id: &str) -> Result<Group, String> {
+    /// When the code names nothing that grows.
+    pub fn of(registry: &Registry, id: &str) -> Result<Group, GrowthError> {
         let id = id.trim();
         let (kind, plants, sowings) = match registry.target(id) {
             Some(Target::Plant(plant) | Target::Ramet(plant, _)) => {
@@ -79,9 +80,7 @@ impl Group {
                 Vec::new(),
             ),
             _ => {
-                return Err(format!(
-                    "`{id}` is neither a plant, a cross, a pod, a sowing nor a species"
-                ));
+                return Err(GrowthError::NothingGrows { id: id.to_owned() });
             }
         };
         Ok(Group {
@@ -152,29 +151,25 @@ fn pod_of(registry: &Registry, cross: u32, sowing: usize) -> Option<usize> {
 }
 
 /// Plants whose expected share of the species is the whole; siblings share one answer.
-fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, String> {
+fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, GrowthError> {
     let lineage = Lineage::of(registry);
     let names = Names::of(registry, &lineage);
     let descent = Descent::of(registry, &lineage, &names);
-    let is_it = |shares: &[(Part, crate::ancestry::Fraction)]| {
-        let short = |name: &str| name.strip_prefix("N. ").unwrap_or(name) == epithet;
-        matches!(shares, [(part, _)] if *part != Part::Unknown && short(&descent.part_name(*part)))
-    };
+    let species = descent.species.iter().zip(0..);
+    let named: Vec<Part> = species
+        .filter(|(name, _)| name.strip_prefix("N. ").unwrap_or(name) == epithet)
+        .map(|(_, at)| Part::Species(at))
+        .collect();
+    let is_it = |shares: &[(Part, Fraction)]| matches!(shares, [(part, _)] if named.contains(part));
     let mut of_origin: BTreeMap<u32, bool> = BTreeMap::new();
     let mut found = Vec::new();
     for plant in registry.plants() {
         let pure = match registry.origin_of(plant) {
-            None => is_it(
-                &descent
-                    .shares_of(&lineage, plant)
-                    .map_err(|e| e.to_string())?,
-            ),
+            None => is_it(&descent.shares_of(&lineage, plant)?),
             Some(origin) => match of_origin.get(&origin) {
                 Some(&known) => known,
                 None => {
-                    let shares = descent
-                        .shares_of_origin(origin)
-                        .map_err(|e| e.to_string())?;
+                    let shares = descent.shares_of_origin(origin)?;
                     *of_origin.entry(origin).or_insert(is_it(&shares))
                 }
             },

@@ -55,8 +55,8 @@ pub struct RateRow {
 /// A fitted curve.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct CurveRow {
-    /// `exponential`, `monomolecular`, `logistic` or `gompertz`.
-    pub shape: &'static str,
+    /// Its shape.
+    pub shape: Shape,
     /// Parameters with their standard errors.
     pub parameters: Vec<ParameterRow>,
     /// Small-sample information criterion; the least of the supported curves is chosen.
@@ -157,7 +157,7 @@ pub fn curves(grown: &[Grown]) -> Vec<CurveRow> {
     let between = (first.age, last.age);
     let fits = fit_all(&readings).unwrap_or_default();
     let row = |fit: &crate::statistics::curves::CurveFit| CurveRow {
-        shape: shape_word(fit.shape),
+        shape: fit.shape,
         parameters: letters(fit.shape)
             .iter()
             .zip(fit.parameters.iter().zip(&fit.standard_errors))
@@ -257,15 +257,6 @@ impl SizeMean {
             age: self.ages / n,
             size: scale.size((self.sum + rest) / n),
         }
-    }
-}
-
-fn shape_word(shape: Shape) -> &'static str {
-    match shape {
-        Shape::Exponential => "exponential",
-        Shape::Monomolecular => "monomolecular",
-        Shape::Logistic => "logistic",
-        Shape::Gompertz => "Gompertz",
     }
 }
 

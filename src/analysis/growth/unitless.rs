@@ -38,14 +38,14 @@ pub struct Unitless {
     /// What each unit would mean.
     pub guesses: Vec<Guess>,
     /// The probable unit, if one stands out.
-    pub probably: Option<&'static str>,
+    pub probably: Option<LengthUnit>,
 }
 
 /// What one unit would mean.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 pub struct Guess {
-    /// `cm`, `in` or `mm`.
-    pub unit: &'static str,
+    /// The unit.
+    pub unit: LengthUnit,
     /// The size in cm.
     pub cm: f64,
     /// Change since the reading before, cm.
@@ -139,10 +139,10 @@ fn weighed(
         Some(days / MONTH - last.month()?).filter(|months| months.is_finite() && *months > 0.0)
     });
     let own = before.as_ref().and_then(slope);
-    let guess = |unit: LengthUnit, word: &'static str| {
+    let guess = |unit: LengthUnit| {
         let cm = bare.number * unit.cm();
         Guess {
-            unit: word,
+            unit,
             cm,
             change: last.map(|last| cm - last.size),
             rate: last
@@ -151,11 +151,9 @@ fn weighed(
                 .map(|(last, since)| libm::log(cm / last.size) / since),
         }
     };
-    let guesses = vec![
-        guess(LengthUnit::Cm, "cm"),
-        guess(LengthUnit::In, "in"),
-        guess(LengthUnit::Mm, "mm"),
-    ];
+    let guesses: Vec<Guess> = [LengthUnit::Cm, LengthUnit::In, LengthUnit::Mm]
+        .map(guess)
+        .into();
     let expected = own.or(group_rate);
     let age = months(sown(registry, bare.plant), bare.when);
     Unitless {
@@ -173,8 +171,8 @@ fn weighed(
 }
 
 /// The unit whose rate lies far nearer to the expected one than any other.
-fn probable(guesses: &[Guess], expected: f64) -> Option<&'static str> {
-    let mut off: Vec<(f64, &'static str)> = guesses
+fn probable(guesses: &[Guess], expected: f64) -> Option<LengthUnit> {
+    let mut off: Vec<(f64, LengthUnit)> = guesses
         .iter()
         .filter_map(|guess| Some(((guess.rate? - expected).abs(), guess.unit)))
         .collect();

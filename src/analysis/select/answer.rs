@@ -2,19 +2,20 @@
 //!
 //! An index of weighted traits, independent levels and the front of plants no sibling beats stand side by side; the
 //! proposal follows the levels first and then the index. A plant not read stays unread: it is never let go for that.
-//! What counts is in `keep_rules`, what is known in `keep_known`, the choice in `keep_choice`, room in `shelf_room`,
-//! further readings in `keep_next`, writing decisions in `keep_marks`.
+//! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
+//! in `next`; `recording::marks` writes decisions.
 
 use crate::analysis::select::choice::Chooser;
+use crate::analysis::select::error::SelectError;
 use crate::analysis::select::known::known_of;
 use crate::analysis::select::next::read_next;
+use crate::analysis::select::reason::{Caution, Levels, Needed, ReadAt, Reason};
 use crate::analysis::select::response::{KeepResponse, responses};
-use crate::analysis::select::rules::{counted_traits, level_words};
+use crate::analysis::select::rules::{Counted, counted_traits};
 use crate::lineage::PlantRow;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
-use crate::wording::counted;
 use serde::Serialize;
 
 /// What is asked besides the rules.
@@ -35,8 +36,8 @@ pub struct KeepWish {
 pub struct KeepReport {
     /// What is weighed, in words.
     pub weighed: Vec<String>,
-    /// What is a must, in words.
-    pub needed: Vec<String>,
+    /// What is a must.
+    pub needed: Vec<Needed>,
     /// Every cross.
     pub crosses: Vec<KeepCross>,
     /// Every plant here, cross by cross, best first.
@@ -50,7 +51,7 @@ pub struct KeepReport {
     /// Plants worth reading next.
     pub read_next: Vec<ReadNext>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     /// Whether the decisions were written.
     pub applied: bool,
     /// How many plants were marked now.
@@ -85,7 +86,7 @@ pub struct KeepCross {
     /// Chance that those kept hold both sexes, 0 to 1.
     pub both_sexes: Option<f64>,
     /// Trait, age and days of what was read.
-    pub read_at: Vec<String>,
+    pub read_at: Vec<ReadAt>,
 }
 
 /// What is proposed for a plant.
@@ -115,14 +116,14 @@ pub struct KeepRow {
     pub index_between: Option<(f64, f64)>,
     /// Place by index within the cross, 1 first.
     pub place: Option<usize>,
-    /// `reached`, `missed …`, `unread …`, `not comparable …`; empty when no level is stated.
-    pub levels: String,
+    /// How it stands to the levels.
+    pub levels: Levels,
     /// Layer of the front, 1 beaten by no sibling; `null` when a trait was not read.
     pub front: Option<usize>,
     /// What is proposed.
     pub proposal: Proposal,
     /// Why.
-    pub reason: String,
+    pub reason: Reason,
     #[serde(skip)]
     pub(crate) row: PlantRow,
     /// Whether it has no index only because it was read at another age than its siblings.
@@ -146,17 +147,18 @@ pub struct ReadNext {
 /// Proposes whom to keep.
 ///
 /// # Errors
-/// In words, when a code or trait names nothing, or no rule says what counts.
+/// When a code or trait names nothing, or no rule says what counts.
 pub fn keep(
     registry: &Registry,
     ids: &[String],
     rules: &KeepRules,
     wish: KeepWish,
-) -> Result<KeepReport, String> {
+) -> Result<KeepReport, SelectError> {
     let traits = counted_traits(registry, ids, rules)?;
     for quota in &rules.quotas {
         if registry.cross(&quota.cross).is_none() {
-            return Err(format!("the quota for `{}` names no cross", quota.cross));
+            let cross = quota.cross.clone();
+            return Err(SelectError::QuotaWithoutCross { cross });
         }
     }
     let mut cautions = Vec::new();
@@ -164,8 +166,9 @@ pub fn keep(
     let scopes = ids
         .iter()
         .map(|id| Scope::named(registry, id))
-        .collect::<Result<Vec<_>, _>>()?;
-    no_plant_twice(registry, &scopes)?;
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(SelectError::Scope)?;
+    no_plant_twice(registry, &scopes).map_err(SelectError::Scope)?;
     for scope in scopes {
         known.push(known_of(registry, scope, &traits, wish.today)?);
     }
@@ -176,18 +179,16 @@ pub fn keep(
         today: wish.today,
     }
     .choose(&known);
-    cautions.extend(known.iter().flat_map(|of| of.far.clone()));
+    let far = known.iter().flat_map(|of| of.far.clone());
+    cautions.extend(far.map(Caution::Reading));
     cautions.append(&mut choice.cautions);
     for (at, of) in traits.iter().enumerate() {
         let again = traits[..at].iter().any(|before| before.index == of.index);
-        cautions.extend(of.unit.error_words().filter(|_| !again));
+        let error = of.unit.error_words().filter(|_| !again);
+        cautions.extend(error.map(Caution::Reading));
     }
     for of in &known {
-        let code = of.scope.code(registry);
-        if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
-            cautions.push(format!("{code}: left out {words}"));
-        }
-        cautions.extend(of.ages_apart(&code));
+        cautions.extend(of.cautions(of.scope.code(registry)));
     }
     let read_next = match wish.minutes {
         Some(minutes) => read_next(
@@ -205,7 +206,7 @@ pub fn keep(
             .filter(|of| of.weight != 0.0)
             .map(|of| format!("{} {}", of.unit.name, of.weight))
             .collect(),
-        needed: traits.iter().filter_map(level_words).collect(),
+        needed: traits.iter().filter_map(Counted::needed).collect(),
         responses: responses(registry, &known, &traits, (&choice.rows, wish.heritability)),
         heritability: wish.heritability,
         crosses: choice.crosses,
@@ -217,29 +218,4 @@ pub fn keep(
         marked: 0,
         minutes: wish.minutes,
     })
-}
-
-/// `3 to keep, 5 to sell` of a cross in words.
-pub(crate) fn tally_words(cross: &KeepCross) -> String {
-    let parts = [
-        (cross.keep, "keep"),
-        (cross.sell, "sell"),
-        (cross.let_go, "let go"),
-        (cross.read_first, "read first"),
-    ];
-    let told: Vec<String> = parts
-        .iter()
-        .filter(|(n, _)| *n > 0)
-        .map(|(n, what)| format!("{what} {n}"))
-        .collect();
-    let told = if told.is_empty() {
-        "nothing to decide".to_owned()
-    } else {
-        told.join(", ")
-    };
-    format!(
-        "{}: {told} of {}",
-        cross.id,
-        counted(cross.here, "plant", "plants")
-    )
 }

@@ -1,10 +1,11 @@
 //! How a proposal is made: small crosses whole, those marked, levels, the index up to the quota.
 //!
-//! What is changed afterwards for both sexes and for the shelf is in `keep_fit`.
+//! What is changed afterwards for both sexes and for the shelf is in `fit`.
 
 use crate::analysis::select::answer::{KeepCross, KeepRow, Proposal};
 use crate::analysis::select::known::Known;
-use crate::analysis::select::rules::{Counted, missed_words};
+use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
+use crate::analysis::select::rules::Counted;
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
@@ -23,11 +24,11 @@ pub(crate) struct Choice {
     pub crosses: Vec<KeepCross>,
     pub rows: Vec<KeepRow>,
     pub shelves: Option<(f64, f64)>,
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
 }
 
 /// A proposal and its reason.
-pub(crate) type Proposed = (Proposal, String);
+pub(crate) type Proposed = (Proposal, Reason);
 
 impl Chooser<'_, '_> {
     pub fn choose(&self, known: &[Known]) -> Choice {
@@ -41,9 +42,7 @@ impl Chooser<'_, '_> {
             choice.crosses.push(self.cross(of, &choice.rows));
         }
         if known.iter().any(|of| !of.plants.is_empty()) && self.rules.both_sexes.is_some() {
-            choice.cautions.push(
-                "the chance of both sexes takes each unsexed seedling as female or male with equal chance".to_owned(),
-            );
+            choice.cautions.push(Caution::UnsexedEven);
         }
         choice
     }
@@ -90,7 +89,7 @@ impl Chooser<'_, '_> {
             index: score.map(|score| score.value),
             index_between: score.map(|score| (score.interval.low, score.interval.high)),
             place,
-            levels: self.level_words(of, plant),
+            levels: self.levels(of, plant),
             front: of.fronts[plant],
             proposal,
             reason,
@@ -101,29 +100,13 @@ impl Chooser<'_, '_> {
         }
     }
 
-    fn level_words(&self, of: &Known, plant: usize) -> String {
-        let names = |places: &[usize]| -> String {
-            let names: Vec<&str> = places
-                .iter()
-                .map(|&at| self.traits[at].unit.name.as_str())
-                .collect();
-            names.join(", ")
-        };
+    fn levels(&self, of: &Known, plant: usize) -> Levels {
+        let name = |&at: &usize| self.traits[at].unit.name.clone();
         match &of.verdicts[plant] {
-            _ if self.traits.iter().all(|of| of.level.is_none()) => String::new(),
-            Verdict::Passes => "reached".to_owned(),
-            Verdict::Fails(missed) => format!("missed: {}", names(missed)),
-            Verdict::Unread(unread) => {
-                let (elsewhere, never): (Vec<usize>, Vec<usize>) = unread
-                    .iter()
-                    .partition(|&&at| of.instead[at][plant].is_some());
-                let told = [("unread", never), ("not comparable", elsewhere)];
-                let told = told.iter().filter(|(_, places)| !places.is_empty());
-                let told: Vec<String> = told
-                    .map(|(word, places)| format!("{word}: {}", names(places)))
-                    .collect();
-                told.join("; ")
-            }
+            _ if self.traits.iter().all(|of| of.level.is_none()) => Levels::NotStated,
+            Verdict::Passes => Levels::Reached,
+            Verdict::Fails(missed) => Levels::Missed(missed.iter().map(name).collect()),
+            Verdict::Unread(unread) => Levels::Unread(self.gaps(of, plant, unread.iter().copied())),
         }
     }
 
@@ -131,19 +114,15 @@ impl Chooser<'_, '_> {
     fn proposed(&self, of: &Known, order: &[usize], place: &[Option<usize>]) -> Vec<Proposed> {
         let n = of.plants.len();
         if self.rules.small_cross.is_some_and(|small| n <= small) {
-            let why = format!("small cross of {n}, kept whole");
-            return vec![(Proposal::Keep, why); n];
+            return vec![(Proposal::Keep, Reason::SmallCross { n }); n];
         }
         let quota = self.quota(of);
         let mut proposed: Vec<Option<Proposed>> = vec![None; n];
         let mut kept = 0;
         for &plant in order {
             if let Some(mark) = self.registry.kept(of.plants[plant]) {
-                let why = mark
-                    .why
-                    .as_deref()
-                    .map_or(String::new(), |why| format!(" ({why})"));
-                proposed[plant] = Some((Proposal::Keep, format!("marked to keep already{why}")));
+                let why = mark.why.as_deref().map(str::to_owned);
+                proposed[plant] = Some((Proposal::Keep, Reason::Marked { why }));
                 kept += 1;
             }
         }
@@ -168,99 +147,70 @@ impl Chooser<'_, '_> {
         (kept, quota): (usize, Option<usize>),
     ) -> Proposed {
         match &of.verdicts[plant] {
-            Verdict::Fails(missed) => return (Proposal::LetGo, self.missed(of, plant, missed)),
+            Verdict::Fails(missed) => {
+                let missed = missed.iter();
+                let missed = missed
+                    .filter_map(|&at| self.traits[at].missed(of.readings[at][plant]))
+                    .collect();
+                return (Proposal::LetGo, Reason::Misses(missed));
+            }
             Verdict::Unread(unread) => {
-                let told = self.instead_words(of, plant, unread.iter().copied());
-                let told = told.unwrap_or_else(|| self.level_words(of, plant));
-                return (Proposal::ReadFirst, format!("{told}: cannot be judged"));
+                let gaps = self.gaps(of, plant, unread.iter().copied());
+                return (Proposal::ReadFirst, Reason::LevelsUnread(gaps));
             }
             Verdict::Passes => {}
         }
-        let weighed = self.traits.iter().any(|of| of.weight != 0.0);
-        if weighed && place.is_none() {
-            let places = (0..self.traits.len()).filter(|&at| self.traits[at].weight != 0.0);
-            let told = self.instead_words(of, plant, places);
-            return (
-                Proposal::ReadFirst,
-                told.unwrap_or_else(|| "nothing that is weighed was read on it".to_owned()),
-            );
-        }
+        let weighed = (0..self.traits.len()).filter(|&at| self.traits[at].weight != 0.0);
         let standing = match place {
-            Some(place) => match of.cohort_of(plant) {
-                Some(cohort) => format!(
-                    "place {place} of {}, judged within {}",
-                    of.ranked.len(),
-                    cohort.label
-                ),
-                None => format!("place {place} of {}", of.ranked.len()),
+            Some(place) => Standing::Place {
+                place,
+                of: of.ranked.len(),
+                within: of.cohort_of(plant).map(|of| of.cohort.clone()),
             },
-            None => "reaches every level".to_owned(),
+            None if weighed.clone().next().is_some() => {
+                let gaps = self.gaps(of, plant, weighed);
+                return (Proposal::ReadFirst, Reason::NoIndex(gaps));
+            }
+            None => Standing::EveryLevel,
+        };
+        let (proposal, quota) = match quota {
+            None => (Proposal::Keep, Quota::NotStated),
+            Some(quota) if kept < quota => (Proposal::Keep, Quota::Open(quota)),
+            Some(quota) => {
+                let behind = self.behind_last_kept(of, plant, quota);
+                (Proposal::Sell, Quota::Full(quota, behind))
+            }
         };
         let unread = of.scores[plant].as_ref().map_or(0, |score| score.unread);
-        let unsure = match unread {
-            0 => String::new(),
-            n => format!("; {n} of what is weighed not read at its age, so less sure"),
+        let reason = Reason::Standing {
+            standing,
+            quota,
+            unread,
         };
-        match quota {
-            None => (
-                Proposal::Keep,
-                format!("{standing}; no quota stated{unsure}"),
-            ),
-            Some(quota) if kept < quota => {
-                (Proposal::Keep, format!("{standing}, quota {quota}{unsure}"))
-            }
-            Some(quota) => {
-                let tied = self.overlaps_kept(of, plant, quota);
-                (
-                    Proposal::Sell,
-                    format!("{standing}, quota {quota} full{tied}{unsure}"),
-                )
-            }
-        }
+        (proposal, reason)
     }
 
-    /// What was read instead of what is missing; `None` when none of it was ever read.
-    fn instead_words(
-        &self,
-        of: &Known,
-        plant: usize,
-        missing: impl Iterator<Item = usize>,
-    ) -> Option<String> {
-        let mut told: Vec<String> = Vec::new();
-        let mut ever = false;
-        for at in missing {
-            let instead = of.instead[at][plant].as_ref();
-            ever |= instead.is_some();
-            let unread = || format!("{} unread", self.traits[at].unit.name);
-            let words = instead.cloned().unwrap_or_else(unread);
-            if !told.contains(&words) {
-                told.push(words);
-            }
-        }
-        ever.then(|| told.join("; "))
+    /// Traits without a reading, with what was read instead.
+    fn gaps(&self, of: &Known, plant: usize, missing: impl Iterator<Item = usize>) -> Vec<Gap> {
+        missing
+            .map(|at| Gap {
+                name: self.traits[at].unit.name.clone(),
+                instead: of.instead[at][plant].clone(),
+            })
+            .collect()
     }
 
-    /// Whether the last one kept by index can be told from this plant.
-    fn overlaps_kept(&self, of: &Known, plant: usize, quota: usize) -> &'static str {
+    /// Whether the last one kept by index can be distinguished from this plant.
+    fn behind_last_kept(&self, of: &Known, plant: usize, quota: usize) -> Behind {
         let last = quota.checked_sub(1).and_then(|at| of.ranked.get(at));
         let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
         if last.is_some_and(|&last| of.value(last) == of.value(plant)) {
-            return "; equal to the last one kept";
+            return Behind::Equal;
         }
         match (last.and_then(|&last| interval(last)), interval(plant)) {
-            (Some(kept), Some(this)) if this.high >= kept.low => {
-                "; not surely behind the last one kept"
-            }
-            _ => "",
+            (Some(kept), Some(this)) if this.high >= kept.low => Behind::NotSurely,
+            _ => Behind::Behind,
         }
-    }
-
-    fn missed(&self, of: &Known, plant: usize, missed: &[usize]) -> String {
-        let told: Vec<String> = missed
-            .iter()
-            .map(|&at| missed_words(&self.traits[at], of.readings[at][plant]))
-            .collect();
-        told.join("; ")
     }
 
     fn cross(&self, of: &Known, rows: &[KeepRow]) -> KeepCross {

@@ -3,6 +3,7 @@
 use crate::analysis::select::answer::{KeepRow, Proposal};
 use crate::analysis::select::choice::{Choice, Chooser, Proposed};
 use crate::analysis::select::known::Known;
+use crate::analysis::select::reason::{Caution, Reason};
 use crate::lineage::PlantRow;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::shelf_room::room;
@@ -27,14 +28,7 @@ impl Chooser<'_, '_> {
             let with = sexes.with(sex_seen(self.registry, of.plants[plant]));
             if proposed[plant].0 == Proposal::Sell && with.chance() > chance {
                 sexes = with;
-                proposed[plant] = (
-                    Proposal::Keep,
-                    format!(
-                        "for both sexes: chance {:.0} % without it, {:.0} % wanted",
-                        chance * 100.0,
-                        wanted * 100.0
-                    ),
-                );
+                proposed[plant] = (Proposal::Keep, Reason::ForBothSexes { chance, wanted });
             }
         }
     }
@@ -61,9 +55,7 @@ impl Chooser<'_, '_> {
             .filter(|row| row.proposal == Proposal::Keep && room_of(row).is_none())
             .count();
         if unknown > 0 {
-            choice.cautions.push(format!(
-                "{unknown} of those kept have no pot size on record: their room is not counted; say --pot CM to assume one"
-            ));
+            choice.cautions.push(Caution::PotUnknown { n: unknown });
         }
         let mut taken = kept(&choice.rows);
         let mut order: Vec<usize> = (0..choice.rows.len()).collect();
@@ -76,22 +68,17 @@ impl Chooser<'_, '_> {
                 break;
             }
             let row = &mut choice.rows[at];
-            let spared = row.already_marked
-                || row.reason.starts_with("small cross")
-                || row.reason.starts_with("for both");
-            if row.proposal != Proposal::Keep || spared {
+            if row.proposal != Proposal::Keep || row.reason.spares_from_shelf() {
                 continue;
             }
             if let Some(room) = room_of(row) {
                 taken -= room;
                 row.proposal = Proposal::Sell;
-                row.reason = format!("no room: lowest index of those to keep ({})", row.reason);
+                row.reason = Reason::NoRoom(Box::new(row.reason.clone()));
             }
         }
         if taken > shelf.shelves + 1e-9 {
-            choice
-                .cautions
-                .push("what must be kept takes more than the shelves there are".to_owned());
+            choice.cautions.push(Caution::ShelfTooSmall);
         }
         choice.shelves = Some((kept(&choice.rows), shelf.shelves));
     }

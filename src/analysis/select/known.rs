@@ -2,10 +2,12 @@
 //! shares, and from it index, levels and front.
 //!
 //! Sowings read at different ages are judged each within itself, since the older would win by its age.
-//! Which traits count is in `keep_rules`, what follows for a plant in `keep_choice`.
+//! Which traits count is in `rules`, what follows for a plant in `choice`.
 
 use crate::analysis::select::ages::{OfSowing, cohorts_of, sowings_of};
+use crate::analysis::select::error::SelectError;
 use crate::analysis::select::judged::judge_all;
+use crate::analysis::select::reason::{Caution, Cohort, ReadAt};
 use crate::analysis::select::rules::Counted;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::{age_words, moment_words, read_instead};
@@ -23,12 +25,12 @@ pub(crate) struct Known {
     pub scope: Scope,
     pub plants: Vec<PlantRow>,
     /// Plants read at one age, which alone are set beside each other.
-    pub cohorts: Vec<Cohort>,
+    pub cohorts: Vec<Together>,
     /// For each trait one reading a plant, in the unit shown.
     pub readings: Vec<Vec<Option<f64>>>,
     /// For each trait and plant without a reading at its age what was read instead, in words.
     pub instead: Vec<Vec<Option<String>>>,
-    pub read_at: Vec<String>,
+    pub read_at: Vec<ReadAt>,
     /// Readings far from their siblings', in words.
     pub far: Vec<String>,
     /// Readings left out at the ages judged, and at other ages.
@@ -43,7 +45,7 @@ pub(crate) struct Known {
 
 impl Known {
     /// The cohort of a plant, where there are several.
-    pub fn cohort_of(&self, plant: usize) -> Option<&Cohort> {
+    pub fn cohort_of(&self, plant: usize) -> Option<&Together> {
         let mut cohorts = self.cohorts.iter();
         let several = self.cohorts.len() > 1;
         cohorts.find(|cohort| several && cohort.plants.binary_search(&plant).is_ok())
@@ -54,22 +56,26 @@ impl Known {
         self.scores[plant].as_ref().map(|score| score.value)
     }
 
-    /// That sowings are judged apart, where they are.
-    pub fn ages_apart(&self, code: &str) -> Option<String> {
-        let labels: Vec<&str> = self.cohorts.iter().map(|of| of.label.as_str()).collect();
-        (labels.len() > 1).then(|| {
-            format!(
-                "{code}: sowings of different ages, each judged within itself ({}): whether one sowing is better than another is not seen",
-                labels.join("; ")
-            )
-        })
+    /// That readings were left out, and that sowings are judged apart, where they are.
+    pub fn cautions(&self, id: String) -> Vec<Caution> {
+        let (here, elsewhere) = (self.left_out, self.left_out_elsewhere);
+        let left_out = (here.total() + elsewhere.total() > 0).then(|| Caution::LeftOut {
+            id: id.clone(),
+            here,
+            elsewhere,
+        });
+        let apart = (self.cohorts.len() > 1).then(|| Caution::AgesApart {
+            id,
+            cohorts: self.cohorts.iter().map(|of| of.cohort.clone()).collect(),
+        });
+        left_out.into_iter().chain(apart).collect()
     }
 }
 
 /// Plants of one or more sowings read at one age.
-pub(crate) struct Cohort {
-    /// `S2 at 22.0 months`.
-    pub label: String,
+pub(crate) struct Together {
+    /// Which sowings, and at which age.
+    pub cohort: Cohort,
     /// Places among the plants of the cross, rising.
     pub plants: Vec<usize>,
 }
@@ -77,13 +83,13 @@ pub(crate) struct Cohort {
 /// Reads and judges the plants of a cross that are here today.
 ///
 /// # Errors
-/// In words, when a figure cannot be worked out.
+/// When a figure cannot be worked out.
 pub(crate) fn known_of(
     registry: &Registry,
     scope: Scope,
     traits: &[Counted],
     today: Day,
-) -> Result<Known, String> {
+) -> Result<Known, SelectError> {
     let (mut plants, _) = scope.seedlings(registry);
     plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
     // Each trait once, though it may have two levels.
@@ -130,16 +136,16 @@ pub(crate) fn known_of(
     }
     for cohort in &cohorts {
         let of: Vec<&OfSowing> = cohort.iter().map(|&at| &sowings[at]).collect();
-        let label = known.tell_ages(registry, &of, (&distinct, cohorts.len() > 1));
+        let cohort = known.note_ages(registry, &of, (&distinct, cohorts.len() > 1));
         let mut plants: Vec<usize> = of
             .iter()
             .flat_map(|sowing| &sowing.plants)
             .filter_map(|plant| known.plants.binary_search(plant).ok())
             .collect();
         plants.sort_unstable();
-        known.cohorts.push(Cohort { label, plants });
+        known.cohorts.push(Together { cohort, plants });
     }
-    judge_all(&mut known, traits).map_err(|why| why.to_string())?;
+    judge_all(&mut known, traits)?;
     Ok(known)
 }
 
@@ -173,20 +179,16 @@ impl Known {
         (values, instead)
     }
 
-    /// Writes down when each trait was read on some sowings; returns the sowings and their age in words.
-    fn tell_ages(
+    /// Writes down when each trait was read on some sowings; returns the sowings and their age.
+    fn note_ages(
         &mut self,
         registry: &Registry,
         sowings: &[&OfSowing],
         (distinct, several): (&[&Counted], bool),
-    ) -> String {
+    ) -> Cohort {
         let page = &registry.crosses[self.scope.cross as usize].page;
-        let code = |of: &&OfSowing| match of.sowing {
-            Some(at) => page.sowings[at].code.to_owned(),
-            None => "no known sowing".to_owned(),
-        };
-        let codes: Vec<String> = sowings.iter().map(code).collect();
-        let codes = codes.join(", ");
+        let code = |of: &&OfSowing| of.sowing.map(|at| page.sowings[at].code.to_owned());
+        let codes: Vec<Option<String>> = sowings.iter().map(code).collect();
         let mut first = None;
         for (place, of) in distinct.iter().enumerate() {
             let at = sowings
@@ -196,18 +198,16 @@ impl Known {
             if readings.is_empty() {
                 continue;
             }
-            let which = if several {
-                format!("{codes}, ")
-            } else {
-                String::new()
-            };
-            let told = format!("{which}{}: {}", of.unit.name, age_words(&readings));
-            self.read_at.push(told);
+            self.read_at.push(ReadAt {
+                sowings: if several { codes.clone() } else { Vec::new() },
+                of: of.unit.name.clone(),
+                at: age_words(&readings),
+            });
             first.get_or_insert_with(|| moment_words(&readings));
         }
-        match first {
-            Some(age) => format!("{codes} {age}"),
-            None => format!("{codes} never read"),
+        Cohort {
+            sowings: codes,
+            read: first,
         }
     }
 }

@@ -6,13 +6,18 @@
 mod ages;
 mod answer;
 mod choice;
+mod error;
 mod fit;
 mod judged;
 mod known;
 mod next;
+mod reason;
 mod response;
 mod rules;
 
-pub(crate) use answer::tally_words;
-pub use answer::{KeepReport, KeepWish, Proposal, ReadNext, keep};
+pub use answer::{KeepCross, KeepReport, KeepRow, KeepWish, Proposal, ReadNext, keep};
+pub use error::SelectError;
+pub use reason::{
+    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, Standing,
+};
 pub use response::{KeepResponse, LOW_AND_HIGH};

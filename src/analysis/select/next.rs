@@ -5,6 +5,7 @@ use crate::analysis::select::choice::Choice;
 use crate::analysis::select::known::Known;
 use crate::analysis::select::rules::Counted;
 use crate::registry::Registry;
+use crate::statistics::StatisticsError;
 use crate::statistics::describe::sample_sd;
 use crate::statistics::next_reading::{Candidate, worth};
 
@@ -16,14 +17,13 @@ pub(crate) fn read_next(
     traits: &[Counted],
     choice: &Choice,
     (minutes, each): (f64, f64),
-) -> Result<Vec<ReadNext>, String> {
+) -> Result<Vec<ReadNext>, StatisticsError> {
     let mut next = Vec::new();
     for of in known {
         let kept = choice.rows.iter().filter(|row| {
             row.proposal == Proposal::Keep && of.plants.binary_search(&row.row).is_ok()
         });
-        let worth =
-            worth(&candidates(of, traits, each), kept.count()).map_err(|why| why.to_string())?;
+        let worth = worth(&candidates(of, traits, each), kept.count())?;
         let gains = worth.into_iter().filter(|worth| worth.gain > 0.0);
         next.extend(gains.map(|worth| ReadNext {
             plant: registry.code(of.plants[worth.plant]),

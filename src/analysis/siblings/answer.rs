@@ -4,9 +4,11 @@
 //! side by side with a test for difference. Only readings at one age are compared. Growth over time, and whether one
 //! cross varies more than another, are other questions.
 
-use crate::analysis::siblings::groups::{Group, PodTest, groups, pods_apart, test_pods};
+use crate::analysis::siblings::groups::{groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
+use crate::analysis::siblings::summary::{ParentValue, PlantValue, TraitSummary};
 use crate::analysis::siblings::together::{Together, together};
+use crate::analysis::siblings::told::{Caution, SiblingsError, UnknownTrait};
 use crate::analysis::title::titled;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
@@ -17,12 +19,12 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
+use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
 use crate::registry::{Pair, Registry};
 use crate::statistics::location::holm;
 use crate::wording::Name;
-use crate::wording::counted;
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -57,92 +59,28 @@ pub struct SiblingsReport {
     /// The stated ratio against the counts.
     pub ratio: Option<RatioAnswer>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     #[serde(skip)]
     pub(crate) title: Name,
-}
-
-/// One trait at one age.
-#[derive(Clone, Debug, Serialize)]
-pub struct TraitSummary {
-    /// Code.
-    pub code: String,
-    /// Name.
-    pub name: String,
-    /// Unit shown; empty when there is none.
-    pub unit: String,
-    /// Least and greatest age from sowing of the readings, months.
-    pub age_months: Option<(f64, f64)>,
-    /// The age and days in words.
-    pub at: String,
-    /// Other ages at which it was read too.
-    pub other_ages: usize,
-    /// Readings at other ages.
-    pub readings_elsewhere: usize,
-    /// Plants of the tray not yet gone by then that were not read.
-    pub unread: usize,
-    /// All siblings together first, then pod by pod when there are several.
-    pub groups: Vec<Group>,
-    /// Pods read at other ages only, so not set beside the others.
-    pub pods_apart: Vec<String>,
-    /// Readings far from their siblings', in words.
-    pub far: Vec<String>,
-    /// The pods compared.
-    pub pods: Option<PodTest>,
-    /// Readings at this age that may not be compared.
-    pub left_out: LeftOut,
-    /// Readings at other ages that could not be compared either.
-    pub left_out_elsewhere: LeftOut,
-    /// The parents' own readings, latest first seen.
-    pub parents: Vec<ParentValue>,
-    /// Each plant and its value, in the unit shown; a kind by its place from 0.
-    pub values: Vec<PlantValue>,
-    #[serde(skip)]
-    pub(crate) shown: TraitUnit,
-}
-
-/// A plant's value.
-#[derive(Clone, Debug, Serialize)]
-pub struct PlantValue {
-    /// Its code.
-    pub plant: String,
-    /// Its pod.
-    pub pod: Option<String>,
-    /// Its value.
-    pub value: f64,
-}
-
-/// A parent's latest reading; its age and pot differ from the siblings'.
-#[derive(Clone, Debug, Serialize)]
-pub struct ParentValue {
-    /// Its code.
-    pub plant: String,
-    /// Whether it bore the seed; `null` when the direction or the parent is not certain.
-    pub bore_the_seed: Option<bool>,
-    /// Its value in the unit shown.
-    pub value: f64,
 }
 
 /// Works out how siblings differ.
 ///
 /// # Errors
-/// In words, when a code or trait names nothing, or a ratio does not fit its trait.
+/// When a code or trait names nothing, or a ratio does not fit its trait.
 pub fn siblings(
     registry: &Registry,
     names: &Names,
     id: &str,
     wish: &SiblingsWish,
     today: Day,
-) -> Result<SiblingsReport, String> {
-    let scope = Scope::named(registry, id)?;
+) -> Result<SiblingsReport, SiblingsError> {
+    let scope = Scope::named(registry, id).map_err(SiblingsError::Scope)?;
     let (plants, muddled) = scope.seedlings(registry);
     let wanted = wanted_traits(registry, &wish.traits)?;
     let mut cautions = Vec::new();
     if muddled > 0 {
-        cautions.push(format!(
-            "{} may come from another pod or cross (muddled tray): not counted here",
-            counted(muddled, "numbered seedling", "numbered seedlings")
-        ));
+        cautions.push(Caution::Muddled { n: muddled });
     }
     let (mut traits, mut never_read) = (Vec::new(), Vec::new());
     let all = readings_of_traits(registry, &plants, wanted.clone());
@@ -171,11 +109,10 @@ pub fn siblings(
     for (unit, left_out, told) in described {
         match told {
             Some(told) => traits.push(told),
-            None if left_out.total() > 0 => cautions.push(format!(
-                "{}: nothing to compare; left out: {}",
-                unit.name,
-                left_out.words()
-            )),
+            None if left_out.total() > 0 => cautions.push(Caution::NothingLeft {
+                name: unit.name,
+                left_out,
+            }),
             None => never_read.push(unit.name),
         }
     }
@@ -187,7 +124,8 @@ pub fn siblings(
     adjust_for_number(&mut traits);
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let formula = names.formula(TopOf::Cross(scope.cross), false);
-    cautions.extend(names.doubts([TopOf::Cross(scope.cross)]));
+    let doubts = names.doubts([TopOf::Cross(scope.cross)]);
+    cautions.extend(doubts.into_iter().map(Caution::Doubt));
     Ok(SiblingsReport {
         title: titled(
             names,
@@ -209,7 +147,7 @@ pub fn siblings(
 }
 
 /// Which declared traits are asked for.
-fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, String> {
+fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, UnknownTrait> {
     let traits = &registry.settings.traits;
     let mut wanted = vec![named.is_empty(); traits.len()];
     for name in named {
@@ -221,18 +159,11 @@ fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, Str
 /// A declared trait by code or name.
 ///
 /// # Errors
-/// In words, naming the declared ones.
-pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, String> {
-    crate::observation::traits::trait_named(registry, name).ok_or_else(|| {
-        let codes: Vec<&str> = registry.settings.traits.iter().map(|t| t.code).collect();
-        if codes.is_empty() {
-            "no trait is declared; declare what you read under `traits` in registry.ron".to_owned()
-        } else {
-            format!(
-                "no declared trait is called `{name}`\ndeclared in registry.ron: {}",
-                codes.join(", ")
-            )
-        }
+/// When no declared trait has that name.
+pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, UnknownTrait> {
+    trait_named(registry, name).ok_or_else(|| UnknownTrait {
+        name: name.to_owned(),
+        declared: declared_codes(registry),
     })
 }
 

@@ -14,11 +14,20 @@ use crate::statistics::{Confidence, StatisticsError};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
+/// Which siblings.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Which {
+    /// All of them.
+    All,
+    /// Those of one pod, by its code.
+    Pod(String),
+}
+
 /// Siblings set side by side.
 #[derive(Clone, Debug, Serialize)]
 pub struct Group {
-    /// `all` or the pod's code.
-    pub of: String,
+    /// Whose figures these are.
+    pub of: Which,
     /// Plants read.
     pub n: usize,
     /// For a measure.
@@ -47,7 +56,7 @@ pub struct Measure {
     /// Its 95 % limits; from three plants.
     pub cv_between: Option<(f64, f64)>,
     /// Why the coefficient has no limits.
-    pub cv_unsure: Option<String>,
+    pub cv_unsure: Option<StatisticsError>,
     /// Smallest.
     pub smallest: f64,
     /// Largest.
@@ -59,6 +68,9 @@ pub struct Measure {
 pub struct KindCount {
     /// The kind, or the step with its anchor.
     pub kind: String,
+    /// The step from 1; `None` for a kind.
+    #[serde(skip)]
+    pub(crate) step: Option<usize>,
     /// Plants.
     pub n: u64,
     /// Their share, 0 to 1.
@@ -67,11 +79,23 @@ pub struct KindCount {
     pub share_between: (f64, f64),
 }
 
+/// How pods were compared.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TestedBy {
+    /// Kruskal and Wallis's test on ranks.
+    Ranks {
+        /// Whether every order was counted.
+        exact: bool,
+    },
+    /// Fisher's exact test on counts.
+    Counts,
+}
+
 /// A test for difference between pods.
 #[derive(Clone, Debug, Serialize)]
 pub struct PodTest {
     /// Which test.
-    pub method: String,
+    pub method: TestedBy,
     /// Probability of a difference at least as large if the pods were alike; `null` when it cannot be tested.
     pub p: Option<f64>,
     /// The same after Holm's adjustment for all traits tested here.
@@ -79,7 +103,7 @@ pub struct PodTest {
     /// Traits tested at once.
     pub tests: usize,
     /// Why it cannot be tested.
-    pub why_not: Option<String>,
+    pub why_not: Option<StatisticsError>,
 }
 
 /// All siblings together, then each pod when there are several with readings.
@@ -91,7 +115,7 @@ pub fn groups(
 ) -> Vec<Group> {
     let page = &registry.crosses[scope.cross as usize].page;
     let all = readings.iter().map(|r| unit.shown(r.value)).collect();
-    let mut groups = vec![group("all", unit, all)];
+    let mut groups = vec![group(Which::All, unit, all)];
     if scope.pod.is_some() || scope.sowing.is_some() {
         return groups;
     }
@@ -104,7 +128,7 @@ pub fn groups(
     let mut pods: Vec<Group> = Vec::new();
     for (pod, values) in page.pods.iter().zip(of_pods) {
         if !values.is_empty() {
-            pods.push(group(pod.code, unit, values));
+            pods.push(group(Which::Pod(pod.code.to_owned()), unit, values));
         }
     }
     if pods.len() > 1 {
@@ -136,13 +160,13 @@ pub fn pods_apart(
 }
 
 /// Describes values in the unit shown.
-pub fn group(of: &str, unit: &TraitUnit, values: Vec<f64>) -> Group {
+fn group(of: Which, unit: &TraitUnit, values: Vec<f64>) -> Group {
     let kinds = unit
         .kinds
         .as_ref()
         .map(|kinds| kind_counts(unit, kinds, &values));
     Group {
-        of: of.to_owned(),
+        of,
         n: values.len(),
         measure: if kinds.is_none() {
             measure(&values)
@@ -164,10 +188,12 @@ fn kind_counts(unit: &TraitUnit, kinds: &[String], values: &[f64]) -> Vec<KindCo
     let all = values.len() as u64;
     let counted = kinds.iter().zip(counts);
     counted
-        .filter_map(|(kind, n)| {
+        .enumerate()
+        .filter_map(|(at, (kind, n))| {
             let limits = wilson(n, all, Confidence::P95).ok()?;
             Some(KindCount {
                 kind: kind.clone(),
+                step: unit.is_scale.then_some(at + 1),
                 n,
                 share: n as f64 / all as f64,
                 share_between: (limits.low, limits.high),
@@ -191,7 +217,7 @@ pub fn measure(values: &[f64]) -> Option<Measure> {
         sd: described.sd.ok(),
         cv: described.cv.ok(),
         cv_between: cv.ok().map(|i| (i.low, i.high)),
-        cv_unsure: cv.err().map(|why| why.to_string()),
+        cv_unsure: cv.err(),
         smallest: described.smallest,
         largest: described.largest,
     })
@@ -213,35 +239,22 @@ pub fn test_pods(unit: &TraitUnit, pods: &[Group]) -> Option<PodTest> {
         p: p.ok(),
         p_adjusted: None,
         tests: 0,
-        why_not: p.err().map(|why| match why {
-            StatisticsError::NoSpread | StatisticsError::TooFew { .. } => why.to_string(),
-            other => other.to_string(),
-        }),
+        why_not: p.err(),
     })
 }
 
-fn by_ranks(values: &[Vec<f64>]) -> (String, Result<f64, StatisticsError>) {
-    match kruskal_wallis(values) {
-        Ok(test) => {
-            let how = if test.p_exact.is_some() {
-                "Kruskal–Wallis, exact"
-            } else {
-                "Kruskal–Wallis"
-            };
-            (how.to_owned(), Ok(test.p()))
-        }
-        Err(why) => ("Kruskal–Wallis".to_owned(), Err(why)),
-    }
+fn by_ranks(values: &[Vec<f64>]) -> (TestedBy, Result<f64, StatisticsError>) {
+    let test = kruskal_wallis(values);
+    let exact = test.as_ref().is_ok_and(|test| test.p_exact.is_some());
+    (TestedBy::Ranks { exact }, test.map(|test| test.p()))
 }
 
-fn by_counts(pods: &[Group]) -> (String, Result<f64, StatisticsError>) {
+fn by_counts(pods: &[Group]) -> (TestedBy, Result<f64, StatisticsError>) {
     let counts = |pod: &Group| -> Vec<u64> {
         let kinds = pod.kinds.as_deref().unwrap_or_default();
         kinds.iter().map(|kind| kind.n).collect()
     };
     let rows: Vec<Vec<u64>> = pods.iter().map(counts).collect();
-    match compare_pods(&rows) {
-        Ok(test) => ("Fisher's exact test".to_owned(), Ok(test.p_exact)),
-        Err(why) => ("Fisher's exact test".to_owned(), Err(why)),
-    }
+    let p = compare_pods(&rows).map(|test| test.p_exact);
+    (TestedBy::Counts, p)
 }

@@ -4,10 +4,14 @@ mod alike;
 mod answer;
 mod groups;
 mod ratio;
+mod summary;
 mod together;
+mod told;
 
 pub(crate) use alike::alike_siblings;
-pub use answer::{SiblingsReport, SiblingsWish, TraitSummary, known_trait, siblings};
-pub use groups::{Group, KindCount, Measure, PodTest, measure};
-pub use ratio::{RatioAnswer, RatioWish};
-pub use together::Together;
+pub use answer::{SiblingsReport, SiblingsWish, known_trait, siblings};
+pub use groups::{Group, KindCount, Measure, PodTest, TestedBy, Which, measure};
+pub use ratio::{Ratio, RatioAnswer, RatioClass, RatioError, RatioTest, RatioWish};
+pub use summary::TraitSummary;
+pub use together::{AgeRead, BothAges, Together};
+pub use told::{Caution, SiblingsError, UnknownTrait};

@@ -1,9 +1,8 @@
 //! Do traits go together among siblings? Rank correlations of plants read in both, each trait at its own age.
 
-use crate::analysis::siblings::answer::TraitSummary;
+use crate::analysis::siblings::summary::TraitSummary;
 use crate::statistics::Confidence;
 use crate::statistics::correlation::spearman;
-use crate::wording::age;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -20,8 +19,21 @@ pub struct Together {
     pub correlation: f64,
     /// Its 95 % limits (Bonett & Wright 2000).
     pub between: (f64, f64),
-    /// The ages of the two in words.
-    pub ages: String,
+    /// The ages of the two.
+    pub ages: BothAges,
+}
+
+/// When two traits were read.
+#[derive(Clone, PartialEq, Debug)]
+pub struct BothAges(pub AgeRead, pub AgeRead);
+
+/// When a trait was read.
+#[derive(Clone, PartialEq, Debug)]
+pub enum AgeRead {
+    /// Least and greatest age from sowing, months.
+    Months(f64, f64),
+    /// The days, as `observation` words them, where no age is known.
+    Days(String),
 }
 
 /// Every pair of measures and scales with enough plants read in both.
@@ -56,10 +68,9 @@ fn pair((one, first): &Values, (other, second): &Values) -> Option<Together> {
         .filter_map(|(plant, value)| Some((*value, *second.get(plant)?)));
     let (x, y): (Vec<f64>, Vec<f64>) = both.unzip();
     let found = spearman(&x, &y, Confidence::P95).ok()?;
-    let words = |of: &TraitSummary| of.age_months.map_or_else(|| of.at.clone(), age);
-    let ages = match (words(one), words(other)) {
-        (a, b) if a == b => a,
-        (a, b) => format!("{}; {b}", a.trim_end_matches(" months")),
+    let age = |of: &TraitSummary| match of.age_months {
+        Some((least, most)) => AgeRead::Months(least, most),
+        None => AgeRead::Days(of.at.clone()),
     };
     Some(Together {
         first: one.name.clone(),
@@ -67,7 +78,7 @@ fn pair((one, first): &Values, (other, second): &Values) -> Option<Together> {
         n: found.n,
         correlation: found.rho,
         between: (found.interval.low, found.interval.high),
-        ages,
+        ages: BothAges(age(one), age(other)),
     })
 }
 

@@ -10,7 +10,8 @@ use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
-use crate::analysis::variation::scale::{scale_code, scale_of, scale_words};
+use crate::analysis::variation::scale::{scale_caution, scale_of};
+use crate::analysis::variation::told::{Caution, NotCompared, SpreadError};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
@@ -27,7 +28,6 @@ use crate::statistics::Confidence;
 use crate::statistics::sample_size::plants_needed;
 use crate::statistics::spread_scale::SpreadScale;
 use crate::wording::Name;
-use crate::wording::age;
 use serde::Serialize;
 
 /// What is asked.
@@ -41,9 +41,6 @@ pub struct SpreadWish {
 
 /// Chance wanted of seeing a ratio that is there.
 pub const POWER: f64 = 0.8;
-
-/// Why crosses are not set side by side.
-const NO_SHARED_AGE: &str = "no age at which all were read";
 
 /// Several crosses side by side.
 #[derive(Clone, Debug, Serialize)]
@@ -60,16 +57,14 @@ pub struct SpreadReport {
     pub crosses: Vec<CrossSpread>,
     /// Every later cross against the first.
     pub against_first: Vec<SpreadRatio>,
-    /// What spread is compared on: `proportion` of lengths, `root` of counts, `plain` for numbers.
-    pub scale: &'static str,
+    /// What spread is compared on.
+    pub scale: SpreadScale,
     /// Probability of a difference at least as large if all vary alike (Brown & Forsythe on that scale).
     pub p: Option<f64>,
     /// Why it cannot be tested.
-    pub why_not: Option<String>,
+    pub why_not: Option<NotCompared>,
     /// Cautions.
-    pub cautions: Vec<String>,
-    #[serde(skip)]
-    pub(crate) on: SpreadScale,
+    pub cautions: Vec<Caution>,
     #[serde(skip)]
     pub(crate) shown: TraitUnit,
 }
@@ -83,9 +78,9 @@ pub struct CrossSpread {
     pub formula: Option<String>,
     /// The age and days in words.
     pub at: String,
-    /// The age alone, in months, as the table writes it; `null` when the sowing is not dated.
+    /// Least and greatest age, months; `None` when the sowing is not dated.
     #[serde(skip)]
-    pub(crate) months: Option<String>,
+    pub(crate) months: Option<(f64, f64)>,
     /// The days alone.
     #[serde(skip)]
     pub(crate) read: String,
@@ -114,7 +109,7 @@ pub struct SpreadRatio {
     /// 95 % limits.
     pub between: Option<(f64, f64)>,
     /// Why there is no ratio.
-    pub why_not: Option<String>,
+    pub why_not: Option<NotCompared>,
     /// The ratio of the standard deviations that are seen, as ancestry and heritability predict it, for the assumption in the
     /// middle.
     pub expected: Option<f64>,
@@ -133,27 +128,25 @@ pub struct SpreadRatio {
 /// Compares the spread of crosses, pods or sowings.
 ///
 /// # Errors
-/// In words, when a code or the trait names nothing, or the trait is not a measure.
+/// When a code or the trait names nothing, or the trait is not a measure.
 pub fn spread(
     registry: &Registry,
     lineage: &Lineage,
     names: &Names,
     ids: &[String],
     wish: &SpreadWish,
-) -> Result<SpreadReport, String> {
+) -> Result<SpreadReport, SpreadError> {
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
-        return Err(format!(
-            "{} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`",
-            unit.name
-        ));
+        return Err(SpreadError::NotAMeasure { name: unit.name });
     }
     let scopes = ids
         .iter()
         .map(|id| Scope::named(registry, id))
-        .collect::<Result<Vec<_>, _>>()?;
-    no_plant_twice(registry, &scopes)?;
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(SpreadError::Scope)?;
+    no_plant_twice(registry, &scopes).map_err(SpreadError::Scope)?;
     let read: Vec<TraitReadings> = scopes
         .iter()
         .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
@@ -171,15 +164,20 @@ pub fn spread(
             // Each by itself: nothing is set side by side.
             None => latest_shared(registry, of, unit.of_pitcher),
         };
-        let words = match &here {
-            Some(here) => here.left_out.words_beside(&here.left_out_elsewhere),
-            None => of.left_out.words_beside(&LeftOut::default()),
+        let (left_out, elsewhere) = match &here {
+            Some(here) => (here.left_out, here.left_out_elsewhere),
+            None => (of.left_out, LeftOut::default()),
         };
         let sizes = here.iter().flat_map(|here| &here.readings);
         let sizes = sizes.map(|reading| Sized::of(reading, &unit)).collect();
-        cautions.splice(0..0, far_readings(registry, &unit, sizes));
-        if let Some(words) = words {
-            cautions.push(format!("{}: left out {words}", scope.code(registry)));
+        let far = far_readings(registry, &unit, sizes).into_iter();
+        cautions.splice(0..0, far.map(Caution::Reading));
+        if left_out.total() + elsewhere.total() > 0 {
+            cautions.push(Caution::LeftOut {
+                id: scope.code(registry),
+                here: left_out,
+                elsewhere,
+            });
         }
         let formula = names.formula(TopOf::Cross(scope.cross), false);
         let writing = Writing::plain(names.vocabulary());
@@ -200,7 +198,6 @@ pub fn spread(
     let values: Vec<Vec<f64>> = crosses.iter().map(|cross| cross.values.clone()).collect();
     let scale = scale_of(registry, index);
     let test = scale.equal_spread(&values).map(|test| test.p);
-    let test = test.map_err(|why| why.to_string());
     let against_first = crosses.iter().skip(1).map(|cross| {
         ratio(
             cross,
@@ -208,11 +205,10 @@ pub fn spread(
             (comparable.then_some(scale), wish.heritability),
         )
     });
-    cautions.extend(scale_words(scale, &unit.name));
-    cautions.extend(names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross))));
-    cautions.push(
-        "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one".to_owned(),
-    );
+    cautions.extend(scale_caution(scale, &unit.name));
+    let doubts = names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross)));
+    cautions.extend(doubts.into_iter().map(Caution::Doubt));
+    cautions.push(Caution::OneCrossEach);
     Ok(SpreadReport {
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
@@ -220,32 +216,24 @@ pub fn spread(
         against_first: against_first.collect(),
         p: test.as_ref().ok().copied().filter(|_| comparable),
         why_not: match comparable {
-            false => Some(NO_SHARED_AGE.to_owned()),
-            true => test.err(),
+            false => Some(NotCompared::NoSharedAge),
+            true => test.err().map(NotCompared::NoFigure),
         },
         comparable,
         crosses,
         cautions,
-        scale: scale_code(scale),
-        on: scale,
+        scale,
         shown: unit,
     })
 }
 
 /// At which ages each was read, where none is shared.
-fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> String {
-    let told: Vec<String> = scopes
-        .iter()
-        .zip(read)
-        .map(|(scope, of)| {
-            let readings: Vec<Comparable> = of.by_day().collect();
-            format!("{}: {}", scope.code(registry), age_words(&readings))
-        })
-        .collect();
-    format!(
-        "nothing is set side by side, since older plants differ more than younger ones whatever their parents; {}",
-        told.join("; ")
-    )
+fn apart(registry: &Registry, scopes: &[Scope], read: &[TraitReadings]) -> Caution {
+    let told = scopes.iter().zip(read).map(|(scope, of)| {
+        let readings: Vec<Comparable> = of.by_day().collect();
+        (scope.code(registry), age_words(&readings))
+    });
+    Caution::NoSharedAge(told.collect())
 }
 
 fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSpread {
@@ -255,7 +243,7 @@ fn one_cross(id: String, unit: &TraitUnit, here: Option<AtOneAge>) -> CrossSprea
         id,
         formula: None,
         at: age_words(&readings),
-        months: ages(&readings).map(|months| age(months).replace(" months", "")),
+        months: ages(&readings),
         read: days_words(&readings),
         n: values.len(),
         measure: measure(&values),
@@ -308,8 +296,8 @@ fn ratio(
     let measured = match scale {
         Some(scale) => scale
             .ratio(&cross.values, &first.values, Confidence::P95)
-            .map_err(|why| why.to_string()),
-        None => Err(NO_SHARED_AGE.to_owned()),
+            .map_err(NotCompared::NoFigure),
+        None => Err(NotCompared::NoSharedAge),
     };
     let expected = cross.expected.ratio_to(&first.expected, heritability);
     let inherited = cross.expected.ratio_to(&first.expected, 1.0);

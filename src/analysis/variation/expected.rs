@@ -1,6 +1,7 @@
 //! How much the seedlings of a cross are expected to differ, from what their parents descend from.
 
 use crate::analysis::descent::Descent;
+use crate::analysis::variation::told::NotExpected;
 use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
 use crate::lineage::Lineage;
 use crate::registry::Registry;
@@ -20,7 +21,7 @@ pub struct Expected {
     /// Variance among seedlings in units of the variance inside a species, for each of [`BETWEEN_SPECIES`].
     pub variance: Option<[f64; 3]>,
     /// Why nothing is expected.
-    pub why_not: Option<String>,
+    pub why_not: Option<NotExpected>,
 }
 
 impl Expected {
@@ -44,22 +45,22 @@ pub fn expected_of(
 ) -> Expected {
     let origin = registry.crosses[cross as usize].origin;
     let pairs = &lineage.pedigree.origins()[origin as usize].pairs;
-    let not = |why: &str| Expected {
-        why_not: Some(why.to_owned()),
+    let not = |why| Expected {
+        why_not: Some(why),
         ..Expected::default()
     };
     let [pair] = &pairs[..] else {
-        return not("one of several parents");
+        return not(NotExpected::OneOfSeveral);
     };
     let (Some(seed), Some(pollen)) = (pair.seed, pair.pollen) else {
-        return not("a parent is not known");
+        return not(NotExpected::ParentUnknown);
     };
     let copies = match two_copies(&lineage.pedigree, &descent.founders, &[seed, pollen]) {
         Ok(copies) => copies,
-        Err(why) => return not(&why.to_string()),
+        Err(why) => return not(NotExpected::TooEntangled(why)),
     };
     let [seed, pollen] = &copies[..] else {
-        return not("a parent is not in the pedigree");
+        return not(NotExpected::NotInPedigree);
     };
     let variance = |between: f64| {
         let assumed = TraitVariance {

@@ -3,6 +3,8 @@
 mod answer;
 mod expected;
 mod scale;
+mod told;
 
 pub use answer::{CrossSpread, SpreadRatio, SpreadReport, SpreadWish, spread};
 pub use expected::BETWEEN_SPECIES;
+pub use told::{Caution, NotCompared, NotExpected, SpreadError};

@@ -1,3 +1,4 @@
 //! Sizes of siblings on the screen.
 
 mod sheet;
+mod words;

@@ -1,6 +1,6 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
-use crate::analysis::grade::SortReport;
+use crate::analysis::grade::{Gone, SortReport};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::listed;
 
@@ -19,7 +19,7 @@ impl Report for SortReport {
         ]);
         for row in &self.plants {
             let tied = match (&row.tied_with[..], row.tied) {
-                _ if row.gone.is_some() => row.gone.clone(),
+                _ if row.gone.is_some() => row.gone.as_ref().map(Gone::to_string),
                 ([], true) => Some("tied with a plant of the next third".to_owned()),
                 ([], false) => None,
                 (with, _) => Some(format!("tied with {}", listed(with))),
@@ -36,7 +36,7 @@ impl Report for SortReport {
                 Cell::from(row.plant.as_str()),
                 row.size
                     .map_or(Cell::Missing, |size| Cell::Number(size, decimals)),
-                Cell::from(row.class.as_str()),
+                Cell::from(row.class.to_string()),
                 Cell::from(
                     row.growth_per_month
                         .map(|rate| format!("{:+.1} %", 100.0 * libm::expm1(rate))),
@@ -55,7 +55,7 @@ impl Report for SortReport {
             )]);
         }
         for caution in &self.cautions {
-            sheet.caution(caution.clone());
+            sheet.caution(caution.to_string());
         }
         sheet
     }

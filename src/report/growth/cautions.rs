@@ -1,13 +1,10 @@
 //! What a reader must know before trusting an answer on growth, one line each.
 
-use crate::analysis::growth::CameUp;
-use crate::analysis::growth::Comparison;
-use crate::analysis::growth::GerminationRow;
-use crate::analysis::growth::GroupGrowth;
-use crate::analysis::growth::GroupKind;
-use crate::analysis::growth::GrowthReport;
-use crate::analysis::growth::SurvivalRow;
+use crate::analysis::growth::{
+    Averaged, CameUp, Comparison, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
+};
 use crate::report::sheet::Sheet;
+use crate::statistics::germination::FEWEST_COUNTS;
 use crate::wording::{age, counted, listed};
 
 impl GrowthReport {
@@ -97,9 +94,11 @@ impl GrowthReport {
                 ));
             }
         }
-        let of = |alike: Option<bool>| -> Vec<&str> {
+        let of = |alike: Option<bool>| -> Vec<String> {
             let rows = pair.circumstances.iter();
-            rows.filter(|c| c.alike == alike).map(|c| c.what).collect()
+            rows.filter(|c| c.alike == alike)
+                .map(|c| c.what.to_string())
+                .collect()
         };
         let (differed, unsaid) = (of(Some(false)), of(None));
         if !differed.is_empty() || !unsaid.is_empty() {
@@ -115,7 +114,7 @@ impl GrowthReport {
                 words.join("; ")
             ));
         }
-        if pair.unit == "plant" && !(one_family(groups.0) && one_family(groups.1)) {
+        if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push(format!(
                 "{} or {} has one pod only: what belongs to a pod cannot be told from what belongs to a cross",
                 a.id, b.id
@@ -219,11 +218,13 @@ impl GrowthReport {
                 if row.long_unseen == 1 { "it lives" } else { "they live" }
             ));
         }
-        let unfitted = group
-            .germination
-            .iter()
-            .filter_map(GerminationRow::unfitted_words);
-        unfitted.for_each(|words| sheet.caution(words));
+        for row in group.germination.iter().filter(|row| row.is_unfitted()) {
+            sheet.caution(format!(
+                "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
+                row.id,
+                counted(row.counts, "count", "counts")
+            ));
+        }
         for row in group
             .germination
             .iter()

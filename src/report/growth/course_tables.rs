@@ -55,7 +55,7 @@ impl GrowthReport {
             for curve in &group.curves {
                 table.row(vec![
                     group.id.clone().into(),
-                    curve.shape.into(),
+                    curve.shape.to_string().into(),
                     parameters(curve).into(),
                     curve
                         .aicc

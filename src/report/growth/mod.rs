@@ -7,6 +7,7 @@ mod picture;
 mod sheet;
 mod size_tables;
 mod survival_picture;
+mod words;
 
 pub use picture::growth_chart;
 pub use survival_picture::survival_chart;

@@ -5,14 +5,12 @@
 //! them.
 
 use super::sheet::unitless_words;
-use crate::analysis::growth::GroupGrowth;
-use crate::analysis::growth::GroupKind;
-use crate::analysis::growth::Grown;
-use crate::analysis::growth::GrowthReport;
-use crate::analysis::growth::typical;
+use crate::analysis::growth::{GroupGrowth, GroupKind, Grown, GrowthReport, typical};
+use crate::record::LengthUnit;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::sheet::Report;
 use crate::statistics::Scale;
+use crate::statistics::curves::Shape;
 use crate::wording::{Name, NameRun};
 use std::collections::BTreeMap;
 
@@ -137,7 +135,7 @@ fn of_group(group: &GroupGrowth) -> GrowthCurve {
     let supported = group
         .curves
         .first()
-        .filter(|curve| curve.identified && curve.shape != "exponential");
+        .filter(|curve| curve.identified && curve.shape != Shape::Exponential);
     GrowthCurve {
         label: group.id.clone(),
         readings: readings
@@ -162,7 +160,7 @@ fn add_unitless(report: &GrowthReport, curves: &mut [GrowthCurve]) {
         ) else {
             continue;
         };
-        let unit = bare.probably.unwrap_or("cm");
+        let unit = bare.probably.unwrap_or(LengthUnit::Cm);
         let guess = bare.guesses.iter().find(|guess| guess.unit == unit);
         curve.readings.extend(guess.map(|guess| GrowthReading {
             age,

@@ -1,13 +1,11 @@
 //! Who grows, in words: the verdict first, then sizes, rates, curves, survival, germination, then every caution.
 
 use super::beside::at_age;
-use crate::analysis::growth::Alone;
-use crate::analysis::growth::GroupGrowth;
-use crate::analysis::growth::GroupKind;
-use crate::analysis::growth::GrowthReport;
-use crate::analysis::growth::Unitless;
-use crate::analysis::growth::{Comparison, Side, Verdict};
+use crate::analysis::growth::{
+    Alone, Comparison, GroupGrowth, GroupKind, GrowthReport, Side, Unitless, Verdict,
+};
 use crate::observation::trait_unit::INCH_DECIMALS;
+use crate::record::LengthUnit;
 use crate::report::sheet::{Report, Sheet};
 use crate::wording::{age, counted, listed};
 
@@ -202,7 +200,7 @@ impl Report for GrowthReport {
             self.other_ages_table(&mut sheet);
         }
         let alone = self.alone_at.iter();
-        sheet.lines(None, alone.flat_map(Alone::not_placed_lines).collect());
+        sheet.lines(None, alone.flat_map(not_placed).collect());
         for pair in &self.comparisons {
             self.circumstance_table(pair, &mut sheet);
         }
@@ -224,16 +222,23 @@ impl Report for GrowthReport {
     }
 }
 
+/// Who could not be placed at an age, one line for each reason.
+fn not_placed(alone: &Alone) -> Vec<String> {
+    let told = alone.not_placed.iter();
+    told.map(|of| format!("not placed, {}: {}", of.why, listed(&of.plants)))
+        .collect()
+}
+
 /// What a bare number may mean, as a sentence.
 pub fn unitless_words(bare: &Unitless) -> String {
     let mut told = Vec::new();
     for guess in bare
         .guesses
         .iter()
-        .filter(|guess| guess.unit != "mm" || bare.probably == Some("mm"))
+        .filter(|guess| guess.unit != LengthUnit::Mm || bare.probably == Some(LengthUnit::Mm))
     {
         let size = match guess.unit {
-            "cm" => String::new(),
+            LengthUnit::Cm => String::new(),
             _ => format!(" {:.1} cm,", guess.cm),
         };
         told.push(match (guess.change, guess.rate, bare.months_since) {
@@ -267,10 +272,10 @@ pub fn unitless_words(bare: &Unitless) -> String {
 }
 
 /// A unit where the next word is a number: "as in 22.9 cm" reads as something else.
-fn word(unit: &'static str) -> &'static str {
+fn word(unit: LengthUnit) -> String {
     match unit {
-        "in" => "inches",
-        unit => unit,
+        LengthUnit::In => "inches".to_owned(),
+        unit => unit.to_string(),
     }
 }
 

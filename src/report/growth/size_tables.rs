@@ -92,7 +92,7 @@ impl GrowthReport {
                 number(pair.g.map(|g| g.0), 2),
                 number(pair.g.map(|g| g.1.0), 2),
                 number(pair.g.map(|g| g.1.1), 2),
-                pair.unit.into(),
+                pair.unit.to_string().into(),
             ]);
         }
         sheet.table(table);
@@ -146,7 +146,7 @@ impl GrowthReport {
                 _ => row.second.clone().into(),
             };
             table.row(vec![
-                row.what.into(),
+                row.what.to_string().into(),
                 row.first.clone().into(),
                 second,
                 alike.into(),

@@ -2,3 +2,4 @@
 
 mod response;
 mod sheet;
+mod words;

@@ -1,9 +1,9 @@
 //! A proposal to keep, sell or let go, as a person reads it.
 
-use crate::analysis::select::{KeepReport, Proposal, ReadNext, tally_words};
+use crate::analysis::select::{KeepCross, KeepReport, Proposal, ReadNext};
 use crate::report::select::response::response_table;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::{counted, listed};
+use crate::wording::{counted, listed, signed};
 
 /// Gains in the index that round to nothing are not told.
 const WORTH_TELLING: f64 = 0.005;
@@ -29,12 +29,13 @@ impl Report for KeepReport {
             (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
         };
         let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
+        let needed: Vec<String> = self.needed.iter().map(|of| of.to_string()).collect();
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
         sheet.facts(
             Some("Rules"),
             vec![
                 ("weighed, per standard deviation", said(&self.weighed)),
-                ("needed", said(&self.needed)),
+                ("needed", said(&needed)),
                 (
                     "room",
                     self.shelves
@@ -55,7 +56,7 @@ impl Report for KeepReport {
             );
         }
         for caution in &self.cautions {
-            sheet.caution(caution.clone());
+            sheet.caution(caution.to_string());
         }
         sheet.caution("one reading is little to let a plant go on; the limits show reading error and what was not read");
         if !self.applied {
@@ -76,9 +77,14 @@ impl KeepReport {
         for row in &self.plants {
             let index = row.index.map(|index| match row.index_between {
                 Some((low, high)) if high > low => {
-                    format!("{} ({} to {})", signed(index), signed(low), signed(high))
+                    format!(
+                        "{} ({} to {})",
+                        signed(index, 1),
+                        signed(low, 1),
+                        signed(high, 1)
+                    )
                 }
-                _ => signed(index),
+                _ => signed(index, 1),
             });
             let mut cells = vec![
                 Cell::from(row.plant.as_str()),
@@ -90,10 +96,10 @@ impl KeepReport {
                 },
                 Cell::from(row.front),
                 Cell::from(row.proposal.word()),
-                Cell::from(row.reason.as_str()),
+                Cell::from(row.reason.to_string()),
             ];
             if levels {
-                cells.insert(2, Cell::from(row.levels.as_str()));
+                cells.insert(2, Cell::from(row.levels.to_string()));
             }
             table.row(cells);
         }
@@ -166,11 +172,27 @@ impl KeepReport {
     }
 }
 
-/// One decimal with its sign, as the tables write it.
-fn signed(number: f64) -> String {
-    let text = format!("{number:+.1}");
-    match text.as_str() {
-        "-0.0" => "+0.0".to_owned(),
-        _ => text.replace('-', "−"),
-    }
+/// `3 to keep, 5 to sell` of a cross in words.
+fn tally_words(cross: &KeepCross) -> String {
+    let parts = [
+        (cross.keep, Proposal::Keep),
+        (cross.sell, Proposal::Sell),
+        (cross.let_go, Proposal::LetGo),
+        (cross.read_first, Proposal::ReadFirst),
+    ];
+    let told: Vec<String> = parts
+        .iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, what)| format!("{} {n}", what.word()))
+        .collect();
+    let told = if told.is_empty() {
+        "nothing to decide".to_owned()
+    } else {
+        told.join(", ")
+    };
+    format!(
+        "{}: {told} of {}",
+        cross.id,
+        counted(cross.here, "plant", "plants")
+    )
 }

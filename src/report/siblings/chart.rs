@@ -1,9 +1,8 @@
 //! How siblings differ, as a picture: one strip of dots for each trait, pods apart, the parents marked.
 
-use crate::analysis::siblings::Group;
-use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::analysis::siblings::{Caution, Group, SiblingsReport, TraitSummary, Which};
 use crate::report::chart::{
-    ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip,
+    ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip, plain_dots,
 };
 use crate::report::pedigree::Sex;
 use crate::wording::share_words;
@@ -11,7 +10,7 @@ use crate::wording::upright;
 
 /// The chart of a report; kinds without order have no axis and are counted as bars.
 pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
-    let mut notes = report.cautions.clone();
+    let mut notes: Vec<String> = report.cautions.iter().map(Caution::to_string).collect();
     for of in &report.traits {
         if let Some(words) = of.left_out.words_beside(&of.left_out_elsewhere) {
             notes.push(format!("{}: left out {words}", of.name));
@@ -58,36 +57,12 @@ fn strip(of: &TraitSummary) -> TraitStrip {
 }
 
 fn row(of: &TraitSummary, group: &Group) -> DotRow {
-    let whole = group.of == "all";
-    let inside = of
-        .values
-        .iter()
-        .filter(|value| whole || value.pod.as_deref() == Some(group.of.as_str()));
-    let dots: Vec<ChartDot> = inside
-        .map(|value| ChartDot {
-            value: value.value,
-            label: None,
-            doubtful: false,
-        })
-        .collect();
-    let name = if whole {
-        "all siblings"
-    } else {
-        group.of.as_str()
-    };
     let measure = group.measure.as_ref();
     let decimals = usize::from(of.shown.decimals.max(1));
     DotRow {
-        label: upright(format!("{name}, n {}", group.n)),
-        dots,
-        interval: measure.and_then(|measure| {
-            let (low, high) = measure.mean_between?;
-            Some(ChartInterval {
-                low,
-                middle: measure.mean,
-                high,
-            })
-        }),
+        label: upright(label(group)),
+        dots: plain_dots(&group.values),
+        interval: measure.and_then(ChartInterval::of_mean),
         expected: None,
         remark: measure.map_or(String::new(), |measure| match measure.mean_between {
             Some((low, high)) => format!(
@@ -99,14 +74,17 @@ fn row(of: &TraitSummary, group: &Group) -> DotRow {
     }
 }
 
+/// Whose dots or bars these are, and how many.
+fn label(group: &Group) -> String {
+    let name = match &group.of {
+        Which::All => "all siblings",
+        Which::Pod(code) => code,
+    };
+    format!("{name}, n {}", group.n)
+}
+
 /// The kinds somebody had, the same for every group; the parents of a kind are told beside it.
 fn kinds(of: &TraitSummary, group: &Group) -> KindGroup {
-    let whole = group.of == "all";
-    let label = if whole {
-        "all siblings"
-    } else {
-        group.of.as_str()
-    };
     let everybody = of.groups[0].kinds.as_deref().unwrap_or_default();
     let all = group.kinds.as_deref().unwrap_or_default();
     let bars = all.iter().enumerate().filter_map(|(at, kind)| {
@@ -132,7 +110,7 @@ fn kinds(of: &TraitSummary, group: &Group) -> KindGroup {
         })
     });
     KindGroup {
-        label: format!("{label}, n {}", group.n),
+        label: label(group),
         bars: bars.collect(),
     }
 }

@@ -3,5 +3,6 @@
 mod chart;
 mod sheet;
 mod together;
+mod words;
 
 pub use chart::siblings_chart;

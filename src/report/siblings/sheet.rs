@@ -5,7 +5,7 @@ use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::report::siblings::together::{together_table, unclear_words};
-use crate::wording::{counted, listed, p_words, share_words};
+use crate::wording::{counted, cv_words, listed, p_words, share_words};
 
 /// Kinds up to which those nobody had are listed too.
 const FEW_KINDS: usize = 4;
@@ -40,7 +40,7 @@ impl Report for SiblingsReport {
             sheet.caution(far.clone());
         }
         for caution in &self.cautions {
-            sheet.caution(caution.clone());
+            sheet.caution(caution.to_string());
         }
         if !self.together.is_empty() {
             sheet.caution(
@@ -111,7 +111,7 @@ impl TraitSummary {
         let decimals = self.shown.decimals.max(1);
         let number = |value: f64| format!("{value:.*}", usize::from(decimals));
         let between = |(low, high): (f64, f64)| format!("{}–{}", number(low), number(high));
-        let mut row = vec![Cell::from(group.of.as_str()), Cell::from(group.n)];
+        let mut row = vec![Cell::from(group.of.to_string()), Cell::from(group.n)];
         let Some(measure) = &group.measure else {
             row.extend(std::iter::repeat_n(Cell::Missing, 6));
             return row;
@@ -126,12 +126,9 @@ impl TraitSummary {
             None => number(*mean),
         }));
         row.push(sd.map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)));
-        row.push(Cell::from(measure.cv.map(|cv| match measure.cv_between {
-            Some((low, high)) => {
-                format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
-            }
-            None => format!("{:.0}", cv * 100.0),
-        })));
+        row.push(Cell::from(
+            measure.cv.map(|cv| cv_words(cv, measure.cv_between)),
+        ));
         row.push(Cell::from(between((measure.smallest, measure.largest))));
         row
     }
@@ -248,8 +245,11 @@ impl TraitSummary {
 impl PodTest {
     fn words(&self) -> String {
         let Some(p) = self.p else {
-            let why = self.why_not.as_deref().unwrap_or("nothing to compare");
-            return format!("pods cannot be compared ({why})");
+            let why = self.why_not.map(|why| why.to_string());
+            return format!(
+                "pods cannot be compared ({})",
+                why.as_deref().unwrap_or("nothing to compare")
+            );
         };
         let judged = self.p_adjusted.unwrap_or(p);
         let verdict = if judged < 0.05 {
@@ -276,7 +276,7 @@ impl RatioAnswer {
             .titled(format!("{} against {}", self.of, self.ratio));
         for (at, class) in self.classes.iter().enumerate() {
             table.row(vec![
-                Cell::from(class.as_str()),
+                Cell::from(class.to_string()),
                 Cell::Count(self.counts[at]),
                 Cell::Number(self.expected[at], 1),
             ]);
@@ -303,8 +303,8 @@ impl RatioAnswer {
                 counted(self.outside as usize, "plant", "plants")
             ));
         }
-        let others: Vec<&str> = self.not_ruled_out.iter().map(String::as_str).collect();
-        let others: Vec<&str> = others.into_iter().filter(|r| *r != self.ratio).collect();
+        let others = self.not_ruled_out.iter().filter(|of| **of != self.ratio);
+        let others: Vec<String> = others.map(|of| of.to_string()).collect();
         if !others.is_empty() {
             let either = if self.p < 0.05 { "" } else { " either" };
             lines.push(format!(

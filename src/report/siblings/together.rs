@@ -2,7 +2,7 @@
 
 use crate::analysis::siblings::Together;
 use crate::report::sheet::{Cell, Table};
-use crate::wording::listed;
+use crate::wording::{listed, signed};
 
 /// The pairs whose limits leave out zero, as a table.
 pub fn together_table(pairs: &[Together]) -> Table {
@@ -17,11 +17,11 @@ pub fn together_table(pairs: &[Together]) -> Table {
             Cell::from(pair.n),
             Cell::from(format!(
                 "{} ({} to {})",
-                signed(pair.correlation),
-                signed(low),
-                signed(high)
+                signed(pair.correlation, 2),
+                signed(low, 2),
+                signed(high, 2)
             )),
-            Cell::from(pair.ages.as_str()),
+            Cell::from(pair.ages.to_string()),
         ]);
     }
     table
@@ -40,13 +40,5 @@ pub fn unclear_words(pairs: &[Together]) -> Option<String> {
             told.len()
         )),
         few => Some(format!("no clear relation: {}", listed(few))),
-    }
-}
-
-fn signed(number: f64) -> String {
-    let text = format!("{number:+.2}");
-    match text.as_str() {
-        "-0.00" => "+0.00".to_owned(),
-        _ => text.replace('-', "−"),
     }
 }

@@ -1,7 +1,7 @@
 //! The picture of which cross varies more: crosses as rows of dots over one axis.
 
-use crate::analysis::variation::{CrossSpread, SpreadReport};
-use crate::report::chart::{ChartDot, ChartInterval, DotRow, SpreadChart};
+use crate::analysis::variation::{Caution, CrossSpread, SpreadReport};
+use crate::report::chart::{ChartInterval, DotRow, SpreadChart, plain_dots};
 use crate::wording::upright;
 
 /// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
@@ -16,7 +16,7 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
         let expected = ratio.filter(|_| report.comparable);
         let expected = expected.zip(first).and_then(|(ratio, first)| {
             report
-                .on
+                .scale
                 .expected_range(&cross.values, &first.values, ratio)
         });
         let spread = measure.and_then(|measure| measure.cv);
@@ -24,24 +24,13 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
         DotRow {
             label: cross.label.clone(),
             // Plants of different ages share no axis.
-            dots: cross
-                .values
-                .iter()
+            dots: match report.comparable {
+                true => plain_dots(&cross.values),
+                false => Vec::new(),
+            },
+            interval: measure
                 .filter(|_| report.comparable)
-                .map(|&value| ChartDot {
-                    value,
-                    label: None,
-                    doubtful: false,
-                })
-                .collect(),
-            interval: measure.filter(|_| report.comparable).and_then(|measure| {
-                let (low, high) = measure.mean_between?;
-                Some(ChartInterval {
-                    low,
-                    middle: measure.mean,
-                    high,
-                })
-            }),
+                .and_then(ChartInterval::of_mean),
             expected,
             remark: match report.comparable {
                 true => format!("n {}{spread}", cross.n),
@@ -49,7 +38,7 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
             },
         }
     };
-    let mut notes = report.cautions.clone();
+    let mut notes: Vec<String> = report.cautions.iter().map(Caution::to_string).collect();
     if report
         .against_first
         .iter()

@@ -2,5 +2,6 @@
 
 mod chart;
 mod sheet;
+mod words;
 
 pub use chart::spread_chart;

@@ -3,7 +3,7 @@
 use crate::analysis::variation::BETWEEN_SPECIES;
 use crate::analysis::variation::{SpreadRatio, SpreadReport};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::{counted, p_words};
+use crate::wording::{bare_age, counted, cv_words, p_words};
 
 impl Report for SpreadReport {
     fn sheet(&self) -> Sheet {
@@ -20,7 +20,7 @@ impl Report for SpreadReport {
         let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
         sheet.lines(Some("Plants needed"), needs);
         for caution in &self.cautions {
-            sheet.caution(caution.clone());
+            sheet.caution(caution.to_string());
         }
         if self
             .against_first
@@ -81,15 +81,7 @@ impl SpreadReport {
             let decimals = self.shown.decimals.max(1);
             let places = usize::from(decimals);
             let measure = cross.measure.as_ref();
-            let cv = measure.and_then(|measure| {
-                let cv = measure.cv?;
-                Some(match measure.cv_between {
-                    Some((low, high)) => {
-                        format!("{:.0} ({:.0}–{:.0})", cv * 100.0, low * 100.0, high * 100.0)
-                    }
-                    None => format!("{:.0}", cv * 100.0),
-                })
-            });
+            let cv = measure.and_then(|measure| Some(cv_words(measure.cv?, measure.cv_between)));
             let het = cross.expected.parents_heterozygosity;
             let number = |value: Option<f64>, places| {
                 value.map_or(Cell::Missing, |v| Cell::Number(v, places))
@@ -105,7 +97,7 @@ impl SpreadReport {
                 ),
                 number(het.map(|het| het.0), 2),
                 number(het.map(|het| het.1), 2),
-                Cell::from(cross.months.clone()),
+                Cell::from(cross.months.map(bare_age)),
                 Cell::from(cross.read.as_str()),
             ]);
         }

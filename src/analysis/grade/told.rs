@@ -1,0 +1,108 @@
+//! Why siblings cannot be sorted, and what a reader must know; how it is said stands in `report`.
+
+use crate::analysis::siblings::UnknownTrait;
+use crate::observation::series::LeftOut;
+use crate::record::When;
+
+/// Why siblings cannot be sorted.
+#[derive(Clone, PartialEq, Debug)]
+pub enum GradeError {
+    /// A code that cannot be used, as `observation` words it.
+    Scope(String),
+    /// A trait that is not declared.
+    Trait(UnknownTrait),
+    /// A trait of kinds or steps.
+    NotAMeasure {
+        /// Its name.
+        name: String,
+    },
+    /// A code without a sowing.
+    NotSown {
+        /// As typed.
+        id: String,
+    },
+    /// A code with several sowings.
+    SownOften {
+        /// As typed.
+        id: String,
+        /// Codes of the sowings.
+        sowings: Vec<String>,
+    },
+    /// No reading can be used.
+    NeverRead {
+        /// Name of the trait.
+        name: String,
+    },
+    /// No reading at the age asked for.
+    NotReadAt {
+        /// The age asked for, months.
+        months: f64,
+        /// Ages with readings, months, rising.
+        read_at: Vec<f64>,
+    },
+}
+
+impl From<UnknownTrait> for GradeError {
+    fn from(why: UnknownTrait) -> GradeError {
+        GradeError::Trait(why)
+    }
+}
+
+/// What became of a plant that is not here any more.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Gone {
+    /// Its fate, as `observation` words it: `died 2025-01-10 (rot)`.
+    Fate(String),
+    /// Nothing is on record.
+    NotHere,
+}
+
+/// What a reader must know.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Caution {
+    /// Of a reading or its error, as `observation` words it.
+    Reading(String),
+    /// The thirds hold within one sowing at one age.
+    WithinOneAge {
+        /// Code of the sowing.
+        id: String,
+    },
+    /// Fewer plants read than are classed.
+    TooFew {
+        /// Plants read.
+        read: usize,
+    },
+    /// Plants that are gone count in the thirds.
+    GoneCounted {
+        /// How many.
+        n: usize,
+    },
+    /// Pests were seen on a plant that is here.
+    Pests {
+        /// Its code.
+        plant: String,
+    },
+    /// No potting of any plant is on record.
+    NoPotting,
+    /// Readings left out.
+    LeftOut {
+        /// At the age sorted at.
+        here: LeftOut,
+        /// At other ages.
+        elsewhere: LeftOut,
+    },
+    /// The trait was read at other ages too.
+    OtherAges {
+        /// How many.
+        n: usize,
+    },
+    /// The day of the sitting is not exact.
+    VagueDay(When),
+    /// No ties are marked, since the distance is not stated.
+    NoTies {
+        /// Name of the trait.
+        name: String,
+        /// Its code.
+        code: String,
+    },
+}

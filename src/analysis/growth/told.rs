@@ -1,0 +1,61 @@
+//! Why there is no answer on growth; how it is said stands in `report`.
+
+use crate::ancestry::TooDeep;
+
+/// Why there is no answer.
+#[derive(Clone, PartialEq, Debug)]
+pub enum GrowthError {
+    /// An age that is not above zero.
+    AgeNotAboveZero(f64),
+    /// A name that no declared trait has.
+    UnknownTrait {
+        /// As typed.
+        name: String,
+        /// Codes of the declared ones.
+        declared: Vec<String>,
+    },
+    /// No trait is named, and none is the leaf span.
+    NoSpan {
+        /// Codes of the declared ones.
+        declared: Vec<String>,
+    },
+    /// A trait of steps or kinds.
+    NotMeasured {
+        /// Its code.
+        code: String,
+    },
+    /// A code that names nothing that grows.
+    NothingGrows {
+        /// As typed.
+        id: String,
+    },
+    /// A line too long for exact shares.
+    TooDeep(TooDeep),
+    /// A code named twice.
+    NamedTwice {
+        /// The code.
+        id: String,
+    },
+    /// Two groups with a plant in common.
+    SharedPlant {
+        /// Their codes.
+        of: (String, String),
+        /// A plant of both.
+        plant: String,
+    },
+    /// No plant has a size at the age.
+    NoSizeAt {
+        /// Code of the group.
+        id: String,
+        /// The age, months.
+        at: f64,
+        /// Least and greatest age with a reading, months; `None` when no age is known.
+        read: Option<(f64, f64)>,
+    },
+}
+
+impl From<TooDeep> for GrowthError {
+    fn from(why: TooDeep) -> GrowthError {
+        GrowthError::TooDeep(why)
+    }
+}

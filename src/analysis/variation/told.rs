@@ -1,0 +1,80 @@
+//! Why crosses are not compared, and what a reader must know; how it is said stands in `report`.
+
+use crate::analysis::siblings::UnknownTrait;
+use crate::lineage::TooEntangled;
+use crate::observation::series::LeftOut;
+use crate::statistics::StatisticsError;
+
+/// Why there is no answer.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum SpreadError {
+    /// A code that cannot be used, as `observation` words it.
+    Scope(String),
+    /// A trait that is not declared.
+    Trait(UnknownTrait),
+    /// A trait of kinds or steps.
+    NotAMeasure {
+        /// Its name.
+        name: String,
+    },
+}
+
+impl From<UnknownTrait> for SpreadError {
+    fn from(why: UnknownTrait) -> SpreadError {
+        SpreadError::Trait(why)
+    }
+}
+
+/// Why crosses are not set side by side.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum NotCompared {
+    /// There is no age at which all were read.
+    NoSharedAge,
+    /// A figure cannot be worked out.
+    NoFigure(StatisticsError),
+}
+
+/// Why nothing is expected of a cross.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum NotExpected {
+    /// A parent is one of several.
+    OneOfSeveral,
+    /// A parent is not known.
+    ParentUnknown,
+    /// A parent is not in the pedigree.
+    NotInPedigree,
+    /// The pedigree is too entangled for exact shares.
+    TooEntangled(TooEntangled),
+}
+
+/// What a reader must know.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Caution {
+    /// Of a reading, as `observation` words it.
+    Reading(String),
+    /// A name in doubt, as `naming` words it.
+    Doubt(String),
+    /// No age is shared: each code with the ages and days it was read at, as `observation` words them.
+    NoSharedAge(Vec<(String, String)>),
+    /// Readings left out.
+    LeftOut {
+        /// Code of the cross.
+        id: String,
+        /// At the age compared.
+        here: LeftOut,
+        /// At other ages.
+        elsewhere: LeftOut,
+    },
+    /// Counts are compared on their roots.
+    CountOnRoot {
+        /// Name of the trait.
+        name: String,
+    },
+    /// Plain numbers are compared as they stand.
+    PlainNumber {
+        /// Name of the trait.
+        name: String,
+    },
+    /// A difference is between these crosses, not between kinds of crosses.
+    OneCrossEach,
+}

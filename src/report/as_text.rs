@@ -1,0 +1,16 @@
+//! Typed reasons and cautions of `analysis` go into JSON as the text a person reads.
+
+/// Serialises types as they are displayed.
+macro_rules! serialize_as_text {
+    ($($told:ty),+ $(,)?) => {$(
+        impl serde::Serialize for $told {
+            fn serialize<S: serde::Serializer>(&self, to: S) -> std::result::Result<S::Ok, S::Error> {
+                to.collect_str(self)
+            }
+        }
+    )+};
+}
+
+pub(crate) use serialize_as_text;
+
+serialize_as_text!(crate::statistics::StatisticsError);

@@ -1,0 +1,108 @@
+//! What is said of sorted siblings in words: classes, cautions, and why they cannot be sorted.
+
+use crate::analysis::grade::{Caution, Gone, GradeError};
+use crate::report::as_text::serialize_as_text;
+use crate::statistics::classes::{FEWEST, Standing, Third};
+use crate::wording::{age, counted, days, listed};
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Standing, Gone, Caution);
+
+impl Display for Standing {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            Standing::Unread => "unread",
+            Standing::Unclassed => "not classed",
+            Standing::Classed { third, .. } => match third {
+                Third::Fast => "fast",
+                Third::Medium => "medium",
+                Third::Slow => "slow",
+            },
+        })
+    }
+}
+
+impl Display for Gone {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            Gone::Fate(words) => words,
+            Gone::NotHere => "not here any more",
+        })
+    }
+}
+
+impl Display for Caution {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Caution::Reading(words) => f.write_str(words),
+            Caution::WithinOneAge { id } => {
+                write!(f, "fast, medium and slow hold within {id} at this age only")
+            }
+            Caution::TooFew { read } => write!(
+                f,
+                "{} read: too few to class, {FEWEST} needed",
+                counted(*read, "plant", "plants")
+            ),
+            Caution::GoneCounted { n } => write!(
+                f,
+                "{} here no more: counted in the thirds, since the siblings of that age are what fast and slow are measured by, but not in advice or ties",
+                counted(*n, "plant is", "plants are")
+            ),
+            Caution::Pests { plant } => write!(
+                f,
+                "{plant}: pests seen that day; not to be let go for its size"
+            ),
+            Caution::NoPotting => f.write_str(
+                "no potting on record: siblings potted on at different times are not alike in age only",
+            ),
+            Caution::LeftOut { here, elsewhere } => {
+                let words = here.words_beside(elsewhere).unwrap_or_default();
+                write!(f, "left out: {words}")
+            }
+            Caution::OtherAges { n } => {
+                write!(f, "read at {} too", counted(*n, "other age", "other ages"))
+            }
+            Caution::VagueDay(when) => write!(f, "the sitting's day is a range: {}", days(*when)),
+            Caution::NoTies { name, code } => write!(
+                f,
+                "how far apart two readings of one plant lie is not stated for {name}: no ties are marked; write `tied_within` on the trait {code} in registry.ron, or say --tied-within"
+            ),
+        }
+    }
+}
+
+impl Display for GradeError {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            GradeError::Scope(words) => f.write_str(words),
+            GradeError::Trait(why) => write!(f, "{why}"),
+            GradeError::NotAMeasure { name } => write!(
+                f,
+                "{name} is not a measure; fast and slow need one such as leaf span"
+            ),
+            GradeError::NotSown { id } => write!(
+                f,
+                "{id} has no sowing on record; fast and slow hold within one sowing only"
+            ),
+            GradeError::SownOften { id, sowings } => write!(
+                f,
+                "{id} was sown {} times; fast and slow hold within one sowing only\nname one of {}",
+                sowings.len(),
+                listed(sowings)
+            ),
+            GradeError::NeverRead { name } => {
+                write!(f, "no sibling has a reading of {name} that can be used")
+            }
+            GradeError::NotReadAt { months, read_at } => {
+                let exactly = |months: f64| age((months, months));
+                let told: Vec<String> = read_at.iter().copied().map(exactly).collect();
+                write!(
+                    f,
+                    "nobody was read at {}; sizes are not stretched to an age nobody read\nread at {}",
+                    exactly(*months),
+                    listed(&told)
+                )
+            }
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! What is said of growth in words: circumstances, shapes, units, and why there is no size or no answer.
+
+use crate::analysis::growth::{Averaged, GrowthError, NoSize, What};
+use crate::record::LengthUnit;
+use crate::report::as_text::serialize_as_text;
+use crate::statistics::curves::Shape;
+use crate::wording::age;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(What, Averaged, NoSize, Shape, LengthUnit);
+
+impl Display for What {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            What::Sown => "sown",
+            What::ReadOn => "read on",
+            What::Place => "place",
+            What::Light => "light",
+            What::Pot => "pot",
+            What::Method => "method",
+            What::ReadBy => "read by",
+        })
+    }
+}
+
+impl Display for Averaged {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            Averaged::Plant => "plant",
+            Averaged::Pod => "pod",
+        })
+    }
+}
+
+impl Display for Shape {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            Shape::Exponential => "exponential",
+            Shape::Monomolecular => "monomolecular",
+            Shape::Logistic => "logistic",
+            Shape::Gompertz => "Gompertz",
+        })
+    }
+}
+
+impl Display for LengthUnit {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            LengthUnit::Mm => "mm",
+            LengthUnit::Cm => "cm",
+            LengthUnit::M => "m",
+            LengthUnit::In => "in",
+        })
+    }
+}
+
+impl Display for NoSize {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            NoSize::NoReading => "no comparable reading",
+            NoSize::NoDatedSowing => "no dated sowing",
+            NoSize::ReadBefore => "last read before",
+            NoSize::ReadAfter => "first read after",
+            NoSize::VagueDates => "dates too vague",
+        })
+    }
+}
+
+impl Display for GrowthError {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            GrowthError::AgeNotAboveZero(at) => {
+                write!(f, "--at needs an age in months above zero; found {at}")
+            }
+            GrowthError::UnknownTrait { name, declared } => write!(
+                f,
+                "no trait is called `{name}`\ndeclared are {}",
+                declared.join(", ")
+            ),
+            GrowthError::NoSpan { declared } => write!(
+                f,
+                "no trait is called span\nname one with --trait; declared are {}",
+                declared.join(", ")
+            ),
+            GrowthError::NotMeasured { code } => write!(
+                f,
+                "`{code}` is not measured but judged, so it does not grow\nname a length, a count or a number with --trait"
+            ),
+            GrowthError::NothingGrows { id } => write!(
+                f,
+                "`{id}` is neither a plant, a cross, a pod, a sowing nor a species"
+            ),
+            GrowthError::TooDeep(why) => write!(f, "{why}"),
+            GrowthError::NamedTwice { id } => write!(f, "{id} is named twice; name it once"),
+            GrowthError::SharedPlant { of, plant } => write!(
+                f,
+                "{} and {} share plants ({plant} among them), so they cannot be set against each other\nname groups that share none, such as two pods",
+                of.0, of.1
+            ),
+            GrowthError::NoSizeAt { id, at, read } => {
+                writeln!(
+                    f,
+                    "no plant of {id} has a size at {}; sizes are not stretched before the first or after the last reading",
+                    age((*at, *at))
+                )?;
+                match read {
+                    Some(ages) => write!(f, "{id} was read at {}", age(*ages)),
+                    None => write!(f, "{id} has no reading at a known age"),
+                }
+            }
+        }
+    }
+}

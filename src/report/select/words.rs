@@ -1,0 +1,324 @@
+//! What is said of a proposal in words: reasons, levels, cautions, and why there is none.
+
+use crate::analysis::select::{
+    Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, SelectError,
+    Standing,
+};
+use crate::observation::trait_unit::TraitUnit;
+use crate::report::as_text::serialize_as_text;
+use crate::statistics::culling::Level;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Reason, Levels, Needed, ReadAt, Caution);
+
+impl Display for Reason {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Reason::SmallCross { n } => write!(f, "small cross of {n}, kept whole"),
+            Reason::Marked { why: None } => f.write_str("marked to keep already"),
+            Reason::Marked { why: Some(why) } => write!(f, "marked to keep already ({why})"),
+            Reason::Misses(missed) => f.write_str(&joined(missed, "; ")),
+            Reason::LevelsUnread(gaps) => match instead(gaps) {
+                Some(told) => write!(f, "{told}: cannot be judged"),
+                None => write!(f, "{}: cannot be judged", unread(gaps)),
+            },
+            Reason::NoIndex(gaps) => match instead(gaps) {
+                Some(told) => f.write_str(&told),
+                None => f.write_str("nothing that is weighed was read on it"),
+            },
+            Reason::Standing {
+                standing,
+                quota,
+                unread,
+            } => {
+                write!(f, "{standing}{quota}")?;
+                match unread {
+                    0 => Ok(()),
+                    n => write!(
+                        f,
+                        "; {n} of what is weighed not read at its age, so less sure"
+                    ),
+                }
+            }
+            Reason::ForBothSexes { chance, wanted } => write!(
+                f,
+                "for both sexes: chance {:.0} % without it, {:.0} % wanted",
+                chance * 100.0,
+                wanted * 100.0
+            ),
+            Reason::NoRoom(kept) => write!(f, "no room: lowest index of those to keep ({kept})"),
+        }
+    }
+}
+
+impl Display for Standing {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Standing::Place { place, of, within } => {
+                write!(f, "place {place} of {of}")?;
+                match within {
+                    Some(cohort) => write!(f, ", judged within {cohort}"),
+                    None => Ok(()),
+                }
+            }
+            Standing::EveryLevel => f.write_str("reaches every level"),
+        }
+    }
+}
+
+/// What follows where a plant stands.
+impl Display for Quota {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Quota::NotStated => f.write_str("; no quota stated"),
+            Quota::Open(quota) => write!(f, ", quota {quota}"),
+            Quota::Full(quota, behind) => write!(
+                f,
+                ", quota {quota} full{}",
+                match behind {
+                    Behind::Equal => "; equal to the last one kept",
+                    Behind::NotSurely => "; not surely behind the last one kept",
+                    Behind::Behind => "",
+                }
+            ),
+        }
+    }
+}
+
+/// `leaf span 2.99 in, below 3 in`, with as many decimals as show the two apart.
+impl Display for Missed {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        let read = self.read;
+        let (word, stated) = match self.level {
+            Level::AtLeast(least) => ("below", least),
+            Level::AtMost(most) => ("above", most),
+        };
+        let apart = |decimals: &u8| {
+            let places = usize::from(*decimals);
+            format!("{read:.places$}") != format!("{stated:.places$}")
+        };
+        let unit = TraitUnit {
+            decimals: (self.unit.decimals..=6).find(apart).unwrap_or(6),
+            ..TraitUnit::clone(&self.unit)
+        };
+        write!(
+            f,
+            "{} {}, {word} {}",
+            unit.name,
+            unit.words(read),
+            limit(stated, unit.unit)
+        )?;
+        match self.unsure {
+            true => f.write_str("; not surely, within the error of one reading"),
+            false => Ok(()),
+        }
+    }
+}
+
+impl Display for Gap {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match &self.instead {
+            Some(instead) => f.write_str(instead),
+            None => write!(f, "{} unread", self.name),
+        }
+    }
+}
+
+/// What was read instead of what is missing, each gap once; `None` when none of it was ever read.
+fn instead(gaps: &[Gap]) -> Option<String> {
+    let mut once: Vec<&Gap> = Vec::new();
+    for gap in gaps {
+        if !once.contains(&gap) {
+            once.push(gap);
+        }
+    }
+    let ever = gaps.iter().any(|gap| gap.instead.is_some());
+    ever.then(|| joined(&once, "; "))
+}
+
+/// What was never read, then what was read at another age.
+fn unread(gaps: &[Gap]) -> String {
+    let (elsewhere, never): (Vec<&Gap>, Vec<&Gap>) =
+        gaps.iter().partition(|gap| gap.instead.is_some());
+    let told = [("unread", never), ("not comparable", elsewhere)];
+    let told = told.iter().filter(|(_, gaps)| !gaps.is_empty());
+    let told: Vec<String> = told
+        .map(|(word, gaps)| {
+            let names: Vec<&str> = gaps.iter().map(|gap| gap.name.as_str()).collect();
+            format!("{word}: {}", names.join(", "))
+        })
+        .collect();
+    told.join("; ")
+}
+
+impl Display for Levels {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Levels::NotStated => Ok(()),
+            Levels::Reached => f.write_str("reached"),
+            Levels::Missed(names) => write!(f, "missed: {}", names.join(", ")),
+            Levels::Unread(gaps) => f.write_str(&unread(gaps)),
+        }
+    }
+}
+
+impl Display for Needed {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        let (word, stated) = at_least_or_most(self.level);
+        let limit = limit(stated, self.unit.unit);
+        write!(f, "{} {word} {limit}", self.unit.name)
+    }
+}
+
+fn at_least_or_most(level: Level) -> (&'static str, f64) {
+    match level {
+        Level::AtLeast(least) => ("at least", least),
+        Level::AtMost(most) => ("at most", most),
+    }
+}
+
+/// A limit as it was typed, with the unit it was meant in.
+fn limit(stated: f64, unit: &str) -> String {
+    format!("{stated} {unit}").trim_end().to_owned()
+}
+
+/// `S2 at 22.0 months`.
+impl Display for Cohort {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        let read = self.read.as_deref().unwrap_or("never read");
+        write!(f, "{} {read}", codes(&self.sowings))
+    }
+}
+
+impl Display for ReadAt {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        if !self.sowings.is_empty() {
+            write!(f, "{}, ", codes(&self.sowings))?;
+        }
+        write!(f, "{}: {}", self.of, self.at)
+    }
+}
+
+fn codes(sowings: &[Option<String>]) -> String {
+    let codes = sowings.iter();
+    let codes: Vec<&str> = codes
+        .map(|code| code.as_deref().unwrap_or("no known sowing"))
+        .collect();
+    codes.join(", ")
+}
+
+fn joined<T: Display>(parts: &[T], between: &str) -> String {
+    let parts: Vec<String> = parts.iter().map(T::to_string).collect();
+    parts.join(between)
+}
+
+impl Display for Caution {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Caution::Reading(words) => f.write_str(words),
+            Caution::UnsexedEven => f.write_str(
+                "the chance of both sexes takes each unsexed seedling as female or male with equal chance",
+            ),
+            Caution::PotUnknown { n } => write!(
+                f,
+                "{n} of those kept have no pot size on record: their room is not counted; say --pot CM to assume one"
+            ),
+            Caution::ShelfTooSmall => {
+                f.write_str("what must be kept takes more than the shelves there are")
+            }
+            Caution::LeftOut {
+                id,
+                here,
+                elsewhere,
+            } => {
+                let words = here.words_beside(elsewhere).unwrap_or_default();
+                write!(f, "{id}: left out {words}")
+            }
+            Caution::AgesApart { id, cohorts } => write!(
+                f,
+                "{id}: sowings of different ages, each judged within itself ({}): whether one sowing is better than another is not seen",
+                joined(cohorts, "; ")
+            ),
+        }
+    }
+}
+
+impl Display for SelectError {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            SelectError::Scope(words) => f.write_str(words),
+            SelectError::Trait(why) => write!(f, "{why}"),
+            SelectError::NoFigure(why) => write!(f, "{why}"),
+            SelectError::QuotaWithoutCross { cross } => {
+                write!(f, "the quota for `{cross}` names no cross")
+            }
+            SelectError::WeighedTwice { of } => {
+                write!(f, "`{of}` is weighed twice; give it one weight")
+            }
+            SelectError::WeightZero { of } => write!(
+                f,
+                "a weight of 0 says that `{of}` does not count; leave it out, or give it a weight above or below zero"
+            ),
+            SelectError::WeightNotFinite { name } => {
+                write!(f, "the weight of {name} is not a number")
+            }
+            SelectError::LevelWithoutLimit { of } => {
+                write!(f, "the level for `{of}` says neither at_least nor at_most")
+            }
+            SelectError::NoOrder { name } => write!(
+                f,
+                "{name} has kinds without order; it can be neither weighed nor given a level"
+            ),
+            SelectError::NotAStep { name, level, steps } => {
+                let (word, stated) = at_least_or_most(*level);
+                write!(
+                    f,
+                    "{name} has steps from 1 to {}; {word} {stated} is none of them\nits steps are {}",
+                    steps.len(),
+                    steps.join("; ")
+                )
+            }
+            SelectError::NothingBetween {
+                name,
+                unit,
+                least,
+                most,
+                steps,
+            } => {
+                let (least, most) = (limit(*least, unit), limit(*most, unit));
+                write!(
+                    f,
+                    "no plant can have {name} at least {least} and at most {most}"
+                )?;
+                match steps {
+                    Some(steps) => write!(f, "; its steps run from 1 to {steps}"),
+                    None => Ok(()),
+                }
+            }
+            SelectError::TwoLevels { name, levels } => {
+                let ((word, a), (_, b)) = (at_least_or_most(levels.0), at_least_or_most(levels.1));
+                write!(
+                    f,
+                    "{name} has two levels, {word} {a} and {word} {b}; give one"
+                )
+            }
+            SelectError::NoRules { ids, example } => no_rules(f, ids, example),
+        }
+    }
+}
+
+fn no_rules(f: &mut Formatter, ids: &[String], example: &[(String, u8)]) -> Result {
+    if example.is_empty() {
+        return f.write_str(
+            "no rule says what counts, and no measure or scale is declared\ndeclare what you read under `traits` in registry.ron",
+        );
+    }
+    let weights = example.iter();
+    let weights = weights.map(|(code, weight)| format!(" --weigh {code}={weight}"));
+    write!(
+        f,
+        "no rule says what counts: state weights or needed levels, or a file with --rules\nfor example: podbook keep {}{} --keep 4",
+        ids.join(" "),
+        weights.collect::<String>()
+    )
+}

@@ -1,0 +1,88 @@
+//! What is said of crosses that vary in words: the scale, cautions, and why there is no figure.
+
+use crate::analysis::variation::{Caution, NotCompared, NotExpected, SpreadError};
+use crate::report::as_text::serialize_as_text;
+use crate::statistics::spread_scale::SpreadScale;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(SpreadScale, NotCompared, NotExpected, Caution);
+
+impl Display for SpreadScale {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        f.write_str(match self {
+            SpreadScale::Proportion => "proportion",
+            SpreadScale::Root => "root",
+            SpreadScale::Plain => "plain",
+        })
+    }
+}
+
+impl Display for NotCompared {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            NotCompared::NoSharedAge => f.write_str("no age at which all were read"),
+            NotCompared::NoFigure(why) => write!(f, "{why}"),
+        }
+    }
+}
+
+impl Display for NotExpected {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            NotExpected::OneOfSeveral => f.write_str("one of several parents"),
+            NotExpected::ParentUnknown => f.write_str("a parent is not known"),
+            NotExpected::NotInPedigree => f.write_str("a parent is not in the pedigree"),
+            NotExpected::TooEntangled(why) => write!(f, "{why}"),
+        }
+    }
+}
+
+impl Display for Caution {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Caution::Reading(words) | Caution::Doubt(words) => f.write_str(words),
+            Caution::NoSharedAge(read) => {
+                let told = read.iter().map(|(id, at)| format!("{id}: {at}"));
+                write!(
+                    f,
+                    "nothing is set side by side, since older plants differ more than younger ones whatever their parents; {}",
+                    told.collect::<Vec<_>>().join("; ")
+                )
+            }
+            Caution::LeftOut {
+                id,
+                here,
+                elsewhere,
+            } => {
+                let words = here.words_beside(elsewhere).unwrap_or_default();
+                write!(f, "{id}: left out {words}")
+            }
+            Caution::CountOnRoot { name } => write!(
+                f,
+                "{name} is a count: spread is compared on √(count + 3/8), where zeros count and a larger mean alone does not make \
+                 a larger spread"
+            ),
+            Caution::PlainNumber { name } => write!(
+                f,
+                "{name} is a plain number: standard deviations are compared as they stand, so a cross with larger values may vary \
+                 more for that alone"
+            ),
+            Caution::OneCrossEach => f.write_str(
+                "one cross each: a difference lies between these crosses, not between kinds of crosses; for those the pod counts as one",
+            ),
+        }
+    }
+}
+
+impl Display for SpreadError {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            SpreadError::Scope(words) => f.write_str(words),
+            SpreadError::Trait(why) => write!(f, "{why}"),
+            SpreadError::NotAMeasure { name } => write!(
+                f,
+                "{name} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`"
+            ),
+        }
+    }
+}
