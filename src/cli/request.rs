@@ -52,9 +52,9 @@ pub struct Refusal {
 
 impl Refusal {
     /// The arguments, or a code in them, were not understood.
-    pub fn arguments(words: impl Into<String>) -> Refusal {
+    pub fn arguments(words: impl ToString) -> Refusal {
         Refusal {
-            words: words.into(),
+            words: words.to_string(),
             exit: 2,
             written: Vec::new(),
         }

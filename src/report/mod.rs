@@ -1,5 +1,6 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
+mod as_text;
 pub mod begin;
 pub mod chart;
 pub mod check;
