@@ -48,17 +48,18 @@ impl Descent {
 
     /// The name of what a share is of.
     pub fn part_name(&self, part: Part) -> String {
+        self.name_in(&self.shares, part)
+    }
+
+    /// The same of a part of other shares over the same species.
+    pub(crate) fn name_in(&self, shares: &Shares, part: Part) -> String {
         match part {
             Part::Species(at) => self.species[at as usize].clone(),
             Part::Unknown => "unknown".to_owned(),
             Part::OneOf(set) => {
-                let members: Vec<String> = self
-                    .shares
-                    .members(set)
-                    .iter()
-                    .map(|&member| self.part_name(member))
-                    .collect();
-                members.join(" or ")
+                let members = shares.members(set).iter();
+                let names = members.map(|&member| self.name_in(shares, member));
+                names.collect::<Vec<String>>().join(" or ")
             }
         }
     }
@@ -72,7 +73,10 @@ impl Descent {
         lineage: &Lineage,
         plant: PlantRow,
     ) -> Result<Vec<(Part, Fraction)>, TooDeep> {
-        Ok(self.ordered(self.shares.composition(&lineage.pedigree, plant)?))
+        Ok(self.ordered(
+            &self.shares,
+            self.shares.composition(&lineage.pedigree, plant)?,
+        ))
     }
 
     /// The shares of the seedlings of one pair of parents, in the same order.
@@ -89,7 +93,7 @@ impl Descent {
             None => Ok(Composition::pure(Part::Unknown)),
         };
         let offspring = Composition::offspring(&side(pair.seed)?, &side(pair.pollen)?)?;
-        Ok(self.ordered(offspring))
+        Ok(self.ordered(&self.shares, offspring))
     }
 
     /// The shares of the seedlings of an origin, in the same order.
@@ -97,16 +101,20 @@ impl Descent {
     /// # Errors
     /// When the line is too long for exact shares.
     pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
-        Ok(self.ordered(self.shares.composition_of_origin(origin as usize)?))
+        Ok(self.ordered(
+            &self.shares,
+            self.shares.composition_of_origin(origin as usize)?,
+        ))
     }
 
-    fn ordered(&self, composition: Composition) -> Vec<(Part, Fraction)> {
+    /// Shares in the order of an answer: the largest first, then by name; `unknown` last.
+    pub(crate) fn ordered(&self, of: &Shares, composition: Composition) -> Vec<(Part, Fraction)> {
         let mut shares = composition.shares();
         shares.sort_by(|(a, x), (b, y)| {
             let unknown = |part: &Part| *part == Part::Unknown;
             (unknown(a).cmp(&unknown(b)))
                 .then(y.as_f64().total_cmp(&x.as_f64()))
-                .then_with(|| self.part_name(*a).cmp(&self.part_name(*b)))
+                .then_with(|| self.name_in(of, *a).cmp(&self.name_in(of, *b)))
         });
         shares
     }

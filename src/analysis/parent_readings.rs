@@ -7,7 +7,7 @@
 
 use crate::analysis::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::{Lineage, PlantRow, TooEntangled};
 use crate::observation::series::{Comparable, comparable};
 use crate::record::Reads;
 use crate::registry::Registry;
@@ -206,10 +206,13 @@ impl ExpectedSpread {
     /// Works out what each of some plants adds.
     ///
     /// # Errors
-    /// In words, when the pedigree is too entangled.
-    pub fn of(lineage: &Lineage, founders: &Founders, plants: &[PlantRow]) -> Result<Self, String> {
-        let copies =
-            two_copies(&lineage.pedigree, founders, plants).map_err(|error| error.to_string())?;
+    /// [`TooEntangled`] as for kinship.
+    pub fn of(
+        lineage: &Lineage,
+        founders: &Founders,
+        plants: &[PlantRow],
+    ) -> Result<Self, TooEntangled> {
+        let copies = two_copies(&lineage.pedigree, founders, plants)?;
         let parts = plants.iter().zip(&copies).map(|(&plant, copies)| {
             let with = |between: f64| {
                 let assumed = TraitVariance {

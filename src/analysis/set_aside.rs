@@ -15,9 +15,14 @@ pub struct SetAside {
 }
 
 impl SetAside {
+    /// How many pods.
+    pub fn pods(self) -> usize {
+        self.one_of_several + self.parent_unknown
+    }
+
     /// Which pods were set aside and why; `None` without any.
     pub fn words(self) -> Option<String> {
-        let pods = self.one_of_several + self.parent_unknown;
+        let pods = self.pods();
         let why = [
             (self.one_of_several, "parents one of several"),
             (self.parent_unknown, "a parent not known"),

@@ -11,7 +11,6 @@ use crate::observation::sighting;
 use crate::planning::windows::{Between, Window};
 use crate::record::{Day, Flowering, Sex, When};
 use crate::registry::Registry;
-use crate::wording::{counted, span_of_days};
 
 /// Days from a visible spike to its first open flower where nothing is on record: common practice.
 const TO_OPEN: (i32, i32) = (28, 56);
@@ -33,8 +32,8 @@ pub struct Spike {
     pub opened: bool,
     /// The sex, and whether it is certain.
     pub sex: SexSeen,
-    /// What the window rests on, in words.
-    pub rests_on: String,
+    /// What the window rests on.
+    pub forecast: Forecast,
 }
 
 impl Spike {
@@ -71,12 +70,33 @@ fn range(durations: &[(i32, i32)]) -> Option<(i32, i32)> {
     Some((least, most))
 }
 
-/// What past spikes say of one plant's next: the durations, and in words whose they are.
-struct Forecast {
-    to_open: (i32, i32),
-    lasting: (i32, i32),
-    to_open_words: String,
-    lasting_words: String,
+/// The durations a window is forecast with; `None` where its day is on record.
+#[derive(Clone, Copy, PartialEq, Eq, Default, Debug)]
+pub struct Forecast {
+    /// From the spike to the first open flower.
+    pub to_open: Option<PastDays>,
+    /// From the first open flower to the last.
+    pub lasting: Option<PastDays>,
+}
+
+/// How long something took.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct PastDays {
+    /// Days, shortest and longest.
+    pub days: (i32, i32),
+    /// Whose they are.
+    pub of: PastSpikes,
+}
+
+/// Whose durations a forecast goes by.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum PastSpikes {
+    /// So many past spikes of the plant itself.
+    OfPlant(usize),
+    /// So many of all plants.
+    OfAll(usize),
+    /// None: common practice.
+    Practice,
 }
 
 /// All spikes of plants that are here whose flowers may be open on or after a day, by first possible day, then code.
@@ -100,46 +120,34 @@ pub fn spikes(registry: &Registry, on: Day) -> Vec<Spike> {
             .flowerings(plant)
             .iter()
             .for_each(|f| own.add(registry, f));
-        let forecast = Forecast::of(&own, &all);
+        let forecast = [
+            past_days(&own.to_open, &all.to_open, TO_OPEN),
+            past_days(&own.lasting, &all.lasting, LASTING),
+        ];
         let current = registry
             .flowerings(plant)
             .iter()
-            .filter_map(|f| spike(registry, plant, f, &forecast));
+            .filter_map(|f| spike(registry, plant, f, forecast));
         found.extend(current.filter(|spike| spike.window.closes.latest >= on.0));
     }
     found.sort_by_key(|spike| (spike.window.opens.earliest, spike.plant));
     found
 }
 
-impl Forecast {
-    fn of(own: &Past, all: &Past) -> Forecast {
-        let pick = |own: &[(i32, i32)], all: &[(i32, i32)], practice: (i32, i32)| {
-            let spikes = |n: usize| counted(n, "past spike", "past spikes");
-            match (range(own), range(all)) {
-                (Some(days), _) => (days, format!("{} of this plant", spikes(own.len()))),
-                (None, Some(days)) => (days, format!("{} of all plants here", spikes(all.len()))),
-                (None, None) => (
-                    practice,
-                    "common practice, no spike of yours to go by".to_owned(),
-                ),
-            }
-        };
-        let (to_open, to_open_words) = pick(&own.to_open, &all.to_open, TO_OPEN);
-        let (lasting, lasting_words) = pick(&own.lasting, &all.lasting, LASTING);
-        Forecast {
-            to_open,
-            lasting,
-            to_open_words,
-            lasting_words,
-        }
-    }
+fn past_days(own: &[(i32, i32)], all: &[(i32, i32)], practice: (i32, i32)) -> PastDays {
+    let (days, of) = match (range(own), range(all)) {
+        (Some(days), _) => (days, PastSpikes::OfPlant(own.len())),
+        (None, Some(days)) => (days, PastSpikes::OfAll(all.len())),
+        (None, None) => (practice, PastSpikes::Practice),
+    };
+    PastDays { days, of }
 }
 
 fn spike(
     registry: &Registry,
     plant: PlantRow,
     flowering: &Flowering,
-    forecast: &Forecast,
+    [to_open, lasting]: [PastDays; 2],
 ) -> Option<Spike> {
     let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
     let [seen, opened, over] = [flowering.spike, flowering.opened, flowering.over].map(date);
@@ -151,28 +159,20 @@ fn spike(
         earliest: when.first.0,
         latest: when.last.0,
     };
-    let mut told = Vec::new();
+    let mut forecast = Forecast::default();
     let opens = if opened.is_bounded() {
         whole(opened)
     } else if seen.is_bounded() {
-        told.push(format!(
-            "{} from spike to first flower ({})",
-            span_of_days(forecast.to_open),
-            forecast.to_open_words
-        ));
-        between(whole(seen), forecast.to_open)
+        forecast.to_open = Some(to_open);
+        between(whole(seen), to_open.days)
     } else {
         return None;
     };
     let closes = if over.is_bounded() {
         whole(over)
     } else {
-        told.push(format!(
-            "flowers for {} ({})",
-            span_of_days(forecast.lasting),
-            forecast.lasting_words
-        ));
-        between(opens, forecast.lasting)
+        forecast.lasting = Some(lasting);
+        between(opens, lasting.days)
     };
     let own_sex = sighting(0, flowering).map(|seen| seen.seen());
     let known = sex_seen(registry, plant);
@@ -187,14 +187,6 @@ fn spike(
         window: Window { opens, closes },
         opened: opened.is_bounded(),
         sex,
-        rests_on: told.join("; "),
+        forecast,
     })
-}
-
-/// A range of days in words: one day, or first to last.
-pub fn between_words(between: Between) -> String {
-    if between.earliest == between.latest {
-        return Day(between.earliest).to_string();
-    }
-    format!("{} to {}", Day(between.earliest), Day(between.latest))
 }

@@ -1,6 +1,6 @@
-//! What is recorded of one plant, in words: what became of it, its sex, when it was last read.
+//! What is recorded of one plant, in words: what became of it, when it was last read.
 
-use crate::record::{Fate, SeenBy, Sex, When};
+use crate::record::{Fate, When};
 use crate::registry::{PlantRow, Registry};
 
 pub use crate::observation::{Presence, SexSeen, end_of, pieces_here, presence, sex_seen};
@@ -17,19 +17,6 @@ pub fn fate_words(fate: &Fate) -> String {
     match why {
         Some(why) => format!("{verb} {on} ({why})"),
         None => format!("{verb} {on}"),
-    }
-}
-
-/// The sex in words: `female`, `male by buds only`, `unsexed`.
-pub fn sex_words(seen: SexSeen) -> String {
-    let word = |sex| if sex == Sex::Female { "female" } else { "male" };
-    match seen {
-        SexSeen::Unsexed => "unsexed".to_owned(),
-        SexSeen::Certain(sex) => word(sex).to_owned(),
-        SexSeen::Guess(sex, SeenBy::Buds) => format!("{} by buds only", word(sex)),
-        SexSeen::Guess(sex, SeenBy::LeafTest) => format!("{} by leaf test only", word(sex)),
-        SexSeen::Guess(sex, _) => format!("{}, supplier's word", word(sex)),
-        SexSeen::Contradicted => "both sexes on record".to_owned(),
     }
 }
 

@@ -14,3 +14,8 @@ macro_rules! serialize_as_text {
 pub(crate) use serialize_as_text;
 
 serialize_as_text!(crate::statistics::StatisticsError);
+
+/// What things say, a line each.
+pub(crate) fn lines<T: ToString>(things: &[T]) -> Vec<String> {
+    things.iter().map(ToString::to_string).collect()
+}

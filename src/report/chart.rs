@@ -7,7 +7,6 @@ use serde::Serialize;
 
 use super::pedigree::{DrawnShare, Sex};
 use crate::analysis::growth::Lived;
-use crate::analysis::plan::FrontierPlan;
 use crate::analysis::siblings::Measure;
 use crate::wording::Name;
 
@@ -242,6 +241,19 @@ pub struct SharesRow {
     pub unknown_share: f64,
 }
 
+/// A plan on the frontier.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct FrontierPoint {
+    /// Mean kinship.
+    pub kinship: f64,
+    /// Gain.
+    pub gain: f64,
+    /// What it is called; may be empty.
+    pub label: String,
+    /// Whether it is the plan proposed.
+    pub chosen: bool,
+}
+
 /// What plans gain and what kinship they cost.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct FrontierChart {
@@ -252,7 +264,7 @@ pub struct FrontierChart {
     /// The axis up, such as "expected gain, cm".
     pub up: String,
     /// Plans on the frontier, in any order.
-    pub plans: Vec<FrontierPlan>,
+    pub plans: Vec<FrontierPoint>,
     /// Cautions.
     pub notes: Vec<String>,
 }

@@ -302,7 +302,7 @@ impl DiversityReport {
                 .map(|line| format!("{}: only {}", line.founder, line.carried_by))
                 .collect(),
         );
-        sheet.cautions = self.rests_on.cautions();
+        sheet.cautions = crate::report::as_text::lines(&self.rests_on.assumptions());
         if self
             .rows
             .iter()

@@ -1,6 +1,5 @@
 //! Charts: what they show, that labels keep apart, that dots do not hide each other.
 
-use podbook::analysis::plan::FrontierPlan;
 use podbook::render::scene::Scene;
 use podbook::render::{chart, png, svg};
 use podbook::report::chart::*;
@@ -189,7 +188,7 @@ fn shares() -> SharesChart {
 }
 
 fn frontier() -> FrontierChart {
-    let plan = |rank: usize| FrontierPlan {
+    let plan = |rank: usize| FrontierPoint {
         kinship: 0.06 + 0.012 * rank as f64,
         gain: 3.0 * libm::sqrt(rank as f64 + 0.3),
         label: match rank {

@@ -3,14 +3,12 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::analysis::founding::founding;
+use crate::analysis::kinship::lines::{DescentPath, DrawnParents};
 use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
 use crate::evidence::{Evidence, Unit};
-use crate::kinship::{
-    Draw, Kinship, Meeting, NamedPedigree, Path, Possible, Way, possible_inbreeding,
-    possible_kinship,
-};
-use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
+use crate::kinship::{Kinship, NamedPedigree, possible_inbreeding, possible_kinship};
+use crate::lineage::{Founding, Lineage, Pedigree, PlantRow, TooEntangled};
 use crate::naming::recorded::TopOf;
 use crate::registry::PlantKind;
 use serde::Serialize;
@@ -58,8 +56,8 @@ pub struct PairRow {
 /// The kinship of a pair if uncertain parents were these.
 #[derive(Serialize)]
 pub struct WayRow {
-    /// The parents, in words.
-    pub parents: String,
+    /// The parents.
+    pub parents: DrawnParents,
     /// Their chance, 0 to 1.
     pub chance: f64,
     /// Kinship, at least.
@@ -78,8 +76,8 @@ pub struct PlantEvidence {
 /// One pair of lines up to where they meet.
 #[derive(Serialize)]
 pub struct PathRow {
-    /// The lines in words, from one plant to the other.
-    pub path: String,
+    /// The lines, from one plant to the other.
+    pub path: DescentPath,
     /// What it adds to the kinship.
     pub kinship: f64,
 }
@@ -139,7 +137,7 @@ impl Source<'_> {
 
 /// The plants figures are asked of: a registry's, or those of a plain table.
 pub struct Kindred<'k> {
-    pedigree: &'k Pedigree,
+    pub(crate) pedigree: &'k Pedigree,
     source: Source<'k>,
     founding: Founding,
     listed: Vec<PlantRow>,
@@ -171,8 +169,12 @@ impl<'k> Kindred<'k> {
         }
     }
 
-    fn solve(&self) -> Result<Kinship<'_>, String> {
-        Kinship::of(self.pedigree, &self.founding).map_err(|error| error.to_string())
+    pub(crate) fn code(&self, plant: PlantRow) -> String {
+        self.source.code(plant)
+    }
+
+    fn solve(&self) -> Result<Kinship<'_>, TooEntangled> {
+        Kinship::of(self.pedigree, &self.founding)
     }
 
     fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
@@ -182,8 +184,8 @@ impl<'k> Kindred<'k> {
     /// Kinship of a pair with its paths, or of all pairs of several plants.
     ///
     /// # Errors
-    /// In words, when the pedigree is too entangled to be solved.
-    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, String> {
+    /// [`TooEntangled`] when the pedigree cannot be solved.
+    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, TooEntangled> {
         let kinship = self.solve()?;
         let table = kinship.table(plants);
         let mut pairs = Vec::new();
@@ -191,18 +193,19 @@ impl<'k> Kindred<'k> {
         let uncertain = self.uncertain();
         for a in 0..plants.len() {
             for b in a + diagonal..plants.len() {
-                let (one, other) = (self.source.code(plants[a]), self.source.code(plants[b]));
                 let pair = [plants[a], plants[b]];
                 let kinship = table.get(a, b);
                 // A mean of 0 is a mean of nothing but 0.
                 let ways = match kinship > 0.0 && pair.iter().any(|of| uncertain(*of)) {
                     false => Some(Vec::new()),
                     true if plants.len() > GONE_THROUGH => None,
-                    true => self.possible(pair)?.as_ref().map(outcomes),
+                    true => possible_kinship(self.pedigree, &self.founding, pair)?
+                        .as_ref()
+                        .map(outcomes),
                 };
                 pairs.push(PairRow {
-                    a: one,
-                    b: other,
+                    a: self.code(plants[a]),
+                    b: self.code(plants[b]),
                     kinship,
                     ways_known: ways.is_some(),
                     may_be: ways.unwrap_or_default(),
@@ -212,7 +215,8 @@ impl<'k> Kindred<'k> {
         let (mut paths, mut with_each) = (Vec::new(), Vec::new());
         let mut paths_complete = true;
         if let [one, other] = plants {
-            with_each = self.with_each(self.possible([*one, *other])?);
+            let possible = possible_kinship(self.pedigree, &self.founding, [*one, *other]);
+            with_each = self.with_each(possible?);
             let found = kinship.paths(*one, *other, 12);
             paths_complete = found.complete;
             paths = self.told_apart(&found.paths, (*one, *other));
@@ -225,10 +229,7 @@ impl<'k> Kindred<'k> {
             rests_on: self.rests_on(&kinship, plants),
             evidence: self.evidence_of(plants),
             cautions: self.source.doubts(plants),
-            square: plants
-                .iter()
-                .map(|&plant| self.source.code(plant))
-                .collect(),
+            square: plants.iter().map(|&plant| self.code(plant)).collect(),
         })
     }
 
@@ -243,128 +244,24 @@ impl<'k> Kindred<'k> {
         }
     }
 
-    /// What the kinship of two plants may be; `None` when there are too many ways.
-    fn possible(&self, pair: [PlantRow; 2]) -> Result<Option<Possible>, String> {
-        possible_kinship(self.pedigree, &self.founding, pair).map_err(|error| error.to_string())
-    }
-
-    /// The ways that make a difference; none when there is one only.
-    fn with_each(&self, possible: Option<Possible>) -> Vec<WayRow> {
-        let ways = possible.map_or(Vec::new(), |possible| possible.ways);
-        let several = ways.len() > 1;
-        let row = |way: &Way| WayRow {
-            parents: self.drawn_words(way),
-            chance: way.chance,
-            kinship: way.value,
-        };
-        ways.iter().filter(|_| several).map(row).collect()
-    }
-
-    /// `X18-01-4 and its pod-mates of X15-02-3 × X13-01-2`.
-    fn drawn_words(&self, way: &Way) -> String {
-        let one = |&(draw, place): &(Draw, usize)| {
-            let (whose, plant) = match draw {
-                Draw::Pod(_, plant) => (" and its pod-mates", plant),
-                Draw::Seed(plant) => ("", plant),
-            };
-            let origin = self.pedigree.origin_index(plant).unwrap_or_default();
-            format!(
-                "{}{whose} of {}",
-                self.source.code(plant),
-                self.pair_words(origin, place)
-            )
-        };
-        way.drawn.iter().map(one).collect::<Vec<_>>().join("; ")
-    }
-
     fn evidence_of(&self, plants: &[PlantRow]) -> Vec<PlantEvidence> {
         let mut each = plants.to_vec();
         each.dedup();
         let known = |plant| {
             let evidence = self.source.evidence(plant)?;
             Some(PlantEvidence {
-                id: self.source.code(plant),
+                id: self.code(plant),
                 evidence,
             })
         };
         each.into_iter().filter_map(known).collect()
     }
 
-    /// Lines in words; lines of the same plants are told apart by the parents they take.
-    fn told_apart(&self, paths: &[Path], (one, other): (PlantRow, PlantRow)) -> Vec<PathRow> {
-        let mut rows: Vec<PathRow> = paths
-            .iter()
-            .map(|path| self.path(one, other, path))
-            .collect();
-        let words: Vec<String> = rows.iter().map(|row| row.path.clone()).collect();
-        for (at, row) in rows.iter_mut().enumerate() {
-            let alike = |of: &[String]| of.contains(&words[at]);
-            if let (true, Meeting::Batch(_)) = (alike(&words[..at]), paths[at].meeting) {
-                row.path = row.path.replacen("[unseen", "[the other unseen", 1);
-            } else if alike(&words[..at]) || alike(&words[at + 1..]) {
-                let taking: Vec<String> = paths[at]
-                    .taking
-                    .iter()
-                    .map(|&(origin, place)| self.pair_words(origin, place))
-                    .collect();
-                if !taking.is_empty() {
-                    row.path
-                        .push_str(&format!(", if of {}", taking.join(" and ")));
-                }
-            }
-        }
-        rows
-    }
-
-    /// `X15-02-3 × X13-01-2`: one of several possible pairs of parents.
-    fn pair_words(&self, origin: usize, place: usize) -> String {
-        let pair = &self.pedigree.origins()[origin].pairs[place];
-        let code = |plant: Option<PlantRow>| {
-            plant.map_or("unknown".to_owned(), |plant| self.source.code(plant))
-        };
-        format!("{} × {}", code(pair.seed), code(pair.pollen))
-    }
-
-    fn path(&self, one: PlantRow, other: PlantRow, path: &Path) -> PathRow {
-        let mut steps: Vec<String> = path
-            .from_one
-            .iter()
-            .map(|&plant| self.source.code(plant))
-            .collect();
-        if path.from_one.is_empty() && path.meeting != Meeting::Plant(one) {
-            steps.push(self.source.code(one));
-        }
-        steps.push(match path.meeting {
-            Meeting::Plant(plant) => format!("[{}]", self.source.code(plant)),
-            Meeting::UnknownParent(_) => "[an unknown parent of both]".to_owned(),
-            Meeting::Background(_) => "[background of the species]".to_owned(),
-            Meeting::Batch(first) => {
-                format!(
-                    "[unseen parent of the batch of {}]",
-                    self.source.code(first)
-                )
-            }
-        });
-        steps.extend(
-            path.from_other
-                .iter()
-                .rev()
-                .map(|&plant| self.source.code(plant)),
-        );
-        if path.from_other.is_empty() && path.meeting != Meeting::Plant(other) {
-            steps.push(self.source.code(other));
-        }
-        PathRow {
-            path: steps.join(" – "),
-            kinship: path.kinship,
-        }
-    }
-
     /// Inbreeding of every plant.
     ///
     /// # Errors
     /// As [`Kindred::pairs`].
-    pub fn inbreeding(&self) -> Result<InbreedingReport, String> {
+    pub fn inbreeding(&self) -> Result<InbreedingReport, TooEntangled> {
         let kinship = self.solve()?;
         let uncertain = self.uncertain();
         // Plants of one origin differ in what they are, not in what they may be.
@@ -379,7 +276,7 @@ impl<'k> Kindred<'k> {
             }
             let may_be = of_origin.get(&origin).filter(|_| doubtful);
             rows.push(InbreedingRow {
-                id: self.source.code(plant),
+                id: self.code(plant),
                 may_be: may_be.cloned().unwrap_or_default(),
                 inbreeding,
             });
@@ -391,9 +288,8 @@ impl<'k> Kindred<'k> {
         })
     }
 
-    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, String> {
-        let possible = possible_inbreeding(self.pedigree, &self.founding, plant);
-        let possible = possible.map_err(|error| error.to_string())?;
+    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, TooEntangled> {
+        let possible = possible_inbreeding(self.pedigree, &self.founding, plant)?;
         Ok(possible.as_ref().map(outcomes).unwrap_or_default())
     }
 }

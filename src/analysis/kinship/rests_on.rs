@@ -4,7 +4,6 @@
 
 use crate::kinship::{Kinship, unknowns};
 use crate::lineage::{Founding, Pedigree, PlantRow};
-use crate::wording::counted;
 use serde::Serialize;
 
 /// What is unknown or assumed behind the figures.
@@ -45,39 +44,43 @@ impl RestsOn {
         }
     }
 
-    /// One line per assumption.
-    pub fn cautions(&self) -> Vec<String> {
-        let unknown = match self.unknown_parents {
-            0 => String::new(),
-            n => format!(" and {}", counted(n, "unknown parent", "unknown parents")),
-        };
-        let siblings = match self.founders_in_batches {
-            0 => String::new(),
-            n => format!(", but for {n} of a shared batch, counted as full siblings"),
-        };
-        let founders = counted(self.founders, "founder", "founders");
-        let mut lines = vec![format!(
-            "a minimum: {founders}{unknown} assumed unrelated{siblings}"
-        )];
-        if self.uncertain > 0 {
-            let chances = if self.equal_chances {
-                ", their chances taken as equal where not stated"
-            } else {
-                ""
-            };
-            lines.push(format!(
-                "{} one of several possible pairs of parents{chances}; a mean over them is called expected",
-                counted(self.uncertain, "cross has", "crosses have")
-            ));
-        }
-        if self.backgrounds > 0 {
-            lines.push(format!(
-                "a background kinship is stated for {} of these species",
-                self.backgrounds
-            ));
-        }
-        lines
+    /// One by one.
+    pub fn assumptions(&self) -> Vec<Assumption> {
+        let mut all = vec![Assumption::Unrelated {
+            founders: self.founders,
+            unknown_parents: self.unknown_parents,
+            in_batches: self.founders_in_batches,
+        }];
+        all.extend((self.uncertain > 0).then_some(Assumption::Uncertain {
+            crosses: self.uncertain,
+            equal_chances: self.equal_chances,
+        }));
+        all.extend((self.backgrounds > 0).then_some(Assumption::Background(self.backgrounds)));
+        all
     }
+}
+
+/// One thing figures of kinship assume.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Assumption {
+    /// Founders and unknown parents are unrelated.
+    Unrelated {
+        /// Founders.
+        founders: usize,
+        /// Parents nobody recorded.
+        unknown_parents: usize,
+        /// Founders counted as full siblings all the same.
+        in_batches: usize,
+    },
+    /// Crosses with one of several possible pairs of parents.
+    Uncertain {
+        /// How many.
+        crosses: usize,
+        /// Whether chances not stated were taken as equal.
+        equal_chances: bool,
+    },
+    /// Species with a stated background kinship.
+    Background(usize),
 }
 
 /// Founders among some plants that share a batch of seed with another of them.
@@ -99,22 +102,4 @@ fn backgrounds(founding: &Founding, plants: &[PlantRow]) -> usize {
     species.sort_unstable();
     species.dedup();
     species.len()
-}
-
-/// A probability for people: four decimals, and the fraction when it is a plain one.
-pub fn probability(value: f64) -> String {
-    for bits in 0..=6 {
-        let whole = f64::from(1u32 << bits);
-        let above = value * whole;
-        if above.fract() == 0.0 {
-            let decimal = format!("{value:.4}");
-            let decimal = decimal.trim_end_matches('0').trim_end_matches('.');
-            return if bits == 0 {
-                decimal.to_owned()
-            } else {
-                format!("{decimal} ({above}/{whole})")
-            };
-        }
-    }
-    format!("{value:.4}")
 }

@@ -1,6 +1,7 @@
 //! Predicted merit as an answer.
 
-use crate::analysis::merit::wishes::Parts;
+use crate::analysis::merit::cautions::Caution;
+use crate::analysis::merit::options::Parts;
 use crate::lineage::PlantRow;
 use crate::observation::series::LeftOut;
 use serde::Serialize;
@@ -24,7 +25,7 @@ pub struct MeritReport {
     /// Those of them that have a read relative: readings that cannot be told from the mean.
     pub told_by_the_mean_alone: usize,
     /// What to keep in mind.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
 }
 
 /// One trait.
@@ -36,8 +37,8 @@ pub struct TraitOfMerit {
     pub name: String,
     /// Weight per genetic standard deviation.
     pub weight: f64,
-    /// `percent` for lengths (compared on the logarithm), `steps` for scales, else `as_read`.
-    pub unit: &'static str,
+    /// What its merit is counted in.
+    pub unit: MeritUnit,
     /// Readings used.
     pub readings: usize,
     /// Plants read.
@@ -82,22 +83,29 @@ pub struct BetterRow {
     pub chance: f64,
 }
 
-/// Percent beyond which an upper limit says nothing.
-const NO_LIMIT: f64 = 1e6;
+/// What merit is counted in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MeritUnit {
+    /// Percent, of lengths, which are compared on the logarithm.
+    Percent,
+    /// Steps of a scale.
+    Steps,
+    /// The unit of the readings.
+    AsRead,
+}
 
-impl MeritOfTrait {
-    /// One standard error either way, of percents: `42 to 134`; `−100 and up` where so little is known that there is no
-    /// upper limit.
-    pub fn limits(&self) -> String {
-        let [low, high] = [self.low, self.high].map(|limit| match format!("{limit:.0}") {
-            shown if shown == "-0" => "0".to_owned(),
-            shown => shown.replace('-', "−"),
-        });
-        if self.high > NO_LIMIT {
-            return format!("{low} and up");
-        }
-        format!("{low} to {high}")
-    }
+/// What tells a plant apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MeritSource {
+    /// Its own readings.
+    Readings,
+    /// Its offspring's.
+    Offspring,
+    /// Only the mean of its pod.
+    Pod,
+    /// Only the mean of its species.
+    Species,
 }
 
 /// Merit in one trait.
@@ -121,6 +129,6 @@ pub struct MeritOfTrait {
     pub readings: u32,
     /// Whether it says more than the mean of the pod, or for a founder of its species.
     pub beyond_its_pod: bool,
-    /// What tells the plant apart: `readings`, `offspring`; else only `pod` or `species`.
-    pub known_by: &'static str,
+    /// What tells the plant apart.
+    pub known_by: MeritSource,
 }

@@ -1,93 +1,98 @@
 //! What merit assumes, what was left out, and how to read it.
 
-use crate::analysis::merit::answer::{MeritReport, MeritRow, TraitOfMerit};
-use crate::wording::counted;
+use crate::analysis::merit::answer::{MeritReport, MeritRow, MeritUnit, TraitOfMerit};
+use crate::analysis::merit::options::Parts;
+use crate::observation::series::LeftOut;
+
+/// One thing to keep in mind.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Caution {
+    /// What the merit in a trait assumes.
+    Trait(TraitAssumed),
+    /// Plants no better known than by the mean of their pod or species.
+    ByTheMean(usize),
+    /// Plants left out.
+    LeftOut(WhyLeftOut),
+    /// What ± is.
+    Error {
+        /// Whether a length is among the traits, whose error is computed on the log scale.
+        log_scale: bool,
+    },
+    /// What a chance comes from.
+    Chances,
+    /// Traits are taken as independent.
+    Independent,
+    /// What merit is.
+    Meaning,
+}
+
+/// What the merit in a trait assumes, and what was left out of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TraitAssumed {
+    /// Name of the trait.
+    pub name: String,
+    /// Parts of the whole variance.
+    pub parts: Parts,
+    /// Limits of heritability at 95 % when it was estimated.
+    pub heritability_limits: Option<(f64, f64)>,
+    /// Whether plants are compared at an age.
+    pub at_an_age: bool,
+    /// Readings left out.
+    pub left_out: LeftOut,
+}
+
+/// Plants left out for one reason.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhyLeftOut {
+    /// One cross only was read: its parents cannot be told apart from its mean.
+    OneCross(usize),
+    /// Their relatives' readings cannot be told apart from the mean of all.
+    MeanOfAll(usize),
+    /// No relative was read.
+    NoReadRelative(usize),
+}
 
 impl TraitOfMerit {
-    /// What its figures rest on, and what was left out.
-    pub fn rests_on(&self) -> String {
-        let p = &self.parts;
-        let rest = 1.0 - p.heritability - p.permanent - p.sitting - p.pod;
-        let basis = match self.heritability_limits {
-            Some((low, high)) => format!("estimated, 95 % limits {low:.2} to {high:.2}"),
-            None => "stated, not measured".to_owned(),
-        };
-        let age = match self.ages {
-            Some(_) => "",
-            None => "; plants of all ages together, since most of these readings have no age",
-        };
-        let left = match self.left_out.total() {
-            0 => String::new(),
-            _ => format!("; left out {}", self.left_out.words()),
-        };
-        format!(
-            "{}: heritability {:.2} ({basis}), permanent {:.2}, sitting {:.2}, pod {:.2}, error of a reading {rest:.2}{age}{left}",
-            self.name, p.heritability, p.permanent, p.sitting, p.pod
-        )
-    }
-}
-
-pub(crate) fn cautions(
-    traits: &[TraitOfMerit],
-    rows: &[MeritRow],
-    (without_news, by_mean_alone): (usize, usize),
-) -> Vec<String> {
-    let mut lines: Vec<String> = traits.iter().map(TraitOfMerit::rests_on).collect();
-    let by_mean = |row: &&MeritRow| row.of_traits.iter().all(|of| !of.beyond_its_pod);
-    match rows.iter().filter(by_mean).count() {
-        0 => {}
-        n => lines.push(format!(
-            "{} no better known than by the mean of the pod or the species (last column): choose among them by reading them, not by this table",
-            counted(n, "plant is", "plants are")
-        )),
-    }
-    let crosses = traits.iter().map(|of| of.crosses).max().unwrap_or(0);
-    let left = left_out(without_news, by_mean_alone, crosses);
-    lines.extend(left.into_iter().map(|line| format!("left out: {line}")));
-    lines.push(
-        match traits.iter().any(|of| of.unit == "percent") {
-            true => "± is one standard error of the difference from the mean of the plants here; for a length it is computed on the log scale, so its two limits are not equally far from the merit",
-            false => "± is one standard error of the difference from the mean of the plants here",
+    /// What its figures assume, and what was left out.
+    pub fn assumed(&self) -> TraitAssumed {
+        TraitAssumed {
+            name: self.name.clone(),
+            parts: self.parts,
+            heritability_limits: self.heritability_limits,
+            at_an_age: self.ages.is_some(),
+            left_out: self.left_out,
         }
-        .into(),
-    );
-    if rows.len() > 1 {
-        lines.push("the chance to be better than another plant comes from the error of the difference of the two, not from their two errors: what they share cancels".into());
     }
-    if traits.len() > 1 {
-        lines.push("errors of the index and chances take the traits as independent".into());
-    }
-    lines.push("merit is what a plant is expected to pass on, twice over: its seedlings get half of it from each parent, and differ among themselves".into());
-    lines
-}
-
-/// Why plants are left out, a line for each reason.
-pub(crate) fn left_out(without_news: usize, by_mean_alone: usize, crosses: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    if by_mean_alone > 0 {
-        let why = if crosses <= 1 {
-            "one cross only was read, and its parents cannot be told apart from its mean"
-        } else {
-            "what was read of their relatives cannot be told apart from the mean of all"
-        };
-        lines.push(format!(
-            "{}: {why}",
-            counted(by_mean_alone, "plant", "plants")
-        ));
-    }
-    if without_news > by_mean_alone {
-        lines.push(format!(
-            "{} without any read relative: nothing is known of them",
-            counted(without_news - by_mean_alone, "plant", "plants")
-        ));
-    }
-    lines
 }
 
 impl MeritReport {
-    /// Why plants are left out, a line for each reason.
-    pub fn why_left_out(&self) -> Vec<String> {
+    pub(crate) fn to_keep_in_mind(&self) -> Vec<Caution> {
+        let assumed = self.traits.iter().map(TraitOfMerit::assumed);
+        let mut told: Vec<Caution> = assumed.map(Caution::Trait).collect();
+        let by_mean = |row: &&MeritRow| row.of_traits.iter().all(|of| !of.beyond_its_pod);
+        let by_mean = self.rows.iter().filter(by_mean).count();
+        told.extend((by_mean > 0).then_some(Caution::ByTheMean(by_mean)));
+        told.extend(self.why_left_out().into_iter().map(Caution::LeftOut));
+        let is_length = |of: &TraitOfMerit| of.unit == MeritUnit::Percent;
+        told.push(Caution::Error {
+            log_scale: self.traits.iter().any(is_length),
+        });
+        told.extend((self.rows.len() > 1).then_some(Caution::Chances));
+        told.extend((self.traits.len() > 1).then_some(Caution::Independent));
+        told.push(Caution::Meaning);
+        told
+    }
+
+    /// Why plants are left out, each reason once.
+    pub fn why_left_out(&self) -> Vec<WhyLeftOut> {
         let crosses = self.traits.iter().map(|of| of.crosses).max().unwrap_or(0);
-        left_out(self.without_news, self.told_by_the_mean_alone, crosses)
+        let by_mean = self.told_by_the_mean_alone;
+        let unread = self.without_news - by_mean;
+        let by_mean = (by_mean > 0).then_some(match crosses {
+            0 | 1 => WhyLeftOut::OneCross(by_mean),
+            _ => WhyLeftOut::MeanOfAll(by_mean),
+        });
+        let unread = (unread > 0).then_some(WhyLeftOut::NoReadRelative(unread));
+        by_mean.into_iter().chain(unread).collect()
     }
 }

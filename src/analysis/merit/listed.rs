@@ -4,10 +4,10 @@ use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
 use crate::analysis::merit::better::{CLEARLY, chance_better};
-use crate::analysis::merit::cautions::cautions;
-use crate::analysis::merit::herd::{Basis, Herd};
+use crate::analysis::merit::error::MeritError;
+use crate::analysis::merit::merit_model::{Basis, MeritModel};
+use crate::analysis::merit::options::MeritOptions;
 use crate::analysis::merit::solved::{Single, SolvedTrait};
-use crate::analysis::merit::wishes::MeritWishes;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
@@ -19,42 +19,46 @@ use crate::registry::{PlantKind, Registry};
 /// Predicts merit.
 ///
 /// # Errors
-/// In words, when a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
+/// When a trait is unknown or has no order, the parts do not fit, or the equations cannot be solved.
 pub fn merit(
     registry: &Registry,
     lineage: &Lineage,
     names: &Names,
-    wishes: &MeritWishes,
-) -> Result<MeritReport, String> {
+    options: &MeritOptions,
+) -> Result<MeritReport, MeritError> {
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
-    let here = |plant: &PlantRow| presence(registry, *plant, wishes.today) == Presence::Here;
+    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
+    let here = |plant: &PlantRow| presence(registry, *plant, options.today) == Presence::Here;
     let listed: Vec<PlantRow> = registry
         .plants()
         .filter(|plant| registry.kind(*plant) != PlantKind::Unseen)
-        .filter(|plant| wishes.all || here(plant))
+        .filter(|plant| options.all || here(plant))
         .collect();
-    let herd = Herd::of((registry, lineage), (&descent, &kinship), &listed)?;
-    let asked = match wishes.compare.is_empty() {
+    let model = MeritModel::of((registry, lineage), (&descent, &kinship), &listed)?;
+    let asked = match options.compare.is_empty() {
         true => &listed,
-        false => &wishes.compare,
+        false => &options.compare,
     };
-    let bases = bases(registry, &herd, wishes)?;
-    let solve = |basis| herd.solved(basis, asked.len());
+    let bases = bases(registry, &model, options)?;
+    let solve = |basis| model.solved(basis, asked.len());
     let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
-    report(registry, &traits, asked, wishes)
+    report(registry, &traits, asked, options)
 }
 
 /// The traits asked for, each ready to be solved.
-fn bases(registry: &Registry, herd: &Herd, wishes: &MeritWishes) -> Result<Vec<Basis>, String> {
+fn bases(
+    registry: &Registry,
+    model: &MeritModel,
+    options: &MeritOptions,
+) -> Result<Vec<Basis>, MeritError> {
     let mut named = Vec::new();
     let basis = |(name, weight): &(String, f64)| {
         let index = trait_named(registry, name).ok_or_else(|| unknown_trait(registry, name))?;
         check_named(registry, (index, *weight), &mut named)?;
-        herd.basis((index, *weight), wishes)
+        model.basis((index, *weight), options)
     };
-    wishes.traits.iter().map(basis).collect()
+    options.traits.iter().map(basis).collect()
 }
 
 /// The answer for some plants, the best first.
@@ -62,11 +66,13 @@ fn report(
     registry: &Registry,
     traits: &[SolvedTrait],
     asked: &[PlantRow],
-    wishes: &MeritWishes,
-) -> Result<MeritReport, String> {
+    options: &MeritOptions,
+) -> Result<MeritReport, MeritError> {
     let column = |of: &SolvedTrait| asked.iter().map(|&plant| of.single(plant)).collect();
-    let columns: Result<Vec<Vec<Single>>, _> = traits.iter().map(column).collect();
-    let columns = columns.map_err(|error| error.to_string())?;
+    let columns = traits
+        .iter()
+        .map(column)
+        .collect::<Result<Vec<Vec<Single>>, Unsolvable>>()?;
     let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
     let news = Told::of(&columns);
     let known = (0..asked.len()).filter(|&at| !news.without_news[at]);
@@ -79,24 +85,26 @@ fn report(
         .collect();
     // Stable: equals stay in the order of the registry.
     rows.sort_by(|a, b| b.1.index.total_cmp(&a.1.index));
-    let better = match wishes.compare.is_empty() {
-        true => Ok(Vec::new()),
-        false => better(traits, &rows),
+    let better = match options.compare.is_empty() {
+        true => Vec::new(),
+        false => better(traits, &rows)?,
     };
-    against_first(traits, &mut rows).map_err(|error| error.to_string())?;
+    against_first(traits, &mut rows)?;
     let plants: Vec<PlantRow> = rows.iter().map(|(plant, _)| *plant).collect();
     let rows: Vec<MeritRow> = rows.into_iter().map(|(_, row)| row).collect();
     let without_news = news.without_news.iter().filter(|of| **of).count();
-    Ok(MeritReport {
-        cautions: cautions(&told, &rows, (without_news, news.by_mean_alone)),
-        better: better.map_err(|error| error.to_string())?,
+    let mut report = MeritReport {
+        cautions: Vec::new(),
+        better,
         not_clearly_worse: not_clearly_worse(&rows),
         traits: told,
         rows,
         plants,
         without_news,
         told_by_the_mean_alone: news.by_mean_alone,
-    })
+    };
+    report.cautions = report.to_keep_in_mind();
+    Ok(report)
 }
 
 /// Gives each plant but the first its chance of being better than the first.
@@ -168,17 +176,13 @@ fn check_named(
     registry: &Registry,
     (index, weight): (u16, f64),
     named: &mut Vec<u16>,
-) -> Result<(), String> {
+) -> Result<(), MeritError> {
     let code = registry.settings.traits[usize::from(index)].code;
     if weight == 0.0 {
-        return Err(format!(
-            "the weight of `{code}` is 0, so it would count for nothing; leave the trait out or give it another weight"
-        ));
+        return Err(MeritError::ZeroWeight(code.to_owned()));
     }
     if named.contains(&index) {
-        return Err(format!(
-            "the trait `{code}` is named twice; name it once, with one weight"
-        ));
+        return Err(MeritError::NamedTwice(code.to_owned()));
     }
     named.push(index);
     Ok(())
@@ -205,13 +209,12 @@ fn row<'s>(
     }
 }
 
-fn unknown_trait(registry: &Registry, name: &str) -> String {
-    let codes: Vec<&str> = registry.settings.traits.iter().map(|t| t.code).collect();
-    let near = crate::text::nearest(name, codes.iter().copied());
-    let hint = if near.is_empty() {
-        format!("declared: {}", codes.join(", "))
-    } else {
-        format!("did you mean {}?", near.join(" or "))
-    };
-    format!("there is no trait `{name}`; {hint}")
+fn unknown_trait(registry: &Registry, name: &str) -> MeritError {
+    let codes = || registry.settings.traits.iter().map(|of| of.code);
+    let near = crate::text::nearest(name, codes());
+    MeritError::UnknownTrait {
+        name: name.to_owned(),
+        near: near.into_iter().map(str::to_owned).collect(),
+        declared: codes().map(str::to_owned).collect(),
+    }
 }

@@ -3,14 +3,17 @@
 mod answer;
 mod better;
 mod cautions;
-mod herd;
+mod error;
 mod listed;
+mod merit_model;
 mod model;
+mod options;
 mod solved;
-mod wishes;
 
-pub use answer::{MeritOfTrait, MeritReport, MeritRow, TraitOfMerit};
+pub use answer::{MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit, TraitOfMerit};
 pub use better::chance_better;
-pub use herd::Herd;
+pub use cautions::{Caution, TraitAssumed, WhyLeftOut};
+pub use error::MeritError;
 pub use listed::merit;
-pub use wishes::{MeritWishes, Parts};
+pub use merit_model::{LEAST_AGES, LEAST_PODS, LEAST_READINGS, MeritModel};
+pub use options::{MeritOptions, Parts};

@@ -1,7 +1,8 @@
 //! One trait solved: merit of single plants against the mean of those listed, and what tells two plants apart.
 
-use crate::analysis::merit::answer::{MeritOfTrait, TraitOfMerit};
-use crate::analysis::merit::herd::{Basis, Herd, variance};
+use crate::analysis::merit::answer::{MeritOfTrait, MeritSource, MeritUnit, TraitOfMerit};
+use crate::analysis::merit::error::MeritError;
+use crate::analysis::merit::merit_model::{Basis, MeritModel, variance};
 use crate::analysis::merit::model::Model;
 use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
@@ -20,7 +21,7 @@ const FEW: usize = 20;
 
 /// One trait solved.
 pub struct SolvedTrait<'s, 'h, 'r, 't> {
-    herd: &'s Herd<'h, 'r, 't>,
+    of: &'s MeritModel<'h, 'r, 't>,
     /// What was solved.
     pub basis: &'s Basis,
     solved: Solved<'s>,
@@ -42,35 +43,30 @@ pub struct Single {
     pub without_news: Option<bool>,
 }
 
-impl<'h, 'r, 't> Herd<'h, 'r, 't> {
+impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     /// Solves a trait; `asked` is the number of plants it will be asked of.
     ///
     /// # Errors
-    /// In words, when the equations cannot be solved or the readings leave nothing to tell plants apart by.
+    /// When the equations cannot be solved or the readings leave nothing to tell plants apart by.
     pub fn solved<'s>(
         &'s self,
         basis: &'s Basis,
         asked: usize,
-    ) -> Result<SolvedTrait<'s, 'h, 'r, 't>, String> {
-        let words = |error: Unsolvable| error.to_string();
+    ) -> Result<SolvedTrait<'s, 'h, 'r, 't>, MeritError> {
         let model = &basis.model;
-        let mut solved =
-            Solved::of(&self.relatives, &model.design, &basis.variances).map_err(words)?;
+        let mut solved = Solved::of(&self.relatives, &model.design, &basis.variances)?;
         let declared = &self.registry.settings.traits[usize::from(basis.index)];
         let whole = solved.whole_variance();
         if whole.is_nan() || whole <= ROUNDING * variance(model) {
-            return Err(format!(
-                "the readings of `{}` are too few, or their ages explain them wholly, so nothing tells the plants apart",
-                declared.code
-            ));
+            return Err(MeritError::NothingLeft(declared.code.to_owned()));
         }
         if asked > FEW {
-            solved.invert().map_err(words)?;
+            solved.invert()?;
         }
         let of_listed = |plant: &PlantRow| (plant.0, model.species_of(*plant));
         let listed: Vec<_> = self.listed.iter().map(of_listed).collect();
         Ok(SolvedTrait {
-            centre: solved.centre(&listed).map_err(words)?,
+            centre: solved.centre(&listed)?,
             scale: Scale {
                 is_length: matches!(declared.reads, Reads::Length(_)),
                 is_scale: matches!(declared.reads, Reads::Scale(_)),
@@ -78,7 +74,7 @@ impl<'h, 'r, 't> Herd<'h, 'r, 't> {
                 whole,
             },
             read_kin: self.read_kin(model),
-            herd: self,
+            of: self,
             basis,
             solved,
         })
@@ -106,12 +102,12 @@ impl SolvedTrait<'_, '_, '_, '_> {
         let error = self.solved.error_from(&self.centre, (plant.0, &species))?;
         let error = error * libm::sqrt(scale.whole);
         let own = self.solved.sureness(plant.0, &[])?;
-        let prior = scale.additive * (1.0 + self.herd.kinship.inbreeding(plant));
+        let prior = scale.additive * (1.0 + self.of.kinship.inbreeding(plant));
         let reliable = |error: f64| (1.0 - error * error / prior).clamp(0.0, 1.0);
         let reliability = reliable(own.error);
         let beyond = reliability - reliable(own.error_unread) >= BEYOND_THE_POD;
         let has_read_kin = || {
-            let above = self.herd.lineage.pedigree.with_ancestors(&[plant]);
+            let above = self.of.lineage.pedigree.with_ancestors(&[plant]);
             above.iter().any(|kin| self.read_kin.contains(kin))
         };
         Ok(Single {
@@ -156,7 +152,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
     /// The trait, with what was read of it.
     pub fn told(&self) -> TraitOfMerit {
         let (basis, model) = (self.basis, &self.basis.model);
-        let unit = TraitUnit::shown_in(self.herd.registry, basis.index);
+        let unit = TraitUnit::shown_in(self.of.registry, basis.index);
         TraitOfMerit {
             code: unit.code,
             name: unit.name,
@@ -173,12 +169,12 @@ impl SolvedTrait<'_, '_, '_, '_> {
         }
     }
 
-    fn known_by(&self, plant: PlantRow, beyond: bool, own: &Sureness) -> &'static str {
+    fn known_by(&self, plant: PlantRow, beyond: bool, own: &Sureness) -> MeritSource {
         match (beyond, own.readings) {
-            (true, 0) => "offspring",
-            (true, _) => "readings",
-            _ if self.herd.registry.origin_of(plant).is_some() => "pod",
-            _ => "species",
+            (true, 0) => MeritSource::Offspring,
+            (true, _) => MeritSource::Readings,
+            _ if self.of.registry.origin_of(plant).is_some() => MeritSource::Pod,
+            _ => MeritSource::Species,
         }
     }
 }
@@ -200,11 +196,11 @@ impl Scale {
         libm::sqrt(self.additive * self.whole)
     }
 
-    fn unit(&self) -> &'static str {
+    fn unit(&self) -> MeritUnit {
         match (self.is_length, self.is_scale) {
-            (true, _) => "percent",
-            (_, true) => "steps",
-            _ => "as_read",
+            (true, _) => MeritUnit::Percent,
+            (_, true) => MeritUnit::Steps,
+            _ => MeritUnit::AsRead,
         }
     }
 

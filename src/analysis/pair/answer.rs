@@ -2,17 +2,20 @@
 
 use crate::analysis::evidence::EvidenceRow;
 use crate::analysis::hybrid_names::HybridName;
-use crate::analysis::kinship::Outcome;
-use crate::analysis::kinship::RestsOn;
-use crate::analysis::merit::MeritOfTrait;
+use crate::analysis::kinship::{DrawnParents, Outcome, RestsOn};
+use crate::analysis::merit::{MeritOfTrait, MeritUnit, TraitAssumed};
+use crate::analysis::pair::cautions::Caution;
+use crate::analysis::pair::impossible::{Impossible, OtherWay};
 use crate::analysis::set_aside::SetAside;
 use crate::observation::pollen::{Envelope, SetRate};
+use crate::observation::sex::SexSeen;
+use crate::planning::windows::Window;
 use crate::record::Day;
 use serde::Serialize;
 
 /// What the page is asked with.
 #[derive(Clone, Copy, Debug)]
-pub struct PairWishes {
+pub struct PairOptions {
     /// Seedlings that fit.
     pub seedlings: u32,
     /// Heritability within a pod, 0 to 1: an assumption.
@@ -29,9 +32,9 @@ pub struct PairReport {
     /// Would give the pollen.
     pub pollen: SideRow,
     /// Why it cannot be made; empty if nothing is known against it.
-    pub impossible: Vec<String>,
+    pub impossible: Vec<Impossible>,
     /// The two the other way round, when that can be made; `null` when this way can, or neither.
-    pub other_way: Option<String>,
+    pub other_way: Option<OtherWay>,
     /// The seedlings' formula in breeder order.
     pub formula: Option<String>,
     /// The same in botanical order.
@@ -60,11 +63,11 @@ pub struct PairReport {
     /// Crosses of the two on record.
     pub made_before: Vec<MadeBefore>,
     /// Flowers of the two, open or expected.
-    pub flowers: Vec<String>,
+    pub flowers: Vec<FlowersOf>,
     /// Envelopes of the pollen parent.
     pub envelopes: Vec<Envelope>,
     /// Facts and cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
 }
 
 /// One side.
@@ -77,7 +80,7 @@ pub struct SideRow {
     /// How surely its descent is known.
     pub evidence: EvidenceRow,
     /// What is recorded of its sex.
-    pub sex: String,
+    pub sex: SexSeen,
     /// Claims on nights, of the plant or of the founders behind it: code and words.
     pub nights: Vec<(String, String)>,
 }
@@ -85,8 +88,8 @@ pub struct SideRow {
 /// The shares if a parent's own parents were these.
 #[derive(Serialize)]
 pub struct SharesIf {
-    /// The parents, in words.
-    pub parents: String,
+    /// The parents.
+    pub parents: DrawnParents,
     /// Their chance, 0 to 1; `null` where it is not stated.
     pub chance: Option<f64>,
     /// The shares then.
@@ -172,8 +175,8 @@ pub struct ParentRead {
 /// Predicted merit of the parents in a trait, as a difference from the mean of the plants here.
 #[derive(Serialize)]
 pub struct PairMerit {
-    /// `percent` for lengths, `steps` for scales, else `as_read`.
-    pub unit: &'static str,
+    /// What merit is counted in.
+    pub unit: MeritUnit,
     /// Of the seed parent.
     pub seed: MeritOfTrait,
     /// Of the pollen parent.
@@ -186,8 +189,19 @@ pub struct PairMerit {
     pub mean_error: f64,
     /// Its usefulness for the number that fits, in genetic standard deviations, least and greatest.
     pub usefulness: (f64, f64),
-    /// What it rests on.
-    pub rests_on: String,
+    /// What it assumes.
+    pub rests_on: TraitAssumed,
+}
+
+/// Flowers of a plant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FlowersOf {
+    /// Its code.
+    pub plant: String,
+    /// Whether they are recorded as open.
+    pub opened: bool,
+    /// First and last day of open flowers.
+    pub window: Window,
 }
 
 /// A cross made before.

@@ -1,52 +1,75 @@
 //! What to keep in mind before this pollination.
 
-use crate::analysis::pair::answer::{PairReport, PairWishes};
-use crate::analysis::pair::weigh::Intended;
-use crate::analysis::parent_readings::MOST_BETWEEN;
+use crate::analysis::kinship::Assumption;
+use crate::analysis::pair::answer::{PairInbreeding, PairOptions, PairReport};
+use crate::analysis::pair::impossible::End;
+use crate::analysis::set_aside::SetAside;
 
-impl Intended<'_, '_> {
-    pub(crate) fn cautions(&self, report: &PairReport, wishes: PairWishes) -> Vec<String> {
-        let mut told = report.inbreeding.rests_on.cautions();
-        let inbreeding = &report.inbreeding;
-        let most = inbreeding.may_be.last();
-        let most = most.map_or(inbreeding.expected, |of| of.value);
-        if most >= 0.0625 {
-            let degree = if most >= 0.25 {
-                "very close"
-            } else if most >= 0.125 {
-                "close"
-            } else {
-                "some"
-            };
-            let perhaps = if inbreeding.may_be.is_empty() {
-                ""
-            } else {
-                "perhaps "
-            };
-            told.push(format!(
-                "{perhaps}{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
-            ));
+/// One thing to keep in mind.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Caution {
+    /// A remark on the seedlings' formula, as naming words it.
+    Name(String),
+    /// A parent stands elsewhere.
+    Elsewhere(End),
+    /// Only pollen in hand is left of the pollen parent.
+    OnlyPollenLeft(End),
+    /// What kinship assumes.
+    Kinship(Assumption),
+    /// Seedlings are inbred.
+    Inbred {
+        /// How closely.
+        degree: Degree,
+        /// Whether that depends on who the parents were.
+        perhaps: bool,
+    },
+    /// What the spread assumes.
+    Spread,
+    /// Pods set aside from the spread of a trait, by its name.
+    SetAside(String, SetAside),
+    /// What the midparent is, and the heritability assumed.
+    Midparent(f64),
+    /// Whom to ask before anything crosses a border or is sold.
+    Border,
+}
+
+/// How inbred seedlings are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Degree {
+    /// From 1/16.
+    Some,
+    /// From 1/8.
+    Close,
+    /// From 1/4.
+    VeryClose,
+}
+
+impl PairReport {
+    pub(crate) fn to_keep_in_mind(&self, options: PairOptions) -> Vec<Caution> {
+        let assumptions = self.inbreeding.rests_on.assumptions().into_iter();
+        let mut told: Vec<Caution> = assumptions.map(Caution::Kinship).collect();
+        told.extend(inbred(&self.inbreeding));
+        told.push(Caution::Spread);
+        let aside = self.traits.iter().filter(|row| row.set_aside.pods() > 0);
+        told.extend(aside.map(|row| Caution::SetAside(row.name.clone(), row.set_aside)));
+        if !self.traits.is_empty() {
+            told.push(Caution::Midparent(options.heritability));
         }
-        told.push(format!(
-            "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; sexes are taken as even chances; a trait in both parents raises odds only"
-        ));
-        for row in &report.traits {
-            told.extend(row.set_aside.words().map(|words| {
-                format!(
-                    "spread of {}: {words}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
-                    row.name
-                )
-            }));
-        }
-        if !report.traits.is_empty() {
-            told.push(format!(
-                "the midparent is the mean of the two as read, at one age but for steps of a scale; it is no forecast: seedlings fall back towards the mean of all by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {} (--heritability)",
-                wishes.heritability
-            ));
-        }
-        told.push(
-            "before seed, pollen or plants cross a border or are sold: ask your CITES management authority and your plant-health service; nothing of that is checked here".to_owned(),
-        );
+        told.push(Caution::Border);
         told
     }
+}
+
+fn inbred(inbreeding: &PairInbreeding) -> Option<Caution> {
+    let most = inbreeding.may_be.last();
+    let degree = match most.map_or(inbreeding.expected, |of| of.value) {
+        most if most >= 0.25 => Degree::VeryClose,
+        most if most >= 0.125 => Degree::Close,
+        most if most >= 0.0625 => Degree::Some,
+        _ => return None,
+    };
+    Some(Caution::Inbred {
+        degree,
+        perhaps: !inbreeding.may_be.is_empty(),
+    })
 }

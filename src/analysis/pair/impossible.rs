@@ -3,6 +3,7 @@
 //! A plant that is gone bears no pods; its pollen may outlive it in an envelope. A plant sold or given away stands
 //! elsewhere: that is told and refuses nothing.
 
+use crate::analysis::pair::cautions::Caution;
 use crate::analysis::pair::weigh::Intended;
 use crate::lineage::PlantRow;
 use crate::observation::pollen::{OwnResults, in_hand};
@@ -11,6 +12,44 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::fate_words;
 use crate::record::{Day, Fate, Sex};
 
+/// Why a pollination cannot be made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Impossible {
+    /// Both are ramets of one plant.
+    OnePlant(String),
+    /// A plant of the wrong sex: its code and the sex seen.
+    Sex(String, Sex),
+    /// A plant that never stood here.
+    NeverHere(String),
+    /// A plant that is gone.
+    Gone {
+        /// Its end.
+        end: End,
+        /// Whether its pollen is wanted and none of it is in hand.
+        no_pollen: bool,
+    },
+}
+
+/// How a plant came to stand here no more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct End {
+    /// Its code.
+    pub plant: String,
+    /// Its fate as recorded; `None` when only its pieces are gone.
+    pub fate: Option<String>,
+    /// Whether it died by itself.
+    pub died: bool,
+}
+
+/// The two the other way round.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OtherWay {
+    /// Seed parent.
+    pub seed: String,
+    /// Pollen parent.
+    pub pollen: String,
+}
+
 impl Intended<'_, '_> {
     /// Why one plant cannot bear pods by another; `in_hand` says whether an envelope of its pollen is.
     pub(crate) fn impossible(
@@ -18,30 +57,25 @@ impl Intended<'_, '_> {
         [seed, pollen]: [PlantRow; 2],
         today: Day,
         in_hand: bool,
-    ) -> Vec<String> {
+    ) -> Vec<Impossible> {
         let code = |plant| self.registry.code(plant);
         let mut told = Vec::new();
         if seed == pollen {
-            told.push(format!(
-                "both are {}: ramets of one plant have one sex",
-                code(seed)
-            ));
+            told.push(Impossible::OnePlant(code(seed)));
         }
-        for (plant, needed, other) in [(seed, Sex::Female, "male"), (pollen, Sex::Male, "female")] {
-            let seen = sex_seen(self.registry, plant);
-            if matches!(seen, SexSeen::Certain(sex) if sex != needed) {
-                told.push(format!("{} was seen {other}", code(plant)));
-            }
-            let of_pollen = if plant == pollen && !in_hand {
-                ", and no pollen of it is in hand"
-            } else {
-                ""
-            };
-            match presence(self.registry, plant, today) {
-                Presence::NeverHere => told.push(format!("{} never stood here", code(plant))),
-                Presence::Gone if plant == seed || !in_hand => {
-                    told.push(format!("{}{of_pollen}", self.end_words(plant)));
+        for (plant, needed) in [(seed, Sex::Female), (pollen, Sex::Male)] {
+            match sex_seen(self.registry, plant) {
+                SexSeen::Certain(sex) if sex != needed => {
+                    told.push(Impossible::Sex(code(plant), sex));
                 }
+                _ => {}
+            }
+            match presence(self.registry, plant, today) {
+                Presence::NeverHere => told.push(Impossible::NeverHere(code(plant))),
+                Presence::Gone if plant == seed || !in_hand => told.push(Impossible::Gone {
+                    end: self.end(plant),
+                    no_pollen: plant == pollen && !in_hand,
+                }),
                 _ => {}
             }
         }
@@ -50,7 +84,7 @@ impl Intended<'_, '_> {
     }
 
     /// The same two the other way round, when that way nothing is known against it.
-    pub(crate) fn other_way(&self, impossible: &[String], today: Day) -> Option<String> {
+    pub(crate) fn other_way(&self, impossible: &[Impossible], today: Day) -> Option<OtherWay> {
         let [seed, pollen] = self.pair;
         if impossible.is_empty() || seed == pollen {
             return None;
@@ -60,33 +94,33 @@ impl Intended<'_, '_> {
             .iter()
             .any(|envelope| envelope.plant == Some(seed));
         let against = self.impossible([pollen, seed], today, stored);
-        let [seed, pollen] = self.pair.map(|plant| self.registry.code(plant));
-        against.is_empty().then(|| format!("♀ {pollen} × ♂ {seed}"))
+        against.is_empty().then(|| OtherWay {
+            seed: self.registry.code(pollen),
+            pollen: self.registry.code(seed),
+        })
     }
 
     /// Plants of the pair that stand here no more although nothing forbids them.
-    pub(crate) fn elsewhere(&self, today: Day) -> Vec<String> {
+    pub(crate) fn elsewhere(&self, today: Day) -> Vec<Caution> {
         let [seed, pollen] = self.pair;
         let of = |plant: PlantRow| match presence(self.registry, plant, today) {
-            Presence::LetGo => Some(format!("{}: it stands elsewhere", self.end_words(plant))),
-            Presence::Gone if plant == pollen && plant != seed => Some(format!(
-                "{}: only pollen in hand is left of it",
-                self.end_words(plant)
-            )),
+            Presence::LetGo => Some(Caution::Elsewhere(self.end(plant))),
+            Presence::Gone if plant == pollen && plant != seed => {
+                Some(Caution::OnlyPollenLeft(self.end(plant)))
+            }
             _ => None,
         };
-        let mut told: Vec<String> = [seed, pollen].into_iter().filter_map(of).collect();
+        let mut told: Vec<Caution> = [seed, pollen].into_iter().filter_map(of).collect();
         told.dedup();
         told
     }
 
-    /// `V3 was culled 2023-05 (weak)`, `V3 died 2023-05`.
-    fn end_words(&self, plant: PlantRow) -> String {
-        let code = self.registry.code(plant);
-        match self.registry.fate(plant) {
-            Some(fate @ Fate::Died { .. }) => format!("{code} {}", fate_words(fate)),
-            Some(fate) => format!("{code} was {}", fate_words(fate)),
-            None => format!("{code} has no piece left here"),
+    fn end(&self, plant: PlantRow) -> End {
+        let fate = self.registry.fate(plant);
+        End {
+            plant: self.registry.code(plant),
+            fate: fate.map(fate_words),
+            died: matches!(fate, Some(Fate::Died { .. })),
         }
     }
 }

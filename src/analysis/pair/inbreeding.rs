@@ -5,22 +5,20 @@ use crate::analysis::kinship::{RestsOn, in_shared_batches};
 use crate::analysis::pair::answer::PairInbreeding;
 use crate::analysis::pair::weigh::Intended;
 use crate::kinship::{Kinship, possible_kinship};
-use crate::lineage::{FounderStock, Founding};
+use crate::lineage::{FounderStock, Founding, TooEntangled};
 
 impl Intended<'_, '_> {
-    pub(crate) fn inbreeding(&self) -> Result<PairInbreeding, String> {
-        let solve = |founding: &Founding| {
-            Kinship::of(&self.pedigree, founding).map_err(|error| error.to_string())
-        };
-        let kinship = solve(&self.founding)?;
+    pub(crate) fn inbreeding(&self) -> Result<PairInbreeding, TooEntangled> {
+        let kinship = Kinship::of(&self.pedigree, &self.founding)?;
         let above = self.lineage.pedigree.with_ancestors(&self.pair);
         let in_batch = in_shared_batches(&self.founding, &above);
         let apart = (in_batch > 1).then(|| self.without_batches());
-        let apart = apart
-            .map(|founding| Ok::<f64, String>(solve(&founding)?.inbreeding_of_origin(self.origin)));
+        let apart = apart.map(|founding| {
+            let kinship = Kinship::of(&self.pedigree, &founding)?;
+            Ok::<f64, TooEntangled>(kinship.inbreeding_of_origin(self.origin))
+        });
         let expected = kinship.inbreeding_of_origin(self.origin);
-        let possible = possible_kinship(&self.lineage.pedigree, &self.founding, self.pair);
-        let possible = possible.map_err(|error| error.to_string())?;
+        let possible = possible_kinship(&self.lineage.pedigree, &self.founding, self.pair)?;
         let may_be = possible.as_ref().map(outcomes).unwrap_or_default();
         Ok(PairInbreeding {
             at_least: may_be.first().map_or(expected, |of| of.value),

@@ -2,6 +2,7 @@
 
 mod answer;
 mod cautions;
+mod error;
 mod impossible;
 mod inbreeding;
 mod records;
@@ -10,7 +11,10 @@ mod traits;
 mod weigh;
 
 pub use answer::{
-    DeviationFrom, MadeBefore, PairInbreeding, PairReport, PairShare, PairTrait, PairWishes,
-    ParentRead, SharesIf, SideRow,
+    DeviationFrom, FlowersOf, MadeBefore, PairInbreeding, PairOptions, PairReport, PairShare,
+    PairTrait, ParentRead, SharesIf, SideRow,
 };
+pub use cautions::{Caution, Degree};
+pub use error::PairError;
+pub use impossible::{End, Impossible, OtherWay};
 pub use weigh::pair;

@@ -1,19 +1,19 @@
 //! What is on record of the two: crosses made before, flowers.
 
-use crate::analysis::pair::answer::MadeBefore;
+use crate::analysis::pair::answer::{FlowersOf, MadeBefore};
 use crate::analysis::pair::weigh::Intended;
-use crate::analysis::ready::made_before;
-use crate::observation::flowers::{Spike, between_words, spikes};
+use crate::analysis::ready::crosses_between;
+use crate::observation::flowers::{Spike, spikes};
 use crate::observation::pollen::SetRate;
-use crate::record::Day;
+use crate::record::{Day, Parents};
+use crate::registry::Cross;
 
 impl Intended<'_, '_> {
     pub(crate) fn made_before(&self) -> Vec<MadeBefore> {
         let [seed, pollen] = self.pair;
-        let of = |code: String| {
-            let cross = &self.registry.crosses[self.registry.cross(&code)? as usize];
+        let of = |cross: &Cross| {
             let pairs = &self.registry.origins()[cross.origin as usize].pairs;
-            let lost = matches!(cross.page.parents, crate::record::Parents::DirectionLost(_));
+            let lost = matches!(cross.page.parents, Parents::DirectionLost(_));
             let same = pairs
                 .iter()
                 .any(|pair| (pair.seed, pair.pollen) == (Some(seed), Some(pollen)));
@@ -25,34 +25,28 @@ impl Intended<'_, '_> {
                     _ => not_counted += 1,
                 }
             }
-            let numbered = cross.seedlings.len();
-            Some(MadeBefore {
-                cross: code,
+            MadeBefore {
+                cross: cross.page.code.to_owned(),
                 same_direction: (!lost).then_some(same),
                 set,
                 not_counted,
-                numbered,
-            })
+                numbered: cross.seedlings.len(),
+            }
         };
-        made_before(self.registry, seed, pollen)
-            .into_iter()
-            .filter_map(of)
+        crosses_between(self.registry, seed, pollen)
+            .map(of)
             .collect()
     }
 
-    pub(crate) fn flowers(&self, today: Day) -> Vec<String> {
+    pub(crate) fn flowers(&self, today: Day) -> Vec<FlowersOf> {
         let of_pair = spikes(self.registry, today)
             .into_iter()
             .filter(|s| self.pair.contains(&s.plant));
-        let line = |spike: Spike| {
-            format!(
-                "{}: {} from {}, last {}",
-                self.registry.code(spike.plant),
-                if spike.opened { "open" } else { "expected" },
-                between_words(spike.window.opens),
-                between_words(spike.window.closes)
-            )
+        let flowers = |spike: Spike| FlowersOf {
+            plant: self.registry.code(spike.plant),
+            opened: spike.opened,
+            window: spike.window,
         };
-        of_pair.map(line).collect()
+        of_pair.map(flowers).collect()
     }
 }

@@ -1,24 +1,24 @@
 //! Shares of the seedlings, expected and with each possible pair of parents further back.
 
+use crate::analysis::kinship::{Drawn, DrawnParents, ParentPair};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
 use crate::analysis::pair::weigh::Intended;
-use crate::ancestry::fraction_text;
-use crate::ancestry::{Part, Shares};
+use crate::ancestry::{Fraction, Part, Shares, TooDeep, fraction_text};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
 
-/// The origin of the seedlings if a parent's parents were these, these in words, their chance.
-type Way = (usize, String, Option<f64>);
+/// The origin of the seedlings if a parent's parents were these, these, their chance.
+type Way = (usize, DrawnParents, Option<f64>);
 
 impl Intended<'_, '_> {
     /// Expected shares of the seedlings.
-    pub(crate) fn shares(&self) -> Result<Vec<PairShare>, String> {
+    pub(crate) fn shares(&self) -> Result<Vec<PairShare>, TooDeep> {
         let shares = Shares::of(&self.pedigree, &self.descent.founders);
         self.shares_of(&shares, self.origin)
     }
 
     /// The shares with each possible pair of parents of a parent whose own are one of several; none where that makes no
     /// difference.
-    pub(crate) fn shares_with_each(&self) -> Result<Vec<SharesIf>, String> {
+    pub(crate) fn shares_with_each(&self) -> Result<Vec<SharesIf>, TooDeep> {
         let mut pedigree = self.pedigree.clone();
         let ways: Vec<Way> = (0..2)
             .flat_map(|side| self.ways(&mut pedigree, side))
@@ -31,7 +31,7 @@ impl Intended<'_, '_> {
                 chance,
             })
         };
-        let rows: Vec<SharesIf> = ways.into_iter().map(row).collect::<Result<_, String>>()?;
+        let rows: Vec<SharesIf> = ways.into_iter().map(row).collect::<Result<_, TooDeep>>()?;
         let differ = rows.iter().any(|row| row.shares != rows[0].shares);
         Ok(if differ { rows } else { Vec::new() })
     }
@@ -45,64 +45,45 @@ impl Intended<'_, '_> {
             return Vec::new();
         };
         let stated = origin.weights().is_some();
-        let code = |plant: Option<PlantRow>| {
-            plant.map_or("unknown".to_owned(), |plant| self.registry.code(plant))
-        };
+        let code = |plant: Option<PlantRow>| plant.map(|plant| self.registry.code(plant));
         let pairs = origin.pairs.iter().zip(origin.chances());
         let way = |(of, chance): (&Pair, f64)| {
             let own = pedigree.add_origin(Origin::certain(of.seed, of.pollen));
             let mut pair = self.pair;
             pair[side] = pedigree.add_offspring(own);
             let seedlings = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1])));
-            let parents = format!("{} × {}", code(of.seed), code(of.pollen));
-            let parents = format!("{} of {parents}", self.registry.code(plant));
+            let drawn = Drawn {
+                plant: self.registry.code(plant),
+                with_pod_mates: false,
+                of: ParentPair {
+                    seed: code(of.seed),
+                    pollen: code(of.pollen),
+                },
+            };
+            let parents = DrawnParents(vec![drawn]);
             (seedlings as usize, parents, stated.then_some(chance))
         };
         pairs.map(way).collect()
     }
 
-    fn shares_of(&self, shares: &Shares, origin: usize) -> Result<Vec<PairShare>, String> {
-        let composition = shares
-            .composition_of_origin(origin)
-            .map_err(|error| error.to_string())?;
-        let mut parts = composition.shares();
-        parts.sort_by(|(a, x), (b, y)| {
-            let unknown = |part: &Part| *part == Part::Unknown;
-            let name = |part: &Part| self.part_name(shares, *part);
-            unknown(a)
-                .cmp(&unknown(b))
-                .then(y.as_f64().total_cmp(&x.as_f64()))
-                .then_with(|| name(a).cmp(&name(b)))
-        });
-        let row = |(part, share): &(Part, crate::ancestry::Fraction)| {
-            let of = self.part_name(shares, *part);
-            let listed = self
-                .registry
-                .taxa
-                .species
-                .iter()
-                .find(|row| row.epithet == of);
-            let appendix_one = listed.is_some_and(|row| row.appendix == Some("I"));
-            PairShare {
-                share: fraction_text(share),
-                appendix_one,
-                of,
-            }
+    fn shares_of(&self, shares: &Shares, origin: usize) -> Result<Vec<PairShare>, TooDeep> {
+        let parts = self
+            .descent
+            .ordered(shares, shares.composition_of_origin(origin)?);
+        let row = |(part, share): &(Part, Fraction)| PairShare {
+            of: self.descent.name_in(shares, *part),
+            share: fraction_text(share),
+            appendix_one: self.is_in_appendix_one(*part),
         };
         Ok(parts.iter().map(row).collect())
     }
 
-    fn part_name(&self, shares: &Shares, part: Part) -> String {
-        match part {
-            Part::Species(at) => self.descent.species[at as usize].clone(),
-            Part::Unknown => "unknown".to_owned(),
-            Part::OneOf(set) => {
-                let members = shares
-                    .members(set)
-                    .iter()
-                    .map(|&member| self.part_name(shares, member));
-                members.collect::<Vec<_>>().join(" or ")
-            }
-        }
+    fn is_in_appendix_one(&self, part: Part) -> bool {
+        let Part::Species(at) = part else {
+            return false;
+        };
+        let name = &self.descent.species[at as usize];
+        let mut listed = self.registry.taxa.species.iter();
+        listed.any(|row| row.epithet == *name && row.appendix == Some("I"))
     }
 }

@@ -1,19 +1,19 @@
 //! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
 
-use crate::analysis::founding::founding;
-use crate::analysis::merit::{Herd, MeritWishes, Parts, TraitOfMerit, chance_better};
-use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairTrait, PairWishes, ParentRead};
+use crate::analysis::merit::{MeritModel, MeritOptions, Parts, chance_better};
+use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairTrait, ParentRead};
+use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::weigh::Intended;
 use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use crate::kinship::Kinship;
-use crate::lineage::PlantRow;
+use crate::lineage::{PlantRow, TooEntangled};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
 use crate::registry::PlantKind;
 
 impl Intended<'_, '_> {
-    pub(crate) fn spread(&self) -> Result<(ExpectedSpread, Vec<ParentReadings>), String> {
+    pub(crate) fn spread(&self) -> Result<(ExpectedSpread, Vec<ParentReadings>), TooEntangled> {
         let traits = 0..self.registry.settings.traits.len() as u16;
         let [seed, pollen] = self.pair;
         let readings: Vec<ParentReadings> = traits
@@ -32,24 +32,22 @@ impl Intended<'_, '_> {
         &self,
         readings: &[ParentReadings],
         spread: &ExpectedSpread,
-        wishes: PairWishes,
-    ) -> Result<Vec<PairTrait>, String> {
-        let founding = founding(self.registry, self.lineage, &self.descent);
-        let kinship =
-            Kinship::of(&self.lineage.pedigree, &founding).map_err(|error| error.to_string())?;
+        options: PairOptions,
+    ) -> Result<Vec<PairTrait>, PairError> {
+        let kinship = Kinship::of(&self.lineage.pedigree, &self.founding)?;
         let here = |plant: &PlantRow| {
             self.registry.kind(*plant) != PlantKind::Unseen
-                && presence(self.registry, *plant, wishes.today) == Presence::Here
+                && presence(self.registry, *plant, options.today) == Presence::Here
         };
         let listed: Vec<PlantRow> = self.registry.plants().filter(here).collect();
-        let herd = Herd::of(
+        let model = MeritModel::of(
             (self.registry, self.lineage),
             (&self.descent, &kinship),
             &listed,
         )?;
         let of_trait = |of: &ParentReadings| {
-            let mut row = self.of_trait(of, spread, wishes);
-            row.merit = self.merit(&herd, of.index, spread, wishes);
+            let mut row = self.of_trait(of, spread, options);
+            row.merit = self.merit(&model, of.index, spread, options);
             row
         };
         Ok(readings.iter().map(of_trait).collect())
@@ -59,7 +57,7 @@ impl Intended<'_, '_> {
         &self,
         of: &ParentReadings,
         spread: &ExpectedSpread,
-        wishes: PairWishes,
+        options: PairOptions,
     ) -> PairTrait {
         let unit = TraitUnit::shown_in(self.registry, of.index);
         let shown = |value: f64| unit.shown(value);
@@ -74,8 +72,8 @@ impl Intended<'_, '_> {
         let both = read[0].zip(read[1]).filter(|_| of_pair.comparable);
         let deviation = of.expected_deviation(self.lineage, spread, (self.pair, of_pair.age));
         let limits = deviation.map(|of| (shown(of.limits.0), shown(of.limits.1)));
-        let accuracy = libm::sqrt(wishes.heritability);
-        let best = |as_read: f64| usefulness(0.0, wishes.seedlings, accuracy, accuracy * as_read);
+        let accuracy = libm::sqrt(options.heritability);
+        let best = |as_read: f64| usefulness(0.0, options.seedlings, accuracy, accuracy * as_read);
         PairTrait {
             seed: read[0],
             pollen: read[1],
@@ -98,21 +96,21 @@ impl Intended<'_, '_> {
     /// Predicted merit of the two; `None` when nothing comparable was read, or nothing is known of either.
     fn merit(
         &self,
-        herd: &Herd,
+        model: &MeritModel,
         index: u16,
         spread: &ExpectedSpread,
-        wishes: PairWishes,
+        options: PairOptions,
     ) -> Option<PairMerit> {
-        let stated = MeritWishes {
+        let stated = MeritOptions {
             traits: Vec::new(),
-            parts: Parts::with_heritability(wishes.heritability.clamp(0.01, 0.95)),
+            parts: Parts::with_heritability(options.heritability.clamp(0.01, 0.95)),
             estimate: false,
             compare: Vec::new(),
             all: false,
-            today: wishes.today,
+            today: options.today,
         };
-        let basis = herd.basis((index, 1.0), &stated).ok()?;
-        let solved = [herd.solved(&basis, self.pair.len()).ok()?];
+        let basis = model.basis((index, 1.0), &stated).ok()?;
+        let solved = [model.solved(&basis, self.pair.len()).ok()?];
         let [of_trait] = &solved;
         let [seed, pollen] = self.pair;
         let (_, apart) = of_trait.between(seed, pollen).ok()?;
@@ -122,13 +120,14 @@ impl Intended<'_, '_> {
             return None;
         }
         let mean = 0.5 * (seed.standard + pollen.standard);
-        let accuracy = libm::sqrt(wishes.heritability);
+        let accuracy = libm::sqrt(options.heritability);
         let [least, most] = spread.variance(self.pair[0], self.pair[1]);
+        let told = of_trait.told();
         let useful =
-            |variance: f64| usefulness(mean, wishes.seedlings, accuracy, libm::sqrt(variance));
+            |variance: f64| usefulness(mean, options.seedlings, accuracy, libm::sqrt(variance));
         Some(PairMerit {
-            rests_on: TraitOfMerit::rests_on(&of_trait.told()),
-            unit: of_trait.told().unit,
+            rests_on: told.assumed(),
+            unit: told.unit,
             mean_error: error_of_mean([seed.standard_error, pollen.standard_error], apart),
             seed_is_better,
             seed: seed.told,

@@ -4,7 +4,9 @@ use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{evidence_row, probable_father_behind};
 use crate::analysis::founding::founding;
 use crate::analysis::hybrid_names::hybrid_names;
-use crate::analysis::pair::answer::{PairReport, PairWishes, SideRow};
+use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
+use crate::analysis::pair::cautions::Caution;
+use crate::analysis::pair::error::PairError;
 use crate::ancestry::Heterozygosities;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
@@ -15,7 +17,6 @@ use crate::naming::{
 };
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
-use crate::observation::standing::sex_words;
 use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
 use crate::registry::Registry;
 
@@ -35,13 +36,13 @@ pub(crate) struct Intended<'i, 't> {
 /// Weighs one intended pollination.
 ///
 /// # Errors
-/// In words, when the line is too long or too entangled for exact figures.
+/// When the line is too long, or the pedigree too complex, for exact figures.
 pub fn pair(
     evidence: &Evidence,
     lineage: &Lineage,
     pair: [PlantRow; 2],
-    wishes: PairWishes,
-) -> Result<PairReport, String> {
+    options: PairOptions,
+) -> Result<PairReport, PairError> {
     let (registry, names) = (evidence.registry(), evidence.names());
     let descent = Descent::of(registry, lineage, names);
     let founding = founding(registry, lineage, &descent);
@@ -58,11 +59,11 @@ pub fn pair(
         founding,
         pair,
     };
-    intended.report(wishes)
+    intended.report(options)
 }
 
 impl Intended<'_, '_> {
-    fn report(&self, wishes: PairWishes) -> Result<PairReport, String> {
+    fn report(&self, options: PairOptions) -> Result<PairReport, PairError> {
         let formula = self.formula();
         let writing = Writing {
             vocabulary: self.names.vocabulary(),
@@ -70,25 +71,25 @@ impl Intended<'_, '_> {
             sexes: false,
         };
         let told = describe(formula.clone(), "", self.names.vocabulary());
+        let notes = told.notes.into_iter();
         let [seed, pollen] = self.pair;
         let doubt = probable_father_behind(self.evidence, &self.pair);
         let with_doubt = |text: String| text + doubt;
         let (spread, readings) = self.spread()?;
-        let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)
-            .map_err(|error| error.to_string())?;
+        let heterozygosities = Heterozygosities::of(&self.pedigree, &self.descent.founders)?;
         let h = heterozygosities.heterozygosity_of_origin(self.origin);
-        let results = OwnResults::of(self.registry, wishes.today);
-        let envelopes = in_hand(self.registry, wishes.today, &results);
+        let results = OwnResults::of(self.registry, options.today);
+        let envelopes = in_hand(self.registry, options.today, &results);
         let envelopes: Vec<Envelope> = envelopes
             .into_iter()
             .filter(|envelope| envelope.plant == Some(pollen))
             .collect();
-        let impossible = self.impossible([seed, pollen], wishes.today, !envelopes.is_empty());
+        let impossible = self.impossible([seed, pollen], options.today, !envelopes.is_empty());
         let shares = self.shares()?;
         let mut report = PairReport {
             seed: self.side(seed),
             pollen: self.side(pollen),
-            other_way: self.other_way(&impossible, wishes.today),
+            other_way: self.other_way(&impossible, options.today),
             impossible,
             formula: breeder(&formula, &writing).ok().map(with_doubt),
             botanical: botanical(&formula, &writing).ok().map(with_doubt),
@@ -99,9 +100,9 @@ impl Intended<'_, '_> {
             heterozygosity: (h.certain, h.possible),
             inbreeding: self.inbreeding()?,
             spread_ratio: spread.ratio(seed, pollen),
-            traits: self.traits(&readings, &spread, wishes)?,
-            seedlings: wishes.seedlings,
-            both_sexes: chance_of_both_sexes(wishes.seedlings),
+            traits: self.traits(&readings, &spread, options)?,
+            seedlings: options.seedlings,
+            both_sexes: chance_of_both_sexes(options.seedlings),
             plants_for_one: [4, 16, 64]
                 .into_iter()
                 .filter_map(|parts| {
@@ -112,14 +113,14 @@ impl Intended<'_, '_> {
                 })
                 .collect(),
             made_before: self.made_before(),
-            flowers: self.flowers(wishes.today),
+            flowers: self.flowers(options.today),
             envelopes,
-            cautions: told.notes.into_iter().map(|note| note.text).collect(),
+            cautions: notes.map(|note| Caution::Name(note.text)).collect(),
             shares_with_each: self.shares_with_each()?,
             shares,
         };
-        report.cautions.extend(self.elsewhere(wishes.today));
-        report.cautions.extend(self.cautions(&report, wishes));
+        report.cautions.extend(self.elsewhere(options.today));
+        report.cautions.extend(report.to_keep_in_mind(options));
         Ok(report)
     }
 
@@ -160,7 +161,7 @@ impl Intended<'_, '_> {
             id: self.registry.code(plant),
             name: crate::naming::formula_only(&formula, &writing).ok(),
             evidence: evidence_row(self.evidence, Unit::Plant(plant)),
-            sex: sex_words(sex_seen(self.registry, plant)),
+            sex: sex_seen(self.registry, plant),
             nights: self.nights(plant),
         }
     }

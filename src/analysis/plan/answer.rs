@@ -1,9 +1,14 @@
 //! The plan as an answer: what to pollinate, how sure that is the best, and what it costs.
 
 use crate::analysis::kinship::Outcome;
-use crate::analysis::plan::FrontierPlan;
+use crate::analysis::plan::cautions::Caution;
+use crate::analysis::plan::gain::FrontierPlan;
 use crate::analysis::plan::goals::Goals;
+use crate::analysis::plan::idle::Idle;
 use crate::analysis::plan::later::Later;
+use crate::analysis::plan::limits::NamedLimit;
+use crate::analysis::plan::others::Instead;
+use crate::planning::windows::Meeting;
 use serde::Serialize;
 
 /// A season's plan.
@@ -12,7 +17,7 @@ pub struct PlanReport {
     /// The goals it was made with, defaults included.
     pub goals: Goals,
     /// Why there is nothing to pollinate; `null` when there is, or no plan keeps every limit.
-    pub idle: Option<String>,
+    pub idle: Option<Idle>,
     /// Pollinations to make.
     pub plan: Vec<PlannedRow>,
     /// Pods in all.
@@ -65,7 +70,7 @@ pub struct PlanReport {
     /// Chance that these hold both sexes, at one to one.
     pub unsexed_both: f64,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
 }
 
 /// One pollination of the plan.
@@ -96,7 +101,7 @@ pub struct PlannedRow {
     /// Chance that it exceeds the cap; 0 without a cap.
     pub over_the_cap: f64,
     /// When flowers and pollen meet.
-    pub meet: String,
+    pub meet: Meeting,
     /// What to think of before this pollen is used; `null` for nothing.
     pub pollen_remark: Option<String>,
     /// Crosses of the two on record, in either direction.
@@ -108,8 +113,8 @@ pub struct PlannedRow {
 pub struct OtherPlan {
     /// How much less it is worth.
     pub less: f64,
-    /// What it has instead, in words.
-    pub instead: String,
+    /// What it has instead.
+    pub instead: Instead,
     /// Mean inbreeding of its seedlings.
     pub mean_inbreeding: f64,
 }
@@ -117,8 +122,8 @@ pub struct OtherPlan {
 /// A limit and its price.
 #[derive(Serialize)]
 pub struct LimitRow {
-    /// The limit and how it is eased, in words.
-    pub limit: String,
+    /// The limit; it is shown with how it is eased.
+    pub limit: NamedLimit,
     /// What easing it gains; `null` when the work was stopped before.
     pub gain: Option<f64>,
     /// What it could gain at most; the same when proved.

@@ -1,10 +1,12 @@
 //! What a reader of the plan must know before acting on it.
 
 use crate::analysis::evidence::is_less_than_a_tag;
-use crate::analysis::kinship::{odds, outcome_words};
+use crate::analysis::kinship::Outcome;
+use crate::analysis::merit::{TraitAssumed, WhyLeftOut};
 use crate::analysis::plan::answer::PlanReport;
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
+use crate::analysis::plan::later::FlowerAges;
 use crate::analysis::plan::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
@@ -12,194 +14,213 @@ use crate::naming::recorded::TopOf;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
-use crate::wording::counted;
 
-impl Ground<'_, '_, '_> {
-    /// One line each.
+/// One thing to know before acting on a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Caution {
+    /// No plan keeps every limit.
+    NoPlan,
+    /// The work was stopped before all was worked out.
+    Stopped {
+        /// Whether plans as good or better may be left.
+        other_plans: bool,
+        /// Limits whose cost was not reached.
+        limits: usize,
+        /// Weights on kinship not looked at.
+        weights: usize,
+    },
+    /// Only so many pods were planned.
+    MostPods(u32),
+    /// Under the cap on kinship only so many pairings were looked at.
+    MostPromising(usize),
+    /// Parents that are one of several may bring the inbreeding above the cap.
+    MayExceedTheCap {
+        /// Seed parent and pollen parent.
+        pair: [String; 2],
+        /// The cap.
+        cap: f64,
+        /// Chance of exceeding it, 0 to 1.
+        chance: f64,
+        /// What the inbreeding may be.
+        may_be: Vec<Outcome>,
+    },
+    /// A doubt about a name, as naming words it.
+    Name(String),
+    /// Plants of the plan whose sex was only guessed.
+    SexGuessed(Vec<String>),
+    /// A parent whose descent is less sure than a tag.
+    Descent {
+        /// Its code.
+        plant: String,
+        /// The evidence in one sentence.
+        evidence: String,
+    },
+    /// Some flowers and pollen may miss each other.
+    MayNotMeet,
+    /// What worth is, with what it assumes.
+    Worth {
+        /// Seedlings of a pod.
+        seedlings: u32,
+        /// Heritability.
+        heritability: f64,
+        /// S in units of V.
+        species_differ: f64,
+    },
+    /// Pods below the mean are not planned.
+    WorthNothing,
+    /// The numbers the season was planned with.
+    PlannedWith {
+        /// Pods to a spike.
+        pods_per_spike: u32,
+        /// Pods to one pollen.
+        uses_per_pollen: u32,
+        /// Whether inbreeding costs nothing.
+        inbreeding_is_free: bool,
+    },
+    /// What the chances of seasons ahead believe of the sexes.
+    SexesAhead,
+    /// Ages at which first flowers are taken to come.
+    FirstFlowers(Vec<([f64; 2], FlowerAges)>),
+    /// Some years ahead are not known.
+    YearNotKnown,
+    /// Lines without a kept seedling are counted whole.
+    UnmarkedLines,
+    /// Lines not shown.
+    LinesNotShown(usize),
+    /// Kinship is a minimum; whether it is an expected value as well.
+    KinshipIsAMinimum {
+        /// Whether parents are one of several.
+        expected: bool,
+    },
+    /// Nothing is promised.
+    NoPromise,
+    /// No trait is named.
+    NoTraits,
+    /// What the merit in a trait assumes.
+    Trait(TraitAssumed),
+    /// Plants whose merit is taken as the mean.
+    MeritOfTheMean(WhyLeftOut),
+}
+
+impl PlanContext<'_, '_, '_> {
+    /// All of them, in the order in which they are read.
     pub fn cautions(
         &self,
-        bench: &Bench,
+        candidates: &SeasonCandidates,
         (report, best): (&PlanReport, Option<&Plan>),
-    ) -> Vec<String> {
+    ) -> Vec<Caution> {
         let mut told = Vec::new();
         if best.is_none() && report.proved {
-            told.push("no plan keeps every limit: ease a cap, a must or a line to keep".to_owned());
+            told.push(Caution::NoPlan);
         }
         told.extend(stopped(report));
-        told.extend(left_out(bench, report));
+        told.extend(left_out(candidates, report));
         told.extend(self.may_exceed_the_cap(report));
-        told.extend(self.doubts(bench, report));
-        told.extend(best.and_then(|plan| self.guessed(bench, plan)));
-        told.extend(
-            best.into_iter()
-                .flat_map(|plan| self.less_than_a_tag(bench, plan)),
-        );
-        let perhaps = |&(at, _): &(usize, u32)| matches!(bench.meets[at], Meeting::Perhaps(..));
+        told.extend(self.doubts(candidates, report));
+        let parents = best.map_or(Vec::new(), |plan| candidates.parents_of(plan));
+        told.extend(self.guessed(&parents));
+        told.extend(self.less_than_a_tag(&parents));
+        let perhaps =
+            |&(at, _): &(usize, u32)| matches!(candidates.meets[at], Meeting::Perhaps(..));
         if best.is_some_and(|plan| plan.pods.iter().any(perhaps)) {
-            told.push("some flowers and pollen only perhaps meet: keep back pollen".to_owned());
+            told.push(Caution::MayNotMeet);
         }
-        told.extend(self.what_worth_is());
-        told.push(self.what_was_planned_with());
+        told.extend(self.what_was_planned_with());
         told.extend(report.later.cautions());
-        told.push(self.what_kinship_is());
-        told.push(
-            "arithmetic on what is recorded, no promise of set; the choice is yours".to_owned(),
-        );
+        let mut origins = self.lineage.pedigree.origins().iter();
+        told.push(Caution::KinshipIsAMinimum {
+            expected: origins.any(|origin| origin.pairs.len() > 1),
+        });
+        told.push(Caution::NoPromise);
+        told.extend_from_slice(self.merit.cautions());
         told
     }
 
-    fn what_kinship_is(&self) -> String {
-        let mut origins = self.lineage.pedigree.origins().iter();
-        let expected = match origins.any(|origin| origin.pairs.len() > 1) {
-            true => "; where parents are one of several they are expected values",
-            false => "",
-        };
-        format!(
-            "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}"
-        )
-    }
-
     /// The cap is kept on average over parents that are one of several; a pollination may exceed it all the same.
-    fn may_exceed_the_cap(&self, report: &PlanReport) -> Vec<String> {
+    fn may_exceed_the_cap(&self, report: &PlanReport) -> Vec<Caution> {
         let Some(cap) = self.goals.most_inbreeding else {
             return Vec::new();
         };
         let over = report.plan.iter().filter(|row| row.over_the_cap > 0.0);
-        let told = over.map(|row| {
-            format!(
-                "{} × {} may exceed the cap on inbreeding of {cap}, with a chance of {}: its seedlings are inbred by at least {}",
-                row.seed,
-                row.pollen,
-                odds(row.over_the_cap),
-                outcome_words(&row.inbreeding_may_be)
-            )
+        let told = over.map(|row| Caution::MayExceedTheCap {
+            pair: [row.seed.clone(), row.pollen.clone()],
+            cap,
+            chance: row.over_the_cap,
+            may_be: row.inbreeding_may_be.clone(),
         });
         told.collect()
     }
 
     /// Species whose names are in doubt, behind all plants that may be pollinated now or are to be held for later.
-    fn doubts(&self, bench: &Bench, report: &PlanReport) -> Vec<String> {
-        let later = report
-            .later
-            .holds
-            .iter()
-            .flat_map(|of| of.hold.iter().chain(&of.with));
-        let later = later.filter_map(|code| self.registry.plant(code));
-        let now = bench.seeds.iter().chain(&bench.donors).copied();
-        self.evidence
-            .names()
-            .doubts(now.chain(later).map(TopOf::Plant))
+    fn doubts(&self, candidates: &SeasonCandidates, report: &PlanReport) -> Vec<Caution> {
+        let now = candidates.seeds.iter().chain(&candidates.donors);
+        let holds = report.later.holds.iter();
+        let later = holds.flat_map(|of| of.held.iter().chain(&of.partner));
+        let tops = now.chain(later).copied().map(TopOf::Plant);
+        let doubts = self.evidence.names().doubts(tops);
+        doubts.into_iter().map(Caution::Name).collect()
     }
 
     /// Plants of the plan whose sex nobody saw on open flowers.
-    fn guessed(&self, bench: &Bench, plan: &Plan) -> Option<String> {
-        let parents = |&(at, _): &(usize, u32)| {
-            let pairing = &bench.season.pairings[at];
-            [bench.seeds[pairing.seed], bench.pollen[pairing.lot].plant]
-        };
+    fn guessed(&self, parents: &[PlantRow]) -> Option<Caution> {
         let guess =
-            |plant: &PlantRow| matches!(sex_seen(self.registry, *plant), SexSeen::Guess(..));
-        let mut codes: Vec<String> = Vec::new();
-        for plant in plan.pods.iter().flat_map(parents).filter(guess) {
-            let code = self.registry.code(plant);
-            if !codes.contains(&code) {
-                codes.push(code);
-            }
-        }
-        (!codes.is_empty()).then(|| format!("sex only guessed: {}", codes.join(", ")))
+            |plant: &&PlantRow| matches!(sex_seen(self.registry, **plant), SexSeen::Guess(..));
+        let guessed = parents.iter().filter(guess);
+        let codes: Vec<String> = guessed.map(|&plant| self.registry.code(plant)).collect();
+        (!codes.is_empty()).then_some(Caution::SexGuessed(codes))
     }
 
     /// Parents of the plan of whose descent something is less sure than a tag.
-    fn less_than_a_tag(&self, bench: &Bench, plan: &Plan) -> Vec<String> {
-        let parents = |&(at, _): &(usize, u32)| {
-            let pairing = &bench.season.pairings[at];
-            [bench.seeds[pairing.seed], bench.pollen[pairing.lot].plant]
+    fn less_than_a_tag(&self, parents: &[PlantRow]) -> Vec<Caution> {
+        let unsure = |plant: &&PlantRow| is_less_than_a_tag(self.evidence, Unit::Plant(**plant));
+        let told = parents
+            .iter()
+            .filter(unsure)
+            .map(|&plant| Caution::Descent {
+                plant: self.registry.code(plant),
+                evidence: self.evidence.sentence(Unit::Plant(plant)),
+            });
+        told.collect()
+    }
+
+    fn what_was_planned_with(&self) -> Vec<Caution> {
+        let goals = self.goals;
+        let worth = Caution::Worth {
+            seedlings: goals.seedlings_per_pod,
+            heritability: goals.heritability,
+            species_differ: goals.species_differ,
         };
-        let mut told: Vec<String> = Vec::new();
-        for plant in plan.pods.iter().flat_map(parents) {
-            let unit = Unit::Plant(plant);
-            if is_less_than_a_tag(self.evidence, unit) {
-                let line = format!(
-                    "{}: {}",
-                    self.registry.code(plant),
-                    self.evidence.sentence(unit)
-                );
-                if !told.contains(&line) {
-                    told.push(line);
-                }
-            }
-        }
+        let mut told = match goals.traits.is_empty() {
+            true => Vec::new(),
+            false => vec![worth, Caution::WorthNothing],
+        };
+        told.push(Caution::PlannedWith {
+            pods_per_spike: goals.pods_per_spike,
+            uses_per_pollen: goals.uses_per_pollen,
+            inbreeding_is_free: goals.weight_on_inbreeding == 0.0,
+        });
         told
-    }
-
-    fn what_worth_is(&self) -> Vec<String> {
-        let goals = self.goals;
-        if goals.traits.is_empty() {
-            return Vec::new();
-        }
-        vec![
-            format!(
-                "worth is in genetic standard deviations: mean merit of the parents plus what the best of {} seedlings stands above it; assumed are a heritability of {} and S = {} V between species",
-                goals.seedlings_per_pod, goals.heritability, goals.species_differ
-            ),
-            "a pod worth less than nothing, below the mean of your plants, is not planned"
-                .to_owned(),
-        ]
-    }
-
-    fn what_was_planned_with(&self) -> String {
-        let goals = self.goals;
-        let free = if goals.weight_on_inbreeding == 0.0 {
-            "; inbreeding costs nothing unless the goals give it a weight or a cap"
-        } else {
-            ""
-        };
-        format!(
-            "planned with {} pods to a spike and {} to one pollen{free}",
-            goals.pods_per_spike, goals.uses_per_pollen
-        )
     }
 }
 
 /// What was left out of a season too large to be planned whole.
-fn left_out(bench: &Bench, report: &PlanReport) -> Vec<String> {
-    let mut told = Vec::new();
-    if bench.season.limits.most_pods == Some(report.pods) {
-        told.push(format!(
-            "only the best {MOST_PODS} pods were planned; --pots plans for the pots you have"
-        ));
-    }
-    if !bench.season.chosen_at.is_empty() {
-        told.push(format!(
-            "under the cap on kinship only the {} most promising pairings were looked at; other plans may be as good",
-            bench.season.pairings.len()
-        ));
-    }
-    told
+fn left_out(candidates: &SeasonCandidates, report: &PlanReport) -> Vec<Caution> {
+    let season = &candidates.season;
+    let whole = season.limits.most_pods == Some(report.pods);
+    let pods = whole.then_some(Caution::MostPods(MOST_PODS));
+    let chosen = !season.chosen_at.is_empty();
+    let pairings = chosen.then_some(Caution::MostPromising(season.pairings.len()));
+    pods.into_iter().chain(pairings).collect()
 }
 
 /// What the work did not reach before it was stopped.
-fn stopped(report: &PlanReport) -> Option<String> {
-    let limits = report
-        .limits
-        .iter()
-        .filter(|row| row.gain.is_none())
-        .count();
-    let mut missed = Vec::new();
-    if report.worth.is_some() && !report.runners_up_proved {
-        missed.push("other plans may be as good as those told, or better".to_owned());
-    }
-    if limits > 0 {
-        missed.push(format!(
-            "the cost of {} was not reached",
-            counted(limits, "limit", "limits")
-        ));
-    }
-    if report.frontier_unreached > 0 {
-        missed.push(format!(
-            "gain against kinship was not looked at under {}",
-            counted(report.frontier_unreached, "weight", "weights")
-        ));
-    }
-    (!missed.is_empty()).then(|| format!("stopped early: {}", missed.join("; ")))
+fn stopped(report: &PlanReport) -> Option<Caution> {
+    let other_plans = report.worth.is_some() && !report.runners_up_proved;
+    let unpriced = report.limits.iter().filter(|row| row.gain.is_none());
+    let (limits, weights) = (unpriced.count(), report.frontier_unreached);
+    (other_plans || limits > 0 || weights > 0).then_some(Caution::Stopped {
+        other_plans,
+        limits,
+        weights,
+    })
 }

@@ -1,4 +1,4 @@
-//! Days on which flowers and pollen meet, as a season takes them and as words.
+//! Days on which flowers and pollen meet, as a season takes them.
 
 use crate::planning::windows::{Between, Meeting, Window};
 use crate::record::Day;
@@ -18,12 +18,21 @@ pub(crate) const ALWAYS: Window = Window {
     },
 };
 
+/// A day, unless it stands for no limit.
+pub fn bounded(day: i32) -> Option<Day> {
+    (day.abs() <= FAR).then_some(Day(day))
+}
+
 /// Days gone by are no days to pollinate.
 pub(crate) fn from_today(meets: Meeting, today: Day) -> Meeting {
     match meets {
         Meeting::Never => Meeting::Never,
-        Meeting::Perhaps(first, last) if first > -FAR => Meeting::Perhaps(first.max(today.0), last),
-        Meeting::Surely(first, last) if first > -FAR => Meeting::Surely(first.max(today.0), last),
+        Meeting::Perhaps(first, last) if bounded(first).is_some() => {
+            Meeting::Perhaps(first.max(today.0), last)
+        }
+        Meeting::Surely(first, last) if bounded(first).is_some() => {
+            Meeting::Surely(first.max(today.0), last)
+        }
         always => always,
     }
 }
@@ -41,23 +50,5 @@ pub(crate) fn joined(one: Window, other: Window) -> Window {
     Window {
         opens: first(one.opens, other.opens),
         closes: last(one.closes, other.closes),
-    }
-}
-
-/// When flowers and pollen meet, in words.
-pub(crate) fn meet_words(meets: Meeting) -> String {
-    let days = |first: i32, last: i32| {
-        let far = |day: i32| day.abs() > FAR;
-        match (far(first), far(last)) {
-            (true, true) => "whenever both flower".to_owned(),
-            (true, false) => format!("until {}", Day(last)),
-            (false, true) => format!("from {}", Day(first)),
-            (false, false) => format!("{} to {}", Day(first), Day(last)),
-        }
-    };
-    match meets {
-        Meeting::Never => "never".to_owned(),
-        Meeting::Perhaps(first, last) => format!("perhaps {}", days(first, last)),
-        Meeting::Surely(first, last) => days(first, last),
     }
 }

@@ -1,11 +1,11 @@
 //! All pairs a season could make, worked out one donor at a time, and which of them become pairings.
 
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::ground::{Female, Ground};
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::{Female, PlanContext};
 use crate::analysis::plan::pollen_of::PollenOf;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::Kinship;
-use crate::lineage::PlantRow;
+use crate::lineage::{PlantRow, TooEntangled};
 use crate::planning::season::Season;
 use crate::planning::sift::{Pair, Sift, Wanted};
 use crate::planning::windows::{Meeting, Window, meeting};
@@ -46,31 +46,36 @@ pub(crate) struct Chosen {
 
 impl<'f> Field<'f> {
     pub fn of(
-        ground: &'f Ground<'_, '_, '_>,
-        (bench, females): (&'f Bench, &[Female]),
+        context: &'f PlanContext<'_, '_, '_>,
+        (candidates, females): (&'f SeasonCandidates, &[Female]),
         with_kept: &'f [f64],
-    ) -> Result<Self, String> {
-        let parents: Vec<PlantRow> = bench.seeds.iter().chain(&bench.donors).copied().collect();
-        let mut lots_of = vec![Vec::new(); bench.donors.len()];
+    ) -> Result<Self, TooEntangled> {
+        let parents: Vec<PlantRow> = candidates
+            .seeds
+            .iter()
+            .chain(&candidates.donors)
+            .copied()
+            .collect();
+        let mut lots_of = vec![Vec::new(); candidates.donors.len()];
         // Pollen lies in the order of its plants, as the donors do.
         let mut donor = 0;
-        for (lot, pollen) in bench.pollen.iter().enumerate() {
-            while bench.donors[donor] != pollen.plant {
+        for (lot, pollen) in candidates.pollen.iter().enumerate() {
+            while candidates.donors[donor] != pollen.plant {
                 donor += 1;
             }
             lots_of[donor].push(lot);
         }
         Ok(Self {
-            kinship: ground.kinship,
-            worth: ground.worth(&parents)?,
-            most_inbreeding: ground.goals.most_inbreeding,
-            seeds: &bench.seeds,
-            donors: &bench.donors,
+            kinship: context.kinship,
+            worth: context.worth(&parents)?,
+            most_inbreeding: context.goals.most_inbreeding,
+            seeds: &candidates.seeds,
+            donors: &candidates.donors,
             windows: females.iter().map(|(_, window, _)| *window).collect(),
-            pollen: &bench.pollen,
+            pollen: &candidates.pollen,
             lots_of,
-            ruled_out: ground.goals.never.iter().copied().collect(),
-            demanded: ground.goals.must.iter().copied().collect(),
+            ruled_out: context.goals.never.iter().copied().collect(),
+            demanded: context.goals.must.iter().copied().collect(),
             with_kept,
         })
     }

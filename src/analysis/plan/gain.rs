@@ -1,7 +1,7 @@
 //! Gain against kinship: the frontier and its picture.
 
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::others::same_worth;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::planning::frontier::{FrontierAsked, Point, Relations, frontier};
@@ -15,10 +15,22 @@ pub struct FrontierPlan {
     pub kinship: f64,
     /// Gain.
     pub gain: f64,
-    /// What it is called; may be empty.
-    pub label: String,
+    /// What it is called.
+    pub label: FrontierLabel,
     /// Whether it is the plan proposed.
     pub chosen: bool,
+}
+
+/// What a plan on the frontier is called.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FrontierLabel {
+    /// The plan proposed.
+    ThePlan,
+    /// Worth as much, with less kinship.
+    AsGood,
+    /// Any other.
+    #[default]
+    None,
 }
 
 /// Plans listed one by one for an exact frontier.
@@ -51,19 +63,19 @@ impl Gain {
     }
 }
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// The frontier of plans with as many pods, the best one marked.
-    pub fn frontier(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Gain {
+    pub fn frontier(&self, candidates: &SeasonCandidates, best: &Plan, work: &mut Work) -> Gain {
         work.stage.set(Stage::Frontier);
-        let kinship = self.among_parents(bench);
+        let kinship = self.among_parents(candidates);
         let relations = Relations { kinship: &kinship };
         let asked = FrontierAsked {
             pods: best.total,
             weights: &WEIGHTS,
             listed: LISTED,
         };
-        let found = frontier(&bench.season, &relations, asked, &mut work.budget);
-        let chosen = relations.point(&bench.season, best.clone());
+        let found = frontier(&candidates.season, &relations, asked, &mut work.budget);
+        let chosen = relations.point(&candidates.season, best.clone());
         Gain {
             plans: drawn(&found.points, &chosen),
             exact: found.exact,
@@ -79,10 +91,15 @@ impl Ground<'_, '_, '_> {
     }
 }
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// Kinship of all parents of a season, row by row.
-    fn among_parents(&self, bench: &Bench) -> Vec<f64> {
-        let parents: Vec<_> = bench.seeds.iter().chain(&bench.donors).copied().collect();
+    fn among_parents(&self, candidates: &SeasonCandidates) -> Vec<f64> {
+        let parents: Vec<_> = candidates
+            .seeds
+            .iter()
+            .chain(&candidates.donors)
+            .copied()
+            .collect();
         let table = self.kinship.table(&parents);
         (0..parents.len())
             .flat_map(|row| table.row(row).iter().copied())
@@ -90,19 +107,22 @@ impl Ground<'_, '_, '_> {
     }
 
     /// Plans in order with those that tie in worth, inbreeding and freshness put by the kinship among their parents.
-    pub fn least_kin_first(&self, bench: &Bench, plans: Vec<Plan>) -> Vec<Plan> {
+    pub fn least_kin_first(&self, candidates: &SeasonCandidates, plans: Vec<Plan>) -> Vec<Plan> {
         let Some(best) = plans.first().cloned() else {
             return plans;
         };
-        let kinship = self.among_parents(bench);
+        let kinship = self.among_parents(candidates);
         let relations = Relations { kinship: &kinship };
         let alike = |plan: &Plan| {
-            same_worth(bench, plan, &best)
+            same_worth(candidates, plan, &best)
                 && near(plan.mean_inbreeding, best.mean_inbreeding)
-                && near(bench.season.staleness(plan), bench.season.staleness(&best))
+                && near(
+                    candidates.season.staleness(plan),
+                    candidates.season.staleness(&best),
+                )
         };
         let (mut first, rest): (Vec<Plan>, Vec<Plan>) = plans.into_iter().partition(alike);
-        let kinship = |plan: &Plan| relations.point(&bench.season, plan.clone()).coancestry;
+        let kinship = |plan: &Plan| relations.point(&candidates.season, plan.clone()).coancestry;
         // Rounded, so that equals stay in the order of their codes.
         first.sort_by_cached_key(|plan| libm::round(1e12 * kinship(plan)) as i64);
         first.extend(rest);
@@ -133,13 +153,12 @@ fn drawn(points: &[Point], chosen: &Point) -> Vec<FrontierPlan> {
             kinship: point.coancestry,
             gain: point.gain,
             label: if is_chosen(point) {
-                "the plan"
+                FrontierLabel::ThePlan
             } else if is_as_good(point, chosen) {
-                "as good"
+                FrontierLabel::AsGood
             } else {
-                ""
-            }
-            .to_owned(),
+                FrontierLabel::None
+            },
             chosen: is_chosen(point),
         })
         .collect();

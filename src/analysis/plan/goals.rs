@@ -1,5 +1,6 @@
 //! The goals as meant: what the file says, what flags say instead, and what stands where nothing is said.
 
+use crate::analysis::plan::error::GoalsError;
 use crate::lineage::PlantRow;
 use crate::record::{GoalsPage, PollenLife, PollenPlace};
 use crate::registry::{Registry, Target};
@@ -60,8 +61,12 @@ pub struct Goals {
 /// Puts file, flags and defaults together.
 ///
 /// # Errors
-/// In words, for a number out of its range, an unknown plant or species.
-pub fn goals(registry: &Registry, page: &GoalsPage, given: &GoalsGiven) -> Result<Goals, String> {
+/// A number out of its range, an unknown plant, a pair both demanded and forbidden.
+pub fn goals(
+    registry: &Registry,
+    page: &GoalsPage,
+    given: &GoalsGiven,
+) -> Result<Goals, GoalsError> {
     let of_page = page
         .traits
         .iter()
@@ -71,7 +76,10 @@ pub fn goals(registry: &Registry, page: &GoalsPage, given: &GoalsGiven) -> Resul
         let pair = |pair: &crate::record::WantedPair| {
             Ok((plant(registry, pair.seed)?, plant(registry, pair.pollen)?))
         };
-        pairs.iter().map(pair).collect::<Result<Vec<_>, String>>()
+        pairs
+            .iter()
+            .map(pair)
+            .collect::<Result<Vec<_>, GoalsError>>()
     };
     let goals = Goals {
         traits: if given.traits.is_empty() {
@@ -108,40 +116,30 @@ fn once(pairs: Vec<(PlantRow, PlantRow)>) -> Vec<(PlantRow, PlantRow)> {
     (0..pairs.len()).filter(first).map(|at| pairs[at]).collect()
 }
 
-fn plant(registry: &Registry, code: &str) -> Result<PlantRow, String> {
+fn plant(registry: &Registry, code: &str) -> Result<PlantRow, GoalsError> {
     match registry.target(code) {
         Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Ok(plant),
-        _ => {
-            let near = registry.near(code);
-            let hint = if near.is_empty() {
-                String::new()
-            } else {
-                format!("\ndid you mean {}?", near.join(" or "))
-            };
-            Err(format!("the goals name `{code}`, which is no plant{hint}"))
-        }
+        _ => Err(GoalsError::NoPlant {
+            code: code.to_owned(),
+            near: registry.near(code),
+        }),
     }
 }
 
 /// Pairs that must be made and must not.
-fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), String> {
+fn refuse_contradicted(registry: &Registry, goals: &Goals) -> Result<(), GoalsError> {
     match goals.must.iter().find(|pair| goals.never.contains(pair)) {
-        Some(&(seed, pollen)) => Err(format!(
-            "the goals say both that {seed} × {pollen} must be made and that it never may; leave it out of `must` or of `never`",
-            seed = registry.code(seed),
-            pollen = registry.code(pollen)
-        )),
+        Some(&(seed, pollen)) => Err(GoalsError::Contradicted {
+            pair: [seed, pollen].map(|plant| registry.code(plant)),
+        }),
         None => Ok(()),
     }
 }
 
-fn check(goals: &Goals) -> Result<(), String> {
-    let within = |name: &str, value: f64, most: f64| {
-        if (0.0..=most).contains(&value) {
-            Ok(())
-        } else {
-            Err(format!("{name} lies between 0 and {most}; found {value}"))
-        }
+fn check(goals: &Goals) -> Result<(), GoalsError> {
+    let within = |field, found: f64, most: f64| match (0.0..=most).contains(&found) {
+        true => Ok(()),
+        false => Err(GoalsError::OutOfRange { field, most, found }),
     };
     within("heritability", goals.heritability, 0.95)?;
     within("most_inbreeding", goals.most_inbreeding.unwrap_or(0.0), 1.0)?;
@@ -154,11 +152,11 @@ fn check(goals: &Goals) -> Result<(), String> {
         ("uses_per_pollen", goals.uses_per_pollen),
         ("uses_per_male", goals.uses_per_male.unwrap_or(1)),
     ];
-    if let Some((name, _)) = counts.iter().find(|(_, n)| *n == 0) {
-        return Err(format!("{name} must be at least 1"));
+    if let Some((field, _)) = counts.into_iter().find(|(_, n)| *n == 0) {
+        return Err(GoalsError::Zero { field });
     }
     match goals.traits.iter().find(|(_, weight)| !weight.is_finite()) {
-        Some((code, _)) => Err(format!("the weight of `{code}` is no number")),
+        Some((code, _)) => Err(GoalsError::Weight { code: code.clone() }),
         None => Ok(()),
     }
 }

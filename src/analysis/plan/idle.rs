@@ -1,44 +1,65 @@
 //! Why there is nothing to pollinate.
 
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
 use crate::planning::season::Season;
-use crate::wording::counted;
 
-impl Ground<'_, '_, '_> {
-    /// The first reason that holds, in words, with what would help.
-    pub(crate) fn idle(&self, bench: &Bench, any_time: bool) -> String {
-        let advice = if any_time {
-            ""
-        } else {
-            "; --any-time plans as though every plant of known sex flowered"
-        };
-        let season = &bench.season;
-        let open = season.pairings.iter().any(|pairing| season.open(pairing));
-        let pots = self.goals.pots.unwrap_or(u32::MAX);
-        if bench.seeds.is_empty() {
-            format!("no plant here known to be female flowers{advice}")
-        } else if bench.pollen.is_empty() {
-            format!(
-                "there is no pollen in hand, and no plant here known to be male flowers{advice}"
-            )
+/// Why there is nothing to pollinate; where flowers are wanting, whether every plant of known sex was taken to flower.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Idle {
+    /// No female flowers.
+    NoFemale {
+        /// Planned as though all flowered.
+        any_time: bool,
+    },
+    /// There is no pollen.
+    NoPollen {
+        /// Planned as though all flowered.
+        any_time: bool,
+    },
+    /// Flowers and pollen miss each other.
+    NothingMeets {
+        /// Planned as though all flowered.
+        any_time: bool,
+    },
+    /// Every pair is above the cap on inbreeding or forbidden.
+    RuledOut,
+    /// Every pair is above the cap on kinship.
+    TooNear,
+    /// Not even one pod fits.
+    TooFewPots {
+        /// Pots a pod takes.
+        needed: u32,
+        /// Pots there are.
+        pots: u32,
+    },
+    /// No pod allowed is worth anything.
+    WorthNothing,
+}
+
+impl PlanContext<'_, '_, '_> {
+    /// The first reason that holds.
+    pub(crate) fn idle(&self, candidates: &SeasonCandidates, any_time: bool) -> Idle {
+        let season = &candidates.season;
+        let needed = self.goals.seedlings_per_pod;
+        let short = self.goals.pots.filter(|&pots| pots < needed);
+        if candidates.seeds.is_empty() {
+            Idle::NoFemale { any_time }
+        } else if candidates.pollen.is_empty() {
+            Idle::NoPollen { any_time }
         } else if season.pairings.is_empty() {
-            format!("no flowers meet pollen{advice}")
-        } else if !open {
-            "every pair that could meet is above the cap on inbreeding or ruled out by the goals"
-                .to_owned()
+            Idle::NothingMeets { any_time }
+        } else if !season.pairings.iter().any(|pairing| season.open(pairing)) {
+            Idle::RuledOut
         } else if self.all_too_near(season) {
-            "every pair that could meet is above the cap on kinship with what is kept".to_owned()
-        } else if pots < self.goals.seedlings_per_pod {
-            format!(
-                "a pod takes {} and there {} {pots}; raise --pots or lower --seedlings",
-                counted(self.goals.seedlings_per_pod as usize, "pot", "pots"),
-                if pots == 1 { "is" } else { "are" }
-            )
+            Idle::TooNear
+        } else if let Some(pots) = short {
+            Idle::TooFewPots { needed, pots }
         } else {
-            "no pod that the limits let be made is worth anything".to_owned()
+            Idle::WorthNothing
         }
     }
+
     /// Whether every pair that is open lies above the cap on mean kinship, so that no mixture of them can keep it.
     fn all_too_near(&self, season: &Season) -> bool {
         let cap = self.goals.most_kinship.unwrap_or(1.0);

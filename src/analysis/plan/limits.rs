@@ -1,8 +1,8 @@
-//! What each limit of the season costs, in words.
+//! What each limit of the season costs.
 
 use crate::analysis::plan::answer::LimitRow;
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::planning::price::{Limit, prices};
 use crate::planning::season::Plan;
@@ -10,16 +10,52 @@ use crate::planning::season::Plan;
 /// Networks for each limit's price.
 const PRICE_STEPS: u64 = 20_000;
 
-impl Ground<'_, '_, '_> {
+/// A limit of the season by the codes of its plants and envelopes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NamedLimit {
+    /// Pots.
+    Pots,
+    /// Pods in all.
+    MostPods,
+    /// Pods needed.
+    FewestPods,
+    /// Pods on a seed parent.
+    SeedParent(String),
+    /// Pods from a pollen parent.
+    Donor(String),
+    /// Pods from an envelope.
+    Envelope(String),
+    /// Pods from a pollen parent as it sheds.
+    AsShed(String),
+    /// The cap on inbreeding.
+    Inbreeding,
+    /// The cap on kinship with what is kept.
+    MeanKinship,
+    /// A seed and a pollen parent that must be crossed.
+    Must([String; 2]),
+    /// A seed and a pollen parent that must not be.
+    Forbidden([String; 2]),
+    /// A species' line through a seed parent.
+    LineThroughSeed(String),
+    /// A species' line through a pollen parent.
+    LineThroughPollen(String),
+}
+
+impl PlanContext<'_, '_, '_> {
     /// The limits the plan runs into, dearest first, those not reached last.
-    pub fn limits(&self, bench: &Bench, best: &Plan, work: &mut Work) -> Vec<LimitRow> {
+    pub fn limits(
+        &self,
+        candidates: &SeasonCandidates,
+        best: &Plan,
+        work: &mut Work,
+    ) -> Vec<LimitRow> {
         work.stage.set(Stage::Limits);
-        let prices = prices(&bench.season, best, PRICE_STEPS, &mut work.budget);
+        let prices = prices(&candidates.season, best, PRICE_STEPS, &mut work.budget);
         let mut rows: Vec<LimitRow> = prices
             .priced
             .into_iter()
             .map(|price| LimitRow {
-                limit: self.limit_words(bench, price.limit),
+                limit: self.named(candidates, price.limit),
                 gain: Some(price.gain),
                 at_most: Some(price.most),
                 proved: price.proved,
@@ -29,7 +65,7 @@ impl Ground<'_, '_, '_> {
         let gain = |row: &LimitRow| row.gain.unwrap_or(0.0);
         rows.sort_by(|a, b| gain(b).total_cmp(&gain(a)));
         rows.extend(prices.unreached.into_iter().map(|limit| LimitRow {
-            limit: self.limit_words(bench, limit),
+            limit: self.named(candidates, limit),
             gain: None,
             at_most: None,
             proved: false,
@@ -37,45 +73,32 @@ impl Ground<'_, '_, '_> {
         rows
     }
 
-    fn limit_words(&self, bench: &Bench, limit: Limit) -> String {
+    fn named(&self, candidates: &SeasonCandidates, limit: Limit) -> NamedLimit {
         let code = |plant| self.registry.code(plant);
-        let pair = |at: usize| {
-            let pairing = &bench.season.pairings[at];
-            format!(
-                "{} × {}",
-                code(bench.seeds[pairing.seed]),
-                code(bench.pollen[pairing.lot].plant)
-            )
-        };
         let species = |line: u32| self.descent.species[line as usize].clone();
         match limit {
-            Limit::Pots => "pots: room for one more pod".to_owned(),
-            Limit::MostPods => "pods in all: one more".to_owned(),
-            Limit::FewestPods => "fewest pods: none needed".to_owned(),
-            Limit::SeedParent(at) => format!("pods on {}: one more", code(bench.seeds[at])),
-            Limit::Donor(at) => format!("pods from {}: one more", code(bench.donors[at])),
-            Limit::Lot(at) => match &bench.pollen[at].lot {
-                Some(lot) => format!("pods from envelope {lot}: one more"),
-                None => format!(
-                    "pods from {} as it sheds: one more",
-                    code(bench.pollen[at].plant)
-                ),
+            Limit::Pots => NamedLimit::Pots,
+            Limit::MostPods => NamedLimit::MostPods,
+            Limit::FewestPods => NamedLimit::FewestPods,
+            Limit::SeedParent(at) => NamedLimit::SeedParent(code(candidates.seeds[at])),
+            Limit::Donor(at) => NamedLimit::Donor(code(candidates.donors[at])),
+            Limit::Lot(at) => match &candidates.pollen[at].lot {
+                Some(lot) => NamedLimit::Envelope(lot.clone()),
+                None => NamedLimit::AsShed(code(candidates.pollen[at].plant)),
             },
-            Limit::Inbreeding => "cap on inbreeding: none".to_owned(),
-            Limit::MeanKinship => "cap on kinship with what is kept: none".to_owned(),
+            Limit::Inbreeding => NamedLimit::Inbreeding,
+            Limit::MeanKinship => NamedLimit::MeanKinship,
             Limit::Must(at) => {
-                let demand = &bench.season.demands[at];
-                let plants = [bench.seeds[demand.seed], bench.donors[demand.donor]].map(code);
-                format!("{} must be made: need not", plants.join(" × "))
+                let demand = &candidates.season.demands[at];
+                let plants = [
+                    candidates.seeds[demand.seed],
+                    candidates.donors[demand.donor],
+                ];
+                NamedLimit::Must(plants.map(code))
             }
-            Limit::Forbidden(at) => format!("{} must not be made: may", pair(at)),
-            Limit::LineThroughSeed(line) => {
-                format!("line of {} through a seed parent: need not", species(line))
-            }
-            Limit::LineThroughPollen(line) => format!(
-                "line of {} through a pollen parent: need not",
-                species(line)
-            ),
+            Limit::Forbidden(at) => NamedLimit::Forbidden(candidates.parents(at).map(code)),
+            Limit::LineThroughSeed(line) => NamedLimit::LineThroughSeed(species(line)),
+            Limit::LineThroughPollen(line) => NamedLimit::LineThroughPollen(species(line)),
         }
     }
 }

@@ -1,13 +1,14 @@
 //! The season's best set of pollinations, with its bound, its rivals and the price of each limit.
 
 mod answer;
-mod bench;
+mod candidates;
 mod cautions;
+mod context;
 mod days;
+mod error;
 mod field;
 mod gain;
 mod goals;
-mod ground;
 mod idle;
 mod later;
 mod limits;
@@ -21,8 +22,14 @@ mod work;
 mod worth;
 
 pub use answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
-pub use gain::{FrontierPlan, WEIGHTS};
+pub use cautions::Caution;
+pub use days::bounded;
+pub use error::{GoalsError, PlanError, WhyNot};
+pub use gain::{FrontierLabel, FrontierPlan, WEIGHTS};
 pub use goals::{GoalsGiven, goals};
-pub use later::{Hold, Later, LineAhead};
-pub use solve::{PlanWishes, plan};
+pub use idle::Idle;
+pub use later::{FlowerAges, Hold, Later, LineAhead};
+pub use limits::NamedLimit;
+pub use others::{Instead, PodsChange};
+pub use solve::{PlanOptions, plan};
 pub use work::Stage;

@@ -1,7 +1,7 @@
 //! Whose pollen there is for a season, and how long it can be used.
 
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::days::ALWAYS;
-use crate::analysis::plan::ground::Ground;
 use crate::lineage::PlantRow;
 use crate::observation::flowers::Spike;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
@@ -36,7 +36,7 @@ impl PollenOf {
     }
 }
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// All pollen; of one plant as shed before stored, the freshest envelope first.
     pub(crate) fn pollen(&self, near: &[Spike], any_time: bool) -> Vec<PollenOf> {
         let shed = |plant, window| PollenOf {

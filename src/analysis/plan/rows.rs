@@ -3,21 +3,23 @@
 use crate::analysis::founding::founding;
 use crate::analysis::kinship::outcomes;
 use crate::analysis::plan::answer::PlannedRow;
-use crate::analysis::plan::bench::Bench;
-use crate::analysis::plan::days::meet_words;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::ready::made_before;
 use crate::kinship::{Possible, possible_kinship};
 use crate::lineage::PlantRow;
 use crate::planning::season::Plan;
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// One row for each seed parent and envelope.
-    pub(crate) fn rows(&self, bench: &Bench, plan: &Plan) -> Vec<PlannedRow> {
+    pub(crate) fn rows(&self, candidates: &SeasonCandidates, plan: &Plan) -> Vec<PlannedRow> {
         let cap = self.goals.most_inbreeding.unwrap_or(1.0);
         let row = |&(at, pods): &(usize, u32)| {
-            let pairing = &bench.season.pairings[at];
-            let (seed, pollen) = (bench.seeds[pairing.seed], &bench.pollen[pairing.lot]);
+            let pairing = &candidates.season.pairings[at];
+            let (seed, pollen) = (
+                candidates.seeds[pairing.seed],
+                &candidates.pollen[pairing.lot],
+            );
             let possible = self.possible([seed, pollen.plant]);
             PlannedRow {
                 seed: self.registry.code(seed),
@@ -32,7 +34,7 @@ impl Ground<'_, '_, '_> {
                 over_the_cap: possible.as_ref().map_or(0.0, |of| of.chance_above(cap)),
                 ways_known: possible.is_some(),
                 inbreeding_may_be: possible.as_ref().map(outcomes).unwrap_or_default(),
-                meet: meet_words(bench.meets[at]),
+                meet: candidates.meets[at],
                 pollen_remark: pollen.remark.clone(),
                 made_before: made_before(self.registry, seed, pollen.plant),
             }

@@ -3,11 +3,12 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::analysis::plan::answer::PlanReport;
-use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::context::PlanContext;
+use crate::analysis::plan::error::PlanError;
 use crate::analysis::plan::gain::Gain;
 use crate::analysis::plan::goals::Goals;
-use crate::analysis::plan::ground::Ground;
-use crate::analysis::plan::merits::{Merit, PredictedMerit};
+use crate::analysis::plan::merits::PredictedMerit;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::evidence::Evidence;
 use crate::kinship::Kinship;
@@ -21,7 +22,7 @@ use std::cell::Cell;
 
 /// How the plan is wanted.
 #[derive(Clone, Copy, Debug)]
-pub struct PlanWishes {
+pub struct PlanOptions {
     /// Today.
     pub today: Day,
     /// How far the season reaches, days.
@@ -40,20 +41,20 @@ pub(crate) const LOOKED_AT: usize = 60;
 /// Works out the season's plan; `watch` is told of progress and stops the work by giving `false`.
 ///
 /// # Errors
-/// In words: an unknown trait or species, a pollination that must be made and cannot, figures that cannot be had.
+/// An unknown trait or species, a pollination that must be made and cannot, figures that cannot be had.
 pub fn plan(
     registry: &Registry,
     lineage: &Lineage,
     evidence: &Evidence,
-    (goals, wishes): (Goals, PlanWishes),
+    (goals, options): (Goals, PlanOptions),
     watch: &mut dyn FnMut(Stage, Progress) -> bool,
-) -> Result<PlanReport, String> {
+) -> Result<PlanReport, PlanError> {
     let names = evidence.names();
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
-    let merit = PredictedMerit::of(registry, lineage, names, (&goals, wishes.today))?;
-    let ground = Ground {
+    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
+    let merit = PredictedMerit::of(registry, lineage, names, (&goals, options.today))?;
+    let context = PlanContext {
         registry,
         lineage,
         evidence,
@@ -61,49 +62,47 @@ pub fn plan(
         kinship: &kinship,
         merit: &merit,
         goals: &goals,
-        today: wishes.today,
+        today: options.today,
     };
-    let bench = ground.bench(wishes.days_ahead, wishes.any_time)?;
+    let candidates = context.candidates(options.days_ahead, options.any_time)?;
     let stage = Cell::new(Stage::BestPlan);
     let mut watch = |progress| watch(stage.get(), progress);
     let mut work = Work {
         stage: &stage,
-        budget: Budget::new(wishes.steps, &mut watch),
+        budget: Budget::new(options.steps, &mut watch),
     };
     let asked = Asked {
         plans: LOOKED_AT,
         ties: LOOKED_AT,
-        steps: wishes.steps,
+        steps: options.steps,
     };
-    let found = work.budget.search(&bench.season, asked);
-    let mut report = ground.report((&bench, &found), wishes, &mut work)?;
-    report.cautions.extend(merit.rests_on());
-    Ok(report)
+    let found = work.budget.search(&candidates.season, asked);
+    context.report((&candidates, &found), options, &mut work)
 }
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     fn report(
         &self,
-        (bench, found): (&Bench, &Found),
-        wishes: PlanWishes,
+        (candidates, found): (&SeasonCandidates, &Found),
+        options: PlanOptions,
         work: &mut Work,
-    ) -> Result<PlanReport, String> {
-        let plans = self.least_kin_first(bench, found.plans.clone());
-        let best = plans.first().map(|plan| bench.freshest(plan));
+    ) -> Result<PlanReport, PlanError> {
+        let plans = self.least_kin_first(candidates, found.plans.clone());
+        let best = plans.first().map(|plan| candidates.freshest(plan));
         let best = best.as_ref();
-        let mut others = self.others(bench, &plans, wishes.runners_up);
-        let unsexed = self.unsexed(&bench.kept);
-        let limits = best.map(|plan| self.limits(bench, plan, work));
+        let mut others = self.others(candidates, &plans, options.runners_up);
+        let unsexed = self.unsexed(&candidates.kept);
+        let limits = best.map(|plan| self.limits(candidates, plan, work));
         let gain = best
             .filter(|plan| plan.total > 0)
-            .map_or_else(Gain::none, |plan| self.frontier(bench, plan, work));
+            .map_or_else(Gain::none, |plan| self.frontier(candidates, plan, work));
         if let Some(best) = best {
-            self.also_as_good(bench, (best, &gain.as_good), &mut others.as_good);
+            self.also_as_good(candidates, (best, &gain.as_good), &mut others.as_good);
         }
-        let rows = best.map(|plan| self.rows(bench, plan));
+        let rows = best.map(|plan| self.rows(candidates, plan));
         let idle = best.filter(|plan| plan.total == 0);
         let mut report = PlanReport {
-            idle: idle.map(|_| self.idle(bench, wishes.any_time)),
+            idle: idle.map(|_| self.idle(candidates, options.any_time)),
             plan: rows.unwrap_or_default(),
             pods: best.map_or(0, |plan| plan.total),
             pots: best.map_or(0, |plan| plan.pots),
@@ -115,24 +114,24 @@ impl Ground<'_, '_, '_> {
             steps: found.steps,
             mean_inbreeding: best.map_or(0.0, |plan| plan.mean_inbreeding),
             mean_kinship: best.map_or(0.0, |plan| plan.mean_kinship),
-            kept: bench.kept.len(),
+            kept: candidates.kept.len(),
             as_good: others.as_good,
             runners_up: others.next_best,
             runners_up_proved: found.all_proved,
             limits: limits.unwrap_or_default(),
             frontier: gain.plans,
-            frontier_exact: gain.exact && bench.every_pair,
-            frontier_among: (!bench.every_pair).then_some(bench.season.pairings.len()),
+            frontier_exact: gain.exact && candidates.every_pair,
+            frontier_among: (!candidates.every_pair).then_some(candidates.season.pairings.len()),
             frontier_gap: gain.gap.map(|gap| gap.0),
             frontier_kinship_gap: gain.gap.map(|gap| gap.1),
             frontier_unreached: gain.unreached,
-            later: self.later(&bench.kept)?,
+            later: self.later(&candidates.kept)?,
             unsexed_both: chance_of_both_sexes(unsexed.len() as u32),
             unsexed: unsexed.len(),
             cautions: Vec::new(),
             goals: self.goals.clone(),
         };
-        report.cautions = self.cautions(bench, (&report, best));
+        report.cautions = self.cautions(candidates, (&report, best));
         Ok(report)
     }
 }

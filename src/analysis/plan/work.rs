@@ -14,17 +14,6 @@ pub enum Stage {
     Frontier,
 }
 
-impl Stage {
-    /// In words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Stage::BestPlan => "the best plan",
-            Stage::Limits => "what the limits cost",
-            Stage::Frontier => "gain against kinship",
-        }
-    }
-}
-
 /// The work under way.
 pub(crate) struct Work<'w> {
     pub stage: &'w Cell<Stage>,

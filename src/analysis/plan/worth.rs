@@ -1,17 +1,17 @@
 //! What a pod would be worth: the merit of its parents, how far its best seedlings stand above them, its inbreeding.
 
 use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::goals::Goals;
-use crate::analysis::plan::ground::Ground;
-use crate::lineage::PlantRow;
+use crate::lineage::{PlantRow, TooEntangled};
 use crate::planning::intensity::expected_best;
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// What pods of some plants would be worth.
-    pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, String> {
+    pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, TooEntangled> {
         let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, plants)?;
         let parent = |&plant: &PlantRow| Parent {
-            merit: self.merit.of(plant).unwrap_or(0.0),
+            merit: self.merit.of_plant(plant).unwrap_or(0.0),
             variance: spread.from(plant),
         };
         let weights = self.goals.traits.iter();
@@ -28,7 +28,7 @@ impl Ground<'_, '_, '_> {
 
     /// Mean merit of two parents.
     pub fn midparent(&self, seed: PlantRow, pollen: PlantRow) -> f64 {
-        let of = |plant: PlantRow| self.merit.of(plant).unwrap_or(0.0);
+        let of = |plant: PlantRow| self.merit.of_plant(plant).unwrap_or(0.0);
         0.5 * (of(seed) + of(pollen))
     }
 }

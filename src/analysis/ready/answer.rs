@@ -3,14 +3,14 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::kinship::Kinship;
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::{Lineage, PlantRow, TooEntangled};
 use crate::naming::recorded::Names;
-use crate::observation::flowers::{Spike, between_words, spikes};
+use crate::observation::flowers::{Forecast, Spike, spikes};
 use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
-use crate::observation::standing::sex_words;
-use crate::planning::windows::{Meeting, meeting};
-use crate::record::{Day, Sex, When};
-use crate::registry::Registry;
+use crate::observation::sex::SexSeen;
+use crate::planning::windows::{Between, Meeting, meeting};
+use crate::record::{Day, PollenPlace, Sex, When};
+use crate::registry::{Cross, Registry};
 use crate::wording::days;
 use serde::Serialize;
 
@@ -34,7 +34,7 @@ pub struct OpenReport {
     /// Pods on flowers left alone.
     pub controls: SetRate,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
 }
 
 /// One spike.
@@ -43,17 +43,56 @@ pub struct SpikeRow {
     /// Code of the plant, or of its ramet.
     pub id: String,
     /// What is recorded of its sex.
-    pub sex: String,
+    pub sex: SexSeen,
     /// When the spike was seen.
     pub spike_seen: Option<String>,
     /// First open flower, as a range of days.
-    pub opens: String,
+    pub opens: Between,
     /// Last open flower, as a range of days.
-    pub closes: String,
-    /// `open` when open flowers are on record; else, by the forecast, `should be open`, `may be open` or `expected`.
-    pub state: &'static str,
+    pub closes: Between,
+    /// Whether it is open.
+    pub state: SpikeState,
     /// What the dates rest on.
-    pub rests_on: String,
+    pub rests_on: Forecast,
+}
+
+/// Whether a spike is open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SpikeState {
+    /// Open flowers are on record.
+    Open,
+    /// By the forecast it has opened.
+    ShouldBeOpen,
+    /// By the forecast it may have.
+    MayBeOpen,
+    /// By the forecast it will open.
+    Expected,
+}
+
+/// When flowers and pollen meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OptionMeets {
+    /// With pollen as it is shed.
+    Fresh(Meeting),
+    /// With stored pollen, from a day on.
+    StoredFrom(Day),
+}
+
+/// One thing to keep in mind before pollinating.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// No set is promised.
+    NoPromise,
+    /// How pollen is kept apart.
+    OnePollenToAZone,
+    /// Plants of whose pollen there is one envelope only.
+    OnlyEnvelope(Vec<String>),
+    /// Spikes of unknown sex may be male.
+    SexUnknown,
+    /// Set rates of few flowers.
+    FewFlowers,
+    /// Inbreeding is a minimum.
+    KinshipIsAMinimum,
 }
 
 /// One female with one pollen.
@@ -68,7 +107,7 @@ pub struct OptionRow {
     /// Age of the pollen on the day, days, least and greatest.
     pub age_days: Option<(i32, i32)>,
     /// When flowers and pollen meet.
-    pub meet: String,
+    pub meet: OptionMeets,
     /// Expected inbreeding of the seedlings, at least.
     pub inbreeding: f64,
     /// Pods set with this envelope; `null` for fresh pollen.
@@ -91,13 +130,13 @@ pub struct ResultRow {
 /// Works out what is open.
 ///
 /// # Errors
-/// In words, when the pedigree is too entangled for kinship.
+/// [`TooEntangled`] when the pedigree cannot be solved.
 pub fn open(
     registry: &Registry,
     lineage: &Lineage,
     names: &Names,
     (on, days_ahead): (Day, u32),
-) -> Result<OpenReport, String> {
+) -> Result<OpenReport, TooEntangled> {
     let results = OwnResults::of(registry, on);
     let soon = on.0.saturating_add(days_ahead as i32);
     let near: Vec<Spike> = spikes(registry, on)
@@ -107,7 +146,7 @@ pub fn open(
     let pollen = in_hand(registry, on, &results);
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
-    let kinship = Kinship::of(&lineage.pedigree, &assumed).map_err(|error| error.to_string())?;
+    let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
     let bench = Bench {
         registry,
         kinship: &kinship,
@@ -139,17 +178,13 @@ pub fn open(
     Ok(report)
 }
 
-fn state(spike: &Spike, on: Day) -> &'static str {
+fn state(spike: &Spike, on: Day) -> SpikeState {
     let opens = spike.window.opens;
-    match (
-        spike.opened && opens.latest <= on.0,
-        opens.latest <= on.0,
-        opens.earliest <= on.0,
-    ) {
-        (true, ..) => "open",
-        (_, true, _) => "should be open",
-        (_, _, true) => "may be open",
-        _ => "expected",
+    match (opens.latest <= on.0, opens.earliest <= on.0) {
+        (true, _) if spike.opened => SpikeState::Open,
+        (true, _) => SpikeState::ShouldBeOpen,
+        (_, true) => SpikeState::MayBeOpen,
+        _ => SpikeState::Expected,
     }
 }
 
@@ -164,12 +199,12 @@ impl Bench<'_, '_> {
     fn row(&self, spike: &Spike) -> SpikeRow {
         SpikeRow {
             id: self.code(spike),
-            sex: sex_words(spike.sex),
+            sex: spike.sex,
             spike_seen: (spike.seen != When::UNKNOWN).then(|| days(spike.seen)),
-            opens: between_words(spike.window.opens),
-            closes: between_words(spike.window.closes),
+            opens: spike.window.opens,
+            closes: spike.window.closes,
             state: state(spike, self.on),
-            rests_on: spike.rests_on.clone(),
+            rests_on: spike.forecast,
         }
     }
 
@@ -204,26 +239,23 @@ impl Bench<'_, '_> {
     /// Pollen as it is shed; kept for a fortnight it counts as fresh no longer, so only days in common are offered.
     fn fresh(&self, female: &Spike, male: &Spike) -> Option<(i32, OptionRow)> {
         let meets = meeting(female.window, male.window, 0);
-        let meet = match meets {
-            Meeting::Never => return None,
-            Meeting::Perhaps(first, last) => format!("perhaps {} to {}", Day(first), Day(last)),
-            Meeting::Surely(first, last) => format!("{} to {}", Day(first), Day(last)),
-        };
+        if !meets.possible() {
+            return None;
+        }
         let opens = male.window.opens;
         let age = (self.on.0 - opens.latest, self.on.0 - opens.earliest);
         let age = (age.1 >= 0).then(|| (age.0.max(0), age.1));
-        let rate = self.results.with(
-            Some(crate::record::PollenPlace::Fresh),
-            age.or(Some((0, 0))),
-        );
-        let mut row = self.option(female, male.plant, meet)?;
+        let rate = self
+            .results
+            .with(Some(PollenPlace::Fresh), age.or(Some((0, 0))));
+        let mut row = self.option(female, male.plant, OptionMeets::Fresh(meets))?;
         (row.age_days, row.pooled) = (age, rate);
         Some((age.map_or(0, |(_, most)| most), row))
     }
 
     fn stored(&self, female: &Spike, envelope: &Envelope) -> Option<(i32, OptionRow)> {
         let first = female.window.opens.earliest.max(self.on.0);
-        let meet = format!("from {} on, if it has lasted", Day(first));
+        let meet = OptionMeets::StoredFrom(Day(first));
         let mut row = self.option(female, envelope.plant?, meet)?;
         row.lot = Some(envelope.lot.clone());
         (row.age_days, row.pooled) = (envelope.age_days, envelope.pooled);
@@ -231,7 +263,7 @@ impl Bench<'_, '_> {
         Some((envelope.age_days.map_or(i32::MAX, |(_, most)| most), row))
     }
 
-    fn option(&self, female: &Spike, pollen: PlantRow, meet: String) -> Option<OptionRow> {
+    fn option(&self, female: &Spike, pollen: PlantRow, meet: OptionMeets) -> Option<OptionRow> {
         (female.plant != pollen).then(|| OptionRow {
             seed: self.code(female),
             pollen: self.registry.code(pollen),
@@ -246,53 +278,43 @@ impl Bench<'_, '_> {
     }
 }
 
-/// Codes of the crosses two plants are the recorded, or the possible, parents of, in either direction.
-pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<String> {
-    let both = |pair: &crate::lineage::Pair| {
+/// The crosses two plants are the recorded, or the possible, parents of, in either direction.
+pub fn crosses_between<'r, 't>(
+    registry: &'r Registry<'t>,
+    one: PlantRow,
+    other: PlantRow,
+) -> impl Iterator<Item = &'r Cross<'t>> {
+    let both = move |pair: &crate::lineage::Pair| {
         let parents = [pair.seed, pair.pollen];
         parents == [Some(one), Some(other)] || parents == [Some(other), Some(one)]
     };
-    let crosses = registry.crosses.iter().filter(|cross| {
-        registry.origins()[cross.origin as usize]
-            .pairs
-            .iter()
-            .any(both)
-    });
+    registry.crosses.iter().filter(move |cross| {
+        let origin = &registry.origins()[cross.origin as usize];
+        origin.pairs.iter().any(both)
+    })
+}
+
+/// Their codes.
+pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<String> {
+    let crosses = crosses_between(registry, one, other);
     crosses.map(|cross| cross.page.code.to_owned()).collect()
 }
 
-fn cautions(report: &OpenReport) -> Vec<String> {
-    let mut told = vec![
-        "no set is promised: rates are this grower's own so far, and few flowers tell little".to_owned(),
-        "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father".to_owned(),
-    ];
-    let mut plants: Vec<&str> = report
-        .pollen
-        .iter()
-        .filter(|e| e.for_a_named_cross)
-        .map(|e| e.of.as_str())
-        .collect();
-    plants.sort_unstable();
-    plants.dedup();
-    let only = |of: &str| report.pollen.iter().filter(|e| e.of == of).count() == 1;
-    let single: Vec<&str> = plants.into_iter().filter(|of| only(of)).collect();
+fn cautions(report: &OpenReport) -> Vec<Caution> {
+    let mut told = vec![Caution::NoPromise, Caution::OnePollenToAZone];
+    let named = || report.pollen.iter().filter(|of| of.for_a_named_cross);
+    let alone = |one: &&Envelope| named().filter(|of| of.plant == one.plant).count() == 1;
+    let mut single: Vec<String> = named().filter(alone).map(|of| of.of.clone()).collect();
+    single.sort_unstable();
     if !single.is_empty() {
-        told.push(format!(
-            "only one envelope each of {}: keep half back",
-            crate::wording::listed(&single)
-        ));
+        told.push(Caution::OnlyEnvelope(single));
     }
-    if report.females.iter().any(|row| row.sex == "unsexed") {
-        told.push(
-            "a spike of unknown sex is listed with the females; it may turn out male".to_owned(),
-        );
+    if report.females.iter().any(|row| row.sex == SexSeen::Unsexed) {
+        told.push(Caution::SexUnknown);
     }
     if report.own_results.iter().any(|row| row.rate.flowers < 20) {
-        told.push("set rates on fewer than 20 flowers are hardly more than a hint".to_owned());
+        told.push(Caution::FewFlowers);
     }
-    told.push(
-        "inbreeding is at least so much: founders count as unrelated unless a batch is recorded"
-            .to_owned(),
-    );
+    told.push(Caution::KinshipIsAMinimum);
     told
 }

@@ -2,4 +2,6 @@
 
 mod answer;
 
-pub use answer::{OpenReport, SpikeRow, made_before, open};
+pub use answer::{
+    Caution, OpenReport, OptionMeets, SpikeRow, SpikeState, crosses_between, made_before, open,
+};

@@ -1,7 +1,7 @@
 //! `podbook merit`: who is the better parent.
 
 use super::output::Output;
-use crate::analysis::merit::{MeritWishes, Parts, merit};
+use crate::analysis::merit::{MeritOptions, Parts, merit};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -63,7 +63,7 @@ impl Merit {
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let plant = |id: &String| super::kin::plant(&registry, id);
-        let wishes = MeritWishes {
+        let options = MeritOptions {
             compare: self.ids.iter().map(plant).collect::<Result<_, _>>()?,
             traits,
             parts,
@@ -71,7 +71,7 @@ impl Merit {
             all: self.all,
             today: request.today()?,
         };
-        let report = merit(&registry, &lineage, &names, &wishes).map_err(Refusal::arguments)?;
+        let report = merit(&registry, &lineage, &names, &options).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }
 }

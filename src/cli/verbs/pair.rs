@@ -1,7 +1,7 @@
 //! `podbook pair`: one intended pollination on one page.
 
 use super::kin::plant;
-use crate::analysis::pair::{PairWishes, pair};
+use crate::analysis::pair::{PairOptions, pair};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
@@ -53,12 +53,12 @@ impl Pair {
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
-        let wishes = PairWishes {
+        let options = PairOptions {
             seedlings: self.seedlings,
             heritability: self.heritability,
             today: request.today()?,
         };
-        let report = pair(&evidence, &lineage, plants, wishes).map_err(Refusal::arguments)?;
+        let report = pair(&evidence, &lineage, plants, options).map_err(Refusal::arguments)?;
         request.answer(&report, remarks)
     }
 }

@@ -1,7 +1,7 @@
 //! `podbook plan`: the season's best set of pollinations.
 
 use super::output::Picture;
-use crate::analysis::plan::{GoalsGiven, PlanWishes, Stage, goals, plan};
+use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
@@ -93,7 +93,7 @@ impl Plan {
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
         let meant = goals(&registry, &page, &given).map_err(Refusal::arguments)?;
-        let wishes = PlanWishes {
+        let options = PlanOptions {
             today: request.today()?,
             days_ahead: self.ahead.min(36_500),
             any_time: self.any_time,
@@ -105,7 +105,7 @@ impl Plan {
             &registry,
             &lineage,
             &evidence,
-            (meant, wishes),
+            (meant, options),
             &mut |stage, progress| watch.goes_on(stage, progress),
         )
         .map_err(Refusal::arguments)?;
@@ -216,7 +216,7 @@ impl Drop for Watch {
 const CLEAR: &str = "\r\u{1b}[K";
 
 fn progress_words(stage: Stage, progress: Progress) -> String {
-    let mut words = format!("planning: {}, {} steps", stage.words(), progress.steps);
+    let mut words = format!("planning: {}, {} steps", stage, progress.steps);
     if stage == Stage::BestPlan {
         let best = progress
             .best

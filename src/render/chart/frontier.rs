@@ -2,11 +2,10 @@
 
 use super::frame::{DOT, FOCUS, MARGIN, SMALL, WIDTH, across, begin, dot, end, nothing, up};
 use super::scale::Scale;
-use crate::analysis::plan::FrontierPlan;
 use crate::render::scene::{
     INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set,
 };
-use crate::report::chart::FrontierChart;
+use crate::report::chart::{FrontierChart, FrontierPoint};
 
 /// Height of the field.
 const TALL: f64 = 210.0;
@@ -14,7 +13,7 @@ const TALL: f64 = 210.0;
 /// The chart of gain against kinship.
 pub fn frontier(chart: &FrontierChart) -> Scene {
     let (mut scene, top) = begin(&chart.title);
-    let mut plans: Vec<&FrontierPlan> = chart
+    let mut plans: Vec<&FrontierPoint> = chart
         .plans
         .iter()
         .filter(|plan| plan.kinship.is_finite() && plan.gain.is_finite())
@@ -53,7 +52,7 @@ pub fn frontier(chart: &FrontierChart) -> Scene {
 }
 
 /// Names below and right of their plans, where a rising frontier leaves room; one that would cover another moves down.
-fn names(scene: &mut Scene, plans: &[&FrontierPlan], places: &[(f64, f64)]) {
+fn names(scene: &mut Scene, plans: &[&FrontierPoint], places: &[(f64, f64)]) {
     let mut taken: Vec<[f64; 3]> = Vec::new();
     for (plan, place) in plans
         .iter()

@@ -1,9 +1,9 @@
 //! Kinship and inbreeding as a person reads them: where parents are one of several, what a figure may be before its mean.
 
-use crate::analysis::kinship::probability;
 use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairRow};
-use crate::analysis::kinship::{decimal, odds, outcome_words};
 use crate::analysis::siblings::alike_siblings;
+use crate::report::as_text::lines;
+use crate::report::kinship::words::{decimal, odds, outcome_words, probability};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::counted;
 
@@ -34,7 +34,7 @@ impl Report for KinReport {
         let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
         sheet.lines(Some("Evidence"), evidence.collect());
         sheet.cautions.clone_from(&self.cautions);
-        sheet.cautions.extend(self.rests_on.cautions());
+        sheet.cautions.extend(lines(&self.rests_on.assumptions()));
         let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
         if untold > 0 {
             sheet.caution(format!(
@@ -119,7 +119,7 @@ impl KinReport {
             .titled("With each possible pair of parents, at least");
         for way in self.with_each.iter().take(SHOWN) {
             table.row(vec![
-                way.parents.clone().into(),
+                way.parents.to_string().into(),
                 odds(way.chance).into(),
                 decimal(way.kinship).into(),
             ]);
@@ -136,7 +136,7 @@ impl KinReport {
         for path in &self.paths {
             table.row(vec![
                 Cell::Number(path.kinship, 4),
-                path.path.clone().into(),
+                path.path.to_string().into(),
             ]);
         }
         table
@@ -195,7 +195,7 @@ impl InbreedingReport {
         }
         sheet.table(table);
         sheet.cautions.clone_from(&self.cautions);
-        sheet.cautions.extend(self.rests_on.cautions());
+        sheet.cautions.extend(lines(&self.rests_on.assumptions()));
         sheet
     }
 }

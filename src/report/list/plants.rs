@@ -10,7 +10,7 @@ use crate::observation::months::months;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::observation::standing::{fate_words, last_read, sex_words};
+use crate::observation::standing::{fate_words, last_read};
 use crate::record::{Day, Sex, When};
 use crate::registry::{PlantKind, Registry};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
@@ -278,7 +278,7 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         id: registry.code(plant),
         name,
         evidence,
-        sex: sex_words(sex_seen(registry, plant)),
+        sex: sex_seen(registry, plant).to_string(),
         standing,
         kept: registry.is_kept(plant),
         months_from_sowing: months(

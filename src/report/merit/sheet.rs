@@ -1,8 +1,25 @@
 //! Predicted merit as a person reads it: who leads and how surely, then all, the best first.
 
 use super::super::sheet::{Cell, Report, Sheet, Table};
-use crate::analysis::merit::{MeritReport, MeritRow};
+use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit};
+use crate::report::as_text::lines;
 use crate::wording::{chance, counted, listed};
+
+/// Percent beyond which an upper limit says nothing.
+const NO_LIMIT: f64 = 1e6;
+
+/// One standard error either way, of percents: `42 to 134`; `−100 and up` where so little is known that there is no
+/// upper limit.
+pub(crate) fn limits(of: &MeritOfTrait) -> String {
+    let [low, high] = [of.low, of.high].map(|limit| match format!("{limit:.0}") {
+        shown if shown == "-0" => "0".to_owned(),
+        shown => shown.replace('-', "−"),
+    });
+    match of.high > NO_LIMIT {
+        true => format!("{low} and up"),
+        false => format!("{low} to {high}"),
+    }
+}
 
 /// Plants named in the answer.
 const NAMED: usize = 4;
@@ -20,7 +37,7 @@ impl Report for MeritReport {
         if !self.better.is_empty() {
             sheet.table(self.better_table());
         }
-        sheet.cautions.extend(self.cautions.iter().cloned());
+        sheet.cautions = lines(&self.cautions);
         sheet
     }
 }
@@ -75,14 +92,10 @@ impl MeritReport {
             headings.push(">better than the first".to_owned());
         }
         for of in &self.traits {
-            let unit = match of.unit {
-                "percent" => ", %",
-                "steps" => ", steps",
-                _ => "",
-            };
-            let limits = match of.unit {
-                "percent" => "+>± 1 error",
-                _ => "+>±",
+            let (unit, limits) = match of.unit {
+                MeritUnit::Percent => (", %", "+>± 1 error"),
+                MeritUnit::Steps => (", steps", "+>±"),
+                MeritUnit::AsRead => ("", "+>±"),
             };
             headings.extend([format!(">{}{unit}", of.code), limits.to_owned()]);
             headings.extend(["+>reliability", "+>n", "+known by"].map(str::to_owned));
@@ -104,16 +117,14 @@ impl MeritReport {
                 cells.push(row.chance_better_than_first.map(chance).into());
             }
             for (of, told) in row.of_traits.iter().zip(&self.traits) {
-                let decimals = if told.unit == "percent" { 0 } else { 2 };
+                cells.extend(match told.unit {
+                    MeritUnit::Percent => [Cell::Number(of.merit, 0), limits(of).into()],
+                    _ => [Cell::Number(of.merit, 2), Cell::Number(of.error, 2)],
+                });
                 cells.extend([
-                    Cell::Number(of.merit, decimals),
-                    match told.unit {
-                        "percent" => of.limits().into(),
-                        _ => Cell::Number(of.error, decimals),
-                    },
                     Cell::Number(of.reliability, 2),
                     of.readings.into(),
-                    of.known_by.into(),
+                    of.known_by.to_string().into(),
                 ]);
             }
             table.row(cells);

@@ -2,3 +2,4 @@
 
 mod sheet;
 mod tables;
+mod words;

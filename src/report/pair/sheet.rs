@@ -2,11 +2,11 @@
 
 use super::super::read::hybrid_name_line;
 use super::super::sheet::{Report, Sheet};
-use crate::analysis::kinship::probability;
-use crate::analysis::kinship::{decimal, odds, outcome_words};
 use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;
+use crate::report::as_text::lines;
+use crate::report::kinship::{decimal, odds, outcome_words, probability};
 use crate::wording::{counted, span_of_days};
 
 impl Report for PairReport {
@@ -28,7 +28,7 @@ impl Report for PairReport {
                 });
                 let mut sheet = Sheet::new(format!(
                     "cannot be made: {}{other_way}",
-                    self.impossible.join("; ")
+                    lines(&self.impossible).join("; ")
                 ));
                 sheet.lines(None, vec![head]);
                 sheet
@@ -57,12 +57,12 @@ impl Report for PairReport {
             Some("Made before"),
             self.made_before.iter().map(MadeBefore::words).collect(),
         );
-        sheet.lines(Some("Flowers"), self.flowers.clone());
+        sheet.lines(Some("Flowers"), lines(&self.flowers));
         sheet.lines(
             Some("Pollen in hand"),
             self.envelopes.iter().map(envelope_words).collect(),
         );
-        sheet.cautions = self.cautions.clone();
+        sheet.cautions = lines(&self.cautions);
         sheet
     }
 }

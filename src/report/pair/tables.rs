@@ -1,8 +1,9 @@
 //! The traits of an intended pollination as tables.
 
 use super::super::sheet::{Cell, Table};
-use crate::analysis::merit::MeritOfTrait;
+use crate::analysis::merit::{MeritOfTrait, MeritUnit};
 use crate::analysis::pair::{DeviationFrom, PairReport, PairTrait, ParentRead};
+use crate::report::merit::limits;
 use crate::wording::{chance, counted};
 
 impl PairTrait {
@@ -121,8 +122,8 @@ impl PairReport {
             let Some(merit) = &row.merit else { continue };
             let side = |of: &MeritOfTrait| match (of.reliability < 1e-9, merit.unit) {
                 (true, _) => "not known".to_owned(),
-                (_, "percent") => {
-                    format!("{:+.0} % ({}; {})", of.merit, of.limits(), of.known_by)
+                (_, MeritUnit::Percent) => {
+                    format!("{:+.0} % ({}; {})", of.merit, limits(of), of.known_by)
                 }
                 _ => format!("{:+.2} ± {:.2} ({})", of.merit, of.error, of.known_by),
             };

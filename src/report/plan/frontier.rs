@@ -1,7 +1,7 @@
 //! The picture of gain against kinship.
 
-use crate::analysis::plan::{PlanReport, WEIGHTS};
-use crate::report::chart::FrontierChart;
+use crate::analysis::plan::{FrontierPlan, PlanReport, WEIGHTS};
+use crate::report::chart::{FrontierChart, FrontierPoint};
 use crate::wording::upright;
 
 impl PlanReport {
@@ -23,6 +23,15 @@ impl PlanReport {
     }
 }
 
+fn point(plan: &FrontierPlan) -> FrontierPoint {
+    FrontierPoint {
+        kinship: plan.kinship,
+        gain: plan.gain,
+        label: plan.label.to_string(),
+        chosen: plan.chosen,
+    }
+}
+
 /// The picture of gain against kinship.
 pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
     let mut notes = report.frontier_notes();
@@ -34,7 +43,7 @@ pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
         title: upright(format!("Gain against kinship, {} pods", report.pods)),
         across: "kinship among the parents, by their share of the seedlings".to_owned(),
         up: "mean worth of a pod".to_owned(),
-        plans: report.frontier.clone(),
+        plans: report.frontier.iter().map(point).collect(),
         notes,
     }
 }

@@ -2,6 +2,7 @@
 
 use super::super::sheet::{Report, Sheet};
 use crate::analysis::plan::{LimitRow, PlanReport, PlannedRow};
+use crate::report::as_text::lines;
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
@@ -38,7 +39,7 @@ impl Report for PlanReport {
         if !self.later.holds.is_empty() {
             sheet.table(self.later.hold_table());
         }
-        sheet.cautions = self.cautions.clone();
+        sheet.cautions = lines(&self.cautions);
         sheet
     }
 }

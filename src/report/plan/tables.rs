@@ -1,8 +1,8 @@
 //! The tables of a plan.
 
 use super::super::sheet::{Cell, Table};
-use crate::analysis::kinship::may_be_words;
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
+use crate::report::kinship::may_be_words;
 use crate::wording::{listed, span_of_days};
 
 impl PlanReport {
@@ -29,7 +29,7 @@ impl PlanReport {
                 Cell::Number(row.mean, 2),
                 Cell::Number(row.worth, 3),
                 row.inbreeding_words().into(),
-                row.meet.clone().into(),
+                row.meet.to_string().into(),
             ]);
         }
         table
@@ -39,7 +39,7 @@ impl PlanReport {
         let title = "As good, worth the same";
         let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
         for row in &self.as_good {
-            table.row(vec![row.instead.clone().into(), row.inbreeding()]);
+            table.row(vec![row.instead.to_string().into(), row.inbreeding()]);
         }
         table
     }
@@ -54,7 +54,7 @@ impl PlanReport {
         for row in &self.runners_up {
             table.row(vec![
                 row.worth_less(),
-                row.instead.clone().into(),
+                row.instead.to_string().into(),
                 row.inbreeding(),
             ]);
         }
@@ -65,7 +65,7 @@ impl PlanReport {
         let mut table = Table::new(&["limit, and how it is eased", ">would gain"])
             .titled("What the limits cost");
         for row in self.limits.iter().filter(|row| row.is_told()) {
-            table.row(vec![row.limit.clone().into(), row.gain_words().into()]);
+            table.row(vec![row.limit.to_string().into(), row.gain_words().into()]);
         }
         table
     }
@@ -104,7 +104,7 @@ impl PlanReport {
             table.row(vec![
                 Cell::Number(plan.kinship, 4),
                 Cell::Number(plan.gain, 3),
-                plan.label.clone().into(),
+                plan.label.to_string().into(),
             ]);
         }
         table

@@ -1,3 +1,4 @@
 //! What can be pollinated now, on the screen.
 
 mod sheet;
+mod words;

@@ -1,7 +1,9 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::kinship::probability;
-use crate::analysis::ready::{OpenReport, SpikeRow};
+use crate::analysis::ready::{OpenReport, SpikeRow, SpikeState};
+use crate::observation::flowers::Forecast;
+use crate::report::as_text::lines;
+use crate::report::kinship::probability;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::counted;
 
@@ -18,7 +20,7 @@ impl Report for OpenReport {
         let open = self
             .females
             .iter()
-            .filter(|row| row.state == "open")
+            .filter(|row| row.state == SpikeState::Open)
             .count();
         let mut sheet = Sheet::new(format!(
             "{}: {} open, {} more forecast within {} days; {} and {} in hand",
@@ -32,7 +34,9 @@ impl Report for OpenReport {
         for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
             if !rows.is_empty() {
                 sheet.table(spike_table(title, rows));
-                let rests = rows.iter().filter(|row| !row.rests_on.is_empty());
+                let rests = rows
+                    .iter()
+                    .filter(|row| row.rests_on != Forecast::default());
                 sheet.lines(
                     None,
                     rests
@@ -57,7 +61,7 @@ impl Report for OpenReport {
             self.controls.words().into(),
         ]);
         sheet.table(table);
-        sheet.cautions = self.cautions.clone();
+        sheet.cautions = lines(&self.cautions);
         sheet
     }
 }
@@ -75,10 +79,10 @@ fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
     for row in rows {
         table.row(vec![
             row.id.clone().into(),
-            row.sex.clone().into(),
-            row.state.into(),
-            row.opens.clone().into(),
-            row.closes.clone().into(),
+            row.sex.to_string().into(),
+            row.state.to_string().into(),
+            row.opens.to_string().into(),
+            row.closes.to_string().into(),
             row.spike_seen.clone().into(),
         ]);
     }
@@ -130,7 +134,7 @@ impl OpenReport {
                 row.pollen.clone().into(),
                 row.lot.clone().unwrap_or_else(|| "as shed".into()).into(),
                 age_words(row.age_days),
-                row.meet.clone().into(),
+                row.meet.to_string().into(),
                 probability(row.inbreeding).into(),
                 if row.made_before.is_empty() {
                     "no".into()

@@ -9,7 +9,7 @@ use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
-use crate::observation::standing::{fate_words, last_read, sex_words};
+use crate::observation::standing::{fate_words, last_read};
 use crate::record::{FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::list::place;
@@ -23,7 +23,7 @@ impl Screen<'_, '_, '_> {
         let mut facts: Vec<Fact> = Vec::new();
         facts.extend(fact("parents", self.parents(plant)));
         facts.extend(fact("standing", Some(self.standing(plant))));
-        facts.extend(fact("sex", Some(sex_words(sex_seen(registry, plant)))));
+        facts.extend(fact("sex", Some(sex_seen(registry, plant).to_string())));
         facts.extend(fact("place", place(registry, plant)));
         facts.extend(fact(
             "pot",

@@ -1,6 +1,7 @@
 //! The seasons ahead as an answer.
 
 use crate::analysis::kinship::Outcome;
+use crate::lineage::PlantRow;
 use serde::Serialize;
 
 /// Seasons to come.
@@ -36,13 +37,24 @@ pub struct LineAhead {
     /// Age at the first flower, years from sowing, shortest and longest.
     pub first_flower: [f64; 2],
     /// Whose ages those are.
-    pub first_flower_of: String,
+    pub first_flower_of: FlowerAges,
     /// Chance that both sexes stand here in flower by the end of a year.
     pub by_year: Vec<YearAhead>,
     /// The same, once all that are held have flowered.
     pub once_all: f64,
     /// The same, if sexes come one to one whatever the line has shown.
     pub once_all_one_to_one: f64,
+}
+
+/// Whose ages at the first flower a line goes by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FlowerAges {
+    /// Those of so many of its own seedlings.
+    OfLine(usize),
+    /// Those of so many seedlings of all lines.
+    OfAll(usize),
+    /// Common practice.
+    Practice,
 }
 
 /// A year with a chance.
@@ -75,4 +87,10 @@ pub struct Hold {
     pub inbreeding_may_be: Vec<Outcome>,
     /// Whether what it may be was worked out; the ways may be too many.
     pub ways_known: bool,
+    /// The plants of `hold`.
+    #[serde(skip)]
+    pub(crate) held: Vec<PlantRow>,
+    /// The plant of `with`.
+    #[serde(skip)]
+    pub(crate) partner: Option<PlantRow>,
 }

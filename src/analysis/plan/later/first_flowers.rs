@@ -1,10 +1,10 @@
 //! At what age do this grower's seedlings flower first?
 
+use crate::analysis::plan::later::answer::FlowerAges;
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
 use crate::record::When;
 use crate::registry::Registry;
-use crate::wording::counted;
 use std::collections::BTreeMap;
 
 /// Years from sowing to the first flower of hybrids and middling species: common practice.
@@ -17,7 +17,7 @@ pub(crate) const YEAR: f64 = 365.25;
 /// Ages at the first flower, in years from sowing.
 pub(crate) struct Ages {
     pub range: (f64, f64),
-    pub of: String,
+    pub of: FlowerAges,
 }
 
 /// Ages on record, by cross.
@@ -40,24 +40,21 @@ impl FirstFlowers {
     pub fn ages(&self, cross: u32) -> Ages {
         let own = self.by_cross.get(&cross).map_or(&[][..], Vec::as_slice);
         let all: Vec<(f64, f64)> = self.by_cross.values().flatten().copied().collect();
-        let told = |ages: &[(f64, f64)], whose: &str| Ages {
+        let told = |ages: &[(f64, f64)], of: FlowerAges| Ages {
             range: (
                 ages.iter().map(|age| age.0).fold(f64::INFINITY, f64::min),
                 ages.iter().map(|age| age.1).fold(0.0, f64::max),
             ),
-            of: format!(
-                "{} of {whose}",
-                counted(ages.len(), "seedling", "seedlings")
-            ),
+            of,
         };
         if own.len() >= ENOUGH {
-            told(own, "this line")
+            told(own, FlowerAges::OfLine(own.len()))
         } else if all.len() >= ENOUGH {
-            told(&all, "all lines here")
+            told(&all, FlowerAges::OfAll(all.len()))
         } else {
             Ages {
                 range: PRACTICE,
-                of: "common practice, too few of yours to go by".to_owned(),
+                of: FlowerAges::Practice,
             }
         }
     }

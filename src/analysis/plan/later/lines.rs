@@ -1,6 +1,6 @@
 //! For each line: what it has shown, and when both sexes of it may stand here in flower.
 
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::later::answer::{LineAhead, YearAhead};
 use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::lineage::PlantRow;
@@ -16,7 +16,7 @@ use crate::statistics::proportion::wilson;
 /// Years told.
 const YEARS: usize = 4;
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// Seedlings of a line here that have not shown their sex: those marked as kept, or all if none is.
     pub(crate) fn held(&self, cross: u32) -> (Vec<PlantRow>, bool) {
         let seedlings = self.registry.crosses[cross as usize]

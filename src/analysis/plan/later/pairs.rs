@@ -1,13 +1,13 @@
 //! Which plants to hold for which pollination: what may be expected of every pair of which one has not flowered.
 
 use crate::analysis::kinship::outcomes;
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::later::answer::{Hold, Later};
 use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::analysis::plan::later::waiting::Ahead;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::KinshipTable;
-use crate::lineage::PlantRow;
+use crate::lineage::{PlantRow, TooEntangled};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::Sex;
 
@@ -16,7 +16,7 @@ const TOLD: usize = 8;
 /// Plants looked at; of more, those with the highest merit.
 const LOOKED_AT: usize = 400;
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// Kept plants here without a known sex.
     pub fn unsexed(&self, kept: &[PlantRow]) -> Vec<PlantRow> {
         let unsexed = |plant: &&PlantRow| sex_seen(self.registry, **plant) == SexSeen::Unsexed;
@@ -24,7 +24,7 @@ impl Ground<'_, '_, '_> {
     }
 
     /// The seasons ahead of the kept plants, and of all seedlings here of lines of which none is marked as kept.
-    pub fn later(&self, kept: &[PlantRow]) -> Result<Later, String> {
+    pub fn later(&self, kept: &[PlantRow]) -> Result<Later, TooEntangled> {
         let ages = FirstFlowers::of(self.registry);
         let crosses = 0..self.registry.crosses.len() as u32;
         let lines: Vec<u32> = crosses
@@ -34,15 +34,8 @@ impl Ground<'_, '_, '_> {
         let plants = self.most_worth(kept.iter().copied().chain(held).collect());
         let holds = self.holds(&plants, &ages)?;
         let expected = |cross: u32| {
-            let of_line = |plant: &&String| {
-                self.registry
-                    .plant(plant)
-                    .and_then(|plant| self.registry.cross_of(plant))
-                    == Some(cross)
-            };
-            holds
-                .iter()
-                .position(|hold| hold.hold.iter().any(|plant| of_line(&plant)))
+            let of_line = |&plant: &PlantRow| self.registry.cross_of(plant) == Some(cross);
+            holds.iter().position(|hold| hold.held.iter().any(of_line))
         };
         let mut ordered = lines.clone();
         // Stable: lines that no pollination told waits for stay in their order.
@@ -57,7 +50,7 @@ impl Ground<'_, '_, '_> {
 
     /// Some plants, each once, in their order; of very many those with the highest merit.
     fn most_worth(&self, mut plants: Vec<PlantRow>) -> Vec<PlantRow> {
-        let merit = |plant: PlantRow| self.merit.of(plant).unwrap_or(0.0);
+        let merit = |plant: PlantRow| self.merit.of_plant(plant).unwrap_or(0.0);
         plants.sort_unstable();
         plants.dedup();
         plants.sort_by(|&a, &b| merit(b).total_cmp(&merit(a)));
@@ -66,7 +59,7 @@ impl Ground<'_, '_, '_> {
         plants
     }
 
-    fn holds(&self, plants: &[PlantRow], ages: &FirstFlowers) -> Result<Vec<Hold>, String> {
+    fn holds(&self, plants: &[PlantRow], ages: &FirstFlowers) -> Result<Vec<Hold>, TooEntangled> {
         let ahead: Vec<Option<Ahead>> = plants
             .iter()
             .map(|&plant| self.ahead(plant, ages))
@@ -113,19 +106,22 @@ impl Ground<'_, '_, '_> {
     /// Seedlings of one origin that promise the same with the same plant put together, in order.
     fn alike(&self, holds: Vec<Hold>) -> Vec<Hold> {
         let origin = |of: &Hold| {
-            let plant = of.hold.first().and_then(|code| self.registry.plant(code));
-            plant.and_then(|plant| self.registry.origin_of(plant))
+            let plant = of.held.first();
+            plant.and_then(|&plant| self.registry.origin_of(plant))
         };
         let mut apart: Vec<Hold> = Vec::new();
         for hold in holds {
             let same = |known: &&mut Hold| {
-                hold.with.is_some()
-                    && (&known.with, known.year) == (&hold.with, hold.year)
+                hold.partner.is_some()
+                    && (known.partner, known.year) == (hold.partner, hold.year)
                     && (known.expected, known.worth) == (hold.expected, hold.worth)
                     && (known.inbreeding, origin(known)) == (hold.inbreeding, origin(&hold))
             };
             match apart.iter_mut().find(same) {
-                Some(known) => known.hold.extend(hold.hold),
+                Some(known) => {
+                    known.hold.extend(hold.hold);
+                    known.held.extend(hold.held);
+                }
                 None => apart.push(hold),
             }
         }
@@ -135,11 +131,10 @@ impl Ground<'_, '_, '_> {
 
     /// What the inbreeding of its seedlings may be; siblings held for one plant are alike in that.
     fn may_be_inbred(&self, hold: &mut Hold) {
-        let codes = hold.with.iter().chain(&hold.hold).take(2);
-        let pair: Vec<PlantRow> = codes.filter_map(|code| self.registry.plant(code)).collect();
+        let mut pair = hold.partner.iter().chain(&hold.held).copied();
         // A mean of 0 is a mean of nothing but 0.
-        if let ([one, other], true) = (&pair[..], hold.inbreeding > 0.0) {
-            let possible = self.possible([*one, *other]);
+        if let (Some(one), Some(other), true) = (pair.next(), pair.next(), hold.inbreeding > 0.0) {
+            let possible = self.possible([one, other]);
             hold.ways_known = possible.is_some();
             hold.inbreeding_may_be = possible.as_ref().map(outcomes).unwrap_or_default();
         }
@@ -148,13 +143,14 @@ impl Ground<'_, '_, '_> {
     fn hold(&self, pair: [(PlantRow, &Ahead); 2], (value, inbreeding): (f64, f64)) -> Hold {
         let [(_, a), (_, b)] = pair;
         let (years, chance) = chance(a, b);
+        let code = |plant: &PlantRow| self.registry.code(*plant);
         let known = pair.iter().find(|(_, plant)| plant.sex.is_some());
+        let partner = known.map(|(plant, _)| *plant);
         let unknown = pair.iter().filter(|(_, plant)| plant.sex.is_none());
+        let held: Vec<PlantRow> = unknown.map(|(plant, _)| *plant).collect();
         Hold {
-            hold: unknown
-                .map(|&(plant, _)| self.registry.code(plant))
-                .collect(),
-            with: known.map(|&(plant, _)| self.registry.code(plant)),
+            hold: held.iter().map(code).collect(),
+            with: partner.as_ref().map(code),
             year: years.and_then(|years| Some(self.this_year()? + years as i32)),
             chance,
             worth: value,
@@ -162,6 +158,8 @@ impl Ground<'_, '_, '_> {
             inbreeding,
             inbreeding_may_be: Vec::new(),
             ways_known: true,
+            held,
+            partner,
         }
     }
 }

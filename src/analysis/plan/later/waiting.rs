@@ -1,6 +1,6 @@
 //! A plant in the seasons ahead: its sex, or how likely each sex is and when it may show.
 
-use crate::analysis::plan::ground::Ground;
+use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::later::first_flowers::{FirstFlowers, YEAR};
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
@@ -24,7 +24,7 @@ pub(crate) struct Ahead {
     pub flowered: Option<Vec<f64>>,
 }
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// What is known of a plant; `None` when both sexes are on record.
     pub(crate) fn ahead(&self, plant: PlantRow, ages: &FirstFlowers) -> Option<Ahead> {
         let sex = match sex_seen(self.registry, plant) {

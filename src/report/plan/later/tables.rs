@@ -1,10 +1,9 @@
-//! The seasons ahead as tables and cautions.
+//! The seasons ahead as tables.
 
-use crate::analysis::kinship::may_be_words;
 use crate::analysis::plan::{Hold, Later, LineAhead};
-use crate::planning::sexes::BELIEF;
+use crate::report::kinship::may_be_words;
 use crate::report::sheet::{Cell, Table};
-use crate::wording::{chance as percent, counted};
+use crate::wording::chance as percent;
 
 impl Later {
     pub(crate) fn line_table(&self) -> Table {
@@ -58,42 +57,6 @@ impl Later {
         }
         table
     }
-
-    /// What the seasons ahead rest on, one line each.
-    pub(crate) fn cautions(&self) -> Vec<String> {
-        if self.lines.is_empty() && self.holds.is_empty() {
-            return Vec::new();
-        }
-        let mut told = vec![format!(
-            "seasons ahead: that sexes come one to one is believed as firmly as {BELIEF:.0} plants would show it, and the sexes a line has shown are added; expected is the worth of a pod times its chance, of each seedling named"
-        )];
-        let mut ages: Vec<String> = self.lines.iter().map(LineAhead::ages).collect();
-        ages.sort();
-        ages.dedup();
-        if !ages.is_empty() {
-            told.push(format!(
-                "first flowers are taken to come at any age alike between {}; a plant that has flowered, in any year",
-                ages.join(", between ")
-            ));
-        }
-        let untimed = |line: &LineAhead| line.by_year.iter().any(|year| year.chance.is_none());
-        if self.lines.iter().any(untimed) {
-            told.push("– no year can be told: a sowing is not dated, or a seedling is older than any first flower known".to_owned());
-        }
-        if self.lines.iter().any(|line| !line.marked) {
-            told.push(
-                "of lines without a kept seedling all that stand here unsexed are counted"
-                    .to_owned(),
-            );
-        }
-        if self.lines_untold > 0 {
-            told.push(format!(
-                "{} with unsexed seedlings not shown: no pollination told waits for them first",
-                counted(self.lines_untold, "line", "lines")
-            ));
-        }
-        told
-    }
 }
 
 impl LineAhead {
@@ -103,14 +66,6 @@ impl LineAhead {
         } else {
             percent(self.once_all)
         }
-    }
-
-    fn ages(&self) -> String {
-        let [shortest, longest] = self.first_flower;
-        format!(
-            "{shortest:.1} and {longest:.1} years from sowing ({})",
-            self.first_flower_of
-        )
     }
 }
 

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 /// What the grower states.
 #[derive(Clone, Debug)]
-pub struct MeritWishes {
+pub struct MeritOptions {
     /// Traits by code or name, each with its weight.
     pub traits: Vec<(String, f64)>,
     /// Parts of the whole variance: heritability, permanent, sitting, pod.

@@ -7,7 +7,7 @@ use crate::planning::windows::Meeting;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A season with the plants behind its numbers.
-pub(crate) struct Bench {
+pub(crate) struct SeasonCandidates {
     pub season: Season,
     pub seeds: Vec<PlantRow>,
     pub donors: Vec<PlantRow>,
@@ -20,9 +20,9 @@ pub(crate) struct Bench {
     pub kept: Vec<PlantRow>,
 }
 
-impl Bench {
+impl SeasonCandidates {
     /// Leaves out plants and pollen of which no pairing was laid out, so that tables of all parents stay small.
-    pub fn without_idle(mut self) -> Bench {
+    pub fn without_idle(mut self) -> SeasonCandidates {
         let season = &mut self.season;
         let (seeds, lots) = (season.seed_parents.len(), season.lots.len());
         let seed = Places::of(seeds, season.pairings.iter().map(|pairing| pairing.seed));
@@ -45,6 +45,19 @@ impl Bench {
             (demand.seed, demand.donor) = (seed.new[demand.seed], donor.new[demand.donor]);
         }
         self
+    }
+
+    /// Seed parent and pollen parent of a pairing.
+    pub fn parents(&self, pairing: usize) -> [PlantRow; 2] {
+        let pairing = &self.season.pairings[pairing];
+        [self.seeds[pairing.seed], self.pollen[pairing.lot].plant]
+    }
+
+    /// The parents of a plan, each once, in its order.
+    pub fn parents_of(&self, plan: &Plan) -> Vec<PlantRow> {
+        let mut seen = BTreeSet::new();
+        let parents = plan.pods.iter().flat_map(|&(at, _)| self.parents(at));
+        parents.filter(|&plant| seen.insert(plant)).collect()
     }
 
     /// The same pods with the freshest pollen there is for them; pollen of one plant is listed freshest first.

@@ -1,10 +1,11 @@
 //! What a plan looks at, and how a season is laid out from it: who may bear pods, whose pollen there is, what is kept.
 
 use crate::analysis::descent::Descent;
-use crate::analysis::plan::bench::Bench;
+use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::days::{ALWAYS, joined};
+use crate::analysis::plan::error::PlanError;
 use crate::analysis::plan::goals::Goals;
-use crate::analysis::plan::merits::Merit;
+use crate::analysis::plan::merits::PredictedMerit;
 use crate::evidence::Evidence;
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
@@ -17,13 +18,13 @@ use crate::record::{Day, Sex};
 use crate::registry::{Registry, natural_order};
 
 /// What every part of the plan looks at.
-pub(crate) struct Ground<'g, 'r, 't> {
+pub(crate) struct PlanContext<'g, 'r, 't> {
     pub registry: &'r Registry<'t>,
     pub lineage: &'r Lineage,
     pub evidence: &'g Evidence<'r, 't>,
     pub descent: &'g Descent,
     pub kinship: &'g Kinship<'r>,
-    pub merit: &'g dyn Merit,
+    pub merit: &'g PredictedMerit,
     pub goals: &'g Goals,
     pub today: Day,
 }
@@ -31,10 +32,14 @@ pub(crate) struct Ground<'g, 'r, 't> {
 /// A plant that may bear pods, with its flowers and the number of its spikes.
 pub(crate) type Female = (PlantRow, Window, u32);
 
-impl Ground<'_, '_, '_> {
+impl PlanContext<'_, '_, '_> {
     /// Lays out the season: spikes that flower within `days_ahead` days, or with `any_time` every plant whose sex is
     /// known as though it would flower.
-    pub fn bench(&self, days_ahead: u32, any_time: bool) -> Result<Bench, String> {
+    pub fn candidates(
+        &self,
+        days_ahead: u32,
+        any_time: bool,
+    ) -> Result<SeasonCandidates, PlanError> {
         let until = self.today.0.saturating_add(days_ahead as i32);
         let near: Vec<Spike> = spikes(self.registry, self.today)
             .into_iter()
@@ -46,7 +51,7 @@ impl Ground<'_, '_, '_> {
         donors.dedup();
         let seeds: Vec<PlantRow> = females.iter().map(|(plant, ..)| *plant).collect();
         let kept = self.kept();
-        let mut bench = Bench {
+        let mut candidates = SeasonCandidates {
             season: Season::default(),
             seeds,
             donors,
@@ -55,12 +60,12 @@ impl Ground<'_, '_, '_> {
             meets: Vec::new(),
             kept,
         };
-        self.fill(&mut bench, &females)?;
+        self.fill(&mut candidates, &females)?;
         // Why nothing can be pollinated is told of all plants.
-        Ok(if bench.season.pairings.is_empty() {
-            bench
+        Ok(if candidates.season.pairings.is_empty() {
+            candidates
         } else {
-            bench.without_idle()
+            candidates.without_idle()
         })
     }
 

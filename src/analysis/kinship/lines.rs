@@ -1,0 +1,147 @@
+//! The lines of descent behind a pair, and the parents uncertain plants may have been drawn from.
+
+use crate::analysis::kinship::answer::{Kindred, PathRow, WayRow};
+use crate::kinship::{Draw, Meeting, Path, Possible, Way};
+use crate::lineage::PlantRow;
+
+/// A seed and a pollen parent by code; `None` where one is not known.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ParentPair {
+    /// Seed parent.
+    pub seed: Option<String>,
+    /// Pollen parent.
+    pub pollen: Option<String>,
+}
+
+/// A plant with one of its possible pairs of parents.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Drawn {
+    /// Code of the plant.
+    pub plant: String,
+    /// Whether its pod-mates have the same parents.
+    pub with_pod_mates: bool,
+    /// The parents.
+    pub of: ParentPair,
+}
+
+/// Plants that are one of several kinds, each with the parents it is taken to have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DrawnParents(pub Vec<Drawn>);
+
+/// Two lines up to where they meet, from one plant to the other.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DescentPath {
+    /// The steps in order.
+    pub steps: Vec<PathStep>,
+    /// The pairs of parents it takes, where other lines of the same plants take others.
+    pub taking: Vec<ParentPair>,
+}
+
+/// A step of two lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PathStep {
+    /// A plant on the way.
+    Plant(String),
+    /// The plant in which the lines meet.
+    Meeting(String),
+    /// They meet in a parent nobody knows.
+    UnknownParent,
+    /// They meet in the background of their species.
+    Background,
+    /// They meet in an unseen parent of a batch.
+    Batch {
+        /// First plant of the batch.
+        first: String,
+        /// Whether it is the other of the two parents, the one having been listed.
+        other: bool,
+    },
+}
+
+impl Kindred<'_> {
+    /// The ways that make a difference; none when there is one only.
+    pub(crate) fn with_each(&self, possible: Option<Possible>) -> Vec<WayRow> {
+        let ways = possible.map_or(Vec::new(), |possible| possible.ways);
+        let several = ways.len() > 1;
+        let row = |way: &Way| WayRow {
+            parents: DrawnParents(way.drawn.iter().map(|of| self.drawn(of)).collect()),
+            chance: way.chance,
+            kinship: way.value,
+        };
+        ways.iter().filter(|_| several).map(row).collect()
+    }
+
+    fn drawn(&self, &(draw, place): &(Draw, usize)) -> Drawn {
+        let (with_pod_mates, plant) = match draw {
+            Draw::Pod(_, plant) => (true, plant),
+            Draw::Seed(plant) => (false, plant),
+        };
+        let origin = self.pedigree.origin_index(plant).unwrap_or_default();
+        Drawn {
+            plant: self.code(plant),
+            with_pod_mates,
+            of: self.pair(origin, place),
+        }
+    }
+
+    /// One of several possible pairs of parents.
+    fn pair(&self, origin: usize, place: usize) -> ParentPair {
+        let pair = &self.pedigree.origins()[origin].pairs[place];
+        let code = |plant: Option<PlantRow>| plant.map(|plant| self.code(plant));
+        ParentPair {
+            seed: code(pair.seed),
+            pollen: code(pair.pollen),
+        }
+    }
+
+    /// Lines as rows; lines of the same plants are told apart by the parents they take.
+    pub(crate) fn told_apart(&self, paths: &[Path], ends: (PlantRow, PlantRow)) -> Vec<PathRow> {
+        let plants: Vec<Vec<PathStep>> = paths.iter().map(|path| self.steps(ends, path)).collect();
+        let row = |(at, path): (usize, &Path)| {
+            let mut steps = plants[at].clone();
+            let listed = plants[..at].contains(&steps);
+            let is_batch = matches!(path.meeting, Meeting::Batch(_));
+            let alike = listed || plants[at + 1..].contains(&steps);
+            if listed {
+                steps.iter_mut().for_each(|step| {
+                    if let PathStep::Batch { other, .. } = step {
+                        *other = true;
+                    }
+                });
+            }
+            let taking = path.taking.iter();
+            let taking = taking.filter(|_| alike && !(listed && is_batch));
+            let taking = taking.map(|&(origin, place)| self.pair(origin, place));
+            PathRow {
+                path: DescentPath {
+                    taking: taking.collect(),
+                    steps,
+                },
+                kinship: path.kinship,
+            }
+        };
+        paths.iter().enumerate().map(row).collect()
+    }
+
+    fn steps(&self, (one, other): (PlantRow, PlantRow), path: &Path) -> Vec<PathStep> {
+        let side = |line: &[PlantRow], end: PlantRow| -> Vec<PathStep> {
+            let line = match line.is_empty() && path.meeting != Meeting::Plant(end) {
+                true => std::slice::from_ref(&end),
+                false => line,
+            };
+            let steps = line.iter().map(|&plant| PathStep::Plant(self.code(plant)));
+            steps.collect()
+        };
+        let mut steps = side(&path.from_one, one);
+        steps.push(match path.meeting {
+            Meeting::Plant(plant) => PathStep::Meeting(self.code(plant)),
+            Meeting::UnknownParent(_) => PathStep::UnknownParent,
+            Meeting::Background(_) => PathStep::Background,
+            Meeting::Batch(first) => PathStep::Batch {
+                first: self.code(first),
+                other: false,
+            },
+        });
+        steps.extend(side(&path.from_other, other).into_iter().rev());
+        steps
+    }
+}

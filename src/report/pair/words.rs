@@ -1,0 +1,110 @@
+//! What speaks against a pollination and what to keep in mind before it, in words.
+
+use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWay, PairError};
+use crate::analysis::parent_readings::MOST_BETWEEN;
+use crate::report::as_text::serialize_as_text;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Caution, FlowersOf, Impossible, OtherWay);
+
+/// `V3 was culled 2023-05 (weak)`, `V3 died 2023-05`.
+impl Display for End {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match (&self.fate, self.died) {
+            (Some(fate), true) => write!(out, "{} {fate}", self.plant),
+            (Some(fate), false) => write!(out, "{} was {fate}", self.plant),
+            (None, _) => write!(out, "{} has no piece left here", self.plant),
+        }
+    }
+}
+
+impl Display for Impossible {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            Impossible::OnePlant(plant) => {
+                write!(out, "both are {plant}: ramets of one plant have one sex")
+            }
+            Impossible::Sex(plant, sex) => write!(out, "{plant} was seen {sex}"),
+            Impossible::NeverHere(plant) => write!(out, "{plant} never stood here"),
+            Impossible::Gone { end, no_pollen } => {
+                end.fmt(out)?;
+                match no_pollen {
+                    true => out.write_str(", and no pollen of it is in hand"),
+                    false => Ok(()),
+                }
+            }
+        }
+    }
+}
+
+impl Display for OtherWay {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        write!(out, "♀ {} × ♂ {}", self.seed, self.pollen)
+    }
+}
+
+impl Display for FlowersOf {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let state = if self.opened { "open" } else { "expected" };
+        let window = self.window;
+        write!(
+            out,
+            "{}: {state} from {}, last {}",
+            self.plant, window.opens, window.closes
+        )
+    }
+}
+
+impl Display for Degree {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            Degree::Some => "some",
+            Degree::Close => "close",
+            Degree::VeryClose => "very close",
+        })
+    }
+}
+
+impl Display for Caution {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            Caution::Name(note) => out.write_str(note),
+            Caution::Elsewhere(end) => write!(out, "{end}: it stands elsewhere"),
+            Caution::OnlyPollenLeft(end) => write!(out, "{end}: only pollen in hand is left of it"),
+            Caution::Kinship(assumption) => assumption.fmt(out),
+            Caution::Inbred { degree, perhaps } => {
+                let perhaps = if *perhaps { "perhaps " } else { "" };
+                write!(
+                    out,
+                    "{perhaps}{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
+                )
+            }
+            Caution::Spread => write!(
+                out,
+                "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; sexes are taken as even chances; a trait in both parents raises odds only"
+            ),
+            Caution::SetAside(name, aside) => write!(
+                out,
+                "spread of {name}: {}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
+                aside.words().unwrap_or_default()
+            ),
+            Caution::Midparent(heritability) => write!(
+                out,
+                "the midparent is the mean of the two as read, at one age but for steps of a scale; it is no forecast: seedlings fall back towards the mean of all by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {heritability} (--heritability)"
+            ),
+            Caution::Border => out.write_str(
+                "before seed, pollen or plants cross a border or are sold: ask your CITES management authority and your plant-health service; nothing of that is checked here",
+            ),
+        }
+    }
+}
+
+impl Display for PairError {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            PairError::Shares(error) => error.fmt(out),
+            PairError::Pedigree(error) => error.fmt(out),
+            PairError::Singular(error) => error.fmt(out),
+        }
+    }
+}

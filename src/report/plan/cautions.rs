@@ -1,0 +1,101 @@
+//! What a reader of the plan must know before acting on it, in words.
+
+use crate::analysis::plan::{Caution, FlowerAges};
+use crate::planning::sexes::BELIEF;
+use crate::report::as_text::serialize_as_text;
+use crate::report::kinship::{odds, outcome_words};
+use crate::wording::counted;
+use std::collections::BTreeSet;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Caution, FlowerAges);
+
+impl Display for Caution {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            Caution::NoPlan => "no plan keeps every limit: ease a cap, a must or a line to keep".fmt(out),
+            Caution::Stopped { other_plans, limits, weights } => stopped(out, *other_plans, [*limits, *weights]),
+            Caution::MostPods(most) => write!(out, "only the best {most} pods were planned; --pots plans for the pots you have"),
+            Caution::MostPromising(pairings) => write!(out, "under the cap on kinship only the {pairings} most promising pairings were looked at; other plans may be as good"),
+            Caution::MayExceedTheCap { pair, cap, chance, may_be } => write!(
+                out,
+                "{} may exceed the cap on inbreeding of {cap}, with a chance of {}: its seedlings are inbred by at least {}",
+                pair.join(" × "),
+                odds(*chance),
+                outcome_words(may_be)
+            ),
+            Caution::Name(doubt) => doubt.fmt(out),
+            Caution::SexGuessed(plants) => write!(out, "sex only guessed: {}", plants.join(", ")),
+            Caution::Descent { plant, evidence } => write!(out, "{plant}: {evidence}"),
+            Caution::MayNotMeet => "some flowers and pollen only perhaps meet: keep back pollen".fmt(out),
+            Caution::Worth { seedlings, heritability, species_differ } => write!(out, "worth is in genetic standard deviations: mean merit of the parents plus what the best of {seedlings} seedlings stands above it; assumed are a heritability of {heritability} and S = {species_differ} V between species"),
+            Caution::WorthNothing => "a pod worth less than nothing, below the mean of your plants, is not planned".fmt(out),
+            Caution::PlannedWith { pods_per_spike, uses_per_pollen, inbreeding_is_free } => {
+                let free = match inbreeding_is_free {
+                    true => "; inbreeding costs nothing unless the goals give it a weight or a cap",
+                    false => "",
+                };
+                write!(out, "planned with {pods_per_spike} pods to a spike and {uses_per_pollen} to one pollen{free}")
+            }
+            Caution::SexesAhead => write!(out, "seasons ahead: that sexes come one to one is believed as firmly as {BELIEF:.0} plants would show it, and the sexes a line has shown are added; expected is the worth of a pod times its chance, of each seedling named"),
+            Caution::FirstFlowers(lines) => first_flowers(out, lines),
+            Caution::YearNotKnown => "– no year can be told: a sowing is not dated, or a seedling is older than any first flower known".fmt(out),
+            Caution::UnmarkedLines => "of lines without a kept seedling all that stand here unsexed are counted".fmt(out),
+            Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination told waits for them first", counted(*lines, "line", "lines")),
+            Caution::KinshipIsAMinimum { expected } => {
+                let expected = match expected {
+                    true => "; where parents are one of several they are expected values",
+                    false => "",
+                };
+                write!(out, "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}")
+            }
+            Caution::NoPromise => "arithmetic on what is recorded, no promise of set; the choice is yours".fmt(out),
+            Caution::NoTraits => "no traits are named: every pod counts as one".fmt(out),
+            Caution::Trait(assumed) => assumed.fmt(out),
+            Caution::MeritOfTheMean(why) => write!(out, "merit taken as the mean of all: {why}"),
+        }
+    }
+}
+
+fn stopped(out: &mut Formatter, other_plans: bool, [limits, weights]: [usize; 2]) -> Result {
+    let mut missed = Vec::new();
+    if other_plans {
+        missed.push("other plans may be as good as those told, or better".to_owned());
+    }
+    if limits > 0 {
+        let limits = counted(limits, "limit", "limits");
+        missed.push(format!("the cost of {limits} was not reached"));
+    }
+    if weights > 0 {
+        let weights = counted(weights, "weight", "weights");
+        missed.push(format!(
+            "gain against kinship was not looked at under {weights}"
+        ));
+    }
+    write!(out, "stopped early: {}", missed.join("; "))
+}
+
+/// Ages that read the same are named once.
+fn first_flowers(out: &mut Formatter, lines: &[([f64; 2], FlowerAges)]) -> Result {
+    let words = |([shortest, longest], of): &([f64; 2], FlowerAges)| {
+        format!("{shortest:.1} and {longest:.1} years from sowing ({of})")
+    };
+    let ages: BTreeSet<String> = lines.iter().map(words).collect();
+    let ages: Vec<String> = ages.into_iter().collect();
+    let ages = ages.join(", between ");
+    write!(
+        out,
+        "first flowers are taken to come at any age alike between {ages}; a plant that has flowered, in any year"
+    )
+}
+
+impl Display for FlowerAges {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let seedlings = |n: &usize| counted(*n, "seedling", "seedlings");
+        match self {
+            FlowerAges::OfLine(n) => write!(out, "{} of this line", seedlings(n)),
+            FlowerAges::OfAll(n) => write!(out, "{} of all lines here", seedlings(n)),
+            FlowerAges::Practice => "common practice, too few of yours to go by".fmt(out),
+        }
+    }
+}

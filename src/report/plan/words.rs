@@ -1,0 +1,125 @@
+//! Parts of a plan in words: why there is none, when flowers meet, what a limit is, what another plan has instead.
+
+use crate::analysis::plan::{FrontierLabel, Idle, Instead, NamedLimit, PodsChange, Stage, bounded};
+use crate::planning::windows::Meeting;
+use crate::report::as_text::serialize_as_text;
+use crate::report::kinship::joined;
+use crate::wording::counted;
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
+
+impl Display for Idle {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let (why, any_time) = match *self {
+            Idle::NoFemale { any_time } => ("no plant here known to be female flowers", any_time),
+            Idle::NoPollen { any_time } => (
+                "there is no pollen in hand, and no plant here known to be male flowers",
+                any_time,
+            ),
+            Idle::NothingMeets { any_time } => ("no flowers meet pollen", any_time),
+            Idle::RuledOut => (
+                "every pair that could meet is above the cap on inbreeding or ruled out by the goals",
+                true,
+            ),
+            Idle::TooNear => (
+                "every pair that could meet is above the cap on kinship with what is kept",
+                true,
+            ),
+            Idle::TooFewPots { needed, pots } => {
+                let takes = counted(needed as usize, "pot", "pots");
+                let are = if pots == 1 { "is" } else { "are" };
+                return write!(
+                    out,
+                    "a pod takes {takes} and there {are} {pots}; raise --pots or lower --seedlings"
+                );
+            }
+            Idle::WorthNothing => ("no pod that the limits let be made is worth anything", true),
+        };
+        let advice = match any_time {
+            true => "",
+            false => "; --any-time plans as though every plant of known sex flowered",
+        };
+        write!(out, "{why}{advice}")
+    }
+}
+
+impl Display for Meeting {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let (first, last) = match *self {
+            Meeting::Never => return "never".fmt(out),
+            Meeting::Perhaps(first, last) => {
+                "perhaps ".fmt(out)?;
+                (first, last)
+            }
+            Meeting::Surely(first, last) => (first, last),
+        };
+        match (bounded(first), bounded(last)) {
+            (None, None) => "whenever both flower".fmt(out),
+            (None, Some(last)) => write!(out, "until {last}"),
+            (Some(first), None) => write!(out, "from {first}"),
+            (Some(first), Some(last)) => write!(out, "{first} to {last}"),
+        }
+    }
+}
+
+impl Display for NamedLimit {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            NamedLimit::Pots => "pots: room for one more pod".fmt(out),
+            NamedLimit::MostPods => "pods in all: one more".fmt(out),
+            NamedLimit::FewestPods => "fewest pods: none needed".fmt(out),
+            NamedLimit::SeedParent(plant) => write!(out, "pods on {plant}: one more"),
+            NamedLimit::Donor(plant) => write!(out, "pods from {plant}: one more"),
+            NamedLimit::Envelope(lot) => write!(out, "pods from envelope {lot}: one more"),
+            NamedLimit::AsShed(plant) => write!(out, "pods from {plant} as it sheds: one more"),
+            NamedLimit::Inbreeding => "cap on inbreeding: none".fmt(out),
+            NamedLimit::MeanKinship => "cap on kinship with what is kept: none".fmt(out),
+            NamedLimit::Must(pair) => {
+                write!(out, "{} must be made: need not", pair.join(" × "))
+            }
+            NamedLimit::Forbidden(pair) => {
+                write!(out, "{} must not be made: may", pair.join(" × "))
+            }
+            NamedLimit::LineThroughSeed(species) => {
+                write!(out, "line of {species} through a seed parent: need not")
+            }
+            NamedLimit::LineThroughPollen(species) => {
+                write!(out, "line of {species} through a pollen parent: need not")
+            }
+        }
+    }
+}
+
+impl Display for PodsChange {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let sign = if self.more > 0 { '+' } else { '−' };
+        write!(out, "{sign}{} {}", self.more.abs(), self.pair.join(" × "))
+    }
+}
+
+impl Display for Instead {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        joined(out, &self.0, ", ")
+    }
+}
+
+impl Display for FrontierLabel {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            FrontierLabel::ThePlan => "the plan",
+            FrontierLabel::AsGood => "as good",
+            FrontierLabel::None => "",
+        })
+    }
+}
+
+impl Display for Stage {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            Stage::BestPlan => "the best plan",
+            Stage::Limits => "what the limits cost",
+            Stage::Frontier => "gain against kinship",
+        })
+    }
+}

@@ -1,0 +1,120 @@
+//! Sexes, flowers and pollen in words, and what to keep in mind before pollinating.
+
+use crate::analysis::ready::{Caution, OptionMeets, SpikeState};
+use crate::observation::flowers::{Forecast, PastDays, PastSpikes};
+use crate::observation::sex::SexSeen;
+use crate::planning::windows::Between;
+use crate::record::{Day, SeenBy, Sex};
+use crate::report::as_text::serialize_as_text;
+use crate::wording::{counted, listed, span_of_days};
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Between, Caution, Forecast, OptionMeets, SexSeen, SpikeState);
+
+impl Display for Sex {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            Sex::Female => "female",
+            Sex::Male => "male",
+        })
+    }
+}
+
+/// `female`, `male by buds only`, `unsexed`.
+impl Display for SexSeen {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            SexSeen::Unsexed => out.write_str("unsexed"),
+            SexSeen::Certain(sex) => sex.fmt(out),
+            SexSeen::Guess(sex, SeenBy::Buds) => write!(out, "{sex} by buds only"),
+            SexSeen::Guess(sex, SeenBy::LeafTest) => write!(out, "{sex} by leaf test only"),
+            SexSeen::Guess(sex, _) => write!(out, "{sex}, supplier's word"),
+            SexSeen::Contradicted => out.write_str("both sexes on record"),
+        }
+    }
+}
+
+/// One day, or first to last.
+impl Display for Between {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let [earliest, latest] = [self.earliest, self.latest].map(Day);
+        match earliest == latest {
+            true => earliest.fmt(out),
+            false => write!(out, "{earliest} to {latest}"),
+        }
+    }
+}
+
+impl Display for PastDays {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let spikes = |n| counted(n, "past spike", "past spikes");
+        match self.of {
+            PastSpikes::OfPlant(n) => write!(out, "{} of this plant", spikes(n)),
+            PastSpikes::OfAll(n) => write!(out, "{} of all plants here", spikes(n)),
+            PastSpikes::Practice => out.write_str("common practice, no spike of yours to go by"),
+        }
+    }
+}
+
+impl Display for Forecast {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        if let Some(past) = self.to_open {
+            let days = span_of_days(past.days);
+            write!(out, "{days} from spike to first flower ({past})")?;
+        }
+        if self.to_open.and(self.lasting).is_some() {
+            out.write_str("; ")?;
+        }
+        match self.lasting {
+            Some(past) => write!(out, "flowers for {} ({past})", span_of_days(past.days)),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Display for SpikeState {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            SpikeState::Open => "open",
+            SpikeState::ShouldBeOpen => "should be open",
+            SpikeState::MayBeOpen => "may be open",
+            SpikeState::Expected => "expected",
+        })
+    }
+}
+
+impl Display for OptionMeets {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            OptionMeets::Fresh(meeting) => meeting.fmt(out),
+            OptionMeets::StoredFrom(day) => write!(out, "from {day} on, if it has lasted"),
+        }
+    }
+}
+
+impl Display for Caution {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            Caution::NoPromise => out.write_str(
+                "no set is promised: rates are this grower's own so far, and few flowers tell little",
+            ),
+            Caution::OnePollenToAZone => out.write_str(
+                "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father",
+            ),
+            Caution::OnlyEnvelope(plants) => write!(
+                out,
+                "only one envelope each of {}: keep half back",
+                listed(plants)
+            ),
+            Caution::SexUnknown => out.write_str(
+                "a spike of unknown sex is listed with the females; it may turn out male",
+            ),
+            Caution::FewFlowers => {
+                out.write_str("set rates on fewer than 20 flowers are hardly more than a hint")
+            }
+            Caution::KinshipIsAMinimum => out.write_str(
+                "inbreeding is at least so much: founders count as unrelated unless a batch is recorded",
+            ),
+        }
+    }
+}
