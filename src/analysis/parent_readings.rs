@@ -7,7 +7,7 @@
 
 use crate::analysis::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
-use crate::lineage::{Lineage, PlantRow, TooEntangled};
+use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::observation::series::{Comparable, comparable};
 use crate::record::Reads;
 use crate::registry::Registry;
@@ -206,12 +206,12 @@ impl ExpectedSpread {
     /// Works out what each of some plants adds.
     ///
     /// # Errors
-    /// [`TooEntangled`] as for kinship.
+    /// [`PedigreeTooComplex`] as for kinship.
     pub fn of(
         lineage: &Lineage,
         founders: &Founders,
         plants: &[PlantRow],
-    ) -> Result<Self, TooEntangled> {
+    ) -> Result<Self, PedigreeTooComplex> {
         let copies = two_copies(&lineage.pedigree, founders, plants)?;
         let parts = plants.iter().zip(&copies).map(|(&plant, copies)| {
             let with = |between: f64| {

@@ -4,7 +4,7 @@
 //! its two copies of a gene come from one group. Every question about the species of two copies is asked by choosing
 //! the groups. What is unknown belongs to the part [`Part::Unknown`].
 
-use crate::lineage::{FounderStock, Founding, Identity, Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{FounderStock, Founding, IbdSolution, Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::founders::Founders;
 use super::part::Part;
@@ -15,7 +15,7 @@ pub(super) fn solve(
     founders: &Founders,
     groups: u32,
     group: impl Fn(Part) -> Option<u32>,
-) -> Result<Identity, TooEntangled> {
+) -> Result<IbdSolution, PedigreeTooComplex> {
     let mut founding = Founding::with_background(vec![1.0; groups as usize]);
     if let Some(unknown) = group(Part::Unknown) {
         founding.declare_unknown_parents(unknown);
@@ -29,7 +29,7 @@ pub(super) fn solve(
         });
         founding.declare(founder, FounderStock { sides, batch: None });
     }
-    Identity::solve(pedigree, &founding)
+    IbdSolution::solve(pedigree, &founding)
 }
 
 /// All parts that founders or unknown parents bring in, ascending.

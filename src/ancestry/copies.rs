@@ -6,7 +6,7 @@
 
 use rayon::prelude::*;
 
-use crate::lineage::{Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::alikeness::{parts, solve};
 use super::founders::Founders;
@@ -33,12 +33,12 @@ pub struct Same {
 /// The two copies of each of some plants, in their order.
 ///
 /// # Errors
-/// [`TooEntangled`] as for inbreeding.
+/// [`PedigreeTooComplex`] as for inbreeding.
 pub fn two_copies(
     pedigree: &Pedigree,
     founders: &Founders,
     plants: &[PlantRow],
-) -> Result<Vec<TwoCopies>, TooEntangled> {
+) -> Result<Vec<TwoCopies>, PedigreeTooComplex> {
     let part_of = pedigree.extract(plants);
     let above: Founders = part_of
         .rows
@@ -114,7 +114,7 @@ struct Question<'a> {
 
 impl Question<'_> {
     /// The chance that both copies come from the group, from P(both in or both out) and the group's share.
-    fn both(&self, group: &[Part], share: &[f64]) -> Result<Vec<f64>, TooEntangled> {
+    fn both(&self, group: &[Part], share: &[f64]) -> Result<Vec<f64>, PedigreeTooComplex> {
         let solved = solve(self.pedigree, self.founders, 2, |part| {
             Some(u32::from(group.contains(&part)))
         })?;
@@ -135,7 +135,7 @@ impl Question<'_> {
         species: Part,
         share: &[f64],
         both: &[f64],
-    ) -> Result<Vec<f64>, TooEntangled> {
+    ) -> Result<Vec<f64>, PedigreeTooComplex> {
         let solved = solve(self.pedigree, self.founders, 1, |part| {
             (part != species).then_some(0)
         })?;

@@ -4,7 +4,7 @@
 //! inbreeding the plant would have if all plants of a species were one fully inbred line. Copies through unknown
 //! parents may be of any species, so there are two figures: what is certain and what is possible.
 
-use crate::lineage::{Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::alikeness::{parts, solve};
 use super::expected::expected_shares;
@@ -32,8 +32,8 @@ impl Heterozygosities {
     /// Computes them for all origins of a pedigree, at the cost of inbreeding.
     ///
     /// # Errors
-    /// [`TooEntangled`] as for inbreeding.
-    pub fn of(pedigree: &Pedigree, founders: &Founders) -> Result<Self, TooEntangled> {
+    /// [`PedigreeTooComplex`] as for inbreeding.
+    pub fn of(pedigree: &Pedigree, founders: &Founders) -> Result<Self, PedigreeTooComplex> {
         let parts = parts(pedigree, founders);
         let number = |part| parts.binary_search(&part).ok().map(|at| at as u32);
         let by_part = solve(pedigree, founders, parts.len() as u32, number)?;

@@ -14,9 +14,6 @@ pub(super) struct Complete {
     pub plants: Vec<Option<PlantRow>>,
     ends: Vec<usize>,
     alternatives: Vec<Alternative>,
-    /// For rows whose pair was drawn once for a whole pod, the pod's number from 1; otherwise 0.
-    pub shared_draw: Vec<u32>,
-    pub pods: usize,
 }
 
 /// One possible pair of parents.
@@ -31,10 +28,10 @@ impl Complete {
     pub(super) fn above(pedigree: &Pedigree, set: &[PlantRow]) -> (Self, Vec<u32>) {
         let mut complete = Self::default();
         let mut row_of = HashMap::new();
-        let mut pods: HashMap<usize, (u32, Vec<Alternative>)> = HashMap::new();
+        let mut pods: HashMap<usize, Vec<Alternative>> = HashMap::new();
         for plant in pedigree.with_ancestors(set) {
             let row = match pedigree.origin_index(plant) {
-                None => complete.add(Some(plant), &[], 0),
+                None => complete.add(Some(plant), &[]),
                 Some(index) => {
                     let origin = &pedigree.origins()[index];
                     let resolve = |complete: &mut Self| -> Vec<Alternative> {
@@ -46,28 +43,25 @@ impl Complete {
                     if origin.donor == Donor::WholePod {
                         if !pods.contains_key(&index) {
                             let alternatives = resolve(&mut complete);
-                            pods.insert(index, (pods.len() as u32 + 1, alternatives));
+                            pods.insert(index, alternatives);
                         }
-                        let (pod, alternatives) = &pods[&index];
-                        complete.add(Some(plant), alternatives, *pod)
+                        complete.add(Some(plant), &pods[&index])
                     } else {
                         let alternatives = resolve(&mut complete);
-                        complete.add(Some(plant), &alternatives, 0)
+                        complete.add(Some(plant), &alternatives)
                     }
                 }
             };
             row_of.insert(plant, row);
         }
-        complete.pods = pods.len();
         let rows = set.iter().map(|plant| row_of[plant]).collect();
         (complete, rows)
     }
 
-    fn add(&mut self, plant: Option<PlantRow>, alternatives: &[Alternative], pod: u32) -> u32 {
+    fn add(&mut self, plant: Option<PlantRow>, alternatives: &[Alternative]) -> u32 {
         self.plants.push(plant);
         self.alternatives.extend_from_slice(alternatives);
         self.ends.push(self.alternatives.len());
-        self.shared_draw.push(pod);
         self.plants.len() as u32 - 1
     }
 
@@ -79,7 +73,7 @@ impl Complete {
     ) -> Alternative {
         let parents = [pair.seed, pair.pollen].map(|parent| match parent {
             Some(plant) => row_of[&plant],
-            None => self.add(None, &[], 0),
+            None => self.add(None, &[]),
         });
         Alternative { parents, chance }
     }

@@ -4,7 +4,7 @@
 //! what it adds of its own (Henderson 1976; Quaas 1976 with inbreeding; Henderson 1988 for averaged parents). Where
 //! pod-mates share an unknown draw of parents, or founders a stock or a batch, the matrix gains a row for that.
 
-use crate::lineage::{PlantRow, Stem};
+use crate::lineage::{GeneticNode, PlantRow};
 
 use super::relations::Kinship;
 
@@ -16,7 +16,7 @@ pub struct Contribution {
     /// Earlier rows and the part expected from each.
     pub sources: Vec<(usize, f64)>,
     /// Variance of its own, above 0, in units of A.
-    pub own: f64,
+    pub mendelian_variance: f64,
 }
 
 /// The inverse as a sum of contributions. Rows are the plants by row, then the extra ones.
@@ -25,7 +25,7 @@ pub struct InverseParts {
     /// Number of plants.
     pub plants: usize,
     /// What the rows after the plants stand for.
-    pub extra: Vec<Stem>,
+    pub extra: Vec<GeneticNode>,
     /// All contributions, sources before what draws from them.
     pub contributions: Vec<Contribution>,
 }
@@ -52,60 +52,68 @@ impl Kinship<'_> {
     /// # Errors
     /// [`Singular`] if a plant adds no variance of its own.
     pub fn inverse_parts(&self) -> Result<InverseParts, Singular> {
-        let (identity, stems) = (self.identity(), self.identity().stems());
+        let (identity, nodes) = (self.identity(), self.identity().nodes());
         let mut parts = InverseParts {
             plants: self.pedigree().len(),
             extra: Vec::new(),
             contributions: Vec::new(),
         };
         let mut rows = Rows {
-            of_stem: vec![Row::Nothing; stems.len() as usize],
+            of_stem: vec![Row::Nothing; nodes.len() as usize],
         };
-        for stem in 0..stems.len() {
-            let own = identity.own(stem);
-            rows.of_stem[stem as usize] = match stems.stem(stem) {
-                Stem::Founder(plant) | Stem::Parent(plant) => Row::At(plant.index()),
-                Stem::Pod(_) if own == 0.0 => Row::Sources(rows.resolve(stems.sources(stem))),
-                Stem::Stock(_) if own == 0.0 => Row::Nothing,
+        for node in 0..nodes.len() {
+            let mendelian_variance = identity.mendelian_variance(node);
+            rows.of_stem[node as usize] = match nodes.node(node) {
+                GeneticNode::Founder(plant) | GeneticNode::Parent(plant) => Row::At(plant.index()),
+                GeneticNode::Pod(_) if mendelian_variance == 0.0 => {
+                    Row::Sources(rows.resolve(nodes.sources(node)))
+                }
+                GeneticNode::Stock(_) if mendelian_variance == 0.0 => Row::Nothing,
                 _ => {
-                    parts.extra.push(stems.stem(stem));
+                    parts.extra.push(nodes.node(node));
                     Row::At(parts.plants + parts.extra.len() - 1)
                 }
             };
-            let sources = rows.resolve(stems.sources(stem));
-            match (stems.stem(stem), &rows.of_stem[stem as usize]) {
-                (Stem::Founder(plant) | Stem::Parent(plant), _) if own <= 0.0 => {
+            let sources = rows.resolve(nodes.sources(node));
+            match (nodes.node(node), &rows.of_stem[node as usize]) {
+                (GeneticNode::Founder(plant) | GeneticNode::Parent(plant), _)
+                    if mendelian_variance <= 0.0 =>
+                {
                     return Err(Singular(plant));
                 }
-                (_, &Row::At(row)) => parts.contributions.push(Contribution { row, sources, own }),
+                (_, &Row::At(row)) => parts.contributions.push(Contribution {
+                    row,
+                    sources,
+                    mendelian_variance,
+                }),
                 _ => {}
             }
         }
         for plant in self
             .pedigree()
             .plants()
-            .filter(|&plant| stems.of_plant(plant).is_none())
+            .filter(|&plant| nodes.of_plant(plant).is_none())
         {
             let origin = self
                 .pedigree()
                 .origin_index(plant)
-                .expect("a plant without stem has an origin");
-            let own = identity.pod_identity(origin).own;
-            if own <= 0.0 {
+                .expect("a plant without node has an origin");
+            let mendelian_variance = identity.pod_identity(origin).mendelian_variance;
+            if mendelian_variance <= 0.0 {
                 return Err(Singular(plant));
             }
-            let sources = rows.resolve(std::iter::once((stems.of_pod(origin), 1.0)));
+            let sources = rows.resolve(std::iter::once((nodes.of_pod(origin), 1.0)));
             parts.contributions.push(Contribution {
                 row: plant.index(),
                 sources,
-                own,
+                mendelian_variance,
             });
         }
         Ok(parts)
     }
 }
 
-/// Where each stem stands in the matrix.
+/// Where each node stands in the matrix.
 struct Rows {
     of_stem: Vec<Row>,
 }
@@ -152,10 +160,9 @@ impl InverseParts {
         for contribution in &self.contributions {
             let v: Vec<(usize, f64)> = contribution.contrast().collect();
             for &(row, one) in &v {
-                entries.extend(
-                    v.iter()
-                        .map(|&(column, other)| (row, column, one * other / contribution.own)),
-                );
+                entries.extend(v.iter().map(|&(column, other)| {
+                    (row, column, one * other / contribution.mendelian_variance)
+                }));
             }
         }
         entries.sort_by_key(|&(row, column, _)| (row, column));
@@ -181,7 +188,7 @@ impl InverseParts {
                 .contrast()
                 .map(|(row, part)| part * x[row])
                 .sum::<f64>()
-                / contribution.own;
+                / contribution.mendelian_variance;
             contribution
                 .contrast()
                 .for_each(|(row, part)| y[row] += part * along);
@@ -193,7 +200,7 @@ impl InverseParts {
     pub fn log_determinant(&self) -> f64 {
         self.contributions
             .iter()
-            .map(|contribution| libm::log(contribution.own))
+            .map(|contribution| libm::log(contribution.mendelian_variance))
             .sum()
     }
 }

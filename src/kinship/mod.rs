@@ -3,7 +3,6 @@
 mod complete;
 pub mod diversity;
 pub mod founders;
-pub mod gene_drop;
 pub mod inverse;
 mod marginals;
 pub mod paths;
@@ -19,7 +18,6 @@ pub use diversity::Diversity;
 pub use founders::{
     MarginalAncestor, Representation, effective_ancestors, marginal_ancestors, representation,
 };
-pub use gene_drop::{Retention, gene_drop};
 pub use inverse::{Contribution, InverseParts, Singular};
 pub use paths::{Meeting, Path, Paths};
 pub use possible::{Draw, Possible, Way, possible_inbreeding, possible_kinship};

@@ -7,7 +7,7 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use crate::lineage::{Donor, PlantRow, Stem};
+use crate::lineage::{Donor, GeneticNode, PlantRow};
 
 use super::relations::Kinship;
 
@@ -50,7 +50,7 @@ pub struct Paths {
     pub complete: bool,
 }
 
-/// Pairs of stems looked at before the search gives up.
+/// Pairs of nodes looked at before the search gives up.
 const SEARCH_LIMIT: usize = 1 << 18;
 
 impl Kinship<'_> {
@@ -76,15 +76,15 @@ impl Kinship<'_> {
             trail: Vec::new(),
             open: BinaryHeap::new(),
         };
-        let stems = [one, other].map(|plant| self.identity().stem_of(self.pedigree(), plant));
+        let nodes = [one, other].map(|plant| self.identity().stem_of(self.pedigree(), plant));
         let starts = [one, other].map(|plant| {
             self.identity()
-                .stems()
+                .nodes()
                 .of_plant(plant)
                 .is_none()
                 .then_some(plant)
         });
-        search.open_pair(None, stems, 1.0, starts);
+        search.open_pair(None, nodes, 1.0, starts);
         let (mut paths, mut looked) = (Vec::new(), 0);
         while let Some(step) = search.open.pop() {
             if paths.len() == most || looked == SEARCH_LIMIT {
@@ -103,16 +103,16 @@ impl Kinship<'_> {
     }
 }
 
-/// A pair of stems reached, with the way back.
+/// A pair of nodes reached, with the way back.
 struct Step {
     before: Option<usize>,
-    stems: [u32; 2],
+    nodes: [u32; 2],
     chance: f64,
     /// Plants passed in this step, by side.
     passed: [Option<PlantRow>; 2],
     /// The pair of parents taken in this step, where an origin has several.
     taken: Option<(usize, usize)>,
-    /// Set where the lines have met in something that is no stem.
+    /// Set where the lines have met in something that is no node.
     met: Option<Meeting>,
 }
 
@@ -151,13 +151,13 @@ impl Search<'_> {
     fn open_pair(
         &mut self,
         before: Option<usize>,
-        stems: [u32; 2],
+        nodes: [u32; 2],
         chance: f64,
         passed: [Option<PlantRow>; 2],
     ) {
         self.push(Step {
             before,
-            stems,
+            nodes,
             chance,
             passed,
             taken: None,
@@ -178,7 +178,7 @@ impl Search<'_> {
     /// Looks at one pair: a meeting gives a path, anything else opens the pairs above it.
     fn advance(&mut self, at: usize) -> Option<Path> {
         let Step {
-            stems: [one, other],
+            nodes: [one, other],
             chance,
             met,
             ..
@@ -188,11 +188,11 @@ impl Search<'_> {
             return Some(self.path(at, meeting, chance));
         }
         if one == other {
-            let meeting = match identity.stems().stem(one) {
-                Stem::Founder(plant) | Stem::Parent(plant) => Meeting::Plant(plant),
-                Stem::Stock(stock) => Meeting::Background(stock),
-                Stem::BatchParent(plant, _) => Meeting::Batch(plant),
-                Stem::Pod(origin) => {
+            let meeting = match identity.nodes().node(one) {
+                GeneticNode::Founder(plant) | GeneticNode::Parent(plant) => Meeting::Plant(plant),
+                GeneticNode::Stock(stock) => Meeting::Background(stock),
+                GeneticNode::BatchParent(plant, _) => Meeting::Batch(plant),
+                GeneticNode::Pod(origin) => {
                     self.open_pod(at, origin as usize, chance);
                     return None;
                 }
@@ -202,17 +202,19 @@ impl Search<'_> {
         let side = usize::from(other > one);
         let (younger, waiting) = (one.max(other), one.min(other));
         let mut passed = [None; 2];
-        if let Stem::Founder(plant) | Stem::Parent(plant) = identity.stems().stem(younger) {
+        if let GeneticNode::Founder(plant) | GeneticNode::Parent(plant) =
+            identity.nodes().node(younger)
+        {
             passed[side] = Some(plant);
         }
-        let sources: Vec<(u32, f64)> = identity.stems().sources(younger).collect();
+        let sources: Vec<(u32, f64)> = identity.nodes().sources(younger).collect();
         for (source, fraction) in sources {
-            let stems = if side == 0 {
+            let nodes = if side == 0 {
                 [source, waiting]
             } else {
                 [waiting, source]
             };
-            self.open_pair(Some(at), stems, chance * fraction, passed);
+            self.open_pair(Some(at), nodes, chance * fraction, passed);
         }
         None
     }
@@ -223,8 +225,8 @@ impl Search<'_> {
         let origin = &self.kinship.pedigree().origins()[index];
         if origin.donor == Donor::EachSeed {
             let sources: Vec<(u32, f64)> = identity
-                .stems()
-                .sources(identity.stems().of_pod(index))
+                .nodes()
+                .sources(identity.nodes().of_pod(index))
                 .collect();
             for one in &sources {
                 for other in &sources {
@@ -241,8 +243,8 @@ impl Search<'_> {
         let several = origin.pairs.len() > 1;
         for (place, (pair, weight)) in origin.pairs.iter().zip(origin.chances()).enumerate() {
             let taken = several.then_some((index, place));
-            let stem = |parent: Option<PlantRow>| match parent {
-                Some(plant) => identity.stems().of_plant(plant),
+            let node = |parent: Option<PlantRow>| match parent {
+                Some(plant) => identity.nodes().of_plant(plant),
                 None => identity.unknown_parents(),
             };
             let sides = [pair.seed, pair.pollen];
@@ -250,10 +252,10 @@ impl Search<'_> {
             for (one, other) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
                 if one == other && sides[one].is_none() {
                     self.meet_unknown(at, index, chance);
-                } else if let (Some(one), Some(other)) = (stem(sides[one]), stem(sides[other])) {
+                } else if let (Some(one), Some(other)) = (node(sides[one]), node(sides[other])) {
                     self.push(Step {
                         before: Some(at),
-                        stems: [one, other],
+                        nodes: [one, other],
                         chance,
                         passed: [None; 2],
                         taken,
@@ -270,7 +272,7 @@ impl Search<'_> {
         let met = Some(Meeting::UnknownParent(index));
         self.push(Step {
             before: Some(at),
-            stems: [0; 2],
+            nodes: [0; 2],
             chance,
             passed: [None; 2],
             taken: None,

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{Donor, Founding, Origin, Pair, Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::relations::Kinship;
 
@@ -72,12 +72,12 @@ impl Possible {
 /// What the kinship of two plants may be; of one plant with itself ½ (1 + F). `None` where the ways are more than 256.
 ///
 /// # Errors
-/// [`TooEntangled`] as for [`Kinship::of`].
+/// [`PedigreeTooComplex`] as for [`Kinship::of`].
 pub fn possible_kinship(
     pedigree: &Pedigree,
     founding: &Founding,
     [one, other]: [PlantRow; 2],
-) -> Result<Option<Possible>, TooEntangled> {
+) -> Result<Option<Possible>, PedigreeTooComplex> {
     let lines = Lines::above(pedigree, founding, &[one, other]);
     lines.possible(|kinship, row_of| kinship.pair(row_of[&one], row_of[&other]))
 }
@@ -85,12 +85,12 @@ pub fn possible_kinship(
 /// What the inbreeding of a plant may be; `None` where the ways are more than 256.
 ///
 /// # Errors
-/// [`TooEntangled`] as for [`Kinship::of`].
+/// [`PedigreeTooComplex`] as for [`Kinship::of`].
 pub fn possible_inbreeding(
     pedigree: &Pedigree,
     founding: &Founding,
     plant: PlantRow,
-) -> Result<Option<Possible>, TooEntangled> {
+) -> Result<Option<Possible>, PedigreeTooComplex> {
     let lines = Lines::above(pedigree, founding, &[plant]);
     lines.possible(|kinship, row_of| kinship.inbreeding(row_of[&plant]))
 }
@@ -139,7 +139,7 @@ impl<'l> Lines<'l> {
     fn possible(
         &self,
         value: impl Fn(&Kinship, &RowOf) -> f64,
-    ) -> Result<Option<Possible>, TooEntangled> {
+    ) -> Result<Option<Possible>, PedigreeTooComplex> {
         let counts = self.draws.values().map(Vec::len);
         let count = counts.fold(1usize, |all, pairs| all.saturating_mul(pairs));
         if count > MOST {

@@ -4,7 +4,7 @@
 //! own, hand down from parents to offspring. Seedlings without offspring meet in their pod, so they are passed over
 //! twice in a straight line and all else is per pod. Group means of kinship and optimum contributions rest on this.
 
-use crate::lineage::Stem;
+use crate::lineage::GeneticNode;
 
 use super::relations::Kinship;
 
@@ -20,56 +20,64 @@ impl Kinship<'_> {
         let (pedigree, identity) = (self.pedigree(), self.identity());
         let mut y = Vec::with_capacity(x.len());
         for (rows, origin) in pedigree.stretches() {
-            let (own, shared) = origin.map_or((0.0, 0.0), |origin| {
+            let (mendelian_variance, shared) = origin.map_or((0.0, 0.0), |origin| {
                 (
-                    identity.pod_identity(origin).own,
-                    handed[identity.stems().of_pod(origin) as usize],
+                    identity.pod_identity(origin).mendelian_variance,
+                    handed[identity.nodes().of_pod(origin) as usize],
                 )
             });
-            y.extend(x[rows].iter().map(|value| own * value + shared));
+            y.extend(
+                x[rows]
+                    .iter()
+                    .map(|value| mendelian_variance * value + shared),
+            );
         }
-        for stem in 0..identity.stems().len() {
-            if let Stem::Founder(plant) | Stem::Parent(plant) = identity.stems().stem(stem) {
-                y[plant.index()] = handed[stem as usize];
+        for node in 0..identity.nodes().len() {
+            if let GeneticNode::Founder(plant) | GeneticNode::Parent(plant) =
+                identity.nodes().node(node)
+            {
+                y[plant.index()] = handed[node as usize];
             }
         }
         y
     }
 
-    /// For each stem the sum over all plants of value times the expected part from it.
+    /// For each node the sum over all plants of value times the expected part from it.
     fn collect(&self, x: &[f64]) -> Vec<f64> {
-        let (pedigree, stems) = (self.pedigree(), self.identity().stems());
+        let (pedigree, nodes) = (self.pedigree(), self.identity().nodes());
         let mut pods = vec![0.0; pedigree.origins().len()];
         for (rows, origin) in pedigree.stretches() {
             if let Some(origin) = origin {
                 pods[origin] += sum(&x[rows]);
             }
         }
-        let mut sums = vec![0.0; stems.len() as usize];
-        for stem in (0..stems.len()).rev() {
-            match stems.stem(stem) {
+        let mut sums = vec![0.0; nodes.len() as usize];
+        for node in (0..nodes.len()).rev() {
+            match nodes.node(node) {
                 // The plants' own values reach the pod in one go; a parent passes on only what its offspring brought.
-                Stem::Pod(origin) => sums[stem as usize] += pods[origin as usize],
-                Stem::Founder(plant) => sums[stem as usize] += x[plant.index()],
+                GeneticNode::Pod(origin) => sums[node as usize] += pods[origin as usize],
+                GeneticNode::Founder(plant) => sums[node as usize] += x[plant.index()],
                 _ => {}
             }
-            for (source, fraction) in stems.sources(stem) {
-                sums[source as usize] += fraction * sums[stem as usize];
+            for (source, fraction) in nodes.sources(node) {
+                sums[source as usize] += fraction * sums[node as usize];
             }
         }
         sums
     }
 
     fn hand_down(&self, mut sums: Vec<f64>, x: &[f64]) -> Vec<f64> {
-        let stems = self.identity().stems();
-        for stem in 0..stems.len() {
-            if let Stem::Parent(plant) = stems.stem(stem) {
-                sums[stem as usize] += x[plant.index()];
+        let nodes = self.identity().nodes();
+        for node in 0..nodes.len() {
+            if let GeneticNode::Parent(plant) = nodes.node(node) {
+                sums[node as usize] += x[plant.index()];
             }
-            let own = self.identity().own(stem) * sums[stem as usize];
-            sums[stem as usize] = stems.sources(stem).fold(own, |sum, (source, fraction)| {
-                sum + fraction * sums[source as usize]
-            });
+            let mendelian_variance = self.identity().mendelian_variance(node) * sums[node as usize];
+            sums[node as usize] = nodes
+                .sources(node)
+                .fold(mendelian_variance, |sum, (source, fraction)| {
+                    sum + fraction * sums[source as usize]
+                });
         }
         sums
     }

@@ -4,13 +4,13 @@
 //! Malécot 1948); inbreeding F of a plant is the kinship of its parents. Both are lower bounds, because founders and
 //! unknown parents may be related; how many stand behind a figure is told by [`super::unknowns`].
 
-use crate::lineage::{Founding, Identity, Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{Founding, IbdSolution, Pedigree, PedigreeTooComplex, PlantRow};
 
 /// Kinship and inbreeding in one pedigree.
 #[derive(Clone, Debug)]
 pub struct Kinship<'a> {
     pedigree: &'a Pedigree,
-    identity: Identity,
+    identity: IbdSolution,
     assumed: Vec<bool>,
 }
 
@@ -18,9 +18,9 @@ impl<'a> Kinship<'a> {
     /// Solves a pedigree under assumptions about its founders: inbreeding of all plants, once per pod.
     ///
     /// # Errors
-    /// [`TooEntangled`] for very many generations with very many parents in use at once.
-    pub fn of(pedigree: &'a Pedigree, founding: &Founding) -> Result<Self, TooEntangled> {
-        let identity = Identity::solve(pedigree, founding)?;
+    /// [`PedigreeTooComplex`] for very many generations with very many parents in use at once.
+    pub fn of(pedigree: &'a Pedigree, founding: &Founding) -> Result<Self, PedigreeTooComplex> {
+        let identity = IbdSolution::solve(pedigree, founding)?;
         let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
         Ok(Self {
             pedigree,
@@ -66,7 +66,7 @@ impl<'a> Kinship<'a> {
     }
 
     /// The solved identity by descent.
-    pub fn identity(&self) -> &Identity {
+    pub fn identity(&self) -> &IbdSolution {
         &self.identity
     }
 }

@@ -41,26 +41,26 @@ impl Kinship<'_> {
         columns: &[PlantRow],
         mut each: impl FnMut(usize, &[f64]) -> bool,
     ) {
-        let stem = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
-        let row_stems: Vec<u32> = rows.iter().map(stem).collect();
-        let column_stems: Vec<u32> = columns.iter().map(stem).collect();
-        let above = Above::of(self, row_stems.iter().chain(&column_stems).copied());
-        let row_at: Vec<usize> = row_stems.iter().map(|&stem| above.position(stem)).collect();
+        let node = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
+        let row_nodes: Vec<u32> = rows.iter().map(node).collect();
+        let column_nodes: Vec<u32> = columns.iter().map(node).collect();
+        let above = Above::of(self, row_nodes.iter().chain(&column_nodes).copied());
+        let row_at: Vec<usize> = row_nodes.iter().map(|&node| above.position(node)).collect();
         let mut kinship = vec![0.0; rows.len()];
         for start in (0..columns.len()).step_by(AT_A_TIME) {
             let end = columns.len().min(start + AT_A_TIME);
-            // Siblings without offspring share a stem, and so a column.
-            let mut stems = column_stems[start..end].to_vec();
-            stems.sort_unstable();
-            stems.dedup();
-            let at: Vec<usize> = stems.iter().map(|&stem| above.position(stem)).collect();
+            // Siblings without offspring share a node, and so a column.
+            let mut nodes = column_nodes[start..end].to_vec();
+            nodes.sort_unstable();
+            nodes.dedup();
+            let at: Vec<usize> = nodes.iter().map(|&node| above.position(node)).collect();
             let blocks: Vec<Vec<[f64; LANES]>> = at
                 .par_chunks(LANES)
                 .map(|block| above.columns(block, &row_at))
                 .collect();
             for column in start..end {
-                let known = stems.binary_search(&column_stems[column]);
-                let known = known.expect("every stem of the columns was gathered");
+                let known = nodes.binary_search(&column_nodes[column]);
+                let known = known.expect("every node of the columns was gathered");
                 let (block, lane) = (&blocks[known / LANES], known % LANES);
                 for (row, cell) in kinship.iter_mut().enumerate() {
                     *cell = if rows[row] == columns[column] {
@@ -83,14 +83,14 @@ impl Kinship<'_> {
 
     /// Kinship of every row plant with every column plant, say of females with males.
     pub fn table_between(&self, rows: &[PlantRow], columns: &[PlantRow]) -> KinshipTable {
-        let stem = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
-        let row_stems: Vec<u32> = rows.iter().map(stem).collect();
-        let column_stems: Vec<u32> = columns.iter().map(stem).collect();
-        let above = Above::of(self, row_stems.iter().chain(&column_stems).copied());
-        let row_at: Vec<usize> = row_stems.iter().map(|&stem| above.position(stem)).collect();
-        let column_at: Vec<usize> = column_stems
+        let node = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
+        let row_nodes: Vec<u32> = rows.iter().map(node).collect();
+        let column_nodes: Vec<u32> = columns.iter().map(node).collect();
+        let above = Above::of(self, row_nodes.iter().chain(&column_nodes).copied());
+        let row_at: Vec<usize> = row_nodes.iter().map(|&node| above.position(node)).collect();
+        let column_at: Vec<usize> = column_nodes
             .iter()
-            .map(|&stem| above.position(stem))
+            .map(|&node| above.position(node))
             .collect();
         let blocks: Vec<Vec<[f64; LANES]>> = column_at
             .par_chunks(LANES)
@@ -114,48 +114,50 @@ impl Kinship<'_> {
     }
 }
 
-/// The stems above some others, numbered anew in the same order.
+/// The nodes above some others, numbered anew in the same order.
 struct Above {
-    stems: Vec<u32>,
+    nodes: Vec<u32>,
     ends: Vec<usize>,
     sources: Vec<(usize, f64)>,
-    own: Vec<f64>,
+    mendelian_variance: Vec<f64>,
 }
 
 impl Above {
     fn of(kinship: &Kinship<'_>, wanted: impl Iterator<Item = u32>) -> Self {
-        let all = kinship.identity().stems();
+        let all = kinship.identity().nodes();
         let mut agenda = Agenda::new(all.len() as usize);
-        wanted.for_each(|stem| agenda.insert(stem));
-        let mut stems = Vec::new();
-        while let Some(stem) = agenda.take_last() {
-            stems.push(stem);
-            all.reach(stem)
+        wanted.for_each(|node| agenda.insert(node));
+        let mut nodes = Vec::new();
+        while let Some(node) = agenda.take_last() {
+            nodes.push(node);
+            all.reach(node)
                 .for_each(|(source, _)| agenda.insert(source));
         }
-        stems.reverse();
+        nodes.reverse();
         let mut above = Self {
             ends: Vec::new(),
             sources: Vec::new(),
-            own: Vec::new(),
-            stems,
+            mendelian_variance: Vec::new(),
+            nodes,
         };
-        for at in 0..above.stems.len() {
-            let stem = above.stems[at];
+        for at in 0..above.nodes.len() {
+            let node = above.nodes[at];
             let sources = all
-                .reach(stem)
+                .reach(node)
                 .map(|(source, fraction)| (above.position(source), fraction));
             let sources: Vec<(usize, f64)> = sources.collect();
             above.sources.extend(sources);
             above.ends.push(above.sources.len());
-            above.own.push(kinship.identity().own(stem));
+            above
+                .mendelian_variance
+                .push(kinship.identity().mendelian_variance(node));
         }
         above
     }
 
-    fn position(&self, stem: u32) -> usize {
-        self.stems
-            .binary_search(&stem)
+    fn position(&self, node: u32) -> usize {
+        self.nodes
+            .binary_search(&node)
             .expect("everything above was gathered")
     }
 
@@ -166,18 +168,18 @@ impl Above {
 
     /// Relationships A of the wanted rows with up to eight columns.
     fn columns(&self, block: &[usize], rows: &[usize]) -> Vec<[f64; LANES]> {
-        let mut sums = vec![[0.0; LANES]; self.stems.len()];
+        let mut sums = vec![[0.0; LANES]; self.nodes.len()];
         for (lane, &at) in block.iter().enumerate() {
             sums[at][lane] += 1.0;
         }
-        for at in (0..self.stems.len()).rev() {
+        for at in (0..self.nodes.len()).rev() {
             let below = sums[at];
             for &(source, fraction) in self.sources(at) {
                 (0..LANES).for_each(|lane| sums[source][lane] += fraction * below[lane]);
             }
         }
-        for at in 0..self.stems.len() {
-            let mut sum = sums[at].map(|value| value * self.own[at]);
+        for at in 0..self.nodes.len() {
+            let mut sum = sums[at].map(|value| value * self.mendelian_variance[at]);
             for &(source, fraction) in self.sources(at) {
                 (0..LANES).for_each(|lane| sum[lane] += fraction * sums[source][lane]);
             }

@@ -1,15 +1,15 @@
-//! A solved pedigree: inbreeding of every pod and plant, and what each stem adds of its own.
+//! A solved pedigree: inbreeding of every pod and plant, and what each node adds of its own.
 //!
 //! [`super::solving`] solves it.
 
+use super::nodes::GeneticNodes;
 use super::pedigree::{Pedigree, PlantRow};
-use super::stems::Stems;
 
 /// The pedigree is both too deep for walks and too broad for a table of what is still in use.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct TooEntangled;
+pub struct PedigreeTooComplex;
 
-impl std::fmt::Display for TooEntangled {
+impl std::fmt::Display for PedigreeTooComplex {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(
             out,
@@ -18,7 +18,7 @@ impl std::fmt::Display for TooEntangled {
     }
 }
 
-impl std::error::Error for TooEntangled {}
+impl std::error::Error for PedigreeTooComplex {}
 
 /// What an origin adds.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
@@ -26,30 +26,30 @@ pub struct PodIdentity {
     /// Inbreeding F of its plants, 0 to 1: the kinship of their parents, averaged over alternatives.
     pub inbreeding: f64,
     /// Variance each plant adds of its own, in units of A.
-    pub own: f64,
+    pub mendelian_variance: f64,
 }
 
 /// Everything needed to answer questions about identity by descent.
 #[derive(Clone, Debug)]
-pub struct Identity {
-    pub(super) stems: Stems,
-    pub(super) own: Vec<f64>,
+pub struct IbdSolution {
+    pub(super) nodes: GeneticNodes,
+    pub(super) mendelian_variance: Vec<f64>,
     pub(super) selves: Vec<f64>,
     pub(super) pods: Vec<PodIdentity>,
-    /// The stem of the stock that unknown parents belong to.
+    /// The node of the stock that unknown parents belong to.
     pub(super) unknown: Option<u32>,
 }
 
-impl Identity {
+impl IbdSolution {
     /// Self-relationship of a parent; an unknown one counts as a founder that is not inbred beyond its stock.
     pub(super) fn self_of(&self, parent: Option<PlantRow>) -> f64 {
-        match parent.and_then(|plant| self.stems.of_plant(plant)) {
-            Some(stem) => self.selves[stem as usize],
+        match parent.and_then(|plant| self.nodes.of_plant(plant)) {
+            Some(node) => self.selves[node as usize],
             None => 1.0 + self.background_of_unknown(),
         }
     }
 
-    /// The stem of the stock that unknown parents are stated to belong to.
+    /// The node of the stock that unknown parents are stated to belong to.
     pub fn unknown_parents(&self) -> Option<u32> {
         self.unknown
     }
@@ -60,35 +60,35 @@ impl Identity {
             .map_or(0.0, |stock| 0.5 * self.selves[stock as usize])
     }
 
-    /// The layout of stems.
-    pub fn stems(&self) -> &Stems {
-        &self.stems
+    /// The layout of nodes.
+    pub fn nodes(&self) -> &GeneticNodes {
+        &self.nodes
     }
 
-    /// Variance a stem adds of its own (the diagonal of D), in units of A.
-    pub fn own(&self, stem: u32) -> f64 {
-        self.own[stem as usize]
+    /// Variance a node adds of its own (the diagonal of D), in units of A.
+    pub fn mendelian_variance(&self, node: u32) -> f64 {
+        self.mendelian_variance[node as usize]
     }
 
-    /// Relationship of a stem with itself (the diagonal of A).
-    pub fn self_relationship(&self, stem: u32) -> f64 {
-        self.selves[stem as usize]
+    /// Relationship of a node with itself (the diagonal of A).
+    pub fn self_relationship(&self, node: u32) -> f64 {
+        self.selves[node as usize]
     }
 
-    /// The stem that stands for a plant among others: its own, or its pod's if it has no offspring.
+    /// The node that stands for a plant among others: its own, or its pod's if it has no offspring.
     pub fn stem_of(&self, pedigree: &Pedigree, plant: PlantRow) -> u32 {
         let pod = || {
             pedigree
                 .origin_index(plant)
-                .map(|origin| self.stems.of_pod(origin))
+                .map(|origin| self.nodes.of_pod(origin))
         };
-        self.stems
+        self.nodes
             .of_plant(plant)
             .or_else(pod)
-            .expect("a plant without origin is a founder and has a stem")
+            .expect("a plant without origin is a founder and has a node")
     }
 
-    /// What the plants of an origin have: inbreeding and own variance.
+    /// What the plants of an origin have: inbreeding and Mendelian variance.
     pub fn pod_identity(&self, origin: usize) -> PodIdentity {
         self.pods[origin]
     }

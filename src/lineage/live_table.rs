@@ -1,48 +1,48 @@
-//! The tabular method (Emik & Terrill 1949; Henderson 1976) over only those stems that are still in use.
+//! The tabular method (Emik & Terrill 1949; Henderson 1976) over only those nodes that are still in use.
 //!
-//! A stem leaves the table after the last stem that draws from it. A line of a million generations is narrow: its
+//! A node leaves the table after the last node that draws from it. A line of a million generations is narrow: its
 //! table never holds more than a few rows, where walks up would cost a million steps for every generation. Broad
 //! pedigrees are left to the walks of [`super::walk_up`].
 
-use super::identity::Identity;
-use super::stems::Stems;
+use super::identity::IbdSolution;
+use super::nodes::GeneticNodes;
 use super::walk_up::Relation;
 
-/// The largest number of stems in use at once for which a table is kept (32 MB).
+/// The largest number of nodes in use at once for which a table is kept (32 MB).
 const WIDTH_LIMIT: usize = 2048;
 
 /// Steps a table would take, or `None` if it would be too wide.
-pub(super) fn cost(stems: &Stems) -> Option<u64> {
-    let last_use = last_uses(stems);
-    let mut leaving = vec![0u32; stems.len() as usize];
+pub(super) fn cost(nodes: &GeneticNodes) -> Option<u64> {
+    let last_use = last_uses(nodes);
+    let mut leaving = vec![0u32; nodes.len() as usize];
     let (mut width, mut steps) = (0usize, 0u64);
-    for stem in 0..stems.len() {
+    for node in 0..nodes.len() {
         width += 1;
         if width > WIDTH_LIMIT {
             return None;
         }
-        steps += (width * (stems.sources(stem).len() + 1)) as u64;
-        leaving[last_use[stem as usize] as usize] += 1;
-        width -= leaving[stem as usize] as usize;
+        steps += (width * (nodes.sources(node).len() + 1)) as u64;
+        leaving[last_use[node as usize] as usize] += 1;
+        width -= leaving[node as usize] as usize;
     }
     Some(steps)
 }
 
-/// For each stem the last one that draws from it or asks for it, itself if none does.
-fn last_uses(stems: &Stems) -> Vec<u32> {
-    let mut last: Vec<u32> = (0..stems.len()).collect();
-    for stem in 0..stems.len() {
-        for (source, _) in stems.sources(stem) {
-            last[source as usize] = stem;
+/// For each node the last one that draws from it or asks for it, itself if none does.
+fn last_uses(nodes: &GeneticNodes) -> Vec<u32> {
+    let mut last: Vec<u32> = (0..nodes.len()).collect();
+    for node in 0..nodes.len() {
+        for (source, _) in nodes.sources(node) {
+            last[source as usize] = node;
         }
     }
     last
 }
 
-/// Relationships among the stems still in use.
+/// Relationships among the nodes still in use.
 pub(super) struct LiveTable {
     last_use: Vec<u32>,
-    /// The slot of each stem while it is in use.
+    /// The slot of each node while it is in use.
     slot: Vec<u32>,
     in_use: Vec<u32>,
     free: Vec<u32>,
@@ -51,8 +51,8 @@ pub(super) struct LiveTable {
 }
 
 impl LiveTable {
-    pub(super) fn new(stems: &Stems) -> Self {
-        let last_use = last_uses(stems);
+    pub(super) fn new(nodes: &GeneticNodes) -> Self {
+        let last_use = last_uses(nodes);
         Self {
             slot: vec![u32::MAX; last_use.len()],
             last_use,
@@ -93,10 +93,10 @@ impl LiveTable {
 
     fn retire(&mut self, now: u32) {
         let (last_use, slot, free) = (&self.last_use, &self.slot, &mut self.free);
-        self.in_use.retain(|&stem| {
-            let stays = last_use[stem as usize] > now;
+        self.in_use.retain(|&node| {
+            let stays = last_use[node as usize] > now;
             if !stays {
-                free.push(slot[stem as usize]);
+                free.push(slot[node as usize]);
             }
             stays
         });
@@ -104,12 +104,12 @@ impl LiveTable {
 }
 
 impl Relation for LiveTable {
-    fn between(&mut self, _solved: &Identity, one: u32, other: u32) -> Option<f64> {
+    fn between(&mut self, _solved: &IbdSolution, one: u32, other: u32) -> Option<f64> {
         Some(self.cell(one, other))
     }
 
-    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64> {
-        let sources: Vec<(u32, f64)> = solved.stems().sources(stem).collect();
+    fn square(&mut self, solved: &IbdSolution, node: u32) -> Option<f64> {
+        let sources: Vec<(u32, f64)> = solved.nodes().sources(node).collect();
         let terms = sources
             .iter()
             .flat_map(|one| sources.iter().map(move |other| (one, other)));
@@ -120,19 +120,19 @@ impl Relation for LiveTable {
         )
     }
 
-    fn settle(&mut self, solved: &Identity, stem: u32) {
-        let sources: Vec<(u32, f64)> = solved.stems().sources(stem).collect();
-        self.slot[stem as usize] = self.take_slot();
+    fn settle(&mut self, solved: &IbdSolution, node: u32) {
+        let sources: Vec<(u32, f64)> = solved.nodes().sources(node).collect();
+        self.slot[node as usize] = self.take_slot();
         for at in 0..self.in_use.len() {
             let other = self.in_use[at];
             let value = sources
                 .iter()
                 .map(|&(source, fraction)| fraction * self.cell(source, other))
                 .sum();
-            self.set(stem, other, value);
+            self.set(node, other, value);
         }
-        self.set(stem, stem, solved.self_relationship(stem));
-        self.in_use.push(stem);
-        self.retire(stem);
+        self.set(node, node, solved.self_relationship(node));
+        self.in_use.push(node);
+        self.retire(node);
     }
 }

@@ -6,15 +6,15 @@ pub mod founding;
 pub mod identity;
 mod line;
 mod live_table;
+pub mod nodes;
 pub mod pedigree;
 mod solving;
-pub mod stems;
 mod walk_up;
 
 pub use agenda::Agenda;
 pub use ancestors::Extract;
 pub use founding::{FounderStock, Founding};
-pub use identity::{Identity, PodIdentity, TooEntangled};
+pub use identity::{IbdSolution, PedigreeTooComplex, PodIdentity};
 pub use line::{Family, Kin, Lineage, Link};
+pub use nodes::{GeneticNode, GeneticNodes};
 pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
-pub use stems::{Stem, Stems};

@@ -1,19 +1,19 @@
-//! Identity by descent solved once for every pod, founders first.
+//! IbdSolution by descent solved once for every pod, founders first.
 //!
 //! Relationship A is twice kinship; A = T D Tᵀ (Henderson 1976), where row i of T holds the expected part of each
-//! stem in stem i and D the variance each adds of its own. D and the inbreeding F of each pod follow from walks up the
+//! node in node i and D the variance each adds of its own. D and the inbreeding F of each pod follow from walks up the
 //! pedigree of its parents (Meuwissen & Luo 1992), once per pod. Uncertain parents: pod-mates of one unknown pair
-//! share a stem with variance of its own; seeds that each drew their own pair do not (the average relationship of
+//! share a node with variance of its own; seeds that each drew their own pair do not (the average relationship of
 //! Henderson 1988). Both equal the mixture of the exact matrices.
 //! A line too long for walks but narrow is solved by [`super::live_table`] instead; both give the same numbers.
 
 use std::collections::HashMap;
 
 use super::founding::Founding;
-use super::identity::{Identity, PodIdentity, TooEntangled};
+use super::identity::{IbdSolution, PedigreeTooComplex, PodIdentity};
 use super::live_table;
+use super::nodes::{GeneticNode, GeneticNodes};
 use super::pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
-use super::stems::{Stem, Stems};
 use super::walk_up::{Relation, Walk};
 
 /// Steps of walking up after which a pedigree is refused, about a minute of work.
@@ -25,82 +25,82 @@ const CELLS_PER_STEP: u64 = 4;
 /// Steps always allowed: below this a table gains nothing.
 const LEAST_BUDGET: u64 = 1 << 16;
 
-impl Identity {
+impl IbdSolution {
     /// Solves a pedigree under assumptions about its founders.
     ///
     /// # Errors
-    /// [`TooEntangled`] for a pedigree of very many generations and very many parents alive at once.
-    pub fn solve(pedigree: &Pedigree, founding: &Founding) -> Result<Self, TooEntangled> {
+    /// [`PedigreeTooComplex`] for a pedigree of very many generations and very many parents alive at once.
+    pub fn solve(pedigree: &Pedigree, founding: &Founding) -> Result<Self, PedigreeTooComplex> {
         Self::solve_within(pedigree, founding, STEP_LIMIT)
     }
 
     /// The same with a stated limit on the steps of walking up, where no table can stand in for them.
     ///
     /// # Errors
-    /// [`TooEntangled`] when the limit is reached.
+    /// [`PedigreeTooComplex`] when the limit is reached.
     pub fn solve_within(
         pedigree: &Pedigree,
         founding: &Founding,
         steps: u64,
-    ) -> Result<Self, TooEntangled> {
-        let stems = Stems::of(pedigree, founding);
-        let table_cost = live_table::cost(&stems);
+    ) -> Result<Self, PedigreeTooComplex> {
+        let nodes = GeneticNodes::of(pedigree, founding);
+        let table_cost = live_table::cost(&nodes);
         let budget = table_cost.map_or(steps, |cells| (cells / CELLS_PER_STEP).max(LEAST_BUDGET));
-        let walk = Walk::new(stems.len(), budget);
-        if let Some(solved) = Self::solve_with(stems, pedigree, founding, walk) {
+        let walk = Walk::new(nodes.len(), budget);
+        if let Some(solved) = Self::solve_with(nodes, pedigree, founding, walk) {
             return Ok(solved);
         }
-        table_cost.ok_or(TooEntangled)?;
-        let stems = Stems::of(pedigree, founding);
-        let table = live_table::LiveTable::new(&stems);
-        Ok(Self::solve_with(stems, pedigree, founding, table).expect("a table needs no walks"))
+        table_cost.ok_or(PedigreeTooComplex)?;
+        let nodes = GeneticNodes::of(pedigree, founding);
+        let table = live_table::LiveTable::new(&nodes);
+        Ok(Self::solve_with(nodes, pedigree, founding, table).expect("a table needs no walks"))
     }
 
     fn solve_with(
-        stems: Stems,
+        nodes: GeneticNodes,
         pedigree: &Pedigree,
         founding: &Founding,
         mut relation: impl Relation,
     ) -> Option<Self> {
-        let count = stems.len() as usize;
+        let count = nodes.len() as usize;
         let pods = vec![PodIdentity::default(); pedigree.origins().len()];
         let unknown = founding.unknown_parents();
         let mut solved = Self {
-            stems,
-            own: Vec::with_capacity(count),
+            nodes,
+            mendelian_variance: Vec::with_capacity(count),
             selves: Vec::with_capacity(count),
             pods,
             unknown,
         };
         let mut met = HashMap::new();
-        for number in 0..solved.stems.len() {
-            let (own, total) = match solved.stems.stem(number) {
-                Stem::Stock(stock) => (
+        for number in 0..solved.nodes.len() {
+            let (mendelian_variance, total) = match solved.nodes.node(number) {
+                GeneticNode::Stock(stock) => (
                     2.0 * founding.background()[stock as usize],
                     2.0 * founding.background()[stock as usize],
                 ),
-                Stem::BatchParent(plant, side) => {
+                GeneticNode::BatchParent(plant, side) => {
                     let mixture = founding
                         .stock(plant)
                         .map_or(&[][..], |stock| &stock.sides[side]);
                     solved.founder(founding, [mixture, mixture])
                 }
-                Stem::Founder(plant) => match founding.stock(plant) {
+                GeneticNode::Founder(plant) => match founding.stock(plant) {
                     Some(stock) if stock.batch.is_some() => {
                         solved.sibling_founder(number, &mut relation)?
                     }
                     Some(stock) => solved.founder(founding, [&stock.sides[0], &stock.sides[1]]),
                     None => (1.0, 1.0),
                 },
-                Stem::Pod(origin) => solved.pod(
+                GeneticNode::Pod(origin) => solved.pod(
                     origin as usize,
                     &pedigree.origins()[origin as usize],
                     &mut relation,
                     &mut met,
                 )?,
-                Stem::Parent(plant) => solved.parent(pedigree, plant, number),
+                GeneticNode::Parent(plant) => solved.parent(pedigree, plant, number),
             };
-            solved.own.push(own);
+            solved.mendelian_variance.push(mendelian_variance);
             solved.selves.push(total);
             relation.settle(&solved, number);
         }
@@ -125,7 +125,7 @@ impl Identity {
     }
 
     fn sibling_founder(&self, number: u32, relation: &mut impl Relation) -> Option<(f64, f64)> {
-        let parents: Vec<u32> = self.stems.sources(number).map(|source| source.0).collect();
+        let parents: Vec<u32> = self.nodes.sources(number).map(|source| source.0).collect();
         let [seed, pollen] = parents[..] else {
             unreachable!("a batch has two unseen parents")
         };
@@ -138,11 +138,14 @@ impl Identity {
         let origin = pedigree
             .origin_index(plant)
             .expect("a parent that is no founder has an origin");
-        let pod = self.stems.of_pod(origin);
-        if self.own[pod as usize] == 0.0 {
-            self.stems.shorten(number, pod);
+        let pod = self.nodes.of_pod(origin);
+        if self.mendelian_variance[pod as usize] == 0.0 {
+            self.nodes.shorten(number, pod);
         }
-        (self.pods[origin].own, 1.0 + self.pods[origin].inbreeding)
+        (
+            self.pods[origin].mendelian_variance,
+            1.0 + self.pods[origin].inbreeding,
+        )
     }
 
     /// Solves an origin; returns the variance and the self-relationship of what its plants have in common.
@@ -181,7 +184,7 @@ impl Identity {
                     .count();
                 0.25 * (1.0 - self.background_of_unknown()) * unknown as f64
             }
-            _ => shared - relation.square(self, self.stems.of_pod(index))?,
+            _ => shared - relation.square(self, self.nodes.of_pod(index))?,
         };
         let (pod, plant) = match origin.donor {
             Donor::WholePod => (unknown, 1.0 - 0.25 * selves),
@@ -189,17 +192,17 @@ impl Identity {
         };
         self.pods[index] = PodIdentity {
             inbreeding,
-            own: plant,
+            mendelian_variance: plant,
         };
         Some((pod, shared - unknown + pod))
     }
 
-    /// The stems that stand for both parents; none where an unknown parent is unrelated to everyone.
+    /// The nodes that stand for both parents; none where an unknown parent is unrelated to everyone.
     fn couple(&self, pair: &Pair) -> Option<(u32, u32)> {
-        let stem = |parent: Option<PlantRow>| {
-            parent.map_or(self.unknown, |plant| self.stems.of_plant(plant))
+        let node = |parent: Option<PlantRow>| {
+            parent.map_or(self.unknown, |plant| self.nodes.of_plant(plant))
         };
-        let (seed, pollen) = (stem(pair.seed)?, stem(pair.pollen)?);
+        let (seed, pollen) = (node(pair.seed)?, node(pair.pollen)?);
         Some((seed.min(pollen), seed.max(pollen)))
     }
 }

@@ -1,18 +1,18 @@
-//! Relationships by walking up the pedigree from two stems at once, each ancestor met once (Meuwissen & Luo 1992).
+//! Relationships by walking up the pedigree from two nodes at once, each ancestor met once (Meuwissen & Luo 1992).
 //!
-//! What is solved so far is in [`Identity`]; a line too long for walks has its own way in [`super::live_table`].
+//! What is solved so far is in [`IbdSolution`]; a line too long for walks has its own way in [`super::live_table`].
 
 use super::agenda::Agenda;
-use super::identity::Identity;
+use super::identity::IbdSolution;
 
-/// A way to find relationships among stems already solved; `None` when it costs too much.
+/// A way to find relationships among nodes already solved; `None` when it costs too much.
 pub(super) trait Relation {
-    /// A between two stems.
-    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64>;
-    /// The variance of what a stem draws from its sources: A of that expectation with itself.
-    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64>;
-    /// Takes note that a stem is solved.
-    fn settle(&mut self, _solved: &Identity, _stem: u32) {}
+    /// A between two nodes.
+    fn between(&mut self, solved: &IbdSolution, one: u32, other: u32) -> Option<f64>;
+    /// The variance of what a node draws from its sources: A of that expectation with itself.
+    fn square(&mut self, solved: &IbdSolution, node: u32) -> Option<f64>;
+    /// Takes note that a node is solved.
+    fn settle(&mut self, _solved: &IbdSolution, _stem: u32) {}
 }
 
 /// Relationships by walking up from both sides at once, each ancestor once.
@@ -23,29 +23,29 @@ pub(super) struct Walk {
 }
 
 impl Walk {
-    pub fn new(stems: u32, steps_left: u64) -> Self {
+    pub fn new(nodes: u32, steps_left: u64) -> Self {
         Self {
-            agenda: Agenda::new(stems as usize),
-            weights: vec![[0.0; 2]; stems as usize],
+            agenda: Agenda::new(nodes as usize),
+            weights: vec![[0.0; 2]; nodes as usize],
             steps_left,
         }
     }
 
-    fn put(&mut self, stem: u32, weights: [f64; 2]) {
-        let held = &mut self.weights[stem as usize];
+    fn put(&mut self, node: u32, weights: [f64; 2]) {
+        let held = &mut self.weights[node as usize];
         held[0] += weights[0];
         held[1] += weights[1];
-        self.agenda.insert(stem);
+        self.agenda.insert(node);
     }
 
     /// Σ over common ancestors of both expected parts times what the ancestor adds of its own.
-    fn product(&mut self, solved: &Identity) -> Option<f64> {
+    fn product(&mut self, solved: &IbdSolution) -> Option<f64> {
         let mut sum = 0.0;
-        while let Some(stem) = self.agenda.take_last() {
+        while let Some(node) = self.agenda.take_last() {
             self.steps_left = self.steps_left.checked_sub(1)?;
-            let [one, other] = std::mem::take(&mut self.weights[stem as usize]);
-            sum += one * other * solved.own(stem);
-            for (source, fraction) in solved.stems().reach(stem) {
+            let [one, other] = std::mem::take(&mut self.weights[node as usize]);
+            sum += one * other * solved.mendelian_variance(node);
+            for (source, fraction) in solved.nodes().reach(node) {
                 self.put(source, [fraction * one, fraction * other]);
             }
         }
@@ -54,7 +54,7 @@ impl Walk {
 }
 
 impl Relation for Walk {
-    fn between(&mut self, solved: &Identity, one: u32, other: u32) -> Option<f64> {
+    fn between(&mut self, solved: &IbdSolution, one: u32, other: u32) -> Option<f64> {
         if one == other {
             return Some(solved.self_relationship(one));
         }
@@ -63,8 +63,8 @@ impl Relation for Walk {
         self.product(solved)
     }
 
-    fn square(&mut self, solved: &Identity, stem: u32) -> Option<f64> {
-        for (source, fraction) in solved.stems().sources(stem) {
+    fn square(&mut self, solved: &IbdSolution, node: u32) -> Option<f64> {
+        for (source, fraction) in solved.nodes().sources(node) {
             self.put(source, [fraction, fraction]);
         }
         self.product(solved)

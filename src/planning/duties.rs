@@ -1,7 +1,7 @@
 //! What a season asks of a plan beside pots and seed parents, as rows `Σ weight · pods ≤ room`.
 
 use super::relax::Domain;
-use super::units::{KINSHIP_BITS, Question};
+use super::units::{IntegerModel, KINSHIP_BITS};
 
 /// Everything that is priced where pots and seed parents are kept: pollen, lines, what must be made, totals, kinship.
 pub(super) struct Duties {
@@ -25,7 +25,7 @@ pub(super) struct Row {
 const KINSHIP_UNIT: f64 = (1u64 << 35) as f64;
 
 impl Duties {
-    pub fn of(question: &Question) -> Self {
+    pub fn of(model: &IntegerModel) -> Self {
         let pods = |room: u32| Row {
             room: i64::from(room),
             unit: 1.0,
@@ -37,19 +37,19 @@ impl Duties {
             heaviest: 1.0,
         };
         let lots = 0;
-        let donors = lots + question.lot_uses.len();
-        let seed_lines = donors + question.donor_uses.len();
-        let donor_lines = seed_lines + question.seed_lines;
-        let demands = donor_lines + question.donor_lines;
-        let most = demands + question.demands.len();
-        let mut rows: Vec<Row> = question.lot_uses.iter().map(|&uses| pods(uses)).collect();
-        rows.extend(question.donor_uses.iter().map(|&uses| pods(uses)));
+        let donors = lots + model.lot_uses.len();
+        let seed_lines = donors + model.donor_uses.len();
+        let donor_lines = seed_lines + model.seed_lines;
+        let demands = donor_lines + model.donor_lines;
+        let most = demands + model.demands.len();
+        let mut rows: Vec<Row> = model.lot_uses.iter().map(|&uses| pods(uses)).collect();
+        rows.extend(model.donor_uses.iter().map(|&uses| pods(uses)));
         rows.extend((seed_lines..demands).map(|_| at_least(1)));
-        rows.extend(question.demands.iter().map(|demand| at_least(demand.least)));
-        rows.extend([pods(question.most), at_least(question.fewest)]);
-        let kinship = (question.kinship_load()).map(|load| {
+        rows.extend(model.demands.iter().map(|demand| at_least(demand.least)));
+        rows.extend([pods(model.most), at_least(model.fewest)]);
+        let kinship = (model.kinship_load()).map(|load| {
             rows.push(Row {
-                room: question.capacities[load],
+                room: model.capacities[load],
                 unit: KINSHIP_UNIT,
                 // A kinship of 1.
                 heaviest: libm::ldexp(1.0, KINSHIP_BITS) / KINSHIP_UNIT,
@@ -57,15 +57,15 @@ impl Duties {
             (load, rows.len() - 1)
         });
         let (mut ends, mut weights) = (Vec::new(), Vec::new());
-        for choice in &question.choices {
-            let donor = question.lot_donor[choice.lot];
+        for choice in &model.choices {
+            let donor = model.lot_donor[choice.lot];
             let mut add = |row: usize, weight: i64| weights.push((row as u32, weight));
             add(lots + choice.lot, 1);
             add(donors + donor, 1);
-            if let Some(line) = question.seed_line[choice.seed] {
+            if let Some(line) = model.seed_line[choice.seed] {
                 add(seed_lines + line, -1);
             }
-            if let Some(line) = question.donor_line[donor] {
+            if let Some(line) = model.donor_line[donor] {
                 add(donor_lines + line, -1);
             }
             if let Some(demand) = choice.demand {
@@ -104,18 +104,18 @@ impl Duties {
 
     /// What is left of each choice's own range when the fewest pods of a domain are made: pods that may be added without
     /// breaking the row of its lot or donor. `None` if the fewest pods already break one of those.
-    pub fn ranges(&self, question: &Question, domain: &Domain) -> Option<Vec<u32>> {
+    pub fn ranges(&self, model: &IntegerModel, domain: &Domain) -> Option<Vec<u32>> {
         let room = self.room(&domain.least);
-        let uses = question.lot_uses.len() + question.donor_uses.len();
+        let uses = model.lot_uses.len() + model.donor_uses.len();
         if room[..uses].iter().any(|room| *room < 0) {
             return None;
         }
         let of = |(at, choice): (usize, &super::units::Choice)| {
-            let donor = question.lot_uses.len() + question.lot_donor[choice.lot];
+            let donor = model.lot_uses.len() + model.lot_donor[choice.lot];
             let rest = room[choice.lot].min(room[donor]);
             let rest = u32::try_from(rest).unwrap_or(u32::MAX);
             (domain.most[at] - domain.least[at]).min(rest)
         };
-        Some(question.choices.iter().enumerate().map(of).collect())
+        Some(model.choices.iter().enumerate().map(of).collect())
     }
 }

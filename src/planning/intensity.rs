@@ -56,39 +56,12 @@ pub fn expected_rank(n: u32, rank: u32) -> f64 {
     over_the_line(|x| x * density(n, rank, x))
 }
 
-/// Standard deviation of the best of `n`, in standard deviations of the plants; 1 for a single plant.
-///
-/// # Panics
-/// If `n` is 0.
-pub fn deviation_of_best(n: u32) -> f64 {
-    assert!(n > 0, "no plant has no best");
-    let mean = expected_best(n);
-    libm::sqrt(over_the_line(|x| {
-        (x - mean) * (x - mean) * density(n, 1, x)
-    }))
-}
-
-/// Expected mean of the best `kept` of `n`, in standard deviations; all are kept when `kept` is `n` or more.
-pub fn expected_of_kept(n: u32, kept: u32) -> f64 {
-    let kept = kept.min(n);
-    if kept == 0 {
-        return 0.0;
-    }
-    (1..=kept).map(|rank| expected_rank(n, rank)).sum::<f64>() / f64::from(kept)
-}
-
 /// Usefulness of a pairing: `mean + i(n)·h·σ`, the expected genetic value of the plant that looks best among `n`.
 ///
 /// `deviation` is the genetic standard deviation within the pod, `accuracy` (0 to 1) how well looks tell genes (*h*, the
 /// square root of the heritability within the pod). Source: Schnell & Utz 1975.
 pub fn usefulness(mean: f64, n: u32, accuracy: f64, deviation: f64) -> f64 {
     mean + expected_best(n) * accuracy * deviation
-}
-
-/// The mean a narrow pod needs to have above a wide one to be as useful, in standard deviations of the narrow one:
-/// `i(n)·h·(ratio − 1)`, with the same accuracy in both.
-pub fn worth_of_spread(n: u32, accuracy: f64, ratio: f64) -> f64 {
-    expected_best(n) * accuracy * (ratio - 1.0)
 }
 
 /// The chance that `n` unsexed plants hold both sexes, each plant female with chance ½: `1 − 2·½ⁿ`; 0 below two plants.

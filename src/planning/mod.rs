@@ -6,12 +6,11 @@
 
 pub mod budget;
 mod bundle;
-pub mod contributions;
-mod dual;
 mod duties;
 mod flow;
 pub mod frontier;
 pub mod intensity;
+mod lagrangian_bound;
 pub mod merit;
 mod network;
 mod pack;

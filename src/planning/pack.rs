@@ -7,10 +7,10 @@
 //! Fratta & Maffioli 1975). All sums are whole numbers, so the bounds carry no rounding.
 
 use super::bundle::{Bundle, Filled, Unit, bundles, joined};
-use super::dual::Judged;
 use super::duties::Duties;
+use super::lagrangian_bound::Relaxation;
 use super::relax::{Domain, Priced, steps_for};
-use super::units::Question;
+use super::units::IntegerModel;
 use std::rc::Rc;
 
 /// Bits of a price behind the point.
@@ -34,13 +34,13 @@ pub(super) type Prices = Vec<i128>;
 
 /// The lowest bound found for a domain; `None` if it holds no plan at all. Stops early once the bound falls below
 /// `enough`.
-pub(super) fn judge(
-    question: &Question,
+pub(super) fn packing_bound(
+    model: &IntegerModel,
     duties: &Duties,
     (domain, warm): (&Domain, Option<&Prices>),
     enough: i64,
-) -> Option<Judged> {
-    let packing = Packing::of(question, duties, domain)?;
+) -> Option<Relaxation> {
+    let packing = Packing::of(model, duties, domain)?;
     let mut walk = Walk::new(&packing, warm);
     let (rounds, patience) = if warm.is_some() {
         (ROUNDS.1, PATIENCE.1)
@@ -65,7 +65,7 @@ pub(super) fn judge(
     } else {
         packing.losses(&met)
     };
-    Some(Judged {
+    Some(Relaxation {
         best: Priced {
             bound: met.bound,
             sent: met.sent,
@@ -82,7 +82,7 @@ pub(super) fn judge(
 
 /// A domain made ready for packing.
 struct Packing<'q> {
-    question: &'q Question,
+    model: &'q IntegerModel,
     duties: &'q Duties,
     least: &'q [u32],
     /// Pods each choice may still get.
@@ -106,20 +106,20 @@ struct Met {
 }
 
 impl<'q> Packing<'q> {
-    fn of(question: &'q Question, duties: &'q Duties, domain: &'q Domain) -> Option<Self> {
-        let load = question.pots_load()?;
-        let ranges = duties.ranges(question, domain)?;
-        let mut pods = question.seed_pods.clone();
-        for (choice, &least) in question.choices.iter().zip(&domain.least) {
+    fn of(model: &'q IntegerModel, duties: &'q Duties, domain: &'q Domain) -> Option<Self> {
+        let load = model.pots_load()?;
+        let ranges = duties.ranges(model, domain)?;
+        let mut pods = model.seed_pods.clone();
+        for (choice, &least) in model.choices.iter().zip(&domain.least) {
             pods[choice.seed] = pods[choice.seed].checked_sub(least)?;
         }
-        let room = question.room(load, &domain.least);
+        let room = model.room(load, &domain.least);
         if room < 0 {
             return None;
         }
-        let size = |at: usize| question.choices[at].loads[load];
+        let size = |at: usize| model.choices[at].loads[load];
         let free = |at: &usize| {
-            let seed = question.choices[*at].seed;
+            let seed = model.choices[*at].seed;
             ranges[*at] > 0 && pods[seed] > 0 && i128::from(size(*at)) <= room
         };
         let free: Vec<usize> = (0..ranges.len()).filter(free).collect();
@@ -129,7 +129,7 @@ impl<'q> Packing<'q> {
         let unit = unit.max(1);
         let mut of_seed = vec![Vec::new(); pods.len()];
         free.iter()
-            .for_each(|&at| of_seed[question.choices[at].seed].push(at));
+            .for_each(|&at| of_seed[model.choices[at].seed].push(at));
         let most: i128 = free
             .iter()
             .map(|&at| i128::from(size(at)) * i128::from(ranges[at]))
@@ -137,7 +137,7 @@ impl<'q> Packing<'q> {
         let pots = (room.min(most) / i128::from(unit)) as usize;
         let looks = free.len() as u64 + (pots as u64 + 1) * 2 * of_seed.len() as u64;
         Some(Self {
-            question,
+            model,
             duties,
             least: &domain.least,
             ranges,
@@ -150,11 +150,8 @@ impl<'q> Packing<'q> {
     }
 
     fn size(&self, at: usize) -> usize {
-        let load = self
-            .question
-            .pots_load()
-            .expect("packing is for unlike pods");
-        (self.question.choices[at].loads[load] / self.unit) as usize
+        let load = self.model.pots_load().expect("packing is for unlike pods");
+        (self.model.choices[at].loads[load] / self.unit) as usize
     }
 
     /// Worth of a pod under prices, rounded up.
@@ -164,7 +161,7 @@ impl<'q> Packing<'q> {
             .map(|&(row, weight)| prices[row as usize] * i128::from(weight))
             .sum();
         // No price is so dear that this would not fit: a worth cut short would make a bound that does not hold.
-        (i128::from(self.question.choices[at].value) - (paid >> PRICE_BITS)) as i64
+        (i128::from(self.model.choices[at].value) - (paid >> PRICE_BITS)) as i64
     }
 
     /// What a seed parent could bear in so many pods.
@@ -349,7 +346,7 @@ impl Walk {
         if long <= 0.0 {
             return false;
         }
-        let known = self.fitting.iter().map(|sent| packing.question.value(sent));
+        let known = self.fitting.iter().map(|sent| packing.model.value(sent));
         let target = known.max().unwrap_or(i64::MIN).max(enough);
         let above = if target > i64::MIN / 2 {
             (*bound as f64 - target as f64).max(1.0)

@@ -3,36 +3,36 @@
 //! A plan made to fit is only a good start for the search, never the answer. Ranking scores every female with every
 //! male without storing them all.
 
-use super::units::Question;
+use super::units::IntegerModel;
 
 /// Takes pods out of a plan until its loads fit, then adds the most valuable pods there is room for. `None` if taking
 /// pods out does not help.
-pub(super) fn made_to_fit(question: &Question, sent: &[u32]) -> Option<Vec<u32>> {
+pub(super) fn made_to_fit(model: &IntegerModel, sent: &[u32]) -> Option<Vec<u32>> {
     let mut sent = sent.to_vec();
-    while let Some(load) = (0..question.capacities.len()).find(|&l| question.room(l, &sent) < 0) {
+    while let Some(load) = (0..model.capacities.len()).find(|&l| model.room(l, &sent) < 0) {
         let removable = (0..sent.len()).filter(|&at| {
-            sent[at] > 0 && question.choices[at].loads[load] > 0 && question.spared(&sent, at)
+            sent[at] > 0 && model.choices[at].loads[load] > 0 && model.spared(&sent, at)
         });
         let price =
-            |at: usize| question.choices[at].value as f64 / question.choices[at].loads[load] as f64;
+            |at: usize| model.choices[at].value as f64 / model.choices[at].loads[load] as f64;
         let cheapest = removable.min_by(|&a, &b| price(a).total_cmp(&price(b)))?;
         sent[cheapest] -= 1;
     }
-    fill(question, &mut sent);
+    fill(model, &mut sent);
     Some(sent)
 }
 
 /// The most valuable pods of a plan that the seed parents, the pollen and the number of pods suffice for.
-pub(super) fn within_uses(question: &Question, sent: &[u32]) -> Vec<u32> {
+pub(super) fn within_uses(model: &IntegerModel, sent: &[u32]) -> Vec<u32> {
     let nothing = vec![0; sent.len()];
-    let mut left = Left::of(question, &nothing);
+    let mut left = Left::of(model, &nothing);
     // Loads are looked at when the plan is made to fit.
     left.rooms.clear();
     let mut order: Vec<usize> = (0..sent.len()).filter(|&at| sent[at] > 0).collect();
-    order.sort_by_key(|&at| std::cmp::Reverse(question.choices[at].value));
+    order.sort_by_key(|&at| std::cmp::Reverse(model.choices[at].value));
     let mut within = nothing;
     for at in order {
-        while within[at] < sent[at] && left.take(question, at) {
+        while within[at] < sent[at] && left.take(model, at) {
             within[at] += 1;
         }
     }
@@ -44,44 +44,44 @@ const EXCHANGES: usize = 60;
 
 /// Exchanges one pod for a more valuable one as long as the loads and limits allow, the greatest gain first, and fills
 /// what room that leaves. Lines to keep are not looked at: whoever asks must check the plan.
-pub(super) fn exchanged(question: &Question, sent: &[u32]) -> Vec<u32> {
+pub(super) fn exchanged(model: &IntegerModel, sent: &[u32]) -> Vec<u32> {
     let mut sent = sent.to_vec();
     for _ in 0..EXCHANGES {
-        let Some((out, into)) = best_exchange(question, &sent) else {
+        let Some((out, into)) = best_exchange(model, &sent) else {
             break;
         };
         sent[out] -= 1;
         sent[into] += 1;
-        fill(question, &mut sent);
+        fill(model, &mut sent);
     }
     sent
 }
 
-fn best_exchange(question: &Question, sent: &[u32]) -> Option<(usize, usize)> {
-    let mut left = Left::of(question, sent);
-    let value = |at: usize| question.choices[at].value;
+fn best_exchange(model: &IntegerModel, sent: &[u32]) -> Option<(usize, usize)> {
+    let mut left = Left::of(model, sent);
+    let value = |at: usize| model.choices[at].value;
     let mut best: Option<(i64, usize, usize)> = None;
-    for out in (0..sent.len()).filter(|&out| sent[out] > 0 && question.spared(sent, out)) {
-        left.move_by(question, out, 1);
-        for &into in &question.by_value {
+    for out in (0..sent.len()).filter(|&out| sent[out] > 0 && model.spared(sent, out)) {
+        left.move_by(model, out, 1);
+        for &into in &model.by_value {
             let gain = value(into) - value(out);
             if gain <= best.map_or(0, |best| best.0) {
                 break;
             }
-            if sent[into] < question.choices[into].most && left.allows(question, into) {
+            if sent[into] < model.choices[into].most && left.allows(model, into) {
                 best = Some((gain, out, into));
             }
         }
-        left.move_by(question, out, -1);
+        left.move_by(model, out, -1);
     }
     best.map(|(_, out, into)| (out, into))
 }
 
-fn fill(question: &Question, sent: &mut [u32]) {
-    let mut left = Left::of(question, sent);
-    let worth_a_pod = |at: &&usize| question.choices[**at].value > 0;
-    for &at in question.by_value.iter().take_while(worth_a_pod) {
-        while sent[at] < question.choices[at].most && left.take(question, at) {
+fn fill(model: &IntegerModel, sent: &mut [u32]) {
+    let mut left = Left::of(model, sent);
+    let worth_a_pod = |at: &&usize| model.choices[**at].value > 0;
+    for &at in model.by_value.iter().take_while(worth_a_pod) {
+        while sent[at] < model.choices[at].most && left.take(model, at) {
             sent[at] += 1;
         }
     }
@@ -97,29 +97,29 @@ struct Left {
 }
 
 impl Left {
-    fn of(question: &Question, sent: &[u32]) -> Self {
+    fn of(model: &IntegerModel, sent: &[u32]) -> Self {
         let mut left = Self {
-            seeds: question.seed_pods.clone(),
-            lots: question.lot_uses.clone(),
-            donors: question.donor_uses.clone(),
-            rooms: (0..question.capacities.len())
-                .map(|load| question.room(load, sent))
+            seeds: model.seed_pods.clone(),
+            lots: model.lot_uses.clone(),
+            donors: model.donor_uses.clone(),
+            rooms: (0..model.capacities.len())
+                .map(|load| model.room(load, sent))
                 .collect(),
-            pods: question.most.saturating_sub(sent.iter().sum()),
+            pods: model.most.saturating_sub(sent.iter().sum()),
         };
-        for (choice, &n) in question.choices.iter().zip(sent) {
+        for (choice, &n) in model.choices.iter().zip(sent) {
             left.seeds[choice.seed] = left.seeds[choice.seed].saturating_sub(n);
             left.lots[choice.lot] = left.lots[choice.lot].saturating_sub(n);
-            let donor = question.lot_donor[choice.lot];
+            let donor = model.lot_donor[choice.lot];
             left.donors[donor] = left.donors[donor].saturating_sub(n);
         }
         left
     }
 
     /// Whether there is room for one more pod.
-    fn allows(&self, question: &Question, at: usize) -> bool {
-        let choice = &question.choices[at];
-        let donor = question.lot_donor[choice.lot];
+    fn allows(&self, model: &IntegerModel, at: usize) -> bool {
+        let choice = &model.choices[at];
+        let donor = model.lot_donor[choice.lot];
         let free = self.pods > 0
             && self.seeds[choice.seed] > 0
             && self.lots[choice.lot] > 0
@@ -132,18 +132,18 @@ impl Left {
         free && fits
     }
 
-    fn take(&mut self, question: &Question, at: usize) -> bool {
-        let allowed = self.allows(question, at);
+    fn take(&mut self, model: &IntegerModel, at: usize) -> bool {
+        let allowed = self.allows(model, at);
         if allowed {
-            self.move_by(question, at, -1);
+            self.move_by(model, at, -1);
         }
         allowed
     }
 
     /// Gives back the room of so many pods, or takes it when negative.
-    fn move_by(&mut self, question: &Question, at: usize, pods: i32) {
-        let choice = &question.choices[at];
-        let donor = question.lot_donor[choice.lot];
+    fn move_by(&mut self, model: &IntegerModel, at: usize, pods: i32) {
+        let choice = &model.choices[at];
+        let donor = model.lot_donor[choice.lot];
         for left in [
             &mut self.pods,
             &mut self.seeds[choice.seed],

@@ -1,9 +1,9 @@
 //! How a part of all plans is split into smaller ones that share no plan.
 
-use super::dual::Judged;
+use super::lagrangian_bound::Relaxation;
 use super::relax::{Domain, Priced};
 use super::search::{Changes, Part};
-use super::units::Question;
+use super::units::IntegerModel;
 
 /// All plans of a part but the best one, each smaller part with a bound; parts that cannot reach `needed` are left out.
 ///
@@ -47,28 +47,28 @@ pub(super) fn around(
 
 /// A part cut in two at a choice on which two good plans differ, or that makes the plan break a limit.
 pub(super) fn halves(
-    question: &Question,
+    model: &IntegerModel,
     (part, domain): (&Part, &Domain),
-    judged: &Judged,
+    relaxation: &Relaxation,
     changes: &mut Changes,
 ) -> Vec<Part> {
-    let best = &judged.best.sent;
+    let best = &relaxation.best.sent;
     let cuts = |&(at, low): &(usize, u32)| domain.least[at] <= low && low < domain.most[at];
-    let Some((at, low)) = (judged.branch.filter(cuts))
-        .or_else(|| differing(question, best, judged.others.last()).filter(cuts))
-        .or_else(|| breaking(question, domain, best))
+    let Some((at, low)) = (relaxation.branch.filter(cuts))
+        .or_else(|| differing(model, best, relaxation.others.last()).filter(cuts))
+        .or_else(|| breaking(model, domain, best))
     else {
         return Vec::new();
     };
     let range = (domain.least[at], domain.most[at]);
     let more = if low + 1 > best[at] && best[at] == domain.least[at] {
-        judged.best.loss[at]
+        relaxation.best.loss[at]
     } else {
         0
     };
-    let bound = judged.best.bound;
+    let bound = relaxation.best.bound;
     let mut half = |range, bound| Part {
-        prices: judged.prices.clone(),
+        prices: relaxation.prices.clone(),
         ..part.smaller(changes.with(part.changes, at, range), bound)
     };
     vec![
@@ -78,19 +78,18 @@ pub(super) fn halves(
 }
 
 /// The choice with the greatest difference in value, and the smaller of its two numbers of pods.
-fn differing(question: &Question, best: &[u32], other: Option<&Vec<u32>>) -> Option<(usize, u32)> {
+fn differing(model: &IntegerModel, best: &[u32], other: Option<&Vec<u32>>) -> Option<(usize, u32)> {
     let other = other?;
-    let apart = |at: usize| {
-        i64::from(best[at].abs_diff(other[at])) * question.choices[at].value.abs().max(1)
-    };
+    let apart =
+        |at: usize| i64::from(best[at].abs_diff(other[at])) * model.choices[at].value.abs().max(1);
     let widest = (0..best.len()).max_by_key(|&at| (apart(at), std::cmp::Reverse(at)))?;
     (apart(widest) > 0).then(|| (widest, best[widest].min(other[widest])))
 }
 
 /// The choice that weighs most on a limit that is broken; else any that is still free.
-fn breaking(question: &Question, domain: &Domain, best: &[u32]) -> Option<(usize, u32)> {
-    let broken = (0..question.capacities.len()).find(|&load| question.room(load, best) < 0);
-    let weight = |at: usize| broken.map_or(0, |load| question.choices[at].loads[load]);
+fn breaking(model: &IntegerModel, domain: &Domain, best: &[u32]) -> Option<(usize, u32)> {
+    let broken = (0..model.capacities.len()).find(|&load| model.room(load, best) < 0);
+    let weight = |at: usize| broken.map_or(0, |load| model.choices[at].loads[load]);
     let fewer = (0..best.len()).filter(|&at| best[at] > domain.least[at]);
     let fewer = fewer.max_by_key(|&at| (weight(at), std::cmp::Reverse(at)));
     let more = || (0..best.len()).find(|&at| best[at] < domain.most[at]);

@@ -4,7 +4,7 @@
 //! numbers, and its worth plus the price of the whole capacity bounds every plan from above, exactly, for any prices.
 
 use super::network::best_of_network;
-use super::units::{KINSHIP_BITS, Question};
+use super::units::{IntegerModel, KINSHIP_BITS};
 
 /// Largest worth a priced pod may come to, so that no sum overflows.
 pub(super) const WORTH_LIMIT: i128 = 1 << 46;
@@ -19,10 +19,10 @@ pub(super) struct Domain {
 }
 
 impl Domain {
-    pub fn of(question: &Question) -> Self {
+    pub fn of(model: &IntegerModel) -> Self {
         Self {
-            least: vec![0; question.choices.len()],
-            most: question.choices.iter().map(|c| c.most).collect(),
+            least: vec![0; model.choices.len()],
+            most: model.choices.iter().map(|c| c.most).collect(),
         }
     }
 }
@@ -40,28 +40,28 @@ pub(super) struct Priced {
     pub steps: u64,
 }
 
-/// Channels of a network that are looked at in one step; a network takes one step at least.
+/// Arcs of a network that are looked at in one step; a network takes one step at least.
 const LOOKS_OF_A_STEP: u64 = 4_096;
 
-/// Steps for so many channels looked at.
+/// Steps for so many arcs looked at.
 pub(super) fn steps_for(looks: u64) -> u64 {
     1 + looks / LOOKS_OF_A_STEP
 }
 
 /// The best plan of a domain under prices of the loads; `None` if a line or a pod that must be is beyond reach.
-pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> Option<Priced> {
-    let choices = question.choices.iter();
+pub(super) fn priced(model: &IntegerModel, domain: &Domain, prices: &[i128]) -> Option<Priced> {
+    let choices = model.choices.iter();
     let worths: Vec<i64> = choices
         .map(|choice| worth(choice.value, &choice.loads, prices))
         .collect();
-    let found = best_of_network(question, domain, &worths)?;
+    let found = best_of_network(model, domain, &worths)?;
     let worth: i64 = found
         .sent
         .iter()
         .zip(&worths)
         .map(|(&n, &worth)| i64::from(n) * worth)
         .sum();
-    let capacity: i128 = question
+    let capacity: i128 = model
         .capacities
         .iter()
         .zip(prices)
@@ -76,9 +76,9 @@ pub(super) fn priced(question: &Question, domain: &Domain, prices: &[i128]) -> O
 }
 
 /// The plan of a domain that takes least of one load, the others left aside; `None` as for [`priced`].
-pub(super) fn leanest(question: &Question, domain: &Domain, load: usize) -> Option<Vec<u32>> {
-    let worths: Vec<i64> = question.choices.iter().map(|c| -c.loads[load]).collect();
-    best_of_network(question, domain, &worths).map(|found| found.sent)
+pub(super) fn leanest(model: &IntegerModel, domain: &Domain, load: usize) -> Option<Vec<u32>> {
+    let worths: Vec<i64> = model.choices.iter().map(|c| -c.loads[load]).collect();
+    best_of_network(model, domain, &worths).map(|found| found.sent)
 }
 
 /// The price of a kinship load when a kinship of 1 costs so much, `scale` being the units of a value of 1.

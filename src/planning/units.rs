@@ -1,7 +1,7 @@
 //! A season in whole numbers, so that bounds and proofs carry no rounding.
 //!
 //! Values become multiples of a fine unit (the largest value is about 2³⁸ of them); a hair is taken off for inbreeding
-//! and a hundredth of it for old pollen, so that of plans worth the same the less inbred comes first, then the fresher. Limits that a network of channels cannot hold (unequal
+//! and a hundredth of it for old pollen, so that of plans worth the same the less inbred comes first, then the fresher. Limits that a network of arcs cannot hold (unequal
 //! pots, mean kinship) become *loads* with a capacity.
 
 use super::season::{Demand, Season};
@@ -36,7 +36,7 @@ pub(super) struct Choice {
 
 /// A season in whole numbers.
 #[derive(Clone, Debug)]
-pub(super) struct Question {
+pub(super) struct IntegerModel {
     pub choices: Vec<Choice>,
     /// Choices in falling value, ties in their order.
     pub by_value: Vec<usize>,
@@ -63,7 +63,7 @@ pub(super) struct Question {
     pub tie: i64,
 }
 
-impl Question {
+impl IntegerModel {
     pub fn of(season: &Season) -> Self {
         let open: Vec<usize> = (0..season.pairings.len())
             .filter(|&at| season.open(&season.pairings[at]) && season.pairings[at].most > 0)

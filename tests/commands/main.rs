@@ -23,6 +23,7 @@ mod output;
 mod pair;
 mod payloads;
 mod plan;
+mod plan_worth;
 mod received;
 mod screens;
 mod siblings;

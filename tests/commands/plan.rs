@@ -5,7 +5,7 @@ use insta::assert_snapshot;
 use serde_json::Value;
 
 /// Four females, a male shedding, his son, two males in envelopes, and goals.
-fn season() -> BenchTop {
+pub fn season() -> BenchTop {
     BenchTop::with([
         ("registry.ron", include_str!("season/registry.ron")),
         ("goals.ron", include_str!("season/goals.ron")),
@@ -18,7 +18,7 @@ fn season() -> BenchTop {
     ])
 }
 
-fn report(top: &BenchTop, arguments: &[&str]) -> Value {
+pub fn report(top: &BenchTop, arguments: &[&str]) -> Value {
     let run = top.run(&[&["plan", "--json"], arguments].concat());
     serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"))
 }

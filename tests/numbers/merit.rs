@@ -59,9 +59,12 @@ fn the_calf_example() {
     close(found.columns[1], number(&example["fixed"]["F"]));
     for row in 0..8 {
         close(found.merit[row], number(&example["ebv"][row]));
-        close(found.sureness[row].error, number(&example["se"][row]));
         close(
-            1.0 - found.sureness[row].error.powi(2) / 20.0,
+            found.prediction_error[row].error,
+            number(&example["se"][row]),
+        );
+        close(
+            1.0 - found.prediction_error[row].error.powi(2) / 20.0,
             number(&example["reliability"][row]),
         );
     }
@@ -74,7 +77,7 @@ fn not_inbred(parents: &[Vec<usize>]) -> Relatives {
             .iter()
             .map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect())
             .collect(),
-        own: parents
+        mendelian_variance: parents
             .iter()
             .map(|known| 1.0 - 0.25 * known.len() as f64)
             .collect(),
@@ -119,7 +122,7 @@ struct Dense {
 }
 
 fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
-    let plants = relatives.own.len();
+    let plants = relatives.mendelian_variance.len();
     let mut a = vec![vec![0.0; plants]; plants];
     for i in 0..plants {
         for j in 0..i {
@@ -138,7 +141,7 @@ fn dense(relatives: &Relatives, design: &Design, v: &Variances) -> Dense {
             })
             .map(|(p, q, weight)| weight * a[p][q])
             .sum();
-        a[i][i] = from + relatives.own[i];
+        a[i][i] = from + relatives.mendelian_variance[i];
     }
     let n = design.readings.len();
     let fixed: Vec<u32> = (0..design.group_of.len() as u32)
@@ -303,7 +306,7 @@ fn nursery(seed: u64) -> (Relatives, Design) {
 fn inbred(parents: &[Vec<usize>]) -> Relatives {
     let n = parents.len();
     let mut a = vec![vec![0.0; n]; n];
-    let mut own = vec![];
+    let mut mendelian_variance = vec![];
     for i in 0..n {
         for j in 0..i {
             a[i][j] = parents[i].iter().map(|p| 0.5 * a[*p][j]).sum();
@@ -320,14 +323,14 @@ fn inbred(parents: &[Vec<usize>]) -> Relatives {
             .flat_map(|p| parents[i].iter().map(move |q| (*p, *q)))
             .map(|(p, q)| 0.25 * a[p][q])
             .sum();
-        own.push(a[i][i] - from);
+        mendelian_variance.push(a[i][i] - from);
     }
     Relatives {
         sources: parents
             .iter()
             .map(|known| known.iter().map(|p| (*p as u32, 0.5)).collect())
             .collect(),
-        own,
+        mendelian_variance,
     }
 }
 
@@ -356,7 +359,7 @@ fn absorbing_changes_nothing() {
                 "seed {seed} row {row}"
             );
             assert!(
-                (found.sureness[row].error - twin.error[row]).abs() < 1e-7,
+                (found.prediction_error[row].error - twin.error[row]).abs() < 1e-7,
                 "seed {seed} row {row}"
             );
         }
@@ -448,7 +451,7 @@ fn awkward_designs() {
     assert!(predict(&Relatives::default(), &empty, &variances, &[]).is_err());
     let one = Relatives {
         sources: vec![vec![]],
-        own: vec![1.0],
+        mendelian_variance: vec![1.0],
     };
     let reading = Reading {
         plant: 0,
@@ -467,7 +470,8 @@ fn awkward_designs() {
     );
     assert_eq!(found.columns[1], 0.0);
     assert!(
-        (found.columns[0] - 5.0).abs() < 1e-12 && (found.sureness[0].error - 1.0).abs() < 1e-12
+        (found.columns[0] - 5.0).abs() < 1e-12
+            && (found.prediction_error[0].error - 1.0).abs() < 1e-12
     );
     let none_left = Variances {
         residual: 0.0,
@@ -515,7 +519,7 @@ fn with_pods(seed: u64) -> (Relatives, Design, Design) {
     }
     let pods = 0..pairs.len() as u32;
     together.families = pods.map(|at| vec![(0, 1.0), (first + at, 1.0)]).collect();
-    let plants = 0..relatives.own.len() as u32;
+    let plants = 0..relatives.mendelian_variance.len() as u32;
     together.family_of = plants.map(|plant| Some(pod(plant))).collect();
     (relatives, plain, together)
 }
@@ -550,12 +554,14 @@ fn siblings_added_up_at_once_change_nothing() {
         let of_plants = predict(&relatives, &together, &variances, &alone).expect("solved");
         for row in 0..26 {
             assert!((one.merit[row] - other.merit[row]).abs() < 1e-8);
-            assert!((one.sureness[row].error - other.sureness[row].error).abs() < 1e-8);
+            assert!(
+                (one.prediction_error[row].error - other.prediction_error[row].error).abs() < 1e-8
+            );
             assert!(
                 (of_plants.merit[row] - twin.merit[row]).abs() < 1e-8,
                 "seed {seed}"
             );
-            assert!((of_plants.sureness[row].error - twin.error[row]).abs() < 1e-7);
+            assert!((of_plants.prediction_error[row].error - twin.error[row]).abs() < 1e-7);
         }
     }
     let (relatives, plain, together) = with_pods(5);
@@ -570,7 +576,10 @@ fn siblings_added_up_at_once_change_nothing() {
 fn gradients_and_factor_agree() {
     const COPIES: u32 = 60;
     let (relatives, _, one) = with_pods(3);
-    let (plants, columns) = (relatives.own.len() as u32, one.group_of.len() as u32);
+    let (plants, columns) = (
+        relatives.mendelian_variance.len() as u32,
+        one.group_of.len() as u32,
+    );
     let (mut herds, mut many) = (Relatives::default(), Design::default());
     for copy in 0..COPIES {
         let moved = |row: &[(u32, f64)], by: u32| -> Vec<(u32, f64)> {
@@ -580,7 +589,9 @@ fn gradients_and_factor_agree() {
         };
         let sources = relatives.sources.iter().map(|row| moved(row, plants));
         herds.sources.extend(sources);
-        herds.own.extend(&relatives.own);
+        herds
+            .mendelian_variance
+            .extend(&relatives.mendelian_variance);
         many.group_of.extend(&one.group_of);
         many.readings
             .extend(one.readings.iter().map(|reading| Reading {
@@ -599,12 +610,12 @@ fn gradients_and_factor_agree() {
     let mut solved = Solved::of(&herds, &many, &variances).expect("solved");
     let sample = || (0..COPIES * plants).step_by(7);
     let by_gradients: Vec<f64> = sample()
-        .map(|row| solved.sureness(row, &[]).expect("settled").error)
+        .map(|row| solved.prediction_error(row, &[]).expect("settled").error)
         .collect();
     solved.invert().expect("few enough");
     for (row, by_gradients) in sample().zip(by_gradients) {
-        let of_one = alone.sureness(row % plants, &[]).expect("solved");
-        let of_many = solved.sureness(row, &[]).expect("solved");
+        let of_one = alone.prediction_error(row % plants, &[]).expect("solved");
+        let of_many = solved.prediction_error(row, &[]).expect("solved");
         assert!((of_many.error - of_one.error).abs() < 1e-8);
         assert!((by_gradients - of_one.error).abs() < 1e-8, "row {row}");
         assert!((solved.merit(row, &[]) - alone.merit(row % plants, &[])).abs() < 1e-8);
@@ -639,7 +650,7 @@ fn unread_means_as_sure_as_an_unread_pod_mate() {
     let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..5).map(|row| (row, vec![])).collect();
     let found = predict(&relatives, &design, &variances, &wanted)
         .expect("solved")
-        .sureness;
+        .prediction_error;
     close(found[3].error, found[3].error_unread);
     close(found[2].error_unread, found[3].error);
     assert!(found[2].error < found[2].error_unread);

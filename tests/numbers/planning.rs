@@ -7,7 +7,6 @@ mod planning {
     mod solver;
 
     mod brute;
-    mod contributions;
     mod frontier;
     mod highs;
     mod intensity;

@@ -8,7 +8,7 @@ use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
 use crate::evidence::{Evidence, Unit};
 use crate::kinship::{Kinship, NamedPedigree, possible_inbreeding, possible_kinship};
-use crate::lineage::{Founding, Lineage, Pedigree, PlantRow, TooEntangled};
+use crate::lineage::{Founding, Lineage, Pedigree, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::registry::PlantKind;
 use serde::Serialize;
@@ -173,7 +173,7 @@ impl<'k> Kindred<'k> {
         self.source.code(plant)
     }
 
-    fn solve(&self) -> Result<Kinship<'_>, TooEntangled> {
+    fn solve(&self) -> Result<Kinship<'_>, PedigreeTooComplex> {
         Kinship::of(self.pedigree, &self.founding)
     }
 
@@ -184,8 +184,8 @@ impl<'k> Kindred<'k> {
     /// Kinship of a pair with its paths, or of all pairs of several plants.
     ///
     /// # Errors
-    /// [`TooEntangled`] when the pedigree cannot be solved.
-    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, TooEntangled> {
+    /// [`PedigreeTooComplex`] when the pedigree cannot be solved.
+    pub fn pairs(&self, plants: &[PlantRow]) -> Result<KinReport, PedigreeTooComplex> {
         let kinship = self.solve()?;
         let table = kinship.table(plants);
         let mut pairs = Vec::new();
@@ -261,7 +261,7 @@ impl<'k> Kindred<'k> {
     ///
     /// # Errors
     /// As [`Kindred::pairs`].
-    pub fn inbreeding(&self) -> Result<InbreedingReport, TooEntangled> {
+    pub fn inbreeding(&self) -> Result<InbreedingReport, PedigreeTooComplex> {
         let kinship = self.solve()?;
         let uncertain = self.uncertain();
         // Plants of one origin differ in what they are, not in what they may be.
@@ -288,7 +288,7 @@ impl<'k> Kindred<'k> {
         })
     }
 
-    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, TooEntangled> {
+    fn may_be(&self, plant: PlantRow) -> Result<Vec<Outcome>, PedigreeTooComplex> {
         let possible = possible_inbreeding(self.pedigree, &self.founding, plant)?;
         Ok(possible.as_ref().map(outcomes).unwrap_or_default())
     }

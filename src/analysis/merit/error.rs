@@ -1,7 +1,7 @@
 //! Why merit cannot be predicted.
 
 use crate::kinship::Singular;
-use crate::lineage::TooEntangled;
+use crate::lineage::PedigreeTooComplex;
 use crate::observation::series::LeftOut;
 use crate::planning::merit::Unsolvable;
 
@@ -9,7 +9,7 @@ use crate::planning::merit::Unsolvable;
 #[derive(Clone, Debug, PartialEq)]
 pub enum MeritError {
     /// The pedigree cannot be solved.
-    Pedigree(TooEntangled),
+    Pedigree(PedigreeTooComplex),
     /// Parents are completely inbred.
     Singular(Singular),
     /// The equations cannot be solved.
@@ -53,8 +53,8 @@ pub enum MeritError {
     TooFewAges(usize),
 }
 
-impl From<TooEntangled> for MeritError {
-    fn from(error: TooEntangled) -> MeritError {
+impl From<PedigreeTooComplex> for MeritError {
+    fn from(error: PedigreeTooComplex) -> MeritError {
         MeritError::Pedigree(error)
     }
 }

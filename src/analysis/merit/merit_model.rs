@@ -164,7 +164,7 @@ fn relatives(kinship: &Kinship) -> Result<Relatives, Singular> {
     let parts = kinship.inverse_parts()?;
     let mut relatives = Relatives {
         sources: vec![Vec::new(); parts.len()],
-        own: vec![1.0; parts.len()],
+        mendelian_variance: vec![1.0; parts.len()],
     };
     for part in parts.contributions {
         relatives.sources[part.row] = part
@@ -172,7 +172,7 @@ fn relatives(kinship: &Kinship) -> Result<Relatives, Singular> {
             .into_iter()
             .map(|(row, share)| (row as u32, share))
             .collect();
-        relatives.own[part.row] = part.own;
+        relatives.mendelian_variance[part.row] = part.mendelian_variance;
     }
     Ok(relatives)
 }

@@ -6,7 +6,7 @@ use crate::analysis::merit::merit_model::{Basis, MeritModel, variance};
 use crate::analysis::merit::model::Model;
 use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
-use crate::planning::merit::{Centre, Solved, Sureness, Unsolvable};
+use crate::planning::merit::{Centre, PredictionError, Solved, Unsolvable};
 use crate::record::Reads;
 use std::collections::BTreeSet;
 
@@ -101,7 +101,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
         let merit = self.solved.merit(plant.0, &species) - self.centre.merit;
         let error = self.solved.error_from(&self.centre, (plant.0, &species))?;
         let error = error * libm::sqrt(scale.whole);
-        let own = self.solved.sureness(plant.0, &[])?;
+        let own = self.solved.prediction_error(plant.0, &[])?;
         let prior = scale.additive * (1.0 + self.of.kinship.inbreeding(plant));
         let reliable = |error: f64| (1.0 - error * error / prior).clamp(0.0, 1.0);
         let reliability = reliable(own.error);
@@ -169,7 +169,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
         }
     }
 
-    fn known_by(&self, plant: PlantRow, beyond: bool, own: &Sureness) -> MeritSource {
+    fn known_by(&self, plant: PlantRow, beyond: bool, own: &PredictionError) -> MeritSource {
         match (beyond, own.readings) {
             (true, 0) => MeritSource::Offspring,
             (true, _) => MeritSource::Readings,

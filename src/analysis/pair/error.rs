@@ -2,7 +2,7 @@
 
 use crate::ancestry::TooDeep;
 use crate::kinship::Singular;
-use crate::lineage::TooEntangled;
+use crate::lineage::PedigreeTooComplex;
 
 /// Why an intended pollination cannot be weighed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -10,7 +10,7 @@ pub enum PairError {
     /// The line is too long for exact shares.
     Shares(TooDeep),
     /// The pedigree cannot be solved.
-    Pedigree(TooEntangled),
+    Pedigree(PedigreeTooComplex),
     /// Parents are completely inbred.
     Singular(Singular),
 }
@@ -21,8 +21,8 @@ impl From<TooDeep> for PairError {
     }
 }
 
-impl From<TooEntangled> for PairError {
-    fn from(error: TooEntangled) -> PairError {
+impl From<PedigreeTooComplex> for PairError {
+    fn from(error: PedigreeTooComplex) -> PairError {
         PairError::Pedigree(error)
     }
 }

@@ -5,17 +5,17 @@ use crate::analysis::kinship::{RestsOn, in_shared_batches};
 use crate::analysis::pair::answer::PairInbreeding;
 use crate::analysis::pair::weigh::Intended;
 use crate::kinship::{Kinship, possible_kinship};
-use crate::lineage::{FounderStock, Founding, TooEntangled};
+use crate::lineage::{FounderStock, Founding, PedigreeTooComplex};
 
 impl Intended<'_, '_> {
-    pub(crate) fn inbreeding(&self) -> Result<PairInbreeding, TooEntangled> {
+    pub(crate) fn inbreeding(&self) -> Result<PairInbreeding, PedigreeTooComplex> {
         let kinship = Kinship::of(&self.pedigree, &self.founding)?;
         let above = self.lineage.pedigree.with_ancestors(&self.pair);
         let in_batch = in_shared_batches(&self.founding, &above);
         let apart = (in_batch > 1).then(|| self.without_batches());
         let apart = apart.map(|founding| {
             let kinship = Kinship::of(&self.pedigree, &founding)?;
-            Ok::<f64, TooEntangled>(kinship.inbreeding_of_origin(self.origin))
+            Ok::<f64, PedigreeTooComplex>(kinship.inbreeding_of_origin(self.origin))
         });
         let expected = kinship.inbreeding_of_origin(self.origin);
         let possible = possible_kinship(&self.lineage.pedigree, &self.founding, self.pair)?;

@@ -6,14 +6,16 @@ use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::weigh::Intended;
 use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use crate::kinship::Kinship;
-use crate::lineage::{PlantRow, TooEntangled};
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
 use crate::registry::PlantKind;
 
 impl Intended<'_, '_> {
-    pub(crate) fn spread(&self) -> Result<(ExpectedSpread, Vec<ParentReadings>), TooEntangled> {
+    pub(crate) fn spread(
+        &self,
+    ) -> Result<(ExpectedSpread, Vec<ParentReadings>), PedigreeTooComplex> {
         let traits = 0..self.registry.settings.traits.len() as u16;
         let [seed, pollen] = self.pair;
         let readings: Vec<ParentReadings> = traits

@@ -1,7 +1,7 @@
 //! Why goals or a plan cannot be had.
 
 use crate::analysis::merit::MeritError;
-use crate::lineage::TooEntangled;
+use crate::lineage::PedigreeTooComplex;
 
 /// What is wrong with the goals.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +43,7 @@ pub enum GoalsError {
 #[derive(Clone, Debug, PartialEq)]
 pub enum PlanError {
     /// The pedigree cannot be solved.
-    Pedigree(TooEntangled),
+    Pedigree(PedigreeTooComplex),
     /// Merit cannot be predicted.
     Merit(MeritError),
     /// A pair that must be made cannot.
@@ -81,8 +81,8 @@ pub enum WhyNot {
     NeverMeet,
 }
 
-impl From<TooEntangled> for PlanError {
-    fn from(error: TooEntangled) -> PlanError {
+impl From<PedigreeTooComplex> for PlanError {
+    fn from(error: PedigreeTooComplex) -> PlanError {
         PlanError::Pedigree(error)
     }
 }

@@ -5,7 +5,7 @@ use crate::analysis::plan::context::{Female, PlanContext};
 use crate::analysis::plan::pollen_of::PollenOf;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::Kinship;
-use crate::lineage::{PlantRow, TooEntangled};
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::planning::season::Season;
 use crate::planning::sift::{Pair, Sift, Wanted};
 use crate::planning::windows::{Meeting, Window, meeting};
@@ -49,7 +49,7 @@ impl<'f> Field<'f> {
         context: &'f PlanContext<'_, '_, '_>,
         (candidates, females): (&'f SeasonCandidates, &[Female]),
         with_kept: &'f [f64],
-    ) -> Result<Self, TooEntangled> {
+    ) -> Result<Self, PedigreeTooComplex> {
         let parents: Vec<PlantRow> = candidates
             .seeds
             .iter()

@@ -43,7 +43,7 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// What the inbreeding of a pair's seedlings may be; `None` when there are too many ways. The pedigree was solved as a
-    /// whole before, so that no part of it is too entangled.
+    /// whole before, so that no part of it is too complex.
     pub(crate) fn possible(&self, pair: [PlantRow; 2]) -> Option<Possible> {
         let founding = founding(self.registry, self.lineage, self.descent);
         possible_kinship(&self.lineage.pedigree, &founding, pair).ok()?

@@ -3,12 +3,12 @@
 use crate::analysis::parent_readings::{ExpectedSpread, MOST_BETWEEN};
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::goals::Goals;
-use crate::lineage::{PlantRow, TooEntangled};
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::planning::intensity::expected_best;
 
 impl PlanContext<'_, '_, '_> {
     /// What pods of some plants would be worth.
-    pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, TooEntangled> {
+    pub fn worth(&self, plants: &[PlantRow]) -> Result<Worth<'_>, PedigreeTooComplex> {
         let spread = ExpectedSpread::of(self.lineage, &self.descent.founders, plants)?;
         let parent = |&plant: &PlantRow| Parent {
             merit: self.merit.of_plant(plant).unwrap_or(0.0),

@@ -3,7 +3,7 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::kinship::Kinship;
-use crate::lineage::{Lineage, PlantRow, TooEntangled};
+use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::naming::recorded::Names;
 use crate::observation::flowers::{Forecast, Spike, spikes};
 use crate::observation::pollen::{Envelope, OwnResults, SetRate, in_hand};
@@ -130,13 +130,13 @@ pub struct ResultRow {
 /// Works out what is open.
 ///
 /// # Errors
-/// [`TooEntangled`] when the pedigree cannot be solved.
+/// [`PedigreeTooComplex`] when the pedigree cannot be solved.
 pub fn open(
     registry: &Registry,
     lineage: &Lineage,
     names: &Names,
     (on, days_ahead): (Day, u32),
-) -> Result<OpenReport, TooEntangled> {
+) -> Result<OpenReport, PedigreeTooComplex> {
     let results = OwnResults::of(registry, on);
     let soon = on.0.saturating_add(days_ahead as i32);
     let near: Vec<Spike> = spikes(registry, on)
@@ -147,23 +147,23 @@ pub fn open(
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
     let kinship = Kinship::of(&lineage.pedigree, &assumed)?;
-    let bench = Bench {
+    let context = ReadyContext {
         registry,
         kinship: &kinship,
         results: &results,
         on,
     };
     let male = |spike: &&Spike| spike.planned_sex() == Some(Sex::Male);
-    let options = bench.options(&near, &pollen);
+    let options = context.options(&near, &pollen);
     let mut report = OpenReport {
         on: on.to_string(),
         days_ahead,
         females: near
             .iter()
             .filter(|s| !male(s))
-            .map(|s| bench.row(s))
+            .map(|s| context.row(s))
             .collect(),
-        males: near.iter().filter(male).map(|s| bench.row(s)).collect(),
+        males: near.iter().filter(male).map(|s| context.row(s)).collect(),
         own_results: results
             .rows()
             .into_iter()
@@ -188,14 +188,14 @@ fn state(spike: &Spike, on: Day) -> SpikeState {
     }
 }
 
-struct Bench<'b, 't> {
+struct ReadyContext<'b, 't> {
     registry: &'b Registry<'t>,
     kinship: &'b Kinship<'b>,
     results: &'b OwnResults,
     on: Day,
 }
 
-impl Bench<'_, '_> {
+impl ReadyContext<'_, '_> {
     fn row(&self, spike: &Spike) -> SpikeRow {
         SpikeRow {
             id: self.code(spike),

@@ -57,7 +57,7 @@ pub fn expected_of(
     };
     let copies = match two_copies(&lineage.pedigree, &descent.founders, &[seed, pollen]) {
         Ok(copies) => copies,
-        Err(why) => return not(NotExpected::TooEntangled(why)),
+        Err(why) => return not(NotExpected::TooComplex(why)),
     };
     let [seed, pollen] = &copies[..] else {
         return not(NotExpected::NotInPedigree);

@@ -1,7 +1,7 @@
 //! Why crosses are not compared, and what a reader must know; how it is said stands in `report`.
 
 use crate::analysis::siblings::UnknownTrait;
-use crate::lineage::TooEntangled;
+use crate::lineage::PedigreeTooComplex;
 use crate::observation::series::LeftOut;
 use crate::statistics::StatisticsError;
 
@@ -44,7 +44,7 @@ pub enum NotExpected {
     /// A parent is not in the pedigree.
     NotInPedigree,
     /// The pedigree is too entangled for exact shares.
-    TooEntangled(TooEntangled),
+    TooComplex(PedigreeTooComplex),
 }
 
 /// What a reader must know.

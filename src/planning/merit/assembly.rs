@@ -88,7 +88,7 @@ impl Equations {
 
     fn empty(relatives: &Relatives, design: &Design, variances: &Variances) -> Equations {
         let columns = design.group_of.len();
-        let mut is_source = vec![false; relatives.own.len()];
+        let mut is_source = vec![false; relatives.mendelian_variance.len()];
         let sources = relatives.sources.iter().flatten();
         sources.for_each(|(row, _)| is_source[*row as usize] = true);
         let mut unknowns = columns;
@@ -140,7 +140,7 @@ impl Equations {
                 self.log_prior += libm::log(variance);
             }
         }
-        for (row, own) in relatives.own.iter().enumerate() {
+        for (row, own) in relatives.mendelian_variance.iter().enumerate() {
             let Some(unknown) = self.unknown_of[row] else {
                 continue;
             };
@@ -157,7 +157,8 @@ impl Equations {
             self.unknown_of[a as usize].is_none()
                 && self.unknown_of[b as usize].is_none()
                 && design.family_of.get(a as usize) == design.family_of.get(b as usize)
-                && relatives.own[a as usize] == relatives.own[b as usize]
+                && relatives.mendelian_variance[a as usize]
+                    == relatives.mendelian_variance[b as usize]
                 && relatives.sources[a as usize] == relatives.sources[b as usize]
         };
         let runs: Vec<usize> = self
@@ -259,7 +260,7 @@ impl Equations {
         match self.unknown_of[plant as usize] {
             Some(unknown) => (vec![(unknown, 1.0)], variances.permanent),
             None => {
-                let own = relatives.own[plant as usize] * variances.additive;
+                let own = relatives.mendelian_variance[plant as usize] * variances.additive;
                 let sources = self.kept(&relatives.sources[plant as usize], 1.0);
                 (joined(sources), own + variances.permanent)
             }

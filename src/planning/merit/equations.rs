@@ -8,7 +8,7 @@ pub struct Relatives {
     /// For each row its earlier rows with the part expected from each.
     pub sources: Vec<Vec<(u32, f64)>>,
     /// For each row the variance of its own, in units of A, above 0.
-    pub own: Vec<f64>,
+    pub mendelian_variance: Vec<f64>,
 }
 
 /// One reading.

@@ -20,12 +20,12 @@ pub struct Prediction {
     /// Merit of each row asked for, in the unit of the readings: û plus what was asked to be added to it.
     pub merit: Vec<f64>,
     /// How sure it is.
-    pub sureness: Vec<Sureness>,
+    pub prediction_error: Vec<PredictionError>,
 }
 
 /// How sure a prediction is, in the unit of the readings.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Sureness {
+pub struct PredictionError {
     /// Standard error of the prediction.
     pub error: f64,
     /// The standard error of a pod-mate without readings or offspring: that of the pod's mean, a little wider for what
@@ -51,12 +51,16 @@ pub fn predict(
     let columns = 0..design.group_of.len() as u32;
     let error = |at: u32| Ok(libm::sqrt(solved.form(vec![(at, 1.0)])?.max(0.0)));
     let merit = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.merit(*plant, beside);
-    let sureness = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.sureness(*plant, beside);
+    let prediction_error =
+        |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.prediction_error(*plant, beside);
     Ok(Prediction {
         columns: columns.clone().map(|at| solved.estimate(at)).collect(),
         column_errors: columns.map(error).collect::<Result<_, _>>()?,
         merit: wanted.iter().map(merit).collect(),
-        sureness: wanted.iter().map(sureness).collect::<Result<_, _>>()?,
+        prediction_error: wanted
+            .iter()
+            .map(prediction_error)
+            .collect::<Result<_, _>>()?,
     })
 }
 
@@ -174,9 +178,13 @@ impl<'a> Solved<'a> {
     ///
     /// # Errors
     /// As [`Unsolvable`] says.
-    pub fn sureness(&self, plant: u32, beside: &[(u32, f64)]) -> Result<Sureness, Unsolvable> {
+    pub fn prediction_error(
+        &self,
+        plant: u32,
+        beside: &[(u32, f64)],
+    ) -> Result<PredictionError, Unsolvable> {
         let (row, beyond) = self.error_parts(plant, beside);
-        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let own = self.relatives.mendelian_variance[plant as usize] * self.variances.additive;
         let mut mates = self
             .equations
             .kept(&self.relatives.sources[plant as usize], 1.0);
@@ -184,7 +192,7 @@ impl<'a> Solved<'a> {
         let error = |row: Sparse, beyond: f64| -> Result<f64, Unsolvable> {
             Ok(libm::sqrt((self.form(row)? + beyond).max(0.0)))
         };
-        Ok(Sureness {
+        Ok(PredictionError {
             error: error(row, beyond)?,
             error_unread: error(mates, own)?,
             readings: self.readings_of(plant).len() as u32,
@@ -208,7 +216,7 @@ impl<'a> Solved<'a> {
             let of_reading = reading.columns.iter().chain(&shared);
             row.extend(of_reading.map(|(at, part)| (*at, -fold * part)));
         }
-        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let own = self.relatives.mendelian_variance[plant as usize] * self.variances.additive;
         let count = self.readings_of(plant).len() as f64;
         (row, own * (1.0 - count * fold))
     }
@@ -225,7 +233,7 @@ impl<'a> Solved<'a> {
         if self.equations.unknown_of[plant as usize].is_some() {
             return None;
         }
-        let own = self.relatives.own[plant as usize] * self.variances.additive;
+        let own = self.relatives.mendelian_variance[plant as usize] * self.variances.additive;
         let shared = own + self.variances.permanent;
         let count = self.readings_of(plant).len() as f64;
         Some(own / (self.variances.residual + count * shared))

@@ -6,10 +6,10 @@
 //! any step with the best plan so far and the bound that holds for all others.
 
 mod answer;
-mod hunt;
+mod branch_and_bound;
 mod part;
 mod pool;
 
 pub use answer::{Asked, Found, Progress, SAME_WORTH};
-pub use hunt::search;
+pub use branch_and_bound::search;
 pub(super) use part::{Changes, Part};

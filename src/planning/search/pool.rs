@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::super::season::{Plan, Season};
-use super::super::units::Question;
+use super::super::units::IntegerModel;
 use super::answer::Asked;
 
 /// A plan in whole numbers: units of value, pods by pairing.
@@ -41,8 +41,8 @@ impl Pool {
     }
 
     /// The fewest units a plan must be worth to be wanted still; `None` while nothing was met.
-    pub fn needed(&self, question: &Question) -> Option<i64> {
-        let level = self.best()? - question.tie;
+    pub fn needed(&self, model: &IntegerModel) -> Option<i64> {
+        let level = self.best()? - model.tie;
         let last = self.met.get(self.wanted - 1);
         let by_number = last.map_or(i64::MIN, |met| met.0 + 1);
         let tied = self.met.partition_point(|met| met.0 >= level);
@@ -54,8 +54,8 @@ impl Pool {
         Some(by_number.min(by_ties))
     }
 
-    pub fn keep(&mut self, question: &Question, sent: &[u32]) {
-        let met = (question.value(sent), question.pods(sent));
+    pub fn keep(&mut self, model: &IntegerModel, sent: &[u32]) {
+        let met = (model.value(sent), model.pods(sent));
         let order = |other: &Met| met.0.cmp(&other.0).then_with(|| other.1.cmp(&met.1));
         if let Err(place) = self.met.binary_search_by(order) {
             self.met.insert(place, met);
@@ -67,12 +67,12 @@ impl Pool {
     /// The plans asked for, best first: those worth the same by mean inbreeding, then by the age of
     /// their pollen, then by pairings. Also what the best is
     /// worth, and how many tie with it.
-    pub fn sorted(&self, season: &Season, question: &Question) -> (Vec<Plan>, f64, usize) {
+    pub fn sorted(&self, season: &Season, model: &IntegerModel) -> (Vec<Plan>, f64, usize) {
         let plan = |met: &Met| season.plan(met.1.clone());
         let mut plans: Vec<Plan> = self.met.iter().map(plan).collect();
         let values = plans.iter().map(|plan| plan.value);
         let best = values.fold(f64::NEG_INFINITY, f64::max);
-        let level = best - question.tie as f64 / question.scale;
+        let level = best - model.tie as f64 / model.scale;
         let tied = |plan: &Plan| plan.value >= level;
         plans.sort_by(|a, b| {
             let value = if tied(a) && tied(b) {

@@ -32,7 +32,7 @@ impl Display for NotExpected {
             NotExpected::OneOfSeveral => f.write_str("one of several parents"),
             NotExpected::ParentUnknown => f.write_str("a parent is not known"),
             NotExpected::NotInPedigree => f.write_str("a parent is not in the pedigree"),
-            NotExpected::TooEntangled(why) => write!(f, "{why}"),
+            NotExpected::TooComplex(why) => write!(f, "{why}"),
         }
     }
 }

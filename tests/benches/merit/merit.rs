@@ -120,7 +120,7 @@ fn relatives(pedigree: &Pedigree) -> Relatives {
     let parts = kinship.inverse_parts().expect("not singular");
     let mut relatives = Relatives {
         sources: vec![Vec::new(); parts.len()],
-        own: vec![1.0; parts.len()],
+        mendelian_variance: vec![1.0; parts.len()],
     };
     for part in parts.contributions {
         let sources = part
@@ -128,7 +128,7 @@ fn relatives(pedigree: &Pedigree) -> Relatives {
             .into_iter()
             .map(|(row, share)| (row as u32, share));
         relatives.sources[part.row] = sources.collect();
-        relatives.own[part.row] = part.own;
+        relatives.mendelian_variance[part.row] = part.mendelian_variance;
     }
     relatives
 }
@@ -145,7 +145,7 @@ struct Full {
 fn full(world: &World) -> Full {
     let (design, v) = (&world.design, &world.variances);
     let columns = design.group_of.len();
-    let plants = world.relatives.own.len();
+    let plants = world.relatives.mendelian_variance.len();
     let size = columns + 2 * plants;
     let mut entries: Vec<(u32, u32, f64)> = Vec::new();
     let mut right = vec![0.0; size];
@@ -165,7 +165,10 @@ fn full(world: &World) -> Full {
         let mut row = vec![((columns + plant) as u32, 1.0)];
         let sources = world.relatives.sources[plant].iter();
         row.extend(sources.map(|(of, part)| (columns as u32 + of, -part)));
-        outer(&row, 1.0 / (world.relatives.own[plant] * v.additive));
+        outer(
+            &row,
+            1.0 / (world.relatives.mendelian_variance[plant] * v.additive),
+        );
         outer(
             &[((columns + plants + plant) as u32, 1.0)],
             1.0 / v.permanent,
@@ -287,7 +290,7 @@ fn apart(merit: &[f64], of: impl Fn(usize) -> f64) -> f64 {
 }
 
 fn measure(name: &str, world: &World) {
-    let plants = world.relatives.own.len();
+    let plants = world.relatives.mendelian_variance.len();
     let wanted: Vec<(u32, Vec<(u32, f64)>)> = (0..plants as u32).map(|row| (row, vec![])).collect();
     println!(
         "\n{name}: {} readings, {plants} plants, {} columns",

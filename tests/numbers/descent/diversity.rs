@@ -1,7 +1,7 @@
 //! Diversity of sets: published measures on worked examples, and brute force.
 
 use podbook::kinship::{
-    Kinship, effective_ancestors, gene_drop, marginal_ancestors, representation, sole_lines,
+    Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
 use podbook::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow};
 
@@ -113,34 +113,6 @@ fn worked_examples() {
             ));
             assert!(close(diversity.of_plants[at], wanted), "{name} {id}");
         }
-        let rounds = 20_000;
-        let dropped = gene_drop(&named.pedigree, &set, &found, rounds, 1);
-        for (id, value) in example["retention"].as_object().unwrap() {
-            let wanted = float(&parse(value.as_str().unwrap()));
-            let row = named.row(id);
-            let retained = dropped
-                .founders
-                .iter()
-                .find(|founder| founder.0 == row)
-                .unwrap()
-                .1;
-            // Two copies a round, at worst kept or lost together.
-            let error = libm::sqrt(wanted * (1.0 - wanted) / f64::from(rounds));
-            assert!(
-                (retained - wanted).abs() <= 2.0 * error,
-                "{name} {id} {retained} {wanted}"
-            );
-        }
-        let surviving = exact("founder_genomes_surviving");
-        assert!(
-            (dropped.surviving - surviving).abs() <= 2.0 * dropped.standard_error,
-            "{name} {dropped:?}"
-        );
-        assert!(
-            (dropped.genome_equivalents / exact("founder_genome_equivalents_Lacy") - 1.0).abs()
-                < 0.01,
-            "{name}"
-        );
     }
 }
 
@@ -167,12 +139,6 @@ fn last_hundred_of_a_thousand() {
     let kinship = Kinship::of(&named.pedigree, &Founding::unrelated()).unwrap();
     rounded(kinship.diversity(set).mean_kinship, 0.16378);
     rounded(kinship.diversity(set).genome_equivalents(), 3.053);
-    let dropped = gene_drop(&named.pedigree, set, &found, 4_000, 9);
-    assert!(
-        (dropped.genome_equivalents - 5.089).abs() < 0.05,
-        "{}",
-        dropped.genome_equivalents
-    );
 }
 
 #[test]
@@ -424,56 +390,13 @@ fn parallel_equals_serial() {
         pedigree.add_offspring(origin);
     });
     let set: Vec<PlantRow> = pedigree.plants().skip(20).collect();
-    let found = representation(&pedigree, &set);
     let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
     let run = |threads: usize| {
         let pool = rayon::ThreadPoolBuilder::new()
             .num_threads(threads)
             .build()
             .unwrap();
-        pool.install(|| {
-            (
-                kinship.table(&set),
-                gene_drop(&pedigree, &set, &found, 500, 3),
-            )
-        })
+        pool.install(|| kinship.table(&set))
     };
     assert_eq!(run(1), run(4));
-}
-
-/// Four pod-mates of one of two fathers: drawn once, half of the genes of each father are expected to be lost with
-/// him; drawn for each seed, both leave more. Worked by hand: of a father of k seeds 1 − ½ᵏ of each copy remains.
-#[test]
-fn genes_of_one_of_two_fathers() {
-    let lost = |k: i32| libm::exp2(f64::from(-k));
-    let once = 0.5 * (1.0 - lost(4));
-    let each = (0..=4)
-        .map(|k| [1.0, 4.0, 6.0, 4.0, 1.0][k as usize] / 16.0 * (1.0 - lost(k)))
-        .sum::<f64>();
-    for (donor, wanted) in [(Donor::WholePod, once), (Donor::EachSeed, each)] {
-        let mut pedigree = Pedigree::default();
-        let [seed, one, other] = [0, 1, 2].map(|_| Some(pedigree.add_founder()));
-        let pair = |pollen| Pair {
-            seed,
-            pollen,
-            weight: 1,
-        };
-        let origin = pedigree.add_origin(Origin {
-            pairs: vec![pair(one), pair(other)],
-            donor,
-        });
-        let set: Vec<PlantRow> = (0..4).map(|_| pedigree.add_offspring(origin)).collect();
-        let rounds = 20_000;
-        let dropped = gene_drop(&pedigree, &set, &representation(&pedigree, &set), rounds, 5);
-        for father in [1, 2] {
-            let error = libm::sqrt(wanted * (1.0 - wanted) / f64::from(rounds));
-            let retained = dropped.founders[father].1;
-            assert!(
-                (retained - wanted).abs() <= 2.0 * error,
-                "{donor:?} {retained} {wanted}"
-            );
-        }
-        let error = libm::sqrt(lost(4) * (1.0 - lost(4)) / f64::from(rounds));
-        assert!((dropped.founders[0].1 - (1.0 - lost(4))).abs() <= 2.0 * error);
-    }
 }

@@ -63,7 +63,7 @@ fn six_animals() {
             .iter()
             .find(|contribution| contribution.row == i)
             .unwrap()
-            .own;
+            .mendelian_variance;
         assert_eq!(own, exact(&table["D"][i]), "D of {i}");
         for j in 0..6 {
             let a = table["A"][i][j].as_f64().unwrap();
@@ -263,7 +263,7 @@ fn random_pedigrees_bit_for_bit() {
         inverse
             .contributions
             .iter()
-            .for_each(|contribution| own[contribution.row] = contribution.own);
+            .for_each(|contribution| own[contribution.row] = contribution.mendelian_variance);
         for (i, row) in rows.iter().enumerate() {
             let number = |field: usize| row[field].parse::<f64>().unwrap();
             assert_eq!(

@@ -1,7 +1,9 @@
 //! Parents that are one of several: against the published example and against the mean over all worlds.
 
 use podbook::kinship::{Draw, Kinship, possible_inbreeding, possible_kinship, unknowns};
-use podbook::lineage::{Donor, FounderStock, Founding, Identity, Origin, Pair, Pedigree, PlantRow};
+use podbook::lineage::{
+    Donor, FounderStock, Founding, IbdSolution, Origin, Pair, Pedigree, PlantRow,
+};
 use serde_json::Value;
 
 use crate::inbreeding::{close, dense};
@@ -71,7 +73,7 @@ fn each_seed_its_own_father() {
         }
     }
     assert_eq!(
-        inverse.contributions[inverse.contributions.len() - 1].own,
+        inverse.contributions[inverse.contributions.len() - 1].mendelian_variance,
         fraction(&table["D_sib"])
     );
     assert_eq!(
@@ -103,9 +105,12 @@ fn one_father_for_the_whole_pod() {
         .iter()
         .find(|contribution| contribution.row == 10)
         .unwrap();
-    assert_eq!(4.0 * extra.own, fraction(&table["D_phantom"]));
     assert_eq!(
-        inverse.contributions[inverse.contributions.len() - 1].own,
+        4.0 * extra.mendelian_variance,
+        fraction(&table["D_phantom"])
+    );
+    assert_eq!(
+        inverse.contributions[inverse.contributions.len() - 1].mendelian_variance,
         fraction(&table["D_sib"])
     );
     assert_eq!(
@@ -337,9 +342,9 @@ fn too_much_is_refused() {
         pedigree.add_offspring(origin);
     }
     let unrelated = Founding::unrelated();
-    let refused = Identity::solve_within(&pedigree, &unrelated, 1000).unwrap_err();
+    let refused = IbdSolution::solve_within(&pedigree, &unrelated, 1000).unwrap_err();
     assert!(refused.to_string().contains("too deep and too broad"));
-    assert!(Identity::solve_within(&pedigree, &unrelated, 1 << 30).is_ok());
+    assert!(IbdSolution::solve_within(&pedigree, &unrelated, 1 << 30).is_ok());
 }
 
 /// Of a pedigree with very many paths some are told, the largest first, and the rest is left in the figure.

@@ -14,7 +14,7 @@ fn error_covariances(
     beside: &[(u32, f64)],
 ) -> Vec<Vec<f64>> {
     let twin = dense(relatives, design, variances);
-    let plants = relatives.own.len();
+    let plants = relatives.mendelian_variance.len();
     let of_column =
         |column: u32| variances.groups[design.group_of[column as usize].expect("random")];
     let shared: f64 = beside.iter().map(|(c, x)| x * x * of_column(*c)).sum();
@@ -117,7 +117,7 @@ fn what_two_plants_share_is_no_error_of_their_difference() {
     };
     let solved = Solved::of(&relatives, &design, &variances).expect("solved");
     let beside = [(5, 1.0)];
-    let alone = solved.sureness(20, &beside).expect("solved").error;
+    let alone = solved.prediction_error(20, &beside).expect("solved").error;
     let apart = solved
         .error_between((20, &beside), (21, &beside))
         .expect("solved");
@@ -145,7 +145,10 @@ fn an_effect_without_variance_is_absent() {
             let found = predict(&relatives, design, &nothing, &wanted).expect("solved");
             for row in 0..26 {
                 close(found.merit[row], wanted_answer.merit[row]);
-                close(found.sureness[row].error, wanted_answer.sureness[row].error);
+                close(
+                    found.prediction_error[row].error,
+                    wanted_answer.prediction_error[row].error,
+                );
             }
             let pods = bare.group_of.len()..design.group_of.len();
             assert!(pods.clone().all(|at| found.columns[at] == 0.0));
@@ -195,7 +198,7 @@ fn intervals_cover_and_chances_come_true_as_often_as_they_say() {
                 .iter()
                 .map(|(parent, part)| part * merit[*parent as usize])
                 .sum();
-            merit.push(expected + drawn(parts.additive * relatives.own[plant]));
+            merit.push(expected + drawn(parts.additive * relatives.mendelian_variance[plant]));
         }
         let sittings: Vec<f64> = (0..3).map(|_| drawn(parts.groups[0])).collect();
         let mut readings = Vec::new();

@@ -7,7 +7,7 @@ use crate::analysis::plan::later::first_flowers::FirstFlowers;
 use crate::analysis::plan::later::waiting::Ahead;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::KinshipTable;
-use crate::lineage::{PlantRow, TooEntangled};
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::Sex;
 
@@ -24,7 +24,7 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// The seasons ahead of the kept plants, and of all seedlings here of lines of which none is marked as kept.
-    pub fn later(&self, kept: &[PlantRow]) -> Result<Later, TooEntangled> {
+    pub fn later(&self, kept: &[PlantRow]) -> Result<Later, PedigreeTooComplex> {
         let ages = FirstFlowers::of(self.registry);
         let crosses = 0..self.registry.crosses.len() as u32;
         let lines: Vec<u32> = crosses
@@ -59,7 +59,11 @@ impl PlanContext<'_, '_, '_> {
         plants
     }
 
-    fn holds(&self, plants: &[PlantRow], ages: &FirstFlowers) -> Result<Vec<Hold>, TooEntangled> {
+    fn holds(
+        &self,
+        plants: &[PlantRow],
+        ages: &FirstFlowers,
+    ) -> Result<Vec<Hold>, PedigreeTooComplex> {
         let ahead: Vec<Option<Ahead>> = plants
             .iter()
             .map(|&plant| self.ahead(plant, ages))

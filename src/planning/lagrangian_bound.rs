@@ -6,7 +6,7 @@
 
 use super::pack::Prices;
 use super::relax::{Domain, PRICE_BITS, Priced, WORTH_LIMIT, leanest, priced};
-use super::units::{Question, by_value};
+use super::units::{IntegerModel, by_value};
 use std::rc::Rc;
 
 /// Planes at most.
@@ -14,7 +14,7 @@ const PLANES: usize = 40;
 
 /// What is known of the best plan of a domain.
 #[derive(Clone, Debug)]
-pub(super) struct Judged {
+pub(super) struct Relaxation {
     /// The best plan under the best prices found.
     pub best: Priced,
     /// Other plans nearly as good there, the last the nearest.
@@ -29,7 +29,7 @@ pub(super) struct Judged {
     pub steps: u64,
 }
 
-impl Judged {
+impl Relaxation {
     /// A domain without the pods no plan worth at least `floor` units could have more of.
     pub fn narrowed(&self, domain: &Domain, floor: i64) -> Domain {
         let mut domain = domain.clone();
@@ -42,18 +42,18 @@ impl Judged {
         domain
     }
 
-    /// The question without the choices no plan worth at least `floor` units could use.
-    pub fn without_hopeless(&self, question: &Question, floor: i64) -> Question {
+    /// The model without the choices no plan worth at least `floor` units could use.
+    pub fn without_hopeless(&self, model: &IntegerModel, floor: i64) -> IntegerModel {
         let could = |at: &usize| {
             let bound = self.best.bound.saturating_sub(self.best.loss[*at]);
             bound >= floor || self.best.sent[*at] > 0
         };
-        let kept = (0..question.choices.len()).filter(could);
-        let choices: Vec<_> = kept.map(|at| question.choices[at].clone()).collect();
-        Question {
+        let kept = (0..model.choices.len()).filter(could);
+        let choices: Vec<_> = kept.map(|at| model.choices[at].clone()).collect();
+        IntegerModel {
             by_value: by_value(&choices),
             choices,
-            ..question.clone()
+            ..model.clone()
         }
     }
 }
@@ -66,10 +66,10 @@ struct Plane {
 }
 
 impl Plane {
-    fn of(question: &Question, sent: &[u32]) -> Self {
+    fn of(model: &IntegerModel, sent: &[u32]) -> Self {
         Self {
-            height: question.value(sent) as f64,
-            room: question.room(LOAD, sent) as f64,
+            height: model.value(sent) as f64,
+            room: model.room(LOAD, sent) as f64,
             sent: sent.to_vec(),
         }
     }
@@ -84,22 +84,26 @@ const LOAD: usize = 0;
 
 /// The lowest bound of a domain with at most one load; `None` if it holds no plan at all. Stops early once the bound
 /// falls below `enough`.
-pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option<Judged> {
-    let loads = question.capacities.len();
-    let best = priced(question, domain, &vec![0; loads])?;
+pub(super) fn lagrangian_bound(
+    model: &IntegerModel,
+    domain: &Domain,
+    enough: i64,
+) -> Option<Relaxation> {
+    let loads = model.capacities.len();
+    let best = priced(model, domain, &vec![0; loads])?;
     if loads == 0 {
-        return Some(Judged::of(best.clone(), vec![best.sent]));
+        return Some(Relaxation::of(best.clone(), vec![best.sent]));
     }
     let mut steps = best.steps;
-    let mut planes = vec![Plane::of(question, &best.sent)];
+    let mut planes = vec![Plane::of(model, &best.sent)];
     let mut fitting: Vec<Vec<u32>> = Vec::new();
-    let highest = highest_price(question, LOAD);
+    let highest = highest_price(model, LOAD);
     let (mut met, mut best) = (best.clone(), best);
     while planes.len() < PLANES {
-        if question.fits(&met.sent) {
+        if model.fits(&met.sent) {
             fitting.push(met.sent.clone());
         }
-        let settled = question.fits(&best.sent) && solved(question, &best);
+        let settled = model.fits(&best.sent) && solved(model, &best);
         if best.bound < enough || settled {
             break;
         }
@@ -108,7 +112,7 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
             break;
         }
         let whole = libm::round(libm::ldexp(price, PRICE_BITS as i32)) as i128;
-        met = priced(question, domain, &[whole])?;
+        met = priced(model, domain, &[whole])?;
         steps += met.steps;
         if met.bound < best.bound {
             best = met.clone();
@@ -116,18 +120,18 @@ pub(super) fn judge(question: &Question, domain: &Domain, enough: i64) -> Option
         if planes.iter().any(|plane| plane.sent == met.sent) {
             break;
         }
-        planes.push(Plane::of(question, &met.sent));
+        planes.push(Plane::of(model, &met.sent));
     }
     let others = planes.into_iter().rev().map(|plane| plane.sent);
     let other = others.into_iter().find(|sent| *sent != best.sent);
-    Some(Judged {
+    Some(Relaxation {
         steps,
         others: other.into_iter().collect(),
-        ..Judged::of(best, fitting)
+        ..Relaxation::of(best, fitting)
     })
 }
 
-impl Judged {
+impl Relaxation {
     fn of(best: Priced, fitting: Vec<Vec<u32>>) -> Self {
         Self {
             steps: best.steps,
@@ -143,29 +147,29 @@ impl Judged {
 /// Plans of a domain that take least of each load, one for each; `None` if one of them takes more than there is, since
 /// then the domain holds no plan at all. No price could ever tell: under a load that cannot be kept the bound falls
 /// without end.
-pub(super) fn leanest_plans(question: &Question, domain: &Domain) -> Option<Vec<Vec<u32>>> {
+pub(super) fn leanest_plans(model: &IntegerModel, domain: &Domain) -> Option<Vec<Vec<u32>>> {
     let lean = |load: usize| {
-        let sent = leanest(question, domain, load)?;
-        (question.room(load, &sent) >= 0).then_some(sent)
+        let sent = leanest(model, domain, load)?;
+        (model.room(load, &sent) >= 0).then_some(sent)
     };
-    (0..question.capacities.len()).map(lean).collect()
+    (0..model.capacities.len()).map(lean).collect()
 }
 
 /// Whether the best plan under prices is the best of its domain: it fits, and is worth the bound but for the rounding
 /// of prices.
-pub(super) fn solved(question: &Question, best: &Priced) -> bool {
+pub(super) fn solved(model: &IntegerModel, best: &Priced) -> bool {
     let pods: u32 = best.sent.iter().sum();
-    let rounding = if question.capacities.is_empty() {
+    let rounding = if model.capacities.is_empty() {
         0
     } else {
         i64::from(pods) + 2
     };
-    question.fits(&best.sent) && question.value(&best.sent) + rounding >= best.bound
+    model.fits(&best.sent) && model.value(&best.sent) + rounding >= best.bound
 }
 
 /// Prices beyond this would push a pod's worth over what the network can hold.
-fn highest_price(question: &Question, load: usize) -> f64 {
-    let largest = question
+fn highest_price(model: &IntegerModel, load: usize) -> f64 {
+    let largest = model
         .choices
         .iter()
         .map(|c| c.loads[load].unsigned_abs())

@@ -2,85 +2,90 @@
 
 use std::collections::BinaryHeap;
 
-use super::super::dual::{self, Judged, leanest_plans, solved};
 use super::super::duties::Duties;
+use super::super::lagrangian_bound::{self, Relaxation, leanest_plans, solved};
 use super::super::pack;
 use super::super::pairs::{exchanged, made_to_fit, within_uses};
 use super::super::partition::{around, halves};
 use super::super::relax::{Domain, price_of_kinship, priced};
 use super::super::season::Season;
-use super::super::units::Question;
+use super::super::units::IntegerModel;
 use super::answer::{Asked, Found, Progress};
 use super::part::{Changes, Part};
 use super::pool::Pool;
 
 /// Finds the best plans. `watch` is told of progress before every part is judged and stops the search by giving `false`.
 pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> bool) -> Found {
-    let question = Question::of(season);
-    let mut hunt = Hunt::new(season, asked, watch);
-    if !hunt.may_hold_a_plan(&question, &Domain::of(&question)) {
-        return hunt.nothing();
+    let model = IntegerModel::of(season);
+    let mut search = BranchAndBound::new(season, asked, watch);
+    if !search.may_hold_a_plan(&model, &Domain::of(&model)) {
+        return search.nothing();
     }
-    let ask = Ask::of(&question);
-    let Some(root) = ask.judge(&Domain::of(&question), None, i64::MIN) else {
-        return hunt.nothing();
+    let ask = Ask::of(&model);
+    let Some(root) = ask.relaxed(&Domain::of(&model), None, i64::MIN) else {
+        return search.nothing();
     };
-    hunt.steps += root.steps;
-    hunt.meet(&question, &root);
-    hunt.polish(&question, &root);
-    let floor = hunt.pool.best().unwrap_or(i64::MIN);
-    let mut complete = hunt.through(&question, &root, floor);
+    search.steps += root.steps;
+    search.meet(&model, &root);
+    search.polish(&model, &root);
+    let floor = search.pool.best().unwrap_or(i64::MIN);
+    let mut complete = search.through(&model, &root, floor);
     // Stopped with the bound at the best plan met, there is nothing left to prove of its worth.
-    let proved = complete || hunt.is_at_its_bound(&question);
-    let bound = hunt.bound(&question);
+    let proved = complete || search.is_at_its_bound(&model);
+    let bound = search.bound(&model);
     if complete && (asked.plans > 1 || asked.ties > 0) {
-        hunt.pool.wanted = asked.plans.max(1);
-        hunt.pool.counting = asked.ties > 0;
-        complete = hunt.more(&question, &root);
+        search.pool.wanted = asked.plans.max(1);
+        search.pool.counting = asked.ties > 0;
+        complete = search.more(&model, &root);
     }
-    let outside = outside(&question, &season.chosen_at);
-    let all = hunt.no_better_outside(&question, outside);
+    let outside = outside(&model, &season.chosen_at);
+    let all = search.no_better_outside(&model, outside);
     let all_proved = proved && complete && season.chosen_at.is_empty();
-    hunt.found(&question, bound.max(outside), (proved && all, all_proved))
+    search.found(&model, bound.max(outside), (proved && all, all_proved))
 }
 
 /// No plan with a pairing that was left out of the season is worth more: the lowest of the bounds under the prices at
 /// which pairings were chosen.
-fn outside(question: &Question, prices: &[f64]) -> f64 {
-    let Some(load) = question.kinship_load().filter(|_| !question.unlike) else {
+fn outside(model: &IntegerModel, prices: &[f64]) -> f64 {
+    let Some(load) = model.kinship_load().filter(|_| !model.unlike) else {
         return f64::NEG_INFINITY;
     };
-    let all = Domain::of(question);
+    let all = Domain::of(model);
     let bound = |price: &f64| {
-        let mut whole = vec![0; question.capacities.len()];
-        whole[load] = price_of_kinship(*price, question.scale);
-        priced(question, &all, &whole).map(|priced| priced.bound)
+        let mut whole = vec![0; model.capacities.len()];
+        whole[load] = price_of_kinship(*price, model.scale);
+        priced(model, &all, &whole).map(|priced| priced.bound)
     };
     let lowest = prices.iter().filter_map(bound).min();
     lowest.map_or(f64::NEG_INFINITY, |units| {
-        (units + question.tie / 2) as f64 / question.scale
+        (units + model.tie / 2) as f64 / model.scale
     })
 }
 
-/// A question with what bounds its plans.
+/// A model with what bounds its plans.
 struct Ask<'q> {
-    question: &'q Question,
+    model: &'q IntegerModel,
     /// Where pods take unlike numbers of pots.
     duties: Option<Duties>,
 }
 
 impl<'q> Ask<'q> {
-    fn of(question: &'q Question) -> Self {
+    fn of(model: &'q IntegerModel) -> Self {
         Self {
-            question,
-            duties: question.pots_load().map(|_| Duties::of(question)),
+            model,
+            duties: model.pots_load().map(|_| Duties::of(model)),
         }
     }
 
-    fn judge(&self, domain: &Domain, warm: Option<&pack::Prices>, enough: i64) -> Option<Judged> {
+    fn relaxed(
+        &self,
+        domain: &Domain,
+        warm: Option<&pack::Prices>,
+        enough: i64,
+    ) -> Option<Relaxation> {
         match &self.duties {
-            Some(duties) => pack::judge(self.question, duties, (domain, warm), enough),
-            None => dual::judge(self.question, domain, enough),
+            Some(duties) => pack::packing_bound(self.model, duties, (domain, warm), enough),
+            None => lagrangian_bound::lagrangian_bound(self.model, domain, enough),
         }
     }
 
@@ -91,7 +96,7 @@ impl<'q> Ask<'q> {
     }
 }
 
-struct Hunt<'a> {
+struct BranchAndBound<'a> {
     season: &'a Season,
     asked: Asked,
     watch: &'a mut dyn FnMut(Progress) -> bool,
@@ -103,7 +108,7 @@ struct Hunt<'a> {
     open_bound: i64,
 }
 
-impl<'a> Hunt<'a> {
+impl<'a> BranchAndBound<'a> {
     fn new(season: &'a Season, asked: Asked, watch: &'a mut dyn FnMut(Progress) -> bool) -> Self {
         Self {
             season,
@@ -128,56 +133,56 @@ impl<'a> Hunt<'a> {
     }
 
     /// The least bound of a part that could still hold a wanted plan.
-    fn needed(&self, question: &Question) -> i64 {
-        let needed = self.pool.needed(question);
+    fn needed(&self, model: &IntegerModel) -> i64 {
+        let needed = self.pool.needed(model);
         needed.map_or(self.floor, |needed| needed.max(self.floor))
     }
 
-    fn meet(&mut self, question: &Question, judged: &Judged) {
-        for sent in &judged.fitting {
-            self.pool.keep(question, sent);
+    fn meet(&mut self, model: &IntegerModel, relaxation: &Relaxation) {
+        for sent in &relaxation.fitting {
+            self.pool.keep(model, sent);
         }
     }
 
     /// Makes plans that fit out of the plans under the best prices.
-    fn polish(&mut self, question: &Question, judged: &Judged) {
-        if question.capacities.is_empty() {
+    fn polish(&mut self, model: &IntegerModel, relaxation: &Relaxation) {
+        if model.capacities.is_empty() {
             return;
         }
-        for sent in std::iter::once(&judged.best.sent).chain(&judged.others) {
-            let within = within_uses(question, sent);
-            if let Some(sent) = made_to_fit(question, &within) {
-                self.try_out(question, &exchanged(question, &sent));
-                self.try_out(question, &sent);
+        for sent in std::iter::once(&relaxation.best.sent).chain(&relaxation.others) {
+            let within = within_uses(model, sent);
+            if let Some(sent) = made_to_fit(model, &within) {
+                self.try_out(model, &exchanged(model, &sent));
+                self.try_out(model, &sent);
             }
         }
     }
 
-    fn try_out(&mut self, question: &Question, sent: &[u32]) {
-        let plan = self.season.plan(question.pods(sent));
+    fn try_out(&mut self, model: &IntegerModel, sent: &[u32]) {
+        let plan = self.season.plan(model.pods(sent));
         if self.season.allows(&plan) {
-            self.pool.keep(question, sent);
+            self.pool.keep(model, sent);
         }
     }
 
     /// While no plan was met: whether each load can be kept in a domain. The plans that keep it best are met on the way.
-    fn may_hold_a_plan(&mut self, question: &Question, domain: &Domain) -> bool {
+    fn may_hold_a_plan(&mut self, model: &IntegerModel, domain: &Domain) -> bool {
         if self.pool.best().is_some() {
             return true;
         }
-        self.steps += question.capacities.len() as u64;
-        let Some(plans) = leanest_plans(question, domain) else {
+        self.steps += model.capacities.len() as u64;
+        let Some(plans) = leanest_plans(model, domain) else {
             return false;
         };
-        let fitting = plans.iter().filter(|sent| question.fits(sent));
-        fitting.for_each(|sent| self.pool.keep(question, sent));
+        let fitting = plans.iter().filter(|sent| model.fits(sent));
+        fitting.for_each(|sent| self.pool.keep(model, sent));
         true
     }
 
     /// Searches all plans worth at least `floor` units, with only the choices such a plan could use. True if the search
     /// came to its end.
-    fn through(&mut self, question: &Question, root: &Judged, floor: i64) -> bool {
-        let fewer = root.without_hopeless(question, floor);
+    fn through(&mut self, model: &IntegerModel, root: &Relaxation, floor: i64) -> bool {
+        let fewer = root.without_hopeless(model, floor);
         let ask = Ask::of(&fewer);
         let all = Domain::of(&fewer);
         self.floor = floor;
@@ -188,11 +193,11 @@ impl<'a> Hunt<'a> {
         }]);
         let mut made = 1;
         while let Some(part) = queue.pop() {
-            if part.bound < self.needed(question) {
+            if part.bound < self.needed(model) {
                 break;
             }
             self.open_bound = part.bound.min(root.best.bound);
-            if self.stop(question) || changes.is_full() {
+            if self.stop(model) || changes.is_full() {
                 return false;
             }
             let domain = changes.domain(all.clone(), part.changes);
@@ -213,39 +218,39 @@ impl<'a> Hunt<'a> {
         (part, domain): (&Part, &Domain),
         changes: &mut Changes,
     ) -> Vec<Part> {
-        let question = ask.question;
-        let needed = self.needed(question);
-        let Some(judged) = ask.judge(domain, part.prices.as_deref(), needed) else {
+        let model = ask.model;
+        let needed = self.needed(model);
+        let Some(relaxation) = ask.relaxed(domain, part.prices.as_deref(), needed) else {
             self.steps += 1;
             return Vec::new();
         };
-        self.steps += judged.steps;
-        self.meet(question, &judged);
-        if judged.best.bound < self.needed(question) || !self.may_hold_a_plan(question, domain) {
+        self.steps += relaxation.steps;
+        self.meet(model, &relaxation);
+        if relaxation.best.bound < self.needed(model) || !self.may_hold_a_plan(model, domain) {
             return Vec::new();
         }
-        let needed = self.needed(question);
-        if solved(question, &judged.best) && ask.allows(&judged.best.sent) {
-            return around((part, domain), &judged.best, needed, changes);
+        let needed = self.needed(model);
+        if solved(model, &relaxation.best) && ask.allows(&relaxation.best.sent) {
+            return around((part, domain), &relaxation.best, needed, changes);
         }
-        self.polish(question, &judged);
-        let needed = self.needed(question);
-        let domain = judged.narrowed(domain, needed);
-        let parts = halves(question, (part, &domain), &judged, changes);
+        self.polish(model, &relaxation);
+        let needed = self.needed(model);
+        let domain = relaxation.narrowed(domain, needed);
+        let parts = halves(model, (part, &domain), &relaxation, changes);
         let wanted = parts.into_iter().filter(|part| part.bound >= needed);
         wanted.collect()
     }
 
     /// Widens the search until every wanted plan is sure to have been met.
-    fn more(&mut self, question: &Question, root: &Judged) -> bool {
+    fn more(&mut self, model: &IntegerModel, root: &Relaxation) -> bool {
         let best = self.pool.best().unwrap_or(0);
         let mut margin = (root.best.bound - best)
-            .max(question.tie)
+            .max(model.tie)
             .max(best.abs() / 4096);
         loop {
             let everything = margin > 1 << 54;
             let floor = if everything { i64::MIN } else { best - margin };
-            if !self.through(question, root, floor) {
+            if !self.through(model, root, floor) {
                 return false;
             }
             if everything || self.pool.is_full_above(floor) {
@@ -256,39 +261,39 @@ impl<'a> Hunt<'a> {
     }
 
     /// Whether no plan can be worth more than the best met by more than counts.
-    fn is_at_its_bound(&self, question: &Question) -> bool {
+    fn is_at_its_bound(&self, model: &IntegerModel) -> bool {
         let best = self.pool.best();
-        best.is_some_and(|best| self.open_bound <= best.saturating_add(question.tie / 2))
+        best.is_some_and(|best| self.open_bound <= best.saturating_add(model.tie / 2))
     }
 
     /// Whether no pairing left out of the season could make a plan worth more than the best met by more than counts.
-    fn no_better_outside(&self, question: &Question, outside: f64) -> bool {
+    fn no_better_outside(&self, model: &IntegerModel, outside: f64) -> bool {
         let best = self.pool.best();
-        let level = best.map(|best| best.saturating_add(question.tie) as f64 / question.scale);
+        let level = best.map(|best| best.saturating_add(model.tie) as f64 / model.scale);
         level.is_some_and(|level| outside <= level) || outside == f64::NEG_INFINITY
     }
 
-    fn stop(&mut self, question: &Question) -> bool {
+    fn stop(&mut self, model: &IntegerModel) -> bool {
         let progress = Progress {
             steps: self.steps,
-            best: self.pool.best().map(|units| units as f64 / question.scale),
-            bound: self.bound(question),
+            best: self.pool.best().map(|units| units as f64 / model.scale),
+            bound: self.bound(model),
         };
         self.steps >= self.asked.steps || !(self.watch)(progress)
     }
 
     /// No plan is worth more than this; the hair taken off for inbreeding is given back.
-    fn bound(&self, question: &Question) -> f64 {
+    fn bound(&self, model: &IntegerModel) -> f64 {
         match self.open_bound.max(self.pool.best().unwrap_or(i64::MIN)) {
             i64::MIN => f64::NEG_INFINITY,
             i64::MAX => f64::INFINITY,
-            units => (units + question.tie / 2) as f64 / question.scale,
+            units => (units + model.tie / 2) as f64 / model.scale,
         }
     }
 
     /// The answer; `(best, all)` says what is proved.
-    fn found(&self, question: &Question, bound: f64, (proved, all_proved): (bool, bool)) -> Found {
-        let (plans, best, ties) = self.pool.sorted(self.season, question);
+    fn found(&self, model: &IntegerModel, bound: f64, (proved, all_proved): (bool, bool)) -> Found {
+        let (plans, best, ties) = self.pool.sorted(self.season, model);
         Found {
             bound: if proved && !plans.is_empty() {
                 best

@@ -1,18 +1,18 @@
 //! The points through which genes pass on: every pod, every founder and every plant that became a parent.
 //!
-//! A *stem* draws its expected gene content from earlier stems, each with a fraction. Pods stand between plants and
-//! their parents, so siblings are joined in one place and seedlings without offspring need no stem at all: a registry
-//! of a million seedlings has a few thousand stems. Stocks of founders and the unseen parents of a batch come first.
-//! This is only the layout; [`super::solving`] solves how much each stem adds of its own.
+//! A *node* draws its expected gene content from earlier nodes, each with a fraction. Pods stand between plants and
+//! their parents, so siblings are joined in one place and seedlings without offspring need no node at all: a registry
+//! of a million seedlings has a few thousand nodes. Stocks of founders and the unseen parents of a batch come first.
+//! This is only the layout; [`super::solving`] solves how much each node adds of its own.
 
 use std::collections::BTreeMap;
 
 use super::founding::{Founding, Mixture};
 use super::pedigree::{Origin, Pedigree, PlantRow};
 
-/// What a stem stands for.
+/// What a node stands for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Stem {
+pub enum GeneticNode {
     /// The shared background of a stock of founders.
     Stock(u32),
     /// One of the two unseen parents of a batch of founders; it takes the given side of that founder's stock.
@@ -25,10 +25,10 @@ pub enum Stem {
     Parent(PlantRow),
 }
 
-/// All stems, sources before what draws from them.
+/// All nodes, sources before what draws from them.
 #[derive(Clone, Debug, Default)]
-pub struct Stems {
-    stems: Vec<Stem>,
+pub struct GeneticNodes {
+    nodes: Vec<GeneticNode>,
     ranges: Vec<(u32, u32)>,
     shortened: Vec<(u32, u32)>,
     sources: Vec<u32>,
@@ -39,40 +39,40 @@ pub struct Stems {
 
 const NONE: u32 = u32::MAX;
 
-impl Stems {
-    /// Lays out the stems of a pedigree.
+impl GeneticNodes {
+    /// Lays out the nodes of a pedigree.
     pub fn of(pedigree: &Pedigree, founding: &Founding) -> Self {
-        let mut stems = Self {
+        let mut nodes = Self {
             of_plant: vec![NONE; pedigree.len()],
             of_pod: vec![NONE; pedigree.origins().len()],
             ..Self::default()
         };
         for stock in 0..founding.background().len() as u32 {
-            stems.add(Stem::Stock(stock), &[]);
+            nodes.add(GeneticNode::Stock(stock), &[]);
         }
         let is_parent = pedigree.parent_marks();
         let mut batches = BTreeMap::new();
         for plant in pedigree.plants() {
             match pedigree.origin_index(plant) {
-                None => stems.add_founder(plant, founding, &mut batches),
+                None => nodes.add_founder(plant, founding, &mut batches),
                 Some(origin) => {
-                    stems.add_pod(pedigree, founding, origin);
+                    nodes.add_pod(pedigree, founding, origin);
                     if is_parent[plant.index()] {
-                        stems.of_plant[plant.index()] = stems.len();
-                        stems.add(Stem::Parent(plant), &[(stems.of_pod[origin], 1.0)]);
+                        nodes.of_plant[plant.index()] = nodes.len();
+                        nodes.add(GeneticNode::Parent(plant), &[(nodes.of_pod[origin], 1.0)]);
                     }
                 }
             }
         }
-        (0..pedigree.origins().len()).for_each(|origin| stems.add_pod(pedigree, founding, origin));
-        stems
+        (0..pedigree.origins().len()).for_each(|origin| nodes.add_pod(pedigree, founding, origin));
+        nodes
     }
 
-    fn add(&mut self, stem: Stem, sources: &[(u32, f64)]) {
+    fn add(&mut self, node: GeneticNode, sources: &[(u32, f64)]) {
         let start = self.sources.len() as u32;
         self.sources.extend(sources.iter().map(|source| source.0));
         self.fractions.extend(sources.iter().map(|source| source.1));
-        self.stems.push(stem);
+        self.nodes.push(node);
         self.ranges.push((start, self.sources.len() as u32));
         self.shortened.push((start, self.sources.len() as u32));
     }
@@ -92,7 +92,7 @@ impl Stems {
                 let parents = *batches.entry(batch).or_insert_with(|| {
                     [0, 1].map(|side| {
                         let number = self.len();
-                        self.add(Stem::BatchParent(plant, side), &sides[side]);
+                        self.add(GeneticNode::BatchParent(plant, side), &sides[side]);
                         number
                     })
                 });
@@ -100,7 +100,7 @@ impl Stems {
             }
         };
         self.of_plant[plant.index()] = self.len();
-        self.add(Stem::Founder(plant), &sources);
+        self.add(GeneticNode::Founder(plant), &sources);
     }
 
     fn add_pod(&mut self, pedigree: &Pedigree, founding: &Founding, origin: usize) {
@@ -108,38 +108,38 @@ impl Stems {
             let sources =
                 self.mean_parents(&pedigree.origins()[origin], founding.unknown_parents());
             self.of_pod[origin] = self.len();
-            self.add(Stem::Pod(origin as u32), &sources);
+            self.add(GeneticNode::Pod(origin as u32), &sources);
         }
     }
 
-    /// Half of each parent; an unknown one stands for its stock, or for nothing. Stocks are the first stems.
+    /// Half of each parent; an unknown one stands for its stock, or for nothing. Stocks are the first nodes.
     fn mean_parents(&self, origin: &Origin, unknown: Option<u32>) -> Vec<(u32, f64)> {
         let mut sources = Vec::with_capacity(2);
         for (pair, chance) in origin.pairs.iter().zip(origin.chances()) {
             for parent in [pair.seed, pair.pollen] {
-                let stem = parent.map_or(unknown, |plant| Some(self.of_plant[plant.index()]));
-                sources.extend(stem.map(|stem| (stem, 0.5 * chance)));
+                let node = parent.map_or(unknown, |plant| Some(self.of_plant[plant.index()]));
+                sources.extend(node.map(|node| (node, 0.5 * chance)));
             }
         }
         join(sources)
     }
 
-    /// Number of stems.
+    /// Number of nodes.
     pub fn len(&self) -> u32 {
-        self.stems.len() as u32
+        self.nodes.len() as u32
     }
 
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
-        self.stems.is_empty()
+        self.nodes.is_empty()
     }
 
-    /// What a stem stands for.
-    pub fn stem(&self, number: u32) -> Stem {
-        self.stems[number as usize]
+    /// What a node stands for.
+    pub fn node(&self, number: u32) -> GeneticNode {
+        self.nodes[number as usize]
     }
 
-    /// The stems a stem draws from, with the expected fraction from each; all have smaller numbers.
+    /// The nodes a node draws from, with the expected fraction from each; all have smaller numbers.
     pub fn sources(&self, number: u32) -> impl ExactSizeIterator<Item = (u32, f64)> + '_ {
         self.slice(self.ranges[number as usize])
     }
@@ -157,13 +157,13 @@ impl Stems {
             .zip(self.fractions[range].iter().copied())
     }
 
-    /// The stem of a founder or a parent; `None` for a plant without offspring, which has only its pod's.
+    /// The node of a founder or a parent; `None` for a plant without offspring, which has only its pod's.
     pub fn of_plant(&self, plant: PlantRow) -> Option<u32> {
         let number = self.of_plant[plant.index()];
         (number != NONE).then_some(number)
     }
 
-    /// The stem of an origin.
+    /// The node of an origin.
     pub fn of_pod(&self, origin: usize) -> u32 {
         self.of_pod[origin]
     }

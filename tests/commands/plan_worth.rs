@@ -1,0 +1,210 @@
+//! The worth of a plan reckoned a second way: from the readings on the pages, by full matrices, and from the tables of
+//! `kin` and `pair`. Nothing here comes from the planner but the pods it chose.
+
+use crate::bench_top::BenchTop;
+use crate::plan::{report, season};
+use serde_json::Value;
+use std::collections::BTreeMap;
+
+/// Parts of the whole variance at a heritability of 0.4: inherited, permanent, sitting, pod; then the error. The means of
+/// species vary as much as the whole.
+const PARTS: [f64; 5] = [0.4, 0.2, 0.05, 0.05, 0.3];
+/// Traits by the place of their column, with the weights of the goals.
+const WEIGHTS: [(usize, f64); 2] = [(0, 2.0), (1, -1.0)];
+/// Seedlings of a pod, and what inbreeding costs, by the goals.
+const SEEDLINGS: i32 = 12;
+const COST: f64 = 2.0;
+/// S in units of V, and the S of the upper end of `spread_ratio`.
+const SPECIES_DIFFER: [f64; 2] = [2.0, 4.0];
+
+/// A plant with its readings, the page they stand on, and its shares of species.
+struct Plant {
+    code: String,
+    page: usize,
+    read: Vec<f64>,
+    shares: BTreeMap<&'static str, f64>,
+}
+
+impl Plant {
+    /// Each founder counts as a pod, the seedlings share theirs.
+    fn pod(&self) -> &str {
+        if self.page == 0 { &self.code } else { "P1" }
+    }
+}
+
+/// Rows such as `["A1", "5", "1.6"]` of the two pages.
+fn plants() -> Vec<Plant> {
+    let pages = [
+        include_str!("season/clones.ron"),
+        include_str!("season/crosses/X19-01.ron"),
+    ];
+    let mut plants = Vec::new();
+    for (page, text) in pages.iter().enumerate() {
+        let rows = text.split("rows: [").nth(1).unwrap();
+        for row in rows.split('[').skip(1) {
+            let cells: Vec<&str> = row.split('"').skip(1).step_by(2).collect();
+            let code = match page {
+                0 => cells[0].to_owned(),
+                _ => format!("X19-01-{}", cells[0]),
+            };
+            plants.push(Plant {
+                shares: shares(&code),
+                read: cells[1..]
+                    .iter()
+                    .map(|cell| cell.parse().unwrap())
+                    .collect(),
+                code,
+                page,
+            });
+        }
+    }
+    plants
+}
+
+fn shares(code: &str) -> BTreeMap<&'static str, f64> {
+    let shares: &[(&str, f64)] = match code {
+        "A1" | "B2" => &[("veitchii", 1.0)],
+        "A2" => &[("lowii", 1.0)],
+        "A3" => &[("ventricosa", 1.0)],
+        "B1" => &[("burbidgeae", 1.0)],
+        "B3" => &[("hamata", 1.0)],
+        _ => &[("veitchii", 0.5), ("burbidgeae", 0.5)],
+    };
+    shares.iter().copied().collect()
+}
+
+fn same_species(one: &Plant, other: &Plant) -> f64 {
+    let shared = one.shares.iter();
+    let shared = shared.filter_map(|(of, share)| Some(share * other.shares.get(of)?));
+    shared.sum()
+}
+
+/// Kinship of every two plants, from the table of pairs.
+fn kinship(top: &BenchTop, plants: &[Plant]) -> Vec<Vec<f64>> {
+    let codes: Vec<&str> = plants.iter().map(|plant| plant.code.as_str()).collect();
+    let run = top.run(&[&["kin", "--json"], &codes[..]].concat());
+    let table: Value = serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"));
+    let at = |code: &Value| codes.iter().position(|of| code == of).unwrap();
+    let mut kinship = vec![vec![f64::NAN; codes.len()]; codes.len()];
+    for pair in table["pairs"].as_array().unwrap() {
+        let (a, b) = (at(&pair["a"]), at(&pair["b"]));
+        kinship[a][b] = pair["kinship"].as_f64().unwrap();
+        kinship[b][a] = kinship[a][b];
+    }
+    kinship
+}
+
+/// The solution of `matrix` x = `right`, by Gauss and Jordan.
+fn solve(mut matrix: Vec<Vec<f64>>, mut right: Vec<f64>) -> Vec<f64> {
+    for pivot in 0..right.len() {
+        let by = matrix[pivot][pivot];
+        matrix[pivot].iter_mut().for_each(|value| *value /= by);
+        right[pivot] /= by;
+        let (row, value) = (matrix[pivot].clone(), right[pivot]);
+        for other in (0..right.len()).filter(|&other| other != pivot) {
+            let by = matrix[other][pivot];
+            for (cell, above) in matrix[other].iter_mut().zip(&row) {
+                *cell -= by * above;
+            }
+            right[other] -= by * value;
+        }
+    }
+    right
+}
+
+fn dot(one: &[f64], other: &[f64]) -> f64 {
+    one.iter().zip(other).map(|(a, b)| a * b).sum()
+}
+
+/// Merit of every plant in one trait, in genetic standard deviations from the mean of all: the best linear unbiased
+/// prediction with the covariances of the readings written out (Henderson 1975).
+fn merit(plants: &[Plant], kinship: &[Vec<f64>], column: usize) -> Vec<f64> {
+    let all = 0..plants.len();
+    let [additive, permanent, sitting, pod, error] = PARTS;
+    let if_so = |so: bool, part: f64| if so { part } else { 0.0 };
+    let inherited =
+        |a: usize, b: usize| 2.0 * additive * kinship[a][b] + same_species(&plants[a], &plants[b]);
+    let covariance = |a: usize, b: usize| {
+        inherited(a, b)
+            + if_so(a == b, permanent + error)
+            + if_so(plants[a].page == plants[b].page, sitting)
+            + if_so(plants[a].pod() == plants[b].pod(), pod)
+    };
+    let matrix: Vec<Vec<f64>> = all
+        .clone()
+        .map(|a| all.clone().map(|b| covariance(a, b)).collect())
+        .collect();
+    let read: Vec<f64> = plants.iter().map(|plant| plant.read[column]).collect();
+    let ones = solve(matrix.clone(), vec![1.0; plants.len()]);
+    let mean = dot(&ones, &read) / ones.iter().sum::<f64>();
+    let rest: Vec<f64> = read.iter().map(|value| value - mean).collect();
+    let weighed = solve(matrix, rest.clone());
+    let whole = dot(&rest, &weighed) / (plants.len() - 1) as f64;
+    let merit: Vec<f64> = all
+        .clone()
+        .map(|a| all.clone().map(|b| inherited(a, b) * weighed[b]).sum())
+        .collect();
+    let mean = merit.iter().sum::<f64>() / plants.len() as f64;
+    let scale = libm::sqrt(additive * whole);
+    merit.iter().map(|merit| (merit - mean) / scale).collect()
+}
+
+/// The mean of the best of so many standard normal values, summed in fine steps.
+fn expected_best(of: i32) -> f64 {
+    let step = 1e-3;
+    let at = |x: f64| {
+        let density = libm::exp(-0.5 * x * x) / libm::sqrt(2.0 * std::f64::consts::PI);
+        let below = 0.5 * libm::erfc(-x / std::f64::consts::SQRT_2);
+        x * f64::from(of) * density * below.powi(of - 1) * step
+    };
+    (-9_000..9_000).map(|n| at(f64::from(n) * step)).sum()
+}
+
+/// Genetic standard deviation of a pod in units of √V, from the page of the pair.
+fn deviation(top: &BenchTop, seed: &str, pollen: &str) -> f64 {
+    let run = top.run(&["pair", seed, pollen, "--json"]);
+    let page: Value = serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"));
+    // Against a pod of one species, whose variance is half of V.
+    let variance = [0, 1].map(|at| 0.5 * page["spread_ratio"][at].as_f64().unwrap().powi(2));
+    let [differ, most] = SPECIES_DIFFER;
+    libm::sqrt(variance[0] + (variance[1] - variance[0]) * differ / most)
+}
+
+#[test]
+fn the_worth_of_a_plan_is_the_sum_of_its_pods_reckoned_a_second_way() {
+    // A daughter by her father must be made, so that inbreeding has its price.
+    let must = "must: [(seed: \"X19-01-3\", pollen: \"B1\")],";
+    let top = season().change("goals.ron", "most_inbreeding: 0.2,", must);
+    let found = report(&top, &["--any-time"]);
+    let plants = plants();
+    let kinship = kinship(&top, &plants);
+    let merits = WEIGHTS.map(|(column, weight)| {
+        let merit = merit(&plants, &kinship, column);
+        merit.iter().map(|of| weight * of).collect::<Vec<f64>>()
+    });
+    let weights = libm::sqrt(WEIGHTS.iter().map(|(_, weight)| weight * weight).sum());
+    let stands_out = weights * libm::sqrt(PARTS[0]) * expected_best(SEEDLINGS);
+    let (mut total, mut inbred) = (0.0, 0);
+    for row in found["plan"].as_array().unwrap() {
+        let [seed, pollen] = ["seed", "pollen"].map(|side| row[side].as_str().unwrap());
+        let at = |code: &str| plants.iter().position(|plant| plant.code == code).unwrap();
+        let (a, b) = (at(seed), at(pollen));
+        let mean: f64 = merits.iter().map(|of| 0.5 * (of[a] + of[b])).sum();
+        let worth = mean + stands_out * deviation(&top, seed, pollen) - COST * kinship[a][b];
+        let told = row["worth"].as_f64().unwrap();
+        assert!(
+            (told - worth).abs() < 1e-9,
+            "{seed} × {pollen}: {told} or {worth}"
+        );
+        inbred += u32::from(kinship[a][b] > 0.0);
+        total += worth * row["pods"].as_f64().unwrap();
+    }
+    let told = found["worth"].as_f64().unwrap();
+    assert!((told - total).abs() < 1e-8, "{told} or {total}");
+    assert!(
+        found["pods"].as_u64().unwrap() >= 3 && inbred > 0,
+        "a plan that tells"
+    );
+    let printed = top.run(&["plan", "--any-time"]).stdout;
+    assert!(printed.contains(&format!("worth {total:.3}")), "{printed}");
+}
