@@ -1,6 +1,6 @@
 //! Predicted merit as an answer.
 
-use crate::analysis::merit::cautions::Caution;
+use crate::analysis::merit::caution::Caution;
 use crate::analysis::merit::options::Parts;
 use crate::lineage::PlantRow;
 use crate::observation::series::LeftOut;

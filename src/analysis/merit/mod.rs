@@ -2,6 +2,7 @@
 
 mod answer;
 mod better;
+mod caution;
 mod cautions;
 mod error;
 mod listed;
@@ -12,7 +13,7 @@ mod solved;
 
 pub use answer::{MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit, TraitOfMerit};
 pub use better::chance_better;
-pub use cautions::{Caution, TraitAssumed, WhyLeftOut};
+pub use caution::{Caution, TraitAssumed, WhyLeftOut};
 pub use error::MeritError;
 pub use listed::merit;
 pub use merit_model::{LEAST_AGES, LEAST_PODS, LEAST_READINGS, MeritModel};

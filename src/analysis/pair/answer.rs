@@ -4,7 +4,7 @@ use crate::analysis::evidence::EvidenceRow;
 use crate::analysis::hybrid_names::HybridName;
 use crate::analysis::kinship::{DrawnParents, Outcome, RestsOn};
 use crate::analysis::merit::{MeritOfTrait, MeritUnit, TraitAssumed};
-use crate::analysis::pair::cautions::Caution;
+use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::impossible::{Impossible, OtherWay};
 use crate::analysis::set_aside::SetAside;
 use crate::observation::pollen::{Envelope, SetRate};

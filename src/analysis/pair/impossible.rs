@@ -3,7 +3,7 @@
 //! A plant that is gone bears no pods; its pollen may outlive it in an envelope. A plant sold or given away stands
 //! elsewhere: that is told and refuses nothing.
 
-use crate::analysis::pair::cautions::Caution;
+use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::weigh::Intended;
 use crate::lineage::PlantRow;
 use crate::observation::pollen::{OwnResults, in_hand};

@@ -1,6 +1,7 @@
 //! One intended pollination: what the seedlings would be, how inbred, how tall, and what speaks against it.
 
 mod answer;
+mod caution;
 mod cautions;
 mod error;
 mod impossible;
@@ -14,7 +15,7 @@ pub use answer::{
     DeviationFrom, FlowersOf, MadeBefore, PairInbreeding, PairOptions, PairReport, PairShare,
     PairTrait, ParentRead, SharesIf, SideRow,
 };
-pub use cautions::{Caution, Degree};
+pub use caution::{Caution, Degree};
 pub use error::PairError;
 pub use impossible::{End, Impossible, OtherWay};
 pub use weigh::pair;

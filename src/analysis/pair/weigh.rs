@@ -5,7 +5,7 @@ use crate::analysis::evidence::{evidence_row, probable_father_behind};
 use crate::analysis::founding::founding;
 use crate::analysis::hybrid_names::hybrid_names;
 use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
-use crate::analysis::pair::cautions::Caution;
+use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::error::PairError;
 use crate::ancestry::Heterozygosities;
 use crate::evidence::{Evidence, Unit};

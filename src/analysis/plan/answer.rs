@@ -1,7 +1,7 @@
 //! The plan as an answer: what to pollinate, how sure that is the best, and what it costs.
 
 use crate::analysis::kinship::Outcome;
-use crate::analysis::plan::cautions::Caution;
+use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::gain::FrontierPlan;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::idle::Idle;

@@ -1,12 +1,10 @@
 //! What a reader of the plan must know before acting on it.
 
 use crate::analysis::evidence::is_less_than_a_tag;
-use crate::analysis::kinship::Outcome;
-use crate::analysis::merit::{TraitAssumed, WhyLeftOut};
 use crate::analysis::plan::answer::PlanReport;
 use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::context::PlanContext;
-use crate::analysis::plan::later::FlowerAges;
 use crate::analysis::plan::pods::MOST_PODS;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
@@ -14,93 +12,6 @@ use crate::naming::recorded::TopOf;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::planning::season::Plan;
 use crate::planning::windows::Meeting;
-
-/// One thing to know before acting on a plan.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Caution {
-    /// No plan keeps every limit.
-    NoPlan,
-    /// The work was stopped before all was worked out.
-    Stopped {
-        /// Whether plans as good or better may be left.
-        other_plans: bool,
-        /// Limits whose cost was not reached.
-        limits: usize,
-        /// Weights on kinship not looked at.
-        weights: usize,
-    },
-    /// Only so many pods were planned.
-    MostPods(u32),
-    /// Under the cap on kinship only so many pairings were looked at.
-    MostPromising(usize),
-    /// Parents that are one of several may bring the inbreeding above the cap.
-    MayExceedTheCap {
-        /// Seed parent and pollen parent.
-        pair: [String; 2],
-        /// The cap.
-        cap: f64,
-        /// Chance of exceeding it, 0 to 1.
-        chance: f64,
-        /// What the inbreeding may be.
-        may_be: Vec<Outcome>,
-    },
-    /// A doubt about a name, as naming words it.
-    Name(String),
-    /// Plants of the plan whose sex was only guessed.
-    SexGuessed(Vec<String>),
-    /// A parent whose descent is less sure than a tag.
-    Descent {
-        /// Its code.
-        plant: String,
-        /// The evidence in one sentence.
-        evidence: String,
-    },
-    /// Some flowers and pollen may miss each other.
-    MayNotMeet,
-    /// What worth is, with what it assumes.
-    Worth {
-        /// Seedlings of a pod.
-        seedlings: u32,
-        /// Heritability.
-        heritability: f64,
-        /// S in units of V.
-        species_differ: f64,
-    },
-    /// Pods below the mean are not planned.
-    WorthNothing,
-    /// The numbers the season was planned with.
-    PlannedWith {
-        /// Pods to a spike.
-        pods_per_spike: u32,
-        /// Pods to one pollen.
-        uses_per_pollen: u32,
-        /// Whether inbreeding costs nothing.
-        inbreeding_is_free: bool,
-    },
-    /// What the chances of seasons ahead believe of the sexes.
-    SexesAhead,
-    /// Ages at which first flowers are taken to come.
-    FirstFlowers(Vec<([f64; 2], FlowerAges)>),
-    /// Some years ahead are not known.
-    YearNotKnown,
-    /// Lines without a kept seedling are counted whole.
-    UnmarkedLines,
-    /// Lines not shown.
-    LinesNotShown(usize),
-    /// Kinship is a minimum; whether it is an expected value as well.
-    KinshipIsAMinimum {
-        /// Whether parents are one of several.
-        expected: bool,
-    },
-    /// Nothing is promised.
-    NoPromise,
-    /// No trait is named.
-    NoTraits,
-    /// What the merit in a trait assumes.
-    Trait(TraitAssumed),
-    /// Plants whose merit is taken as the mean.
-    MeritOfTheMean(WhyLeftOut),
-}
 
 impl PlanContext<'_, '_, '_> {
     /// All of them, in the order in which they are read.

@@ -1,7 +1,7 @@
 //! What a plant is worth as a parent, as a plan needs it: one number, in genetic standard deviations.
 
 use crate::analysis::merit::{MeritError, MeritOptions, Parts, TraitOfMerit, merit};
-use crate::analysis::plan::cautions::Caution;
+use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::goals::Goals;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;

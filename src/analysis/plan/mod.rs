@@ -2,6 +2,7 @@
 
 mod answer;
 mod candidates;
+mod caution;
 mod cautions;
 mod context;
 mod days;
@@ -22,7 +23,7 @@ mod work;
 mod worth;
 
 pub use answer::{LimitRow, OtherPlan, PlanReport, PlannedRow};
-pub use cautions::Caution;
+pub use caution::Caution;
 pub use days::bounded;
 pub use error::{GoalsError, PlanError, WhyNot};
 pub use gain::{FrontierLabel, FrontierPlan, WEIGHTS};

@@ -1,6 +1,6 @@
 //! What the seasons ahead assume.
 
-use crate::analysis::plan::cautions::Caution;
+use crate::analysis::plan::caution::Caution;
 use crate::analysis::plan::later::answer::{Later, LineAhead};
 
 impl Later {
