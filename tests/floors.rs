@@ -162,9 +162,9 @@ fn imports(path: &str, tokens: &[Token]) -> Vec<String> {
     let mut at = 0;
     while at < tokens.len() {
         let (after, supers) = supers(tokens, at);
-        let from_root =
+        let root_path =
             matches!(tokens[at].word(), "crate" | "podbook") || (supers > 0 && supers >= depth);
-        if from_root && is_path(tokens, after) {
+        if root_path && is_path(tokens, after) {
             named(&tokens[after + 2..], &mut found);
         }
         at = after;
@@ -595,7 +595,7 @@ impl House {
             let found = paths(&tokens(text));
             let named = found.iter().filter(|(_, name)| !name.is_empty());
             let named = named.filter_map(|(path, name)| {
-                let whole = house.from_root(&module, path)?;
+                let whole = house.root_path(&module, path)?;
                 Some((name.clone(), whole))
             });
             let named = named.collect();
@@ -607,7 +607,7 @@ impl House {
     }
 
     /// A path from the crate's root; `None` where it leads to another crate.
-    fn from_root(&self, module: &Module, path: &[String]) -> Option<Module> {
+    fn root_path(&self, module: &Module, path: &[String]) -> Option<Module> {
         let mut base = module.clone();
         let mut rest = path;
         match path.first()?.as_str() {
@@ -664,7 +664,7 @@ impl House {
             inside.filter(|(module, _)| module.len() > depth && module.starts_with(folder));
         for (module, paths) in inside {
             let here = module[depth].as_str();
-            let whole = paths.iter().filter_map(|path| self.from_root(module, path));
+            let whole = paths.iter().filter_map(|path| self.root_path(module, path));
             for there in whole.map(|path| self.defined_in(&path)) {
                 if there.len() > depth && there.starts_with(folder) && there[depth] != here {
                     imports

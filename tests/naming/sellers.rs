@@ -259,6 +259,10 @@ fn texts_that_were_once_not_read_back() {
             "natural hybrid (rajah x villosa) F2",
             "((N. rajah × N. villosa, direction unknown) F2) natural hybrid",
         ),
+        (
+            "<i> ×ventrata clone  <i> rare ♂",
+            "(N. alata × N. ventricosa, direction unknown) clone rare",
+        ),
         // No seed parent is known of a natural hybrid, wherever the label says that it is one.
         (
             "x briggsiana natural hybrid (rajah x villosa) 4\"",

@@ -161,7 +161,8 @@ impl<'t> Ends<'t> {
             return Some((Piece::Code, last, self.tokens[last].text.clone()));
         }
         let longest = (end - from).saturating_sub(1).min(LONGEST);
-        (1..=longest).rev().find_map(|length| {
+        let shortest = if self.is_behind_clone(last) { 2 } else { 1 };
+        (shortest..=longest).rev().find_map(|length| {
             let start = end - length;
             let found = piece(&self.tokens[start..end], self.vocabulary)?;
             Some((found, start, self.text(start, end)))
@@ -192,10 +193,13 @@ impl<'t> Ends<'t> {
 
     /// A code behind every parent is of that parent.
     fn is_only_code(&self, from: usize, last: usize) -> bool {
-        let before = self.tokens[..last].last();
-        let of_clone = before
-            .is_some_and(|token| matches!(token.text.to_lowercase().as_str(), "clone" | "cl"));
-        !of_clone && !(from..last).any(|at| self.is_own_code(at))
+        !self.is_behind_clone(last) && !(from..last).any(|at| self.is_own_code(at))
+    }
+
+    /// `clone rare`: a word right behind "clone" is the clone's name, whatever it says elsewhere.
+    fn is_behind_clone(&self, at: usize) -> bool {
+        let before = self.tokens[..at].last();
+        before.is_some_and(|token| matches!(token.text.to_lowercase().as_str(), "clone" | "cl"))
     }
 
     /// Where a place begins that ends here: `from Sarawak`, `ex Mt. Trusmadi`, `Gunung Mulu`.
