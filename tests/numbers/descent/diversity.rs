@@ -272,7 +272,7 @@ fn ancestors_agree_with_a_count_from_the_start() {
 fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
     let mut counts = vec![0.0; pedigree.len()];
     set.iter().for_each(|plant| counts[plant.index()] += 1.0);
-    let pair = |plant: PlantRow| pedigree.origin(plant).map(|origin| origin.pairs[0].clone());
+    let pair = |plant: PlantRow| pedigree.origin(plant).map(|origin| origin.pairs[0]);
     for plant in pedigree
         .plants()
         .rev()
