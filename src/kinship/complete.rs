@@ -41,11 +41,9 @@ impl Complete {
                             .collect()
                     };
                     if origin.donor == Donor::WholePod {
-                        if !pods.contains_key(&index) {
-                            let alternatives = resolve(&mut complete);
-                            pods.insert(index, alternatives);
-                        }
-                        complete.add(Some(plant), &pods[&index])
+                        let alternatives =
+                            pods.entry(index).or_insert_with(|| resolve(&mut complete));
+                        complete.add(Some(plant), alternatives)
                     } else {
                         let alternatives = resolve(&mut complete);
                         complete.add(Some(plant), &alternatives)

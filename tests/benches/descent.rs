@@ -63,7 +63,7 @@ fn parent_table(pedigree: &Pedigree) -> Vec<[u32; 2]> {
 /// The row walk of Meuwissen & Luo (1992) as written there: once per plant, with a queue of ancestors.
 fn per_plant(parents: &[[u32; 2]]) -> Vec<f64> {
     let mut inbreeding: Vec<f64> = Vec::with_capacity(parents.len());
-    let mut mendelian_variance: Vec<f64> = Vec::with_capacity(parents.len());
+    let mut own: Vec<f64> = Vec::with_capacity(parents.len());
     let mut weight = vec![0.0; parents.len()];
     let mut queue = BinaryHeap::new();
     for (row, &[seed, pollen]) in parents.iter().enumerate() {
