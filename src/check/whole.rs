@@ -58,7 +58,7 @@ const OF_CROSS: [Question<usize>; 12] = [
 const OF_PLANT: [Question<PlantRow>; 6] = [
     (Fault, dates::of_plant),
     (Fault, references::of_plant),
-    (Advice, lives::of_plant),
+    (Fault, lives::of_plant),
     (Fault, sexes::of_plant),
     (Advice, undated_sex::of_plant),
     (Fault, pots::of_plant),
