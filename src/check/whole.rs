@@ -14,6 +14,9 @@ use rayon::prelude::*;
 /// A question to one thing, and whether its answer can be a fault: advice need not be sought where only faults count.
 type Question<T> = (Gravity, fn(&CheckContext, T) -> Vec<Finding>);
 
+/// A question to the registry as a whole.
+type OfWhole = (Gravity, fn(&CheckContext) -> Vec<Finding>);
+
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Gravity {
     /// Warnings and notes only.
@@ -25,7 +28,7 @@ enum Gravity {
 use Gravity::{Advice, Fault};
 
 /// What is asked of the registry as a whole.
-const OF_WHOLE: [(Gravity, fn(&CheckContext) -> Vec<Finding>); 10] = [
+const OF_WHOLE: [OfWhole; 10] = [
     (Fault, dates::of_pollen),
     (Fault, lots::of_pollen),
     (Fault, sexes::of_pollen),

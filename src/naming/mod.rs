@@ -5,7 +5,6 @@
 //! name is only ever suggested, never put in the formula's place. Formulas of a registry's own plants come from [`recorded`];
 //! nothing else here knows of registries.
 
-mod agreement;
 mod epithet;
 mod formula;
 mod notes;
@@ -19,7 +18,6 @@ mod token;
 mod vocabulary;
 mod write;
 
-pub use agreement::{Agreement, agreement};
 pub use epithet::{Action, Context, Judgement, Raised, Remark, Rule, Verdict, judge};
 pub use formula::{
     Certainty, Cross, Direction, Formula, FormulaBuilder, Infraspecific, Leaf, Marks, Part, PartId,

@@ -4,7 +4,6 @@
 //! nomenclature for algae, fungi and plants (Chapter H in the Shenzhen edition of 2018), "ICNCP" the cultivated plant
 //! code, ninth edition, 2016. Where a row says "memory" the article was not seen.
 
-mod agreement;
 mod awkward;
 mod built;
 mod double;

@@ -31,6 +31,19 @@ fn without_claim(of: ShareOf) -> ShareOf {
     }
 }
 
+/// Everything a formula is of, perhaps as one of several, whether claimed or not.
+fn names_in(formula: &Formula) -> BTreeSet<ShareOf> {
+    let mut names = BTreeSet::new();
+    let mut open: Vec<ShareOf> = as_named(formula).into_keys().collect();
+    while let Some(of) = open.pop() {
+        match of {
+            ShareOf::OneOf(several) => open.extend(several),
+            single => drop(names.insert(single)),
+        }
+    }
+    names
+}
+
 /// Species a formula is surely of, perhaps as one of several, and those it is only claimed to be of.
 fn sure_and_claimed(formula: &Formula) -> [BTreeSet<String>; 2] {
     let mut found = [BTreeSet::new(), BTreeSet::new()];
@@ -47,6 +60,14 @@ fn sure_and_claimed(formula: &Formula) -> [BTreeSet<String>; 2] {
         };
     }
     found
+}
+
+/// Whether a cross as a whole is only claimed somewhere in a formula.
+fn claims_a_cross(formula: &Formula) -> bool {
+    let mut parts = formula.parts();
+    parts.any(|(id, part)| {
+        matches!(part, Part::Cross(_)) && formula.marks(id).certainty == Certainty::Claimed
+    })
 }
 
 /// Whether a name in a formula is only claimed, by itself or with all of its cross.
@@ -255,8 +276,15 @@ proptest! {
         let words = vocabulary();
         let text = botanical(&formula, &Writing::plain(&words)).unwrap();
         let again = reread(&text, &words);
-        let of = |formula: &Formula| as_named(formula).into_keys().collect::<Vec<_>>();
-        prop_assert_eq!(of(&again), of(&formula), "{}", text);
+        // Where of one species both a sure and a claimed part stand beside each other, what is common to several
+        // possibilities is less than without the claim: then the names are compared one by one.
+        match has_claimed_name(&formula) {
+            true => prop_assert_eq!(names_in(&again), names_in(&formula), "{}", text),
+            false => {
+                let of = |formula: &Formula| as_named(formula).into_keys().collect::<Vec<_>>();
+                prop_assert_eq!(of(&again), of(&formula), "{}", text);
+            }
+        }
         // Parts that are alike are written once, as surely as the least of them is known and no surer.
         let ([sure, claimed], [sure_again, claimed_again]) = (sure_and_claimed(&formula), sure_and_claimed(&again));
         prop_assert!(sure_again.is_subset(&sure) && claimed.is_subset(&claimed_again), "{}", text);
@@ -283,7 +311,16 @@ proptest! {
             let again = reread(&text, &words);
             prop_assert_eq!(shares(&again), shares(&formula), "{}", &text);
             prop_assert_eq!(text.contains("(claimed)"), has_claimed_name(&formula), "{}", &text);
-            prop_assert_eq!(purdy(&again), Some(text));
+            // A claim on a whole cross is read back as one on each of its names, which may then stand in a run of doses.
+            let twice = purdy(&again).unwrap();
+            match claims_a_cross(&formula) {
+                false => prop_assert_eq!(twice, text),
+                true => {
+                    let third = reread(&twice, &words);
+                    prop_assert_eq!(shares(&third), shares(&formula), "{}", &twice);
+                    prop_assert_eq!(purdy(&third), Some(twice));
+                }
+            }
         }
     }
 

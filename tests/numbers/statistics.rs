@@ -11,14 +11,12 @@ mod statistics {
     mod curves;
     mod describe;
     mod distribution;
-    mod families;
     mod germination;
     mod germination_limits;
     mod germination_side_by_side;
     mod growth;
     mod heritability;
     mod location;
-    mod mixed;
     mod outlier;
     mod proportion;
     mod random;

@@ -1,108 +1,13 @@
-//! Indices, levels, fronts and the next reading: `05_selection.json`, and slow twins.
+//! Levels, fronts and the next reading: `05_selection.json`, and slow twins.
 
-use super::tables::{close, number, numbers, table};
+use super::tables::{close, numbers, table};
 use podbook::statistics::culling::{Level, Verdict, judge};
-use podbook::statistics::distribution::{normal_density, normal_quantile};
-use podbook::statistics::matrix::{Matrix, dot};
+use podbook::statistics::distribution::normal_density;
 use podbook::statistics::merit::{Trait, ranking, scores};
 use podbook::statistics::next_reading::{Candidate, sitting, worth};
 use podbook::statistics::pareto::layers;
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::selection_index::*;
 use podbook::statistics::{Confidence, StatisticsError};
-
-fn matrix(value: &serde_json::Value) -> Matrix {
-    Matrix::from_rows(
-        &value
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(numbers)
-            .collect::<Vec<_>>(),
-    )
-    .unwrap()
-}
-
-#[track_caller]
-fn all_close(found: &[f64], expected: &serde_json::Value, relative: f64) {
-    let expected = numbers(expected);
-    assert_eq!(found.len(), expected.len());
-    found
-        .iter()
-        .zip(expected)
-        .for_each(|(f, e)| close(*f, e, relative));
-}
-
-/// Worked case of three traits; Smith 1936, Hazel 1943, Pešek & Baker 1969, Kempthorne & Nordskog 1959.
-#[test]
-fn indices_of_the_table() {
-    let row = &table!("05_selection.json")["smith_hazel"];
-    let (seen, inherited, merit) = (matrix(&row["P"]), matrix(&row["G"]), numbers(&row["a"]));
-    let best = smith_hazel(&seen, &inherited, &merit).unwrap();
-    all_close(&best.weights, &row["b"], 1e-12);
-    close(best.sd, number(&row["sd_index"]), 1e-12);
-    close(
-        best.accuracy(&inherited, &merit),
-        number(&row["accuracy"]),
-        1e-12,
-    );
-    let intensity = normal_density(normal_quantile(0.8)) / 0.2;
-    close(intensity, number(&row["intensity_top20pct"]), 1e-11);
-    let response: Vec<f64> = best.gains.iter().map(|gain| gain * intensity).collect();
-    all_close(&response, &row["response_per_trait"], 1e-11);
-    close(dot(&response, &merit), number(&row["response_H"]), 1e-11);
-    let plain = index_of(&seen, &inherited, &merit).unwrap();
-    close(
-        plain.accuracy(&inherited, &merit),
-        number(&row["base_index_accuracy"]),
-        1e-12,
-    );
-    let wanted = desired_gains(&seen, &inherited, &numbers(&row["desired_gains"]["d"])).unwrap();
-    all_close(&wanted.weights, &row["desired_gains"]["b"], 1e-11);
-    all_close(
-        &wanted.gains,
-        &row["desired_gains"]["gain_per_unit_intensity"],
-        1e-11,
-    );
-    let held = restricted(&seen, &inherited, &merit, &[0]).unwrap();
-    all_close(&held.weights, &row["restricted_trait1"]["b"], 1e-10);
-    assert!(held.gains[0].abs() < 1e-12, "the first trait stands still");
-    close(
-        held.accuracy(&inherited, &merit),
-        number(&row["restricted_trait1"]["accuracy"]),
-        1e-10,
-    );
-}
-
-/// Twin: no weights near the best reach a higher accuracy, and none that hold the trait do either.
-#[test]
-fn no_index_nearby_is_better() {
-    let row = &table!("05_selection.json")["smith_hazel"];
-    let (seen, inherited, merit) = (matrix(&row["P"]), matrix(&row["G"]), numbers(&row["a"]));
-    let best = smith_hazel(&seen, &inherited, &merit).unwrap();
-    let mut random = SplitMix64::new(51);
-    for _ in 0..500 {
-        let other: Vec<f64> = best
-            .weights
-            .iter()
-            .map(|w| w + 0.1 * random.normal())
-            .collect();
-        let index = index_of(&seen, &inherited, &other).unwrap();
-        assert!(index.accuracy(&inherited, &merit) <= best.accuracy(&inherited, &merit) + 1e-12);
-    }
-    assert_eq!(restricted(&seen, &inherited, &merit, &[]).unwrap(), best);
-    assert_eq!(
-        restricted(&seen, &inherited, &merit, &[0, 1, 2]),
-        Err(StatisticsError::NoSpread)
-    );
-    assert!(restricted(&seen, &inherited, &merit, &[7]).is_err());
-    assert!(smith_hazel(&seen, &inherited, &merit[..2]).is_err());
-    let repeating = Matrix::from_rows(&[vec![1.0, 1.0], vec![1.0, 1.0]]).unwrap();
-    assert_eq!(
-        smith_hazel(&repeating, &repeating, &[1.0, 1.0]),
-        Err(StatisticsError::NoSpread)
-    );
-}
 
 #[test]
 fn layers_of_the_table() {
