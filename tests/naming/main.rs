@@ -88,3 +88,21 @@ fn refusal_of(label: &str) -> (RefusalCode, usize, Vec<String>) {
     assert!(!hidden, "{label}: {:?}", refused.readings);
     (refused.code, refused.column, refused.readings)
 }
+
+/// The same draws at every run, `cases` of them; `PROPTEST_RNG_SEED` and `PROPTEST_CASES` ask for others.
+pub fn draws(cases: u32) -> proptest::test_runner::Config {
+    use proptest::test_runner::{Config, RngSeed};
+    let asked = Config::default();
+    Config {
+        failure_persistence: None,
+        rng_seed: match asked.rng_seed {
+            RngSeed::Random => RngSeed::Fixed(1),
+            fixed => fixed,
+        },
+        cases: match std::env::var_os("PROPTEST_CASES") {
+            Some(_) => asked.cases,
+            None => cases,
+        },
+        ..asked
+    }
+}

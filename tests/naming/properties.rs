@@ -248,7 +248,7 @@ fn two_unknown_parents_have_one_botanical_order() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::draws(256))]
 
     #[test]
     fn breeder_text_is_read_back_the_same(formula in formula()) {

@@ -221,6 +221,15 @@ fn no_fewer_labels_get_a_reading_or_a_suggestion_than_before() {
     assert_eq!(lost, Vec::<String>::new());
 }
 
+/// A bracket whose words would be read as a cross when they are written with blanks is refused.
+#[test]
+fn no_place_holds_a_sign() {
+    for label in ["?(*?)", "lowii(*?)", "lowii (a*b * c)"] {
+        assert_eq!(reading(label).breeder, None, "{label}");
+    }
+    assert!(reading("lowii (Bario)").breeder.is_some());
+}
+
 /// Labels drawn by chance of which the reader once wrote a text it could not read back, with that text.
 #[test]
 fn texts_that_were_once_not_read_back() {
@@ -366,7 +375,7 @@ const PIECES: [&str; 48] = [
 ];
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, cases: 2000, ..ProptestConfig::default() })]
+    #![proptest_config(crate::draws(2000))]
 
     #[test]
     fn every_suggestion_is_itself_read(label in mutilated()) {

@@ -86,6 +86,16 @@ impl Parser<'_> {
             self.tag(Tag::Label(inside));
             return self.hybrid_behind(close + 1 - open);
         } else {
+            // Written out with blanks, an asterisk or a sign would be read as one of a cross.
+            if inside
+                .split(' ')
+                .any(|word| matches!(word, "*" | "x" | "X" | "×"))
+            {
+                return self.refuse(
+                    RefusalCode::NotUnderstood,
+                    "what stands in brackets here is neither a place nor a cross",
+                );
+            }
             let tag = self.tag_in_bracket(inside);
             if let Tag::Place(place) = &tag {
                 let place = shown(place);
