@@ -1,4 +1,4 @@
-//! What is said of the descent of plants whose parents nobody recorded: a species, a label's formula, or nothing.
+//! What is said of the descent of plants whose parents are not recorded: a species, a label's formula, or nothing.
 
 use std::collections::BTreeMap;
 

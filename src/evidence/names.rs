@@ -29,7 +29,7 @@ pub enum NameKind {
     NotRead,
 }
 
-/// The name of a plant whose parents nobody recorded.
+/// The name of a plant whose parents are not recorded.
 pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> NameLink {
     let link = |strength, kind| NameLink {
         strength,

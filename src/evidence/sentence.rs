@@ -26,7 +26,7 @@ impl Evidence<'_, '_> {
         halves.join("; ")
     }
 
-    /// How a unit's own parents are known; none for a plant whose parents nobody recorded.
+    /// How a unit's own parents are known; none for a plant whose parents are not recorded.
     pub fn own(&self, unit: Unit) -> Option<String> {
         self.statement(unit).map(|own| self.own_half(unit, &own))
     }

@@ -69,7 +69,7 @@ pub(super) struct Stated<'s, 'e, 't> {
 }
 
 impl Stated<'_, '_, '_> {
-    /// The statement of a unit; none for a plant whose parents nobody recorded.
+    /// The statement of a unit; none for a plant whose parents are not recorded.
     pub fn of(&self, unit: Unit) -> Option<Statement> {
         let cross = unit.cross(self.registry)?;
         let pods = unit.pods(self.registry);

@@ -66,7 +66,7 @@ impl Unit {
         }
     }
 
-    /// The index of its origin; none for a plant whose parents nobody recorded.
+    /// The index of its origin; none for a plant whose parents are not recorded.
     pub fn origin(self, registry: &Registry) -> Option<u32> {
         match self {
             Unit::Plant(plant) => registry.origin_of(plant),

@@ -55,7 +55,7 @@ impl<'e, 't> Evidence<'e, 't> {
         self.names
     }
 
-    /// What is recorded of a unit's own parents; none for a plant whose parents nobody recorded.
+    /// What is recorded of a unit's own parents; none for a plant whose parents are not recorded.
     pub fn statement(&self, unit: Unit) -> Option<Statement> {
         let stated = Stated {
             registry: self.registry,

@@ -8,7 +8,7 @@ use crate::lineage::{Donor, Pedigree, PlantRow};
 pub struct Unknowns {
     /// Plants without any recorded parent, themselves included if they are such.
     pub founders: usize,
-    /// Parents nobody recorded of plants with a known or possible other parent; one for all plants of a pod, where
+    /// Parents that are not recorded of plants with a known or possible other parent; one for all plants of a pod, where
     /// the pod had one, and alternatives counted each.
     pub parents: usize,
     /// Pods and crosses with one of several possible pairs of parents.

@@ -32,7 +32,7 @@ pub struct Spike {
     pub opened: bool,
     /// The sex, and whether it is certain.
     pub sex: SexSeen,
-    /// What the window rests on.
+    /// What the window is based on.
     pub forecast: Forecast,
 }
 

@@ -17,7 +17,7 @@ pub struct Budget<'w> {
 }
 
 impl<'w> Budget<'w> {
-    /// `steps` networks in all; `watch` is told of progress and stops the work by giving `false`.
+    /// `steps` networks in all; `watch` is called with the progress and stops the work by giving `false`.
     pub fn new(steps: u64, watch: &'w mut dyn FnMut(Progress) -> bool) -> Self {
         let last = Progress {
             steps: 0,

@@ -200,7 +200,7 @@ pub struct SurvivalFall {
     pub age: f64,
     /// Alive after it, percent.
     pub alive: f64,
-    /// 95 % limits, percent; none once nobody is left.
+    /// 95 % limits, percent; none once no plant is left.
     pub limits: Option<(f64, f64)>,
 }
 

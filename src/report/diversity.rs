@@ -53,7 +53,7 @@ pub struct DiversityReport {
 /// One ancestor, or plant of the set, that others descend from.
 #[derive(Serialize)]
 pub struct AncestorRow {
-    /// Code; `null` for a parent nobody recorded.
+    /// Code; `null` for a parent that is not recorded.
     pub id: Option<String>,
     /// Part of the set's genes that comes through it and through none before it, 0 to 1.
     pub contribution: f64,

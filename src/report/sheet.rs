@@ -8,7 +8,7 @@
 pub struct Sheet {
     /// The answer, first.
     pub answer: String,
-    /// What it rests on.
+    /// What it is based on.
     pub sections: Vec<Section>,
     /// One line per caution.
     pub cautions: Vec<String>,

@@ -41,9 +41,9 @@ pub struct Step {
     pub deaths: usize,
     /// Share surviving beyond this age, 0 to 1.
     pub survival: f64,
-    /// Greenwood's standard error; none once nobody is left.
+    /// Greenwood's standard error; none once no plant is left.
     pub standard_error: Option<f64>,
-    /// log(−log) limits, within 0 to 1; none once nobody is left.
+    /// log(−log) limits, within 0 to 1; none once no plant is left.
     pub interval: Option<Interval>,
 }
 

@@ -278,7 +278,7 @@ fn spread_is_that_of_one_age_with_its_n() {
     assert!(run.stdout.contains("no pod read"), "{run}");
 }
 
-/// A pod of one of two fathers and a pod whose father nobody knows are read at the same age, but the spread does not take
+/// A pod of one of two fathers and a pod of unknown father are read at the same age, but the spread does not take
 /// them: it is scaled by what the parents' ancestry predicts. How many they are and why is said.
 #[test]
 fn pods_without_certain_parents_are_set_aside_and_counted() {

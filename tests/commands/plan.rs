@@ -766,7 +766,7 @@ fn a_sex_guessed_from_buds_is_not_here_yet() {
 }
 
 /// A plan is not called the best when sixty are as good; that comes first.
-/// A plant to be held is told with what its seedlings' inbreeding may be, as `pair` tells it of the same two.
+/// A plant to be held shows what its seedlings' inbreeding may be, as `pair` does for the same two.
 #[test]
 fn what_is_held_may_be_inbred_as_the_pair_may() {
     let top = crate::demo::copied();

@@ -1,4 +1,4 @@
-//! Typed answers on siblings of one small cross: figures and reasons, not the sentences they are told in.
+//! Typed answers on siblings of one small cross: figures and reasons, not their sentences.
 
 use podbook::analysis::grade::{GradeError, SortWish, sort};
 use podbook::analysis::growth::{GrowthError, GrowthReport, GrowthWishes, NoSize, growth};

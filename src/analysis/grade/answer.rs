@@ -49,7 +49,7 @@ pub struct SortReport {
     pub measure: Option<Measure>,
     /// Largest over smallest.
     pub fold: Option<f64>,
-    /// Plants no farther apart are tied, in the unit shown; `null` where nobody stated how well the trait is read.
+    /// Plants no farther apart are tied, in the unit shown; `null` where it is not stated how well the trait is read.
     pub tied_within: Option<f64>,
     /// Largest first, then the unread.
     pub plants: Vec<SortedPlant>,
@@ -89,7 +89,7 @@ pub struct SortedPlant {
 /// Sorts the siblings of a sowing.
 ///
 /// # Errors
-/// When the code names no single sowing, the trait is no measure, or nobody was read at the age.
+/// When the code names no single sowing, the trait is no measure, or no plant was read at the age.
 pub fn sort(
     registry: &Registry,
     id: &str,

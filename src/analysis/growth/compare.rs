@@ -27,7 +27,7 @@ pub enum Verdict {
     TooFew,
     /// The interval holds zero.
     NoClearDifference,
-    /// The interval leaves zero out, but more than the parents differed, or nobody wrote down whether it did.
+    /// The interval leaves zero out, but more than the parents differed, or whether it did was not written down.
     Probably,
     /// The interval leaves zero out, and the two were grown side by side.
     Clearly,

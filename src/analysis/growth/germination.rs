@@ -20,7 +20,7 @@ pub struct GerminationRow {
     pub id: String,
     /// Seeds sown; `null` when not counted.
     pub sown: Option<u32>,
-    /// Seedlings that came up; `null` when nobody counted.
+    /// Seedlings that came up; `null` when not counted.
     pub germinated: Option<u32>,
     /// Percent of the seeds sown.
     pub percent: Option<f64>,

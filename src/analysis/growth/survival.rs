@@ -77,7 +77,7 @@ pub struct SurvivalStep {
     pub deaths: usize,
     /// Share alive after, 0 to 1.
     pub survival: f64,
-    /// 95 % limits; `null` once nobody is left.
+    /// 95 % limits; `null` once no plant is left.
     pub interval: Option<(f64, f64)>,
 }
 

@@ -44,7 +44,7 @@ pub enum PathStep {
     Plant(String),
     /// The plant in which the lines meet.
     Meeting(String),
-    /// They meet in a parent nobody knows.
+    /// They meet in an unknown parent.
     UnknownParent,
     /// They meet in the background of their species.
     Background,
@@ -93,7 +93,7 @@ impl Kindred<'_> {
         }
     }
 
-    /// Lines as rows; lines of the same plants are told apart by the parents they take.
+    /// Lines as rows; lines through the same plants differ in the parents they take.
     pub(crate) fn told_apart(&self, paths: &[Path], ends: (PlantRow, PlantRow)) -> Vec<PathRow> {
         let plants: Vec<Vec<PathStep>> = paths.iter().map(|path| self.steps(ends, path)).collect();
         let row = |(at, path): (usize, &Path)| {

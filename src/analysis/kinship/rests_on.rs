@@ -1,4 +1,4 @@
-//! What figures of kinship rest on: founders nobody knows to be related, parents nobody recorded, fathers in doubt.
+//! What figures of kinship rest on: founders nobody knows to be related, parents that are not recorded, fathers in doubt.
 //!
 //! Only what lies behind the plants asked for is counted. How the figures come about is the kinship floor's.
 
@@ -11,7 +11,7 @@ use serde::Serialize;
 pub struct RestsOn {
     /// Founders behind the plants, taken as unrelated unless said otherwise.
     pub founders: usize,
-    /// Parents nobody recorded.
+    /// Parents that are not recorded.
     pub unknown_parents: usize,
     /// Crosses with one of several possible pairs of parents.
     pub uncertain: usize,
@@ -67,7 +67,7 @@ pub enum Assumption {
     Unrelated {
         /// Founders.
         founders: usize,
-        /// Parents nobody recorded.
+        /// Parents that are not recorded.
         unknown_parents: usize,
         /// Founders counted as full siblings all the same.
         in_batches: usize,

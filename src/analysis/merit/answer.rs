@@ -129,6 +129,6 @@ pub struct MeritOfTrait {
     pub readings: u32,
     /// Whether it says more than the mean of the pod, or for a founder of its species.
     pub beyond_its_pod: bool,
-    /// What tells the plant apart.
+    /// Where its merit is known from.
     pub known_by: MeritSource,
 }

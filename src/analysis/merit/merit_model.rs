@@ -1,4 +1,4 @@
-//! The plants merit is told against, and one trait of them made ready to be solved: its readings, its variances.
+//! The plants merit is measured against, and one trait of them made ready to be solved: its readings, its variances.
 
 use crate::analysis::descent::Descent;
 use crate::analysis::merit::error::MeritError;
@@ -20,14 +20,14 @@ pub const LEAST_AGES: usize = 3;
 /// plants is drawn to the mean. Our own choice.
 const SPECIES: f64 = 1.0;
 
-/// The plants merit is told against, with how they are related.
+/// The plants merit is measured against, with how they are related.
 pub struct MeritModel<'h, 'r, 't> {
     pub(crate) registry: &'r Registry<'t>,
     pub(crate) lineage: &'r Lineage,
     descent: &'h Descent,
     pub(crate) kinship: &'h Kinship<'r>,
     pub(crate) relatives: Relatives,
-    /// Merit is told as a difference from the mean of these.
+    /// Merit is given as a difference from the mean of these.
     pub(crate) listed: &'h [PlantRow],
 }
 

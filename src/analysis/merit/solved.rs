@@ -179,7 +179,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
     }
 }
 
-/// How a trait's merit is told.
+/// How a trait's merit is shown.
 struct Scale {
     /// Lengths are taken on the logarithm and told in percent.
     is_length: bool,

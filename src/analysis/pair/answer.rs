@@ -118,7 +118,7 @@ pub struct PairInbreeding {
     pub may_be: Vec<Outcome>,
     /// The same if founders of one batch were unrelated; `null` when no batch matters.
     pub if_batches_unrelated: Option<f64>,
-    /// What it rests on.
+    /// What it is based on.
     pub rests_on: RestsOn,
 }
 

@@ -1,7 +1,7 @@
 //! Why a pollination cannot be made, and whether it can the other way round.
 //!
 //! A plant that is gone bears no pods; its pollen may outlive it in an envelope. A plant sold or given away stands
-//! elsewhere: that is told and refuses nothing.
+//! elsewhere: the answer says so and refuses nothing.
 
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::weigh::Intended;

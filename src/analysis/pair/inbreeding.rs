@@ -1,4 +1,4 @@
-//! How inbred the seedlings would be, and what that rests on.
+//! How inbred the seedlings would be, and what that is based on.
 
 use crate::analysis::kinship::outcomes;
 use crate::analysis::kinship::{RestsOn, in_shared_batches};

@@ -72,7 +72,7 @@ impl PlanContext<'_, '_, '_> {
         doubts.into_iter().map(Caution::Name).collect()
     }
 
-    /// Plants of the plan whose sex nobody saw on open flowers.
+    /// Plants of the plan whose sex was not seen on open flowers.
     fn guessed(&self, parents: &[PlantRow]) -> Option<Caution> {
         let guess =
             |plant: &&PlantRow| matches!(sex_seen(self.registry, **plant), SexSeen::Guess(..));

@@ -38,7 +38,7 @@ pub struct PlanOptions {
 /// Plans looked at, to find runners-up that differ in plants and not only in envelopes.
 pub(crate) const LOOKED_AT: usize = 60;
 
-/// Works out the season's plan; `watch` is told of progress and stops the work by giving `false`.
+/// Works out the season's plan; `watch` is called with the progress and stops the work by giving `false`.
 ///
 /// # Errors
 /// An unknown trait or species, a pollination that must be made and cannot, figures that cannot be had.

@@ -10,7 +10,7 @@ use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
 
-/// What a choice rests on.
+/// What a choice is based on.
 pub(crate) struct Chooser<'a, 't> {
     pub registry: &'a Registry<'t>,
     pub rules: &'a KeepRules,

@@ -54,7 +54,7 @@ pub struct SiblingsReport {
     pub traits: Vec<TraitSummary>,
     /// Pairs of measures and scales, rank by rank.
     pub together: Vec<Together>,
-    /// Declared traits that nobody read on these plants.
+    /// Declared traits not read on these plants.
     pub never_read: Vec<String>,
     /// The stated ratio against the counts.
     pub ratio: Option<RatioAnswer>,

@@ -15,7 +15,7 @@ pub struct Structure {
     last: Vec<u32>,
     bracketed: Vec<bool>,
     likeness: Vec<u32>,
-    /// The same, told apart by how surely each part is known.
+    /// The same, kept apart by how surely each part is known.
     marked: Vec<u32>,
 }
 

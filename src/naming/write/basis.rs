@@ -1,4 +1,4 @@
-//! What the order of parents rests on, and how much of a formula is written.
+//! What the order of parents is based on, and how much of a formula is written.
 
 use crate::naming::formula::{Cross, Direction, Formula, Part, Relation};
 
@@ -65,7 +65,7 @@ impl Directions {
     }
 }
 
-/// What the order rests on, in words; `None` when nothing was crossed or it is left out. `open` says that the last cross
+/// What the order is based on, in words; `None` when nothing was crossed or it is left out. `open` says that the last cross
 /// itself has no known direction, `marked` that the crosses of known direction bear ♀ and ♂, so that only the others
 /// are spoken of. Without marks all count as assumed: less than is known, never more.
 pub(super) fn basis(

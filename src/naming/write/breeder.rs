@@ -8,7 +8,7 @@ use super::brackets::needs_own_brackets;
 use super::ink::{Ink, TooLong, Writing};
 use super::leaf;
 
-/// The formula in breeder order, followed once by what the order rests on.
+/// The formula in breeder order, followed once by what the order is based on.
 ///
 /// # Errors
 /// Refuses a formula whose text would be beyond any paper.
@@ -314,7 +314,7 @@ impl Pen<'_> {
         }
     }
 
-    /// What the order rests on, in brackets at the end.
+    /// What the order is based on, in brackets at the end.
     fn basis(&mut self, found: Directions) {
         let female = if self.writing.style == super::Style::Ascii {
             "f"

@@ -14,7 +14,7 @@ use super::answer::{Asked, Found, Progress};
 use super::part::{Changes, Part};
 use super::pool::Pool;
 
-/// Finds the best plans. `watch` is told of progress before every part is judged and stops the search by giving `false`.
+/// Finds the best plans. `watch` is called with the progress before every part is judged, and stops the search by giving `false`.
 pub fn search(season: &Season, asked: Asked, watch: &mut dyn FnMut(Progress) -> bool) -> Found {
     let model = IntegerModel::of(season);
     let mut search = BranchAndBound::new(season, asked, watch);

@@ -35,9 +35,9 @@ pub struct CrossLine {
     pub pollinated: Option<String>,
     /// Pods on record.
     pub pods: usize,
-    /// Seeds sown; `null` when nobody counted.
+    /// Seeds sown; `null` when not counted.
     pub sown: Option<u32>,
-    /// Seedlings that came up; `null` when nobody counted.
+    /// Seedlings that came up; `null` when not counted.
     pub germinated: Option<u32>,
     /// Seedlings with a number.
     pub numbered: usize,

@@ -5,7 +5,7 @@ use crate::report::chart::{FrontierChart, FrontierPoint};
 use crate::wording::upright;
 
 impl PlanReport {
-    /// What the frontier rests on, a sentence each.
+    /// What the frontier is based on, a sentence each.
     fn frontier_notes(&self) -> Vec<String> {
         if self.frontier_exact {
             return vec!["Every plan with as many pods was looked at.".to_owned()];

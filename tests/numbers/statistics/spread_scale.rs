@@ -236,7 +236,7 @@ fn limits_of_counts_cover() {
     }
 }
 
-/// A larger mean alone makes no larger spread: counts of mean 4 and 12 are told apart about one time in twenty.
+/// A larger mean alone makes no larger spread: counts of mean 4 and 12 are found to differ about one time in twenty.
 #[test]
 fn a_larger_mean_is_no_larger_spread() {
     let mut random = SplitMix64::new(43);
