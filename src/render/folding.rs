@@ -43,19 +43,25 @@ pub fn fold(text: &str, indent: &str, width: usize, out: &mut String) {
     let text = one_line(text);
     let lead: String = text.chars().take_while(|c| *c == ' ').collect();
     let mut line = lead.clone();
+    // Kept beside the line: measuring it anew at every word takes the square of its length.
+    let mut taken = lead.len();
     let mut is_empty = true;
     for word in unbroken(&text[lead.len()..]) {
-        let would_be = line.width() + usize::from(!is_empty) + word.width();
-        if !is_empty && would_be > width {
+        let of_word = word.width();
+        if !is_empty && taken + 1 + of_word > width {
             out.push_str(line.trim_end());
             out.push('\n');
-            line = indent.to_owned();
+            line.clear();
+            line.push_str(indent);
+            taken = indent.width();
             is_empty = true;
         }
         if !is_empty {
             line.push(' ');
+            taken += 1;
         }
         line.push_str(word);
+        taken += of_word;
         is_empty = false;
     }
     out.push_str(line.trim_end());
