@@ -21,7 +21,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     page.seed_lots.iter().for_each(|lot| counts.seed_lot(lot));
     page.sowings.iter().for_each(|sowing| counts.sowing(sowing));
     counts.seedlings();
-    counts.patches();
+    counts.community_pots();
     counts.found
 }
 

@@ -27,9 +27,9 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
         dates.all(sowing.germinated.iter().map(|tally| tally.on));
         dates.all(sowing.pricked_out.iter().map(|pricking| pricking.on));
     }
-    for patch in &page.patches {
-        dates.all(patch.alive.iter().map(|tally| tally.on));
-        dates.all(patch.fate.as_ref().map(|fate| fate_words(fate).1));
+    for community_pot in &page.community_pots {
+        dates.all(community_pot.alive.iter().map(|tally| tally.on));
+        dates.all(community_pot.fate.as_ref().map(|fate| fate_words(fate).1));
     }
     dates.found
 }

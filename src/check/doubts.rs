@@ -25,7 +25,7 @@ pub(super) fn doubtful_words(
         if let Some(row) = vocabulary.named_hybrid(word).filter(|row| !row.may_emit) {
             let finding = Finding::note(
                 Code("not-a-name"),
-                format!("{word} is no name that can be given to a plant"),
+                format!("{word} is not an accepted name"),
             )
             .at(place)
             .found(format!("`{}`", text))

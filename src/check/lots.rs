@@ -128,7 +128,7 @@ fn contents(lot: &PollenLot) -> String {
         PollenSource::Plant(code) => format!("pollen of {code}"),
         PollenSource::OneOf(codes) => format!("pollen of one of {}", codes.join(", ")),
         PollenSource::Mixed(codes) => format!("mixed pollen of {}", codes.join(", ")),
-        PollenSource::Unknown => "pollen nobody knows the plant of".into(),
+        PollenSource::Unknown => "pollen of an unknown plant".into(),
     }
 }
 

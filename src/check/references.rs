@@ -1,6 +1,6 @@
-//! Do ramets, flowerings, pollinations and patches name records there are?
+//! Do ramets, flowerings, pollinations and community pots name records there are?
 //!
-//! Parents, pods, sowings, patches and plants in sittings are looked up when the registry is built.
+//! Parents, pods, sowings, community pots and plants in sittings are looked up when the registry is built.
 
 use super::context::{Anchor, CheckContext};
 use super::parents::parents;
@@ -48,7 +48,7 @@ pub(super) fn unknown_plant(
         .did_you_mean(near.filter(|near| context.registry.target(near).is_some_and(&may_stand)))
 }
 
-/// The plant named in a pollination, and pods named by patches.
+/// The plant named in a pollination, and pods named by community pots.
 pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
@@ -67,8 +67,8 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
             .iter()
             .filter_map(|of| lost_spike(context, cross, of)),
     );
-    for patch in &page.patches {
-        for pod in &patch.one_of {
+    for community_pot in &page.community_pots {
+        for pod in &community_pot.one_of {
             let local = page.pods.iter().any(|own| own.code == *pod);
             let other = matches!(context.registry.target(pod), Some(Target::Pod(..)));
             if !local && !other {

@@ -1,4 +1,4 @@
-//! Do the counts of seedlings balance: up, pricked out, numbered, in patches?
+//! Do the counts of seedlings balance: up, pricked out, numbered, in community pots?
 
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
@@ -60,7 +60,7 @@ impl<'t> Counts<'_, '_, 't> {
                             after.count, after.on, before.count, before.on
                         ))
                         .needed(format!("{} or more", before.count))
-                        .help("`germinated` counts all that ever came up; deaths belong to a patch or a seedling's fate"),
+                        .help("`germinated` counts all that ever came up; deaths belong to a community pot or a seedling's fate"),
                 );
             }
         }
@@ -105,19 +105,19 @@ impl<'t> Counts<'_, '_, 't> {
         }
     }
 
-    /// A patch cannot hold more than came up in its sowing, and does not grow.
-    pub fn patches(&mut self) {
+    /// A community pot cannot hold more than came up in its sowing, and does not grow.
+    pub fn community_pots(&mut self) {
         let page = self.context.page(self.cross);
-        for patch in &page.patches {
-            for pair in patch.alive.windows(2) {
+        for community_pot in &page.community_pots {
+            for pair in community_pot.alive.windows(2) {
                 let days = (self.context.when(pair[0].on), self.context.when(pair[1].on));
                 if let (Some(first), Some(second)) = days
                     && first.surely_before(second)
                 {
                     self.compare(Excess {
-                        code: Code("patch-grows"),
+                        code: Code("community-pot-grows"),
                         severity: Severity::Warning,
-                        title: format!("patch {} holds more seedlings than before", patch.code),
+                        title: format!("community pot {} holds more seedlings than before", community_pot.code),
                         more: (wide(pair[1].count), "seedlings alive"),
                         than: (wide(pair[0].count), "at the count before"),
                         anchor: self.anchor(pair[1].on),
@@ -126,13 +126,18 @@ impl<'t> Counts<'_, '_, 't> {
                     });
                 }
             }
-            let sowing = page.sowings.iter().find(|s| Some(s.code) == patch.sowing);
+            let sowing = page
+                .sowings
+                .iter()
+                .find(|s| Some(s.code) == community_pot.sowing);
             let up = sowing.and_then(|s| s.germinated.iter().max_by_key(|tally| tally.count));
-            if let (Some(up), Some(first)) = (up, patch.alive.iter().max_by_key(|t| t.count)) {
+            if let (Some(up), Some(first)) =
+                (up, community_pot.alive.iter().max_by_key(|t| t.count))
+            {
                 self.compare(Excess {
-                    code: Code("more-in-patch-than-germinated"),
+                    code: Code("more-in-community-pot-than-germinated"),
                     severity: Severity::Warning,
-                    title: format!("patch {} holds more seedlings than came up", patch.code),
+                    title: format!("community pot {} holds more seedlings than came up", community_pot.code),
                     more: (wide(first.count), "seedlings alive"),
                     than: (wide(up.count), "seedlings up at the last count of its sowing"),
                     anchor: self.anchor(first.on),

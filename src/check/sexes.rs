@@ -28,7 +28,7 @@ fn how(seen_by: SeenBy) -> &'static str {
         SeenBy::Flowers => "open flowers",
         SeenBy::Buds => "buds",
         SeenBy::LeafTest => "a leaf test",
-        SeenBy::Supplier => "the supplier's word",
+        SeenBy::Supplier => "the supplier's claim",
     }
 }
 

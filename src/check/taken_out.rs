@@ -1,15 +1,15 @@
-//! Were more seedlings numbered out of a patch than it held?
+//! Were more seedlings numbered out of a community pot than it held?
 //!
-//! A seedling with a number is no longer part of the count of its patch. Those numbered surely after a count were in it;
+//! A seedling with a number is no longer part of the count of its community pot. Those numbered surely after a count were in it;
 //! of those without a day of numbering that is only likely.
 
 use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
-use crate::record::{Patch, When};
+use crate::record::{CommunityPot, When};
 use std::collections::BTreeMap;
 
-/// Every patch of a cross against the seedlings numbered out of it.
+/// Every community pot of a cross against the seedlings numbered out of it.
 pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let mut counts = Counts {
         context,
@@ -17,27 +17,27 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
         found: Vec::new(),
     };
     let days = days_numbered(context, cross);
-    let patches = context.page(cross).patches.iter().enumerate();
-    for (at, patch) in patches {
+    let community_pots = context.page(cross).community_pots.iter().enumerate();
+    for (at, community_pot) in community_pots {
         if let Some(days) = days.get(&at) {
-            counts.taken_out(patch, days);
-            counts.left_behind(patch, days);
+            counts.taken_out(community_pot, days);
+            counts.left_behind(community_pot, days);
         }
     }
     counts.found
 }
 
-/// For each patch with numbered seedlings the day each got its number; unknown where it was not recorded.
+/// For each community pot with numbered seedlings the day each got its number; unknown where it was not recorded.
 fn days_numbered(context: &CheckContext, cross: usize) -> BTreeMap<usize, Vec<When>> {
     let registry = context.registry;
     let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
     for &plant in &context.cross(cross).seedlings {
-        if let (.., Some(patch)) = registry.road(plant) {
+        if let (.., Some(community_pot)) = registry.road(plant) {
             let numbered = registry
                 .seedling(plant)
                 .and_then(|seedling| seedling.numbered);
             let when = numbered.map_or(When::UNKNOWN, |on| registry.when(on));
-            days.entry(patch).or_default().push(when);
+            days.entry(community_pot).or_default().push(when);
         }
     }
     days
@@ -45,8 +45,8 @@ fn days_numbered(context: &CheckContext, cross: usize) -> BTreeMap<usize, Vec<Wh
 
 impl<'t> Counts<'_, '_, 't> {
     /// More numbered since a count than were counted; told once, for the first count that shows it.
-    fn taken_out(&mut self, patch: &Patch<'t>, days: &[When]) {
-        for tally in &patch.alive {
+    fn taken_out(&mut self, community_pot: &CommunityPot<'t>, days: &[When]) {
+        for tally in &community_pot.alive {
             let Some(counted) = self.context.when(tally.on) else {
                 continue;
             };
@@ -64,27 +64,27 @@ impl<'t> Counts<'_, '_, 't> {
                     Severity::Fault,
                     "seedlings numbered out of it since",
                 )
-            } else if maybe > wide(tally.count) && tally.count == most(patch) {
+            } else if maybe > wide(tally.count) && tally.count == most(community_pot) {
                 (maybe, Severity::Warning, "seedlings numbered out of it")
             } else {
                 continue;
             };
             return self.compare(Excess {
-                code: Code("more-numbered-than-patch"),
+                code: Code("more-numbered-than-community-pot"),
                 severity,
-                title: format!("more seedlings numbered out of patch {} than it held", patch.code),
+                title: format!("more seedlings numbered out of community pot {} than it held", community_pot.code),
                 more: (more, what),
-                than: (wide(tally.count), "seedlings in the patch"),
+                than: (wide(tally.count), "seedlings in the community pot"),
                 anchor: self.anchor(tally.on),
                 field: "count",
-                help: "do some of these seedlings come from another patch? an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
+                help: "do some of these seedlings come from another community pot? an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
             });
         }
     }
 
     /// Those numbered between two counts are no longer there at the second.
-    fn left_behind(&mut self, patch: &Patch<'t>, days: &[When]) {
-        for pair in patch.alive.windows(2) {
+    fn left_behind(&mut self, community_pot: &CommunityPot<'t>, days: &[When]) {
+        for pair in community_pot.alive.windows(2) {
             let (Some(first), Some(second)) =
                 (self.context.when(pair[0].on), self.context.when(pair[1].on))
             else {
@@ -93,7 +93,7 @@ impl<'t> Counts<'_, '_, 't> {
             let between = |day: &&When| first.surely_before(**day) && day.surely_before(second);
             let taken = days.iter().filter(between).count() as u64;
             let left = wide(pair[0].count).saturating_sub(taken);
-            // A count that grew is already reported by `patch-grows`.
+            // A count that grew is already reported by `community-pot-grows`.
             if taken == 0 || pair[1].count > pair[0].count {
                 continue;
             }
@@ -101,22 +101,22 @@ impl<'t> Counts<'_, '_, 't> {
                 code: Code("numbered-still-counted"),
                 severity: Severity::Warning,
                 title: format!(
-                    "patch {} still counts seedlings that have numbers",
-                    patch.code
+                    "community pot {} still counts seedlings that have numbers",
+                    community_pot.code
                 ),
                 more: (wide(pair[1].count), "seedlings alive"),
                 than: (left, "left after those numbered since the count before"),
                 anchor: self.anchor(pair[1].on),
                 field: "count",
-                help: "a seedling with a number is taken out of the count of its patch",
+                help: "a seedling with a number is taken out of the count of its community pot",
             });
         }
     }
 }
 
-/// The largest count of a patch.
-fn most(patch: &Patch) -> u32 {
-    patch
+/// The largest count of a community pot.
+fn most(community_pot: &CommunityPot) -> u32 {
+    community_pot
         .alive
         .iter()
         .map(|tally| tally.count)

@@ -67,7 +67,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
     for sowing in &context.page(cross).sowings {
         found.extend(of_sowing(context, cross, sowing));
     }
-    found.extend(of_patches(context, cross));
+    found.extend(of_community_pots(context, cross));
     found.extend(parents_in_time(context, cross));
     found
 }
@@ -226,19 +226,20 @@ fn of_sowing<'t>(
     found
 }
 
-fn of_patches(context: &CheckContext, cross: usize) -> Vec<Finding> {
+fn of_community_pots(context: &CheckContext, cross: usize) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let timeline = Timeline::of(context, cross);
     let mut found = Vec::new();
-    for patch in &page.patches {
-        let sowing = patch
+    for community_pot in &page.community_pots {
+        let sowing = community_pot
             .sowing
             .and_then(|code| page.sowings.iter().position(|s| s.code == code));
-        let foreign = patch.one_of.iter().any(|pod| pod.contains('.'));
+        let foreign = community_pot.one_of.iter().any(|pod| pod.contains('.'));
         if let Some(start) = timeline.start(sowing).filter(|_| !foreign) {
-            let alive = patch.alive.iter().map(|tally| tally.on);
-            let alive = alive.filter_map(|on| Event::new(context, file, "a patch was counted", on));
+            let alive = community_pot.alive.iter().map(|tally| tally.on);
+            let alive =
+                alive.filter_map(|on| Event::new(context, file, "a community pot was counted", on));
             found.extend(alive.filter_map(|later| later.must_follow(context, &start)));
         }
     }

@@ -1,21 +1,19 @@
 //! The command line.
 
 use super::common::Common;
+use super::groups::grouped;
 use super::verbs::Verb;
 use clap::{CommandFactory, Parser};
 
 /// Keeps the breeding records of Nepenthes: checks them, names every cross, shows who descends from whom, compares
 /// siblings and draws the pedigree.
 #[derive(Parser, Debug)]
+#[command(name = "podbook", version, disable_help_subcommand = true)]
 #[command(
-    name = "podbook",
-    version,
-    propagate_version = true,
-    disable_help_subcommand = true
-)]
-#[command(
-    after_help = "Start with `podbook begin my-plants`, or look at the demo: `podbook check --registry registry-demo`.\n\
-    Exit codes: 0 answered; 1 answered with bad news; 2 arguments not understood; 3 a file could not be read or written;\n    130 stopped by Ctrl-C, with the best plan so far."
+    after_help = "Start with `podbook new my-plants`, or look at the demo: `podbook check --registry registry-demo`.\n\
+    For your shell: `podbook completions SHELL`, `podbook man`.\n\
+    Exit codes: 0 answered; 1 answered with bad news; 2 the request was not understood;\n\
+    3 a file could not be read or written; 130 stopped by Ctrl-C."
 )]
 pub struct Arguments {
     /// Options every verb takes.
@@ -28,5 +26,5 @@ pub struct Arguments {
 
 /// The command line as clap knows it, for completions and the man page.
 pub fn command() -> clap::Command {
-    Arguments::command()
+    grouped(Arguments::command())
 }

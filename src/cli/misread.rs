@@ -1,7 +1,8 @@
 //! Arguments that were not understood, in our words: what was found, what was needed.
 //!
-//! Only numbers and unknown options are told here; for the rest the argument reader's own words are plain enough.
+//! Only numbers, unknown options and unknown commands are answered here; for the rest the argument reader's own words are plain enough.
 
+use super::guesses::meant;
 use crate::text::visible;
 use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -12,6 +13,7 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
     match error.kind() {
         ErrorKind::ValueValidation => number(error),
         ErrorKind::UnknownArgument => unknown(error),
+        ErrorKind::InvalidSubcommand => no_command(error),
         _ => None,
     }
 }
@@ -48,7 +50,26 @@ fn unknown(error: &Error) -> Option<String> {
         Some(meant) => format!("did you mean {meant}?"),
         None => "see the options with --help".to_owned(),
     };
-    Some(format!("`{}` is no option here\n{hint}", visible(found)))
+    Some(format!(
+        "`{}` is not an option here\n{hint}",
+        visible(found)
+    ))
+}
+
+fn no_command(error: &Error) -> Option<String> {
+    let found = said(error, ContextKind::InvalidSubcommand)?;
+    let near = match error.get(ContextKind::SuggestedSubcommand) {
+        Some(ContextValue::Strings(near)) => near.first().map(String::as_str),
+        _ => None,
+    };
+    let hint = match meant(found).or(near) {
+        Some(verb) => format!("did you mean `podbook {verb}`?"),
+        None => "see the commands with `podbook --help`".to_owned(),
+    };
+    Some(format!(
+        "`{}` is not a podbook command\n{hint}",
+        visible(found)
+    ))
 }
 
 fn said(error: &Error, kind: ContextKind) -> Option<&str> {

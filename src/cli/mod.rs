@@ -6,6 +6,8 @@
 
 mod arguments;
 mod common;
+mod groups;
+mod guesses;
 mod misread;
 mod request;
 mod run;

@@ -146,7 +146,7 @@ impl Request {
         let Some(folder) = self.folder() else {
             return Err(Refusal::files(
                 "no registry here: no folder from here upward holds registry.ron\n\
-                 name one with --registry DIR, or begin one with `podbook begin DIR`",
+                 name one with --registry DIR, or begin one with `podbook new DIR`",
             ));
         };
         match is_registry(&folder) {
@@ -186,6 +186,19 @@ impl Request {
         self.answers(std::slice::from_ref(report), remarks)
     }
 
+    /// Reports as text: one screen of each, or all with `--full`.
+    pub fn text<R: Report>(&self, reports: &[R]) -> Written {
+        match self.common.full {
+            true => Written::sheets(reports, self.width()),
+            false => Written::screens(reports, self.width()),
+        }
+    }
+
+    /// Whether all of the answer is wanted, not only one screen.
+    pub fn full(&self) -> bool {
+        self.common.full
+    }
+
     /// Several reports of one kind: one after the other, or a JSON list. A single one stands alone.
     ///
     /// # Errors
@@ -193,7 +206,7 @@ impl Request {
     pub fn answers<R: Report>(&self, reports: &[R], remarks: String) -> Result<Outcome, Refusal> {
         let answer = match self.json() {
             true => Written::json(reports).map_err(Refusal::files)?,
-            false => Written::sheets(reports, self.width()),
+            false => self.text(reports),
         };
         Ok(Outcome {
             answer,
@@ -224,7 +237,7 @@ impl Request {
         let Some(file) = file else {
             if answer.bytes().contains(&0) && std::io::stdout().is_terminal() {
                 return Err(Refusal::arguments(
-                    "this is no text: name a file with -o FILE, or pipe it on",
+                    "this picture is not text: name a file with -o FILE, or pipe it",
                 ));
             }
             return Ok(Outcome {
@@ -296,7 +309,7 @@ fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
 
 fn no_registry(folder: &Path, why: &NoRegistry) -> Refusal {
     let folder = shown(folder);
-    let begin = "or begin one with `podbook begin DIR`";
+    let begin = "or begin one with `podbook new DIR`";
     Refusal::files(match why {
         NoRegistry::NoFolder => {
             format!("there is no folder {folder}\nname the folder that holds registry.ron, {begin}")

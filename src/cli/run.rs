@@ -72,14 +72,14 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
     ExitCode::from(refusal.exit)
 }
 
-/// Whether files are to be written: by `begin`, with `--apply` or with `-o`.
+/// Whether files are to be written: by `new`, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {
     // What is listed is a verb within a verb.
     let mut given = std::iter::successors(matches.subcommand(), |(_, given)| given.subcommand());
     given.any(|(verb, given)| {
         let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
         let named = matches!(given.try_contains_id("output"), Ok(true));
-        verb == "begin" || applied || named
+        verb == "new" || applied || named
     })
 }
 

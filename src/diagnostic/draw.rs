@@ -87,6 +87,35 @@ impl Drawing {
         drawn
     }
 
+    /// The first findings of a severity or a graver one that fit in so many lines, one of them at least, and how many
+    /// are left.
+    ///
+    /// # Panics
+    /// As [`Drawing::finding`].
+    pub fn first_findings(
+        &self,
+        (least, lines): (Severity, usize),
+        findings: &Findings,
+        sources: &Sources,
+    ) -> (Terminal, usize) {
+        let mut drawn = Terminal::default();
+        let asked = || findings.iter().filter(|f| f.severity >= least);
+        let (mut taken, mut shown) = (0, 0);
+        for finding in asked() {
+            let next = self.finding(finding, sources);
+            taken += next.lines().count() + 1;
+            if shown > 0 && taken > lines {
+                break;
+            }
+            if shown > 0 {
+                drawn.say("\n");
+            }
+            drawn.push(&next);
+            shown += 1;
+        }
+        (drawn, asked().skip(shown).count())
+    }
+
     /// The columns kept within.
     fn columns(&self) -> usize {
         self.width.max(40)

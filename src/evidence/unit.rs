@@ -33,7 +33,7 @@ impl Unit {
             Target::Pod(cross, at) => Unit::Pod(cross, at as usize),
             Target::SeedLot(cross, at) => Unit::SeedLot(cross, at as usize),
             Target::Sowing(cross, at) => Unit::Sowing(cross, at as usize),
-            Target::Patch(cross, at) => Unit::Pot(cross, at as usize),
+            Target::CommunityPot(cross, at) => Unit::Pot(cross, at as usize),
             Target::Pollen(_) | Target::Species(_) => return None,
         })
     }
@@ -92,7 +92,7 @@ impl Unit {
                 if !muddled.is_empty() {
                     return muddled;
                 }
-                let sowing = page(cross).patches[pot].sowing;
+                let sowing = page(cross).community_pots[pot].sowing;
                 let at = page(cross)
                     .sowings
                     .iter()

@@ -57,7 +57,7 @@ codes! {
         DoubtOfThePart "doubt-of-the-part" "The label doubts a parent; no share of it counts as a named species.",
         DoubtOfTheWhole "doubt-of-the-whole" "The label doubts the whole name; no share counts as a named species.",
         NameNotListed "name-not-listed" "A name is in neither list; it is kept as a label, its parentage unknown.",
-        NameBesideFormula "name-beside-formula" "A name of unknown standing stands beside a formula; the formula is the parentage.",
+        NameBesideFormula "name-beside-formula" "A name of unknown status stands beside a formula; the formula is the parentage.",
         NameExpanded "name-expanded" "A named hybrid was read as its parents; the name itself is not given out.",
         NameKept "name-kept" "A named hybrid was kept as a label: its parents are disputed or not known well enough.",
         SignMissingBeforeName "sign-missing-before-name" "A hybrid epithet was written without its sign.",

@@ -6,11 +6,11 @@
 
 pub mod cell;
 pub mod common_age;
+pub mod community_pot_left;
 pub mod far_readings;
 pub mod flowers;
 pub mod moment;
 pub mod months;
-pub mod patch_left;
 pub mod pieces;
 pub mod pollen;
 pub mod presence;

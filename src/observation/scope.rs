@@ -3,7 +3,7 @@
 //! What became of them is the question of `tray`.
 
 use crate::lineage::PlantRow;
-use crate::record::{Patch, Sowing};
+use crate::record::{CommunityPot, Sowing};
 use crate::registry::{Registry, Target};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -112,8 +112,11 @@ impl Scope {
             .collect()
     }
 
-    /// The patches in it.
-    pub(crate) fn patches<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<&'r Patch<'t>> {
+    /// The community pots in it.
+    pub(crate) fn community_pots<'r, 't>(
+        &self,
+        registry: &'r Registry<'t>,
+    ) -> Vec<&'r CommunityPot<'t>> {
         let page = &registry.crosses[self.cross as usize].page;
         let sowings: BTreeSet<&str> = self
             .sowings(registry)
@@ -121,11 +124,17 @@ impl Scope {
             .map(|(_, sowing)| sowing.code)
             .collect();
         let whole = self.pod.is_none() && self.sowing.is_none();
-        let only = |patch: &Patch| patch.sowing.is_none() && patch.one_of.is_empty() && whole;
-        let inside = |patch: &&Patch| {
-            whole || only(patch) || patch.sowing.is_some_and(|code| sowings.contains(code))
+        let only = |community_pot: &CommunityPot| {
+            community_pot.sowing.is_none() && community_pot.one_of.is_empty() && whole
         };
-        page.patches.iter().filter(inside).collect()
+        let inside = |community_pot: &&CommunityPot| {
+            whole
+                || only(community_pot)
+                || community_pot
+                    .sowing
+                    .is_some_and(|code| sowings.contains(code))
+        };
+        page.community_pots.iter().filter(inside).collect()
     }
 }
 

@@ -1,14 +1,14 @@
 //! What became of the seed of a cross, a pod or a sowing: every count with what it is counted out of.
 //!
 //! A stage that was not counted is missing, never zero, and a count larger than the one it comes from is shown as it stands,
-//! with a caution. Seedlings that are still only a count (patches) stand beside the numbered ones and are never added
+//! with a caution. Seedlings that are still only a count (community pots) stand beside the numbered ones and are never added
 //! to them. How siblings differ is the question of `siblings`.
 
 use crate::lineage::PlantRow;
-use crate::observation::patch_left::patch_left;
+use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
-use crate::record::{Day, Fate, Patch, Sowing};
+use crate::record::{CommunityPot, Day, Fate, Sowing};
 use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
@@ -63,7 +63,7 @@ impl Stage {
 
 /// A count of seedlings that have no numbers.
 #[derive(Clone, Debug, Serialize)]
-pub struct PatchCount {
+pub struct CommunityPotCount {
     /// Its code.
     pub code: String,
     /// Left today, least and most: the last count less those numbered out of it since; `null` when not counted.
@@ -86,7 +86,7 @@ pub struct Tray {
     /// From seed to shelf.
     pub stages: Vec<Stage>,
     /// Seedlings that are still only a count, beside the numbered ones.
-    pub patches: Vec<PatchCount>,
+    pub community_pots: Vec<CommunityPotCount>,
 }
 
 /// Counts a scope as of today.
@@ -97,12 +97,12 @@ pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) 
     let before = stages.iter().rfind(complete);
     let before = before.map(|stage| (stage.stage.clone(), stage.n));
     stages.extend(plant_stages(registry, plants, before, today));
-    let patches = scope.patches(registry);
+    let community_pots = scope.community_pots(registry);
     Tray {
         stages,
-        patches: patches
+        community_pots: community_pots
             .into_iter()
-            .map(|patch| patch_count(registry, (scope.cross, patch), today))
+            .map(|community_pot| community_pot_count(registry, (scope.cross, community_pot), today))
             .collect(),
     }
 }
@@ -162,7 +162,7 @@ fn matched(sowings: &[(usize, &Sowing)], count: impl Fn(&Sowing) -> Option<u32>)
 fn uncounted((_, counted): (Option<u64>, usize), sowings: usize) -> Option<String> {
     match (counted, sowings) {
         (_, 0) => Some("no sowing on record".to_owned()),
-        (0, _) => Some("nobody counted".to_owned()),
+        (0, _) => Some("not counted".to_owned()),
         (counted, sowings) if counted < sowings => {
             Some(format!("counted in {counted} of {sowings} sowings"))
         }
@@ -228,15 +228,20 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
     (when.first == Day::FIRST || when.first <= today).then_some(at)
 }
 
-fn patch_count(registry: &Registry, (cross, patch): (u32, &Patch), today: Day) -> PatchCount {
-    let left = patch_left(registry, cross, patch, today);
-    let ended = patch
+fn community_pot_count(
+    registry: &Registry,
+    (cross, community_pot): (u32, &CommunityPot),
+    today: Day,
+) -> CommunityPotCount {
+    let left = community_pot_left(registry, cross, community_pot, today);
+    let ended = community_pot
         .fate
         .as_ref()
         .map(crate::observation::standing::fate_words);
-    let muddled = (!patch.one_of.is_empty()).then(|| format!("one of {}", patch.one_of.join(", ")));
-    PatchCount {
-        code: patch.code.to_owned(),
+    let muddled = (!community_pot.one_of.is_empty())
+        .then(|| format!("one of {}", community_pot.one_of.join(", ")));
+    CommunityPotCount {
+        code: community_pot.code.to_owned(),
         alive: left.counted.map(|(count, _)| count),
         counted: left.counted.map(|(_, when)| days(when)),
         remark: {

@@ -1,6 +1,8 @@
 //! One page per cross: who with whom, and the lists of what came of it.
 
-use super::{Confidence, FreeText, Patch, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing};
+use super::{
+    CommunityPot, Confidence, FreeText, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing,
+};
 use serde::Deserialize;
 
 /// `crosses/CODE.ron`.
@@ -41,7 +43,7 @@ pub struct CrossPage<'t> {
     pub sowings: Vec<Sowing<'t>>,
     /// Seedlings that are still only a count.
     #[serde(borrow, default)]
-    pub patches: Vec<Patch<'t>>,
+    pub community_pots: Vec<CommunityPot<'t>>,
     /// Plants with a number.
     #[serde(borrow, default)]
     pub seedlings: Seedlings<'t>,

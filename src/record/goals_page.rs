@@ -17,10 +17,10 @@ pub struct GoalsPage<'t> {
     /// Pots for the seedlings of this season.
     #[serde(default)]
     pub pots: Option<u32>,
-    /// Seedlings raised of a pod, a pot each.
+    /// Seedlings raised from each pod, one pot each.
     #[serde(default)]
     pub seedlings_per_pod: Option<u32>,
-    /// Pods a flowering female may bear in the plan.
+    /// Most pods on one flowering female in the plan.
     #[serde(default)]
     pub pods_per_spike: Option<u32>,
     /// Pods the pollen of one envelope, or of one male in flower, suffices for.

@@ -42,7 +42,7 @@ pub use plant_records::{
     Confidence, Cultivar, Fate, Flowering, Identification, Kept, Made, NameAs, Potting, Ramet,
     SeenBy, Sex,
 };
-pub use provenance_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
+pub use provenance_records::{CommunityPot, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
 pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,

@@ -65,7 +65,7 @@ pub enum Made {
     LabCopy,
 }
 
-/// What became of a plant, ramet or patch. Dated, never deleted.
+/// What became of a plant, ramet or community pot. Dated, never deleted.
 #[derive(Deserialize, Debug)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Fate<'t> {

@@ -1,4 +1,4 @@
-//! From a flower to a seedling: pollinations, pods, seed lots, sowings, patches.
+//! From a flower to a seedling: pollinations, pods, seed lots, sowings, community pots.
 
 use super::{Fate, FreeText};
 use serde::Deserialize;
@@ -165,7 +165,7 @@ pub struct Pricking<'t> {
 /// Seedlings that are only a count.
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]
-pub struct Patch<'t> {
+pub struct CommunityPot<'t> {
     /// Code within the cross.
     pub code: &'t str,
     /// The sowing it comes from.

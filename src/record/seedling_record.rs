@@ -15,9 +15,9 @@ pub struct Seedling<'t> {
     /// Its pod, when no sowing was recorded.
     #[serde(borrow, default)]
     pub pod: Option<&'t str>,
-    /// The patch it was taken from.
+    /// The community pot it was taken from.
     #[serde(borrow, default)]
-    pub patch: Option<&'t str>,
+    pub community_pot: Option<&'t str>,
     /// The pods it may come from, when a tray was muddled: `P1`, or `X21-03.P1` for a pod of another cross.
     #[serde(borrow, default)]
     pub one_of: Box<[&'t str]>,

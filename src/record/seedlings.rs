@@ -15,8 +15,8 @@ pub struct BriefSeedling<'t> {
     pub sowing: Option<&'t str>,
     /// Its pod, when no sowing was recorded.
     pub pod: Option<&'t str>,
-    /// The patch it was taken from.
-    pub patch: Option<&'t str>,
+    /// The community pot it was taken from.
+    pub community_pot: Option<&'t str>,
     /// What else is said.
     pub beside: Beside<'t>,
 }
@@ -38,7 +38,7 @@ impl<'t> From<Seedling<'t>> for BriefSeedling<'t> {
             number: seedling.number,
             sowing: seedling.sowing,
             pod: seedling.pod,
-            patch: seedling.patch,
+            community_pot: seedling.community_pot,
             beside: if says_more(&seedling) {
                 Beside::More(Box::new(seedling))
             } else {
@@ -54,7 +54,7 @@ fn says_more(seedling: &Seedling) -> bool {
         number: _,
         sowing: _,
         pod: _,
-        patch: _,
+        community_pot: _,
         fate: _,
         one_of,
         germinated,

@@ -25,7 +25,7 @@ pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
             Finding::fault(Code("no-registry"), "there is no registry.ron")
                 .found("a folder without it; the defaults are used")
                 .needed("registry.ron with the genus, the hemisphere and the traits")
-                .help("`podbook begin DIR` writes one into a new folder"),
+                .help("`podbook new DIR` writes one into a new folder"),
         );
     }
     same_code_twice(sources, &pages, &mut findings);

@@ -146,13 +146,13 @@ fn local_codes<'t>(
     let pods = || page.pods.iter().map(|p| p.code);
     let lots = || page.seed_lots.iter().map(|l| l.code);
     let sowings = || page.sowings.iter().map(|s| s.code);
-    let patches = || page.patches.iter().map(|p| p.code);
+    let community_pots = || page.community_pots.iter().map(|p| p.code);
     for (what, mut codes) in [
         ("zone", Box::new(zones()) as Box<dyn Iterator<Item = &str>>),
         ("pod", Box::new(pods())),
         ("seed lot", Box::new(lots())),
         ("sowing", Box::new(sowings())),
-        ("patch", Box::new(patches())),
+        ("community pot", Box::new(community_pots())),
     ] {
         let bad = codes.by_ref().filter(|code| !is_code(code));
         findings.extend(bad.map(|code| lookup.bad_code(what, code)));
@@ -161,7 +161,7 @@ fn local_codes<'t>(
     lookup.repeated("pod", pods(), findings);
     lookup.repeated("seed lot", lots(), findings);
     lookup.repeated("sowing", sowings(), findings);
-    lookup.repeated("patch", patches(), findings);
+    lookup.repeated("community pot", community_pots(), findings);
     for pod in &page.pods {
         lookup.known("zone", pod.zone, zones(), findings);
     }
@@ -172,8 +172,8 @@ fn local_codes<'t>(
         lookup.known("seed lot", sowing.lot, lots(), findings);
         lookup.known("pod", sowing.pod, pods(), findings);
     }
-    for patch in &page.patches {
-        lookup.known("sowing", patch.sowing, sowings(), findings);
+    for community_pot in &page.community_pots {
+        lookup.known("sowing", community_pot.sowing, sowings(), findings);
     }
 }
 

@@ -17,7 +17,7 @@ fn unknown_code(what: &str) -> Code {
         "pod" => "unknown-pod",
         "seed lot" => "unknown-seed-lot",
         "sowing" => "unknown-sowing",
-        "patch" => "unknown-patch",
+        "community pot" => "unknown-community-pot",
         "parent" => "unknown-parent",
         "pollen lot" => "unknown-pollen-lot",
         "trait" => "unknown-trait",
@@ -102,7 +102,7 @@ impl<'t> Lookup<'t> {
     pub fn bad_code(self, what: &str, code: &str) -> Finding {
         let example = match what {
             "zone" => "a code such as `A` or `lower`; it goes on the tag of the spike",
-            "pod" | "seed lot" | "sowing" | "patch" => {
+            "pod" | "seed lot" | "sowing" | "community pot" => {
                 "a code such as `P1`, `L1`, `W1` or `T1`; it is what goes on the tag"
             }
             _ => "a code such as `V1` or `X22-07`; it is what goes on the tag",

@@ -143,7 +143,7 @@ impl<'t> Matings<'_, 't> {
                     .at(self.codes.sources.span_of(file, anchor))
                     .found(format!("{fathers} fathers and {} weights", weights.len()))
                     .needed("at least one father, and no weights or one above 0 for each")
-                    .help("leave `weights` out when nobody knows how likely each father is"),
+                    .help("leave `weights` out when it is not known how likely each father is"),
             );
         }
     }
@@ -196,7 +196,7 @@ impl<'t> Matings<'_, 't> {
             let near = self.codes.near_parents(self.parts, code);
             let near = near.iter().map(String::as_str).collect();
             lookup.unknown_near("parent", code, near).help(
-                "until it is recorded this parent counts as unknown; write \"?\" if nobody knows",
+                "until it is recorded this parent counts as unknown; write \"?\" if that is not known",
             )
         })
     }

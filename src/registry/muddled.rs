@@ -45,7 +45,7 @@ pub(super) fn muddled<'t>(
         };
         let of_pots: Vec<Vec<u32>> = page
             .page
-            .patches
+            .community_pots
             .iter()
             .map(|pot| of_pot(&pot.one_of))
             .collect();
@@ -92,11 +92,11 @@ impl<'t> Cross<'t> {
     /// The muddled pot a seedling was numbered out of, when its own record does not say more.
     fn muddled_pot(&self, local: u32) -> Option<usize> {
         let row = self.seedling_rows[local as usize];
-        let pot = usize::from(row.patch);
+        let pot = usize::from(row.community_pot);
         let says_more = !self.own_pods(local).is_empty() || row.pod != SeedlingRow::NOWHERE;
         let is_muddled = self
             .page
-            .patches
+            .community_pots
             .get(pot)
             .is_some_and(|pot| !pot.one_of.is_empty());
         (is_muddled && !says_more).then_some(pot)
@@ -121,7 +121,7 @@ impl Registry<'_> {
     pub fn pods_of_pot(&self, cross: u32, pot: usize) -> Vec<(u32, usize)> {
         self.pods_named(
             cross,
-            &self.crosses[cross as usize].page.patches[pot].one_of,
+            &self.crosses[cross as usize].page.community_pots[pot].one_of,
         )
     }
 

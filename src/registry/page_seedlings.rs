@@ -1,4 +1,4 @@
-//! The seedlings of one page taken into rows: the sowing, pod and patch they name found.
+//! The seedlings of one page taken into rows: the sowing, pod and community pot they name found.
 
 use super::cross::Cross;
 use super::lookup::Lookup;
@@ -34,16 +34,20 @@ impl<'t> Cross<'t> {
         let start = lookup.sources.span_of(self.file, seedling.number);
         let sowing = self.local_sowing(lookup, &seedling);
         let pod = self.local_pod(lookup, &seedling, sowing);
-        let patch = seedling.patch.map_or(SeedlingRow::NOWHERE, |code| {
-            let codes = self.page.patches.iter().map(|patch| patch.code);
-            index_of(lookup, "patch", code, codes, &mut self.findings)
+        let community_pot = seedling.community_pot.map_or(SeedlingRow::NOWHERE, |code| {
+            let codes = self
+                .page
+                .community_pots
+                .iter()
+                .map(|community_pot| community_pot.code);
+            index_of(lookup, "community pot", code, codes, &mut self.findings)
         });
         let mut row = SeedlingRow {
             start: start.map_or(0, |span| span.start),
             detail: SeedlingRow::NONE,
             sowing,
             pod,
-            patch,
+            community_pot,
             len: seedling.number.len() as u8,
             only_fate: false,
         };
@@ -61,16 +65,20 @@ impl<'t> Cross<'t> {
         self.seedling_rows.push(row);
     }
 
-    /// The sowing a seedling names; without one that of its patch, or the page's only sowing.
+    /// The sowing a seedling names; without one that of its community pot, or the page's only sowing.
     fn local_sowing(&mut self, lookup: Lookup<'t>, seedling: &BriefSeedling<'t>) -> u16 {
         let sowings = &self.page.sowings;
         if let Some(code) = seedling.sowing {
             let codes = sowings.iter().map(|sowing| sowing.code);
             return index_of(lookup, "sowing", code, codes, &mut self.findings);
         }
-        if let Some(patch) = seedling.patch
-            && let Some(patch) = self.page.patches.iter().find(|p| p.code == patch)
-            && let Some(sowing) = patch.sowing
+        if let Some(community_pot) = seedling.community_pot
+            && let Some(community_pot) = self
+                .page
+                .community_pots
+                .iter()
+                .find(|p| p.code == community_pot)
+            && let Some(sowing) = community_pot.sowing
             && let Some(at) = sowings.iter().position(|s| s.code == sowing)
         {
             return at as u16;
@@ -89,9 +97,9 @@ impl<'t> Cross<'t> {
             let codes = pods.iter().map(|pod| pod.code);
             return index_of(lookup, "pod", code, codes, &mut self.findings);
         }
-        let pot = |code| self.page.patches.iter().find(|pot| pot.code == code);
+        let pot = |code| self.page.community_pots.iter().find(|pot| pot.code == code);
         if seedling
-            .patch
+            .community_pot
             .and_then(pot)
             .is_some_and(|pot| !pot.one_of.is_empty())
         {

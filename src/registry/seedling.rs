@@ -13,10 +13,10 @@ pub(super) struct SeedlingRow {
     pub start: u32,
     /// Index of its further record or of its fate alone, or [`SeedlingRow::NONE`].
     pub detail: u32,
-    /// Index of its sowing on the page, or [`SeedlingRow::NOWHERE`]; so for pod and patch.
+    /// Index of its sowing on the page, or [`SeedlingRow::NOWHERE`]; so for pod and community pot.
     pub sowing: u16,
     pub pod: u16,
-    pub patch: u16,
+    pub community_pot: u16,
     /// Bytes of its number.
     pub len: u8,
     /// Whether `detail` is the index of its fate alone.

@@ -24,8 +24,8 @@ pub enum Target<'t> {
     SeedLot(u32, u32),
     /// A sowing of a cross.
     Sowing(u32, u32),
-    /// A patch of a cross.
-    Patch(u32, u32),
+    /// A community pot of a cross.
+    CommunityPot(u32, u32),
     /// A pollen lot.
     Pollen(u32),
     /// A species.
@@ -117,7 +117,11 @@ impl<'t> Registry<'t> {
             let parts = (page.pods.iter().map(|pod| pod.code))
                 .chain(page.sowings.iter().map(|sowing| sowing.code))
                 .chain(page.seed_lots.iter().map(|lot| lot.code))
-                .chain(page.patches.iter().map(|patch| patch.code));
+                .chain(
+                    page.community_pots
+                        .iter()
+                        .map(|community_pot| community_pot.code),
+                );
             known.extend(parts.map(|part| format!("{}.{part}", page.code)));
             known.extend(
                 self.crosses[cross as usize]
@@ -145,11 +149,11 @@ impl<'t> Registry<'t> {
         let zone = at(page.pollinations.iter().position(|p| p.zone == code));
         let lot = at(page.seed_lots.iter().position(|l| l.code == code));
         let sowing = at(page.sowings.iter().position(|s| s.code == code));
-        let patch = at(page.patches.iter().position(|p| p.code == code));
+        let community_pot = at(page.community_pots.iter().position(|p| p.code == code));
         pod.map(|at| Target::Pod(cross, at))
             .or(sowing.map(|at| Target::Sowing(cross, at)))
             .or(lot.map(|at| Target::SeedLot(cross, at)))
-            .or(patch.map(|at| Target::Patch(cross, at)))
+            .or(community_pot.map(|at| Target::CommunityPot(cross, at)))
             .or(zone.map(|at| Target::Zone(cross, at)))
     }
 }

@@ -111,11 +111,11 @@ impl<'t> Registry<'t> {
         cross.whole_record(self.rows[plant.index()].local)
     }
 
-    /// Index of a seedling's sowing, pod and patch within its cross, as far as recorded.
+    /// Index of a seedling's sowing, pod and community pot within its cross, as far as recorded.
     pub fn road(&self, plant: PlantRow) -> (Option<usize>, Option<usize>, Option<usize>) {
         let known = |at: u16| (at != SeedlingRow::NOWHERE).then_some(usize::from(at));
         match self.seedling_row(plant) {
-            Some((_, row)) => (known(row.sowing), known(row.pod), known(row.patch)),
+            Some((_, row)) => (known(row.sowing), known(row.pod), known(row.community_pot)),
             None => (None, None, None),
         }
     }

@@ -9,6 +9,7 @@ pub mod pedigree;
 pub mod pedigree_text;
 pub mod png;
 pub mod scene;
+pub mod screen;
 pub mod svg;
 pub mod text;
 mod text_table;

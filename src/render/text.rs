@@ -1,4 +1,4 @@
-//! A sheet as text for a terminal: plain tables without frames, numbers to the right, long lines folded.
+//! A sheet as text for a terminal, all of it: plain tables without frames, numbers to the right, long lines folded.
 
 use super::folding::{fold, pad};
 use super::text_table::table_lines;
@@ -20,10 +20,21 @@ pub fn sheet(sheet: &Sheet, width: usize) -> String {
     for caution in &sheet.cautions {
         fold(&format!("! {caution}"), "  ", width, &mut out);
     }
+    out.push_str(&next_step(sheet, width));
     out
 }
 
-fn draw_section(section: &Section, width: usize, out: &mut String) {
+/// The next step below an empty line; nothing where there is none.
+pub(super) fn next_step(sheet: &Sheet, width: usize) -> String {
+    let mut out = String::new();
+    if let Some(next) = &sheet.next {
+        out.push('\n');
+        fold(&format!("Next: {next}"), "      ", width, &mut out);
+    }
+    out
+}
+
+pub(super) fn draw_section(section: &Section, width: usize, out: &mut String) {
     match section {
         Section::Table(table) => {
             heading(table.title.as_deref(), width, out);

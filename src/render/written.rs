@@ -5,7 +5,7 @@
 //! pipe or a terminal as it was typed.
 
 use super::scene::Scene;
-use super::{PngRefusal, csv, dot, json, pedigree_text, png, svg, text};
+use super::{PngRefusal, csv, dot, json, pedigree_text, png, screen, svg, text};
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
@@ -25,6 +25,14 @@ impl Written {
             .iter()
             .map(|report| text::sheet(&report.sheet(), width));
         Self::text(&Terminal::lines(&sheets.collect::<Vec<_>>().join("\n")))
+    }
+
+    /// One screen of each report, one after the other.
+    pub fn screens<R: Report>(reports: &[R], width: usize) -> Self {
+        let screens = reports
+            .iter()
+            .map(|report| screen::screen(&report.sheet(), width));
+        Self::text(&Terminal::lines(&screens.collect::<Vec<_>>().join("\n")))
     }
 
     /// The tables of reports, one after the other.

@@ -95,7 +95,7 @@ pub fn diversity(
     (today, filter): (Day, String),
 ) -> Result<DiversityReport, String> {
     if set.is_empty() {
-        return Err("no plant passes the filter, so there is nothing to tell".into());
+        return Err("no plant matches the filter".into());
     }
     let descent = Descent::of(registry, lineage, names);
     let assumed = founding(registry, lineage, &descent);
@@ -192,6 +192,19 @@ impl DiversityReport {
         format!("half of their genes come through {through}")
     }
 
+    /// The plants without a spare piece whose loss would cost most, at most three, or the plant hardest to replace.
+    fn back_up_first(&self) -> String {
+        let alone = self.rows.iter().filter(|row| row.pieces == 1);
+        let alone = alone.filter(|row| row.loss.is_some_and(|loss| loss > 0.0));
+        let first: Vec<&str> = alone.take(3).map(|row| row.id.as_str()).collect();
+        match (first.len(), self.rows.first()) {
+            (0, Some(row)) => format!("{} is the hardest to replace", row.id),
+            (0, None) => "Nothing to back up".to_owned(),
+            (1, _) => format!("Back up {} first: it has no spare piece", first[0]),
+            _ => format!("Back up {} first: they have no spare piece", listed(&first)),
+        }
+    }
+
     fn ancestor_table(&self) -> Table {
         let title = "Ancestors that make up the effective number";
         let headings = ["ancestor", ">adds", ">together", ""];
@@ -226,17 +239,53 @@ impl DiversityReport {
             format!(" ({})", self.filter)
         };
         let mut sheet = Sheet::new(format!(
-            "{}{filter} hold as much variety as {:.1} unrelated founders; gene diversity at most {:.3}; {}",
+            "{}. {}{filter} hold as much variety as {:.1} unrelated founders; {}",
+            self.back_up_first(),
             counted(self.plants, "plant", "plants"),
             self.founder_genome_equivalents,
-            self.gene_diversity,
             self.half_from()
         ));
+        let mut table = Table::new(&[
+            "plant",
+            ">mean kinship",
+            ">its loss costs",
+            ">pieces here",
+            "spare",
+        ])
+        .titled("Hardest to replace (gene diversity lost with the plant, in thousandths)");
+        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
+            let row = &rows[0];
+            table.row(vec![
+                plants.into(),
+                Cell::Number(row.mean_kinship, 4),
+                row.loss
+                    .map_or(Cell::Missing, |loss| Cell::Number(loss * 1000.0, 2)),
+                row.pieces.into(),
+                if row.pieces == 1 {
+                    "none: take a cutting"
+                } else {
+                    ""
+                }
+                .into(),
+            ]);
+        }
+        sheet.table(table);
+        let lines = self.sole_lines.iter();
+        sheet.lines(
+            Some("Founders whose line only one plant carries"),
+            lines
+                .map(|line| format!("{}: only {}", line.founder, line.carried_by))
+                .collect(),
+        );
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         sheet.facts(
             None,
             vec![
                 ("founders behind them", Some(self.founders.to_string())),
+                (
+                    "gene diversity",
+                    Some(format!("at most {:.3}", self.gene_diversity)),
+                ),
                 (
                     "effective founders",
                     Some(format!("{:.2} (Lacy 1989)", self.effective_founders)),
@@ -270,45 +319,13 @@ impl DiversityReport {
             ],
         );
         sheet.table(self.ancestor_table());
-        let mut table = Table::new(&[
-            "plant",
-            ">mean kinship",
-            ">its death costs",
-            ">pieces here",
-            "spare",
-        ])
-        .titled("Whose death would cost most (gene diversity lost, in thousandths)");
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
-            let row = &rows[0];
-            table.row(vec![
-                plants.into(),
-                Cell::Number(row.mean_kinship, 4),
-                row.loss
-                    .map_or(Cell::Missing, |loss| Cell::Number(loss * 1000.0, 2)),
-                row.pieces.into(),
-                if row.pieces == 1 {
-                    "none: take a cutting"
-                } else {
-                    ""
-                }
-                .into(),
-            ]);
-        }
-        sheet.table(table);
-        let lines = self.sole_lines.iter();
-        sheet.lines(
-            Some("Lines that hang on one plant"),
-            lines
-                .map(|line| format!("{}: only {}", line.founder, line.carried_by))
-                .collect(),
-        );
         sheet.cautions = crate::report::as_text::lines(&self.rests_on.assumptions());
         if self
             .rows
             .iter()
             .any(|row| row.loss.is_some_and(|loss| loss < 0.0))
         {
-            sheet.cautions.push("a cost below 0: the others would be more varied without the plant, which says nothing of its worth otherwise".to_owned());
+            sheet.cautions.push("a cost below 0 means the others would be more varied without the plant; it may still be worth keeping".to_owned());
         }
         sheet
     }

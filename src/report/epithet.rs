@@ -76,7 +76,7 @@ impl Report for EpithetReport {
         sheet.lines(Some("Rules that apply"), rows.collect());
         if !self.is_bad_news() {
             sheet.caution(
-                "that it is free and published can only be told by the registration authority",
+                "only the registration authority can say whether it is free and published",
             );
         }
         sheet

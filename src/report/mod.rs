@@ -1,7 +1,6 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 mod as_text;
-pub mod begin;
 pub mod chart;
 pub mod check;
 pub mod diversity;
@@ -12,21 +11,22 @@ pub mod kinship;
 pub mod list;
 pub mod merit;
 pub mod name;
+pub mod new;
 pub mod pair;
+pub mod parentage;
 pub mod pedigree;
 pub mod pedigree_of;
 pub mod plan;
 pub mod read;
 pub mod ready;
 pub mod select;
-pub mod shares;
 pub mod sheet;
 pub mod show;
 pub mod siblings;
 pub mod tray;
 pub mod variation;
 
-pub use begin::{BegunFile, BegunReport, begun};
 pub use check::{CheckReport, FindingRow, check};
+pub use new::{BegunFile, BegunReport, begun};
 pub use pedigree::PedigreeDrawing;
 pub use sheet::{Cell, ColumnHead, Plain, Report, Section, Sheet, Table};

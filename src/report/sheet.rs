@@ -10,8 +10,12 @@ pub struct Sheet {
     pub answer: String,
     /// What it is based on.
     pub sections: Vec<Section>,
-    /// One line per caution.
+    /// The sections of one screen, in order of weight, where they are not simply the first of all.
+    pub brief: Option<Vec<Section>>,
+    /// One line per caution, the weightiest first.
     pub cautions: Vec<String>,
+    /// The one command most useful next.
+    pub next: Option<String>,
 }
 
 /// A part of a sheet.
@@ -163,6 +167,22 @@ impl Sheet {
         if !lines.is_empty() {
             self.sections
                 .push(Section::Lines(title.map(str::to_owned), lines));
+        }
+    }
+
+    /// Adds a table that only the screen shows, where the full answer has longer ones.
+    pub fn brief_table(&mut self, table: Table) {
+        self.brief
+            .get_or_insert_default()
+            .push(Section::Table(table));
+    }
+
+    /// Adds lines that only the screen shows.
+    pub fn brief_lines(&mut self, lines: Vec<String>) {
+        if !lines.is_empty() {
+            self.brief
+                .get_or_insert_default()
+                .push(Section::Lines(None, lines));
         }
     }
 

@@ -27,19 +27,19 @@ impl Tray {
             ]);
         }
         sheet.table(table);
-        if self.patches.is_empty() {
+        if self.community_pots.is_empty() {
             return;
         }
-        let mut table = Table::new(&["patch", ">left", ">counted", "on", ""]).titled(
+        let mut table = Table::new(&["community pot", ">left", ">counted", "on", ""]).titled(
             "Beside them, seedlings that are only a count (not added to the numbered ones)",
         );
-        for patch in &self.patches {
+        for community_pot in &self.community_pots {
             table.row(vec![
-                Cell::from(patch.code.as_str()),
-                Cell::from(patch.left_words.clone()),
-                Cell::from(patch.alive),
-                Cell::from(patch.counted.clone()),
-                Cell::from(patch.remark.clone().unwrap_or_default()),
+                Cell::from(community_pot.code.as_str()),
+                Cell::from(community_pot.left_words.clone()),
+                Cell::from(community_pot.alive),
+                Cell::from(community_pot.counted.clone()),
+                Cell::from(community_pot.remark.clone().unwrap_or_default()),
             ]);
         }
         sheet.table(table);

@@ -27,8 +27,8 @@ type Question = (&'static str, fn(&Registry, Day));
 
 const QUESTIONS: [Question; 4] = [
     ("siblings", ask_siblings),
-    ("sort", ask_sort),
-    ("keep", ask_keep),
+    ("grade", ask_sort),
+    ("select", ask_keep),
     ("growth", ask_growth),
 ];
 

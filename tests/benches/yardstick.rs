@@ -31,7 +31,7 @@ pub struct CrossPage<'t> {
     #[serde(borrow, default)]
     sowings: Vec<Sowing<'t>>,
     #[serde(borrow, default)]
-    patches: Vec<Patch<'t>>,
+    community_pots: Vec<CommunityPot<'t>>,
     #[serde(borrow, default)]
     seedlings: Vec<Seedling<'t>>,
     #[serde(borrow, default)]
@@ -199,7 +199,7 @@ struct Pricking<'t> {
 }
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Patch<'t> {
+struct CommunityPot<'t> {
     code: &'t str,
     #[serde(borrow, default)]
     sowing: Option<&'t str>,
@@ -225,7 +225,7 @@ struct Seedling<'t> {
     #[serde(borrow, default)]
     pod: Option<&'t str>,
     #[serde(borrow, default)]
-    patch: Option<&'t str>,
+    community_pot: Option<&'t str>,
     #[serde(borrow, default)]
     one_of: Vec<&'t str>,
     #[serde(borrow, default)]

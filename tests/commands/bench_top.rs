@@ -105,6 +105,7 @@ impl BenchTop {
             .env_remove("NO_COLOR")
             .env_remove("COLUMNS")
             .args(arguments)
+            .arg("--full")
             .args(
                 arguments
                     .iter()

@@ -36,18 +36,33 @@ pub fn demo_in(width: usize, question: &str) -> Run {
     ask_in(width, Path::new(DEMO), question)
 }
 
+/// One screen of the demo, as a grower sees it.
+pub fn demo_screen(width: usize, question: &str) -> Run {
+    ask_with(width, Path::new(DEMO), question, &[])
+}
+
 /// Asks the registry in a folder; words are parted by blanks.
 pub fn ask(folder: &Path, question: &str) -> Run {
     ask_in(80, folder, question)
 }
 
 fn ask_in(width: usize, folder: &Path, question: &str) -> Run {
+    ask_with(width, folder, question, &["--full"])
+}
+
+/// One screen of a registry, as a grower sees it.
+pub fn screen_of(width: usize, folder: &Path, question: &str) -> Run {
+    ask_with(width, folder, question, &[])
+}
+
+fn ask_with(width: usize, folder: &Path, question: &str, more: &[&str]) -> Run {
     let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
         .current_dir(folder)
         .env_remove("NO_COLOR")
         .env_remove("COLUMNS")
         .args(question.split(' '))
         .args(["--today", "2025-06-01", "--width", &width.to_string()])
+        .args(more)
         .output()
         .expect("the binary can be run");
     let folder = folder.to_string_lossy().into_owned();

@@ -275,7 +275,10 @@ fn what_is_asked_wrongly_is_refused() {
         ),
         (&["growth", "X19-01", "--at=-3"], "above zero"),
         (&["growth", "X19-01", "--at=NaN"], "above zero"),
-        (&["growth", "X19-01", "-o", "x.bmp"], "tells no form"),
+        (
+            &["growth", "X19-01", "-o", "x.bmp"],
+            "is not a format podbook knows",
+        ),
     ] {
         let run = top.run(arguments);
         assert_eq!(run.exit, Some(2), "{arguments:?}: {run}");

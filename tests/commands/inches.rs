@@ -87,9 +87,9 @@ fn lengths_are_shown_in_inches_and_nothing_else_changes() {
     for question in [
         "siblings X22-02 --trait span",
         "growth X22-02 --pods",
-        "spread X15-02 X22-02",
-        "sort X22-02.S1 --at 20",
-        "keep X22-02 --weigh span=1 --keep 3 --shelf 110x110 --pot 7",
+        "variation X15-02 X22-02",
+        "grade X22-02.S1 --at 20",
+        "select X22-02 --weigh span=1 --keep 3 --shelf 110x110 --pot 7",
     ] {
         let answer = |top: &BenchTop| -> Value {
             let run = ask(top.path(), &format!("{question} --json"));
@@ -98,7 +98,11 @@ fn lengths_are_shown_in_inches_and_nothing_else_changes() {
         };
         let mut met = Met::default();
         compare(&answer(&cm), &answer(&inch), "", &mut met);
-        let least = if question.starts_with("keep") { 0 } else { 10 };
+        let least = if question.starts_with("select") {
+            0
+        } else {
+            10
+        };
         assert!(met.lengths >= least, "{question}: {} lengths", met.lengths);
         assert!(met.others >= 3, "{question}: {} others", met.others);
     }
@@ -123,9 +127,9 @@ fn tables_say_in_which_unit() {
     );
     let growth = words(told("growth X22-02 --pods"));
     assert!(growth.contains("larger by 0.50 in (11 %)"), "{growth}");
-    let spread = words(told("spread X15-02 X22-02"));
+    let spread = words(told("variation X15-02 X22-02"));
     assert!(spread.contains("leaf span, in"), "{spread}");
-    let sort = words(told("sort X22-02.S1 --at 20"));
+    let sort = words(told("grade X22-02.S1 --at 20"));
     assert!(sort.contains("within 0.28 in are tied"), "{sort}");
 }
 
@@ -137,21 +141,21 @@ fn what_is_stated_is_read_in_inches_and_told_with_its_unit() {
         run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
     };
     // 7.6 cm is 2.99 in: rounded to 3.0 it would seem to reach the level.
-    let keep = words("keep X22-02 --weigh span=1 --need span=3 --at-most height=60 --keep 3");
+    let keep = words("select X22-02 --weigh span=1 --need span=3 --at-most height=60 --keep 3");
     assert!(
         keep.contains("needed leaf span at least 3 in, pitcher height at most 60 mm"),
         "{keep}"
     );
-    let rows = words("keep X22-02 --weigh span=1 --need span=3 --keep 3 --format csv");
+    let rows = words("select X22-02 --weigh span=1 --need span=3 --keep 3 --format csv");
     assert!(rows.contains("leaf span 2.99 in, below 3 in"), "{rows}");
     assert!(
-        words("keep X22-02 --weigh span=1 --need banding=3 --keep 3")
-            .contains("rim banding at least 3 plant")
+        words("select X22-02 --weigh span=1 --need banding=3 --keep 3")
+            .contains("needed rim banding at least 3")
     );
     // Numbers 3 and 4 lie 0.2 cm apart, 0.0787 in: tied within 0.08 in, which as centimetres would part them.
-    let near = words("sort X22-02.S1 --at 20 --tied-within 0.08");
+    let near = words("grade X22-02.S1 --at 20 --tied-within 0.08");
     assert!(near.contains("tied with X22-02-4"), "{near}");
-    let apart = words("sort X22-02.S1 --at 20 --tied-within 0.07");
+    let apart = words("grade X22-02.S1 --at 20 --tied-within 0.07");
     assert!(apart.contains("within 0.07 in are tied"), "{apart}");
     assert!(!apart.contains("tied with "), "{apart}");
 }

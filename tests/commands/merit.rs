@@ -62,11 +62,11 @@ fn answer(question: &str) -> serde_json::Value {
 }
 
 /// The limits of a length are those of the logarithm turned to percent; reliability is had from the error within the
-/// species and the inbreeding that `kin` gives.
+/// species and the inbreeding that `kinship` gives.
 #[test]
 fn limits_and_reliability_can_be_had_from_the_errors_told() {
     let found = answer("merit --trait span --json");
-    let kin = answer("kin --inbreeding --json");
+    let kin = answer("kinship --inbreeding --json");
     let rows = found["rows"].as_array().expect("a list");
     let mut inbred = 0;
     for row in rows {

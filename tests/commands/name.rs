@@ -1,4 +1,4 @@
-//! `podbook name`, `read`, `epithet` and the heterozygosity of `shares`, asked of the demo registry.
+//! `podbook name`, `read`, `epithet` and the heterozygosity of `parentage`, asked of the demo registry.
 
 use crate::bench_top::BenchTop;
 
@@ -66,9 +66,9 @@ fn plants_of_one_formula_are_offered_once_in_botanical_order() {
 
 #[test]
 fn a_species_has_no_share_of_copies_below_zero() {
-    let told = asked(&["shares", "Spa1"]);
+    let told = asked(&["parentage", "Spa1"]);
     assert!(told.contains("0.0 %") && !told.contains("-0.0"), "{told}");
-    assert!(!asked(&["shares", "Spa1", "--json"]).contains("-0.0"));
+    assert!(!asked(&["parentage", "Spa1", "--json"]).contains("-0.0"));
 }
 
 #[test]

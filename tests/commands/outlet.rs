@@ -11,16 +11,16 @@ const VERBS: [&str; 15] = [
     "list pods",
     "siblings X18-01",
     "growth X18-01",
-    "spread X18-01 X22-02",
-    "shares X22-02",
+    "variation X18-01 X22-02",
+    "parentage X22-02",
     "plan --any-time",
     "pedigree X22-02-1",
-    "sort X18-01.W1",
-    "keep X18-01 --weigh span=1 --keep 1",
-    "keep X18-01 --weigh span=1 --keep 1 --apply",
+    "grade X18-01.W1",
+    "select X18-01 --weigh span=1 --keep 1",
+    "select X18-01 --weigh span=1 --keep 1 --apply",
     "merit --trait span",
-    "kin V1 X18-01-1",
-    "open",
+    "kinship V1 X18-01-1",
+    "ready",
 ];
 
 /// A sound registry with a page of goals, a faulty page, one that is no text, and one an editor gave its own ending.
@@ -205,7 +205,7 @@ mod links {
             } else {
                 "json"
             };
-            for verb in ["pedigree X22-02-1", "growth X18-01", "shares X22-02"] {
+            for verb in ["pedigree X22-02-1", "growth X18-01", "parentage X22-02"] {
                 assert_refused(&top, &format!("{verb} --format {format}"), file, &told);
             }
         }
@@ -300,7 +300,7 @@ fn no_registry_begins_in_another() {
     let top = registry();
     let before = all(top.path());
     for folder in [".", "crosses"] {
-        let run = top.run(&["begin", folder]);
+        let run = top.run(&["new", folder]);
         assert_eq!(run.exit, Some(2), "{run}");
     }
     assert!(before == all(top.path()));

@@ -10,26 +10,26 @@ const QUESTIONS: [(&str, &[&str]); 17] = [
         &["text", "json", "csv", "svg", "png"],
     ),
     (
-        "spread X15-02 X22-02",
+        "variation X15-02 X22-02",
         &["text", "json", "csv", "svg", "png"],
     ),
     (
-        "shares X22-02 X18-01",
+        "parentage X22-02 X18-01",
         &["text", "json", "csv", "svg", "png"],
     ),
     ("plan --any-time", &["text", "json", "csv", "svg", "png"]),
     ("pedigree X22-02-5", &["text", "json", "svg", "png", "dot"]),
-    ("sort X22-02.S1", &["text", "json", "csv"]),
+    ("grade X22-02.S1", &["text", "json", "csv"]),
     (
-        "keep X22-02 --weigh span=1 --keep 3",
+        "select X22-02 --weigh span=1 --keep 3",
         &["text", "json", "csv"],
     ),
     ("merit --trait span", &["text", "json", "csv"]),
-    ("kin Ven1 X18-01-3", &["text", "json", "csv"]),
-    ("kin Ven1 X18-01-3 X22-02-1", &["text", "json", "csv"]),
-    ("kin --inbreeding", &["text", "json", "csv"]),
+    ("kinship Ven1 X18-01-3", &["text", "json", "csv"]),
+    ("kinship Ven1 X18-01-3 X22-02-1", &["text", "json", "csv"]),
+    ("kinship --inbreeding", &["text", "json", "csv"]),
     ("diversity", &["text", "json", "csv"]),
-    ("open --on 2022-04-01", &["text", "json", "csv"]),
+    ("ready --on 2022-04-01", &["text", "json", "csv"]),
     ("list plants --alive", &["text", "json", "csv"]),
     ("list crosses", &["text", "json", "csv"]),
     ("list pods", &["text", "json", "csv"]),
@@ -64,7 +64,7 @@ fn the_ending_and_the_format_say_the_same_for_every_verb() {
             if !forms.contains(&form) {
                 for refused in [by_ending, by_format] {
                     assert_eq!(refused.exit, Some(2), "{question} {form}: {refused}");
-                    let words = format!("asks for {form}, a form this answer does not have");
+                    let words = format!("asks for {form}, which this command cannot write");
                     assert!(
                         refused.stderr.contains(&words),
                         "{question} {form}: {refused}"
@@ -90,18 +90,21 @@ fn what_disagrees_is_refused_with_one_message() {
         for (more, words) in [
             (
                 "--json --format text",
-                "--json and --format text ask for two forms at once",
+                "--json and --format text ask for two formats",
             ),
             (
                 "--format text -o x.json",
-                "--format text and the ending of x.json ask for two forms",
+                "--format text and the ending of x.json ask for two formats",
             ),
             (
                 "--json -o x.txt",
-                "--json and the ending of x.txt ask for two forms at once",
+                "--json and the ending of x.txt ask for two formats",
             ),
-            ("-o x.bmp", "the ending of x.bmp tells no form"),
-            ("-o x", "the ending of x tells no form"),
+            (
+                "-o x.bmp",
+                "the ending of x.bmp is not a format podbook knows",
+            ),
+            ("-o x", "the ending of x is not a format podbook knows"),
         ] {
             let run = ask(top.path(), &format!("{question} {more}"));
             assert_eq!(run.exit, Some(2), "{question} {more}: {run}");
@@ -117,7 +120,7 @@ fn a_form_that_cannot_be_is_refused_before_anything_is_marked() {
     let before = top.text("crosses/X22-02.ron");
     let run = ask(
         top.path(),
-        "keep X22-02 --weigh span=1 --keep 3 --apply -o x.svg",
+        "select X22-02 --weigh span=1 --keep 3 --apply -o x.svg",
     );
     assert_eq!(run.exit, Some(2), "{run}");
     assert_eq!(before, top.text("crosses/X22-02.ron"));

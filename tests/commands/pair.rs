@@ -89,7 +89,7 @@ fn two_ramets_of_one_plant_are_no_pair() {
     assert_eq!(run.exit, Some(1));
     assert!(
         run.stdout
-            .starts_with("cannot be made: both are V3: ramets of one plant have one sex"),
+            .starts_with("V3 × V3 cannot be made: both are V3: ramets of one plant have one sex"),
         "{run}"
     );
 }
@@ -99,8 +99,9 @@ fn a_male_bears_no_pods() {
     let run = bands().run(&["pair", "V3", "X18-07-2"]);
     assert_eq!(run.exit, Some(1));
     assert!(
-        run.stdout
-            .starts_with("cannot be made: V3 was seen male; X18-07-2 was seen female"),
+        run.stdout.starts_with(
+            "V3 × X18-07-2 cannot be made: V3 was seen male; X18-07-2 was seen female"
+        ),
         "{run}"
     );
 }
@@ -123,7 +124,7 @@ fn an_appendix_one_ancestor_is_told_as_a_fact() {
 
 #[test]
 fn pollen_in_hand_and_set_rates_stand_on_the_page() {
-    assert_snapshot!(crate::open::june().run(&["pair", "SP1", "T1"]));
+    assert_snapshot!(crate::ready::june().run(&["pair", "SP1", "T1"]));
 }
 
 #[test]
@@ -159,7 +160,7 @@ fn a_pollen_parent_that_is_gone_needs_pollen_in_hand() {
     ] {
         let run = gone(fate, false).run(&["pair", "X18-07-2", "V5"]);
         assert_eq!(run.exit, Some(1), "{run}");
-        let told = format!("cannot be made: {words}, and no pollen of it is in hand");
+        let told = format!("X18-07-2 × V5 cannot be made: {words}, and no pollen of it is in hand");
         assert!(run.stdout.starts_with(&told), "{run}");
         let run = gone(fate, true).run(&["pair", "X18-07-2", "V5"]);
         assert_eq!(run.exit, Some(0), "{run}");

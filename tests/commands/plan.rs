@@ -551,7 +551,7 @@ fn the_frontier_is_a_picture() {
 #[test]
 fn the_plan_comes_as_csv() {
     let run = season().run(&["plan", "--format", "csv"]);
-    assert!(run.stdout.contains("\n1,A1,B1,as shed,12,"), "{run}");
+    assert!(run.stdout.contains("\n1,A1,B1,fresh,12,"), "{run}");
 }
 
 #[test]
@@ -731,7 +731,7 @@ fn the_frontiers_gap_is_never_above_what_is_worth_most() {
 /// What `--help` offers as an example runs on the demo as it stands.
 #[test]
 fn every_example_of_help_runs_on_the_demo() {
-    for verb in ["plan", "pair", "kin", "merit"] {
+    for verb in ["plan", "pair", "kinship", "merit"] {
         let help = crate::demo::demo(&format!("{verb} --help")).stdout;
         let told = help.lines().filter_map(|line| line.split_once("podbook "));
         let examples: Vec<String> = told

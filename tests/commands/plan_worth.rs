@@ -1,5 +1,5 @@
 //! The worth of a plan reckoned a second way: from the readings on the pages, by full matrices, and from the tables of
-//! `kin` and `pair`. Nothing here comes from the planner but the pods it chose.
+//! `kinship` and `pair`. Nothing here comes from the planner but the pods it chose.
 
 use crate::bench_top::BenchTop;
 use crate::plan::{report, season};
@@ -82,7 +82,7 @@ fn same_species(one: &Plant, other: &Plant) -> f64 {
 /// Kinship of every two plants, from the table of pairs.
 fn kinship(top: &BenchTop, plants: &[Plant]) -> Vec<Vec<f64>> {
     let codes: Vec<&str> = plants.iter().map(|plant| plant.code.as_str()).collect();
-    let run = top.run(&[&["kin", "--json"], &codes[..]].concat());
+    let run = top.run(&[&["kinship", "--json"], &codes[..]].concat());
     let table: Value = serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{run}"));
     let at = |code: &Value| codes.iter().position(|of| code == of).unwrap();
     let mut kinship = vec![vec![f64::NAN; codes.len()]; codes.len()];

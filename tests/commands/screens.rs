@@ -24,7 +24,7 @@ fn a_cross_lists_its_pods() {
 }
 
 #[test]
-fn a_patch_has_a_screen() {
+fn a_community_pot_has_a_screen() {
     assert_snapshot!(demo("show X21-05.T1"));
 }
 

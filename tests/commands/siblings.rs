@@ -1,5 +1,5 @@
-//! `podbook siblings` over the demo: text, JSON, CSV and stated ratios; and what is asked wrongly of it and of `spread`,
-//! `sort` and `keep`: refused with what was found and what to do.
+//! `podbook siblings` over the demo: text, JSON, CSV and stated ratios; and what is asked wrongly of it and of `variation`,
+//! `grade` and `select`: refused with what was found and what to do.
 
 use crate::bench_top::BenchTop;
 use crate::demo::{ask, copied, demo};
@@ -45,7 +45,7 @@ fn a_stated_ratio_is_tested_and_the_others_that_remain_are_told() {
 fn what_is_asked_wrongly_is_refused() {
     let top = BenchTop::sound();
     for (arguments, words) in [
-        (&["siblings", "X99-01"][..], "nothing on record is called"),
+        (&["siblings", "X99-01"][..], "no record has the code"),
         (
             &["siblings", "X22-02", "--trait", "girth"],
             "no declared trait is called `girth`",
@@ -56,21 +56,18 @@ fn what_is_asked_wrongly_is_refused() {
         ),
         (
             &["siblings", "X22-02", "-o", "x.bmp"],
-            ".svg or .png, or say it with --format",
+            ".svg or .png, or use --format",
         ),
+        (&["variation", "X22-02", "X99-01"], "no record has the code"),
+        (&["grade", "X22-02", "--at=-2"], "not below zero"),
+        (&["select", "X22-02"], "no rule says what counts"),
+        (&["select", "X22-02", "--weigh", "span"], "span=1"),
         (
-            &["spread", "X22-02", "X99-01"],
-            "nothing on record is called",
-        ),
-        (&["sort", "X22-02", "--at=-2"], "not below zero"),
-        (&["keep", "X22-02"], "no rule says what counts"),
-        (&["keep", "X22-02", "--weigh", "span"], "span=1"),
-        (
-            &["keep", "X22-02", "--weigh", "span=1", "--shelf", "110"],
+            &["select", "X22-02", "--weigh", "span=1", "--shelf", "110"],
             "110x110",
         ),
         (
-            &["keep", "X22-02", "--weigh", "span=1", "--minutes", "0"],
+            &["select", "X22-02", "--weigh", "span=1", "--minutes", "0"],
             "above zero",
         ),
     ] {

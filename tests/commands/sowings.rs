@@ -30,7 +30,7 @@ fn refused(question: &str) -> String {
 /// 8.675, SD 2.8593.
 #[test]
 fn each_sowing_is_judged_at_its_own_latest_age() {
-    let keep = json("keep X23-07 --weigh span=1 --keep 3");
+    let keep = json("select X23-07 --weigh span=1 --keep 3");
     let index = |code: &str| {
         let rows = keep["plants"].as_array().expect("rows");
         let row = rows.iter().find(|row| row["plant"] == code).expect(code);
@@ -49,7 +49,7 @@ fn each_sowing_is_judged_at_its_own_latest_age() {
 
 #[test]
 fn a_plant_read_at_another_age_is_not_called_unread() {
-    let words = told("keep X23-07 --weigh span=1 --keep 3");
+    let words = told("select X23-07 --weigh span=1 --keep 3");
     assert!(words.contains("X23-07-5 not comparable"), "{words}");
     assert!(
         words.contains("leaf span read at 9.1 months only, not at"),
@@ -71,19 +71,22 @@ fn a_plant_read_at_another_age_is_not_called_unread() {
 fn no_plant_is_counted_twice() {
     for (question, both) in [
         (
-            "keep X23-07 X23-07 --weigh span=1 --keep 3",
+            "select X23-07 X23-07 --weigh span=1 --keep 3",
             ["X23-07 is", "named twice"],
         ),
         (
-            "keep X23-07 X23-07.P1 --weigh span=1 --keep 3",
+            "select X23-07 X23-07.P1 --weigh span=1 --keep 3",
             ["X23-07 and", "X23-07.P1 share"],
         ),
         (
-            "keep X23-07.S1 X23-07.P1 --weigh span=1 --keep 3",
+            "select X23-07.S1 X23-07.P1 --weigh span=1 --keep 3",
             ["X23-07.S1 and", "X23-07.P1 share"],
         ),
-        ("spread X23-07 X23-07", ["X23-07 is", "named twice"]),
-        ("spread X23-07 X23-07.P2", ["X23-07 and", "X23-07.P2 share"]),
+        ("variation X23-07 X23-07", ["X23-07 is", "named twice"]),
+        (
+            "variation X23-07 X23-07.P2",
+            ["X23-07 and", "X23-07.P2 share"],
+        ),
         ("growth X23-07 X23-07", ["X23-07 is", "named twice"]),
         ("growth X23-07 X23-07.P1", ["X23-07 and", "X23-07.P1 share"]),
         (
@@ -99,22 +102,24 @@ fn no_plant_is_counted_twice() {
     }
     let apart = ask(
         two_sowings().path(),
-        "keep X23-07.S1 X23-07.P2 --weigh span=1 --keep 3",
+        "select X23-07.S1 X23-07.P2 --weigh span=1 --keep 3",
     );
     assert_eq!(apart.exit, Some(0), "{apart}");
 }
 
 #[test]
 fn a_sorted_plant_that_is_gone_is_marked_and_out_of_advice() {
-    let words = told("sort X23-07.S1 --at 9");
+    let words = told("grade X23-07.S1 --at 9");
     assert!(words.contains("n 7, 1 of them gone since"), "{words}");
     assert!(words.contains("slow – – died 2024-09-10 (rot)"), "{words}");
     assert!(
-        words.contains("1 plant is here no more: counted in the thirds"),
+        words.contains(
+            "1 plant is no longer here: counted when the siblings are divided into thirds"
+        ),
         "{words}"
     );
     // With 3 cm nearly all are tied: nobody is told to be tied with the one that died.
-    let partners = json("sort X23-07.S1 --at 9 --tied-within 3");
+    let partners = json("grade X23-07.S1 --at 9 --tied-within 3");
     for row in partners["plants"].as_array().expect("rows") {
         let with = row["tied_with"].as_array().expect("codes");
         assert!(!with.iter().any(|code| code == "X23-07-6"), "{row}");
@@ -123,7 +128,7 @@ fn a_sorted_plant_that_is_gone_is_marked_and_out_of_advice() {
 
 #[test]
 fn without_a_stated_reading_error_nothing_is_tied() {
-    let words = told("sort X23-07.S1 --trait leaves");
+    let words = told("grade X23-07.S1 --trait leaves");
     assert!(words.contains("no ties marked"), "{words}");
     assert!(
         words.contains("write `tied_within` on the trait leaves"),
@@ -133,19 +138,19 @@ fn without_a_stated_reading_error_nothing_is_tied() {
         !words.contains("tied with") && !words.contains("true third"),
         "{words}"
     );
-    let stated = told("sort X23-07.S1 --trait leaves --tied-within 1");
+    let stated = told("grade X23-07.S1 --trait leaves --tied-within 1");
     assert!(stated.contains("plants within 1.0 are tied"), "{stated}");
-    assert!(told("sort X23-07.S1").contains("plants within 0.7 cm are tied"));
+    assert!(told("grade X23-07.S1").contains("plants within 0.7 cm are tied"));
 }
 
 #[test]
 fn crosses_that_share_no_age_are_described_each_by_itself() {
-    let spread = json("spread X23-07.P1 X23-07.P2");
+    let spread = json("variation X23-07.P1 X23-07.P2");
     assert_eq!(spread["comparable"], false);
     assert!(spread["p"].is_null() && spread["against_first"][0]["ratio"].is_null());
     assert_eq!(spread["crosses"][0]["n"], 5);
     assert_eq!(spread["crosses"][1]["n"], 4);
-    let words = told("spread X23-07.P1 X23-07.P2");
+    let words = told("variation X23-07.P1 X23-07.P2");
     assert!(
         words.contains("each at its own latest age, not to be compared"),
         "{words}"
@@ -168,8 +173,8 @@ fn what_was_left_out_at_other_ages_is_told_apart() {
     assert!(told("siblings X23-07.S1 --trait span").contains(apart));
     let plain = apart.replace(": ", " ");
     for question in [
-        "keep X23-07.S1 --weigh span=1 --keep 3",
-        "spread X23-07.S1 X23-07.S2",
+        "select X23-07.S1 --weigh span=1 --keep 3",
+        "variation X23-07.S1 X23-07.S2",
     ] {
         let words = told(question);
         assert!(words.contains(&plain), "{question}: {words}");
@@ -254,27 +259,27 @@ fn levels_and_weights_that_say_nothing_are_refused() {
         ("--weigh span=1 --weigh span=2", "weighed twice"),
         ("--weigh span=1 --weigh leaf-span=2", "no declared trait"),
     ] {
-        let told = refused(&format!("keep X23-07 {rule} --keep 3"));
+        let told = refused(&format!("select X23-07 {rule} --keep 3"));
         assert!(told.contains(why), "{rule}: {told}");
     }
     let fits = ask(
         two_sowings().path(),
-        "keep X23-07 --need banding=2 --at-most banding=4 --keep 3",
+        "select X23-07 --need banding=2 --at-most banding=4 --keep 3",
     );
     assert_eq!(fits.exit, Some(0), "{fits}");
 }
 
 #[test]
 fn a_level_missed_within_the_error_of_a_reading_is_missed_not_surely() {
-    let words = told("keep X23-07 --need banding=3 --keep 9");
+    let words = told("select X23-07 --need banding=3 --keep 9");
     assert_eq!(
-        words.matches("rim banding 2, below 3; not surely").count(),
+        words.matches("rim banding 2, below 3; not clearly").count(),
         3,
         "{words}"
     );
     assert!(words.contains("rim banding 1, below 3 "), "{words}");
     assert!(
-        !words.contains("rim banding 1, below 3; not surely"),
+        !words.contains("rim banding 1, below 3; not clearly"),
         "{words}"
     );
 }
@@ -294,11 +299,11 @@ fn inches_are_told_to_two_decimals() {
 /// By size alone one plant of each pod is beaten by no sibling.
 #[test]
 fn pods_asked_apart_have_each_their_own_front() {
-    let keep = json("keep X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
+    let keep = json("select X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
     for pod in keep["crosses"].as_array().expect("pods") {
         assert_eq!(pod["on_front"], 1, "{pod}");
     }
-    let words = told("keep X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
+    let words = told("select X23-07.P1 X23-07.P2 --weigh span=1 --keep 2");
     assert!(words.contains("X23-07.P1 6 2 – 1 1 of 2 –"), "{words}");
 }
 

@@ -147,7 +147,7 @@ fn spread_of_counts_with_zeros_is_compared() {
     let sown = ["2019-07-01", "2019-07-01"];
     let all = seedlings("S1", 1, 6) + &seedlings("S2", 7, 7);
     let top = two_pods(sown, ["", ""], &all, &format!("sittings: [{read}]"));
-    let answer = json(&top, "spread X19-01.P1 X19-01.P2 --trait pitchers");
+    let answer = json(&top, "variation X19-01.P1 X19-01.P2 --trait pitchers");
     assert_eq!(
         (&answer["scale"], &answer["why_not"]),
         (&"root".into(), &Value::Null)
@@ -164,7 +164,7 @@ fn spread_of_counts_with_zeros_is_compared() {
     let ratio = answer["against_first"][0]["ratio"].as_f64().unwrap();
     let expected = (ln_sd(&read[6..]) - ln_sd(&read[..6])).exp();
     assert!((ratio - expected).abs() < 1e-12, "{ratio} {expected}");
-    let words = told(&top, "spread X19-01.P1 X19-01.P2 --trait pitchers");
+    let words = told(&top, "variation X19-01.P1 X19-01.P2 --trait pitchers");
     assert!(
         words.contains("spread is compared on √(count + 3/8)"),
         "{words}"
@@ -197,9 +197,9 @@ fn sowings_of_different_ages_are_not_compared_as_one() {
         );
         let words = told(&top, "siblings X19-01 --trait span");
         assert!(words.contains("not comparable with the others"), "{words}");
-        let words = told(&top, "spread X19-01.P1 X19-01.P2");
+        let words = told(&top, "variation X19-01.P1 X19-01.P2");
         assert!(words.contains("not comparable"), "{words}");
-        let words = told(&top, "keep X19-01 --weigh span=1 --keep 2");
+        let words = told(&top, "select X19-01 --weigh span=1 --keep 2");
         assert!(words.contains("each judged within itself"), "{words}");
     }
     let top = two_pods(
@@ -377,7 +377,7 @@ fn what_is_taken_between_two_counts_is_named() {
     );
     let words = told(&top, "growth X19-01.P1 X19-01.P2");
     assert!(
-        words.contains("taken straight between two counts: X19-01.S1"),
+        words.contains("interpolated between two counts: X19-01.S1"),
         "{words}"
     );
 }
@@ -430,7 +430,7 @@ fn equal_is_equal_and_ties_are_between_plants() {
         &seedlings("S1", 1, 9),
         &format!("sittings: [{read}]"),
     );
-    let plants = json(&top, "sort X19-01.S1")["plants"].clone();
+    let plants = json(&top, "grade X19-01.S1")["plants"].clone();
     let of = |at: usize, field: &str| plants[at][field].clone();
     let places: Vec<Value> = (0..9).map(|at| of(at, "place")).collect();
     assert_eq!(places, [1, 2, 3, 4, 5, 6, 7, 7, 9].map(Value::from));
@@ -465,9 +465,9 @@ fn a_slip_is_named_by_every_verb() {
         "siblings X19-01 --trait span",
         "growth X19-01.P1",
         "growth X19-01-3",
-        "sort X19-01.S1",
-        "spread X19-01.P1 X19-01.P2",
-        "keep X19-01 --weigh span=1 --keep 2",
+        "grade X19-01.S1",
+        "variation X19-01.P1 X19-01.P2",
+        "select X19-01 --weigh span=1 --keep 2",
     ] {
         let run = top.run(&question.split(' ').collect::<Vec<_>>());
         let all = format!("{} {}", run.stdout, run.stderr);
@@ -493,17 +493,18 @@ fn a_slip_is_named_by_every_verb() {
 #[test]
 fn what_was_taken_out_of_a_pot_is_taken_out() {
     let numbered = |from: usize, n: usize, on: &str| -> String {
-        let one = |number: usize| format!("(number: \"{number}\", patch: \"C1\"{on}), ");
+        let one = |number: usize| format!("(number: \"{number}\", community_pot: \"C1\"{on}), ");
         (from..from + n).map(one).collect()
     };
     let later = numbered(1, 30, ", numbered: \"2020-06-01\"") + &numbered(31, 10, "");
     let before = numbered(41, 3, ", numbered: \"2020-03-01\"");
     let sown = ["2019-07-01", "2019-07-01"];
-    let pot =
-        |counts: &str| format!("patches: [(code: \"C1\", sowing: \"S1\", alive: [{counts}])]");
+    let pot = |counts: &str| {
+        format!("community_pots: [(code: \"C1\", sowing: \"S1\", alive: [{counts}])]")
+    };
     let one = "(on: \"2020-05-01\", count: 51)";
     let top = two_pods(sown, ["", ""], &(later.clone() + &before), &pot(one));
-    let of = json(&top, "siblings X19-01")["counts"]["patches"][0].clone();
+    let of = json(&top, "siblings X19-01")["counts"]["community_pots"][0].clone();
     assert_eq!(
         (&of["alive"], &of["left"]),
         (&51.into(), &serde_json::json!([11, 11])),
@@ -518,7 +519,7 @@ fn what_was_taken_out_of_a_pot_is_taken_out() {
     }
     let two = format!("(on: \"2019-12-01\", count: 60), {one}");
     let top = two_pods(sown, ["", ""], &later, &pot(&two));
-    let of = json(&top, "siblings X19-01")["counts"]["patches"][0].clone();
+    let of = json(&top, "siblings X19-01")["counts"]["community_pots"][0].clone();
     assert_eq!(of["left"], serde_json::json!([11, 21]), "{of}");
 }
 
@@ -535,7 +536,7 @@ fn every_envelope_has_its_own_pods() {
     };
     let pollen = format!("(lots: [{}{}])", lot("E1"), lot("E2"));
     let top = two_pods(sown, ["", ""], "", zones).file("pollen.ron", &pollen);
-    let envelopes = json(&top, "open --on 2024-05-12")["pollen"].clone();
+    let envelopes = json(&top, "ready --on 2024-05-12")["pollen"].clone();
     let of = |at: usize, what: &str| envelopes[at][what]["set"].clone();
     assert_eq!(
         (of(0, "set_by_it"), of(1, "set_by_it")),
@@ -577,14 +578,14 @@ fn own_repeated_readings_replace_the_assumed_error() {
     ];
     let mean = d.iter().sum::<f64>() / 12.0;
     let error = (d.iter().map(|d| (d - mean).powi(2)).sum::<f64>() / 11.0 / 2.0).sqrt();
-    let tied = json(&top, "sort X19-01.S1")["tied_within"]
+    let tied = json(&top, "grade X19-01.S1")["tied_within"]
         .as_f64()
         .expect("ties");
     assert!(
         (tied - 1.959_963_984_540_054 * 2.0_f64.sqrt() * error).abs() < 1e-9,
         "{tied}"
     );
-    for question in ["sort X19-01.S1", "keep X19-01 --weigh span=1 --keep 2"] {
+    for question in ["grade X19-01.S1", "select X19-01 --weigh span=1 --keep 2"] {
         let words = told(&top, question);
         assert!(
             words.contains("from your own 12 plants read twice within a week"),
@@ -614,7 +615,7 @@ fn a_choice_says_what_it_is_expected_to_pass_on() {
         &seedlings("S1", 1, 6),
         &format!("sittings: [{read}]"),
     );
-    let of = json(&top, "keep X19-01 --weigh span=1 --keep 2")["responses"][0].clone();
+    let of = json(&top, "select X19-01 --weigh span=1 --keep 2")["responses"][0].clone();
     assert_eq!((&of["kept"], &of["read"]), (&2.into(), &6.into()), "{of}");
     assert!(
         (of["above_siblings"].as_f64().unwrap() - 2.5).abs() < 1e-12,
@@ -626,10 +627,17 @@ fn a_choice_says_what_it_is_expected_to_pass_on() {
     );
     let words = told(
         &top,
-        "keep X19-01 --weigh span=1 --keep 2 --heritability 0.2",
+        "select X19-01 --weigh span=1 --keep 2 --heritability 0.2",
     );
     assert!(words.contains("+2.5 +0.5 (+0.5 to +1.5)"), "{words}");
-    let run = top.run(&["keep", "X19-01", "--weigh", "span=1", "--heritability", "2"]);
+    let run = top.run(&[
+        "select",
+        "X19-01",
+        "--weigh",
+        "span=1",
+        "--heritability",
+        "2",
+    ]);
     assert_eq!(run.exit, Some(2), "{run}");
 }
 

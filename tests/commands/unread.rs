@@ -77,7 +77,7 @@ fn a_code_may_also_be_on_a_page_of_another_name() {
     let sound = BenchTop::sound().run(&["show", "Q1"]);
     assert_eq!(sound.exit, Some(2), "{sound}");
     assert!(
-        sound.stderr.contains("nothing on record is called `Q1`"),
+        sound.stderr.contains("no record has the code `Q1`"),
         "{sound}"
     );
 }
@@ -147,7 +147,7 @@ fn a_refusal_to_write_says_that_nothing_was_written() {
     for arguments in [
         &["list", "plants", "-o", "nowhere/x.csv"][..],
         &["list", "plants", "-o", "crosses/X22-02.ron/x.csv"],
-        &["begin", "registry.ron/inside/my-plants"],
+        &["new", "registry.ron/inside/my-plants"],
     ] {
         let run = top.run(arguments);
         assert_eq!(run.exit, Some(3), "{run}");
@@ -162,7 +162,7 @@ fn a_refusal_to_write_says_that_nothing_was_written() {
 fn folders_made_for_a_registry_that_could_not_be_written_are_taken_away_again() {
     let top = BenchTop::empty();
     // The last name is longer than a file system takes.
-    let run = top.run(&["begin", &format!("a/b/{}", "c".repeat(300))]);
+    let run = top.run(&["new", &format!("a/b/{}", "c".repeat(300))]);
     assert_eq!(run.exit, Some(3), "{run}");
     assert!(run.stderr.ends_with("nothing was written\n"), "{run}");
     assert_eq!(fs::read_dir(top.path()).expect("a folder").count(), 0);
@@ -172,7 +172,7 @@ fn folders_made_for_a_registry_that_could_not_be_written_are_taken_away_again() 
 fn what_was_written_before_a_refusal_is_named() {
     let top = BenchTop::sound();
     let marks = [
-        "keep", "X22-02", "--weigh", "span=1", "--keep", "1", "--apply",
+        "select", "X22-02", "--weigh", "span=1", "--keep", "1", "--apply",
     ];
     let before = top.text(PAGE);
     let run = top.run(&[&marks[..], &["-o", "nowhere/x.csv"]].concat());
@@ -190,7 +190,7 @@ fn what_was_written_before_a_refusal_is_named() {
 #[test]
 fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
     let top = BenchTop::empty();
-    let run = top.run_after("true", "> /dev/full", &["begin", "my-plants"]);
+    let run = top.run_after("true", "> /dev/full", &["new", "my-plants"]);
     assert_eq!(run.exit, Some(3), "{run}");
     assert!(run.stderr.contains("no space left on device"), "{run}");
     assert!(
@@ -236,19 +236,19 @@ fn what_a_killed_run_left_behind_is_found_and_cleared() {
 #[test]
 fn a_killed_beginning_does_not_stand_in_the_way_of_the_next() {
     let top = BenchTop::empty();
-    let run = top.run_after("ulimit -c 0 && ulimit -f 0", "", &["begin", "."]);
+    let run = top.run_after("ulimit -c 0 && ulimit -f 0", "", &["new", "."]);
     assert_eq!((run.exit, ours(top.path()).len()), (None, 1), "{run}");
     let left = top.path().join(&ours(top.path())[0]);
     fs::write(left.join("whole/mine.txt"), "of the grower").expect("a file");
-    assert_eq!(top.run(&["begin", "."]).exit, Some(0));
+    assert_eq!(top.run(&["new", "."]).exit, Some(0));
     assert_eq!(
         fs::read_to_string(left.join("whole/mine.txt")).expect("kept"),
         "of the grower"
     );
     fs::remove_file(left.join("whole/mine.txt")).expect("a file");
     let other = BenchTop::empty();
-    other.run_after("ulimit -c 0 && ulimit -f 0", "", &["begin", "plants"]);
+    other.run_after("ulimit -c 0 && ulimit -f 0", "", &["new", "plants"]);
     assert_eq!(ours(other.path()).len(), 1);
-    assert_eq!(other.run(&["begin", "plants"]).exit, Some(0));
+    assert_eq!(other.run(&["new", "plants"]).exit, Some(0));
     assert_eq!(ours(other.path()), Vec::<String>::new());
 }

@@ -44,12 +44,12 @@ fn json_writes_zero_without_a_sign() {
 #[test]
 fn no_answer_holds_a_minus_zero() {
     for question in [
-        "spread X15-02 X22-02",
+        "variation X15-02 X22-02",
         "siblings X22-02",
         "growth X22-02 --pods",
         "growth X15-02 X18-01 X22-02",
-        "sort X22-02.S2",
-        "keep X22-02 X18-01 --weigh span=1 --weigh banding=1 --need teeth=2 --keep 3 --minutes 20",
+        "grade X22-02.S2",
+        "select X22-02 X18-01 --weigh span=1 --weigh banding=1 --need teeth=2 --keep 3 --minutes 20",
         "merit --trait span=1 --trait banding=1",
     ] {
         for form in ["text", "json", "csv"] {
@@ -60,7 +60,7 @@ fn no_answer_holds_a_minus_zero() {
         }
     }
     for question in [
-        "kin X22-02-5 X18-01-4",
+        "kinship X22-02-5 X18-01-4",
         "diversity",
         "pair X22-02-5 Spa1",
         "plan --any-time",

@@ -97,7 +97,7 @@ fn every_step_of_the_road_is_asked() {
         "sowings: [(code: \"W1\", on: \"2022-09\", pod: \"P1\", germinated: [(on: \"2022-08\", count: 1)])]",
         "sowings: [(code: \"W1\", on: \"2022-09\", pod: \"P1\", pricked_out: [(on: \"2022-08\", moved: 1)])]",
         "sowings: [(code: \"W1\", pod: \"P1\", germinated: [(on: \"2022-05\", count: 1)])]",
-        "sowings: [(code: \"W1\", on: \"2022-09\")], patches: [(code: \"T\", sowing: \"W1\", alive: [(on: \"2022-08\", count: 1)])]",
+        "sowings: [(code: \"W1\", on: \"2022-09\")], community_pots: [(code: \"T\", sowing: \"W1\", alive: [(on: \"2022-08\", count: 1)])]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", germinated: \"2022-08\")]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", numbered: \"2022-08\")]",
         "sowings: [(code: \"W1\", on: \"2022-09\")], seedlings: [(number: \"1\", germinated: \"2023-03\", numbered: \"2023-01\")]",

@@ -47,7 +47,7 @@ const CROSS: &str = r#"(
     pods: [(code: "P1", zone: "A", harvested: "2022-08-20", capsules: 11, seeds: 400)],
     seed_lots: [(code: "L1", pod: "P1", seeds: 300, estimated: true)],
     sowings: [(code: "W1", lot: "L1", on: "2022-09-25", seeds: 120, germinated: [(on: "2022-12-01", count: 31)])],
-    patches: [(code: "T1", sowing: "W1", alive: [(on: "2023-03", count: 20)])],
+    community_pots: [(code: "T1", sowing: "W1", alive: [(on: "2023-03", count: 20)])],
     seedlings: [
         (number: "1", sowing: "W1", place: "bench", kept: (on: "2024-02")),
         (number: "2", sowing: "W1", fate: sold(on: "2024-03", label: "N. ventricosa × spathulata")),

@@ -260,17 +260,17 @@ fn the_plant_pollinated_is_the_seed_parent() {
 }
 
 #[test]
-fn no_more_are_numbered_than_a_patch_held() {
+fn no_more_are_numbered_than_a_community_pot_held() {
     let numbered = |on: &str| -> String {
         let all: Vec<String> = (1..=4)
-            .map(|n| format!("(number: \"{n}\", patch: \"A\"{on})"))
+            .map(|n| format!("(number: \"{n}\", community_pot: \"A\"{on})"))
             .collect();
         all.join(", ")
     };
-    let patch = |alive: &str| format!("patches: [(code: \"A\", alive: [{alive}])]");
-    let three = patch("(on: \"2023-06\", count: 3)");
+    let community_pot = |alive: &str| format!("community_pots: [(code: \"A\", alive: [{alive}])]");
+    let three = community_pot("(on: \"2023-06\", count: 3)");
     let dated = |day: &str| numbered(&format!(", numbered: \"{day}\""));
-    let code = "more-numbered-than-patch";
+    let code = "more-numbered-than-community-pot";
     assert_eq!(told_of(&dated("2023-09"), &three), [(code, Fault)]);
     assert_eq!(told_of(&numbered(""), &three), [(code, Warning)]);
     assert_eq!(
@@ -279,17 +279,20 @@ fn no_more_are_numbered_than_a_patch_held() {
         "counted what was left"
     );
     assert_eq!(
-        told_of(&dated("2023-09"), &patch("(on: \"2023-06\", count: 4)")),
+        told_of(
+            &dated("2023-09"),
+            &community_pot("(on: \"2023-06\", count: 4)")
+        ),
         []
     );
-    let again = patch("(on: \"2023-06\", count: 9), (on: \"2023-12\", count: 9)");
+    let again = community_pot("(on: \"2023-06\", count: 9), (on: \"2023-12\", count: 9)");
     assert_eq!(
         told_of(&dated("2023-09"), &again),
         [("numbered-still-counted", Warning)]
     );
-    let left = patch("(on: \"2023-06\", count: 9), (on: \"2023-12\", count: 5)");
+    let left = community_pot("(on: \"2023-06\", count: 9), (on: \"2023-12\", count: 5)");
     assert_eq!(told_of(&dated("2023-09"), &left), []);
-    let never_counted = "patches: [(code: \"A\")]";
+    let never_counted = "community_pots: [(code: \"A\")]";
     assert_eq!(told_of(&dated("2023-09"), never_counted), []);
 }
 

@@ -336,7 +336,7 @@ fn a_place_name_is_no_fault_of_itself() {
         .find(|remark| remark.text.contains("place name"))
         .unwrap();
     assert_eq!(note.action, Action::Note);
-    assert!(note.text.contains("from memory"));
+    assert!(note.text.contains("does not say where the plant is from"));
 }
 
 #[test]

@@ -1,5 +1,5 @@
 //! Purdy notation: Purdy and others 1968, Crop Science 8: 405–406, as explained in two public guides (confirmed); which side a
-//! dose stands on and UNK are our reading.
+//! dose stands on and ? are our reading.
 
 use super::{reading, refusal_of, shares_of};
 use podbook::naming::{RefusalCode, ShareOf};
@@ -109,7 +109,7 @@ fn what_purdy_cannot_say_has_no_purdy_text() {
     ] {
         assert_eq!(reading(label).purdy, None, "{label}");
     }
-    assert_eq!(reading("maxima x ?").purdy.as_deref(), Some("maxima/UNK"));
+    assert_eq!(reading("maxima x ?").purdy.as_deref(), Some("maxima/?"));
     assert_eq!(
         reading("maxima/UNK").breeder.as_deref(),
         Some("N. maxima × ? (seed parent first)")

@@ -52,7 +52,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Sowing,
         Tally,
         Pricking,
-        Patch,
+        CommunityPot,
         Seedling,
         Sitting,
         Ramet,

@@ -12,7 +12,7 @@ fn the_first_hour_is_true() {
 #[test]
 fn a_page_that_lies_would_be_told() {
     let scratch = tempfile::tempdir().expect("a scratch folder");
-    let page = "```console\n$ podbook begin here\nnothing happened\n```\n";
+    let page = "```console\n$ podbook new here\nnothing happened\n```\n";
     let truth = as_it_runs(page, scratch.path());
     assert_ne!(truth, page);
     assert!(truth.contains("registry.ron"), "{truth}");

@@ -15,6 +15,13 @@ fn the_readme_is_true() {
     hold_in("README.md", README, root());
 }
 
+/// A newcomer reads it to the end.
+#[test]
+fn the_readme_is_short() {
+    let lines = README.lines().count();
+    assert!(lines <= 120, "{lines} lines");
+}
+
 #[test]
 fn the_ten_lines_are_a_page() {
     let ron = README

@@ -198,7 +198,7 @@ fn a_long_formula_keeps_its_end_and_its_number() {
             rows: labels.iter().map(|label| row(label, &mut lots)).collect(),
             notes: Vec::new(),
         });
-        labels_have_room(&scene, &format!("spread {trial}"));
+        labels_have_room(&scene, &format!("variation {trial}"));
         let all: String = scene.texts().map(|run| run.text.as_str()).collect();
         let bare = |text: &str| text.split_whitespace().collect::<String>();
         assert_eq!(all.matches("n 1234, CV 42 %").count(), 3, "{all}");
@@ -365,7 +365,7 @@ fn labels_of_shares_have_room_and_formulas_are_whole() {
             notes: Vec::new(),
         };
         let scene = chart::shares(&chart);
-        labels_have_room(&scene, &format!("shares {trial}"));
+        labels_have_room(&scene, &format!("parentage {trial}"));
         let bare = |text: &str| text.split_whitespace().collect::<String>();
         let all: String = scene.texts().map(|run| run.text.as_str()).collect();
         for row in &chart.rows {

@@ -12,7 +12,14 @@ fn planned(nursery: Nursery, megabytes: u64, more: &[&str]) -> Output {
     Command::new("sh")
         .args(["-c", &limited, env!("CARGO_BIN_EXE_podbook")])
         .args(["plan", "--any-time", "--pots", "200", "--trait", "span=1"])
-        .args(["--today", "2035-06-01", "--width", "80", "--registry"])
+        .args([
+            "--today",
+            "2035-06-01",
+            "--width",
+            "80",
+            "--full",
+            "--registry",
+        ])
         .arg(folder.path())
         .args(more)
         .output()

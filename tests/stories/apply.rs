@@ -3,7 +3,7 @@
 use crate::story::Story;
 use insta::assert_snapshot;
 
-const RULES: &str = "keep X22-07 --weigh span=1 --weigh banding=1 --need banding=2 --keep 4";
+const RULES: &str = "select X22-07 --weigh span=1 --weigh banding=1 --need banding=2 --keep 4";
 
 #[test]
 fn a_proposal_has_a_reason_on_every_row_and_writes_nothing() {
@@ -54,14 +54,14 @@ fn applying_marks_those_to_keep_and_touches_no_other_byte() {
 fn a_small_cross_is_kept_whole_and_rules_may_lie_in_a_file() {
     let rules = "(weigh: [(of: \"span\", weight: 1)], keep: 1, small_cross: 12)";
     let story = Story::named("fast").file("keep.rules", rules);
-    let told = story.ask("keep X22-07 --rules keep.rules");
+    let told = story.ask("select X22-07 --rules keep.rules");
     assert_eq!(
         told.matches("small cross of 12, kept whole").count(),
         12,
         "{told}"
     );
     let story = story.file("keep.rules", "(weight: 1)");
-    let told = story.ask("keep X22-07 --rules keep.rules");
+    let told = story.ask("select X22-07 --rules keep.rules");
     assert!(
         told.starts_with("exit Some(3)") && told.contains("keep.rules"),
         "{told}"
@@ -70,6 +70,6 @@ fn a_small_cross_is_kept_whole_and_rules_may_lie_in_a_file() {
 
 #[test]
 fn without_a_rule_nothing_is_proposed() {
-    let told = Story::named("fast").ask("keep X22-07");
+    let told = Story::named("fast").ask("select X22-07");
     assert!(told.contains("no rule says what counts"), "{told}");
 }

@@ -12,7 +12,7 @@ fn all_answers(story: &Story, codes: &[&str], pair: &str) -> String {
         told.push_str(&format!("$ podbook {words}\n{answer}\n"));
     };
     for code in codes {
-        for verb in ["name", "show", "shares", "pedigree"] {
+        for verb in ["name", "show", "parentage", "pedigree"] {
             ask(format!("{verb} {code}"));
         }
         ask(format!("name {code} --fit 60"));
@@ -20,7 +20,7 @@ fn all_answers(story: &Story, codes: &[&str], pair: &str) -> String {
     }
     ask("list plants".to_owned());
     ask("list crosses".to_owned());
-    ask(format!("kin {pair}"));
+    ask(format!("kinship {pair}"));
     ask(format!("pair {pair}"));
     told
 }
@@ -216,7 +216,7 @@ fn a_divider_that_floated() {
         pot.lines().next().unwrap().contains(" or "),
         "the name of the pot is no certain formula: {pot}"
     );
-    let shares = story.ask("shares X21-01-1");
+    let shares = story.ask("parentage X21-01-1");
     assert!(
         shares.contains("V1 × B2") && shares.contains("L1 × T1"),
         "{shares}"
@@ -242,15 +242,15 @@ fn a_moved_name_with_sales() {
         child,
         "parents witnessed; founder V1 by its tag; A1 provisional"
     );
-    let shares = story.ask("shares X22-01-2 --json");
+    let shares = story.ask("parentage X22-01-2 --json");
     assert!(shares.contains("cf. graciliflora"), "{shares}");
-    let alone = story.ask("shares H1");
+    let alone = story.ask("parentage H1");
     assert!(
         alone.contains("generation unknown") && !alone.contains("F1"),
         "{alone}"
     );
     assert!(alone.contains("0.0 % to 100.0 %"), "{alone}");
-    let child = story.ask("shares X23-01-1");
+    let child = story.ask("parentage X23-01-1");
     assert!(!child.contains("BC1"), "{child}");
     assert_snapshot!(all_answers(
         &story,

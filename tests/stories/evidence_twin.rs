@@ -285,13 +285,13 @@ impl World {
                 From::Page => String::new(),
                 From::Pod(pod) => format!(", pod: \"P{pod}\""),
                 From::OneOf(pods) => format!(", one_of: [{}]", pod_codes(pods)),
-                From::Pot(pot) => format!(", patch: \"T{pot}\""),
+                From::Pot(pot) => format!(", community_pot: \"T{pot}\""),
             };
             format!("(number: \"{number}\"{from})")
         });
         let list = |lines: Vec<String>| lines.join(", ");
         format!(
-            "(code: \"X{at}\", parents: {}, confidence: {}, pollinations: [{}], pods: [{}], patches: [{}], seedlings: [{}])",
+            "(code: \"X{at}\", parents: {}, confidence: {}, pollinations: [{}], pods: [{}], community_pots: [{}], seedlings: [{}])",
             self.parents_text(cross),
             CONFIDENCES[cross.confidence].0,
             list(zones.collect()),

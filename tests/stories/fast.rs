@@ -5,7 +5,7 @@ use insta::assert_snapshot;
 
 #[test]
 fn the_sowing_is_sorted_into_thirds_with_ties() {
-    let told = Story::named("fast").ask("sort X22-07.S1 --at 20");
+    let told = Story::named("fast").ask("grade X22-07.S1 --at 20");
     assert_snapshot!(told);
     for figure in [
         "n 12",
@@ -47,7 +47,7 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
 /// Independent of the program: growth of number 1 from 6.1 to 9.8 cm in 178 days is 8.4 % a month.
 #[test]
 fn growth_stands_where_two_dates_exist_and_nowhere_else() {
-    let told = Story::named("fast").ask("sort X22-07.S1 --at 20");
+    let told = Story::named("fast").ask("grade X22-07.S1 --at 20");
     let row = |number: usize| {
         let code = format!("X22-07-{number} ");
         told.lines()
@@ -63,7 +63,7 @@ fn growth_stands_where_two_dates_exist_and_nowhere_else() {
 
 #[test]
 fn an_age_nobody_read_is_refused_with_the_ages_there_are() {
-    let told = Story::named("fast").ask("sort X22-07.S1 --at 8");
+    let told = Story::named("fast").ask("grade X22-07.S1 --at 8");
     assert!(told.starts_with("exit Some(2)"), "{told}");
     assert!(told.contains("14.1 months and 20.0 months"), "{told}");
 }
@@ -91,7 +91,7 @@ fn a_ratio_is_tested_on_stated_classes() {
 #[test]
 fn the_same_answers_come_as_tables_and_as_fields() {
     let story = Story::named("fast");
-    assert_snapshot!(story.ask("sort X22-07.S1 --format csv"));
+    assert_snapshot!(story.ask("grade X22-07.S1 --format csv"));
     assert_snapshot!(story.ask("siblings X22-07 --trait span --format json"));
     assert_snapshot!(story.ask("siblings X22-07 --trait span --format csv"));
 }

@@ -43,12 +43,12 @@ fn all_alike_have_no_spread_and_nothing_divides_by_it() {
     let told = format!(
         "{}\n{}",
         story.ask("siblings X21-09"),
-        story.ask("sort X21-09")
+        story.ask("grade X21-09")
     );
     assert_snapshot!(told);
-    let spread = story.ask("spread X21-09 X21-04");
+    let spread = story.ask("variation X21-09 X21-04");
     assert!(!spread.contains("NaN"), "{spread}");
-    let keep = story.ask("keep X21-09 --weigh span=1 --keep 2");
+    let keep = story.ask("select X21-09 --weigh span=1 --keep 2");
     assert!(!keep.contains("NaN"), "{keep}");
 }
 
@@ -60,9 +60,9 @@ fn unread_stays_unread() {
         told.contains("never read on these plants: leaf span"),
         "{told}"
     );
-    let told = story.ask("keep X21-09 --weigh span=1 --keep 2");
+    let told = story.ask("select X21-09 --weigh span=1 --keep 2");
     assert_eq!(told.matches("read first  ").count(), 3, "{told}");
-    assert!(story.ask("sort X21-09").starts_with("exit Some(2)"));
+    assert!(story.ask("grade X21-09").starts_with("exit Some(2)"));
 }
 
 #[test]
@@ -71,7 +71,7 @@ fn ages_that_never_meet_are_not_compared() {
         "crosses/X21-09.ron",
         &page("X21-09", "2021-10-01", "2022-10-01", &["1.0", "1.2", "1.4"]),
     );
-    let told = story.ask("spread X21-09 X21-04");
+    let told = story.ask("variation X21-09 X21-04");
     assert_snapshot!(told);
     assert!(told.contains("not comparable"), "{told}");
 }
@@ -92,16 +92,16 @@ fn measured_and_expected_spread_stand_on_one_line() {
     let story = Story::named("spring")
         .file("crosses/X21-09.ron", &first)
         .file("crosses/X23-01.ron", &second);
-    let told = story.ask("spread X21-09 X23-01");
+    let told = story.ask("variation X21-09 X23-01");
     assert_snapshot!(told);
     // A primary hybrid varies by 0.5, an F2 by 4.5 (Lo, Fernando & Grossman 1993, V = 1, S = 4): three times as much were all
     // of it inherited. At heritability 0.4 the rest is 0.6/0.4 = 1.5 in both: √(6/2) = 1.73.
     assert!(told.contains("expected from ancestry 1.73"), "{told}");
-    let all = story.ask("spread X21-09 X23-01 --heritability 1");
+    let all = story.ask("variation X21-09 X23-01 --heritability 1");
     assert!(all.contains("expected from ancestry 3.00"), "{all}");
     assert!(
         story
-            .ask("spread X21-09 X23-01 -o spread.png")
+            .ask("variation X21-09 X23-01 -o spread.png")
             .contains("wrote")
     );
 }

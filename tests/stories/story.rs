@@ -47,7 +47,7 @@ impl Story {
         let output = Command::new(env!("CARGO_BIN_EXE_podbook"))
             .current_dir(self.folder.path())
             .args(words)
-            .args(["--today", TODAY, "--width", "110"])
+            .args(["--today", TODAY, "--width", "110", "--full"])
             .env_remove("NO_COLOR")
             .output()
             .expect("the binary can be run");

@@ -1,7 +1,7 @@
 //! A nursery made up from a number: the same number gives the same registry, byte for byte.
 //!
 //! For tests at scale and for benches. The shape is a breeder's: four generations, some 400 seedlings a cross, a few
-//! muddled trays, partial dates, deaths and sales, flowerings on a few, a sitting or two, uncertain fathers, patches
+//! muddled trays, partial dates, deaths and sales, flowerings on a few, a sitting or two, uncertain fathers, community pots
 //! that are only counts. Everything in it is sound: a registry built from it has no fault. Chance comes from
 //! SplitMix64 (Steele, Lea and Flood 2014, constants from memory).
 
@@ -223,7 +223,7 @@ impl Nursery {
             "    sowings: [\n        (code: \"S1\", lot: \"L1\", on: \"{year}-12-27\", seeds: {}, container: \"tray 60 × 40\",\n         \
              medium: \"peat and perlite 1:1\", germinated: [(on: \"{}-02\", count: {}), (on: \"{}-04\", count: {})]),\n        \
              (code: \"S2\", pod: \"P2\", on: \"{}-01-03\", seeds: {}, germinated: [(on: \"{}-03-20\", count: {})]),\n    ],\n    \
-             patches: [\n        (code: \"A\", sowing: \"S1\", alive: [(on: \"spring {}\", count: {})]),\n    ],\n",
+             community_pots: [\n        (code: \"A\", sowing: \"S1\", alive: [(on: \"spring {}\", count: {})]),\n    ],\n",
             count * 2 + 20,
             year + 1,
             count / 2,

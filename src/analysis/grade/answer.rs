@@ -53,7 +53,7 @@ pub struct SortReport {
     pub tied_within: Option<f64>,
     /// Largest first, then the unread.
     pub plants: Vec<SortedPlant>,
-    /// Chance that a plant stands in its true third, and that a truly fast one is called slow, from one reading.
+    /// Chance that a plant is in its true third, and that a truly fast one is called slow, from one reading.
     pub chance_right: Option<(f64, f64)>,
     /// Cautions.
     pub cautions: Vec<Caution>,

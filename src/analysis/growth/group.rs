@@ -1,6 +1,6 @@
 //! Which plants a code on the command line stands for when growth is asked for.
 //!
-//! A cross, pod, sowing or patch stands for its numbered seedlings, a species for every plant on record that descends
+//! A cross, pod, sowing or community pot stands for its numbered seedlings, a species for every plant on record that descends
 //! from nothing else, a plant for itself. Plants that are only a count have no sizes and are not in any group.
 
 use crate::analysis::descent::Descent;
@@ -20,7 +20,7 @@ pub enum GroupKind {
     Cross,
     /// Seedlings of one pod.
     Pod,
-    /// Seedlings of one sowing or patch.
+    /// Seedlings of one sowing or community pot.
     Sowing,
     /// All plants of a species.
     Species,
@@ -69,9 +69,11 @@ impl Group {
                 seedlings(registry, cross, |road| road.0 == Some(sowing as usize)),
                 vec![(cross, sowing as usize)],
             ),
-            Some(Target::Patch(cross, patch)) => (
+            Some(Target::CommunityPot(cross, community_pot)) => (
                 GroupKind::Sowing,
-                seedlings(registry, cross, |road| road.2 == Some(patch as usize)),
+                seedlings(registry, cross, |road| {
+                    road.2 == Some(community_pot as usize)
+                }),
                 Vec::new(),
             ),
             Some(Target::Species(epithet)) => (

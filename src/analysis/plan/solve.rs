@@ -27,7 +27,7 @@ pub struct PlanOptions {
     pub today: Day,
     /// How far the season reaches, days.
     pub days_ahead: u32,
-    /// Plan as though every plant of known sex would flower.
+    /// Plan as if every plant of known sex flowered.
     pub any_time: bool,
     /// Other plans to tell.
     pub runners_up: usize,

@@ -7,7 +7,11 @@ use crate::registry::build;
 use crate::render::{self, Written};
 use crate::report::{Report, check};
 use crate::text::Terminal;
+use crate::wording::counted;
 use clap::Args;
+
+/// Lines of one screen that findings may fill: the rest is the count above them and what is not shown below.
+const FINDING_LINES: usize = 17;
 
 /// Find every fault in the registry
 #[derive(Args, Debug)]
@@ -15,7 +19,7 @@ use clap::Args;
     Faults come first, then warnings; notes are only counted unless --notes is given. JSON holds all of them.\n\
     Exit code 1 when there is a fault; warnings and notes alone exit with 0.")]
 pub struct Check {
-    /// Show the notes too: what is worth knowing and nothing to mend
+    /// Show the notes too: worth knowing, nothing to mend
     #[arg(long)]
     notes: bool,
 }
@@ -40,10 +44,17 @@ impl Check {
             Severity::Warning
         };
         let mut text = Terminal::lines(&render::text::sheet(&report.sheet(), request.width()));
-        let drawn = drawing.findings_from(least, &findings, &sources);
+        let (drawn, left) = match request.full() {
+            true => (drawing.findings_from(least, &findings, &sources), 0),
+            false => drawing.first_findings((least, FINDING_LINES), &findings, &sources),
+        };
         if !drawn.is_empty() {
             text.say("\n");
             text.push(&drawn);
+        }
+        if left > 0 {
+            let more = counted(left, "more finding", "more findings");
+            text.say(&format!("\n{more}: --full\n"));
         }
         let folded = report.folded_notes().filter(|_| !self.notes);
         if let Some(folded) = folded {

@@ -9,7 +9,7 @@ use crate::report::diversity::diversity;
 use crate::report::list::{chosen, filter_words};
 use clap::Args;
 
-/// Tell how much variety the plants hold, and what a death would cost
+/// Show which plants to back up first, and how much variety you hold
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook diversity --alive --registry registry-demo\n\

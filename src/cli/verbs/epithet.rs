@@ -6,7 +6,7 @@ use crate::registry::{PlantKind, Registry, Target, build};
 use crate::report;
 use clap::Args;
 
-/// Judge a cultivar epithet, rule by rule
+/// Check a cultivar epithet, rule by rule
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook epithet \"'Red Selection'\"\n         \
     podbook epithet \"'Ada Fernley'\" --for X22-02-5 --registry registry-demo")]
@@ -14,7 +14,7 @@ pub struct Epithet {
     /// The epithet, with or without genus and quotes
     #[arg(value_name = "NAME", allow_hyphen_values = true)]
     name: String,
-    /// The plant it is meant for
+    /// Check it for this plant
     #[arg(long = "for", value_name = "ID")]
     plant: Option<String>,
     /// It is a trade mark or sales name

@@ -24,7 +24,7 @@ pub struct Growth {
     /// Compare at this age from sowing in months instead of the best common age
     #[arg(long, value_name = "MONTHS")]
     at: Option<f64>,
-    /// What is compared: a length, a count or a number [default: the leaf span]
+    /// Compare this trait: a length, a count or a number [default: the leaf span]
     #[arg(long = "trait", value_name = "TRAIT")]
     of_trait: Option<String>,
     /// Take each cross apart into its pods

@@ -19,7 +19,7 @@ pub(super) fn known<'t>(registry: &Registry<'t>, id: &str) -> Result<Target<'t>,
         format!("did you mean {}?", near.join(" or "))
     };
     Err(Refusal::arguments(format!(
-        "nothing on record is called `{id}`\n{hint}"
+        "no record has the code `{id}`\n{hint}"
     )))
 }
 

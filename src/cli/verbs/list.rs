@@ -12,12 +12,13 @@ use clap::{Args, Subcommand, ValueEnum};
 
 /// List plants, crosses or pods
 #[derive(Args, Debug)]
-#[command(
-    after_help = "Example: podbook list plants --alive --sex female --registry registry-demo"
-)]
+#[command(after_help = "Example: podbook list --alive --sex female --registry registry-demo")]
+#[command(args_conflicts_with_subcommands = true)]
 pub struct List {
     #[command(subcommand)]
-    of: ListOf,
+    of: Option<ListOf>,
+    #[command(flatten)]
+    plants: PlantsAsked,
 }
 
 #[derive(Subcommand, Debug)]
@@ -53,13 +54,13 @@ struct PlantsAsked {
 /// Conditions a plant must meet.
 #[derive(Args, Debug)]
 pub(super) struct PlantArgs {
-    /// Only plants that are here
+    /// Only plants in the collection
     #[arg(long)]
     alive: bool,
     /// Only plants that died, were culled, lost, sold or given away
     #[arg(long, conflicts_with = "alive")]
     gone: bool,
-    /// Only plants decided to be kept
+    /// Only plants marked to keep
     #[arg(long)]
     kept: bool,
     /// Only founders
@@ -95,7 +96,7 @@ impl List {
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
         let today = request.today()?;
-        match self.of {
+        match self.of.unwrap_or(ListOf::Plants(self.plants)) {
             ListOf::Plants(PlantsAsked { filter, output }) => {
                 let filter = filter.filter(&registry)?;
                 let list =

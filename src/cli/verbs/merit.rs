@@ -7,7 +7,7 @@ use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use clap::Args;
 
-/// Predict what each plant is worth as a parent, read or unread
+/// Rank plants as parents by predicted breeding value
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
@@ -62,7 +62,7 @@ impl Merit {
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
-        let plant = |id: &String| super::kin::plant(&registry, id);
+        let plant = |id: &String| super::kinship::plant(&registry, id);
         let options = MeritOptions {
             compare: self.ids.iter().map(plant).collect::<Result<_, _>>()?,
             traits,

@@ -1,28 +1,28 @@
 //! One verb, one file.
 
-mod begin;
 mod check;
 mod diversity;
 mod epithet;
+mod grade;
 mod growth;
-mod keep;
-mod kin;
+mod kinship;
 mod known;
 mod list;
 mod merit;
 mod name;
-mod open;
+mod new;
 mod output;
 mod pair;
 mod paper;
+mod parentage;
 mod pedigree;
 mod plan;
 mod read;
-mod shares;
+mod ready;
+mod select;
 mod show;
 mod siblings;
-mod sort;
-mod spread;
+mod variation;
 mod verb;
 
 use known::known;

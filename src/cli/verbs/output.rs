@@ -34,11 +34,10 @@ pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::S
 /// Where an answer goes.
 #[derive(Args, Debug)]
 pub(super) struct Output {
-    /// Form of the answer: text, json, csv; svg, png or dot where it can be drawn [default: what the ending of FILE
-    /// says, else text]
+    /// Write text, json or csv; svg, png or dot where there is a picture
     #[arg(long, value_name = "FORMAT", hide_possible_values = true)]
     format: Option<Form>,
-    /// File to write instead of standard output; its ending (such as .json, .csv or .svg) says the form
+    /// Write to this file; its ending, such as .json, .csv or .svg, chooses the format
     #[arg(long, short, value_name = "FILE")]
     output: Option<PathBuf>,
 }
@@ -48,7 +47,7 @@ pub(super) struct Output {
 pub(super) struct Picture {
     #[command(flatten)]
     output: Output,
-    /// Dots of a PNG for each point of the picture
+    /// Dots in a PNG for each point of the picture
     #[arg(long, value_name = "DOTS", default_value_t = 2.0)]
     scale: f64,
 }
@@ -111,19 +110,19 @@ impl Output {
         let asked: Vec<(String, Form)> = asked.into_iter().flatten().collect();
         if let Some(other) = asked.iter().find(|(_, form)| *form != asked[0].1) {
             return Err(Refusal::arguments(format!(
-                "{} and {} ask for two forms at once\nleave one out, or make them agree",
+                "{} and {} ask for two formats\nleave one out, or make them agree",
                 asked[0].0, other.0
             )));
         }
         match asked.first() {
             Some((_, form)) if forms.contains(form) => Ok(*form),
             Some((by, form)) => Err(Refusal::arguments(format!(
-                "{by} asks for {}, a form this answer does not have\n{}",
+                "{by} asks for {}, which this command cannot write\n{}",
                 form.word(),
                 choices(forms)
             ))),
             None if file.is_some() => Err(Refusal::arguments(format!(
-                "{} tells no form\n{}",
+                "{} is not a format podbook knows\n{}",
                 ending(),
                 choices(forms)
             ))),
@@ -142,8 +141,24 @@ impl Output {
         remarks: String,
     ) -> Result<Outcome, Refusal> {
         let reports = std::slice::from_ref(report);
-        let answer = written(request, self.form(request, TABLES)?, reports)?;
+        let answer = self.written(request, self.form(request, TABLES)?, reports)?;
         self.deliver(request, answer, remarks, report.is_bad_news())
+    }
+
+    /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone. A file holds all of the
+    /// answer, a screen what fits.
+    fn written<R: Report>(
+        &self,
+        request: &Request,
+        form: Form,
+        reports: &[R],
+    ) -> Result<Written, Refusal> {
+        match form {
+            Form::Csv => Ok(Written::csv(reports)),
+            Form::Json => Written::json(reports).map_err(Refusal::files),
+            _ if self.output.is_some() => Ok(Written::sheets(reports, request.width())),
+            _ => Ok(request.text(reports)),
+        }
     }
 
     /// An answer to the file, or to standard output.
@@ -182,7 +197,7 @@ impl Picture {
         let answer = match self.output.form(request, CHARTED)? {
             Form::Svg => Written::svg(&scene()),
             Form::Png => self.png(&scene())?,
-            form => written(request, form, reports)?,
+            form => self.output.written(request, form, reports)?,
         };
         let bad_news = reports.iter().any(Report::is_bad_news);
         self.output.deliver(request, answer, remarks, bad_news)
@@ -206,15 +221,6 @@ impl Picture {
     }
 }
 
-/// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone.
-fn written<R: Report>(request: &Request, form: Form, reports: &[R]) -> Result<Written, Refusal> {
-    match form {
-        Form::Csv => Ok(Written::csv(reports)),
-        Form::Json => Written::json(reports).map_err(Refusal::files),
-        _ => Ok(Written::sheets(reports, request.width())),
-    }
-}
-
 /// What may be asked for instead.
 fn choices(forms: &[Form]) -> String {
     let [first @ .., last] = forms else {
@@ -222,7 +228,7 @@ fn choices(forms: &[Form]) -> String {
     };
     let endings: Vec<&str> = first.iter().map(|form| form.ending()).collect();
     format!(
-        "end FILE with {} or {}, or say it with --format",
+        "end FILE with {} or {}, or use --format",
         endings.join(", "),
         last.ending()
     )

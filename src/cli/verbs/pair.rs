@@ -1,6 +1,6 @@
 //! `podbook pair`: one intended pollination on one page.
 
-use super::kin::plant;
+use super::kinship::plant;
 use crate::analysis::pair::{PairOptions, pair};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -8,7 +8,7 @@ use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use clap::Args;
 
-/// Weigh one intended pollination on one page
+/// Look at one intended pollination before you make it
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook pair X18-01-4 Spa1 --seedlings 30 --registry registry-demo\n\
@@ -16,10 +16,10 @@ use clap::Args;
     a pollen parent that is gone without pollen in hand."
 )]
 pub struct Pair {
-    /// Code of the plant that would bear the pods
+    /// Code of the seed parent
     #[arg(value_name = "SEED")]
     seed: String,
-    /// Code of the plant that would give the pollen
+    /// Code of the pollen parent
     #[arg(value_name = "POLLEN")]
     pollen: String,
     /// Seedlings that fit

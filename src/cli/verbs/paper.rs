@@ -26,7 +26,7 @@ impl Completions {
     }
 }
 
-/// Print the manual page, all verbs included
+/// Print the manual page, all commands included
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook man > podbook.1 && man ./podbook.1")]
 pub struct Man {}

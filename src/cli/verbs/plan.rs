@@ -18,7 +18,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-/// Plan the season's best set of pollinations
+/// Plan the season's pollinations
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
@@ -37,10 +37,10 @@ pub struct Plan {
     /// Trait by code, with its weight (banding=2); may be given several times
     #[arg(long = "trait", value_name = "TRAIT[=WEIGHT]")]
     traits: Vec<String>,
-    /// Seedlings raised of a pod, a pot each
+    /// Seedlings raised from each pod, one pot each
     #[arg(long, value_name = "N")]
     seedlings: Option<u32>,
-    /// Pods a flowering female may bear
+    /// Most pods on one flowering female
     #[arg(long, value_name = "N")]
     pods_per_spike: Option<u32>,
     /// Highest inbreeding of any seedlings, 0 to 1
@@ -52,10 +52,10 @@ pub struct Plan {
     /// How many days ahead the season reaches
     #[arg(long, value_name = "DAYS", default_value_t = 120)]
     ahead: u32,
-    /// Plan as though every plant of known sex would flower
+    /// Plan as if every plant of known sex flowered
     #[arg(long)]
     any_time: bool,
-    /// Other good plans to tell
+    /// Other good plans to show
     #[arg(long, value_name = "N", default_value_t = 4)]
     others: usize,
     /// Stop after so many steps in all: the plan first, then what limits cost, then gain against kinship

@@ -6,7 +6,7 @@ use crate::registry::build;
 use crate::report;
 use clap::Args;
 
-/// Read a label as growers write it
+/// Read a label the way growers write it
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook read \"(ventricosa x lowii) x maxima\"\n\

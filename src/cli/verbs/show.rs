@@ -7,7 +7,7 @@ use crate::naming::recorded::Names;
 use crate::report::show::show;
 use clap::Args;
 
-/// Show one plant, cross, pod, pollen lot or species
+/// Show all about one plant, cross, pod, pollen lot or species
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook show X22-02-5 --registry registry-demo")]
 pub struct Show {
@@ -30,9 +30,8 @@ impl Show {
             .iter()
             .map(|id| {
                 super::known(&registry, id)?;
-                show(&evidence, &lineage, id, today).ok_or_else(|| {
-                    Refusal::arguments(format!("nothing on record is called `{id}`"))
-                })
+                show(&evidence, &lineage, id, today)
+                    .ok_or_else(|| Refusal::arguments(format!("no record has the code `{id}`")))
             })
             .collect::<Result<Vec<_>, _>>()?;
         request.answers(&reports, remarks)

@@ -10,7 +10,7 @@ use crate::render;
 use crate::report::siblings::siblings_chart;
 use clap::Args;
 
-/// Tell how the seedlings of a cross, pod or sowing differ
+/// Show how the siblings of a cross, pod or sowing differ
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook siblings X18-01 --registry registry-demo\n         \

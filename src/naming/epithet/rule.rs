@@ -50,7 +50,7 @@ rules! {
     Group "N-19" "A Group has a capital G and no quotes, and is defined by characters its members share.",
     Grex "N-20" "Grex names are for orchids only.",
     Establishment "N-21" "An epithet is established by dated publication with a description; registration alone does not do it.",
-    Label "N-22" "Single quotes round a label, code or Latin name misstate its standing.",
+    Label "N-22" "Single quotes around a label, code or Latin name misstate its status.",
     Clone "N-23" "Seedlings do not inherit an epithet; only cuttings, divisions and laboratory copies of the plant carry it.",
 }
 

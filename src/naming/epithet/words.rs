@@ -178,7 +178,7 @@ fn descriptive(words: &[String], remarks: &mut Remarks) {
     if words.iter().any(|word| holds(PLACES, word)) {
         remarks.note(
             Rule::Descriptive,
-            "a place name is no fault of itself (ICNCP, from memory); it does not say where the plant is from",
+            "a place name is allowed; it does not say where the plant is from",
         );
     }
     if let Some(name) = common_name(words) {

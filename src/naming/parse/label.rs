@@ -167,7 +167,7 @@ impl Parser<'_> {
         let quoted = self.tokens[from].kind == Kind::Single;
         let name = self.raw(from, from + words);
         let text = format!(
-            "`{}` is a name of unknown standing beside the formula, which is the parentage",
+            "`{}` is a name of unknown status beside the formula, which is the parentage",
             shown(&name)
         );
         self.notes.say(NoteCode::NameBesideFormula, text);

@@ -134,7 +134,7 @@ impl Parser<'_> {
             self.end = self.tokens.len();
             return self.refuse(
                 RefusalCode::ParentMissing,
-                "a parent is missing beside a stroke; write UNK if it is not known",
+                "a parent is missing beside a stroke; write ? if it is not known",
             );
         }
         let quoted = &self.tokens[from];

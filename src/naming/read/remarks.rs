@@ -16,7 +16,7 @@ pub(super) fn note_directions(formula: &Formula, notes: &mut Notes) {
     };
     if of(Direction::Assumed) {
         let text = if of(Direction::Known) {
-            "where a cross is not marked ♀ and ♂, the first parent is taken as the seed parent, as is the custom"
+            "where a cross is not marked ♀ and ♂, the first parent is assumed to be the seed parent, as is usual"
         } else {
             "the first parent is taken as the seed parent, as is the custom"
         };

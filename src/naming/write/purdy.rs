@@ -204,7 +204,7 @@ fn holds_signs(label: &str) -> bool {
 fn name(leaf: &Leaf, among_strokes: bool) -> String {
     match leaf {
         Leaf::Unknown(Unknown::NotRecorded | Unknown::OpenPollinated | Unknown::MixedPollen) => {
-            "UNK".to_owned()
+            "?".to_owned()
         }
         leaf => {
             let name = leaf.name();

@@ -2,10 +2,10 @@
 
 use crate::record::typed::typed;
 use crate::record::{
-    CheckedEpithet, ClonesPage, CrossPage, DeclaredCode, Flowering, FounderClone, FreeText,
-    Identification, NamedHybrid, Parents, Patch, Pod, PollenLot, PollenPage, Pollination, Potting,
-    Pricking, Ramet, RegistryPage, SeedLot, Seedling, Sitting, Sowing, Species, SpeciesPage,
-    Synonym, Tally, Trait,
+    CheckedEpithet, ClonesPage, CommunityPot, CrossPage, DeclaredCode, Flowering, FounderClone,
+    FreeText, Identification, NamedHybrid, Parents, Pod, PollenLot, PollenPage, Pollination,
+    Potting, Pricking, Ramet, RegistryPage, SeedLot, Seedling, Sitting, Sowing, Species,
+    SpeciesPage, Synonym, Tally, Trait,
 };
 use ron::error::SpannedError;
 use serde::Deserialize;
@@ -64,7 +64,12 @@ kind!(
     "sowing",
     [("germinated", TALLY), ("pricked_out", PRICKING)]
 );
-kind!(PATCH, Patch, "patch", [("alive", TALLY)]);
+kind!(
+    COMMUNITY_POT,
+    CommunityPot,
+    "community_pot",
+    [("alive", TALLY)]
+);
 kind!(
     SEEDLING,
     Seedling,
@@ -85,7 +90,7 @@ kind!(
         ("pods", POD),
         ("seed_lots", SEED_LOT),
         ("sowings", SOWING),
-        ("patches", PATCH),
+        ("community_pots", COMMUNITY_POT),
         ("seedlings", SEEDLING),
         ("sittings", SITTING)
     ],

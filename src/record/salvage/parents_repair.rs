@@ -94,7 +94,7 @@ impl<'t> ParentsRepair<'t> {
         }
         if self.pollen.len() > 1 && self.seed.len() == 1 {
             finding
-                .help("`pollen_one_of` if one of them is the father of all seedlings and nobody knows which")
+                .help("`pollen_one_of` if one of them is the father of all seedlings and it is not known which")
                 .help("`pollen_mixed` if their pollen was mixed: then every seed had its own father")
         } else {
             finding.help("the seed parent bore the pods; the pollen parent gave the pollen")

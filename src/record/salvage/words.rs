@@ -70,7 +70,7 @@ impl Told<'_, '_> {
     pub fn too_many(self, record: PartId, word: &str) -> Finding {
         Finding::fault(
             Code("many-faults"),
-            format!("more is wrong with this {word} than is told here"),
+            format!("this {word} has more problems than are shown here"),
         )
         .at(self.value(record))
         .found("faults in nearly every field")

@@ -49,7 +49,7 @@ impl Report for SortReport {
         let anybody = self.plants.iter().any(|row| row.gone.is_none());
         if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
             sheet.lines(None, vec![format!(
-                "from one reading a plant stands in its true third {:.0} times in 100 and a truly fast one is called slow {} in 100; read again before letting go",
+                "from one reading a plant is in its true third {:.0} times in 100 and a truly fast one is called slow {} in 100; read again before letting go",
                 right * 100.0,
                 if wrong < 0.005 { "less than once".to_owned() } else { format!("{:.0} times", wrong * 100.0) }
             )]);
@@ -67,7 +67,7 @@ impl SortReport {
         let read = self.plants.iter().filter(|row| row.size.is_some()).count();
         let unread = self.plants.len() - read;
         let Some(measure) = &self.measure else {
-            return format!("{}: nobody read", self.id);
+            return format!("{}: no readings", self.id);
         };
         let sd = measure
             .sd

@@ -45,7 +45,7 @@ impl Display for Caution {
             ),
             Caution::GoneCounted { n } => write!(
                 f,
-                "{} here no more: counted in the thirds, since the siblings of that age are what fast and slow are measured by, but not in advice or ties",
+                "{} no longer here: counted when the siblings are divided into thirds, but not in advice or ties",
                 counted(*n, "plant is", "plants are")
             ),
             Caution::Pests { plant } => write!(
@@ -98,7 +98,7 @@ impl Display for GradeError {
                 let told: Vec<String> = read_at.iter().copied().map(exactly).collect();
                 write!(
                     f,
-                    "nobody was read at {}; sizes are not stretched to an age nobody read\nread at {}",
+                    "no plant was read at {}, and sizes are not stretched to an age without readings\nages with readings: {}",
                     exactly(*months),
                     listed(&told)
                 )

@@ -40,13 +40,13 @@ impl GrowthReport {
         }
         if !interpolated.is_empty() {
             sheet.caution(format!(
-                "germination: not counted on that day, taken straight between two counts: {}",
+                "germination: not counted on that day, so interpolated between two counts: {}",
                 listed(&interpolated)
             ));
         }
         if compared.p.is_some() {
             sheet.caution(
-                "germination: every seed is taken by itself; seeds of one sowing share a pot and a day, so p is too small where \
+                "germination: seeds are counted as independent, but those of one sowing share a pot and a day, so p is too small where \
                  pots differ",
             );
         }
@@ -110,13 +110,13 @@ impl GrowthReport {
                 words.push(format!("not recorded: {}", listed(&unsaid)));
             }
             told.push(format!(
-                "not only the parents ({}): the difference may be theirs or not",
+                "the groups were not grown alike ({}), so a difference may not come from the parents",
                 words.join("; ")
             ));
         }
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
             told.push(format!(
-                "{} or {} has one pod only: what belongs to a pod cannot be told from what belongs to a cross",
+                "{} or {} has only one pod, so an effect of the pod cannot be told apart from an effect of the cross",
                 a.id, b.id
             ));
         }

@@ -104,7 +104,18 @@ impl GrowthReport {
                 .groups
                 .first()
                 .map_or_else(|| "nothing to show".to_owned(), |group| self.alone(group)),
-            many => counted(many.len(), "comparison", "comparisons"),
+            many => {
+                let is_clear = |pair: &&Comparison| {
+                    matches!(pair.verdict, Verdict::Clearly | Verdict::Probably)
+                };
+                let groups: Vec<&str> = self.groups.iter().map(|of| of.id.as_str()).collect();
+                let pairs = counted(many.len(), "pair", "pairs");
+                let found = match many.iter().filter(is_clear).count() {
+                    0 => format!("none of {pairs} shows a clear difference"),
+                    n => format!("{n} of {pairs} differ"),
+                };
+                format!("{} compared two by two: {found}", listed(&groups))
+            }
         }
     }
 
@@ -187,7 +198,7 @@ impl Report for GrowthReport {
         let mut sheet = Sheet::new(self.first_line());
         if self.comparisons.len() > 1 {
             let verdicts = self.comparisons.iter().map(|pair| self.verdict(pair));
-            sheet.lines(Some("verdicts"), verdicts.collect());
+            sheet.lines(Some("two by two"), verdicts.collect());
         }
         if !self.comparisons.is_empty() {
             let beside = [
@@ -195,8 +206,8 @@ impl Report for GrowthReport {
                 self.germination_line(),
                 self.survival_line(),
             ];
-            sheet.lines(None, beside.into_iter().flatten().collect());
             self.common_age_table(&mut sheet);
+            sheet.lines(None, beside.into_iter().flatten().collect());
             self.other_ages_table(&mut sheet);
         }
         let alone = self.alone_at.iter();
@@ -260,7 +271,7 @@ pub fn unitless_words(bare: &Unitless) -> String {
             "probably {unit}: confirm by writing `{} {unit}`",
             bare.typed
         ),
-        None => "no unit stands out: write the unit".to_owned(),
+        None => "no unit is clearly more likely: write the unit".to_owned(),
     };
     format!(
         "{} on {}: \"{}\" has no unit; {}{expected}; {verdict}. Until then left out of rankings and drawn hollow",

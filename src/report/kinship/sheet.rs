@@ -5,10 +5,13 @@ use crate::analysis::siblings::alike_siblings;
 use crate::report::as_text::lines;
 use crate::report::kinship::words::{decimal, odds, outcome_words, probability};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::counted;
+use crate::wording::{counted, listed};
 
 /// Pairs and ways shown one by one.
 const SHOWN: usize = 16;
+
+/// Pairs that the first sentence names.
+const PAIRS_NAMED: usize = 3;
 
 impl Report for KinReport {
     fn sheet(&self) -> Sheet {
@@ -53,9 +56,31 @@ impl PairRow {
 }
 
 impl KinReport {
+    /// Which two of several plants are the most closely related.
+    fn closest(&self) -> String {
+        let apart = || self.pairs.iter().filter(|pair| pair.a != pair.b);
+        let Some(most) = apart().max_by(|a, b| a.kinship.total_cmp(&b.kinship)) else {
+            return format!("kinship of {}", counted(self.pairs.len(), "pair", "pairs"));
+        };
+        let alike: Vec<String> = apart()
+            .filter(|pair| pair.kinship == most.kinship)
+            .map(|pair| format!("{} and {}", pair.a, pair.b))
+            .collect();
+        let who = match alike.len() {
+            1..=PAIRS_NAMED => listed(&alike),
+            n => format!("{} and {} more pairs", alike[0], n - 1),
+        };
+        let sure = match most.is_certain() {
+            true => "at least",
+            false => "expected at least",
+        };
+        let kinship = probability(most.kinship);
+        format!("Most closely related: {who}, kinship {sure} {kinship}")
+    }
+
     fn answer(&self) -> String {
         let [pair] = &self.pairs[..] else {
-            return format!("kinship of {}", counted(self.pairs.len(), "pair", "pairs"));
+            return self.closest();
         };
         let of = format!("{} and {}", pair.a, pair.b);
         let seedlings = "seedlings of the two would be inbred by at least as much";
@@ -173,7 +198,7 @@ impl InbreedingReport {
             n => format!("; {n} more may be, since their parents are one of several"),
         };
         format!(
-            "{} of {} surely inbred{perhaps}",
+            "{} of {} certainly inbred{perhaps}",
             surely.count(),
             counted(self.rows.len(), "plant is", "plants are")
         )

@@ -82,7 +82,13 @@ pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
 
 impl Report for CrossList {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(counted(self.crosses.len(), "cross", "crosses"));
+        let seedlings: usize = self.crosses.iter().map(|cross| cross.numbered).sum();
+        let here: usize = self.crosses.iter().map(|cross| cross.here).sum();
+        let mut sheet = Sheet::new(format!(
+            "{} with {}, {here} of them in the collection",
+            counted(self.crosses.len(), "cross", "crosses"),
+            counted(seedlings, "numbered seedling", "numbered seedlings"),
+        ));
         let mut table = Table::new(&[
             "cross",
             ">pods",

@@ -21,11 +21,11 @@ use std::collections::HashMap;
 /// Which plants are listed; every condition given must hold.
 #[derive(Clone, Debug, Default)]
 pub struct PlantFilter {
-    /// Only plants that are here.
+    /// Only plants in the collection.
     pub alive: bool,
     /// Only plants that are not here any more.
     pub gone: bool,
-    /// Only plants decided to be kept.
+    /// Only plants marked to keep.
     pub kept: bool,
     /// Only plants of this sex, seen on open flowers.
     pub sex: Option<Sex>,
@@ -302,6 +302,48 @@ pub fn place(registry: &Registry, plant: PlantRow) -> Option<String> {
     own.or(potted).map(str::to_owned)
 }
 
+/// Letters of a name that a short row holds.
+/// Plants of which a screen has rows.
+const SHORT_ROWS: usize = 24;
+
+const SHORT_NAME: usize = 36;
+
+impl PlantList {
+    /// A line for each plant, as many as a screen holds: what became of it without the reason, the name cut short.
+    fn short_rows(&self) -> Table {
+        let mut table = Table::new(&["plant", "sex", "status", ">age", "last read", "name"]);
+        for plant in self.plants.iter().take(SHORT_ROWS) {
+            let status = plant.standing.split(" (").next().unwrap_or_default();
+            let status = match plant.kept {
+                true => format!("{status}, to keep"),
+                false => status.to_owned(),
+            };
+            let sex = match plant.sex.split_once(',') {
+                Some((sex, _)) => format!("{sex} (claimed)"),
+                None => plant.sex.clone(),
+            };
+            table.row(vec![
+                plant.id.clone().into(),
+                sex.into(),
+                status.into(),
+                plant.months_from_sowing.map(age).into(),
+                plant.last_read.clone().into(),
+                shortened(&plant.name, SHORT_NAME).into(),
+            ]);
+        }
+        table
+    }
+}
+
+/// A text, cut short where it has more letters than `most`.
+fn shortened(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    let cut: String = text.chars().take(most - 1).collect();
+    format!("{}…", cut.trim_end())
+}
+
 impl Report for PlantList {
     fn sheet(&self) -> Sheet {
         let filter = if self.filter.is_empty() {
@@ -310,14 +352,14 @@ impl Report for PlantList {
             format!(" ({})", self.filter)
         };
         let mut sheet = Sheet::new(format!(
-            "{} of {}{filter}",
+            "{} of {} on record{filter}",
             self.plants.len(),
             counted(self.of, "plant", "plants")
         ));
         let mut table = Table::new(&[
             "plant",
             "sex",
-            "standing",
+            "status",
             "kept",
             ">age from sowing",
             "last read",
@@ -338,6 +380,8 @@ impl Report for PlantList {
         }
         if !self.plants.is_empty() {
             sheet.table(table);
+            sheet.brief_table(self.short_rows());
+            sheet.next = Some("podbook show CODE".to_owned());
         }
         sheet.cautions.clone_from(&self.cautions);
         sheet

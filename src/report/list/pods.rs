@@ -66,7 +66,12 @@ pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
 
 impl Report for PodList {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(counted(self.pods.len(), "pod", "pods"));
+        let seedlings: usize = self.pods.iter().map(|pod| pod.numbered).sum();
+        let mut sheet = Sheet::new(format!(
+            "{} with {}",
+            counted(self.pods.len(), "pod", "pods"),
+            counted(seedlings, "numbered seedling", "numbered seedlings"),
+        ));
         let mut table = Table::new(&[
             "pod",
             "zone",

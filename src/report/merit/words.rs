@@ -136,11 +136,11 @@ impl Display for MeritError {
             }
             MeritError::AllTheSame(code) => write!(
                 out,
-                "all readings of `{code}` are the same, so nothing tells the plants apart"
+                "all readings of `{code}` are equal, so the plants cannot be told apart"
             ),
             MeritError::NothingLeft(code) => write!(
                 out,
-                "the readings of `{code}` are too few, or their ages explain them wholly, so nothing tells the plants apart"
+                "`{code}` has too few readings, or age explains all of the difference, so the plants cannot be told apart"
             ),
             MeritError::PartsTooLarge => {
                 "heritability and the other parts must sum to less than 1".fmt(out)

@@ -7,7 +7,7 @@ use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
-use crate::wording::{counted, span_of_days};
+use crate::wording::{counted, listed, span_of_days};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {
@@ -19,7 +19,19 @@ impl Report for PairReport {
             .formula
             .clone()
             .unwrap_or_else(|| "too long to write out".into());
-        let head = format!("♀ {} × ♂ {}: {formula}", self.seed.id, self.pollen.id);
+        let before = match &self.made_before[..] {
+            [] => "not made before".to_owned(),
+            made => format!(
+                "made before as {}",
+                listed(&made.iter().map(|of| of.cross.as_str()).collect::<Vec<_>>())
+            ),
+        };
+        let head = format!(
+            "♀ {} × ♂ {}: inbreeding of the seedlings {}; {before}",
+            self.seed.id,
+            self.pollen.id,
+            self.inbreeding.words()
+        );
         let mut sheet = match self.impossible.is_empty() {
             true => Sheet::new(head),
             false => {
@@ -27,14 +39,16 @@ impl Report for PairReport {
                     format!("; the other way round it can: {pair}")
                 });
                 let mut sheet = Sheet::new(format!(
-                    "cannot be made: {}{other_way}",
+                    "{} × {} cannot be made: {}{other_way}",
+                    self.seed.id,
+                    self.pollen.id,
                     lines(&self.impossible).join("; ")
                 ));
                 sheet.lines(None, vec![head]);
                 sheet
             }
         };
-        sheet.facts(None, self.facts());
+        sheet.facts(None, self.facts(formula));
         sheet.lines(
             Some("Shares if a parent's own parents were these; no seedling has the mean of them"),
             self.shares_with_each.iter().map(SharesIf::words).collect(),
@@ -79,7 +93,7 @@ impl PairReport {
         lines.collect()
     }
 
-    fn facts(&self) -> Vec<(&'static str, Option<String>)> {
+    fn facts(&self, formula: String) -> Vec<(&'static str, Option<String>)> {
         let percent = |value: f64| match format!("{:.1} %", value * 100.0) {
             // A chance is not a certainty because it rounds to one.
             shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
@@ -100,40 +114,20 @@ impl PairReport {
                 side.sex
             ))
         };
-        let listed: Vec<String> = self
+        let appendix: Vec<String> = self
             .shares
             .iter()
             .filter(|s| s.appendix_one)
             .map(|s| format!("{} {}", s.of, s.share))
             .collect();
-        let inbreeding = self.inbreeding.words();
         let rare: Vec<String> = self
             .plants_for_one
             .iter()
             .map(|(share, n)| format!("{n} for {share}"))
             .collect();
         vec![
-            ("seed parent", side(&self.seed)),
-            ("pollen parent", side(&self.pollen)),
-            ("botanical order", self.botanical.clone()),
-            ("expected shares", Some(share_words(&self.shares))),
-            (
-                "Appendix I ancestry, by the list used",
-                Some(if listed.is_empty() {
-                    "none".into()
-                } else {
-                    listed.join(", ")
-                }),
-            ),
-            (
-                "two copies of different species",
-                Some(range(self.heterozygosity, &percent)),
-            ),
-            ("inbreeding of the seedlings", Some(inbreeding)),
-            (
-                "spread, a species' pod being 1",
-                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
-            ),
+            ("name", Some(formula)),
+            ("expected parentage", Some(share_words(&self.shares))),
             (
                 "both sexes",
                 Some(format!(
@@ -150,9 +144,28 @@ impl PairReport {
                 )),
             ),
             (
-                "for one rare outcome (95 %)",
+                "to find one (95 %)",
                 Some(format!("{} of the seedlings", rare.join(", "))),
             ),
+            (
+                "Appendix I ancestry, by the list used",
+                Some(if appendix.is_empty() {
+                    "none".into()
+                } else {
+                    appendix.join(", ")
+                }),
+            ),
+            ("seed parent", side(&self.seed)),
+            ("pollen parent", side(&self.pollen)),
+            (
+                "two copies of different species",
+                Some(range(self.heterozygosity, &percent)),
+            ),
+            (
+                "spread, a species' pod being 1",
+                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
+            ),
+            ("botanical order", self.botanical.clone()),
         ]
     }
 }

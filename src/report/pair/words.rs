@@ -76,12 +76,12 @@ impl Display for Caution {
                 let perhaps = if *perhaps { "perhaps " } else { "" };
                 write!(
                     out,
-                    "{perhaps}{degree} inbreeding; what it costs is not known for the genus, so this is a caution, not a forecast"
+                    "{perhaps}{degree} inbreeding; its cost is not known for the genus, so this is a caution, not a forecast"
                 )
             }
             Caution::Spread => write!(
                 out,
-                "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; sexes are taken as even chances; a trait in both parents raises odds only"
+                "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; both sexes are assumed equally likely; a trait seen in both parents only raises the odds"
             ),
             Caution::SetAside(name, aside) => write!(
                 out,
@@ -90,10 +90,10 @@ impl Display for Caution {
             ),
             Caution::Midparent(heritability) => write!(
                 out,
-                "the midparent is the mean of the two as read, at one age but for steps of a scale; it is no forecast: seedlings fall back towards the mean of all by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {heritability} (--heritability)"
+                "the midparent is the mean of the two as read, at one age except for steps of a scale; it is not a forecast: seedlings fall back towards the overall mean by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {heritability} (--heritability)"
             ),
             Caution::Border => out.write_str(
-                "before seed, pollen or plants cross a border or are sold: ask your CITES management authority and your plant-health service; nothing of that is checked here",
+                "before seed, pollen or plants cross a border or are sold: ask your CITES management authority and your plant-health service; podbook does not check this",
             ),
         }
     }

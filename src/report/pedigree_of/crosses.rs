@@ -100,7 +100,7 @@ impl Work<'_, '_, '_> {
         }
         let crosses = 0..registry.crosses.len() as u32;
         let mut pots = crosses.flat_map(|cross| {
-            let pots = registry.crosses[cross as usize].page.patches.len();
+            let pots = registry.crosses[cross as usize].page.community_pots.len();
             (0..pots).map(move |pot| (cross, pot))
         });
         let pot = pots.find(|&(cross, pot)| registry.origin_of_pot(cross, pot) == origin);

@@ -84,7 +84,7 @@ fn asked(registry: &Registry, id: &str) -> Option<Asked> {
         Target::Cross(cross) => Asked::Cross(cross),
         Target::Pod(cross, pod) => Asked::Pod(cross, pod as usize),
         Target::Sowing(cross, sowing) => Asked::Sowing(cross, sowing as usize),
-        Target::Patch(cross, pot) => Asked::Pot(cross, pot as usize),
+        Target::CommunityPot(cross, pot) => Asked::Pot(cross, pot as usize),
         _ => return None,
     })
 }

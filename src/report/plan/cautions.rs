@@ -37,10 +37,10 @@ impl Display for Caution {
                 };
                 write!(out, "planned with {pods_per_spike} pods to a spike and {uses_per_pollen} to one pollen{free}")
             }
-            Caution::SexesAhead => write!(out, "seasons ahead: that sexes come one to one is believed as firmly as {BELIEF:.0} plants would show it, and the sexes a line has shown are added; expected is the worth of a pod times its chance, of each seedling named"),
+            Caution::SexesAhead => write!(out, "seasons ahead: a one-to-one sex ratio is assumed with the weight of {BELIEF:.0} plants, and the sexes a line has shown are added; expected is the worth of a pod times its chance, for each seedling named"),
             Caution::FirstFlowers(lines) => first_flowers(out, lines),
-            Caution::YearNotKnown => "– no year can be told: a sowing is not dated, or a seedling is older than any first flower known".fmt(out),
-            Caution::UnmarkedLines => "of lines without a kept seedling all that stand here unsexed are counted".fmt(out),
+            Caution::YearNotKnown => "– no year is known: a sowing has no date, or a seedling is older than any first flower on record".fmt(out),
+            Caution::UnmarkedLines => "for a line without a kept seedling, all its unsexed plants in the collection are counted".fmt(out),
             Caution::LinesNotShown(lines) => write!(out, "{} with unsexed seedlings not shown: no pollination told waits for them first", counted(*lines, "line", "lines")),
             Caution::KinshipIsAMinimum { expected } => {
                 let expected = match expected {
@@ -49,7 +49,7 @@ impl Display for Caution {
                 };
                 write!(out, "kinship and inbreeding are a minimum: founders are assumed unrelated unless a batch is recorded{expected}")
             }
-            Caution::NoPromise => "arithmetic on what is recorded, no promise of set; the choice is yours".fmt(out),
+            Caution::NoPromise => "this is arithmetic on your records; it does not promise that pods will set".fmt(out),
             Caution::NoTraits => "no traits are named: every pod counts as one".fmt(out),
             Caution::Trait(assumed) => assumed.fmt(out),
             Caution::MeritOfTheMean(why) => write!(out, "merit taken as the mean of all: {why}"),
@@ -85,7 +85,7 @@ fn first_flowers(out: &mut Formatter, lines: &[([f64; 2], FlowerAges)]) -> Resul
     let ages = ages.join(", between ");
     write!(
         out,
-        "first flowers are taken to come at any age alike between {ages}; a plant that has flowered, in any year"
+        "first flowers are assumed equally likely at any age between {ages}; a plant that has flowered may flower in any year"
     )
 }
 

@@ -36,7 +36,7 @@ fn point(plan: &FrontierPlan) -> FrontierPoint {
 pub fn frontier_chart(report: &PlanReport) -> FrontierChart {
     let mut notes = report.frontier_notes();
     notes.push(
-        "Kinship is at least so much: founders count as unrelated unless a batch is recorded."
+        "Kinship is a minimum: founders are assumed unrelated unless a batch is recorded."
             .to_owned(),
     );
     FrontierChart {

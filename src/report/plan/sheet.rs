@@ -17,6 +17,7 @@ impl Report for PlanReport {
         let mut sheet = Sheet::new(self.answer());
         if !self.plan.is_empty() {
             sheet.table(self.plan_table());
+            sheet.brief_table(self.short_table());
             let remarks = self.plan.iter().flat_map(PlannedRow::remarks);
             sheet.lines(None, remarks.collect());
             sheet.facts(None, self.facts());

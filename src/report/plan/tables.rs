@@ -35,6 +35,30 @@ impl PlanReport {
         table
     }
 
+    /// The plan in short rows: what to cross, and what the seedlings' inbreeding would be.
+    pub(crate) fn short_table(&self) -> Table {
+        let headings = [
+            ">pods",
+            "seed parent",
+            "pollen parent",
+            "pollen",
+            ">pots",
+            ">inbreeding",
+        ];
+        let mut table = Table::new(&headings);
+        for row in &self.plan {
+            table.row(vec![
+                row.pods.into(),
+                row.seed.clone().into(),
+                row.pollen.clone().into(),
+                row.envelope().into(),
+                row.pots.into(),
+                row.inbreeding_words().into(),
+            ]);
+        }
+        table
+    }
+
     pub(crate) fn as_good_table(&self) -> Table {
         let title = "As good, worth the same";
         let mut table = Table::new(&["instead", ">mean inbreeding"]).titled(title);
@@ -116,7 +140,7 @@ impl PlannedRow {
     pub(crate) fn remarks(&self) -> Vec<String> {
         let pair = format!("{} × {}", self.seed, self.pollen);
         let pollen = self.pollen_remark.as_ref().map(|remark| {
-            let lot = self.lot.as_deref().unwrap_or("as shed");
+            let lot = self.lot.as_deref().unwrap_or("fresh");
             format!("{pair} with {lot}: {remark}")
         });
         let made = (!self.made_before.is_empty())
@@ -132,7 +156,7 @@ impl PlannedRow {
     /// The envelope with the age of its pollen today.
     fn envelope(&self) -> String {
         let Some(lot) = &self.lot else {
-            return "as shed".to_owned();
+            return "fresh".to_owned();
         };
         match self.age_days {
             Some(age) => format!("{lot}, {}", span_of_days(age)),

@@ -31,6 +31,9 @@ impl Report for OpenReport {
             counted(self.males.len(), "male spike", "male spikes"),
             counted(self.pollen.len(), "envelope", "envelopes"),
         ));
+        if !self.options.is_empty() {
+            sheet.table(self.option_table());
+        }
         for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
             if !rows.is_empty() {
                 sheet.table(spike_table(title, rows));
@@ -47,9 +50,6 @@ impl Report for OpenReport {
         }
         if !self.pollen.is_empty() {
             sheet.table(self.envelopes());
-        }
-        if !self.options.is_empty() {
-            sheet.table(self.option_table());
         }
         let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
             .titled("Set so far, pooled");
@@ -132,7 +132,7 @@ impl OpenReport {
             table.row(vec![
                 row.seed.clone().into(),
                 row.pollen.clone().into(),
-                row.lot.clone().unwrap_or_else(|| "as shed".into()).into(),
+                row.lot.clone().unwrap_or_else(|| "fresh".into()).into(),
                 age_words(row.age_days),
                 row.meet.to_string().into(),
                 probability(row.inbreeding).into(),

@@ -28,7 +28,7 @@ impl Display for SexSeen {
             SexSeen::Certain(sex) => sex.fmt(out),
             SexSeen::Guess(sex, SeenBy::Buds) => write!(out, "{sex} by buds only"),
             SexSeen::Guess(sex, SeenBy::LeafTest) => write!(out, "{sex} by leaf test only"),
-            SexSeen::Guess(sex, _) => write!(out, "{sex}, supplier's word"),
+            SexSeen::Guess(sex, _) => write!(out, "{sex}, claimed by the supplier"),
             SexSeen::Contradicted => out.write_str("both sexes on record"),
         }
     }
@@ -96,7 +96,7 @@ impl Display for Caution {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             Caution::NoPromise => out.write_str(
-                "no set is promised: rates are this grower's own so far, and few flowers tell little",
+                "pods may fail to set: the rates are your own so far, from few flowers",
             ),
             Caution::OnePollenToAZone => out.write_str(
                 "one pollen to a zone, the lowest zone first, a clean brush for each; a mixture has no single father",
@@ -110,10 +110,10 @@ impl Display for Caution {
                 "a spike of unknown sex is listed with the females; it may turn out male",
             ),
             Caution::FewFlowers => {
-                out.write_str("set rates on fewer than 20 flowers are hardly more than a hint")
+                out.write_str("set rates from fewer than 20 flowers are only a hint")
             }
             Caution::KinshipIsAMinimum => out.write_str(
-                "inbreeding is at least so much: founders count as unrelated unless a batch is recorded",
+                "inbreeding is a minimum: founders are assumed unrelated unless a batch is recorded",
             ),
         }
     }

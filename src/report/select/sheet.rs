@@ -24,11 +24,12 @@ impl Report for KeepReport {
     fn sheet(&self) -> Sheet {
         let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
         let begins = match (self.applied, self.marked) {
-            (false, _) => "Proposed for ".to_owned(),
+            (false, _) => self.kept_words(),
             (true, 0) => "Nothing to mark, those to keep are marked already. ".to_owned(),
             (true, marked) => format!("Marked {} to keep. ", counted(marked, "plant", "plants")),
         };
         let mut sheet = Sheet::new(format!("{begins}{}", told.join("; ")));
+        sheet.table(self.table());
         let needed: Vec<String> = self.needed.iter().map(|of| of.to_string()).collect();
         let said = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(", "));
         sheet.facts(
@@ -43,7 +44,6 @@ impl Report for KeepReport {
                 ),
             ],
         );
-        sheet.table(self.table());
         if !self.responses.is_empty() {
             sheet.table(response_table(&self.responses, self.heritability));
         }
@@ -58,7 +58,7 @@ impl Report for KeepReport {
         for caution in &self.cautions {
             sheet.caution(caution.to_string());
         }
-        sheet.caution("one reading is little to let a plant go on; the limits show reading error and what was not read");
+        sheet.caution("one reading is weak grounds for culling; the limits show reading error and what was not read");
         if !self.applied {
             sheet.caution("nothing was written; --apply marks those to keep");
         }
@@ -66,7 +66,23 @@ impl Report for KeepReport {
     }
 }
 
+/// Plants that the first sentence names.
+const NAMED: usize = 8;
+
 impl KeepReport {
+    /// `Keep X22-02-1 and X22-02-5. `; nothing where too many would be named.
+    fn kept_words(&self) -> String {
+        let kept = self
+            .plants
+            .iter()
+            .filter(|row| row.proposal == Proposal::Keep);
+        let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
+        match kept.len() {
+            1..=NAMED => format!("Keep {}. ", listed(&kept)),
+            _ => String::new(),
+        }
+    }
+
     fn table(&self) -> Table {
         let levels = !self.needed.is_empty();
         let mut headings = vec!["plant", ">index (95 %)", ">front", "proposal", "reason"];

@@ -77,7 +77,7 @@ impl Display for Quota {
                 ", quota {quota} full{}",
                 match behind {
                     Behind::Equal => "; equal to the last one kept",
-                    Behind::NotSurely => "; not surely behind the last one kept",
+                    Behind::NotSurely => "; not clearly worse than the last one kept",
                     Behind::Behind => "",
                 }
             ),
@@ -109,7 +109,7 @@ impl Display for Missed {
             limit(stated, unit.unit)
         )?;
         match self.unsure {
-            true => f.write_str("; not surely, within the error of one reading"),
+            true => f.write_str("; not clearly, within the error of one reading"),
             false => Ok(()),
         }
     }
@@ -317,7 +317,7 @@ fn no_rules(f: &mut Formatter, ids: &[String], example: &[(String, u8)]) -> Resu
     let weights = weights.map(|(code, weight)| format!(" --weigh {code}={weight}"));
     write!(
         f,
-        "no rule says what counts: state weights or needed levels, or a file with --rules\nfor example: podbook keep {}{} --keep 4",
+        "no rule says what counts: state weights or needed levels, or a file with --rules\nfor example: podbook select {}{} --keep 4",
         ids.join(" "),
         weights.collect::<String>()
     )

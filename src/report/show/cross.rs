@@ -4,7 +4,7 @@ use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::observation::patch_left::patch_left;
+use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::{seasons_read, stages};
 use crate::observation::sexes::{sexes, without_spare};
@@ -70,11 +70,11 @@ impl Screen<'_, '_, '_> {
                 Some(format!("{}: {}", zone.zone, self.zone_words(zone))),
             )
         }));
-        for patch in &page.patches {
-            let left = patch_left(registry, at, patch, self.today);
+        for community_pot in &page.community_pots {
+            let left = community_pot_left(registry, at, community_pot, self.today);
             facts.extend(fact(
-                "patch",
-                Some(format!("{}: {}", patch.code, left.words())),
+                "community pot",
+                Some(format!("{}: {}", community_pot.code, left.words())),
             ));
         }
         ShowReport {

@@ -1,10 +1,10 @@
-//! A part of a cross: a zone, a pod, a seed lot, a sowing, a patch.
+//! A part of a cross: a zone, a pod, a seed lot, a sowing, a community pot.
 
 use super::answer::{Fact, ShowReport};
 use super::screen::{Screen, fact};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::observation::patch_left::patch_left;
+use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
 
 impl Screen<'_, '_, '_> {
@@ -77,11 +77,11 @@ impl Screen<'_, '_, '_> {
         self.part(at, ("seed lot", id), facts)
     }
 
-    /// One patch: seedlings that are still only a count.
-    pub fn patch(&self, at: u32, patch: usize, id: &str) -> ShowReport {
+    /// One community pot: seedlings that are still only a count.
+    pub fn community_pot(&self, at: u32, community_pot: usize, id: &str) -> ShowReport {
         let page = &self.registry.crosses[at as usize].page;
-        let record = &page.patches[patch];
-        let left = patch_left(self.registry, at, record, self.today);
+        let record = &page.community_pots[community_pot];
+        let left = community_pot_left(self.registry, at, record, self.today);
         let counts = record.alive.iter();
         let counts: Vec<String> = counts
             .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))
@@ -100,11 +100,11 @@ impl Screen<'_, '_, '_> {
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),
         ];
-        let top = TopOf::Pot(at, patch as u32);
+        let top = TopOf::Pot(at, community_pot as u32);
         ShowReport {
             name: self.name(top),
             cautions: self.names.doubts([top]),
-            ..self.part(at, ("patch", id), facts)
+            ..self.part(at, ("community pot", id), facts)
         }
     }
 

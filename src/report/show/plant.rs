@@ -22,7 +22,7 @@ impl Screen<'_, '_, '_> {
         let founder = registry.founder(plant);
         let mut facts: Vec<Fact> = Vec::new();
         facts.extend(fact("parents", self.parents(plant)));
-        facts.extend(fact("standing", Some(self.standing(plant))));
+        facts.extend(fact("status", Some(self.standing(plant))));
         facts.extend(fact("sex", Some(sex_seen(registry, plant).to_string())));
         facts.extend(fact("place", place(registry, plant)));
         facts.extend(fact(

@@ -32,7 +32,7 @@ impl Screen<'_, '_, '_> {
                 format!("a mixture of {}", codes.join(", ")),
                 "a mixture".to_owned(),
             ),
-            PollenSource::Unknown => ("nobody knows whom".to_owned(), "unknown pollen".to_owned()),
+            PollenSource::Unknown => ("buyer not recorded".to_owned(), "unknown pollen".to_owned()),
         };
         let set = OwnResults::of(self.registry, self.today).by_lot(at as usize);
         let stored = lot.stored.map(|place| match place {

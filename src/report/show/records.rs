@@ -29,7 +29,7 @@ impl Screen<'_, '_, '_> {
                 SeenBy::Flowers => "open flowers",
                 SeenBy::Buds => "buds: a guess",
                 SeenBy::LeafTest => "leaf test",
-                SeenBy::Supplier => "supplier's word",
+                SeenBy::Supplier => "claimed by the supplier",
             },
             ramet: flowering.ramet.map(str::to_owned),
         };

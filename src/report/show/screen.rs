@@ -30,7 +30,9 @@ pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Opt
         Target::Sowing(cross, sowing) => screen.sowing(cross, sowing as usize, id),
         Target::Zone(cross, zone) => screen.zone(cross, zone as usize, id),
         Target::SeedLot(cross, lot) => screen.seed_lot(cross, lot as usize, id),
-        Target::Patch(cross, patch) => screen.patch(cross, patch as usize, id),
+        Target::CommunityPot(cross, community_pot) => {
+            screen.community_pot(cross, community_pot as usize, id)
+        }
         Target::Pollen(lot) => screen.pollen(lot),
         Target::Species(epithet) => screen.species(epithet),
     };

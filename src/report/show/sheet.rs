@@ -15,7 +15,7 @@ impl Report for ShowReport {
                 .collect(),
         );
         if !self.road.is_empty() {
-            let mut table = Table::new(&["the road", "", ""]);
+            let mut table = Table::new(&["history", "", ""]);
             for stage in &self.road {
                 table.row(vec![
                     stage.stage.into(),
@@ -38,7 +38,7 @@ impl Report for ShowReport {
             sheet.table(table);
         }
         if !self.ramets.is_empty() {
-            let mut table = Table::new(&["ramet", "made", "standing", "place"]);
+            let mut table = Table::new(&["ramet", "made", "status", "place"]);
             for ramet in &self.ramets {
                 table.row(vec![
                     ramet.id.clone().into(),

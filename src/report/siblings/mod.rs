@@ -2,6 +2,7 @@
 
 mod chart;
 mod sheet;
+mod short;
 mod together;
 mod words;
 

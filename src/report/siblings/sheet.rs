@@ -12,19 +12,30 @@ const FEW_KINDS: usize = 4;
 
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
-        let name = self
-            .formula
-            .as_ref()
-            .map_or(String::new(), |f| format!(", {f}"));
         let mut sheet = Sheet::new(format!(
-            "{}{name}: {}, {} here today",
+            "{} of {}, {} still in the collection{}",
+            counted(self.numbered, "numbered sibling", "numbered siblings"),
             self.id,
-            counted(self.numbered, "numbered seedling", "numbered seedlings"),
-            self.here
+            self.here,
+            self.pods_words()
         ));
-        self.counts.tell(&mut sheet);
+        sheet.lines(None, self.formula.clone().into_iter().collect());
+        if self.traits.len() > 1 && self.ratio.is_none() {
+            sheet.brief_table(self.short_table());
+            sheet.next = Some(format!(
+                "podbook siblings {} --trait {}",
+                self.id, self.traits[0].code
+            ));
+        }
+        // Who asks for one trait wants its table first.
+        if self.traits.len() != 1 {
+            self.counts.tell(&mut sheet);
+        }
         for of in &self.traits {
             of.tell(&mut sheet);
+        }
+        if self.traits.len() == 1 {
+            self.counts.tell(&mut sheet);
         }
         if !self.together.is_empty() {
             let clear = together_table(&self.together);
@@ -45,7 +56,7 @@ impl Report for SiblingsReport {
         if !self.together.is_empty() {
             sheet.caution(
                 "correlations are of what was read, genes and places together, over all pods; of twenty pairs of unrelated traits one \
-                 is called related by chance",
+                 looks related by chance",
             );
         }
         if !self.never_read.is_empty() {
@@ -56,7 +67,7 @@ impl Report for SiblingsReport {
         }
         if !self.traits.is_empty() {
             sheet.caution(
-                "percentages and figures speak of plants read at the age named, not of those that died or left before",
+                "figures are of the plants read at the age named, not of those that died or left before",
             );
         }
         sheet
@@ -192,7 +203,7 @@ impl TraitSummary {
             .map(|kind| kind.kind.as_str())
             .collect();
         if !unseen.is_empty() {
-            lines.push(format!("seen on nobody: {}", listed(&unseen)));
+            lines.push(format!("not seen: {}", listed(&unseen)));
         }
         if let Some(why) = all.measure.as_ref().and_then(|of| of.cv_unsure.as_ref())
             && all.n > 2

@@ -206,7 +206,7 @@ fn cross(at: usize) -> String {
         seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 100, stored: {text}, note: {text})],
         sowings: [(code: \"S1\", lot: \"L1\", on: \"2020-09-01\", seeds: 60, container: {text}, medium: {text}, place: {text},
             germinated: [(on: \"2020-12-01\", count: 30)], pricked_out: [(on: \"2021-02\", moved: 20, left: 5, to: {text})], note: {text})],
-        patches: [(code: \"T1\", sowing: \"S1\", alive: [(on: \"2021-06\", count: 8)], pot: {text}, place: {text}, note: {text})],
+        community_pots: [(code: \"T1\", sowing: \"S1\", alive: [(on: \"2021-06\", count: 8)], pot: {text}, place: {text}, note: {text})],
         seedlings: [{}], sittings: [{}{}], note: {text})",
         code(at),
         seedlings.join("\n"),

@@ -1,0 +1,61 @@
+//! The commands under four headings, as `podbook --help` shows them: by what a grower wants, not by the alphabet.
+
+use clap::Command;
+use std::fmt::Write;
+
+/// What a grower wants, and the commands that answer it, in the order they are needed.
+pub const GROUPS: [(&str, &[&str]); 4] = [
+    ("Record", &["new", "check"]),
+    (
+        "Name and trace",
+        &[
+            "name",
+            "read",
+            "epithet",
+            "show",
+            "list",
+            "parentage",
+            "kinship",
+        ],
+    ),
+    (
+        "Compare and choose",
+        &[
+            "siblings",
+            "growth",
+            "variation",
+            "grade",
+            "select",
+            "merit",
+            "diversity",
+            "ready",
+            "pair",
+            "plan",
+        ],
+    ),
+    ("Hand over", &["pedigree"]),
+];
+
+/// The command line with its help grouped; the options every command takes come last, under their own heading.
+pub fn grouped(command: Command) -> Command {
+    let lines = lines(&command);
+    command.help_template(format!(
+        "{{about-with-newline}}\n{{usage-heading}} {{usage}}\n\n{lines}Options:\n{{options}}{{after-help}}"
+    ))
+}
+
+fn lines(command: &Command) -> String {
+    let mut out = String::new();
+    for (heading, verbs) in GROUPS {
+        let _ = writeln!(out, "{heading}:");
+        for verb in verbs {
+            let about = command
+                .find_subcommand(verb)
+                .and_then(Command::get_about)
+                .map(ToString::to_string);
+            let _ = writeln!(out, "  {verb:<12} {}", about.unwrap_or_default());
+        }
+        out.push('\n');
+    }
+    out
+}

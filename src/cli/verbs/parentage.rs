@@ -1,0 +1,49 @@
+//! `podbook parentage`: expected descent.
+
+use super::output::Picture;
+use crate::analysis::descent::Descent;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::render;
+use crate::report::parentage::{shares, shares_chart};
+use clap::Args;
+
+/// Show the expected parentage, species by species, as exact fractions
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook parentage X22-02 --registry registry-demo\n         \
+    podbook parentage X22-02 X20-01 -o shares.svg --registry registry-demo"
+)]
+pub struct Parentage {
+    /// Codes of plants or crosses
+    #[arg(value_name = "ID", required = true)]
+    ids: Vec<String>,
+    #[command(flatten)]
+    picture: Picture,
+}
+
+impl Parentage {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
+        let reports = self
+            .ids
+            .iter()
+            .map(|id| {
+                super::known(&registry, id)?;
+                shares(&evidence, &lineage, id).map_err(Refusal::arguments)
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        let scene = || {
+            let species = Descent::of(&registry, &lineage, &names).species;
+            render::chart::shares(&shares_chart(&reports, &species))
+        };
+        self.picture.answer(request, &reports, scene, remarks)
+    }
+}

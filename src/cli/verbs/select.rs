@@ -1,0 +1,285 @@
+//! `podbook select`: whom to keep, sell or let go.
+
+use super::output::{Output, TABLES};
+use crate::analysis::merit::Parts;
+use crate::analysis::select::{KeepReport, KeepWish, keep};
+use crate::check;
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::diagnostic::Severity;
+use crate::record::{Day, KeepRules, Need, Shelf, Weight};
+use crate::recording::marks::{MarkedPage, marked_pages};
+use crate::registry::build;
+use crate::text::{FileId, Sources, Unwritten, read_plain};
+use clap::Args;
+use std::path::PathBuf;
+
+/// Propose which seedlings to keep, sell or cull
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 --registry registry-demo\n         \
+    podbook select X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20 --registry registry-demo\n\
+    A file for --rules: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
+    quotas: [(cross: \"X18-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
+    Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte."
+)]
+pub struct Select {
+    /// Codes of crosses, pods or sowings
+    #[arg(value_name = "ID", required = true)]
+    ids: Vec<String>,
+    /// File of rules; what the options below say is added to it
+    #[arg(long, value_name = "FILE")]
+    rules: Option<PathBuf>,
+    /// A trait and its weight for one standard deviation, such as span=1; below zero where less is better
+    #[arg(long, value_name = "TRAIT=WEIGHT", allow_hyphen_values = true)]
+    weigh: Vec<String>,
+    /// A trait and the least that is kept, in the unit shown, such as banding=3
+    #[arg(long, value_name = "TRAIT=LEAST")]
+    need: Vec<String>,
+    /// A trait and the most that is kept, in the unit shown
+    #[arg(long, value_name = "TRAIT=MOST")]
+    at_most: Vec<String>,
+    /// How many to keep of each cross
+    #[arg(long, value_name = "N")]
+    keep: Option<usize>,
+    /// Keep crosses whole that have no more plants than this
+    #[arg(long, value_name = "N")]
+    small_cross: Option<usize>,
+    /// Keep enough for this chance of both sexes, such as 0.9
+    #[arg(long, value_name = "CHANCE")]
+    both_sexes: Option<f64>,
+    /// Usable width and depth of a shelf in cm, such as 110x110
+    #[arg(long, value_name = "WIDTHxDEPTH")]
+    shelf: Option<String>,
+    /// How many shelves there are
+    #[arg(long, value_name = "N", requires = "shelf")]
+    shelves: Option<f64>,
+    /// Pot size in cm for plants without one on record
+    #[arg(long, value_name = "CM", requires = "shelf")]
+    pot: Option<f64>,
+    /// Tell which plants to read next in so many minutes
+    #[arg(long, value_name = "MINUTES")]
+    minutes: Option<f64>,
+    /// Minutes it takes to read one plant
+    #[arg(long, value_name = "MINUTES", default_value_t = 1.0)]
+    minutes_each: f64,
+    /// Heritability assumed for what the choice is expected to pass on, 0 to 1
+    #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
+    heritability: f64,
+    /// Mark the plants to keep in their files
+    #[arg(long)]
+    apply: bool,
+    #[command(flatten)]
+    output: Output,
+}
+
+impl Select {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        // A form that cannot be is refused before anything is written.
+        self.output.form(request, TABLES)?;
+        let rules = self.rules()?;
+        let mut sources = request.sources()?;
+        let today = request.today()?;
+        let wish = KeepWish {
+            today,
+            minutes: positive("--minutes", self.minutes)?,
+            minutes_each: positive("--minutes-each", Some(self.minutes_each))?.unwrap_or(1.0),
+            heritability: self.share("--heritability", self.heritability)?,
+        };
+        let (mut report, pages, remarks) = {
+            let (registry, remarks) = request.registry(&sources);
+            for id in &self.ids {
+                super::known(&registry, id)?;
+            }
+            let report = keep(&registry, &self.ids, &rules, wish).map_err(Refusal::arguments)?;
+            let pages = if self.apply {
+                marked_pages(&registry, &report, today).map_err(Refusal::files)?
+            } else {
+                Vec::new()
+            };
+            (report, pages, remarks)
+        };
+        let mut written = Vec::new();
+        if self.apply {
+            check_first(&sources, &pages, today)?;
+            written = write_all(&mut sources, pages, &mut report)?;
+        }
+        match self.output.answer(request, &report, remarks) {
+            Ok(mut outcome) => {
+                outcome.written.extend(written);
+                Ok(outcome)
+            }
+            Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+
+    fn share(&self, flag: &str, share: f64) -> Result<f64, Refusal> {
+        match (0.0..=1.0).contains(&share) {
+            true => Ok(share),
+            false => Err(Refusal::arguments(format!(
+                "{flag} lies between 0 and 1; found {share}"
+            ))),
+        }
+    }
+
+    fn rules(&self) -> Result<KeepRules, Refusal> {
+        let mut rules = match &self.rules {
+            Some(file) => {
+                let place = shown(file);
+                let text = read_plain(file)
+                    .map_err(|why| Refusal::files(format!("{place} could not be read: {why}")))?;
+                KeepRules::read(&text).map_err(|why| {
+                    Refusal::files(format!(
+                        "{place}:{why}\nsee `podbook select --help` for a rules file"
+                    ))
+                })?
+            }
+            None => KeepRules::default(),
+        };
+        for text in &self.weigh {
+            let (of, weight) = pair("--weigh", text)?;
+            rules.weigh.push(Weight { of, weight });
+        }
+        for text in &self.need {
+            let (of, least) = pair("--need", text)?;
+            rules.need.push(Need {
+                of,
+                at_least: Some(least),
+                at_most: None,
+            });
+        }
+        for text in &self.at_most {
+            let (of, most) = pair("--at-most", text)?;
+            rules.need.push(Need {
+                of,
+                at_least: None,
+                at_most: Some(most),
+            });
+        }
+        rules.keep = self.keep.or(rules.keep);
+        rules.small_cross = self.small_cross.or(rules.small_cross);
+        rules.both_sexes = self.both_sexes.or(rules.both_sexes);
+        if rules
+            .both_sexes
+            .is_some_and(|chance| !(0.0..1.0).contains(&chance))
+        {
+            return Err(Refusal::arguments(
+                "the chance of both sexes lies from 0 to below 1, such as 0.9",
+            ));
+        }
+        if let Some(text) = &self.shelf {
+            rules.shelf = Some(self.shelf(text)?);
+        }
+        if let Some(shelf) = &rules.shelf {
+            let lengths = [
+                shelf.width_cm,
+                shelf.depth_cm,
+                shelf.shelves,
+                shelf.pot_cm.unwrap_or(1.0),
+            ];
+            if lengths
+                .iter()
+                .any(|length| !(length.is_finite() && *length > 0.0 && *length < 1e5))
+            {
+                return Err(Refusal::arguments(
+                    "shelf sizes, shelves and pot size must be numbers above zero",
+                ));
+            }
+        }
+        Ok(rules)
+    }
+
+    fn shelf(&self, text: &str) -> Result<Shelf, Refusal> {
+        let sizes = text.split_once(['x', '×']).and_then(|(width, depth)| {
+            Some((width.trim().parse().ok()?, depth.trim().parse().ok()?))
+        });
+        let (width_cm, depth_cm) = sizes.ok_or_else(|| {
+            Refusal::arguments(format!(
+                "--shelf needs width and depth in cm such as 110x110; found `{text}`"
+            ))
+        })?;
+        Ok(Shelf {
+            width_cm,
+            depth_cm,
+            shelves: self.shelves.unwrap_or(1.0),
+            pot_cm: self.pot,
+        })
+    }
+}
+
+/// `span=1`.
+fn pair(option: &str, text: &str) -> Result<(String, f64), Refusal> {
+    let found = text.split_once('=').and_then(|(of, number)| {
+        let number: f64 = number.trim().parse().ok()?;
+        number.is_finite().then(|| (of.trim().to_owned(), number))
+    });
+    found.ok_or_else(|| {
+        Refusal::arguments(format!(
+            "{option} needs a trait and a number such as span=1; found `{text}`"
+        ))
+    })
+}
+
+fn positive(option: &str, number: Option<f64>) -> Result<Option<f64>, Refusal> {
+    match number {
+        Some(number) if !(number.is_finite() && number > 0.0) => Err(Refusal::arguments(format!(
+            "{option} needs a number above zero; found {number}"
+        ))),
+        number => Ok(number),
+    }
+}
+
+/// Reads the registry as it would be; a change that brings a fault is not made.
+fn check_first(sources: &Sources, pages: &[MarkedPage], today: Day) -> Result<(), Refusal> {
+    let mut changed = Sources::new();
+    for (file, source) in sources.iter() {
+        let page = pages.iter().find(|page| page.file == file);
+        let text = page.map_or(source.text.to_string(), |page| page.text.clone());
+        changed.add(source.path.clone(), text);
+    }
+    if faults(&changed, today) > faults(sources, today) {
+        return Err(Refusal::files(
+            "the changed files would have a fault they do not have now",
+        ));
+    }
+    Ok(())
+}
+
+fn faults(sources: &Sources, today: Day) -> usize {
+    let (registry, findings) = build(sources);
+    findings.count(Severity::Fault) + check::faults(&registry, today)
+}
+
+/// Writes all pages or, when one is refused, puts the ones before back as they were; gives the paths of those written.
+fn write_all(
+    sources: &mut Sources,
+    pages: Vec<MarkedPage>,
+    report: &mut KeepReport,
+) -> Result<Vec<String>, Refusal> {
+    let mut written = Vec::new();
+    for page in pages {
+        let old = sources.text(page.file).to_owned();
+        if let Err(unwritten) = sources.write(page.file, page.text) {
+            let changed = put_back(sources, written);
+            let Unwritten { path, why } = unwritten;
+            let words = format!("{path} could not be written: {why}");
+            return Err(Refusal::files(words).after(&changed));
+        }
+        written.push((page.file, old));
+        report.marked += page.plants;
+    }
+    report.applied = true;
+    let path = |(file, _): &(FileId, String)| sources.get(*file).path.clone();
+    Ok(written.iter().map(path).collect())
+}
+
+/// Gives files their old texts again; the paths of those that stay changed.
+fn put_back(sources: &mut Sources, written: Vec<(FileId, String)>) -> Vec<String> {
+    let mut changed = Vec::new();
+    for (file, old) in written.into_iter().rev() {
+        if let Err(unwritten) = sources.write(file, old) {
+            changed.push(unwritten.path);
+        }
+    }
+    changed
+}

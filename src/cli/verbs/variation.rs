@@ -1,0 +1,59 @@
+//! `podbook variation`: whether one cross varies more than another.
+
+use super::output::Picture;
+use crate::analysis::merit::Parts;
+use crate::analysis::variation::{SpreadWish, spread};
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::render;
+use crate::report::variation::spread_chart;
+use clap::Args;
+
+/// Compare how much two crosses vary
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook variation X15-02 X22-02 --registry registry-demo\n         \
+    podbook variation X15-02 X22-02 -o spread.svg --registry registry-demo"
+)]
+pub struct Variation {
+    /// Codes of two or more crosses, pods or sowings; the others are compared with the first
+    #[arg(value_name = "ID", required = true, num_args = 2..)]
+    ids: Vec<String>,
+    /// The measure, by code or name
+    #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
+    of: String,
+    /// Heritability of the measure inside a species, above 0 and up to 1; the ratio expected depends on it
+    #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
+    heritability: f64,
+    #[command(flatten)]
+    picture: Picture,
+}
+
+impl Variation {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if !(self.heritability > 0.0 && self.heritability <= 1.0) {
+            return Err(Refusal::arguments(format!(
+                "--heritability lies above 0 and up to 1; found {}",
+                self.heritability
+            )));
+        }
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        for id in &self.ids {
+            super::known(&registry, id)?;
+        }
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let wish = SpreadWish {
+            of: self.of,
+            heritability: self.heritability,
+        };
+        let report =
+            spread(&registry, &lineage, &names, &self.ids, &wish).map_err(Refusal::arguments)?;
+        let scene = || render::chart::spread(&spread_chart(&report));
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, scene, remarks)
+    }
+}

@@ -1,0 +1,86 @@
+//! What a new registry holds and what to do next.
+
+use super::sheet::{Report, Sheet};
+use crate::registry::StarterFile;
+use serde::Serialize;
+
+/// A registry just begun.
+#[derive(Serialize)]
+pub struct BegunReport {
+    /// The folder as it was given.
+    pub folder: String,
+    /// Its files.
+    pub files: Vec<BegunFile>,
+    /// What to do next, in order.
+    pub next: Vec<String>,
+}
+
+/// One file of it.
+#[derive(Serialize)]
+pub struct BegunFile {
+    /// Path relative to the folder.
+    pub path: &'static str,
+    /// What it is for.
+    pub purpose: &'static str,
+}
+
+/// Tells of a registry just begun in a folder.
+pub fn begun(folder: &str, files: &[StarterFile]) -> BegunReport {
+    BegunReport {
+        folder: folder.to_owned(),
+        files: files
+            .iter()
+            .map(|file| BegunFile {
+                path: file.path,
+                purpose: file.purpose,
+            })
+            .collect(),
+        next: vec![
+            "Open registry.ron: is the hemisphere right? Take out the traits you do not read.".into(),
+            "Write your first plant into clones.ron: a code of your own, and the tag letter by letter.".into(),
+            "For each cross copy crosses/page-to-copy.txt to crosses/ and the code of the cross, such as crosses/X25-01.ron.".into(),
+            format!("After every edit: {}", check_line(folder)),
+        ],
+    }
+}
+
+/// The command that checks the new folder, to be pasted into a shell.
+fn check_line(folder: &str) -> String {
+    if folder == "." || folder == "./" {
+        return "podbook check".into();
+    }
+    let plain = |c: char| c.is_alphanumeric() || "-_./~".contains(c);
+    if !folder.is_empty() && folder.chars().all(plain) && !folder.starts_with('-') {
+        format!("podbook check --registry {folder}")
+    } else {
+        format!(
+            "podbook check --registry='{}'",
+            folder.replace('\'', "'\\''")
+        )
+    }
+}
+
+impl Report for BegunReport {
+    fn sheet(&self) -> Sheet {
+        let place = match self.folder.as_str() {
+            "." | "./" => "this folder",
+            named => named,
+        };
+        let mut sheet = Sheet::new(format!("Created a registry in {place}"));
+        let files = self.files.iter();
+        sheet.facts(
+            None,
+            files
+                .map(|file| (file.path, Some(file.purpose.to_owned())))
+                .collect(),
+        );
+        let numbered = self.next.iter().enumerate();
+        sheet.lines(
+            Some("Next"),
+            numbered
+                .map(|(at, step)| format!("{}. {step}", at + 1))
+                .collect(),
+        );
+        sheet
+    }
+}

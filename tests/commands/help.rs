@@ -1,0 +1,145 @@
+//! The help of the program and of each command, and the answer to a command that does not exist.
+
+use crate::bench_top::BenchTop;
+use crate::demo::{demo, demo_screen};
+use podbook::cli::command;
+
+fn help(words: &[&str]) -> String {
+    BenchTop::empty().run(words).stdout
+}
+
+#[test]
+fn every_command_stands_once_under_one_of_four_headings() {
+    let help = help(&["--help"]);
+    for heading in [
+        "Record:",
+        "Name and trace:",
+        "Compare and choose:",
+        "Hand over:",
+    ] {
+        assert!(help.lines().any(|line| line == heading), "{help}");
+    }
+    for verb in command().get_subcommands().map(|verb| verb.get_name()) {
+        if ["completions", "man"].contains(&verb) {
+            assert!(help.contains(&format!("`podbook {verb}")), "{help}");
+            continue;
+        }
+        let begins = |line: &&str| line.split_whitespace().next() == Some(verb);
+        let lines = help
+            .lines()
+            .filter(|line| line.starts_with("  "))
+            .filter(begins);
+        assert_eq!(lines.count(), 1, "{verb}\n{help}");
+    }
+}
+
+/// A command's own options come first, those of every command last and under their heading.
+#[test]
+fn own_options_come_first() {
+    for verb in command().get_subcommands().map(|verb| verb.get_name()) {
+        let help = help(&[verb, "--help"]);
+        let (own, common) = help
+            .split_once("Options of every command:")
+            .unwrap_or_else(|| panic!("{verb}: {help}"));
+        for option in [
+            "--registry",
+            "--json",
+            "--full",
+            "--today",
+            "--width",
+            "--colour",
+        ] {
+            assert!(!own.contains(&format!("{option} ")), "{verb}: {help}");
+            assert!(common.contains(option), "{verb}: {help}");
+        }
+    }
+}
+
+/// What an option is for takes one line of words, without a turn that only a programmer reads.
+#[test]
+fn every_option_is_one_plain_line() {
+    let mut all = vec![command()];
+    while let Some(next) = all.pop() {
+        for argument in next.get_arguments() {
+            let words = argument
+                .get_help()
+                .map(ToString::to_string)
+                .unwrap_or_default();
+            let at = format!("{} {}: {words}", next.get_name(), argument.get_id());
+            assert!(!words.is_empty() && !words.contains('\n'), "{at}");
+            assert!(argument.get_long_help().is_none(), "{at}");
+        }
+        all.extend(next.get_subcommands().cloned());
+    }
+}
+
+#[test]
+fn a_guess_is_answered_with_the_command_that_does_it() {
+    for (guess, meant) in [
+        ("validate", "check"),
+        ("plants", "list"),
+        ("rank", "select"),
+        ("stats", "siblings"),
+        ("export", "pedigree"),
+        ("begin", "new"),
+        ("shares", "parentage"),
+        ("spread", "variation"),
+        ("sort", "grade"),
+        ("keep", "select"),
+        ("open", "ready"),
+        ("kin", "kinship"),
+        ("Tree", "pedigree"),
+        ("chekc", "check"),
+        ("siblngs", "siblings"),
+    ] {
+        let run = demo(guess);
+        assert_eq!(run.exit, Some(2), "{guess}: {run}");
+        let hint = format!("did you mean `podbook {meant}`?");
+        assert!(run.stderr.contains(&hint), "{guess}: {run}");
+    }
+    let run = demo("frobnicate");
+    assert!(
+        run.stderr
+            .contains("see the commands with `podbook --help`"),
+        "{run}"
+    );
+}
+
+#[test]
+fn other_names_of_a_command_work() {
+    let run = BenchTop::empty().run(&["init", "mine"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let [long, short] =
+        ["breeding-values", "merit"].map(|verb| demo(&format!("{verb} --trait span")).stdout);
+    assert_eq!(long, short);
+    let [bare, plants] = ["list", "list plants"].map(|list| demo_screen(80, list).stdout);
+    assert_eq!(bare, plants);
+    assert!(demo("list --founders").stdout.contains("Spa1"));
+}
+
+/// Every example that help shows runs on the demo.
+#[test]
+fn every_example_runs() {
+    let mut tried = 0;
+    for verb in command().get_subcommands() {
+        let after = verb
+            .get_after_help()
+            .map(ToString::to_string)
+            .unwrap_or_default();
+        for line in after.lines() {
+            let Some((_, example)) = line.split_once("podbook ") else {
+                continue;
+            };
+            let Some(asked) = example.strip_suffix(" --registry registry-demo") else {
+                continue;
+            };
+            if asked.contains('"') || asked.contains(" -o ") || asked.contains("--apply") {
+                continue;
+            }
+            let run = demo(asked);
+            assert!(matches!(run.exit, Some(0 | 1)), "{asked}: {run}");
+            tried += 1;
+        }
+    }
+    assert!(tried >= 20, "{tried}");
+}

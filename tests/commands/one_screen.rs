@@ -1,0 +1,237 @@
+//! What a command prints without `--full`: the answer in a sentence, one screen, three cautions at most, no line too wide.
+
+use crate::bench_top::{BenchTop, Run};
+use crate::demo::{demo_screen, screen_of};
+#[path = "../support/nursery.rs"]
+mod nursery;
+use nursery::Nursery;
+use unicode_width::UnicodeWidthStr;
+
+/// Lines of a screen.
+const LINES: usize = 24;
+
+/// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
+const QUESTIONS: [(&str, &str); 26] = [
+    ("check", "fault"),
+    ("read (ventricosa×spathulata)×truncata", "ventricosa"),
+    ("epithet Quarter-Moon", "Quarter-Moon"),
+    ("name X22-02-5", "X22-02-5"),
+    ("show X22-02", "X22-02"),
+    ("show X22-02-5", "X22-02-5"),
+    ("show Spa1-1504", "Spa1-1504"),
+    ("list", "plants"),
+    ("list crosses", "crosses"),
+    ("list pods", "pods"),
+    ("parentage X22-02-5", "X22-02-5"),
+    ("siblings X22-02", "X22-02"),
+    (
+        "siblings X18-01 --trait banding --ratio 3:1 --class 1,2 --class 3,4,5",
+        "X18-01",
+    ),
+    ("growth X22-02 --pods", "X22-02"),
+    ("growth X22-02 X18-01 X15-02", "X22-02"),
+    ("growth X22-02-5", "X22-02-5"),
+    ("variation X15-02 X18-01 X22-02", "X15-02"),
+    ("grade X18-01 --tied-within 2", "X18-01"),
+    (
+        "select X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20",
+        "X22-02",
+    ),
+    ("kinship X22-02-5 X18-01-4 Spa1", "X22-02-5"),
+    ("kinship --inbreeding", "plants"),
+    ("diversity", "plants"),
+    (
+        "merit --trait span=1 --trait banding=2 --trait teeth=1",
+        "span",
+    ),
+    ("pair X22-02-5 Spa1", "Spa1"),
+    ("ready --on 2022-04-01", "2022"),
+    ("plan --any-time", "pods"),
+];
+
+/// What is wrong with a screen.
+fn faults(question: &str, width: usize, run: &Run) -> Vec<String> {
+    let mut faults = Vec::new();
+    let lines: Vec<&str> = run.stdout.lines().collect();
+    if lines.len() > LINES {
+        faults.push(format!("{} lines", lines.len()));
+    }
+    let cautions = lines.iter().filter(|line| line.starts_with("! ")).count();
+    if cautions > 3 {
+        faults.push(format!("{cautions} cautions"));
+    }
+    let is_wide = |line: &&&str| line.width() > width && line.split_whitespace().count() > 1;
+    faults.extend(
+        lines
+            .iter()
+            .filter(is_wide)
+            .map(|line| format!("too wide: {line}")),
+    );
+    if lines
+        .first()
+        .is_none_or(|line| line.split_whitespace().count() < 3)
+    {
+        faults.push(format!("no sentence: {:?}", lines.first()));
+    }
+    faults
+        .iter()
+        .map(|fault| format!("{question} at {width}: {fault}"))
+        .collect()
+}
+
+#[test]
+fn every_answer_is_one_screen() {
+    let mut all = Vec::new();
+    for (question, about) in QUESTIONS {
+        for width in [60, 80, 110] {
+            let run = demo_screen(width, question);
+            assert!(!run.stdout.is_empty(), "{question}: {run}");
+            all.extend(faults(question, width, &run));
+            let answer: Vec<&str> = run
+                .stdout
+                .lines()
+                .take_while(|line| !line.is_empty())
+                .collect();
+            if !answer.join(" ").contains(about) {
+                all.push(format!(
+                    "{question}: the answer does not name {about}: {answer:?}"
+                ));
+            }
+        }
+    }
+    assert!(all.is_empty(), "{}", all.join("\n"));
+}
+
+/// A pedigree is a drawing as long as its plants, the others print no answer about a registry.
+#[test]
+fn every_command_is_asked() {
+    for verb in podbook::cli::command().get_subcommands() {
+        let verb = verb.get_name();
+        let asked = QUESTIONS
+            .iter()
+            .any(|(question, _)| question.split(' ').next() == Some(verb));
+        assert!(
+            asked || ["pedigree", "new", "completions", "man"].contains(&verb),
+            "{verb}"
+        );
+    }
+}
+
+/// Nothing is left out without a word: a screen that is not the whole answer says how to see the rest.
+#[test]
+fn what_is_not_shown_is_counted() {
+    for (question, _) in QUESTIONS {
+        let screen = demo_screen(80, question).stdout;
+        let full = crate::demo::demo(question).stdout;
+        assert!(
+            screen == full || screen.contains("--full"),
+            "{question}\n{screen}"
+        );
+    }
+}
+
+/// Turns that a native reader stumbles over, each found on a screen once and rewritten.
+const NOT_SAID: [&str; 29] = [
+    "nobody",
+    "somebody",
+    "anybody",
+    "the road",
+    "lies in",
+    "is told",
+    "are told",
+    "rests on",
+    "rest on",
+    "as shed",
+    "surely",
+    "at least so much",
+    "whose death",
+    "by somebody's word",
+    "supplier's word",
+    "standing:",
+    "is no name",
+    "here no more",
+    "speak of",
+    "is believed",
+    "taken straight",
+    "to let a plant go",
+    "that it is free",
+    "have no such form",
+    "tells no form",
+    "nothing to tell",
+    "not only the parents",
+    "cannot be told from",
+    "is taken by itself",
+];
+
+/// No screen, no full answer and no help says one of them.
+#[test]
+fn no_screen_uses_a_turn_that_was_rewritten() {
+    let mut found = Vec::new();
+    let asked = QUESTIONS.iter().map(|(question, _)| (*question).to_owned());
+    let help = podbook::cli::command();
+    let help = help
+        .get_subcommands()
+        .map(|verb| format!("{} --help", verb.get_name()));
+    for question in asked.chain(help) {
+        let run = crate::demo::demo(&question);
+        let words: Vec<&str> = run.stdout.split_whitespace().collect();
+        let text = words.join(" ").to_lowercase();
+        let said = NOT_SAID
+            .iter()
+            .filter(|turn| text.contains(&format!(" {turn}")));
+        found.extend(said.map(|turn| format!("{question}: {turn}")));
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+fn large() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a temporary folder can be made");
+    Nursery::hobby().grow().write(folder.path());
+    folder
+}
+
+/// The same of a registry of two thousand seedlings.
+#[test]
+fn a_large_registry_is_one_screen_too() {
+    let folder = large();
+    let mut all = Vec::new();
+    for question in [
+        "check",
+        "list",
+        "list crosses",
+        "list pods",
+        "diversity",
+        "kinship --inbreeding",
+        "ready",
+        "plan --any-time",
+        "merit --trait span",
+    ] {
+        for width in [60, 80, 110] {
+            let run = screen_of(width, folder.path(), question);
+            assert!(!run.stdout.is_empty(), "{question}: {run}");
+            all.extend(faults(question, width, &run));
+        }
+    }
+    assert!(all.is_empty(), "{}", all.join("\n"));
+}
+
+/// A folder of sound pages, and one with nothing in it.
+#[test]
+fn a_small_registry_is_one_screen_too() {
+    let top = BenchTop::sound();
+    for question in [
+        "check",
+        "list",
+        "show X22-02",
+        "siblings X22-02",
+        "diversity",
+        "pair V1 X18-01-1",
+        "ready",
+    ] {
+        for width in [60, 80, 110] {
+            let run = screen_of(width, top.path(), question);
+            let found = faults(question, width, &run);
+            assert!(found.is_empty(), "{}\n{run}", found.join("\n"));
+        }
+    }
+}

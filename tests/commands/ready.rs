@@ -1,0 +1,94 @@
+//! `podbook ready`.
+
+use crate::bench_top::BenchTop;
+use insta::assert_snapshot;
+
+/// One female on her way, a male before her, four envelopes, one of them without a name.
+pub fn june() -> BenchTop {
+    BenchTop::with([
+        ("registry.ron", include_str!("june/registry.ron")),
+        ("clones.ron", include_str!("june/clones.ron")),
+        ("pollen.ron", include_str!("june/pollen.ron")),
+        (
+            "crosses/X22-05.ron",
+            include_str!("june/crosses/X22-05.ron"),
+        ),
+        (
+            "crosses/X23-02.ron",
+            include_str!("june/crosses/X23-02.ron"),
+        ),
+        (
+            "crosses/X23-03.ron",
+            include_str!("june/crosses/X23-03.ron"),
+        ),
+    ])
+}
+
+#[test]
+fn what_can_be_pollinated_in_june() {
+    assert_snapshot!(june().run(&["ready", "--on", "2024-06-10"]));
+}
+
+#[test]
+fn ages_windows_and_what_is_offered() {
+    let run = june().run(&["ready", "--on", "2024-06-10", "--json"]);
+    let report: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
+    // First flowers about 10 June, five days either way, from two past spikes.
+    assert_eq!(report["females"][0]["opens"], "2024-06-05 to 2024-06-15");
+    assert_eq!(report["males"][0]["opens"], "2024-06-03");
+    // Ages on 10 June by the calendar: S1 7 days, T1 111, J1 313, H1 634.
+    let options = report["options"].as_array().unwrap();
+    let offered: Vec<(&str, i64)> = options
+        .iter()
+        .map(|row| {
+            (
+                row["pollen"].as_str().unwrap(),
+                row["age_days"][0].as_i64().unwrap(),
+            )
+        })
+        .collect();
+    assert_eq!(offered, [("S1", 7), ("T1", 111), ("J1", 313), ("H1", 634)]);
+    assert!(options.iter().all(|row| row["inbreeding"] == 0.0));
+    let pollen = report["pollen"].as_array().unwrap();
+    let nameless = pollen.iter().find(|row| row["lot"] == "NICE").unwrap();
+    assert_eq!(nameless["for_a_named_cross"], false);
+    // All pollen of the same place and age: 10 of 20 flowers beside T1, none for J1 and H1. Of the envelopes themselves: T1's
+    // was never used, H1's set none of 8.
+    let of =
+        |lot: &str, what: &str| pollen.iter().find(|row| row["lot"] == lot).unwrap()[what].clone();
+    let own = |lot: &str| of(lot, "pooled");
+    assert_eq!(of("T1-2402", "set_by_it")["flowers"], 0);
+    assert_eq!(of("H1-2209", "set_by_it")["flowers"], 8);
+    assert_eq!(
+        (
+            own("T1-2402")["set"].clone(),
+            own("T1-2402")["flowers"].clone()
+        ),
+        (10.into(), 20.into())
+    );
+    assert_eq!(own("J1-2308")["flowers"], 0);
+    assert_eq!(own("H1-2209")["flowers"], 0);
+    assert_eq!(report["controls"]["flowers"], 11);
+}
+
+#[test]
+fn nothing_is_open_in_january() {
+    assert_snapshot!(june().run(&["ready", "--on", "2024-01-10"]));
+}
+
+#[test]
+fn a_day_that_is_no_day() {
+    assert_snapshot!(june().run(&["ready", "--on", "spring 2024"]));
+}
+
+#[test]
+fn without_own_spikes_common_practice_stands_in_and_is_called_so() {
+    let top = BenchTop::with([
+        ("registry.ron", include_str!("june/registry.ron")),
+        (
+            "clones.ron",
+            "(clones: [(code: \"A1\", received: \"N. ventricosa\", flowerings: [(spike: \"2024-05-20\", sex: female, seen_by: buds)])])",
+        ),
+    ]);
+    assert_snapshot!(top.run(&["ready"]));
+}
