@@ -95,14 +95,14 @@ impl Shown {
             let room = room.saturating_sub(shown.text.lines().count() + 1);
             let (text, left) = fitted(section, width, room);
             if text.is_empty() {
-                shown.sections_left = sections.len() - at;
-                break;
+                shown.sections_left += 1;
+                continue;
             }
             shown.text.push('\n');
             shown.text.push_str(&text);
             shown.rows_left = left;
             if left > 0 {
-                shown.sections_left = sections.len() - at - 1;
+                shown.sections_left += sections.len() - at - 1;
                 break;
             }
         }

@@ -1,8 +1,12 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
-use crate::analysis::grade::{Gone, SortReport};
+use crate::analysis::grade::{Gone, SortReport, SortedPlant};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
+use crate::statistics::classes::{Standing, Third};
 use crate::wording::listed;
+
+/// Plants that the first sentence names.
+const NAMED: usize = 8;
 
 impl Report for SortReport {
     fn sheet(&self) -> Sheet {
@@ -62,6 +66,26 @@ impl Report for SortReport {
 }
 
 impl SortReport {
+    /// `Fast: X22-02-1 and X22-02-3. `; nothing where none is classed or too many would be named.
+    fn fast(&self) -> String {
+        let fast = self.plants.iter().filter(|row| row.gone.is_none());
+        let is_fast = |row: &&SortedPlant| {
+            matches!(
+                row.class,
+                Standing::Classed {
+                    third: Third::Fast,
+                    ..
+                }
+            )
+        };
+        let fast = fast.filter(is_fast);
+        let fast: Vec<&str> = fast.map(|row| row.plant.as_str()).collect();
+        match fast.len() {
+            1..=NAMED => format!("Fast: {}. ", listed(&fast)),
+            _ => String::new(),
+        }
+    }
+
     fn answer(&self) -> String {
         let decimals = usize::from(self.shown.decimals.max(1));
         let read = self.plants.iter().filter(|row| row.size.is_some()).count();
@@ -86,7 +110,8 @@ impl SortReport {
             format!(", {unread} unread")
         };
         format!(
-            "{}, {} at {}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; {}",
+            "{}{}, {} at {}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; {}",
+            self.fast(),
             self.id,
             self.shown.heading(),
             self.at,

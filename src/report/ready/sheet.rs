@@ -51,6 +51,7 @@ impl Report for OpenReport {
         if !self.pollen.is_empty() {
             sheet.table(self.envelopes());
         }
+        self.short(&mut sheet);
         let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
             .titled("Set so far, pooled");
         for row in &self.own_results {
@@ -90,6 +91,32 @@ fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
 }
 
 impl OpenReport {
+    /// The same for one screen: what could be made, then who is open, then the envelopes in few columns.
+    fn short(&self, sheet: &mut Sheet) {
+        if !self.options.is_empty() {
+            sheet.brief_table(self.option_table());
+        }
+        for (title, rows) in [("Females", &self.females), ("Males", &self.males)] {
+            if !rows.is_empty() {
+                sheet.brief_table(spike_table(title, rows));
+            }
+        }
+        let headings = ["envelope", "of", ">age", "place", "left"];
+        let mut table = Table::new(&headings).titled("Pollen in hand");
+        for row in &self.pollen {
+            table.row(vec![
+                row.lot.clone().into(),
+                row.of.clone().into(),
+                age_words(row.age_days),
+                row.place.into(),
+                row.left.clone().into(),
+            ]);
+        }
+        if !self.pollen.is_empty() {
+            sheet.brief_table(table);
+        }
+    }
+
     fn envelopes(&self) -> Table {
         let headings = [
             "envelope",

@@ -3,7 +3,7 @@
 use crate::analysis::variation::BETWEEN_SPECIES;
 use crate::analysis::variation::{SpreadRatio, SpreadReport};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::{bare_age, counted, cv_words, p_words};
+use crate::wording::{bare_age, counted, cv_words, listed, p_words};
 
 impl Report for SpreadReport {
     fn sheet(&self) -> Sheet {
@@ -44,17 +44,21 @@ impl SpreadReport {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {
             (Some(p), _) if p < 0.05 => {
-                format!("they vary unequally in {} ({})", self.of, p_words(p))
+                format!(
+                    "they differ in how much {} varies ({})",
+                    self.of,
+                    p_words(p)
+                )
             }
             (Some(p), _) => format!(
-                "no difference in how much {} varies shown ({})",
+                "no clear difference in how much {} varies ({})",
                 self.of,
                 p_words(p)
             ),
             (None, Some(why)) => format!("how much {} varies is not comparable ({why})", self.of),
             (None, None) => format!("how much {} varies cannot be compared", self.of),
         };
-        format!("{}: {verdict}", ids.join(", "))
+        format!("{}: {verdict}", listed(&ids))
     }
 
     fn table(&self) -> Table {
