@@ -78,7 +78,7 @@ codes! {
         FirstGeneration "first-generation" "F1 says no more than the formula.",
         BackcrossFits "backcross-fits" "The backcross word on the label fits the formula.",
         SameCrossBothSides "same-cross-both-sides" "Both parents are of the same formula; F2 only if they come from one cross.",
-        FatherOneOf "father-one-of" "A parent is one of several; what they do not share is told as one or the other.",
+        FatherOneOf "father-one-of" "A parent is one of several; what they do not share is shown as one or the other.",
         MixedPollen "mixed-pollen" "Pollen of several plants was used together; seedlings differ in father.",
         OpenPollinated "open-pollinated" "Open pollination: the pollen parent is not known.",
         UnknownParent "unknown-parent" "A parent is not known; its half stays unknown.",

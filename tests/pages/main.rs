@@ -8,6 +8,7 @@ mod files_examples;
 mod files_fields;
 mod first_hour;
 mod names;
+mod plain_words;
 mod readme;
 mod run;
 mod sections;
