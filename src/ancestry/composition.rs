@@ -88,12 +88,6 @@ impl Composition {
         }
     }
 
-    /// The share of one part, zero if absent.
-    pub fn share(&self, wanted: Part) -> Fraction {
-        let found = self.shares().into_iter().find(|&(part, _)| part == wanted);
-        found.map_or_else(|| Fraction::new(0u32, 1u32), |(_, share)| share)
-    }
-
     /// Every part with its share as the nearest number; exact at registry depth.
     pub fn approximate(&self) -> Vec<(Part, f64)> {
         match &self.0 {
@@ -133,25 +127,6 @@ impl Composition {
             .iter()
             .filter(|part| matches!(part, Part::Species(_)))
             .count()
-    }
-
-    /// Effective number of species, 1 / Σ f² over known shares; `None` unless all descent is known species, since an
-    /// unknown share may be of any species.
-    pub fn effective_species(&self) -> Option<f64> {
-        if self
-            .parts()
-            .iter()
-            .any(|part| !matches!(part, Part::Species(_)))
-        {
-            return None;
-        }
-        Some(
-            1.0 / self
-                .approximate()
-                .iter()
-                .map(|(_, share)| share * share)
-                .sum::<f64>(),
-        )
     }
 
     pub(super) fn parts(&self) -> &[Part] {

@@ -26,4 +26,4 @@ pub use label::{CrossKind, CrossKinds};
 pub use part::Part;
 pub use segregation::{TraitVariance, variance_from_parent, variance_within_pod};
 pub use shares::Shares;
-pub use spread::{Chromosomes, gamete_variance, share_deviation};
+pub use spread::{Chromosomes, share_deviation};

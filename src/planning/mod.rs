@@ -7,6 +7,7 @@
 pub mod budget;
 mod bundle;
 mod duties;
+mod fitting;
 mod flow;
 pub mod frontier;
 pub mod intensity;
@@ -14,7 +15,6 @@ mod lagrangian_bound;
 pub mod merit;
 mod network;
 mod pack;
-pub mod pairs;
 mod partition;
 pub mod price;
 mod relax;

@@ -43,7 +43,7 @@ pub use plant_records::{
     SeenBy, Sex,
 };
 pub use provenance_records::{Patch, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
-pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
+pub use read::{read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,
 };

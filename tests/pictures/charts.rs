@@ -335,7 +335,7 @@ fn labels_keep_apart_at_least_cost() {
     let mut lots = Lots(2);
     for count in 1..=7 {
         let wishes: Vec<f64> = (0..count).map(|_| lots.below(40) as f64).collect();
-        let placed = chart::apart(&wishes, 6.0);
+        let placed = chart::within(&wishes, &vec![6.0; count], (-1e3, 1e3));
         let cost = |at: &[f64]| {
             at.iter()
                 .zip(&wishes)

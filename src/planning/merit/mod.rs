@@ -21,5 +21,5 @@ pub use ages::AgeCurve;
 pub use cholesky::Cholesky;
 pub use contrast::{Centre, OfPlant};
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
-pub use predict::{Prediction, PredictionError, Solved, predict};
+pub use predict::{PredictionError, Solved};
 pub use reml::{Estimate, Fractions, estimate};

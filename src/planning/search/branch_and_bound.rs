@@ -3,9 +3,9 @@
 use std::collections::BinaryHeap;
 
 use super::super::duties::Duties;
+use super::super::fitting::{exchanged, made_to_fit, within_uses};
 use super::super::lagrangian_bound::{self, Relaxation, leanest_plans, solved};
 use super::super::pack;
-use super::super::pairs::{exchanged, made_to_fit, within_uses};
 use super::super::partition::{around, halves};
 use super::super::relax::{Domain, price_of_kinship, priced};
 use super::super::season::Season;
