@@ -6,6 +6,7 @@
 
 pub mod budget;
 mod bundle;
+mod domain;
 mod duties;
 mod fitting;
 mod flow;
@@ -15,7 +16,6 @@ mod lagrangian_bound;
 pub mod merit;
 mod network;
 mod pack;
-mod partition;
 pub mod price;
 mod relax;
 pub mod search;

@@ -2,7 +2,7 @@
 
 use crate::analysis::kinship::{Drawn, DrawnParents, ParentPair};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
-use crate::analysis::pair::weigh::Intended;
+use crate::analysis::pair::intended::Intended;
 use crate::ancestry::{Fraction, Part, Shares, TooDeep, fraction_text};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
 
