@@ -13,7 +13,7 @@ use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
 const FLOORS: [&[&str]; 13] = [
-    &["text", "statistics", "planning"],
+    &["text", "numeric", "statistics", "planning"],
     &["diagnostic"],
     &["record"],
     &["registry", "wording"],
@@ -34,6 +34,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("Deserialize", &["record/"]),
     ("indexmap", &["registry/"]),
     ("petgraph", &["lineage/"]),
+    ("num_rational", &["numeric/"]),
     (
         "Serialize",
         &["report/", "analysis/", "observation/", "wording.rs"],

@@ -145,7 +145,7 @@ impl PlanContext<'_, '_, '_> {
         }
         let shares = self.descent.shares_of(self.lineage, plant).ok()?;
         match shares[..] {
-            [(crate::ancestry::Part::Species(species), ref share)] if share.is_whole() => {
+            [(crate::ancestry::Part::Species(species), ref share)] if share.is_integer() => {
                 Some(species)
             }
             _ => None,
