@@ -11,6 +11,7 @@ mod free_text;
 mod goals_page;
 mod keep_rules;
 mod length;
+mod listed;
 mod plain;
 mod plain_groups;
 mod plain_reader;

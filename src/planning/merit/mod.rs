@@ -17,7 +17,7 @@ mod reml;
 mod solution;
 mod sums;
 
-pub use ages::AgeCurve;
+pub use ages::{AgeCurve, one_age};
 pub use cholesky::Cholesky;
 pub use contrast::{Centre, OfPlant};
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
