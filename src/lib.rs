@@ -13,6 +13,7 @@ pub mod evidence;
 pub mod kinship;
 pub mod lineage;
 pub mod naming;
+pub mod numeric;
 pub mod observation;
 pub mod planning;
 pub mod record;

@@ -1,11 +1,12 @@
 //! From names to descent: which species each founder is of, and the expected shares of every plant.
 
-use crate::ancestry::{Composition, FounderDescent, Founders, Fraction, Part, Shares, TooDeep};
+use crate::ancestry::{Composition, FounderDescent, Founders, Part, Shares, TooDeep};
 use crate::lineage::{Lineage, Pair, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{
     Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
 };
+use crate::numeric::{Fraction, nearest};
 use crate::registry::Registry;
 
 /// The descent of a whole registry.
@@ -113,7 +114,7 @@ impl Descent {
         shares.sort_by(|(a, x), (b, y)| {
             let unknown = |part: &Part| *part == Part::Unknown;
             (unknown(a).cmp(&unknown(b)))
-                .then(y.as_f64().total_cmp(&x.as_f64()))
+                .then(nearest(y).total_cmp(&nearest(x)))
                 .then_with(|| self.name_in(of, *a).cmp(&self.name_in(of, *b)))
         });
         shares
@@ -155,7 +156,7 @@ fn excerpt(formula: &Formula, part: crate::naming::PartId) -> Formula {
 /// A label's shares as a composition; "one of" on a label is descent nobody can tell and counts as unknown.
 fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Composition> {
     let shares = label_shares(formula).ok()?;
-    let most = shares.values().map(|share| share.denominator()).max()?;
+    let most = shares.values().map(|share| share.denom()).max()?;
     let counts: Vec<(Part, u64)> = shares
         .iter()
         .map(|(of, share)| {
@@ -166,7 +167,7 @@ fn composition(formula: &Formula, species: &mut Vec<String>) -> Option<Compositi
                 ShareOf::Claimed(_) => Part::Species(number(species, &of.to_string())),
                 ShareOf::OneOf(_) | ShareOf::Unknown => Part::Unknown,
             };
-            u64::try_from(share.numerator() * (most / share.denominator()))
+            u64::try_from(share.numer() * (most / share.denom()))
                 .ok()
                 .map(|count| (part, count))
         })

@@ -3,6 +3,7 @@
 use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
 use crate::lineage::{FounderStock, Founding, Lineage, PlantRow};
+use crate::numeric::nearest;
 use crate::registry::Registry;
 
 /// Founders are unrelated, except full siblings of one batch and species with a stated background kinship.
@@ -40,7 +41,7 @@ fn stock(descent: &Descent, lineage: &Lineage, plant: PlantRow) -> FounderStock 
     let mixture: Vec<(u32, f64)> = shares
         .iter()
         .filter_map(|(part, share)| match part {
-            Part::Species(species) => Some((*species, share.as_f64())),
+            Part::Species(species) => Some((*species, nearest(share))),
             _ => None,
         })
         .collect();

@@ -9,6 +9,7 @@ use crate::analysis::set_aside::SetAside;
 use crate::ancestry::{Founders, TraitVariance, two_copies, variance_from_parent};
 use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::observation::series::{Comparable, comparable};
+use crate::planning::merit::one_age;
 use crate::record::Reads;
 use crate::registry::Registry;
 use std::collections::BTreeMap;
@@ -119,11 +120,6 @@ impl ReadAt {
 fn ages(readings: &[Comparable]) -> impl Iterator<Item = f64> {
     let aged = readings.iter().filter_map(|reading| reading.age);
     aged.map(|(least, most)| 0.5 * (least + most))
-}
-
-/// Ages within half a month or a twentieth count as one, as wherever one tray is described.
-fn one_age(one: f64, other: f64) -> bool {
-    (one - other).abs() <= f64::max(0.5, 0.05 * f64::max(one, other))
 }
 
 fn at_age(readings: &[Comparable], age: f64) -> Option<ReadAt> {

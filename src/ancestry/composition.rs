@@ -8,8 +8,8 @@
 use num_bigint::BigUint;
 use num_traits::ToPrimitive;
 
-use super::fraction::Fraction;
-use super::mix::{Agreement, Mix, MixRef, agreement, weighted_mean};
+use crate::numeric::{Agreement, Fraction, Mix, MixRef, agreement, weighted_mean};
+
 use super::part::Part;
 
 /// The longest denominator kept, in bits: about as many generations of backcrossing, none of which can be told from
@@ -38,15 +38,15 @@ pub struct Composition(pub(super) Width);
 /// The narrowest width that holds the counts, so that equal compositions are equal values.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(super) enum Width {
-    Narrow(Mix<u128>),
-    Wide(Mix<BigUint>),
+    Narrow(Mix<Part, u128>),
+    Wide(Mix<Part, BigUint>),
 }
 
 /// A composition lent from wherever it is stored.
 #[derive(Clone, Copy)]
 pub(super) enum WidthRef<'a> {
-    Narrow(MixRef<'a, u128>),
-    Wide(MixRef<'a, BigUint>),
+    Narrow(MixRef<'a, Part, u128>),
+    Wide(MixRef<'a, Part, BigUint>),
 }
 
 impl Composition {
@@ -83,15 +83,9 @@ impl Composition {
     /// Every part with its share, species first by number, then "one of" sets, then unknown; shares sum to one.
     pub fn shares(&self) -> Vec<(Part, Fraction)> {
         match &self.0 {
-            Width::Narrow(mix) => list(mix.lend()),
-            Width::Wide(mix) => list(mix.lend()),
+            Width::Narrow(mix) => mix.shares().collect(),
+            Width::Wide(mix) => mix.shares().collect(),
         }
-    }
-
-    /// The share of one part, zero if absent.
-    pub fn share(&self, wanted: Part) -> Fraction {
-        let found = self.shares().into_iter().find(|&(part, _)| part == wanted);
-        found.map_or_else(|| Fraction::new(0u32, 1u32), |(_, share)| share)
     }
 
     /// Every part with its share as the nearest number; exact at registry depth.
@@ -135,40 +129,12 @@ impl Composition {
             .count()
     }
 
-    /// Effective number of species, 1 / Σ f² over known shares; `None` unless all descent is known species, since an
-    /// unknown share may be of any species.
-    pub fn effective_species(&self) -> Option<f64> {
-        if self
-            .parts()
-            .iter()
-            .any(|part| !matches!(part, Part::Species(_)))
-        {
-            return None;
-        }
-        Some(
-            1.0 / self
-                .approximate()
-                .iter()
-                .map(|(_, share)| share * share)
-                .sum::<f64>(),
-        )
-    }
-
     pub(super) fn parts(&self) -> &[Part] {
         match &self.0 {
             Width::Narrow(mix) => &mix.parts,
             Width::Wide(mix) => &mix.parts,
         }
     }
-}
-
-fn list<W: Clone + Into<BigUint>>(mix: MixRef<'_, W>) -> Vec<(Part, Fraction)> {
-    let share = |count: &W| Fraction::new(count.clone(), mix.whole.clone());
-    mix.parts
-        .iter()
-        .zip(mix.counts)
-        .map(|(&part, count)| (part, share(count)))
-        .collect()
 }
 
 impl Width {
@@ -180,7 +146,7 @@ impl Width {
     }
 
     /// Back to `u128` where it fits.
-    fn narrowest(mix: Mix<BigUint>) -> Result<Self, TooDeep> {
+    fn narrowest(mix: Mix<Part, BigUint>) -> Result<Self, TooDeep> {
         if mix.whole.bits() > LIMIT_BITS {
             return Err(TooDeep);
         }
@@ -202,7 +168,7 @@ impl Width {
 
 impl WidthRef<'_> {
     pub(super) fn to_owned(self) -> Width {
-        fn own<W: Clone>(mix: MixRef<'_, W>) -> Mix<W> {
+        fn own<W: Clone>(mix: MixRef<'_, Part, W>) -> Mix<Part, W> {
             Mix {
                 whole: mix.whole.clone(),
                 parts: mix.parts.to_vec(),
@@ -215,7 +181,7 @@ impl WidthRef<'_> {
         }
     }
 
-    fn widened(self) -> Mix<BigUint> {
+    fn widened(self) -> Mix<Part, BigUint> {
         match self {
             Self::Wide(mix) => Mix {
                 whole: mix.whole.clone(),
@@ -234,7 +200,7 @@ impl WidthRef<'_> {
         }
     }
 
-    fn narrow(&self) -> Option<MixRef<'_, u128>> {
+    fn narrow(&self) -> Option<MixRef<'_, Part, u128>> {
         match self {
             Self::Narrow(mix) => Some(*mix),
             Self::Wide(_) => None,
@@ -292,7 +258,10 @@ pub(super) fn agreed(
     Width::narrowest(Mix::settle(whole, counted).expect("big integers do not overflow"))
 }
 
-fn name_rest<W>(agreed: Agreement<W>, name: impl FnOnce(Vec<Part>) -> Part) -> (W, Vec<(Part, W)>) {
+fn name_rest<W>(
+    agreed: Agreement<Part, W>,
+    name: impl FnOnce(Vec<Part>) -> Part,
+) -> (W, Vec<(Part, W)>) {
     let mut counted = agreed.sure;
     if !agreed.open.is_empty() {
         counted.push((name(agreed.open), agreed.rest));

@@ -54,16 +54,6 @@ impl FounderDescent {
 pub struct Founders(BTreeMap<PlantRow, FounderDescent>);
 
 impl Founders {
-    /// Nothing known of anyone.
-    pub fn new() -> Self {
-        Self::default()
-    }
-
-    /// States the descent of a founder; the last statement holds.
-    pub fn declare(&mut self, founder: PlantRow, descent: FounderDescent) {
-        self.0.insert(founder, descent);
-    }
-
     /// What is known of a founder.
     pub fn descent(&self, founder: PlantRow) -> &FounderDescent {
         self.0.get(&founder).unwrap_or(&FounderDescent::Unknown)

@@ -10,10 +10,10 @@ use std::collections::BTreeMap;
 use num_bigint::BigUint;
 
 use crate::lineage::{Origin, Pedigree, PlantRow};
+use crate::numeric::{Mix, MixRef};
 
 use super::composition::{Composition, TooDeep, Width, WidthRef, agreed, mean};
 use super::founders::Founders;
-use super::mix::{Mix, MixRef};
 use super::part::Part;
 
 /// The exact shares of every plant of a pedigree.
@@ -150,7 +150,7 @@ struct Rows {
     wholes: Vec<u128>,
     parts: Vec<Part>,
     counts: Vec<u128>,
-    apart: BTreeMap<usize, Result<Mix<BigUint>, TooDeep>>,
+    apart: BTreeMap<usize, Result<Mix<Part, BigUint>, TooDeep>>,
 }
 
 impl Rows {

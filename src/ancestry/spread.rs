@@ -33,17 +33,6 @@ impl Default for Chromosomes {
     }
 }
 
-/// Variance of a gamete's share of one species when the parent's two copies differ everywhere:
-/// (2l − 1 + e^(−2l)) / (8 l² N), and 1/(4N) for l = 0.
-pub fn gamete_variance(chromosomes: Chromosomes) -> f64 {
-    let (pairs, length) = (f64::from(chromosomes.pairs), chromosomes.morgans);
-    if length < 1e-4 {
-        // The closed form cancels here; its series is 1/(4N) (1 - 2l/3 + …).
-        return (1.0 - length * 2.0 / 3.0) / (4.0 * pairs);
-    }
-    (2.0 * length + libm::expm1(-2.0 * length)) / (8.0 * length * length * pairs)
-}
-
 /// Standard deviation of a species' share among full siblings, as a fraction of descent (0.04 is four points).
 ///
 /// Alternatives of uncertain parents count by their chances; a label's side is taken as a gamete of a first-generation

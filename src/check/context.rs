@@ -97,11 +97,12 @@ impl<'r, 't> CheckContext<'r, 't> {
 
 /// What became of a plant: the word for it and its date.
 pub(super) fn fate_words<'t>(fate: &Fate<'t>) -> (&'static str, &'t str) {
-    match fate {
-        Fate::Died { on, .. } => ("died", on),
-        Fate::Culled { on, .. } => ("was culled", on),
-        Fate::Sold { on, .. } => ("was sold", on),
-        Fate::Given { on, .. } => ("was given away", on),
-        Fate::Lost { on, .. } => ("was lost", on),
-    }
+    let verb = match fate {
+        Fate::Died { .. } => "died",
+        Fate::Culled { .. } => "was culled",
+        Fate::Sold { .. } => "was sold",
+        Fate::Given { .. } => "was given away",
+        Fate::Lost { .. } => "was lost",
+    };
+    (verb, fate.on())
 }

@@ -67,10 +67,10 @@ fn inherited(
         .found(format!("'{}'", &*cultivar.epithet))
         .needed("an epithet on one plant and its ramets")
         .help("seedlings never inherit an epithet; if both are pieces of one clone, make them ramets of one record");
-    match place(context, first, cultivar).or_else(|| registry.place(first)) {
-        Some(place) => finding.related(place, "on this plant too"),
-        None => finding,
-    }
+    finding.related(
+        place(context, first, cultivar).or_else(|| registry.place(first)),
+        "on this plant too",
+    )
 }
 
 /// What the rules on epithets say; that it is used once is asked above.

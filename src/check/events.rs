@@ -47,10 +47,7 @@ impl<'t> Event<'t> {
             .found(as_read(self))
             .needed(format!("{} or later", earlier.when.first))
             .help("one of the two dates is wrong, or stands in the wrong record; write `2021` or `by 2021-10` for what is not known to the day");
-        Some(match context.span(earlier.file, earlier.text) {
-            Some(place) => finding.related(place, earlier.clause),
-            None => finding,
-        })
+        Some(finding.related(context.span(earlier.file, earlier.text), earlier.clause))
     }
 }
 

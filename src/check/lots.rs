@@ -15,7 +15,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
     };
     let mut found = Vec::new();
     for lot in &context.registry.pollen {
-        for code in sources(lot) {
+        for &code in lot.from.codes() {
             if Who::named(context, code).is_none() {
                 let place = context.span(file, code);
                 found.push(unknown_plant(context, code, may_give_pollen).at(place));
@@ -30,14 +30,6 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
 fn may_give_pollen(target: Target) -> bool {
     use Target::*;
     matches!(target, Plant(_) | Ramet(..) | Species(_) | Cross(_))
-}
-
-fn sources<'t>(lot: &PollenLot<'t>) -> Vec<&'t str> {
-    match &lot.from {
-        PollenSource::Plant(code) => vec![code],
-        PollenSource::OneOf(codes) | PollenSource::Mixed(codes) => codes.clone(),
-        PollenSource::Unknown => Vec::new(),
-    }
 }
 
 /// Each pollination's envelope against the pollen parents.
@@ -68,10 +60,7 @@ fn of_pollination(
     let written = parents(context.page(cross));
     let father = written.iter().find(|parent| !parent.bore_the_seed);
     let father = father.and_then(|father| context.span(context.cross(cross).file, father.code));
-    Some(match father {
-        Some(place) => finding.related(place, "the recorded pollen parent"),
-        None => finding,
-    })
+    Some(finding.related(father, "the recorded pollen parent"))
 }
 
 /// What an envelope says against what the parents say.
@@ -86,8 +75,8 @@ fn compare(context: &CheckContext, cross: usize, lot: &PollenLot) -> Option<Find
     if fathers.len() < written.len() {
         return None;
     }
-    let codes = sources(lot);
-    let of_lot = named(context, &codes);
+    let codes = lot.from.codes();
+    let of_lot = named(context, codes);
     let fits = |one: &&Who| fathers.iter().any(|father| father.may_be(context, **one));
     let among = of_lot.iter().filter(fits).count();
     let mixed_parents = matches!(page.parents, Parents::PollenMixed { .. });

@@ -58,8 +58,5 @@ fn of_pollination(
     .needed(format!("{}, or one of its ramets", codes.join(" or ")))
     .help("was this pollination written on the wrong page, or is the seed parent wrong?");
     let first = context.span(file, mothers[0].code);
-    Some(match first {
-        Some(place) => finding.related(place, "the recorded seed parent"),
-        None => finding,
-    })
+    Some(finding.related(first, "the recorded seed parent"))
 }

@@ -227,16 +227,13 @@ fn bad_ramet_code(code: &str) -> Finding {
 }
 
 fn twice(context: &CheckContext, file: FileId, first: &str, second: &str) -> Finding {
-    let finding = Finding::fault(
+    Finding::fault(
         Code("repeated-code"),
         format!("ramet `{second}` is recorded twice"),
     )
     .at(context.span(file, second))
     .found("a code already given")
     .needed("each ramet under a letter of its own")
-    .help("give one of the two another letter, and re-read its tag first");
-    match context.span(file, first) {
-        Some(place) => finding.related(place, "first given here"),
-        None => finding,
-    }
+    .help("give one of the two another letter, and re-read its tag first")
+    .related(context.span(file, first), "first given here")
 }

@@ -52,10 +52,7 @@ fn twice(
     .found(format!("`{}`, and before it `{}`", context.registry.cell(again), context.registry.cell(before)))
     .needed("one row for each plant, or a column `pitcher` that tells the two apart")
     .help("is one of them another plant? re-read its tag; a second reading on purpose is a sitting of its own");
-    Some(match place(context, head, &before) {
-        Some(place) => finding.related(place, "read here before"),
-        None => finding,
-    })
+    Some(finding.related(place(context, head, &before), "read here before"))
 }
 
 fn column(head: &SittingHead, reading: &Reading) -> Column {

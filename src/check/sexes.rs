@@ -74,9 +74,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
             .help("check the label first: two plants may have been swapped")
             .help("a guess from buds, a test or a supplier's word is written as `seen_by`");
     }
-    if let Some(before) = place(context, plant, first.flowering) {
-        finding = finding.related(before, "seen here before");
-    }
+    finding = finding.related(place(context, plant, first.flowering), "seen here before");
     vec![finding]
 }
 
@@ -129,15 +127,14 @@ fn wrong_part(
         .found(format!("{} by {by}", word(seen.sex)))
         .needed(format!("a {} plant as {part}", word(needed)))
         .help("were the two parents written the wrong way round, or two labels swapped?");
-    let finding = if parent.certain {
-        finding
-    } else {
-        finding.help("it cannot be the one: take it out of the candidates if you are sure")
-    };
-    Some(match place(context, plant, seen.flowering) {
-        Some(seen) => finding.related(seen, "seen here"),
-        None => finding,
-    })
+    Some(
+        if parent.certain {
+            finding
+        } else {
+            finding.help("it cannot be the one: take it out of the candidates if you are sure")
+        }
+        .related(place(context, plant, seen.flowering), "seen here"),
+    )
 }
 
 /// Two parents of one sex, whichever bore the seed.
@@ -157,15 +154,14 @@ fn same_sex(context: &CheckContext, file: FileId, all: &[Parent]) -> Option<Find
         Severity::Warning
     };
     let title = format!("both parents were seen {}", word(x.sex));
-    let finding = Finding::new(severity, Code("parents-of-one-sex"), title)
-        .at(context.span(file, one.code))
-        .found(format!("{} and {}", one.code, other.code))
-        .needed("a female and a male plant")
-        .help("check the labels of both");
-    Some(match place(context, b, y.flowering) {
-        Some(seen) => finding.related(seen, "seen here"),
-        None => finding,
-    })
+    Some(
+        Finding::new(severity, Code("parents-of-one-sex"), title)
+            .at(context.span(file, one.code))
+            .found(format!("{} and {}", one.code, other.code))
+            .needed("a female and a male plant")
+            .help("check the labels of both")
+            .related(place(context, b, y.flowering), "seen here"),
+    )
 }
 
 /// Whether pollen was taken from a plant seen female.
@@ -175,13 +171,8 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
     };
     let mut found = Vec::new();
     for lot in &context.registry.pollen {
-        let (codes, certain) = match &lot.from {
-            PollenSource::Plant(code) => (vec![*code], true),
-            PollenSource::OneOf(codes) => (codes.clone(), false),
-            PollenSource::Mixed(codes) => (codes.clone(), true),
-            PollenSource::Unknown => continue,
-        };
-        for code in codes {
+        let certain = !matches!(lot.from, PollenSource::OneOf(_));
+        for &code in lot.from.codes() {
             let Some(plant) = context.plant(code) else {
                 continue;
             };
@@ -207,10 +198,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
             .found(format!("pollen of {code}"))
             .needed("pollen of a plant seen male")
             .help("re-read the envelope and the plant's label");
-            found.push(match place(context, plant, seen.flowering) {
-                Some(seen) => finding.related(seen, "seen here"),
-                None => finding,
-            });
+            found.push(finding.related(place(context, plant, seen.flowering), "seen here"));
         }
     }
     found

@@ -210,8 +210,5 @@ fn finding(context: &CheckContext, shrunk: &Shrunk, title: String) -> Finding {
             "read as inches it would be {as_inches:.1} cm: were inches written as centimetres?"
         ));
     }
-    match place(before) {
-        Some(place) => finding.related(place, "read here before"),
-        None => finding,
-    }
+    finding.related(place(before), "read here before")
 }

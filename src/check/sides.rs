@@ -1,6 +1,7 @@
 //! Expected shares, made ready to be compared although part of the descent is open.
 
 use crate::naming::{ShareOf, Shares};
+use crate::numeric::nearest;
 use std::collections::BTreeMap;
 
 /// Shares that can be compared, and how much is open.
@@ -20,9 +21,9 @@ impl Sides {
             match of {
                 // What is only claimed is still what the label says.
                 ShareOf::Species(name) | ShareOf::Claimed(name) => {
-                    *sides.species.entry(name.clone()).or_default() += share.as_f64();
+                    *sides.species.entry(name.clone()).or_default() += nearest(share);
                 }
-                _ => sides.open += share.as_f64(),
+                _ => sides.open += nearest(share),
             }
         }
         sides

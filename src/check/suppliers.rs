@@ -67,8 +67,5 @@ fn twice(
     .found(format!("`{code}`"))
     .needed("one record for one genotype")
     .help("if both are pieces of one clone, make them ramets of one record; if not, keep both and say so in `note`");
-    match context.span(file, before.code) {
-        Some(place) => finding.related(place, "and this one"),
-        None => finding,
-    }
+    finding.related(context.span(file, before.code), "and this one")
 }

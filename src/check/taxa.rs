@@ -147,10 +147,7 @@ fn repeated(context: &CheckContext, file: FileId) -> Vec<Finding> {
                 .found("a word already given")
                 .needed("one row for each")
                 .help("join the two rows");
-            found.push(match context.span(file, before) {
-                Some(place) => finding.related(place, "first given here"),
-                None => finding,
-            });
+            found.push(finding.related(context.span(file, before), "first given here"));
         }
     }
     found

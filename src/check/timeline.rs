@@ -167,10 +167,10 @@ fn too_short_to_ripen(
     .found(format!("{most} {days} at most from pollination to harvest"))
     .needed("three weeks or more; two to four months are usual (common practice)")
     .help("check both dates, their year, and the `hemisphere` of registry.ron, by which seasons are read");
-    Some(match context.span(pollinated.file, pollinated.text) {
-        Some(place) => finding.related(place, pollinated.clause),
-        None => finding,
-    })
+    Some(finding.related(
+        context.span(pollinated.file, pollinated.text),
+        pollinated.clause,
+    ))
 }
 
 fn sown<'t>(
@@ -303,8 +303,5 @@ pub(super) fn after_end(context: &CheckContext, plant: PlantRow, later: &Event) 
     .found(format!("`{}`", later.text))
     .needed(format!("{} or earlier", end.when.last))
     .help("was it another plant, or one of its ramets? a ramet has a fate of its own");
-    Some(match context.span(file, on) {
-        Some(place) => finding.related(place, format!("{code} {word}")),
-        None => finding,
-    })
+    Some(finding.related(context.span(file, on), format!("{code} {word}")))
 }

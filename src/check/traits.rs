@@ -96,18 +96,15 @@ fn code(context: &CheckContext, file: FileId, declared: &Trait) -> Option<Findin
 }
 
 fn twice(context: &CheckContext, file: FileId, first: &str, second: &str) -> Finding {
-    let finding = Finding::fault(
+    Finding::fault(
         Code("repeated-code"),
         format!("trait `{second}` is declared twice"),
     )
     .at(context.span(file, second))
     .found("a code already given")
     .needed("each trait under a code of its own")
-    .help("readings under this code are taken by the first declaration");
-    match context.span(file, first) {
-        Some(place) => finding.related(place, "first declared here"),
-        None => finding,
-    }
+    .help("readings under this code are taken by the first declaration")
+    .related(context.span(file, first), "first declared here")
 }
 
 /// A scale needs steps and a set needs kinds, each told from the others.

@@ -23,18 +23,17 @@ fn of(context: &CheckContext, cross: usize) -> Option<Finding> {
     if first.when.first <= ends && begins <= first.when.last {
         return None;
     }
-    let finding = Finding::note(
-        Code("year-in-code"),
-        "the year in the code is not the year of pollination",
+    Some(
+        Finding::note(
+            Code("year-in-code"),
+            "the year in the code is not the year of pollination",
+        )
+        .at(context.span(file, page.code))
+        .found(format!("{year} in the code, pollinated {}", first.text))
+        .needed("the year of pollination, if your codes mean that year")
+        .help("a code on tags is never changed; if it means another year, say so in `note`")
+        .related(context.span(file, first.text), "pollinated here"),
     )
-    .at(context.span(file, page.code))
-    .found(format!("{year} in the code, pollinated {}", first.text))
-    .needed("the year of pollination, if your codes mean that year")
-    .help("a code on tags is never changed; if it means another year, say so in `note`");
-    Some(match context.span(file, first.text) {
-        Some(place) => finding.related(place, "pollinated here"),
-        None => finding,
-    })
 }
 
 /// The year a code such as `X22-07` or `X2022-07` begins with; two digits mean the latest such year up to this one.

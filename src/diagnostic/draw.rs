@@ -59,14 +59,6 @@ impl Drawing {
         drawn
     }
 
-    /// All findings in order, an empty line between two.
-    ///
-    /// # Panics
-    /// As [`Drawing::finding`].
-    pub fn findings(&self, findings: &Findings, sources: &Sources) -> Terminal {
-        self.findings_from(Severity::Note, findings, sources)
-    }
-
     /// All findings of a severity or a graver one in order, an empty line between two.
     ///
     /// # Panics

@@ -176,9 +176,11 @@ impl Finding {
         }
     }
 
-    /// Adds another place that bears on it.
-    pub fn related(mut self, place: Span, remark: impl Into<String>) -> Self {
-        self.related.push((place, remark.into()));
+    /// Adds another place that bears on it, where it is known.
+    pub fn related(mut self, place: impl Into<Option<Span>>, remark: impl Into<String>) -> Self {
+        let place = place.into();
+        self.related
+            .extend(place.map(|place| (place, remark.into())));
         self
     }
 }

@@ -152,11 +152,6 @@ impl Findings {
         kept.count() + of.map(|(_, kind)| kind.left_out).sum::<usize>()
     }
 
-    /// The gravest severity; `None` when there is no finding.
-    pub fn worst(&self) -> Option<Severity> {
-        self.iter().next().map(|finding| finding.severity)
-    }
-
     /// How many are kept.
     pub fn len(&self) -> usize {
         self.ordered.len()

@@ -16,3 +16,4 @@ pub use draw::Drawing;
 pub use finding::{Code, Finding, Severity};
 pub use findings::Findings;
 pub use paint::{Paint, Tone};
+pub use shape::shorten;

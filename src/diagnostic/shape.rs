@@ -233,7 +233,7 @@ fn looks_like_date(word: &str) -> bool {
 }
 
 /// At most the first 40 characters of the first line.
-fn shorten(slice: &str) -> String {
+pub fn shorten(slice: &str) -> String {
     let line = slice.lines().next().unwrap_or_default();
     match line.char_indices().nth(40) {
         Some((end, _)) => format!("{}…", &line[..end]),

@@ -22,17 +22,6 @@ pub enum Strength {
 }
 
 impl Strength {
-    /// All steps, the strongest first.
-    pub const ALL: [Strength; 7] = [
-        Strength::Witnessed,
-        Strength::OnTag,
-        Strength::Claimed,
-        Strength::Probable,
-        Strength::Mixture,
-        Strength::OneOfSeveral,
-        Strength::Unknown,
-    ];
-
     /// In words.
     pub fn words(self) -> &'static str {
         match self {

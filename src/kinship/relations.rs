@@ -39,14 +39,6 @@ impl<'a> Kinship<'a> {
         self.identity.pod_identity(origin).inbreeding
     }
 
-    /// Inbreeding of all plants by row.
-    pub fn inbreeding_of_all(&self) -> Vec<f64> {
-        self.pedigree
-            .plants()
-            .map(|plant| self.inbreeding(plant))
-            .collect()
-    }
-
     /// Kinship of two plants, 0 to 1; of a plant with itself, as of two ramets of it, ½ (1 + F). It is the expected
     /// inbreeding of their seedlings.
     pub fn pair(&self, one: PlantRow, other: PlantRow) -> f64 {

@@ -41,11 +41,7 @@ impl Kinship<'_> {
         columns: &[PlantRow],
         mut each: impl FnMut(usize, &[f64]) -> bool,
     ) {
-        let node = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
-        let row_nodes: Vec<u32> = rows.iter().map(node).collect();
-        let column_nodes: Vec<u32> = columns.iter().map(node).collect();
-        let above = Above::of(self, row_nodes.iter().chain(&column_nodes).copied());
-        let row_at: Vec<usize> = row_nodes.iter().map(|&node| above.position(node)).collect();
+        let (above, row_at, column_nodes) = self.above_both(rows, columns);
         let mut kinship = vec![0.0; rows.len()];
         for start in (0..columns.len()).step_by(AT_A_TIME) {
             let end = columns.len().min(start + AT_A_TIME);
@@ -76,6 +72,16 @@ impl Kinship<'_> {
         }
     }
 
+    /// The nodes above rows and columns, the place of each row among them, and the node of each column.
+    fn above_both(&self, rows: &[PlantRow], columns: &[PlantRow]) -> (Above, Vec<usize>, Vec<u32>) {
+        let node = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
+        let row_nodes: Vec<u32> = rows.iter().map(node).collect();
+        let column_nodes: Vec<u32> = columns.iter().map(node).collect();
+        let above = Above::of(self, row_nodes.iter().chain(&column_nodes).copied());
+        let row_at = row_nodes.iter().map(|&node| above.position(node)).collect();
+        (above, row_at, column_nodes)
+    }
+
     /// Kinship of all pairs of some plants; the diagonal is ½ (1 + F).
     pub fn table(&self, plants: &[PlantRow]) -> KinshipTable {
         self.table_between(plants, plants)
@@ -83,11 +89,7 @@ impl Kinship<'_> {
 
     /// Kinship of every row plant with every column plant, say of females with males.
     pub fn table_between(&self, rows: &[PlantRow], columns: &[PlantRow]) -> KinshipTable {
-        let node = |&plant: &PlantRow| self.identity().stem_of(self.pedigree(), plant);
-        let row_nodes: Vec<u32> = rows.iter().map(node).collect();
-        let column_nodes: Vec<u32> = columns.iter().map(node).collect();
-        let above = Above::of(self, row_nodes.iter().chain(&column_nodes).copied());
-        let row_at: Vec<usize> = row_nodes.iter().map(|&node| above.position(node)).collect();
+        let (above, row_at, column_nodes) = self.above_both(rows, columns);
         let column_at: Vec<usize> = column_nodes
             .iter()
             .map(|&node| above.position(node))

@@ -25,45 +25,6 @@ impl Pedigree {
         found
     }
 
-    /// The plants and their ancestors up to so many generations above, each once, ascending.
-    pub fn with_ancestors_within(&self, plants: &[PlantRow], generations: u32) -> Vec<PlantRow> {
-        let mut seen = vec![false; self.len()];
-        let mut newest = plants.to_vec();
-        newest.iter().for_each(|plant| seen[plant.index()] = true);
-        for _ in 0..generations {
-            let mut above = Vec::new();
-            for parent in newest.iter().flat_map(|&plant| self.parents(plant)) {
-                if !std::mem::replace(&mut seen[parent.index()], true) {
-                    above.push(parent);
-                }
-            }
-            if above.is_empty() {
-                break;
-            }
-            newest = above;
-        }
-        self.plants().filter(|plant| seen[plant.index()]).collect()
-    }
-
-    /// The plants and all their descendants, each once, ascending. One pass over the pedigree.
-    pub fn with_descendants(&self, plants: &[PlantRow]) -> Vec<PlantRow> {
-        let mut below = vec![false; self.len()];
-        plants.iter().for_each(|plant| below[plant.index()] = true);
-        let mut origin_below: Vec<Option<bool>> = vec![None; self.origins().len()];
-        for plant in self.plants() {
-            let Some(index) = self.origin_index(plant) else {
-                continue;
-            };
-            let known = match origin_below[index] {
-                Some(known) => known,
-                None => *origin_below[index]
-                    .insert(self.parents(plant).any(|parent| below[parent.index()])),
-            };
-            below[plant.index()] |= known;
-        }
-        self.plants().filter(|plant| below[plant.index()]).collect()
-    }
-
     /// All parents named for a plant, alternatives included; a parent named twice comes twice.
     pub fn parents(&self, plant: PlantRow) -> impl Iterator<Item = PlantRow> + '_ {
         let pairs = self.origin(plant).map_or(&[][..], |origin| &origin.pairs);

@@ -22,14 +22,6 @@ pub struct FounderStock {
 }
 
 impl FounderStock {
-    /// A founder wholly of one stock.
-    pub fn of(stock: u32) -> Self {
-        Self {
-            sides: [vec![(stock, 1.0)], vec![(stock, 1.0)]],
-            batch: None,
-        }
-    }
-
     /// The same founder, raised from a batch of seed.
     pub fn in_batch(mut self, batch: u32) -> Self {
         self.batch = Some(batch);

@@ -25,7 +25,7 @@ pub use formula::{
 };
 pub use notes::{Note, NoteCode, Refusal, RefusalCode};
 pub use read::{Chains, ReadOptions, Reading, describe, read};
-pub use shares::{Share, ShareOf, Shares, shares};
+pub use shares::{ShareOf, Shares, shares};
 pub use sift::LabelFacts;
 pub use suggest::{NoName, Suggestion, suggest};
 pub use vocabulary::{

@@ -51,13 +51,11 @@ pub fn presence(registry: &Registry, plant: PlantRow, today: Day) -> Presence {
 
 /// How a fate ends a plant or piece; `None` when it lies after today.
 pub(super) fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Presence> {
-    let (on, presence) = match fate {
-        Fate::Died { on, .. } | Fate::Culled { on, .. } | Fate::Lost { on, .. } => {
-            (on, Presence::Gone)
-        }
-        Fate::Sold { on, .. } | Fate::Given { on, .. } => (on, Presence::LetGo),
+    let presence = match fate {
+        Fate::Died { .. } | Fate::Culled { .. } | Fate::Lost { .. } => Presence::Gone,
+        Fate::Sold { .. } | Fate::Given { .. } => Presence::LetGo,
     };
-    let when = registry.when(on);
+    let when = registry.when(fate.on());
     (when.first == Day::FIRST || when.first <= today).then_some(presence)
 }
 
@@ -69,13 +67,7 @@ pub fn end_of(registry: &Registry, plant: PlantRow, today: Day) -> Option<When> 
     ) {
         return None;
     }
-    let day = |fate: &Fate| match fate {
-        Fate::Died { on, .. }
-        | Fate::Culled { on, .. }
-        | Fate::Lost { on, .. }
-        | Fate::Sold { on, .. }
-        | Fate::Given { on, .. } => registry.when(on),
-    };
+    let day = |fate: &Fate| registry.when(fate.on());
     let ramets = registry.ramets(plant).iter();
     let last = ramets.filter_map(|ramet| ramet.fate.as_ref()).map(day);
     registry.fate(plant).map(day).or(last.max())

@@ -7,13 +7,14 @@ pub use crate::observation::{Presence, SexSeen, end_of, pieces_here, presence, s
 
 /// A fate in words: `died 2023-05 (rot)`.
 pub fn fate_words(fate: &Fate) -> String {
-    let (verb, on, why) = match fate {
-        Fate::Died { on, cause } => ("died", on, cause.as_deref()),
-        Fate::Culled { on, reason } => ("culled", on, reason.as_deref()),
-        Fate::Sold { on, .. } => ("sold", on, None),
-        Fate::Given { on, .. } => ("given away", on, None),
-        Fate::Lost { on, note } => ("lost", on, note.as_deref()),
+    let (verb, why) = match fate {
+        Fate::Died { cause, .. } => ("died", cause.as_deref()),
+        Fate::Culled { reason, .. } => ("culled", reason.as_deref()),
+        Fate::Sold { .. } => ("sold", None),
+        Fate::Given { .. } => ("given away", None),
+        Fate::Lost { note, .. } => ("lost", note.as_deref()),
     };
+    let on = fate.on();
     match why {
         Some(why) => format!("{verb} {on} ({why})"),
         None => format!("{verb} {on}"),

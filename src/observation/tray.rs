@@ -217,14 +217,15 @@ fn plant_stages(
 
 /// The fate of a plant by today: died, culled, sold, given, lost.
 fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
-    let (at, on) = match registry.fate(plant)? {
-        Fate::Died { on, .. } => (0, on),
-        Fate::Culled { on, .. } => (1, on),
-        Fate::Sold { on, .. } => (2, on),
-        Fate::Given { on, .. } => (3, on),
-        Fate::Lost { on, .. } => (4, on),
+    let fate = registry.fate(plant)?;
+    let at = match fate {
+        Fate::Died { .. } => 0,
+        Fate::Culled { .. } => 1,
+        Fate::Sold { .. } => 2,
+        Fate::Given { .. } => 3,
+        Fate::Lost { .. } => 4,
     };
-    let when = registry.when(on);
+    let when = registry.when(fate.on());
     (when.first == Day::FIRST || when.first <= today).then_some(at)
 }
 

@@ -1,6 +1,6 @@
 //! What a season asks of a plan beside pots and seed parents, as rows `Σ weight · pods ≤ room`.
 
-use super::relax::Domain;
+use super::domain::Domain;
 use super::units::{IntegerModel, KINSHIP_BITS};
 
 /// Everything that is priced where pots and seed parents are kept: pollen, lines, what must be made, totals, kinship.

@@ -4,13 +4,16 @@
 //! where to look next, found by trying every corner. Any price gives a valid bound, so stopping early costs sharpness,
 //! never truth. Where pods take unlike numbers of pots, [`super::pack`] bounds instead.
 
-use super::pack::Prices;
-use super::relax::{Domain, PRICE_BITS, Priced, WORTH_LIMIT, leanest, priced};
+use super::domain::Domain;
+use super::relax::{PRICE_BITS, Priced, WORTH_LIMIT, leanest, priced};
 use super::units::{IntegerModel, by_value};
 use std::rc::Rc;
 
 /// Planes at most.
 const PLANES: usize = 40;
+
+/// Prices of all rows, in 2^-40 units for a weight of 1.
+pub(super) type Prices = Vec<i128>;
 
 /// What is known of the best plan of a domain.
 #[derive(Clone, Debug)]

@@ -6,7 +6,9 @@
 
 pub mod budget;
 mod bundle;
+mod domain;
 mod duties;
+mod fitting;
 mod flow;
 pub mod frontier;
 pub mod intensity;
@@ -14,8 +16,6 @@ mod lagrangian_bound;
 pub mod merit;
 mod network;
 mod pack;
-pub mod pairs;
-mod partition;
 pub mod price;
 mod relax;
 pub mod search;

@@ -3,8 +3,8 @@
 //! What must be is an arc that outweighs everything else; if one is not full, no plan can do it. Whatever a pod is
 //! taken to be worth, the best flow is whole numbers.
 
+use super::domain::Domain;
 use super::flow::Flow;
-use super::relax::Domain;
 use super::units::IntegerModel;
 
 /// A duty (a line to keep, a pod that must be made) outweighs any value a path can have.

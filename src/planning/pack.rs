@@ -7,9 +7,10 @@
 //! Fratta & Maffioli 1975). All sums are whole numbers, so the bounds carry no rounding.
 
 use super::bundle::{Bundle, Filled, Unit, bundles, joined};
+use super::domain::Domain;
 use super::duties::Duties;
-use super::lagrangian_bound::Relaxation;
-use super::relax::{Domain, Priced, steps_for};
+use super::lagrangian_bound::{Prices, Relaxation};
+use super::relax::{Priced, steps_for};
 use super::units::IntegerModel;
 use std::rc::Rc;
 
@@ -28,9 +29,6 @@ const LATEST: f64 = 0.12;
 
 /// Prices beyond this outweigh any pod sixteen times; all prices of a pod together then stay far from overflow.
 const DEAREST: f64 = (1u64 << 42) as f64;
-
-/// Prices of all rows, in 2^-40 units for a weight of 1.
-pub(super) type Prices = Vec<i128>;
 
 /// The lowest bound found for a domain; `None` if it holds no plan at all. Stops early once the bound falls below
 /// `enough`.

@@ -3,6 +3,7 @@
 //! With a price on each load what is left is a network. Its best flow is whole
 //! numbers, and its worth plus the price of the whole capacity bounds every plan from above, exactly, for any prices.
 
+use super::domain::Domain;
 use super::network::best_of_network;
 use super::units::{IntegerModel, KINSHIP_BITS};
 
@@ -10,22 +11,6 @@ use super::units::{IntegerModel, KINSHIP_BITS};
 pub(super) const WORTH_LIMIT: i128 = 1 << 46;
 /// Prices are multiples of 2⁻³⁰ units.
 pub(super) const PRICE_BITS: u32 = 30;
-
-/// For each choice the fewest and most pods.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Domain {
-    pub least: Vec<u32>,
-    pub most: Vec<u32>,
-}
-
-impl Domain {
-    pub fn of(model: &IntegerModel) -> Self {
-        Self {
-            least: vec![0; model.choices.len()],
-            most: model.choices.iter().map(|c| c.most).collect(),
-        }
-    }
-}
 
 /// The best plan under given prices.
 #[derive(Clone, Debug)]

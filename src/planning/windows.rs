@@ -13,16 +13,6 @@ pub struct Between {
     pub latest: i32,
 }
 
-impl Between {
-    /// One known day.
-    pub fn on(day: i32) -> Self {
-        Self {
-            earliest: day,
-            latest: day,
-        }
-    }
-}
-
 /// Days on which flowers are open, or pollen is taken.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Window {
@@ -30,16 +20,6 @@ pub struct Window {
     pub opens: Between,
     /// The last day.
     pub closes: Between,
-}
-
-impl Window {
-    /// A window with known ends.
-    pub fn days(first: i32, last: i32) -> Self {
-        Self {
-            opens: Between::on(first),
-            closes: Between::on(last),
-        }
-    }
 }
 
 /// Whether two windows meet.

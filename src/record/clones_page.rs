@@ -159,6 +159,17 @@ pub enum PollenSource<'t> {
     Unknown,
 }
 
+impl<'t> PollenSource<'t> {
+    /// The plants named, each as typed.
+    pub fn codes(&self) -> &[&'t str] {
+        match self {
+            PollenSource::Plant(code) => std::slice::from_ref(code),
+            PollenSource::OneOf(codes) | PollenSource::Mixed(codes) => codes,
+            PollenSource::Unknown => &[],
+        }
+    }
+}
+
 /// Where pollen is kept.
 #[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 #[serde(rename_all = "snake_case")]

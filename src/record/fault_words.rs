@@ -1,5 +1,6 @@
 //! What the parse of a small file found wrong, in a grower's words: no type names and no terms of Rust.
 
+use crate::record::listed::listed;
 use ron::Error;
 
 /// What was found and what was needed.
@@ -8,10 +9,16 @@ pub(super) fn fault_words(error: &Error) -> String {
     match error {
         Error::NoSuchStructField {
             expected, found, ..
-        } => format!("found the name `{found}`, needed {}", one_of(expected)),
+        } => format!(
+            "found the name `{found}`, needed {}",
+            listed(expected, "no name")
+        ),
         Error::NoSuchEnumVariant {
             expected, found, ..
-        } => format!("found the word `{found}`, needed {}", one_of(expected)),
+        } => format!(
+            "found the word `{found}`, needed {}",
+            listed(expected, "no name")
+        ),
         Error::MissingStructField { field, .. } => format!("the field `{field}` is missing"),
         Error::DuplicateStructField { field, .. } => {
             format!("the field `{field}` stands there twice")
@@ -53,14 +60,5 @@ pub(super) fn fault_words(error: &Error) -> String {
         Error::TrailingCharacters => "something follows where the file should end".into(),
         Error::UnexpectedChar(letter) => format!("found `{letter}`, which means nothing here"),
         _ => needed("another value here"),
-    }
-}
-
-fn one_of(words: &[&str]) -> String {
-    let words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match words.as_slice() {
-        [] => "no name".into(),
-        [only] => only.clone(),
-        [some @ .., last] => format!("{} or {last}", some.join(", ")),
     }
 }

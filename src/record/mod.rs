@@ -11,6 +11,7 @@ mod free_text;
 mod goals_page;
 mod keep_rules;
 mod length;
+mod listed;
 mod plain;
 mod plain_groups;
 mod plain_reader;
@@ -43,7 +44,7 @@ pub use plant_records::{
     SeenBy, Sex,
 };
 pub use provenance_records::{CommunityPot, Pod, Pollination, Pricking, SeedLot, Sowing, Tally};
-pub use read::{parses_plainly, read_by_ron, read_page, read_without_ron};
+pub use read::{read_page, read_without_ron};
 pub use registry_page::{
     Hemisphere, MeasuredIn, Reads, RegistryPage, ShownUnit, Trait, within_reason,
 };

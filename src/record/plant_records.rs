@@ -122,6 +122,19 @@ pub enum Fate<'t> {
     },
 }
 
+impl<'t> Fate<'t> {
+    /// When, or "by" when, as typed.
+    pub fn on(&self) -> &'t str {
+        match self {
+            Fate::Died { on, .. }
+            | Fate::Culled { on, .. }
+            | Fate::Sold { on, .. }
+            | Fate::Given { on, .. }
+            | Fate::Lost { on, .. } => on,
+        }
+    }
+}
+
 /// One spike, as a dated observation. Sex belongs here and nowhere else.
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]

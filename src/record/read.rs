@@ -23,16 +23,6 @@ pub fn read_page<'t, P: Page<'t>>(sources: &'t Sources, file: FileId) -> (Option
     }
 }
 
-/// Whether `ron` accepts a page as it stands.
-pub fn parses_plainly<'t, P: Page<'t>>(text: &'t str) -> bool {
-    read_by_ron::<P>(text).is_some()
-}
-
-/// A page as `ron` reads it; `None` when it is faulty.
-pub fn read_by_ron<'t, P: Page<'t>>(text: &'t str) -> Option<P> {
-    typed(text).ok()
-}
-
 /// A page as it is read without `ron`; `None` when it is faulty or not of the plainest form. What is read so must be
 /// what `ron` reads: the tests hold the two together.
 pub fn read_without_ron<'t, P: Page<'t>>(text: &'t str) -> Option<P> {

@@ -48,21 +48,20 @@ impl<'a> LeftOut<'a> {
     ) -> Option<Finding> {
         let record = || thorough.then(|| self.any_record(code)).flatten();
         let cause = self.any_page(code).or_else(record)?;
-        let finding = Finding::note(
-            Code("rests-on-left-out"),
-            format!("the {what} `{code}` was left out because of a fault of its own"),
+        Some(
+            Finding::note(
+                Code("rests-on-left-out"),
+                format!("the {what} `{code}` was left out because of a fault of its own"),
+            )
+            .at(place)
+            .found(format!("`{code}`"))
+            .needed(format!("{} without that fault", cause.path))
+            .help(format!(
+                "mend {} first; until then what depends on `{code}` counts as unknown",
+                cause.path
+            ))
+            .related(cause.place, "left out until it is mended"),
         )
-        .at(place)
-        .found(format!("`{code}`"))
-        .needed(format!("{} without that fault", cause.path))
-        .help(format!(
-            "mend {} first; until then what depends on `{code}` counts as unknown",
-            cause.path
-        ));
-        Some(match cause.place {
-            Some(place) => finding.related(place, "left out until it is mended"),
-            None => finding,
-        })
     }
 
     /// What could not be read and may hold a code, each with why: what was left out under that very code first, then

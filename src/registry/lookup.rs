@@ -119,17 +119,14 @@ impl<'t> Lookup<'t> {
 
     /// The finding for a code given here and elsewhere.
     pub fn twice(self, what: &str, first: &str, second: &str, second_file: FileId) -> Finding {
-        let mut finding = Finding::fault(
+        Finding::fault(
             Code("repeated-code"),
             format!("{what} `{second}` is recorded twice"),
         )
         .at(self.sources.span_of(second_file, second))
         .found("a code already given")
         .needed(format!("each {what} under a code of its own"))
-        .help("the second record is left out; give it another code or join the two");
-        if let Some(place) = self.sources.span_of(self.file, first) {
-            finding = finding.related(place, "first given here");
-        }
-        finding
+        .help("the second record is left out; give it another code or join the two")
+        .related(self.sources.span_of(self.file, first), "first given here")
     }
 }

@@ -71,8 +71,6 @@ pub enum Column {
 pub struct SittingHead<'t> {
     /// The file it stands in.
     pub file: FileId,
-    /// The cross on whose page it stands; `None` for one among the clones.
-    pub cross: Option<u32>,
     /// The record, without its rows.
     pub sitting: Sitting<'t>,
     /// What the columns hold.
@@ -89,11 +87,6 @@ pub struct SittingHead<'t> {
 }
 
 impl SittingHead<'_> {
-    /// Its readings, plant by plant as on the page.
-    pub fn readings(&self) -> impl Iterator<Item = Reading> {
-        (0..self.rows.len()).flat_map(|row| self.of_row(row))
-    }
-
     /// The plants of its rows, as on the page.
     pub fn row_plants(&self) -> impl ExactSizeIterator<Item = PlantRow> {
         self.rows.iter().map(|row| PlantRow(row.plant))
@@ -102,16 +95,6 @@ impl SittingHead<'_> {
     /// The readings of one row.
     pub fn row(&self, row: usize) -> impl Iterator<Item = Reading> {
         self.of_row(row)
-    }
-
-    /// Number of its readings.
-    pub fn len(&self) -> usize {
-        self.cells.len()
-    }
-
-    /// Whether nothing was read.
-    pub fn is_empty(&self) -> bool {
-        self.cells.is_empty()
     }
 
     fn of_row(&self, row: usize) -> impl Iterator<Item = Reading> {
@@ -215,11 +198,6 @@ impl<'t> ReadingTable<'t> {
     /// Whether nothing was ever read.
     pub fn is_empty(&self) -> bool {
         self.count == 0
-    }
-
-    /// All readings, by sitting.
-    pub fn all(&self) -> impl Iterator<Item = Reading> {
-        self.sittings.iter().flat_map(SittingHead::readings)
     }
 
     /// The readings of one plant, by sitting.

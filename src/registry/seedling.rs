@@ -96,8 +96,5 @@ fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -
     .found("a number already given on this page")
     .needed("each seedling's number once")
     .help("the second record is left out; give one of the two another number, and re-read its tag first");
-    match sources.span_of(file, first) {
-        Some(place) => finding.related(place, "first given here"),
-        None => finding,
-    }
+    finding.related(sources.span_of(file, first), "first given here")
 }

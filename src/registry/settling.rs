@@ -74,7 +74,6 @@ impl<'t> Settling<'_, 't> {
         self.leave_out_faulty(&mut local, with_column, findings);
         SittingHead {
             file: self.lookup.file,
-            cross: self.cross,
             sitting: local.sitting,
             columns,
             rows: local.rows,

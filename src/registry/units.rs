@@ -91,9 +91,7 @@ impl<'t> Units<'_, 't> {
                 self.named(in_loop[0])
             ));
         for (_, place) in &steps[1..] {
-            if let Some(place) = place {
-                finding = finding.related(*place, "and here");
-            }
+            finding = finding.related(*place, "and here");
         }
         finding
     }

@@ -82,11 +82,6 @@ impl<'t> Registry<'t> {
         (self.kind(plant) == PlantKind::Founder).then(|| &self.founders[plant.index()])
     }
 
-    /// Unseen parents.
-    pub fn all_unseen(&self) -> &[Unseen<'t>] {
-        &self.unseen
-    }
-
     /// What is known of an unseen parent.
     pub fn unseen(&self, plant: PlantRow) -> Option<&Unseen<'t>> {
         let row = self.rows[plant.index()];

@@ -68,11 +68,6 @@ impl CsvCell {
             false => shown.into_owned(),
         })
     }
-
-    /// What stands in the file, but for quotes around it.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
 }
 
 /// A sign, digits, and at most one mark of decimals between them.

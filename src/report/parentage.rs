@@ -6,14 +6,13 @@ use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::{EvidenceRow, evidence_row};
 use crate::analysis::title::titled;
-use crate::ancestry::fraction_text;
 use crate::ancestry::{
-    Chromosomes, CrossKind, CrossKinds, Fraction, Generations, Heterozygosities, Part,
-    share_deviation,
+    Chromosomes, CrossKind, CrossKinds, Generations, Heterozygosities, Part, share_deviation,
 };
 use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Donor, Lineage, Pair, PlantRow};
 use crate::naming::recorded::TopOf;
+use crate::numeric::{Fraction, nearest};
 use crate::wording::upright;
 use crate::wording::{Name, NameRun};
 use serde::Serialize;
@@ -157,8 +156,8 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Shares
         .iter()
         .map(|(part, share)| ShareRow {
             of: descent.part_name(*part),
-            share: fraction_text(share),
-            fraction: share.as_f64(),
+            share: share.to_string(),
+            fraction: nearest(share),
             give_or_take: match (part, pair) {
                 (Part::Species(_), Some(pair)) => Some(share_deviation(
                     &lineage.pedigree,
@@ -277,8 +276,8 @@ fn possibilities(
             .map_err(|error| error.to_string())?;
         let row = |(part, share): &(Part, Fraction)| ShareRow {
             of: descent.part_name(*part),
-            share: fraction_text(share),
-            fraction: share.as_f64(),
+            share: share.to_string(),
+            fraction: nearest(share),
             give_or_take: None,
         };
         Ok(Possibility {

@@ -177,15 +177,6 @@ impl Sheet {
             .push(Section::Table(table));
     }
 
-    /// Adds lines that only the screen shows.
-    pub fn brief_lines(&mut self, lines: Vec<String>) {
-        if !lines.is_empty() {
-            self.brief
-                .get_or_insert_default()
-                .push(Section::Lines(None, lines));
-        }
-    }
-
     /// Adds a caution.
     pub fn caution(&mut self, caution: impl Into<String>) {
         self.cautions.push(caution.into());

@@ -1,8 +1,8 @@
 //! Which growth curve, if any, do a plant's readings support?
 //!
 //! Exponential `a·e^(rt)`, Gompertz `A·e^(−b·e^(−kt))`, monomolecular `A(1 − b·e^(−kt))` and logistic
-//! `A/(1 + b·e^(−kt))`, by least squares on sizes or, as reports do, on their logarithms, compared by AICc (Hurvich &
-//! Tsai 1989, from memory). A young series holds no final size: a curve with one is offered only from seven ages, with
+//! `A/(1 + b·e^(−kt))`, by least squares on the logarithms of sizes, compared by AICc (Hurvich & Tsai 1989, from
+//! memory). A young series holds no final size: a curve with one is offered only from seven ages, with
 //! a fitted final size below three times the largest reading and a standard error smaller than itself. The search is in
 //! `nelder_mead`.
 
@@ -74,27 +74,16 @@ impl Shape {
     }
 }
 
-/// What the squares are of.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Scale {
-    /// Differences of sizes.
-    Size,
-    /// Differences of logarithms: errors in proportion to size.
-    Log,
-}
-
 /// A fitted curve.
 #[derive(Clone, PartialEq, Debug)]
 pub struct CurveFit {
     /// Its shape.
     pub shape: Shape,
-    /// The scale of the fit; only fits on one scale may be compared by AICc.
-    pub scale: Scale,
     /// Parameters in the order of the shape.
     pub parameters: Vec<f64>,
     /// Their standard errors; infinite where the readings say nothing about one.
     pub standard_errors: Vec<f64>,
-    /// Sum of squared residuals on the scale of the fit.
+    /// Sum of squared residuals of the logarithms.
     pub rss: f64,
     /// Small-sample information criterion; needs three readings more than parameters.
     pub aicc: Option<f64>,
@@ -118,11 +107,7 @@ pub const LARGEST_MULTIPLE: f64 = 3.0;
 ///
 /// # Errors
 /// Too few readings (parameters and one more), one not above zero, equal ages or sizes, or no optimum.
-pub fn fit_curve(
-    readings: &[Reading],
-    shape: Shape,
-    scale: Scale,
-) -> Result<CurveFit, StatisticsError> {
+pub fn fit_curve(readings: &[Reading], shape: Shape) -> Result<CurveFit, StatisticsError> {
     let ages: Vec<f64> = readings.iter().map(|reading| reading.age).collect();
     let sizes: Vec<f64> = readings.iter().map(|reading| reading.size).collect();
     require(&ages, shape.parameters() + 1)?;
@@ -132,7 +117,6 @@ pub fn fit_curve(
     }
     let series = Series {
         shape,
-        scale,
         ages: &ages,
         sizes: &sizes,
         logs: &logs,
@@ -154,9 +138,9 @@ pub fn fit_curve(
 /// # Errors
 /// As [`fit_curve`] for the exponential.
 pub fn fit_all(readings: &[Reading]) -> Result<Vec<CurveFit>, StatisticsError> {
-    let mut fits = vec![fit_curve(readings, Shape::Exponential, Scale::Log)?];
+    let mut fits = vec![fit_curve(readings, Shape::Exponential)?];
     let others = Shape::ALL[1..].par_iter();
-    let fit = |&shape: &Shape| fit_curve(readings, shape, Scale::Log).ok();
+    let fit = |&shape: &Shape| fit_curve(readings, shape).ok();
     fits.extend(others.filter_map(fit).collect::<Vec<CurveFit>>());
     let key = |fit: &CurveFit| fit.aicc.unwrap_or(f64::INFINITY);
     fits.sort_by(|a, b| {
@@ -169,7 +153,6 @@ pub fn fit_all(readings: &[Reading]) -> Result<Vec<CurveFit>, StatisticsError> {
 
 struct Series<'a> {
     shape: Shape,
-    scale: Scale,
     ages: &'a [f64],
     sizes: &'a [f64],
     logs: &'a [f64],
@@ -226,7 +209,6 @@ impl Series<'_> {
         let held = parameters[0] < LARGEST_MULTIPLE * largest && standard_errors[0] < parameters[0];
         CurveFit {
             shape: self.shape,
-            scale: self.scale,
             identified: self.shape == Shape::Exponential
                 || (distinct(self.ages) >= FEWEST_AGES && held),
             aicc: aicc(n, p, rss),
@@ -254,10 +236,10 @@ impl Model for Series<'_> {
         let parameters = self.outer(at);
         let residual = |i: usize| {
             let size = self.shape.size(&parameters, self.ages[i]);
-            match self.scale {
-                Scale::Size => self.sizes[i] - size,
-                Scale::Log if size > 0.0 => self.logs[i] - libm::log(size),
-                Scale::Log => f64::INFINITY,
+            if size > 0.0 {
+                self.logs[i] - libm::log(size)
+            } else {
+                f64::INFINITY
             }
         };
         (0..self.ages.len()).map(residual).collect()
@@ -265,14 +247,7 @@ impl Model for Series<'_> {
 
     fn slopes(&self, at: &[f64]) -> Vec<Slopes> {
         let parameters = self.outer(at);
-        let slope = |&age: &f64| {
-            let factor = match self.scale {
-                Scale::Size => self.shape.size(&parameters, age),
-                Scale::Log => 1.0,
-            };
-            let slopes = self.shape.slopes(&parameters, age);
-            slopes.map(|slope| slope * factor)
-        };
+        let slope = |&age: &f64| self.shape.slopes(&parameters, age);
         self.ages.iter().map(slope).collect()
     }
 }

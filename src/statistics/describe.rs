@@ -4,8 +4,8 @@
 //! order statistics, the default of most software). Each figure that may be lacking says why; a reading nobody took
 //! is counted as missing and never becomes zero. Comparisons of pods are in `location` and `variance`.
 
-use super::distribution::{chi_square_upper_quantile, t_upper_quantile};
-use super::error::{StatisticsError, logs, require};
+use super::distribution::t_upper_quantile;
+use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
 
 /// A measure within one pod, in the unit of the readings.
@@ -121,35 +121,6 @@ pub fn mean_interval(values: &[f64], confidence: Confidence) -> Result<Interval,
         mean(values),
         t_upper_quantile(confidence.tail(), n - 1.0) * sd / libm::sqrt(n),
     ))
-}
-
-/// The typical size (geometric mean) with Student's interval on the log scale, back in the unit of the values.
-///
-/// # Errors
-/// Fewer than two values, one not finite or not above zero, or all equal.
-pub fn typical_size(
-    values: &[f64],
-    confidence: Confidence,
-) -> Result<(f64, Interval), StatisticsError> {
-    let logs = logs(values, 2)?;
-    Ok((
-        libm::exp(mean(&logs)),
-        mean_interval(&logs, confidence)?.map(libm::exp),
-    ))
-}
-
-/// The chi-square interval for the standard deviation of normal values.
-///
-/// # Errors
-/// Fewer than two values, one not finite, or all equal.
-pub fn sd_interval(values: &[f64], confidence: Confidence) -> Result<Interval, StatisticsError> {
-    spread(values)?;
-    let (sum, df) = (squares(values), values.len() as f64 - 1.0);
-    let limit = |upper: f64| libm::sqrt(sum / chi_square_upper_quantile(upper, df));
-    Ok(Interval {
-        low: limit(confidence.tail()),
-        high: limit(1.0 - confidence.tail()),
-    })
 }
 
 /// The interval for the coefficient of variation, by Student's *t* on its logarithm.

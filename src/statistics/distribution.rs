@@ -18,11 +18,6 @@ pub fn normal_lower(z: f64) -> f64 {
     normal_upper(-z)
 }
 
-/// Probability of a value at least as far from zero as `z`, either side.
-pub fn normal_two_sided(z: f64) -> f64 {
-    (2.0 * normal_upper(z.abs())).min(1.0)
-}
-
 /// Density of the standard normal distribution.
 pub fn normal_density(z: f64) -> f64 {
     libm::exp(-0.5 * z * z) / libm::sqrt(std::f64::consts::TAU)

@@ -162,35 +162,6 @@ fn corners(from: Interval, to: Interval, age: f64) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// The age at which most plants of the smallest group can be compared, the latest such age, with the number of plants
-/// in each group. Each plant is given as first and last age read. `None` if at no age every group has a plant.
-pub fn shared_age(groups: &[Vec<Interval>]) -> Option<(f64, Vec<usize>)> {
-    let sorted = |side: fn(&Interval) -> f64| -> Vec<Vec<f64>> {
-        let of_group = |group: &Vec<Interval>| {
-            let mut ages: Vec<f64> = group.iter().map(side).collect();
-            ages.sort_by(f64::total_cmp);
-            ages
-        };
-        groups.iter().map(of_group).collect()
-    };
-    let (firsts, lasts) = (sorted(|span| span.low), sorted(|span| span.high));
-    let mut best: Option<(f64, Vec<usize>)> = None;
-    for age in lasts.iter().flatten().copied() {
-        let present = |(first, last): (&Vec<f64>, &Vec<f64>)| {
-            first.partition_point(|&f| f <= age) - last.partition_point(|&l| l < age)
-        };
-        let counts: Vec<usize> = firsts.iter().zip(&lasts).map(present).collect();
-        let key = |age: f64, counts: &[usize]| (counts.iter().copied().min().unwrap_or(0), age);
-        if best
-            .as_ref()
-            .is_none_or(|(at, seen)| key(age, &counts) > key(*at, seen))
-        {
-            best = Some((age, counts));
-        }
-    }
-    best.filter(|(_, counts)| counts.iter().all(|&count| count > 0))
-}
-
 /// Relative growth rate between two readings: `(ln L₂ − ln L₁)/(t₂ − t₁)`, per unit of age.
 ///
 /// # Errors
@@ -232,23 +203,4 @@ pub fn mean_rate(rates: &[f64], confidence: Confidence) -> Result<MeanRate, Stat
         standard_error,
         interval: Interval::around(mean, half),
     })
-}
-
-/// The mean rate when other plants were measured at the second age than at the first: difference of mean logarithms,
-/// standard error `√(var₁/n₁ + var₂/n₂)/(t₂ − t₁)` (Causton & Venus 1981, from memory).
-///
-/// # Errors
-/// Fewer than two sizes at an age, one not above zero, or equal ages.
-pub fn rate_between_harvests(
-    first: (f64, &[f64]),
-    second: (f64, &[f64]),
-) -> Result<(f64, f64), StatisticsError> {
-    let (a, b) = (logs(first.1, 2)?, logs(second.1, 2)?);
-    require(&[first.0, second.0], 2)?;
-    let time = second.0 - first.0;
-    if time == 0.0 {
-        return Err(StatisticsError::NoSpread);
-    }
-    let error = libm::sqrt(variance(&a) / a.len() as f64 + variance(&b) / b.len() as f64);
-    Ok(((mean(&b) - mean(&a)) / time, error / time.abs()))
 }

@@ -45,11 +45,6 @@ impl Confidence {
         (level > 0.0 && level < 1.0).then_some(Self(level))
     }
 
-    /// The level, for instance 0.95.
-    pub fn level(self) -> f64 {
-        self.0
-    }
-
     /// The probability left above the upper limit, for instance 0.025.
     pub fn tail(self) -> f64 {
         0.5 * (1.0 - self.0)

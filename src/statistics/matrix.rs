@@ -16,24 +16,9 @@ impl Matrix {
         }
     }
 
-    /// From rows, or `None` if they differ in length or there are none.
-    pub fn from_rows(rows: &[Vec<f64>]) -> Option<Self> {
-        let columns = rows.first()?.len();
-        let even = rows.iter().all(|row| row.len() == columns);
-        even.then(|| Self {
-            side: (rows.len(), columns),
-            cells: rows.concat(),
-        })
-    }
-
     /// Number of rows.
     pub fn rows(&self) -> usize {
         self.side.0
-    }
-
-    /// Number of columns.
-    pub fn columns(&self) -> usize {
-        self.side.1
     }
 
     /// One cell. Indices outside are a caller error.
@@ -44,43 +29,6 @@ impl Matrix {
     /// One cell to change. Indices outside are a caller error.
     pub fn at_mut(&mut self, row: usize, column: usize) -> &mut f64 {
         &mut self.cells[row * self.side.1 + column]
-    }
-
-    /// One row. An index outside is a caller error.
-    pub fn row(&self, row: usize) -> &[f64] {
-        &self.cells[row * self.side.1..][..self.side.1]
-    }
-
-    /// This matrix times a column; lengths must fit.
-    pub fn times(&self, column: &[f64]) -> Vec<f64> {
-        self.cells
-            .chunks(self.side.1)
-            .map(|row| dot(row, column))
-            .collect()
-    }
-
-    /// Rows and columns exchanged.
-    pub fn transposed(&self) -> Self {
-        let mut turned = Self::zero(self.side.1, self.side.0);
-        for i in 0..self.side.0 {
-            for j in 0..self.side.1 {
-                *turned.at_mut(j, i) = self.at(i, j);
-            }
-        }
-        turned
-    }
-
-    /// This matrix times another; sides must fit.
-    pub fn product(&self, other: &Self) -> Self {
-        let mut out = Self::zero(self.rows(), other.columns());
-        for i in 0..self.rows() {
-            for j in 0..other.columns() {
-                *out.at_mut(i, j) = (0..self.columns())
-                    .map(|k| self.at(i, k) * other.at(k, j))
-                    .sum();
-            }
-        }
-        out
     }
 
     /// The Cholesky factor of a symmetric matrix; `None` unless it is positive definite beyond rounding.
@@ -136,13 +84,6 @@ impl Factor {
             }
         }
         out
-    }
-
-    /// The logarithm of the determinant of `M`.
-    pub fn ln_determinant(&self) -> f64 {
-        2.0 * (0..self.0.rows())
-            .map(|i| libm::log(self.0.at(i, i)))
-            .sum::<f64>()
     }
 }
 

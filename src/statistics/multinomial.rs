@@ -13,7 +13,7 @@ pub const LIST_OF_LARGE: f64 = 1.0e5;
 /// Draws of a sampled probability: standard error at most 0.0036.
 pub const DRAWS: u64 = 20_000;
 /// Outcomes whose probabilities differ by less than this share count as equally probable.
-pub(crate) const TIE: f64 = 1e-7;
+const TIE: f64 = 1e-7;
 const SEED: u64 = 0x005E_6E6A_7E00;
 
 /// How an exact probability was found.

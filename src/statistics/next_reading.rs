@@ -5,7 +5,7 @@
 //! that of a reading. It changes the choice only if the plant crosses the border: the best one left out, for a plant
 //! now kept, or the last one kept, for a plant now left out. With `d` the distance to that border the expected gain in
 //! the summed merit of the kept is `s·(φ(d/s) − (d/s)·Φ(−d/s))` (the knowledge gradient of Frazier, Powell & Dayanik
-//! 2008, from memory). Readings are taken in order of gain per minute, each judged as if it were the only one.
+//! 2008, from memory). Each reading is judged as if it were the only one.
 
 use super::distribution::{normal_density, normal_upper};
 use super::error::{StatisticsError, require, require_within};
@@ -96,30 +96,4 @@ fn crossing_gain(distance: f64, sd: f64) -> f64 {
     }
     let x = distance / sd;
     (sd * (normal_density(x) - x * normal_upper(x))).max(0.0)
-}
-
-/// The readings to take within the minutes available, best per minute first; ones that no longer fit are passed over,
-/// ones without gain are left out. Equal values stay in the order given.
-///
-/// # Errors
-/// As [`worth`], or minutes below zero.
-pub fn sitting(
-    candidates: &[Candidate],
-    kept: usize,
-    minutes: f64,
-) -> Result<Vec<Worth>, StatisticsError> {
-    require_within(minutes, 0.0, f64::MAX)?;
-    let mut all = worth(candidates, kept)?;
-    all.sort_by(|a, b| b.per_minute.total_cmp(&a.per_minute));
-    let mut left = minutes;
-    all.retain(|worth| {
-        let fits = worth.gain > 0.0 && candidates[worth.plant].minutes <= left;
-        left -= if fits {
-            candidates[worth.plant].minutes
-        } else {
-            0.0
-        };
-        fits
-    });
-    Ok(all)
 }

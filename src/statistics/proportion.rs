@@ -1,10 +1,9 @@
 //! How sure is a share counted on a few plants?
 //!
 //! Intervals for "k of n": Wilson's (1927) is the one every report prints, because its mean coverage is close to what
-//! it states from n = 3 upward; Clopper & Pearson's (1934) is for when at least the stated coverage is wanted. Also
-//! the chance that a set of unsexed seedlings holds both sexes. Ratios of several classes are in `segregation`.
+//! it states from n = 3 upward. Also the chance that a set of unsexed seedlings holds both sexes. Ratios of several classes are in `segregation`.
 
-use super::distribution::{beta_quantile, ln_factorial, normal_quantile};
+use super::distribution::{ln_factorial, normal_quantile};
 use super::error::{StatisticsError, require_within};
 use super::interval::{Confidence, Interval};
 
@@ -33,31 +32,6 @@ pub fn wilson(k: u64, n: u64, confidence: Confidence) -> Result<Interval, Statis
     // The limits at 0 of n and n of n are exactly 0 and 1; rounding must not say otherwise.
     let low = if k == 0 { 0.0 } else { centre - half };
     let high = if k == n { 1.0 } else { centre + half };
-    Ok(Interval { low, high })
-}
-
-/// Clopper & Pearson's interval: covers at least as often as stated, usually more; within 0 to 1.
-///
-/// # Errors
-/// `n` is 0, or `k` exceeds `n`.
-pub fn clopper_pearson(
-    k: u64,
-    n: u64,
-    confidence: Confidence,
-) -> Result<Interval, StatisticsError> {
-    check(k, n)?;
-    let (found, left) = (k as f64, (n - k) as f64);
-    let tail = confidence.tail();
-    let low = if k == 0 {
-        0.0
-    } else {
-        beta_quantile(tail, found, left + 1.0)
-    };
-    let high = if k == n {
-        1.0
-    } else {
-        beta_quantile(1.0 - tail, found + 1.0, left)
-    };
     Ok(Interval { low, high })
 }
 

@@ -34,12 +34,6 @@ impl SplitMix64 {
         ((u128::from(self.bits()) * n as u128) >> 64) as usize
     }
 
-    /// A standard normal draw (Box & Muller 1958, the cosine half).
-    pub fn normal(&mut self) -> f64 {
-        let radius = libm::sqrt(-2.0 * libm::log(1.0 - self.uniform()));
-        radius * libm::cos(std::f64::consts::TAU * self.uniform())
-    }
-
     /// Puts the list in random order (Fisher–Yates).
     pub fn shuffle<T>(&mut self, list: &mut [T]) {
         for last in (1..list.len()).rev() {

@@ -1,8 +1,7 @@
 //! Do several pods differ, judged by rank order only?
 //!
 //! Kruskal & Wallis (1952); ties share the mean of their ranks. Up to [`SMALL_TOTAL`] plants are tested against the
-//! ways the readings could have fallen, listed or drawn with a fixed seed, not against a curve. Two groups are in
-//! `rank_sum`, scores for ordered kinds in `ordinal`.
+//! ways the readings could have fallen, listed or drawn with a fixed seed, not against a curve.
 
 use super::distribution::chi_square_upper;
 use super::error::{StatisticsError, require};

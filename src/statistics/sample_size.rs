@@ -1,4 +1,4 @@
-//! How many plants or pods does it take to see that one cross varies more?
+//! How many plants does it take to see that one cross varies more?
 //!
 //! Power of the tests in `variance`, turned round: the number per side for a stated ratio of standard deviations.
 
@@ -6,7 +6,7 @@ use super::distribution::{normal_lower, normal_quantile, t_upper_quantile};
 use super::error::{StatisticsError, require_within};
 use super::noncentral::noncentral_t_lower;
 
-/// Most plants or pods per side that the searches below consider.
+/// Most plants per side that the search considers.
 const MOST: usize = 100_000;
 
 /// Plants per cross with which Brown & Forsythe's test at `alpha` finds a ratio of standard deviations of `ratio`
@@ -24,27 +24,6 @@ pub fn plants_needed(ratio: f64, alpha: f64, power: f64) -> Result<usize, Statis
     first_number(3, |n| {
         two_mean_power(centre / libm::sqrt(variance), n, alpha) >= power
     })
-}
-
-/// Pods per type with which Welch's test on `ln s` at `alpha` finds a ratio of spreads with the wanted `power`, when
-/// each pod has `siblings` (at least 2) and true spreads of pods of one type vary by `pod_sd` on the log scale.
-/// The variance of one pod's `ln s` is `pod_sd² + 1/(2(siblings − 1))`.
-///
-/// # Errors
-/// As [`plants_needed`], or fewer than two siblings.
-pub fn pods_needed(
-    ratio: f64,
-    siblings: usize,
-    pod_sd: f64,
-    rates: (f64, f64),
-) -> Result<usize, StatisticsError> {
-    let (alpha, power) = rates;
-    check(ratio, alpha, power)?;
-    require_within(siblings as f64, 2.0, f64::MAX)?;
-    require_within(pod_sd, 0.0, f64::MAX)?;
-    let variance = pod_sd * pod_sd + 0.5 / (siblings as f64 - 1.0);
-    let standardised = libm::log(ratio).abs() / libm::sqrt(2.0 * variance);
-    first_number(2, |n| two_mean_power(standardised, n, alpha) >= power)
 }
 
 fn check(ratio: f64, alpha: f64, power: f64) -> Result<(), StatisticsError> {

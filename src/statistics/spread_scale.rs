@@ -9,7 +9,7 @@ use super::describe::{mean, sample_sd};
 use super::error::{StatisticsError, logs, require};
 use super::interval::Confidence;
 use super::variance::{
-    Centre, LogRatio, RatioOfVariances, equal_spread, ln_cv_ratio, ln_variability_ratio,
+    LogRatio, RatioOfVariances, equal_spread, ln_cv_ratio, ln_variability_ratio,
 };
 
 /// What Anscombe adds to a count before the root.
@@ -34,7 +34,7 @@ impl SpreadScale {
     pub fn equal_spread(self, groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError> {
         let on_scale: Result<Vec<Vec<f64>>, StatisticsError> =
             groups.iter().map(|group| self.values(group)).collect();
-        equal_spread(&on_scale?, Centre::Median)
+        equal_spread(&on_scale?)
     }
 
     /// How much the first varies against the second: the ratio of coefficients of variation for

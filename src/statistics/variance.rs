@@ -1,23 +1,12 @@
 //! Does one cross vary more than another?
 //!
 //! Brown & Forsythe's test (1974); the ratio of spreads with limits. On which scale lengths, counts and numbers are set
-//! against each other is the question of `spread_scale`. When types of cross are compared the pod is
-//! the unit, not the seedling: [`pods_by_spread`]. How many plants a given ratio would need is in `sample_size`.
+//! against each other is the question of `spread_scale`; how many plants a given ratio would need, of `sample_size`.
 
 use super::describe::{ln_cv, mean, sorted_quantile, spread, squares};
 use super::distribution::{f_upper, t_upper_quantile};
 use super::error::{StatisticsError, require};
 use super::interval::{Confidence, Interval};
-use super::location::{Difference, welch};
-
-/// What distances are taken from.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Centre {
-    /// The group median (Brown & Forsythe 1974): holds its rate when values are skewed.
-    Median,
-    /// The group mean (Levene 1960): rejects too often when values are skewed.
-    Mean,
-}
 
 /// A variance-ratio test.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -30,14 +19,12 @@ pub struct RatioOfVariances {
     pub p: f64,
 }
 
-/// Brown & Forsythe's or Levene's test of equal spread.
+/// Brown & Forsythe's test of equal spread (1974): one-way analysis of the distances from the group's median, which
+/// holds its rate when values are skewed.
 ///
 /// # Errors
 /// Fewer than two groups, a group of fewer than two values, a value not finite, or no spread in any group.
-pub fn equal_spread(
-    groups: &[Vec<f64>],
-    centre: Centre,
-) -> Result<RatioOfVariances, StatisticsError> {
+pub fn equal_spread(groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError> {
     if groups.len() < 2 {
         return Err(StatisticsError::TooFew {
             found: groups.len(),
@@ -47,18 +34,15 @@ pub fn equal_spread(
     let mut distances = Vec::with_capacity(groups.len());
     for group in groups {
         require(group, 2)?;
-        distances.push(from_centre(group, centre));
+        distances.push(from_median(group));
     }
     one_way(&distances)
 }
 
-fn from_centre(group: &[f64], centre: Centre) -> Vec<f64> {
+fn from_median(group: &[f64]) -> Vec<f64> {
     let mut sorted = group.to_vec();
     sorted.sort_by(f64::total_cmp);
-    let middle = match centre {
-        Centre::Median => sorted_quantile(&sorted, 0.5),
-        Centre::Mean => mean(group),
-    };
+    let middle = sorted_quantile(&sorted, 0.5);
     group.iter().map(|v| (v - middle).abs()).collect()
 }
 
@@ -90,25 +74,6 @@ pub fn one_way(groups: &[Vec<f64>]) -> Result<RatioOfVariances, StatisticsError>
         f,
         df,
         p: f_upper(f, df.0, df.1),
-    })
-}
-
-/// Fisher's ratio of two variances, first over second, with its two-sided probability. Right for normal values only.
-///
-/// # Errors
-/// A group of fewer than two values, a value not finite, or a group without spread.
-pub fn variance_ratio(first: &[f64], second: &[f64]) -> Result<RatioOfVariances, StatisticsError> {
-    let (a, b) = (spread(first)?, spread(second)?);
-    let (f, df) = (
-        a * a / (b * b),
-        ((first.len() - 1) as f64, (second.len() - 1) as f64),
-    );
-    // Each tail straight, not as 1 less the other, so that small probabilities keep their digits.
-    let (above, below) = (f_upper(f, df.0, df.1), f_upper(1.0 / f, df.1, df.0));
-    Ok(RatioOfVariances {
-        f,
-        df,
-        p: (2.0 * above.min(below)).min(1.0),
     })
 }
 
@@ -183,31 +148,4 @@ pub fn ln_cv_ratio(
         df,
         confidence,
     ))
-}
-
-/// Compares two types of cross by the spread of their pods, pods being the unit: Welch on bias-corrected `ln s`,
-/// first less second. A pod is given as its sibling's values; pods of fewer than three plants or without spread are
-/// left out, and how many are left in each type is returned beside the difference.
-///
-/// # Errors
-/// Fewer than two usable pods in a type, a value not finite, or all pods exactly alike.
-pub fn pods_by_spread(
-    first: &[Vec<f64>],
-    second: &[Vec<f64>],
-    confidence: Confidence,
-) -> Result<(Difference, (usize, usize)), StatisticsError> {
-    let (a, b) = (ln_spreads(first)?, ln_spreads(second)?);
-    Ok((welch(&a, &b, confidence)?, (a.len(), b.len())))
-}
-
-fn ln_spreads(pods: &[Vec<f64>]) -> Result<Vec<f64>, StatisticsError> {
-    let mut kept = Vec::with_capacity(pods.len());
-    for pod in pods.iter().filter(|pod| pod.len() >= 3) {
-        match spread(pod) {
-            Ok(sd) => kept.push(libm::log(sd) + 0.5 / (pod.len() as f64 - 1.0)),
-            Err(StatisticsError::NoSpread) => {}
-            Err(other) => return Err(other),
-        }
-    }
-    Ok(kept)
 }

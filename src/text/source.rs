@@ -3,7 +3,7 @@
 //! A [`Source`] is one file's text without its byte-order mark; every other byte, carriage returns included, is as on
 //! disk. [`Sources`] numbers the files. Finding and reading them is left to `folder`, changing them to `edit`.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use super::span::{FileId, Span};
@@ -150,21 +150,6 @@ impl Source {
         blocks[block] as usize + letters(&bytes[block * BLOCK..offset])
     }
 
-    /// The byte offset of a line and column, both from 1 and the column in characters; a column past the line's end
-    /// counts as that end, a line past the last as the end of the text.
-    pub fn offset(&self, line: u32, column: u32) -> u32 {
-        let Some(&start) = self.line_starts().get((line as usize).saturating_sub(1)) else {
-            return self.text.len() as u32;
-        };
-        let rest = self.line(line);
-        let before: usize = rest
-            .chars()
-            .take((column as usize).saturating_sub(1))
-            .map(char::len_utf8)
-            .sum();
-        start + before as u32
-    }
-
     /// The text of a line, counted from 1, without its line ending; empty past the last line.
     pub fn line(&self, line: u32) -> &str {
         let starts = self.line_starts();
@@ -209,11 +194,6 @@ impl Sources {
         FileId(self.files.len() as u32 - 1)
     }
 
-    /// The folder the files were read from; empty for texts in memory.
-    pub fn folder(&self) -> &Path {
-        &self.folder
-    }
-
     /// What lay in the folder but could not be read, in the order of paths.
     pub fn unread(&self) -> &[Unread] {
         &self.unread
@@ -255,14 +235,6 @@ impl Sources {
     pub fn find(&self, path: &str) -> Option<FileId> {
         let number = self.files.iter().position(|source| source.path == path)?;
         Some(FileId(number as u32))
-    }
-
-    /// The text under a span; empty if the span reaches beyond the file or cuts a character.
-    pub fn slice(&self, span: Span) -> &str {
-        let source = self.files.get(span.file.index());
-        source
-            .and_then(|source| source.text.get(span.range()))
-            .unwrap_or("")
     }
 
     /// The text under a span as the records were read from it; see [`Source::kept`].

@@ -56,16 +56,4 @@ impl Span {
     pub fn range(self) -> Range<usize> {
         self.start as usize..self.end as usize
     }
-
-    /// The least span that covers both; `self` when `other` is in another file.
-    pub fn join(self, other: Span) -> Span {
-        if self.file != other.file {
-            return self;
-        }
-        Span {
-            file: self.file,
-            start: self.start.min(other.start),
-            end: self.end.max(other.end),
-        }
-    }
 }

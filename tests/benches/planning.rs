@@ -1,5 +1,5 @@
-//! Seasons planned against a general integer solver at the same optimum, seasons the general solver does not end, four
-//! million pairings scored, and the whole command against reading the same registry: ratios within one run, medians of
+//! Seasons planned against a general integer solver at the same optimum, seasons the general solver does not end, and
+//! the whole command against reading the same registry: ratios within one run, medians of
 //! several rounds, seconds only for orientation. HiGHS, a faster general solver, needs another language: its seconds on
 //! the same seasons come from `seasons.py` beside this file.
 //!
@@ -9,7 +9,6 @@
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use podbook::planning::pairs::best_pairs;
 use podbook::planning::search::{Asked, search};
 use podbook::planning::season::Season;
 
@@ -22,7 +21,7 @@ mod seconds;
 #[path = "../numbers/planning/solver.rs"]
 mod solver;
 
-use nursery::{Draw, nursery};
+use nursery::nursery;
 use podbook::registry::build;
 use podbook::text::Sources;
 use registries::Nursery;
@@ -151,29 +150,6 @@ fn compare(at: usize, name: &str, season: &Season) {
     }
 }
 
-fn pairings() {
-    let (seeds, pollens) = (2_000, 2_000);
-    let mut draw = Draw(9);
-    let merit: Vec<f64> = (0..seeds + pollens)
-        .map(|_| f64::from(draw.below(1_000)))
-        .collect();
-    let score = |seed: usize, pollen: usize| Some(0.5 * (merit[seed] + merit[seeds + pollen]));
-    let kept = seconds(5, || best_pairs(seeds, pollens, 100, score));
-    let sorted = seconds(3, || {
-        let mut all: Vec<(usize, usize, f64)> = (0..seeds)
-            .flat_map(|s| (0..pollens).map(move |p| (s, p)))
-            .map(|(s, p)| (s, p, score(s, p).unwrap()))
-            .collect();
-        all.sort_by(|a, b| b.2.total_cmp(&a.2).then((a.0, a.1).cmp(&(b.0, b.1))));
-        all.truncate(100);
-        all
-    });
-    println!(
-        "4,000,000 pairings scored, the best 100 kept: {:.1} times as fast as sorting all ({kept:.4} s)",
-        sorted / kept
-    );
-}
-
 /// The whole command, with ties, runners-up, what limits cost and the frontier, against reading the same registry.
 fn whole_command() {
     let large = Nursery {
@@ -214,7 +190,6 @@ fn main() {
         println!("{best} {}", start.elapsed().as_secs_f64());
         return;
     }
-    pairings();
     whole_command();
     for (at, (name, season)) in seasons().iter().enumerate() {
         compare(at, name, season);

@@ -65,7 +65,9 @@ fn each_tiny_registry_provokes_its_finding() {
         let Some(drawn) = &entry.drawn else { continue };
         let (sources, findings) = found(&page.registry_of(entry));
         let codes: BTreeSet<&str> = findings.iter().map(|finding| finding.code.0).collect();
-        let text = drawing.findings(&findings, &sources).to_string();
+        let text = drawing
+            .findings_from(Severity::Note, &findings, &sources)
+            .to_string();
         if codes != BTreeSet::from([entry.code.as_str()]) {
             wrong.push(format!("`{}` gives {codes:?}:\n{text}", entry.code));
         } else if text != drawn.text {
@@ -82,7 +84,9 @@ fn each_tiny_registry_provokes_its_finding() {
 #[test]
 fn what_all_tiny_registries_share_is_sound() {
     let (sources, findings) = found(&page().common);
-    let text = Drawing::default().findings(&findings, &sources).to_string();
+    let text = Drawing::default()
+        .findings_from(Severity::Note, &findings, &sources)
+        .to_string();
     assert!(findings.is_empty(), "{text}");
 }
 

@@ -58,7 +58,7 @@ fn the_sound_texts_are_sound() {
     let sources = readers::sources(None);
     let (_, findings) = podbook::registry::build(&sources);
     let drawn = podbook::diagnostic::Drawing::default()
-        .findings(&findings, &sources)
+        .findings_from(podbook::diagnostic::Severity::Note, &findings, &sources)
         .to_string();
     assert_eq!(drawn, "");
 }

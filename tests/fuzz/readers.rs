@@ -32,8 +32,6 @@ pub fn outline(text: &str) {
             outline.record_at(part.start),
             outline.comma_after(id),
         );
-        let path = outline.path(id);
-        let _ = outline.root().and_then(|root| outline.follow(root, &path));
     }
     let mut sources = Sources::new();
     let file = sources.add("page.ron", text);
@@ -45,7 +43,9 @@ pub fn outline(text: &str) {
         .take(50)
         .map(|fault| Finding::of_shape(fault, file, text))
         .collect();
-    Drawing::default().findings(&told, &sources).to_string();
+    Drawing::default()
+        .findings_from(Severity::Note, &told, &sources)
+        .to_string();
 }
 
 /// An edit of a sound text gives a sound text; of a faulty one it is refused.
@@ -95,7 +95,9 @@ pub fn sources(faulty: Option<&str>) -> Sources {
 pub fn registry(text: &str) {
     let sources = sources(Some(text));
     let (_, findings) = build(&sources);
-    let drawn = Drawing::default().findings(&findings, &sources).to_string();
+    let drawn = Drawing::default()
+        .findings_from(Severity::Note, &findings, &sources)
+        .to_string();
     assert_eq!(drawn.is_empty(), findings.is_empty());
     let sound = sources
         .iter()

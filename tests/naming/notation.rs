@@ -92,7 +92,7 @@ fn share_of_a_recurrent_parent_is_one_less_a_power_of_two() {
         let share = reading.shares[&ShareOf::Species("maxima".into())];
         let below = 1_u128 << doses;
         assert_eq!(
-            (share.numerator(), share.denominator()),
+            (*share.numer(), *share.denom()),
             (below - 1, below),
             "{doses} doses"
         );

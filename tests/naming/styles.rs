@@ -190,7 +190,7 @@ fn no_version_drops_a_parent_or_hides_doubt() {
                 };
                 let mut named = BTreeMap::new();
                 for (of, share) in &shares {
-                    *named.entry(plain(of)).or_insert(0.0) += share.as_f64();
+                    *named.entry(plain(of)).or_insert(0.0) += podbook::numeric::nearest(share);
                 }
                 named
             };

@@ -12,6 +12,8 @@ mod families;
 mod heterozygosity;
 #[path = "descent/inbreeding.rs"]
 mod inbreeding;
+#[path = "descent/inverse.rs"]
+mod inverse;
 #[path = "descent/labels.rs"]
 mod labels;
 #[path = "descent/lines.rs"]

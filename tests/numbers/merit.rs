@@ -7,9 +7,13 @@
 mod contrasts;
 #[path = "merit/likelihood.rs"]
 mod likelihood;
+#[path = "../support/predicted.rs"]
+mod predicted;
+
+use predicted::predict;
 
 use podbook::planning::merit::{
-    Cholesky, Design, Fractions, Reading, Relatives, Solved, Variances, estimate, predict,
+    Cholesky, Design, Fractions, Reading, Relatives, Solved, Variances, estimate,
 };
 
 /// The eight-animal calf example of Mrode's textbook on linear models (from memory; recomputed and found consistent in

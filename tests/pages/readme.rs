@@ -1,7 +1,8 @@
 //! The README is true: its command prints what it shows, its ten lines are a page, its links lead somewhere.
 
 use crate::run::hold_in;
-use podbook::record::{CrossPage, parses_plainly};
+use podbook::record::{CrossPage, read_page};
+use podbook::text::Sources;
 use std::path::Path;
 
 const README: &str = include_str!("../../README.md");
@@ -29,7 +30,10 @@ fn the_ten_lines_are_a_page() {
         .nth(1)
         .and_then(|rest| rest.split("```").next());
     let ron = ron.expect("the README shows a page");
-    assert!(parses_plainly::<CrossPage>(ron));
+    let mut sources = Sources::new();
+    let file = sources.add("crosses/X.ron", ron);
+    let (page, findings) = read_page::<CrossPage>(&sources, file);
+    assert!(page.is_some() && findings.is_empty(), "{findings:?}");
     assert_eq!(ron.lines().count(), 10);
 }
 

@@ -334,16 +334,16 @@ fn bins_count_every_value_once() {
 fn labels_keep_apart_at_least_cost() {
     let mut lots = Lots(2);
     for count in 1..=7 {
-        let wishes: Vec<f64> = (0..count).map(|_| lots.below(40) as f64).collect();
-        let placed = chart::apart(&wishes, 6.0);
+        let mut wishes: Vec<f64> = (0..count).map(|_| lots.below(40) as f64).collect();
+        wishes.sort_by(f64::total_cmp);
+        let placed = chart::within(&wishes, &vec![6.0; count], (-1e3, 1e3));
         let cost = |at: &[f64]| {
             at.iter()
                 .zip(&wishes)
                 .map(|(a, b)| (a - b) * (a - b))
                 .sum::<f64>()
         };
-        let mut sorted: Vec<usize> = (0..count).collect();
-        sorted.sort_by(|&a, &b| wishes[a].total_cmp(&wishes[b]));
+        let sorted: Vec<usize> = (0..count).collect();
         let best = (0..1u32 << (count - 1))
             .filter_map(|cuts| {
                 let mut at = vec![0.0; count];

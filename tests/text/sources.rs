@@ -56,7 +56,6 @@ fn the_files_of_a_registry_are_read_in_order_of_path() {
     assert_eq!(sources.unread(), []);
     let file = sources.find("crosses/2024.ron").unwrap();
     assert_eq!((file, sources.text(file)), (FileId(4), "[2]"));
-    assert_eq!(sources.folder(), folder.path());
 }
 
 #[test]
@@ -253,7 +252,7 @@ fn a_borrowed_slice_tells_its_place() {
     let second = &text[21..26];
     let span = sources.span_of(file, second).unwrap();
     assert_eq!(
-        (span, sources.slice(span)),
+        (span, &text[span.range()]),
         (Span::new(file, 21..26), "vei-1")
     );
     assert_eq!(
@@ -264,20 +263,10 @@ fn a_borrowed_slice_tells_its_place() {
     assert_eq!(sources.span_of(file, &String::from("vei-1")), None);
 }
 
-#[test]
-fn a_span_outside_the_text_slices_to_nothing() {
-    let mut sources = Sources::new();
-    let file = sources.add("a.ron", "é");
-    for range in [0..9, 1..2, 5..6] {
-        assert_eq!(sources.slice(Span::new(file, range)), "");
-    }
-    assert_eq!(sources.slice(Span::at(FileId(7), 0)), "");
-}
-
 proptest! {
-    /// Line and column lead back to the offset they came from; counted the slow way they are the same.
+    /// Counted the slow way they are the same.
     #[test]
-    fn line_and_column_lead_back(text in "[a種\r\n\t]{0,60}") {
+    fn line_and_column_of_every_offset(text in "[a種\r\n\t]{0,60}") {
         let source = Source::new("a.ron", text.clone());
         for (offset, _) in text.char_indices().chain([(text.len(), ' ')]) {
             let (line, column) = source.line_column(offset as u32);
@@ -285,10 +274,6 @@ proptest! {
             prop_assert_eq!(line as usize, before.matches('\n').count() + 1);
             let in_line = before.rsplit('\n').next().unwrap();
             prop_assert_eq!(column as usize, in_line.chars().count() + 1);
-            let at_break = text[offset..].starts_with('\n') && in_line.ends_with('\r');
-            if !at_break {
-                prop_assert_eq!(source.offset(line, column), offset as u32);
-            }
         }
     }
 }
@@ -328,7 +313,6 @@ fn columns_in_a_line_of_many_blocks_count_letters() {
         let bytes: usize = line.chars().take(letters).map(char::len_utf8).sum();
         let offset = 6 + bytes as u32;
         assert_eq!(source.line_column(offset), (2, letters as u32 + 1));
-        assert_eq!(source.offset(2, letters as u32 + 1), offset);
     }
     let whole = Source::new("x.ron", "é".repeat(4096));
     assert_eq!(whole.line_column(8192), (1, 4097));

@@ -4,8 +4,8 @@
 //! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
 //! size. Whom to keep is the question of `select`.
 
-use crate::analysis::grade::rows::{Sorting, readings_before};
-use crate::analysis::grade::told::{Caution, Gone, GradeError};
+use crate::analysis::grade::rows::{SortedPlant, Sorting, readings_before};
+use crate::analysis::grade::told::{Caution, GradeError};
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
@@ -17,7 +17,7 @@ use crate::observation::series::{TraitReadings, with_pests};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use crate::registry::Registry;
-use crate::statistics::classes::{FEWEST, Standing, chance_right, reading_error, reliability};
+use crate::statistics::classes::{FEWEST, chance_right, reading_error, reliability};
 use serde::Serialize;
 
 /// An age asked for finds readings this part of it away: an old tray is seldom read to the month. Which age it was is said.
@@ -59,31 +59,6 @@ pub struct SortReport {
     pub cautions: Vec<Caution>,
     #[serde(skip)]
     pub(crate) shown: TraitUnit,
-}
-
-/// One plant.
-#[derive(Clone, Debug, Serialize)]
-pub struct SortedPlant {
-    /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
-    pub place: Option<usize>,
-    /// Code.
-    pub plant: String,
-    /// Size in the unit shown; `null` when not read.
-    pub size: Option<f64>,
-    /// `fast`, `medium`, `slow`, `not classed` or `unread`.
-    pub class: Standing,
-    /// Plants across the boundary that a second reading might swap it with.
-    pub tied_with: Vec<String>,
-    /// Whether a plant of the next third lies within the reading error of it.
-    pub tied: bool,
-    /// Growth since its reading before, part per month (difference of natural logarithms).
-    pub growth_per_month: Option<f64>,
-    /// Last move into a pot.
-    pub potted: Option<String>,
-    /// Whether pests were seen on it that day.
-    pub pest: bool,
-    /// What became of a plant that is not here any more.
-    pub gone: Option<Gone>,
 }
 
 /// Sorts the siblings of a sowing.

@@ -4,5 +4,6 @@ mod answer;
 mod rows;
 mod told;
 
-pub use answer::{SortReport, SortWish, SortedPlant, sort};
+pub use answer::{SortReport, SortWish, sort};
+pub use rows::SortedPlant;
 pub use told::{Caution, Gone, GradeError};

@@ -1,6 +1,5 @@
 //! The rows of a sorted sowing: place, class, ties across a boundary, growth since the reading before, last potting.
 
-use crate::analysis::grade::answer::SortedPlant;
 use crate::analysis::grade::told::Gone;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::AtOneAge;
@@ -14,6 +13,32 @@ use crate::statistics::classes::{Standing, thirds};
 use crate::statistics::growth::{Reading, growth_rate};
 use crate::wording::typed_date;
 use rayon::prelude::*;
+use serde::Serialize;
+
+/// One plant.
+#[derive(Clone, Debug, Serialize)]
+pub struct SortedPlant {
+    /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
+    pub place: Option<usize>,
+    /// Code.
+    pub plant: String,
+    /// Size in the unit shown; `null` when not read.
+    pub size: Option<f64>,
+    /// `fast`, `medium`, `slow`, `not classed` or `unread`.
+    pub class: Standing,
+    /// Plants across the boundary that a second reading might swap it with.
+    pub tied_with: Vec<String>,
+    /// Whether a plant of the next third lies within the reading error of it.
+    pub tied: bool,
+    /// Growth since its reading before, part per month (difference of natural logarithms).
+    pub growth_per_month: Option<f64>,
+    /// Last move into a pot.
+    pub potted: Option<String>,
+    /// Whether pests were seen on it that day.
+    pub pest: bool,
+    /// What became of a plant that is not here any more.
+    pub gone: Option<Gone>,
+}
 
 /// For each reading here the last sound one of the same plant surely before it.
 pub(crate) fn readings_before(of: &TraitReadings, here: &AtOneAge) -> Vec<Option<Comparable>> {

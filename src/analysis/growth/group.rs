@@ -5,9 +5,10 @@
 
 use crate::analysis::descent::Descent;
 use crate::analysis::growth::told::GrowthError;
-use crate::ancestry::{Fraction, Part};
+use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::numeric::Fraction;
 use crate::registry::{Registry, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;

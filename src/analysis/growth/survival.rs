@@ -196,11 +196,11 @@ fn life(
     let sown = sown(registry, plant);
     let fate = registry
         .fate(plant)
-        .filter(|fate| registry.when(day_of(fate)).first <= today);
+        .filter(|fate| registry.when(fate.on()).first <= today);
     let seen = || last_seen(registry, plant, read);
     let (until, end) = match fate {
-        Some(fate @ Fate::Died { .. }) => (registry.when(day_of(fate)), End::Died),
-        Some(fate) => (registry.when(day_of(fate)), End::Left),
+        Some(fate @ Fate::Died { .. }) => (registry.when(fate.on()), End::Died),
+        Some(fate) => (registry.when(fate.on()), End::Left),
         None if presence(registry, plant, today) == Presence::Here => {
             let seen = seen().is_some_and(|when| today.0 - when.last.0 <= LONG);
             (
@@ -222,16 +222,6 @@ fn life(
         died: end == End::Died,
     };
     plant.is_followed().then_some((plant, end))
-}
-
-fn day_of<'f>(fate: &'f Fate) -> &'f str {
-    match fate {
-        Fate::Died { on, .. }
-        | Fate::Culled { on, .. }
-        | Fate::Sold { on, .. }
-        | Fate::Given { on, .. }
-        | Fate::Lost { on, .. } => on,
-    }
 }
 
 /// Months from the middle of the sowing to the day by which it was seen.

@@ -1,16 +1,12 @@
 //! Who is related to whom, how closely, and through whom.
 
-use crate::analysis::descent::Descent;
-use crate::analysis::evidence::{EvidenceRow, evidence_row};
-use crate::analysis::founding::founding;
-use crate::analysis::kinship::lines::{DescentPath, DrawnParents};
+use crate::analysis::evidence::EvidenceRow;
+use crate::analysis::kinship::kindred::Kindred;
+use crate::analysis::kinship::lines::{PathRow, WayRow};
 use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
-use crate::evidence::{Evidence, Unit};
-use crate::kinship::{Kinship, NamedPedigree, possible_inbreeding, possible_kinship};
-use crate::lineage::{Founding, Lineage, Pedigree, PedigreeTooComplex, PlantRow};
-use crate::naming::recorded::TopOf;
-use crate::registry::PlantKind;
+use crate::kinship::{Kinship, possible_inbreeding, possible_kinship};
+use crate::lineage::{PedigreeTooComplex, PlantRow};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -53,17 +49,6 @@ pub struct PairRow {
     pub ways_known: bool,
 }
 
-/// The kinship of a pair if uncertain parents were these.
-#[derive(Serialize)]
-pub struct WayRow {
-    /// The parents.
-    pub parents: DrawnParents,
-    /// Their chance, 0 to 1.
-    pub chance: f64,
-    /// Kinship, at least.
-    pub kinship: f64,
-}
-
 /// How surely the descent of a plant is known.
 #[derive(Serialize)]
 pub struct PlantEvidence {
@@ -71,15 +56,6 @@ pub struct PlantEvidence {
     pub id: String,
     /// The evidence.
     pub evidence: EvidenceRow,
-}
-
-/// One pair of lines up to where they meet.
-#[derive(Serialize)]
-pub struct PathRow {
-    /// The lines, from one plant to the other.
-    pub path: DescentPath,
-    /// What it adds to the kinship.
-    pub kinship: f64,
 }
 
 /// Inbreeding of all plants.
@@ -104,79 +80,7 @@ pub struct InbreedingRow {
     pub may_be: Vec<Outcome>,
 }
 
-/// Where plants have their codes and their evidence from.
-enum Source<'k> {
-    Registry(&'k Evidence<'k, 'k>),
-    Table(&'k NamedPedigree),
-}
-
-impl Source<'_> {
-    fn code(&self, plant: PlantRow) -> String {
-        match self {
-            Source::Registry(evidence) => evidence.registry().code(plant),
-            Source::Table(table) => table.ids[plant.index()].clone(),
-        }
-    }
-
-    fn evidence(&self, plant: PlantRow) -> Option<EvidenceRow> {
-        match self {
-            Source::Registry(evidence) => Some(evidence_row(evidence, Unit::Plant(plant))),
-            Source::Table(_) => None,
-        }
-    }
-
-    /// Doubts of the species behind some plants.
-    fn doubts(&self, plants: &[PlantRow]) -> Vec<String> {
-        let tops = plants.iter().copied().map(TopOf::Plant);
-        match self {
-            Source::Registry(evidence) => evidence.names().doubts(tops),
-            Source::Table(_) => Vec::new(),
-        }
-    }
-}
-
-/// The plants figures are asked of: a registry's, or those of a plain table.
-pub struct Kindred<'k> {
-    pub(crate) pedigree: &'k Pedigree,
-    source: Source<'k>,
-    founding: Founding,
-    listed: Vec<PlantRow>,
-}
-
-impl<'k> Kindred<'k> {
-    /// The plants of a registry.
-    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
-        let (registry, names) = (evidence.registry(), evidence.names());
-        let descent = Descent::of(registry, lineage, names);
-        let plants = registry.plants();
-        Kindred {
-            pedigree: &lineage.pedigree,
-            source: Source::Registry(evidence),
-            founding: founding(registry, lineage, &descent),
-            listed: plants
-                .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
-                .collect(),
-        }
-    }
-
-    /// The plants of a table; all founders unrelated.
-    pub fn of_table(table: &'k NamedPedigree) -> Self {
-        Kindred {
-            pedigree: &table.pedigree,
-            source: Source::Table(table),
-            founding: Founding::unrelated(),
-            listed: table.as_written.clone(),
-        }
-    }
-
-    pub(crate) fn code(&self, plant: PlantRow) -> String {
-        self.source.code(plant)
-    }
-
-    fn solve(&self) -> Result<Kinship<'_>, PedigreeTooComplex> {
-        Kinship::of(self.pedigree, &self.founding)
-    }
-
+impl Kindred<'_> {
     fn rests_on(&self, kinship: &Kinship, plants: &[PlantRow]) -> RestsOn {
         RestsOn::of((self.pedigree, kinship), &self.founding, plants)
     }

@@ -1,8 +1,29 @@
 //! The lines of descent behind a pair, and the parents uncertain plants may have been drawn from.
 
-use crate::analysis::kinship::answer::{Kindred, PathRow, WayRow};
+use crate::analysis::kinship::kindred::Kindred;
 use crate::kinship::{Draw, Meeting, Path, Possible, Way};
 use crate::lineage::PlantRow;
+use serde::Serialize;
+
+/// The kinship of a pair if uncertain parents were these.
+#[derive(Serialize)]
+pub struct WayRow {
+    /// The parents.
+    pub parents: DrawnParents,
+    /// Their chance, 0 to 1.
+    pub chance: f64,
+    /// Kinship, at least.
+    pub kinship: f64,
+}
+
+/// One pair of lines up to where they meet.
+#[derive(Serialize)]
+pub struct PathRow {
+    /// The lines, from one plant to the other.
+    pub path: DescentPath,
+    /// What it adds to the kinship.
+    pub kinship: f64,
+}
 
 /// A seed and a pollen parent by code; `None` where one is not known.
 #[derive(Clone, Debug, PartialEq, Eq)]

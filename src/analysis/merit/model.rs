@@ -8,6 +8,7 @@
 use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
+use crate::numeric::{Fraction, nearest};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
@@ -206,9 +207,9 @@ fn shares(
     descent: &Descent,
 ) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
     let mut of_origin: BTreeMap<u32, Vec<(u32, f64)>> = BTreeMap::new();
-    let known = |parts: Vec<(Part, crate::ancestry::Fraction)>| -> Vec<(u32, f64)> {
+    let known = |parts: Vec<(Part, Fraction)>| -> Vec<(u32, f64)> {
         let species = parts.into_iter().filter_map(|(part, share)| match part {
-            Part::Species(species) => Some((species, share.as_f64())),
+            Part::Species(species) => Some((species, nearest(&share))),
             _ => None,
         });
         species.collect()

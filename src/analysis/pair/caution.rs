@@ -1,7 +1,6 @@
 //! What a reader of an intended pollination must keep in mind.
 
 use crate::analysis::kinship::Assumption;
-use crate::analysis::pair::impossible::End;
 use crate::analysis::set_aside::SetAside;
 
 /// One thing to keep in mind.
@@ -41,4 +40,15 @@ pub enum Degree {
     Close,
     /// From 1/4.
     VeryClose,
+}
+
+/// How a plant came to stand here no more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct End {
+    /// Its code.
+    pub plant: String,
+    /// Its fate as recorded; `None` when only its pieces are gone.
+    pub fate: Option<String>,
+    /// Whether it died by itself.
+    pub died: bool,
 }

@@ -3,8 +3,8 @@
 //! A plant that is gone bears no pods; its pollen may outlive it in an envelope. A plant sold or given away stands
 //! elsewhere: the answer says so and refuses nothing.
 
-use crate::analysis::pair::caution::Caution;
-use crate::analysis::pair::weigh::Intended;
+use crate::analysis::pair::caution::{Caution, End};
+use crate::analysis::pair::intended::Intended;
 use crate::lineage::PlantRow;
 use crate::observation::pollen::{OwnResults, in_hand};
 use crate::observation::presence::{Presence, presence};
@@ -28,17 +28,6 @@ pub enum Impossible {
         /// Whether its pollen is wanted and none of it is in hand.
         no_pollen: bool,
     },
-}
-
-/// How a plant came to stand here no more.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct End {
-    /// Its code.
-    pub plant: String,
-    /// Its fate as recorded; `None` when only its pieces are gone.
-    pub fate: Option<String>,
-    /// Whether it died by itself.
-    pub died: bool,
 }
 
 /// The two the other way round.

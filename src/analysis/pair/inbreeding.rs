@@ -3,7 +3,7 @@
 use crate::analysis::kinship::outcomes;
 use crate::analysis::kinship::{RestsOn, in_shared_batches};
 use crate::analysis::pair::answer::PairInbreeding;
-use crate::analysis::pair::weigh::Intended;
+use crate::analysis::pair::intended::Intended;
 use crate::kinship::{Kinship, possible_kinship};
 use crate::lineage::{FounderStock, Founding, PedigreeTooComplex};
 

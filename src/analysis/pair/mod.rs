@@ -6,6 +6,7 @@ mod cautions;
 mod error;
 mod impossible;
 mod inbreeding;
+mod intended;
 mod records;
 mod shares;
 mod traits;
@@ -15,7 +16,7 @@ pub use answer::{
     DeviationFrom, FlowersOf, MadeBefore, PairInbreeding, PairOptions, PairReport, PairShare,
     PairTrait, ParentRead, SharesIf, SideRow,
 };
-pub use caution::{Caution, Degree};
+pub use caution::{Caution, Degree, End};
 pub use error::PairError;
-pub use impossible::{End, Impossible, OtherWay};
+pub use impossible::{Impossible, OtherWay};
 pub use weigh::pair;

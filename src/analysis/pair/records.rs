@@ -1,7 +1,7 @@
 //! What is on record of the two: crosses made before, flowers.
 
 use crate::analysis::pair::answer::{FlowersOf, MadeBefore};
-use crate::analysis::pair::weigh::Intended;
+use crate::analysis::pair::intended::Intended;
 use crate::analysis::ready::crosses_between;
 use crate::observation::flowers::{Spike, spikes};
 use crate::observation::pollen::SetRate;

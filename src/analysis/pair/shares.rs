@@ -2,9 +2,10 @@
 
 use crate::analysis::kinship::{Drawn, DrawnParents, ParentPair};
 use crate::analysis::pair::answer::{PairShare, SharesIf};
-use crate::analysis::pair::weigh::Intended;
-use crate::ancestry::{Fraction, Part, Shares, TooDeep, fraction_text};
+use crate::analysis::pair::intended::Intended;
+use crate::ancestry::{Part, Shares, TooDeep};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
+use crate::numeric::Fraction;
 
 /// The origin of the seedlings if a parent's parents were these, these, their chance.
 type Way = (usize, DrawnParents, Option<f64>);
@@ -72,7 +73,7 @@ impl Intended<'_, '_> {
             .ordered(shares, shares.composition_of_origin(origin)?);
         let row = |(part, share): &(Part, Fraction)| PairShare {
             of: self.descent.name_in(shares, *part),
-            share: fraction_text(share),
+            share: share.to_string(),
             appendix_one: self.is_in_appendix_one(*part),
         };
         Ok(parts.iter().map(row).collect())

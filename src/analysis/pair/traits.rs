@@ -3,7 +3,7 @@
 use crate::analysis::merit::{MeritModel, MeritOptions, Parts, chance_better};
 use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairTrait, ParentRead};
 use crate::analysis::pair::error::PairError;
-use crate::analysis::pair::weigh::Intended;
+use crate::analysis::pair::intended::Intended;
 use crate::analysis::parent_readings::{ExpectedSpread, ParentReadings, reference_parents};
 use crate::kinship::Kinship;
 use crate::lineage::{PedigreeTooComplex, PlantRow};

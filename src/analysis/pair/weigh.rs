@@ -7,10 +7,11 @@ use crate::analysis::hybrid_names::hybrid_names;
 use crate::analysis::pair::answer::{PairOptions, PairReport, SideRow};
 use crate::analysis::pair::caution::Caution;
 use crate::analysis::pair::error::PairError;
+use crate::analysis::pair::intended::Intended;
 use crate::ancestry::Heterozygosities;
 use crate::evidence::{Evidence, Unit};
-use crate::lineage::{Founding, Lineage, Origin, Pedigree, PlantRow};
-use crate::naming::recorded::{Names, TopOf};
+use crate::lineage::{Lineage, Origin, PlantRow};
+use crate::naming::recorded::TopOf;
 use crate::naming::{
     Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe,
     suggest,
@@ -18,20 +19,6 @@ use crate::naming::{
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
 use crate::planning::intensity::{chance_of_both_sexes, plants_for_one};
-use crate::registry::Registry;
-
-/// The registry with the intended pollination added as one more origin.
-pub(crate) struct Intended<'i, 't> {
-    pub registry: &'i Registry<'t>,
-    pub lineage: &'i Lineage,
-    pub names: &'i Names<'i, 't>,
-    pub evidence: &'i Evidence<'i, 't>,
-    pub descent: Descent,
-    pub pedigree: Pedigree,
-    pub origin: usize,
-    pub founding: Founding,
-    pub pair: [PlantRow; 2],
-}
 
 /// Weighs one intended pollination.
 ///

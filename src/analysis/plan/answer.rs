@@ -6,8 +6,8 @@ use crate::analysis::plan::gain::FrontierPlan;
 use crate::analysis::plan::goals::Goals;
 use crate::analysis::plan::idle::Idle;
 use crate::analysis::plan::later::Later;
-use crate::analysis::plan::limits::NamedLimit;
-use crate::analysis::plan::others::Instead;
+use crate::analysis::plan::limits::LimitRow;
+use crate::analysis::plan::others::OtherPlan;
 use crate::planning::windows::Meeting;
 use serde::Serialize;
 
@@ -106,28 +106,4 @@ pub struct PlannedRow {
     pub pollen_remark: Option<String>,
     /// Crosses of the two on record, in either direction.
     pub made_before: Vec<String>,
-}
-
-/// Another plan.
-#[derive(Serialize)]
-pub struct OtherPlan {
-    /// How much less it is worth.
-    pub less: f64,
-    /// What it has instead.
-    pub instead: Instead,
-    /// Mean inbreeding of its seedlings.
-    pub mean_inbreeding: f64,
-}
-
-/// A limit and its price.
-#[derive(Serialize)]
-pub struct LimitRow {
-    /// The limit; it is shown with how it is eased.
-    pub limit: NamedLimit,
-    /// What easing it gains; `null` when the work was stopped before.
-    pub gain: Option<f64>,
-    /// What it could gain at most; the same when proved.
-    pub at_most: Option<f64>,
-    /// Whether that is proved.
-    pub proved: bool,
 }

@@ -1,10 +1,37 @@
 //! A season with the plants behind its numbers, and the freshest pollen for a plan.
 
-use crate::analysis::plan::pollen_of::PollenOf;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Plan, Season};
-use crate::planning::windows::Meeting;
+use crate::planning::windows::{Meeting, Window};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// Whose pollen, and which.
+#[derive(Clone)]
+pub(crate) struct PollenOf {
+    pub plant: PlantRow,
+    /// The envelope; `None` for pollen as it is shed.
+    pub lot: Option<String>,
+    pub age_days: Option<(i32, i32)>,
+    /// What to think of before it is used.
+    pub remark: Option<String>,
+    pub window: Window,
+    /// Days it keeps after its last day.
+    pub keeps: u32,
+}
+
+/// Pollen as old as this is as old as any, days.
+const OLDEST: f64 = 3_650.0;
+
+impl PollenOf {
+    /// 0 as it is shed, then by the greatest age it may have, 1 for ten years and more or an age not known.
+    pub fn staleness(&self) -> f64 {
+        match (&self.lot, self.age_days) {
+            (None, _) => 0.0,
+            (_, Some((_, most))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
+            (_, None) => 1.0,
+        }
+    }
+}
 
 /// A season with the plants behind its numbers.
 pub(crate) struct SeasonCandidates {

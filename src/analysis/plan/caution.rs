@@ -2,7 +2,7 @@
 
 use crate::analysis::kinship::Outcome;
 use crate::analysis::merit::{TraitAssumed, WhyLeftOut};
-use crate::analysis::plan::later::FlowerAges;
+use crate::analysis::plan::flower_ages::FlowerAges;
 
 /// One thing to know before acting on a plan.
 #[derive(Clone, Debug, PartialEq)]

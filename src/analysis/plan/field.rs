@@ -1,8 +1,7 @@
 //! All pairs a season could make, worked out one donor at a time, and which of them become pairings.
 
-use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::candidates::{PollenOf, SeasonCandidates};
 use crate::analysis::plan::context::{Female, PlanContext};
-use crate::analysis::plan::pollen_of::PollenOf;
 use crate::analysis::plan::worth::Worth;
 use crate::kinship::Kinship;
 use crate::lineage::{PedigreeTooComplex, PlantRow};

@@ -1,11 +1,11 @@
 //! What each limit of the season costs.
 
-use crate::analysis::plan::answer::LimitRow;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::work::{Stage, Work};
 use crate::planning::price::{Limit, prices};
 use crate::planning::season::Plan;
+use serde::Serialize;
 
 /// Networks for each limit's price.
 const PRICE_STEPS: u64 = 20_000;
@@ -39,6 +39,19 @@ pub enum NamedLimit {
     LineThroughSeed(String),
     /// A species' line through a pollen parent.
     LineThroughPollen(String),
+}
+
+/// A limit and its price.
+#[derive(Serialize)]
+pub struct LimitRow {
+    /// The limit; it is shown with how it is eased.
+    pub limit: NamedLimit,
+    /// What easing it gains; `null` when the work was stopped before.
+    pub gain: Option<f64>,
+    /// What it could gain at most; the same when proved.
+    pub at_most: Option<f64>,
+    /// Whether that is proved.
+    pub proved: bool,
 }
 
 impl PlanContext<'_, '_, '_> {

@@ -1,10 +1,10 @@
 //! Plans beside the best: those as good, and the next best.
 
-use crate::analysis::plan::answer::OtherPlan;
 use crate::analysis::plan::candidates::SeasonCandidates;
 use crate::analysis::plan::context::PlanContext;
 use crate::planning::search::SAME_WORTH;
 use crate::planning::season::Plan;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// What a plan has more and less than the best.
@@ -18,6 +18,17 @@ pub struct PodsChange {
     pub more: i64,
     /// Seed parent and pollen parent.
     pub pair: [String; 2],
+}
+
+/// Another plan.
+#[derive(Serialize)]
+pub struct OtherPlan {
+    /// How much less it is worth.
+    pub less: f64,
+    /// What it has instead.
+    pub instead: Instead,
+    /// Mean inbreeding of its seedlings.
+    pub mean_inbreeding: f64,
 }
 
 /// Plans beside the best, each told by what it has instead.

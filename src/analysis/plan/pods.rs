@@ -3,12 +3,11 @@
 //! A registry may hold many more pairs than any plan could use; they are worked out one donor at a time and only those
 //! that can matter become pairings of the season ([`crate::planning::sift`]).
 
-use crate::analysis::plan::candidates::SeasonCandidates;
+use crate::analysis::plan::candidates::{PollenOf, SeasonCandidates};
 use crate::analysis::plan::context::{Female, PlanContext};
 use crate::analysis::plan::days::from_today;
 use crate::analysis::plan::error::{PlanError, WhyNot};
 use crate::analysis::plan::field::Field;
-use crate::analysis::plan::pollen_of::PollenOf;
 use crate::analysis::plan::solve::LOOKED_AT;
 use crate::lineage::PlantRow;
 use crate::planning::season::{Demand, Donor, Limits, Lot, Pairing, Season, SeedParent};
@@ -146,7 +145,7 @@ impl PlanContext<'_, '_, '_> {
         }
         let shares = self.descent.shares_of(self.lineage, plant).ok()?;
         match shares[..] {
-            [(crate::ancestry::Part::Species(species), ref share)] if share.is_whole() => {
+            [(crate::ancestry::Part::Species(species), ref share)] if share.is_integer() => {
                 Some(species)
             }
             _ => None,

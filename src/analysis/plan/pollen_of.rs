@@ -1,5 +1,6 @@
 //! Whose pollen there is for a season, and how long it can be used.
 
+use crate::analysis::plan::candidates::PollenOf;
 use crate::analysis::plan::context::PlanContext;
 use crate::analysis::plan::days::ALWAYS;
 use crate::lineage::PlantRow;
@@ -7,34 +8,6 @@ use crate::observation::flowers::Spike;
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::planning::windows::{Between, Window};
 use crate::record::{PollenPlace, Sex};
-
-/// Whose pollen, and which.
-#[derive(Clone)]
-pub(crate) struct PollenOf {
-    pub plant: PlantRow,
-    /// The envelope; `None` for pollen as it is shed.
-    pub lot: Option<String>,
-    pub age_days: Option<(i32, i32)>,
-    /// What to think of before it is used.
-    pub remark: Option<String>,
-    pub window: Window,
-    /// Days it keeps after its last day.
-    pub keeps: u32,
-}
-
-/// Pollen as old as this is as old as any, days.
-const OLDEST: f64 = 3_650.0;
-
-impl PollenOf {
-    /// 0 as it is shed, then by the greatest age it may have, 1 for ten years and more or an age not known.
-    pub fn staleness(&self) -> f64 {
-        match (&self.lot, self.age_days) {
-            (None, _) => 0.0,
-            (_, Some((_, most))) => (f64::from(most) / OLDEST).clamp(0.0, 1.0),
-            (_, None) => 1.0,
-        }
-    }
-}
 
 impl PlanContext<'_, '_, '_> {
     /// All pollen; of one plant as shed before stored, the freshest envelope first.

@@ -1,21 +1,8 @@
-//! Whom to keep, sell or let go, by the rules the grower states: a proposal with the reason on every row.
-//!
-//! An index of weighted traits, independent levels and the front of plants no sibling beats stand side by side; the
-//! proposal follows the levels first and then the index. A plant not read stays unread: it is never let go for that.
-//! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
-//! in `next`; `recording::marks` writes decisions.
+//! A proposal as an answer: what is to be done with every plant and why, and what the choice is expected to pass on.
 
-use crate::analysis::select::choice::Chooser;
-use crate::analysis::select::error::SelectError;
-use crate::analysis::select::known::known_of;
-use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::{Caution, Levels, Needed, ReadAt, Reason};
-use crate::analysis::select::response::{KeepResponse, responses};
-use crate::analysis::select::rules::{Counted, counted_traits};
 use crate::lineage::PlantRow;
-use crate::observation::scope::{Scope, no_plant_twice};
-use crate::record::{Day, KeepRules};
-use crate::registry::Registry;
+use crate::record::Day;
 use serde::Serialize;
 
 /// What is asked besides the rules.
@@ -133,6 +120,27 @@ pub struct KeepRow {
     pub(crate) already_marked: bool,
 }
 
+/// What the choice in one cross is expected to pass on of one trait.
+#[derive(Clone, Debug, Serialize)]
+pub struct KeepResponse {
+    /// Code of the cross.
+    pub cross: String,
+    /// The trait with its unit.
+    pub of: String,
+    /// Plants read at the age judged.
+    pub read: usize,
+    /// Those proposed to keep among them.
+    pub kept: usize,
+    /// How far those kept stand above the mean of their siblings of the same age, in the unit shown.
+    pub above_siblings: f64,
+    /// Expected in seedlings of two of those kept, above seedlings of unselected siblings.
+    pub in_seedlings: f64,
+    /// The same at a low and a high heritability.
+    pub in_seedlings_between: (f64, f64),
+    #[serde(skip)]
+    pub(crate) decimals: u8,
+}
+
 /// A plant worth reading.
 #[derive(Clone, Debug, Serialize)]
 pub struct ReadNext {
@@ -142,80 +150,4 @@ pub struct ReadNext {
     pub minutes: f64,
     /// Expected gain in the summed index of those kept.
     pub gain: f64,
-}
-
-/// Proposes whom to keep.
-///
-/// # Errors
-/// When a code or trait names nothing, or no rule says what counts.
-pub fn keep(
-    registry: &Registry,
-    ids: &[String],
-    rules: &KeepRules,
-    wish: KeepWish,
-) -> Result<KeepReport, SelectError> {
-    let traits = counted_traits(registry, ids, rules)?;
-    for quota in &rules.quotas {
-        if registry.cross(&quota.cross).is_none() {
-            let cross = quota.cross.clone();
-            return Err(SelectError::QuotaWithoutCross { cross });
-        }
-    }
-    let mut cautions = Vec::new();
-    let mut known = Vec::new();
-    let scopes = ids
-        .iter()
-        .map(|id| Scope::named(registry, id))
-        .collect::<Result<Vec<_>, _>>()
-        .map_err(SelectError::Scope)?;
-    no_plant_twice(registry, &scopes).map_err(SelectError::Scope)?;
-    for scope in scopes {
-        known.push(known_of(registry, scope, &traits, wish.today)?);
-    }
-    let mut choice = Chooser {
-        registry,
-        rules,
-        traits: &traits,
-        today: wish.today,
-    }
-    .choose(&known);
-    let far = known.iter().flat_map(|of| of.far.clone());
-    cautions.extend(far.map(Caution::Reading));
-    cautions.append(&mut choice.cautions);
-    for (at, of) in traits.iter().enumerate() {
-        let again = traits[..at].iter().any(|before| before.index == of.index);
-        let error = of.unit.error_words().filter(|_| !again);
-        cautions.extend(error.map(Caution::Reading));
-    }
-    for of in &known {
-        cautions.extend(of.cautions(of.scope.code(registry)));
-    }
-    let read_next = match wish.minutes {
-        Some(minutes) => read_next(
-            registry,
-            &known,
-            &traits,
-            &choice,
-            (minutes, wish.minutes_each),
-        )?,
-        None => Vec::new(),
-    };
-    Ok(KeepReport {
-        weighed: traits
-            .iter()
-            .filter(|of| of.weight != 0.0)
-            .map(|of| format!("{} {}", of.unit.name, of.weight))
-            .collect(),
-        needed: traits.iter().filter_map(Counted::needed).collect(),
-        responses: responses(registry, &known, &traits, (&choice.rows, wish.heritability)),
-        heritability: wish.heritability,
-        crosses: choice.crosses,
-        plants: choice.rows,
-        shelves: choice.shelves,
-        read_next,
-        cautions,
-        applied: false,
-        marked: 0,
-        minutes: wish.minutes,
-    })
 }

@@ -5,8 +5,6 @@
 //! Which traits count is in `rules`, what follows for a plant in `choice`.
 
 use crate::analysis::select::ages::{OfSowing, cohorts_of, sowings_of};
-use crate::analysis::select::error::SelectError;
-use crate::analysis::select::judged::judge_all;
 use crate::analysis::select::reason::{Caution, Cohort, ReadAt};
 use crate::analysis::select::rules::Counted;
 use crate::lineage::PlantRow;
@@ -80,16 +78,8 @@ pub(crate) struct Together {
     pub plants: Vec<usize>,
 }
 
-/// Reads and judges the plants of a cross that are here today.
-///
-/// # Errors
-/// When a figure cannot be worked out.
-pub(crate) fn known_of(
-    registry: &Registry,
-    scope: Scope,
-    traits: &[Counted],
-    today: Day,
-) -> Result<Known, SelectError> {
+/// The plants of a cross that are here today with their readings; `judged` puts them in order.
+pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], today: Day) -> Known {
     let (mut plants, _) = scope.seedlings(registry);
     plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
     // Each trait once, though it may have two levels.
@@ -145,8 +135,7 @@ pub(crate) fn known_of(
         plants.sort_unstable();
         known.cohorts.push(Together { cohort, plants });
     }
-    judge_all(&mut known, traits)?;
-    Ok(known)
+    known
 }
 
 /// Values in the unit shown, and what was read instead where there is none.

@@ -9,15 +9,17 @@ mod choice;
 mod error;
 mod fit;
 mod judged;
+mod keep;
 mod known;
 mod next;
 mod reason;
 mod response;
 mod rules;
 
-pub use answer::{KeepCross, KeepReport, KeepRow, KeepWish, Proposal, ReadNext, keep};
+pub use answer::{KeepCross, KeepReport, KeepResponse, KeepRow, KeepWish, Proposal, ReadNext};
 pub use error::SelectError;
+pub use keep::keep;
 pub use reason::{
     Behind, Caution, Cohort, Gap, Levels, Missed, Needed, Quota, ReadAt, Reason, Standing,
 };
-pub use response::{KeepResponse, LOW_AND_HIGH};
+pub use response::LOW_AND_HIGH;

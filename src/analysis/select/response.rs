@@ -1,36 +1,14 @@
 //! What a choice is expected to pass on: how far those kept stand above their siblings, and how much of that their
 //! seedlings inherit at a stated heritability.
 
-use crate::analysis::select::answer::{KeepRow, Proposal};
+use crate::analysis::select::answer::{KeepResponse, KeepRow, Proposal};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::rules::Counted;
 use crate::registry::Registry;
 use crate::statistics::heritability::response;
-use serde::Serialize;
 
 /// Heritabilities shown in brackets beside the stated one (a judgement: low and high for sizes and colours of plants).
 pub const LOW_AND_HIGH: (f64, f64) = (0.2, 0.6);
-
-/// One trait of one cross.
-#[derive(Clone, Debug, Serialize)]
-pub struct KeepResponse {
-    /// Code of the cross.
-    pub cross: String,
-    /// The trait with its unit.
-    pub of: String,
-    /// Plants read at the age judged.
-    pub read: usize,
-    /// Those proposed to keep among them.
-    pub kept: usize,
-    /// How far those kept stand above the mean of their siblings of the same age, in the unit shown.
-    pub above_siblings: f64,
-    /// Expected in seedlings of two of those kept, above seedlings of unselected siblings.
-    pub in_seedlings: f64,
-    /// The same at a low and a high heritability.
-    pub in_seedlings_between: (f64, f64),
-    #[serde(skip)]
-    pub(crate) decimals: u8,
-}
 
 /// Every trait of every cross in which some of those read are kept and some are not.
 pub(crate) fn responses(

@@ -182,7 +182,7 @@ fn summary(
             .is_ok()
     };
     let alive_unread = |plant: &&PlantRow| {
-        let ended = registry.fate(**plant).map(|fate| fate_when(registry, fate));
+        let ended = registry.fate(**plant).map(|fate| registry.when(fate.on()));
         let gone = ended.is_some_and(|ended| first.is_some_and(|first| ended.last < first));
         !gone && !is_read(**plant)
     };
@@ -221,17 +221,6 @@ fn summary(
         left_out_elsewhere: at.left_out_elsewhere,
         parents: parents(registry, scope, index, &unit),
         shown: unit,
-    }
-}
-
-fn fate_when(registry: &Registry, fate: &crate::record::Fate) -> crate::record::When {
-    use crate::record::Fate;
-    match fate {
-        Fate::Died { on, .. }
-        | Fate::Culled { on, .. }
-        | Fate::Sold { on, .. }
-        | Fate::Given { on, .. }
-        | Fate::Lost { on, .. } => registry.when(on),
     }
 }
 

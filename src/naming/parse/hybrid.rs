@@ -116,8 +116,13 @@ impl Parser<'_> {
 
     /// Whether a formula in brackets comes next: it, not the word hybrid, gives the parentage of the name.
     fn formula_ahead(&self) -> bool {
-        self.peek(0).is_some_and(|next| match next.kind {
-            Kind::Open(close) => self.signs[close] > self.signs[self.at],
+        self.opens_formula(0)
+    }
+
+    /// Whether the token so far ahead opens a bracket with a crossing sign in it.
+    pub(super) fn opens_formula(&self, ahead: usize) -> bool {
+        self.peek(ahead).is_some_and(|next| match next.kind {
+            Kind::Open(close) => self.signs[close] > self.signs[self.at + ahead],
             _ => false,
         })
     }

@@ -42,15 +42,11 @@ impl Parser<'_> {
     /// `? lowii`: a doubt in front, not a parent.
     fn doubts_what_follows(&mut self) -> bool {
         let first = self.frame().parents.is_empty();
-        first
-            && self.peek(1).is_some_and(|next| match next.kind {
-                Kind::Word => {
-                    self.vocabulary.is_genus(&next.text)
-                        || self.vocabulary.means_a_plant(&bare(&next.text))
-                }
-                Kind::Open(close) => self.signs[close] > self.signs[self.at + 1],
-                _ => false,
-            })
+        let plant = |text: &str| {
+            self.vocabulary.is_genus(text) || self.vocabulary.means_a_plant(&bare(text))
+        };
+        let word = self.peek(1).filter(|next| next.kind == Kind::Word);
+        first && (word.is_some_and(|next| plant(&next.text)) || self.opens_formula(1))
     }
 
     fn open_group(&mut self, close: usize) -> Result<(), Refusal> {

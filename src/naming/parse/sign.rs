@@ -44,12 +44,7 @@ impl Parser<'_> {
 
     /// `N. × (lowii × ventricosa)`
     pub(super) fn sign_before_formula(&mut self) -> bool {
-        let first = self.frame().parents.is_empty();
-        first
-            && self.peek(1).is_some_and(|next| match next.kind {
-                Kind::Open(close) => self.signs[close] > self.signs[self.at + 1],
-                _ => false,
-            })
+        self.frame().parents.is_empty() && self.opens_formula(1)
     }
 
     pub(super) fn sign_without_name(&mut self, column: usize) -> Result<(), Refusal> {

@@ -202,9 +202,14 @@ impl Parser<'_> {
 
     /// `xlowii`: a hybrid sign grown onto a species, which is no hybrid's name.
     fn sign_grown_on_species(&self, lower: &str) -> Option<String> {
-        let rest = lower.strip_prefix(['x', '\u{445}', 'χ'])?;
-        let rest = self.vocabulary.accepted(rest).unwrap_or(rest);
+        let rest = self.behind_grown_sign(lower)?;
         self.vocabulary.species(rest).map(|_| rest.to_owned())
+    }
+
+    /// What follows a hybrid sign grown onto a word, as the vocabulary writes it.
+    fn behind_grown_sign<'w>(&'w self, lower: &'w str) -> Option<&'w str> {
+        let rest = lower.strip_prefix(['x', '\u{445}', 'χ'])?;
+        Some(self.vocabulary.accepted(rest).unwrap_or(rest))
     }
 
     fn sign_before_species(&mut self, text: &str, species: &str) -> Result<(), Refusal> {
@@ -299,8 +304,7 @@ impl Parser<'_> {
 
     /// `xventrata`: a sign glued to a named hybrid.
     fn glued_sign(&self, lower: &str) -> Option<String> {
-        let rest = lower.strip_prefix(['x', '\u{445}', 'χ'])?;
-        let rest = self.vocabulary.accepted(rest).unwrap_or(rest);
+        let rest = self.behind_grown_sign(lower)?;
         self.vocabulary.named_hybrid(rest).map(|_| rest.to_owned())
     }
 

@@ -223,16 +223,6 @@ pub struct Run<'r> {
 }
 
 impl<'r> Run<'r> {
-    /// Number of readings.
-    pub fn len(&self) -> usize {
-        self.reads.len()
-    }
-
-    /// Whether there are none.
-    pub fn is_empty(&self) -> bool {
-        self.reads.is_empty()
-    }
-
     /// Places of the plants among those asked for.
     pub fn places(self) -> impl Iterator<Item = usize> + 'r {
         self.reads.iter().map(|read| read.plant as usize)

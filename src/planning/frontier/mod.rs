@@ -13,4 +13,4 @@ mod weighed;
 pub use drawn::{Frontier, FrontierAsked, frontier, undominated};
 pub use listing::all_plans;
 pub use relations::{Point, Relations};
-pub use weighed::{Weighed, weighed, weighed_exactly};
+pub use weighed::{Weighed, weighed};

@@ -17,33 +17,6 @@ pub struct Weighed {
     pub objective: f64,
     /// No plan has more.
     pub bound: f64,
-    /// Plans with the same objective, when all were listed.
-    pub ties: Option<usize>,
-}
-
-/// The best plan under a weight on kinship, out of a full list.
-pub fn weighed_exactly(points: &[Point], weight: f64) -> Option<Weighed> {
-    let objective = |point: &Point| point.gain - weight * point.coancestry;
-    let best = points
-        .iter()
-        .map(&objective)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let level = best - 1e-9 * (1.0 + best.abs());
-    let tied = || points.iter().filter(|point| objective(point) >= level);
-    let order = |a: &&Point, b: &&Point| {
-        a.plan
-            .mean_inbreeding
-            .total_cmp(&b.plan.mean_inbreeding)
-            .then_with(|| a.plan.pods.cmp(&b.plan.pods))
-    };
-    let point = tied().min_by(order)?.clone();
-    Some(Weighed {
-        weight,
-        objective: best,
-        bound: best,
-        ties: Some(tied().count()),
-        point,
-    })
 }
 
 /// Rounds of Frank & Wolfe for each weight.
@@ -87,7 +60,6 @@ pub fn weighed(
         weight,
         objective,
         bound: sought.bound.max(objective),
-        ties: None,
         point,
     })
 }

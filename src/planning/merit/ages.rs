@@ -13,8 +13,8 @@ pub struct AgeCurve {
     reach: f64,
 }
 
-/// Ages within half a month or a twentieth count as one.
-fn one_age(one: f64, other: f64) -> bool {
+/// Whether two ages in months count as one: within half a month or a twentieth.
+pub fn one_age(one: f64, other: f64) -> bool {
     (one - other).abs() <= f64::max(0.5, 0.05 * f64::max(one, other))
 }
 

@@ -1,7 +1,7 @@
 //! Sparse rows: unknowns with values, added up.
 
 /// Unknowns with values.
-pub(super) type Sparse = Vec<(u32, f64)>;
+pub type Sparse = Vec<(u32, f64)>;
 
 /// Adds up a sparse row, joining equal unknowns.
 pub(super) fn joined(mut row: Sparse) -> Sparse {

@@ -17,9 +17,9 @@ mod reml;
 mod solution;
 mod sums;
 
-pub use ages::AgeCurve;
+pub use ages::{AgeCurve, one_age};
 pub use cholesky::Cholesky;
 pub use contrast::{Centre, OfPlant};
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
-pub use predict::{Prediction, PredictionError, Solved, predict};
+pub use predict::{PredictionError, Solved};
 pub use reml::{Estimate, Fractions, estimate};

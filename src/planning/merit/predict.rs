@@ -10,19 +10,6 @@ use super::equations::{Design, Relatives, Unsolvable, Variances};
 use super::joined::{Sparse, joined};
 use super::solution::Means;
 
-/// The prediction for the rows asked for.
-#[derive(Clone, Debug)]
-pub struct Prediction {
-    /// Estimate of each column.
-    pub columns: Vec<f64>,
-    /// Standard error of each column.
-    pub column_errors: Vec<f64>,
-    /// Merit of each row asked for, in the unit of the readings: û plus what was asked to be added to it.
-    pub merit: Vec<f64>,
-    /// How sure it is.
-    pub prediction_error: Vec<PredictionError>,
-}
-
 /// How sure a prediction is, in the unit of the readings.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct PredictionError {
@@ -33,35 +20,6 @@ pub struct PredictionError {
     pub error_unread: f64,
     /// Readings of the plant itself.
     pub readings: u32,
-}
-
-/// Predicts merit of the rows asked for with their errors; to each the columns beside it are added with their values
-/// (the shares of species, say; none leaves û alone).
-///
-/// # Errors
-/// As [`Unsolvable`] says.
-pub fn predict(
-    relatives: &Relatives,
-    design: &Design,
-    variances: &Variances,
-    wanted: &[(u32, Vec<(u32, f64)>)],
-) -> Result<Prediction, Unsolvable> {
-    let mut solved = Solved::of(relatives, design, variances)?;
-    solved.invert()?;
-    let columns = 0..design.group_of.len() as u32;
-    let error = |at: u32| Ok(libm::sqrt(solved.form(vec![(at, 1.0)])?.max(0.0)));
-    let merit = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.merit(*plant, beside);
-    let prediction_error =
-        |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.prediction_error(*plant, beside);
-    Ok(Prediction {
-        columns: columns.clone().map(|at| solved.estimate(at)).collect(),
-        column_errors: columns.map(error).collect::<Result<_, _>>()?,
-        merit: wanted.iter().map(merit).collect(),
-        prediction_error: wanted
-            .iter()
-            .map(prediction_error)
-            .collect::<Result<_, _>>()?,
-    })
 }
 
 /// The equations solved; plants are asked one by one.
@@ -144,7 +102,7 @@ impl<'a> Solved<'a> {
     }
 
     /// Estimate of an unknown: a column, or after them a row kept.
-    fn estimate(&self, unknown: u32) -> f64 {
+    pub fn estimate(&self, unknown: u32) -> f64 {
         match self.equations.place_of[unknown as usize] {
             Place::Core(at) => self.core[at as usize],
             Place::Absorbed(at) => self.absorbed[at as usize],
@@ -239,8 +197,11 @@ impl<'a> Solved<'a> {
         Some(own / (self.variances.residual + count * shared))
     }
 
-    /// The variance of a row of unknowns: rowᵀ C row.
-    pub(super) fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
+    /// The variance of a row of unknowns with values: rowᵀ C row.
+    ///
+    /// # Errors
+    /// As [`Unsolvable`] says.
+    pub fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
         let size = self.equations.core();
         let (core, beyond) = self.equations.of_core(&joined(row));
         if let Some(inverse) = &self.inverse {

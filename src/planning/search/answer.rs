@@ -56,15 +56,3 @@ pub struct Found {
     /// Networks solved.
     pub steps: u64,
 }
-
-impl Found {
-    /// How much better than the first plan any plan could still be; 0 when proved.
-    pub fn gap(&self) -> Option<f64> {
-        let best = self.plans.first()?;
-        Some(if self.proved {
-            0.0
-        } else {
-            (self.bound - best.value).max(0.0)
-        })
-    }
-}

@@ -2,16 +2,17 @@
 
 use std::collections::BinaryHeap;
 
+use super::super::domain::Domain;
 use super::super::duties::Duties;
-use super::super::lagrangian_bound::{self, Relaxation, leanest_plans, solved};
+use super::super::fitting::{exchanged, made_to_fit, within_uses};
+use super::super::lagrangian_bound::{self, Prices, Relaxation, leanest_plans, solved};
 use super::super::pack;
-use super::super::pairs::{exchanged, made_to_fit, within_uses};
-use super::super::partition::{around, halves};
-use super::super::relax::{Domain, price_of_kinship, priced};
+use super::super::relax::{price_of_kinship, priced};
 use super::super::season::Season;
 use super::super::units::IntegerModel;
 use super::answer::{Asked, Found, Progress};
 use super::part::{Changes, Part};
+use super::partition::{around, halves};
 use super::pool::Pool;
 
 /// Finds the best plans. `watch` is called with the progress before every part is judged, and stops the search by giving `false`.
@@ -77,12 +78,7 @@ impl<'q> Ask<'q> {
         }
     }
 
-    fn relaxed(
-        &self,
-        domain: &Domain,
-        warm: Option<&pack::Prices>,
-        enough: i64,
-    ) -> Option<Relaxation> {
+    fn relaxed(&self, domain: &Domain, warm: Option<&Prices>, enough: i64) -> Option<Relaxation> {
         match &self.duties {
             Some(duties) => pack::packing_bound(self.model, duties, (domain, warm), enough),
             None => lagrangian_bound::lagrangian_bound(self.model, domain, enough),

@@ -8,8 +8,8 @@
 mod answer;
 mod branch_and_bound;
 mod part;
+mod partition;
 mod pool;
 
 pub use answer::{Asked, Found, Progress, SAME_WORTH};
 pub use branch_and_bound::search;
-pub(super) use part::{Changes, Part};

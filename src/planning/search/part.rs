@@ -6,8 +6,8 @@
 use std::cmp::Ordering;
 use std::rc::Rc;
 
-use super::super::pack::Prices;
-use super::super::relax::Domain;
+use super::super::domain::Domain;
+use super::super::lagrangian_bound::Prices;
 
 /// Changes kept at most: about 100 MB of them with the parts they make.
 const MOST_CHANGES: usize = 2_000_000;
@@ -24,7 +24,7 @@ struct Change {
 
 /// All changes of a search, each behind the one it comes on top of.
 #[derive(Default)]
-pub(in super::super) struct Changes {
+pub(super) struct Changes {
     all: Vec<Change>,
 }
 
@@ -63,7 +63,7 @@ impl Changes {
 }
 
 /// A part of all plans.
-pub(in super::super) struct Part {
+pub(super) struct Part {
     /// No plan of the part is worth more units.
     pub bound: i64,
     /// The last of the changes that make its domain.

@@ -1,7 +1,8 @@
 //! Values typed without the names they need, such as `sold("2023")`.
 
-use super::words::{Told, Wrong, listed, shorten};
-use crate::diagnostic::{Code, Finding};
+use super::words::{Told, Wrong};
+use crate::diagnostic::{Code, Finding, shorten};
+use crate::record::listed::listed;
 use crate::text::Span;
 use ron::Error;
 
@@ -31,7 +32,7 @@ impl Told<'_, '_> {
         );
         let finding = finding
             .found(self.found(wrong.part))
-            .needed(format!("a name before it: {}", listed(expected)));
+            .needed(format!("a name before it: {}", listed(expected, "nothing")));
         let is_short = slice == self.outline.slice(wrong.part);
         let alone = self.outline.children(around).count() == 1;
         let one_line = !self.outline.slice(around).contains('\n');

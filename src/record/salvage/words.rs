@@ -1,7 +1,8 @@
 //! Puts into words what the typed parse found wrong with a value.
 
-use crate::diagnostic::{Code, Finding};
+use crate::diagnostic::{Code, Finding, shorten};
 use crate::record::fault_words::fault_words;
+use crate::record::listed::listed;
 use crate::text::outline::{Kind as Shape, PartId};
 use crate::text::{FileId, Outline, Span, nearest};
 use ron::Error;
@@ -114,7 +115,7 @@ impl Told<'_, '_> {
         )
         .at(self.name(wrong.part))
         .found(format!("`{found}`"))
-        .needed(format!("one of {}", listed(expected)))
+        .needed(format!("one of {}", listed(expected, "nothing")))
         .did_you_mean(nearest(found, free))
     }
 
@@ -124,7 +125,7 @@ impl Told<'_, '_> {
         Finding::fault(Code("unknown-word"), self.title(wrong, "a known word"))
             .at(Span::new(self.file, place.start..end.min(place.end)))
             .found(format!("`{found}`"))
-            .needed(format!("one of {}", listed(expected)))
+            .needed(format!("one of {}", listed(expected, "nothing")))
             .did_you_mean(nearest(found, expected.iter().copied()))
     }
 
@@ -139,7 +140,10 @@ impl Told<'_, '_> {
         let finding = self.kind_finding(
             wrong,
             "a bare word",
-            &format!("one of {}, without quotation marks", listed(expected)),
+            &format!(
+                "one of {}, without quotation marks",
+                listed(expected, "nothing")
+            ),
         );
         let text = self.inside(wrong.part);
         if expected.contains(&text) {
@@ -320,24 +324,5 @@ impl Told<'_, '_> {
     /// The text of a value without quotation marks.
     pub fn inside(&self, part: PartId) -> &str {
         self.outline.slice(part).trim_matches('"')
-    }
-}
-
-pub(super) fn listed(words: &[&str]) -> String {
-    let words: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match words.as_slice() {
-        [] => "nothing".into(),
-        [only] => only.clone(),
-        [some @ .., last] => format!("{} or {last}", some.join(", ")),
-    }
-}
-
-/// At most the first 40 characters of the first line.
-pub(super) fn shorten(slice: &str) -> String {
-    let line = slice.lines().next().unwrap_or_default();
-    match line.char_indices().nth(40) {
-        Some((end, _)) => format!("{}…", &line[..end]),
-        None if line.len() < slice.len() => format!("{line}…"),
-        None => line.to_owned(),
     }
 }

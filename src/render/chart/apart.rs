@@ -1,13 +1,7 @@
 //! Labels that keep apart, from each other and from lines: each as near as can be to where it wants to stand.
 
-/// Places along a line, in the order of the wishes, at least `room` apart and as near to the wishes as least squares
-/// allows.
-pub fn apart(wishes: &[f64], room: f64) -> Vec<f64> {
-    side_by_side(wishes, &vec![room; wishes.len()])
-}
-
-/// As [`apart`], each taking a room of its own after its place (pool adjacent violators: runs that would overlap share
-/// the mean of what they wish for).
+/// Places along a line, in the order of the wishes, each with a room of its own after it and as near to the wishes as
+/// least squares allows (pool adjacent violators: runs that would overlap share the mean of what they wish for).
 fn side_by_side(wishes: &[f64], rooms: &[f64]) -> Vec<f64> {
     let mut sorted: Vec<usize> = (0..wishes.len()).collect();
     sorted.sort_by(|&a, &b| wishes[a].total_cmp(&wishes[b]).then(a.cmp(&b)));

@@ -19,7 +19,7 @@ mod spread;
 mod survival;
 mod swarm;
 
-pub use apart::{apart, clear};
+pub use apart::{clear, within};
 pub use frontier::frontier;
 pub use growth::growth;
 pub use scale::{Scale, number};

@@ -1,9 +1,10 @@
 //! One plant of a pedigree in words: its name, sex, fate and shares.
 
 use super::drawing::Work;
-use crate::ancestry::{Fraction, Part};
+use crate::ancestry::Part;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::numeric::{Fraction, nearest};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Fate, Sex};
@@ -118,7 +119,7 @@ impl Work<'_, '_, '_> {
     pub fn shares(&self, parts: Vec<(Part, Fraction)>) -> Shares {
         let mut shares = Shares::default();
         for (part, share) in parts {
-            let fraction = share.as_f64();
+            let fraction = nearest(&share);
             match part {
                 Part::Species(species) => shares.known.push(DrawnShare {
                     species: species as usize,

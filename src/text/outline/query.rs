@@ -4,7 +4,7 @@
 use std::ops::Range;
 
 use super::build::build;
-use super::parts::{Fault, Kind, NONE, Part, PartId, Role};
+use super::parts::{Fault, Kind, Part, PartId};
 use super::scan::{Token, token_at};
 
 /// Where every value of a text stands, and what is wrong with its shape.
@@ -170,38 +170,6 @@ impl<'t> Outline<'t> {
     pub fn comma_after(&self, part: PartId) -> Option<u32> {
         let (token, start) = token_at(self.text, self.part(part).end as usize);
         (token == Token::Comma).then_some(start as u32)
-    }
-
-    /// The path of a part from the root, such as `sowings[2].germinated`; empty for the root.
-    pub fn path(&self, part: PartId) -> String {
-        let mut steps: Vec<_> = self
-            .upward(part)
-            .into_iter()
-            .map(|part| self.step(part))
-            .collect();
-        steps.reverse();
-        let path = steps.concat();
-        path.strip_prefix('.').map(str::to_string).unwrap_or(path)
-    }
-
-    /// The last step of a part's path.
-    fn step(&self, part: PartId) -> String {
-        let place = self.part(part);
-        match (place.role, self.name(part)) {
-            _ if place.parent == NONE => String::new(),
-            (Role::Field, Some(name)) => format!(".{name}"),
-            (Role::Value, _) => {
-                let key = &self.text[place.label_start as usize..place.label_end as usize];
-                format!("[{key}]")
-            }
-            _ => {
-                let siblings = self.children(PartId(place.parent));
-                format!(
-                    "[{}]",
-                    siblings.take_while(|sibling| *sibling < part).count()
-                )
-            }
-        }
     }
 }
 

@@ -8,14 +8,17 @@ use faer::prelude::Solve;
 use faer::sparse::{SparseColMat, Triplet};
 use podbook::kinship::Kinship;
 use podbook::lineage::{Founding, Origin, Pedigree, PlantRow};
-use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances, predict};
+use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances};
 
 #[path = "../../support/lot.rs"]
 mod lot;
+#[path = "../../support/predicted.rs"]
+mod predicted;
 #[path = "../../support/seconds.rs"]
 mod seconds;
 
 use lot::Lot;
+use predicted::predict;
 use seconds::seconds;
 
 const ROUNDS: usize = 3;

@@ -34,17 +34,6 @@ fn closures_agree() {
             pedigree.with_ancestors(&start),
             closure(&pedigree, &start, true, 40)
         );
-        assert_eq!(
-            pedigree.with_descendants(&start),
-            closure(&pedigree, &start, false, 40)
-        );
-        for generations in 0..4 {
-            let found = pedigree.with_ancestors_within(&start, generations);
-            let mut wanted = closure(&pedigree, &start, true, generations as usize);
-            wanted.sort();
-            wanted.dedup();
-            assert_eq!(found, wanted, "{generations}");
-        }
     }
 }
 
@@ -88,7 +77,5 @@ fn a_million_generations_are_walked() {
         last = pedigree.add_offspring(origin);
     }
     assert_eq!(pedigree.with_ancestors(&[last]).len(), 1_000_001);
-    assert_eq!(pedigree.with_descendants(&[PlantRow(0)]).len(), 1_000_001);
-    assert_eq!(pedigree.with_ancestors_within(&[last], 3).len(), 4);
     assert_eq!(pedigree.extract(&[last]).pedigree.len(), 1_000_001);
 }

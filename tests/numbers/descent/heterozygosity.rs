@@ -28,17 +28,15 @@ fn unknown_parents_widen_and_labels_count() {
     let mut pedigree = Pedigree::default();
     let [a, b] = [0, 1].map(|_| pedigree.add_founder());
     let received = pedigree.add_founder();
-    let mut founders: Founders = [
+    let half = Composition::from_counts(&[(Part::Species(0), 1), (Part::Species(1), 1)]).unwrap();
+    let sides = [half, Composition::pure(Part::Species(0))];
+    let founders: Founders = [
         (a, FounderDescent::Species(0)),
         (b, FounderDescent::Species(1)),
+        (received, FounderDescent::Sides(Box::new(sides))),
     ]
     .into_iter()
     .collect();
-    let half = Composition::from_counts(&[(Part::Species(0), 1), (Part::Species(1), 1)]).unwrap();
-    founders.declare(
-        received,
-        FounderDescent::Sides(Box::new([half, Composition::pure(Part::Species(0))])),
-    );
     let mut child = |seed, pollen| {
         let pod = pedigree.add_origin(Origin::certain(seed, pollen));
         pedigree.add_offspring(pod)

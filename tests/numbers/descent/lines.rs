@@ -61,7 +61,11 @@ fn a_million_seedlings() {
         pods.push((plants, seed, pollen));
     }
     let kinship = solved(&pedigree);
-    assert_eq!(kinship.inbreeding_of_all().len(), 1_000_050);
+    let inbreeding = pedigree.plants().map(|plant| kinship.inbreeding(plant));
+    assert_eq!(
+        inbreeding.filter(|f| (0.0..=1.0).contains(f)).count(),
+        1_000_050
+    );
     for (plants, seed, pollen) in pods.iter().step_by(250) {
         let inbreeding = kinship.pair(*seed, *pollen);
         assert_eq!(kinship.inbreeding(plants[0]), inbreeding);

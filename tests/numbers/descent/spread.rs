@@ -1,8 +1,7 @@
 //! Spread within a pod: realised shares and segregation variance.
 
 use podbook::ancestry::{
-    Chromosomes, Part, TraitVariance, TwoCopies, gamete_variance, share_deviation, two_copies,
-    variance_within_pod,
+    Chromosomes, Part, TraitVariance, TwoCopies, share_deviation, two_copies, variance_within_pod,
 };
 
 use crate::shares::worked;
@@ -25,9 +24,6 @@ fn closed_forms_for_all_tabled_chromosomes() {
             pairs: row[0] as u32,
             morgans: row[1],
         };
-        let gamete = gamete_variance(chromosomes);
-        assert!(close(gamete, row[2]), "{gamete} {line}");
-        assert!(close(0.25 / gamete, row[4]), "{line}");
         let of = |seed, pollen, species| {
             let parents = [named.row(seed), named.row(pollen)];
             share_deviation(
@@ -69,19 +65,28 @@ fn two_locus_integral_for_partly_heterozygous_parents() {
 }
 
 #[test]
-fn closed_form_meets_its_limit_without_crossing_over() {
+fn nearly_no_crossing_over_is_nearly_none() {
+    let (named, founders, _) = worked();
+    let parents = [named.row("F1_AB"), named.row("spA")];
     for pairs in [1, 39, 40] {
-        let limit = gamete_variance(Chromosomes {
-            pairs,
-            morgans: 0.0,
-        });
-        assert_eq!(limit, 0.25 / f64::from(pairs));
-        let near =
-            [0.99e-4, 1.01e-4].map(|morgans| gamete_variance(Chromosomes { pairs, morgans }));
+        let of = |morgans: f64| {
+            let chromosomes = Chromosomes { pairs, morgans };
+            share_deviation(
+                &named.pedigree,
+                &founders,
+                parents,
+                Part::Species(0),
+                chromosomes,
+            )
+        };
+        // One gamete of a first-generation hybrid, half of it a plant's: √(1/(4N))/2.
         assert!(
-            near[0] > near[1] && (near[0] / near[1] - 1.0) < 1e-5,
-            "{near:?}"
+            close(of(0.0), 0.25 / f64::from(pairs).sqrt()),
+            "{}",
+            of(0.0)
         );
+        let near = of(1e-4) / of(0.0);
+        assert!((0.9999..1.0).contains(&near), "{near}");
     }
 }
 

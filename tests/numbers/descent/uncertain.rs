@@ -6,7 +6,8 @@ use podbook::lineage::{
 };
 use serde_json::Value;
 
-use crate::inbreeding::{close, dense};
+use crate::inbreeding::close;
+use crate::inverse::{dense_inverse, times};
 use crate::rational::{float, parse, ratio};
 use crate::tables::{SplitMix64, json};
 use crate::worlds::{mean_kinship, random_pedigree, worlds};
@@ -58,7 +59,7 @@ fn each_seed_its_own_father() {
     let kinship = Kinship::of(&pedigree, &Founding::unrelated()).unwrap();
     let plants: Vec<PlantRow> = pedigree.plants().collect();
     let inverse = kinship.inverse_parts().unwrap();
-    let found = dense(10, &inverse.triplets());
+    let found = dense_inverse(&inverse);
     for i in 0..10 {
         for j in 0..10 {
             assert_eq!(
@@ -119,7 +120,7 @@ fn one_father_for_the_whole_pod() {
     );
     assert_eq!(kinship.inbreeding(plants[7]), fraction(&table["sib_F"]));
     // With u' = M u for u' = (…, m) and u = (…, f), m = ½ f + ½ seed parent: A⁻¹(u) = Mᵀ A⁻¹(u') M.
-    let ours = dense(11, &inverse.triplets());
+    let ours = dense_inverse(&inverse);
     let mut change = vec![vec![0.0; 11]; 11];
     for i in 0..10 {
         change[i][at(i)] = 1.0;
@@ -186,7 +187,7 @@ fn random_uncertain_pedigrees_agree_with_the_mean_over_worlds() {
             && inverse.extra.is_empty()
         {
             let x: Vec<f64> = (0..plants.len()).map(|i| (i % 7) as f64 - 3.0).collect();
-            let back = inverse.product(&kinship.product(&x));
+            let back = times(&inverse, &kinship.product(&x));
             x.iter()
                 .zip(&back)
                 .for_each(|(x, back)| assert!((x - back).abs() < 1e-9, "{x} {back}"));
@@ -299,7 +300,7 @@ fn the_inverse_with_extra_rows_belongs_to_the_matrix() {
         let table = kinship.table(&plants);
         let inverse = kinship.inverse_parts().unwrap();
         with_extra += usize::from(!inverse.extra.is_empty());
-        let back = invert(dense(inverse.len(), &inverse.triplets()));
+        let back = invert(dense_inverse(&inverse));
         for one in &plants {
             let unit: Vec<f64> = plants
                 .iter()

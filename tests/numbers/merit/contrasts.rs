@@ -1,8 +1,9 @@
 //! Differences of merit: their errors against the dense twin, their intervals and chances against simulation; effects
 //! without variance.
 
+use super::predicted::predict;
 use super::{Chance, close, dense, inbred, nursery, with_pods, with_two_groups};
-use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances, predict};
+use podbook::planning::merit::{Design, Reading, Relatives, Solved, Variances};
 use podbook::statistics::distribution::{t_lower, t_upper_quantile};
 
 /// The covariance of all prediction errors, species' columns beside included: prior covariance less what the readings

@@ -1,6 +1,5 @@
-//! Seasons too large to count through, against a general integer solver; very many pairings ranked.
+//! Seasons too large to count through, against a general integer solver.
 
-use podbook::planning::pairs::best_pairs;
 use podbook::planning::search::{Asked, search};
 use podbook::planning::season::{Demand, Lot, Pairing, Season};
 
@@ -189,22 +188,6 @@ fn a_budget_of_steps_stops_cleanly() {
         .first()
         .expect("a plan made to fit is there from the start");
     assert!(season.allows(plan) && plan.value <= full.plans[0].value + 1e-9);
-    assert!(short.gap().unwrap() > 0.0 && full.gap() == Some(0.0));
-}
-
-#[test]
-fn the_best_of_many_pairings() {
-    let score = |seed: usize, pollen: usize| {
-        let drawn = Draw((seed * 1_000 + pollen) as u64).below(500);
-        (!drawn.is_multiple_of(7)).then(|| f64::from(drawn))
-    };
-    let mut slow: Vec<(usize, usize, f64)> = Vec::new();
-    for seed in 0..60 {
-        slow.extend((0..50).filter_map(|pollen| Some((seed, pollen, score(seed, pollen)?))));
-    }
-    slow.sort_by(|a, b| b.2.total_cmp(&a.2).then((a.0, a.1).cmp(&(b.0, b.1))));
-    for most in [0, 1, 10, 100, 5_000] {
-        let found = best_pairs(60, 50, most, score);
-        assert_eq!(found, slow[..most.min(slow.len())]);
-    }
+    assert!(!short.proved && short.bound > short.plans[0].value);
+    assert!(full.proved && full.bound == full.plans[0].value);
 }

@@ -5,18 +5,30 @@ use proptest::prelude::*;
 
 use super::seasons::table;
 
+/// A window with known ends.
+fn days(first: i32, last: i32) -> Window {
+    let on = |day: i32| Between {
+        earliest: day,
+        latest: day,
+    };
+    Window {
+        opens: on(first),
+        closes: on(last),
+    }
+}
+
 #[test]
 fn every_edge_case_of_the_table() {
     let table = table();
     let cases = table["window_edge_cases"].as_array().unwrap();
     assert!(cases.len() >= 7);
     for case in cases {
-        let days = |who: &str| {
+        let of = |who: &str| {
             let day = |at: usize| case[who][at].as_i64().unwrap() as i32;
-            Window::days(day(0), day(1))
+            days(day(0), day(1))
         };
         let keeps = case["storage"].as_u64().unwrap() as u32;
-        let found = meeting(days("female"), days("male"), keeps);
+        let found = meeting(of("female"), of("male"), keeps);
         assert_eq!(
             found.possible(),
             case["compatible"].as_bool().unwrap(),
@@ -89,6 +101,6 @@ proptest! {
 
 #[test]
 fn pollen_kept_for_ever_does_not_overflow() {
-    let found = meeting(Window::days(10, 20), Window::days(1, i32::MAX), u32::MAX);
+    let found = meeting(days(10, 20), days(1, i32::MAX), u32::MAX);
     assert_eq!(found, Meeting::Surely(10, 20));
 }

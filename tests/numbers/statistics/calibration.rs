@@ -1,15 +1,15 @@
 //! Do stated rates hold? Simulated pods of 5, 12 and 40 siblings, seeded: 95 % intervals must cover the truth 93 to
 //! 97 % of the time, tests must reject a true hypothesis no more often than stated (exact tests: never more).
 
+use super::tables::Draws;
 use podbook::statistics::contingency::compare_pods;
-use podbook::statistics::describe::{cv_interval, mean_interval, sd_interval, typical_size};
+use podbook::statistics::describe::{cv_interval, mean_interval};
 use podbook::statistics::location::{hedges_g, welch};
-use podbook::statistics::proportion::{binomial_chance, clopper_pearson, wilson};
+use podbook::statistics::proportion::{binomial_chance, wilson};
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::rank_sum::mann_whitney;
 use podbook::statistics::ranks::kruskal_wallis;
 use podbook::statistics::segregation::ratio_test;
-use podbook::statistics::variance::{Centre, equal_spread, ln_cv_ratio, ln_variability_ratio};
+use podbook::statistics::variance::{equal_spread, ln_cv_ratio, ln_variability_ratio};
 use podbook::statistics::{Confidence, Interval};
 
 const PODS: [usize; 3] = [5, 12, 40];
@@ -51,12 +51,6 @@ fn intervals_of_measures_cover_as_stated() {
             |r| mean_interval(&pod(r, n), P95).unwrap(),
             6.0,
         ));
-        covers(coverage(
-            2,
-            |r| typical_size(&log_pod(r, n), P95).unwrap().1,
-            libm::exp(1.8),
-        ));
-        covers(coverage(3, |r| sd_interval(&pod(r, n), P95).unwrap(), 1.8));
         covers(coverage(4, |r| cv_interval(&pod(r, n), P95).unwrap(), 0.3));
         covers(coverage(
             5,
@@ -119,7 +113,7 @@ fn hedges_limits_cover_as_stated() {
     }
 }
 
-/// Not simulated but summed: the mean coverage of Wilson's interval over all shares, and the least of the exact one.
+/// Not simulated but summed: the mean coverage of Wilson's interval over all shares.
 #[test]
 fn intervals_of_shares_cover_as_stated() {
     for n in [5_u64, 12, 40] {
@@ -130,12 +124,8 @@ fn intervals_of_shares_cover_as_stated() {
                 .sum()
         };
         let score: Vec<Interval> = (0..=n).map(|k| wilson(k, n, P95).unwrap()).collect();
-        let exact: Vec<Interval> = (0..=n)
-            .map(|k| clopper_pearson(k, n, P95).unwrap())
-            .collect();
         let shares: Vec<f64> = (0..1_000).map(|i| (f64::from(i) + 0.5) / 1_000.0).collect();
         covers(shares.iter().map(|&p| of(&score, p)).sum::<f64>() / 1_000.0);
-        assert!(shares.iter().all(|&p| of(&exact, p) >= 0.95 - 1e-12));
     }
 }
 
@@ -158,15 +148,6 @@ fn exact_tests_hold_their_rate() {
         let rate = (0..TRIES).filter(|_| rejects(table())).count() as f64 / TRIES as f64;
         assert!(rate <= 0.05, "{n}: {rate}");
     }
-    let mut random = SplitMix64::new(12);
-    let small = (0..TRIES).filter(|_| {
-        mann_whitney(&log_pod(&mut random, 5), &log_pod(&mut random, 5))
-            .unwrap()
-            .p()
-            <= 0.05
-    });
-    let rate = small.count() as f64 / TRIES as f64;
-    assert!(rate <= 0.05, "{rate}");
 }
 
 /// Other tests reject at most as often as stated, give or take three standard errors of the simulation.
@@ -178,12 +159,8 @@ fn approximate_tests_hold_their_rate() {
         for _ in 0..TRIES {
             let (first, second) = (log_pod(&mut random, n), log_pod(&mut random, n));
             means += usize::from(welch(&first, &second, P95).unwrap().p <= 0.05);
-            spreads += usize::from(
-                equal_spread(&[first.clone(), second.clone()], Centre::Median)
-                    .unwrap()
-                    .p
-                    <= 0.05,
-            );
+            spreads +=
+                usize::from(equal_spread(&[first.clone(), second.clone()]).unwrap().p <= 0.05);
             let third = log_pod(&mut random, n);
             if n > 5 {
                 ranks += usize::from(kruskal_wallis(&[first, second, third]).unwrap().p() <= 0.05);

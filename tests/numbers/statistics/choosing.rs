@@ -4,7 +4,7 @@ use super::tables::{close, numbers, table};
 use podbook::statistics::culling::{Level, Verdict, judge};
 use podbook::statistics::distribution::normal_density;
 use podbook::statistics::merit::{Trait, ranking, scores};
-use podbook::statistics::next_reading::{Candidate, sitting, worth};
+use podbook::statistics::next_reading::{Candidate, worth};
 use podbook::statistics::pareto::layers;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::{Confidence, StatisticsError};
@@ -207,47 +207,20 @@ fn worth_of_a_reading_by_integration() {
 }
 
 #[test]
-fn a_sitting_fits_the_minutes() {
+fn awkward_candidates() {
     let all = candidates();
-    let order = sitting(&all, 2, 100.0).unwrap();
-    assert!(
-        order
-            .windows(2)
-            .all(|pair| pair[0].per_minute >= pair[1].per_minute)
-    );
-    let short = sitting(&all, 2, 4.0).unwrap();
-    assert!(short.iter().map(|w| all[w.plant].minutes).sum::<f64>() <= 4.0 && !short.is_empty());
-    assert!(sitting(&all, 2, 0.0).unwrap().is_empty());
-    assert!(
-        sitting(&all, 6, 100.0).unwrap().is_empty(),
-        "if all are kept no reading helps"
-    );
-    assert!(sitting(&all, 0, 100.0).unwrap().is_empty());
-    assert_eq!(sitting(&[], 2, 10.0), Ok(vec![]));
-    let certain = Candidate {
-        variance: 0.0,
-        reading_variance: 0.0,
-        ..all[0]
+    assert_eq!(worth(&[], 2), Ok(vec![]));
+    for kept in [0, 6] {
+        let worths = worth(&all, kept).unwrap();
+        assert!(worths.iter().all(|w| w.gain == 0.0), "{kept}");
+    }
+    let changed = |change: fn(&mut Candidate)| {
+        let mut one = all[0];
+        change(&mut one);
+        worth(&[one, all[1]], 1)
     };
-    assert_eq!(worth(&[certain, all[1]], 1).unwrap()[0].gain, 0.0);
-    assert!(
-        worth(
-            &[Candidate {
-                minutes: 0.0,
-                ..all[0]
-            }],
-            1
-        )
-        .is_err()
-    );
-    assert!(
-        worth(
-            &[Candidate {
-                variance: -1.0,
-                ..all[0]
-            }],
-            1
-        )
-        .is_err()
-    );
+    let certain = changed(|c| (c.variance, c.reading_variance) = (0.0, 0.0));
+    assert_eq!(certain.unwrap()[0].gain, 0.0);
+    assert!(changed(|c| c.minutes = 0.0).is_err());
+    assert!(changed(|c| c.variance = -1.0).is_err());
 }

@@ -1,11 +1,12 @@
 //! Fast, medium, slow: a tray of twelve, `04_growth.json` (classes and their reliability), a simulated twin.
 
 use super::growth::pods;
-use super::tables::{close, number, numbers, table};
+use super::tables::{Draws, close, number, numbers, table};
+use podbook::statistics::Scale;
 use podbook::statistics::StatisticsError;
 use podbook::statistics::classes::*;
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::trend::trend;
+use podbook::statistics::trend::slope;
 
 fn third(standing: &Standing) -> (Third, bool) {
     match standing {
@@ -48,7 +49,7 @@ fn classes_of_the_table() {
     let file = table!("04_growth.json");
     let slopes: Vec<(String, f64)> = pods()
         .into_iter()
-        .map(|(name, readings)| (name, trend(&readings, false).unwrap().coefficients[1]))
+        .map(|(name, readings)| (name, slope(readings.into_iter(), Scale::Log).unwrap()))
         .collect();
     for pod in ["P1", "P2", "P3"] {
         let row = &file["classes"][pod];

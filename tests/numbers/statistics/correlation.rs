@@ -1,6 +1,6 @@
 //! Rank correlations: `siblings_extra.json` (SciPy), a twin by counting, coverage simulated.
 
-use super::tables::{close, number, numbers, table};
+use super::tables::{Draws, close, number, numbers, table};
 use podbook::statistics::correlation::*;
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::{Confidence, StatisticsError};

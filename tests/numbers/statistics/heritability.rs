@@ -1,6 +1,6 @@
 //! What is seen of a spread and passed on of a selection: the worked example, a simulated twin.
 
-use super::tables::close;
+use super::tables::{Draws, close};
 use podbook::statistics::describe::sample_sd;
 use podbook::statistics::heritability::*;
 use podbook::statistics::random::SplitMix64;

@@ -1,5 +1,6 @@
 //! Readings far from the others: a slow twin, slips of the pen put in on purpose, false alarms counted.
 
+use super::tables::Draws;
 use podbook::statistics::StatisticsError;
 use podbook::statistics::distribution::f_upper;
 use podbook::statistics::outlier::*;

@@ -4,7 +4,8 @@ use super::tables::{close, close_interval, number, table};
 use podbook::statistics::proportion::*;
 use podbook::statistics::{Confidence, StatisticsError};
 
-/// Wilson 1927, Clopper & Pearson 1934; the table was computed by SciPy and statsmodels, which agree.
+/// Wilson 1927; the table was computed by SciPy and statsmodels, which agree. Its columns of other intervals are not
+/// used: no report prints them.
 #[test]
 fn every_row_of_the_table() {
     for line in include_str!("../data/04_intervals_proportion.csv")
@@ -17,18 +18,9 @@ fn every_row_of_the_table() {
             row[1] as u64,
             Confidence::new(row[2]).unwrap(),
         );
-        let (w, cp) = (
-            wilson(k, n, level).unwrap(),
-            clopper_pearson(k, n, level).unwrap(),
-        );
-        for (found, expected) in [
-            (w.low, row[3]),
-            (w.high, row[4]),
-            (cp.low, row[5]),
-            (cp.high, row[6]),
-        ] {
-            close(found, expected, 1e-11);
-        }
+        let found = wilson(k, n, level).unwrap();
+        close(found.low, row[3], 1e-11);
+        close(found.high, row[4], 1e-11);
     }
 }
 
@@ -65,18 +57,6 @@ fn wilson_limits_solve_the_score_equation() {
     );
 }
 
-/// Twin: at the limits of Clopper & Pearson the binomial tail holds exactly the stated probability.
-#[test]
-fn clopper_pearson_limits_leave_the_stated_tails() {
-    for (k, n) in [(1, 3), (7, 12), (39, 60), (999, 1000)] {
-        let found = clopper_pearson(k, n, Confidence::P95).unwrap();
-        let sum =
-            |from: u64, to: u64, p: f64| (from..=to).map(|j| binomial_chance(j, n, p)).sum::<f64>();
-        close(sum(k, n, found.low), 0.025, 1e-9);
-        close(sum(0, k, found.high), 0.025, 1e-9);
-    }
-}
-
 #[test]
 fn nothing_counted_and_too_many_counted() {
     assert_eq!(
@@ -94,7 +74,6 @@ fn nothing_counted_and_too_many_counted() {
             high: 3.0
         })
     );
-    assert!(clopper_pearson(0, 0, Confidence::P95).is_err());
     assert_eq!(wilson(0, 1, Confidence::P95).unwrap().low, 0.0);
     assert_eq!(wilson(1, 1, Confidence::P95).unwrap().high, 1.0);
     assert!(Confidence::new(1.0).is_none() && Confidence::new(f64::NAN).is_none());

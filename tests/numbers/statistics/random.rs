@@ -1,6 +1,6 @@
 //! Repeatable chance: published first draws, and counts against their exact chances.
 
-use super::tables::close;
+use super::tables::{Draws, close};
 use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::proportion::binomial_chance;
 use podbook::statistics::random::SplitMix64;

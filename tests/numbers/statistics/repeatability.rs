@@ -1,7 +1,7 @@
 //! Error of a reading: the table of Shrout & Fleiss 1979 (from memory), `siblings_extra.json` (SciPy), a twin by pairs,
 //! coverage simulated.
 
-use super::tables::{close, number, numbers, table};
+use super::tables::{Draws, close, number, numbers, table};
 use podbook::statistics::random::SplitMix64;
 use podbook::statistics::repeatability::*;
 use podbook::statistics::{Confidence, StatisticsError};

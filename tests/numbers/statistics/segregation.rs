@@ -5,7 +5,7 @@ use podbook::statistics::StatisticsError;
 use podbook::statistics::distribution::ln_factorial;
 use podbook::statistics::multinomial::{DRAWS, Found};
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::ratios::{plants_needed, ratios_not_rejected};
+use podbook::statistics::ratios::ratios_not_rejected;
 use podbook::statistics::segregation::ratio_test;
 
 /// Mendel 1866, counts from memory; the group sums reproduce Fisher's table (1936, from memory) to four decimals.
@@ -206,27 +206,4 @@ fn awkward_counts() {
     assert!(ratio_test(&[5, 1], &[1, 0]).is_err());
     assert_eq!(ratio_test(&[1, 0], &[1, 1]).unwrap().p(), 1.0);
     assert!(ratio_test(&[1_000_000, 1_000_000], &[1, 1]).unwrap().p() > 0.99);
-}
-
-/// Sample sizes for 80 % power, exact binomial, computed by an independent program.
-#[test]
-fn plants_for_a_ratio() {
-    for row in table!("04_segregation.json")["sample_size"]
-        .as_array()
-        .unwrap()
-    {
-        let found = plants_needed(number(&row["h0_p"]), number(&row["h1_p"]), 0.05, 0.8).unwrap();
-        assert_eq!(
-            found.plants,
-            row["n_first_power80"].as_u64().unwrap(),
-            "{}",
-            row["label"]
-        );
-        close(found.power, number(&row["power"]), 1e-9);
-        close(found.size, number(&row["size"]), 1e-9);
-    }
-    assert_eq!(
-        plants_needed(0.5, 0.5, 0.05, 0.8),
-        Err(StatisticsError::OutOfReach { limit: 2_000 })
-    );
 }

@@ -1,6 +1,7 @@
 //! The check tables of `tests/numbers/data` and what a comparison with them needs.
 
 use podbook::statistics::Interval;
+use podbook::statistics::random::SplitMix64;
 use serde_json::Value;
 
 /// A table by file name.
@@ -65,3 +66,16 @@ pub fn iris(species: &str, column: &str) -> Vec<f64> {
 }
 
 pub const IRIS: [&str; 3] = ["setosa", "versicolor", "virginica"];
+
+/// Normal draws, which only the simulations of these tests need.
+pub trait Draws {
+    /// A standard normal draw (Box & Muller 1958, the cosine half).
+    fn normal(&mut self) -> f64;
+}
+
+impl Draws for SplitMix64 {
+    fn normal(&mut self) -> f64 {
+        let radius = libm::sqrt(-2.0 * libm::log(1.0 - self.uniform()));
+        radius * libm::cos(std::f64::consts::TAU * self.uniform())
+    }
+}

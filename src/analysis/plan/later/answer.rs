@@ -1,6 +1,7 @@
 //! The seasons ahead as an answer.
 
 use crate::analysis::kinship::Outcome;
+use crate::analysis::plan::flower_ages::FlowerAges;
 use crate::lineage::PlantRow;
 use serde::Serialize;
 
@@ -44,17 +45,6 @@ pub struct LineAhead {
     pub once_all: f64,
     /// The same, if sexes come one to one whatever the line has shown.
     pub once_all_one_to_one: f64,
-}
-
-/// Whose ages at the first flower a line goes by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FlowerAges {
-    /// Those of so many of its own seedlings.
-    OfLine(usize),
-    /// Those of so many seedlings of all lines.
-    OfAll(usize),
-    /// Common practice.
-    Practice,
 }
 
 /// A year with a chance.

@@ -1,6 +1,6 @@
 //! At what age do this grower's seedlings flower first?
 
-use crate::analysis::plan::later::answer::FlowerAges;
+use crate::analysis::plan::flower_ages::FlowerAges;
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
 use crate::record::When;

@@ -7,4 +7,4 @@ mod lines;
 mod pairs;
 mod waiting;
 
-pub use answer::{FlowerAges, Hold, Later, LineAhead};
+pub use answer::{Hold, Later, LineAhead};

@@ -1,7 +1,6 @@
-//! Plain greedy work: a plan that breaks a limit made to fit, and the best of very many pairings.
+//! Plain greedy work: a plan that breaks a limit made to fit.
 //!
-//! A plan made to fit is only a good start for the search, never the answer. Ranking scores every female with every
-//! male without storing them all.
+//! A plan made to fit is only a good start for the search, never the answer.
 
 use super::units::IntegerModel;
 
@@ -156,41 +155,4 @@ impl Left {
             *room += i128::from(load) * i128::from(pods);
         }
     }
-}
-
-/// A scored pairing: seed parent, pollen parent, score.
-pub type Scored = (usize, usize, f64);
-
-/// The `most` best of `seeds × pollens` pairings, best first, ties by number. `score` gives `None` for a pairing that
-/// cannot be; it is asked once for each, row by row.
-pub fn best_pairs(
-    seeds: usize,
-    pollens: usize,
-    most: usize,
-    mut score: impl FnMut(usize, usize) -> Option<f64>,
-) -> Vec<Scored> {
-    let better = |a: &Scored, b: &Scored| b.2.total_cmp(&a.2).then((a.0, a.1).cmp(&(b.0, b.1)));
-    let mut best: Vec<Scored> = Vec::with_capacity(2 * most.min(seeds * pollens) + 1);
-    let mut least = f64::NEG_INFINITY;
-    for seed in 0..seeds {
-        for pollen in 0..pollens {
-            let Some(score) = score(seed, pollen) else {
-                continue;
-            };
-            if score > least || best.len() < most {
-                best.push((seed, pollen, score));
-            }
-            if best.len() > 2 * most {
-                best.select_nth_unstable_by(most, better);
-                best.truncate(most);
-                least = best
-                    .iter()
-                    .map(|scored| scored.2)
-                    .fold(f64::INFINITY, f64::min);
-            }
-        }
-    }
-    best.sort_by(better);
-    best.truncate(most);
-    best
 }

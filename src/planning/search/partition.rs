@@ -1,9 +1,10 @@
 //! How a part of all plans is split into smaller ones that share no plan.
 
-use super::lagrangian_bound::Relaxation;
-use super::relax::{Domain, Priced};
-use super::search::{Changes, Part};
-use super::units::IntegerModel;
+use super::super::domain::Domain;
+use super::super::lagrangian_bound::Relaxation;
+use super::super::relax::Priced;
+use super::super::units::IntegerModel;
+use super::part::{Changes, Part};
 
 /// All plans of a part but the best one, each smaller part with a bound; parts that cannot reach `needed` are left out.
 ///

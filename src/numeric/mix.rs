@@ -2,12 +2,12 @@
 //!
 //! A mix is a list of parts with whole-number counts that sum to a common whole. The same arithmetic runs on `u128`,
 //! where it reports overflow, and on big integers, where it cannot overflow. What a part means, which width is used
-//! and how far the numbers may grow is decided in [`super::composition`].
+//! and how far the numbers may grow is for those who ask: `ancestry::composition` of plants, `naming::shares` of labels.
 
 use num_integer::Integer;
 use num_traits::{CheckedAdd, CheckedMul};
 
-use super::part::Part;
+use super::fraction::Fraction;
 
 /// Whole numbers wide enough for counts.
 pub trait Whole: Integer + Clone + CheckedAdd + CheckedMul + From<u64> {}
@@ -15,29 +15,36 @@ impl<W: Integer + Clone + CheckedAdd + CheckedMul + From<u64>> Whole for W {}
 
 /// Parts in ascending order, each once, with counts above zero that sum to `whole`.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Mix<W> {
+pub struct Mix<P, W> {
+    /// What the counts sum to.
     pub whole: W,
-    pub parts: Vec<Part>,
+    /// What there is a share of.
+    pub parts: Vec<P>,
+    /// One count a part.
     pub counts: Vec<W>,
 }
 
 /// A [`Mix`] lent from wherever it is stored.
 #[derive(Debug)]
-pub struct MixRef<'a, W> {
+pub struct MixRef<'a, P, W> {
+    /// What the counts sum to.
     pub whole: &'a W,
-    pub parts: &'a [Part],
+    /// What there is a share of.
+    pub parts: &'a [P],
+    /// One count a part.
     pub counts: &'a [W],
 }
 
-impl<W> Copy for MixRef<'_, W> {}
-impl<W> Clone for MixRef<'_, W> {
+impl<P, W> Copy for MixRef<'_, P, W> {}
+impl<P, W> Clone for MixRef<'_, P, W> {
     fn clone(&self) -> Self {
         *self
     }
 }
 
-impl<W: Whole> Mix<W> {
-    pub fn pure(part: Part) -> Self {
+impl<P: Ord + Clone, W: Whole> Mix<P, W> {
+    /// All of one part.
+    pub fn pure(part: P) -> Self {
         Self {
             whole: W::one(),
             parts: vec![part],
@@ -45,7 +52,8 @@ impl<W: Whole> Mix<W> {
         }
     }
 
-    pub fn lend(&self) -> MixRef<'_, W> {
+    /// The same, lent.
+    pub fn lend(&self) -> MixRef<'_, P, W> {
         MixRef {
             whole: &self.whole,
             parts: &self.parts,
@@ -54,8 +62,8 @@ impl<W: Whole> Mix<W> {
     }
 
     /// Sorts, joins equal parts, drops empty ones and strips the common divisor. `None` on overflow.
-    pub fn settle(whole: W, mut counted: Vec<(Part, W)>) -> Option<Self> {
-        counted.sort_by_key(|&(part, _)| part);
+    pub fn settle(whole: W, mut counted: Vec<(P, W)>) -> Option<Self> {
+        counted.sort_by(|a, b| a.0.cmp(&b.0));
         let mut mix = Self {
             whole,
             parts: Vec::new(),
@@ -74,6 +82,14 @@ impl<W: Whole> Mix<W> {
         Some(mix)
     }
 
+    /// Every part with its share, in the order of the parts.
+    pub fn shares<V: Integer + Clone + From<W>>(&self) -> impl Iterator<Item = (P, Fraction<V>)> {
+        let whole = V::from(self.whole.clone());
+        let counts = self.counts.iter().map(|count| V::from(count.clone()));
+        let shares = counts.map(move |count| Fraction::new(count, whole.clone()));
+        self.parts.iter().cloned().zip(shares)
+    }
+
     fn reduce(&mut self) {
         let divisor = self
             .counts
@@ -89,7 +105,9 @@ impl<W: Whole> Mix<W> {
 }
 
 /// The mean of several mixes by weight. `None` when the numbers outgrow their width.
-pub fn weighted_mean<W: Whole>(terms: &[(u64, MixRef<'_, W>)]) -> Option<Mix<W>> {
+pub fn weighted_mean<P: Ord + Clone, W: Whole>(
+    terms: &[(u64, MixRef<'_, P, W>)],
+) -> Option<Mix<P, W>> {
     let shared = shared_whole(terms.iter().map(|(_, mix)| mix.whole))?;
     let mut total = W::zero();
     let mut counted = Vec::new();
@@ -97,31 +115,34 @@ pub fn weighted_mean<W: Whole>(terms: &[(u64, MixRef<'_, W>)]) -> Option<Mix<W>>
         let weight = W::from(weight);
         total = total.checked_add(&weight)?;
         let factor = (shared.clone() / mix.whole.clone()).checked_mul(&weight)?;
-        for (&part, count) in mix.parts.iter().zip(mix.counts) {
-            counted.push((part, count.checked_mul(&factor)?));
+        for (part, count) in mix.parts.iter().zip(mix.counts) {
+            counted.push((part.clone(), count.checked_mul(&factor)?));
         }
     }
     Mix::settle(shared.checked_mul(&total)?, counted)
 }
 
 /// What several alternatives have in common, and the parts over which the rest is spread in one way or another.
-pub struct Agreement<W> {
+pub struct Agreement<P, W> {
+    /// What the counts sum to.
     pub whole: W,
     /// Part and the count it has in every alternative.
-    pub sure: Vec<(Part, W)>,
+    pub sure: Vec<(P, W)>,
     /// The parts of which some alternative holds more than that.
-    pub open: Vec<Part>,
+    pub open: Vec<P>,
     /// The count left to the open parts together.
     pub rest: W,
 }
 
 /// Compares alternatives part by part. `None` when the numbers outgrow their width.
-pub fn agreement<W: Whole>(alternatives: &[MixRef<'_, W>]) -> Option<Agreement<W>> {
+pub fn agreement<P: Ord + Clone, W: Whole>(
+    alternatives: &[MixRef<'_, P, W>],
+) -> Option<Agreement<P, W>> {
     let whole = shared_whole(alternatives.iter().map(|mix| mix.whole))?;
-    let mut every: Vec<Part> = alternatives
+    let mut every: Vec<P> = alternatives
         .iter()
         .flat_map(|mix| mix.parts)
-        .copied()
+        .cloned()
         .collect();
     every.sort();
     every.dedup();
@@ -145,7 +166,7 @@ pub fn agreement<W: Whole>(alternatives: &[MixRef<'_, W>]) -> Option<Agreement<W
         }
         let least = least.unwrap_or_else(W::zero);
         if most > least {
-            agreed.open.push(part);
+            agreed.open.push(part.clone());
         }
         agreed.rest = agreed.rest - least.clone();
         agreed.sure.push((part, least));

@@ -1,0 +1,84 @@
+//! The plants figures of kinship are asked of: those of a registry, or of a plain table.
+
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::{EvidenceRow, evidence_row};
+use crate::analysis::founding::founding;
+use crate::evidence::{Evidence, Unit};
+use crate::kinship::{Kinship, NamedPedigree};
+use crate::lineage::{Founding, Lineage, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::naming::recorded::TopOf;
+use crate::registry::PlantKind;
+
+/// Where plants have their codes and their evidence from.
+pub(super) enum Source<'k> {
+    Registry(&'k Evidence<'k, 'k>),
+    Table(&'k NamedPedigree),
+}
+
+impl Source<'_> {
+    fn code(&self, plant: PlantRow) -> String {
+        match self {
+            Source::Registry(evidence) => evidence.registry().code(plant),
+            Source::Table(table) => table.ids[plant.index()].clone(),
+        }
+    }
+
+    pub(super) fn evidence(&self, plant: PlantRow) -> Option<EvidenceRow> {
+        match self {
+            Source::Registry(evidence) => Some(evidence_row(evidence, Unit::Plant(plant))),
+            Source::Table(_) => None,
+        }
+    }
+
+    /// Doubts of the species behind some plants.
+    pub(super) fn doubts(&self, plants: &[PlantRow]) -> Vec<String> {
+        let tops = plants.iter().copied().map(TopOf::Plant);
+        match self {
+            Source::Registry(evidence) => evidence.names().doubts(tops),
+            Source::Table(_) => Vec::new(),
+        }
+    }
+}
+
+/// The plants figures are asked of: a registry's, or those of a plain table.
+pub struct Kindred<'k> {
+    pub(crate) pedigree: &'k Pedigree,
+    pub(super) source: Source<'k>,
+    pub(super) founding: Founding,
+    pub(super) listed: Vec<PlantRow>,
+}
+
+impl<'k> Kindred<'k> {
+    /// The plants of a registry.
+    pub fn of_registry(evidence: &'k Evidence, lineage: &'k Lineage) -> Self {
+        let (registry, names) = (evidence.registry(), evidence.names());
+        let descent = Descent::of(registry, lineage, names);
+        let plants = registry.plants();
+        Kindred {
+            pedigree: &lineage.pedigree,
+            source: Source::Registry(evidence),
+            founding: founding(registry, lineage, &descent),
+            listed: plants
+                .filter(|&plant| registry.kind(plant) != PlantKind::Unseen)
+                .collect(),
+        }
+    }
+
+    /// The plants of a table; all founders unrelated.
+    pub fn of_table(table: &'k NamedPedigree) -> Self {
+        Kindred {
+            pedigree: &table.pedigree,
+            source: Source::Table(table),
+            founding: Founding::unrelated(),
+            listed: table.as_written.clone(),
+        }
+    }
+
+    pub(crate) fn code(&self, plant: PlantRow) -> String {
+        self.source.code(plant)
+    }
+
+    pub(super) fn solve(&self) -> Result<Kinship<'_>, PedigreeTooComplex> {
+        Kinship::of(self.pedigree, &self.founding)
+    }
+}

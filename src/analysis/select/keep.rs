@@ -1,0 +1,97 @@
+//! Whom to keep, sell or let go, by the rules the grower states: a proposal with the reason on every row.
+//!
+//! An index of weighted traits, independent levels and the front of plants no sibling beats stand side by side; the
+//! proposal follows the levels first and then the index. A plant not read stays unread: it is never let go for that.
+//! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
+//! in `next`; `recording::marks` writes decisions.
+
+use crate::analysis::select::answer::{KeepReport, KeepWish};
+use crate::analysis::select::choice::Chooser;
+use crate::analysis::select::error::SelectError;
+use crate::analysis::select::judged::judge_all;
+use crate::analysis::select::known::known_of;
+use crate::analysis::select::next::read_next;
+use crate::analysis::select::reason::Caution;
+use crate::analysis::select::response::responses;
+use crate::analysis::select::rules::{Counted, counted_traits};
+use crate::observation::scope::{Scope, no_plant_twice};
+use crate::record::KeepRules;
+use crate::registry::Registry;
+
+/// Proposes whom to keep.
+///
+/// # Errors
+/// When a code or trait names nothing, or no rule says what counts.
+pub fn keep(
+    registry: &Registry,
+    ids: &[String],
+    rules: &KeepRules,
+    wish: KeepWish,
+) -> Result<KeepReport, SelectError> {
+    let traits = counted_traits(registry, ids, rules)?;
+    for quota in &rules.quotas {
+        if registry.cross(&quota.cross).is_none() {
+            let cross = quota.cross.clone();
+            return Err(SelectError::QuotaWithoutCross { cross });
+        }
+    }
+    let mut cautions = Vec::new();
+    let mut known = Vec::new();
+    let scopes = ids
+        .iter()
+        .map(|id| Scope::named(registry, id))
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(SelectError::Scope)?;
+    no_plant_twice(registry, &scopes).map_err(SelectError::Scope)?;
+    for scope in scopes {
+        let mut of = known_of(registry, scope, &traits, wish.today);
+        judge_all(&mut of, &traits)?;
+        known.push(of);
+    }
+    let mut choice = Chooser {
+        registry,
+        rules,
+        traits: &traits,
+        today: wish.today,
+    }
+    .choose(&known);
+    let far = known.iter().flat_map(|of| of.far.clone());
+    cautions.extend(far.map(Caution::Reading));
+    cautions.append(&mut choice.cautions);
+    for (at, of) in traits.iter().enumerate() {
+        let again = traits[..at].iter().any(|before| before.index == of.index);
+        let error = of.unit.error_words().filter(|_| !again);
+        cautions.extend(error.map(Caution::Reading));
+    }
+    for of in &known {
+        cautions.extend(of.cautions(of.scope.code(registry)));
+    }
+    let read_next = match wish.minutes {
+        Some(minutes) => read_next(
+            registry,
+            &known,
+            &traits,
+            &choice,
+            (minutes, wish.minutes_each),
+        )?,
+        None => Vec::new(),
+    };
+    Ok(KeepReport {
+        weighed: traits
+            .iter()
+            .filter(|of| of.weight != 0.0)
+            .map(|of| format!("{} {}", of.unit.name, of.weight))
+            .collect(),
+        needed: traits.iter().filter_map(Counted::needed).collect(),
+        responses: responses(registry, &known, &traits, (&choice.rows, wish.heritability)),
+        heritability: wish.heritability,
+        crosses: choice.crosses,
+        plants: choice.rows,
+        shelves: choice.shelves,
+        read_next,
+        cautions,
+        applied: false,
+        marked: 0,
+        minutes: wish.minutes,
+    })
+}
