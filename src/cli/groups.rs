@@ -5,7 +5,19 @@ use std::fmt::Write;
 
 /// What a grower wants, and the commands that answer it, in the order they are needed.
 pub const GROUPS: [(&str, &[&str]); 4] = [
-    ("Record", &["new", "check"]),
+    (
+        "Record",
+        &[
+            "new",
+            "add",
+            "pollinate",
+            "keep",
+            "gone",
+            "undo",
+            "changes",
+            "check",
+        ],
+    ),
     (
         "Name and trace",
         &[

@@ -1,6 +1,9 @@
 //! What a verb is given and gives back: finds and reads the registry, puts the answer in its form and place.
 
 use super::common::{Colour, Common};
+use super::held::held_to_read;
+pub(super) use super::outcome::shown;
+pub use super::outcome::{INTERRUPTED, Outcome, Refusal};
 use crate::check::faults;
 use crate::diagnostic::{Paint, Severity};
 use crate::record::{Day, Hemisphere, When};
@@ -18,61 +21,6 @@ use std::path::{Path, PathBuf};
 pub struct Request {
     common: Common,
     command: fn() -> clap::Command,
-}
-
-/// What a verb gives back.
-#[derive(Debug, Default)]
-pub struct Outcome {
-    /// For standard output.
-    pub answer: Written,
-    /// For standard error.
-    pub remarks: String,
-    /// Whether the exit code tells of bad news.
-    pub bad_news: bool,
-    /// Whether the work was ended by Ctrl-C, so that the answer is what was found until then.
-    pub interrupted: bool,
-    /// Files and folders that were written, as the grower calls them.
-    pub written: Vec<String>,
-}
-
-/// Exit code of an answer cut short by Ctrl-C: that of a program ended by that signal.
-pub const INTERRUPTED: u8 = 130;
-
-/// Why nothing was answered.
-#[derive(Debug)]
-pub struct Refusal {
-    /// What is wrong, with what to do about it.
-    pub words: String,
-    /// 2 for arguments, 3 for files.
-    pub exit: u8,
-    /// Files and folders that were written all the same, as the grower calls them.
-    pub written: Vec<String>,
-}
-
-impl Refusal {
-    /// The arguments, or a code in them, were not understood.
-    pub fn arguments(words: impl std::fmt::Display) -> Refusal {
-        Refusal {
-            words: words.to_string(),
-            exit: 2,
-            written: Vec::new(),
-        }
-    }
-
-    /// A file could not be read or written.
-    pub fn files(words: impl Into<String>) -> Refusal {
-        Refusal {
-            words: words.into(),
-            exit: 3,
-            written: Vec::new(),
-        }
-    }
-
-    /// Says that something had been written before.
-    pub fn after(mut self, written: &[String]) -> Refusal {
-        self.written.extend_from_slice(written);
-        self
-    }
 }
 
 impl Request {
@@ -138,11 +86,11 @@ impl Request {
         }
     }
 
-    /// Reads the registry's files.
+    /// The folder of the registry that is asked about.
     ///
     /// # Errors
     /// If there is no registry.
-    pub fn sources(&self) -> Result<Sources, Refusal> {
+    pub fn registry_folder(&self) -> Result<PathBuf, Refusal> {
         let Some(folder) = self.folder() else {
             return Err(Refusal::files(
                 "no registry here: no folder from here upward holds registry.ron\n\
@@ -150,9 +98,41 @@ impl Request {
             ));
         };
         match is_registry(&folder) {
-            Ok(()) => Ok(Sources::read(&folder)),
+            Ok(()) => Ok(folder),
             Err(why) => Err(no_registry(&folder, &why)),
         }
+    }
+
+    /// Reads the registry's files while nothing writes them.
+    ///
+    /// # Errors
+    /// If there is no registry.
+    pub fn sources(&self) -> Result<Sources, Refusal> {
+        let folder = self.registry_folder()?;
+        let (_held, put_right) = held_to_read(&folder);
+        tell(&put_right);
+        Ok(Sources::read(&folder))
+    }
+
+    /// The command as typed, for the journal: without where the registry is, which is nobody else's business.
+    pub fn asked(&self) -> String {
+        let mut words = Vec::new();
+        let mut typed = std::env::args_os().skip(1);
+        while let Some(word) = typed.next() {
+            let word = word.to_string_lossy().into_owned();
+            if word == "--registry" {
+                typed.next();
+            } else if !word.starts_with("--registry=") {
+                let plain = |c: char| c.is_alphanumeric() || "-_./,:=+~%@".contains(c);
+                let quoted = word.is_empty() || !word.chars().all(plain);
+                words.push(if quoted {
+                    format!("'{}'", word.replace('\'', "'\\''"))
+                } else {
+                    word
+                });
+            }
+        }
+        words.join(" ")
     }
 
     /// Builds the registry; when something is at fault, a line on standard error says so, because the answer may rest
@@ -261,11 +241,6 @@ impl Request {
             ..Outcome::default()
         })
     }
-}
-
-/// A path in words, line breaks shown.
-pub(super) fn shown(path: &Path) -> String {
-    visible(&path.to_string_lossy()).into_owned()
 }
 
 /// Writes words to standard error, with nothing in them that a terminal would obey.

@@ -72,14 +72,17 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
     ExitCode::from(refusal.exit)
 }
 
-/// Whether files are to be written: by `new`, with `--apply` or with `-o`.
+/// Commands that write, unless they are only to show what they would.
+const RECORDING: [&str; 6] = ["new", "add", "pollinate", "keep", "gone", "undo"];
+
+/// Whether files are to be written: by `new`, by a recording, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {
     // What is listed is a verb within a verb.
     let mut given = std::iter::successors(matches.subcommand(), |(_, given)| given.subcommand());
     given.any(|(verb, given)| {
         let applied = matches!(given.try_get_one::<bool>("apply"), Ok(Some(true)));
         let named = matches!(given.try_contains_id("output"), Ok(true));
-        verb == "new" || applied || named
+        RECORDING.contains(&verb) || applied || named
     })
 }
 

@@ -9,6 +9,7 @@ mod escapes;
 mod fault_words;
 mod free_text;
 mod goals_page;
+mod journal_page;
 mod keep_rules;
 mod length;
 mod listed;
@@ -37,6 +38,7 @@ pub use cross_page::{CrossPage, Parents, PossiblePair};
 pub use escapes::spelt_out;
 pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
+pub use journal_page::{JournalEdit, JournalEntry, JournalPage, read_journal_entry};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{

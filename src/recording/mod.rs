@@ -1,3 +1,20 @@
-//! What changes pages of a registry: a request becomes edits, which are checked and written whole or not at all.
+//! What changes pages of a registry: an event of the bench becomes edits, which are checked and written whole or not at
+//! all.
+//!
+//! An event ([`events`]) makes its changes on a [`draft::Draft`]: pages as they are to be, every comment and every other
+//! byte kept. [`checked`] says which faults the change would bring; [`journal`] makes the entry by which it can be taken
+//! back. `text::commit` writes both together. What was recorded is put into words by `report`.
 
-pub mod marks;
+pub mod checked;
+pub mod codes;
+pub mod dates;
+pub mod difference;
+pub mod draft;
+pub mod events;
+pub mod journal;
+pub mod page;
+pub mod plants;
+pub mod recorded;
+pub mod slip;
+pub mod undo;
+pub mod written;

@@ -1,6 +1,7 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 mod as_text;
+pub mod changes;
 pub mod chart;
 pub mod check;
 pub mod diversity;
@@ -19,6 +20,7 @@ pub mod pedigree_of;
 pub mod plan;
 pub mod read;
 pub mod ready;
+pub mod recorded;
 pub mod select;
 pub mod sheet;
 pub mod show;

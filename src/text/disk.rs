@@ -7,12 +7,12 @@
 use std::fmt;
 use std::fs;
 use std::io::{self, Write};
-use std::path::{Component, Path};
+use std::path::Path;
 
 use super::left_behind;
 use super::refusal::system_words;
-use super::source::{Source, Sources};
-use super::span::FileId;
+use super::source::Source;
+use super::steps::{NoFailures, Steps};
 
 /// A file that was not written, and why. What lay on disk lies there still.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -32,8 +32,10 @@ pub enum WhyUnwritten {
     Protected,
     /// A file with this name is there already.
     Exists,
-    /// The path leads out of the registry, or names no file.
-    Outside,
+    /// What lies where a change writes down its intent is not of podbook's making.
+    NoIntent,
+    /// A file of a change that was cut short could not be given its old bytes; its path.
+    StillNew(String),
     /// What was read back is not what was written.
     NotReadBack,
     /// The system refused, in its own words.
@@ -49,7 +51,12 @@ impl fmt::Display for WhyUnwritten {
                 "it is protected against writing; allow writing and run the command again"
             }
             WhyUnwritten::Exists => "a file of that name is there already",
-            WhyUnwritten::Outside => "its path leads out of the registry",
+            WhyUnwritten::NoIntent => {
+                ".podbook-intent in the registry's folder was not written by podbook; move it away"
+            }
+            WhyUnwritten::StillNew(path) => {
+                return write!(f, "{path} could not be given its old text");
+            }
             WhyUnwritten::NotReadBack => "what was read back is not what was written",
             WhyUnwritten::System(words) => words,
         })
@@ -68,49 +75,14 @@ impl From<io::Error> for WhyUnwritten {
 
 impl Source {
     /// The bytes as on disk, with the byte-order mark.
-    fn bytes(&self) -> Vec<u8> {
+    pub fn bytes(&self) -> Vec<u8> {
+        self.as_marked(&self.text)
+    }
+
+    /// The bytes of another text in this file's place: with a byte-order mark when this one has it.
+    pub fn as_marked(&self, text: &str) -> Vec<u8> {
         let mark = if self.marked { "\u{feff}" } else { "" };
-        [mark.as_bytes(), self.text.as_bytes()].concat()
-    }
-}
-
-impl Sources {
-    /// Writes a new text of a file to disk and, when that is done, takes it into these sources. The byte-order mark,
-    /// permissions and, through a link, the place of the file are kept; offsets into the old text lose their meaning.
-    ///
-    /// # Errors
-    /// If the file has changed since it was read, is protected, or the system refuses.
-    ///
-    /// # Panics
-    /// If the number is not from these sources.
-    pub fn write(&mut self, file: FileId, text: String) -> Result<(), Unwritten> {
-        let old = self.get(file);
-        let path = old.path.clone();
-        let mut new = Source::new(path.as_str(), text);
-        new.marked |= old.marked;
-        let written = replace(&self.folder.join(&path), &old.bytes(), &new.bytes());
-        written.map_err(|why| Unwritten { path, why })?;
-        self.files[file.index()] = new;
-        Ok(())
-    }
-
-    /// Writes a file that is not there yet, with its folder, and numbers it after all others.
-    ///
-    /// # Errors
-    /// If it is there, if its path leads out of the registry, or if the system refuses.
-    pub fn create(&mut self, path: &str, text: &str) -> Result<FileId, Unwritten> {
-        let within = Path::new(path)
-            .components()
-            .all(|step| matches!(step, Component::Normal(_)));
-        let written = match within && !path.is_empty() {
-            true => create(&self.folder.join(path), text.as_bytes()),
-            false => Err(WhyUnwritten::Outside),
-        };
-        written.map_err(|why| Unwritten {
-            path: path.to_string(),
-            why,
-        })?;
-        Ok(self.add(path, text))
+        [mark.as_bytes(), text.as_bytes()].concat()
     }
 }
 
@@ -118,8 +90,7 @@ impl Sources {
 pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
     match fs::metadata(path).ok() {
         Some(about) if !about.is_file() => fs::write(path, bytes).map_err(refusal),
-        Some(about) => swap(path, &about, bytes, || Ok(())),
-        None => create_in(path, bytes, |file, path| file.persist(path)),
+        _ => put_bytes(path, None, bytes, &NoFailures),
     }
 }
 
@@ -127,73 +98,108 @@ fn refusal(fault: io::Error) -> WhyUnwritten {
     WhyUnwritten::System(system_words(&fault))
 }
 
-/// Puts new bytes in the place of a file's old ones, which must be there.
-fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), WhyUnwritten> {
-    let path = path.canonicalize()?;
-    let about = fs::metadata(&path)?;
-    let unchanged = || {
-        if fs::read(&path)? == old {
-            Ok(())
-        } else {
-            Err(WhyUnwritten::Changed)
-        }
-    };
-    unchanged()?;
-    swap(&path, &about, new, unchanged)
-}
-
-/// Writes bytes beside a file and gives them its name, if `ready` still agrees at that moment.
-fn swap(
+/// Puts bytes in the place of a file, which keeps its owner and permissions; or makes the file when it is not there. With
+/// `was` the file must still hold those bytes at the moment it is replaced. The path has no links in it.
+pub(super) fn put_bytes(
     path: &Path,
-    about: &fs::Metadata,
+    was: Option<&[u8]>,
     bytes: &[u8],
-    ready: impl Fn() -> Result<(), WhyUnwritten>,
+    steps: &dyn Steps,
 ) -> Result<(), WhyUnwritten> {
-    if about.permissions().readonly() {
+    let about = match (fs::metadata(path), was) {
+        (Ok(about), _) => Some(about),
+        (Err(fault), None) if fault.kind() == io::ErrorKind::NotFound => None,
+        (Err(fault), _) => return Err(fault.into()),
+    };
+    if about
+        .as_ref()
+        .is_some_and(|about| about.permissions().readonly())
+    {
         return Err(WhyUnwritten::Protected);
     }
-    let beside = beside(path, bytes, false)?;
-    keep_owner(beside.as_file(), about);
-    beside.as_file().set_permissions(about.permissions())?;
-    ready()?;
+    let beside = beside(path, bytes, about.is_none(), steps)?;
+    if let Some(about) = &about {
+        keep_owner(beside.as_file(), about);
+        beside.as_file().set_permissions(about.permissions())?;
+    }
+    if was.is_some_and(|was| fs::read(path).ok().as_deref() != Some(was)) {
+        return Err(WhyUnwritten::Changed);
+    }
+    before(steps, "rename", path)?;
     beside
         .persist(path)
         .map_err(|fault| WhyUnwritten::from(fault.error))?;
-    settle(path);
-    Ok(())
+    settle_folder(path, steps)
 }
 
-fn create(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
-    if let Some(folder) = path.parent() {
-        fs::create_dir_all(folder).map_err(refusal)?;
-    }
-    create_in(path, bytes, |file, path| file.persist_noclobber(path))
-}
-
-/// Writes bytes beside a path and gives them its name.
-fn create_in(
+/// Writes a file that must not be there yet, with its folder.
+pub(super) fn take_new_name(
     path: &Path,
     bytes: &[u8],
-    name: impl FnOnce(tempfile::NamedTempFile, &Path) -> Result<fs::File, tempfile::PersistError>,
+    steps: &dyn Steps,
 ) -> Result<(), WhyUnwritten> {
-    let beside = beside(path, bytes, true)?;
-    name(beside, path).map_err(|fault| WhyUnwritten::from(fault.error))?;
-    settle(path);
-    Ok(())
+    if let Some(folder) = path.parent().filter(|folder| !folder.is_dir()) {
+        before(steps, "make the folder", folder)?;
+        fs::create_dir_all(folder).map_err(refusal)?;
+        settle_folder(folder, steps)?;
+    }
+    let beside = beside(path, bytes, true, steps)?;
+    before(steps, "rename", path)?;
+    beside
+        .persist_noclobber(path)
+        .map_err(|fault| WhyUnwritten::from(fault.error))?;
+    settle_folder(path, steps)
+}
+
+/// Takes a file away; one that is not there is no fault.
+pub(super) fn remove_file(path: &Path, steps: &dyn Steps) -> Result<(), WhyUnwritten> {
+    before(steps, "remove", path)?;
+    match fs::remove_file(path) {
+        Err(fault) if fault.kind() != io::ErrorKind::NotFound => Err(refusal(fault)),
+        _ => settle_folder(path, steps),
+    }
+}
+
+fn before(steps: &dyn Steps, step: &'static str, path: &Path) -> Result<(), WhyUnwritten> {
+    let name = path.file_name().map(|name| name.to_string_lossy());
+    steps
+        .before(step, &name.unwrap_or_default())
+        .map_err(refusal)
+}
+
+/// Forces the list of names in a path's folder to disk; systems other than Unix do it themselves.
+pub(super) fn settle_folder(path: &Path, steps: &dyn Steps) -> Result<(), WhyUnwritten> {
+    before(steps, "settle the folder of", path)?;
+    if !cfg!(unix) {
+        return Ok(());
+    }
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    fs::File::open(folder.unwrap_or(Path::new(".")))
+        .and_then(|folder| folder.sync_all())
+        .map_err(refusal)
 }
 
 /// A file with these bytes in the folder of a path, on disk and read back; it vanishes unless it gets a name.
 /// Only its owner may read it, unless it is a new file and not to take an old one's place.
-fn beside(path: &Path, bytes: &[u8], new: bool) -> Result<tempfile::NamedTempFile, WhyUnwritten> {
+fn beside(
+    path: &Path,
+    bytes: &[u8],
+    new: bool,
+    steps: &dyn Steps,
+) -> Result<tempfile::NamedTempFile, WhyUnwritten> {
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty())
         .unwrap_or(Path::new("."));
     left_behind::clear(folder);
+    before(steps, "write beside", path)?;
     let mut file = held(folder, new).map_err(refusal)?;
-    file.write_all(bytes)
-        .and_then(|()| file.as_file().sync_all())
-        .map_err(refusal)?;
+    file.write_all(bytes).map_err(refusal)?;
+    before(steps, "force to disk beside", path)?;
+    file.as_file().sync_all().map_err(refusal)?;
+    before(steps, "read back beside", path)?;
     if fs::read(file.path()).map_err(refusal)? != bytes {
         return Err(WhyUnwritten::NotReadBack);
     }
@@ -211,16 +217,6 @@ fn held(folder: &Path, new: bool) -> io::Result<tempfile::NamedTempFile> {
         if left_behind::hold(file.as_file(), file.path()) {
             return Ok(file);
         }
-    }
-}
-
-/// Forces the folder's list of names to disk, where the system can; the bytes themselves are there already.
-fn settle(path: &Path) {
-    if cfg!(unix)
-        && let Some(folder) = path.parent()
-        && let Ok(folder) = fs::File::open(folder)
-    {
-        folder.sync_all().ok();
     }
 }
 

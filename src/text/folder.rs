@@ -79,11 +79,7 @@ impl Sources {
             }
         }
         unread.sort_by(|a, b| a.path.cmp(&b.path));
-        Self {
-            folder: folder.to_path_buf(),
-            files,
-            unread,
-        }
+        Self { files, unread }
     }
 }
 
@@ -185,6 +181,16 @@ fn holds_ron(folder: &Path) -> bool {
     entries
         .into_iter()
         .any(|entry| is_ron(&entry.file_name().to_string_lossy()))
+}
+
+/// The names in a folder, in the order of their bytes; none when it is not there or cannot be listed.
+pub fn names_in(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| entry.file_name().into_string().ok())
+        .collect();
+    names.sort_unstable();
+    names
 }
 
 /// Reads one file outside the registry as UTF-8, without a byte-order mark.

@@ -4,6 +4,7 @@
 //! stand", "how is one value changed without touching the rest", "which known name was meant", "where may an answer be
 //! written" and "how is a text shown without harm". `record` reads what a text *says*; `diagnostic` words a fault. With `record::read`, this is the only place that touches the file system.
 
+pub mod commit;
 mod disk;
 pub mod edit;
 mod folder;
@@ -17,11 +18,12 @@ mod refusal;
 mod shown;
 mod source;
 mod span;
+mod steps;
 mod terminal;
 mod unread;
 
 pub use disk::{Unwritten, WhyUnwritten};
-pub use folder::{NoRegistry, find_registry, is_registry, read_plain};
+pub use folder::{NoRegistry, find_registry, is_registry, names_in, read_plain};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};
@@ -31,5 +33,6 @@ pub use refusal::system_words;
 pub use shown::{one_line, visible, visible_char};
 pub use source::{Place, Source, Sources};
 pub use span::{FileId, Span};
+pub use steps::{NoFailures, Steps};
 pub use terminal::Terminal;
 pub use unread::{Unread, WhyUnread};

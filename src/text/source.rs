@@ -3,7 +3,6 @@
 //! A [`Source`] is one file's text without its byte-order mark; every other byte, carriage returns included, is as on
 //! disk. [`Sources`] numbers the files. Finding and reading them is left to `folder`, changing them to `edit`.
 
-use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use super::span::{FileId, Span};
@@ -174,7 +173,6 @@ fn floor_boundary(text: &str, offset: usize) -> usize {
 /// The files of one registry, numbered in the order of their paths' bytes, and what could not be read.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
-    pub(super) folder: PathBuf,
     pub(super) files: Vec<Source>,
     pub(super) unread: Vec<Unread>,
 }

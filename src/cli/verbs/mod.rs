@@ -19,6 +19,7 @@ mod pedigree;
 mod plan;
 mod read;
 mod ready;
+mod record;
 mod select;
 mod show;
 mod siblings;

@@ -2,14 +2,14 @@
 
 use super::output::{Output, TABLES};
 use crate::analysis::merit::Parts;
-use crate::analysis::select::{KeepReport, KeepWish, keep};
-use crate::check;
+use crate::analysis::select::{KeepReport, KeepWish, Proposal, keep};
+use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::diagnostic::Severity;
-use crate::record::{Day, KeepRules, Need, Shelf, Weight};
-use crate::recording::marks::{MarkedPage, marked_pages};
-use crate::registry::build;
-use crate::text::{FileId, Sources, Unwritten, read_plain};
+use crate::record::{KeepRules, Need, Shelf, Weight};
+use crate::recording::draft::Draft;
+use crate::recording::events::keep::mark;
+use crate::registry::Registry;
+use crate::text::read_plain;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -78,7 +78,6 @@ impl Select {
         // A form that cannot be is refused before anything is written.
         self.output.form(request, TABLES)?;
         let rules = self.rules()?;
-        let mut sources = request.sources()?;
         let today = request.today()?;
         let wish = KeepWish {
             today,
@@ -86,24 +85,17 @@ impl Select {
             minutes_each: positive("--minutes-each", Some(self.minutes_each))?.unwrap_or(1.0),
             heritability: self.share("--heritability", self.heritability)?,
         };
-        let (mut report, pages, remarks) = {
+        if !self.apply {
+            let sources = request.sources()?;
             let (registry, remarks) = request.registry(&sources);
-            for id in &self.ids {
-                super::known(&registry, id)?;
-            }
-            let report = keep(&registry, &self.ids, &rules, wish).map_err(Refusal::arguments)?;
-            let pages = if self.apply {
-                marked_pages(&registry, &report, today).map_err(Refusal::files)?
-            } else {
-                Vec::new()
-            };
-            (report, pages, remarks)
-        };
-        let mut written = Vec::new();
-        if self.apply {
-            check_first(&sources, &pages, today)?;
-            written = write_all(&mut sources, pages, &mut report)?;
+            let report = self.proposal(&registry, &rules, wish)?;
+            return self.output.answer(request, &report, remarks);
         }
+        let book = Book::open(request)?;
+        let (registry, remarks) = request.registry(&book.sources);
+        let mut report = self.proposal(&registry, &rules, wish)?;
+        let written = apply(request, &book, &registry, &mut report)?;
+        let remarks = format!("{}{remarks}", book.remarks);
         match self.output.answer(request, &report, remarks) {
             Ok(mut outcome) => {
                 outcome.written.extend(written);
@@ -111,6 +103,18 @@ impl Select {
             }
             Err(refusal) => Err(refusal.after(&written)),
         }
+    }
+
+    fn proposal(
+        &self,
+        registry: &Registry,
+        rules: &KeepRules,
+        wish: KeepWish,
+    ) -> Result<KeepReport, Refusal> {
+        for id in &self.ids {
+            super::known(registry, id)?;
+        }
+        keep(registry, &self.ids, rules, wish).map_err(Refusal::arguments)
     }
 
     fn share(&self, flag: &str, share: f64) -> Result<f64, Refusal> {
@@ -229,57 +233,31 @@ fn positive(option: &str, number: Option<f64>) -> Result<Option<f64>, Refusal> {
     }
 }
 
-/// Reads the registry as it would be; a change that brings a fault is not made.
-fn check_first(sources: &Sources, pages: &[MarkedPage], today: Day) -> Result<(), Refusal> {
-    let mut changed = Sources::new();
-    for (file, source) in sources.iter() {
-        let page = pages.iter().find(|page| page.file == file);
-        let text = page.map_or(source.text.to_string(), |page| page.text.clone());
-        changed.add(source.path.clone(), text);
-    }
-    if faults(&changed, today) > faults(sources, today) {
-        return Err(Refusal::files(
-            "the changed files would have a fault they do not have now",
-        ));
-    }
-    Ok(())
-}
-
-fn faults(sources: &Sources, today: Day) -> usize {
-    let (registry, findings) = build(sources);
-    findings.count(Severity::Fault) + check::faults(&registry, today)
-}
-
-/// Writes all pages or, when one is refused, puts the ones before back as they were; gives the paths of those written.
-fn write_all(
-    sources: &mut Sources,
-    pages: Vec<MarkedPage>,
+/// Marks the plants proposed to be kept that bear no mark yet; gives the paths of the pages written.
+fn apply(
+    request: &Request,
+    book: &Book,
+    registry: &Registry,
     report: &mut KeepReport,
 ) -> Result<Vec<String>, Refusal> {
-    let mut written = Vec::new();
-    for page in pages {
-        let old = sources.text(page.file).to_owned();
-        if let Err(unwritten) = sources.write(page.file, page.text) {
-            let changed = put_back(sources, written);
-            let Unwritten { path, why } = unwritten;
-            let words = format!("{path} could not be written: {why}");
-            return Err(Refusal::files(words).after(&changed));
-        }
-        written.push((page.file, old));
-        report.marked += page.plants;
-    }
+    let wanted = report.plants.iter();
+    let wanted = wanted.filter(|row| row.proposal == Proposal::Keep && !row.already_marked);
+    let marks: Vec<_> = wanted
+        .map(|row| (row.row, Some(row.reason.to_string())))
+        .collect();
     report.applied = true;
-    let path = |(file, _): &(FileId, String)| sources.get(*file).path.clone();
-    Ok(written.iter().map(path).collect())
-}
-
-/// Gives files their old texts again; the paths of those that stay changed.
-fn put_back(sources: &mut Sources, written: Vec<(FileId, String)>) -> Vec<String> {
-    let mut changed = Vec::new();
-    for (file, old) in written.into_iter().rev() {
-        if let Err(unwritten) = sources.write(file, old) {
-            changed.push(unwritten.path);
-        }
+    if marks.is_empty() {
+        return Ok(Vec::new());
     }
-    changed
+    let count = marks.len();
+    let mut draft = Draft::new(registry, book.today);
+    let recorded = mark(&mut draft, &book.today.to_string(), marks).map_err(Refusal::arguments)?;
+    let change = Change {
+        pages: draft.changes(),
+        recorded,
+        undoes: None,
+    };
+    let told = book.record(request, registry, change, false)?;
+    report.marked = count;
+    Ok(told.pages)
 }

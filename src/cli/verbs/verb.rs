@@ -1,5 +1,6 @@
 //! Which verb was typed.
 
+use super::record::{add, changes, gone, keep, pollinate, undo};
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
     parentage, pedigree, plan, read, ready, select, show, siblings, variation,
@@ -13,6 +14,18 @@ pub enum Verb {
     /// Start a new registry in a folder of its own
     #[command(alias = "init")]
     New(new::New),
+    /// Record a plant that arrived
+    Add(add::Add),
+    /// Record a pollination, zone by zone
+    Pollinate(pollinate::Pollinate),
+    /// Mark plants to keep, with the reason
+    Keep(keep::Keep),
+    /// Record plants that died, were culled, sold, given away or lost
+    Gone(gone::Gone),
+    /// Take back the last change, or one by its number
+    Undo(undo::Undo),
+    /// List what podbook has changed, the latest first
+    Changes(changes::Changes),
     /// Find every fault in the registry
     Check(check::Check),
     /// Read a label the way growers write it
@@ -66,6 +79,12 @@ impl Verb {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         match self {
             Verb::New(verb) => verb.run(request),
+            Verb::Add(verb) => verb.run(request),
+            Verb::Pollinate(verb) => verb.run(request),
+            Verb::Keep(verb) => verb.run(request),
+            Verb::Gone(verb) => verb.run(request),
+            Verb::Undo(verb) => verb.run(request),
+            Verb::Changes(verb) => verb.run(request),
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),

@@ -77,6 +77,35 @@ impl Outline<'_> {
         self.put_last(list, New { name: "", value })
     }
 
+    /// Adds elements after the last one of a list that has some: each in a line of its own where the last one begins its
+    /// line, else in the same line.
+    ///
+    /// # Errors
+    /// As [`Outline::append`], or if the list is empty.
+    pub fn append_more(&self, list: PartId, values: &[String]) -> Result<Edit, EditFault> {
+        self.sound()?;
+        let last = self.children(list).last().ok_or(EditFault::NotAList)?;
+        let end = self.part(last).end;
+        let (between, indent) = match self.begins_line(last) {
+            true => {
+                let indent = self.indent_of_line(self.part(last).whole().start);
+                (format!("{}{indent}", self.line_break()), indent)
+            }
+            false => (" ".to_owned(), self.indent_of_line(end)),
+        };
+        let mut text = String::new();
+        for value in values {
+            text.push(',');
+            text.push_str(&between);
+            text.push_str(&self.fitted(value, indent)?);
+        }
+        Ok(Edit {
+            start: end,
+            end,
+            text,
+        })
+    }
+
     fn put_last(&self, bracket: PartId, new: New) -> Result<Vec<Edit>, EditFault> {
         self.sound()?;
         let place = self.part(bracket);

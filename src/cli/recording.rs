@@ -1,0 +1,237 @@
+//! The one way in which commands change a registry: hold it, read it, make the change, check it, write it with its entry
+//! in the journal.
+
+use super::held::{not_held, settled};
+use super::request::{Outcome, Refusal, Request};
+use crate::diagnostic::{Drawing, Paint, Severity};
+use crate::record::{Day, JournalEntry, read_journal_entry};
+use crate::recording::checked::{Consequences, consequences};
+use crate::recording::difference::difference;
+use crate::recording::draft::{Draft, PageChange};
+use crate::recording::journal::{Asked, FOLDER, entry, number_of};
+use crate::recording::recorded::Recorded;
+use crate::recording::slip::Slip;
+use crate::registry::{Registry, build};
+use crate::report::recorded::{RecordedReport, recorded};
+use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
+use crate::text::{NoFailures, Sources, names_in, read_plain};
+use clap::Args;
+use std::path::Path;
+
+/// Options of every command that records.
+#[derive(Args, Clone, Debug, Default)]
+pub struct Recording {
+    /// When it happened, such as 2024-03-30 or "spring 2024" [default: today]
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<String>,
+    /// Show the change and write nothing
+    #[arg(long)]
+    pub dry_run: bool,
+}
+
+/// A registry that no other program changes while this value lives.
+pub struct Book {
+    hold: Hold,
+    /// The pages as they are.
+    pub sources: Sources,
+    /// The day that counts as today.
+    pub today: Day,
+    /// What was put right when it was opened.
+    pub remarks: String,
+}
+
+/// What is written down about a change.
+pub struct Change {
+    /// The pages.
+    pub pages: Vec<PageChange>,
+    /// What was recorded.
+    pub recorded: Recorded,
+    /// The number of the change that is taken back.
+    pub undoes: Option<u32>,
+}
+
+impl Book {
+    /// Holds the registry and reads it.
+    ///
+    /// # Errors
+    /// If there is none, another program holds it, or a change that was cut short cannot be put right.
+    pub fn open(request: &Request) -> Result<Book, Refusal> {
+        let folder = request.registry_folder()?;
+        let hold = Hold::to_write(&folder).map_err(|why| not_held(&folder, &why))?;
+        let remarks = settled(&hold)?;
+        Ok(Book {
+            sources: Sources::read(&folder),
+            hold,
+            today: request.today()?,
+            remarks,
+        })
+    }
+
+    /// The entries of the journal, in the order of their numbers; those that cannot be read are left out.
+    pub fn entries(&self) -> Vec<JournalEntry> {
+        entries(self.hold.folder())
+    }
+
+    /// Checks a change and writes it with its entry in the journal, or only shows it.
+    ///
+    /// # Errors
+    /// If it would bring a fault into the registry, or a file cannot be written; the refusal says what was written.
+    pub fn record(
+        &self,
+        request: &Request,
+        registry: &Registry,
+        change: Change,
+        dry_run: bool,
+    ) -> Result<RecordedReport, Refusal> {
+        let about = &change.recorded.about;
+        let brought = consequences(registry, &change.pages, about, self.today);
+        if brought.are_faulty() && change.undoes.is_none() {
+            return Err(faulty(request, &brought));
+        }
+        let mut report = recorded(&change.recorded);
+        report.warnings = warnings(&brought);
+        report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
+        if dry_run {
+            report.difference = Some(difference(&change.pages));
+            return Ok(report);
+        }
+        report.change = Some(self.write(request, &change)?);
+        Ok(report)
+    }
+
+    /// Writes the pages and the entry, and gives the number of the change.
+    fn write(&self, request: &Request, change: &Change) -> Result<u32, Refusal> {
+        let names = names_in(&self.hold.folder().join(FOLDER));
+        let last = names.iter().filter_map(|name| number_of(name)).max();
+        let asked = request.asked();
+        let number = last.unwrap_or(0) + 1;
+        let asked = Asked {
+            change: number,
+            on: self.today,
+            asked: &asked,
+            about: &change.recorded.about,
+            undoes: change.undoes,
+        };
+        let (path, text) = entry(&asked, &change.pages);
+        let mut files: Vec<FileChange> = change.pages.iter().map(|page| self.file(page)).collect();
+        files.push(FileChange {
+            path,
+            was: None,
+            now: Some(text.into_bytes()),
+        });
+        commit(&self.hold, &files, &NoFailures).map_err(|why| uncommitted(&why))?;
+        Ok(number)
+    }
+
+    /// The bytes of a page before and after, with its byte-order mark.
+    fn file(&self, page: &PageChange) -> FileChange {
+        let source = self
+            .sources
+            .find(&page.path)
+            .map(|file| self.sources.get(file));
+        let bytes = |text: &String| match source {
+            Some(source) => source.as_marked(text),
+            None => text.clone().into_bytes(),
+        };
+        FileChange {
+            path: page.path.clone(),
+            was: page.was.as_ref().map(bytes),
+            now: page.now.as_ref().map(bytes),
+        }
+    }
+}
+
+impl Request {
+    /// Records what an event makes of a draft, and answers with it.
+    ///
+    /// # Errors
+    /// If the event is refused, would bring a fault, or cannot be written.
+    pub fn record(
+        &self,
+        dry_run: bool,
+        event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
+    ) -> Result<Outcome, Refusal> {
+        let book = Book::open(self)?;
+        let (registry, _) = build(&book.sources);
+        let mut draft = Draft::new(&registry, book.today);
+        let recorded = event(&mut draft).map_err(Refusal::arguments)?;
+        let change = Change {
+            pages: draft.changes(),
+            recorded,
+            undoes: None,
+        };
+        let report = book.record(self, &registry, change, dry_run)?;
+        self.told(&book, report)
+    }
+
+    /// The answer to a change that was made, or would be.
+    pub(super) fn told(&self, book: &Book, report: RecordedReport) -> Result<Outcome, Refusal> {
+        let written = match report.change {
+            Some(_) => report.pages.clone(),
+            None => Vec::new(),
+        };
+        match self.answer(&report, book.remarks.clone()) {
+            Ok(outcome) => Ok(Outcome { written, ..outcome }),
+            Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+}
+
+/// The entries of a registry's journal, in the order of their numbers; those that cannot be read are left out.
+pub fn entries(folder: &Path) -> Vec<JournalEntry> {
+    let folder = folder.join(FOLDER);
+    let names = names_in(&folder);
+    let ours = names.iter().filter(|name| number_of(name).is_some());
+    let read = |name: &String| read_journal_entry(&read_plain(&folder.join(name)).ok()?).ok();
+    let mut entries: Vec<JournalEntry> = ours.filter_map(read).collect();
+    entries.sort_by_key(|entry| entry.change);
+    entries
+}
+
+/// The refusal of a change that would bring faults, with the faults drawn in the pages as they would be.
+fn faulty(request: &Request, brought: &Consequences) -> Refusal {
+    let drawing = Drawing {
+        width: request.width(),
+        paint: Paint::Plain,
+    };
+    let drawn = drawing.findings_from(Severity::Fault, &brought.findings, &brought.sources);
+    Refusal::arguments(format!(
+        "this would bring a fault into the registry, so nothing was written\n\n{}",
+        drawn.trim_end()
+    ))
+}
+
+/// One line a warning, with its place.
+fn warnings(brought: &Consequences) -> Vec<String> {
+    let warnings = brought.findings.iter();
+    let line = |finding: &crate::diagnostic::Finding| match finding.place {
+        Some(span) => {
+            let place = brought.sources.locate(span);
+            format!(
+                "{}:{}: {}; found {}",
+                place.path, place.line, finding.title, finding.found
+            )
+        }
+        None => format!("{}; found {}", finding.title, finding.found),
+    };
+    warnings.map(line).collect()
+}
+
+fn uncommitted(why: &Uncommitted) -> Refusal {
+    match why {
+        Uncommitted::Nothing(unwritten) => Refusal::files(format!(
+            "{} could not be written: {}",
+            unwritten.path, unwritten.why
+        )),
+        Uncommitted::HalfWay { refused, left } => Refusal::files(format!(
+            "{} could not be written: {}; the next command puts the others back",
+            refused.path, refused.why
+        ))
+        .after(left),
+        Uncommitted::Unsettled(unwritten) => Refusal::files(format!(
+            "the change is written, but {} could not be removed: {}\nremove it by hand",
+            unwritten.path, unwritten.why
+        ))
+        .after(std::slice::from_ref(&unwritten.path)),
+    }
+}

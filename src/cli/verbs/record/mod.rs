@@ -1,0 +1,8 @@
+//! Commands that record what happened at the bench, one file each, and those that look back on what was recorded.
+
+pub mod add;
+pub mod changes;
+pub mod gone;
+pub mod keep;
+pub mod pollinate;
+pub mod undo;

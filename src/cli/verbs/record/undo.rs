@@ -1,0 +1,47 @@
+//! `podbook undo`: takes back what podbook changed.
+
+use crate::cli::recording::{Book, Change};
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::undo::{chosen, taken_back};
+use crate::registry::build;
+use clap::Args;
+
+/// Take back the last change, or one by its number
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook undo\n\
+    The pages get back the bytes they had. A page that has been changed since is left alone, and nothing is undone.\n\
+    An undo is a change too: `podbook undo 7` takes back change 7, also when that was an undo.")]
+pub struct Undo {
+    /// Number of the change, as `podbook changes` shows it [default: the last one that stands]
+    #[arg(value_name = "CHANGE")]
+    change: Option<u32>,
+    /// Show the change and write nothing
+    #[arg(long)]
+    dry_run: bool,
+}
+
+impl Undo {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let book = Book::open(request)?;
+        let entries = book.entries();
+        let undone = chosen(&entries, self.change).map_err(Refusal::arguments)?;
+        let pages = taken_back(&book.sources, undone).map_err(Refusal::arguments)?;
+        let (registry, _) = build(&book.sources);
+        let change = Change {
+            pages,
+            recorded: Recorded {
+                about: undone.about.clone(),
+                tags: Vec::new(),
+                what: What::Undone {
+                    change: undone.change,
+                    asked: undone.asked.clone(),
+                },
+            },
+            undoes: Some(undone.change),
+        };
+        let report = book.record(request, &registry, change, self.dry_run)?;
+        request.told(&book, report)
+    }
+}

@@ -1,0 +1,64 @@
+//! One change that podbook made, as its journal keeps it: what was asked for, and each page before and after.
+
+use super::fault_words::fault_words;
+use super::typed::typed;
+use serde::Deserialize;
+
+/// A whole file under `journal/`.
+#[derive(Deserialize, Clone, PartialEq, Eq, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct JournalEntry {
+    /// Number of the change, from 1; two people's journals may have the same.
+    pub change: u32,
+    /// The day that counted as today.
+    pub on: String,
+    /// The command that was given, without where the registry is.
+    pub asked: String,
+    /// Codes that were recorded on.
+    #[serde(default)]
+    pub about: Vec<String>,
+    /// The number of the change that this one took back.
+    #[serde(default)]
+    pub undoes: Option<u32>,
+    /// The pages, in the order they were written.
+    pub pages: Vec<JournalPage>,
+}
+
+/// One page of a change.
+#[derive(Deserialize, Clone, PartialEq, Eq, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct JournalPage {
+    /// The path relative to the registry's folder, with `/`.
+    pub path: String,
+    /// SHA-256 (FIPS 180-4) of the page's text before, in hexadecimal digits; none when there was no page.
+    #[serde(default)]
+    pub before: Option<String>,
+    /// The same of its text afterwards; none when the page is gone.
+    #[serde(default)]
+    pub after: Option<String>,
+    /// What gave way to what, in the order of place.
+    pub edits: Vec<JournalEdit>,
+}
+
+/// A range of a page that was replaced.
+#[derive(Deserialize, Clone, PartialEq, Eq, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct JournalEdit {
+    /// Byte of the page before at which the range begins.
+    pub at: usize,
+    /// What stood there.
+    pub was: String,
+    /// What stands there since.
+    pub now: String,
+}
+
+/// Reads one entry of the journal.
+///
+/// # Errors
+/// Line, column and what is wrong, in words.
+pub fn read_journal_entry(text: &str) -> Result<JournalEntry, String> {
+    typed(text).map_err(|error| {
+        let place = error.span.start;
+        format!("{}:{}: {}", place.line, place.col, fault_words(&error.code))
+    })
+}

@@ -1,0 +1,143 @@
+//! Check before write: which faults and warnings a change would bring.
+//!
+//! Only the pages a change can touch are read anew: those it changes, those they name, and those that name what is
+//! recorded. A finding that is there before and after, such as one about a page that is not among them, is not the
+//! change's doing.
+
+use super::draft::PageChange;
+use crate::check;
+use crate::diagnostic::{Finding, Findings, Severity};
+use crate::record::Day;
+use crate::registry::{Registry, build};
+use crate::text::Sources;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a change would bring, with the texts its places are in.
+#[derive(Debug)]
+pub struct Consequences {
+    /// The pages as they would be.
+    pub sources: Sources,
+    /// Faults, then warnings, that are not there now.
+    pub findings: Findings,
+}
+
+impl Consequences {
+    /// Whether there is a fault among them.
+    pub fn are_faulty(&self) -> bool {
+        self.findings.count(Severity::Fault) > 0
+    }
+}
+
+/// What changes would bring; `about` are the codes that are recorded on.
+pub fn consequences(
+    registry: &Registry,
+    changes: &[PageChange],
+    about: &[String],
+    today: Day,
+) -> Consequences {
+    let paths = touched(registry, changes, about);
+    let before = sub_registry(registry, &paths, &[]);
+    let after = sub_registry(registry, &paths, changes);
+    let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
+    for finding in findings(&before, today).iter() {
+        *known.entry(Kind::of(finding, &before)).or_default() += 1;
+    }
+    let mut new = Findings::new();
+    for finding in findings(&after, today).into_vec() {
+        if finding.severity == Severity::Note {
+            continue;
+        }
+        match known.get_mut(&Kind::of(&finding, &after)) {
+            Some(left) if *left > 0 => *left -= 1,
+            _ => new.push(finding),
+        }
+    }
+    Consequences {
+        sources: after,
+        findings: new,
+    }
+}
+
+/// What makes two findings the same although the page has moved on around them.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Kind {
+    code: &'static str,
+    path: String,
+    title: String,
+    found: String,
+}
+
+impl Kind {
+    fn of(finding: &Finding, sources: &Sources) -> Kind {
+        let place = finding
+            .place
+            .map(|span| sources.get(span.file).path.clone());
+        Kind {
+            code: finding.code.0,
+            path: place.unwrap_or_default(),
+            title: finding.title.clone(),
+            found: finding.found.to_string(),
+        }
+    }
+}
+
+fn findings(sources: &Sources, today: Day) -> Findings {
+    let (registry, mut findings) = build(sources);
+    findings.append(check::all(&registry, today));
+    findings
+}
+
+/// The pages that every registry has, and those that a change can touch.
+fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTreeSet<String> {
+    let mut paths: BTreeSet<String> = ["registry.ron", "species.ron", "clones.ron", "pollen.ron"]
+        .map(str::to_owned)
+        .into();
+    let page_of = |cross: u32| {
+        let file = registry.crosses[cross as usize].file;
+        registry.sources.get(file).path.clone()
+    };
+    for change in changes {
+        paths.insert(change.path.clone());
+        if change.path.starts_with("crosses/") {
+            let text = change.now.as_deref().or(change.was.as_deref());
+            let named = codes_in(text.unwrap_or("")).filter_map(|code| registry.cross(code));
+            paths.extend(named.map(page_of));
+        }
+    }
+    let naming = |text: &str| about.iter().any(|code| text.contains(code.as_str()));
+    let pages = registry.sources.iter();
+    let pages = pages.filter(|(_, source)| naming(&source.text));
+    paths.extend(pages.map(|(_, source)| source.path.clone()));
+    paths
+}
+
+/// Everything in a text that may be the code of a cross: words, and their beginnings up to each hyphen.
+fn codes_in(text: &str) -> impl Iterator<Item = &str> {
+    let words = text.split(|c: char| !c.is_alphanumeric() && c != '-');
+    words
+        .filter(|word| word.contains('-') || word.len() < 20)
+        .flat_map(|word| {
+            let hyphens = word.match_indices('-').map(|(at, _)| &word[..at]);
+            hyphens.chain(std::iter::once(word))
+        })
+        .filter(|word| !word.is_empty())
+}
+
+fn sub_registry(registry: &Registry, paths: &BTreeSet<String>, changes: &[PageChange]) -> Sources {
+    let mut sources = Sources::new();
+    for path in paths {
+        let change = changes.iter().find(|change| change.path == *path);
+        match (change, registry.sources.find(path)) {
+            (Some(change), _) => {
+                if let Some(now) = &change.now {
+                    sources.add(path.as_str(), now.as_str());
+                }
+            }
+            (None, Some(file)) => {
+                sources.add(path.as_str(), registry.sources.text(file));
+            }
+            (None, None) => {}
+        }
+    }
+    sources
+}

@@ -1,0 +1,121 @@
+//! The next free codes: of a founder, a cross, a part of a cross, a ramet, a spike, an envelope.
+
+use super::slip::Slip;
+use crate::record::{Day, Flowering, Ramet};
+use crate::registry::{Registry, Target};
+use std::collections::BTreeSet;
+
+/// Refuses a code that something has already.
+///
+/// # Errors
+/// With what has it.
+pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
+    let what = match registry.target(code) {
+        None | Some(Target::Species(_)) => return Ok(()),
+        Some(Target::Plant(_)) => "plant",
+        Some(Target::Ramet(..)) => "ramet",
+        Some(Target::Cross(_)) => "cross",
+        Some(Target::Pollen(_)) => "pollen lot",
+        Some(_) => "part of a cross",
+    };
+    Err(Slip::Taken {
+        what,
+        code: code.to_owned(),
+    })
+}
+
+/// A founder's code from the name it came under: three letters of the species and a number, `Ven2` after `Ven1`.
+pub fn free_founder_code(registry: &Registry, name: &str) -> String {
+    let words = name.split(|c: char| !c.is_alphabetic());
+    let words = words
+        .filter(|word| word.chars().count() > 2 && !matches!(*word, "var" | "aff" | "Nepenthes"));
+    let stem: String = words
+        .take(1)
+        .flat_map(|word| word.chars().take(3))
+        .collect();
+    let mut letters = stem.chars();
+    let stem = match letters.next() {
+        Some(first) => first
+            .to_uppercase()
+            .chain(letters.flat_map(char::to_lowercase))
+            .collect(),
+        None => "Plant".to_owned(),
+    };
+    next_number(
+        |number| format!("{stem}{number}"),
+        |code| registry.target(code).is_none(),
+    )
+}
+
+/// The code of the next cross of a year: `X24-03` after `X24-02`.
+pub fn next_cross(registry: &Registry, year: i32) -> String {
+    let year = year.rem_euclid(100);
+    let prefix = format!("X{year:02}-");
+    let numbers = registry.crosses.iter().filter_map(|cross| {
+        let number = cross.page.code.strip_prefix(&prefix)?;
+        number.parse::<u32>().ok()
+    });
+    let first = numbers.max().unwrap_or(0) + 1;
+    let code = |number: u32| format!("{prefix}{:02}", first + number - 1);
+    next_number(code, |code| registry.target(code).is_none())
+}
+
+/// The next free code with a letter before it among some: `P2` after `P1`.
+pub fn next_part<'a>(letter: char, taken: impl Iterator<Item = &'a str>) -> String {
+    let taken: BTreeSet<&str> = taken.collect();
+    next_number(
+        |number| format!("{letter}{number}"),
+        |code| !taken.contains(code),
+    )
+}
+
+/// The next free code of a piece: `b` after `a`, `aa` after `z`.
+pub fn next_ramet(ramets: &[Ramet]) -> String {
+    let taken: BTreeSet<&str> = ramets.iter().map(|ramet| ramet.code).collect();
+    let first = usize::from(taken.is_empty());
+    next_number(
+        |number| letters(number as usize - 1 + first),
+        |code| !taken.contains(code),
+    )
+}
+
+/// The next free code of a spike of a year: `24b` after `24a`.
+pub fn next_spike(flowerings: &[Flowering], year: i32) -> String {
+    let taken: BTreeSet<&str> = flowerings.iter().filter_map(|f| f.code).collect();
+    let year = year.rem_euclid(100);
+    let code = |number: u32| format!("{year:02}{}", letters(number as usize - 1));
+    next_number(code, |code| !taken.contains(code))
+}
+
+/// The next free code of an envelope: `Spa1-2404`, then `Spa1-2404b`.
+pub fn next_envelope(registry: &Registry, plant: &str, day: Day) -> String {
+    let (year, month, _) = day.ymd().unwrap_or((0, 1, 1));
+    let stem = format!("{plant}-{:02}{month:02}", year.rem_euclid(100));
+    let code = |number: u32| match number {
+        1 => stem.clone(),
+        number => format!("{stem}{}", letters(number as usize - 1)),
+    };
+    next_number(code, |code| registry.target(code).is_none())
+}
+
+fn next_number(code: impl Fn(u32) -> String, is_free: impl Fn(&str) -> bool) -> String {
+    let mut number = 1;
+    loop {
+        let code = code(number);
+        if is_free(&code) {
+            return code;
+        }
+        number += 1;
+    }
+}
+
+/// 0 is `a`, 25 `z`, 26 `aa`.
+fn letters(number: usize) -> String {
+    let mut out = Vec::new();
+    let mut rest = number + 1;
+    while rest > 0 {
+        out.push(b'a' + ((rest - 1) % 26) as u8);
+        rest = (rest - 1) / 26;
+    }
+    out.iter().rev().map(|&letter| char::from(letter)).collect()
+}

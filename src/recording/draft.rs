@@ -1,0 +1,168 @@
+//! A recording in the making: the pages it changes, as they were and as they are to be.
+
+use super::page::{FieldChange, PageText};
+use super::slip::Slip;
+use super::written::RonRecord;
+use crate::record::Day;
+use crate::registry::{PlantRow, Registry};
+use crate::text::FileId;
+use std::collections::BTreeMap;
+
+/// The pages of a registry with the changes made so far.
+pub struct Draft<'r, 't> {
+    /// The registry as it is.
+    pub registry: &'r Registry<'t>,
+    /// The day that counts as today.
+    pub today: Day,
+    pages: BTreeMap<String, Page>,
+}
+
+#[derive(Debug)]
+struct Page {
+    file: Option<FileId>,
+    text: PageText,
+}
+
+/// A page as it was and as it is to be.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct PageChange {
+    /// The path relative to the registry's folder, with `/`.
+    pub path: String,
+    /// The text it has; none when the page is new.
+    pub was: Option<String>,
+    /// The text it is to have; none when the page is to go.
+    pub now: Option<String>,
+}
+
+impl<'r, 't> Draft<'r, 't> {
+    /// Nothing changed yet.
+    pub fn new(registry: &'r Registry<'t>, today: Day) -> Self {
+        Self {
+            registry,
+            today,
+            pages: BTreeMap::new(),
+        }
+    }
+
+    /// The page of a cross, by its index.
+    pub fn cross(&mut self, cross: u32) -> &mut PageText {
+        self.page_of(self.registry.crosses[cross as usize].file)
+    }
+
+    /// The page of the founders, begun when there is none.
+    ///
+    /// # Errors
+    /// If there is a page that could not be read.
+    pub fn clones(&mut self) -> Result<&mut PageText, Slip> {
+        self.page_or_new("clones.ron", self.registry.clones_file, "clones")
+    }
+
+    /// The page of the pollen, begun when there is none.
+    ///
+    /// # Errors
+    /// If there is a page that could not be read.
+    pub fn pollen(&mut self) -> Result<&mut PageText, Slip> {
+        self.page_or_new("pollen.ron", self.registry.pollen_file, "lots")
+    }
+
+    /// The page of the registry itself.
+    ///
+    /// # Errors
+    /// If it could not be read.
+    pub fn settings(&mut self) -> Result<&mut PageText, Slip> {
+        let file = self.registry.sources.find("registry.ron");
+        let file = file.ok_or_else(|| Slip::PageUnread("registry.ron".to_owned()))?;
+        Ok(self.page_of(file))
+    }
+
+    /// Begins a page of a new cross.
+    ///
+    /// # Errors
+    /// If a file of that name is there already.
+    pub fn new_cross(&mut self, code: &str, page: &RonRecord) -> Result<(), Slip> {
+        let path = format!("crosses/{code}.ron");
+        let taken = self.registry.sources.find(&path).is_some() || self.pages.contains_key(&path);
+        let unread = self.registry.sources.unread();
+        if taken || unread.iter().any(|unread| unread.path == path) {
+            return Err(Slip::PageTaken(path));
+        }
+        let text = PageText::new(page.page());
+        self.pages.insert(path, Page { file: None, text });
+        Ok(())
+    }
+
+    /// Changes the records of plants, each page once; a plant may be named again for a further change.
+    ///
+    /// # Errors
+    /// If a record is not found or cannot be changed.
+    pub fn change_plants(
+        &mut self,
+        changes: Vec<(PlantRow, Vec<FieldChange>)>,
+    ) -> Result<(), Slip> {
+        let registry = self.registry;
+        let mut founders = Vec::new();
+        let mut seedlings: BTreeMap<u32, Vec<(String, Vec<FieldChange>)>> = BTreeMap::new();
+        for (plant, changes) in changes {
+            match (registry.cross_of(plant), registry.number(plant)) {
+                (Some(cross), Some(number)) => {
+                    let of_cross = seedlings.entry(cross).or_default();
+                    of_cross.push((number.to_owned(), changes));
+                }
+                _ => founders.push((registry.code(plant), changes)),
+            }
+        }
+        if !founders.is_empty() {
+            self.clones()?.change("clones", "code", &founders)?;
+        }
+        for (cross, changes) in seedlings {
+            self.cross(cross).change("seedlings", "number", &changes)?;
+        }
+        Ok(())
+    }
+
+    fn page_of(&mut self, file: FileId) -> &mut PageText {
+        let source = self.registry.sources.get(file);
+        let page = || Page {
+            file: Some(file),
+            text: PageText::new(source.text.as_str()),
+        };
+        &mut self
+            .pages
+            .entry(source.path.clone())
+            .or_insert_with(page)
+            .text
+    }
+
+    fn page_or_new(
+        &mut self,
+        path: &str,
+        read: Option<FileId>,
+        list: &'static str,
+    ) -> Result<&mut PageText, Slip> {
+        if let Some(file) = read {
+            return Ok(self.page_of(file));
+        }
+        let unread = self.registry.sources.unread();
+        let unread = unread.iter().any(|unread| unread.path == path);
+        if unread || self.registry.sources.find(path).is_some() {
+            return Err(Slip::PageUnread(path.to_owned()));
+        }
+        let page = || Page {
+            file: None,
+            text: PageText::new(format!("(\n    {list}: [],\n)\n")),
+        };
+        Ok(&mut self.pages.entry(path.to_owned()).or_insert_with(page).text)
+    }
+
+    /// The pages that differ from what they were, in the order of their paths.
+    pub fn changes(&self) -> Vec<PageChange> {
+        let changes = self.pages.iter().map(|(path, page)| PageChange {
+            path: path.clone(),
+            was: page
+                .file
+                .map(|file| self.registry.sources.text(file).to_owned()),
+            now: Some(page.text.text().to_owned()),
+        });
+        changes.filter(|change| change.was != change.now).collect()
+    }
+}

@@ -1,0 +1,88 @@
+//! A plant arrives: a founder with a code of the grower's own and the name it came under.
+
+use crate::recording::codes::{free_founder_code, is_free};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+use crate::registry::ids::is_code;
+
+/// A founder that came.
+#[derive(Clone, Debug, Default)]
+pub struct Add {
+    /// Its code; the next free one of its species if not given.
+    pub code: Option<String>,
+    /// The name it came under, letter by letter.
+    pub name: String,
+    /// Whom it came from; private.
+    pub from: Option<String>,
+    /// What it came as: a word of the files, such as `cutting`.
+    pub form: Option<&'static str>,
+    /// How its name is known: a word of the files, such as `tag`.
+    pub known_by: Option<&'static str>,
+    /// The supplier's code.
+    pub supplier_code: Option<String>,
+    /// The same words on two founders mean one batch of seed.
+    pub batch: Option<String>,
+    /// Where the line was collected, as claimed.
+    pub locality: Option<String>,
+    /// Papers that came with it.
+    pub papers: Option<String>,
+    /// When it came; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Add {
+    /// Writes the founder.
+    ///
+    /// # Errors
+    /// If the code cannot be one or is taken, there is no name, or the date cannot be read.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let name = self.name.trim();
+        if name.is_empty() {
+            return Err(Slip::Missing {
+                what: "the name the plant came under",
+                option: "it in quotes, such as \"N. ventricosa\"; write \"?\" when there was no label",
+            });
+        }
+        let code = match &self.code {
+            Some(code) if !is_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "plant",
+                    code: code.clone(),
+                });
+            }
+            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            None => free_founder_code(registry, name),
+        };
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let record = RonRecord::new()
+            .text("code", &code)
+            .text("received", name)
+            .text_if("from", self.from.as_ref())
+            .text("on", &on.text)
+            .value_if("form", self.form)
+            .text_if("supplier_code", self.supplier_code.as_ref())
+            .text_if("batch", self.batch.as_ref())
+            .value_if("confidence", self.known_by)
+            .text_if("locality", self.locality.as_ref())
+            .text_if("papers", self.papers.as_ref())
+            .text_if("note", self.note.as_ref());
+        draft.clones()?.append("clones", &[record.line()])?;
+        Ok(Recorded {
+            about: vec![code.clone()],
+            tags: vec![Tag {
+                code: code.clone(),
+                on: "tag",
+            }],
+            what: What::Arrived {
+                code,
+                name: name.to_owned(),
+            },
+        })
+    }
+}

@@ -1,0 +1,140 @@
+//! Plants that died, were culled, sold, given away or lost.
+
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::{Named, code, here, named};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+
+/// What became of plants or pieces of them.
+#[derive(Clone, Debug, Default)]
+pub struct Gone {
+    /// Lists of plants or pieces.
+    pub plants: Vec<String>,
+    /// Which fate.
+    pub fate: Option<FateKind>,
+    /// Why it died, was culled or lost.
+    pub why: Option<String>,
+    /// Who has it; private.
+    pub to: Option<String>,
+    /// The words on the tag it left with.
+    pub label: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+/// What can become of a plant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum FateKind {
+    /// Found dead.
+    Died,
+    /// Discarded by choice.
+    Culled,
+    /// Sold.
+    Sold,
+    /// Given or traded away.
+    Given,
+    /// Lost sight of.
+    Lost,
+}
+
+impl FateKind {
+    /// The word in the files, which is also that of the option.
+    pub fn word(self) -> &'static str {
+        match self {
+            FateKind::Died => "died",
+            FateKind::Culled => "culled",
+            FateKind::Sold => "sold",
+            FateKind::Given => "given",
+            FateKind::Lost => "lost",
+        }
+    }
+
+    /// The field that holds the reason.
+    fn why_field(self) -> Option<&'static str> {
+        match self {
+            FateKind::Died => Some("cause"),
+            FateKind::Culled => Some("reason"),
+            FateKind::Lost => Some("note"),
+            FateKind::Sold | FateKind::Given => None,
+        }
+    }
+}
+
+impl Gone {
+    /// Writes the fate of each plant.
+    ///
+    /// # Errors
+    /// If no fate is said, a plant is unknown or already gone, or an option does not belong to the fate.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let fate = self.fate.ok_or(Slip::Missing {
+            what: "what became of the plants",
+            option: "--died, --culled, --sold, --given or --lost",
+        })?;
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let wanted = named(registry, &self.plants)?;
+        for &one in &wanted {
+            here(registry, one, draft.today)?;
+        }
+        let value = self.value(fate, &on.text)?;
+        let changes = wanted
+            .iter()
+            .map(|one| (one.plant, vec![self.change(draft, *one, &value)]));
+        let changes = changes.collect();
+        draft.change_plants(changes)?;
+        let plants: Vec<String> = wanted.iter().map(|one| code(registry, *one)).collect();
+        Ok(Recorded {
+            about: plants.clone(),
+            tags: Vec::new(),
+            what: What::Gone {
+                fate: fate.word(),
+                plants,
+                on: on.text,
+            },
+        })
+    }
+
+    fn change(&self, draft: &Draft, one: Named, value: &str) -> FieldChange {
+        let set = FieldChange::Set("fate", value.to_owned());
+        match one.ramet {
+            None => set,
+            Some(at) => {
+                let ramet = draft.registry.ramets(one.plant)[at as usize].code;
+                FieldChange::Within(Within {
+                    list: "ramets",
+                    at: At::Key("code", ramet.to_owned()),
+                    changes: vec![set],
+                })
+            }
+        }
+    }
+
+    /// The fate as RON.
+    fn value(&self, fate: FateKind, on: &str) -> Result<String, Slip> {
+        let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
+        let misplaced = |option: &str, belongs: &str| Slip::Contradicts {
+            asked: format!("{option} was given"),
+            recorded: format!("the plants are to be recorded as {}", fate.word()),
+            help: format!("{option} belongs to {belongs}"),
+        };
+        if !leaves && self.to.is_some() {
+            return Err(misplaced("--to", "--sold and --given"));
+        }
+        if !leaves && self.label.is_some() {
+            return Err(misplaced("--label", "--sold and --given"));
+        }
+        let mut record = RonRecord::new().text("on", on);
+        match (fate.why_field(), &self.why) {
+            (Some(field), Some(why)) => record = record.text(field, why),
+            (None, Some(_)) => return Err(misplaced("--why", "--died, --culled and --lost")),
+            _ => {}
+        }
+        let record = record
+            .text_if("label", self.label.as_ref())
+            .text_if("to", self.to.as_ref());
+        Ok(record.named(fate.word()))
+    }
+}

@@ -1,0 +1,267 @@
+//! One page while a recording changes it: every comment and every other byte stays.
+
+use super::written::lines;
+use crate::text::Outline;
+use crate::text::edit::{Edit, EditFault, apply};
+use crate::text::outline::{Kind, PartId};
+use std::collections::BTreeMap;
+use std::fmt;
+
+/// A change to one record.
+#[derive(Clone, Debug)]
+pub enum FieldChange {
+    /// Gives a field a value, in the place of the one it has.
+    Set(&'static str, String),
+    /// Adds a value to a list field, which is made when it is missing.
+    Push(&'static str, String),
+    /// Takes a field out, if it is there.
+    Remove(&'static str),
+    /// Changes a record in a list field.
+    Within(Within),
+}
+
+/// A record inside another one.
+#[derive(Clone, Debug)]
+pub struct Within {
+    /// The list field.
+    pub list: &'static str,
+    /// Which of its records.
+    pub at: At,
+    /// What is changed on it.
+    pub changes: Vec<FieldChange>,
+}
+
+/// How a record is found in its list.
+#[derive(Clone, Debug)]
+pub enum At {
+    /// By the text of a field: its code, its number.
+    Key(&'static str, String),
+    /// By its place, from 0.
+    Index(usize),
+}
+
+/// Why a page was not changed.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum PageFault {
+    /// The record that was to be changed was not found; how it was looked for.
+    NotFound(String),
+    /// The page's text does not let itself be changed.
+    Edit(EditFault),
+}
+
+impl fmt::Display for PageFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            PageFault::NotFound(what) => write!(f, "{what} was not found on its page"),
+            PageFault::Edit(why) => why.fmt(f),
+        }
+    }
+}
+
+impl From<EditFault> for PageFault {
+    fn from(fault: EditFault) -> Self {
+        PageFault::Edit(fault)
+    }
+}
+
+/// A page's text as it is to be.
+#[derive(Clone, Debug)]
+pub struct PageText {
+    text: String,
+}
+
+impl PageText {
+    /// A page with this text.
+    pub fn new(text: impl Into<String>) -> Self {
+        Self { text: text.into() }
+    }
+
+    /// The text as it is now.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Sets a field of the page itself.
+    pub fn set(&mut self, name: &'static str, value: &str) -> Result<(), PageFault> {
+        let outline = Outline::of(&self.text);
+        let edits = outline.set_field(root(&outline)?, name, value)?;
+        self.make(&edits)
+    }
+
+    /// Adds records to a list of the page, each in its line; the list is made when it is missing.
+    pub fn append(&mut self, list: &'static str, values: &[String]) -> Result<(), PageFault> {
+        let Some((first, more)) = values.split_first() else {
+            return Ok(());
+        };
+        let outline = Outline::of(&self.text);
+        let root = root(&outline)?;
+        let found = outline.follow(root, list);
+        let edits = match found {
+            None => return self.set(list, &lines(values)),
+            Some(found) if is_empty_list(&outline, found) => {
+                vec![outline.replace(found, &lines(values))?]
+            }
+            Some(found) => outline.append(seen_through(&outline, found), first)?,
+        };
+        let replaced = found.is_some_and(|found| is_empty_list(&outline, found));
+        self.make(&edits)?;
+        if replaced || more.is_empty() {
+            return Ok(());
+        }
+        let outline = Outline::of(&self.text);
+        let list = outline
+            .follow(PartId(0), list)
+            .ok_or_else(|| PageFault::NotFound(format!("the list {list}")))?;
+        let edit = outline.append_more(seen_through(&outline, list), more)?;
+        self.make(&[edit])
+    }
+
+    /// Changes records of a list of the page, each found by a key such as its number.
+    pub fn change(
+        &mut self,
+        list: &'static str,
+        key: &'static str,
+        wanted: &[(String, Vec<FieldChange>)],
+    ) -> Result<(), PageFault> {
+        // Several changes of one record are made one after the other: each finds the record as the last one left it.
+        let rounds = wanted.iter().map(|(_, changes)| changes.len()).max();
+        for round in 0..rounds.unwrap_or(0) {
+            let outline = Outline::of(&self.text);
+            let missing = |what: &str| PageFault::NotFound(format!("{list} {what}"));
+            let found = outline.follow(root(&outline)?, list);
+            let records = by_key(&outline, found.ok_or_else(|| missing(""))?, key);
+            let mut edits = Vec::new();
+            for (code, changes) in wanted {
+                let record = records
+                    .get(code.as_str())
+                    .ok_or_else(|| missing(&format!("`{code}`")))?;
+                if let Some(change) = changes.get(round) {
+                    field_edits(&outline, *record, std::slice::from_ref(change), &mut edits)?;
+                }
+            }
+            self.make(&edits)?;
+        }
+        Ok(())
+    }
+
+    /// Changes one record of a list of the page, found by its place in it.
+    pub fn change_at(
+        &mut self,
+        list: &'static str,
+        index: usize,
+        changes: &[FieldChange],
+    ) -> Result<(), PageFault> {
+        for change in changes {
+            let within = Within {
+                list,
+                at: At::Index(index),
+                changes: vec![change.clone()],
+            };
+            let outline = Outline::of(&self.text);
+            let mut edits = Vec::new();
+            inside(&outline, root(&outline)?, &within, &mut edits)?;
+            self.make(&edits)?;
+        }
+        Ok(())
+    }
+
+    fn make(&mut self, edits: &[Edit]) -> Result<(), PageFault> {
+        self.text = apply(&self.text, edits)?;
+        Ok(())
+    }
+}
+
+fn root(outline: &Outline) -> Result<PartId, PageFault> {
+    if let Some(fault) = outline.faults().first() {
+        return Err(EditFault::FaultyText(*fault).into());
+    }
+    outline
+        .root()
+        .map(|root| seen_through(outline, root))
+        .ok_or_else(|| PageFault::NotFound("the page's own record".to_owned()))
+}
+
+/// What stands inside `Some(…)`, or the part itself.
+fn seen_through(outline: &Outline, part: PartId) -> PartId {
+    let mut inside = outline.children(part);
+    match (outline.part(part).kind, inside.next(), inside.next()) {
+        (Kind::Tuple, Some(only), None) if outline.part(only).kind.is_bracketed() => only,
+        _ => part,
+    }
+}
+
+/// `[]`: a list without elements and comments, which is made anew with one element a line.
+fn is_empty_list(outline: &Outline, part: PartId) -> bool {
+    let slice = outline.slice(part);
+    let inside = slice
+        .strip_prefix('[')
+        .and_then(|rest| rest.strip_suffix(']'));
+    inside.is_some_and(|inside| inside.trim().is_empty())
+}
+
+/// The records of a list by a key's text; of two with one key the first, as the registry takes them.
+fn by_key<'t>(outline: &Outline<'t>, list: PartId, key: &str) -> BTreeMap<&'t str, PartId> {
+    let mut records = BTreeMap::new();
+    for record in outline.children(seen_through(outline, list)) {
+        let value = outline.field(record, key);
+        if let Some(value) = value {
+            records
+                .entry(unquoted(outline.slice(value)))
+                .or_insert(record);
+        }
+    }
+    records
+}
+
+/// A text's words as they stand between its quotes; codes hold nothing that is escaped.
+fn unquoted(slice: &str) -> &str {
+    let slice = slice.strip_prefix('r').unwrap_or(slice).trim_matches('#');
+    slice
+        .strip_prefix('"')
+        .and_then(|rest| rest.strip_suffix('"'))
+        .unwrap_or(slice)
+}
+
+fn field_edits(
+    outline: &Outline,
+    record: PartId,
+    changes: &[FieldChange],
+    edits: &mut Vec<Edit>,
+) -> Result<(), PageFault> {
+    for change in changes {
+        match change {
+            FieldChange::Set(name, value) => edits.extend(outline.set_field(record, name, value)?),
+            FieldChange::Push(name, value) => match outline.follow(record, name) {
+                Some(list) => edits.extend(outline.append(seen_through(outline, list), value)?),
+                None => edits.extend(outline.insert_field(record, name, &format!("[{value}]"))?),
+            },
+            FieldChange::Remove(name) => {
+                if let Some(field) = outline.field(record, name) {
+                    edits.extend(outline.remove(field)?);
+                }
+            }
+            FieldChange::Within(within) => inside(outline, record, within, edits)?,
+        }
+    }
+    Ok(())
+}
+
+fn inside(
+    outline: &Outline,
+    record: PartId,
+    within: &Within,
+    edits: &mut Vec<Edit>,
+) -> Result<(), PageFault> {
+    let list = outline.follow(record, within.list);
+    let found = list.and_then(|list| match &within.at {
+        At::Key(key, code) => by_key(outline, list, key).get(code.as_str()).copied(),
+        At::Index(index) => outline.element(list, *index),
+    });
+    let found = found.ok_or_else(|| {
+        PageFault::NotFound(match &within.at {
+            At::Key(_, code) => format!("{} `{code}`", within.list),
+            At::Index(index) => format!("{} number {}", within.list, index + 1),
+        })
+    })?;
+    field_edits(outline, found, &within.changes, edits)
+}

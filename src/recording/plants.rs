@@ -1,0 +1,231 @@
+//! Plants as a grower lists them: `X24-01-7`, `X24-01-3,7`, `X24-01-1..40`, `X24-01-7,9,12..15`.
+//!
+//! After a comma a bare number belongs to the cross of the code before it. Two dots mean every number between that is on
+//! record; an end that is not on record is refused.
+
+use super::slip::{BadRange, Slip};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::standing::fate_words;
+use crate::record::Day;
+use crate::registry::{PlantRow, Registry, Target};
+use std::collections::BTreeSet;
+
+/// Most plants one list may name.
+const MOST: u32 = 10_000;
+
+/// A plant, or one of its rooted pieces.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Named {
+    /// The plant.
+    pub plant: PlantRow,
+    /// One of its ramets, by its place in the plant's record.
+    pub ramet: Option<u32>,
+}
+
+/// The plants and pieces that lists name, in the order they are named.
+///
+/// # Errors
+/// If a code is unknown or names something else, a range runs backwards, or a plant is named twice.
+pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<Named>, Slip> {
+    let mut found = Vec::new();
+    for list in lists {
+        let mut stem: Option<&str> = None;
+        for item in list
+            .split(',')
+            .map(str::trim)
+            .filter(|item| !item.is_empty())
+        {
+            let bare = item.starts_with(|c: char| c.is_ascii_digit());
+            let whole = match stem.filter(|_| bare) {
+                Some(stem) => format!("{stem}-{item}"),
+                None => item.to_owned(),
+            };
+            one(registry, &whole, &mut found)?;
+            if !bare {
+                stem = item.rsplit_once('-').map(|(stem, _)| stem);
+            }
+        }
+    }
+    let mut seen = BTreeSet::new();
+    if let Some(twice) = found.iter().find(|named| !seen.insert(**named)) {
+        return Err(Slip::BadRange {
+            typed: code(registry, *twice),
+            why: BadRange::Twice,
+        });
+    }
+    match found.is_empty() {
+        true => Err(Slip::BadRange {
+            typed: lists.join(" "),
+            why: BadRange::Empty,
+        }),
+        false => Ok(found),
+    }
+}
+
+/// As [`named`], of whole plants only.
+///
+/// # Errors
+/// As [`named`], or if a ramet is named.
+pub fn plants(registry: &Registry, lists: &[String]) -> Result<Vec<PlantRow>, Slip> {
+    let whole = |named: Named| match named.ramet {
+        None => Ok(named.plant),
+        Some(_) => Err(Slip::WrongKind {
+            code: code(registry, named),
+            is: "one piece of a plant",
+            needed: "the whole plant",
+        }),
+    };
+    named(registry, lists)?.into_iter().map(whole).collect()
+}
+
+/// The one plant or piece a code names.
+///
+/// # Errors
+/// If it names something else, or nothing.
+pub fn single(registry: &Registry, typed: &str) -> Result<Named, Slip> {
+    match registry.target(typed) {
+        Some(Target::Plant(plant)) => Ok(Named { plant, ramet: None }),
+        Some(Target::Ramet(plant, ramet)) => Ok(Named {
+            plant,
+            ramet: Some(ramet),
+        }),
+        Some(other) => Err(Slip::WrongKind {
+            code: typed.to_owned(),
+            is: kind_words(other),
+            needed: "a plant such as Ven1 or X24-01-7",
+        }),
+        None => Err(Slip::Unknown {
+            what: "plant",
+            code: typed.to_owned(),
+            near: registry.near(typed),
+        }),
+    }
+}
+
+/// What a code names, in words.
+pub fn kind_words(target: Target) -> &'static str {
+    match target {
+        Target::Plant(_) => "a plant",
+        Target::Ramet(..) => "one piece of a plant",
+        Target::Cross(_) => "a cross",
+        Target::Pod(..) => "a pod",
+        Target::Zone(..) => "a zone of a pollination",
+        Target::SeedLot(..) => "a seed lot",
+        Target::Sowing(..) => "a sowing",
+        Target::CommunityPot(..) => "a community pot",
+        Target::Pollen(_) => "a pollen lot",
+        Target::Species(_) => "a species",
+    }
+}
+
+/// The code of a plant or piece.
+pub fn code(registry: &Registry, named: Named) -> String {
+    let code = registry.code(named.plant);
+    match named.ramet {
+        Some(at) => format!("{code}-{}", registry.ramets(named.plant)[at as usize].code),
+        None => code,
+    }
+}
+
+/// Refuses a plant, or a piece, that is no longer in the collection.
+///
+/// # Errors
+/// With what became of it.
+pub fn here(registry: &Registry, named: Named, today: Day) -> Result<(), Slip> {
+    let ramet = named
+        .ramet
+        .map(|at| &registry.ramets(named.plant)[at as usize]);
+    let piece = ramet.and_then(|ramet| ramet.fate.as_ref());
+    let gone = presence(registry, named.plant, today) != Presence::Here;
+    let whole = registry.fate(named.plant).filter(|_| gone);
+    match (piece.or(whole), gone) {
+        (Some(fate), _) => Err(Slip::Gone {
+            code: code(registry, named),
+            fate: fate_words(fate),
+        }),
+        (None, true) => Err(Slip::Gone {
+            code: code(registry, named),
+            fate: "none of its pieces is left".to_owned(),
+        }),
+        (None, false) => Ok(()),
+    }
+}
+
+/// Numbers for new plants: `40`, `1-40`, `1..40`, `7,9,12-15`.
+///
+/// # Errors
+/// If they cannot be read, run backwards, are named twice or are too many.
+pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
+    let slip = |why| Slip::BadRange {
+        typed: typed.to_owned(),
+        why,
+    };
+    let mut found = Vec::new();
+    for item in typed
+        .split(',')
+        .map(str::trim)
+        .filter(|item| !item.is_empty())
+    {
+        let (from, to) = match item.split_once("..").or_else(|| item.split_once('-')) {
+            Some((from, to)) => (from.trim(), to.trim()),
+            None => (item, item),
+        };
+        let number = |text: &str| text.parse::<u32>().map_err(|_| slip(BadRange::NotANumber));
+        let (from, to) = (number(from)?, number(to)?);
+        if from > to {
+            return Err(slip(BadRange::Reversed));
+        }
+        if to - from >= MOST {
+            return Err(slip(BadRange::TooLong));
+        }
+        found.extend(from..=to);
+    }
+    let distinct: BTreeSet<u32> = found.iter().copied().collect();
+    if distinct.len() < found.len() {
+        return Err(slip(BadRange::Twice));
+    }
+    match found.is_empty() {
+        true => Err(slip(BadRange::Empty)),
+        false => Ok(found),
+    }
+}
+
+/// Adds what one code or range names.
+fn one(registry: &Registry, typed: &str, found: &mut Vec<Named>) -> Result<(), Slip> {
+    let Some((first, last)) = typed.split_once("..") else {
+        found.push(single(registry, typed)?);
+        return Ok(());
+    };
+    let slip = |why| Slip::BadRange {
+        typed: typed.to_owned(),
+        why,
+    };
+    let (stem, from) = first
+        .rsplit_once('-')
+        .ok_or_else(|| slip(BadRange::NotANumber))?;
+    let last = last
+        .strip_prefix(stem)
+        .and_then(|rest| rest.strip_prefix('-'))
+        .unwrap_or(last);
+    let number = |text: &str| text.trim().parse::<u32>();
+    let (Ok(from_number), Ok(to_number)) = (number(from), number(last)) else {
+        return Err(slip(BadRange::NotANumber));
+    };
+    if from_number > to_number {
+        return Err(slip(BadRange::Reversed));
+    }
+    if to_number - from_number >= MOST {
+        return Err(slip(BadRange::TooLong));
+    }
+    let digits = if from.starts_with('0') { from.len() } else { 1 };
+    for number in from_number..=to_number {
+        let code = format!("{stem}-{number:0digits$}");
+        let ends = number == from_number || number == to_number;
+        match registry.plant(&code) {
+            Some(plant) => found.push(Named { plant, ramet: None }),
+            None if ends => return single(registry, &code).map(drop),
+            None => {}
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,277 @@
+//! Why a recording is refused: what was asked for, what is on record, and what to do.
+
+use super::page::PageFault;
+use crate::text::{one_line, visible};
+use std::fmt;
+
+/// Why nothing was recorded.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Slip {
+    /// A code that is on no record, with the nearest known ones.
+    Unknown {
+        /// What was looked for: `plant`, `cross`, `pollen lot`.
+        what: &'static str,
+        /// The code as typed.
+        code: String,
+        /// Codes it may have meant.
+        near: Vec<String>,
+    },
+    /// A code that names something else than is needed here.
+    WrongKind {
+        /// The code as typed.
+        code: String,
+        /// What it names.
+        is: &'static str,
+        /// What is needed.
+        needed: &'static str,
+    },
+    /// A code that cannot be one.
+    BadCode {
+        /// What it was to be the code of.
+        what: &'static str,
+        /// The code as typed.
+        code: String,
+    },
+    /// A code that is given already.
+    Taken {
+        /// What has it.
+        what: &'static str,
+        /// The code.
+        code: String,
+    },
+    /// A list or range of plants that cannot be read.
+    BadRange {
+        /// As typed.
+        typed: String,
+        /// What is wrong with it.
+        why: BadRange,
+    },
+    /// A date that cannot be read.
+    BadDate {
+        /// The option it was given with.
+        option: &'static str,
+        /// As typed.
+        typed: String,
+    },
+    /// A date after today.
+    Future {
+        /// The option it was given with.
+        option: &'static str,
+        /// As typed.
+        typed: String,
+        /// Today.
+        today: String,
+    },
+    /// Words that are needed and were not given.
+    Missing {
+        /// What is needed.
+        what: &'static str,
+        /// The option or argument that gives it, with an example.
+        option: &'static str,
+    },
+    /// A plant that is no longer in the collection.
+    Gone {
+        /// Its code.
+        code: String,
+        /// What became of it.
+        fate: String,
+    },
+    /// Something that contradicts what is on record.
+    Contradicts {
+        /// What was asked for.
+        asked: String,
+        /// What is on record.
+        recorded: String,
+        /// What to do.
+        help: String,
+    },
+    /// More was asked for than there is.
+    TooMany {
+        /// What was counted.
+        what: String,
+        /// How many were asked for.
+        asked: u64,
+        /// How many there are.
+        there: u64,
+        /// What to do.
+        help: &'static str,
+    },
+    /// A number that makes no sense here.
+    BadNumber {
+        /// The option it was given with.
+        option: &'static str,
+        /// As typed.
+        typed: String,
+        /// What is needed.
+        needed: &'static str,
+    },
+    /// More than one thing fits.
+    Ambiguous {
+        /// What was meant.
+        what: &'static str,
+        /// Those that fit.
+        choices: Vec<String>,
+        /// How to say which.
+        help: &'static str,
+    },
+    /// Nothing of the kind is on record.
+    NothingToChange(String),
+    /// A page that could not be read, so nothing is added to it.
+    PageUnread(String),
+    /// A file that bears the name of a page to be begun.
+    PageTaken(String),
+    /// A page that does not let itself be changed.
+    Page(PageFault),
+    /// A change whose pages have moved on since.
+    MovedOn {
+        /// The change's number.
+        change: u32,
+        /// The page.
+        path: String,
+    },
+}
+
+/// What is wrong with a list of plants.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum BadRange {
+    /// The first number is above the last.
+    Reversed,
+    /// More numbers than anybody means.
+    TooLong,
+    /// An end that is no number.
+    NotANumber,
+    /// A number named twice.
+    Twice,
+    /// Nothing is named.
+    Empty,
+}
+
+impl fmt::Display for Slip {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Slip::Unknown { what, code, near } => {
+                write!(f, "there is no {what} `{}`", one_line(code))?;
+                match near.as_slice() {
+                    [] => write!(f, "\nsee `podbook list`"),
+                    near => write!(f, "\ndid you mean {}?", near.join(" or ")),
+                }
+            }
+            Slip::WrongKind { code, is, needed } => {
+                write!(f, "{} is {is}\nname {needed}", one_line(code))
+            }
+            Slip::BadCode { what, code } => write!(
+                f,
+                "`{}` cannot be the code of a {what}\nuse letters, digits and hyphens, without blanks, dots, commas, slashes or brackets, such as {}",
+                one_line(code),
+                example(what)
+            ),
+            Slip::Taken { what, code } => write!(
+                f,
+                "there is a {what} {code} already\ngive another code, or correct the record that has it"
+            ),
+            Slip::BadRange { typed, why } => {
+                let typed = one_line(typed);
+                match why {
+                    BadRange::Reversed => {
+                        write!(
+                            f,
+                            "`{typed}` runs backwards\nwrite the smaller number first"
+                        )
+                    }
+                    BadRange::TooLong => {
+                        write!(
+                            f,
+                            "`{typed}` names more than 10,000 plants\nname fewer at a time"
+                        )
+                    }
+                    BadRange::NotANumber => write!(
+                        f,
+                        "`{typed}` is not a list of plants\nwrite X24-01-7, X24-01-3,7 or X24-01-1..40"
+                    ),
+                    BadRange::Twice => {
+                        write!(f, "`{typed}` names a plant twice\nname it once")
+                    }
+                    BadRange::Empty => {
+                        write!(f, "no plant is named\nwrite X24-01-7 or X24-01-1..40")
+                    }
+                }
+            }
+            Slip::BadDate { option, typed } => write!(
+                f,
+                "{option} `{}` is not a date\nwrite 2024-03-30, 30 Mar 2024, 2024-03 or spring 2024",
+                visible(typed)
+            ),
+            Slip::Future {
+                option,
+                typed,
+                today,
+            } => write!(
+                f,
+                "{option} {} is in the future: today is {today}\nrecord it when it has happened",
+                one_line(typed)
+            ),
+            Slip::Missing { what, option } => write!(f, "{what} is missing\nadd {option}"),
+            Slip::Gone { code, fate } => {
+                write!(
+                    f,
+                    "{code} is no longer here: {fate}\nname a plant in the collection, or correct its record"
+                )
+            }
+            Slip::Contradicts {
+                asked,
+                recorded,
+                help,
+            } => write!(f, "{asked}, but {recorded}\n{help}"),
+            Slip::TooMany {
+                what,
+                asked,
+                there,
+                help,
+            } => write!(f, "{asked} is more than there are: {there} {what}\n{help}"),
+            Slip::BadNumber {
+                option,
+                typed,
+                needed,
+            } => write!(f, "{option} needs {needed}; found `{}`", one_line(typed)),
+            Slip::Ambiguous {
+                what,
+                choices,
+                help,
+            } => write!(
+                f,
+                "more than one {what} fits: {}\n{help}",
+                choices.join(", ")
+            ),
+            Slip::NothingToChange(what) => write!(f, "{what}"),
+            Slip::PageUnread(path) => write!(
+                f,
+                "{path} could not be read\nmend it first: `podbook check` shows how"
+            ),
+            Slip::PageTaken(path) => write!(
+                f,
+                "there is a file {path} already, and it is not the page of a cross on record\nmend it or move it away: `podbook check` shows what is wrong with it"
+            ),
+            Slip::Page(why) => write!(f, "the page was not changed: {why}"),
+            Slip::MovedOn { change, path } => write!(
+                f,
+                "change {change} cannot be undone: {path} has been changed since\nundo the later changes first, or correct the record by hand"
+            ),
+        }
+    }
+}
+
+fn example(what: &str) -> &'static str {
+    match what {
+        "cross" => "X25-01",
+        "ramet" => "b",
+        "spike" => "25a",
+        "pollen lot" => "Spa1-2504",
+        _ => "Ven1",
+    }
+}
+
+impl From<PageFault> for Slip {
+    fn from(fault: PageFault) -> Self {
+        Slip::Page(fault)
+    }
+}

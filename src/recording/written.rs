@@ -1,0 +1,100 @@
+//! Records as RON text, one record a line: what recording writes into pages.
+
+use crate::text::one_line;
+
+/// A record in the making: its fields in the order they are written.
+#[derive(Clone, Debug, Default)]
+pub struct RonRecord {
+    fields: Vec<(&'static str, String)>,
+}
+
+impl RonRecord {
+    /// A record without fields.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a field that holds words or a code.
+    pub fn text(self, name: &'static str, words: &str) -> Self {
+        self.value(name, text(words))
+    }
+
+    /// Adds a field that holds words, unless there are none.
+    pub fn text_if(self, name: &'static str, words: Option<impl AsRef<str>>) -> Self {
+        match words {
+            Some(words) => self.text(name, words.as_ref()),
+            None => self,
+        }
+    }
+
+    /// Adds a field with a value that is RON already: a number, a word, a record, a list.
+    pub fn value(mut self, name: &'static str, value: impl ToString) -> Self {
+        self.fields.push((name, value.to_string()));
+        self
+    }
+
+    /// Adds a field, unless there is no value.
+    pub fn value_if(self, name: &'static str, value: Option<impl ToString>) -> Self {
+        match value {
+            Some(value) => self.value(name, value),
+            None => self,
+        }
+    }
+
+    /// The record as one line: `(code: "P1", zone: "A")`.
+    pub fn line(&self) -> String {
+        format!("({})", self.joined())
+    }
+
+    /// The record under a name: `died(on: "2024-05")`.
+    pub fn named(&self, name: &str) -> String {
+        format!("{name}({})", self.joined())
+    }
+
+    fn joined(&self) -> String {
+        let fields = self.fields.iter();
+        let fields: Vec<String> = fields
+            .map(|(name, value)| format!("{name}: {value}"))
+            .collect();
+        fields.join(", ")
+    }
+
+    /// The record as a whole page, one field a line.
+    pub fn page(&self) -> String {
+        let mut out = String::from("(\n");
+        for (name, value) in &self.fields {
+            let value = value.replace('\n', "\n    ");
+            out.push_str(&format!("    {name}: {value},\n"));
+        }
+        out.push_str(")\n");
+        out
+    }
+}
+
+/// Words as a RON text in one line, every character seen.
+pub fn text(words: &str) -> String {
+    let mut out = String::from("\"");
+    for c in one_line(words).chars() {
+        match c {
+            '"' | '\\' => out.extend(['\\', c]),
+            c => out.push(c),
+        }
+    }
+    out.push('"');
+    out
+}
+
+/// Texts as a list in one line.
+pub fn texts<T: AsRef<str>>(words: impl IntoIterator<Item = T>) -> String {
+    let words: Vec<String> = words.into_iter().map(|word| text(word.as_ref())).collect();
+    format!("[{}]", words.join(", "))
+}
+
+/// Values as a list, one a line.
+pub fn lines(values: &[String]) -> String {
+    let lines: Vec<String> = values
+        .iter()
+        .map(|value| format!("    {value},\n"))
+        .collect();
+    format!("[\n{}]", lines.concat())
+}

@@ -1,0 +1,101 @@
+//! What podbook has changed, the latest first.
+
+use super::sheet::{Cell, Report, Sheet, Table};
+use crate::record::JournalEntry;
+use crate::recording::journal::standing;
+use crate::wording::counted;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The journal as a list.
+#[derive(Serialize)]
+pub struct ChangesReport {
+    /// The codes asked about; none for all changes.
+    pub about: Vec<String>,
+    /// The changes, the latest first.
+    pub changes: Vec<ChangeRow>,
+}
+
+/// One change.
+#[derive(Serialize)]
+pub struct ChangeRow {
+    /// Its number.
+    pub change: u32,
+    /// The day that counted as today.
+    pub on: String,
+    /// The command that was given.
+    pub asked: String,
+    /// Codes that were recorded on.
+    pub about: Vec<String>,
+    /// The pages that were changed.
+    pub pages: Vec<String>,
+    /// Whether it has been taken back.
+    pub undone: bool,
+    /// The number of the change that it took back.
+    pub undoes: Option<u32>,
+}
+
+/// The changes of a journal, or those that recorded on codes or on parts of them.
+pub fn changes(entries: &[JournalEntry], about: &[String]) -> ChangesReport {
+    let stands: BTreeSet<u32> = standing(entries).iter().map(|entry| entry.change).collect();
+    let within = |of: &str, asked: &str| {
+        of.strip_prefix(asked)
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with(['-', '.']))
+    };
+    let wanted = |entry: &&JournalEntry| {
+        about.is_empty()
+            || about
+                .iter()
+                .any(|asked| entry.about.iter().any(|of| within(of, asked)))
+    };
+    ChangesReport {
+        about: about.to_vec(),
+        changes: entries
+            .iter()
+            .rev()
+            .filter(wanted)
+            .map(|entry| ChangeRow {
+                change: entry.change,
+                on: entry.on.clone(),
+                asked: entry.asked.clone(),
+                about: entry.about.clone(),
+                pages: entry.pages.iter().map(|page| page.path.clone()).collect(),
+                undone: entry.undoes.is_none() && !stands.contains(&entry.change),
+                undoes: entry.undoes,
+            })
+            .collect(),
+    }
+}
+
+impl Report for ChangesReport {
+    fn sheet(&self) -> Sheet {
+        let of = match self.about.as_slice() {
+            [] => String::new(),
+            codes => format!(" of {}", codes.join(", ")),
+        };
+        let count = self.changes.len();
+        if count == 0 {
+            return Sheet::new(format!("No changes{of} were made by podbook"));
+        }
+        let mut sheet = Sheet::new(format!(
+            "{}{of} made by podbook, the latest first",
+            counted(count, "change", "changes")
+        ));
+        let mut table = Table::new(&[">change", "date", "command", "state"]);
+        for row in &self.changes {
+            let state = match (row.undone, row.undoes) {
+                (true, _) => Cell::Text("undone".to_owned()),
+                (_, Some(of)) => Cell::Text(format!("undid {of}")),
+                _ => Cell::Text(String::new()),
+            };
+            table.row(vec![
+                row.change.into(),
+                row.on.clone().into(),
+                row.asked.clone().into(),
+                state,
+            ]);
+        }
+        sheet.table(table);
+        sheet
+    }
+}

@@ -1,0 +1,122 @@
+//! Writing a change of several files, and taking it back when one of them is refused.
+
+use super::change::FileChange;
+use super::hold::Hold;
+use super::intent::{INTENT, written};
+use crate::text::disk::{
+    Unwritten, WhyUnwritten, put_bytes, remove_file, settle_folder, take_new_name,
+};
+use crate::text::steps::Steps;
+use std::fs;
+use std::io;
+use std::path::Path;
+
+/// Why a change is not on disk as it was asked for.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Uncommitted {
+    /// Every file is as it was.
+    Nothing(Unwritten),
+    /// A file was refused, and others that had been written could not be given their old bytes. The next command that
+    /// reads or writes the registry does it.
+    HalfWay {
+        /// The file that was refused.
+        refused: Unwritten,
+        /// The files that still hold new bytes.
+        left: Vec<String>,
+    },
+    /// Every file holds its new bytes and is on disk, but the intent could not be taken away.
+    Unsettled(Unwritten),
+}
+
+/// Makes all changes or none. When this returns `Ok`, all of them have reached the disk.
+///
+/// # Errors
+/// As [`Uncommitted`]: a file that is not as it was read, a protected file, or the system's refusal.
+pub fn commit(hold: &Hold, changes: &[FileChange], steps: &dyn Steps) -> Result<(), Uncommitted> {
+    let folder = hold.folder();
+    for change in changes {
+        unchanged(folder, &change.path, change.was.as_deref())
+            .map_err(|why| Uncommitted::Nothing(refused(&change.path, why)))?;
+    }
+    let intent = folder.join(INTENT);
+    put_bytes(&intent, None, &written(changes), steps).map_err(|why| {
+        // An intent of which nothing was done is taken for a change that was not begun.
+        remove_file(&intent, steps).ok();
+        Uncommitted::Nothing(refused(INTENT, why))
+    })?;
+    for (at, change) in changes.iter().enumerate() {
+        let made = replaced(
+            folder,
+            &change.path,
+            (change.was.as_deref(), change.now.as_deref()),
+            steps,
+        );
+        if let Err(why) = made {
+            let left = taken_back(folder, &changes[..=at], steps);
+            let refused = refused(&change.path, why);
+            if !left.is_empty() {
+                return Err(Uncommitted::HalfWay { refused, left });
+            }
+            // When it stays, it is found with every file as it was, and nothing is done.
+            remove_file(&intent, steps).ok();
+            return Err(Uncommitted::Nothing(refused));
+        }
+    }
+    remove_file(&intent, steps).map_err(|why| Uncommitted::Unsettled(refused(INTENT, why)))
+}
+
+/// Gives files their old bytes; the paths of those that still hold new ones.
+pub(super) fn taken_back(folder: &Path, changes: &[FileChange], steps: &dyn Steps) -> Vec<String> {
+    let mut left = Vec::new();
+    for change in changes.iter().rev() {
+        if unchanged(folder, &change.path, change.now.as_deref()).is_err() {
+            continue;
+        }
+        let bytes = (change.now.as_deref(), change.was.as_deref());
+        if replaced(folder, &change.path, bytes, steps).is_err() {
+            left.push(change.path.clone());
+        }
+    }
+    left
+}
+
+/// Puts new bytes, or no file, in the place of old bytes, or no file.
+fn replaced(
+    folder: &Path,
+    path: &str,
+    (was, now): (Option<&[u8]>, Option<&[u8]>),
+    steps: &dyn Steps,
+) -> Result<(), WhyUnwritten> {
+    let place = folder.join(path);
+    match (was, now) {
+        (Some(_), Some(now)) => put_bytes(&place.canonicalize()?, was, now, steps),
+        (None, Some(now)) => take_new_name(&place, now, steps),
+        (Some(_), None) => {
+            unchanged(folder, path, was)?;
+            remove_file(&place, steps)
+        }
+        (None, None) => settle_folder(&place, steps),
+    }
+}
+
+/// Makes sure that a file holds these bytes, or is not there.
+pub(super) fn unchanged(
+    folder: &Path,
+    path: &str,
+    bytes: Option<&[u8]>,
+) -> Result<(), WhyUnwritten> {
+    match (fs::read(folder.join(path)), bytes) {
+        (Ok(found), Some(bytes)) if found == bytes => Ok(()),
+        (Ok(_), Some(_)) => Err(WhyUnwritten::Changed),
+        (Ok(_), None) => Err(WhyUnwritten::Exists),
+        (Err(fault), None) if fault.kind() == io::ErrorKind::NotFound => Ok(()),
+        (Err(fault), _) => Err(fault.into()),
+    }
+}
+
+fn refused(path: &str, why: WhyUnwritten) -> Unwritten {
+    Unwritten {
+        path: path.to_owned(),
+        why,
+    }
+}
