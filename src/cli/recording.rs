@@ -2,7 +2,7 @@
 //! in the journal.
 
 use super::held::{not_held, settled};
-use super::request::{Outcome, Refusal, Request};
+use super::request::{Outcome, Refusal, Request, tell};
 use crate::diagnostic::{Drawing, Paint, Severity};
 use crate::record::{Day, JournalEntry, read_journal_entry};
 use crate::recording::checked::{Consequences, consequences};
@@ -16,6 +16,7 @@ use crate::report::recorded::{RecordedReport, recorded};
 use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
 use crate::text::{NoFailures, Sources, names_in, read_plain};
 use clap::Args;
+use std::io::IsTerminal;
 use std::path::Path;
 
 /// Options of every command that records.
@@ -162,6 +163,33 @@ impl Request {
         };
         let report = book.record(self, &registry, change, dry_run)?;
         self.told(&book, report)
+    }
+
+    /// Words given on the command line, or asked for at a terminal.
+    ///
+    /// # Errors
+    /// If they are missing and there is nobody to ask; `argument` says how to give them.
+    pub fn given(
+        &self,
+        words: Option<String>,
+        question: &str,
+        argument: &str,
+    ) -> Result<String, Refusal> {
+        if let Some(words) = words {
+            return Ok(words);
+        }
+        let mut line = String::new();
+        if std::io::stdin().is_terminal() && std::io::stderr().is_terminal() {
+            tell(&format!("{question} "));
+            // What cannot be read was not given.
+            let _ = std::io::stdin().read_line(&mut line);
+        }
+        match line.trim() {
+            "" => Err(Refusal::arguments(format!(
+                "{argument} is missing\n{question} Add it at the end"
+            ))),
+            line => Ok(line.to_owned()),
+        }
     }
 
     /// The answer to a change that was made, or would be.

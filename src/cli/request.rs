@@ -114,15 +114,16 @@ impl Request {
         Ok(Sources::read(&folder))
     }
 
-    /// The command as typed, for the journal: without where the registry is, which is nobody else's business.
+    /// The command as typed, for the journal: without where the registry is, which is private, and without the day, which
+    /// the journal has.
     pub fn asked(&self) -> String {
         let mut words = Vec::new();
         let mut typed = std::env::args_os().skip(1);
         while let Some(word) = typed.next() {
             let word = word.to_string_lossy().into_owned();
-            if word == "--registry" {
+            if matches!(word.as_str(), "--registry" | "--today") {
                 typed.next();
-            } else if !word.starts_with("--registry=") {
+            } else if !word.starts_with("--registry=") && !word.starts_with("--today=") {
                 let plain = |c: char| c.is_alphanumeric() || "-_./,:=+~%@".contains(c);
                 let quoted = word.is_empty() || !word.chars().all(plain);
                 words.push(if quoted {

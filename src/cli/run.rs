@@ -73,7 +73,33 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 6] = ["new", "add", "pollinate", "keep", "gone", "undo"];
+const RECORDING: [&str; 25] = [
+    "new",
+    "add",
+    "add-seed",
+    "flower",
+    "collect",
+    "thaw",
+    "finish",
+    "pollinate",
+    "took",
+    "harvest",
+    "sow",
+    "count",
+    "prick",
+    "number",
+    "pot",
+    "move",
+    "cutting",
+    "keep",
+    "gone",
+    "muddle",
+    "treat",
+    "opinion",
+    "seen",
+    "correct",
+    "undo",
+];
 
 /// Whether files are to be written: by `new`, by a recording, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {

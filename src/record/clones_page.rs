@@ -1,8 +1,8 @@
 //! `clones.ron` and `pollen.ron`: founders as received, and the pollen in hand.
 
 use super::{
-    Confidence, Cultivar, Fate, Flowering, FreeText, Identification, Kept, NameAs, Potting, Ramet,
-    Sitting,
+    Confidence, Cultivar, Fate, Flowering, Foreign, FreeText, Identification, Kept, NameAs, Photo,
+    Potting, Ramet, Sitting, Treatment,
 };
 use serde::Deserialize;
 
@@ -75,6 +75,15 @@ pub struct FounderClone<'t> {
     /// Its pots.
     #[serde(borrow, default)]
     pub pots: Vec<Potting<'t>>,
+    /// Treatments of this plant alone.
+    #[serde(borrow, default)]
+    pub treatments: Vec<Treatment<'t>>,
+    /// Pictures of it.
+    #[serde(borrow, default)]
+    pub photos: Vec<Photo<'t>>,
+    /// The same plant in another registry.
+    #[serde(borrow, default)]
+    pub foreign: Option<Foreign<'t>>,
     /// A decision to keep.
     #[serde(borrow, default)]
     pub kept: Option<Kept<'t>>,

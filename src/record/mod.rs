@@ -3,6 +3,7 @@
 //! Nothing here looks beyond one file. Dates and lengths stay text in the records, so that a wrong one costs its own
 //! field and not the whole record, and so that its place is known; `when` and `length` read them.
 
+mod bench_records;
 mod clones_page;
 mod cross_page;
 mod escapes;
@@ -31,6 +32,7 @@ mod when;
 mod when_calendar;
 mod when_phrases;
 
+pub use bench_records::{Foreign, Muddle, Photo, PlantPlace, Treatment};
 pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };

@@ -98,6 +98,12 @@ pub enum Fate<'t> {
         /// Who has it; private.
         #[serde(borrow, default)]
         to: Option<FreeText<'t>>,
+        /// What was asked for it; private.
+        #[serde(borrow, default)]
+        price: Option<FreeText<'t>>,
+        /// The text that went along.
+        #[serde(borrow, default)]
+        said: Option<FreeText<'t>>,
     },
     /// Given or traded away.
     Given {
@@ -110,6 +116,12 @@ pub enum Fate<'t> {
         /// Who has it; private.
         #[serde(borrow, default)]
         to: Option<FreeText<'t>>,
+        /// What was asked for it; private.
+        #[serde(borrow, default)]
+        price: Option<FreeText<'t>>,
+        /// The text that went along.
+        #[serde(borrow, default)]
+        said: Option<FreeText<'t>>,
     },
     /// Lost sight of: tag gone, plant not found.
     Lost {
@@ -203,6 +215,9 @@ pub struct Identification<'t> {
     /// By whom; "me" or a role.
     #[serde(borrow, default)]
     pub by: Option<FreeText<'t>>,
+    /// What it is based on, in words: "visual", "compared with a pressed pitcher".
+    #[serde(borrow, default)]
+    pub basis: Option<FreeText<'t>>,
     /// How it is known.
     #[serde(default)]
     pub confidence: Confidence,

@@ -1,6 +1,6 @@
 //! From a flower to a seedling: pollinations, pods, seed lots, sowings, community pots.
 
-use super::{Fate, FreeText};
+use super::{Fate, FreeText, Muddle};
 use serde::Deserialize;
 
 /// Flowers of one zone of one spike, dusted with one pollen lot.
@@ -174,6 +174,9 @@ pub struct CommunityPot<'t> {
     /// The pods it may come from, when a tray was muddled.
     #[serde(borrow, default)]
     pub one_of: Vec<&'t str>,
+    /// Mix-ups with other pots.
+    #[serde(borrow, default)]
+    pub muddled: Vec<Muddle<'t>>,
     /// Alive, day by day.
     #[serde(borrow, default)]
     pub alive: Vec<Tally<'t>>,

@@ -1,6 +1,6 @@
 //! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
 
-use super::FreeText;
+use super::{FreeText, PlantPlace, Treatment};
 use serde::Deserialize;
 
 /// The whole file.
@@ -20,9 +20,27 @@ pub struct RegistryPage<'t> {
     /// Map length of one pair, Morgans; an assumption, printed with every figure that uses it.
     #[serde(default)]
     pub map_length_morgans: Option<f64>,
+    /// The form of the files: 1 when left out, 2 once podbook has recorded in it.
+    #[serde(default)]
+    pub format: Option<u32>,
+    /// Short name of the registry, set before its codes where two registries meet.
+    #[serde(borrow, default)]
+    pub registry: Option<&'t str>,
+    /// Whose registry it is; private.
+    #[serde(borrow, default)]
+    pub grower: Option<FreeText<'t>>,
+    /// How to reach the grower; private.
+    #[serde(borrow, default)]
+    pub contact: Option<FreeText<'t>>,
     /// What is read on plants.
     #[serde(borrow, default)]
     pub traits: Vec<Trait<'t>>,
+    /// Where plants stand.
+    #[serde(borrow, default)]
+    pub places: Vec<PlantPlace<'t>>,
+    /// Treatments of whole places.
+    #[serde(borrow, default)]
+    pub treatments: Vec<Treatment<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

@@ -1,6 +1,9 @@
 //! All that may be said of one seedling.
 
-use super::{Cultivar, Fate, Flowering, FreeText, Identification, Kept, Potting, Ramet};
+use super::{
+    Cultivar, Fate, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Ramet,
+    Treatment,
+};
 use serde::Deserialize;
 
 /// A plant with a number.
@@ -48,6 +51,15 @@ pub struct Seedling<'t> {
     /// Its pots.
     #[serde(borrow, default)]
     pub pots: Box<[Potting<'t>]>,
+    /// Treatments of this plant alone.
+    #[serde(borrow, default)]
+    pub treatments: Box<[Treatment<'t>]>,
+    /// Pictures of it.
+    #[serde(borrow, default)]
+    pub photos: Box<[Photo<'t>]>,
+    /// Mix-ups with other plants.
+    #[serde(borrow, default)]
+    pub muddled: Box<[Muddle<'t>]>,
     /// A decision to keep.
     #[serde(borrow, default)]
     pub kept: Option<Box<Kept<'t>>>,

@@ -66,6 +66,9 @@ fn says_more(seedling: &Seedling) -> bool {
         ramets,
         flowerings,
         pots,
+        treatments,
+        photos,
+        muddled,
         kept,
         note,
     } = seedling;
@@ -73,7 +76,10 @@ fn says_more(seedling: &Seedling) -> bool {
         && identified.is_empty()
         && ramets.is_empty()
         && flowerings.is_empty()
-        && pots.is_empty();
+        && pots.is_empty()
+        && treatments.is_empty()
+        && photos.is_empty()
+        && muddled.is_empty();
     let dates = germinated.is_none() && numbered.is_none();
     let words = place.is_none() && nickname.is_none() && note.is_none();
     !(lists && dates && words && cultivar.is_none() && kept.is_none())

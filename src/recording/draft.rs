@@ -75,6 +75,17 @@ impl<'r, 't> Draft<'r, 't> {
         Ok(self.page_of(file))
     }
 
+    /// Says in `registry.ron` that the files hold what only the second form has.
+    ///
+    /// # Errors
+    /// If that page cannot be read or changed.
+    pub fn second_form(&mut self) -> Result<(), Slip> {
+        if self.registry.settings.format < 2 {
+            self.settings()?.set("format", "2")?;
+        }
+        Ok(())
+    }
+
     /// Begins a page of a new cross.
     ///
     /// # Errors

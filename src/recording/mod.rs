@@ -13,6 +13,7 @@ pub mod draft;
 pub mod events;
 pub mod journal;
 pub mod page;
+pub mod parts;
 pub mod plants;
 pub mod recorded;
 pub mod slip;

@@ -9,6 +9,23 @@ pub struct Recorded {
     pub about: Vec<String>,
     /// Codes to write on tags, envelopes and pots.
     pub tags: Vec<Tag>,
+    /// What to look at.
+    pub remarks: Vec<Remark>,
+}
+
+/// What a grower may want to look at after a recording.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Remark {
+    /// No spike of the plant is on record for those days.
+    NoSpike {
+        /// The plant or piece.
+        plant: String,
+    },
+    /// A count was kept as a community pot.
+    KeptAsPot {
+        /// Its code.
+        pot: String,
+    },
 }
 
 /// A code that is new, and what it is to be written on.
@@ -53,6 +70,194 @@ pub enum What {
         fate: &'static str,
         /// Their codes.
         plants: Vec<String>,
+        /// The date as written.
+        on: String,
+    },
+    /// Seed came with a label.
+    SeedArrived {
+        /// The cross it is kept under.
+        cross: String,
+        /// The label.
+        label: String,
+        /// Seeds.
+        seeds: Option<u32>,
+    },
+    /// A spike was seen, opened or was over.
+    Flowered {
+        /// The plant or piece.
+        plant: String,
+        /// The spike's code.
+        spike: Option<String>,
+        /// The sex seen.
+        sex: Option<&'static str>,
+        /// What was seen, by the field that holds it, and when.
+        seen: Vec<(&'static str, String)>,
+    },
+    /// Pollen was put into an envelope.
+    Collected {
+        /// The envelope.
+        envelope: String,
+        /// The plant or piece.
+        from: String,
+        /// The date as written.
+        on: String,
+    },
+    /// An envelope was thawed or finished.
+    Envelope {
+        /// The envelope.
+        envelope: String,
+        /// Whether it is finished.
+        finished: bool,
+        /// The date as written.
+        on: String,
+    },
+    /// Pods that set were counted.
+    Took {
+        /// The zone.
+        zone: String,
+        /// Pods.
+        set: u32,
+        /// Flowers treated.
+        flowers: Option<u32>,
+        /// The date as written.
+        on: String,
+    },
+    /// Pods were harvested.
+    Harvested {
+        /// The pod record.
+        pod: String,
+        /// The zone.
+        zone: String,
+        /// The seed lot.
+        lot: String,
+        /// Capsules.
+        capsules: Option<u32>,
+        /// Seeds.
+        seeds: Option<u32>,
+        /// The date as written.
+        on: String,
+    },
+    /// Seed was sown.
+    Sown {
+        /// The sowing.
+        sowing: String,
+        /// The seed lot.
+        lot: String,
+        /// Seeds.
+        seeds: Option<u32>,
+        /// The date as written.
+        on: String,
+    },
+    /// Seedlings were counted.
+    Counted {
+        /// The sowing or community pot.
+        of: String,
+        /// Came up so far.
+        up: Option<u32>,
+        /// Alive now.
+        standing: Option<u32>,
+        /// The date as written.
+        on: String,
+    },
+    /// Seedlings were pricked out.
+    Pricked {
+        /// The sowing.
+        sowing: String,
+        /// How many.
+        moved: u32,
+        /// The community pot.
+        to: String,
+        /// The date as written.
+        on: String,
+    },
+    /// Seedlings got numbers.
+    Numbered {
+        /// Their codes.
+        plants: Vec<String>,
+        /// The community pot or sowing.
+        from: String,
+        /// The date as written.
+        on: String,
+    },
+    /// Plants were potted on.
+    Potted {
+        /// Their codes.
+        plants: Vec<String>,
+        /// The pot.
+        pot: String,
+        /// Where they stand.
+        place: Option<String>,
+        /// The date as written.
+        on: String,
+    },
+    /// Plants were moved.
+    Moved {
+        /// Their codes.
+        plants: Vec<String>,
+        /// Where to.
+        to: String,
+    },
+    /// A piece was taken off a plant.
+    Taken {
+        /// The new piece.
+        piece: String,
+        /// The piece it was taken from.
+        from: String,
+        /// How it was made.
+        made: &'static str,
+        /// The date as written.
+        on: String,
+    },
+    /// Somebody said what a plant is.
+    Opinion {
+        /// The plant.
+        plant: String,
+        /// The name.
+        name: String,
+        /// Whether it is the name shown from now on.
+        accepted: bool,
+    },
+    /// Plants or a place were treated.
+    Treated {
+        /// Codes of the plants, or the place.
+        treated: Vec<String>,
+        /// The product.
+        product: String,
+        /// The date as written.
+        on: String,
+    },
+    /// Plants or pots were mixed up, or it is known again which is which.
+    Muddled {
+        /// Their codes.
+        codes: Vec<String>,
+        /// Whether it is known again.
+        settled: bool,
+        /// How many seedlings are in doubt, when not all.
+        rows: Option<u32>,
+        /// The date as written.
+        on: String,
+    },
+    /// A reading was corrected.
+    Corrected {
+        /// The plant.
+        plant: String,
+        /// The trait or column.
+        column: String,
+        /// What stood there.
+        was: String,
+        /// What stands there now.
+        now: String,
+        /// The day of the sitting.
+        on: String,
+    },
+    /// Plants were looked for and found.
+    Seen {
+        /// How many were found.
+        seen: usize,
+        /// Codes of those that were not.
+        missing: Vec<String>,
+        /// The place.
+        place: Option<String>,
         /// The date as written.
         on: String,
     },

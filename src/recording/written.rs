@@ -90,11 +90,9 @@ pub fn texts<T: AsRef<str>>(words: impl IntoIterator<Item = T>) -> String {
     format!("[{}]", words.join(", "))
 }
 
-/// Values as a list, one a line.
+/// Values as a list, one a line; a value that has lines of its own is indented with it.
 pub fn lines(values: &[String]) -> String {
-    let lines: Vec<String> = values
-        .iter()
-        .map(|value| format!("    {value},\n"))
-        .collect();
+    let line = |value: &String| format!("    {},\n", value.replace('\n', "\n    "));
+    let lines: Vec<String> = values.iter().map(line).collect();
     format!("[\n{}]", lines.concat())
 }

@@ -3,13 +3,14 @@
 use super::cross::{Cross, by_code, take_apart};
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
+use super::settings::Settings;
 use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{
     ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,
     read_page,
 };
-use crate::text::{FileId, Sources, Span};
+use crate::text::{FileId, Outline, Sources, Span};
 use indexmap::IndexMap;
 use rayon::prelude::*;
 
@@ -40,6 +41,9 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
         pollen_file: None,
         parts: cross_pages(sources, findings),
     };
+    if let Some((file, settings)) = &pages.settings {
+        newer_format(sources, *file, settings, findings);
+    }
     if let Some((file, page)) = page::<ClonesPage>(sources, "clones.ron", findings) {
         pages.clones_file = Some(file);
         pages.clones = sound_codes(sources, file, "clone", page.clones, |c| c.code, findings);
@@ -75,6 +79,26 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
         }
     }
     pages
+}
+
+/// A registry in a form that this program does not know may say what it does not understand.
+fn newer_format(sources: &Sources, file: FileId, page: &RegistryPage, findings: &mut Findings) {
+    let format = page.format.unwrap_or(1);
+    if (1..=Settings::NEWEST).contains(&format) {
+        return;
+    }
+    let outline = Outline::of(sources.text(file));
+    let place = outline
+        .root()
+        .and_then(|root| outline.field(root, "format"));
+    let place = place.map(|field| Span::new(file, outline.part(field).range()));
+    findings.push(
+        Finding::fault(Code("newer-format"), "this podbook does not know the form of these files")
+            .at(place)
+            .found(format!("format: {format}"))
+            .needed(format!("1 or {}", Settings::NEWEST))
+            .help("use the podbook that wrote them, or a newer one; this one may misread them and does not write to them"),
+    );
 }
 
 fn page<'t, P: crate::record::Page<'t>>(

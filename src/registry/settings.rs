@@ -1,6 +1,6 @@
 //! What `registry.ron` settles, with its defaults.
 
-use crate::record::{Hemisphere, RegistryPage, ShownUnit, Trait};
+use crate::record::{FreeText, Hemisphere, PlantPlace, RegistryPage, ShownUnit, Trait, Treatment};
 
 /// The settings of a registry.
 #[derive(Debug)]
@@ -17,6 +17,23 @@ pub struct Settings<'t> {
     pub map_length_morgans: f64,
     /// Declared traits in the order of the file.
     pub traits: Vec<Trait<'t>>,
+    /// The form of the files, 1 or 2; a newer one has a finding.
+    pub format: u32,
+    /// Short name of the registry.
+    pub registry: Option<&'t str>,
+    /// Whose it is; private.
+    pub grower: Option<FreeText<'t>>,
+    /// How to reach the grower; private.
+    pub contact: Option<FreeText<'t>>,
+    /// Where plants stand.
+    pub places: Vec<PlantPlace<'t>>,
+    /// Treatments of whole places.
+    pub treatments: Vec<Treatment<'t>>,
+}
+
+impl Settings<'_> {
+    /// The newest form of the files that this program reads and writes.
+    pub const NEWEST: u32 = 2;
 }
 
 impl Default for Settings<'_> {
@@ -28,6 +45,12 @@ impl Default for Settings<'_> {
             chromosome_pairs: 40,
             map_length_morgans: 1.0,
             traits: Vec::new(),
+            format: 1,
+            registry: None,
+            grower: None,
+            contact: None,
+            places: Vec::new(),
+            treatments: Vec::new(),
         }
     }
 }
@@ -44,6 +67,12 @@ impl<'t> From<RegistryPage<'t>> for Settings<'t> {
                 .map_length_morgans
                 .unwrap_or(defaults.map_length_morgans),
             traits: page.traits,
+            format: page.format.unwrap_or(defaults.format),
+            registry: page.registry,
+            grower: page.grower,
+            contact: page.contact,
+            places: page.places,
+            treatments: page.treatments,
         }
     }
 }

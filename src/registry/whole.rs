@@ -8,7 +8,7 @@ use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
     Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
-    Seedling, SpeciesPage, When,
+    Seedling, SpeciesPage, Treatment, When,
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
@@ -195,6 +195,11 @@ impl<'t> Registry<'t> {
     /// Its pots.
     pub fn pots(&self, plant: PlantRow) -> &[Potting<'t>] {
         self.either_record(plant, |f| &f.pots[..], |s| &s.pots[..])
+    }
+
+    /// What was put on it against pests and diseases.
+    pub fn treatments(&self, plant: PlantRow) -> &[Treatment<'t>] {
+        self.either_record(plant, |f| &f.treatments[..], |s| &s.treatments[..])
     }
 
     /// Dated opinions on what it is.

@@ -1,7 +1,7 @@
 //! What a recording has recorded, in words: one line of what happened, the codes to write down, and what to look at.
 
 use super::sheet::{Report, Sheet};
-use crate::recording::recorded::{Recorded, What};
+use crate::recording::recorded::{Recorded, Remark, What};
 use crate::wording::counted;
 use serde::Serialize;
 
@@ -18,6 +18,8 @@ pub struct RecordedReport {
     pub pages: Vec<String>,
     /// Number of the change in the journal; none when nothing was written.
     pub change: Option<u32>,
+    /// What to look at.
+    pub remarks: Vec<String>,
     /// Warnings of `podbook check` that the change brings.
     pub warnings: Vec<String>,
     /// The change as lines taken out and put in; only when nothing was written.
@@ -47,6 +49,7 @@ pub fn recorded(recorded: &Recorded) -> RecordedReport {
             .collect(),
         pages: Vec::new(),
         change: None,
+        remarks: recorded.remarks.iter().map(Remark::words).collect(),
         warnings: Vec::new(),
         difference: None,
     }
@@ -71,10 +74,24 @@ impl Report for RecordedReport {
                 difference.lines().map(str::to_owned).collect(),
             );
         }
-        for warning in &self.warnings {
+        for warning in self.remarks.iter().chain(&self.warnings) {
             sheet.caution(warning.clone());
         }
         sheet
+    }
+}
+
+impl Remark {
+    /// What to look at, in one sentence.
+    pub fn words(&self) -> String {
+        match self {
+            Remark::NoSpike { plant } => format!(
+                "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
+            ),
+            Remark::KeptAsPot { pot } => {
+                format!("The count is kept as {pot}, until they are pricked out")
+            }
+        }
     }
 }
 
@@ -112,6 +129,202 @@ impl What {
                 };
                 format!("{}: {word} on {on}", several(plants))
             }
+            What::SeedArrived {
+                cross,
+                label,
+                seeds,
+            } => {
+                format!(
+                    "{cross}: seed labelled {label}{}",
+                    and_count(*seeds, "seed", "seeds")
+                )
+            }
+            What::Flowered {
+                plant,
+                spike,
+                sex,
+                seen,
+            } => {
+                let seen = seen.iter().map(|(field, on)| match *field {
+                    "spike" => format!("spike seen on {on}"),
+                    "over" => format!("over on {on}"),
+                    field => format!("{field} on {on}"),
+                });
+                let parts: Vec<String> = seen.chain(sex.map(str::to_owned)).collect();
+                let spike = spike
+                    .as_ref()
+                    .map(|code| format!(" spike {code}"))
+                    .unwrap_or_default();
+                format!("{plant}{spike}: {}", parts.join(", "))
+            }
+            What::Collected { envelope, from, on } => {
+                format!("{envelope}: pollen of {from}, collected on {on}")
+            }
+            What::Envelope {
+                envelope,
+                finished,
+                on,
+            } => {
+                let word = if *finished { "finished" } else { "thawed" };
+                format!("{envelope}: {word} on {on}")
+            }
+            What::Took {
+                zone,
+                set,
+                flowers,
+                on,
+            } => {
+                let of = flowers.map(|flowers| {
+                    format!(" of {}", counted(flowers as usize, "flower", "flowers"))
+                });
+                format!(
+                    "{zone}: {set}{} set, counted on {on}",
+                    of.unwrap_or_default()
+                )
+            }
+            What::Harvested {
+                pod,
+                zone,
+                lot,
+                capsules,
+                seeds,
+                on,
+            } => format!(
+                "{pod}: harvested from {zone} on {on}{}{}; the seed is {lot}",
+                and_count(*capsules, "capsule", "capsules"),
+                and_count(*seeds, "seed", "seeds")
+            ),
+            What::Sown {
+                sowing,
+                lot,
+                seeds,
+                on,
+            } => {
+                format!(
+                    "{sowing}: sown from {lot} on {on}{}",
+                    and_count(*seeds, "seed", "seeds")
+                )
+            }
+            What::Counted {
+                of,
+                up,
+                standing,
+                on,
+            } => {
+                let up = up.map(|up| format!("{up} up so far"));
+                let standing = standing.map(|standing| format!("{standing} alive"));
+                let parts: Vec<String> = up.into_iter().chain(standing).collect();
+                format!("{of}: {} on {on}", parts.join(", "))
+            }
+            What::Pricked {
+                sowing,
+                moved,
+                to,
+                on,
+            } => format!(
+                "{to}: {} pricked out of {sowing} on {on}",
+                counted(*moved as usize, "seedling", "seedlings")
+            ),
+            What::Numbered { plants, from, on } => {
+                format!("{}: numbered from {from} on {on}", several(plants))
+            }
+            What::Potted {
+                plants,
+                pot,
+                place,
+                on,
+            } => {
+                let place = place.as_ref().map(|place| format!(", now on {place}"));
+                format!(
+                    "{}: potted into {pot} on {on}{}",
+                    several(plants),
+                    place.unwrap_or_default()
+                )
+            }
+            What::Moved { plants, to } => format!("{}: moved to {to}", several(plants)),
+            What::Taken {
+                piece,
+                from,
+                made,
+                on,
+            } => {
+                let made = match *made {
+                    "basal" => "basal shoot",
+                    "lab_copy" => "laboratory copy",
+                    made => made,
+                };
+                format!("{piece}: {made} of {from}, taken on {on}")
+            }
+            What::Opinion {
+                plant,
+                name,
+                accepted,
+            } => match accepted {
+                true => format!("{plant}: now shown as {name}"),
+                false => format!("{plant}: opinion recorded, {name}; the name shown is unchanged"),
+            },
+            What::Treated {
+                treated,
+                product,
+                on,
+            } => format!(
+                "{}: treated with {product} on {on}. Follow the product's label and your local rules",
+                several(treated)
+            ),
+            What::Muddled {
+                codes,
+                settled: true,
+                on,
+                ..
+            } => {
+                format!("{}: known apart again since {on}", several(codes))
+            }
+            What::Muddled {
+                codes, rows, on, ..
+            } => match rows {
+                Some(rows) => format!(
+                    "{}: {} mixed up on {on}, each one of the pots'. Count both pots again",
+                    several(codes),
+                    counted(*rows as usize, "seedling", "seedlings")
+                ),
+                None => format!(
+                    "{}: mixed up on {on}; each may be any of them",
+                    several(codes)
+                ),
+            },
+            What::Corrected {
+                plant,
+                column,
+                was,
+                now,
+                on,
+            } => {
+                let shown = |cell: &str| match cell.is_empty() {
+                    true => "not read".to_owned(),
+                    false => cell.to_owned(),
+                };
+                format!(
+                    "{plant}: {column} on {on} was {}, now {}",
+                    shown(was),
+                    shown(now)
+                )
+            }
+            What::Seen {
+                seen,
+                missing,
+                place,
+                on,
+            } => {
+                let place = place
+                    .as_ref()
+                    .map(|place| format!(" on {place}"))
+                    .unwrap_or_default();
+                let found = format!("{} found{place} on {on}", counted(*seen, "plant", "plants"));
+                match missing.as_slice() {
+                    [] => found,
+                    missing => format!("{found}; not found: {}", several(missing)),
+                }
+            }
             What::Undone { change, asked } => format!("Undid change {change}: podbook {asked}"),
             What::Kept { plants, before } => {
                 let before = match before {
@@ -122,6 +335,14 @@ impl What {
                 format!("{}: marked to keep{before}", several(plants))
             }
         }
+    }
+}
+
+/// `, 12 seeds`; nothing when there is no count.
+fn and_count(count: Option<u32>, one: &str, many: &str) -> String {
+    match count {
+        Some(count) => format!(", {}", counted(count as usize, one, many)),
+        None => String::new(),
     }
 }
 

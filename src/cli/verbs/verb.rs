@@ -1,6 +1,9 @@
 //! Which verb was typed.
 
-use super::record::{add, changes, gone, keep, pollinate, undo};
+use super::record::{
+    add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
+    keep, muddle, number, opinion, place, pollinate, pot, prick, seen, sow, took, treat, undo,
+};
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
     parentage, pedigree, plan, read, ready, select, show, siblings, variation,
@@ -22,6 +25,44 @@ pub enum Verb {
     Keep(keep::Keep),
     /// Record plants that died, were culled, sold, given away or lost
     Gone(gone::Gone),
+    /// Record seed that arrived, bought or swapped
+    AddSeed(add_seed::AddSeed),
+    /// Record a spike and the sex of its flowers
+    Flower(flower::Flower),
+    /// Record pollen put into an envelope
+    Collect(collect::Collect),
+    /// Record that an envelope of pollen was thawed
+    Thaw(envelope::Thaw),
+    /// Record that an envelope of pollen is used up or thrown out
+    Finish(envelope::Finish),
+    /// Record how many pods of a zone set
+    Took(took::Took),
+    /// Record pods harvested from a zone, and their seed
+    Harvest(harvest::Harvest),
+    /// Record seed sown in one container
+    Sow(sow::Sow),
+    /// Record how many seedlings came up or are alive
+    Count(count::Count),
+    /// Record seedlings pricked out into a community pot
+    Prick(prick::Prick),
+    /// Record seedlings that got numbers of their own
+    Number(number::Number),
+    /// Record plants potted on
+    Pot(pot::Pot),
+    /// Record plants moved to another place
+    Move(place::Move),
+    /// Record a piece taken off a plant
+    Cutting(cutting::Cutting),
+    /// Record a mix-up of plants or community pots
+    Muddle(muddle::Muddle),
+    /// Record a treatment of plants or of a place
+    Treat(treat::Treat),
+    /// Record an opinion on what a plant is
+    Opinion(opinion::Opinion),
+    /// Record which plants a stock-take found
+    Seen(seen::Seen),
+    /// Correct one reading of a plant
+    Correct(correct::Correct),
     /// Take back the last change, or one by its number
     Undo(undo::Undo),
     /// List what podbook has changed, the latest first
@@ -83,6 +124,25 @@ impl Verb {
             Verb::Pollinate(verb) => verb.run(request),
             Verb::Keep(verb) => verb.run(request),
             Verb::Gone(verb) => verb.run(request),
+            Verb::AddSeed(verb) => verb.run(request),
+            Verb::Flower(verb) => verb.run(request),
+            Verb::Collect(verb) => verb.run(request),
+            Verb::Thaw(verb) => verb.run(request),
+            Verb::Finish(verb) => verb.run(request),
+            Verb::Took(verb) => verb.run(request),
+            Verb::Harvest(verb) => verb.run(request),
+            Verb::Sow(verb) => verb.run(request),
+            Verb::Count(verb) => verb.run(request),
+            Verb::Prick(verb) => verb.run(request),
+            Verb::Number(verb) => verb.run(request),
+            Verb::Pot(verb) => verb.run(request),
+            Verb::Move(verb) => verb.run(request),
+            Verb::Cutting(verb) => verb.run(request),
+            Verb::Muddle(verb) => verb.run(request),
+            Verb::Treat(verb) => verb.run(request),
+            Verb::Opinion(verb) => verb.run(request),
+            Verb::Seen(verb) => verb.run(request),
+            Verb::Correct(verb) => verb.run(request),
             Verb::Undo(verb) => verb.run(request),
             Verb::Changes(verb) => verb.run(request),
             Verb::Check(verb) => verb.run(request),

@@ -79,6 +79,7 @@ impl Add {
                 code: code.clone(),
                 on: "tag",
             }],
+            remarks: Vec::new(),
             what: What::Arrived {
                 code,
                 name: name.to_owned(),

@@ -89,6 +89,7 @@ impl Gone {
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
+            remarks: Vec::new(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,

@@ -67,6 +67,7 @@ pub fn mark(
     Ok(Recorded {
         about: codes.clone(),
         tags: Vec::new(),
+        remarks: Vec::new(),
         what: What::Kept {
             before: all - codes.len(),
             plants: codes,

@@ -1,6 +1,23 @@
 //! One file an event of the bench: what was asked for becomes changes of pages.
 
 pub mod add;
+pub mod add_seed;
+pub mod collect;
+pub mod correct;
+pub mod count;
+pub mod cutting;
+pub mod flower;
 pub mod gone;
+pub mod harvest;
 pub mod keep;
+pub mod muddle;
+pub mod number;
+pub mod opinion;
+pub mod place;
 pub mod pollinate;
+pub mod pot;
+pub mod prick;
+pub mod seen;
+pub mod sow;
+pub mod took;
+pub mod treat;

@@ -1,17 +1,18 @@
 //! Flowers of one zone of a spike dusted with pollen: one page a pair and year, one record a zone, one date a dusting.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, Parents, PollenSource, Pollination, Sex};
+use crate::record::{Day, Parents, PollenSource, Pollination, Sex, When};
 use crate::recording::codes::next_cross;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{Named, code, here, kind_words, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_code;
 use crate::registry::{Registry, Target};
+use crate::wording::days;
 
 /// A pollination.
 #[derive(Clone, Debug, Default)]
@@ -85,6 +86,7 @@ impl Pollinate {
             });
         }
         self.known_spike(registry, seed)?;
+        let no_spike = self.open_spike(registry, seed, on.when)?;
         let year = on
             .when
             .first
@@ -135,6 +137,7 @@ impl Pollinate {
             } else {
                 vec![tag]
             },
+            remarks: no_spike,
             what: What::Pollinated {
                 zone: whole,
                 seed: code(registry, seed),
@@ -211,6 +214,64 @@ impl Pollinate {
                 code: spike.clone(),
                 near: known.into_iter().map(str::to_owned).collect(),
             }),
+        }
+    }
+
+    /// Refuses a day on which the flowers on record were not open; says so when none are on record for it.
+    fn open_spike(&self, registry: &Registry, seed: Named, on: When) -> Result<Vec<Remark>, Slip> {
+        // A spike whose end is not on record: no flower lasts longer (common practice, no source).
+        const LASTS: i32 = 60;
+        let near = |day: Day| {
+            day.0 >= on.first.0.saturating_sub(200) && day.0 <= on.last.0.saturating_add(200)
+        };
+        let mut closed = None;
+        for flowering in registry.flowerings(seed.plant) {
+            if self.spike.is_some() && self.spike.as_deref() != flowering.code {
+                continue;
+            }
+            let date = |text: Option<&str>| {
+                text.map(|text| registry.when(text))
+                    .filter(|when| when.is_bounded())
+            };
+            let (seen, opened, over) = (
+                date(flowering.spike),
+                date(flowering.opened),
+                date(flowering.over),
+            );
+            let last = over
+                .map(|over| over.last)
+                .or(opened.map(|opened| Day(opened.last.0 + LASTS)));
+            match (opened, last) {
+                (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
+                    return Ok(Vec::new());
+                }
+                (Some(opened), _) if self.spike.is_some() || near(opened.first) => {
+                    closed = Some(match over {
+                        Some(over) => format!(
+                            "its flowers were open from {} to {}",
+                            opened.first, over.last
+                        ),
+                        None => format!("its first flower opened on {}", opened.first),
+                    });
+                }
+                (None, _) if seen.is_some_and(|seen| near(seen.first)) => {
+                    closed = Some("its spike is on record without an open flower".to_owned());
+                }
+                _ => {}
+            }
+        }
+        match closed {
+            Some(recorded) => Err(Slip::Contradicts {
+                asked: format!("{} was pollinated on {}", code(registry, seed), days(on)),
+                recorded,
+                help: format!(
+                    "give the day with --on, or record the flowers first: podbook flower {} --opened DATE",
+                    code(registry, seed)
+                ),
+            }),
+            None => Ok(vec![Remark::NoSpike {
+                plant: code(registry, seed),
+            }]),
         }
     }
 

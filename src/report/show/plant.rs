@@ -88,6 +88,8 @@ impl Screen<'_, '_, '_> {
             },
             |founder| founder.note.as_deref(),
         );
+        facts.extend(fact("mixed up", self.muddles(plant)));
+        facts.extend(fact("treated", self.treatments(plant)));
         facts.extend(fact("note", note));
         facts.extend(fact("last read", last_read(registry, plant).map(days)));
         let mut report = ShowReport {
@@ -147,6 +149,49 @@ impl Screen<'_, '_, '_> {
             (Presence::NeverHere, None) => "never here: named only as a parent".to_owned(),
             (_, None) => "all ramets gone".to_owned(),
         }
+    }
+
+    /// Mix-ups, the last one last.
+    fn muddles(&self, plant: PlantRow) -> Option<String> {
+        let muddled = &self.registry.seedling(plant)?.muddled;
+        let words = muddled.iter().map(|muddle| {
+            let why = muddle
+                .why
+                .as_deref()
+                .map(|why| format!(" ({why})"))
+                .unwrap_or_default();
+            let settled = muddle
+                .settled
+                .map(|on| format!(", known apart again since {on}"))
+                .unwrap_or_default();
+            format!(
+                "with {} on {}{why}{settled}",
+                muddle.with.join(", "),
+                muddle.on
+            )
+        });
+        let words: Vec<String> = words.collect();
+        (!words.is_empty()).then(|| words.join("; "))
+    }
+
+    /// Treatments of the plant and of the place it stands at now.
+    fn treatments(&self, plant: PlantRow) -> Option<String> {
+        let registry = self.registry;
+        let own = registry.treatments(plant).iter();
+        let place = place(registry, plant);
+        let of_place = registry.settings.treatments.iter().filter(|treatment| {
+            treatment.place.is_some() && treatment.place.as_deref() == place.as_deref()
+        });
+        let words = own.chain(of_place).map(|treatment| {
+            let against = treatment
+                .against
+                .as_deref()
+                .map(|pest| format!(" against {pest}"))
+                .unwrap_or_default();
+            format!("{} {}{against}", treatment.on, &*treatment.product)
+        });
+        let words: Vec<String> = words.collect();
+        (!words.is_empty()).then(|| words.join("; "))
     }
 
     fn kept(&self, plant: PlantRow) -> Option<String> {

@@ -34,6 +34,7 @@ impl Undo {
             recorded: Recorded {
                 about: undone.about.clone(),
                 tags: Vec::new(),
+                remarks: Vec::new(),
                 what: What::Undone {
                     change: undone.change,
                     asked: undone.asked.clone(),

@@ -1,0 +1,55 @@
+//! `podbook add-seed`: seed arrives.
+
+use crate::cli::recording::Recording;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::recording::events::add_seed::AddSeed as Event;
+use clap::Args;
+
+/// Record seed that arrived, bought or swapped
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook add-seed \"maxima x veitchii\" --seeds 30 --dry-run --registry registry-demo\n\
+    A page is begun with the parents as the label claims them; its code is printed. Write \"?\" when there was no label."
+)]
+pub struct AddSeed {
+    /// The label in quotes, letter by letter
+    #[arg(value_name = "LABEL")]
+    label: Option<String>,
+    /// Seeds
+    #[arg(long, value_name = "N")]
+    seeds: Option<u32>,
+    /// The number of seeds is a guess
+    #[arg(long, requires = "seeds")]
+    estimated: bool,
+    /// Code of its cross [default: the next free one of the year]
+    #[arg(long, value_name = "CODE")]
+    code: Option<String>,
+    /// Whom it came from; private
+    #[arg(long, value_name = "WHO")]
+    from: Option<String>,
+    /// How it is kept
+    #[arg(long, value_name = "WORDS")]
+    stored: Option<String>,
+    /// Remarks
+    #[arg(long, value_name = "WORDS")]
+    note: Option<String>,
+    #[command(flatten)]
+    recording: Recording,
+}
+
+impl AddSeed {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let event = Event {
+            label: request.given(self.label, "What does the label say?", "LABEL")?,
+            code: self.code,
+            seeds: self.seeds,
+            estimated: self.estimated,
+            from: self.from,
+            stored: self.stored,
+            on: self.recording.on,
+            note: self.note,
+        };
+        request.record(self.recording.dry_run, |draft| event.record(draft))
+    }
+}

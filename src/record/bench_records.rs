@@ -1,0 +1,88 @@
+//! What the bench adds to plants and pots besides their own story: treatments, photos, mix-ups.
+
+use super::FreeText;
+use serde::Deserialize;
+
+/// Something put on plants against a pest or a disease; never how much of it.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Treatment<'t> {
+    /// When.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// The place whose plants were treated; needed in `registry.ron`.
+    #[serde(borrow, default)]
+    pub place: Option<FreeText<'t>>,
+    /// The product and its registration number.
+    #[serde(borrow)]
+    pub product: FreeText<'t>,
+    /// Against what.
+    #[serde(borrow, default)]
+    pub against: Option<FreeText<'t>>,
+    /// By whom: "me" or a role.
+    #[serde(borrow, default)]
+    pub by: Option<FreeText<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<FreeText<'t>>,
+}
+
+/// A picture of a plant.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Photo<'t> {
+    /// The file, relative to the registry's folder.
+    #[serde(borrow)]
+    pub file: FreeText<'t>,
+    /// When it was taken.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+    /// What it shows.
+    #[serde(borrow, default)]
+    pub note: Option<FreeText<'t>>,
+}
+
+/// A mix-up: from a day on it is not known which of several plants or pots this is.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Muddle<'t> {
+    /// When it was noticed.
+    #[serde(borrow)]
+    pub on: &'t str,
+    /// Codes of the others.
+    #[serde(borrow)]
+    pub with: Vec<&'t str>,
+    /// How it happened.
+    #[serde(borrow, default)]
+    pub why: Option<FreeText<'t>>,
+    /// When it became known again which is which.
+    #[serde(borrow, default)]
+    pub settled: Option<&'t str>,
+}
+
+/// A place where plants stand.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct PlantPlace<'t> {
+    /// Its name, as other records write it.
+    #[serde(borrow)]
+    pub name: FreeText<'t>,
+    /// Its climate, in words.
+    #[serde(borrow, default)]
+    pub climate: Option<FreeText<'t>>,
+    /// Remarks.
+    #[serde(borrow, default)]
+    pub note: Option<FreeText<'t>>,
+}
+
+/// The same plant in another registry.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Foreign<'t> {
+    /// The short name of that registry.
+    #[serde(borrow)]
+    pub registry: &'t str,
+    /// Its code there.
+    #[serde(borrow)]
+    pub code: &'t str,
+}

@@ -1,0 +1,100 @@
+//! Seed arrives, bought or swapped: a cross page with the parents as the label claims.
+
+use crate::recording::codes::{is_free, next_cross};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines, text};
+use crate::registry::ids::is_code;
+
+/// Seed that came with a label.
+#[derive(Clone, Debug, Default)]
+pub struct AddSeed {
+    /// The label, letter by letter.
+    pub label: String,
+    /// The code of its cross; the next free one of the year if not given.
+    pub code: Option<String>,
+    /// Seeds.
+    pub seeds: Option<u32>,
+    /// Whether their number is a guess.
+    pub estimated: bool,
+    /// Whom it came from; private.
+    pub from: Option<String>,
+    /// How it is kept.
+    pub stored: Option<String>,
+    /// When it came; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl AddSeed {
+    /// Writes a page with one seed lot.
+    ///
+    /// # Errors
+    /// If there is no label, or the code is taken.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let label = self.label.trim();
+        if label.is_empty() {
+            return Err(Slip::Missing {
+                what: "the label",
+                option: "it in quotes, such as \"maxima x veitchii\"; write \"?\" when there was none",
+            });
+        }
+        let year = on
+            .when
+            .first
+            .ymd()
+            .or(draft.today.ymd())
+            .map_or(0, |(year, ..)| year);
+        let code = match &self.code {
+            Some(code) if !is_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "cross",
+                    code: code.clone(),
+                });
+            }
+            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            None => next_cross(registry, year),
+        };
+        let lot = RonRecord::new()
+            .text("code", "L1")
+            .value_if("seeds", self.seeds)
+            .value_if("estimated", self.estimated.then_some("true"))
+            .text_if("stored", self.stored.as_ref())
+            .text("note", &format!("came {}", on.text));
+        let unknown = label == "?";
+        let page = RonRecord::new()
+            .text("code", &code)
+            .value(
+                "parents",
+                if unknown {
+                    "unknown".to_owned()
+                } else {
+                    format!("label_only({})", text(label))
+                },
+            )
+            .value("confidence", if unknown { "unknown" } else { "claim" })
+            .text("received", label)
+            .text_if("from", self.from.as_ref())
+            .value("seed_lots", lines(&[lot.line()]))
+            .text_if("note", self.note.as_ref());
+        draft.new_cross(&code, &page)?;
+        Ok(Recorded {
+            about: vec![code.clone()],
+            tags: vec![Tag {
+                code: format!("{code}.L1"),
+                on: "seed envelope",
+            }],
+            remarks: Vec::new(),
+            what: What::SeedArrived {
+                cross: code,
+                label: label.to_owned(),
+                seeds: self.seeds,
+            },
+        })
+    }
+}

@@ -1,0 +1,180 @@
+//! Pollen: taken into an envelope, thawed, finished.
+
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{Day, Sex};
+use crate::recording::codes::{is_free, next_envelope};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{code, here, kind_words, single};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, text};
+use crate::registry::ids::is_code;
+use crate::registry::{Registry, Target};
+
+/// Pollen taken into an envelope.
+#[derive(Clone, Debug, Default)]
+pub struct Collect {
+    /// The plant, or the piece that flowers.
+    pub plant: String,
+    /// The envelope's code; made of the plant's and the month if not given.
+    pub code: Option<String>,
+    /// Where it is kept: a word of the files; fresh if not given.
+    pub stored: Option<&'static str>,
+    /// How it was dried.
+    pub dried: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Collect {
+    /// Writes the envelope.
+    ///
+    /// # Errors
+    /// If the plant is no longer here or its flowers were female, or the code is taken.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let plant = single(registry, &self.plant)?;
+        here(registry, plant, draft.today)?;
+        let from = code(registry, plant);
+        if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {
+            return Err(Slip::Contradicts {
+                asked: format!("pollen of {from} was collected"),
+                recorded: "its open flowers were female".to_owned(),
+                help: "only a male gives pollen; look at the tag, or correct the record of its flowers".to_owned(),
+            });
+        }
+        let envelope = match &self.code {
+            Some(code) if !is_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "pollen lot",
+                    code: code.clone(),
+                });
+            }
+            Some(code) => is_free(registry, code).map(|()| code.clone())?,
+            None => {
+                let day = if on.when.is_bounded() {
+                    on.when.last
+                } else {
+                    draft.today
+                };
+                next_envelope(registry, &registry.code(plant.plant), day)
+            }
+        };
+        let record = RonRecord::new()
+            .text("code", &envelope)
+            .value("from", format!("plant({})", text(&from)))
+            .text("collected", &on.text)
+            .text_if("dried", self.dried.as_ref())
+            .value("stored", self.stored.unwrap_or("fresh"))
+            .text_if("note", self.note.as_ref());
+        draft.pollen()?.append("lots", &[record.line()])?;
+        Ok(Recorded {
+            about: vec![envelope.clone(), from.clone()],
+            tags: vec![Tag {
+                code: envelope.clone(),
+                on: "envelope",
+            }],
+            remarks: Vec::new(),
+            what: What::Collected {
+                envelope,
+                from,
+                on: on.text,
+            },
+        })
+    }
+}
+
+/// What happens to an envelope after it was filled.
+#[derive(Clone, Debug)]
+pub struct Envelope {
+    /// Its code.
+    pub code: String,
+    /// What happened.
+    pub what: EnvelopeEvent,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+/// A thaw, or the end.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum EnvelopeEvent {
+    /// Thawed.
+    Thawed,
+    /// Used up or thrown out.
+    Finished,
+}
+
+impl Envelope {
+    /// Writes it on the envelope's record.
+    ///
+    /// # Errors
+    /// If the envelope is unknown or finished, or it happened before the pollen was collected.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let lot = envelope(registry, &self.code)?;
+        let lot = &registry.pollen[lot as usize];
+        if let Some(finished) = lot.finished {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was named", lot.code),
+                recorded: format!("the envelope has been finished since {finished}"),
+                help: "name another envelope, or correct its record".to_owned(),
+            });
+        }
+        if let Some(collected) = lot.collected
+            && on.when.surely_before(registry.when(collected))
+            && registry.when(collected).first != Day::FIRST
+        {
+            return Err(Slip::Contradicts {
+                asked: format!("{} is dated {}", lot.code, on.text),
+                recorded: format!("its pollen was collected on {collected}"),
+                help: "give a later date with --on".to_owned(),
+            });
+        }
+        let change = match self.what {
+            EnvelopeEvent::Thawed => FieldChange::Push("thawed", text(&on.text)),
+            EnvelopeEvent::Finished => FieldChange::Set("finished", text(&on.text)),
+        };
+        let code = lot.code.to_owned();
+        draft
+            .pollen()?
+            .change("lots", "code", &[(code.clone(), vec![change])])?;
+        Ok(Recorded {
+            about: vec![code.clone()],
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Envelope {
+                envelope: code,
+                finished: self.what == EnvelopeEvent::Finished,
+                on: on.text,
+            },
+        })
+    }
+}
+
+fn envelope(registry: &Registry, typed: &str) -> Result<u32, Slip> {
+    match registry.target(typed) {
+        Some(Target::Pollen(lot)) => Ok(lot),
+        Some(other) => Err(Slip::WrongKind {
+            code: typed.to_owned(),
+            is: kind_words(other),
+            needed: "an envelope of pollen, such as Spa1-2404",
+        }),
+        None => {
+            let codes = registry.pollen.iter().map(|lot| lot.code);
+            Err(Slip::Unknown {
+                what: "pollen lot",
+                code: typed.to_owned(),
+                near: crate::text::nearest(typed, codes)
+                    .into_iter()
+                    .map(str::to_owned)
+                    .collect(),
+            })
+        }
+    }
+}

@@ -1,0 +1,179 @@
+//! A slip of an earlier day put right: one reading of one plant in one sitting.
+
+use crate::observation::cell::value;
+use crate::observation::traits::{declared_codes, trait_named};
+use crate::record::{ClonesPage, CrossPage, Sitting, When, read_page};
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::plants::plants;
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::text;
+use crate::registry::{PlantRow, Registry};
+
+/// A correction.
+#[derive(Clone, Debug, Default)]
+pub struct Correct {
+    /// The plant.
+    pub plant: String,
+    /// The trait, or a column such as `note`.
+    pub column: String,
+    /// The cell as it should read; empty for not read.
+    pub value: String,
+    /// The day of the sitting; the last one with that column if not given.
+    pub on: Option<String>,
+}
+
+/// Where a cell stands.
+struct Place {
+    sitting: usize,
+    row: usize,
+    cell: usize,
+    was: String,
+    on: String,
+}
+
+impl Correct {
+    /// Replaces the cell.
+    ///
+    /// # Errors
+    /// If the plant was not read that day, the trait is unknown, or the value cannot be read.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let day = match &self.on {
+            Some(on) => Some(dated(registry, "--on", Some(on), draft.today)?.when),
+            None => None,
+        };
+        let plant = plants(registry, std::slice::from_ref(&self.plant))?[0];
+        let code = registry.code(plant);
+        let declared = trait_named(registry, &self.column);
+        let words = ["note", "pest", "pitcher"].contains(&self.column.as_str());
+        if declared.is_none() && !words {
+            let codes = declared_codes(registry);
+            let near = crate::text::nearest(&self.column, codes.iter().map(String::as_str));
+            return Err(Slip::Unknown {
+                what: "trait",
+                code: self.column.clone(),
+                near: near.into_iter().map(str::to_owned).collect(),
+            });
+        }
+        let own = self.find(registry, plant, day)?;
+        if own.was == self.value {
+            return Err(Slip::NothingToChange(format!(
+                "{code} has {} for {} on {} already",
+                self.value, self.column, own.on
+            )));
+        }
+        self.fits(registry, declared)?;
+        let path = format!("sittings[{}].rows[{}][{}]", own.sitting, own.row, own.cell);
+        let page = match registry.cross_of(plant) {
+            Some(cross) => draft.cross(cross),
+            None => draft.clones()?,
+        };
+        page.replace_at(&path, &text(&self.value))?;
+        Ok(Recorded {
+            about: vec![code.clone()],
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Corrected {
+                plant: code,
+                column: self.column.clone(),
+                was: own.was,
+                now: self.value.clone(),
+                on: own.on,
+            },
+        })
+    }
+
+    /// Refuses a value that is no reading of the trait.
+    fn fits(&self, registry: &Registry, declared: Option<u16>) -> Result<(), Slip> {
+        let Some(at) = declared.filter(|_| !self.value.trim().is_empty()) else {
+            return Ok(());
+        };
+        let declared = &registry.settings.traits[at as usize];
+        match value(declared, &self.value, None) {
+            Ok(_) => Ok(()),
+            Err(_) => Err(Slip::BadNumber {
+                option: "the reading",
+                typed: self.value.clone(),
+                needed: "a reading of that trait, a length with its unit",
+            }),
+        }
+    }
+
+    fn find(&self, registry: &Registry, plant: PlantRow, day: Option<When>) -> Result<Place, Slip> {
+        let code = registry.code(plant);
+        let (sittings, key) = own_sittings(registry, plant)?;
+        let mut found = Vec::new();
+        for (at, sitting) in sittings.iter().enumerate() {
+            let on = registry.when(sitting.on);
+            if day.is_some_and(|day| day != on) {
+                continue;
+            }
+            let heads = |column: &&str| {
+                let head = column.split_whitespace().next().unwrap_or("");
+                head == self.column
+                    || (trait_named(registry, head).is_some()
+                        && trait_named(registry, head) == trait_named(registry, &self.column))
+            };
+            let Some(column) = sitting.columns.iter().position(|column| heads(&column)) else {
+                continue;
+            };
+            for (row, cells) in sitting.rows.iter().enumerate() {
+                let is = cells
+                    .first()
+                    .is_some_and(|first| **first == *key || **first == *code);
+                if let Some(cell) = cells.get(column + 1).filter(|_| is) {
+                    found.push(Place {
+                        sitting: at,
+                        row,
+                        cell: column + 1,
+                        was: (**cell).to_owned(),
+                        on: sitting.on.to_owned(),
+                    });
+                }
+            }
+        }
+        let latest = |place: &Place| registry.when(&place.on).last;
+        match (found.len(), day) {
+            (0, Some(_)) => Err(Slip::NothingToChange(format!(
+                "{code} has no reading of {} on that day\n`podbook show {code}` says when it was read",
+                self.column
+            ))),
+            (0, None) => Err(Slip::NothingToChange(format!(
+                "{code} has no reading of {} on its page",
+                self.column
+            ))),
+            (1, _) | (_, None) => found
+                .into_iter()
+                .max_by_key(latest)
+                .ok_or_else(|| Slip::NothingToChange(code)),
+            (_, Some(_)) => Err(Slip::NothingToChange(format!(
+                "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
+                found.len()
+            ))),
+        }
+    }
+}
+
+/// The sittings on a plant's own page, and how rows there name it.
+fn own_sittings<'t>(
+    registry: &Registry<'t>,
+    plant: PlantRow,
+) -> Result<(Vec<Sitting<'t>>, String), Slip> {
+    let unread = |path: &str| Slip::PageUnread(path.to_owned());
+    match (registry.cross_of(plant), registry.number(plant)) {
+        (Some(cross), Some(number)) => {
+            let file = registry.crosses[cross as usize].file;
+            let (page, _) = read_page::<CrossPage>(registry.sources, file);
+            let page = page.ok_or_else(|| unread(&registry.sources.get(file).path))?;
+            Ok((page.sittings, number.to_owned()))
+        }
+        _ => {
+            let file = registry.clones_file.ok_or_else(|| unread("clones.ron"))?;
+            let (page, _) = read_page::<ClonesPage>(registry.sources, file);
+            let page = page.ok_or_else(|| unread("clones.ron"))?;
+            Ok((page.sittings, registry.code(plant)))
+        }
+    }
+}

@@ -1,0 +1,157 @@
+//! Seedlings counted: how many came up so far, how many are alive now.
+
+use crate::recording::codes::next_part;
+use crate::recording::dates::{Dated, dated};
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::parts::{Part, part};
+use crate::recording::recorded::{Recorded, Remark, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+
+/// A count of a sowing or a community pot.
+#[derive(Clone, Debug, Default)]
+pub struct Count {
+    /// The sowing or community pot.
+    pub of: String,
+    /// Seedlings that came up so far, those that died since included.
+    pub up: Option<u32>,
+    /// Seedlings alive now and not numbered.
+    pub standing: Option<u32>,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+impl Count {
+    /// Writes the counts.
+    ///
+    /// # Errors
+    /// If nothing was counted, or fewer came up than before or more than were sown.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (kind, cross, at) = part(registry, &self.of, &[Part::Sowing, Part::CommunityPot])?;
+        if self.up.is_none() && self.standing.is_none() {
+            return Err(Slip::Missing {
+                what: "the count",
+                option: "--up for those that came up so far, or --standing for those alive now",
+            });
+        }
+        let page = &registry.crosses[cross as usize].page;
+        let mut remarks = Vec::new();
+        let code = match kind {
+            Part::Sowing => page.sowings[at].code.to_owned(),
+            _ => page.community_pots[at].code.to_owned(),
+        };
+        if let Some(up) = self.up {
+            if kind != Part::Sowing {
+                return Err(Slip::Contradicts {
+                    asked: "--up was given".to_owned(),
+                    recorded: format!("{}.{code} is a community pot", page.code),
+                    help: "seedlings come up in a sowing: name the sowing, or use --standing"
+                        .to_owned(),
+                });
+            }
+            self.came_up(draft, cross, at, (up, &on))?;
+        }
+        if let Some(standing) = self.standing {
+            let tally = tally(standing, &on);
+            match standing_pot(draft, cross, kind, at)? {
+                Some(pot) => draft.cross(cross).change_at(
+                    "community_pots",
+                    pot,
+                    &[FieldChange::Push("alive", tally)],
+                )?,
+                None => {
+                    let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
+                    let record = RonRecord::new()
+                        .text("code", &pot)
+                        .text("sowing", &code)
+                        .value("alive", format!("[{tally}]"));
+                    draft
+                        .cross(cross)
+                        .append("community_pots", &[record.line()])?;
+                    remarks.push(Remark::KeptAsPot {
+                        pot: format!("{}.{pot}", page.code),
+                    });
+                }
+            }
+        }
+        let whole = format!("{}.{code}", page.code);
+        Ok(Recorded {
+            about: vec![page.code.to_owned(), whole.clone()],
+            tags: Vec::new(),
+            remarks,
+            what: What::Counted {
+                of: whole,
+                up: self.up,
+                standing: self.standing,
+                on: on.text,
+            },
+        })
+    }
+
+    /// A running total never falls, and never passes what was sown.
+    fn came_up(
+        &self,
+        draft: &mut Draft,
+        cross: u32,
+        at: usize,
+        (up, on): (u32, &Dated),
+    ) -> Result<(), Slip> {
+        let page = &draft.registry.crosses[cross as usize].page;
+        let sowing = &page.sowings[at];
+        let last = sowing.germinated.iter().map(|tally| tally.count).max();
+        if let Some(last) = last.filter(|last| *last > up) {
+            return Err(Slip::Contradicts {
+                asked: format!("{up} came up so far in {}.{}", page.code, sowing.code),
+                recorded: format!("{last} had come up at an earlier count"),
+                help: "--up counts all that ever came up; use --standing for those alive now"
+                    .to_owned(),
+            });
+        }
+        if let Some(seeds) = sowing.seeds.filter(|seeds| up > *seeds) {
+            return Err(Slip::TooMany {
+                what: format!("seeds sown in {}.{}", page.code, sowing.code),
+                asked: u64::from(up),
+                there: u64::from(seeds),
+                help: "count again, or correct the number of seeds sown",
+            });
+        }
+        let push = FieldChange::Push("germinated", tally(up, on));
+        Ok(draft.cross(cross).change_at("sowings", at, &[push])?)
+    }
+}
+
+fn tally(count: u32, on: &Dated) -> String {
+    RonRecord::new()
+        .text("on", &on.text)
+        .value("count", count)
+        .line()
+}
+
+/// The community pot that holds what is alive: the one named, or the only one of a sowing; none when there is none yet.
+fn standing_pot(draft: &Draft, cross: u32, kind: Part, at: usize) -> Result<Option<usize>, Slip> {
+    if kind == Part::CommunityPot {
+        return Ok(Some(at));
+    }
+    let page = &draft.registry.crosses[cross as usize].page;
+    let sowing = page.sowings[at].code;
+    let pots = page.community_pots.iter().enumerate();
+    let pots: Vec<(usize, &str)> = pots
+        .filter(|(_, pot)| pot.sowing == Some(sowing) && pot.fate.is_none())
+        .map(|(at, pot)| (at, pot.code))
+        .collect();
+    match pots.as_slice() {
+        [] => Ok(None),
+        [(at, _)] => Ok(Some(*at)),
+        several => Err(Slip::Ambiguous {
+            what: "community pot",
+            choices: several
+                .iter()
+                .map(|(_, pot)| format!("{}.{pot}", page.code))
+                .collect(),
+            help: "count the one that is meant",
+        }),
+    }
+}

@@ -1,0 +1,118 @@
+//! A piece taken off a plant: a cutting, division, basal shoot or laboratory copy.
+
+use crate::recording::codes::next_ramet;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{here, single};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+use crate::registry::ids::is_ramet_code;
+
+/// A piece taken.
+#[derive(Clone, Debug, Default)]
+pub struct Cutting {
+    /// The plant, or the piece it was taken from.
+    pub from: String,
+    /// Its letter; the next free one if not given.
+    pub code: Option<String>,
+    /// How it was made: a word of the files; a cutting if not given.
+    pub made: Option<&'static str>,
+    /// When it had rooted, if it has.
+    pub rooted: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
+    /// When it was cut; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Cutting {
+    /// Writes the piece, and the plant's first piece when none is on record.
+    ///
+    /// # Errors
+    /// If the plant is no longer here, the letter is taken, or it is not said which of several pieces it was taken from.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let rooted = match &self.rooted {
+            Some(rooted) => Some(dated(registry, "--rooted", Some(rooted), draft.today)?.text),
+            None => None,
+        };
+        let from = single(registry, &self.from)?;
+        here(registry, from, draft.today)?;
+        let plant = registry.code(from.plant);
+        let ramets = registry.ramets(from.plant);
+        let alive: Vec<&str> = ramets
+            .iter()
+            .filter(|ramet| ramet.fate.is_none())
+            .map(|ramet| ramet.code)
+            .collect();
+        let source = match (from.ramet, alive.as_slice()) {
+            (Some(at), _) => ramets[at as usize].code.to_owned(),
+            (None, []) => "a".to_owned(),
+            (None, [only]) => (*only).to_owned(),
+            (None, several) => {
+                return Err(Slip::Ambiguous {
+                    what: "piece",
+                    choices: several
+                        .iter()
+                        .map(|code| format!("{plant}-{code}"))
+                        .collect(),
+                    help: "name the piece it was taken from",
+                });
+            }
+        };
+        let code = match &self.code {
+            None => next_ramet(ramets),
+            Some(code) if !is_ramet_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "ramet",
+                    code: code.clone(),
+                });
+            }
+            Some(code)
+                if ramets.iter().any(|ramet| ramet.code == code)
+                    || (ramets.is_empty() && code == "a") =>
+            {
+                return Err(Slip::Taken {
+                    what: "ramet",
+                    code: format!("{plant}-{code}"),
+                });
+            }
+            Some(code) => code.clone(),
+        };
+        let mut changes = Vec::new();
+        if ramets.is_empty() {
+            let first = RonRecord::new().text("code", "a").value("made", "original");
+            changes.push(FieldChange::Push("ramets", first.line()));
+        }
+        let piece = RonRecord::new()
+            .text("code", &code)
+            .text("from", &source)
+            .value("made", self.made.unwrap_or("cutting"))
+            .text("cut", &on.text)
+            .text_if("rooted", rooted)
+            .text_if("place", self.place.as_ref())
+            .text_if("note", self.note.as_ref());
+        changes.push(FieldChange::Push("ramets", piece.line()));
+        draft.change_plants(vec![(from.plant, changes)])?;
+        let whole = format!("{plant}-{code}");
+        Ok(Recorded {
+            about: vec![whole.clone(), plant.clone()],
+            tags: vec![Tag {
+                code: whole.clone(),
+                on: "tag",
+            }],
+            remarks: Vec::new(),
+            what: What::Taken {
+                piece: whole,
+                from: format!("{plant}-{source}"),
+                made: self.made.unwrap_or("cutting"),
+                on: on.text,
+            },
+        })
+    }
+}

@@ -1,0 +1,231 @@
+//! A spike: seen, opened, over, and the sex its flowers showed.
+
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{Sex, When};
+use crate::recording::codes::next_spike;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::{code, here, single};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, text};
+
+/// What was seen of a spike.
+#[derive(Clone, Debug, Default)]
+pub struct Flower {
+    /// The plant, or the piece that flowers.
+    pub plant: String,
+    /// The spike, when it is on record already.
+    pub spike: Option<String>,
+    /// When it was first seen.
+    pub seen: Option<String>,
+    /// When the first flower opened.
+    pub opened: Option<String>,
+    /// When the last flower was over.
+    pub over: Option<String>,
+    /// The sex.
+    pub sex: Option<Sex>,
+    /// How the sex is known: a word of the files, `flowers` if not given.
+    pub seen_by: Option<&'static str>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Flower {
+    /// Writes the spike, or what is new of one on record.
+    ///
+    /// # Errors
+    /// If nothing was seen, the spike is unknown, or its flowers contradict the sex on record.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let plant = single(registry, &self.plant)?;
+        here(registry, plant, draft.today)?;
+        self.sex_fits(draft)?;
+        let mut dates = Vec::new();
+        for (field, option, typed) in [
+            ("spike", "--seen", &self.seen),
+            ("opened", "--opened", &self.opened),
+            ("over", "--over", &self.over),
+        ] {
+            if let Some(typed) = typed {
+                dates.push((field, dated(registry, option, Some(typed), draft.today)?));
+            }
+        }
+        let at = self.of_record(draft)?;
+        if at.is_none() && dates.is_empty() {
+            dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
+        }
+        let flowerings = registry.flowerings(plant.plant);
+        let sex = self.sex.map(|sex| match sex {
+            Sex::Female => "female",
+            Sex::Male => "male",
+        });
+        let (spike, is_new) = match at {
+            Some(at) => (flowerings[at].code.map(str::to_owned), false),
+            None => {
+                let year = dates.first().and_then(|(_, date)| year_of(date.when));
+                let year = year
+                    .or(draft.today.ymd().map(|(year, ..)| year))
+                    .unwrap_or(0);
+                (Some(next_spike(flowerings, year)), true)
+            }
+        };
+        let change = match at {
+            Some(at) => {
+                let mut changes: Vec<FieldChange> = dates
+                    .iter()
+                    .map(|(field, date)| FieldChange::Set(field, text(&date.text)))
+                    .collect();
+                changes.extend(sex.map(|sex| FieldChange::Set("sex", sex.to_owned())));
+                changes.extend(
+                    self.seen_by
+                        .map(|by| FieldChange::Set("seen_by", by.to_owned())),
+                );
+                changes.extend(
+                    self.note
+                        .as_ref()
+                        .map(|note| FieldChange::Set("note", text(note))),
+                );
+                if changes.is_empty() {
+                    return Err(Slip::Missing {
+                        what: "what was seen of the spike",
+                        option: "--opened, --over or --sex",
+                    });
+                }
+                let within = |change| {
+                    FieldChange::Within(Within {
+                        list: "flowerings",
+                        at: At::Index(at),
+                        changes: vec![change],
+                    })
+                };
+                changes.into_iter().map(within).collect()
+            }
+            None => {
+                let ramet = plant
+                    .ramet
+                    .map(|at| registry.ramets(plant.plant)[at as usize].code);
+                let mut record = RonRecord::new().text_if("code", spike.as_ref());
+                for (field, date) in &dates {
+                    record = record.text(field, &date.text);
+                }
+                let record = record
+                    .value_if("sex", sex)
+                    .value_if("seen_by", self.seen_by)
+                    .text_if("ramet", ramet)
+                    .text_if("note", self.note.as_ref());
+                vec![FieldChange::Push("flowerings", record.line())]
+            }
+        };
+        draft.change_plants(vec![(plant.plant, change)])?;
+        let whole = code(registry, plant);
+        let tag = spike
+            .clone()
+            .filter(|_| is_new)
+            .map(|code| Tag { code, on: "spike" });
+        Ok(Recorded {
+            about: vec![whole.clone(), registry.code(plant.plant)],
+            tags: tag.into_iter().collect(),
+            remarks: Vec::new(),
+            what: What::Flowered {
+                plant: whole,
+                spike,
+                sex,
+                seen: dates
+                    .into_iter()
+                    .map(|(field, date)| (field, date.text))
+                    .collect(),
+            },
+        })
+    }
+
+    /// The spike on record that is meant: the one named, or the only one not over when only its end is given.
+    fn of_record(&self, draft: &Draft) -> Result<Option<usize>, Slip> {
+        let registry = draft.registry;
+        let plant = single(registry, &self.plant)?;
+        let flowerings = registry.flowerings(plant.plant);
+        if let Some(spike) = &self.spike {
+            let at = flowerings
+                .iter()
+                .position(|flowering| flowering.code == Some(spike.as_str()));
+            let known = flowerings.iter().filter_map(|flowering| flowering.code);
+            return match at {
+                Some(at) => Ok(Some(at)),
+                None => Err(Slip::Unknown {
+                    what: "spike",
+                    code: spike.clone(),
+                    near: known.map(str::to_owned).collect(),
+                }),
+            };
+        }
+        let going_on = flowerings.iter().enumerate().filter(|(_, flowering)| {
+            let begun = flowering
+                .opened
+                .or(flowering.spike)
+                .map(|on| registry.when(on));
+            // A spike lasts no longer than a season (common practice, no source).
+            flowering.over.is_none() && begun.is_some_and(|on| on.last.0 + 200 >= draft.today.0)
+        });
+        let going_on: Vec<(usize, Option<&str>)> = going_on
+            .map(|(at, flowering)| (at, flowering.code))
+            .collect();
+        match going_on.as_slice() {
+            [] if self.over.is_some() && self.opened.is_none() && self.seen.is_none() => {
+                Err(Slip::NothingToChange(format!(
+                    "{} has no spike on record that is not over\nrecord it with --opened as well",
+                    self.plant
+                )))
+            }
+            [(at, _)] if self.seen.is_none() && self.continues(flowerings[*at].opened) => {
+                Ok(Some(*at))
+            }
+            several if several.len() > 1 && self.over.is_some() && self.opened.is_none() => {
+                Err(Slip::Ambiguous {
+                    what: "spike",
+                    choices: several
+                        .iter()
+                        .map(|(_, code)| code.unwrap_or("one without a code").to_owned())
+                        .collect(),
+                    help: "name it with --spike",
+                })
+            }
+            _ => Ok(None),
+        }
+    }
+
+    /// Whether what was seen belongs to a spike going on, and does not begin another one.
+    fn continues(&self, opened: Option<&str>) -> bool {
+        match (&self.opened, opened) {
+            (Some(asked), Some(known)) => asked == known,
+            _ => true,
+        }
+    }
+
+    /// Flowers of one sex on a plant whose flowers were of the other.
+    fn sex_fits(&self, draft: &Draft) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let plant = single(registry, &self.plant)?;
+        let certain = self.seen_by.is_none_or(|by| by == "flowers");
+        match (sex_seen(registry, plant.plant), self.sex) {
+            (SexSeen::Certain(known), Some(asked)) if known != asked && certain => {
+                let word = |sex| match sex {
+                    Sex::Female => "female",
+                    Sex::Male => "male",
+                };
+                Err(Slip::Contradicts {
+                    asked: format!("{} was to be recorded as {}", registry.code(plant.plant), word(asked)),
+                    recorded: format!("its open flowers were {}", word(known)),
+                    help: "look at the tag: it may be another plant; or correct the record of its flowers".to_owned(),
+                })
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+fn year_of(when: When) -> Option<i32> {
+    when.is_bounded()
+        .then(|| when.first.ymd().map(|(year, ..)| year))
+        .flatten()
+}

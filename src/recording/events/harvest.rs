@@ -1,0 +1,103 @@
+//! Pods harvested from a zone: a pod record and the seed lot that comes of it.
+
+use crate::recording::codes::next_part;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::parts::{Part, part};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+
+/// A harvest.
+#[derive(Clone, Debug, Default)]
+pub struct Harvest {
+    /// The zone.
+    pub zone: String,
+    /// Capsules.
+    pub capsules: Option<u32>,
+    /// Seeds.
+    pub seeds: Option<u32>,
+    /// Whether their number is a guess.
+    pub estimated: bool,
+    /// Seeds with a visible embryo, percent.
+    pub embryo_percent: Option<u8>,
+    /// How the seed is kept.
+    pub stored: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Harvest {
+    /// Writes the pod and its seed lot.
+    ///
+    /// # Errors
+    /// If more capsules are harvested than set, or the share of embryos is no percentage.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (_, cross, at) = part(registry, &self.zone, &[Part::Zone])?;
+        let page = &registry.crosses[cross as usize].page;
+        let zone = &page.pollinations[at];
+        if let Some(percent) = self.embryo_percent.filter(|percent| *percent > 100) {
+            return Err(Slip::BadNumber {
+                option: "--embryo-percent",
+                typed: percent.to_string(),
+                needed: "a percentage from 0 to 100",
+            });
+        }
+        let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
+        let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
+        let all = before + u64::from(self.capsules.unwrap_or(0));
+        if let Some(set) = zone.set.filter(|set| all > u64::from(*set)) {
+            return Err(Slip::TooMany {
+                what: format!("pods that set on {}.{}", page.code, zone.zone),
+                asked: all,
+                there: u64::from(set),
+                help: "count the pods again, or replace the count with `podbook took … --again`",
+            });
+        }
+        let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
+        let lot = next_part('L', page.seed_lots.iter().map(|lot| lot.code));
+        let pod_record = RonRecord::new()
+            .text("code", &pod)
+            .text("zone", zone.zone)
+            .value_if("capsules", self.capsules)
+            .text("harvested", &on.text)
+            .value_if("seeds", self.seeds)
+            .text_if("note", self.note.as_ref());
+        let lot_record = RonRecord::new()
+            .text("code", &lot)
+            .text("pod", &pod)
+            .value_if("seeds", self.seeds)
+            .value_if("estimated", self.estimated.then_some("true"))
+            .value_if("embryo_percent", self.embryo_percent)
+            .text_if("stored", self.stored.as_ref());
+        let text = draft.cross(cross);
+        text.append("pods", &[pod_record.line()])?;
+        text.append("seed_lots", &[lot_record.line()])?;
+        let code = |part: &str| format!("{}.{part}", page.code);
+        Ok(Recorded {
+            about: vec![
+                page.code.to_owned(),
+                code(&pod),
+                code(&lot),
+                code(zone.zone),
+            ],
+            tags: vec![Tag {
+                code: code(&lot),
+                on: "seed envelope",
+            }],
+            remarks: Vec::new(),
+            what: What::Harvested {
+                pod: code(&pod),
+                zone: code(zone.zone),
+                lot: code(&lot),
+                capsules: self.capsules,
+                seeds: self.seeds,
+                on: on.text,
+            },
+        })
+    }
+}

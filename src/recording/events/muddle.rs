@@ -1,0 +1,350 @@
+//! Plants or community pots mixed up: each becomes one of the several, until it is known again.
+//!
+//! Plants of different pods may be of any of those pods from then on, which `one_of` says to every answer. Plants of one
+//! pod keep their parents; only what was read of them is in doubt, which the mix-up says.
+
+use crate::recording::codes::next_part;
+use crate::recording::dates::{Dated, dated};
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::{Named, here, kind_words};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, text, texts};
+use crate::registry::{PlantRow, Registry, Target};
+use std::collections::BTreeSet;
+
+/// A mix-up, or its end.
+#[derive(Clone, Debug, Default)]
+pub struct Muddle {
+    /// Codes of the seedlings, or of the community pots.
+    pub codes: Vec<String>,
+    /// How it happened.
+    pub why: Option<String>,
+    /// Only so many seedlings of the community pots are mixed up.
+    pub rows: Option<u32>,
+    /// Whether it is known again which is which.
+    pub settled: bool,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+/// A pod by its cross and its code, `X21-03.P1`.
+type PodCode = (u32, String);
+
+impl Muddle {
+    /// Writes the doubt, or takes it away.
+    ///
+    /// # Errors
+    /// If fewer than two are named, kinds are mixed, a founder is named, or pods are not on record.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (mut plants, mut pots) = (Vec::new(), Vec::new());
+        for code in &self.codes {
+            match registry.target(code) {
+                Some(Target::Plant(plant)) if registry.cross_of(plant).is_some() => {
+                    plants.push(plant)
+                }
+                Some(Target::Plant(_)) => {
+                    return Err(Slip::WrongKind {
+                        code: code.clone(),
+                        is: "a founder",
+                        needed: "seedlings or community pots; for a founder in doubt record an opinion: `podbook opinion`",
+                    });
+                }
+                Some(Target::CommunityPot(cross, at)) => pots.push((cross, at as usize)),
+                Some(other) => {
+                    return Err(Slip::WrongKind {
+                        code: code.clone(),
+                        is: kind_words(other),
+                        needed: "seedlings such as X22-02-3, or community pots such as X23-02.T1",
+                    });
+                }
+                None => {
+                    return Err(Slip::Unknown {
+                        what: "plant or community pot",
+                        code: code.clone(),
+                        near: registry.near(code),
+                    });
+                }
+            }
+        }
+        let distinct: BTreeSet<&String> = self.codes.iter().collect();
+        if distinct.len() < self.codes.len() || (self.codes.len() < 2 && !self.settled) {
+            return Err(Slip::Missing {
+                what: "the other one it was mixed up with",
+                option: "at least two different codes, such as X22-02-3 X22-02-4",
+            });
+        }
+        match (plants.is_empty(), pots.is_empty()) {
+            (false, true) if self.settled => self.settle_plants(draft, &plants, &on)?,
+            (false, true) => self.mix_plants(draft, &plants, &on)?,
+            (true, false) if self.settled => self.settle_pots(draft, &pots, &on)?,
+            (true, false) => return self.mix_pots(draft, &pots, &on),
+            _ => {
+                return Err(Slip::Contradicts {
+                    asked: "plants and community pots were named together".to_owned(),
+                    recorded: "a mix-up is of one kind".to_owned(),
+                    help: "name only plants, or only community pots".to_owned(),
+                });
+            }
+        }
+        draft.second_form()?;
+        Ok(self.told(on, Vec::new()))
+    }
+
+    fn told(&self, on: Dated, tags: Vec<Tag>) -> Recorded {
+        Recorded {
+            about: self.codes.clone(),
+            tags,
+            remarks: Vec::new(),
+            what: What::Muddled {
+                codes: self.codes.clone(),
+                settled: self.settled,
+                rows: self.rows,
+                on: on.text,
+            },
+        }
+    }
+
+    /// The record of the mix-up for one of the codes.
+    fn mixed(&self, code: &str, on: &Dated) -> String {
+        RonRecord::new()
+            .text("on", &on.text)
+            .value(
+                "with",
+                texts(self.codes.iter().filter(|other| *other != code)),
+            )
+            .text_if("why", self.why.as_ref())
+            .line()
+    }
+
+    fn mix_plants(&self, draft: &mut Draft, plants: &[PlantRow], on: &Dated) -> Result<(), Slip> {
+        if self.rows.is_some() {
+            return Err(Slip::Contradicts {
+                asked: "--rows was given with plants".to_owned(),
+                recorded: "every plant named is in doubt".to_owned(),
+                help: "--rows belongs to community pots".to_owned(),
+            });
+        }
+        let registry = draft.registry;
+        let mut pods: Vec<PodCode> = Vec::new();
+        for &plant in plants {
+            here(registry, Named { plant, ramet: None }, draft.today)?;
+            for pod in pods_of(registry, plant)? {
+                if !pods.contains(&pod) {
+                    pods.push(pod);
+                }
+            }
+        }
+        let changes = plants.iter().map(|&plant| {
+            let code = registry.code(plant);
+            let mut changes = vec![FieldChange::Push("muddled", self.mixed(&code, on))];
+            if pods.len() > 1 {
+                let cross = registry.cross_of(plant).unwrap_or(0);
+                changes.push(FieldChange::Set(
+                    "one_of",
+                    seen_from(registry, cross, &pods),
+                ));
+            }
+            (plant, changes)
+        });
+        draft.change_plants(changes.collect())
+    }
+
+    fn settle_plants(
+        &self,
+        draft: &mut Draft,
+        plants: &[PlantRow],
+        on: &Dated,
+    ) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let mut changes = Vec::new();
+        for &plant in plants {
+            let muddled = registry
+                .seedling(plant)
+                .map(|seedling| &seedling.muddled[..]);
+            let open = muddled
+                .unwrap_or(&[])
+                .iter()
+                .rposition(|muddle| muddle.settled.is_none());
+            let at = open.ok_or_else(|| nothing_open(&registry.code(plant)))?;
+            changes.push((plant, vec![settled(at, on), FieldChange::Remove("one_of")]));
+        }
+        draft.change_plants(changes)
+    }
+
+    fn settle_pots(
+        &self,
+        draft: &mut Draft,
+        pots: &[(u32, usize)],
+        on: &Dated,
+    ) -> Result<(), Slip> {
+        let registry = draft.registry;
+        for (&(cross, at), code) in pots.iter().zip(&self.codes) {
+            let pot = &registry.crosses[cross as usize].page.community_pots[at];
+            let open = pot
+                .muddled
+                .iter()
+                .rposition(|muddle| muddle.settled.is_none());
+            let open = open.ok_or_else(|| nothing_open(code))?;
+            let changes = [settled(open, on), FieldChange::Remove("one_of")];
+            draft
+                .cross(cross)
+                .change_at("community_pots", at, &changes)?;
+        }
+        Ok(())
+    }
+
+    fn mix_pots(
+        &self,
+        draft: &mut Draft,
+        pots: &[(u32, usize)],
+        on: &Dated,
+    ) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let mut pods: Vec<PodCode> = Vec::new();
+        for &(cross, at) in pots {
+            for pod in pods_of_pot(registry, cross, at)? {
+                if !pods.contains(&pod) {
+                    pods.push(pod);
+                }
+            }
+        }
+        let mut tags = Vec::new();
+        match self.rows {
+            None => {
+                for (&(cross, at), code) in pots.iter().zip(&self.codes) {
+                    let mut changes = vec![FieldChange::Push("muddled", self.mixed(code, on))];
+                    if pods.len() > 1 {
+                        changes.push(FieldChange::Set(
+                            "one_of",
+                            seen_from(registry, cross, &pods),
+                        ));
+                    }
+                    draft
+                        .cross(cross)
+                        .change_at("community_pots", at, &changes)?;
+                }
+            }
+            Some(rows) => {
+                let cross = pots[0].0;
+                let page = &registry.crosses[cross as usize].page;
+                let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
+                let alive = RonRecord::new()
+                    .text("on", &on.text)
+                    .value("count", rows)
+                    .line();
+                let mixed = RonRecord::new()
+                    .text("on", &on.text)
+                    .value("with", texts(&self.codes))
+                    .text_if("why", self.why.as_ref());
+                let record = RonRecord::new()
+                    .text("code", &pot)
+                    .value("one_of", seen_from(registry, cross, &pods))
+                    .value("muddled", format!("[{}]", mixed.line()))
+                    .value("alive", format!("[{alive}]"));
+                draft
+                    .cross(cross)
+                    .append("community_pots", &[record.line()])?;
+                tags.push(Tag {
+                    code: format!("{}.{pot}", page.code),
+                    on: "pot",
+                });
+            }
+        }
+        draft.second_form()?;
+        Ok(self.told(on.clone(), tags))
+    }
+}
+
+fn settled(at: usize, on: &Dated) -> FieldChange {
+    FieldChange::Within(Within {
+        list: "muddled",
+        at: At::Index(at),
+        changes: vec![FieldChange::Set("settled", text(&on.text))],
+    })
+}
+
+fn nothing_open(code: &str) -> Slip {
+    Slip::NothingToChange(format!(
+        "{code} has no mix-up on record that is not settled"
+    ))
+}
+
+/// The pods a seedling may be of: those in doubt already, or the one on its record.
+fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
+    let cross = registry.cross_of(plant).unwrap_or(0);
+    if let Some(seedling) = registry
+        .seedling(plant)
+        .filter(|seedling| !seedling.one_of.is_empty())
+    {
+        return Ok(seedling
+            .one_of
+            .iter()
+            .map(|pod| in_full(registry, cross, pod))
+            .collect());
+    }
+    let page = &registry.crosses[cross as usize].page;
+    match (registry.road(plant).1, page.pods.as_slice()) {
+        (Some(pod), _) => Ok(vec![(cross, page.pods[pod].code.to_owned())]),
+        (None, [only]) => Ok(vec![(cross, only.code.to_owned())]),
+        _ => Err(no_pod(&registry.code(plant))),
+    }
+}
+
+/// The pods a community pot may be of.
+fn pods_of_pot(registry: &Registry, cross: u32, at: usize) -> Result<Vec<PodCode>, Slip> {
+    let page = &registry.crosses[cross as usize].page;
+    let pot = &page.community_pots[at];
+    if !pot.one_of.is_empty() {
+        return Ok(pot
+            .one_of
+            .iter()
+            .map(|pod| in_full(registry, cross, pod))
+            .collect());
+    }
+    let sowing = page
+        .sowings
+        .iter()
+        .find(|sowing| Some(sowing.code) == pot.sowing);
+    let of_lot = sowing.and_then(|sowing| {
+        let lot = page
+            .seed_lots
+            .iter()
+            .find(|lot| Some(lot.code) == sowing.lot)?;
+        lot.pod
+    });
+    let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
+    let pod = sowing
+        .and_then(|sowing| sowing.pod)
+        .or(of_lot)
+        .or_else(only);
+    match pod {
+        Some(pod) => Ok(vec![(cross, pod.to_owned())]),
+        None => Err(no_pod(&format!("{}.{}", page.code, pot.code))),
+    }
+}
+
+fn no_pod(code: &str) -> Slip {
+    Slip::NothingToChange(format!(
+        "the pod of {code} is not on record, so podbook cannot say which pods it may be of\nrecord the pod first: `podbook harvest`, or `pods` on its page"
+    ))
+}
+
+/// `P1` on the page of its cross, `X21-03.P1` of any.
+fn in_full(registry: &Registry, cross: u32, pod: &str) -> PodCode {
+    let of_other = pod
+        .rsplit_once('.')
+        .and_then(|(other, pod)| Some((registry.cross(other)?, pod.to_owned())));
+    of_other.unwrap_or_else(|| (cross, pod.to_owned()))
+}
+
+/// Pods as a page of a cross writes them.
+fn seen_from(registry: &Registry, cross: u32, pods: &[PodCode]) -> String {
+    texts(pods.iter().map(|(of, pod)| match *of == cross {
+        true => pod.clone(),
+        false => format!("{}.{pod}", registry.crosses[*of as usize].page.code),
+    }))
+}

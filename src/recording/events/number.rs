@@ -1,0 +1,129 @@
+//! Seedlings get numbers of their own.
+
+use crate::observation::community_pot_left::community_pot_left;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::parts::{Part, part};
+use crate::recording::plants::numbers;
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+use crate::registry::Registry;
+
+/// Seedlings taken out of a community pot or a sowing and numbered.
+#[derive(Clone, Debug, Default)]
+pub struct Number {
+    /// The community pot or sowing.
+    pub from: String,
+    /// The numbers: `1-40`.
+    pub numbers: String,
+    /// The pot each goes into.
+    pub pot: Option<String>,
+    /// Where they stand.
+    pub place: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+impl Number {
+    /// Writes the seedlings.
+    ///
+    /// # Errors
+    /// If a number is given already, or more are numbered than stand there.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (kind, cross, at) = part(registry, &self.from, &[Part::CommunityPot, Part::Sowing])?;
+        let wanted = numbers(&self.numbers)?;
+        let page = &registry.crosses[cross as usize].page;
+        let code = |number: &u32| format!("{}-{number}", page.code);
+        if let Some(taken) = wanted
+            .iter()
+            .map(code)
+            .find(|code| registry.plant(code).is_some())
+        {
+            return Err(Slip::Taken {
+                what: "seedling",
+                code: taken,
+            });
+        }
+        enough(registry, (kind, cross, at), wanted.len() as u64, draft)?;
+        let pot = match &self.pot {
+            Some(pot) => Some(super::pot::pot_width(pot)?),
+            None => None,
+        };
+        let from = match kind {
+            Part::CommunityPot => ("community_pot", page.community_pots[at].code),
+            _ => ("sowing", page.sowings[at].code),
+        };
+        let records: Vec<String> = wanted
+            .iter()
+            .map(|number| {
+                let potting = pot.as_ref().map(|pot| {
+                    let potting = RonRecord::new().text("on", &on.text).text("pot", pot);
+                    format!("[{}]", potting.line())
+                });
+                RonRecord::new()
+                    .text("number", &number.to_string())
+                    .text(from.0, from.1)
+                    .text("numbered", &on.text)
+                    .text_if("place", self.place.as_ref())
+                    .value_if("pots", potting)
+                    .line()
+            })
+            .collect();
+        draft.cross(cross).append("seedlings", &records)?;
+        let whole = format!("{}.{}", page.code, from.1);
+        let plants: Vec<String> = wanted.iter().map(code).collect();
+        Ok(Recorded {
+            about: [page.code.to_owned(), whole.clone()]
+                .into_iter()
+                .chain(plants.iter().cloned())
+                .collect(),
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Numbered {
+                plants,
+                from: whole,
+                on: on.text,
+            },
+        })
+    }
+}
+
+/// Refuses more seedlings than stand there.
+fn enough(
+    registry: &Registry,
+    (kind, cross, at): (Part, u32, usize),
+    asked: u64,
+    draft: &Draft,
+) -> Result<(), Slip> {
+    let page = &registry.crosses[cross as usize].page;
+    let (there, what) = match kind {
+        Part::CommunityPot => {
+            let pot = &page.community_pots[at];
+            let left = community_pot_left(registry, cross, pot, draft.today).left;
+            (
+                left.map(|(_, most)| most),
+                format!("seedlings left in {}.{}", page.code, pot.code),
+            )
+        }
+        _ => {
+            let sowing = &page.sowings[at];
+            let up = sowing.germinated.iter().map(|tally| tally.count).max();
+            (
+                up.or(sowing.seeds),
+                format!("seedlings that came up in {}.{}", page.code, sowing.code),
+            )
+        }
+    };
+    match there {
+        Some(there) if asked > u64::from(there) => Err(Slip::TooMany {
+            what,
+            asked,
+            there: u64::from(there),
+            help: "count them again first: `podbook count … --standing N`",
+        }),
+        _ => Ok(()),
+    }
+}

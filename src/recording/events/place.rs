@@ -1,0 +1,77 @@
+//! Plants or pieces moved to another place.
+
+use crate::recording::draft::Draft;
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::plants::{Named, code, here, named};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::text;
+
+/// A move.
+#[derive(Clone, Debug, Default)]
+pub struct Move {
+    /// Lists of plants or pieces.
+    pub plants: Vec<String>,
+    /// Where they stand now.
+    pub to: String,
+}
+
+impl Move {
+    /// Writes the place of each.
+    ///
+    /// # Errors
+    /// If a plant is no longer here, or a founder's pieces stand apart.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let wanted = named(registry, &self.plants)?;
+        let mut changes = Vec::new();
+        for &one in &wanted {
+            here(registry, one, draft.today)?;
+            changes.push((one.plant, vec![self.change(draft, one)?]));
+        }
+        draft.change_plants(changes)?;
+        let plants: Vec<String> = wanted.iter().map(|&one| code(registry, one)).collect();
+        Ok(Recorded {
+            about: plants.clone(),
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Moved {
+                plants,
+                to: self.to.clone(),
+            },
+        })
+    }
+
+    fn change(&self, draft: &Draft, one: Named) -> Result<FieldChange, Slip> {
+        let registry = draft.registry;
+        let set = FieldChange::Set("place", text(&self.to));
+        let ramets = registry.ramets(one.plant);
+        let piece = match (one.ramet, ramets.len()) {
+            (Some(at), _) => ramets[at as usize].code,
+            (None, 1) if registry.founder(one.plant).is_some() => ramets[0].code,
+            (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
+            (None, 0) => {
+                return Err(Slip::NothingToChange(format!(
+                    "{} has no pieces on record, and a place belongs to a piece\nrecord its pot with its place: `podbook pot {} 7cm --place …`",
+                    registry.code(one.plant),
+                    registry.code(one.plant)
+                )));
+            }
+            _ => {
+                return Err(Slip::Ambiguous {
+                    what: "piece",
+                    choices: ramets
+                        .iter()
+                        .map(|ramet| format!("{}-{}", registry.code(one.plant), ramet.code))
+                        .collect(),
+                    help: "name the piece that was moved",
+                });
+            }
+        };
+        Ok(FieldChange::Within(Within {
+            list: "ramets",
+            at: At::Key("code", piece.to_owned()),
+            changes: vec![set],
+        }))
+    }
+}

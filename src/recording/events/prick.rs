@@ -1,0 +1,193 @@
+//! Seedlings moved out of their sowing pot into a community pot.
+
+use crate::record::{CrossPage, Pricking, Sowing};
+use crate::recording::codes::next_part;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::parts::{Part, part};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+use crate::registry::ids::is_code;
+
+/// A pricking out.
+#[derive(Clone, Debug, Default)]
+pub struct Prick {
+    /// The sowing.
+    pub sowing: String,
+    /// How many were moved.
+    pub moved: u32,
+    /// How many were left behind.
+    pub left: Option<u32>,
+    /// The community pot they went to; the next free code if not given.
+    pub to: Option<String>,
+    /// The kind of pot or tray.
+    pub pot: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+}
+
+impl Prick {
+    /// The count of what still stands in the sowing: a community pot of it that nothing was pricked out into. A pot that
+    /// somebody filled has its kind or its place on record; a mere count has neither.
+    fn standing(&self, page: &CrossPage, sowing: &Sowing) -> Option<usize> {
+        page.community_pots.iter().position(|pot| {
+            let filled = |pricking: &Pricking| pricking.to.as_deref() == Some(pot.code);
+            pot.sowing == Some(sowing.code)
+                && pot.fate.is_none()
+                && !sowing.pricked_out.iter().any(filled)
+                && (pot.pot.is_none() && pot.place.is_none() && pot.one_of.is_empty())
+        })
+    }
+
+    /// Writes the move, and the community pot.
+    ///
+    /// # Errors
+    /// If more are moved than came up, or the pot is of another sowing or muddled.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (_, cross, at) = part(registry, &self.sowing, &[Part::Sowing])?;
+        let page = &registry.crosses[cross as usize].page;
+        let sowing = &page.sowings[at];
+        if self.moved == 0 {
+            return Err(Slip::BadNumber {
+                option: "the number moved",
+                typed: "0".to_owned(),
+                needed: "at least one seedling",
+            });
+        }
+        let moved_before: u32 = sowing
+            .pricked_out
+            .iter()
+            .map(|pricking| pricking.moved)
+            .sum();
+        let up = sowing.germinated.iter().map(|tally| tally.count).max();
+        let most = up
+            .or(sowing.seeds)
+            .map(|most| most.saturating_sub(moved_before));
+        if let Some(most) = most.filter(|most| self.moved > *most) {
+            let what = if up.is_some() {
+                "seedlings that came up and were not moved yet"
+            } else {
+                "seeds sown"
+            };
+            return Err(Slip::TooMany {
+                what: what.to_owned(),
+                asked: u64::from(self.moved),
+                there: u64::from(most),
+                help: "count those that came up again: `podbook count … --up N`",
+            });
+        }
+        let pot = match &self.to {
+            Some(code) if !is_code(code) => {
+                return Err(Slip::BadCode {
+                    what: "community pot",
+                    code: code.clone(),
+                });
+            }
+            Some(code) => code.clone(),
+            None => next_part('T', page.community_pots.iter().map(|pot| pot.code)),
+        };
+        let standing = self.standing(page, sowing);
+        if standing.is_some_and(|at| page.community_pots[at].code == pot) {
+            return Err(Slip::Contradicts {
+                asked: format!("seedlings were to go into {}.{pot}", page.code),
+                recorded: format!(
+                    "that is the count of those still standing in {}.{}",
+                    page.code, sowing.code
+                ),
+                help: "give the pot they went to another code, or leave out --to".to_owned(),
+            });
+        }
+        let known = page
+            .community_pots
+            .iter()
+            .position(|known| known.code == pot);
+        let pricking = RonRecord::new()
+            .text("on", &on.text)
+            .value("moved", self.moved)
+            .value_if("left", self.left)
+            .text("to", &pot);
+        let push = FieldChange::Push("pricked_out", pricking.line());
+        draft.cross(cross).change_at("sowings", at, &[push])?;
+        let whole = format!("{}.{pot}", page.code);
+        let tally = |count: u32| {
+            RonRecord::new()
+                .text("on", &on.text)
+                .value("count", count)
+                .line()
+        };
+        match known {
+            Some(known) => {
+                let there = &page.community_pots[known];
+                if there.sowing != Some(sowing.code) {
+                    return Err(Slip::Contradicts {
+                        asked: format!(
+                            "seedlings of {}.{} were to go into {whole}",
+                            page.code, sowing.code
+                        ),
+                        recorded: match there.sowing {
+                            Some(other) => format!("it holds seedlings of {other}"),
+                            None => "the sowing it comes from is not on record".to_owned(),
+                        },
+                        help: "put them into another pot, or they are muddled".to_owned(),
+                    });
+                }
+                let last = there.alive.last().map_or(0, |tally| tally.count);
+                let push = FieldChange::Push("alive", tally(last + self.moved));
+                draft
+                    .cross(cross)
+                    .change_at("community_pots", known, &[push])?;
+            }
+            None => {
+                let record = RonRecord::new()
+                    .text("code", &pot)
+                    .text("sowing", sowing.code)
+                    .value("alive", format!("[{}]", tally(self.moved)))
+                    .text_if("pot", self.pot.as_ref())
+                    .text_if("place", self.place.as_ref());
+                draft
+                    .cross(cross)
+                    .append("community_pots", &[record.line()])?;
+            }
+        }
+        if let Some(at) = standing {
+            let last = page.community_pots[at]
+                .alive
+                .last()
+                .map_or(0, |tally| tally.count);
+            let left = self.left.unwrap_or(last.saturating_sub(self.moved));
+            let push = FieldChange::Push("alive", tally(left));
+            draft
+                .cross(cross)
+                .change_at("community_pots", at, &[push])?;
+        }
+        let tag = Tag {
+            code: whole.clone(),
+            on: "pot",
+        };
+        Ok(Recorded {
+            about: vec![
+                page.code.to_owned(),
+                format!("{}.{}", page.code, sowing.code),
+                whole.clone(),
+            ],
+            tags: if known.is_some() {
+                Vec::new()
+            } else {
+                vec![tag]
+            },
+            remarks: Vec::new(),
+            what: What::Pricked {
+                sowing: format!("{}.{}", page.code, sowing.code),
+                moved: self.moved,
+                to: whole,
+                on: on.text,
+            },
+        })
+    }
+}

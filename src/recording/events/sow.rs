@@ -1,0 +1,87 @@
+//! Seed of a lot sown in one container.
+
+use crate::recording::codes::next_part;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::parts::{Part, part};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::RonRecord;
+
+/// A sowing.
+#[derive(Clone, Debug, Default)]
+pub struct Sow {
+    /// The seed lot.
+    pub lot: String,
+    /// Seeds sown.
+    pub seeds: Option<u32>,
+    /// What they were sown in.
+    pub container: Option<String>,
+    /// Mix.
+    pub medium: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Sow {
+    /// Writes the sowing.
+    ///
+    /// # Errors
+    /// If more seeds are sown than the counted lot still holds.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (_, cross, at) = part(registry, &self.lot, &[Part::SeedLot])?;
+        let page = &registry.crosses[cross as usize].page;
+        let lot = &page.seed_lots[at];
+        let sown = page
+            .sowings
+            .iter()
+            .filter(|sowing| sowing.lot == Some(lot.code));
+        let sown: u32 = sown.filter_map(|sowing| sowing.seeds).sum();
+        let left = lot.seeds.map(|seeds| {
+            let used = sown.saturating_add(lot.given_away.unwrap_or(0));
+            seeds.saturating_sub(used)
+        });
+        if let (Some(asked), Some(left), false) = (self.seeds, left, lot.estimated)
+            && asked > left
+        {
+            return Err(Slip::TooMany {
+                what: format!("seeds left in {}.{}", page.code, lot.code),
+                asked: u64::from(asked),
+                there: u64::from(left),
+                help: "count the seeds again, or mark the lot's number as estimated on its page",
+            });
+        }
+        let code = next_part('S', page.sowings.iter().map(|sowing| sowing.code));
+        let record = RonRecord::new()
+            .text("code", &code)
+            .text("lot", lot.code)
+            .text("on", &on.text)
+            .value_if("seeds", self.seeds)
+            .text_if("container", self.container.as_ref())
+            .text_if("medium", self.medium.as_ref())
+            .text_if("place", self.place.as_ref())
+            .text_if("note", self.note.as_ref());
+        draft.cross(cross).append("sowings", &[record.line()])?;
+        let whole = format!("{}.{code}", page.code);
+        Ok(Recorded {
+            about: vec![page.code.to_owned(), whole.clone()],
+            tags: vec![Tag {
+                code: whole.clone(),
+                on: "pot",
+            }],
+            remarks: Vec::new(),
+            what: What::Sown {
+                sowing: whole,
+                lot: format!("{}.{}", page.code, lot.code),
+                seeds: self.seeds,
+                on: on.text,
+            },
+        })
+    }
+}

@@ -1,0 +1,101 @@
+//! What a pollination set, with its controls.
+
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::parts::{Part, part};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::text;
+
+/// A count of pods that set.
+#[derive(Clone, Debug, Default)]
+pub struct Took {
+    /// The zone.
+    pub zone: String,
+    /// Pods that set; 0 is a result.
+    pub set: u32,
+    /// Pods on controls, and flowers left as controls: `0/5`.
+    pub controls: Option<String>,
+    /// Whether an earlier count is to be replaced.
+    pub again: bool,
+    /// When it was counted; today if not given.
+    pub on: Option<String>,
+}
+
+impl Took {
+    /// Writes the count.
+    ///
+    /// # Errors
+    /// If more set than flowers were treated, or a count is on record already.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let (_, cross, at) = part(registry, &self.zone, &[Part::Zone])?;
+        let page = &registry.crosses[cross as usize].page;
+        let zone = &page.pollinations[at];
+        let code = format!("{}.{}", page.code, zone.zone);
+        if let Some(set) = zone.set.filter(|_| !self.again) {
+            return Err(Slip::Contradicts {
+                asked: format!("{} pods were counted on {code}", self.set),
+                recorded: format!("{set} are on record already"),
+                help: "add --again to replace that count".to_owned(),
+            });
+        }
+        fits(self.set, zone.flowers, "flowers treated")?;
+        let mut changes = vec![
+            FieldChange::Set("set", self.set.to_string()),
+            FieldChange::Set("counted", text(&on.text)),
+        ];
+        if let Some(typed) = &self.controls {
+            let (set, flowers) = controls(typed)?;
+            if let Some(left) = zone.control_flowers.filter(|left| *left != flowers) {
+                return Err(Slip::Contradicts {
+                    asked: format!("{flowers} controls were counted on {code}"),
+                    recorded: format!("{left} flowers were left as controls"),
+                    help: "count the same flowers, or correct the page".to_owned(),
+                });
+            }
+            fits(set, Some(flowers), "flowers left as controls")?;
+            changes.push(FieldChange::Set("control_flowers", flowers.to_string()));
+            changes.push(FieldChange::Set("control_set", set.to_string()));
+        }
+        let flowers = zone.flowers;
+        draft.cross(cross).change_at("pollinations", at, &changes)?;
+        Ok(Recorded {
+            about: vec![code.clone(), page.code.to_owned()],
+            tags: Vec::new(),
+            remarks: Vec::new(),
+            what: What::Took {
+                zone: code,
+                set: self.set,
+                flowers,
+                on: on.text,
+            },
+        })
+    }
+}
+
+/// `0/5`: pods and flowers.
+fn controls(typed: &str) -> Result<(u32, u32), Slip> {
+    let numbers = typed
+        .split_once('/')
+        .and_then(|(set, flowers)| Some((set.trim().parse().ok()?, flowers.trim().parse().ok()?)));
+    numbers.ok_or(Slip::BadNumber {
+        option: "--controls",
+        typed: typed.to_owned(),
+        needed: "pods and flowers, such as 0/5",
+    })
+}
+
+fn fits(set: u32, flowers: Option<u32>, what: &str) -> Result<(), Slip> {
+    match flowers {
+        Some(flowers) if set > flowers => Err(Slip::TooMany {
+            what: what.to_owned(),
+            asked: u64::from(set),
+            there: u64::from(flowers),
+            help: "one flower bears one pod at most: count again, or correct the number of flowers",
+        }),
+        _ => Ok(()),
+    }
+}

@@ -1,0 +1,126 @@
+//! Parts of a cross as a grower names them: `X24-01.red`, or `X24-01` where the cross has only one such part.
+
+use super::plants::kind_words;
+use super::slip::Slip;
+use crate::registry::{Registry, Target};
+
+/// Which list of a cross page a part stands in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// A zone of a pollination.
+    Zone,
+    /// A seed lot.
+    SeedLot,
+    /// A sowing.
+    Sowing,
+    /// A community pot.
+    CommunityPot,
+}
+
+impl Part {
+    /// What it is called.
+    pub fn word(self) -> &'static str {
+        match self {
+            Part::Zone => "zone",
+            Part::SeedLot => "seed lot",
+            Part::Sowing => "sowing",
+            Part::CommunityPot => "community pot",
+        }
+    }
+
+    fn needed(self) -> &'static str {
+        match self {
+            Part::Zone => "a zone of a pollination, such as X24-01.A",
+            Part::SeedLot => "a seed lot, such as X24-01.L1",
+            Part::Sowing => "a sowing, such as X24-01.S1",
+            Part::CommunityPot => "a community pot, such as X24-01.T1",
+        }
+    }
+
+    fn of(self, target: Target) -> Option<(u32, usize)> {
+        match (self, target) {
+            (Part::Zone, Target::Zone(cross, at))
+            | (Part::SeedLot, Target::SeedLot(cross, at))
+            | (Part::Sowing, Target::Sowing(cross, at))
+            | (Part::CommunityPot, Target::CommunityPot(cross, at)) => Some((cross, at as usize)),
+            _ => None,
+        }
+    }
+
+    /// The codes of a cross's parts of this kind, in the order of the page.
+    pub fn codes<'t>(self, registry: &Registry<'t>, cross: u32) -> Vec<&'t str> {
+        let page = &registry.crosses[cross as usize].page;
+        match self {
+            Part::Zone => page.pollinations.iter().map(|part| part.zone).collect(),
+            Part::SeedLot => page.seed_lots.iter().map(|part| part.code).collect(),
+            Part::Sowing => page.sowings.iter().map(|part| part.code).collect(),
+            Part::CommunityPot => page.community_pots.iter().map(|part| part.code).collect(),
+        }
+    }
+}
+
+/// The cross, and the place in its list, of the part of one of some kinds that a code names.
+///
+/// # Errors
+/// If it names nothing or something else, or a cross with no such part or several.
+pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u32, usize), Slip> {
+    let Some(target) = registry.target(typed) else {
+        return Err(Slip::Unknown {
+            what: kinds[0].word(),
+            code: typed.to_owned(),
+            near: near(registry, typed, kinds),
+        });
+    };
+    for &kind in kinds {
+        if let Some((cross, at)) = kind.of(target) {
+            return Ok((kind, cross, at));
+        }
+    }
+    let Target::Cross(cross) = target else {
+        return Err(Slip::WrongKind {
+            code: typed.to_owned(),
+            is: kind_words(target),
+            needed: kinds[0].needed(),
+        });
+    };
+    let there: Vec<(Part, usize, &str)> = kinds
+        .iter()
+        .flat_map(|&kind| {
+            let codes = kind.codes(registry, cross).into_iter().enumerate();
+            codes.map(move |(at, code)| (kind, at, code))
+        })
+        .collect();
+    match there.as_slice() {
+        [(kind, at, _)] => Ok((*kind, cross, *at)),
+        [] => Err(Slip::NothingToChange(format!(
+            "{typed} has no {} on record\nrecord it first",
+            kinds[0].word()
+        ))),
+        several => Err(Slip::Ambiguous {
+            what: kinds[0].word(),
+            choices: several
+                .iter()
+                .map(|(_, _, code)| format!("{typed}.{code}"))
+                .collect(),
+            help: "name the one that is meant",
+        }),
+    }
+}
+
+/// Codes a mistyped one may have meant: for `X24-01.rde` the zones of X24-01.
+fn near(registry: &Registry, typed: &str, kinds: &[Part]) -> Vec<String> {
+    let cross = typed
+        .rsplit_once('.')
+        .and_then(|(cross, _)| registry.cross(cross));
+    let Some(cross) = cross else {
+        return registry.near(typed);
+    };
+    let page = registry.crosses[cross as usize].page.code;
+    let codes = kinds.iter().flat_map(|kind| kind.codes(registry, cross));
+    let codes: Vec<String> = codes.map(|code| format!("{page}.{code}")).collect();
+    let nearest = crate::text::nearest(typed, codes.iter().map(String::as_str));
+    match nearest.is_empty() {
+        true => codes.into_iter().take(3).collect(),
+        false => nearest.into_iter().map(str::to_owned).collect(),
+    }
+}
