@@ -257,7 +257,7 @@ fn uncommitted(why: &Uncommitted) -> Refusal {
         ))
         .after(left),
         Uncommitted::Unsettled(unwritten) => Refusal::files(format!(
-            "the change is written, but {} could not be removed: {}\nremove it by hand",
+            "the change is written, but {} could not be settled: {}\nrun `podbook check`, and copy the registry to another disk if this comes again",
             unwritten.path, unwritten.why
         ))
         .after(std::slice::from_ref(&unwritten.path)),

@@ -134,6 +134,10 @@ impl From<&Unwritten> for Finding {
             .help("run the command again; save the file first if it is open elsewhere"),
             Protected => finding("a file protected against writing", "permission to write it"),
             Exists => finding("a file of that name", "a name not yet taken"),
+            Outside => finding(
+                "a path that leads out of the registry",
+                "a path inside the registry",
+            ),
             NoIntent => finding("a file that podbook did not write", "that file moved away"),
             StillNew(path) => finding(
                 &format!("`{path}` with a text that is not its old one"),

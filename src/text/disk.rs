@@ -32,6 +32,8 @@ pub enum WhyUnwritten {
     Protected,
     /// A file with this name is there already.
     Exists,
+    /// The path leads out of the registry, or names no file.
+    Outside,
     /// What lies where a change writes down its intent is not of podbook's making.
     NoIntent,
     /// A file of a change that was cut short could not be given its old bytes; its path.
@@ -51,6 +53,7 @@ impl fmt::Display for WhyUnwritten {
                 "it is protected against writing; allow writing and run the command again"
             }
             WhyUnwritten::Exists => "a file of that name is there already",
+            WhyUnwritten::Outside => "its path leads out of the registry",
             WhyUnwritten::NoIntent => {
                 ".podbook-intent in the registry's folder was not written by podbook; move it away"
             }

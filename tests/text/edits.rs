@@ -1,9 +1,7 @@
 //! Edits that keep every other byte, and files written whole or not at all.
 
-use std::fs;
-
+use podbook::text::Outline;
 use podbook::text::edit::{Edit, EditFault, apply};
-use podbook::text::{FileId, Outline, Sources, WhyUnwritten};
 use proptest::prelude::*;
 
 /// The text after an edit at the part with this path; the empty path is the root.
@@ -173,128 +171,6 @@ fn what_cannot_be_changed_safely_is_refused() {
         apply("[1]", &[put(2, 3, "")]),
         Err(EditFault::FaultyResult(_))
     ));
-}
-
-#[test]
-fn edits_come_in_any_order_and_those_at_one_place_keep_theirs() {
-    let put = |start, end, text: &str| Edit {
-        start,
-        end,
-        text: text.into(),
-    };
-    let edits = [
-        put(4, 5, "7"),
-        put(2, 2, ","),
-        put(2, 2, " 9"),
-        put(1, 2, "8"),
-    ];
-    assert_eq!(apply("[1, 2]", &edits), Ok("[8, 9, 7]".into()));
-}
-
-fn registry(text: &[u8]) -> (tempfile::TempDir, Sources) {
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("clones.ron"), text).unwrap();
-    let sources = Sources::read(folder.path());
-    (folder, sources)
-}
-
-#[test]
-fn a_file_is_written_with_its_mark_and_nothing_else_is_left_behind() {
-    let (folder, mut sources) = registry("\u{feff}[1]\r\n".as_bytes());
-    let text = apply(
-        sources.text(FileId(0)),
-        &[Edit {
-            start: 1,
-            end: 2,
-            text: "2".into(),
-        }],
-    )
-    .unwrap();
-    sources.write(FileId(0), text).unwrap();
-    assert_eq!(
-        fs::read(folder.path().join("clones.ron")).unwrap(),
-        "\u{feff}[2]\r\n".as_bytes()
-    );
-    assert_eq!(sources.text(FileId(0)), "[2]\r\n");
-    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
-    sources.write(FileId(0), "[3]".into()).unwrap();
-    assert_eq!(
-        fs::read(folder.path().join("clones.ron")).unwrap(),
-        "\u{feff}[3]".as_bytes()
-    );
-}
-
-#[test]
-fn a_file_changed_or_gone_since_is_not_overwritten() {
-    let (folder, mut sources) = registry(b"[1]");
-    fs::write(folder.path().join("clones.ron"), "[1, 2]").unwrap();
-    let refused = sources.write(FileId(0), "[3]".into()).unwrap_err();
-    assert_eq!(
-        (refused.path.as_str(), refused.why),
-        ("clones.ron", WhyUnwritten::Changed)
-    );
-    assert_eq!(
-        fs::read(folder.path().join("clones.ron")).unwrap(),
-        b"[1, 2]"
-    );
-    assert_eq!(sources.text(FileId(0)), "[1]");
-    fs::remove_file(folder.path().join("clones.ron")).unwrap();
-    assert_eq!(
-        sources.write(FileId(0), "[3]".into()).unwrap_err().why,
-        WhyUnwritten::Changed
-    );
-    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
-}
-
-#[test]
-fn a_new_file_takes_no_place_and_leads_nowhere_else() {
-    let (folder, mut sources) = registry(b"[1]");
-    let file = sources.create("crosses/2025.ron", "[]").unwrap();
-    assert_eq!((file, sources.text(file)), (FileId(1), "[]"));
-    assert_eq!(
-        fs::read(folder.path().join("crosses/2025.ron")).unwrap(),
-        b"[]"
-    );
-    assert_eq!(
-        sources.create("clones.ron", "[]").unwrap_err().why,
-        WhyUnwritten::Exists
-    );
-    for path in ["../x.ron", "/x.ron", "", "crosses/../../x.ron"] {
-        assert_eq!(
-            sources.create(path, "[]").unwrap_err().why,
-            WhyUnwritten::Outside,
-            "{path}"
-        );
-    }
-    assert_eq!(fs::read(folder.path().join("clones.ron")).unwrap(), b"[1]");
-}
-
-#[cfg(unix)]
-#[test]
-fn permissions_and_links_are_kept() {
-    use std::os::unix::fs::PermissionsExt;
-    let (folder, _) = registry(b"[1]");
-    let (real, link) = (
-        folder.path().join("clones.ron"),
-        folder.path().join("species.ron"),
-    );
-    std::os::unix::fs::symlink("clones.ron", &link).unwrap();
-    fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).unwrap();
-    let mut sources = Sources::read(folder.path());
-    let file = sources.find("species.ron").unwrap();
-    sources.write(file, "[2]".into()).unwrap();
-    assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
-    assert_eq!(fs::read(&real).unwrap(), b"[2]");
-    assert_eq!(
-        fs::metadata(&real).unwrap().permissions().mode() & 0o777,
-        0o640
-    );
-    fs::set_permissions(&real, fs::Permissions::from_mode(0o440)).unwrap();
-    assert_eq!(
-        sources.write(file, "[3]".into()).unwrap_err().why,
-        WhyUnwritten::Protected
-    );
-    assert_eq!(fs::read(&real).unwrap(), b"[2]");
 }
 
 /// Pages of records in many manners: line endings, indentation, trailing commas, comments, one line or many.

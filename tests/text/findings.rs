@@ -242,6 +242,8 @@ fn what_cannot_be_written_becomes_a_finding() {
         Protected,
         Exists,
         Outside,
+        NoIntent,
+        StillNew("y.ron".into()),
         NotReadBack,
         System("the disk is full".into()),
     ] {

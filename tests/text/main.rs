@@ -1,5 +1,6 @@
 //! Sources, outlines, edits, near names and findings.
 
+mod commit;
 mod edits;
 mod findings;
 mod nearest;

@@ -5,7 +5,7 @@
 
 use super::hold::Hold;
 use super::intent::{INTENT, read};
-use super::write::{taken_back, unchanged};
+use super::write::{taken_back, unchanged, within};
 use crate::text::disk::{WhyUnwritten, remove_file};
 use crate::text::steps::Steps;
 use std::fs;
@@ -42,6 +42,9 @@ pub fn put_right(hold: &Hold, steps: &dyn Steps) -> Result<PutRight, WhyUnwritte
     }
     let bytes = fs::read(&intent)?;
     let changes = read(&bytes).ok_or(WhyUnwritten::NoIntent)?;
+    if changes.iter().any(|change| within(&change.path).is_err()) {
+        return Err(WhyUnwritten::NoIntent);
+    }
     let is =
         |path: &str, bytes: &Option<Vec<u8>>| unchanged(folder, path, bytes.as_deref()).is_ok();
     if changes.last().is_none_or(|last| is(&last.path, &last.now)) {

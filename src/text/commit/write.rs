@@ -9,7 +9,7 @@ use crate::text::disk::{
 use crate::text::steps::Steps;
 use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Component, Path};
 
 /// Why a change is not on disk as it was asked for.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -24,7 +24,8 @@ pub enum Uncommitted {
         /// The files that still hold new bytes.
         left: Vec<String>,
     },
-    /// Every file holds its new bytes and is on disk, but the intent could not be taken away.
+    /// Every file holds its new bytes, but the intent could not be taken away, or it is not sure that the last file has
+    /// reached the disk.
     Unsettled(Unwritten),
 }
 
@@ -35,6 +36,7 @@ pub enum Uncommitted {
 pub fn commit(hold: &Hold, changes: &[FileChange], steps: &dyn Steps) -> Result<(), Uncommitted> {
     let folder = hold.folder();
     for change in changes {
+        within(&change.path).map_err(|why| Uncommitted::Nothing(refused(&change.path, why)))?;
         unchanged(folder, &change.path, change.was.as_deref())
             .map_err(|why| Uncommitted::Nothing(refused(&change.path, why)))?;
     }
@@ -54,6 +56,9 @@ pub fn commit(hold: &Hold, changes: &[FileChange], steps: &dyn Steps) -> Result<
         if let Err(why) = made {
             let left = taken_back(folder, &changes[..=at], steps);
             let refused = refused(&change.path, why);
+            if left.contains(&changes[changes.len() - 1].path) {
+                return Err(Uncommitted::Unsettled(refused));
+            }
             if !left.is_empty() {
                 return Err(Uncommitted::HalfWay { refused, left });
             }
@@ -65,19 +70,22 @@ pub fn commit(hold: &Hold, changes: &[FileChange], steps: &dyn Steps) -> Result<
     remove_file(&intent, steps).map_err(|why| Uncommitted::Unsettled(refused(INTENT, why)))
 }
 
-/// Gives files their old bytes; the paths of those that still hold new ones.
+/// Gives files their old bytes, the last one first, as far as that goes; the paths of those that still hold new ones. One
+/// that cannot be given them ends it, so that the last file stays new only where all do.
 pub(super) fn taken_back(folder: &Path, changes: &[FileChange], steps: &dyn Steps) -> Vec<String> {
-    let mut left = Vec::new();
-    for change in changes.iter().rev() {
-        if unchanged(folder, &change.path, change.now.as_deref()).is_err() {
-            continue;
-        }
+    let is_new =
+        |change: &&FileChange| unchanged(folder, &change.path, change.now.as_deref()).is_ok();
+    for change in changes.iter().rev().filter(is_new) {
         let bytes = (change.now.as_deref(), change.was.as_deref());
         if replaced(folder, &change.path, bytes, steps).is_err() {
-            left.push(change.path.clone());
+            break;
         }
     }
-    left
+    let left = changes
+        .iter()
+        .filter(|change| change.was != change.now)
+        .filter(is_new);
+    left.map(|change| change.path.clone()).collect()
 }
 
 /// Puts new bytes, or no file, in the place of old bytes, or no file.
@@ -96,6 +104,15 @@ fn replaced(
             remove_file(&place, steps)
         }
         (None, None) => settle_folder(&place, steps),
+    }
+}
+
+/// Refuses a path that leads out of the registry, or names no file: an intent or a journal may be of anybody's making.
+pub(super) fn within(path: &str) -> Result<(), WhyUnwritten> {
+    let inside = |step| matches!(step, Component::Normal(_));
+    match !path.is_empty() && Path::new(path).components().all(inside) {
+        true => Ok(()),
+        false => Err(WhyUnwritten::Outside),
     }
 }
 

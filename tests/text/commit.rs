@@ -1,0 +1,403 @@
+//! Several files changed together: exactly as they were, or exactly as they are to be, whatever fails and whenever the
+//! program ends.
+
+use podbook::text::commit::{
+    FileChange, Hold, PutRight, Uncommitted, commit, put_right, unsettled,
+};
+use podbook::text::{NoFailures, Sources, Steps, WhyUnwritten};
+use std::cell::Cell;
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+
+/// Fails some of the steps, by their number.
+struct Failing<F: Fn(usize) -> bool> {
+    step: Cell<usize>,
+    fails: F,
+}
+
+impl<F: Fn(usize) -> bool> Steps for Failing<F> {
+    fn before(&self, _: &'static str, _: &str) -> io::Result<()> {
+        let step = self.step.get();
+        self.step.set(step + 1);
+        match (self.fails)(step) {
+            true => Err(io::Error::other("no space left on device")),
+            false => Ok(()),
+        }
+    }
+}
+
+fn failing<F: Fn(usize) -> bool>(fails: F) -> Failing<F> {
+    Failing {
+        step: Cell::new(0),
+        fails,
+    }
+}
+
+/// Ends the program at one of the steps.
+struct Ending(Cell<usize>);
+
+impl Steps for Ending {
+    fn before(&self, _: &'static str, _: &str) -> io::Result<()> {
+        let left = self.0.get();
+        assert!(left > 0, "ended here");
+        self.0.set(left - 1);
+        Ok(())
+    }
+}
+
+/// Every file of a folder but the lock, by path.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut found = BTreeMap::new();
+    let mut folders = vec![folder.to_path_buf()];
+    while let Some(next) = folders.pop() {
+        for entry in fs::read_dir(next).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.file_name().unwrap() != ".podbook-lock" {
+                let name = path.strip_prefix(folder).unwrap().to_str().unwrap();
+                found.insert(name.to_owned(), fs::read(&path).unwrap());
+            }
+        }
+    }
+    found
+}
+
+fn change(path: &str, was: Option<&str>, now: Option<&str>) -> FileChange {
+    let bytes = |text: &str| text.as_bytes().to_vec();
+    FileChange {
+        path: path.to_owned(),
+        was: was.map(bytes),
+        now: now.map(bytes),
+    }
+}
+
+/// A registry of three pages, and a change that replaces two, begins one, takes one away and writes its own entry.
+fn example() -> (tempfile::TempDir, Vec<FileChange>) {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("crosses")).unwrap();
+    for (path, text) in [
+        ("clones.ron", "[1]"),
+        ("crosses/A.ron", "[2]"),
+        ("crosses/B.ron", "[3]"),
+    ] {
+        fs::write(folder.path().join(path), text).unwrap();
+    }
+    let changes = vec![
+        change("clones.ron", Some("[1]"), Some("[10]")),
+        change("crosses/A.ron", Some("[2]"), Some("[20]")),
+        change("crosses/B.ron", Some("[3]"), None),
+        change("crosses/C.ron", None, Some("[40]")),
+        change("journal/000001.ron", None, Some("(change: 1)")),
+    ];
+    (folder, changes)
+}
+
+fn hold(folder: &Path) -> Hold {
+    Hold::to_write(folder).unwrap()
+}
+
+/// How many steps the example takes.
+fn steps_of_the_example() -> usize {
+    let (folder, changes) = example();
+    let counting = failing(|_| false);
+    commit(&hold(folder.path()), &changes, &counting).unwrap();
+    counting.step.get()
+}
+
+fn made(changes: &[FileChange], before: &BTreeMap<String, Vec<u8>>) -> BTreeMap<String, Vec<u8>> {
+    let mut after = before.clone();
+    for change in changes {
+        match &change.now {
+            Some(now) => drop(after.insert(change.path.clone(), now.clone())),
+            None => drop(after.remove(&change.path)),
+        }
+    }
+    after
+}
+
+#[test]
+fn all_files_are_written_and_nothing_else_is_left() {
+    let (folder, changes) = example();
+    let before = files(folder.path());
+    commit(&hold(folder.path()), &changes, &NoFailures).unwrap();
+    assert_eq!(files(folder.path()), made(&changes, &before));
+    assert!(!unsettled(folder.path()));
+}
+
+#[test]
+fn whichever_step_fails_the_files_are_as_they_were_or_all_new_and_the_answer_says_which() {
+    let steps = steps_of_the_example();
+    assert!(steps > 20, "{steps}");
+    let mut refused = 0;
+    for failed in 0..steps {
+        let (folder, changes) = example();
+        let before = files(folder.path());
+        let held = hold(folder.path());
+        match commit(&held, &changes, &failing(|step| step == failed)) {
+            Ok(()) => assert_eq!(
+                files(folder.path()),
+                made(&changes, &before),
+                "step {failed}"
+            ),
+            Err(Uncommitted::Nothing(_)) => {
+                refused += 1;
+                put_right(&held, &NoFailures).unwrap();
+                assert_eq!(files(folder.path()), before, "step {failed}");
+            }
+            Err(Uncommitted::Unsettled(_)) => {
+                put_right(&held, &NoFailures).unwrap();
+                assert_eq!(
+                    files(folder.path()),
+                    made(&changes, &before),
+                    "step {failed}"
+                );
+            }
+            Err(Uncommitted::HalfWay { .. }) => {
+                panic!("one failing step was not taken back: {failed}")
+            }
+        }
+    }
+    assert!(refused > 15, "{refused}");
+}
+
+#[test]
+fn when_everything_fails_from_a_step_on_the_next_one_puts_the_files_back() {
+    let mut half_way = 0;
+    for failed in 0..steps_of_the_example() {
+        let (folder, changes) = example();
+        let before = files(folder.path());
+        let held = hold(folder.path());
+        let outcome = commit(&held, &changes, &failing(|step| step >= failed));
+        if let Err(Uncommitted::HalfWay { left, .. }) = &outcome {
+            half_way += 1;
+            assert!(!left.is_empty());
+            assert!(unsettled(folder.path()));
+        }
+        let is_new = matches!(outcome, Err(Uncommitted::Unsettled(_)));
+        put_right(&held, &NoFailures).unwrap();
+        let wanted = if is_new {
+            made(&changes, &before)
+        } else {
+            before
+        };
+        assert_eq!(files(folder.path()), wanted, "step {failed}");
+    }
+    assert!(half_way > 3, "{half_way}");
+}
+
+#[test]
+fn ended_at_any_step_the_next_one_finds_all_old_or_all_new() {
+    let (mut old, mut new) = (0, 0);
+    for end in 0..steps_of_the_example() {
+        let (folder, changes) = example();
+        let before = files(folder.path());
+        let held = hold(folder.path());
+        let ending = Ending(Cell::new(end));
+        let ended = catch_unwind(AssertUnwindSafe(|| commit(&held, &changes, &ending)));
+        assert!(ended.is_err(), "step {end}");
+        drop(held);
+        put_right(&hold(folder.path()), &NoFailures).unwrap();
+        let found = files(folder.path());
+        match found == before {
+            true => old += 1,
+            false => {
+                assert_eq!(found, made(&changes, &before), "step {end}");
+                new += 1;
+            }
+        }
+    }
+    assert!(old > 10 && new > 0, "{old} old, {new} new");
+}
+
+#[test]
+fn ended_while_putting_right_the_next_one_goes_on() {
+    for first in [12, 18, 22] {
+        for second in 0..12 {
+            let (folder, changes) = example();
+            let before = files(folder.path());
+            let held = hold(folder.path());
+            let ending = Ending(Cell::new(first));
+            let _ = catch_unwind(AssertUnwindSafe(|| commit(&held, &changes, &ending)));
+            let ending = Ending(Cell::new(second));
+            let _ = catch_unwind(AssertUnwindSafe(|| put_right(&held, &ending)));
+            put_right(&held, &NoFailures).unwrap();
+            let found = files(folder.path());
+            assert!(
+                found == before || found == made(&changes, &before),
+                "{first}, {second}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_page_edited_after_the_end_is_left_alone_and_named() {
+    // After the second page was replaced.
+    let (folder, changes) = example();
+    let held = hold(folder.path());
+    let mut end = 0;
+    loop {
+        let _ = catch_unwind(AssertUnwindSafe(|| {
+            commit(&held, &changes, &Ending(Cell::new(end)))
+        }));
+        if fs::read(folder.path().join("crosses/A.ron")).unwrap() == b"[20]" {
+            break;
+        }
+        put_right(&held, &NoFailures).unwrap();
+        end += 1;
+    }
+    fs::write(folder.path().join("crosses/A.ron"), "[20, 21]").unwrap();
+    let told = put_right(&held, &NoFailures).unwrap();
+    assert_eq!(
+        told,
+        PutRight::TakenBack {
+            left_alone: vec!["crosses/A.ron".to_owned()]
+        }
+    );
+    assert_eq!(
+        fs::read(folder.path().join("crosses/A.ron")).unwrap(),
+        b"[20, 21]"
+    );
+    assert_eq!(fs::read(folder.path().join("clones.ron")).unwrap(), b"[1]");
+    assert!(!folder.path().join("crosses/C.ron").exists());
+}
+
+#[test]
+fn an_intent_of_others_making_is_not_obeyed() {
+    let outside = tempfile::tempdir().unwrap();
+    let registry = outside.path().join("registry");
+    fs::create_dir(&registry).unwrap();
+    fs::write(outside.path().join("x"), "now").unwrap();
+    for text in [
+        "podbook intent 1\npath 4\n../x\nwas 3\nwas\nnow 3\nnow\nend\n",
+        "podbook intent 1\npath 1\nx\nwas 9999999999\n",
+        "podbook intent 2\nend\n",
+        "",
+        "podbook intent 1\npath none\nwas none\nnow none\nend\n",
+    ] {
+        fs::write(registry.join(".podbook-intent"), text).unwrap();
+        assert_eq!(
+            put_right(&hold(&registry), &NoFailures),
+            Err(WhyUnwritten::NoIntent),
+            "{text}"
+        );
+        assert_eq!(fs::read(outside.path().join("x")).unwrap(), b"now");
+    }
+}
+
+#[test]
+fn a_file_changed_or_gone_since_is_not_overwritten() {
+    let (folder, changes) = example();
+    fs::write(folder.path().join("crosses/A.ron"), "[2, 2]").unwrap();
+    let before = files(folder.path());
+    let why = |found: Result<(), Uncommitted>| match found {
+        Err(Uncommitted::Nothing(unwritten)) => (unwritten.path, unwritten.why),
+        other => panic!("{other:?}"),
+    };
+    let held = hold(folder.path());
+    let found = why(commit(&held, &changes, &NoFailures));
+    assert_eq!(found, ("crosses/A.ron".to_owned(), WhyUnwritten::Changed));
+    assert_eq!(files(folder.path()), before);
+    fs::remove_file(folder.path().join("crosses/A.ron")).unwrap();
+    assert_eq!(
+        why(commit(&held, &changes, &NoFailures)).1,
+        WhyUnwritten::Changed
+    );
+    let taken = [change("clones.ron", None, Some("[]"))];
+    assert_eq!(
+        why(commit(&held, &taken, &NoFailures)).1,
+        WhyUnwritten::Exists
+    );
+    for path in ["../x.ron", "/x.ron", "", "crosses/../../x.ron"] {
+        let outside = [change(path, None, Some("[]"))];
+        assert_eq!(
+            why(commit(&held, &outside, &NoFailures)).1,
+            WhyUnwritten::Outside,
+            "{path}"
+        );
+    }
+}
+
+#[test]
+fn the_byte_order_mark_of_a_page_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("clones.ron"), "\u{feff}[1]\r\n").unwrap();
+    let sources = Sources::read(folder.path());
+    let page = sources.get(sources.find("clones.ron").unwrap());
+    let change = FileChange {
+        path: "clones.ron".to_owned(),
+        was: Some(page.bytes()),
+        now: Some(page.as_marked("[2]\r\n")),
+    };
+    commit(&hold(folder.path()), &[change], &NoFailures).unwrap();
+    assert_eq!(
+        fs::read(folder.path().join("clones.ron")).unwrap(),
+        "\u{feff}[2]\r\n".as_bytes()
+    );
+}
+
+#[cfg(unix)]
+#[test]
+fn permissions_and_links_are_kept() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = tempfile::tempdir().unwrap();
+    let (real, link) = (
+        folder.path().join("clones.ron"),
+        folder.path().join("species.ron"),
+    );
+    fs::write(&real, "[1]").unwrap();
+    std::os::unix::fs::symlink("clones.ron", &link).unwrap();
+    fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).unwrap();
+    let held = hold(folder.path());
+    let through = change("species.ron", Some("[1]"), Some("[2]"));
+    commit(&held, &[through], &NoFailures).unwrap();
+    assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+    assert_eq!(fs::read(&real).unwrap(), b"[2]");
+    assert_eq!(
+        fs::metadata(&real).unwrap().permissions().mode() & 0o777,
+        0o640
+    );
+    fs::set_permissions(&real, fs::Permissions::from_mode(0o440)).unwrap();
+    let refused = commit(
+        &held,
+        &[change("species.ron", Some("[2]"), Some("[3]"))],
+        &NoFailures,
+    );
+    assert!(
+        matches!(&refused, Err(Uncommitted::Nothing(unwritten)) if unwritten.why == WhyUnwritten::Protected),
+        "{refused:?}"
+    );
+    assert_eq!(fs::read(&real).unwrap(), b"[2]");
+}
+
+#[test]
+fn eight_writers_lose_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let page = folder.path().join("clones.ron");
+    fs::write(&page, "").unwrap();
+    std::thread::scope(|scope| {
+        for writer in 0..8 {
+            let (folder, page) = (folder.path(), &page);
+            scope.spawn(move || {
+                for line in 0..25 {
+                    let held = Hold::to_write(folder).unwrap();
+                    let was = fs::read(page).unwrap();
+                    let now = [&was[..], format!("{writer} {line}\n").as_bytes()].concat();
+                    let change = FileChange {
+                        path: "clones.ron".to_owned(),
+                        was: Some(was),
+                        now: Some(now),
+                    };
+                    commit(&held, &[change], &NoFailures).unwrap();
+                }
+            });
+        }
+    });
+    let text = fs::read_to_string(&page).unwrap();
+    let lines: std::collections::BTreeSet<&str> = text.lines().collect();
+    assert_eq!((text.lines().count(), lines.len()), (200, 200));
+}
