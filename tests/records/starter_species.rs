@@ -11,12 +11,12 @@ const SPECIES: &str = include_str!("../../src/registry/starter/species.csv");
 const NAMED_HYBRIDS: &str = include_str!("../../src/registry/starter/nothospecies.csv");
 const WRITTEN: &str = include_str!("../../src/registry/starter/species.ron");
 
-const HEAD: &str = r#"// species.ron – the names a label may bear: species, Latin names of hybrids, other spellings, short codes.
+const HEAD: &str = r#"// species.ron – names found on labels: species, Latin names of hybrids, other spellings, short codes.
 //
-// A starting list, not an authority: accepted status was not checked against a current checklist, and rows of low
-// confidence were left out. Edit it, add to it, take out what you do not grow.
+// This is a starting list, not an authority. Accepted status was not checked against a current checklist, and rows of
+// low confidence were left out. Edit it, add to it, remove what you do not grow.
 //   sureness     how sure the row is
-//   evidence     what stands behind it: confirmed in a public source, partly confirmed, or memory
+//   evidence     how it is supported: confirmed in a public source, partly confirmed, or memory
 //   elevation_m  lowest and highest altitude of wild plants; left out when only one limit, or none, is known well
 //   appendix     the treaty appendix a public list gave for the species: a fact about that list, which changes.
 //                Before anything crosses a border ask your management authority and your plant health service.
@@ -24,24 +24,24 @@ const HEAD: &str = r#"// species.ron – the names a label may bear: species, La
 "#;
 
 const HYBRIDS_HEAD: &str = r#"
-    // Latin names of hybrids. A formula is the record; a Latin name says less: it is the same for both directions, all
-    // later generations and all backcrosses between the same species.
+    // Latin names of hybrids. Record the formula, because a Latin name says less: it is the same for both directions,
+    // all later generations and all backcrosses between the same species.
     //   expand        a label with this name is read as its parents
-    //   may_be_used   the name may be suggested for a plant of these parents; most trade Latin may not
+    //   may_be_used   podbook may suggest the name for a plant of these parents; false for most trade Latin
 "#;
 
 const TAIL: &str = r#"
-    // Names on old labels that are read as another, and why.
+    // Old names that are read as another name, and why.
     synonyms: [
         // (name: "curtisii", now: "maxima", note: "usually placed there; check the plant"),
     ],
 
-    // Short codes you write on tags. Nothing is guessed: three letters often fit two species.
+    // Short codes you write on tags. podbook guesses none, because three letters often fit two species.
     codes: [
         // (code: "ven", means: "ventricosa"),
     ],
 
-    // Cultivar epithets you have looked up and found established. None are bundled.
+    // Cultivar epithets you have looked up and found established. podbook comes with none.
     epithets: [
         // (epithet: "Red Lantern", source: "a society journal, read 2025-03", formula: "lowii × ventricosa"),
     ],

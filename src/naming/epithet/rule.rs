@@ -29,13 +29,13 @@ macro_rules! rules {
 }
 
 rules! {
-    Quotes "N-1" "An epithet stands in single quotes, not double ones and not after cv. or var.",
+    Quotes "N-1" "An epithet is written in single quotes, not double ones and not after cv. or var.",
     Capitals "N-2" "Each word begins with a capital, but for small joining words and what follows a hyphen.",
     Length "N-3" "At most 30 characters besides spaces and quotes, for epithets since 1 January 1996.",
     Syllables "N-4" "There is no limit on words or syllables any more.",
-    TooLittle "N-5" "Not a single letter and not only digits.",
+    TooLittle "N-5" "It may not be a single letter or only digits.",
     Code "N-6" "A pure code has at most 10 characters and no spaces.",
-    Latin "N-7" "Not wholly Latin since 1959; mixed with other words it may be.",
+    Latin "N-7" "Since 1959 it may not be wholly Latin; Latin mixed with other words is allowed.",
     BannedWord "N-8" "Words that name a kind of plant group are banned.",
     OlderBannedWord "N-9" "Older and local guides also bar cross, seedling, mutant.",
     Marks "N-10" "Besides letters, digits and spaces: apostrophe, comma, full stop, hyphen, strokes, and two exclamation marks apart.",
@@ -45,7 +45,7 @@ rules! {
     Unique "N-14" "An epithet is used once in the genus, for ever.",
     Descriptive "N-15" "Not a common description alone, not the common name of a plant, nothing to be confused with an epithet in use.",
     Trademark "N-16" "A trademark or sales name is a trade designation: no name, no quotes, in another style beside the cultivar name.",
-    Sign "N-17" "No × stands directly before a cultivar epithet.",
+    Sign "N-17" "Write no × directly before a cultivar epithet.",
     FullName "N-18" "Genus and epithet are the full name; species or parentage may be added.",
     Group "N-19" "A Group has a capital G and no quotes, and is defined by characters its members share.",
     Grex "N-20" "Grex names are for orchids only.",
