@@ -15,9 +15,13 @@ use crate::registry::{Registry, build};
 use crate::report::recorded::{RecordedReport, recorded};
 use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
 use crate::text::{NoFailures, Sources, names_in, read_plain};
+use crate::wording::counted;
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::Path;
+
+/// Lines that the faults a change would bring may fill.
+const FAULT_LINES: usize = 14;
 
 /// Options of every command that records.
 #[derive(Args, Clone, Debug, Default)]
@@ -222,9 +226,19 @@ fn faulty(request: &Request, brought: &Consequences) -> Refusal {
         width: request.width(),
         paint: Paint::Plain,
     };
-    let drawn = drawing.findings_from(Severity::Fault, &brought.findings, &brought.sources);
+    let (drawn, left) = drawing.first_findings(
+        (Severity::Fault, FAULT_LINES),
+        &brought.findings,
+        &brought.sources,
+    );
+    let more = match left {
+        0 => String::new(),
+        more => format!("\n\nand {}", counted(more, "fault more", "faults more")),
+    };
+    let count = brought.findings.count(Severity::Fault);
     Refusal::arguments(format!(
-        "this would bring a fault into the registry, so nothing was written\n\n{}",
+        "this would bring {} into the registry, so nothing was written\n\n{}{more}",
+        counted(count, "fault", "faults"),
         drawn.trim_end()
     ))
 }

@@ -5,6 +5,7 @@
 //! change's doing.
 
 use super::draft::PageChange;
+use super::journal::edits;
 use crate::check;
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
@@ -98,9 +99,20 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
     };
     for change in changes {
         paths.insert(change.path.clone());
-        if change.path.starts_with("crosses/") {
-            let text = change.now.as_deref().or(change.was.as_deref());
-            let named = codes_in(text.unwrap_or("")).filter_map(|code| registry.cross(code));
+        let (was, now) = (
+            change.was.as_deref().unwrap_or(""),
+            change.now.as_deref().unwrap_or(""),
+        );
+        // A page of a cross names few others; of a page that names many only what changes is looked at.
+        let texts = match change.path.starts_with("crosses/") {
+            true => vec![now.to_owned(), was.to_owned()],
+            false => edits(was, now)
+                .into_iter()
+                .flat_map(|edit| [edit.was, edit.now])
+                .collect(),
+        };
+        for text in texts {
+            let named = codes_in(&text).filter_map(|code| registry.cross(code));
             paths.extend(named.map(page_of));
         }
     }

@@ -3,11 +3,14 @@
 //! After a comma a bare number belongs to the cross of the code before it. Two dots mean every number between that is on
 //! record; an end that is not on record is refused.
 
+use super::dates::Dated;
 use super::slip::{BadRange, Slip};
 use crate::observation::presence::{Presence, presence};
+use crate::observation::provenance::sown;
 use crate::observation::standing::fate_words;
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry, Target};
+use crate::wording::days;
 use std::collections::BTreeSet;
 
 /// Most plants one list may name.
@@ -149,6 +152,34 @@ pub fn here(registry: &Registry, named: Named, today: Day) -> Result<(), Slip> {
         }),
         (None, false) => Ok(()),
     }
+}
+
+/// Refuses a date on which a plant was not there yet: before it came, was sown or, for a piece, was cut.
+///
+/// # Errors
+/// With the day it began.
+pub fn not_before(registry: &Registry, named: Named, on: &Dated) -> Result<(), Slip> {
+    let ramet = named
+        .ramet
+        .map(|at| &registry.ramets(named.plant)[at as usize]);
+    let cut = ramet
+        .and_then(|ramet| ramet.cut)
+        .map(|cut| ("was cut", registry.when(cut)));
+    let came = registry.founder(named.plant).and_then(|founder| founder.on);
+    let came = came.map(|came| ("came", registry.when(came)));
+    let seedling = registry.cross_of(named.plant).is_some();
+    let sown = seedling.then(|| ("was sown", sown(registry, named.plant)));
+    let begun = [cut, came, sown].into_iter().flatten();
+    for (how, begun) in begun.filter(|(_, begun)| begun.is_bounded()) {
+        if on.when.last != Day::LAST && on.when.surely_before(begun) {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was named for {}", code(registry, named), on.text),
+                recorded: format!("it {how} {}", days(begun)),
+                help: "give a later date with --on, or name another plant".to_owned(),
+            });
+        }
+    }
+    Ok(())
 }
 
 /// Numbers for new plants: `40`, `1-40`, `1..40`, `7,9,12-15`.

@@ -60,8 +60,14 @@ impl AddSeed {
             Some(code) => is_free(registry, code).map(|()| code.clone())?,
             None => next_cross(registry, year),
         };
+        // The packet stands for a pod, so that seedlings mixed up with it can be said to be of it.
+        let pod = RonRecord::new()
+            .text("code", "P1")
+            .value_if("seeds", self.seeds)
+            .text("note", "the packet as it came");
         let lot = RonRecord::new()
             .text("code", "L1")
+            .text("pod", "P1")
             .value_if("seeds", self.seeds)
             .value_if("estimated", self.estimated.then_some("true"))
             .text_if("stored", self.stored.as_ref())
@@ -80,6 +86,7 @@ impl AddSeed {
             .value("confidence", if unknown { "unknown" } else { "claim" })
             .text("received", label)
             .text_if("from", self.from.as_ref())
+            .value("pods", lines(&[pod.line()]))
             .value("seed_lots", lines(&[lot.line()]))
             .text_if("note", self.note.as_ref());
         draft.new_cross(&code, &page)?;

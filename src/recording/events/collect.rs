@@ -6,7 +6,7 @@ use crate::recording::codes::{is_free, next_envelope};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{code, here, kind_words, single};
+use crate::recording::plants::{code, here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
@@ -40,6 +40,7 @@ impl Collect {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let plant = single(registry, &self.plant)?;
         here(registry, plant, draft.today)?;
+        not_before(registry, plant, &on)?;
         let from = code(registry, plant);
         if sex_seen(registry, plant.plant) == SexSeen::Certain(Sex::Female) {
             return Err(Slip::Contradicts {

@@ -57,6 +57,7 @@ impl Correct {
                 near: near.into_iter().map(str::to_owned).collect(),
             });
         }
+        self.fits(registry, declared)?;
         let own = self.find(registry, plant, day)?;
         if own.was == self.value {
             return Err(Slip::NothingToChange(format!(
@@ -64,7 +65,6 @@ impl Correct {
                 self.value, self.column, own.on
             )));
         }
-        self.fits(registry, declared)?;
         let path = format!("sittings[{}].rows[{}][{}]", own.sitting, own.row, own.cell);
         let page = match registry.cross_of(plant) {
             Some(cross) => draft.cross(cross),

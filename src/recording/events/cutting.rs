@@ -4,7 +4,7 @@ use crate::recording::codes::next_ramet;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{here, single};
+use crate::recording::plants::{here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -43,6 +43,7 @@ impl Cutting {
         };
         let from = single(registry, &self.from)?;
         here(registry, from, draft.today)?;
+        not_before(registry, from, &on)?;
         let plant = registry.code(from.plant);
         let ramets = registry.ramets(from.plant);
         let alive: Vec<&str> = ramets

@@ -6,7 +6,7 @@ use crate::recording::codes::next_spike;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{code, here, single};
+use crate::recording::plants::{code, here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
@@ -49,7 +49,9 @@ impl Flower {
             ("over", "--over", &self.over),
         ] {
             if let Some(typed) = typed {
-                dates.push((field, dated(registry, option, Some(typed), draft.today)?));
+                let on = dated(registry, option, Some(typed), draft.today)?;
+                not_before(registry, plant, &on)?;
+                dates.push((field, on));
             }
         }
         let at = self.of_record(draft)?;

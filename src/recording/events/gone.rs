@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, code, here, named};
+use crate::recording::plants::{Named, code, here, named, not_before};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -78,6 +78,7 @@ impl Gone {
         let wanted = named(registry, &self.plants)?;
         for &one in &wanted {
             here(registry, one, draft.today)?;
+            not_before(registry, one, &on)?;
         }
         let value = self.value(fate, &on.text)?;
         let changes = wanted

@@ -6,7 +6,7 @@ use crate::recording::codes::next_cross;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, code, here, kind_words, single};
+use crate::recording::plants::{Named, code, here, kind_words, not_before, single};
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
@@ -72,12 +72,13 @@ impl Pollinate {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let seed = single(registry, &self.seed)?;
         here(registry, seed, draft.today)?;
+        not_before(registry, seed, &on)?;
         not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
         let given = self.pollen.clone().ok_or(Slip::Missing {
             what: "whose pollen it was",
             option: "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open",
         })?;
-        let (father, envelope) = father(draft, given)?;
+        let (father, envelope) = father(draft, given, &on)?;
         if self.flowers == Some(0) {
             return Err(Slip::BadNumber {
                 option: "--flowers",
@@ -342,9 +343,9 @@ fn not_of_sex(registry: &Registry, named: Named, sex: Sex, role: &str) -> Result
 }
 
 /// The father, and the envelope if pollen came out of one.
-fn father(draft: &Draft, given: GivenPollen) -> Result<(Father, Option<String>), Slip> {
+fn father(draft: &Draft, given: GivenPollen, on: &Dated) -> Result<(Father, Option<String>), Slip> {
     let registry = draft.registry;
-    let male = |typed: &str| male(registry, typed, draft.today);
+    let male = |typed: &str| male(registry, typed, (draft.today, on));
     let males = |typed: &[String]| {
         typed
             .iter()
@@ -384,6 +385,15 @@ fn father(draft: &Draft, given: GivenPollen) -> Result<(Father, Option<String>),
                         help: "name another envelope or the plant itself, or correct the record of the envelope".to_owned(),
                     });
                 }
+                if let Some(collected) = lot.collected
+                    && on.when.surely_before(registry.when(collected))
+                {
+                    return Err(Slip::Contradicts {
+                        asked: format!("pollen of {} was used on {}", lot.code, on.text),
+                        recorded: format!("it was collected on {collected}"),
+                        help: "give a later date with --on, or name another envelope".to_owned(),
+                    });
+                }
                 (of_envelope(registry, &lot.from), Some(lot.code.to_owned()))
             }
             Some(Target::Plant(_) | Target::Ramet(..)) => (Father::Known(male(&typed)?), None),
@@ -406,9 +416,10 @@ fn father(draft: &Draft, given: GivenPollen) -> Result<(Father, Option<String>),
 }
 
 /// The code of a plant that gives pollen now.
-fn male(registry: &Registry, typed: &str, today: Day) -> Result<String, Slip> {
+fn male(registry: &Registry, typed: &str, (today, on): (Day, &Dated)) -> Result<String, Slip> {
     let named = single(registry, typed)?;
     here(registry, named, today)?;
+    not_before(registry, named, on)?;
     not_of_sex(registry, named, Sex::Female, "the pollen parent")?;
     Ok(registry.code(named.plant))
 }

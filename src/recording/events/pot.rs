@@ -4,7 +4,7 @@ use crate::record::Length;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, plants};
+use crate::recording::plants::{Named, here, not_before, plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
@@ -34,6 +34,7 @@ impl Pot {
         let wanted = plants(registry, &self.plants)?;
         for &plant in &wanted {
             here(registry, Named { plant, ramet: None }, draft.today)?;
+            not_before(registry, Named { plant, ramet: None }, &on)?;
         }
         let potting = RonRecord::new()
             .text("on", &on.text)

@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, plants};
+use crate::recording::plants::{Named, here, not_before, plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -76,6 +76,7 @@ impl Treat {
                 let wanted = plants(registry, &self.plants)?;
                 for &plant in &wanted {
                     here(registry, Named { plant, ramet: None }, draft.today)?;
+                    not_before(registry, Named { plant, ramet: None }, &on)?;
                 }
                 let push =
                     |&plant: &_| (plant, vec![FieldChange::Push("treatments", record.line())]);

@@ -1,0 +1,6 @@
+//! Recording at the bench: a season played by commands alone, and every slip that is refused.
+
+#[path = "../support/bench_words.rs"]
+mod bench_words;
+mod season;
+mod slips;
