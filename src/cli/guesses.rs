@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 19] = [
+const GUESSES: [(&str, &[&str]); 43] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -27,6 +27,54 @@ const GUESSES: [(&str, &[&str]); 19] = [
             "info", "view", "get", "find", "search", "plant", "cross", "history", "details",
         ],
     ),
+    (
+        "add",
+        &[
+            "arrive", "arrived", "acquire", "buy", "bought", "founder", "clone", "receive",
+        ],
+    ),
+    ("add-seed", &["seed", "seeds", "packet"]),
+    ("flower", &["spike", "sex", "flowered", "opened"]),
+    ("collect", &["envelope", "anthers"]),
+    ("finish", &["used", "empty", "discard"]),
+    ("pollinate", &["dust", "pollination"]),
+    ("took", &["set", "swell", "swollen"]),
+    ("harvest", &["pod", "capsule", "capsules"]),
+    ("sow", &["sown", "sowing"]),
+    ("count", &["germinate", "germinated", "up", "alive"]),
+    ("prick", &["prick-out", "transplant"]),
+    ("number", &["label-seedlings", "potup", "individual"]),
+    ("pot", &["repot", "pot-on", "pot-up"]),
+    ("move", &["place", "mv"]),
+    (
+        "cutting",
+        &[
+            "cut",
+            "clone-of",
+            "propagate",
+            "divide",
+            "division",
+            "ramet",
+        ],
+    ),
+    (
+        "gone",
+        &[
+            "died", "dead", "die", "death", "sold", "sell", "give", "given", "lost", "remove",
+            "delete", "rm", "culled",
+        ],
+    ),
+    ("keep", &["mark", "hold", "keeper"]),
+    (
+        "muddle",
+        &["muddled", "swap", "swapped", "mixup", "mix-up", "mixed"],
+    ),
+    ("treat", &["spray", "treatment", "pest", "pests"]),
+    ("opinion", &["identify", "identification", "rename", "id"]),
+    ("seen", &["stocktake", "stock-take", "stock", "audit"]),
+    ("correct", &["fix", "edit", "change", "amend", "update"]),
+    ("undo", &["revert", "rollback", "back"]),
+    ("changes", &["log", "journal", "changelog"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "tag", "tags", "names"]),
     ("epithet", &["cultivar"]),
@@ -77,7 +125,6 @@ const GUESSES: [(&str, &[&str]); 19] = [
     (
         "select",
         &[
-            "keep",
             "rank",
             "choose",
             "cull",
@@ -90,26 +137,11 @@ const GUESSES: [(&str, &[&str]); 19] = [
     ("merit", &["value", "values", "heritability", "blup"]),
     (
         "ready",
-        &[
-            "open",
-            "flowering",
-            "flowers",
-            "bloom",
-            "pollen",
-            "now",
-            "due",
-        ],
+        &["open", "flowering", "flowers", "bloom", "pollen", "now"],
     ),
     (
         "pair",
-        &[
-            "cross-check",
-            "mate",
-            "predict",
-            "pollinate",
-            "hybridise",
-            "hybridize",
-        ],
+        &["cross-check", "mate", "predict", "hybridise", "hybridize"],
     ),
     (
         "plan",

@@ -1,6 +1,6 @@
 //! Arguments that were not understood, in our words: what was found, what was needed.
 //!
-//! Only numbers, unknown options and unknown commands are answered here; for the rest the argument reader's own words are plain enough.
+//! Only numbers, unknown options, unknown commands and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::meant;
 use crate::text::visible;
@@ -14,6 +14,7 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
         ErrorKind::ValueValidation => number(error),
         ErrorKind::UnknownArgument => unknown(error),
         ErrorKind::InvalidSubcommand => no_command(error),
+        ErrorKind::MissingRequiredArgument => missing(error),
         _ => None,
     }
 }
@@ -53,6 +54,28 @@ fn unknown(error: &Error) -> Option<String> {
     Some(format!(
         "`{}` is not an option here\n{hint}",
         visible(found)
+    ))
+}
+
+fn missing(error: &Error) -> Option<String> {
+    let Some(ContextValue::Strings(names)) = error.get(ContextKind::InvalidArg) else {
+        return None;
+    };
+    let bare = |name: &String| name.replace(['<', '>'], "");
+    let names: Vec<String> = names.iter().map(bare).collect();
+    let is = if names.len() == 1 { "is" } else { "are" };
+    let usage = match error.get(ContextKind::Usage) {
+        Some(ContextValue::StyledStr(usage)) => usage.to_string(),
+        _ => String::new(),
+    };
+    let verb = usage.split_whitespace().nth(2).unwrap_or_default();
+    let help = match verb.starts_with(char::is_alphabetic) {
+        true => format!("podbook {verb} --help"),
+        false => "--help".to_owned(),
+    };
+    Some(format!(
+        "{} {is} missing\nsee how the line is written with `{help}`",
+        names.join(" and ")
     ))
 }
 

@@ -85,7 +85,9 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("shares", "parentage"),
         ("spread", "variation"),
         ("sort", "grade"),
-        ("keep", "select"),
+        ("died", "gone"),
+        ("search", "show"),
+        ("revert", "undo"),
         ("open", "ready"),
         ("kin", "kinship"),
         ("Tree", "pedigree"),
@@ -97,7 +99,7 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         let hint = format!("did you mean `podbook {meant}`?");
         assert!(run.stderr.contains(&hint), "{guess}: {run}");
     }
-    let run = demo("frobnicate");
+    let run = demo("qqzx");
     assert!(
         run.stderr
             .contains("see the commands with `podbook --help`"),

@@ -259,9 +259,10 @@ fn ended_in_the_middle_of_a_file_the_old_one_is_whole_and_applying_again_works()
         pages.cloned().collect()
     };
     assert_eq!(before, pages(&after));
-    // What was begun lies beside it, unseen by the registry.
+    // What was begun lies in the registry's folder, unseen by the registry.
+    let begun = files(top.path());
     assert!(
-        after.iter().any(|(name, _)| name.ends_with(".part")),
+        begun.iter().any(|(name, _)| name.ends_with(".part")),
         "it was ended too early"
     );
     let again = ask(top.path(), APPLIED);
@@ -272,33 +273,37 @@ fn ended_in_the_middle_of_a_file_the_old_one_is_whole_and_applying_again_works()
 /// Between reading and writing an editor saves the page: its words stay, and nothing is marked.
 #[test]
 fn a_page_that_another_program_changed_is_not_written_over() {
-    use podbook::analysis::select::{KeepWish, keep};
-    use podbook::record::{Hemisphere, KeepRules, When};
-    use podbook::recording::marks::marked_pages;
-    use podbook::text::{Sources, WhyUnwritten};
+    use podbook::record::{Hemisphere, When};
+    use podbook::recording::draft::Draft;
+    use podbook::recording::events::keep::Keep;
+    use podbook::text::commit::{FileChange, Hold, Uncommitted, commit};
+    use podbook::text::{NoFailures, Sources, WhyUnwritten};
     let top = copied();
-    let rules = KeepRules::read("(weigh: [(of: \"span\", weight: 1)], keep: 3)").expect("rules");
     let today = When::read("2025-06-01", Hemisphere::North)
         .expect("a day")
         .first;
-    let wish = KeepWish {
-        today,
-        minutes: None,
-        minutes_each: 1.0,
-        heritability: 0.4,
+    let sources = Sources::read(top.path());
+    let (registry, _) = podbook::registry::build(&sources);
+    let mut draft = Draft::new(&registry, today);
+    let event = Keep {
+        plants: vec!["X22-02-3".to_owned()],
+        ..Keep::default()
     };
-    let mut sources = Sources::read(top.path());
-    let pages = {
-        let (registry, _) = podbook::registry::build(&sources);
-        let report = keep(&registry, &["X22-02".to_owned()], &rules, wish).expect("a proposal");
-        marked_pages(&registry, &report, today).expect("marks")
-    };
+    event.record(&mut draft).expect("a mark");
+    let bytes = |text: Option<String>| text.map(String::into_bytes);
+    let changes = draft.changes().into_iter().map(|page| FileChange {
+        path: page.path,
+        was: bytes(page.was),
+        now: bytes(page.now),
+    });
+    let changes: Vec<FileChange> = changes.collect();
+    assert_eq!(changes.len(), 1);
     let edited = format!("// written in the meantime\n{}", top.text(PAGE));
     let top = top.file(PAGE, &edited);
-    assert_eq!(pages.len(), 1);
-    for page in pages {
-        let refused = sources.write(page.file, page.text).expect_err("it changed");
-        assert_eq!(refused.why, WhyUnwritten::Changed);
+    let hold = Hold::to_write(top.path()).expect("nobody else writes");
+    match commit(&hold, &changes, &NoFailures) {
+        Err(Uncommitted::Nothing(refused)) => assert_eq!(refused.why, WhyUnwritten::Changed),
+        other => panic!("{other:?}"),
     }
     assert_eq!(top.text(PAGE), edited);
 }

@@ -8,7 +8,7 @@ use clap::{Args, ValueEnum};
 /// Record a spike and the sex of its flowers
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook flower X22-02-5 --sex female --opened 2025-11-02 --dry-run --registry registry-demo\n\
+    after_help = "Example: podbook flower X22-02-5 --sex female --opened 2025-05-20 --dry-run --registry registry-demo\n\
     The spike's code is printed, so that a pollination can name it. Only open flowers show the sex for certain:\n\
     say --seen-by buds when you guess from the buds."
 )]

@@ -7,7 +7,7 @@ use clap::{ArgGroup, Args};
 
 /// Record a pollination, zone by zone
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook pollinate Tru1 --with Spa1 --zone red --flowers 12 --dry-run --registry registry-demo\n\
+#[command(after_help = "Example: podbook pollinate X18-01-4 --with Spe1-2105 --zone red --flowers 12 --dry-run --registry registry-demo\n\
     The page of the cross is begun if there is none for this pair and year; its code is printed, to go on the tag.\n\
     The same line on another day adds that day to the zone.",
     group = ArgGroup::new("pollen").multiple(false))]
