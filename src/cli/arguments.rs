@@ -13,7 +13,8 @@ use clap::{CommandFactory, Parser};
     after_help = "Start with `podbook new my-plants`, or look at the demo: `podbook check --registry registry-demo`.\n\
     For your shell: `podbook completions SHELL`, `podbook man`.\n\
     Exit codes: 0 answered; 1 answered with bad news; 2 the request was not understood;\n\
-    3 a file could not be read or written; 130 stopped by Ctrl-C."
+    3 a file could not be read or written, and nothing was written; 4 written, then something\n\
+    failed; 130 stopped by Ctrl-C."
 )]
 pub struct Arguments {
     /// Options every verb takes.

@@ -18,7 +18,7 @@ use crate::text::{NoFailures, Sources, names_in, read_plain};
 use crate::wording::counted;
 use clap::Args;
 use std::io::IsTerminal;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Lines that the faults a change would bring may fill.
 const FAULT_LINES: usize = 14;
@@ -36,7 +36,9 @@ pub struct Recording {
 
 /// A registry that no other program changes while this value lives.
 pub struct Book {
-    hold: Hold,
+    folder: PathBuf,
+    /// None where the change is only to be shown.
+    hold: Option<Hold>,
     /// The pages as they are.
     pub sources: Sources,
     /// The day that counts as today.
@@ -56,25 +58,37 @@ pub struct Change {
 }
 
 impl Book {
-    /// Holds the registry and reads it.
+    /// Holds the registry and reads it; only reads it when the change is merely to be shown.
     ///
     /// # Errors
     /// If there is none, another program holds it, or a change that was cut short cannot be put right.
-    pub fn open(request: &Request) -> Result<Book, Refusal> {
+    pub fn open(request: &Request, dry_run: bool) -> Result<Book, Refusal> {
         let folder = request.registry_folder()?;
+        let today = request.today()?;
+        if dry_run {
+            let sources = request.sources()?;
+            return Ok(Book {
+                folder,
+                hold: None,
+                sources,
+                today,
+                remarks: String::new(),
+            });
+        }
         let hold = Hold::to_write(&folder).map_err(|why| not_held(&folder, &why))?;
         let remarks = settled(&hold)?;
         Ok(Book {
             sources: Sources::read(&folder),
-            hold,
-            today: request.today()?,
+            folder,
+            hold: Some(hold),
+            today,
             remarks,
         })
     }
 
     /// The entries of the journal, in the order of their numbers; those that cannot be read are left out.
     pub fn entries(&self) -> Vec<JournalEntry> {
-        entries(self.hold.folder())
+        entries(&self.folder)
     }
 
     /// Checks a change and writes it with its entry in the journal, or only shows it.
@@ -86,7 +100,6 @@ impl Book {
         request: &Request,
         registry: &Registry,
         change: Change,
-        dry_run: bool,
     ) -> Result<RecordedReport, Refusal> {
         let about = &change.recorded.about;
         let brought = consequences(registry, &change.pages, about, self.today);
@@ -96,17 +109,16 @@ impl Book {
         let mut report = recorded(&change.recorded);
         report.warnings = warnings(&brought);
         report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
-        if dry_run {
-            report.difference = Some(difference(&change.pages));
-            return Ok(report);
+        match &self.hold {
+            None => report.difference = Some(difference(&change.pages)),
+            Some(hold) => report.change = Some(self.write(request, hold, &change)?),
         }
-        report.change = Some(self.write(request, &change)?);
         Ok(report)
     }
 
     /// Writes the pages and the entry, and gives the number of the change.
-    fn write(&self, request: &Request, change: &Change) -> Result<u32, Refusal> {
-        let names = names_in(&self.hold.folder().join(FOLDER));
+    fn write(&self, request: &Request, hold: &Hold, change: &Change) -> Result<u32, Refusal> {
+        let names = names_in(&self.folder.join(FOLDER));
         let last = names.iter().filter_map(|name| number_of(name)).max();
         let asked = request.asked();
         let number = last.unwrap_or(0) + 1;
@@ -124,7 +136,7 @@ impl Book {
             was: None,
             now: Some(text.into_bytes()),
         });
-        commit(&self.hold, &files, &NoFailures).map_err(|why| uncommitted(&why))?;
+        commit(hold, &files, &NoFailures).map_err(|why| uncommitted(&why))?;
         Ok(number)
     }
 
@@ -156,7 +168,7 @@ impl Request {
         dry_run: bool,
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<Outcome, Refusal> {
-        let book = Book::open(self)?;
+        let book = Book::open(self, dry_run)?;
         let (registry, _) = build(&book.sources);
         let mut draft = Draft::new(&registry, book.today);
         let recorded = event(&mut draft).map_err(Refusal::arguments)?;
@@ -165,7 +177,7 @@ impl Request {
             recorded,
             undoes: None,
         };
-        let report = book.record(self, &registry, change, dry_run)?;
+        let report = book.record(self, &registry, change)?;
         self.told(&book, report)
     }
 

@@ -91,7 +91,7 @@ impl Select {
             let report = self.proposal(&registry, &rules, wish)?;
             return self.output.answer(request, &report, remarks);
         }
-        let book = Book::open(request)?;
+        let book = Book::open(request, false)?;
         let (registry, remarks) = request.registry(&book.sources);
         let mut report = self.proposal(&registry, &rules, wish)?;
         let written = apply(request, &book, &registry, &mut report)?;
@@ -257,7 +257,7 @@ fn apply(
         recorded,
         undoes: None,
     };
-    let told = book.record(request, registry, change, false)?;
+    let told = book.record(request, registry, change)?;
     report.marked = count;
     Ok(told.pages)
 }

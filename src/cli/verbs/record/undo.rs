@@ -24,7 +24,7 @@ pub struct Undo {
 impl Undo {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let book = Book::open(request)?;
+        let book = Book::open(request, self.dry_run)?;
         let entries = book.entries();
         let undone = chosen(&entries, self.change).map_err(Refusal::arguments)?;
         let pages = taken_back(&book.sources, undone).map_err(Refusal::arguments)?;
@@ -42,7 +42,7 @@ impl Undo {
             },
             undoes: Some(undone.change),
         };
-        let report = book.record(request, &registry, change, self.dry_run)?;
+        let report = book.record(request, &registry, change)?;
         request.told(&book, report)
     }
 }
