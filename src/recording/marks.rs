@@ -1,6 +1,6 @@
 //! Decisions to keep, as changes to the pages: every byte else stays.
 
-use crate::analysis::select::{KeepReport, Proposal};
+use crate::analysis::select::{Proposal, SelectReport};
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::text::edit::{Edit, apply};
@@ -23,7 +23,7 @@ pub struct MarkedPage {
 /// In words, when a plant's record cannot be found or changed; then nothing is to be written.
 pub fn marked_pages(
     registry: &Registry,
-    report: &KeepReport,
+    report: &SelectReport,
     today: Day,
 ) -> Result<Vec<MarkedPage>, String> {
     let mut places: BTreeMap<FileId, Vec<(u32, String, String)>> = BTreeMap::new();

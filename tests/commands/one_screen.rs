@@ -5,6 +5,7 @@ use crate::demo::{demo_screen, screen_of};
 #[path = "../support/nursery.rs"]
 mod nursery;
 use nursery::Nursery;
+use podbook::report::{Sheet, Weight};
 use unicode_width::UnicodeWidthStr;
 
 /// Lines of a screen.
@@ -128,6 +129,54 @@ fn what_is_not_shown_is_counted() {
             "{question}\n{screen}"
         );
     }
+}
+
+/// Doubts first, then what is particular to the answer, then what was left out, then general remarks; equal ones in the
+/// order in which they were added.
+#[test]
+fn cautions_stand_by_weight() {
+    use Weight::{Answer, Doubt, General, LeftOut};
+    let mut sheet = Sheet::new("an answer");
+    for (weight, text) in [
+        (General, "general 1"),
+        (LeftOut, "left out"),
+        (Doubt, "doubt 1"),
+        (General, "general 2"),
+        (Answer, "answer"),
+        (Doubt, "doubt 2"),
+    ] {
+        sheet.caution(weight, text);
+    }
+    let found: Vec<&str> = sheet.cautions.iter().map(|of| of.text.as_str()).collect();
+    let expected = [
+        "doubt 1",
+        "doubt 2",
+        "answer",
+        "left out",
+        "general 1",
+        "general 2",
+    ];
+    assert_eq!(found, expected);
+}
+
+/// A doubt of a name behind a plant of the plan goes before the rest, one behind a plant that only could have been used
+/// goes after it.
+#[test]
+fn a_plan_warns_of_its_own_plants_first() {
+    let run = crate::demo::demo("plan --any-time");
+    let at = |text: &str| {
+        run.stdout
+            .find(text)
+            .unwrap_or_else(|| panic!("{text}: {run}"))
+    };
+    assert!(
+        at("! sex only guessed") < at("! alata: older labels"),
+        "{run}"
+    );
+    assert!(
+        at("! Jac1: name as received") < at("! no traits are named"),
+        "{run}"
+    );
 }
 
 /// Turns that a native reader stumbles over, each found on a screen once and rewritten.

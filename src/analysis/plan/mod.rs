@@ -33,6 +33,6 @@ pub use goals::{GoalsGiven, goals};
 pub use idle::Idle;
 pub use later::{Hold, Later, LineAhead};
 pub use limits::{LimitRow, NamedLimit};
-pub use others::{Instead, OtherPlan, PodsChange};
+pub use others::{Instead, OtherPlan, PairBeside, PodsChange, pairs_of};
 pub use solve::{PlanOptions, plan};
 pub use work::Stage;

@@ -2,7 +2,7 @@
 
 use super::output::{Output, TABLES};
 use crate::analysis::merit::Parts;
-use crate::analysis::select::{KeepReport, KeepWish, keep};
+use crate::analysis::select::{KeepWish, SelectReport, keep};
 use crate::check;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::diagnostic::Severity;
@@ -254,7 +254,7 @@ fn faults(sources: &Sources, today: Day) -> usize {
 fn write_all(
     sources: &mut Sources,
     pages: Vec<MarkedPage>,
-    report: &mut KeepReport,
+    report: &mut SelectReport,
 ) -> Result<Vec<String>, Refusal> {
     let mut written = Vec::new();
     for page in pages {
