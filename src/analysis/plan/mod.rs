@@ -1,6 +1,7 @@
 //! The season's best set of pollinations, with its bound, its rivals and the price of each limit.
 
 mod answer;
+mod beside;
 mod candidates;
 mod caution;
 mod cautions;
@@ -24,6 +25,7 @@ mod work;
 mod worth;
 
 pub use answer::{PlanReport, PlannedRow};
+pub use beside::{PairBeside, pairs_of};
 pub use caution::Caution;
 pub use days::bounded;
 pub use error::{GoalsError, PlanError, WhyNot};
@@ -33,6 +35,6 @@ pub use goals::{GoalsGiven, goals};
 pub use idle::Idle;
 pub use later::{Hold, Later, LineAhead};
 pub use limits::{LimitRow, NamedLimit};
-pub use others::{Instead, OtherPlan, PairBeside, PodsChange, pairs_of};
+pub use others::{Instead, OtherPlan, PodsChange};
 pub use solve::{PlanOptions, plan};
 pub use work::Stage;
