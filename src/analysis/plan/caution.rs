@@ -37,7 +37,8 @@ pub enum Caution {
     Name {
         /// As naming words it.
         doubt: String,
-        /// Whether it is behind a plant of the plan or one to hold, not only behind one that could have been used.
+        /// Whether it is behind a plant of the plan, or one to hold where nothing is pollinated now; not only behind one that
+        /// could have been used.
         of_the_plan: bool,
     },
     /// Plants of the plan whose sex was only guessed.

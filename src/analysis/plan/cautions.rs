@@ -75,7 +75,11 @@ impl PlanContext<'_, '_, '_> {
         };
         let holds = report.later.holds.iter();
         let later = holds.flat_map(|of| of.held.iter().chain(&of.partner));
-        let own = behind(&mut parents.iter().chain(later.clone()));
+        // Where nothing is pollinated now, what is held for later is the answer.
+        let own = match parents.is_empty() {
+            true => behind(&mut later.clone()),
+            false => behind(&mut parents.iter()),
+        };
         let now = candidates.seeds.iter().chain(&candidates.donors);
         let all = behind(&mut now.chain(later));
         all.into_iter()
