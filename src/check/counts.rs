@@ -46,7 +46,7 @@ impl<'t> Counts<'_, '_, 't> {
                     than: (wide(flowers), of),
                     anchor: self.anchor(p.zone),
                     field,
-                    help: "count the flowers again, or is a part of another zone counted in?",
+                    help: "count the flowers again; perhaps some of another zone were counted too",
                 });
             }
         }
@@ -99,7 +99,7 @@ impl<'t> Counts<'_, '_, 't> {
                     than: (wide(seeds), "seeds in the pod"),
                     anchor: self.anchor(last.code),
                     field: "seeds",
-                    help: "say `estimated: true` where a number is a guess",
+                    help: "write `estimated: true` where a number is a guess",
                 });
             }
             let mut sown = page
@@ -136,10 +136,13 @@ impl<'t> Counts<'_, '_, 't> {
         if let Some(percent) = lot.embryo_percent.filter(|percent| *percent > 100) {
             let place = self.context.field(self.anchor(lot.code), "embryo_percent");
             self.found.push(
-                Finding::fault(Code("percent-over-100"), "more than all seeds")
-                    .at(place)
-                    .found(format!("{percent} percent"))
-                    .needed("0 to 100 percent"),
+                Finding::fault(
+                    Code("percent-over-100"),
+                    "more than 100 percent of the seeds",
+                )
+                .at(place)
+                .found(format!("{percent} percent"))
+                .needed("0 to 100 percent"),
             );
         }
         let given = wide(lot.given_away.unwrap_or(0));
@@ -159,7 +162,7 @@ impl<'t> Counts<'_, '_, 't> {
             than: (seeds, "seeds in the lot"),
             anchor: self.anchor(lot.code),
             field: "given_away",
-            help: "say `estimated: true` where a number is a guess",
+            help: "write `estimated: true` where a number is a guess",
         });
         let page = self.context.page(self.cross);
         let mut sowings = page.sowings.iter().filter(|s| s.lot == Some(lot.code));

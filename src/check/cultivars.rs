@@ -58,7 +58,7 @@ fn inherited(
         && registry.origin_of(plant) == registry.origin_of(first);
     let (one, other) = (registry.code(first), registry.code(plant));
     let title = if sibling {
-        format!("a seedling cannot bear the epithet of its sibling {one}")
+        format!("a seedling cannot have the epithet of its sibling {one}")
     } else {
         format!("one epithet on two plants: {one} and {other}")
     };
@@ -93,11 +93,11 @@ fn judged(
                     .found(format!("'{}'", &*cultivar.epithet))
                     .needed(remark.text.clone())
                     .help(
-                        "`podbook epithet` tells every rule; a nickname is kept under `nickname`",
+                        "`podbook epithet` lists the rules that apply; write a nickname under `nickname`",
                     ),
             ),
             Action::Mend => Some(
-                Finding::note(Code("epithet-to-mend"), "this epithet is written otherwise")
+                Finding::note(Code("epithet-to-mend"), "this epithet is not written this way")
                     .at(place)
                     .found(format!("'{}'", &*cultivar.epithet))
                     .needed(format!("'{}'", judgement.epithet))

@@ -120,7 +120,7 @@ fn in_future(text: &str, today: Day) -> Finding {
 fn unreadable(context: &CheckContext, text: &str, fault: &WhenFault) -> Finding {
     let forms = "such as 2021, 2021-10, 2021-10-05, 5 Oct 2021, spring 2021, late 2019, by 2021-10 or 2021-03 to 2021-05";
     match fault {
-        WhenFault::NotADate => Finding::fault(Code("bad-date"), "this is no date")
+        WhenFault::NotADate => Finding::fault(Code("bad-date"), "this is not a date")
             .found(format!("`{text}`"))
             .needed(format!("a date {forms}"))
             .did_you_mean(meant(context, text)),
@@ -148,8 +148,8 @@ fn order_unclear(text: &str, day_first: Day, month_first: Day) -> Finding {
     )
     .found(format!("`{text}`"))
     .needed("year, month, day: 2021-10-05")
-    .write_so(day_first.to_string(), " if the day stands first")
-    .write_so(month_first.to_string(), " if the month stands first")
+    .write_so(day_first.to_string(), " if the day comes first")
+    .write_so(month_first.to_string(), " if the month comes first")
 }
 
 /// The date with its misspelt words mended, if that makes it a date.

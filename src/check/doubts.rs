@@ -43,14 +43,14 @@ pub(super) fn doubtful_words(
 fn doubtful(place: Option<Span>, epithet: &str, doubt: &str) -> Finding {
     Finding::warning(
         Code("doubtful-name"),
-        format!("{epithet} is a name of doubtful status"),
+        format!("{epithet} is a doubtful name"),
     )
     .at(place)
     .found(format!("`{epithet}`"))
-    .needed("a name that says which plant is meant")
+    .needed("a name that makes clear which plant is meant")
     .help(doubt.to_owned())
-    .help("what the plant is now taken for belongs into `identified`, with date and by whom")
-    .help("`accepted: true` on that opinion makes it the name shown, the received one beside it")
+    .help("write what the plant is now thought to be under `identified`, with the date and who said so")
+    .help("`accepted: true` on that opinion shows its name, with the received name beside it")
 }
 
 /// Species named as parents whose names are doubtful.

@@ -206,7 +206,7 @@ fn judged(
     };
     Some(
         finding.help(
-            "a label is kept as it came; what it tells counts as unknown until it can be read",
+            "a label is kept as it came; until it can be read, its parentage counts as unknown",
         ),
     )
 }

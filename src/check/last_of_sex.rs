@@ -68,7 +68,7 @@ fn note(context: &CheckContext, cross: usize, sex: Sex, here: &[SexSeen]) -> Opt
         .at(place.or_else(|| registry.place(last)))
         .found(format!("{word} and culled: {}", codes.join(", ")))
         .needed(format!(
-            "a {word} plant of {code}, if the line is to go on within the cross"
+            "a {word} plant of {code}, if this cross is to be bred within itself"
         ))
         .help(match unsexed {
             0 => "no seedling here is left unsexed".to_owned(),

@@ -124,12 +124,12 @@ fn contents(lot: &PollenLot) -> String {
 fn other_pollen(lot: &PollenLot) -> Finding {
     Finding::fault(
         Code("other-pollen"),
-        "the pollen used is not that of the recorded pollen parent",
+        "the pollen used is not from the recorded pollen parent",
     )
     .found(format!("{} holds {}", lot.code, contents(lot)))
     .needed("pollen of the pollen parent")
     .help(
-        "which of the two is right: the envelope or the parents? a second father is a second cross",
+        "which of the two is right: the envelope or the parents? record a second father as a second cross",
     )
 }
 
@@ -160,7 +160,7 @@ fn mixed_pollen(lot: &PollenLot) -> Finding {
     )
     .found(format!("{} holds {}", lot.code, contents(lot)))
     .needed("`pollen_mixed` with the plants of the mixture")
-    .help("every seed of a mixture drew its own father: no seedling has a known one")
+    .help("in a mixture each seed has its own father, so no seedling's father is known")
 }
 
 fn not_recorded(lot: &PollenLot) -> Finding {

@@ -46,7 +46,7 @@ fn told(
         .at(context.span(context.cross(cross).file, pollen))
         .found(format!("{seed} and {pollen}"))
         .needed("two plants: one plant and all its ramets are of one sex")
-        .help("was the pollen of a sibling or another clone? then write that plant");
+        .help("if the pollen came from a sibling or another clone, write that plant");
     if certain {
         finding
     } else {

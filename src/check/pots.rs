@@ -30,10 +30,10 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
                     .needed("mm, cm, m or in")
                     .did_you_mean(unit_meant(text))
             }
-            Err(_) => Finding::fault(Code("bad-length"), "this is no length")
+            Err(_) => Finding::fault(Code("bad-length"), "this is not a length")
                 .found(format!("`{text}`"))
                 .needed("a number and its unit, such as `7 cm` or `3 1/2 in`")
-                .help("words about the pot belong into `place`"),
+                .help("write words about the pot under `place`"),
         };
         found.push(finding.at(place()));
     }

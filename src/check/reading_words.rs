@@ -31,7 +31,7 @@ pub(super) fn misread_words(cell: &str, declared: &Trait, misread: Misread) -> F
     let outside = |needed: String| {
         Finding::fault(
             Code("outside-trait"),
-            format!("this is no reading of {name}"),
+            format!("this is not a valid reading of {name}"),
         )
         .found(format!("`{cell}`"))
         .needed(needed)
@@ -141,7 +141,7 @@ pub(super) fn remark_words(remark: Remark, declared: &Trait, count: usize) -> Fi
         Remark::NoUnit => Finding::note(Code("no-unit"), format!("{name} without a unit"))
             .found(cells("without a unit; the first is here"))
             .needed("`9.6 cm`, or the unit in the heading: `span cm`")
-            .help("a bare number is kept as typed and left out of comparisons until somebody says"),
+            .help("a number without a unit is kept as typed and left out of comparisons until the unit is known"),
         Remark::TooYoung => Finding::note(
             Code("read-too-early"),
             format!("{name} was read on plants too young for it"),
@@ -151,7 +151,7 @@ pub(super) fn remark_words(remark: Remark, declared: &Trait, count: usize) -> Fi
             "plants of {} months or more from sowing",
             declared.from_months.unwrap_or(0.0)
         ))
-        .help("such readings say little about the grown plant"),
+        .help("such readings say little about the adult plant"),
         Remark::TooSmall => Finding::note(
             Code("read-too-early"),
             format!("{name} was read on plants too small for it"),
@@ -161,7 +161,7 @@ pub(super) fn remark_words(remark: Remark, declared: &Trait, count: usize) -> Fi
             "plants with a leaf span of {} cm or more",
             declared.from_span_cm.unwrap_or(0.0)
         ))
-        .help("such readings say little about the grown plant"),
+        .help("such readings say little about the adult plant"),
         Remark::Doubtful => Finding::note(
             Code("read-too-early"),
             format!("{name} is doubtful on plants so small"),

@@ -86,7 +86,7 @@ impl<'t> Sitting<'_, '_, 't> {
             let place = self.context.span(self.head.file, heading);
             if first.insert(index, heading).is_some() {
                 self.found.push(
-                    Finding::warning(Code("repeated-column"), "one trait heads two columns")
+                    Finding::warning(Code("repeated-column"), "two columns have the same trait")
                         .at(place)
                         .found(format!("`{heading}`"))
                         .needed("each trait once in a sitting")
@@ -166,7 +166,7 @@ impl<'t> Sitting<'_, '_, 't> {
         let cell = self.context.registry.cell(reading);
         let finding = Finding::warning(
             Code("unbelievable-value"),
-            format!("no plant reads this for {}", &*declared.name),
+            format!("this {} is outside the range of its trait", &*declared.name),
         )
         .at(self.place(reading))
         .found(format!("`{cell}`"))

@@ -209,7 +209,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
         found.push(
             Finding::fault(
                 Code("ramet-of-itself"),
-                "a ramet cannot be taken from itself",
+                "this ramet is said to be cut from itself",
             )
             .at(context.span(file, ramet.from.unwrap_or(ramet.code)))
             .found(format!("`{}`", ramet.code))

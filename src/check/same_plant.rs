@@ -50,8 +50,8 @@ fn twice(
     )
     .at(place(context, head, &again))
     .found(format!("`{}`, and before it `{}`", context.registry.cell(again), context.registry.cell(before)))
-    .needed("one row for each plant, or a column `pitcher` that tells the two apart")
-    .help("is one of them another plant? re-read its tag; a second reading on purpose is a sitting of its own");
+    .needed("one row for each plant, or a column `pitcher` that distinguishes the two")
+    .help("is one of them another plant? read its tag again; a second reading on purpose is a sitting of its own");
     Some(finding.related(place(context, head, &before), "read here before"))
 }
 

@@ -31,7 +31,7 @@ impl<'t> Counts<'_, '_, 't> {
                 than: (wide(most.count), "seedlings up at the last count"),
                 anchor: self.anchor(last.on),
                 field: "moved",
-                help: "add the later count to `germinated`, or mend the number moved",
+                help: "add the later count to `germinated`, or correct the number moved",
             });
         }
     }
@@ -60,7 +60,7 @@ impl<'t> Counts<'_, '_, 't> {
                             after.count, after.on, before.count, before.on
                         ))
                         .needed(format!("{} or more", before.count))
-                        .help("`germinated` counts all that ever came up; deaths belong to a community pot or a seedling's fate"),
+                        .help("`germinated` counts all that ever came up; record deaths in a community pot or a seedling's fate"),
                 );
             }
         }
@@ -100,7 +100,7 @@ impl<'t> Counts<'_, '_, 't> {
                 than,
                 anchor,
                 field,
-                help: "add the later count to `germinated`, or do some of these seedlings come from another sowing?",
+                help: "add the later count to `germinated`, or perhaps some of these seedlings come from another sowing",
             });
         }
     }
@@ -142,7 +142,7 @@ impl<'t> Counts<'_, '_, 't> {
                     than: (wide(up.count), "seedlings up at the last count of its sowing"),
                     anchor: self.anchor(first.on),
                     field: "count",
-                    help: "add the later count to `germinated`, or did seed of another sowing come up there?",
+                    help: "add the later count to `germinated`, or perhaps seed of another sowing came up there",
                 });
             }
         }

@@ -126,7 +126,7 @@ fn wrong_part(
         .at(context.span(file, parent.code))
         .found(format!("{} by {by}", word(seen.sex)))
         .needed(format!("a {} plant as {part}", word(needed)))
-        .help("were the two parents written the wrong way round, or two labels swapped?");
+        .help("were the parents written the wrong way round, or two labels swapped?");
     Some(
         if parent.certain {
             finding
@@ -190,7 +190,7 @@ pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
                 severity,
                 Code("pollen-of-a-female"),
                 format!(
-                    "the pollen {} is said to be of {code}, which was seen female",
+                    "the pollen {} is recorded as from {code}, which was seen female",
                     lot.code
                 ),
             )

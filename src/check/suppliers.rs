@@ -48,7 +48,7 @@ fn is_own_code(context: &CheckContext, file: FileId, clone: &FounderClone, code:
     )
     .at(context.span(file, code).or_else(|| context.span(file, clone.code)))
     .found(format!("`{code}`"))
-    .needed("codes that cannot be taken for each other")
+    .needed("codes that cannot be confused")
     .help("write the supplier's code with the supplier's initials, so that no tag is read as your own plant")
 }
 

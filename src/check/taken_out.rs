@@ -59,11 +59,7 @@ impl<'t> Counts<'_, '_, 't> {
                 .filter(|day| !day.surely_before(counted))
                 .count() as u64;
             let (more, severity, what) = if surely > wide(tally.count) {
-                (
-                    surely,
-                    Severity::Fault,
-                    "seedlings numbered out of it since",
-                )
+                (surely, Severity::Fault, "seedlings numbered from it since")
             } else if maybe > wide(tally.count) && tally.count == most(community_pot) {
                 (maybe, Severity::Warning, "seedlings numbered out of it")
             } else {
@@ -72,12 +68,12 @@ impl<'t> Counts<'_, '_, 't> {
             return self.compare(Excess {
                 code: Code("more-numbered-than-community-pot"),
                 severity,
-                title: format!("more seedlings numbered out of community pot {} than it held", community_pot.code),
+                title: format!("more seedlings numbered from community pot {} than it held", community_pot.code),
                 more: (more, what),
                 than: (wide(tally.count), "seedlings in the community pot"),
                 anchor: self.anchor(tally.on),
                 field: "count",
-                help: "do some of these seedlings come from another community pot? an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
+                help: "perhaps some of these seedlings come from another community pot; an earlier, larger count goes into `alive`, the day of numbering into `numbered`",
             });
         }
     }
@@ -108,7 +104,7 @@ impl<'t> Counts<'_, '_, 't> {
                 than: (left, "left after those numbered since the count before"),
                 anchor: self.anchor(pair[1].on),
                 field: "count",
-                help: "a seedling with a number is taken out of the count of its community pot",
+                help: "leave numbered seedlings out of the count of their community pot",
             });
         }
     }

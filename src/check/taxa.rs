@@ -77,13 +77,11 @@ fn bad_epithets(context: &CheckContext, file: FileId) -> Vec<Finding> {
         let bare = bare.strip_prefix(genus).unwrap_or(bare).trim();
         let finding = Finding::warning(
             Code("bad-epithet"),
-            format!("`{epithet}` is not written as an epithet is"),
+            format!("`{epithet}` is not written as an epithet"),
         )
         .at(context.span(file, epithet))
         .found(format!("`{epithet}`"))
-        .needed(
-            "lower case, without the genus and the sign; or `sp. Name` for a plant without a name",
-        );
+        .needed("lower case, without genus or sign; or `sp. Name` for a plant without a name");
         match bare.to_lowercase() {
             plain if is_epithet(&plain) => finding.write(plain),
             _ => finding,

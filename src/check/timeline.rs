@@ -161,7 +161,7 @@ fn too_short_to_ripen(
     let days = if most == 1 { "day" } else { "days" };
     let finding = Finding::warning(
         Code("too-short-to-ripen"),
-        "the pod had too short a time to ripen",
+        "the pod had too little time to ripen",
     )
     .at(context.span(harvested.file, harvested.text))
     .found(format!("{most} {days} at most from pollination to harvest"))
@@ -302,6 +302,6 @@ pub(super) fn after_end(context: &CheckContext, plant: PlantRow, later: &Event) 
     .at(context.span(later.file, later.text))
     .found(format!("`{}`", later.text))
     .needed(format!("{} or earlier", end.when.last))
-    .help("was it another plant, or one of its ramets? a ramet has a fate of its own");
+    .help("was it another plant, or one of its ramets? a ramet has its own `fate`");
     Some(finding.related(context.span(file, on), format!("{code} {word}")))
 }

@@ -38,7 +38,7 @@ fn settings(context: &CheckContext, file: FileId) -> Vec<Finding> {
     let capital = letters.next().is_some_and(char::is_uppercase);
     if !capital || !letters.all(|c| c.is_alphabetic() || c == '-') {
         found.push(
-            Finding::fault(Code("bad-genus"), "this is no genus")
+            Finding::fault(Code("bad-genus"), "this is not a genus")
                 .at(context.span(file, settings.genus))
                 .found(format!("`{}`", settings.genus))
                 .needed("one word with a capital, such as `Nepenthes`"),
@@ -73,10 +73,13 @@ fn out_of_range<'t>(
     found: &str,
     needed: &str,
 ) -> Finding {
-    Finding::fault(Code("bad-setting"), format!("`{field}` cannot be this"))
-        .at(context.field(anchor, field))
-        .found(found)
-        .needed(needed)
+    Finding::fault(
+        Code("bad-setting"),
+        format!("`{field}` cannot have this value"),
+    )
+    .at(context.field(anchor, field))
+    .found(found)
+    .needed(needed)
 }
 
 fn code(context: &CheckContext, file: FileId, declared: &Trait) -> Option<Finding> {
@@ -141,10 +144,7 @@ fn steps<'t>(context: &CheckContext<'_, 't>, file: FileId, declared: &Trait<'t>)
             found.push(
                 Finding::fault(
                     Code("repeated-step"),
-                    format!(
-                        "the {what} of trait `{}` cannot be told apart",
-                        declared.code
-                    ),
+                    format!("the {what} of trait `{}` are not distinct", declared.code),
                 )
                 .at(own.or_else(|| context.span(file, declared.code)))
                 .found(if empty {
@@ -188,7 +188,10 @@ fn bounds<'t>(context: &CheckContext<'_, 't>, file: FileId, declared: &Trait<'t>
         }
     }
     let told = wrong.into_iter().map(|(field, found, needed)| {
-        let title = format!("`{field}` of trait `{}` cannot be this", declared.code);
+        let title = format!(
+            "`{field}` of trait `{}` cannot have this value",
+            declared.code
+        );
         Finding::fault(Code("bad-setting"), title)
             .at(context.field(anchor, field))
             .found(found)

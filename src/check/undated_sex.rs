@@ -36,7 +36,7 @@ fn note(code: &str, flowering: &Flowering) -> Option<Finding> {
     Some(
         Finding::note(
             Code("undated-sex"),
-            format!("nothing says when or how the sex of {code} was seen"),
+            format!("no record of when or how the sex of {code} was seen"),
         )
         .found(found)
         .needed("the day of open flowers as exactly as it is known (`opened` or `over`), or `seen_by`")

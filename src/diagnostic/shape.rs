@@ -64,7 +64,7 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         ],
         InchMark => [
             "inch-mark",
-            "an inch mark looks like the end of this text",
+            "an inch mark ends this text too early",
             "`in` for inches: 1 1/8 in, or the unit in the heading",
         ],
         CommaInNumber => [
@@ -79,7 +79,7 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         ],
         StrayCharacters => [
             "stray-characters",
-            "these characters mean nothing here",
+            "these characters have no meaning here",
             "a value, a comma or a bracket",
         ],
         BareText => [
@@ -89,7 +89,7 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         ],
         NotANumber => [
             "not-a-number",
-            "this is no number",
+            "this is not a number",
             "a number, or \"…\" around a date or another text",
         ],
         MissingComma => [
@@ -99,7 +99,7 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         ],
         StrayComma => [
             "stray-comma",
-            "a comma without a value before it",
+            "this comma has no value before it",
             "a value, or no comma",
         ],
         MissingColon => [
@@ -109,37 +109,37 @@ fn words(kind: FaultKind) -> [&'static str; 3] {
         ],
         StrayColon => [
             "stray-colon",
-            "a colon without a name before it",
+            "this colon has no name before it",
             "a name before the colon, inside ( )",
         ],
         MissingValue => [
             "missing-value",
-            "a name without a value",
+            "this name has no value",
             "a value after the colon",
         ],
         NamelessValue => [
             "nameless-value",
-            "a value without a name among named ones",
+            "this value needs a name, as the others have",
             "`name: value`",
         ],
         QuotedName => [
             "quoted-name",
-            "the name of a field in quotation marks",
+            "a field name in quotation marks",
             "the bare name",
         ],
         WrongMark => [
             "wrong-mark",
-            "another mark belongs here",
+            "wrong mark here",
             "`,` between two values, `:` between a name and its value",
         ],
         NestedTooDeep => [
             "nested-too-deep",
-            "brackets are nested too deeply",
+            "too many brackets are open at once",
             "at most 64 brackets open at once",
         ],
         SecondValue => [
             "second-value",
-            "something follows where the file should end",
+            "there is more text after the end of the record",
             "one value, in one pair of brackets",
         ],
     }
@@ -157,7 +157,7 @@ fn advise(finding: Finding, fault: &Fault, slice: &str) -> Finding {
         (NestedTooDeep, Some(outermost)) => finding
             .related(outermost, "the outermost bracket still open")
             .help("close each bracket where its record ends, or take the brackets out")
-            .help("until it is mended nothing on this page is read"),
+            .help("until this is fixed, nothing on this page is read"),
         (MissingValue, _) => finding.help("write the value, or take the name and its colon out"),
         (CurlyQuotes, _) => {
             finding.help("some editors and telephones put them in; type `\"` instead")

@@ -34,14 +34,32 @@ impl Evidence<'_, '_> {
     /// The same in few words, for a row of a table: how the parents are known, what is weaker further back, and the
     /// worst known name where it is less than a tag.
     pub fn short(&self, unit: Unit) -> String {
+        let links = self.short_links(unit);
+        let words: Vec<String> = links.into_iter().map(|(_, words)| words).collect();
+        words.join("; ")
+    }
+
+    /// Only the weakest of these, for a column of a screen; of two as weak the plant's own parents go first.
+    pub fn weakest_short(&self, unit: Unit) -> String {
+        let links = self.short_links(unit).into_iter();
+        let weakest = links.reduce(|weakest, link| match link.0 > weakest.0 {
+            true => link,
+            false => weakest,
+        });
+        weakest.map_or(String::new(), |(_, words)| words)
+    }
+
+    fn short_links(&self, unit: Unit) -> Vec<(Strength, String)> {
         let own = self.statement(unit).map(|own| own.strength());
-        let mut parts: Vec<String> = own.map(|own| own.words().to_owned()).into_iter().collect();
+        let mut parts: Vec<(Strength, String)> = Vec::new();
+        parts.extend(own.map(|own| (own, own.words().to_owned())));
         let further = self
             .further(unit)
             .filter(|further| Some(further.strength) > own);
         parts.extend(further.map(|further| {
             let at = self.holder_code(further.holder);
-            format!("{at} {}", further.strength.words())
+            let words = format!("{at} {}", further.strength.words());
+            (further.strength, words)
         }));
         if let Some(name) = self
             .weakest_name(unit)
@@ -51,9 +69,9 @@ impl Evidence<'_, '_> {
                 Some(_) => format!("name of {} ", self.founder_code(name.plant)),
                 None => "name ".to_owned(),
             };
-            parts.push(format!("{of}{}", name_words(name)));
+            parts.push((name.strength, format!("{of}{}", name_words(name))));
         }
-        parts.join("; ")
+        parts
     }
 
     /// How the unit's own parents are known.

@@ -21,6 +21,15 @@ pub fn fate_words(fate: &Fate) -> String {
     }
 }
 
+/// The status of a plant or a piece of it: its `fate`, if that has come; else whether it is here.
+pub fn status_words(fate: Option<&Fate>, is_here: bool) -> String {
+    match (fate, is_here) {
+        (Some(fate), _) => fate_words(fate),
+        (None, true) => "in the collection".to_owned(),
+        (None, false) => "every piece gone".to_owned(),
+    }
+}
+
 /// When a plant was last read; `None` when never.
 pub fn last_read(registry: &Registry, plant: PlantRow) -> Option<When> {
     let sittings = registry.readings.sittings();

@@ -57,7 +57,7 @@ pub(super) fn fault_words(error: &Error) -> String {
         Error::UnclosedBlockComment => {
             "a comment that is never closed; write `*/` at its end".into()
         }
-        Error::TrailingCharacters => "something follows where the file should end".into(),
+        Error::TrailingCharacters => "there is more text after the end of the record".into(),
         Error::UnexpectedChar(letter) => format!("found `{letter}`, which means nothing here"),
         _ => needed("another value here"),
     }

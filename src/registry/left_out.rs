@@ -60,7 +60,7 @@ impl<'a> LeftOut<'a> {
                 "mend {} first; until then what depends on `{code}` counts as unknown",
                 cause.path
             ))
-            .related(cause.place, "left out until it is mended"),
+            .related(cause.place, "left out until this is fixed"),
         )
     }
 

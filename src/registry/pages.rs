@@ -74,7 +74,7 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
                     .at(Span::at(file, 0))
                     .found(source.path.clone())
                     .needed("registry.ron, species.ron, clones.ron, pollen.ron, goals.ron, or a cross under crosses/")
-                    .help("move a cross page into crosses/, or give the file another ending"),
+                    .help("move a cross page into crosses/, or give the file another extension"),
             );
         }
     }

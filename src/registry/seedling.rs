@@ -84,7 +84,7 @@ fn bad_number(sources: &Sources, file: FileId, number: &str) -> Finding {
     .at(sources.span_of(file, number))
     .found(format!("`{number}`"))
     .needed("a number such as `17` or `17b`, without blanks, hyphens or marks")
-    .help("letters come first in the codes of ramets, so that the two are not confused")
+    .help("codes of ramets begin with a letter, so the two cannot be confused")
 }
 
 fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -> Finding {
@@ -95,6 +95,6 @@ fn repeated_number(sources: &Sources, file: FileId, first: &str, second: &str) -
     .at(sources.span_of(file, second))
     .found("a number already given on this page")
     .needed("each seedling's number once")
-    .help("the second record is left out; give one of the two another number, and re-read its tag first");
+    .help("the second record is left out; read the tags again and give one of the two another number first");
     finding.related(sources.span_of(file, first), "first given here")
 }

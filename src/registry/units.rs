@@ -87,7 +87,7 @@ impl<'t> Units<'_, 't> {
             .found(told.join(", "))
             .needed("parents that are older than their seedlings")
             .help(format!(
-                "one of these parents is wrong; until it is mended the parents of {} count as unknown",
+                "one of these parents is wrong; until this is fixed, the parents of {} count as unknown",
                 self.named(in_loop[0])
             ));
         for (_, place) in &steps[1..] {

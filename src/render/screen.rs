@@ -61,7 +61,7 @@ fn cautions(sheet: &Sheet, width: usize) -> String {
     let mut shown = 0;
     for caution in sheet.cautions.iter().take(CAUTIONS) {
         let mut lines = String::new();
-        fold(&format!("! {caution}"), "  ", width, &mut lines);
+        fold(&format!("! {}", caution.text), "  ", width, &mut lines);
         let taken = out.lines().count() + lines.lines().count();
         if shown > 0 && taken > CAUTION_LINES {
             break;

@@ -18,7 +18,7 @@ pub fn sheet(sheet: &Sheet, width: usize) -> String {
         out.push('\n');
     }
     for caution in &sheet.cautions {
-        fold(&format!("! {caution}"), "  ", width, &mut out);
+        fold(&format!("! {}", caution.text), "  ", width, &mut out);
     }
     out.push_str(&next_step(sheet, width));
     out

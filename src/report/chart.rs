@@ -206,7 +206,7 @@ pub struct SurvivalFall {
 
 /// The spread of crosses side by side.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct SpreadChart {
+pub struct VariationChart {
     /// What is shown.
     pub title: Name,
     /// The trait with its unit.
@@ -219,7 +219,7 @@ pub struct SpreadChart {
 
 /// What several plants descend from.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct SharesChart {
+pub struct ParentageChart {
     /// What is shown.
     pub title: Name,
     /// Species in order of first appearance in the registry.
@@ -236,35 +236,32 @@ pub struct SharesRow {
     /// Its name or code.
     pub label: Name,
     /// Part of each species.
+    #[serde(rename = "parentage")]
     pub shares: Vec<DrawnShare>,
     /// Part that is not known, 0 to 1.
     pub unknown_share: f64,
 }
 
-/// A plan on the frontier.
+/// One pair in plans side by side.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct FrontierPoint {
-    /// Mean kinship.
-    pub kinship: f64,
-    /// Gain.
-    pub gain: f64,
-    /// What it is called; may be empty.
-    pub label: String,
-    /// Whether it is the plan proposed.
-    pub chosen: bool,
+pub struct PlansRow {
+    /// Seed parent.
+    pub seed: String,
+    /// Pollen parent.
+    pub pollen: String,
+    /// Pods in each plan; 0 where it does not make the pair.
+    pub pods: Vec<u32>,
 }
 
-/// What plans gain and what kinship they cost.
+/// The pollinations of a plan and of the best other plan.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct FrontierChart {
+pub struct PlansChart {
     /// What is shown.
     pub title: Name,
-    /// The axis across, such as "mean kinship of what is kept".
-    pub across: String,
-    /// The axis up, such as "expected gain, cm".
-    pub up: String,
-    /// Plans on the frontier, in any order.
-    pub plans: Vec<FrontierPoint>,
+    /// What each plan is called, and facts of it in few words.
+    pub plans: Vec<(String, Vec<String>)>,
+    /// Pairs in the order of the plan.
+    pub rows: Vec<PlansRow>,
     /// Cautions.
     pub notes: Vec<String>,
 }

@@ -1,5 +1,6 @@
 //! How much variety a set of plants holds, and what a death would cost.
 
+use super::caution::Weight;
 use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
@@ -319,13 +320,13 @@ impl DiversityReport {
             ],
         );
         sheet.table(self.ancestor_table());
-        sheet.cautions = crate::report::as_text::lines(&self.rests_on.assumptions());
+        sheet.cautions_of(&self.rests_on.assumptions());
         if self
             .rows
             .iter()
             .any(|row| row.loss.is_some_and(|loss| loss < 0.0))
         {
-            sheet.cautions.push("a cost below 0 means the others would be more varied without the plant; it may still be worth keeping".to_owned());
+            sheet.caution(Weight::General, "a cost below 0 means the others would be more varied without the plant; it may still be worth keeping");
         }
         sheet
     }

@@ -1,5 +1,6 @@
 //! Whether a cultivar epithet can stand.
 
+use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use crate::naming::{Action, Judgement, Verdict};
 use serde::Serialize;
@@ -65,9 +66,9 @@ impl Report for EpithetReport {
     fn sheet(&self) -> Sheet {
         let written = self.written.clone().unwrap_or_else(|| self.typed.clone());
         let mut sheet = Sheet::new(match self.verdict {
-            "accept" => format!("can stand: {written}"),
-            "mend" => format!("can stand as: {written}"),
-            _ => format!("cannot stand: {}", self.typed),
+            "accept" => format!("{written} can be used, as far as these rules go"),
+            "mend" => format!("{} can be used if written {written}", self.typed),
+            _ => format!("{} cannot be used as a cultivar epithet", self.typed),
         });
         let rows = self
             .remarks
@@ -76,7 +77,8 @@ impl Report for EpithetReport {
         sheet.lines(Some("Rules that apply"), rows.collect());
         if !self.is_bad_news() {
             sheet.caution(
-                "only the registration authority can say whether it is free and published",
+                Weight::General,
+                "only the registration authority can say whether the epithet is free and published",
             );
         }
         sheet

@@ -1,6 +1,7 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 mod as_text;
+mod caution;
 pub mod changes;
 pub mod chart;
 pub mod check;
@@ -28,6 +29,7 @@ pub mod siblings;
 pub mod tray;
 pub mod variation;
 
+pub use caution::{RankedCaution, Weighed, Weight};
 pub use check::{CheckReport, FindingRow, check};
 pub use new::{BegunFile, BegunReport, begun};
 pub use pedigree::PedigreeDrawing;

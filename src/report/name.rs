@@ -1,5 +1,6 @@
 //! What a plant, pod or cross is truthfully called.
 
+use super::caution::Weight;
 use super::read::{NoteRow, hybrid_name_line};
 use super::sheet::{Report, Sheet};
 use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
@@ -289,11 +290,9 @@ impl Report for NameReport {
             Some("Hybrid names with these parents"),
             self.names.iter().map(hybrid_name_line).collect(),
         );
-        sheet.cautions = self
-            .notes
-            .iter()
-            .map(|note| format!("{} [{}]", note.text, note.code))
-            .collect();
+        for note in &self.notes {
+            sheet.caution(Weight::Doubt, format!("{} [{}]", note.text, note.code));
+        }
         sheet
     }
 }

@@ -1,6 +1,7 @@
 //! What a plant is expected to descend from, and how far real seedlings stray from it.
 
-use super::chart::{SharesChart, SharesRow};
+use super::caution::{RankedCaution, Weight};
+use super::chart::{ParentageChart, SharesRow};
 use super::pedigree::DrawnShare;
 use super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::descent::Descent;
@@ -19,7 +20,7 @@ use serde::Serialize;
 
 /// The shares of one plant or cross.
 #[derive(Serialize)]
-pub struct SharesReport {
+pub struct ParentageReport {
     /// Code asked for.
     pub id: String,
     /// Formula in breeder order with its basis.
@@ -29,9 +30,11 @@ pub struct SharesReport {
     /// How surely its descent is known.
     pub evidence: EvidenceRow,
     /// Shares, largest first, `unknown` last; they sum to 1.
+    #[serde(rename = "parentage")]
     pub shares: Vec<ShareRow>,
-    /// What `shares` are: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a mean over the pairs by their
+    /// What `parentage` is: `certain` parents, parents `by_name` of a hybrid alone, or with one pair or another `expected` (a mean over the pairs by their
     /// weights) or `at_least` (what all pairs have in common; the rest is `A or B`).
+    #[serde(rename = "parentage_is")]
     pub shares_are: &'static str,
     /// The shares under each possible pair of parents; empty when there is only one.
     pub possibilities: Vec<Possibility>,
@@ -42,7 +45,7 @@ pub struct SharesReport {
     /// What the give-or-take rests on; `null` when it cannot be told.
     pub give_or_take_assumes: Option<String>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<RankedCaution>,
     #[serde(skip)]
     label: Name,
 }
@@ -55,6 +58,7 @@ pub struct Possibility {
     /// How likely, 0 to 1; `null` when no weights are stated.
     pub chance: Option<f64>,
     /// Shares of its seedlings, largest first.
+    #[serde(rename = "parentage")]
     pub shares: Vec<ShareRow>,
 }
 
@@ -93,9 +97,9 @@ pub struct HeterozygosityRow {
 
 /// What several plants or crosses descend from, as ribbons; species stand in the registry's order, which fixes their
 /// colours.
-pub fn shares_chart(reports: &[SharesReport], species: &[String]) -> SharesChart {
+pub fn parentage_chart(reports: &[ParentageReport], species: &[String]) -> ParentageChart {
     let place = |of: &str| species.iter().position(|name| name == of);
-    let row = |report: &SharesReport| {
+    let row = |report: &ParentageReport| {
         let shares: Vec<DrawnShare> = report
             .shares
             .iter()
@@ -113,10 +117,11 @@ pub fn shares_chart(reports: &[SharesReport], species: &[String]) -> SharesChart
             unknown_share: (1.0 - known).max(0.0),
         }
     };
-    let mut notes: Vec<String> = reports.iter().flat_map(|r| r.cautions.clone()).collect();
+    let notes = reports.iter().flat_map(|report| &report.cautions);
+    let mut notes: Vec<String> = notes.map(|caution| caution.text.clone()).collect();
     notes.sort();
     notes.dedup();
-    SharesChart {
+    ParentageChart {
         title: upright("What they descend from"),
         species: species.iter().map(|name| latin(name)).collect(),
         rows: reports.iter().map(row).collect(),
@@ -135,7 +140,7 @@ fn latin(name: &str) -> Name {
 ///
 /// # Errors
 /// In words, when the line is too long for exact figures or the code names neither plant nor cross.
-pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<SharesReport, String> {
+pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<ParentageReport, String> {
     let (registry, names) = (evidence.registry(), evidence.names());
     let unit = registry.target(id).and_then(Unit::of);
     let unit = unit.ok_or_else(|| format!("`{id}` is neither a plant nor a cross"))?;
@@ -195,12 +200,16 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Shares
     };
     let reading = names.formula(top, false);
     let writing = crate::naming::Writing::plain(names.vocabulary());
-    let mut cautions = vec![
-        "expected parentage is an average over seedlings, not a test of this plant".to_owned(),
-    ];
-    cautions.extend(names.doubts([top]));
+    let general = |words: &str| RankedCaution::new(Weight::General, words);
+    let doubt = |words: &str| RankedCaution::new(Weight::Doubt, words);
+    let mut cautions = vec![general(
+        "expected parentage is an average over seedlings, not a test of this plant",
+    )];
+    cautions.extend(RankedCaution::doubts(names.doubts([top])));
     if rows.iter().any(|row| row.of == "unknown") {
-        cautions.push("part of the descent is not known; it is counted as unknown and never spread over the rest".into());
+        cautions.push(doubt(
+            "part of the descent is not known; it is counted as unknown and never spread over the rest",
+        ));
     }
     let name_alone = match unit {
         Unit::Plant(plant) => names
@@ -209,21 +218,27 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Shares
         _ => false,
     };
     if name_alone {
-        cautions.push("a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so shares of one plant may be any".into());
-    }
-    if evidence.strength(unit) > Strength::OnTag {
-        cautions.push("the fractions hold only if the recorded parents are the true ones, and further back something is less certain than a tag: see evidence".into());
-    }
-    if let (Some(origin), false) = (origin, possibilities.is_empty()) {
-        cautions.push(possibilities_words(
-            unit,
-            &lineage.pedigree.origins()[origin as usize].donor,
+        cautions.push(doubt(
+            "a hybrid name alone gives its parents only if it is right; later generations and backcrosses bear the same name, so the true shares of one plant may be anything",
         ));
     }
-    if h.assumes_equal_chances {
-        cautions.push("several parents are possible without stated chances; heterozygosity takes them as equal".into());
+    if evidence.strength(unit) > Strength::OnTag {
+        cautions.push(doubt(
+            "the fractions hold only if the recorded parents are the true ones, and something further back is less certain than a tag: see evidence",
+        ));
     }
-    Ok(SharesReport {
+    if let (Some(origin), false) = (origin, possibilities.is_empty()) {
+        cautions.push(doubt(&possibilities_words(
+            unit,
+            &lineage.pedigree.origins()[origin as usize].donor,
+        )));
+    }
+    if h.assumes_equal_chances {
+        cautions.push(general(
+            "several parents are possible without stated chances; heterozygosity takes them as equal",
+        ));
+    }
+    Ok(ParentageReport {
         id: id.to_owned(),
         label: titled(names, id, top, false),
         formula: crate::naming::breeder(&reading, &writing).ok(),
@@ -350,7 +365,7 @@ pub fn kind_words(kind: CrossKind, descent: &Descent) -> String {
     }
 }
 
-impl Report for SharesReport {
+impl Report for ParentageReport {
     fn sheet(&self) -> Sheet {
         let formula = self
             .formula
@@ -423,7 +438,9 @@ impl Report for SharesReport {
                 ),
             ],
         );
-        sheet.cautions.extend(self.cautions.iter().cloned());
+        self.cautions
+            .iter()
+            .for_each(|caution| sheet.rank(caution.clone()));
         sheet
     }
 }

@@ -70,6 +70,7 @@ pub struct DrawnPlant {
     /// The sex seen on its flowers.
     pub sex: Option<Sex>,
     /// Expected part of its descent from each species.
+    #[serde(rename = "parentage")]
     pub shares: Vec<DrawnShare>,
     /// Expected parts of its descent that are of one of several species, it is not known which.
     pub either: Vec<DrawnEither>,

@@ -32,6 +32,7 @@ pub struct LabelReport {
     /// Words of a title that are no part of the name.
     pub set_aside: Vec<String>,
     /// Expected shares, such as `"1/4"`.
+    #[serde(rename = "parentage")]
     pub shares: BTreeMap<String, String>,
     /// Hybrid names with exactly these parents.
     pub names: Vec<HybridName>,
@@ -135,7 +136,7 @@ impl LabelReport {
 impl Report for LabelReport {
     fn sheet(&self) -> Sheet {
         if let Some(refused) = &self.refused {
-            let mut sheet = Sheet::new(format!("not read: {}", refused.text));
+            let mut sheet = Sheet::new(format!("Not read: {}", refused.text));
             let title = if refused.readings.len() > 1 {
                 "Write one of these:"
             } else {
@@ -147,7 +148,7 @@ impl Report for LabelReport {
         }
         let mut sheet = Sheet::new(match &self.breeder {
             Some(breeder) => breeder.clone(),
-            None => "too long to write out".to_owned(),
+            None => "Too long to write out".to_owned(),
         });
         let shares: Vec<String> = self
             .shares
@@ -157,7 +158,7 @@ impl Report for LabelReport {
         let mut facts = vec![
             ("botanical order", self.botanical.clone()),
             ("Purdy notation", self.purdy.clone()),
-            ("expected shares", Some(shares.join(", "))),
+            ("expected parentage", Some(shares.join(", "))),
         ];
         facts.extend(self.beside());
         sheet.facts(None, facts);

@@ -1,5 +1,6 @@
 //! What a recording has recorded, in words: one line of what happened, the codes to write down, and what to look at.
 
+use super::caution::Weight;
 use super::sheet::{Report, Sheet};
 use crate::recording::recorded::{Recorded, Remark, What};
 use crate::wording::counted;
@@ -75,7 +76,7 @@ impl Report for RecordedReport {
             );
         }
         for warning in self.remarks.iter().chain(&self.warnings) {
-            sheet.caution(warning.clone());
+            sheet.caution(Weight::Answer, warning.clone());
         }
         sheet
     }

@@ -3,6 +3,8 @@
 //! A report keeps its own fields for `--json`; its sheet is what a person reads and what goes into a spreadsheet. All
 //! wording and order is decided here on the report floor; widths, alignment and escaping are left to `render`.
 
+use super::caution::{RankedCaution, Weighed, Weight};
+
 /// An answer as a person reads it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sheet {
@@ -12,8 +14,8 @@ pub struct Sheet {
     pub sections: Vec<Section>,
     /// The sections of one screen, in order of weight, where they are not simply the first of all.
     pub brief: Option<Vec<Section>>,
-    /// One line per caution, the weightiest first.
-    pub cautions: Vec<String>,
+    /// One line per caution, the weightiest first; equal ones in the order in which they were added.
+    pub cautions: Vec<RankedCaution>,
     /// The one command most useful next.
     pub next: Option<String>,
 }
@@ -177,9 +179,24 @@ impl Sheet {
             .push(Section::Table(table));
     }
 
-    /// Adds a caution.
-    pub fn caution(&mut self, caution: impl Into<String>) {
-        self.cautions.push(caution.into());
+    /// Adds a caution at the place its weight gives it.
+    pub fn caution(&mut self, weight: Weight, text: impl Into<String>) {
+        self.rank(RankedCaution::new(weight, text));
+    }
+
+    /// Adds cautions that know their weight.
+    pub fn cautions_of<T: Weighed>(&mut self, cautions: &[T]) {
+        for caution in cautions {
+            self.caution(caution.weight(), caution.to_string());
+        }
+    }
+
+    /// Adds a caution at the place its weight gives it.
+    pub fn rank(&mut self, caution: RankedCaution) {
+        let at = self
+            .cautions
+            .partition_point(|of| of.weight <= caution.weight);
+        self.cautions.insert(at, caution);
     }
 }
 

@@ -97,3 +97,15 @@ impl SpreadScale {
         }
     }
 }
+
+/// Which of several measures vary most: that of the largest coefficient of variation, and all whose 95 % limits reach up
+/// to it, since they may vary as much; the largest first, equal ones in the order given. Each coefficient, a ratio, comes
+/// with its least and greatest value.
+pub fn most_variable(coefficients: &[(f64, (f64, f64))]) -> Vec<usize> {
+    let all = coefficients.iter().map(|(cv, _)| *cv);
+    let most = all.fold(f64::NEG_INFINITY, f64::max);
+    let reaches = |at: &usize| coefficients[*at].1.1 >= most || coefficients[*at].0 == most;
+    let mut found: Vec<usize> = (0..coefficients.len()).filter(reaches).collect();
+    found.sort_by(|a, b| coefficients[*b].0.total_cmp(&coefficients[*a].0));
+    found
+}

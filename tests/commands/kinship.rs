@@ -169,7 +169,7 @@ fn kinship_with_each_possible_father() {
     let run = demo("kinship X18-01-3 X13-01-2");
     assert!(
         run.stdout.replace('\n', " ").starts_with(
-            "kinship of X18-01-3 and X13-01-2: at least 0.125 (1 in 3) or 0.25 (2 in 3), since parents are one of several; expected 0.2083"
+            "Kinship of X18-01-3 and X13-01-2: at least 0.125 (1 in 3) or 0.25 (2 in 3), depending on which of several parents is the true one; expected 0.2083"
         ),
         "{run}"
     );
@@ -298,10 +298,10 @@ fn shares_with_each_possible_pair() {
     let each = answer["possibilities"].as_array().expect("a list");
     assert_eq!(each.len(), 2, "{answer}");
     assert_eq!(each[0]["chance"], 0.75);
-    assert_eq!(each[0]["shares"][0]["of"], "ramispina");
-    assert_eq!(each[0]["shares"][0]["share"], "1/2");
+    assert_eq!(each[0]["parentage"][0]["of"], "ramispina");
+    assert_eq!(each[0]["parentage"][0]["share"], "1/2");
     // The mean of them is what is expected over both: 3/4 of a half.
-    assert_eq!(answer["shares"][0]["share"], "3/8");
+    assert_eq!(answer["parentage"][0]["share"], "3/8");
     let run = demo("parentage X21-05");
     assert!(
         run.stdout.contains("expects the average of several"),

@@ -5,13 +5,14 @@ use crate::demo::{demo_screen, screen_of};
 #[path = "../support/nursery.rs"]
 mod nursery;
 use nursery::Nursery;
+use podbook::report::{Sheet, Weight};
 use unicode_width::UnicodeWidthStr;
 
 /// Lines of a screen.
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-const QUESTIONS: [(&str, &str); 26] = [
+const QUESTIONS: [(&str, &str); 49] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -47,6 +48,41 @@ const QUESTIONS: [(&str, &str); 26] = [
     ("pair X22-02-5 Spa1", "Spa1"),
     ("ready --on 2022-04-01", "2022"),
     ("plan --any-time", "pods"),
+    ("add Ven9 ventricosa --dry-run", "Ven9"),
+    ("add-seed maxima --seeds 30 --dry-run", "maxima"),
+    (
+        "flower X22-02-5 --sex female --opened 2025-05-20 --dry-run",
+        "X22-02-5",
+    ),
+    ("collect Spa1 --dry-run", "Spa1"),
+    ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
+    ("finish Ram1-2105 --dry-run", "Ram1-2105"),
+    (
+        "pollinate X18-01-4 --with Spe1-2105 --flowers 12 --dry-run",
+        "X18-01-4",
+    ),
+    ("took X22-02.A 7 --again --dry-run", "X22-02.A"),
+    (
+        "harvest X21-05.A --capsules 1 --seeds 20 --dry-run",
+        "X21-05",
+    ),
+    ("sow X22-02.L1 --seeds 60 --dry-run", "X22-02"),
+    ("count X22-02.S2 --up 30 --dry-run", "X22-02.S2"),
+    ("prick X22-02.S1 1 --dry-run", "X22-02.S1"),
+    ("number X22-02.S2 30-60 --dry-run", "X22-02"),
+    ("pot X22-02-1..18 9cm --dry-run", "X22-02-1"),
+    ("move X22-02-1..18 windowsill --dry-run", "X22-02-1"),
+    ("cutting X22-02-5 --dry-run", "X22-02-5"),
+    ("keep X22-02-2,3,4,5,7,8 --dry-run", "X22-02-2"),
+    ("gone X22-02-7,10..13 --died --dry-run", "X22-02-7"),
+    ("muddle X22-02-3 X22-02-14 --dry-run", "X22-02-3"),
+    ("treat X22-02-3 soap --dry-run", "X22-02-3"),
+    ("opinion Ven1 N.graciliflora --by visitor --dry-run", "Ven1"),
+    ("seen X22-02-1..5 --dry-run", "plants"),
+    (
+        "correct X22-02-5 span 14.8cm --on 2025-05-10 --dry-run",
+        "X22-02-5",
+    ),
 ];
 
 /// What is wrong with a screen.
@@ -111,7 +147,7 @@ fn every_command_is_asked() {
             .iter()
             .any(|(question, _)| question.split(' ').next() == Some(verb));
         assert!(
-            asked || ["pedigree", "new", "completions", "man"].contains(&verb),
+            asked || ["pedigree", "new", "completions", "man", "undo", "changes"].contains(&verb),
             "{verb}"
         );
     }
@@ -128,6 +164,54 @@ fn what_is_not_shown_is_counted() {
             "{question}\n{screen}"
         );
     }
+}
+
+/// Doubts first, then what is particular to the answer, then what was left out, then general remarks; equal ones in the
+/// order in which they were added.
+#[test]
+fn cautions_stand_by_weight() {
+    use Weight::{Answer, Doubt, General, LeftOut};
+    let mut sheet = Sheet::new("an answer");
+    for (weight, text) in [
+        (General, "general 1"),
+        (LeftOut, "left out"),
+        (Doubt, "doubt 1"),
+        (General, "general 2"),
+        (Answer, "answer"),
+        (Doubt, "doubt 2"),
+    ] {
+        sheet.caution(weight, text);
+    }
+    let found: Vec<&str> = sheet.cautions.iter().map(|of| of.text.as_str()).collect();
+    let expected = [
+        "doubt 1",
+        "doubt 2",
+        "answer",
+        "left out",
+        "general 1",
+        "general 2",
+    ];
+    assert_eq!(found, expected);
+}
+
+/// A doubt of a name behind a plant of the plan goes before the rest, one behind a plant that only could have been used
+/// goes after it.
+#[test]
+fn a_plan_warns_of_its_own_plants_first() {
+    let run = crate::demo::demo("plan --any-time");
+    let at = |text: &str| {
+        run.stdout
+            .find(text)
+            .unwrap_or_else(|| panic!("{text}: {run}"))
+    };
+    assert!(
+        at("! sex only guessed") < at("! alata: older labels"),
+        "{run}"
+    );
+    assert!(
+        at("! Jac1: name as received") < at("! no traits are named"),
+        "{run}"
+    );
 }
 
 /// Turns that a native reader stumbles over, each found on a screen once and rewritten.

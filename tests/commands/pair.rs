@@ -386,12 +386,12 @@ fn inbreeding_is_what_it_may_be_before_its_mean() {
 fn shares_of_seedlings_with_each_possible_pair_further_back() {
     let run = crate::demo::demo("pair X20-01-5 Spa1 --json");
     let found: serde_json::Value = serde_json::from_str(&run.stdout).unwrap();
-    let each = found["shares_with_each"].as_array().unwrap();
+    let each = found["parentage_with_each"].as_array().unwrap();
     assert_eq!(each.len(), 3, "{found}");
     assert!(each.iter().all(|way| way["chance"].is_null()));
     assert_eq!(each[0]["parents"], "X20-01-5 of Jac1 × Ham1");
     // Half of hamata 1/2 and jacquelineae 1/2, half of spathulata.
-    let shares: Vec<(&str, &str)> = each[0]["shares"]
+    let shares: Vec<(&str, &str)> = each[0]["parentage"]
         .as_array()
         .unwrap()
         .iter()
@@ -413,5 +413,8 @@ fn shares_of_seedlings_with_each_possible_pair_further_back() {
     );
     let certain = crate::demo::demo("pair X22-02-1 Spa1 --json");
     let found: serde_json::Value = serde_json::from_str(&certain.stdout).unwrap();
-    assert_eq!(found["shares_with_each"].as_array().map(Vec::len), Some(0));
+    assert_eq!(
+        found["parentage_with_each"].as_array().map(Vec::len),
+        Some(0)
+    );
 }

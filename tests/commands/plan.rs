@@ -161,7 +161,7 @@ fn what_cannot_be_made_is_refused() {
     );
     let run = top.run(&["plan"]);
     assert_eq!(run.exit, Some(1));
-    assert!(run.stdout.starts_with("no plan keeps every limit"), "{run}");
+    assert!(run.stdout.starts_with("No plan keeps every limit"), "{run}");
 }
 
 #[test]
@@ -512,7 +512,7 @@ fn nothing_in_flower_is_an_answer() {
     let few = words(&season(), &["--pots", "11"]);
     assert_eq!(
         few,
-        "nothing to pollinate: a pod takes 12 pots and there are 11; raise --pots or lower --seedlings"
+        "Nothing to pollinate: a pod takes 12 pots and there are 11; raise --pots or lower --seedlings"
     );
     let close = season().change(
         "clones.ron",
@@ -524,25 +524,28 @@ fn nothing_in_flower_is_an_answer() {
 }
 
 #[test]
-fn the_frontier_is_a_picture() {
+fn the_plan_is_a_picture() {
     let top = season();
-    let run = top.run(&["plan", "-o", "frontier.svg"]);
+    let run = top.run(&["plan", "-o", "plan.svg"]);
     assert_eq!(run.exit, Some(0), "{run}");
-    let svg = top.text("frontier.svg");
+    let svg = top.text("plan.svg");
     assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"), "{svg}");
-    assert!(svg.contains("Gain against kinship"));
+    assert!(
+        svg.contains("Pollinate ") && svg.contains("the plan"),
+        "{svg}"
+    );
     top.run(&["plan", "-o", "again.svg"]);
     assert_eq!(
         svg,
         top.text("again.svg"),
         "the same plan gives the same picture"
     );
-    assert_eq!(top.run(&["plan", "-o", "frontier.doc"]).exit, Some(2));
+    assert_eq!(top.run(&["plan", "-o", "plan.doc"]).exit, Some(2));
     let none = top.run(&["plan", "--pots", "0", "-o", "none.svg"]);
     assert_eq!(none.exit, Some(2), "{none}");
     assert!(
         none.stderr
-            .contains("no picture is drawn: nothing to pollinate"),
+            .contains("no picture is drawn: Nothing to pollinate"),
         "{none}"
     );
     assert!(!top.path().join("none.svg").exists());
@@ -701,14 +704,14 @@ fn limits_that_leave_nothing_are_named_also_at_any_time() {
     let near = crate::demo::demo("plan --any-time --most-kinship 0.0001");
     assert!(
         near.stdout.starts_with(
-            "nothing to pollinate: every pair that could meet is above the cap on kinship"
+            "Nothing to pollinate: every pair that could meet is above the cap on kinship"
         ),
         "{near}"
     );
     let few = crate::demo::demo("plan --any-time --pots 10");
     assert!(
         few.stdout
-            .starts_with("nothing to pollinate: a pod takes 20 pots and there are 10"),
+            .starts_with("Nothing to pollinate: a pod takes 20 pots and there are 10"),
         "{few}"
     );
     assert!(!few.stdout.contains("--any-time") && !near.stdout.contains("--any-time"));
@@ -802,7 +805,7 @@ fn that_a_plan_is_one_of_many_comes_first() {
     let run = crate::demo::demo("plan --any-time --pots 60");
     assert!(
         run.stdout
-            .starts_with("one of at least 60 equally good plans: 3 pods in 60 of 60 pots"),
+            .starts_with("One of at least 60 equally good plans: 3 pods in 60 of 60 pots"),
         "{run}"
     );
     assert!(!run.stdout.contains("proved the best"), "{run}");

@@ -91,3 +91,31 @@ fn the_picture_counts_kinds_and_names_the_parent_beside_its_kind() {
         assert!(drawn.contains(words), "{words}");
     }
 }
+
+/// What came up of the pods is the same figure that `growth` gives for them, by another way in; one trait or one pod has
+/// none.
+#[test]
+fn pods_germinated_as_growth_counts_them() {
+    let json = |asked: &str| -> serde_json::Value {
+        serde_json::from_str(&crate::demo::demo(asked).stdout).expect("it is JSON")
+    };
+    let siblings = json("siblings X22-02 --json");
+    let growth = json("growth X22-02 --pods --json");
+    let (here, there) = (
+        &siblings["pods_germinated"],
+        &growth["germination_compared"],
+    );
+    assert_eq!((&here["day"], &here["p"]), (&there["day"], &there["p"]));
+    for at in 0..2 {
+        for figure in ["up", "sown", "between"] {
+            assert_eq!(here["groups"][at][figure], there["groups"][at][figure]);
+        }
+    }
+    assert_eq!(here["groups"][0]["id"], "P1");
+    for none in [
+        "siblings X22-02 --trait span --json",
+        "siblings X22-02.P1 --json",
+    ] {
+        assert!(json(none)["pods_germinated"].is_null(), "{none}");
+    }
+}

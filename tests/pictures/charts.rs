@@ -125,7 +125,7 @@ fn growth() -> GrowthChart {
     }
 }
 
-fn spread() -> SpreadChart {
+fn spread() -> VariationChart {
     let mut lots = Lots(9);
     let mut row = |label: &str, count: usize, middle: f64, around: f64| DotRow {
         label: name(label),
@@ -145,7 +145,7 @@ fn spread() -> SpreadChart {
         row("X21-03  *ampullaria* × *gracilis*", 5, 11.0, 2.2),
         row("X22-07  *burbidgeae* × *truncata*", 400, 17.0, 1.5),
     ];
-    SpreadChart {
+    VariationChart {
         title: name("Does one cross vary more than another?"),
         heading: "leaf span at 20 months, cm".into(),
         rows,
@@ -156,7 +156,7 @@ fn spread() -> SpreadChart {
     }
 }
 
-fn shares() -> SharesChart {
+fn shares() -> ParentageChart {
     let drawing = crate::samples::complex();
     let row = |code: &str| {
         let plant = drawing
@@ -179,7 +179,7 @@ fn shares() -> SharesChart {
         }],
         unknown_share: 0.5,
     });
-    SharesChart {
+    ParentageChart {
         title: name("What they descend from"),
         species: drawing.species.clone(),
         rows,
@@ -187,24 +187,26 @@ fn shares() -> SharesChart {
     }
 }
 
-fn frontier() -> FrontierChart {
-    let plan = |rank: usize| FrontierPoint {
-        kinship: 0.06 + 0.012 * rank as f64,
-        gain: 3.0 * libm::sqrt(rank as f64 + 0.3),
-        label: match rank {
-            0 => "least kin".into(),
-            4 => "proposed: 14 pollinations".into(),
-            9 => "most gain".into(),
-            _ => String::new(),
-        },
-        chosen: rank == 4,
+fn plans() -> PlansChart {
+    let row = |seed: &str, pollen: &str, pods: [u32; 2]| PlansRow {
+        seed: seed.into(),
+        pollen: pollen.into(),
+        pods: pods.into(),
     };
-    FrontierChart {
-        title: name("What a season gains, and the kinship it costs"),
-        across: "mean kinship of what is kept".into(),
-        up: "expected gain, cm of leaf span".into(),
-        plans: (0..10).map(plan).collect(),
-        notes: vec!["Each dot is the best plan at that kinship.".into()],
+    let facts = |worth: &str| vec!["14 pods".into(), worth.into(), "inbreeding 0.0625".into()];
+    PlansChart {
+        title: name("Pollinate 4 pairs for 14 pods in 280 pots"),
+        plans: vec![
+            ("the plan".into(), facts("worth 9.120")),
+            ("next best".into(), facts("worth 0.044 less")),
+        ],
+        rows: vec![
+            row("Ven1", "Spa1", [3, 3]),
+            row("X18-01-12", "Tru1", [2, 0]),
+            row("X15-02-3", "Ram1", [0, 2]),
+            row("a-very-long-code-from-another-grower-17", "Ham1", [9, 9]),
+        ],
+        notes: vec!["Pairs that differ between the two plans are dark.".into()],
     }
 }
 
@@ -231,9 +233,22 @@ fn show(file: &str, scene: &Scene) {
 fn charts_keep_their_text_on_the_paper() {
     show("siblings", &chart::siblings(&siblings()));
     show("growth", &chart::growth(&growth()));
-    show("spread", &chart::spread(&spread()));
-    show("shares", &chart::shares(&shares()));
-    show("frontier", &chart::frontier(&frontier()));
+    show("spread", &chart::variation(&spread()));
+    show("shares", &chart::parentage(&shares()));
+    show("plans", &chart::plans(&plans()));
+}
+
+/// Every pair stands in both plans: with its number of pods, or a dash where a plan does not make it.
+#[test]
+fn each_pair_is_counted_in_both_plans() {
+    let scene = chart::plans(&plans());
+    let said: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
+    let count = |text: &str| said.iter().filter(|run| **run == text).count();
+    assert_eq!(
+        (count("3"), count("2"), count("–"), count("9")),
+        (2, 2, 2, 2),
+        "{said:?}"
+    );
 }
 
 #[test]
@@ -241,9 +256,9 @@ fn charts_without_values_say_so() {
     let empty = [
         chart::siblings(&SiblingsChart::default()),
         chart::growth(&GrowthChart::default()),
-        chart::spread(&SpreadChart::default()),
-        chart::shares(&SharesChart::default()),
-        chart::frontier(&FrontierChart::default()),
+        chart::variation(&VariationChart::default()),
+        chart::parentage(&ParentageChart::default()),
+        chart::plans(&PlansChart::default()),
     ];
     for scene in empty {
         assert!(scene.texts().any(|run| run.text == "no readings to show"));

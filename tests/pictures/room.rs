@@ -192,7 +192,7 @@ fn a_long_formula_keeps_its_end_and_its_number() {
             remark: "n 1234, CV 42 %".into(),
             ..row(lots, 20.0, label.clone())
         };
-        let scene = chart::spread(&SpreadChart {
+        let scene = chart::variation(&VariationChart {
             title: name("How much the crosses vary"),
             heading: "leaf span, cm".into(),
             rows: labels.iter().map(|label| row(label, &mut lots)).collect(),
@@ -355,7 +355,7 @@ fn labels_of_shares_have_room_and_formulas_are_whole() {
                 unknown_share: left as f64 / 16.0,
             }
         };
-        let chart = SharesChart {
+        let chart = ParentageChart {
             title: name("What they descend from"),
             species: epithets
                 .iter()
@@ -364,7 +364,7 @@ fn labels_of_shares_have_room_and_formulas_are_whole() {
             rows: (0..4).map(|_| row(&mut lots)).collect(),
             notes: Vec::new(),
         };
-        let scene = chart::shares(&chart);
+        let scene = chart::parentage(&chart);
         labels_have_room(&scene, &format!("parentage {trial}"));
         let bare = |text: &str| text.split_whitespace().collect::<String>();
         let all: String = scene.texts().map(|run| run.text.as_str()).collect();

@@ -3,14 +3,14 @@
 use podbook::analysis::grade::{GradeError, SortWish, sort};
 use podbook::analysis::growth::{GrowthError, GrowthReport, GrowthWishes, NoSize, growth};
 use podbook::analysis::select::{
-    Behind, Caution, KeepReport, KeepWish, Levels, Proposal, Quota, Reason, SelectError, Standing,
-    keep,
+    Behind, Caution, KeepWish, Levels, Proposal, Quota, Reason, SelectError, SelectReport,
+    Standing, keep,
 };
 use podbook::analysis::siblings::{
     Caution as OfSiblings, RatioError, RatioWish, SiblingsError, SiblingsReport, SiblingsWish,
     UnknownTrait, Which, siblings,
 };
-use podbook::analysis::variation::{NotCompared, SpreadError, SpreadWish, spread};
+use podbook::analysis::variation::{NotCompared, VariationError, VariationOptions, spread};
 use podbook::lineage::Lineage;
 use podbook::naming::recorded::Names;
 use podbook::observation::series::LeftOut;
@@ -80,7 +80,7 @@ fn today() -> Day {
     when.expect("a day").first
 }
 
-fn proposed(sources: &Sources, rules: &str) -> Result<KeepReport, SelectError> {
+fn proposed(sources: &Sources, rules: &str) -> Result<SelectReport, SelectError> {
     let (registry, _) = build(sources);
     let wish = KeepWish {
         today: today(),
@@ -92,13 +92,13 @@ fn proposed(sources: &Sources, rules: &str) -> Result<KeepReport, SelectError> {
     keep(&registry, &["X1".to_owned()], &rules, wish)
 }
 
-fn of<'r>(report: &'r KeepReport, plant: &str) -> (Proposal, &'r Reason) {
+fn of<'r>(report: &'r SelectReport, plant: &str) -> (Proposal, &'r Reason) {
     let mut rows = report.plants.iter();
     let row = rows.find(|row| row.plant == plant).expect("a row");
     (row.proposal, &row.reason)
 }
 
-fn kept(report: &KeepReport) -> Vec<&str> {
+fn kept(report: &SelectReport) -> Vec<&str> {
     let rows = report.plants.iter();
     let kept = rows.filter(|row| row.proposal == Proposal::Keep);
     kept.map(|row| row.plant.as_str()).collect()
@@ -135,8 +135,32 @@ fn a_full_shelf_takes_the_lowest_that_nothing_spares() {
         of: 8,
         within: None,
     };
-    assert_eq!((standing, *quota, *unread), (&place, Quota::Open(5), 0));
+    assert_eq!((standing, quota, *unread), (&place, &Quota::Open(5), 0));
     assert!(!report.cautions.contains(&Caution::ShelfTooSmall));
+}
+
+/// The last one marked takes the second place, so the second best is past the quota: said without naming it the last one
+/// kept, and without a place that seems to be free.
+#[test]
+fn a_plant_within_the_quota_by_place_is_told_who_fills_it() {
+    let marked = "(number: \"8\", sowing: \"S1\", kept: (on: \"2024-01-01\"))";
+    let sources = sources(&format!("{}{marked}", numbered(1..=7)), &spans());
+    let report = proposed(&sources, "(weigh: [(of: \"span\", weight: 1)], keep: 2)");
+    let report = report.expect("a proposal");
+    assert_eq!(kept(&report), ["X1-1", "X1-8"]);
+    let (proposal, reason) = of(&report, "X1-2");
+    assert_eq!(proposal, Proposal::Sell);
+    let words = reason.to_string();
+    let filled = "place 2 of 8; the quota of 2 is filled by plants marked before";
+    assert!(
+        words.starts_with(filled) && !words.contains("X1-2"),
+        "{words}"
+    );
+    let words = of(&report, "X1-3").1.to_string();
+    assert!(
+        words.starts_with("place 3 of 8, past the quota of 2"),
+        "{words}"
+    );
 }
 
 #[test]
@@ -146,7 +170,7 @@ fn what_must_be_kept_overflows_the_shelf_and_is_kept() {
     let report = proposed(&sources, &rules).expect("a proposal");
     assert_eq!(report.shelves, Some((2.0, 1.0)));
     assert_eq!(kept(&report).len(), 8);
-    let small = |row: &podbook::analysis::select::KeepRow| {
+    let small = |row: &podbook::analysis::select::SelectRow| {
         matches!(row.reason, Reason::SmallCross { n: 8 })
     };
     assert!(report.plants.iter().all(small));
@@ -498,7 +522,7 @@ fn sowings_read_at_unlike_ages_are_not_set_side_by_side() {
     let sources = sources(&seedlings, &sitting("2024-06-01", "span cm", &cells));
     let (registry, _) = build(&sources);
     let ask = |of: &str| {
-        let wish = SpreadWish {
+        let wish = VariationOptions {
             of: of.to_owned(),
             heritability: 0.4,
         };
@@ -516,7 +540,7 @@ fn sowings_read_at_unlike_ages_are_not_set_side_by_side() {
         report.against_first[0].why_not,
         Some(NotCompared::NoSharedAge)
     );
-    let kinds = SpreadError::NotAMeasure {
+    let kinds = VariationError::NotAMeasure {
         name: "rim colour".to_owned(),
     };
     assert_eq!(ask("rim").err(), Some(kinds));

@@ -4,7 +4,7 @@
 //! are marked tied, plants not read stay unread, and a plant flagged for pests is classed but not to be let go for its
 //! size. Whom to keep is the question of `select`.
 
-use crate::analysis::grade::rows::{SortedPlant, Sorting, readings_before};
+use crate::analysis::grade::rows::{GradedPlant, Sorting, readings_before};
 use crate::analysis::grade::told::{Caution, GradeError};
 use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
@@ -36,7 +36,7 @@ pub struct SortWish {
 
 /// The siblings of one sowing sorted.
 #[derive(Clone, Debug, Serialize)]
-pub struct SortReport {
+pub struct GradeReport {
     /// Code asked for.
     pub id: String,
     /// The measure.
@@ -52,7 +52,7 @@ pub struct SortReport {
     /// Plants no farther apart are tied, in the unit shown; `null` where it is not stated how well the trait is read.
     pub tied_within: Option<f64>,
     /// Largest first, then the unread.
-    pub plants: Vec<SortedPlant>,
+    pub plants: Vec<GradedPlant>,
     /// Chance that a plant is in its true third, and that a truly fast one is called slow, from one reading.
     pub chance_right: Option<(f64, f64)>,
     /// Cautions.
@@ -70,7 +70,7 @@ pub fn sort(
     id: &str,
     wish: &SortWish,
     today: Day,
-) -> Result<SortReport, GradeError> {
+) -> Result<GradeReport, GradeError> {
     let scope = one_sowing(registry, id)?;
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index).with_own_readings(registry, index);
@@ -92,7 +92,7 @@ pub fn sort(
     let sizes: Vec<f64> = rows.iter().filter_map(|row| row.size).collect();
     let reading_sd = tied_within.map(|tied| tied / reading_error(1.0));
     let measure = measure(&sizes);
-    Ok(SortReport {
+    Ok(GradeReport {
         id: scope.code(registry),
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
@@ -185,7 +185,7 @@ fn readings_at(
     }
 }
 
-fn cautions(id: String, rows: &[SortedPlant], here: &AtOneAge) -> Vec<Caution> {
+fn cautions(id: String, rows: &[GradedPlant], here: &AtOneAge) -> Vec<Caution> {
     let read = rows.iter().filter(|row| row.size.is_some()).count();
     let mut cautions = vec![Caution::WithinOneAge { id }];
     if read < FEWEST {

@@ -4,6 +4,6 @@ mod answer;
 mod rows;
 mod told;
 
-pub use answer::{SortReport, SortWish, sort};
-pub use rows::SortedPlant;
+pub use answer::{GradeReport, SortWish, sort};
+pub use rows::GradedPlant;
 pub use told::{Caution, Gone, GradeError};

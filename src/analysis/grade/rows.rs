@@ -17,7 +17,7 @@ use serde::Serialize;
 
 /// One plant.
 #[derive(Clone, Debug, Serialize)]
-pub struct SortedPlant {
+pub struct GradedPlant {
     /// Place from the largest, 1 first, shared by equal plants; `null` when not read.
     pub place: Option<usize>,
     /// Code.
@@ -87,7 +87,7 @@ pub(crate) struct Sorting<'a, 't> {
 
 impl Sorting<'_, '_> {
     /// Largest first, then the unread that are here.
-    pub fn rows(&self, plants: &[PlantRow], today: Day) -> Vec<SortedPlant> {
+    pub fn rows(&self, plants: &[PlantRow], today: Day) -> Vec<GradedPlant> {
         let order = self.by_size(plants, today);
         let sizes: Vec<Option<f64>> = order.iter().map(|candidate| candidate.size).collect();
         // Readings are finite and the tie zone is checked by the caller, so classing cannot fail.
@@ -103,7 +103,7 @@ impl Sorting<'_, '_> {
         let row = |(place, standing): (usize, Standing)| {
             let Candidate { plant, size, read } = order[place];
             let reading = read.map(|at| &self.here.readings[at]);
-            SortedPlant {
+            GradedPlant {
                 place: size.map(|size| 1 + larger(&sizes, size)),
                 plant: code(place),
                 size,

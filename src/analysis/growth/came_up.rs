@@ -5,6 +5,9 @@
 //! with their days and are not tested.
 
 use crate::analysis::growth::GerminationRow;
+use crate::analysis::growth::germination::of_sowing;
+use crate::observation::scope::Scope;
+use crate::registry::Registry;
 use crate::statistics::Confidence;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::germination_side_by_side::{RunningTotal, common_day};
@@ -48,6 +51,27 @@ struct Counted<'r> {
     /// Sowings with a percentage.
     rows: Vec<&'r GerminationRow>,
     totals: Vec<RunningTotal>,
+}
+
+/// What came up of each pod of a cross; `None` with fewer than two pods that have both numbers.
+pub fn pods_came_up(registry: &Registry, cross: u32) -> Option<GerminationCompared> {
+    let page = &registry.crosses[cross as usize].page;
+    let pods = page.pods.iter().enumerate().map(|(pod, of)| {
+        let scope = Scope {
+            cross,
+            pod: Some(pod),
+            sowing: None,
+        };
+        let sowings = scope.sowings(registry).into_iter();
+        let rows: Vec<GerminationRow> = sowings
+            .map(|(at, _)| of_sowing(registry, cross, at))
+            .collect();
+        (of.code, rows)
+    });
+    let pods: Vec<(&str, Vec<GerminationRow>)> = pods.collect();
+    let groups: Vec<(&str, &[GerminationRow])> =
+        pods.iter().map(|(code, rows)| (*code, &rows[..])).collect();
+    compared(&groups)
 }
 
 /// What came up of several groups; `None` with fewer than two groups that have both numbers.

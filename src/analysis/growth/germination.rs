@@ -63,14 +63,16 @@ impl GerminationRow {
 /// The germination of every sowing of a group.
 pub fn germination_of(registry: &Registry, group: &Group) -> Vec<GerminationRow> {
     let rows = group.sowings.iter();
-    rows.map(|&(cross, at)| row(registry, cross, at)).collect()
+    rows.map(|&(cross, at)| of_sowing(registry, cross, at))
+        .collect()
 }
 
 fn middle(when: When) -> f64 {
     f64::from(when.first.0) / 2.0 + f64::from(when.last.0) / 2.0
 }
 
-fn row(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
+/// The germination of one sowing of a cross, by its place on the page.
+pub(super) fn of_sowing(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
     let page = &registry.crosses[cross as usize].page;
     let sowing = &page.sowings[at];
     let germinated = sowing.germinated.iter().map(|tally| tally.count).max();

@@ -24,7 +24,7 @@ mod window;
 
 pub use alone::{Alone, NoSize};
 pub use answer::{GrowthReport, GrowthWishes, growth};
-pub use came_up::CameUp;
+pub use came_up::{CameUp, GerminationCompared, pods_came_up};
 pub use circumstances::What;
 pub use compare::{Averaged, Comparison, Side, Verdict};
 pub use germination::GerminationRow;

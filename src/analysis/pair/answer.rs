@@ -42,9 +42,11 @@ pub struct PairReport {
     /// Hybrid names with exactly these parents.
     pub names: Vec<HybridName>,
     /// Expected shares, exact.
+    #[serde(rename = "parentage")]
     pub shares: Vec<PairShare>,
     /// The shares with each possible pair of parents of a parent whose own are one of several; empty where that makes no
     /// difference. No seedling has the mean of them.
+    #[serde(rename = "parentage_with_each")]
     pub shares_with_each: Vec<SharesIf>,
     /// Chance of two copies from different species, at least and at most.
     pub heterozygosity: (f64, f64),
@@ -93,6 +95,7 @@ pub struct SharesIf {
     /// Their chance, 0 to 1; `null` where it is not stated.
     pub chance: Option<f64>,
     /// The shares then.
+    #[serde(rename = "parentage")]
     pub shares: Vec<PairShare>,
 }
 

@@ -33,8 +33,14 @@ pub enum Caution {
         /// What the inbreeding may be.
         may_be: Vec<Outcome>,
     },
-    /// A doubt about a name, as naming words it.
-    Name(String),
+    /// A doubt about a name.
+    Name {
+        /// As naming words it.
+        doubt: String,
+        /// Whether it is behind a plant of the plan, or one to hold where nothing is pollinated now; not only behind one that
+        /// could have been used.
+        of_the_plan: bool,
+    },
     /// Plants of the plan whose sex was only guessed.
     SexGuessed(Vec<String>),
     /// A parent whose descent is less sure than a tag.

@@ -27,8 +27,8 @@ impl PlanContext<'_, '_, '_> {
         told.extend(stopped(report));
         told.extend(left_out(candidates, report));
         told.extend(self.may_exceed_the_cap(report));
-        told.extend(self.doubts(candidates, report));
         let parents = best.map_or(Vec::new(), |plan| candidates.parents_of(plan));
+        told.extend(self.doubts(candidates, report, &parents));
         told.extend(self.guessed(&parents));
         told.extend(self.less_than_a_tag(&parents));
         let perhaps =
@@ -63,13 +63,31 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// Species whose names are in doubt, behind all plants that may be pollinated now or are to be held for later.
-    fn doubts(&self, candidates: &SeasonCandidates, report: &PlanReport) -> Vec<Caution> {
-        let now = candidates.seeds.iter().chain(&candidates.donors);
+    fn doubts(
+        &self,
+        candidates: &SeasonCandidates,
+        report: &PlanReport,
+        parents: &[PlantRow],
+    ) -> Vec<Caution> {
+        let names = self.evidence.names();
+        let behind = |plants: &mut dyn Iterator<Item = &PlantRow>| {
+            names.doubts(plants.copied().map(TopOf::Plant))
+        };
         let holds = report.later.holds.iter();
         let later = holds.flat_map(|of| of.held.iter().chain(&of.partner));
-        let tops = now.chain(later).copied().map(TopOf::Plant);
-        let doubts = self.evidence.names().doubts(tops);
-        doubts.into_iter().map(Caution::Name).collect()
+        // Where nothing is pollinated now, what is held for later is the answer.
+        let own = match parents.is_empty() {
+            true => behind(&mut later.clone()),
+            false => behind(&mut parents.iter()),
+        };
+        let now = candidates.seeds.iter().chain(&candidates.donors);
+        let all = behind(&mut now.chain(later));
+        all.into_iter()
+            .map(|doubt| Caution::Name {
+                of_the_plan: own.contains(&doubt),
+                doubt,
+            })
+            .collect()
     }
 
     /// Plants of the plan whose sex was not seen on open flowers.

@@ -1,6 +1,7 @@
 //! The season's best set of pollinations, with its bound, its rivals and the price of each limit.
 
 mod answer;
+mod beside;
 mod candidates;
 mod caution;
 mod cautions;
@@ -24,6 +25,7 @@ mod work;
 mod worth;
 
 pub use answer::{PlanReport, PlannedRow};
+pub use beside::{PairBeside, pairs_of};
 pub use caution::Caution;
 pub use days::bounded;
 pub use error::{GoalsError, PlanError, WhyNot};

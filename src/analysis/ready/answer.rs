@@ -16,7 +16,7 @@ use serde::Serialize;
 
 /// What is open.
 #[derive(Serialize)]
-pub struct OpenReport {
+pub struct ReadyReport {
     /// The day asked for.
     pub on: String,
     /// How many days ahead "soon" reaches.
@@ -131,12 +131,12 @@ pub struct ResultRow {
 ///
 /// # Errors
 /// [`PedigreeTooComplex`] when the pedigree cannot be solved.
-pub fn open(
+pub fn ready(
     registry: &Registry,
     lineage: &Lineage,
     names: &Names,
     (on, days_ahead): (Day, u32),
-) -> Result<OpenReport, PedigreeTooComplex> {
+) -> Result<ReadyReport, PedigreeTooComplex> {
     let results = OwnResults::of(registry, on);
     let soon = on.0.saturating_add(days_ahead as i32);
     let near: Vec<Spike> = spikes(registry, on)
@@ -155,7 +155,7 @@ pub fn open(
     };
     let male = |spike: &&Spike| spike.planned_sex() == Some(Sex::Male);
     let options = context.options(&near, &pollen);
-    let mut report = OpenReport {
+    let mut report = ReadyReport {
         on: on.to_string(),
         days_ahead,
         females: near
@@ -300,7 +300,7 @@ pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<S
     crosses.map(|cross| cross.page.code.to_owned()).collect()
 }
 
-fn cautions(report: &OpenReport) -> Vec<Caution> {
+fn cautions(report: &ReadyReport) -> Vec<Caution> {
     let mut told = vec![Caution::NoPromise, Caution::OnePollenToAZone];
     let named = || report.pollen.iter().filter(|of| of.for_a_named_cross);
     let alone = |one: &&Envelope| named().filter(|of| of.plant == one.plant).count() == 1;

@@ -3,5 +3,5 @@
 mod answer;
 
 pub use answer::{
-    Caution, OpenReport, OptionMeets, SpikeRow, SpikeState, crosses_between, made_before, open,
+    Caution, OptionMeets, ReadyReport, SpikeRow, SpikeState, crosses_between, made_before, ready,
 };

@@ -20,17 +20,17 @@ pub struct KeepWish {
 
 /// A proposal for several crosses.
 #[derive(Clone, Debug, Serialize)]
-pub struct KeepReport {
+pub struct SelectReport {
     /// What is weighed, in words.
     pub weighed: Vec<String>,
     /// What is a must.
     pub needed: Vec<Needed>,
     /// Every cross.
-    pub crosses: Vec<KeepCross>,
+    pub crosses: Vec<SelectCross>,
     /// Every plant here, cross by cross, best first.
-    pub plants: Vec<KeepRow>,
+    pub plants: Vec<SelectRow>,
     /// What the choice is expected to pass on.
-    pub responses: Vec<KeepResponse>,
+    pub responses: Vec<SelectResponse>,
     /// Heritability assumed for that.
     pub heritability: f64,
     /// Shelves that what is kept takes, and shelves there are.
@@ -49,7 +49,7 @@ pub struct KeepReport {
 
 /// One cross.
 #[derive(Clone, Debug, Serialize)]
-pub struct KeepCross {
+pub struct SelectCross {
     /// Code.
     pub id: String,
     /// Plants here today.
@@ -92,7 +92,7 @@ pub enum Proposal {
 
 /// One plant.
 #[derive(Clone, Debug, Serialize)]
-pub struct KeepRow {
+pub struct SelectRow {
     /// Code.
     pub plant: String,
     /// Code of its cross.
@@ -122,7 +122,7 @@ pub struct KeepRow {
 
 /// What the choice in one cross is expected to pass on of one trait.
 #[derive(Clone, Debug, Serialize)]
-pub struct KeepResponse {
+pub struct SelectResponse {
     /// Code of the cross.
     pub cross: String,
     /// The trait with its unit.

@@ -2,7 +2,7 @@
 //!
 //! What is changed afterwards for both sexes and for the shelf is in `fit`.
 
-use crate::analysis::select::answer::{KeepCross, KeepRow, Proposal};
+use crate::analysis::select::answer::{Proposal, SelectCross, SelectRow};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
 use crate::analysis::select::rules::Counted;
@@ -21,8 +21,8 @@ pub(crate) struct Chooser<'a, 't> {
 /// What was chosen.
 #[derive(Default)]
 pub(crate) struct Choice {
-    pub crosses: Vec<KeepCross>,
-    pub rows: Vec<KeepRow>,
+    pub crosses: Vec<SelectCross>,
+    pub rows: Vec<SelectRow>,
     pub shelves: Option<(f64, f64)>,
     pub cautions: Vec<Caution>,
 }
@@ -54,7 +54,7 @@ impl Chooser<'_, '_> {
     }
 
     /// The rows of one cross, best index first, unread last.
-    fn rows(&self, of: &Known) -> Vec<KeepRow> {
+    fn rows(&self, of: &Known) -> Vec<SelectRow> {
         let ranked = &of.ranked;
         let mut place = vec![None; of.plants.len()];
         for (rank, &plant) in ranked.iter().enumerate() {
@@ -77,10 +77,10 @@ impl Chooser<'_, '_> {
         of: &Known,
         plant: usize,
         (place, (proposal, reason)): (Option<usize>, Proposed),
-    ) -> KeepRow {
+    ) -> SelectRow {
         let row = of.plants[plant];
         let score = of.scores[plant].as_ref();
-        KeepRow {
+        SelectRow {
             plant: self.registry.code(row),
             cross: self.registry.crosses[of.scope.cross as usize]
                 .page
@@ -118,20 +118,25 @@ impl Chooser<'_, '_> {
         }
         let quota = self.quota(of);
         let mut proposed: Vec<Option<Proposed>> = vec![None; n];
-        let mut kept = 0;
+        let (mut kept, mut last) = (0, None);
         for &plant in order {
             if let Some(mark) = self.registry.kept(of.plants[plant]) {
                 let why = mark.why.as_deref().map(str::to_owned);
                 proposed[plant] = Some((Proposal::Keep, Reason::Marked { why }));
                 kept += 1;
+                last = Some(plant);
             }
         }
         for &plant in order {
             if proposed[plant].is_some() {
                 continue;
             }
-            let decided = self.one(of, plant, place[plant], (kept, quota));
-            kept += usize::from(decided.0 == Proposal::Keep);
+            let quota = quota.map(|quota| (quota, kept, last));
+            let decided = self.one(of, plant, place[plant], quota);
+            if decided.0 == Proposal::Keep {
+                kept += 1;
+                last = Some(plant);
+            }
             proposed[plant] = Some(decided);
         }
         let mut proposed: Vec<Proposed> = proposed.into_iter().flatten().collect();
@@ -144,7 +149,7 @@ impl Chooser<'_, '_> {
         of: &Known,
         plant: usize,
         place: Option<usize>,
-        (kept, quota): (usize, Option<usize>),
+        quota: Option<(usize, usize, Option<usize>)>,
     ) -> Proposed {
         match &of.verdicts[plant] {
             Verdict::Fails(missed) => {
@@ -175,9 +180,9 @@ impl Chooser<'_, '_> {
         };
         let (proposal, quota) = match quota {
             None => (Proposal::Keep, Quota::NotStated),
-            Some(quota) if kept < quota => (Proposal::Keep, Quota::Open(quota)),
-            Some(quota) => {
-                let behind = self.behind_last_kept(of, plant, quota);
+            Some((quota, kept, _)) if kept < quota => (Proposal::Keep, Quota::Open(quota)),
+            Some((quota, _, last)) => {
+                let behind = self.behind_last_kept(of, plant, last);
                 (Proposal::Sell, Quota::Full(quota, behind))
             }
         };
@@ -201,20 +206,21 @@ impl Chooser<'_, '_> {
     }
 
     /// Whether the last one kept by index can be distinguished from this plant.
-    fn behind_last_kept(&self, of: &Known, plant: usize, quota: usize) -> Behind {
-        let last = quota.checked_sub(1).and_then(|at| of.ranked.get(at));
+    fn behind_last_kept(&self, of: &Known, plant: usize, last: Option<usize>) -> Behind {
+        let Some(last) = last else {
+            return Behind::Behind;
+        };
         let interval = |plant: usize| of.scores[plant].as_ref().map(|score| score.interval);
-        if last.is_some_and(|&last| of.value(last) == of.value(plant)) {
-            return Behind::Equal;
-        }
-        match (last.and_then(|&last| interval(last)), interval(plant)) {
-            (Some(kept), Some(this)) if this.high >= kept.low => Behind::NotSurely,
+        let code = || self.registry.code(of.plants[last]);
+        match (interval(last), interval(plant)) {
+            (Some(_), Some(_)) if of.value(last) == of.value(plant) => Behind::Equal(code()),
+            (Some(kept), Some(this)) if this.high >= kept.low => Behind::NotSurely(code()),
             _ => Behind::Behind,
         }
     }
 
-    fn cross(&self, of: &Known, rows: &[KeepRow]) -> KeepCross {
-        let mine: Vec<&KeepRow> = rows
+    fn cross(&self, of: &Known, rows: &[SelectRow]) -> SelectCross {
+        let mine: Vec<&SelectRow> = rows
             .iter()
             .filter(|row| of.plants.binary_search(&row.row).is_ok())
             .collect();
@@ -225,7 +231,7 @@ impl Chooser<'_, '_> {
             .iter()
             .filter(|row| row.proposal == Proposal::Keep)
             .map(|row| row.row);
-        KeepCross {
+        SelectCross {
             id: of.scope.code(self.registry),
             here: of.plants.len(),
             quota,

@@ -1,6 +1,6 @@
 //! What a proposal must fit besides the plants' merit: a chance of both sexes, and room on the shelf.
 
-use crate::analysis::select::answer::{KeepRow, Proposal};
+use crate::analysis::select::answer::{Proposal, SelectRow};
 use crate::analysis::select::choice::{Choice, Chooser, Proposed};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::reason::{Caution, Reason};
@@ -44,8 +44,8 @@ impl Chooser<'_, '_> {
         let Some(shelf) = &self.rules.shelf else {
             return;
         };
-        let room_of = |row: &KeepRow| room(self.registry, row.row, shelf, self.today);
-        let kept = |rows: &[KeepRow]| -> f64 {
+        let room_of = |row: &SelectRow| room(self.registry, row.row, shelf, self.today);
+        let kept = |rows: &[SelectRow]| -> f64 {
             let kept = rows.iter().filter(|row| row.proposal == Proposal::Keep);
             kept.filter_map(room_of).sum()
         };

@@ -5,7 +5,7 @@
 //! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
 //! in `next`; `recording::marks` writes decisions.
 
-use crate::analysis::select::answer::{KeepReport, KeepWish};
+use crate::analysis::select::answer::{KeepWish, SelectReport};
 use crate::analysis::select::choice::Chooser;
 use crate::analysis::select::error::SelectError;
 use crate::analysis::select::judged::judge_all;
@@ -27,7 +27,7 @@ pub fn keep(
     ids: &[String],
     rules: &KeepRules,
     wish: KeepWish,
-) -> Result<KeepReport, SelectError> {
+) -> Result<SelectReport, SelectError> {
     let traits = counted_traits(registry, ids, rules)?;
     for quota in &rules.quotas {
         if registry.cross(&quota.cross).is_none() {
@@ -76,7 +76,7 @@ pub fn keep(
         )?,
         None => Vec::new(),
     };
-    Ok(KeepReport {
+    Ok(SelectReport {
         weighed: traits
             .iter()
             .filter(|of| of.weight != 0.0)

@@ -16,7 +16,9 @@ mod reason;
 mod response;
 mod rules;
 
-pub use answer::{KeepCross, KeepReport, KeepResponse, KeepRow, KeepWish, Proposal, ReadNext};
+pub use answer::{
+    KeepWish, Proposal, ReadNext, SelectCross, SelectReport, SelectResponse, SelectRow,
+};
 pub use error::SelectError;
 pub use keep::keep;
 pub use reason::{

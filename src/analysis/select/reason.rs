@@ -71,7 +71,7 @@ pub enum Standing {
 }
 
 /// What a quota says of a plant.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Quota {
     /// No quota is stated.
     NotStated,
@@ -81,13 +81,13 @@ pub enum Quota {
     Full(usize, Behind),
 }
 
-/// How a plant stands to the last one kept by index.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+/// How a plant stands to the last one kept, by index; with that one's code.
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Behind {
     /// Its index is the same.
-    Equal,
+    Equal(String),
     /// Their intervals overlap.
-    NotSurely,
+    NotSurely(String),
     /// Behind it, as far as is known.
     Behind,
 }

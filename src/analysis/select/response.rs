@@ -1,7 +1,7 @@
 //! What a choice is expected to pass on: how far those kept stand above their siblings, and how much of that their
 //! seedlings inherit at a stated heritability.
 
-use crate::analysis::select::answer::{KeepResponse, KeepRow, Proposal};
+use crate::analysis::select::answer::{Proposal, SelectResponse, SelectRow};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::rules::Counted;
 use crate::registry::Registry;
@@ -15,8 +15,8 @@ pub(crate) fn responses(
     registry: &Registry,
     known: &[Known],
     traits: &[Counted],
-    (rows, heritability): (&[KeepRow], f64),
-) -> Vec<KeepResponse> {
+    (rows, heritability): (&[SelectRow], f64),
+) -> Vec<SelectResponse> {
     let mut told = Vec::new();
     for of in known {
         for (at, counted) in traits.iter().enumerate() {
@@ -29,7 +29,7 @@ pub(crate) fn responses(
             };
             let share = |heritability| response(differential, heritability).unwrap_or(0.0);
             let (a, b) = (share(LOW_AND_HIGH.0), share(LOW_AND_HIGH.1));
-            told.push(KeepResponse {
+            told.push(SelectResponse {
                 cross: of.scope.code(registry),
                 of: counted.unit.heading(),
                 read,
@@ -45,7 +45,7 @@ pub(crate) fn responses(
 }
 
 /// Plants read, those kept among them, and how far these stand above the mean of their age.
-fn differential(of: &Known, at: usize, rows: &[KeepRow]) -> Option<(usize, usize, f64)> {
+fn differential(of: &Known, at: usize, rows: &[SelectRow]) -> Option<(usize, usize, f64)> {
     let keeps = |plant: usize| {
         let mut mine = rows.iter().filter(|row| row.row == of.plants[plant]);
         mine.any(|row| row.proposal == Proposal::Keep)

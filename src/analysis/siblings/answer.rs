@@ -4,6 +4,7 @@
 //! side by side with a test for difference. Only readings at one age are compared. Growth over time, and whether one
 //! cross varies more than another, are other questions.
 
+use crate::analysis::growth::{GerminationCompared, pods_came_up};
 use crate::analysis::siblings::groups::{groups, pods_apart, test_pods};
 use crate::analysis::siblings::ratio::{RatioAnswer, RatioWish, ratio_answer};
 use crate::analysis::siblings::summary::{ParentValue, PlantValue, TraitSummary};
@@ -50,6 +51,8 @@ pub struct SiblingsReport {
     pub here: usize,
     /// From seed to shelf.
     pub counts: Tray,
+    /// What came up of each pod, where the whole cross is asked for and no single trait.
+    pub pods_germinated: Option<GerminationCompared>,
     /// Every declared trait that was read, in the order of declaration.
     pub traits: Vec<TraitSummary>,
     /// Pairs of measures and scales, rank by rank.
@@ -123,6 +126,7 @@ pub fn siblings(
         .transpose()?;
     adjust_for_number(&mut traits);
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
+    let whole = wish.traits.is_empty() && scope.pod.is_none() && scope.sowing.is_none();
     let formula = names.formula(TopOf::Cross(scope.cross), false);
     let doubts = names.doubts([TopOf::Cross(scope.cross)]);
     cautions.extend(doubts.into_iter().map(Caution::Doubt));
@@ -138,6 +142,7 @@ pub fn siblings(
         numbered: plants.len(),
         here: plants.iter().filter(here).count(),
         counts: tray(registry, scope, &plants, today),
+        pods_germinated: whole.then(|| pods_came_up(registry, scope.cross)).flatten(),
         together: together(&traits),
         traits,
         never_read,

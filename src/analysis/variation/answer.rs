@@ -11,7 +11,7 @@ use crate::analysis::siblings::{Measure, measure};
 use crate::analysis::title::titled;
 use crate::analysis::variation::expected::{Expected, expected_of};
 use crate::analysis::variation::scale::{scale_caution, scale_of};
-use crate::analysis::variation::told::{Caution, NotCompared, SpreadError};
+use crate::analysis::variation::told::{Caution, NotCompared, VariationError};
 use crate::lineage::Lineage;
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
@@ -32,7 +32,7 @@ use serde::Serialize;
 
 /// What is asked.
 #[derive(Clone, Debug)]
-pub struct SpreadWish {
+pub struct VariationOptions {
     /// The measure, by code or name.
     pub of: String,
     /// Heritability inside a species, above 0 and up to 1.
@@ -44,7 +44,7 @@ pub const POWER: f64 = 0.8;
 
 /// Several crosses side by side.
 #[derive(Clone, Debug, Serialize)]
-pub struct SpreadReport {
+pub struct VariationReport {
     /// The trait.
     pub of: String,
     /// Unit shown.
@@ -134,19 +134,19 @@ pub fn spread(
     lineage: &Lineage,
     names: &Names,
     ids: &[String],
-    wish: &SpreadWish,
-) -> Result<SpreadReport, SpreadError> {
+    wish: &VariationOptions,
+) -> Result<VariationReport, VariationError> {
     let index = known_trait(registry, &wish.of)?;
     let unit = TraitUnit::shown_in(registry, index);
     if !unit.is_measure() {
-        return Err(SpreadError::NotAMeasure { name: unit.name });
+        return Err(VariationError::NotAMeasure { name: unit.name });
     }
     let scopes = ids
         .iter()
         .map(|id| Scope::named(registry, id))
         .collect::<Result<Vec<_>, _>>()
-        .map_err(SpreadError::Scope)?;
-    no_plant_twice(registry, &scopes).map_err(SpreadError::Scope)?;
+        .map_err(VariationError::Scope)?;
+    no_plant_twice(registry, &scopes).map_err(VariationError::Scope)?;
     let read: Vec<TraitReadings> = scopes
         .iter()
         .map(|scope| readings_of(registry, &scope.seedlings(registry).0, index))
@@ -209,7 +209,7 @@ pub fn spread(
     let doubts = names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross)));
     cautions.extend(doubts.into_iter().map(Caution::Doubt));
     cautions.push(Caution::OneCrossEach);
-    Ok(SpreadReport {
+    Ok(VariationReport {
         of: unit.name.clone(),
         unit: unit.unit.to_owned(),
         heritability: wish.heritability,

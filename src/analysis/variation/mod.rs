@@ -5,6 +5,6 @@ mod expected;
 mod scale;
 mod told;
 
-pub use answer::{CrossSpread, SpreadRatio, SpreadReport, SpreadWish, spread};
+pub use answer::{CrossSpread, SpreadRatio, VariationOptions, VariationReport, spread};
 pub use expected::BETWEEN_SPECIES;
-pub use told::{Caution, NotCompared, NotExpected, SpreadError};
+pub use told::{Caution, NotCompared, NotExpected, VariationError};

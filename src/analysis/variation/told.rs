@@ -7,7 +7,7 @@ use crate::statistics::StatisticsError;
 
 /// Why there is no answer.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum SpreadError {
+pub enum VariationError {
     /// A code that cannot be used, as `observation` words it.
     Scope(String),
     /// A trait that is not declared.
@@ -19,9 +19,9 @@ pub enum SpreadError {
     },
 }
 
-impl From<UnknownTrait> for SpreadError {
-    fn from(why: UnknownTrait) -> SpreadError {
-        SpreadError::Trait(why)
+impl From<UnknownTrait> for VariationError {
+    fn from(why: UnknownTrait) -> VariationError {
+        VariationError::Trait(why)
     }
 }
 

@@ -7,14 +7,14 @@ use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::parentage::{shares, shares_chart};
+use crate::report::parentage::{parentage_chart, shares};
 use clap::Args;
 
 /// Show the expected parentage, species by species, as exact fractions
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook parentage X22-02 --registry registry-demo\n         \
-    podbook parentage X22-02 X20-01 -o shares.svg --registry registry-demo"
+    podbook parentage X22-02 X20-01 -o parentage.svg --registry registry-demo"
 )]
 pub struct Parentage {
     /// Codes of plants or crosses
@@ -42,7 +42,7 @@ impl Parentage {
             .collect::<Result<Vec<_>, _>>()?;
         let scene = || {
             let species = Descent::of(&registry, &lineage, &names).species;
-            render::chart::shares(&shares_chart(&reports, &species))
+            render::chart::parentage(&parentage_chart(&reports, &species))
         };
         self.picture.answer(request, &reports, scene, remarks)
     }

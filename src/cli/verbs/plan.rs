@@ -8,9 +8,9 @@ use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
 use crate::record::{GoalsPage, read_goals, spelt_out};
-use crate::render::chart::frontier;
+use crate::render::chart::plans;
 use crate::report::Report;
-use crate::report::plan::frontier_chart;
+use crate::report::plan::plans_chart;
 use clap::Args;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
@@ -22,7 +22,7 @@ use std::time::{Duration, Instant};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook plan --pots 120 --trait banding=2 --registry registry-demo\n         \
-    podbook plan --any-time --pots 120 -o frontier.svg --registry registry-demo\n\
+    podbook plan --any-time --pots 120 -o plan.svg --registry registry-demo\n\
     Goals are read from goals.ron in the registry if it is there, or from a file of yours with --goals; flags outweigh it.\n\
     Exit code 1 when no plan keeps every limit, 2 when the goals themselves cannot be met, as a must of two that cannot be crossed.\n\
     Ctrl-C ends the work with the best plan so far and how much better any other could be; exit code 130."
@@ -117,7 +117,7 @@ impl Plan {
                 report.sheet().answer
             )));
         }
-        let scene = || frontier(&frontier_chart(&report));
+        let scene = || plans(&plans_chart(&report));
         let reports = std::slice::from_ref(&report);
         let outcome = self.picture.answer(request, reports, scene, remarks)?;
         Ok(Outcome {

@@ -1,7 +1,7 @@
 //! `podbook ready`: what can be pollinated now or soon.
 
 use super::output::Output;
-use crate::analysis::ready::open;
+use crate::analysis::ready::ready;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
@@ -43,7 +43,7 @@ impl Ready {
         };
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
-        let report = open(&registry, &lineage, &names, (on, self.ahead.min(3_650)))
+        let report = ready(&registry, &lineage, &names, (on, self.ahead.min(3_650)))
             .map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }

@@ -2,7 +2,7 @@
 
 use super::output::{Output, TABLES};
 use crate::analysis::merit::Parts;
-use crate::analysis::select::{KeepReport, KeepWish, Proposal, keep};
+use crate::analysis::select::{KeepWish, Proposal, SelectReport, keep};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::record::{KeepRules, Need, Shelf, Weight};
@@ -110,7 +110,7 @@ impl Select {
         registry: &Registry,
         rules: &KeepRules,
         wish: KeepWish,
-    ) -> Result<KeepReport, Refusal> {
+    ) -> Result<SelectReport, Refusal> {
         for id in &self.ids {
             super::known(registry, id)?;
         }
@@ -238,7 +238,7 @@ fn apply(
     request: &Request,
     book: &Book,
     registry: &Registry,
-    report: &mut KeepReport,
+    report: &mut SelectReport,
 ) -> Result<Vec<String>, Refusal> {
     let wanted = report.plants.iter();
     let wanted = wanted.filter(|row| row.proposal == Proposal::Keep && !row.already_marked);

@@ -2,19 +2,19 @@
 
 use super::output::Picture;
 use crate::analysis::merit::Parts;
-use crate::analysis::variation::{SpreadWish, spread};
+use crate::analysis::variation::{VariationOptions, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render;
-use crate::report::variation::spread_chart;
+use crate::report::variation::variation_chart;
 use clap::Args;
 
 /// Compare how much two crosses vary
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook variation X15-02 X22-02 --registry registry-demo\n         \
-    podbook variation X15-02 X22-02 -o spread.svg --registry registry-demo"
+    podbook variation X15-02 X22-02 -o variation.svg --registry registry-demo"
 )]
 pub struct Variation {
     /// Codes of two or more crosses, pods or sowings; the others are compared with the first
@@ -46,13 +46,13 @@ impl Variation {
         }
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
-        let wish = SpreadWish {
+        let wish = VariationOptions {
             of: self.of,
             heritability: self.heritability,
         };
         let report =
             spread(&registry, &lineage, &names, &self.ids, &wish).map_err(Refusal::arguments)?;
-        let scene = || render::chart::spread(&spread_chart(&report));
+        let scene = || render::chart::variation(&variation_chart(&report));
         let reports = std::slice::from_ref(&report);
         self.picture.answer(request, reports, scene, remarks)
     }

@@ -54,7 +54,7 @@ impl Case {
                     None => addition.value.to_owned(),
                 };
                 let field = &addition.field;
-                let told = format!("until it is mended `{field}: {stand_in}` is assumed");
+                let told = format!("until this is fixed, `{field}: {stand_in}` is assumed");
                 finding.help.push(told);
             }
         }
@@ -113,7 +113,7 @@ impl Case {
 
 /// The line of help for a lost record.
 pub(super) fn left_out(kind: &Kind) -> String {
-    format!("until it is mended this {} is left out", kind.word)
+    format!("until this is fixed, this {} is left out", kind.word)
 }
 
 fn with_article(word: &str) -> String {

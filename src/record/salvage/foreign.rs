@@ -41,7 +41,7 @@ pub(super) fn foreign(file: FileId, text: &str, word: &str) -> Option<Finding> {
             .found(format!("lines of values with {separator} between them"))
             .needed(needed)
             .help("copy a page, such as crosses/page-to-copy.txt, and type the values into it; a line of readings becomes a row: [\"1\", \"9.6 cm\"]")
-            .help("keep the table outside the registry, or under another ending such as .csv"),
+            .help("keep the table outside the registry, or with another extension such as .csv"),
     )
 }
 

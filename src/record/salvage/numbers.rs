@@ -22,7 +22,7 @@ impl Told<'_, '_> {
             Some(number) => finding
                 .renamed(Code("words-around-number"))
                 .write(number.replace(',', ""))
-                .help("what is uncertain about it belongs into `note`"),
+                .help("write what is uncertain about it under `note`"),
             None => finding,
         }
     }

@@ -272,7 +272,7 @@ impl<'t> Trials<'_, 't> {
             if record != case.record {
                 finding
                     .help
-                    .push(format!("until it is mended {subject} is left out"));
+                    .push(format!("until this is fixed, {subject} is left out"));
             }
             case.findings.push((record, finding));
         }

@@ -167,7 +167,7 @@ impl Told<'_, '_> {
     }
 
     fn bad_escape(self, wrong: &Wrong) -> Finding {
-        Finding::fault(Code("bad-escape"), "a backslash that means nothing")
+        Finding::fault(Code("bad-escape"), "a backslash without a meaning")
             .at(self.value(wrong.part))
             .found(self.found(wrong.part))
             .needed("\\\" for a quotation mark, \\\\ for a backslash, \\n for a new line")

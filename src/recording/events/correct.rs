@@ -116,7 +116,7 @@ impl Correct {
                     || (trait_named(registry, head).is_some()
                         && trait_named(registry, head) == trait_named(registry, &self.column))
             };
-            let Some(column) = sitting.columns.iter().position(|column| heads(&column)) else {
+            let Some(column) = sitting.columns.iter().position(|column| heads(column)) else {
                 continue;
             };
             for (row, cells) in sitting.rows.iter().enumerate() {
@@ -147,7 +147,7 @@ impl Correct {
             (1, _) | (_, None) => found
                 .into_iter()
                 .max_by_key(latest)
-                .ok_or_else(|| Slip::NothingToChange(code)),
+                .ok_or(Slip::NothingToChange(code)),
             (_, Some(_)) => Err(Slip::NothingToChange(format!(
                 "{code} was read more than once on that day\ncorrect the page by hand: {} sittings hold it",
                 found.len()

@@ -1,16 +1,17 @@
 //! The siblings of one sowing sorted, as a person reads them.
 
-use crate::analysis::grade::{Gone, SortReport, SortedPlant};
+use crate::analysis::grade::{Gone, GradeReport, GradedPlant};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::statistics::classes::{Standing, Third};
-use crate::wording::listed;
+use crate::wording::{counted, listed};
 
 /// Plants that the first sentence names.
 const NAMED: usize = 8;
 
-impl Report for SortReport {
+impl Report for GradeReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
+        sheet.lines(None, self.sample().into_iter().collect());
         let decimals = self.shown.decimals.max(1);
         let mut table = Table::new(&[
             "",
@@ -58,18 +59,16 @@ impl Report for SortReport {
                 if wrong < 0.005 { "less than once".to_owned() } else { format!("{:.0} times", wrong * 100.0) }
             )]);
         }
-        for caution in &self.cautions {
-            sheet.caution(caution.to_string());
-        }
+        sheet.cautions_of(&self.cautions);
         sheet
     }
 }
 
-impl SortReport {
+impl GradeReport {
     /// `Fast: X22-02-1 and X22-02-3. `; nothing where none is classed or too many would be named.
     fn fast(&self) -> String {
         let fast = self.plants.iter().filter(|row| row.gone.is_none());
-        let is_fast = |row: &&SortedPlant| {
+        let is_fast = |row: &&GradedPlant| {
             matches!(
                 row.class,
                 Standing::Classed {
@@ -87,12 +86,27 @@ impl SortReport {
     }
 
     fn answer(&self) -> String {
+        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
+        if self.measure.is_none() {
+            return format!("{}: no readings", self.id);
+        }
+        format!(
+            "{}{} of {} graded by {} at {}; {}",
+            self.fast(),
+            counted(read, "sibling", "siblings"),
+            self.id,
+            self.shown.name,
+            self.at,
+            self.ties()
+        )
+    }
+
+    /// What was read, in figures: `n 13, 2 of them gone since, median 9.0, …`; `None` without readings.
+    fn sample(&self) -> Option<String> {
         let decimals = usize::from(self.shown.decimals.max(1));
         let read = self.plants.iter().filter(|row| row.size.is_some()).count();
         let unread = self.plants.len() - read;
-        let Some(measure) = &self.measure else {
-            return format!("{}: no readings", self.id);
-        };
+        let measure = self.measure.as_ref()?;
         let sd = measure
             .sd
             .map_or(String::new(), |sd| format!(", SD {sd:.decimals$}"));
@@ -109,16 +123,12 @@ impl SortReport {
         } else {
             format!(", {unread} unread")
         };
-        format!(
-            "{}{}, {} at {}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}; {}",
-            self.fast(),
-            self.id,
+        Some(format!(
+            "{}: n {read}{unread}{gone}, median {:.decimals$}, mean {:.decimals$}{sd}{fold}",
             self.shown.heading(),
-            self.at,
             measure.median,
-            measure.mean,
-            self.ties()
-        )
+            measure.mean
+        ))
     }
 
     /// The distance within which plants are tied, with its unit: `plants within 0.7 cm are tied`.

@@ -2,6 +2,7 @@
 
 use crate::analysis::grade::{Caution, Gone, GradeError};
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::statistics::classes::{FEWEST, Standing, Third};
 use crate::wording::{age, counted, days, listed};
 use std::fmt::{Display, Formatter, Result};
@@ -28,6 +29,23 @@ impl Display for Gone {
             Gone::Fate(words) => words,
             Gone::NotHere => "not here any more",
         })
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::Reading(_)
+            | Caution::TooFew { .. }
+            | Caution::Pests { .. }
+            | Caution::NoPotting
+            | Caution::VagueDay(_)
+            | Caution::NoTies { .. } => Weight::Answer,
+            Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::WithinOneAge { .. }
+            | Caution::GoneCounted { .. }
+            | Caution::OtherAges { .. } => Weight::General,
+        }
     }
 }
 

@@ -3,18 +3,22 @@
 use crate::analysis::growth::{
     Averaged, CameUp, Comparison, GroupGrowth, GroupKind, GrowthReport, SurvivalRow,
 };
+use crate::report::caution::Weight;
 use crate::report::sheet::Sheet;
 use crate::statistics::germination::FEWEST_COUNTS;
 use crate::wording::{age, counted, listed};
 
 impl GrowthReport {
     pub(crate) fn cautions(&self, sheet: &mut Sheet) {
-        for line in self.far_readings.iter().chain(&self.doubts) {
-            sheet.caution(line.clone());
+        for doubt in &self.doubts {
+            sheet.caution(Weight::Doubt, doubt);
+        }
+        for far in &self.far_readings {
+            sheet.caution(Weight::Answer, far);
         }
         for pair in &self.comparisons {
-            for caution in self.pair_cautions(pair) {
-                sheet.caution(caution);
+            for (weight, caution) in self.pair_cautions(pair) {
+                sheet.caution(weight, caution);
             }
         }
         for group in &self.groups {
@@ -33,36 +37,45 @@ impl GrowthReport {
         };
         let (left_out, interpolated) = (all(|of| &of.left_out), all(|of| &of.interpolated));
         if !left_out.is_empty() {
-            sheet.caution(format!(
-                "germination: left out of the comparison, not counted at that day: {}",
-                listed(&left_out)
-            ));
+            sheet.caution(
+                Weight::LeftOut,
+                format!(
+                    "germination: left out of the comparison, not counted at that day: {}",
+                    listed(&left_out)
+                ),
+            );
         }
         if !interpolated.is_empty() {
-            sheet.caution(format!(
-                "germination: not counted on that day, so interpolated between two counts: {}",
-                listed(&interpolated)
-            ));
+            sheet.caution(
+                Weight::General,
+                format!(
+                    "germination: not counted on that day, so interpolated between two counts: {}",
+                    listed(&interpolated)
+                ),
+            );
         }
         if compared.p.is_some() {
-            sheet.caution(
+            sheet.caution(Weight::General,
                 "germination: seeds are counted as independent, but those of one sowing share a pot and a day, so p is too small where \
                  pots differ",
             );
         }
     }
 
-    fn pair_cautions(&self, pair: &Comparison) -> Vec<String> {
+    fn pair_cautions(&self, pair: &Comparison) -> Vec<(Weight, String)> {
         let mut told = Vec::new();
         let groups = (self.group(&pair.of.0), self.group(&pair.of.1));
         if let Some(words) = self.latest_words(groups.0, groups.1) {
-            told.push(words);
+            told.push((Weight::General, words));
         }
         let Some((a, b)) = &pair.sides else {
-            told.push(format!(
-                "sizes are never guessed before the first or after the last reading: {}, {}",
-                self.ages_words(groups.0),
-                self.ages_words(groups.1)
+            told.push((
+                Weight::Answer,
+                format!(
+                    "sizes are never guessed before the first or after the last reading: {}, {}",
+                    self.ages_words(groups.0),
+                    self.ages_words(groups.1)
+                ),
             ));
             return told;
         };
@@ -75,23 +88,26 @@ impl GrowthReport {
                         self.sized(difference.abs())
                     )
                 });
-            told.push(format!(
-                "readings {:.1} months apart in age: {} at {:.1}, {} at {:.1} months{exact}",
-                (a.age - b.age).abs(),
-                a.id,
-                a.age,
-                b.id,
-                b.age
+            told.push((
+                Weight::General,
+                format!(
+                    "readings {:.1} months apart in age: {} at {:.1}, {} at {:.1} months{exact}",
+                    (a.age - b.age).abs(),
+                    a.id,
+                    a.age,
+                    b.id,
+                    b.age
+                ),
             ));
         }
         for side in [a, b] {
             if side.mean_between.1 - side.mean_between.0 > 0.05 {
-                told.push(format!(
+                told.push((Weight::Answer, format!(
                     "{}: dates are vague, so its mean may be anything from {} to {}; the interval allows for it",
                     side.id,
                     self.sized(side.mean_between.0),
                     self.sized(side.mean_between.1)
-                ));
+                )));
             }
         }
         let of = |alike: Option<bool>| -> Vec<String> {
@@ -109,16 +125,16 @@ impl GrowthReport {
             if !unsaid.is_empty() {
                 words.push(format!("not recorded: {}", listed(&unsaid)));
             }
-            told.push(format!(
+            told.push((Weight::Answer, format!(
                 "the groups were not grown alike ({}), so a difference may not come from the parents",
                 words.join("; ")
-            ));
+            )));
         }
         if pair.unit == Averaged::Plant && !(one_family(groups.0) && one_family(groups.1)) {
-            told.push(format!(
+            told.push((Weight::Answer, format!(
                 "{} or {} has only one pod, so an effect of the pod cannot be told apart from an effect of the cross",
                 a.id, b.id
-            ));
+            )));
         }
         told
     }
@@ -158,37 +174,43 @@ impl GrowthReport {
 
     fn group_cautions(&self, group: &GroupGrowth, sheet: &mut Sheet) {
         if group.left_out.total() > 0 {
-            sheet.caution(format!(
-                "{}: left out {}: {}",
-                group.id,
-                counted(group.left_out.total(), "reading", "readings"),
-                group.left_out.words()
-            ));
+            sheet.caution(
+                Weight::LeftOut,
+                format!(
+                    "{}: left out {}: {}",
+                    group.id,
+                    counted(group.left_out.total(), "reading", "readings"),
+                    group.left_out.words()
+                ),
+            );
         }
         if group.without_age > 0 {
-            sheet.caution(format!(
-                "{}: {} without a dated sowing, so without an age",
-                group.id,
-                counted(group.without_age, "plant", "plants")
-            ));
+            sheet.caution(
+                Weight::LeftOut,
+                format!(
+                    "{}: {} without a dated sowing, so without an age",
+                    group.id,
+                    counted(group.without_age, "plant", "plants")
+                ),
+            );
         }
         let fewer = group.sittings.windows(2).find(|pair| pair[1].n < pair[0].n);
         if fewer.is_some() && group.kind != GroupKind::Plant {
             let counts: Vec<String> = group.sittings.iter().map(|row| row.n.to_string()).collect();
-            sheet.caution(format!(
+            sheet.caution(Weight::Answer, format!(
                 "{}: not the same plants each time ({} read); later means are of those that were left",
                 group.id,
                 counts.join(" → ")
             ));
         }
         if group.rate.as_ref().is_some_and(|rate| rate.uneven) {
-            sheet.caution(format!(
+            sheet.caution(Weight::Answer, format!(
                 "{}: plants were followed over different ages; young plants grow faster, so their rates are not quite alike",
                 group.id
             ));
         }
         if group.curves.iter().any(|curve| !curve.identified) {
-            sheet.caution(format!(
+            sheet.caution(Weight::General, format!(
                 "{}: a curve with a final size is supported only from seven ages, with a final size under three times the largest reading",
                 group.id
             ));
@@ -198,17 +220,20 @@ impl GrowthReport {
             .as_ref()
             .filter(|row| row.steps.is_empty() && row.deaths > 0)
         {
-            sheet.caution(format!(
-                "{}: too few deaths for a curve ({}); the counts are given",
-                group.id,
-                counted(row.deaths, "death", "deaths")
-            ));
+            sheet.caution(
+                Weight::General,
+                format!(
+                    "{}: too few deaths for a curve ({}); the counts are given",
+                    group.id,
+                    counted(row.deaths, "death", "deaths")
+                ),
+            );
         }
         if let Some(words) = group.survival.as_ref().and_then(entry_words) {
-            sheet.caution(format!("{}: {words}", group.id));
+            sheet.caution(Weight::General, format!("{}: {words}", group.id));
         }
         if let Some(row) = group.survival.as_ref().filter(|row| row.long_unseen > 0) {
-            sheet.caution(format!(
+            sheet.caution(Weight::Answer, format!(
                 "{}: {} of the {} plants counted as alive today {} no entry for a year; look whether {}: deaths among them would \
                  lower survival",
                 group.id,
@@ -219,7 +244,7 @@ impl GrowthReport {
             ));
         }
         for row in group.germination.iter().filter(|row| row.is_unfitted()) {
-            sheet.caution(format!(
+            sheet.caution(Weight::General, format!(
                 "{}: no course fitted to {}; it has three parameters and needs {FEWEST_COUNTS} counts with new seedlings",
                 row.id,
                 counted(row.counts, "count", "counts")
@@ -230,17 +255,23 @@ impl GrowthReport {
             .iter()
             .filter(|row| row.vague_by > 0 && row.t50_coolbear.is_some())
         {
-            sheet.caution(format!(
-                "{}: days from dates vague by up to {}, their middles taken",
-                row.id,
-                counted(row.vague_by as usize, "day", "days")
-            ));
+            sheet.caution(
+                Weight::General,
+                format!(
+                    "{}: days from dates vague by up to {}, their middles taken",
+                    row.id,
+                    counted(row.vague_by as usize, "day", "days")
+                ),
+            );
         }
         for row in group.germination.iter().filter(|row| row.by_first_visit) {
-            sheet.caution(format!(
-                "{}: half had come up by the first count, so T50 is at most what is shown",
-                row.id
-            ));
+            sheet.caution(
+                Weight::General,
+                format!(
+                    "{}: half had come up by the first count, so T50 is at most what is shown",
+                    row.id
+                ),
+            );
         }
     }
 }

@@ -33,13 +33,13 @@ impl GrowthReport {
         else {
             return match self.at {
                 Some(at) => format!(
-                    "{} and {} not comparable: not both have a size at {} months",
+                    "{} and {} are not comparable: they do not both have a size at {} months",
                     pair.of.0,
                     pair.of.1,
                     at_age(at)
                 ),
                 None => format!(
-                    "{} and {} not comparable: {}",
+                    "{} and {} are not comparable: {}",
                     pair.of.0,
                     pair.of.1,
                     self.why_no_age(pair)
@@ -53,30 +53,27 @@ impl GrowthReport {
             self.sized(difference.abs()),
             percent.unwrap_or_default()
         );
-        let larger_by = format!(
-            "{} larger than {} at {} months {by}",
-            larger.id,
-            smaller.id,
-            at_age(months)
-        );
+        let months = at_age(months);
+        let larger_by = |how: &str| {
+            format!(
+                "{} is {how}larger than {} at {months} months, {by}",
+                larger.id, smaller.id
+            )
+        };
         match pair.verdict {
-            Verdict::Clearly => format!("{larger_by}, clearly"),
-            Verdict::Probably => format!("{larger_by}, probably"),
+            Verdict::Clearly => larger_by("clearly "),
+            Verdict::Probably => larger_by("probably "),
             Verdict::NoClearDifference => format!(
-                "no clear difference between {} and {} at {} months: {} larger {by}",
-                a.id,
-                b.id,
-                at_age(months),
-                larger.id
+                "No clear difference between {} and {} at {months} months: {} is larger {by}",
+                a.id, b.id, larger.id
             ),
             _ if difference == 0.0 => format!(
-                "{} and {} equal at {} months: {}",
+                "{} and {} are equal at {months} months: {}",
                 a.id,
                 b.id,
-                at_age(months),
                 too_few(a, b)
             ),
-            _ => format!("{larger_by}: {}", too_few(a, b)),
+            _ => format!("{}: {}", larger_by(""), too_few(a, b)),
         }
     }
 
@@ -88,9 +85,9 @@ impl GrowthReport {
         let groups = self.groups.iter().filter(of_pair).filter(unread);
         let unread: Vec<&str> = groups.map(|group| group.id.as_str()).collect();
         if unread.is_empty() {
-            "no common age".to_owned()
+            "they share no age".to_owned()
         } else {
-            format!("no {} read of {}", self.of_trait, listed(&unread))
+            format!("no {} was read of {}", self.of_trait, listed(&unread))
         }
     }
 
@@ -103,7 +100,7 @@ impl GrowthReport {
             [] => self
                 .groups
                 .first()
-                .map_or_else(|| "nothing to show".to_owned(), |group| self.alone(group)),
+                .map_or_else(|| "Nothing to show".to_owned(), |group| self.alone(group)),
             many => {
                 let is_clear = |pair: &&Comparison| {
                     matches!(pair.verdict, Verdict::Clearly | Verdict::Probably)

@@ -2,7 +2,7 @@
 
 use crate::analysis::kinship::{InbreedingReport, InbreedingRow, KinReport, PairRow};
 use crate::analysis::siblings::alike_siblings;
-use crate::report::as_text::lines;
+use crate::report::caution::Weight;
 use crate::report::kinship::words::{decimal, odds, outcome_words, probability};
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{counted, listed};
@@ -36,11 +36,13 @@ impl Report for KinReport {
         let evidence = self.evidence.iter();
         let evidence = evidence.map(|of| format!("{}: {}", of.id, of.evidence.words));
         sheet.lines(Some("Evidence"), evidence.collect());
-        sheet.cautions.clone_from(&self.cautions);
-        sheet.cautions.extend(lines(&self.rests_on.assumptions()));
+        self.cautions
+            .iter()
+            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet.cautions_of(&self.rests_on.assumptions());
         let untold = self.pairs.iter().filter(|pair| !pair.ways_known).count();
         if untold > 0 {
-            sheet.caution(format!(
+            sheet.caution(Weight::Answer, format!(
                 "{} may have come about in too many ways to list: only the expected kinship is shown",
                 counted(untold, "pair", "pairs")
             ));
@@ -60,7 +62,7 @@ impl KinReport {
     fn closest(&self) -> String {
         let apart = || self.pairs.iter().filter(|pair| pair.a != pair.b);
         let Some(most) = apart().max_by(|a, b| a.kinship.total_cmp(&b.kinship)) else {
-            return format!("kinship of {}", counted(self.pairs.len(), "pair", "pairs"));
+            return format!("Kinship of {}", counted(self.pairs.len(), "pair", "pairs"));
         };
         let alike: Vec<String> = apart()
             .filter(|pair| pair.kinship == most.kinship)
@@ -87,14 +89,14 @@ impl KinReport {
         match (pair.is_certain(), pair.may_be.is_empty()) {
             (true, _) => {
                 let kinship = probability(pair.kinship);
-                format!("kinship of {of}: at least {kinship}; {seedlings}")
+                format!("Kinship of {of}: at least {kinship}; {seedlings}")
             }
             (false, true) => {
                 let kinship = decimal(pair.kinship);
-                format!("kinship of {of}: expected at least {kinship}; {seedlings}")
+                format!("Kinship of {of}: expected at least {kinship}; {seedlings}")
             }
             (false, false) => format!(
-                "kinship of {of}: at least {}, since parents are one of several; expected {}; {seedlings}",
+                "Kinship of {of}: at least {}, depending on which of several parents is the true one; expected {}; {seedlings}",
                 outcome_words(&pair.may_be),
                 decimal(pair.kinship)
             ),
@@ -195,7 +197,9 @@ impl InbreedingReport {
             .filter(|row| row.inbreeding > 0.0 && !row.is_surely_inbred());
         let perhaps = match perhaps.count() {
             0 => String::new(),
-            n => format!("; {n} more may be, since their parents are one of several"),
+            n => format!(
+                "; {n} more may be, depending on which of several parents are the true ones"
+            ),
         };
         format!(
             "{} of {} certainly inbred{perhaps}",
@@ -219,8 +223,10 @@ impl InbreedingReport {
             table.row(cells);
         }
         sheet.table(table);
-        sheet.cautions.clone_from(&self.cautions);
-        sheet.cautions.extend(lines(&self.rests_on.assumptions()));
+        self.cautions
+            .iter()
+            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet.cautions_of(&self.rests_on.assumptions());
         sheet
     }
 }

@@ -4,6 +4,7 @@ use crate::analysis::kinship::{
     Assumption, DescentPath, Drawn, DrawnParents, Outcome, ParentPair, PathStep,
 };
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::wording::{chance, counted};
 use std::fmt::{Display, Formatter, Result};
 
@@ -67,6 +68,15 @@ impl Display for DescentPath {
             out.write_str(", if of ")?;
         }
         joined(out, &self.taking, " and ")
+    }
+}
+
+impl Weighed for Assumption {
+    fn weight(&self) -> Weight {
+        match self {
+            Assumption::Uncertain { .. } => Weight::Doubt,
+            Assumption::Unrelated { .. } | Assumption::Background(_) => Weight::General,
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use crate::observation::provenance::stages;
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::{Day, When};
 use crate::registry::Cross;
+use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, days};
 use serde::Serialize;
@@ -118,7 +119,9 @@ impl Report for CrossList {
         if !self.crosses.is_empty() {
             sheet.table(table);
         }
-        sheet.cautions.clone_from(&self.cautions);
+        self.cautions
+            .iter()
+            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
         sheet
     }
 }

@@ -10,9 +10,10 @@ use crate::observation::months::months;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::observation::standing::{fate_words, last_read};
+use crate::observation::standing::{last_read, status_words};
 use crate::record::{Day, Sex, When};
 use crate::registry::{PlantKind, Registry};
+use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
 use serde::Serialize;
@@ -64,12 +65,17 @@ pub struct PlantLine {
     pub name: String,
     /// How surely its descent is known, in few words.
     pub evidence: String,
+    /// The weakest link of that.
+    #[serde(skip)]
+    pub(super) weakest: String,
     /// Sex as seen, in words.
     pub sex: String,
-    /// `here`, or what became of it.
-    pub standing: String,
-    /// Whether somebody decided to keep it.
+    /// `in the collection`, or what became of it.
+    pub status: String,
+    /// Whether it is marked to keep.
     pub kept: bool,
+    #[serde(skip)]
+    pub(super) is_here: bool,
     /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub months_from_sowing: Option<(f64, f64)>,
     /// When it was last read.
@@ -209,8 +215,12 @@ fn passes(registry: &Registry, plant: PlantRow, filter: &PlantFilter, today: Day
 /// The conditions of a filter in words.
 pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     let mut words = Vec::new();
-    words.extend(filter.alive.then(|| "here".to_owned()));
-    words.extend(filter.gone.then(|| "not here any more".to_owned()));
+    words.extend(filter.alive.then(|| "in the collection".to_owned()));
+    words.extend(
+        filter
+            .gone
+            .then(|| "no longer in the collection".to_owned()),
+    );
     words.extend(filter.kept.then(|| "kept".to_owned()));
     words.extend(filter.founders.then(|| "founders".to_owned()));
     words.extend(
@@ -242,18 +252,19 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
 #[derive(Default)]
 struct Shared {
     formulas: HashMap<u32, String>,
-    /// By origin and pod.
-    evidence: HashMap<(u32, Option<usize>), String>,
+    /// In few words and its weakest link, by origin and pod.
+    evidence: HashMap<(u32, Option<usize>), (String, String)>,
 }
 
 fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -> PlantLine {
     let (registry, names) = (evidence.registry(), evidence.names());
-    let how = || evidence.short(Unit::Plant(plant));
+    let unit = Unit::Plant(plant);
+    let how = || (evidence.short(unit), evidence.weakest_short(unit));
     // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
     let origin = registry
         .origin_of(plant)
         .filter(|_| registry.pods_it_may_be_of(plant).is_empty());
-    let evidence = match origin {
+    let (evidence, weakest) = match origin {
         Some(origin) => {
             let key = (origin, registry.road(plant).1);
             shared.evidence.entry(key).or_insert_with(how).clone()
@@ -269,17 +280,15 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         None => write(),
         Some(origin) => shared.formulas.entry(origin).or_insert_with(write).clone(),
     };
-    let standing = match (presence(registry, plant, today), registry.fate(plant)) {
-        (Presence::Here, _) => "here".to_owned(),
-        (_, Some(fate)) => fate_words(fate),
-        (_, None) => "all ramets gone".to_owned(),
-    };
+    let is_here = presence(registry, plant, today) == Presence::Here;
     PlantLine {
         id: registry.code(plant),
         name,
         evidence,
+        weakest,
         sex: sex_seen(registry, plant).to_string(),
-        standing,
+        status: status_words(registry.fate(plant).filter(|_| !is_here), is_here),
+        is_here,
         kept: registry.is_kept(plant),
         months_from_sowing: months(
             provenance(registry, plant).sown,
@@ -302,18 +311,28 @@ pub fn place(registry: &Registry, plant: PlantRow) -> Option<String> {
     own.or(potted).map(str::to_owned)
 }
 
-/// Letters of a name that a short row holds.
 /// Plants of which a screen has rows.
 const SHORT_ROWS: usize = 24;
 
-const SHORT_NAME: usize = 36;
+/// Letters of a name that a row of a screen holds.
+const SHORT_NAME: usize = 120;
 
 impl PlantList {
-    /// A line for each plant, as many as a screen holds: what became of it without the reason, the name cut short.
+    /// A line for each plant, as many as a screen holds: what became of it without the reason, the weakest link, and the
+    /// name unless it is that of the row above.
     fn short_rows(&self) -> Table {
-        let mut table = Table::new(&["plant", "sex", "status", ">age", "last read", "name"]);
+        let mut table = Table::new(&["plant", "sex", "status", ">age", "weakest link", "name"]);
+        let mut above = "";
         for plant in self.plants.iter().take(SHORT_ROWS) {
-            let status = plant.standing.split(" (").next().unwrap_or_default();
+            let status = match plant.is_here {
+                true => "here",
+                false => plant.status.split(" (").next().unwrap_or_default(),
+            };
+            let name = match plant.name == above {
+                true => "as above".to_owned(),
+                false => shortened(&plant.name, SHORT_NAME),
+            };
+            above = &plant.name;
             let status = match plant.kept {
                 true => format!("{status}, to keep"),
                 false => status.to_owned(),
@@ -327,8 +346,8 @@ impl PlantList {
                 sex.into(),
                 status.into(),
                 plant.months_from_sowing.map(age).into(),
-                plant.last_read.clone().into(),
-                shortened(&plant.name, SHORT_NAME).into(),
+                plant.weakest.clone().into(),
+                name.into(),
             ]);
         }
         table
@@ -351,8 +370,9 @@ impl Report for PlantList {
         } else {
             format!(" ({})", self.filter)
         };
+        let here = self.plants.iter().filter(|plant| plant.is_here).count();
         let mut sheet = Sheet::new(format!(
-            "{} of {} on record{filter}",
+            "{} of {} on record{filter}, {here} of them in the collection",
             self.plants.len(),
             counted(self.of, "plant", "plants")
         ));
@@ -370,7 +390,7 @@ impl Report for PlantList {
             table.row(vec![
                 plant.id.clone().into(),
                 plant.sex.clone().into(),
-                plant.standing.clone().into(),
+                plant.status.clone().into(),
                 Cell::from(if plant.kept { "kept" } else { "" }),
                 plant.months_from_sowing.map(age).into(),
                 plant.last_read.clone().into(),
@@ -383,7 +403,9 @@ impl Report for PlantList {
             sheet.brief_table(self.short_rows());
             sheet.next = Some("podbook show CODE".to_owned());
         }
-        sheet.cautions.clone_from(&self.cautions);
+        self.cautions
+            .iter()
+            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
         sheet
     }
 }

@@ -2,7 +2,6 @@
 
 use super::super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit};
-use crate::report::as_text::lines;
 use crate::wording::{chance, counted, listed};
 
 /// Percent beyond which an upper limit says nothing.
@@ -37,7 +36,7 @@ impl Report for MeritReport {
         if !self.better.is_empty() {
             sheet.table(self.better_table());
         }
-        sheet.cautions = lines(&self.cautions);
+        sheet.cautions_of(&self.cautions);
         sheet
     }
 }

@@ -5,6 +5,7 @@ use crate::analysis::merit::{
     WhyLeftOut,
 };
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::wording::counted;
 use std::fmt::{Display, Formatter, Result};
 
@@ -66,6 +67,19 @@ impl Display for WhyLeftOut {
                 "{} without any read relative: nothing is known of them",
                 plants(n)
             ),
+        }
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::ByTheMean(_) => Weight::Answer,
+            Caution::Trait(of) if of.left_out.total() == 0 => Weight::General,
+            Caution::LeftOut(_) | Caution::Trait(_) => Weight::LeftOut,
+            Caution::Error { .. } | Caution::Chances | Caution::Independent | Caution::Meaning => {
+                Weight::General
+            }
         }
     }
 }

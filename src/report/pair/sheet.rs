@@ -76,7 +76,7 @@ impl Report for PairReport {
             Some("Pollen in hand"),
             self.envelopes.iter().map(envelope_words).collect(),
         );
-        sheet.cautions = lines(&self.cautions);
+        sheet.cautions_of(&self.cautions);
         sheet
     }
 }

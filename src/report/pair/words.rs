@@ -3,6 +3,7 @@
 use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWay, PairError};
 use crate::analysis::parent_readings::MOST_BETWEEN;
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution, FlowersOf, Impossible, OtherWay);
@@ -62,6 +63,20 @@ impl Display for Degree {
             Degree::Close => "close",
             Degree::VeryClose => "very close",
         })
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::Name(_) => Weight::Doubt,
+            Caution::Kinship(assumption) => assumption.weight(),
+            Caution::Elsewhere(_) | Caution::OnlyPollenLeft(_) | Caution::Inbred { .. } => {
+                Weight::Answer
+            }
+            Caution::SetAside(..) => Weight::LeftOut,
+            Caution::Spread | Caution::Midparent(_) | Caution::Border => Weight::General,
+        }
     }
 }
 

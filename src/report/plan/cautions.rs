@@ -3,12 +3,35 @@
 use crate::analysis::plan::{Caution, FlowerAges};
 use crate::planning::sexes::BELIEF;
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::report::kinship::{odds, outcome_words};
 use crate::wording::counted;
 use std::collections::BTreeSet;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution, FlowerAges);
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::NoPlan
+            | Caution::Stopped { .. }
+            | Caution::MayExceedTheCap { .. }
+            | Caution::SexGuessed(_)
+            | Caution::Descent { .. }
+            | Caution::Name {
+                of_the_plan: true, ..
+            } => Weight::Doubt,
+            Caution::MayNotMeet | Caution::NoTraits => Weight::Answer,
+            Caution::MostPods(_)
+            | Caution::MostPromising(_)
+            | Caution::LinesNotShown(_)
+            | Caution::MeritOfTheMean(_) => Weight::LeftOut,
+            Caution::Trait(of) if of.left_out.total() > 0 => Weight::LeftOut,
+            _ => Weight::General,
+        }
+    }
+}
 
 impl Display for Caution {
     fn fmt(&self, out: &mut Formatter) -> Result {
@@ -24,7 +47,7 @@ impl Display for Caution {
                 odds(*chance),
                 outcome_words(may_be)
             ),
-            Caution::Name(doubt) => doubt.fmt(out),
+            Caution::Name { doubt, .. } => doubt.fmt(out),
             Caution::SexGuessed(plants) => write!(out, "sex only guessed: {}", plants.join(", ")),
             Caution::Descent { plant, evidence } => write!(out, "{plant}: {evidence}"),
             Caution::MayNotMeet => "some flowers and pollen only perhaps meet: keep back pollen".fmt(out),

@@ -2,10 +2,10 @@
 
 mod cautions;
 mod errors;
-mod frontier;
 mod later;
+mod picture;
 mod sheet;
 mod tables;
 mod words;
 
-pub use frontier::frontier_chart;
+pub use picture::plans_chart;

@@ -2,7 +2,6 @@
 
 use super::super::sheet::{Report, Sheet};
 use crate::analysis::plan::{LimitRow, PlanReport, PlannedRow};
-use crate::report::as_text::lines;
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
@@ -40,7 +39,7 @@ impl Report for PlanReport {
         if !self.later.holds.is_empty() {
             sheet.table(self.later.hold_table());
         }
-        sheet.cautions = lines(&self.cautions);
+        sheet.cautions_of(&self.cautions);
         sheet
     }
 }
@@ -49,13 +48,13 @@ impl PlanReport {
     fn answer(&self) -> String {
         let Some(worth) = self.worth else {
             return if self.proved {
-                "no plan keeps every limit".to_owned()
+                "No plan keeps every limit".to_owned()
             } else {
-                "stopped before a plan was found that keeps every limit".to_owned()
+                "Stopped before a plan was found that keeps every limit".to_owned()
             };
         };
         if let Some(why) = &self.idle {
-            return format!("nothing to pollinate: {why}");
+            return format!("Nothing to pollinate: {why}");
         }
         let pots = match self.goals.pots {
             Some(pots) => format!("{} of {pots} pots", self.pots),
@@ -74,7 +73,7 @@ impl PlanReport {
         let at_least = if self.ties_counted { "" } else { "at least " };
         match self.ties {
             0 | 1 => String::new(),
-            n => format!("one of {at_least}{n} equally good plans: "),
+            n => format!("One of {at_least}{n} equally good plans: "),
         }
     }
 

@@ -12,12 +12,17 @@ serialize_as_text!(FrontierLabel, Idle, Instead, Meeting, NamedLimit);
 impl Display for Idle {
     fn fmt(&self, out: &mut Formatter) -> Result {
         let (why, any_time) = match *self {
-            Idle::NoFemale { any_time } => ("no plant here known to be female flowers", any_time),
-            Idle::NoPollen { any_time } => (
-                "there is no pollen in hand, and no plant here known to be male flowers",
+            Idle::NoFemale { any_time } => (
+                "no plant here that is known to be female is in flower",
                 any_time,
             ),
-            Idle::NothingMeets { any_time } => ("no flowers meet pollen", any_time),
+            Idle::NoPollen { any_time } => (
+                "there is no pollen in hand, and no plant here that is known to be male is in flower",
+                any_time,
+            ),
+            Idle::NothingMeets { any_time } => {
+                ("no female flowers and pollen meet in time", any_time)
+            }
             Idle::RuledOut => (
                 "every pair that could meet is above the cap on inbreeding or ruled out by the goals",
                 true,
@@ -34,11 +39,11 @@ impl Display for Idle {
                     "a pod takes {takes} and there {are} {pots}; raise --pots or lower --seedlings"
                 );
             }
-            Idle::WorthNothing => ("no pod that the limits let be made is worth anything", true),
+            Idle::WorthNothing => ("no pod that the limits allow is worth anything", true),
         };
         let advice = match any_time {
             true => "",
-            false => "; --any-time plans as though every plant of known sex flowered",
+            false => "; with --any-time every plant of known sex is planned as if in flower",
         };
         write!(out, "{why}{advice}")
     }

@@ -1,8 +1,7 @@
 //! What can be pollinated now, as a person reads it.
 
-use crate::analysis::ready::{OpenReport, SpikeRow, SpikeState};
+use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
-use crate::report::as_text::lines;
 use crate::report::kinship::probability;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::counted;
@@ -15,7 +14,7 @@ fn age_words(age: Option<(i32, i32)>) -> Cell {
     }
 }
 
-impl Report for OpenReport {
+impl Report for ReadyReport {
     fn sheet(&self) -> Sheet {
         let open = self
             .females
@@ -62,7 +61,7 @@ impl Report for OpenReport {
             self.controls.words().into(),
         ]);
         sheet.table(table);
-        sheet.cautions = lines(&self.cautions);
+        sheet.cautions_of(&self.cautions);
         sheet
     }
 }
@@ -90,7 +89,7 @@ fn spike_table(title: &str, rows: &[SpikeRow]) -> Table {
     table
 }
 
-impl OpenReport {
+impl ReadyReport {
     /// The same for one screen: what could be made, then who is open, then the envelopes in few columns.
     fn short(&self, sheet: &mut Sheet) {
         if !self.options.is_empty() {

@@ -6,6 +6,7 @@ use crate::observation::sex::SexSeen;
 use crate::planning::windows::Between;
 use crate::record::{Day, SeenBy, Sex};
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::wording::{counted, listed, span_of_days};
 use std::fmt::{Display, Formatter, Result};
 
@@ -88,6 +89,18 @@ impl Display for OptionMeets {
         match self {
             OptionMeets::Fresh(meeting) => meeting.fmt(out),
             OptionMeets::StoredFrom(day) => write!(out, "from {day} on, if it has lasted"),
+        }
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::SexUnknown => Weight::Doubt,
+            Caution::OnlyEnvelope(_) | Caution::FewFlowers => Weight::Answer,
+            Caution::NoPromise | Caution::OnePollenToAZone | Caution::KinshipIsAMinimum => {
+                Weight::General
+            }
         }
     }
 }

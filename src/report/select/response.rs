@@ -1,10 +1,10 @@
 //! What a selection is expected to pass on, as a table.
 
-use crate::analysis::select::{KeepResponse, LOW_AND_HIGH};
+use crate::analysis::select::{LOW_AND_HIGH, SelectResponse};
 use crate::report::sheet::{Cell, Table};
 
 /// The responses as a table.
-pub(crate) fn response_table(told: &[KeepResponse], heritability: f64) -> Table {
+pub(crate) fn response_table(told: &[SelectResponse], heritability: f64) -> Table {
     let (low, high) = LOW_AND_HIGH;
     let mut table = Table::new(&[
         "cross",

@@ -1,6 +1,9 @@
 //! A proposal to keep, sell or let go, as a person reads it.
 
-use crate::analysis::select::{KeepCross, KeepReport, Proposal, ReadNext};
+use crate::analysis::select::{
+    Behind, Proposal, Quota, ReadNext, Reason, SelectCross, SelectReport, SelectRow,
+};
+use crate::report::caution::Weight;
 use crate::report::select::response::response_table;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{counted, listed, signed};
@@ -20,7 +23,7 @@ impl Proposal {
     }
 }
 
-impl Report for KeepReport {
+impl Report for SelectReport {
     fn sheet(&self) -> Sheet {
         let told: Vec<String> = self.crosses.iter().map(tally_words).collect();
         let begins = match (self.applied, self.marked) {
@@ -55,12 +58,13 @@ impl Report for KeepReport {
                 self.next(),
             );
         }
-        for caution in &self.cautions {
-            sheet.caution(caution.to_string());
-        }
-        sheet.caution("one reading is weak grounds for culling; the limits show reading error and what was not read");
+        sheet.cautions_of(&self.cautions);
+        sheet.caution(Weight::Answer, "one reading is weak grounds for culling; the limits show reading error and what was not read");
         if !self.applied {
-            sheet.caution("nothing was written; --apply marks those to keep");
+            sheet.caution(
+                Weight::General,
+                "nothing was written; --apply marks those to keep",
+            );
         }
         sheet
     }
@@ -69,7 +73,7 @@ impl Report for KeepReport {
 /// Plants that the first sentence names.
 const NAMED: usize = 8;
 
-impl KeepReport {
+impl SelectReport {
     /// `Keep X22-02-1 and X22-02-5. `; nothing where too many would be named.
     fn kept_words(&self) -> String {
         let kept = self
@@ -78,8 +82,32 @@ impl KeepReport {
             .filter(|row| row.proposal == Proposal::Keep);
         let kept: Vec<&str> = kept.map(|row| row.plant.as_str()).collect();
         match kept.len() {
-            1..=NAMED => format!("Keep {}. ", listed(&kept)),
+            1..=NAMED => format!("Keep {}{}. ", listed(&kept), self.nearly_kept()),
             _ => String::new(),
+        }
+    }
+
+    /// Plants past the quota that the readings do not show to be worse than the last one kept.
+    fn nearly_kept(&self) -> String {
+        let is_near = |row: &&SelectRow| {
+            matches!(
+                row.reason,
+                Reason::Standing {
+                    quota: Quota::Full(_, Behind::Equal(_) | Behind::NotSurely(_)),
+                    ..
+                }
+            )
+        };
+        let near = self.plants.iter().filter(is_near);
+        let near: Vec<&str> = near.map(|row| row.plant.as_str()).collect();
+        match near.len() {
+            0 => String::new(),
+            1 => format!("; {} is not clearly worse than the last one kept", near[0]),
+            2..=3 => format!(
+                "; {} are not clearly worse than the last one kept",
+                listed(&near)
+            ),
+            n => format!("; {n} others are not clearly worse than the last one kept"),
         }
     }
 
@@ -189,7 +217,7 @@ impl KeepReport {
 }
 
 /// `3 to keep, 5 to sell` of a cross in words.
-fn tally_words(cross: &KeepCross) -> String {
+fn tally_words(cross: &SelectCross) -> String {
     let parts = [
         (cross.keep, Proposal::Keep),
         (cross.sell, Proposal::Sell),

@@ -6,6 +6,7 @@ use crate::analysis::select::{
 };
 use crate::observation::trait_unit::TraitUnit;
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::statistics::culling::Level;
 use std::fmt::{Display, Formatter, Result};
 
@@ -31,7 +32,15 @@ impl Display for Reason {
                 quota,
                 unread,
             } => {
-                write!(f, "{standing}{quota}")?;
+                match (standing, quota) {
+                    (Standing::Place { place, .. }, Quota::Full(quota, behind))
+                        if place <= quota && !matches!(behind, Behind::Equal(_)) =>
+                    {
+                        let filled = "is filled by plants marked before";
+                        write!(f, "{standing}; the quota of {quota} {filled}{behind}")?
+                    }
+                    _ => write!(f, "{standing}{quota}")?,
+                }
                 match unread {
                     0 => Ok(()),
                     n => write!(
@@ -66,21 +75,25 @@ impl Display for Standing {
     }
 }
 
+impl Display for Behind {
+    fn fmt(&self, f: &mut Formatter) -> Result {
+        match self {
+            Behind::Equal(last) => write!(f, "; equal to {last}, the last one kept"),
+            Behind::NotSurely(last) => {
+                write!(f, "; not clearly worse than {last}, the last one kept")
+            }
+            Behind::Behind => Ok(()),
+        }
+    }
+}
+
 /// What follows where a plant stands.
 impl Display for Quota {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
             Quota::NotStated => f.write_str("; no quota stated"),
-            Quota::Open(quota) => write!(f, ", quota {quota}"),
-            Quota::Full(quota, behind) => write!(
-                f,
-                ", quota {quota} full{}",
-                match behind {
-                    Behind::Equal => "; equal to the last one kept",
-                    Behind::NotSurely => "; not clearly worse than the last one kept",
-                    Behind::Behind => "",
-                }
-            ),
+            Quota::Open(quota) => write!(f, ", within the quota of {quota}"),
+            Quota::Full(quota, behind) => write!(f, ", past the quota of {quota}{behind}"),
         }
     }
 }
@@ -210,6 +223,18 @@ fn codes(sowings: &[Option<String>]) -> String {
 fn joined<T: Display>(parts: &[T], between: &str) -> String {
     let parts: Vec<String> = parts.iter().map(T::to_string).collect();
     parts.join(between)
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::Reading(_) | Caution::ShelfTooSmall | Caution::AgesApart { .. } => {
+                Weight::Answer
+            }
+            Caution::LeftOut { .. } | Caution::PotUnknown { .. } => Weight::LeftOut,
+            Caution::UnsexedEven => Weight::General,
+        }
+    }
 }
 
 impl Display for Caution {

@@ -1,6 +1,7 @@
 //! What a screen holds, as `--json` gives it.
 
 use crate::analysis::evidence::EvidenceRow;
+use crate::report::caution::RankedCaution;
 use serde::Serialize;
 
 /// What is known of one thing.
@@ -17,7 +18,7 @@ pub struct ShowReport {
     /// Facts, a label and its value each.
     pub facts: Vec<Fact>,
     /// Stages from pollination to this pot.
-    pub road: Vec<Stage>,
+    pub history: Vec<Stage>,
     /// Spikes on record.
     pub flowerings: Vec<FloweringLine>,
     /// Rooted pieces.
@@ -29,7 +30,7 @@ pub struct ShowReport {
     /// Crosses it, or one of its seedlings, is a parent of.
     pub offspring: Vec<OffspringLine>,
     /// Cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<RankedCaution>,
 }
 
 /// A label and its value.
@@ -41,7 +42,7 @@ pub struct Fact {
     pub value: String,
 }
 
-/// One stage of the road.
+/// One stage of the history.
 #[derive(Serialize)]
 pub struct Stage {
     /// What happened.
@@ -72,8 +73,8 @@ pub struct RametLine {
     pub id: String,
     /// How and when it was made.
     pub made: String,
-    /// `here`, or what became of it.
-    pub standing: String,
+    /// `in the collection`, or what became of it.
+    pub status: String,
     /// Where it stands.
     pub place: Option<String>,
 }

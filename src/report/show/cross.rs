@@ -10,6 +10,7 @@ use crate::observation::provenance::{seasons_read, stages};
 use crate::observation::sexes::{sexes, without_spare};
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::Pollination;
+use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{counted, days};
 
 impl Screen<'_, '_, '_> {
@@ -41,10 +42,13 @@ impl Screen<'_, '_, '_> {
             .first()
             .and_then(|&plant| self.parents(plant));
         let sexes = sexes(registry, cross, self.today);
-        let mut cautions: Vec<String> = sexes.chance_of_the_other().into_iter().collect();
-        cautions.extend(without_spare(registry, self.lineage, cross, self.today));
-        cautions.extend(seasons_read(registry, &cross.page));
-        cautions.extend(self.names.doubts([TopOf::Cross(at)]));
+        let doubts = self.names.doubts([TopOf::Cross(at)]);
+        let mut cautions: Vec<RankedCaution> = RankedCaution::doubts(doubts).collect();
+        let to_do = sexes.chance_of_the_other().into_iter();
+        let to_do = to_do.chain(without_spare(registry, self.lineage, cross, self.today));
+        cautions.extend(to_do.map(|words| RankedCaution::new(Weight::Answer, words)));
+        let seasons = seasons_read(registry, &cross.page);
+        cautions.extend(seasons.map(|words| RankedCaution::new(Weight::General, words)));
         let facts = [
             fact("parents", parents),
             fact(
@@ -82,7 +86,7 @@ impl Screen<'_, '_, '_> {
             what: "cross",
             name: self.name(TopOf::Cross(at)),
             facts,
-            road: self.stages(
+            history: self.stages(
                 stages(
                     registry,
                     page,

@@ -6,6 +6,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
+use crate::report::caution::RankedCaution;
 
 impl Screen<'_, '_, '_> {
     /// One pod.
@@ -19,9 +20,9 @@ impl Screen<'_, '_, '_> {
             self.numbered(at, |_, own_pod| own_pod == Some(pod)),
             fact("note", record.note.as_deref()),
         ];
-        let road = self.stages(stages(self.registry, page, None, Some(pod)), None);
+        let history = self.stages(stages(self.registry, page, None, Some(pod)), None);
         ShowReport {
-            road,
+            history,
             ..self.part(at, ("pod", id), facts)
         }
     }
@@ -37,9 +38,9 @@ impl Screen<'_, '_, '_> {
             fact("place", record.place.as_deref()),
             self.numbered(at, |own_sowing, _| own_sowing == Some(sowing)),
         ];
-        let road = self.stages(stages(self.registry, page, Some(sowing), None), None);
+        let history = self.stages(stages(self.registry, page, Some(sowing), None), None);
         ShowReport {
-            road,
+            history,
             ..self.part(at, ("sowing", id), facts)
         }
     }
@@ -103,7 +104,7 @@ impl Screen<'_, '_, '_> {
         let top = TopOf::Pot(at, community_pot as u32);
         ShowReport {
             name: self.name(top),
-            cautions: self.names.doubts([top]),
+            cautions: RankedCaution::doubts(self.names.doubts([top])).collect(),
             ..self.part(at, ("community pot", id), facts)
         }
     }
@@ -120,7 +121,7 @@ impl Screen<'_, '_, '_> {
             what: named.0,
             name: self.name(top),
             facts: facts.into_iter().flatten().collect(),
-            cautions: self.names.doubts([top]),
+            cautions: RankedCaution::doubts(self.names.doubts([top])).collect(),
             ..ShowReport::default()
         }
     }

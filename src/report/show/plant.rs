@@ -9,9 +9,10 @@ use crate::observation::pieces::pieces_here;
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
-use crate::observation::standing::{fate_words, last_read};
+use crate::observation::standing::{last_read, status_words};
 use crate::record::{FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
+use crate::report::caution::{RankedCaution, Weight};
 use crate::report::list::place;
 use crate::wording::{counted, days};
 
@@ -22,7 +23,7 @@ impl Screen<'_, '_, '_> {
         let founder = registry.founder(plant);
         let mut facts: Vec<Fact> = Vec::new();
         facts.extend(fact("parents", self.parents(plant)));
-        facts.extend(fact("status", Some(self.standing(plant))));
+        facts.extend(fact("status", Some(self.status(plant))));
         facts.extend(fact("sex", Some(sex_seen(registry, plant).to_string())));
         facts.extend(fact("place", place(registry, plant)));
         facts.extend(fact(
@@ -109,11 +110,12 @@ impl Screen<'_, '_, '_> {
         };
         if registry.cross_of(plant).is_some() {
             let ended = end_of(registry, plant, self.today);
-            report.road = self.stages(provenance(registry, plant), ended);
+            report.history = self.stages(provenance(registry, plant), ended);
         }
         let page = registry.cross_of(plant);
         let page = page.map(|cross| &registry.crosses[cross as usize].page);
         let seasons = page.and_then(|page| seasons_read(registry, page));
+        let seasons = seasons.map(|words| RankedCaution::new(Weight::General, words));
         report.cautions.extend(seasons);
         self.caution(plant, &mut report);
         report
@@ -121,13 +123,16 @@ impl Screen<'_, '_, '_> {
 
     fn caution(&self, plant: PlantRow, report: &mut ShowReport) {
         let doubts = self.names.doubts([TopOf::Plant(plant)]);
-        report.cautions.extend(doubts);
+        report.cautions.extend(RankedCaution::doubts(doubts));
         let pieces = pieces_here(self.registry, plant, self.today);
         if pieces == 1 && !report.offspring.is_empty() {
-            report.cautions.push(format!(
-                "{} is a parent of {} and stands here as one piece only: take a cutting",
-                report.id,
-                counted(report.offspring.len(), "cross", "crosses")
+            report.cautions.push(RankedCaution::new(
+                Weight::Answer,
+                format!(
+                    "{} is a parent of {} and stands here as one piece only: take a cutting",
+                    report.id,
+                    counted(report.offspring.len(), "cross", "crosses")
+                ),
             ));
         }
         if report
@@ -135,19 +140,21 @@ impl Screen<'_, '_, '_> {
             .iter()
             .any(|fact| fact.label == "papers" || fact.label == "locality claim")
         {
-            report.cautions.push(
-                "before a plant crosses a border ask your CITES management authority and your plant-health service".into(),
-            );
+            report.cautions.push(RankedCaution::new(
+                Weight::General,
+                "before a plant crosses a border ask your CITES management authority and your plant-health service",
+            ));
         }
     }
 
-    fn standing(&self, plant: PlantRow) -> String {
+    fn status(&self, plant: PlantRow) -> String {
         let registry = self.registry;
         match (presence(registry, plant, self.today), registry.fate(plant)) {
-            (Presence::Here, _) => "here".to_owned(),
-            (_, Some(fate)) => fate_words(fate),
-            (Presence::NeverHere, None) => "never here: named only as a parent".to_owned(),
-            (_, None) => "all ramets gone".to_owned(),
+            (Presence::NeverHere, None) => {
+                "never in the collection: named only as a parent".to_owned()
+            }
+            (Presence::Here, _) => status_words(None, true),
+            (_, fate) => status_words(fate, false),
         }
     }
 

@@ -5,6 +5,7 @@ use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
 use crate::observation::pollen::OwnResults;
 use crate::record::{PollenPlace, PollenSource, When};
+use crate::report::caution::RankedCaution;
 use crate::wording::span_of_days;
 
 impl Screen<'_, '_, '_> {
@@ -78,7 +79,7 @@ impl Screen<'_, '_, '_> {
             what: "pollen lot",
             name,
             facts: facts.into_iter().flatten().collect(),
-            cautions,
+            cautions: RankedCaution::doubts(cautions).collect(),
             ..ShowReport::default()
         }
     }

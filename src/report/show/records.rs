@@ -6,7 +6,7 @@ use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::observation::months::months;
 use crate::observation::provenance::provenance;
-use crate::observation::standing::fate_words;
+use crate::observation::standing::status_words;
 use crate::record::{SeenBy, Sex, When};
 use crate::registry::Column;
 use crate::wording::days;
@@ -62,10 +62,7 @@ impl Screen<'_, '_, '_> {
             RametLine {
                 id: format!("{code}-{}", ramet.code),
                 made: format!("{made}{from}{cut}{rooted}"),
-                standing: ramet
-                    .fate
-                    .as_ref()
-                    .map_or_else(|| "here".to_owned(), fate_words),
+                status: status_words(ramet.fate.as_ref(), true),
                 place: ramet.place.as_deref().map(str::to_owned),
             }
         };

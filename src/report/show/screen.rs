@@ -89,7 +89,7 @@ impl Screen<'_, '_, '_> {
         typed_date(text, self.registry.when(text))
     }
 
-    /// The road with the time between its stages, and the age today or on the day it `ended`.
+    /// The history with the time between its stages, and the age today or on the day it `ended`.
     pub fn stages(&self, road: Provenance, ended: Option<When>) -> Vec<Stage> {
         let steps = [
             ("pollinated", road.pollinated),

@@ -14,9 +14,9 @@ impl Report for ShowReport {
                 .map(|fact| (fact.label, Some(fact.value.clone())))
                 .collect(),
         );
-        if !self.road.is_empty() {
+        if !self.history.is_empty() {
             let mut table = Table::new(&["history", "", ""]);
-            for stage in &self.road {
+            for stage in &self.history {
                 table.row(vec![
                     stage.stage.into(),
                     stage.when.clone().into(),
@@ -43,7 +43,7 @@ impl Report for ShowReport {
                 table.row(vec![
                     ramet.id.clone().into(),
                     ramet.made.clone().into(),
-                    ramet.standing.clone().into(),
+                    ramet.status.clone().into(),
                     ramet.place.clone().unwrap_or_default().into(),
                 ]);
             }
@@ -95,7 +95,9 @@ impl Report for ShowReport {
             }
             sheet.table(table);
         }
-        sheet.cautions.extend(self.cautions.iter().cloned());
+        self.cautions
+            .iter()
+            .for_each(|caution| sheet.rank(caution.clone()));
         sheet
     }
 }

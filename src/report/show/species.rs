@@ -3,6 +3,7 @@
 use super::answer::ShowReport;
 use super::screen::{Screen, fact};
 use crate::record::Sureness;
+use crate::report::caution::{RankedCaution, Weight};
 
 impl Screen<'_, '_, '_> {
     /// A species of the registry's list.
@@ -37,13 +38,13 @@ impl Screen<'_, '_, '_> {
             fact("source", row.source.as_deref()),
             fact("note", row.note.as_deref()),
         ];
-        let mut cautions: Vec<String> =
-            self.names.vocabulary().doubt(epithet).into_iter().collect();
+        let doubt = self.names.vocabulary().doubt(epithet).into_iter().collect();
+        let mut cautions: Vec<RankedCaution> = RankedCaution::doubts(doubt).collect();
         if row.appendix.is_some() {
-            cautions.push(
-                "lists change and countries may be stricter: ask your CITES management authority"
-                    .to_owned(),
-            );
+            cautions.push(RankedCaution::new(
+                Weight::General,
+                "lists change and countries may be stricter: ask your CITES management authority",
+            ));
         }
         ShowReport {
             id: epithet.to_owned(),

@@ -3,6 +3,7 @@
 use crate::analysis::siblings::RatioAnswer;
 use crate::analysis::siblings::{Group, KindCount, Measure, PodTest};
 use crate::analysis::siblings::{SiblingsReport, TraitSummary};
+use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::report::siblings::together::{together_table, unclear_words};
 use crate::wording::{counted, cv_words, listed, p_words, share_words};
@@ -13,11 +14,13 @@ const FEW_KINDS: usize = 4;
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(format!(
-            "{} of {}, {} still in the collection{}",
+            "{} of {}, {} still in the collection{}{}{}",
             counted(self.numbered, "numbered sibling", "numbered siblings"),
             self.id,
             self.here,
-            self.pods_words()
+            self.most_apart_words(),
+            self.pods_words(),
+            self.pods_came_up_words()
         ));
         sheet.lines(None, self.formula.clone().into_iter().collect());
         if self.traits.len() > 1 && self.ratio.is_none() {
@@ -48,25 +51,23 @@ impl Report for SiblingsReport {
             ratio.tell(&mut sheet);
         }
         for far in self.traits.iter().flat_map(|of| &of.far) {
-            sheet.caution(far.clone());
+            sheet.caution(Weight::Answer, far);
         }
-        for caution in &self.cautions {
-            sheet.caution(caution.to_string());
-        }
+        sheet.cautions_of(&self.cautions);
         if !self.together.is_empty() {
-            sheet.caution(
+            sheet.caution(Weight::General,
                 "correlations are of what was read, genes and places together, over all pods; of twenty pairs of unrelated traits one \
                  looks related by chance",
             );
         }
         if !self.never_read.is_empty() {
-            sheet.caution(format!(
-                "never read on these plants: {}",
-                self.never_read.join(", ")
-            ));
+            sheet.caution(
+                Weight::General,
+                format!("never read on these plants: {}", self.never_read.join(", ")),
+            );
         }
         if !self.traits.is_empty() {
-            sheet.caution(
+            sheet.caution(Weight::General,
                 "figures are of the plants read at the age named, not of those that died or left before",
             );
         }
@@ -324,7 +325,7 @@ impl RatioAnswer {
             ));
         }
         sheet.lines(None, lines);
-        sheet.caution(
+        sheet.caution(Weight::General,
             "a ratio from one or two genes assumes what the parents carry; in hybrids of species a fit is a hint, not a proof",
         );
     }

@@ -2,7 +2,14 @@
 
 use crate::analysis::siblings::{Group, SiblingsReport, TraitSummary};
 use crate::report::sheet::{Cell, Table};
-use crate::wording::{age, listed};
+use crate::statistics::spread_scale::most_variable;
+use crate::wording::{age, listed, p_words};
+
+/// Measures that the first sentence names as varying most.
+const APART_NAMED: usize = 3;
+
+/// Pods whose germination the first sentence gives.
+const PODS_NAMED: usize = 3;
 
 impl SiblingsReport {
     /// Each trait in a line: what is typical, how far it ranges, what the parents have.
@@ -20,6 +27,47 @@ impl SiblingsReport {
             table.row(of.short_row());
         }
         table
+    }
+
+    /// Which measures vary most among all siblings, as more of the first sentence; empty with fewer than two measures.
+    pub(super) fn most_apart_words(&self) -> String {
+        let spreads: Vec<Spread> = self.traits.iter().filter_map(|of| of.spread()).collect();
+        let coefficients: Vec<_> = spreads.iter().map(|of| (of.cv, of.cv_between)).collect();
+        let most = most_variable(&coefficients);
+        if spreads.len() < 2 || most.is_empty() || most.len() == spreads.len() {
+            return String::new();
+        }
+        let most = most.iter().take(APART_NAMED);
+        let most: Vec<String> = most.map(|&at| spreads[at].words.clone()).collect();
+        let verb = if most.len() == 1 { "varies" } else { "vary" };
+        format!(". Of what was measured, {} {verb} most", listed(&most))
+    }
+
+    /// What came up of each pod and whether that differs; empty where pods cannot be compared.
+    pub(super) fn pods_came_up_words(&self) -> String {
+        let Some(of) = &self.pods_germinated else {
+            return String::new();
+        };
+        let (Some(day), Some(p)) = (of.day, of.p) else {
+            return String::new();
+        };
+        if p >= 0.05 {
+            return format!(
+                "; their germination does not clearly differ ({})",
+                p_words(p)
+            );
+        }
+        let pods = of.groups.iter().take(PODS_NAMED);
+        let pods = pods.map(|pod| {
+            let percent = 100.0 * pod.up as f64 / pod.sown as f64;
+            format!("{percent:.0} % of {}", pod.id)
+        });
+        let pods: Vec<String> = pods.collect();
+        let shares = match of.groups.len() > PODS_NAMED {
+            true => String::new(),
+            false => format!("{} by day {day:.0}, ", listed(&pods)),
+        };
+        format!(". Pods germinated differently ({shares}{})", p_words(p))
     }
 
     /// Which pods differ, in words that end the first sentence; empty when no pods could be compared.
@@ -45,7 +93,26 @@ impl SiblingsReport {
     }
 }
 
+/// How far a measure varies among all siblings.
+struct Spread {
+    words: String,
+    cv: f64,
+    cv_between: (f64, f64),
+}
+
 impl TraitSummary {
+    /// Name and range of a measure; `None` where its coefficient of variation has no limits.
+    fn spread(&self) -> Option<Spread> {
+        let of = self.groups[0].measure.as_ref()?;
+        let (_, range) = self.short_measure(&self.groups[0]);
+        let range = format!("{range} {}", self.unit);
+        Some(Spread {
+            words: format!("{} ({})", self.name, range.trim_end()),
+            cv: of.cv?,
+            cv_between: of.cv_between?,
+        })
+    }
+
     fn short_row(&self) -> Vec<Cell> {
         let all = &self.groups[0];
         let (typical, range) = match &all.measure {

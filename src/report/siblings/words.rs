@@ -5,6 +5,7 @@ use crate::analysis::siblings::{
     UnknownTrait, Which,
 };
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::wording::{age, bare_age, counted};
 use std::fmt::{Display, Formatter, Result};
 
@@ -67,6 +68,15 @@ impl Display for BothAges {
                 write!(f, "{}; {second}", bare_age((*least, *most)))
             }
             AgeRead::Days(first) => write!(f, "{first}; {second}"),
+        }
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::Doubt(_) => Weight::Doubt,
+            Caution::Muddled { .. } | Caution::NothingLeft { .. } => Weight::LeftOut,
         }
     }
 }

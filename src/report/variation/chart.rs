@@ -1,12 +1,12 @@
 //! The picture of which cross varies more: crosses as rows of dots over one axis.
 
-use crate::analysis::variation::{Caution, CrossSpread, SpreadReport};
-use crate::report::chart::{ChartInterval, DotRow, SpreadChart, plain_dots};
+use crate::analysis::variation::{Caution, CrossSpread, VariationReport};
+use crate::report::chart::{ChartInterval, DotRow, VariationChart, plain_dots};
 use crate::wording::upright;
 
 /// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
 /// first.
-pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
+pub fn variation_chart(report: &VariationReport) -> VariationChart {
     let first = report.crosses.first();
     let row = |(place, cross): (usize, &CrossSpread)| {
         let measure = cross.measure.as_ref();
@@ -48,7 +48,7 @@ pub fn spread_chart(report: &SpreadReport) -> SpreadChart {
             "dotted: where ancestry expects 95 % of the siblings, from the spread of the first cross".to_owned(),
         );
     }
-    SpreadChart {
+    VariationChart {
         title: upright("How much the crosses vary"),
         heading: report.shown.heading(),
         rows: report.crosses.iter().enumerate().map(row).collect(),

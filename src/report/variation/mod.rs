@@ -4,4 +4,4 @@ mod chart;
 mod sheet;
 mod words;
 
-pub use chart::spread_chart;
+pub use chart::variation_chart;

@@ -1,11 +1,12 @@
 //! The spread of crosses in words and tables.
 
 use crate::analysis::variation::BETWEEN_SPECIES;
-use crate::analysis::variation::{SpreadRatio, SpreadReport};
+use crate::analysis::variation::{SpreadRatio, VariationReport};
+use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{bare_age, counted, cv_words, listed, p_words};
 
-impl Report for SpreadReport {
+impl Report for VariationReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
         sheet.table(self.table());
@@ -19,16 +20,14 @@ impl Report for SpreadReport {
         let ratios = self.against_first.iter().filter(|_| self.comparable);
         let needs: Vec<String> = ratios.filter_map(SpreadRatio::need).collect();
         sheet.lines(Some("Plants needed"), needs);
-        for caution in &self.cautions {
-            sheet.caution(caution.to_string());
-        }
+        sheet.cautions_of(&self.cautions);
         if self
             .against_first
             .iter()
             .any(|ratio| ratio.expected.is_some())
         {
             let [low, middle, high] = BETWEEN_SPECIES;
-            sheet.caution(format!(
+            sheet.caution(Weight::General, format!(
                 "expected ratios assume a heritability of {} inside a species (--heritability), the rest of the spread alike in every \
                  cross, unlinked genes that add up, species equally varied, and an F2 between species that varies {middle} times \
                  as much beyond that (in brackets {low} to {high} times): assumptions, not measurements",
@@ -39,7 +38,7 @@ impl Report for SpreadReport {
     }
 }
 
-impl SpreadReport {
+impl VariationReport {
     fn answer(&self) -> String {
         let ids: Vec<&str> = self.crosses.iter().map(|cross| cross.id.as_str()).collect();
         let verdict = match (self.p, &self.why_not) {

@@ -1,7 +1,8 @@
 //! What is said of crosses that vary in words: the scale, cautions, and why there is no figure.
 
-use crate::analysis::variation::{Caution, NotCompared, NotExpected, SpreadError};
+use crate::analysis::variation::{Caution, NotCompared, NotExpected, VariationError};
 use crate::report::as_text::serialize_as_text;
+use crate::report::caution::{Weighed, Weight};
 use crate::statistics::spread_scale::SpreadScale;
 use std::fmt::{Display, Formatter, Result};
 
@@ -33,6 +34,19 @@ impl Display for NotExpected {
             NotExpected::ParentUnknown => f.write_str("a parent is not known"),
             NotExpected::NotInPedigree => f.write_str("a parent is not in the pedigree"),
             NotExpected::TooComplex(why) => write!(f, "{why}"),
+        }
+    }
+}
+
+impl Weighed for Caution {
+    fn weight(&self) -> Weight {
+        match self {
+            Caution::Doubt(_) => Weight::Doubt,
+            Caution::Reading(_) | Caution::NoSharedAge(_) => Weight::Answer,
+            Caution::LeftOut { .. } => Weight::LeftOut,
+            Caution::CountOnRoot { .. } | Caution::PlainNumber { .. } | Caution::OneCrossEach => {
+                Weight::General
+            }
         }
     }
 }
@@ -74,12 +88,12 @@ impl Display for Caution {
     }
 }
 
-impl Display for SpreadError {
+impl Display for VariationError {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            SpreadError::Scope(words) => f.write_str(words),
-            SpreadError::Trait(why) => write!(f, "{why}"),
-            SpreadError::NotAMeasure { name } => write!(
+            VariationError::Scope(words) => f.write_str(words),
+            VariationError::Trait(why) => write!(f, "{why}"),
+            VariationError::NotAMeasure { name } => write!(
                 f,
                 "{name} is not a measure; spread is compared for measures such as leaf span\nfor kinds and steps see `podbook siblings`"
             ),

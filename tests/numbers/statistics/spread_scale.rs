@@ -2,7 +2,7 @@
 
 use super::tables::close;
 use podbook::statistics::random::SplitMix64;
-use podbook::statistics::spread_scale::SpreadScale;
+use podbook::statistics::spread_scale::{SpreadScale, most_variable};
 use podbook::statistics::variance::equal_spread;
 use podbook::statistics::{Confidence, StatisticsError};
 
@@ -250,4 +250,33 @@ fn a_larger_mean_is_no_larger_spread() {
         })
         .count();
     assert!((40..=140).contains(&alarms), "{alarms} of 2000");
+}
+
+/// By hand: 0.38 is the largest, 0.34 reaches up to it, 0.17 does not; then against a plain search over random measures.
+#[test]
+fn which_measures_vary_most() {
+    let measured = [
+        (0.34, (0.24, 0.52)),
+        (0.38, (0.27, 0.58)),
+        (0.07, (0.05, 0.10)),
+        (0.17, (0.13, 0.26)),
+    ];
+    assert_eq!(most_variable(&measured), [1, 0]);
+    assert_eq!(most_variable(&[]), [0; 0]);
+    let mut random = SplitMix64::new(7);
+    for _ in 0..200 {
+        let cv = |random: &mut SplitMix64| (random.below(20) as f64) / 20.0;
+        let all: Vec<(f64, (f64, f64))> = (0..random.below(7))
+            .map(|_| {
+                let middle = cv(&mut random);
+                (middle, (middle / 2.0, middle + cv(&mut random) / 4.0))
+            })
+            .collect();
+        let found = most_variable(&all);
+        for at in 0..all.len() {
+            let beaten = all.iter().any(|other| other.0 > all[at].1.1);
+            assert_eq!(found.contains(&at), !beaten, "{all:?}");
+        }
+        assert!(found.windows(2).all(|two| all[two[0]].0 >= all[two[1]].0));
+    }
 }

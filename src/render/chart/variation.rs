@@ -7,10 +7,10 @@ use super::heading::heading;
 use super::row::{place, values};
 use super::scale::Scale;
 use crate::render::scene::{Path, RULE, Scene, Stroke};
-use crate::report::chart::SpreadChart;
+use crate::report::chart::VariationChart;
 
 /// The chart of the spread of crosses.
-pub fn spread(chart: &SpreadChart) -> Scene {
+pub fn variation(chart: &VariationChart) -> Scene {
     let (mut scene, top) = begin(&chart.title);
     if chart.rows.is_empty() {
         let bottom = nothing(&mut scene, top);

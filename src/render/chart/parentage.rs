@@ -3,13 +3,13 @@
 use super::frame::{LABEL, MARGIN, SMALL, WIDTH, begin, end, nothing};
 use crate::render::pedigree::{Ribbon, is_share, words};
 use crate::render::scene::{INK, Scene, Setting, set, wrap};
-use crate::report::chart::SharesChart;
+use crate::report::chart::ParentageChart;
 
 /// Height of a ribbon.
 const RIBBON: f64 = 11.0;
 
 /// The chart of species shares.
-pub fn shares(chart: &SharesChart) -> Scene {
+pub fn parentage(chart: &ParentageChart) -> Scene {
     let (mut scene, mut y) = begin(&chart.title);
     if chart.rows.is_empty() {
         y = nothing(&mut scene, y);

@@ -1,0 +1,97 @@
+//! The picture of a plan: its pollinations beside those of the best other plan.
+
+use crate::analysis::plan::{OtherPlan, PlanReport, pairs_of};
+use crate::report::chart::{PlansChart, PlansRow};
+use crate::wording::{counted, upright};
+
+impl PlanReport {
+    /// The best other plan: one as good, else the next best.
+    fn alternative(&self) -> Option<&OtherPlan> {
+        self.as_good.first().or(self.runners_up.first())
+    }
+
+    /// Worth, pots and inbreeding of the plan in few words, a line each.
+    fn facts_of_plan(&self) -> Vec<String> {
+        let worth = self.worth.map(|worth| format!("worth {worth:.3}"));
+        let pods = counted(self.pods as usize, "pod", "pods");
+        let inbreeding = format!("inbreeding at least {:.4}", self.mean_inbreeding);
+        [Some(pods), worth, Some(inbreeding)]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    fn facts_of_other(&self, other: &OtherPlan, pods: u32) -> Vec<String> {
+        let worth = match other.less {
+            little if little < 0.0005 => "worth the same".to_owned(),
+            less => format!("worth {less:.3} less"),
+        };
+        let pods = counted(pods as usize, "pod", "pods");
+        let inbreeding = format!("inbreeding at least {:.4}", other.mean_inbreeding);
+        vec![pods, worth, inbreeding]
+    }
+
+    fn title_of_picture(&self, pairs: usize) -> String {
+        let many = match (self.ties, self.ties_counted) {
+            (0 | 1, _) => String::new(),
+            (n, true) => format!(", one of {n} equally good plans"),
+            (n, false) => format!(", one of at least {n} equally good plans"),
+        };
+        format!(
+            "Pollinate {} for {} in {}{many}",
+            counted(pairs, "pair", "pairs"),
+            counted(self.pods as usize, "pod", "pods"),
+            counted(self.pots as usize, "pot", "pots")
+        )
+    }
+
+    fn notes_of_picture(&self, other: Option<&OtherPlan>) -> Vec<String> {
+        let differs = match other {
+            Some(_) => "A capsule is a pod; pairs that differ between the two plans are dark.",
+            None => "A capsule is a pod. There is no other plan to set beside it.",
+        };
+        let proof = match (self.proved, self.runners_up_proved) {
+            (true, true) => None,
+            (true, false) => Some(
+                "The plan is proved the best; a better alternative than the one shown may exist.",
+            ),
+            (false, _) => Some("Stopped early: a better plan may exist."),
+        };
+        let minimum = "Inbreeding is the mean of the seedlings, and a minimum: founders are assumed unrelated unless a batch is recorded. This is arithmetic on the records; it does not promise that pods will set.";
+        let notes = [Some(differs), proof, Some(minimum)].into_iter().flatten();
+        notes.map(str::to_owned).collect()
+    }
+}
+
+/// The plan and the best other plan side by side.
+pub fn plans_chart(report: &PlanReport) -> PlansChart {
+    let other = report.alternative();
+    let pairs = match other {
+        Some(other) => other.beside(&report.plan),
+        None => pairs_of(&report.plan),
+    };
+    let rows = pairs.iter().map(|of| PlansRow {
+        seed: of.pair[0].clone(),
+        pollen: of.pair[1].clone(),
+        pods: match other {
+            Some(_) => vec![of.plan, of.other],
+            None => vec![of.plan],
+        },
+    });
+    let mut plans = vec![("the plan".to_owned(), report.facts_of_plan())];
+    plans.extend(other.map(|other| {
+        let heading = match report.as_good.is_empty() {
+            true => "next best",
+            false => "as good",
+        };
+        let pods = pairs.iter().map(|of| of.other).sum();
+        (heading.to_owned(), report.facts_of_other(other, pods))
+    }));
+    let planned = pairs.iter().filter(|of| of.plan > 0).count();
+    PlansChart {
+        title: upright(report.title_of_picture(planned)),
+        plans,
+        rows: rows.collect(),
+        notes: report.notes_of_picture(other),
+    }
+}
