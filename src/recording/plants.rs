@@ -4,6 +4,7 @@
 //! record; an end that is not on record is refused.
 
 use super::dates::Dated;
+use super::recorded::Remark;
 use super::slip::{BadRange, Slip};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
@@ -30,6 +31,85 @@ pub struct Named {
 /// # Errors
 /// If a code is unknown or names something else, a range runs backwards, or a plant is named twice.
 pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<Named>, Slip> {
+    let found = resolved(registry, lists)?;
+    Ok(found.into_iter().map(|(named, _)| named).collect())
+}
+
+/// Plants and pieces that are here, and how many of a range were left out because they are not.
+#[derive(Clone, Debug)]
+pub struct Present {
+    /// Those that are here.
+    pub named: Vec<Named>,
+    /// Those of a range that are no longer here.
+    pub left_out: usize,
+}
+
+impl Present {
+    /// What to say of those left out.
+    pub fn remarks(&self) -> Vec<Remark> {
+        match self.left_out {
+            0 => Vec::new(),
+            gone => vec![Remark::LeftOut { gone }],
+        }
+    }
+
+    /// The plants, pieces not told apart.
+    pub fn plants(&self) -> Vec<PlantRow> {
+        self.named.iter().map(|named| named.plant).collect()
+    }
+}
+
+/// As [`named`], of those that are here on a date: one that is named for itself and is gone is refused, those of a range
+/// that are gone are left out.
+///
+/// # Errors
+/// As [`named`], if one named for itself is gone or all of a range are, or if one was not there yet.
+pub fn present(
+    registry: &Registry,
+    lists: &[String],
+    (today, on): (Day, &Dated),
+) -> Result<Present, Slip> {
+    let mut present = Present {
+        named: Vec::new(),
+        left_out: 0,
+    };
+    let mut gone = None;
+    for (named, of_range) in resolved(registry, lists)? {
+        match here(registry, named, today) {
+            Ok(()) => {
+                not_before(registry, named, on)?;
+                present.named.push(named);
+            }
+            Err(slip) if of_range => {
+                present.left_out += 1;
+                gone = Some(slip);
+            }
+            Err(slip) => return Err(slip),
+        }
+    }
+    match gone.filter(|_| present.named.is_empty()) {
+        Some(slip) => Err(slip),
+        None => Ok(present),
+    }
+}
+
+/// Refuses a piece where whole plants are needed.
+///
+/// # Errors
+/// With the first piece.
+pub fn whole_plants(registry: &Registry, present: &Present) -> Result<(), Slip> {
+    match present.named.iter().find(|named| named.ramet.is_some()) {
+        Some(piece) => Err(Slip::WrongKind {
+            code: code(registry, *piece),
+            is: "one piece of a plant",
+            needed: "the whole plant",
+        }),
+        None => Ok(()),
+    }
+}
+
+/// What lists name, each with whether it is one of a range.
+fn resolved(registry: &Registry, lists: &[String]) -> Result<Vec<(Named, bool)>, Slip> {
     let mut found = Vec::new();
     for list in lists {
         let mut stem: Option<&str> = None;
@@ -50,7 +130,7 @@ pub fn named(registry: &Registry, lists: &[String]) -> Result<Vec<Named>, Slip> 
         }
     }
     let mut seen = BTreeSet::new();
-    if let Some(twice) = found.iter().find(|named| !seen.insert(**named)) {
+    if let Some((twice, _)) = found.iter().find(|(named, _)| !seen.insert(*named)) {
         return Err(Slip::BadRange {
             typed: code(registry, *twice),
             why: BadRange::Twice,
@@ -222,9 +302,9 @@ pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
 }
 
 /// Adds what one code or range names.
-fn one(registry: &Registry, typed: &str, found: &mut Vec<Named>) -> Result<(), Slip> {
+fn one(registry: &Registry, typed: &str, found: &mut Vec<(Named, bool)>) -> Result<(), Slip> {
     let Some((first, last)) = typed.split_once("..") else {
-        found.push(single(registry, typed)?);
+        found.push((single(registry, typed)?, false));
         return Ok(());
     };
     let slip = |why| Slip::BadRange {
@@ -253,7 +333,7 @@ fn one(registry: &Registry, typed: &str, found: &mut Vec<Named>) -> Result<(), S
         let code = format!("{stem}-{number:0digits$}");
         let ends = number == from_number || number == to_number;
         match registry.plant(&code) {
-            Some(plant) => found.push(Named { plant, ramet: None }),
+            Some(plant) => found.push((Named { plant, ramet: None }, true)),
             None if ends => return single(registry, &code).map(drop),
             None => {}
         }

@@ -21,6 +21,11 @@ pub enum Remark {
         /// The plant or piece.
         plant: String,
     },
+    /// Plants of a range are no longer here.
+    LeftOut {
+        /// How many.
+        gone: usize,
+    },
     /// A count was kept as a community pot.
     KeptAsPot {
         /// Its code.

@@ -89,6 +89,11 @@ impl Remark {
             Remark::NoSpike { plant } => format!(
                 "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
             ),
+            Remark::LeftOut { gone } => format!(
+                "Left out {} of the range that {} no longer here",
+                counted(*gone, "plant", "plants"),
+                if *gone == 1 { "is" } else { "are" }
+            ),
             Remark::KeptAsPot { pot } => {
                 format!("The count is kept as {pot}, until they are pricked out")
             }

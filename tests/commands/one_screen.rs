@@ -69,7 +69,7 @@ const QUESTIONS: [(&str, &str); 49] = [
     ("sow X22-02.L1 --seeds 60 --dry-run", "X22-02"),
     ("count X22-02.S2 --up 30 --dry-run", "X22-02.S2"),
     ("prick X22-02.S1 1 --dry-run", "X22-02.S1"),
-    ("number X22-02.S2 30-60 --dry-run", "X22-02"),
+    ("number X22-02.S2 30-40 --dry-run", "X22-02"),
     ("pot X22-02-1..18 9cm --dry-run", "X22-02-1"),
     ("move X22-02-1..18 windowsill --dry-run", "X22-02-1"),
     ("cutting X22-02-5 --dry-run", "X22-02-5"),

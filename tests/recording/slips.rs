@@ -181,6 +181,7 @@ const SLIPS: &[(&str, &str)] = &[
         "X24-01-6 is no longer here: sold 2029-05-01",
     ),
     ("cutting X24-01-7", "no longer here"),
+    ("pot X24-01-12..14 9cm", "X24-01-14 is no longer here"),
     (
         "pollinate X24-01-2 --with Spa1",
         "its open flowers were male",
@@ -279,7 +280,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     // Nothing to do.
     ("keep X24-01-1", "marked to keep already"),
-    ("correct X24-01-8 note \"not found\"", "already"),
+    ("correct X24-01-10 note \"not found\"", "already"),
     (
         "correct X24-01-2 span \"3 cm\" --on 2024-01-01",
         "has no reading of span",

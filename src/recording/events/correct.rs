@@ -116,7 +116,7 @@ impl Correct {
                     || (trait_named(registry, head).is_some()
                         && trait_named(registry, head) == trait_named(registry, &self.column))
             };
-            let Some(column) = sitting.columns.iter().position(|column| heads(column)) else {
+            let Some(column) = sitting.columns.iter().position(heads) else {
                 continue;
             };
             for (row, cells) in sitting.rows.iter().enumerate() {

@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, code, here, named, not_before};
+use crate::recording::plants::{Named, code, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -75,11 +75,8 @@ impl Gone {
         })?;
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let wanted = named(registry, &self.plants)?;
-        for &one in &wanted {
-            here(registry, one, draft.today)?;
-            not_before(registry, one, &on)?;
-        }
+        let present = present(registry, &self.plants, (draft.today, &on))?;
+        let wanted = &present.named;
         let value = self.value(fate, &on.text)?;
         let changes = wanted
             .iter()
@@ -90,7 +87,7 @@ impl Gone {
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: present.remarks(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,

@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, not_before, plants};
+use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -28,14 +28,16 @@ impl Keep {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let wanted = plants(registry, &self.plants)?;
-        for &plant in &wanted {
-            here(registry, Named { plant, ramet: None }, draft.today)?;
-            not_before(registry, Named { plant, ramet: None }, &on)?;
-        }
+        let present = present(registry, &self.plants, (draft.today, &on))?;
+        whole_plants(registry, &present)?;
+        let wanted = present.plants();
         let why = self.why.clone();
         let marks = wanted.iter().map(|&plant| (plant, why.clone())).collect();
-        mark(draft, &on.text, marks)
+        let recorded = mark(draft, &on.text, marks)?;
+        Ok(Recorded {
+            remarks: present.remarks(),
+            ..recorded
+        })
     }
 }
 

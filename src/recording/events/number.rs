@@ -111,9 +111,16 @@ fn enough(
         _ => {
             let sowing = &page.sowings[at];
             let up = sowing.germinated.iter().map(|tally| tally.count).max();
+            let seedlings = registry.crosses[cross as usize].seedlings.iter();
+            let numbered = seedlings
+                .filter(|plant| registry.road(**plant).0 == Some(at))
+                .count() as u32;
+            let left = up
+                .or(sowing.seeds)
+                .map(|most| most.saturating_sub(numbered));
             (
-                up.or(sowing.seeds),
-                format!("seedlings that came up in {}.{}", page.code, sowing.code),
+                left,
+                format!("seedlings left in {}.{}", page.code, sowing.code),
             )
         }
     };

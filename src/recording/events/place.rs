@@ -1,8 +1,9 @@
 //! Plants or pieces moved to another place.
 
+use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, code, here, named};
+use crate::recording::plants::{Named, code, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::text;
@@ -23,10 +24,11 @@ impl Move {
     /// If a plant is no longer here, or a founder's pieces stand apart.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
-        let wanted = named(registry, &self.plants)?;
+        let now = dated(registry, "--on", None, draft.today)?;
+        let present = present(registry, &self.plants, (draft.today, &now))?;
+        let wanted = &present.named;
         let mut changes = Vec::new();
-        for &one in &wanted {
-            here(registry, one, draft.today)?;
+        for &one in wanted {
             changes.push((one.plant, vec![self.change(draft, one)?]));
         }
         draft.change_plants(changes)?;
@@ -34,7 +36,7 @@ impl Move {
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: present.remarks(),
             what: What::Moved {
                 plants,
                 to: self.to.clone(),

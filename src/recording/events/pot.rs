@@ -4,7 +4,7 @@ use crate::record::Length;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, not_before, plants};
+use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
@@ -31,11 +31,9 @@ impl Pot {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let width = pot_width(&self.width)?;
-        let wanted = plants(registry, &self.plants)?;
-        for &plant in &wanted {
-            here(registry, Named { plant, ramet: None }, draft.today)?;
-            not_before(registry, Named { plant, ramet: None }, &on)?;
-        }
+        let present = present(registry, &self.plants, (draft.today, &on))?;
+        whole_plants(registry, &present)?;
+        let wanted = present.plants();
         let potting = RonRecord::new()
             .text("on", &on.text)
             .text("pot", &width)
@@ -55,7 +53,7 @@ impl Pot {
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: present.remarks(),
             what: What::Potted {
                 plants,
                 pot: width,

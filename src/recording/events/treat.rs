@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, not_before, plants};
+use crate::recording::plants::{present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -67,17 +67,17 @@ impl Treat {
             .text_if("against", self.against.as_ref())
             .text_if("by", self.by.as_ref())
             .text_if("note", self.note.as_ref());
+        let mut remarks = Vec::new();
         let (about, treated) = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => {
                 draft.settings()?.append("treatments", &[record.line()])?;
                 (Vec::new(), vec![place.clone()])
             }
             (None, false) => {
-                let wanted = plants(registry, &self.plants)?;
-                for &plant in &wanted {
-                    here(registry, Named { plant, ramet: None }, draft.today)?;
-                    not_before(registry, Named { plant, ramet: None }, &on)?;
-                }
+                let present = present(registry, &self.plants, (draft.today, &on))?;
+                whole_plants(registry, &present)?;
+                let wanted = present.plants();
+                remarks = present.remarks();
                 let push =
                     |&plant: &_| (plant, vec![FieldChange::Push("treatments", record.line())]);
                 draft.change_plants(wanted.iter().map(push).collect())?;
@@ -95,7 +95,7 @@ impl Treat {
         Ok(Recorded {
             about,
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks,
             what: What::Treated {
                 treated,
                 product: self.product.trim().to_owned(),

@@ -60,7 +60,7 @@ enum SeenByWord {
     Buds,
     /// A test on a leaf: a guess.
     LeafTest,
-    /// The supplier's word: a guess.
+    /// What the supplier said: a guess.
     Supplier,
 }
 
