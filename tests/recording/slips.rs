@@ -47,7 +47,7 @@ const SLIPS: &[(&str, &str)] = &[
         "the sowing it comes from is not on record",
     ),
     (
-        "seen --place \"shelf 2\" --except X24-01-8",
+        "seen --place \"shelf 2\" --except X24-01-10",
         "it is not on record there",
     ),
     ("took X24-01.red 5", "7 are on record already"),
