@@ -8,6 +8,7 @@ mod clones_page;
 mod cross_page;
 mod escapes;
 mod fault_words;
+mod few;
 mod free_text;
 mod goals_page;
 mod journal_page;
@@ -38,6 +39,7 @@ pub use clones_page::{
 };
 pub use cross_page::{CrossPage, Parents, PossiblePair};
 pub use escapes::spelt_out;
+pub use few::Few;
 pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use journal_page::{JournalEdit, JournalEntry, JournalPage, read_journal_entry};

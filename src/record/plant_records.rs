@@ -97,13 +97,13 @@ pub enum Fate<'t> {
         label: Option<FreeText<'t>>,
         /// Who has it; private.
         #[serde(borrow, default)]
-        to: Option<FreeText<'t>>,
+        to: Option<Box<FreeText<'t>>>,
         /// What was asked for it; private.
         #[serde(borrow, default)]
-        price: Option<FreeText<'t>>,
+        price: Option<Box<FreeText<'t>>>,
         /// The text that went along.
         #[serde(borrow, default)]
-        said: Option<FreeText<'t>>,
+        said: Option<Box<FreeText<'t>>>,
     },
     /// Given or traded away.
     Given {
@@ -115,13 +115,13 @@ pub enum Fate<'t> {
         label: Option<FreeText<'t>>,
         /// Who has it; private.
         #[serde(borrow, default)]
-        to: Option<FreeText<'t>>,
+        to: Option<Box<FreeText<'t>>>,
         /// What was asked for it; private.
         #[serde(borrow, default)]
-        price: Option<FreeText<'t>>,
+        price: Option<Box<FreeText<'t>>>,
         /// The text that went along.
         #[serde(borrow, default)]
-        said: Option<FreeText<'t>>,
+        said: Option<Box<FreeText<'t>>>,
     },
     /// Lost sight of: tag gone, plant not found.
     Lost {

@@ -1,7 +1,7 @@
 //! All that may be said of one seedling.
 
 use super::{
-    Cultivar, Fate, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Ramet,
+    Cultivar, Fate, Few, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Ramet,
     Treatment,
 };
 use serde::Deserialize;
@@ -23,7 +23,7 @@ pub struct Seedling<'t> {
     pub community_pot: Option<&'t str>,
     /// The pods it may come from, when a tray was muddled: `P1`, or `X21-03.P1` for a pod of another cross.
     #[serde(borrow, default)]
-    pub one_of: Box<[&'t str]>,
+    pub one_of: Few<&'t str>,
     /// When it came up.
     #[serde(borrow, default)]
     pub germinated: Option<&'t str>,
@@ -41,25 +41,25 @@ pub struct Seedling<'t> {
     pub cultivar: Option<Box<Cultivar<'t>>>,
     /// Dated opinions that differ from the record.
     #[serde(borrow, default)]
-    pub identified: Box<[Identification<'t>]>,
+    pub identified: Few<Identification<'t>>,
     /// Its rooted pieces; none recorded means one plant.
     #[serde(borrow, default)]
-    pub ramets: Box<[Ramet<'t>]>,
+    pub ramets: Few<Ramet<'t>>,
     /// Its spikes.
     #[serde(borrow, default)]
-    pub flowerings: Box<[Flowering<'t>]>,
+    pub flowerings: Few<Flowering<'t>>,
     /// Its pots.
     #[serde(borrow, default)]
-    pub pots: Box<[Potting<'t>]>,
+    pub pots: Few<Potting<'t>>,
     /// Treatments of this plant alone.
     #[serde(borrow, default)]
-    pub treatments: Box<[Treatment<'t>]>,
+    pub treatments: Few<Treatment<'t>>,
     /// Pictures of it.
     #[serde(borrow, default)]
-    pub photos: Box<[Photo<'t>]>,
+    pub photos: Few<Photo<'t>>,
     /// Mix-ups with other plants.
     #[serde(borrow, default)]
-    pub muddled: Box<[Muddle<'t>]>,
+    pub muddled: Few<Muddle<'t>>,
     /// A decision to keep.
     #[serde(borrow, default)]
     pub kept: Option<Box<Kept<'t>>>,

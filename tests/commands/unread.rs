@@ -191,7 +191,7 @@ fn what_was_written_before_a_refusal_is_named() {
 fn an_answer_that_cannot_be_shown_does_not_hide_what_was_written() {
     let top = BenchTop::empty();
     let run = top.run_after("true", "> /dev/full", &["new", "my-plants"]);
-    assert_eq!(run.exit, Some(3), "{run}");
+    assert_eq!(run.exit, Some(4), "{run}");
     assert!(run.stderr.contains("no space left on device"), "{run}");
     assert!(
         run.stderr.ends_with("written all the same: my-plants\n"),

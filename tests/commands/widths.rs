@@ -34,10 +34,18 @@ const QUESTIONS: [&str; 27] = [
     "plan --any-time",
 ];
 
+/// These and those that are asked for one screen.
+fn questions() -> impl Iterator<Item = &'static str> {
+    let screens = crate::one_screen::QUESTIONS
+        .iter()
+        .map(|(question, _)| *question);
+    QUESTIONS.into_iter().chain(screens)
+}
+
 #[test]
 fn no_line_is_wider_than_asked_for() {
     let mut wide = Vec::new();
-    for question in QUESTIONS {
+    for question in questions() {
         for width in [60, 80, 100] {
             let run = demo_in(width, question);
             assert!(!run.stdout.is_empty(), "{question}: {run}");
@@ -56,8 +64,11 @@ fn every_verb_is_asked() {
     for verb in podbook::cli::command().get_subcommands() {
         let verb = verb.get_name();
         let asks = |question: &&str| question.split(' ').next() == Some(verb);
-        let answers = !["new", "completions", "man"].contains(&verb);
-        assert!(!answers || QUESTIONS.iter().any(asks), "{verb}");
+        let answers = !["new", "completions", "man", "undo", "changes"].contains(&verb);
+        assert!(
+            !answers || questions().any(|question| asks(&question)),
+            "{verb}"
+        );
     }
 }
 

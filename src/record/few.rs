@@ -1,0 +1,32 @@
+//! A list that is mostly empty and is held in many records: one word when there is nothing in it.
+
+use serde::{Deserialize, Deserializer};
+use std::ops::Deref;
+
+/// Few records, mostly none.
+// A boxed list is a thin pointer; a boxed slice would take two words in each of a million records.
+#[allow(clippy::box_collection)]
+#[derive(Debug)]
+pub struct Few<T>(Option<Box<Vec<T>>>);
+
+impl<T> Default for Few<T> {
+    fn default() -> Self {
+        Few(None)
+    }
+}
+
+impl<T> Deref for Few<T> {
+    type Target = [T];
+
+    fn deref(&self) -> &[T] {
+        self.0.as_ref().map_or(&[], |list| list.as_slice())
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Few<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let mut list = Vec::<T>::deserialize(from)?;
+        list.shrink_to_fit();
+        Ok(Few((!list.is_empty()).then(|| Box::new(list))))
+    }
+}
