@@ -11,6 +11,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "new",
             "add",
             "pollinate",
+            "sheet",
             "keep",
             "gone",
             "undo",

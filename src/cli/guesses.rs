@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 19] = [
+const GUESSES: [(&str, &[&str]); 20] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -27,6 +27,7 @@ const GUESSES: [(&str, &[&str]); 19] = [
             "info", "view", "get", "find", "search", "plant", "cross", "history", "details",
         ],
     ),
+    ("sheet", &["worksheet", "form"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "tag", "tags", "names"]),
     ("epithet", &["cultivar"]),

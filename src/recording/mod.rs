@@ -15,6 +15,7 @@ pub mod journal;
 pub mod page;
 pub mod plants;
 pub mod recorded;
+pub mod rows_asked;
 pub mod slip;
 pub mod undo;
 pub mod written;

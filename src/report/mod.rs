@@ -1,6 +1,7 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 mod as_text;
+pub mod bench_sheet;
 pub mod changes;
 pub mod chart;
 pub mod check;

@@ -1,6 +1,6 @@
 //! Which verb was typed.
 
-use super::record::{add, changes, gone, keep, pollinate, undo};
+use super::record::{add, changes, gone, keep, pollinate, sheet, undo};
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
     parentage, pedigree, plan, read, ready, select, show, siblings, variation,
@@ -18,6 +18,8 @@ pub enum Verb {
     Add(add::Add),
     /// Record a pollination, zone by zone
     Pollinate(pollinate::Pollinate),
+    /// Print a sheet to measure plants by, or to take stock by
+    Sheet(sheet::Sheet),
     /// Mark plants to keep, with the reason
     Keep(keep::Keep),
     /// Record plants that died, were culled, sold, given away or lost
@@ -81,6 +83,7 @@ impl Verb {
             Verb::New(verb) => verb.run(request),
             Verb::Add(verb) => verb.run(request),
             Verb::Pollinate(verb) => verb.run(request),
+            Verb::Sheet(verb) => verb.run(request),
             Verb::Keep(verb) => verb.run(request),
             Verb::Gone(verb) => verb.run(request),
             Verb::Undo(verb) => verb.run(request),

@@ -5,4 +5,5 @@ pub mod changes;
 pub mod gone;
 pub mod keep;
 pub mod pollinate;
+pub mod sheet;
 pub mod undo;
