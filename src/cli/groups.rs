@@ -12,6 +12,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "add",
             "pollinate",
             "sheet",
+            "measure",
             "keep",
             "gone",
             "undo",

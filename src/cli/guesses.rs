@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 20] = [
+const GUESSES: [(&str, &[&str]); 21] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -28,6 +28,7 @@ const GUESSES: [(&str, &[&str]); 20] = [
         ],
     ),
     ("sheet", &["worksheet", "form"]),
+    ("measure", &["enter", "readings", "record"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "tag", "tags", "names"]),
     ("epithet", &["cultivar"]),

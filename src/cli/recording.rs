@@ -152,6 +152,20 @@ impl Request {
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<Outcome, Refusal> {
         let book = Book::open(self)?;
+        let report = self.recorded(&book, dry_run, event)?;
+        self.told(&book, report)
+    }
+
+    /// As [`Request::record`], in a book that is open, with the report alone.
+    ///
+    /// # Errors
+    /// As [`Request::record`].
+    pub(super) fn recorded(
+        &self,
+        book: &Book,
+        dry_run: bool,
+        event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
+    ) -> Result<RecordedReport, Refusal> {
         let (registry, _) = build(&book.sources);
         let mut draft = Draft::new(&registry, book.today);
         let recorded = event(&mut draft).map_err(Refusal::arguments)?;
@@ -160,8 +174,7 @@ impl Request {
             recorded,
             undoes: None,
         };
-        let report = book.record(self, &registry, change, dry_run)?;
-        self.told(&book, report)
+        book.record(self, &registry, change, dry_run)
     }
 
     /// The answer to a change that was made, or would be.

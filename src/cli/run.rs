@@ -73,7 +73,7 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 6] = ["new", "add", "pollinate", "keep", "gone", "undo"];
+const RECORDING: [&str; 7] = ["new", "add", "pollinate", "measure", "keep", "gone", "undo"];
 
 /// Whether files are to be written: by `new`, by a recording, with `--apply` or with `-o`.
 fn writes(matches: &ArgMatches) -> bool {

@@ -12,6 +12,7 @@ pub mod difference;
 pub mod draft;
 pub mod events;
 pub mod journal;
+pub mod measuring;
 pub mod page;
 pub mod plants;
 pub mod recorded;

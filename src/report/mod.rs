@@ -11,6 +11,7 @@ pub mod grade;
 pub mod growth;
 pub mod kinship;
 pub mod list;
+pub mod measuring;
 pub mod merit;
 pub mod name;
 pub mod new;

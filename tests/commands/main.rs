@@ -14,6 +14,7 @@ mod growth;
 mod help;
 mod inches;
 mod kinship;
+mod measure;
 mod merit;
 mod misread;
 mod name;

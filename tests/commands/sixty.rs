@@ -6,6 +6,8 @@ use crate::bench_top::BenchTop;
 pub const PAGE: &str = "crosses/X23-01.ron";
 
 const REGISTRY: &str = r#"(
+    genus: "Nepenthes",
+    hemisphere: north,
     traits: [
         (code: "span", name: "leaf span", reads: length(cm), between: (0.1, 250.0), definition: "tip to tip, from above"),
         (code: "height", name: "pitcher height", reads: length(mm)),

@@ -90,7 +90,8 @@ fn row(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) ->
     }
 }
 
-fn column(registry: &Registry, asked: &AskedColumn) -> SheetColumn {
+/// How a column is read.
+pub fn column(registry: &Registry, asked: &AskedColumn) -> SheetColumn {
     let Some(declared) = asked.declared(registry) else {
         return SheetColumn {
             heading: asked.heading.clone(),

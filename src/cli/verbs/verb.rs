@@ -1,6 +1,6 @@
 //! Which verb was typed.
 
-use super::record::{add, changes, gone, keep, pollinate, sheet, undo};
+use super::record::{add, changes, gone, keep, measure, pollinate, sheet, undo};
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
     parentage, pedigree, plan, read, ready, select, show, siblings, variation,
@@ -20,6 +20,8 @@ pub enum Verb {
     Pollinate(pollinate::Pollinate),
     /// Print a sheet to measure plants by, or to take stock by
     Sheet(sheet::Sheet),
+    /// Record readings, plant after plant, or from a filled sheet
+    Measure(measure::Measure),
     /// Mark plants to keep, with the reason
     Keep(keep::Keep),
     /// Record plants that died, were culled, sold, given away or lost
@@ -84,6 +86,7 @@ impl Verb {
             Verb::Add(verb) => verb.run(request),
             Verb::Pollinate(verb) => verb.run(request),
             Verb::Sheet(verb) => verb.run(request),
+            Verb::Measure(verb) => verb.run(request),
             Verb::Keep(verb) => verb.run(request),
             Verb::Gone(verb) => verb.run(request),
             Verb::Undo(verb) => verb.run(request),

@@ -3,4 +3,6 @@
 pub mod add;
 pub mod gone;
 pub mod keep;
+pub mod measure;
 pub mod pollinate;
+pub mod sitting_page;

@@ -1,9 +1,11 @@
 //! Commands that record what happened at the bench, one file each, and those that look back on what was recorded.
 
 pub mod add;
+mod asking;
 pub mod changes;
 pub mod gone;
 pub mod keep;
+pub mod measure;
 pub mod pollinate;
 pub mod sheet;
 pub mod undo;
