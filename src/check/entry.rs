@@ -17,7 +17,7 @@ pub fn no_reading(
 ) -> Result<f64, Finding> {
     value(declared, cell, heading).map_err(|misread| {
         let mut finding = misread_words(cell, declared, misread);
-        if misread == Misread::NoNumber {
+        if matches!(misread, Misread::NoNumber | Misread::UnitUnknown) {
             // What helps in a file, an empty text, is no answer at the keyboard.
             finding.help.clear();
         }

@@ -11,6 +11,7 @@ pub mod dates;
 pub mod difference;
 pub mod draft;
 pub mod events;
+pub mod filled;
 pub mod journal;
 pub mod measuring;
 pub mod page;

@@ -7,6 +7,7 @@ pub mod chart;
 pub mod check;
 pub mod diversity;
 pub mod epithet;
+pub mod filled;
 pub mod grade;
 pub mod growth;
 pub mod kinship;

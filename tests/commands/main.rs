@@ -9,6 +9,7 @@ pub mod demo;
 mod bounded;
 mod check;
 mod doubts;
+mod filled;
 mod grade;
 mod growth;
 mod help;

@@ -15,12 +15,12 @@ const COMMAND: [&str; 4] = [
 ];
 
 /// The plants of the tray that are here.
-fn plants() -> impl Iterator<Item = u32> {
+pub fn plants() -> impl Iterator<Item = u32> {
     (1..=62).filter(|number| ![7, 9].contains(number))
 }
 
 /// What each plant reads: believable after a spring, no two alike.
-fn values(number: u32) -> [String; 5] {
+pub fn values(number: u32) -> [String; 5] {
     let rim = ["green", "yellow", "gold", "red", "maroon", "near black"];
     [
         format!("{}.{}", 4 + number % 4, number % 10),
@@ -39,7 +39,7 @@ fn keys(number: u32) -> String {
 }
 
 /// The page with a sitting behind the one that is there, as a person would write it.
-fn page_with(rows: &str) -> String {
+pub fn page_with(rows: &str) -> String {
     let page = sixty().text(PAGE);
     let end = "        ]),\n    ],\n)\n";
     let before = page
@@ -50,7 +50,7 @@ fn page_with(rows: &str) -> String {
     )
 }
 
-fn rows(plants: impl Iterator<Item = u32>) -> String {
+pub fn rows(plants: impl Iterator<Item = u32>) -> String {
     let row = |number| {
         format!(
             "            [\"{number}\", \"{}\"],\n",

@@ -1,6 +1,7 @@
 //! `podbook measure`: readings, plant after plant, each row written the moment it is whole.
 
 use super::asking::{Answered, Asker};
+use super::from_table::FromTable;
 use crate::cli::recording::{Book, Recording};
 use crate::cli::request::{Outcome, Refusal, Request, tell};
 use crate::observation::asked_columns::AskedColumn;
@@ -15,6 +16,7 @@ use crate::report::measuring::{
     MeasuringReport, doubt_words, explanation, question_words, refusal_words,
 };
 use clap::{Args, ValueEnum};
+use std::path::PathBuf;
 
 /// Record readings, plant after plant, or from a filled sheet
 #[derive(Args, Debug)]
@@ -49,6 +51,12 @@ pub struct Measure {
     /// Ask again about plants that have a row in this sitting
     #[arg(long)]
     again: bool,
+    /// A filled sheet: a .csv, .xlsx or .ods file, or - for a paste on standard input
+    #[arg(long, value_name = "FILE")]
+    from: Option<PathBuf>,
+    /// With --from: leave out rows and columns that do not fit
+    #[arg(long, requires = "from")]
+    skip_bad: bool,
     #[command(flatten)]
     recording: Recording,
 }
@@ -69,6 +77,18 @@ enum Pitcher {
 impl Measure {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if let Some(file) = &self.from {
+            let table = FromTable {
+                file: file.clone(),
+                ids: self.ids.clone(),
+                traits: self.traits.clone(),
+                circumstances: self.circumstances(),
+                again: self.again,
+                skip_bad: self.skip_bad,
+                dry_run: self.recording.dry_run,
+            };
+            return table.run(request);
+        }
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let today = request.today()?;

@@ -3,6 +3,7 @@
 pub mod add;
 mod asking;
 pub mod changes;
+mod from_table;
 pub mod gone;
 pub mod keep;
 pub mod measure;
