@@ -14,17 +14,17 @@ pub fn no_reading(
     declared: &Trait,
     cell: &str,
     heading: Option<LengthUnit>,
-) -> Result<f64, Finding> {
+) -> Result<f64, Box<Finding>> {
     value(declared, cell, heading).map_err(|misread| {
         let mut finding = misread_words(cell, declared, misread);
         if matches!(misread, Misread::NoNumber | Misread::UnitUnknown) {
             // What helps in a file, an empty text, is no answer at the keyboard.
             finding.help.clear();
         }
-        match misread {
+        Box::new(match misread {
             Misread::UnitUnknown => finding
                 .needed("a length with its unit, such as `9.6 cm`, or the unit in the heading"),
             _ => finding,
-        }
+        })
     })
 }

@@ -31,12 +31,14 @@ fn page(lines: &[&str]) -> Scene {
     scene
 }
 
-/// Ligatures, signs of the trade, fractions, and a no-break space, which shares its glyph with the plain one.
-const LINES: [&str; 5] = [
+/// Ligatures, signs of the trade, fractions, a no-break space, which shares its glyph with the plain one, and letters that
+/// the typeface has not.
+const LINES: [&str; 6] = [
     "N. ventricosa ♀ × spathulata ♂, first office fjord",
     "N. maxima, affine, flagship 5 ¾ in",
     "14.5 cm · ½ · \u{a0}end",
     "To. Ty. AVAW: kerned",
+    "pitcher plant 猪笼草 unknown to the typeface",
     "a name with <marks> & (brackets) \\ and é",
 ];
 

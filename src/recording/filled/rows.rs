@@ -60,7 +60,7 @@ pub struct BadRow {
 #[derive(Debug)]
 pub enum Why {
     /// The cell is no reading.
-    Cell(Finding),
+    Cell(Box<Finding>),
     /// The plant or the date cannot be taken.
     Slip(Slip),
     /// The cell is a date, which a spreadsheet makes of `5-3`.

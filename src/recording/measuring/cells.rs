@@ -17,7 +17,7 @@ pub fn cell(
     registry: &Registry,
     asked: &AskedColumn,
     typed: &str,
-) -> Result<(String, Option<f64>), Finding> {
+) -> Result<(String, Option<f64>), Box<Finding>> {
     let typed = typed.trim();
     let Some(declared) = asked.declared(registry) else {
         return match asked.column {
@@ -39,15 +39,15 @@ pub fn ruled(typed: &str) -> bool {
     is_dead(typed)
 }
 
-fn pitcher(typed: &str) -> Result<String, Finding> {
+fn pitcher(typed: &str) -> Result<String, Box<Finding>> {
     let words = PITCHERS.map(|(word, _)| word);
     match kind_meant(&words, typed) {
         Some(at) => Ok(words[at].to_owned()),
-        None => Err(
+        None => Err(Box::new(
             Finding::fault(Code("outside-trait"), "this is no kind of pitcher")
                 .found(format!("`{typed}`"))
                 .needed(format!("one of {}", words.join(", "))),
-        ),
+        )),
     }
 }
 

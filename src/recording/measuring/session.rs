@@ -48,7 +48,7 @@ pub enum Step {
     /// On to the next question.
     Next,
     /// The answer is no reading; the same is asked again.
-    Refused(Finding),
+    Refused(Box<Finding>),
     /// The reading looks like a slip: [`Session::confirm`] takes or drops it.
     Sure(String, Doubt),
     /// How it is read was asked.
