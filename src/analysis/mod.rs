@@ -3,6 +3,7 @@
 //! An answer takes the registry, the lineage and the names, and gives back what `--json` shows, in that order; how it is
 //! set out on a screen, as a table or a picture is decided in `report`.
 
+pub mod bench_sheet;
 pub mod descent;
 pub mod evidence;
 pub mod founding;

@@ -12,6 +12,7 @@ mod counts;
 mod cultivars;
 mod dates;
 mod doubts;
+mod entry;
 mod events;
 mod excess;
 mod labels;
@@ -41,4 +42,6 @@ mod who;
 mod whole;
 mod years;
 
+pub use entry::no_reading;
+pub use shrinking::KEEPS;
 pub use whole::{all, faults};

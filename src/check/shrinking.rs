@@ -14,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// What of its earlier size a plant keeps at least, unless something is wrong (a judgement: a repotting may cost a
 /// plant its older leaves, but new ones of half the size are seldom seen; common practice, no source).
-const KEEPS: f64 = 0.5;
+pub const KEEPS: f64 = 0.5;
 /// Plants of a column that must be compared before the column itself can be in doubt.
 const FEWEST: usize = 4;
 

@@ -25,6 +25,8 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "pot",
             "move",
             "cutting",
+            "sheet",
+            "measure",
             "keep",
             "gone",
             "muddle",

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 43] = [
+const GUESSES: [(&str, &[&str]); 45] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -75,6 +75,8 @@ const GUESSES: [(&str, &[&str]); 43] = [
     ("correct", &["fix", "edit", "change", "amend", "update"]),
     ("undo", &["revert", "rollback", "back"]),
     ("changes", &["log", "journal", "changelog"]),
+    ("sheet", &["worksheet", "form"]),
+    ("measure", &["enter", "readings", "record"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "tag", "tags", "names"]),
     ("epithet", &["cultivar"]),

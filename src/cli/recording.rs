@@ -169,6 +169,19 @@ impl Request {
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<Outcome, Refusal> {
         let book = Book::open(self, dry_run)?;
+        let report = self.recorded(&book, event)?;
+        self.told(&book, report)
+    }
+
+    /// As [`Request::record`], in a book that is open, with the report alone.
+    ///
+    /// # Errors
+    /// As [`Request::record`].
+    pub(super) fn recorded(
+        &self,
+        book: &Book,
+        event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
+    ) -> Result<RecordedReport, Refusal> {
         let (registry, _) = build(&book.sources);
         let mut draft = Draft::new(&registry, book.today);
         let recorded = event(&mut draft).map_err(Refusal::arguments)?;
@@ -177,8 +190,7 @@ impl Request {
             recorded,
             undoes: None,
         };
-        let report = book.record(self, &registry, change)?;
-        self.told(&book, report)
+        book.record(self, &registry, change)
     }
 
     /// Words given on the command line, or asked for at a terminal.

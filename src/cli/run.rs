@@ -73,7 +73,7 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 25] = [
+const RECORDING: [&str; 26] = [
     "new",
     "add",
     "add-seed",
@@ -91,6 +91,7 @@ const RECORDING: [&str; 25] = [
     "pot",
     "move",
     "cutting",
+    "measure",
     "keep",
     "gone",
     "muddle",

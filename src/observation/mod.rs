@@ -4,14 +4,18 @@
 //! exactly what the figures use; one common age, one scope of a request, one account of pollen, flowers and trays. What
 //! the figures come to is left to `analysis`.
 
+pub mod asked_columns;
 pub mod cell;
 pub mod common_age;
 pub mod community_pot_left;
 pub mod far_readings;
 pub mod flowers;
+pub mod kinds_short;
+pub mod last_reading;
 pub mod moment;
 pub mod months;
 pub mod pieces;
+pub mod places;
 pub mod pollen;
 pub mod presence;
 pub mod provenance;

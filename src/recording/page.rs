@@ -14,6 +14,12 @@ pub enum FieldChange {
     Set(&'static str, String),
     /// Adds a value to a list field, which is made when it is missing.
     Push(&'static str, String),
+    /// Adds values to a list field that has some.
+    PushMore(&'static str, Vec<String>),
+    /// Adds a value to each list in a list field: a cell to every row.
+    PushEach(&'static str, String),
+    /// Puts a row of cells in the place of the one that begins with the same text.
+    Row(&'static str, String, String),
     /// Takes a field out, if it is there.
     Remove(&'static str),
     /// Changes a record in a list field.
@@ -258,6 +264,25 @@ fn field_edits(
                 Some(list) => edits.extend(outline.append(seen_through(outline, list), value)?),
                 None => edits.extend(outline.insert_field(record, name, &format!("[{value}]"))?),
             },
+            FieldChange::PushMore(name, values) => {
+                let list = listed(outline, record, name)?;
+                edits.push(outline.append_more(list, values)?);
+            }
+            FieldChange::PushEach(name, value) => {
+                for row in outline.children(listed(outline, record, name)?) {
+                    edits.extend(outline.append(row, value)?);
+                }
+            }
+            FieldChange::Row(name, first, value) => {
+                let begins = |row: &PartId| {
+                    let cell = outline.children(*row).next();
+                    cell.is_some_and(|cell| unquoted(outline.slice(cell)) == first)
+                };
+                let mut rows = outline.children(listed(outline, record, name)?);
+                let row = rows.find(begins);
+                let missing = || PageFault::NotFound(format!("the row of {first}"));
+                edits.push(outline.replace(row.ok_or_else(missing)?, value)?);
+            }
             FieldChange::Remove(name) => {
                 if let Some(field) = outline.field(record, name) {
                     edits.extend(outline.remove(field)?);
@@ -267,6 +292,13 @@ fn field_edits(
         }
     }
     Ok(())
+}
+
+/// The list in a field.
+fn listed(outline: &Outline, record: PartId, name: &str) -> Result<PartId, PageFault> {
+    let list = outline.follow(record, name);
+    let list = list.ok_or_else(|| PageFault::NotFound(format!("the list {name}")))?;
+    Ok(seen_through(outline, list))
 }
 
 fn inside(

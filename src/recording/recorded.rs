@@ -266,6 +266,17 @@ pub enum What {
         /// The date as written.
         on: String,
     },
+    /// Plants were read.
+    Measured {
+        /// Those that got a row.
+        plants: Vec<String>,
+        /// Cells that hold a reading.
+        readings: usize,
+        /// Those found dead.
+        dead: Vec<String>,
+        /// The date as written.
+        on: String,
+    },
     /// A change was taken back.
     Undone {
         /// Its number.

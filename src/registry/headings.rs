@@ -1,7 +1,31 @@
-//! What a misspelt heading of a sitting may have meant.
+//! What a heading of a sitting names, and what a misspelt one may have meant.
 
+use super::readings::Column;
 use crate::record::{LengthUnit, Reads, Trait};
 use crate::text::nearest;
+
+/// What a heading such as `span cm` or `banding` names; `None` when it names nothing declared.
+pub fn column_named(traits: &[Trait], heading: &str) -> Option<Column> {
+    let heading = heading.trim();
+    let index = |code: &str| {
+        let at = traits.iter().position(|t| t.code == code)?;
+        Some(at as u16)
+    };
+    match heading {
+        "pest" => return Some(Column::Pest),
+        "pitcher" => return Some(Column::Pitcher),
+        "note" => return Some(Column::Note),
+        _ => {}
+    }
+    if let Some(index) = index(heading) {
+        return Some(Column::Trait { index, unit: None });
+    }
+    let (code, unit) = heading.rsplit_once(' ')?;
+    Some(Column::Trait {
+        index: index(code.trim())?,
+        unit: Some(LengthUnit::read(unit)?),
+    })
+}
 
 /// The headings that a misspelt one may mean, the likeliest first. One that ends in a unit keeps it, and only lengths have
 /// a unit.

@@ -31,6 +31,7 @@ mod whole;
 
 pub use build::build;
 pub use cross::Cross;
+pub use headings::column_named;
 pub use ids::natural_order;
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair, PlantRow};

@@ -1,13 +1,12 @@
 //! Sittings settled in the registry: their plants by row, their headings as columns, what fits neither as findings.
 
 use super::PlantRow;
-use super::headings::headings_meant;
+use super::headings::{column_named, headings_meant};
 use super::lookup::Lookup;
 use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
 use super::sitting::{FOREIGN, LocalSitting, MOST_COLUMNS};
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
-use crate::record::LengthUnit;
 use crate::text::{FileId, Names, Span};
 
 /// In place of a plant that is not on record.
@@ -227,27 +226,9 @@ impl<'t> Settling<'_, 't> {
 
     /// What a heading such as `span cm` or `banding` means.
     fn column(&self, heading: &str, findings: &mut Findings) -> Column {
-        match heading.trim() {
-            "pest" => return Column::Pest,
-            "pitcher" => return Column::Pitcher,
-            "note" => return Column::Note,
-            _ => {}
-        }
         let traits = &self.registry.settings.traits;
-        let index = |code: &str| {
-            let at = traits.iter().position(|t| t.code == code)?;
-            Some(at as u16)
-        };
-        if let Some(index) = index(heading.trim()) {
-            return Column::Trait { index, unit: None };
-        }
-        if let Some((code, unit)) = heading.trim().rsplit_once(' ')
-            && let (Some(index), Some(unit)) = (index(code.trim()), LengthUnit::read(unit))
-        {
-            return Column::Trait {
-                index,
-                unit: Some(unit),
-            };
+        if let Some(column) = column_named(traits, heading) {
+            return column;
         }
         let known = traits.iter().map(|t| t.code);
         let known: Vec<&str> = known.chain(["pest", "pitcher", "note"]).collect();

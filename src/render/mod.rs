@@ -1,10 +1,12 @@
 //! Reports as bytes: the same input gives the same bytes on any machine.
 
+pub mod bench_sheet;
 pub mod chart;
 pub mod csv;
 pub mod dot;
 pub mod folding;
 pub mod json;
+pub mod pdf;
 pub mod pedigree;
 pub mod pedigree_text;
 pub mod png;
@@ -16,6 +18,7 @@ mod text_table;
 mod written;
 
 pub use dot::dot;
+pub use pdf::pdf;
 pub use pedigree_text::pedigree_text;
 pub use png::{PngRefusal, png};
 pub use svg::svg;

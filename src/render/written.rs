@@ -5,7 +5,7 @@
 //! pipe or a terminal as it was typed.
 
 use super::scene::Scene;
-use super::{PngRefusal, csv, dot, json, pedigree_text, png, screen, svg, text};
+use super::{PngRefusal, csv, dot, json, pdf, pedigree_text, png, screen, svg, text};
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
@@ -77,6 +77,11 @@ impl Written {
     /// As [`png`].
     pub fn png(scene: &Scene, scale: f64) -> Result<Self, PngRefusal> {
         png(scene, scale).map(Self)
+    }
+
+    /// Pictures as PDF, one a page.
+    pub fn pdf(scenes: &[Scene]) -> Self {
+        Self(pdf(scenes))
     }
 
     /// A pedigree in the DOT language.

@@ -1,16 +1,19 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
 mod as_text;
+pub mod bench_sheet;
 mod caution;
 pub mod changes;
 pub mod chart;
 pub mod check;
 pub mod diversity;
 pub mod epithet;
+pub mod filled;
 pub mod grade;
 pub mod growth;
 pub mod kinship;
 pub mod list;
+pub mod measuring;
 pub mod merit;
 pub mod name;
 pub mod new;

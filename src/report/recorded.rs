@@ -331,6 +331,23 @@ impl What {
                     missing => format!("{found}; not found: {}", several(missing)),
                 }
             }
+            What::Measured {
+                plants,
+                readings,
+                dead,
+                on,
+            } => {
+                let read = format!(
+                    "{}: {} on {on}",
+                    several(plants),
+                    counted(*readings, "reading", "readings")
+                );
+                match (plants.is_empty(), dead.is_empty()) {
+                    (true, _) => format!("{}: died on {on}", several(dead)),
+                    (false, true) => read,
+                    (false, false) => format!("{read}; died: {}", several(dead)),
+                }
+            }
             What::Undone { change, asked } => format!("Undid change {change}: podbook {asked}"),
             What::Kept { plants, before } => {
                 let before = match before {

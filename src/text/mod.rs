@@ -8,6 +8,7 @@ pub mod commit;
 mod disk;
 pub mod edit;
 mod folder;
+mod grid;
 mod left_behind;
 mod markup;
 mod nearest;
@@ -24,6 +25,7 @@ mod unread;
 
 pub use disk::{Unwritten, WhyUnwritten};
 pub use folder::{NoRegistry, find_registry, is_registry, names_in, read_plain};
+pub use grid::{GridRow, NoGrid, grid_of_file, grid_of_text};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};

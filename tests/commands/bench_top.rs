@@ -99,6 +99,17 @@ impl BenchTop {
         self.run_by(shell, arguments)
     }
 
+    /// As [`BenchTop::run`], with lines on standard input.
+    pub fn run_with(&self, input: &str, arguments: &[&str]) -> Run {
+        let file = self.folder.path().with_extension("input");
+        std::fs::write(&file, input).expect("a file can be written");
+        let mut command = Command::new(env!("CARGO_BIN_EXE_podbook"));
+        command.stdin(std::fs::File::open(&file).expect("a file can be opened"));
+        let run = self.run_by(command, &[arguments, &["--width", "100"]].concat());
+        std::fs::remove_file(file).expect("a file can be removed");
+        run
+    }
+
     fn run_by(&self, mut command: Command, arguments: &[&str]) -> Run {
         let output = command
             .current_dir(self.folder.path())

@@ -7,6 +7,7 @@ mod files_dates;
 mod files_examples;
 mod files_fields;
 mod first_hour;
+mod measuring;
 mod names;
 mod plain_words;
 mod readme;

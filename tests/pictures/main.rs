@@ -6,6 +6,7 @@ mod charts;
 mod colours;
 mod gallery;
 mod look;
+mod pdf;
 mod pedigree;
 mod room;
 mod samples;

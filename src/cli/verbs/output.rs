@@ -22,6 +22,8 @@ pub(super) enum Form {
     Svg,
     /// A picture made of dots
     Png,
+    /// Pages to print
+    Pdf,
     /// Graphviz text
     Dot,
 }
@@ -31,10 +33,20 @@ pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
 /// Forms of an answer with a chart.
 pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
 
+/// Forms of a sheet to print.
+pub(super) const SHEET: &[Form] = &[
+    Form::Text,
+    Form::Json,
+    Form::Csv,
+    Form::Svg,
+    Form::Png,
+    Form::Pdf,
+];
+
 /// Where an answer goes.
 #[derive(Args, Debug)]
 pub(super) struct Output {
-    /// Write text, json or csv; svg, png or dot where there is a picture
+    /// Write text, json or csv; svg, png, pdf or dot where there is a picture
     #[arg(long, value_name = "FORMAT", hide_possible_values = true)]
     format: Option<Form>,
     /// Write to this file; its ending, such as .json, .csv or .svg, chooses the format
@@ -60,6 +72,7 @@ impl Form {
             Form::Csv => "csv",
             Form::Svg => "svg",
             Form::Png => "png",
+            Form::Pdf => "pdf",
             Form::Dot => "dot",
         }
     }
@@ -71,6 +84,7 @@ impl Form {
             Form::Csv => ".csv",
             Form::Svg => ".svg",
             Form::Png => ".png",
+            Form::Pdf => ".pdf",
             Form::Dot => ".dot",
         }
     }
@@ -84,6 +98,7 @@ impl Form {
             "csv" => Form::Csv,
             "svg" => Form::Svg,
             "png" => Form::Png,
+            "pdf" => Form::Pdf,
             "dot" | "gv" => Form::Dot,
             _ => return None,
         })
@@ -147,7 +162,7 @@ impl Output {
 
     /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone. A file holds all of the
     /// answer, a screen what fits.
-    fn written<R: Report>(
+    pub(super) fn written<R: Report>(
         &self,
         request: &Request,
         form: Form,

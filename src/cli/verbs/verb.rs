@@ -2,7 +2,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    keep, muddle, number, opinion, place, pollinate, pot, prick, seen, sow, took, treat, undo,
+    keep, measure, muddle, number, opinion, place, pollinate, pot, prick, seen, sheet, sow, took,
+    treat, undo,
 };
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
@@ -21,6 +22,10 @@ pub enum Verb {
     Add(add::Add),
     /// Record a pollination, zone by zone
     Pollinate(pollinate::Pollinate),
+    /// Print a sheet to measure plants by, or to take stock by
+    Sheet(sheet::Sheet),
+    /// Record readings, plant after plant, or from a filled sheet
+    Measure(measure::Measure),
     /// Mark plants to keep, with the reason
     Keep(keep::Keep),
     /// Record plants that died, were culled, sold, given away or lost
@@ -122,6 +127,8 @@ impl Verb {
             Verb::New(verb) => verb.run(request),
             Verb::Add(verb) => verb.run(request),
             Verb::Pollinate(verb) => verb.run(request),
+            Verb::Sheet(verb) => verb.run(request),
+            Verb::Measure(verb) => verb.run(request),
             Verb::Keep(verb) => verb.run(request),
             Verb::Gone(verb) => verb.run(request),
             Verb::AddSeed(verb) => verb.run(request),

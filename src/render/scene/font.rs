@@ -54,17 +54,8 @@ fn font(face: Face) -> &'static Font {
 
 /// The glyphs of `text`, with what cannot be seen shown as signs, set at `size` points, and the width of the whole in points.
 pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
-    let mut shaped = Buffer::new();
-    shaped.push_str(&one_line(text));
-    shaped.guess_segment_properties();
-    shaped.set_direction(Direction::LeftToRight);
-    shape(
-        &ShaperFont::new(font(face)),
-        &mut shaped,
-        ShapeOptions::new(),
-    )
-    .expect("the text has a direction");
-    let (mut pen, scale) = (0.0, size / UNITS);
+    let (shaped, scale) = (shaped(&one_line(text), face), size / UNITS);
+    let mut pen = 0.0;
     let mut glyphs = Vec::with_capacity(shaped.len());
     for (info, place) in shaped.glyph_infos().iter().zip(shaped.glyph_positions()) {
         let x = pen + f64::from(place.x_offset) * scale;
@@ -76,6 +67,53 @@ pub fn glyphs(text: &str, face: Face, size: f64) -> (Vec<Glyph>, f64) {
         pen += f64::from(place.x_advance) * scale;
     }
     (glyphs, pen)
+}
+
+/// As [`glyphs`], each with the letters it says: several for a ligature; the first glyph of letters drawn by several
+/// says all of them.
+pub fn spelt(text: &str, face: Face, size: f64) -> (Vec<(Glyph, String)>, f64) {
+    let line = one_line(text);
+    let shaped = shaped(&line, face);
+    let starts: Vec<usize> = shaped
+        .glyph_infos()
+        .iter()
+        .map(|info| info.cluster as usize)
+        .collect();
+    let says = |at: usize| {
+        let start = starts[at];
+        let is_first = at == 0 || starts[at - 1] != start;
+        let end = starts[at..].iter().copied().find(|next| *next > start);
+        let letters = line.get(start..end.unwrap_or(line.len()));
+        letters.filter(|_| is_first).unwrap_or("").to_owned()
+    };
+    let (glyphs, width) = glyphs(text, face, size);
+    let spelt = glyphs.into_iter().enumerate();
+    (spelt.map(|(at, glyph)| (glyph, says(at))).collect(), width)
+}
+
+/// How far a glyph alone moves the pen, in thousandths of the size.
+pub fn advance(id: u16, face: Face) -> f64 {
+    let advance = ShaperFont::new(font(face)).glyph_h_advance(GlyphId::from(id));
+    f64::from(advance) * 1000.0 / UNITS
+}
+
+/// The file of a face, as it is embedded.
+pub fn file_of(face: Face) -> &'static [u8] {
+    FILES[face as usize]
+}
+
+fn shaped(line: &str, face: Face) -> Buffer {
+    let mut shaped = Buffer::new();
+    shaped.push_str(line);
+    shaped.guess_segment_properties();
+    shaped.set_direction(Direction::LeftToRight);
+    shape(
+        &ShaperFont::new(font(face)),
+        &mut shaped,
+        ShapeOptions::new(),
+    )
+    .expect("the text has a direction");
+    shaped
 }
 
 /// The width of `text` set at `size` points.

@@ -1,6 +1,6 @@
 //! A picture before it is bytes: shapes and styled text at fixed places, measured in points.
 //!
-//! [`Scene`] is what the layouts produce; [`svg`](super::svg) and [`png`](super::png) write it. Text is shaped with one
+//! [`Scene`] is what the layouts produce; [`svg`](super::svg), [`png`](super::png) and [`pdf`](super::pdf) write it. Text is shaped with one
 //! embedded serif, so a picture measures the same on every machine. What is drawn, and where, is decided elsewhere.
 
 mod colour;
@@ -10,7 +10,7 @@ mod path;
 mod words;
 
 pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, species_colour};
-pub use font::{Face, Glyph, Outline, glyphs, outline, width};
+pub use font::{Face, Glyph, Outline, advance, file_of, glyphs, outline, spelt, width};
 pub use marks::{Fill, Mark, Scene, Stroke, TextRun};
 pub use path::{Path, Step};
 pub use words::{Setting, Word, fit, line_width, set, wrap};

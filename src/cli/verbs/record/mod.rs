@@ -2,6 +2,7 @@
 
 pub mod add;
 pub mod add_seed;
+mod asking;
 pub mod changes;
 pub mod collect;
 pub mod correct;
@@ -9,9 +10,11 @@ pub mod count;
 pub mod cutting;
 pub mod envelope;
 pub mod flower;
+mod from_table;
 pub mod gone;
 pub mod harvest;
 pub mod keep;
+pub mod measure;
 pub mod muddle;
 pub mod number;
 pub mod opinion;
@@ -20,6 +23,7 @@ pub mod pollinate;
 pub mod pot;
 pub mod prick;
 pub mod seen;
+pub mod sheet;
 pub mod sow;
 pub mod took;
 pub mod treat;

@@ -1,0 +1,135 @@
+//! The rows of a sheet and the last reading in each of its columns.
+
+use super::answer::{BenchSheet, ReadAs, SheetColumn, SheetRow};
+use crate::lineage::PlantRow;
+use crate::observation::asked_columns::{AskedColumn, asked_column, unit_word};
+use crate::observation::kinds_short::shortest;
+use crate::observation::last_reading::{LastReading, in_unit, last_reading};
+use crate::observation::places::{is_in, places};
+use crate::record::{Day, Reads};
+use crate::registry::Registry;
+
+/// A sheet to be measured by.
+pub fn measuring_sheet(
+    registry: &Registry,
+    plants: &[PlantRow],
+    columns: &[AskedColumn],
+    today: Day,
+) -> BenchSheet {
+    let last = |plant: PlantRow| {
+        let of = |asked: &AskedColumn| {
+            let last = last_reading(registry, plant, asked, &[])?;
+            Some(last_words(&last, asked))
+        };
+        columns.iter().map(of).collect()
+    };
+    BenchSheet {
+        of: Vec::new(),
+        place: None,
+        columns: columns
+            .iter()
+            .map(|asked| column(registry, asked))
+            .collect(),
+        rows: plants
+            .iter()
+            .map(|&plant| SheetRow {
+                last: last(plant),
+                ..row(registry, plant, None, today)
+            })
+            .collect(),
+        made: today.to_string(),
+    }
+}
+
+/// A sheet to tick plants off by, piece by piece where a plant has several; of a place only the pieces that stand there.
+pub fn stocktake_sheet(
+    registry: &Registry,
+    plants: &[PlantRow],
+    place: Option<&str>,
+    today: Day,
+) -> BenchSheet {
+    let pieces = |plant: PlantRow| {
+        let code = registry.code(plant);
+        let pieces = registry.ramets(plant).iter();
+        let here = pieces.filter(move |piece| {
+            let there = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
+            piece.fate.is_none() && place.is_none_or(there)
+        });
+        here.map(move |piece| SheetRow {
+            plant: format!("{code}-{}", piece.code),
+            place: piece.place.as_deref().map(str::to_owned),
+            last: Vec::new(),
+        })
+    };
+    let of = |&plant: &PlantRow| {
+        let mut rows: Vec<SheetRow> = pieces(plant).collect();
+        if rows.is_empty() {
+            rows.push(row(registry, plant, place, today));
+        }
+        rows
+    };
+    BenchSheet {
+        of: Vec::new(),
+        place: None,
+        columns: Vec::new(),
+        rows: plants.iter().flat_map(of).collect(),
+        made: today.to_string(),
+    }
+}
+
+/// A plant without its last readings; of its places the one asked for.
+fn row(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) -> SheetRow {
+    let places = places(registry, plant, today);
+    let asked = places
+        .iter()
+        .find(|at| place.is_some_and(|asked| is_in(at, asked)));
+    SheetRow {
+        plant: registry.code(plant),
+        place: asked.or(places.first()).map(|at| (*at).to_owned()),
+        last: Vec::new(),
+    }
+}
+
+/// How a column is read.
+pub fn column(registry: &Registry, asked: &AskedColumn) -> SheetColumn {
+    let Some(declared) = asked.declared(registry) else {
+        return SheetColumn {
+            heading: asked.heading.clone(),
+            asked: asked.heading.clone(),
+            name: asked.heading.clone(),
+            definition: None,
+            read_as: ReadAs::Words,
+        };
+    };
+    let read_as = match &declared.reads {
+        Reads::Scale(anchors) => {
+            ReadAs::Scale(anchors.iter().map(|anchor| anchor.to_string()).collect())
+        }
+        Reads::Kinds(kinds) => {
+            let whole = kinds.iter().map(|kind| (*kind).to_owned());
+            ReadAs::Kinds(shortest(kinds).into_iter().zip(whole).collect())
+        }
+        Reads::Length(_) | Reads::Count | Reads::Number => {
+            ReadAs::Measure(asked.unit().map(unit_word))
+        }
+    };
+    let usual = asked_column(registry, declared.code).as_ref() == Some(asked);
+    SheetColumn {
+        heading: asked.heading.clone(),
+        asked: match usual {
+            true => declared.code.to_owned(),
+            false => asked.heading.clone(),
+        },
+        name: declared.name.to_string(),
+        definition: declared.definition.as_deref().map(str::to_owned),
+        read_as,
+    }
+}
+
+/// A last reading in the unit of the column; as typed where it has no value in it.
+fn last_words(last: &LastReading, asked: &AskedColumn) -> String {
+    match (last.value, asked.unit()) {
+        (Some(cm), Some(unit)) => in_unit(cm, unit),
+        _ => last.typed.trim().to_owned(),
+    }
+}

@@ -1,0 +1,103 @@
+//! `podbook sheet`: paper to measure by, or to tick plants off by.
+
+use crate::analysis::bench_sheet::{BenchSheet, measuring_sheet, stocktake_sheet};
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::verbs::output::{Form, Picture, SHEET};
+use crate::recording::rows_asked::{columns_asked, rows_asked};
+use crate::render::Written;
+use crate::render::bench_sheet::{Paper as Size, pages, stacked};
+use clap::{Args, ValueEnum};
+
+/// Print a sheet to measure plants by, or to take stock by
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook sheet X22-02 --traits span,banding,teeth -o sheet.pdf --registry registry-demo\n         \
+    podbook sheet --place \"shelf 1\" --stocktake -o stock.pdf --registry registry-demo\n\
+    Plants that are gone are not on it. `podbook measure` takes the filled sheet in."
+)]
+pub struct Sheet {
+    /// Crosses, pods, sowings or plants
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
+    /// What to read, such as span,banding [default: as at the last sitting]
+    #[arg(long, value_name = "TRAITS", value_delimiter = ',')]
+    traits: Vec<String>,
+    /// The plants that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
+    /// Boxes to tick instead of traits
+    #[arg(long, conflicts_with = "traits")]
+    stocktake: bool,
+    /// a4 or a5
+    #[arg(
+        long,
+        value_name = "SIZE",
+        default_value = "a4",
+        hide_possible_values = true
+    )]
+    paper: Paper,
+    #[command(flatten)]
+    picture: Picture,
+}
+
+/// Paper sizes.
+#[derive(ValueEnum, Clone, Copy, Debug)]
+enum Paper {
+    /// 210 × 297 mm.
+    A4,
+    /// 148 × 210 mm.
+    A5,
+}
+
+impl Sheet {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let form = self.picture.output().form(request, SHEET)?;
+        let sources = request.sources()?;
+        let (registry, remarks) = request.registry(&sources);
+        let today = request.today()?;
+        let place = self.place.as_deref();
+        let plants = rows_asked(&registry, &self.ids, place, today).map_err(Refusal::arguments)?;
+        let sheet = if self.stocktake {
+            stocktake_sheet(&registry, &plants, place, today)
+        } else {
+            let columns =
+                columns_asked(&registry, &self.traits, &plants).map_err(Refusal::arguments)?;
+            measuring_sheet(&registry, &plants, &columns, today)
+        };
+        let sheet = BenchSheet {
+            of: self.ids.clone(),
+            place: self.place.clone(),
+            ..sheet
+        };
+        let answer = self.written(request, &sheet, form)?;
+        self.picture
+            .output()
+            .deliver(request, answer, remarks, false)
+    }
+
+    fn written(
+        &self,
+        request: &Request,
+        sheet: &BenchSheet,
+        form: Form,
+    ) -> Result<Written, Refusal> {
+        let paper = match self.paper {
+            Paper::A4 => Size::A4,
+            Paper::A5 => Size::A5,
+        };
+        let scene = || stacked(sheet, paper).map_err(Refusal::arguments);
+        match form {
+            Form::Pdf => {
+                let pages = pages(sheet, paper).map_err(Refusal::arguments)?;
+                Ok(Written::pdf(&pages))
+            }
+            Form::Svg => Ok(Written::svg(&scene()?)),
+            Form::Png => self.picture.png(&scene()?),
+            form => self
+                .picture
+                .output()
+                .written(request, form, std::slice::from_ref(sheet)),
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! What a plant read last, trait by trait: what a new reading is held against.
+
+use super::asked_columns::AskedColumn;
+use super::value;
+use crate::record::{LengthUnit, When};
+use crate::registry::{Column, PlantRow, Registry};
+
+/// The last reading of a trait on one plant.
+#[derive(Clone, PartialEq, Debug)]
+pub struct LastReading {
+    /// The cell as typed.
+    pub typed: String,
+    /// The value as [`value`] gives it; none for a length without a unit or a cell that cannot be read.
+    pub value: Option<f64>,
+    /// The day of its sitting.
+    pub when: When,
+}
+
+/// The last reading of a column's trait that is not of a sitting left aside; none when there is none.
+pub fn last_reading(
+    registry: &Registry,
+    plant: PlantRow,
+    asked: &AskedColumn,
+    aside: &[u32],
+) -> Option<LastReading> {
+    let Column::Trait { index: wanted, .. } = asked.column else {
+        return None;
+    };
+    let declared = asked.declared(registry)?;
+    let mut last: Option<LastReading> = None;
+    for reading in registry.readings.of(plant) {
+        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let column = head.columns.get(usize::from(reading.column));
+        let Some(&Column::Trait { index, unit }) = column else {
+            continue;
+        };
+        let when = registry.when(head.sitting.on);
+        let is_later =
+            |last: &LastReading| (when.last, when.first) >= (last.when.last, last.when.first);
+        if index != wanted
+            || aside.contains(&reading.sitting)
+            || !last.as_ref().is_none_or(is_later)
+        {
+            continue;
+        }
+        let cell = registry.cell(reading);
+        last = Some(LastReading {
+            typed: cell.to_owned(),
+            value: value(declared, cell, unit).ok(),
+            when,
+        });
+    }
+    last
+}
+
+/// Centimetres as a number in a unit, rounded to what a ruler shows: tenths of a centimetre, hundredths of an inch.
+pub fn in_unit(cm: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Mm => format!("{:.0}", cm * 10.0),
+        LengthUnit::Cm => format!("{cm:.1}"),
+        LengthUnit::M => format!("{:.3}", cm / unit.cm()),
+        LengthUnit::In => format!("{:.2}", cm / unit.cm()),
+    }
+}

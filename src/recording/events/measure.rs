@@ -1,0 +1,256 @@
+//! Readings of many plants on one day: each plant gets a row in the sitting of its own page.
+
+use super::sitting_page::{Circumstances, OnPage, sitting_on_page};
+use crate::observation::asked_columns::AskedColumn;
+use crate::recording::dates::{Dated, dated};
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{Named, here, single};
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines, texts};
+use crate::registry::{Column, PlantRow, Registry};
+use crate::text::FileId;
+use std::collections::BTreeMap;
+
+/// Readings to be recorded.
+#[derive(Clone, Debug, Default)]
+pub struct Measure {
+    /// What holds for all rows.
+    pub circumstances: Circumstances,
+    /// What was read.
+    pub columns: Vec<AskedColumn>,
+    /// The rows, in their order.
+    pub rows: Vec<MeasuredRow>,
+    /// Whether a row may take the place of one that is there.
+    pub again: bool,
+}
+
+/// What was read on one plant.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct MeasuredRow {
+    /// The plant's code.
+    pub plant: String,
+    /// A cell for each column; empty for what was not read.
+    pub cells: Vec<String>,
+    /// A remark.
+    pub note: Option<String>,
+    /// Whether it was found dead.
+    pub dead: bool,
+}
+
+impl MeasuredRow {
+    /// Whether it says anything that goes into the sitting.
+    pub fn is_read(&self) -> bool {
+        self.note.is_some() || self.cells.iter().any(|cell| !cell.is_empty())
+    }
+}
+
+impl Measure {
+    /// Writes the rows, and the deaths.
+    ///
+    /// # Errors
+    /// If a plant is unknown or gone, or has a row in the sitting already.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(
+            registry,
+            "--on",
+            self.circumstances.on.as_deref(),
+            draft.today,
+        )?;
+        let rows = self.plants(registry, &on)?;
+        let mut pages: BTreeMap<Option<u32>, Vec<(PlantRow, &MeasuredRow)>> = BTreeMap::new();
+        for &(plant, row) in rows.iter().filter(|(_, row)| row.is_read()) {
+            pages
+                .entry(registry.cross_of(plant))
+                .or_default()
+                .push((plant, row));
+        }
+        for (page, rows) in pages {
+            self.page(draft, page, &rows, &on)?;
+        }
+        let dead = rows.iter().filter(|(_, row)| row.dead);
+        let fate = RonRecord::new().text("on", &on.text).named("died");
+        let fates = dead.map(|(plant, _)| (*plant, vec![FieldChange::Set("fate", fate.clone())]));
+        draft.change_plants(fates.collect())?;
+        Ok(self.recorded(on.text))
+    }
+
+    /// The plants by row, each in the collection on that day.
+    fn plants(
+        &self,
+        registry: &Registry,
+        on: &Dated,
+    ) -> Result<Vec<(PlantRow, &MeasuredRow)>, Slip> {
+        let row = |of: &'_ MeasuredRow| -> Result<PlantRow, Slip> {
+            let plant = single(registry, &of.plant)?.plant;
+            here(registry, Named { plant, ramet: None }, on.when.first)?;
+            Ok(plant)
+        };
+        self.rows.iter().map(|of| Ok((row(of)?, of))).collect()
+    }
+
+    fn page(
+        &self,
+        draft: &mut Draft,
+        page: Option<u32>,
+        rows: &[(PlantRow, &MeasuredRow)],
+        on: &Dated,
+    ) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let file = file_of(registry, page);
+        let there = file.and_then(|file| {
+            sitting_on_page(registry, file, &self.columns, (on, &self.circumstances))
+        });
+        let changes = match &there {
+            Some(there) => self.further(registry, there, rows, on)?,
+            None => Vec::new(),
+        };
+        let text = match page {
+            Some(cross) => draft.cross(cross),
+            None => draft.clones()?,
+        };
+        match there {
+            Some(there) => text.change_at("sittings", there.place, &changes)?,
+            None => text.append("sittings", &[self.sitting(registry, rows, on)])?,
+        }
+        Ok(())
+    }
+
+    /// A new sitting, one row a line.
+    fn sitting(
+        &self,
+        registry: &Registry,
+        rows: &[(PlantRow, &MeasuredRow)],
+        on: &Dated,
+    ) -> String {
+        let mut columns: Vec<Column> = self.columns.iter().map(|asked| asked.column).collect();
+        let mut headings: Vec<&str> = self
+            .columns
+            .iter()
+            .map(|asked| asked.heading.as_str())
+            .collect();
+        if rows.iter().any(|(_, row)| row.note.is_some()) && !columns.contains(&Column::Note) {
+            columns.push(Column::Note);
+            headings.push("note");
+        }
+        let rows = rows
+            .iter()
+            .map(|of| self.line(registry, *of, &columns, |_| None));
+        let given = &self.circumstances;
+        RonRecord::new()
+            .text("on", &on.text)
+            .text_if("place", given.place.as_ref().map(|place| place.trim()))
+            .text_if("method", given.method.as_ref().map(|method| method.trim()))
+            .text_if("by", given.by.as_ref().map(|by| by.trim()))
+            .value_if("pitcher", given.pitcher)
+            .text_if("light", given.light.as_ref().map(|light| light.trim()))
+            .value("columns", texts(headings))
+            .value("rows", lines(&rows.collect::<Vec<_>>()))
+            .line()
+    }
+
+    /// What changes on a sitting that is there: new rows behind the last, rows read again in place of their own.
+    fn further(
+        &self,
+        registry: &Registry,
+        there: &OnPage,
+        rows: &[(PlantRow, &MeasuredRow)],
+        on: &Dated,
+    ) -> Result<Vec<FieldChange>, Slip> {
+        let mut columns = there.columns.clone();
+        let mut changes = Vec::new();
+        if rows.iter().any(|(_, row)| row.note.is_some()) && !columns.contains(&Column::Note) {
+            columns.push(Column::Note);
+            changes.push(FieldChange::Push("columns", "\"note\"".to_owned()));
+            changes.push(FieldChange::PushEach("rows", "\"\"".to_owned()));
+        }
+        let is_there = |(plant, _): &(PlantRow, &MeasuredRow)| there.plants.contains(plant);
+        let (again, new): (Vec<_>, Vec<_>) = rows.iter().copied().partition(is_there);
+        if let (Some((_, row)), false) = (again.first(), self.again) {
+            return Err(Slip::Contradicts {
+                asked: format!("{} is to be read on {}", row.plant, on.text),
+                recorded: "it has a row in that sitting".to_owned(),
+                help: "add --again to put the new row in its place".to_owned(),
+            });
+        }
+        for (plant, row) in again {
+            let there = |column| there.cell(registry, plant, column);
+            let line = self.line(registry, (plant, row), &columns, there);
+            changes.push(FieldChange::Row("rows", first_cell(registry, plant), line));
+        }
+        let mut new = new
+            .iter()
+            .map(|of| self.line(registry, *of, &columns, |_| None));
+        changes.extend(new.next().map(|line| FieldChange::Push("rows", line)));
+        let more: Vec<String> = new.collect();
+        if !more.is_empty() {
+            changes.push(FieldChange::PushMore("rows", more));
+        }
+        Ok(changes)
+    }
+
+    /// A row: the plant, then a cell for each column of the sitting; what was not asked about stays as it is there.
+    fn line<'r>(
+        &self,
+        registry: &'r Registry,
+        (plant, row): (PlantRow, &MeasuredRow),
+        columns: &[Column],
+        there: impl Fn(Column) -> Option<&'r str>,
+    ) -> String {
+        let cell = |column: &Column| {
+            let asked = self
+                .columns
+                .iter()
+                .position(|asked| asked.column == *column);
+            let Some(at) = asked else {
+                let kept = || there(*column).unwrap_or_default().to_owned();
+                let note = row.note.clone().filter(|_| *column == Column::Note);
+                return note.unwrap_or_else(kept);
+            };
+            let read = row.cells.get(at).map_or("", String::as_str);
+            match (column, &row.note) {
+                (Column::Note, Some(note)) if read.is_empty() => note.clone(),
+                (Column::Note, Some(note)) => format!("{read}; {note}"),
+                _ => read.to_owned(),
+            }
+        };
+        let first = first_cell(registry, plant);
+        texts(std::iter::once(first).chain(columns.iter().map(cell)))
+    }
+
+    fn recorded(&self, on: String) -> Recorded {
+        let codes = |rows: &mut dyn Iterator<Item = &MeasuredRow>| {
+            rows.map(|row| row.plant.clone()).collect::<Vec<String>>()
+        };
+        let cells = self.rows.iter().flat_map(|row| &row.cells);
+        Recorded {
+            remarks: Vec::new(),
+            about: codes(&mut self.rows.iter()),
+            tags: Vec::new(),
+            what: What::Measured {
+                plants: codes(&mut self.rows.iter().filter(|row| row.is_read())),
+                readings: cells.filter(|cell| !cell.is_empty()).count(),
+                dead: codes(&mut self.rows.iter().filter(|row| row.dead)),
+                on,
+            },
+        }
+    }
+}
+
+/// The page of a cross, or that of the founders.
+pub fn file_of(registry: &Registry, page: Option<u32>) -> Option<FileId> {
+    match page {
+        Some(cross) => Some(registry.crosses[cross as usize].file),
+        None => registry.clones_file,
+    }
+}
+
+/// A seedling's number on its own page, a founder's code.
+fn first_cell(registry: &Registry, plant: PlantRow) -> String {
+    match registry.number(plant) {
+        Some(number) => number.to_owned(),
+        None => registry.code(plant),
+    }
+}

@@ -1,0 +1,121 @@
+//! The sitting on a page that further rows belong to, and where it stands there.
+
+use crate::observation::asked_columns::AskedColumn;
+use crate::record::PitcherType;
+use crate::recording::dates::Dated;
+use crate::registry::{Column, PlantRow, Registry, SittingHead};
+use crate::text::{FileId, Outline};
+
+/// What holds for all rows of a sitting, as given with the command.
+#[derive(Clone, Debug, Default)]
+pub struct Circumstances {
+    /// When; today if not given.
+    pub on: Option<String>,
+    /// Where the plants stand.
+    pub place: Option<String>,
+    /// How they are read.
+    pub method: Option<String>,
+    /// Who reads; "me" or a role.
+    pub by: Option<String>,
+    /// The lamp.
+    pub light: Option<String>,
+    /// Which pitchers are read: a word of the files, such as `lower`.
+    pub pitcher: Option<&'static str>,
+}
+
+/// A sitting on record.
+#[derive(Clone, Debug)]
+pub struct OnPage {
+    /// Its index among all sittings.
+    pub sitting: u32,
+    /// Its place among those of its page.
+    pub place: usize,
+    /// The plants that have a row in it.
+    pub plants: Vec<PlantRow>,
+    /// Its columns.
+    pub columns: Vec<Column>,
+}
+
+impl OnPage {
+    /// What a plant's row holds in a column, as typed.
+    pub fn cell<'r>(
+        &self,
+        registry: &'r Registry,
+        plant: PlantRow,
+        column: Column,
+    ) -> Option<&'r str> {
+        let mut readings = registry.readings.of(plant);
+        let found = readings.find(|reading| {
+            let at = self.columns.get(usize::from(reading.column));
+            reading.sitting == self.sitting && at == Some(&column)
+        });
+        found.map(|reading| registry.cell(reading))
+    }
+}
+
+/// The last sitting of a page on a day that has the columns asked for and nothing that contradicts the circumstances
+/// given; what is not given may be anything.
+pub fn sitting_on_page(
+    registry: &Registry,
+    file: FileId,
+    columns: &[AskedColumn],
+    (on, given): (&Dated, &Circumstances),
+) -> Option<OnPage> {
+    let sittings = registry.readings.sittings().iter().enumerate();
+    let mut of_page = sittings.filter(|(_, head)| head.file == file);
+    let fits = |head: &SittingHead| {
+        let of = &head.sitting;
+        let same = |given: &Option<String>, there: Option<&str>| {
+            given
+                .as_deref()
+                .is_none_or(|given| there == Some(given.trim()))
+        };
+        registry.when(of.on) == on.when
+            && same(&given.place, of.place.as_deref())
+            && same(&given.method, of.method.as_deref())
+            && same(&given.by, of.by.as_deref())
+            && same(&given.light, of.light.as_deref())
+            && given
+                .pitcher
+                .is_none_or(|word| of.pitcher.map(pitcher_word) == Some(word))
+            && has_columns(head, columns)
+    };
+    let (at, head) = of_page.rfind(|(_, head)| fits(head))?;
+    Some(OnPage {
+        sitting: at as u32,
+        place: place_on_page(registry, head)?,
+        plants: head.row_plants().collect(),
+        columns: head.columns.clone(),
+    })
+}
+
+/// Whether a sitting has every column asked for; one for notes can be added.
+fn has_columns(head: &SittingHead, columns: &[AskedColumn]) -> bool {
+    let wanted = columns.iter().map(|asked| asked.column);
+    wanted
+        .filter(|column| *column != Column::Note)
+        .all(|column| head.columns.contains(&column))
+}
+
+/// The word of the files for a kind of pitcher.
+pub fn pitcher_word(pitcher: PitcherType) -> &'static str {
+    match pitcher {
+        PitcherType::Juvenile => "juvenile",
+        PitcherType::Lower => "lower",
+        PitcherType::Intermediate => "intermediate",
+        PitcherType::Upper => "upper",
+    }
+}
+
+/// Where a sitting stands in the list of its page: found by the place of its date, since one that cannot be read is not
+/// among the sittings of the registry.
+fn place_on_page(registry: &Registry, head: &SittingHead) -> Option<usize> {
+    let at = registry.sources.span_of(head.file, head.sitting.on)?.start;
+    let outline = Outline::of(registry.sources.text(head.file));
+    let list = outline.follow(outline.root()?, "sittings")?;
+    let mut sittings = outline.children(list);
+    sittings.position(|part| {
+        let place = outline.part(part).whole();
+        (place.start..place.end).contains(&at)
+    })
+}

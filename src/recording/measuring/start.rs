@@ -1,0 +1,107 @@
+//! The beginning of a sitting: which plants still have no row in it, and what is known of each.
+
+use super::session::{PlantToRead, Session, Siblings};
+use crate::observation::asked_columns::AskedColumn;
+use crate::observation::last_reading::last_reading;
+use crate::observation::value;
+use crate::recording::dates::Dated;
+use crate::recording::events::measure::{MeasuredRow, file_of};
+use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_on_page};
+use crate::registry::{Column, PlantRow, Registry};
+use std::collections::BTreeMap;
+
+/// A sitting of some plants.
+pub struct Start<'a> {
+    /// The plants, in the order they are asked about.
+    pub plants: &'a [PlantRow],
+    /// What is read.
+    pub columns: &'a [AskedColumn],
+    /// The day.
+    pub on: &'a Dated,
+    /// What holds for all rows.
+    pub circumstances: &'a Circumstances,
+    /// Whether plants that have a row are asked about again.
+    pub again: bool,
+}
+
+/// The session, and how many plants were left out because they have a row already.
+pub fn session<'r, 't>(registry: &'r Registry<'t>, start: &Start) -> (Session<'r, 't>, usize) {
+    let mut pages: BTreeMap<Option<u32>, Option<OnPage>> = BTreeMap::new();
+    for &plant in start.plants {
+        let page = registry.cross_of(plant);
+        pages.entry(page).or_insert_with(|| {
+            let given = (start.on, start.circumstances);
+            sitting_on_page(registry, file_of(registry, page)?, start.columns, given)
+        });
+    }
+    let aside: Vec<u32> = pages
+        .values()
+        .flatten()
+        .map(|there| there.sitting)
+        .collect();
+    let (mut to_read, mut others, mut left_out) = (Vec::new(), Vec::new(), 0);
+    for &plant in start.plants {
+        let there = pages[&registry.cross_of(plant)].as_ref();
+        let there = there.filter(|there| there.plants.contains(&plant));
+        let row = there.map(|there| row_there(registry, plant, there, start.columns));
+        if let (Some(row), false) = (&row, start.again) {
+            left_out += 1;
+            others.extend(values(registry, plant, row, start.columns));
+            continue;
+        }
+        let last = start.columns.iter();
+        to_read.push(PlantToRead {
+            siblings: siblings(registry, plant),
+            last: last
+                .map(|asked| last_reading(registry, plant, asked, &aside))
+                .collect(),
+            written: row.is_some(),
+            row: row.unwrap_or_else(|| MeasuredRow {
+                plant: registry.code(plant),
+                cells: vec![String::new(); start.columns.len()],
+                ..MeasuredRow::default()
+            }),
+        });
+    }
+    let columns = start.columns.to_vec();
+    let session = Session::new(registry, columns, to_read, others, start.on.when);
+    (session, left_out)
+}
+
+fn siblings(registry: &Registry, plant: PlantRow) -> Siblings {
+    (registry.cross_of(plant), registry.road(plant).0)
+}
+
+/// A plant's row as it stands in the sitting.
+fn row_there(
+    registry: &Registry,
+    plant: PlantRow,
+    there: &OnPage,
+    columns: &[AskedColumn],
+) -> MeasuredRow {
+    let of_sitting = |column| there.cell(registry, plant, column).map(str::to_owned);
+    let cells = columns
+        .iter()
+        .map(|asked| of_sitting(asked.column).unwrap_or_default());
+    let asks_notes = columns.iter().any(|asked| asked.column == Column::Note);
+    MeasuredRow {
+        plant: registry.code(plant),
+        cells: cells.collect(),
+        note: of_sitting(Column::Note).filter(|_| !asks_notes),
+        dead: false,
+    }
+}
+
+/// The values of a row, for its siblings to be held against.
+fn values(
+    registry: &Registry,
+    plant: PlantRow,
+    row: &MeasuredRow,
+    columns: &[AskedColumn],
+) -> Vec<(Siblings, usize, f64)> {
+    let of = |(at, asked): (usize, &AskedColumn)| {
+        let value = value(asked.declared(registry)?, &row.cells[at], asked.unit()).ok()?;
+        Some((siblings(registry, plant), at, value))
+    };
+    columns.iter().enumerate().filter_map(of).collect()
+}

@@ -1,0 +1,167 @@
+//! Which plants a sheet or a sitting is of, in the order of the page, and what is read of them.
+
+use super::plants::plants;
+use super::slip::Slip;
+use crate::observation::asked_columns::{AskedColumn, all_columns, asked_column, columns_of};
+use crate::observation::places::{is_in, places};
+use crate::observation::presence::{Presence, presence};
+use crate::observation::scope::Scope;
+use crate::record::Day;
+use crate::registry::{PlantKind, PlantRow, Registry, Target};
+use crate::text::nearest;
+use std::collections::BTreeSet;
+
+/// Plants by code or list, whole crosses, pods and sowings, and all plants of a place; each once, those gone left out.
+///
+/// A cross gives its seedlings in the order of its page, a place founders first and then page after page.
+///
+/// # Errors
+/// If a code is unknown, nothing is asked for, or no plant is left.
+pub fn rows_asked(
+    registry: &Registry,
+    ids: &[String],
+    place: Option<&str>,
+    today: Day,
+) -> Result<Vec<PlantRow>, Slip> {
+    if ids.is_empty() && place.is_none() {
+        return Err(Slip::Missing {
+            what: "the cross or place to read",
+            option: "a cross such as X24-01, a pod, a sowing, plants such as X24-01-1..40, or --place PLACE",
+        });
+    }
+    let mut asked = Vec::new();
+    for id in ids {
+        match registry.target(id) {
+            Some(Target::Cross(_) | Target::Pod(..) | Target::Sowing(..)) => {
+                // The target is one of those a scope can be.
+                let scope = Scope::named(registry, id).map_err(Slip::NothingToChange)?;
+                asked.extend(in_order(registry, scope));
+            }
+            _ => asked.extend(plants(registry, std::slice::from_ref(id))?),
+        }
+    }
+    if ids.is_empty() {
+        asked.extend(by_page(registry));
+    }
+    let stands = |plant: &PlantRow| {
+        let here = presence(registry, *plant, today) == Presence::Here;
+        let of = || places(registry, *plant, today);
+        here && place.is_none_or(|asked| !ids.is_empty() || of().iter().any(|of| is_in(of, asked)))
+    };
+    let mut seen = BTreeSet::new();
+    asked.retain(|plant| stands(plant) && seen.insert(*plant));
+    match asked.is_empty() {
+        true => Err(Slip::NothingToChange(nothing_left(ids, place))),
+        false => Ok(asked),
+    }
+}
+
+/// The columns named, or those of the last sitting in which one of the plants was read, or every declared trait.
+///
+/// # Errors
+/// If a word names no trait, one is named twice, or no trait is declared.
+pub fn columns_asked(
+    registry: &Registry,
+    traits: &[String],
+    plants: &[PlantRow],
+) -> Result<Vec<AskedColumn>, Slip> {
+    let named: Result<Vec<_>, _> = traits
+        .iter()
+        .map(|typed| one_column(registry, typed))
+        .collect();
+    let mut columns = named?;
+    if columns.is_empty() {
+        let last = last_sitting(registry, plants);
+        columns = last.map_or_else(Vec::new, |at| columns_of(registry, at));
+    }
+    if columns.is_empty() {
+        columns = all_columns(registry);
+    }
+    let mut seen = BTreeSet::new();
+    if let Some(twice) = columns
+        .iter()
+        .find(|of| !seen.insert(of.heading.split(' ').next().unwrap_or("").to_owned()))
+    {
+        return Err(Slip::NothingToChange(format!(
+            "{} is asked for twice\nname each trait once",
+            twice.heading
+        )));
+    }
+    match columns.is_empty() {
+        true => Err(Slip::NothingToChange(
+            "no trait is declared, so there is nothing to read\ndeclare what you read under `traits` in registry.ron"
+                .to_owned(),
+        )),
+        false => Ok(columns),
+    }
+}
+
+/// The words for a trait that is not declared.
+pub fn unknown_trait(registry: &Registry, typed: &str) -> Slip {
+    let codes = registry.settings.traits.iter().map(|of| of.code);
+    let near = nearest(typed, codes.clone());
+    let listed = codes.collect::<Vec<_>>().join(", ");
+    Slip::Contradicts {
+        asked: format!("`{}` is asked for", crate::text::one_line(typed)),
+        recorded: match listed.is_empty() {
+            true => "no trait is declared".to_owned(),
+            false => format!("the traits declared are {listed}"),
+        },
+        help: match near.first() {
+            Some(near) => format!("did you mean {near}?"),
+            None => "name one of them, or declare the trait in registry.ron".to_owned(),
+        },
+    }
+}
+
+fn one_column(registry: &Registry, typed: &str) -> Result<AskedColumn, Slip> {
+    asked_column(registry, typed).ok_or_else(|| unknown_trait(registry, typed))
+}
+
+/// The seedlings of a scope in the order of the page.
+fn in_order(registry: &Registry, scope: Scope) -> Vec<PlantRow> {
+    let inside: BTreeSet<PlantRow> = match (scope.pod, scope.sowing) {
+        // A muddled seedling belongs to the page for sure, if not to its parents.
+        (None, None) => return registry.crosses[scope.cross as usize].seedlings.clone(),
+        _ => scope.seedlings(registry).0.into_iter().collect(),
+    };
+    let page = registry.crosses[scope.cross as usize].seedlings.iter();
+    page.copied()
+        .filter(|plant| inside.contains(plant))
+        .collect()
+}
+
+/// All plants: founders, then the seedlings page after page.
+fn by_page(registry: &Registry) -> Vec<PlantRow> {
+    let founders = registry.plants();
+    let founders = founders.filter(|plant| registry.kind(*plant) == PlantKind::Founder);
+    let pages = registry.crosses.iter();
+    founders
+        .chain(pages.flat_map(|cross| cross.seedlings.iter().copied()))
+        .collect()
+}
+
+fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<usize> {
+    let asked: BTreeSet<PlantRow> = plants.iter().copied().collect();
+    let sittings = registry.readings.sittings().iter().enumerate();
+    let of_them =
+        sittings.filter(|(_, head)| head.row_plants().any(|plant| asked.contains(&plant)));
+    let last = of_them.max_by_key(|(at, head)| {
+        let when = registry.when(head.sitting.on);
+        (when.last, when.first, *at)
+    });
+    last.map(|(at, _)| at)
+}
+
+fn nothing_left(ids: &[String], place: Option<&str>) -> String {
+    match (ids, place) {
+        ([], Some(place)) => format!(
+            "no plant in the collection stands at `{}`\nplaces are those of the records: see `podbook list plants`",
+            crate::text::one_line(place)
+        ),
+        _ => format!(
+            "no plant of {} is in the collection\nname a cross with numbered seedlings that are here",
+            ids.join(", ")
+        ),
+    }
+}

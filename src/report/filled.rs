@@ -1,0 +1,103 @@
+//! A filled table in words: what each column was taken for, and each row that does not fit.
+
+use super::measuring::refusal_words;
+use crate::recording::filled::{BadRow, Filled, Heading, Means, Why};
+use crate::text::one_line;
+use crate::wording::counted;
+
+/// What each column of the table was taken for, a line each.
+pub fn match_words(filled: &Filled) -> String {
+    let lines = filled.headings.iter().filter_map(heading_words);
+    let mut out: String = lines.map(|line| format!("{line}\n")).collect();
+    let rows: usize = filled
+        .sittings
+        .iter()
+        .map(|sitting| sitting.rows.len())
+        .sum();
+    out.push_str(&format!("{} to record", counted(rows, "row", "rows")));
+    if filled.not_read > 0 {
+        out.push_str(&format!(", {} without a reading", filled.not_read));
+    }
+    if !filled.bad.is_empty() {
+        let rows = rows_of(filled);
+        let fits = if rows == 1 {
+            "does not fit"
+        } else {
+            "do not fit"
+        };
+        out.push_str(&format!("; {} {fits}", counted(rows, "row", "rows")));
+    }
+    out.push('\n');
+    out
+}
+
+fn heading_words(heading: &Heading) -> Option<String> {
+    let words = one_line(&heading.words);
+    match &heading.means {
+        Means::Plant => Some(format!("{words} → the plant")),
+        Means::Date => Some(format!("{words} → the date")),
+        Means::Asked(asked) => Some(format!("{words} → {}", asked.heading)),
+        Means::Unused if words.is_empty() => None,
+        Means::Unused => Some(format!("{words} → not used")),
+        Means::Unknown(_) => Some(format!("{words} → no trait of this name")),
+    }
+}
+
+/// Every row and heading that does not fit, a line each; empty when all fit.
+pub fn bad_words(filled: &Filled) -> String {
+    let mut out = String::new();
+    for heading in &filled.headings {
+        if let Means::Unknown(near) = &heading.means {
+            out.push_str(&format!(
+                "heading `{}` names no trait{}\n",
+                one_line(&heading.words),
+                match near.is_empty() {
+                    true => String::new(),
+                    false => format!("; did you mean {}?", near.join(" or ")),
+                }
+            ));
+        }
+    }
+    for bad in &filled.bad {
+        out.push_str(&row_words(bad));
+        out.push('\n');
+    }
+    out
+}
+
+fn rows_of(filled: &Filled) -> usize {
+    let mut lines: Vec<usize> = filled.bad.iter().map(|bad| bad.line).collect();
+    lines.dedup();
+    lines.len()
+}
+
+fn row_words(bad: &BadRow) -> String {
+    let column = bad
+        .column
+        .as_deref()
+        .map(|column| format!(", {}", one_line(column)));
+    let plant = match bad.plant.is_empty() {
+        true => String::new(),
+        false => format!(", {}", one_line(&bad.plant)),
+    };
+    let why = match &bad.why {
+        Why::Cell(finding) => refusal_words(finding),
+        Why::Slip(slip) => slip.to_string().replace('\n', "; "),
+        Why::MadeDate(date) => format!(
+            "the spreadsheet made the date {date} of this cell; format the column as text and type it again"
+        ),
+        Why::NoPlant => "readings without a plant".to_owned(),
+        Why::Twice => {
+            "an earlier row holds this plant and day, and only that one can be taken".to_owned()
+        }
+        Why::NotAsked => "the plant is none of those asked for".to_owned(),
+        Why::HasRow => {
+            "the plant has a row in that sitting; --again puts the new one in its place".to_owned()
+        }
+    };
+    format!(
+        "row {}{plant}{}: {why}",
+        bad.line,
+        column.unwrap_or_default()
+    )
+}

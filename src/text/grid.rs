@@ -1,0 +1,216 @@
+//! A filled table as rows of cells: a spreadsheet (XLSX, ODS), or text whose cells are set apart by tabs, semicolons or
+//! commas.
+//!
+//! Cells come as a person sees them: a number in its shortest form, a date as `2024-06-01`. What a cell means is left to
+//! others. A table larger than anybody measures is refused before it fills the memory.
+
+use super::refusal::system_words;
+use calamine::{Data, Ods, Reader, Xlsx};
+use std::fmt;
+use std::io::Cursor;
+use std::path::Path;
+
+/// Most bytes of a file, and most rows and columns, that are read.
+const MOST_BYTES: u64 = 32 << 20;
+const MOST_ROWS: usize = 20_000;
+const MOST_COLUMNS: usize = 250;
+
+/// A row with something in it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct GridRow {
+    /// Its number in the file, from 1.
+    pub line: usize,
+    /// Its cells, without blanks around them.
+    pub cells: Vec<String>,
+}
+
+/// Why there is no table.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum NoGrid {
+    /// The system refused, in its own words.
+    Unread(String),
+    /// It is no spreadsheet, or is damaged.
+    NoSpreadsheet,
+    /// It is not text in UTF-8.
+    NoText,
+    /// Larger than anybody measures.
+    TooLarge,
+    /// Nothing is in it.
+    Empty,
+}
+
+impl fmt::Display for NoGrid {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NoGrid::Unread(why) => write!(f, "could not be read: {why}"),
+            NoGrid::NoSpreadsheet => write!(
+                f,
+                "is damaged, or is not the kind of spreadsheet its ending says\nsave it again as .xlsx, .ods or .csv"
+            ),
+            NoGrid::NoText => write!(
+                f,
+                "is not text in UTF-8\nsave it as \"CSV UTF-8\", .xlsx or .ods"
+            ),
+            NoGrid::TooLarge => write!(
+                f,
+                "is too large: at most {MOST_ROWS} rows, {MOST_COLUMNS} columns and 32 MB are read\nsplit it, or delete what is not to be read"
+            ),
+            NoGrid::Empty => write!(
+                f,
+                "is empty\nthe first row holds the headings: plant, then what was read"
+            ),
+        }
+    }
+}
+
+/// The rows of a file, by its ending: `.xlsx`, `.ods`, and text for any other.
+///
+/// # Errors
+/// If it cannot be read, is no table, is too large or is empty.
+pub fn grid_of_file(path: &Path) -> Result<Vec<GridRow>, NoGrid> {
+    let unread = |error: std::io::Error| NoGrid::Unread(system_words(&error));
+    if std::fs::metadata(path).map_err(unread)?.len() > MOST_BYTES {
+        return Err(NoGrid::TooLarge);
+    }
+    let bytes = std::fs::read(path).map_err(unread)?;
+    let ending = path.extension().and_then(|ending| ending.to_str());
+    match ending.map(str::to_lowercase).as_deref() {
+        Some("xlsx") => xlsx(bytes),
+        Some("ods") => ods(bytes),
+        _ => grid_of_text(&bytes),
+    }
+}
+
+/// The rows of a text: the first line says what sets its cells apart, a tab, else a semicolon, else a comma.
+///
+/// # Errors
+/// If it is no text, is too large or is empty.
+pub fn grid_of_text(bytes: &[u8]) -> Result<Vec<GridRow>, NoGrid> {
+    let text = std::str::from_utf8(bytes).map_err(|_| NoGrid::NoText)?;
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.contains('\0') {
+        return Err(NoGrid::NoText);
+    }
+    let first = text
+        .lines()
+        .find(|line| !line.trim().is_empty())
+        .unwrap_or("");
+    let mark = [b'\t', b';']
+        .into_iter()
+        .find(|mark| first.as_bytes().contains(mark));
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(mark.unwrap_or(b','))
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let (mut rows, mut line, mut counted) = (Vec::new(), 1, 0);
+    for record in reader.records() {
+        let record = record.map_err(|_| NoGrid::NoText)?;
+        // A record may be said to begin at the line break before it.
+        let begins = record.position().map_or(0, |place| place.byte() as usize);
+        let breaks = text.as_bytes()[begins..].iter();
+        let begins = begins + breaks.take_while(|byte| b"\r\n".contains(byte)).count();
+        line += text.as_bytes()[counted..begins]
+            .iter()
+            .filter(|byte| **byte == b'\n')
+            .count();
+        counted = begins;
+        keep(&mut rows, line, record.iter().map(str::to_owned).collect())?;
+    }
+    some(rows)
+}
+
+/// The first sheet of an XLSX file, read cell by cell: one cell far away must not make a table of all between.
+fn xlsx(bytes: Vec<u8>) -> Result<Vec<GridRow>, NoGrid> {
+    let no = |_: calamine::XlsxError| NoGrid::NoSpreadsheet;
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(no)?;
+    let name = book.sheet_names().first().cloned().ok_or(NoGrid::Empty)?;
+    let mut cells = book.worksheet_cells_reader(&name).map_err(no)?;
+    let (mut rows, mut row, mut line) = (Vec::new(), Vec::new(), 0);
+    while let Some(cell) = cells.next_cell().map_err(no)? {
+        let (at, column) = cell.get_position();
+        let words = shown(&Data::from(cell.get_value().clone()));
+        if words.is_empty() {
+            continue;
+        }
+        if at as usize != line {
+            keep(&mut rows, line + 1, std::mem::take(&mut row))?;
+            line = at as usize;
+        }
+        put(&mut row, column as usize, words)?;
+    }
+    keep(&mut rows, line + 1, row)?;
+    some(rows)
+}
+
+/// The first sheet of an ODS file.
+fn ods(bytes: Vec<u8>) -> Result<Vec<GridRow>, NoGrid> {
+    let no = |_: calamine::OdsError| NoGrid::NoSpreadsheet;
+    let mut book: Ods<_> = Ods::new(Cursor::new(bytes)).map_err(no)?;
+    let name = book.sheet_names().first().cloned().ok_or(NoGrid::Empty)?;
+    let range = book.worksheet_range(&name).map_err(no)?;
+    let (from, first) = range.start().unwrap_or((0, 0));
+    let mut rows = Vec::new();
+    for (at, cells) in range.rows().enumerate() {
+        let mut row = Vec::new();
+        for (column, cell) in cells.iter().enumerate() {
+            let words = shown(cell);
+            if !words.is_empty() {
+                put(&mut row, first as usize + column, words)?;
+            }
+        }
+        keep(&mut rows, from as usize + at + 1, row)?;
+    }
+    some(rows)
+}
+
+fn put(row: &mut Vec<String>, column: usize, words: String) -> Result<(), NoGrid> {
+    if column >= MOST_COLUMNS {
+        return Err(NoGrid::TooLarge);
+    }
+    if row.len() <= column {
+        row.resize(column + 1, String::new());
+    }
+    row[column] = words;
+    Ok(())
+}
+
+/// Keeps a row that has something in it.
+fn keep(rows: &mut Vec<GridRow>, line: usize, cells: Vec<String>) -> Result<(), NoGrid> {
+    let cells: Vec<String> = cells.iter().map(|cell| cell.trim().to_owned()).collect();
+    if cells.iter().all(String::is_empty) {
+        return Ok(());
+    }
+    if rows.len() >= MOST_ROWS || cells.len() > MOST_COLUMNS {
+        return Err(NoGrid::TooLarge);
+    }
+    rows.push(GridRow { line, cells });
+    Ok(())
+}
+
+fn some(rows: Vec<GridRow>) -> Result<Vec<GridRow>, NoGrid> {
+    match rows.is_empty() {
+        true => Err(NoGrid::Empty),
+        false => Ok(rows),
+    }
+}
+
+/// A cell as a person sees it.
+fn shown(cell: &Data) -> String {
+    match cell {
+        Data::Empty => String::new(),
+        Data::String(text) => text.clone(),
+        Data::Int(number) => number.to_string(),
+        // The shortest digits that mean this very number: `3`, `5.1`.
+        Data::Float(number) => number.to_string(),
+        Data::Bool(flag) => if *flag { "TRUE" } else { "FALSE" }.to_owned(),
+        Data::DateTime(moment) if moment.is_datetime() => {
+            let (year, month, day, ..) = moment.to_ymd_hms_milli();
+            format!("{year:04}-{month:02}-{day:02}")
+        }
+        Data::DateTime(moment) => moment.as_f64().to_string(),
+        Data::DateTimeIso(text) => text.split('T').next().unwrap_or("").to_owned(),
+        Data::DurationIso(text) => text.clone(),
+        Data::Error(error) => error.to_string(),
+    }
+}

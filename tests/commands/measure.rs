@@ -1,0 +1,293 @@
+//! `podbook measure`: answers line by line, each row written when it is whole, slips refused or asked about.
+
+use crate::bench_top::{BenchTop, TODAY};
+use crate::sixty::{PAGE, sixty};
+use insta::assert_snapshot;
+use std::io::Write;
+use std::process::{Command, Stdio};
+use std::time::Duration;
+
+const COMMAND: [&str; 4] = [
+    "measure",
+    "X23-01",
+    "--traits",
+    "span,height,banding,teeth,rim",
+];
+
+/// The plants of the tray that are here.
+pub fn plants() -> impl Iterator<Item = u32> {
+    (1..=62).filter(|number| ![7, 9].contains(number))
+}
+
+/// What each plant reads: believable after a spring, no two alike.
+pub fn values(number: u32) -> [String; 5] {
+    let rim = ["green", "yellow", "gold", "red", "maroon", "near black"];
+    [
+        format!("{}.{}", 4 + number % 4, number % 10),
+        format!("{}", 18 + number % 7),
+        format!("{}", 1 + number % 5),
+        format!("{}", 1 + number % 4),
+        rim[number as usize % 6].to_owned(),
+    ]
+}
+
+/// The shortest keys for one plant: scales together, kinds by their first letters.
+fn keys(number: u32) -> String {
+    let [span, height, banding, teeth, _] = values(number);
+    let rim = ["gr", "y", "go", "r", "m", "n"][number as usize % 6];
+    format!("{span}\n{height}\n{banding}{teeth}\n{rim}\n")
+}
+
+/// The page with a sitting behind the one that is there, as a person would write it.
+pub fn page_with(rows: &str) -> String {
+    let page = sixty().text(PAGE);
+    let end = "        ]),\n    ],\n)\n";
+    let before = page
+        .strip_suffix(end)
+        .expect("the page ends with its sittings");
+    format!(
+        "{before}        ]),\n        (on: \"2024-06-01\", columns: [\"span cm\", \"height mm\", \"banding\", \"teeth\", \"rim\"], rows: [\n{rows}        ]),\n    ],\n)\n"
+    )
+}
+
+pub fn rows(plants: impl Iterator<Item = u32>) -> String {
+    let row = |number| {
+        format!(
+            "            [\"{number}\", \"{}\"],\n",
+            values(number).join("\", \"")
+        )
+    };
+    plants.map(row).collect()
+}
+
+/// Sixty plants, five traits: at most 1.3 keystrokes for each character of the values, the command included, and the
+/// page is the one a person would have written.
+#[test]
+fn few_keys_make_the_sitting_a_person_would_write() {
+    let top = sixty();
+    let input: String = plants().map(keys).collect();
+    let run = top.run_with(&input, &COMMAND);
+    assert_eq!(run.exit, Some(0), "{run}");
+    assert!(run.stdout.starts_with("Recorded 60 plants\n"), "{run}");
+    assert_eq!(top.text(PAGE), page_with(&rows(plants())));
+    let typed = input.len() + "podbook ".len() + COMMAND.join(" ").len();
+    let worth: usize = plants().flat_map(values).map(|value| value.len()).sum();
+    assert!(
+        typed as f64 <= 1.3 * worth as f64,
+        "{typed} keys for {worth} characters"
+    );
+    assert_eq!(top.run(&["check"]).exit, Some(0));
+}
+
+/// Killed in the middle of a row, started again: no row is lost, none is asked for twice.
+#[test]
+fn a_sitting_goes_on_where_it_was_killed() {
+    let top = sixty();
+    let mut child = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .current_dir(top.path())
+        .args(COMMAND)
+        .args(["--today", TODAY])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("the binary can be run");
+    let mut stdin = child.stdin.take().expect("a pipe");
+    let begun: String = plants().take(3).map(keys).collect();
+    stdin
+        .write_all(begun.as_bytes())
+        .expect("lines can be given");
+    stdin.write_all(b"5.5\n20\n").expect("lines can be given");
+    stdin.flush().expect("lines can be given");
+    let three = page_with(&rows(plants().take(3)));
+    for _ in 0..3000 {
+        let begun = top.path().join(".podbook-intent").exists();
+        if top.text(PAGE) == three && !begun {
+            break;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    child.kill().expect("it can be ended");
+    child.wait().expect("it ends");
+    drop(stdin);
+    assert_eq!(top.text(PAGE), three);
+    let rest: String = plants().skip(3).map(keys).collect();
+    let run = top.run_with(&rest, &COMMAND);
+    assert!(
+        run.stdout
+            .starts_with("Recorded 57 plants; 3 had a row in this sitting already\n"),
+        "{run}"
+    );
+    assert_eq!(top.text(PAGE), page_with(&rows(plants())));
+    let again = top.run_with("", &COMMAND);
+    assert!(
+        again.stdout.starts_with("No plant was read; 60 had a row"),
+        "{again}"
+    );
+}
+
+/// `<` goes back, over the row that is written too; remarks make a column; a death ends the row and is a fate.
+#[test]
+fn going_back_remarks_and_deaths() {
+    let top = sixty();
+    let answers =
+        "4.1\n<\n4.2\n3\n4.4\n! bent, one leaf\n2\n<\n<\n<\n<\n4.3\n2\n\n4\ndead\n\n-\n4.6\n1\n";
+    let run = top.run_with(
+        answers,
+        &["measure", "X23-01-1..5", "--traits", "span,banding"],
+    );
+    assert_snapshot!("measure-back-and-forth", run);
+    let page = top.text(PAGE);
+    let sitting = page.find("2024-06-01\", columns").expect("a sitting");
+    assert_snapshot!("measure-back-and-forth-page", &page[sitting - 6..]);
+    assert!(page.contains(
+        "(number: \"3\", sowing: \"S1\", place: \"shelf 1, front\", fate: died(on: \"2024-06-01\"))"
+    ));
+    assert_eq!(top.run(&["check"]).exit, Some(0));
+}
+
+/// Every slip of the pen is refused with its line, what was found and what is needed; nothing of the row is written.
+#[test]
+fn slips_are_refused() {
+    let slips = [
+        ("span", "14.5 kg"),
+        ("span", "14,500"),
+        ("span", "-3"),
+        ("span", "about 4"),
+        ("height", "x"),
+        ("banding", "6"),
+        ("banding", "clear"),
+        ("banding", "2.5"),
+        ("rim", "purple"),
+        ("rim", "g"),
+        ("pitcher", "middle"),
+    ];
+    let mut told = Vec::new();
+    for (column, answer) in slips {
+        let top = sixty();
+        let run = top.run_with(
+            &format!("{answer}\n"),
+            &["measure", "X23-01-2", "--traits", column],
+        );
+        assert_eq!(run.exit, Some(2), "{answer}: {run}");
+        assert_eq!(top.text(PAGE), sixty().text(PAGE), "{answer}");
+        told.push(format!("{column} {answer}\n{run}"));
+    }
+    assert_snapshot!("measure-slips", told.join("\n"));
+}
+
+/// What may be true but looks like a slip is asked about; without an answer nothing of the row is written.
+#[test]
+fn doubts_are_asked_about() {
+    // The plant read 4.2 cm in March.
+    let doubts = [
+        ("1.8", "span"),
+        ("42", "span"),
+        ("300", "span"),
+        ("17 in", "span"),
+    ];
+    let mut told = Vec::new();
+    for (answer, column) in doubts {
+        let top = sixty();
+        let ask = ["measure", "X23-01-2", "--traits", column];
+        let run = top.run_with(&format!("{answer}\n5.0\n"), &ask);
+        assert_eq!(run.exit, Some(2), "{answer}: {run}");
+        assert_eq!(top.text(PAGE), sixty().text(PAGE), "{answer}");
+        told.push(run.to_string());
+        let mended = top.run_with(&format!("{answer}\nn\n5.0\n"), &ask);
+        assert_eq!(mended.exit, Some(0), "{mended}");
+        assert!(
+            top.text(PAGE)
+                .contains("            [\"2\", \"5.0\"],\n        ]),\n    ],\n")
+        );
+    }
+    // Four siblings and one among them read tenfold.
+    let top = sixty();
+    let far = "5.1\n5.4\n4.9\n5.0\n5.2\n55\n";
+    let tall = top.run_with(far, &["measure", "X23-01-1..6", "--traits", "height"]);
+    told.push(tall.to_string());
+    assert_snapshot!("measure-doubts", told.join("\n"));
+}
+
+/// Cells as growers write them go in as typed, kinds as declared; a comma is a point, an inch mark an inch.
+#[test]
+fn cells_go_in_as_typed() {
+    let top = sixty();
+    let run = top.run_with(
+        "5,5\n Red \n2\"\nnear black\n51 mm\ngo\n1 3/4in\n\n",
+        &["measure", "X23-01-1..4", "--traits", "span,rim"],
+    );
+    assert_eq!(run.exit, Some(0), "{run}");
+    let page = top.text(PAGE);
+    for row in [
+        r#"["1", "5,5", "red"]"#,
+        r#"["2", "2\"", "near black"]"#,
+        r#"["3", "51 mm", "gold"]"#,
+        r#"["4", "1 3/4in", ""]"#,
+    ] {
+        assert!(page.contains(row), "{row}\n{page}");
+    }
+    assert_eq!(top.run(&["check"]).exit, Some(0));
+}
+
+/// A row read again keeps what was not asked about; `undo` gives back the bytes before the last row.
+#[test]
+fn a_row_is_read_again_and_undone() {
+    let top = sixty();
+    let ask = ["measure", "X23-01-1..2", "--traits", "span,banding"];
+    top.run_with("4.5\n3\n4.6\n! pale\n4\n", &ask);
+    let before = top.text(PAGE);
+    let refused = top.run_with("", &ask);
+    assert!(refused.stdout.contains("2 had a row"), "{refused}");
+    let again = top.run_with(
+        "5.0\n",
+        &["measure", "X23-01-2", "--traits", "span", "--again"],
+    );
+    assert_eq!(again.exit, Some(0), "{again}");
+    let after = before.replace(
+        "[\"2\", \"4.6\", \"4\", \"pale\"]",
+        "[\"2\", \"5.0\", \"4\", \"pale\"]",
+    );
+    assert_ne!(after, before);
+    assert_eq!(top.text(PAGE), after);
+    assert_eq!(top.run(&["undo"]).exit, Some(0));
+    assert_eq!(top.text(PAGE), before);
+}
+
+/// Another method, place or day is another sitting; founders are read on their own page.
+#[test]
+fn each_day_place_and_method_has_its_sitting() {
+    let top = sixty();
+    let ask = |method: &str, on: &str, input: &str| {
+        let arguments = [
+            "measure", "X23-01-1", "Ven1", "--traits", "span", "--method", method, "--on", on,
+        ];
+        let run = top.run_with(input, &arguments);
+        assert_eq!(run.exit, Some(0), "{run}");
+    };
+    ask("ruler", "2024-05-30", "4.0\n20\n");
+    ask("callipers", "2024-05-30", "4.1\n21\n");
+    ask("ruler", "2024-05-31", "4.2\n22\n");
+    ask("ruler", "2024-05-30", "");
+    let clones = top.text("clones.ron");
+    assert_eq!(top.text(PAGE).matches("method: ").count(), 3);
+    assert_eq!(clones.matches("method: ").count(), 3, "{clones}");
+    assert!(
+        clones.contains(r#"(on: "2024-05-31", method: "ruler", columns: ["span cm"], rows: ["#),
+        "{clones}"
+    );
+}
+
+#[test]
+fn nothing_to_read_is_said() {
+    let top = sixty();
+    let told = [
+        top.run_with("", &["measure", "X23-01-7", "--traits", "span"]),
+        top.run_with("", &["measure", "X23-01", "--traits", "length"]),
+        top.run_with("", &["measure", "X23-01", "--on", "2024-09-01"]),
+        top.run_with("4.5\n3\n", &["measure", "X23-01-1", "--dry-run"]),
+        BenchTop::empty().run_with("", &["measure", "X23-01"]),
+    ];
+    let told: Vec<String> = told.iter().map(ToString::to_string).collect();
+    assert_snapshot!("measure-nothing", told.join("\n"));
+}

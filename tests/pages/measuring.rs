@@ -1,0 +1,33 @@
+//! `docs/measuring.md`: every command it shows runs on the demo, and what it says of answers holds.
+
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+const PAGE: &str = include_str!("../../docs/measuring.md");
+
+#[test]
+fn every_command_runs_on_the_demo() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let scratch = tempfile::tempdir().expect("a scratch folder");
+    let fences = PAGE.split("```sh\n").skip(1);
+    let lines = fences.flat_map(|fence| fence.split("```").next().unwrap_or("").lines());
+    let commands: Vec<&str> = lines.filter(|line| line.starts_with("podbook ")).collect();
+    assert!(commands.len() >= 4, "{commands:?}");
+    for command in commands {
+        let demo = root.join("registry-demo");
+        let script = command
+            .replace("registry-demo", &demo.to_string_lossy())
+            .replacen("podbook", env!("CARGO_BIN_EXE_podbook"), 1);
+        let ran = Command::new("sh")
+            .current_dir(scratch.path())
+            .args(["-c", &format!("{script} --today 2025-06-01")])
+            .stdin(Stdio::null())
+            .output()
+            .expect("a shell runs");
+        assert!(
+            ran.status.success(),
+            "{command}\n{}",
+            String::from_utf8_lossy(&ran.stderr)
+        );
+    }
+}
