@@ -147,7 +147,18 @@ fn every_command_is_asked() {
             .iter()
             .any(|(question, _)| question.split(' ').next() == Some(verb));
         assert!(
-            asked || ["pedigree", "new", "completions", "man", "undo", "changes"].contains(&verb),
+            asked
+                || [
+                    "pedigree",
+                    "new",
+                    "completions",
+                    "man",
+                    "undo",
+                    "changes",
+                    "sheet",
+                    "measure"
+                ]
+                .contains(&verb),
             "{verb}"
         );
     }
