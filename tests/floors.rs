@@ -45,6 +45,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("harfrust", &["render/"]),
     ("pdf_writer", &["render/pdf/"]),
     ("subsetter", &["render/pdf/"]),
+    ("qrcode", &["render/tags/"]),
     ("calamine", &["text/"]),
     ("rustyline", &["cli/"]),
     ("fs", &["text/", "record/read.rs"]),

@@ -19,5 +19,6 @@ pub mod ready;
 pub mod select;
 pub mod set_aside;
 pub mod siblings;
+pub mod tags;
 pub mod title;
 pub mod variation;

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 45] = [
+const GUESSES: [(&str, &[&str]); 46] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -78,7 +78,7 @@ const GUESSES: [(&str, &[&str]); 45] = [
     ("sheet", &["worksheet", "form"]),
     ("measure", &["enter", "readings", "record"]),
     ("read", &["parse", "label", "decode"]),
-    ("name", &["formula", "tag", "tags", "names"]),
+    ("name", &["formula", "names"]),
     ("epithet", &["cultivar"]),
     (
         "pedigree",
@@ -93,6 +93,7 @@ const GUESSES: [(&str, &[&str]); 45] = [
             "export",
         ],
     ),
+    ("tags", &["tag", "labels", "sticker", "stickers", "qr"]),
     (
         "parentage",
         &[

@@ -33,6 +33,6 @@ pub use vocabulary::{
     VocabularyRows, starter, starter_rows,
 };
 pub use write::{
-    Fitted, Rung, Style, TooLong, Writing, ascii, botanical, breeder, fit, formula_only, purdy,
-    runs,
+    Fitted, Rung, Style, TooLong, Writing, ascii, botanical, breeder, fit, formula_only, ladder,
+    purdy, runs,
 };

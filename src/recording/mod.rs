@@ -20,5 +20,6 @@ pub mod plants;
 pub mod recorded;
 pub mod rows_asked;
 pub mod slip;
+pub mod tags_asked;
 pub mod undo;
 pub mod written;

@@ -132,7 +132,7 @@ fn in_order(registry: &Registry, scope: Scope) -> Vec<PlantRow> {
 }
 
 /// All plants: founders, then the seedlings page after page.
-fn by_page(registry: &Registry) -> Vec<PlantRow> {
+pub(super) fn by_page(registry: &Registry) -> Vec<PlantRow> {
     let founders = registry.plants();
     let founders = founders.filter(|plant| registry.kind(*plant) == PlantKind::Founder);
     let pages = registry.crosses.iter();

@@ -13,6 +13,7 @@ pub mod png;
 pub mod scene;
 pub mod screen;
 pub mod svg;
+pub mod tags;
 pub mod text;
 mod text_table;
 mod written;

@@ -29,6 +29,7 @@ pub mod select;
 pub mod sheet;
 pub mod show;
 pub mod siblings;
+pub mod tags;
 pub mod tray;
 pub mod variation;
 

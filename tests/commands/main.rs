@@ -35,6 +35,7 @@ mod sheet;
 mod siblings;
 mod sixty;
 mod sowings;
+mod tags;
 mod trays;
 mod unread;
 mod variation;

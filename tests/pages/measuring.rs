@@ -1,18 +1,21 @@
-//! `docs/measuring.md`: every command it shows runs on the demo, and what it says of answers holds.
+//! `docs/measuring.md` and `docs/handing-over.md`: every command they show runs on the demo.
 
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-const PAGE: &str = include_str!("../../docs/measuring.md");
+const PAGES: [&str; 2] = [
+    include_str!("../../docs/measuring.md"),
+    include_str!("../../docs/handing-over.md"),
+];
 
 #[test]
 fn every_command_runs_on_the_demo() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let scratch = tempfile::tempdir().expect("a scratch folder");
-    let fences = PAGE.split("```sh\n").skip(1);
+    let fences = PAGES.iter().flat_map(|page| page.split("```sh\n").skip(1));
     let lines = fences.flat_map(|fence| fence.split("```").next().unwrap_or("").lines());
     let commands: Vec<&str> = lines.filter(|line| line.starts_with("podbook ")).collect();
-    assert!(commands.len() >= 4, "{commands:?}");
+    assert!(commands.len() >= 8, "{commands:?}");
     for command in commands {
         let demo = root.join("registry-demo");
         let script = command

@@ -11,4 +11,5 @@ mod pedigree;
 mod room;
 mod samples;
 mod sketch;
+mod tags;
 mod writers;

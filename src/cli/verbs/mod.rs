@@ -23,6 +23,7 @@ mod record;
 mod select;
 mod show;
 mod siblings;
+mod tags;
 mod variation;
 mod verb;
 

@@ -7,7 +7,7 @@ use super::record::{
 };
 use super::{
     check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
-    parentage, pedigree, plan, read, ready, select, show, siblings, variation,
+    parentage, pedigree, plan, read, ready, select, show, siblings, tags, variation,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -86,6 +86,8 @@ pub enum Verb {
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
+    /// Print pot tags, several to a sheet or one a page
+    Tags(tags::Tags),
     /// Show the expected parentage, species by species, as exact fractions
     Parentage(parentage::Parentage),
     /// Show how the siblings of a cross, pod or sowing differ
@@ -159,6 +161,7 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
+            Verb::Tags(verb) => verb.run(request),
             Verb::Parentage(verb) => verb.run(request),
             Verb::Siblings(verb) => verb.run(request),
             Verb::Growth(verb) => verb.run(request),

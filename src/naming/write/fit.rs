@@ -3,7 +3,7 @@
 //! No rung drops a parent or grandparent, and none hides that a direction or a father is not known or a parent only claimed.
 //! What a rung leaves out is told beside the text.
 
-use crate::naming::formula::{Certainty, Formula, Leaf, Tag, leaves};
+use crate::naming::formula::{Certainty, Formula, Leaf, Tag, Unknown, leaves};
 
 use super::ascii::ascii;
 use super::basis::{Basis, Directions, Manner};
@@ -292,3 +292,26 @@ fn is_cultivar(tag: &Tag) -> bool {
 fn is_received(tag: &Tag) -> bool {
     matches!(tag, Tag::Received(_))
 }
+
+/// Every version of a formula that [`fit`] knows, each shorter than the one before, in at most so many characters; empty
+/// where none is that short. No version hides that pollination was open.
+pub fn ladder(formula: &Formula, writing: &Writing<'_>, most: usize) -> Vec<Fitted> {
+    let is_open = leaves(formula).any(|leaf| *leaf == Leaf::Unknown(Unknown::OpenPollinated));
+    let mut versions = Vec::new();
+    let mut room = most;
+    while let Some(fitted) = fit(formula, writing, room, None) {
+        let printed = fitted.text.chars().filter(|c| !"\u{2}\u{3}".contains(*c));
+        // A version of no letters would be tried for ever.
+        let Some(shorter) = printed.count().checked_sub(1) else {
+            break;
+        };
+        if !is_open || fitted.text.contains(OPEN) {
+            versions.push(fitted);
+        }
+        room = shorter.min(room.saturating_sub(1));
+    }
+    versions
+}
+
+/// The words for a father that was whatever came.
+const OPEN: &str = "open pollinated";

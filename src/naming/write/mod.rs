@@ -16,6 +16,6 @@ mod purdy;
 pub use ascii::ascii;
 pub use botanical::botanical;
 pub use breeder::{breeder, formula_only};
-pub use fit::{Fitted, Rung, fit};
+pub use fit::{Fitted, Rung, fit, ladder};
 pub use ink::{Style, TooLong, Writing, runs};
 pub use purdy::purdy;

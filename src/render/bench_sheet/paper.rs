@@ -1,11 +1,10 @@
 //! Paper sizes (ISO 216) and the pen: lines and letters placed in millimetres.
 
+pub(super) use crate::render::scene::POINTS;
 use crate::render::scene::{
     Colour, Face, Path, Scene, Setting, Stroke, TextRun, Word, fit, set, width,
 };
 
-/// Points in a millimetre: 72 to the inch of 25.4 mm.
-pub(super) const POINTS: f64 = 72.0 / 25.4;
 /// Ink.
 pub(super) const BLACK: Colour = Colour(0, 0, 0);
 const WHITE: Colour = Colour(255, 255, 255);

@@ -67,6 +67,24 @@ pub struct TextRun {
     pub text: String,
 }
 
+impl Mark {
+    /// The same so many points further right and down.
+    pub fn moved(self, (right, down): (f64, f64)) -> Mark {
+        match self {
+            Mark::Shape { path, fill, stroke } => Mark::Shape {
+                path: path.moved((right, down)),
+                fill,
+                stroke,
+            },
+            Mark::Text(run) => Mark::Text(TextRun {
+                place: (run.place.0 + right, run.place.1 + down),
+                ..run
+            }),
+            Mark::Open(_) | Mark::Close => self,
+        }
+    }
+}
+
 impl Stroke {
     /// A solid line.
     pub fn solid(colour: Colour, width: f64) -> Stroke {

@@ -12,5 +12,5 @@ mod words;
 pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, species_colour};
 pub use font::{Face, Glyph, Outline, advance, file_of, glyphs, outline, spelt, width};
 pub use marks::{Fill, Mark, Scene, Stroke, TextRun};
-pub use path::{Path, Step};
+pub use path::{POINTS, Path, Step};
 pub use words::{Setting, Word, fit, line_width, set, wrap};

@@ -1,5 +1,8 @@
 //! Outlines: moves, lines and cubic curves, and the few figures pictures are made of.
 
+/// Points in a millimetre: 72 to the inch of 25.4 mm.
+pub const POINTS: f64 = 72.0 / 25.4;
+
 /// One step of an outline; coordinates in points, y downward.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Step {
@@ -48,6 +51,24 @@ impl Path {
             self.0
                 .push(Step::Curve([middle, from.1, middle, to.1, to.0, to.1]));
         }
+    }
+
+    /// The same so many points further right and down.
+    pub fn moved(self, (right, down): (f64, f64)) -> Path {
+        let step = |step: Step| match step {
+            Step::Move(x, y) => Step::Move(x + right, y + down),
+            Step::Line(x, y) => Step::Line(x + right, y + down),
+            Step::Curve([ax, ay, bx, by, x, y]) => Step::Curve([
+                ax + right,
+                ay + down,
+                bx + right,
+                by + down,
+                x + right,
+                y + down,
+            ]),
+            Step::Close => Step::Close,
+        };
+        Path(self.0.into_iter().map(step).collect())
     }
 
     /// A rectangle by its corner, width and height.

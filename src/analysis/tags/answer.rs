@@ -1,0 +1,45 @@
+//! Tags as plain values.
+
+use crate::wording::Name;
+use serde::Serialize;
+
+/// The tags of a selection, in its order.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Tags {
+    /// A tag for each plant; for each piece where a plant has several.
+    pub tags: Vec<Tag>,
+}
+
+/// What one tag may say. Nothing private is among it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Tag {
+    /// Code of the plant or of the piece.
+    pub id: String,
+    /// The parents by their codes, with what is uncertain about them; `null` for a founder.
+    pub parents: Option<String>,
+    /// The name from the longest version to the shortest; none of them means anything else. Empty where every version is
+    /// longer than any tag.
+    pub names: Vec<TagName>,
+    /// Month of sowing: `sown 2022-09`; `null` when it is not recorded.
+    pub sown: Option<String>,
+    /// `♀` or `♂`, seen on open flowers; `null` when none was, or only a guess.
+    pub sex: Option<&'static str>,
+    /// Short name of the registry.
+    pub mark: Option<String>,
+}
+
+/// One version of a name.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TagName {
+    /// The text, Latin in italics.
+    pub text: Name,
+    /// What the formula has and this version leaves out.
+    pub left_out: Vec<&'static str>,
+}
+
+impl TagName {
+    /// The text without its italics.
+    pub fn plain(&self) -> String {
+        self.text.iter().map(|run| run.text.as_str()).collect()
+    }
+}

@@ -1,0 +1,87 @@
+//! The tag of each plant or piece.
+
+use super::answer::{Tag, TagName, Tags};
+use super::parents::parents_by_code;
+use crate::analysis::evidence::probable_father;
+use crate::evidence::{Evidence, Unit};
+use crate::lineage::PlantRow;
+use crate::naming::{Fitted, Style, Writing, ladder, runs};
+use crate::observation::provenance::sown;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{Day, Sex, When};
+use crate::wording::NameRun;
+
+/// More letters than the largest tag holds; a longer formula is not written out.
+const MOST_LETTERS: usize = 400;
+
+/// Tags of plants, or of single pieces by their places in the plants' records.
+pub fn tags(evidence: &Evidence, plants: &[(PlantRow, Option<usize>)]) -> Tags {
+    let tags = plants
+        .iter()
+        .map(|&(plant, piece)| tag(evidence, plant, piece));
+    Tags {
+        tags: tags.collect(),
+    }
+}
+
+fn tag(evidence: &Evidence, plant: PlantRow, piece: Option<usize>) -> Tag {
+    let registry = evidence.registry();
+    let code = registry.code(plant);
+    let piece = piece.map(|at| registry.ramets(plant)[at].code);
+    Tag {
+        id: piece.map_or_else(|| code.clone(), |piece| format!("{code}-{piece}")),
+        parents: parents_by_code(evidence, plant),
+        names: names(evidence, plant),
+        sown: month(sown(registry, plant)).map(|month| format!("sown {month}")),
+        sex: match sex_seen(registry, plant) {
+            SexSeen::Certain(Sex::Female) => Some("♀"),
+            SexSeen::Certain(Sex::Male) => Some("♂"),
+            SexSeen::Guess(..) | SexSeen::Unsexed | SexSeen::Contradicted => None,
+        },
+        mark: registry.settings.registry.map(str::to_owned),
+    }
+}
+
+/// Every version of the name, each with the doubt that a formula has no sign for.
+fn names(evidence: &Evidence, plant: PlantRow) -> Vec<TagName> {
+    let names = evidence.names();
+    let Some(formula) = names.short_formula(plant, MOST_LETTERS) else {
+        return Vec::new();
+    };
+    let writing = Writing {
+        style: Style::Runs,
+        ..Writing::plain(names.vocabulary())
+    };
+    let doubt = probable_father(evidence, Unit::Plant(plant));
+    let told = |fitted: Fitted| {
+        let run = |(text, italic)| NameRun { text, italic };
+        TagName {
+            text: runs(&(fitted.text + doubt)).into_iter().map(run).collect(),
+            left_out: fitted.left_out,
+        }
+    };
+    let versions = ladder(&formula, &writing, MOST_LETTERS);
+    versions.into_iter().map(told).collect()
+}
+
+/// A date as a month, a year or from month to month; `None` when it is not known.
+pub(super) fn month(when: When) -> Option<String> {
+    let cut = |day: Day| {
+        let day = day.to_string();
+        day.rsplit_once('-')
+            .map_or(day.clone(), |(month, _)| month.to_owned())
+    };
+    let (first, last) = (cut(when.first), cut(when.last));
+    match (when.first == Day::FIRST, when.last == Day::LAST) {
+        (true, true) => None,
+        (true, false) => Some(format!("by {last}")),
+        (false, true) => Some(format!("after {first}")),
+        _ if first == last => Some(first),
+        _ => Some(
+            match (first.strip_suffix("-01"), last.strip_suffix("-12")) {
+                (Some(year), Some(same)) if year == same => year.to_owned(),
+                _ => format!("{first} to {last}"),
+            },
+        ),
+    }
+}

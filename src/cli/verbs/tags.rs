@@ -1,0 +1,220 @@
+//! `podbook tags`: pot tags to print.
+
+use super::output::{Form, Output, SHEET};
+use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags};
+use crate::cli::recording::entries;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Evidence;
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::record::{Day, When};
+use crate::recording::tags_asked::{TagsAsked, earlier, tags_asked};
+use crate::registry::{Registry, build};
+use crate::render::Written;
+use crate::render::scene::{POINTS, Scene};
+use crate::render::tags::{
+    Composed, DOT, Item, Paper as Size, TagSize, compose, sheets, singles, stacked,
+};
+use crate::text::Sources;
+use crate::wording::counted;
+use clap::{Args, ValueEnum};
+use std::collections::BTreeMap;
+
+/// Print pot tags, several to a sheet or one a page
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook tags X22-02 --size 13x102 -o tags.pdf --registry registry-demo\n         \
+    podbook tags --place \"shelf 1\" --single --size 25x76 -o labels.pdf --registry registry-demo\n\
+    Usual sizes are 10x60, 13x102, 16x127 and 25x76 mm. The QR code holds the plant's code and nothing else."
+)]
+pub struct Tags {
+    /// Crosses, pods, sowings, plants or pieces [default: all plants that are here]
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
+    /// Only plants that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
+    /// Only plants that arrived or were numbered from this day on
+    #[arg(long, value_name = "DATE")]
+    since: Option<String>,
+    /// Only tags that read differently than before the last change, or before --since
+    #[arg(long)]
+    changed: bool,
+    /// Two sides of a tag in millimetres
+    #[arg(long, value_name = "WxH", default_value = "13x102")]
+    size: String,
+    /// Millimetres of the length to leave empty [default: a quarter of a stake, else 0]
+    #[arg(long, value_name = "MM")]
+    tip: Option<f64>,
+    /// a4 or letter
+    #[arg(
+        long,
+        value_name = "SIZE",
+        default_value = "a4",
+        hide_possible_values = true
+    )]
+    paper: Paper,
+    /// One tag a page, for a label printer
+    #[arg(long, conflicts_with = "paper")]
+    single: bool,
+    #[command(flatten)]
+    output: Output,
+}
+
+/// Paper sizes.
+#[derive(ValueEnum, Clone, Copy, Debug)]
+enum Paper {
+    /// 210 × 297 mm.
+    A4,
+    /// 8.5 × 11 in.
+    Letter,
+}
+
+impl Tags {
+    /// Runs the verb.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let form = self.output.form(request, SHEET)?;
+        let size = self.tag_size()?;
+        let sources = request.sources()?;
+        let (registry, mut remarks) = request.registry(&sources);
+        let answer = self.chosen(request, &sources, &registry)?;
+        let composed = answer.tags.iter().map(|tag| compose(tag, size));
+        let composed: Vec<Composed> = composed
+            .collect::<Result<_, _>>()
+            .map_err(Refusal::arguments)?;
+        remarks.push_str(&left_out(&composed));
+        let written = match form {
+            Form::Pdf => Written::pdf(&self.pages(&composed)?),
+            Form::Svg => Written::svg(&stacked(self.pages(&composed)?)),
+            Form::Png => png(self.pages(&composed)?)?,
+            form => self
+                .output
+                .written(request, form, std::slice::from_ref(&answer))?,
+        };
+        self.output.deliver(request, written, remarks, false)
+    }
+
+    fn tag_size(&self) -> Result<TagSize, Refusal> {
+        let size: TagSize = self.size.parse().map_err(Refusal::arguments)?;
+        match self.tip {
+            Some(tip) => size.with_tip(tip).map_err(Refusal::arguments),
+            None => Ok(size),
+        }
+    }
+
+    /// The tags asked for; refused when there is none.
+    fn chosen(
+        &self,
+        request: &Request,
+        sources: &Sources,
+        registry: &Registry,
+    ) -> Result<TagsAnswer, Refusal> {
+        let today = request.today()?;
+        let since = self.since(registry)?;
+        let asked = TagsAsked {
+            ids: &self.ids,
+            place: self.place.as_deref(),
+            // With --changed the day says since when the tag changed, not since when the plant is here.
+            since: since.filter(|_| !self.changed),
+        };
+        for id in self.ids.iter().filter(|id| !id.contains([',', '.'])) {
+            super::known(registry, id)?;
+        }
+        let plants = tags_asked(registry, asked, today).map_err(Refusal::arguments)?;
+        let mut answer = told(registry, &plants);
+        if self.changed {
+            let entries = entries(&request.registry_folder()?);
+            let before = earlier(sources, &entries, since).map_err(Refusal::arguments)?;
+            let before = before
+                .map(|before| all_before(&before, today))
+                .transpose()?;
+            answer.tags.retain(|tag| match &before {
+                Some(before) => before.get(&tag.id) != Some(tag),
+                None => false,
+            });
+        }
+        match answer.tags.is_empty() {
+            true => Err(Refusal::arguments(self.nothing())),
+            false => Ok(answer),
+        }
+    }
+
+    fn since(&self, registry: &Registry) -> Result<Option<Day>, Refusal> {
+        let Some(typed) = &self.since else {
+            return Ok(None);
+        };
+        let when = When::read(typed, registry.settings.hemisphere);
+        when.map(|when| Some(when.first)).map_err(|_| {
+            Refusal::arguments(format!(
+                "--since needs a date such as 2025-05-10 or 2025-05; found `{}`",
+                crate::text::one_line(typed)
+            ))
+        })
+    }
+
+    fn nothing(&self) -> String {
+        let (since, changed) = (self.since.is_some(), self.changed);
+        match (since, changed) {
+            (_, true) => "no tag reads differently: no tag was written\n`podbook changes` lists what podbook has changed; leave out --changed for all tags",
+            (true, false) => "no plant arrived or was numbered from that day on: no tag was written\nname an earlier day, or leave out --since",
+            (false, false) => "no plant asked for is in the collection: no tag was written\n`podbook list plants` lists those that are",
+        }
+        .to_owned()
+    }
+
+    fn pages(&self, tags: &[Composed]) -> Result<Vec<Scene>, Refusal> {
+        if self.single {
+            return Ok(singles(tags));
+        }
+        let paper = match self.paper {
+            Paper::A4 => Size::A4,
+            Paper::Letter => Size::Letter,
+        };
+        sheets(tags, paper).map_err(Refusal::arguments)
+    }
+}
+
+/// The tags of plants and pieces.
+fn told(registry: &Registry, plants: &[(crate::lineage::PlantRow, Option<usize>)]) -> TagsAnswer {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    tags(&Evidence::of(registry, &names), plants)
+}
+
+/// All tags as the pages stood then, by code.
+fn all_before(sources: &Sources, today: Day) -> Result<BTreeMap<String, Tag>, Refusal> {
+    let (registry, _) = build(sources);
+    let plants = tags_asked(&registry, TagsAsked::default(), today).map_err(Refusal::arguments)?;
+    let tags = told(&registry, &plants).tags.into_iter();
+    Ok(tags.map(|tag| (tag.id.clone(), tag)).collect())
+}
+
+/// 300 dots to the inch, so that every module of a QR code is whole dots.
+fn png(pages: Vec<Scene>) -> Result<Written, Refusal> {
+    let count = pages.len();
+    Written::png(&stacked(pages), 1.0 / (DOT * POINTS)).map_err(|_| {
+        Refusal::arguments(format!(
+            "{count} pages are too large for one PNG\nwrite a PDF, or ask for fewer tags"
+        ))
+    })
+}
+
+/// A line for everything that found no room.
+fn left_out(tags: &[Composed]) -> String {
+    let mut by_item: BTreeMap<Item, Vec<&str>> = BTreeMap::new();
+    for tag in tags {
+        for item in &tag.left_out {
+            by_item.entry(*item).or_default().push(&tag.id);
+        }
+    }
+    let line = |(item, of): (Item, Vec<&str>)| {
+        let which = match of.as_slice() {
+            [first, .., last] if of.len() > 3 => {
+                format!("{} ({first} … {last})", counted(of.len(), "tag", "tags"))
+            }
+            some => some.join(", "),
+        };
+        format!("no room for {} on {which}\n", item.words())
+    };
+    by_item.into_iter().map(line).collect()
+}
