@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 46] = [
+const GUESSES: [(&str, &[&str]); 47] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -93,6 +93,7 @@ const GUESSES: [(&str, &[&str]); 46] = [
             "export",
         ],
     ),
+    ("card", &["listing", "sale", "offer", "advert"]),
     ("tags", &["tag", "labels", "sticker", "stickers", "qr"]),
     (
         "parentage",

@@ -1,6 +1,7 @@
 //! Reports as bytes: the same input gives the same bytes on any machine.
 
 pub mod bench_sheet;
+pub mod card;
 pub mod chart;
 pub mod csv;
 pub mod dot;

@@ -5,7 +5,8 @@
 //! pipe or a terminal as it was typed.
 
 use super::scene::Scene;
-use super::{PngRefusal, csv, dot, json, pdf, pedigree_text, png, screen, svg, text};
+use super::{PngRefusal, card, csv, dot, json, pdf, pedigree_text, png, screen, svg, text};
+use crate::report::card::Card;
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
@@ -82,6 +83,11 @@ impl Written {
     /// Pictures as PDF, one a page.
     pub fn pdf(scenes: &[Scene]) -> Self {
         Self(pdf(scenes))
+    }
+
+    /// A card as one HTML page.
+    pub fn html(of: &Card) -> Self {
+        Self(card::html(of).into_bytes())
     }
 
     /// A pedigree in the DOT language.

@@ -2,6 +2,7 @@
 
 mod as_text;
 pub mod bench_sheet;
+pub mod card;
 mod caution;
 pub mod changes;
 pub mod chart;

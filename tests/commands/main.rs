@@ -7,6 +7,7 @@ pub mod bench_top;
 pub mod demo;
 
 mod bounded;
+mod card;
 mod check;
 mod doubts;
 mod filled;

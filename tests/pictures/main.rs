@@ -2,6 +2,7 @@
 //!
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
+mod card;
 mod charts;
 mod colours;
 mod gallery;

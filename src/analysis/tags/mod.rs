@@ -7,5 +7,5 @@ mod parents;
 mod rows;
 
 pub use answer::{Tag, TagName, Tags};
-pub use parents::parents_by_code;
+pub use parents::{known_as, parents_by_code};
 pub use rows::tags;

@@ -72,7 +72,7 @@ fn one_of_pairs(origin: &Origin, code: impl Fn(Option<PlantRow>) -> String) -> S
 }
 
 /// The code, or what is known of a parent without one.
-fn known_as(registry: &Registry, plant: PlantRow) -> String {
+pub fn known_as(registry: &Registry, plant: PlantRow) -> String {
     match registry.unseen(plant).map(|unseen| unseen.known_by) {
         None => registry.code(plant),
         Some(KnownBy::Species(epithet)) => format!("some {epithet}"),

@@ -1,5 +1,6 @@
 //! One verb, one file.
 
+mod card;
 mod check;
 mod diversity;
 mod epithet;

@@ -24,6 +24,8 @@ pub(super) enum Form {
     Png,
     /// Pages to print
     Pdf,
+    /// A page for a browser
+    Html,
     /// Graphviz text
     Dot,
 }
@@ -73,6 +75,7 @@ impl Form {
             Form::Svg => "svg",
             Form::Png => "png",
             Form::Pdf => "pdf",
+            Form::Html => "html",
             Form::Dot => "dot",
         }
     }
@@ -85,6 +88,7 @@ impl Form {
             Form::Svg => ".svg",
             Form::Png => ".png",
             Form::Pdf => ".pdf",
+            Form::Html => ".html",
             Form::Dot => ".dot",
         }
     }
@@ -99,6 +103,7 @@ impl Form {
             "svg" => Form::Svg,
             "png" => Form::Png,
             "pdf" => Form::Pdf,
+            "html" | "htm" => Form::Html,
             "dot" | "gv" => Form::Dot,
             _ => return None,
         })

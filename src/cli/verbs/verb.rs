@@ -6,7 +6,7 @@ use super::record::{
     treat, undo,
 };
 use super::{
-    check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
+    card, check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
     parentage, pedigree, plan, read, ready, select, show, siblings, tags, variation,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
@@ -86,6 +86,8 @@ pub enum Verb {
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
     Pedigree(pedigree::Pedigree),
+    /// Write the sale card of a plant
+    Card(card::Card),
     /// Print pot tags, several to a sheet or one a page
     Tags(tags::Tags),
     /// Show the expected parentage, species by species, as exact fractions
@@ -161,6 +163,7 @@ impl Verb {
             Verb::Show(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
+            Verb::Card(verb) => verb.run(request),
             Verb::Tags(verb) => verb.run(request),
             Verb::Parentage(verb) => verb.run(request),
             Verb::Siblings(verb) => verb.run(request),

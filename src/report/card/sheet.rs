@@ -1,0 +1,84 @@
+//! A card as text, to paste where no picture can go.
+
+use super::answer::{Ancestor, Card, CardFact, TraitSeen};
+use crate::report::{Report, Sheet, Weight};
+
+/// Heading of the traits.
+pub const TRAITS: &str = "As observed (may change)";
+
+impl Card {
+    /// The name without its italics.
+    pub fn plain_name(&self) -> String {
+        self.name.iter().map(|run| run.text.as_str()).collect()
+    }
+
+    /// Heading of the traits; of a piece it says that they were read on the whole plant.
+    pub fn traits_heading(&self) -> String {
+        match self.traits_of_the_whole {
+            true => format!("{TRAITS}; which of its pieces was read is not recorded"),
+            false => TRAITS.to_owned(),
+        }
+    }
+
+    /// How surely the descent is known, with the weakest link where the sentence has more than one.
+    pub fn evidence_lines(&self) -> Vec<String> {
+        let mut lines = vec![self.evidence.words.clone()];
+        if !self.weakest.is_empty() && self.evidence.words.contains("; ") {
+            lines.push(format!("weakest link: {}", self.weakest));
+        }
+        lines
+    }
+}
+
+impl TraitSeen {
+    /// `4 clear bands, 2025-05-10, lower pitcher; 17 siblings: 1 to 4`.
+    pub fn words(&self) -> String {
+        let siblings = self.siblings.as_ref();
+        let siblings = siblings.map(|of| format!("; {of}")).unwrap_or_default();
+        format!("{}, {}{siblings}", self.value, self.when)
+    }
+}
+
+impl Ancestor {
+    /// `♀ X18-01-4: N. …`, set in by its generation.
+    pub fn words(&self) -> String {
+        let side = self.side.map(|side| format!("{side} ")).unwrap_or_default();
+        let name = self.plain_name();
+        let name = if name.is_empty() {
+            name
+        } else {
+            format!(": {name}")
+        };
+        let indent = "   ".repeat(self.generation.saturating_sub(1));
+        format!("{indent}{side}{}{name}", self.clone)
+    }
+}
+
+impl Report for Card {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(format!("{}: {}", self.id, self.plain_name()));
+        let facts = |facts: &[CardFact]| {
+            let told = facts
+                .iter()
+                .map(|fact| (fact.label, Some(fact.value.clone())));
+            told.collect::<Vec<_>>()
+        };
+        let mut first = vec![("also", self.also.clone())];
+        first.extend(facts(&self.facts));
+        sheet.facts(None, first);
+        let traits = self
+            .traits
+            .iter()
+            .map(|of| (of.name.as_str(), Some(of.words())));
+        sheet.facts(Some(&self.traits_heading()), traits.collect());
+        sheet.lines(Some("Evidence"), self.evidence_lines());
+        let pedigree = self.ancestors.iter().map(Ancestor::words);
+        sheet.lines(Some("Parents and their parents"), pedigree.collect());
+        sheet.facts(Some("Kept"), facts(&self.kept));
+        sheet.lines(Some("Grower"), self.grower.clone());
+        for caution in &self.cautions {
+            sheet.caution(Weight::Answer, caution.clone());
+        }
+        sheet
+    }
+}
