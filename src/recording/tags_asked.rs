@@ -4,7 +4,7 @@ use super::journal::before;
 use super::plants::single;
 use super::rows_asked::{by_page, rows_asked};
 use super::slip::Slip;
-use crate::observation::places::is_in;
+use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Day, JournalEntry, When};
 use crate::registry::{PlantKind, PlantRow, Registry, Target};
@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 pub struct TagsAsked<'a> {
     /// Crosses, pods, sowings, plants and single pieces.
     pub ids: &'a [String],
-    /// Only what stands here.
+    /// Only what stands here, also of the codes.
     pub place: Option<&'a str>,
     /// Only what arrived, was numbered or was potted by itself from this day on.
     pub since: Option<Day>,
@@ -57,7 +57,14 @@ pub fn tags_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<V
     tagged.retain(|&(plant, piece)| {
         let is_here = presence(registry, plant, today) == Presence::Here;
         let is_new = |since: Day| came(registry, (plant, piece)).first >= since;
-        is_here && asked.since.is_none_or(is_new) && seen.insert((plant, piece))
+        let stands = |at: &str| {
+            let mut places = places(registry, plant, today).into_iter();
+            places.any(|place| is_in(place, at))
+        };
+        is_here
+            && asked.place.is_none_or(stands)
+            && asked.since.is_none_or(is_new)
+            && seen.insert((plant, piece))
     });
     Ok(tagged)
 }
@@ -65,7 +72,7 @@ pub fn tags_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<V
 fn pieces(registry: &Registry, plant: PlantRow, place: Option<&str>) -> Vec<Tagged> {
     let all = registry.ramets(plant).iter().enumerate();
     let here = all.filter(|(_, piece)| {
-        let stands = |asked| piece.place.as_deref().is_none_or(|at| is_in(at, asked));
+        let stands = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
         piece.fate.is_none() && place.is_none_or(stands)
     });
     let pieces: Vec<Tagged> = here.map(|(at, _)| (plant, Some(at))).collect();

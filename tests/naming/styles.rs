@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::{reading, vocabulary};
 use podbook::naming::{
     Certainty, Direction, Formula, Part, Rung, Style, Writing, botanical, breeder, fit,
+    ladder,
 };
 
 fn formula(label: &str) -> Formula {
@@ -262,4 +263,42 @@ fn doubt_goes_down_the_whole_ladder() {
         ["the genus after the first parent"],
         "nothing is told to be left out that was not there"
     );
+}
+
+/// All versions at once are those that every length gives one by one, the longest first, without the code alone.
+#[test]
+fn the_ladder_is_all_that_fits_any_tag() {
+    let words = vocabulary();
+    for label in [TAG, CLAIMED, "N. ampullaria × N. rafflesiana", "N. lowii"] {
+        let formula = formula(label);
+        let mut one_by_one: Vec<String> = (0..200)
+            .rev()
+            .filter_map(|most| fit(&formula, &Writing::plain(&words), most, None))
+            .map(|fitted| fitted.text)
+            .collect();
+        one_by_one.dedup();
+        for style in [Style::Text, Style::Runs] {
+            let writing = Writing {
+                style,
+                ..Writing::plain(&words)
+            };
+            let all = ladder(&formula, &writing, 199).into_iter();
+            let bare = |text: String| text.replace(['\u{2}', '\u{3}'], "");
+            let all: Vec<String> = all.map(|fitted| bare(fitted.text)).collect();
+            assert_eq!(all, one_by_one, "{label}");
+        }
+    }
+}
+
+/// Purdy notation writes an unknown father as `?`, which hides that pollination was open.
+#[test]
+fn no_version_hides_open_pollination() {
+    let words = vocabulary();
+    let formula = formula("lowii × open pollinated");
+    assert!(fit(&formula, &Writing::plain(&words), 8, None).is_some());
+    let versions = ladder(&formula, &Writing::plain(&words), 100);
+    assert!(versions.len() > 1, "{versions:?}");
+    for version in versions {
+        assert!(version.text.contains("open pollinated"), "{version:?}");
+    }
 }
