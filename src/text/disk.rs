@@ -77,11 +77,6 @@ impl From<io::Error> for WhyUnwritten {
 }
 
 impl Source {
-    /// The bytes as on disk, with the byte-order mark.
-    pub fn bytes(&self) -> Vec<u8> {
-        self.as_marked(&self.text)
-    }
-
     /// The bytes of another text in this file's place: with a byte-order mark when this one has it.
     pub fn as_marked(&self, text: &str) -> Vec<u8> {
         let mark = if self.marked { "\u{feff}" } else { "" };

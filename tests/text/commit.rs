@@ -330,7 +330,7 @@ fn the_byte_order_mark_of_a_page_is_kept() {
     let page = sources.get(sources.find("clones.ron").unwrap());
     let change = FileChange {
         path: "clones.ron".to_owned(),
-        was: Some(page.bytes()),
+        was: Some(page.as_marked(&page.text)),
         now: Some(page.as_marked("[2]\r\n")),
     };
     commit(&hold(folder.path()), &[change], &NoFailures).unwrap();
