@@ -6,7 +6,7 @@ const GUESSES: [(&str, &[&str]); 45] = [
     (
         "check",
         &[
-            "validate", "verify", "lint", "test", "doctor", "faults", "errors", "status",
+            "validate", "lint", "test", "doctor", "faults", "errors", "status",
         ],
     ),
     (

@@ -11,6 +11,7 @@ pub mod epithet;
 pub mod filled;
 pub mod grade;
 pub mod growth;
+pub mod handover;
 pub mod kinship;
 pub mod list;
 pub mod measuring;

@@ -156,7 +156,9 @@ fn every_command_is_asked() {
                     "undo",
                     "changes",
                     "sheet",
-                    "measure"
+                    "measure",
+                    "handover",
+                    "verify"
                 ]
                 .contains(&verb),
             "{verb}"

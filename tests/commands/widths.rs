@@ -72,6 +72,8 @@ fn every_verb_is_asked() {
             "changes",
             "sheet",
             "measure",
+            "handover",
+            "verify",
         ]
         .contains(&verb);
         assert!(

@@ -2,5 +2,6 @@
 
 #[path = "../support/bench_words.rs"]
 mod bench_words;
+mod handover;
 mod season;
 mod slips;

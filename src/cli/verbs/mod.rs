@@ -5,6 +5,7 @@ mod diversity;
 mod epithet;
 mod grade;
 mod growth;
+mod handover;
 mod kinship;
 mod known;
 mod list;
@@ -25,6 +26,7 @@ mod show;
 mod siblings;
 mod variation;
 mod verb;
+mod verify;
 
 use known::known;
 pub use verb::Verb;

@@ -6,8 +6,8 @@ use super::record::{
     treat, undo,
 };
 use super::{
-    check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
-    parentage, pedigree, plan, read, ready, select, show, siblings, variation,
+    check, diversity, epithet, grade, growth, handover, kinship, list, merit, name, new, pair,
+    paper, parentage, pedigree, plan, read, ready, select, show, siblings, variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -111,6 +111,10 @@ pub enum Verb {
     Ready(ready::Ready),
     /// Plan the season's pollinations
     Plan(plan::Plan),
+    /// Write a plant's lineage as a small registry to hand over
+    Handover(handover::Handover),
+    /// Compare a lineage that was handed over with its fingerprint
+    Verify(verify::Verify),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page, all commands included
@@ -171,6 +175,8 @@ impl Verb {
             Verb::Pair(verb) => verb.run(request),
             Verb::Ready(verb) => verb.run(request),
             Verb::Plan(verb) => verb.run(request),
+            Verb::Handover(verb) => verb.run(request),
+            Verb::Verify(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(request),
             Verb::Man(verb) => verb.run(request),
         }
