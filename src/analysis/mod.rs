@@ -15,6 +15,7 @@ pub mod merit;
 pub mod pair;
 pub mod parent_readings;
 pub mod plan;
+pub mod promised;
 pub mod ready;
 pub mod select;
 pub mod set_aside;

@@ -66,7 +66,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "plan",
         ],
     ),
-    ("Hand over", &["pedigree", "handover", "verify"]),
+    ("Hand over", &["pedigree", "promised", "handover", "verify"]),
 ];
 
 /// The command line with its help grouped; the options every command takes come last, under their own heading.

@@ -23,6 +23,7 @@ pub mod parentage;
 pub mod pedigree;
 pub mod pedigree_of;
 pub mod plan;
+pub mod promised;
 pub mod read;
 pub mod ready;
 pub mod recorded;

@@ -12,7 +12,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 49] = [
+pub const QUESTIONS: [(&str, &str); 50] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -48,6 +48,7 @@ pub const QUESTIONS: [(&str, &str); 49] = [
     ("pair X22-02-5 Spa1", "Spa1"),
     ("ready --on 2022-04-01", "2022"),
     ("plan --any-time", "pods"),
+    ("promised", "text"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
     ("add-seed maxima --seeds 30 --dry-run", "maxima"),
     (

@@ -18,6 +18,7 @@ mod paper;
 mod parentage;
 mod pedigree;
 mod plan;
+mod promised;
 mod read;
 mod ready;
 mod record;

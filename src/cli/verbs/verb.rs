@@ -7,7 +7,8 @@ use super::record::{
 };
 use super::{
     check, diversity, epithet, grade, growth, handover, kinship, list, merit, name, new, pair,
-    paper, parentage, pedigree, plan, read, ready, select, show, siblings, variation, verify,
+    paper, parentage, pedigree, plan, promised, read, ready, select, show, siblings, variation,
+    verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -113,6 +114,8 @@ pub enum Verb {
     Plan(plan::Plan),
     /// Write a plant's lineage as a small registry to hand over
     Handover(handover::Handover),
+    /// List plants sold or given away whose text would now read differently
+    Promised(promised::Promised),
     /// Compare a lineage that was handed over with its fingerprint
     Verify(verify::Verify),
     /// Print completions for a shell
@@ -176,6 +179,7 @@ impl Verb {
             Verb::Ready(verb) => verb.run(request),
             Verb::Plan(verb) => verb.run(request),
             Verb::Handover(verb) => verb.run(request),
+            Verb::Promised(verb) => verb.run(request),
             Verb::Verify(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(request),
             Verb::Man(verb) => verb.run(request),
