@@ -4,7 +4,9 @@
 //! set out on a screen, as a table or a picture is decided in `report`.
 
 pub mod descent;
+pub mod due;
 pub mod evidence;
+pub mod find;
 pub mod founding;
 pub mod grade;
 pub mod growth;

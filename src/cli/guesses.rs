@@ -1,12 +1,24 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 19] = [
+const GUESSES: [(&str, &[&str]); 21] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
         &[
             "validate", "verify", "lint", "test", "doctor", "faults", "errors", "status",
+        ],
+    ),
+    (
+        "due",
+        &[
+            "todo",
+            "tasks",
+            "calendar",
+            "agenda",
+            "reminders",
+            "jobs",
+            "upcoming",
         ],
     ),
     (
@@ -24,9 +36,10 @@ const GUESSES: [(&str, &[&str]); 19] = [
     (
         "show",
         &[
-            "info", "view", "get", "find", "search", "plant", "cross", "history", "details",
+            "info", "view", "get", "plant", "cross", "history", "details",
         ],
     ),
+    ("find", &["search", "grep", "where", "lookup"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "tag", "tags", "names"]),
     ("epithet", &["cultivar"]),
@@ -90,15 +103,7 @@ const GUESSES: [(&str, &[&str]); 19] = [
     ("merit", &["value", "values", "heritability", "blup"]),
     (
         "ready",
-        &[
-            "open",
-            "flowering",
-            "flowers",
-            "bloom",
-            "pollen",
-            "now",
-            "due",
-        ],
+        &["open", "flowering", "flowers", "bloom", "pollen", "now"],
     ),
     (
         "pair",

@@ -5,6 +5,7 @@
 
 mod clones_page;
 mod cross_page;
+mod due_settings;
 mod escapes;
 mod fault_words;
 mod free_text;
@@ -35,6 +36,7 @@ pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };
 pub use cross_page::{CrossPage, Parents, PossiblePair};
+pub use due_settings::{Intervals, PotStep, ShelfSpace};
 pub use escapes::spelt_out;
 pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};

@@ -1,6 +1,6 @@
 //! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
 
-use super::FreeText;
+use super::{FreeText, Intervals, PotStep, ShelfSpace};
 use serde::Deserialize;
 
 /// The whole file.
@@ -23,6 +23,15 @@ pub struct RegistryPage<'t> {
     /// What is read on plants.
     #[serde(borrow, default)]
     pub traits: Vec<Trait<'t>>,
+    /// How long things take here, for what is due.
+    #[serde(default)]
+    pub intervals: Intervals,
+    /// The pots seedlings move into, by age; for the room they will need.
+    #[serde(default)]
+    pub pot_steps: Vec<PotStep>,
+    /// The shelves there are.
+    #[serde(borrow, default)]
+    pub shelves: Vec<ShelfSpace<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

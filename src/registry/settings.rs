@@ -1,6 +1,6 @@
 //! What `registry.ron` settles, with its defaults.
 
-use crate::record::{Hemisphere, RegistryPage, ShownUnit, Trait};
+use crate::record::{Hemisphere, Intervals, PotStep, RegistryPage, ShelfSpace, ShownUnit, Trait};
 
 /// The settings of a registry.
 #[derive(Debug)]
@@ -17,6 +17,12 @@ pub struct Settings<'t> {
     pub map_length_morgans: f64,
     /// Declared traits in the order of the file.
     pub traits: Vec<Trait<'t>>,
+    /// How long things take here; what is not said is `None`.
+    pub intervals: Intervals,
+    /// The pots seedlings move into, by age; empty when the registry does not say.
+    pub pot_steps: Vec<PotStep>,
+    /// The shelves there are.
+    pub shelves: Vec<ShelfSpace<'t>>,
 }
 
 impl Default for Settings<'_> {
@@ -28,6 +34,9 @@ impl Default for Settings<'_> {
             chromosome_pairs: 40,
             map_length_morgans: 1.0,
             traits: Vec::new(),
+            intervals: Intervals::default(),
+            pot_steps: Vec::new(),
+            shelves: Vec::new(),
         }
     }
 }
@@ -44,6 +53,9 @@ impl<'t> From<RegistryPage<'t>> for Settings<'t> {
                 .map_length_morgans
                 .unwrap_or(defaults.map_length_morgans),
             traits: page.traits,
+            intervals: page.intervals,
+            pot_steps: page.pot_steps,
+            shelves: page.shelves,
         }
     }
 }

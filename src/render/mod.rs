@@ -4,6 +4,7 @@ pub mod chart;
 pub mod csv;
 pub mod dot;
 pub mod folding;
+pub mod ics;
 pub mod json;
 pub mod pedigree;
 pub mod pedigree_text;

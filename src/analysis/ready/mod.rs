@@ -4,4 +4,5 @@ mod answer;
 
 pub use answer::{
     Caution, OpenReport, OptionMeets, SpikeRow, SpikeState, crosses_between, made_before, open,
+    state,
 };

@@ -24,10 +24,14 @@ pub(super) enum Form {
     Png,
     /// Graphviz text
     Dot,
+    /// A calendar
+    Ics,
 }
 
 /// Forms of an answer without a picture.
 pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
+/// Forms of an answer that can go into a calendar.
+pub(super) const CALENDAR: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Ics];
 /// Forms of an answer with a chart.
 pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
 
@@ -61,6 +65,7 @@ impl Form {
             Form::Svg => "svg",
             Form::Png => "png",
             Form::Dot => "dot",
+            Form::Ics => "ics",
         }
     }
 
@@ -72,6 +77,7 @@ impl Form {
             Form::Svg => ".svg",
             Form::Png => ".png",
             Form::Dot => ".dot",
+            Form::Ics => ".ics",
         }
     }
 
@@ -85,6 +91,7 @@ impl Form {
             "svg" => Form::Svg,
             "png" => Form::Png,
             "dot" | "gv" => Form::Dot,
+            "ics" => Form::Ics,
             _ => return None,
         })
     }
@@ -147,7 +154,10 @@ impl Output {
 
     /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone. A file holds all of the
     /// answer, a screen what fits.
-    fn written<R: Report>(
+    ///
+    /// # Errors
+    /// If it cannot be written as JSON.
+    pub(super) fn written<R: Report>(
         &self,
         request: &Request,
         form: Form,
