@@ -113,8 +113,9 @@ fn a_pod_is_soon_ripe_then_due_then_overdue_then_a_record_left_open() {
     assert_eq!(urgency("2024-04-01"), Some(Urgency::Now));
     assert_eq!(urgency("2024-08-01"), Some(Urgency::Now));
     assert_eq!(urgency("2024-08-02"), Some(Urgency::Overdue));
-    assert_eq!(urgency("2025-08-01"), Some(Urgency::Overdue));
-    assert_eq!(urgency("2025-08-02"), Some(Urgency::Open));
+    // Three months, 90 days, after 1 August.
+    assert_eq!(urgency("2024-10-30"), Some(Urgency::Overdue));
+    assert_eq!(urgency("2024-10-31"), Some(Urgency::Open));
     let report = small.on("2024-05-01");
     let of = tasks(&report, is_harvest);
     assert_eq!(

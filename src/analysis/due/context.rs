@@ -10,7 +10,7 @@ use crate::registry::Registry;
 use crate::wording::days;
 
 /// Days after which a task that was missed is a record left open.
-const LONG_PAST: i32 = 365;
+const LONG_PAST: i32 = 90;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug)]

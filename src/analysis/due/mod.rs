@@ -1,7 +1,7 @@
 //! What is due: tasks the records call for, each with a range of days and the reason for it.
 //!
-//! A task is overdue only when every reading of its dates has passed. What is more than a year late is no task for this
-//! week but a record that was never closed, and stands apart. Words are left to `report`.
+//! A task is overdue only when every reading of its dates has passed. What is more than three months late is no task for
+//! this week but a record that was never closed, and stands apart. Words are left to `report`.
 
 mod answer;
 mod context;

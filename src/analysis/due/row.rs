@@ -36,7 +36,7 @@ pub enum Urgency {
     Now,
     /// It may be due within the days asked for.
     Soon,
-    /// No date says when, or all passed more than a year ago.
+    /// No date says when, or all passed more than three months ago.
     Open,
 }
 

@@ -91,7 +91,7 @@ impl DueReport {
     /// One screen: what has a date, then the open records by kind, then room by the quarter.
     fn short(&self, sheet: &mut Sheet) {
         let dated = self.rows.iter().filter(|row| row.urgency != Urgency::Open);
-        let mut table = Table::new(&["when", "what", "code", "on record"]);
+        let mut table = Table::new(&["when", "what", "code", "on record", "days by"]);
         for row in dated {
             let overdue = row.urgency == Urgency::Overdue;
             let when = match overdue {
@@ -103,6 +103,7 @@ impl DueReport {
                 row.what().into(),
                 row.code.clone().into(),
                 row.task.detail().into(),
+                row.whose().into(),
             ]);
         }
         if !table.rows.is_empty() {
@@ -190,11 +191,11 @@ impl DueReport {
 }
 
 fn task_table<'r>(title: &str, rows: impl Iterator<Item = &'r DueRow>) -> Table {
-    let headings = ["when", "what", "code", "on record, and why then"];
+    let headings = ["days", "what", "code", "on record, and why then"];
     let mut table = Table::new(&headings).titled(title);
     for row in rows {
         table.row(vec![
-            row.when().into(),
+            row.days().into(),
             row.what().into(),
             row.code.clone().into(),
             row.said("; ").into(),

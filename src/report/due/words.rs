@@ -179,6 +179,28 @@ impl DueRow {
         said.collect::<Vec<_>>().join(between)
     }
 
+    /// Every day it may be due.
+    pub(super) fn days(&self) -> String {
+        let days = self.window.map(|window| window.to_string());
+        days.unwrap_or_else(|| "no date".to_owned())
+    }
+
+    /// Whose range of days it is, in one or two words.
+    pub(super) fn whose(&self) -> String {
+        match &self.basis {
+            Basis::Days(range) => match range.by {
+                By::OwnRecords => format!("{} of yours", range.own),
+                By::Registry => "registry.ron".to_owned(),
+                By::Goals => "goals.ron".to_owned(),
+                By::Practice => "practice".to_owned(),
+            },
+            Basis::Spike(_) => "forecast".to_owned(),
+            Basis::ReadBefore => "read before".to_owned(),
+            Basis::UsualAge => "usual age".to_owned(),
+            Basis::Record => "record".to_owned(),
+        }
+    }
+
     /// When, as a person says it.
     pub(super) fn when(&self) -> String {
         let Some(Between { earliest, latest }) = self.window else {
