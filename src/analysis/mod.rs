@@ -5,7 +5,9 @@
 
 pub mod bench_sheet;
 pub mod descent;
+pub mod due;
 pub mod evidence;
+pub mod find;
 pub mod founding;
 pub mod grade;
 pub mod growth;

@@ -12,7 +12,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 50] = [
+pub const QUESTIONS: [(&str, &str); 52] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -47,6 +47,8 @@ pub const QUESTIONS: [(&str, &str); 50] = [
     ),
     ("pair X22-02-5 Spa1", "Spa1"),
     ("ready --on 2022-04-01", "2022"),
+    ("due", "2025"),
+    ("find ventricosa", "ventricosa"),
     ("plan --any-time", "pods"),
     ("promised", "text"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
@@ -301,6 +303,8 @@ fn a_large_registry_is_one_screen_too() {
         "diversity",
         "kinship --inbreeding",
         "ready",
+        "due",
+        "find ventricosa",
         "plan --any-time",
         "merit --trait span",
     ] {
@@ -325,6 +329,8 @@ fn a_small_registry_is_one_screen_too() {
         "diversity",
         "pair V1 X18-01-1",
         "ready",
+        "due",
+        "find a",
     ] {
         for width in [60, 80, 110] {
             let run = screen_of(width, top.path(), question);

@@ -2,6 +2,7 @@
 
 mod architecture;
 mod demo;
+mod due;
 mod fences;
 mod files_dates;
 mod files_examples;

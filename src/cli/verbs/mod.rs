@@ -2,7 +2,10 @@
 
 mod check;
 mod diversity;
+mod due;
 mod epithet;
+mod find;
+mod goals;
 mod grade;
 mod growth;
 mod handover;

@@ -26,10 +26,14 @@ pub(super) enum Form {
     Pdf,
     /// Graphviz text
     Dot,
+    /// A calendar
+    Ics,
 }
 
 /// Forms of an answer without a picture.
 pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
+/// Forms of an answer that can go into a calendar.
+pub(super) const CALENDAR: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Ics];
 /// Forms of an answer with a chart.
 pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
 
@@ -74,6 +78,7 @@ impl Form {
             Form::Png => "png",
             Form::Pdf => "pdf",
             Form::Dot => "dot",
+            Form::Ics => "ics",
         }
     }
 
@@ -86,6 +91,7 @@ impl Form {
             Form::Png => ".png",
             Form::Pdf => ".pdf",
             Form::Dot => ".dot",
+            Form::Ics => ".ics",
         }
     }
 
@@ -100,6 +106,7 @@ impl Form {
             "png" => Form::Png,
             "pdf" => Form::Pdf,
             "dot" | "gv" => Form::Dot,
+            "ics" => Form::Ics,
             _ => return None,
         })
     }
@@ -162,6 +169,9 @@ impl Output {
 
     /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone. A file holds all of the
     /// answer, a screen what fits.
+    ///
+    /// # Errors
+    /// If it cannot be written as JSON.
     pub(super) fn written<R: Report>(
         &self,
         request: &Request,

@@ -60,7 +60,9 @@ impl Pedigree {
             Form::Svg => Written::svg(&scene()),
             Form::Png => self.picture.png(&scene())?,
             Form::Dot => Written::dot(&drawing),
-            Form::Text | Form::Csv | Form::Pdf => Written::pedigree(&drawing, request.width()),
+            Form::Text | Form::Csv | Form::Pdf | Form::Ics => {
+                Written::pedigree(&drawing, request.width())
+            }
         };
         output.deliver(request, answer, remarks, false)
     }

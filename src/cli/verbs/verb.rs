@@ -6,9 +6,9 @@ use super::record::{
     treat, undo,
 };
 use super::{
-    check, diversity, epithet, grade, growth, handover, kinship, list, merit, name, new, pair,
-    paper, parentage, pedigree, plan, promised, read, ready, select, show, siblings, variation,
-    verify,
+    check, diversity, due, epithet, find, grade, growth, handover, kinship, list, merit, name, new,
+    pair, paper, parentage, pedigree, plan, promised, read, ready, select, show, siblings,
+    variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -73,6 +73,8 @@ pub enum Verb {
     Undo(undo::Undo),
     /// List what podbook has changed, the latest first
     Changes(changes::Changes),
+    /// Show what is due: pods, dusting, seed, seedlings, readings, room
+    Due(due::Due),
     /// Find every fault in the registry
     Check(check::Check),
     /// Read a label the way growers write it
@@ -83,6 +85,8 @@ pub enum Verb {
     Epithet(epithet::Epithet),
     /// Show all about one plant, cross, pod, pollen lot or species
     Show(show::Show),
+    /// Find words in names, labels, notes and places
+    Find(find::Find),
     /// List plants, crosses or pods
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
@@ -159,11 +163,13 @@ impl Verb {
             Verb::Correct(verb) => verb.run(request),
             Verb::Undo(verb) => verb.run(request),
             Verb::Changes(verb) => verb.run(request),
+            Verb::Due(verb) => verb.run(request),
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),
             Verb::Epithet(verb) => verb.run(request),
             Verb::Show(verb) => verb.run(request),
+            Verb::Find(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
             Verb::Parentage(verb) => verb.run(request),
