@@ -57,6 +57,7 @@ impl Report for FindReport {
             }
             sheet.table(table);
         }
+        sheet.cautions = self.cautions.clone();
         sheet
     }
 }

@@ -86,7 +86,7 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("spread", "variation"),
         ("sort", "grade"),
         ("died", "gone"),
-        ("search", "show"),
+        ("search", "find"),
         ("revert", "undo"),
         ("open", "ready"),
         ("todo", "due"),

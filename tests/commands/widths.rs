@@ -4,7 +4,7 @@ use crate::demo::demo_in;
 use unicode_width::UnicodeWidthStr;
 
 /// Questions to the demo, at least one for each verb that answers from a registry.
-const QUESTIONS: [&str; 27] = [
+const QUESTIONS: [&str; 29] = [
     "check",
     "read (ventricosa×spathulata)×truncata",
     "epithet Quarter-Moon",
@@ -31,6 +31,8 @@ const QUESTIONS: [&str; 27] = [
     "merit --trait span=1 --trait banding=2 --trait teeth=1",
     "pair X22-02-5 Spa1",
     "ready",
+    "due",
+    "find ventricosa",
     "plan --any-time",
 ];
 

@@ -1,8 +1,8 @@
 //! Everything in a registry that holds the words, codes first.
 
-use super::searched::{Hit, Searched};
-use crate::naming::recorded::Names;
-use crate::registry::{Registry, natural_order};
+use super::searched::{Hit, RecordKind, Searched};
+use crate::naming::recorded::{Names, TopOf};
+use crate::registry::{Registry, Target, natural_order};
 use serde::Serialize;
 
 /// Where words stand.
@@ -16,6 +16,8 @@ pub struct FindReport {
     pub hits: Vec<Hit>,
     /// Codes near to the words, where nothing holds them.
     pub near: Vec<String>,
+    /// Species whose names are in doubt among what was found, one line each.
+    pub cautions: Vec<String>,
 }
 
 /// Looks for words in every record. Capitals and accents do not count.
@@ -42,9 +44,27 @@ pub fn find(registry: &Registry, names: &Names, words: &[String]) -> FindReport 
         false => Vec::new(),
     };
     FindReport {
+        cautions: doubts(registry, names, &hits),
         records: searched.records,
         words,
         hits,
         near,
     }
+}
+
+/// The doubts on species behind the plants and crosses found, and on the species found.
+fn doubts(registry: &Registry, names: &Names, hits: &[Hit]) -> Vec<String> {
+    let of = |hit: &Hit| match hit.record {
+        RecordKind::Cross => registry.cross(&hit.code).map(TopOf::Cross),
+        _ => match registry.target(&hit.code)? {
+            Target::Plant(plant) | Target::Ramet(plant, _) => Some(TopOf::Plant(plant)),
+            _ => None,
+        },
+    };
+    let mut told = names.doubts(hits.iter().filter_map(of));
+    let species = hits.iter().filter(|hit| hit.record == RecordKind::Species);
+    told.extend(species.filter_map(|hit| names.vocabulary().doubt(&hit.code)));
+    told.sort();
+    told.dedup();
+    told
 }
