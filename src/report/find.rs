@@ -1,6 +1,7 @@
 //! Where words stand, as a person reads it.
 
 use crate::analysis::find::{Field, FindReport, RecordKind};
+use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, listed};
 use std::fmt::{Display, Formatter, Result};
@@ -57,7 +58,9 @@ impl Report for FindReport {
             }
             sheet.table(table);
         }
-        sheet.cautions = self.cautions.clone();
+        for caution in &self.cautions {
+            sheet.caution(Weight::Doubt, caution.clone());
+        }
         sheet
     }
 }
