@@ -8,6 +8,7 @@ mod files_dates;
 mod files_examples;
 mod files_fields;
 mod first_hour;
+mod handing_over;
 mod measuring;
 mod names;
 mod plain_words;
