@@ -45,6 +45,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("harfrust", &["render/"]),
     ("fs", &["text/", "record/read.rs"]),
     ("tempfile", &["text/"]),
+    ("rustix", &["text/"]),
     ("clap", &["cli/"]),
     ("clap_complete", &["cli/"]),
     ("clap_mangen", &["cli/"]),
