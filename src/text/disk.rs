@@ -1,8 +1,8 @@
 //! Writing texts so that a file is never seen half-written and nothing another program wrote is lost.
 //!
 //! The new text goes to a file of its own beside the old one, is forced to disk, read back, and then takes the old
-//! one's name. Callers decide what is written. A change another program made since the file was read is noticed and kept;
-//! one made in the very same instant is not noticed.
+//! one's name. Callers decide what is written. A change another program made since the file was read is noticed and kept,
+//! also one made in the very same instant where the system can exchange names (see `swap`).
 
 use std::fmt;
 use std::fs;
@@ -13,6 +13,7 @@ use super::left_behind;
 use super::refusal::system_words;
 use super::source::Source;
 use super::steps::{NoFailures, Steps};
+use super::swap::{put_in_place, take_away};
 
 /// A file that was not written, and why. What lay on disk lies there still.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -124,9 +125,21 @@ pub(super) fn put_bytes(
         return Err(WhyUnwritten::Changed);
     }
     before(steps, "rename", path)?;
-    beside
-        .persist(path)
-        .map_err(|fault| WhyUnwritten::from(fault.error))?;
+    match was {
+        Some(was) => put_in_place(beside, path, (was, bytes))?,
+        None => drop(
+            beside
+                .persist(path)
+                .map_err(|fault| WhyUnwritten::from(fault.error))?,
+        ),
+    }
+    settle_folder(path, steps)
+}
+
+/// Takes a file away that must hold these bytes.
+pub(super) fn take_file(path: &Path, was: &[u8], steps: &dyn Steps) -> Result<(), WhyUnwritten> {
+    before(steps, "remove", path)?;
+    take_away(path, was)?;
     settle_folder(path, steps)
 }
 

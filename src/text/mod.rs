@@ -20,11 +20,12 @@ mod shown;
 mod source;
 mod span;
 mod steps;
+mod swap;
 mod terminal;
 mod unread;
 
 pub use disk::{Unwritten, WhyUnwritten};
-pub use folder::{NoRegistry, find_registry, is_registry, names_in, read_plain};
+pub use folder::{NoRegistry, find_registry, is_registry, leads_out, names_in, read_plain};
 pub use grid::{GridRow, NoGrid, grid_of_file, grid_of_text};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
