@@ -23,8 +23,8 @@ mod steps;
 mod swap;
 mod terminal;
 mod unread;
+mod unwritten;
 
-pub use disk::{Unwritten, WhyUnwritten};
 pub use folder::{NoRegistry, find_registry, is_registry, leads_out, names_in, read_plain};
 pub use grid::{GridRow, NoGrid, grid_of_file, grid_of_text};
 pub use markup::{Markdown, Xml};
@@ -39,3 +39,4 @@ pub use span::{FileId, Span};
 pub use steps::{NoFailures, Steps};
 pub use terminal::Terminal;
 pub use unread::{Unread, WhyUnread};
+pub use unwritten::{Unwritten, WhyUnwritten};

@@ -4,8 +4,8 @@
 //! files change names in one step of the system, and what came out of the page's place is compared: if it is not what was
 //! read, it gets its name back. Where the system or the disk cannot exchange names, the page is replaced as it is.
 
-use super::disk::WhyUnwritten;
 use super::left_behind;
+use super::unwritten::WhyUnwritten;
 use std::fs;
 use std::io;
 use std::path::Path;

@@ -6,9 +6,10 @@
 use super::hold::Hold;
 use super::intent::{INTENT, read};
 use super::write::{taken_back, unchanged, within};
-use crate::text::disk::{WhyUnwritten, remove_file};
+use crate::text::disk::remove_file;
 use crate::text::left_behind;
 use crate::text::steps::Steps;
+use crate::text::unwritten::WhyUnwritten;
 use std::fs;
 use std::path::Path;
 

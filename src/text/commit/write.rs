@@ -3,10 +3,9 @@
 use super::change::FileChange;
 use super::hold::Hold;
 use super::intent::{INTENT, written};
-use crate::text::disk::{
-    Unwritten, WhyUnwritten, put_bytes, remove_file, settle_folder, take_file, take_new_name,
-};
+use crate::text::disk::{put_bytes, remove_file, settle_folder, take_file, take_new_name};
 use crate::text::steps::Steps;
+use crate::text::unwritten::{Unwritten, WhyUnwritten};
 use std::fs;
 use std::io;
 use std::path::{Component, Path};
