@@ -50,6 +50,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("rustyline", &["cli/"]),
     ("fs", &["text/", "record/read.rs"]),
     ("tempfile", &["text/"]),
+    ("rustix", &["text/"]),
     ("clap", &["cli/"]),
     ("clap_complete", &["cli/"]),
     ("clap_mangen", &["cli/"]),

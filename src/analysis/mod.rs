@@ -5,7 +5,9 @@
 
 pub mod bench_sheet;
 pub mod descent;
+pub mod due;
 pub mod evidence;
+pub mod find;
 pub mod founding;
 pub mod grade;
 pub mod growth;
@@ -15,6 +17,7 @@ pub mod merit;
 pub mod pair;
 pub mod parent_readings;
 pub mod plan;
+pub mod promised;
 pub mod ready;
 pub mod select;
 pub mod set_aside;

@@ -7,6 +7,7 @@
 //! every reading is reported.
 
 mod backups;
+mod calendar;
 mod context;
 mod counts;
 mod cultivars;
@@ -29,6 +30,7 @@ mod readings;
 mod references;
 mod same_plant;
 mod seedling_counts;
+mod setting;
 mod sexes;
 mod shrinking;
 mod sides;

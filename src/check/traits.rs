@@ -1,6 +1,8 @@
 //! Are the settings and the declared traits such that something can be read by them?
 
+use super::calendar::calendar;
 use super::context::{Anchor, CheckContext};
+use super::setting::out_of_range;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Reads, Trait};
 use crate::text::FileId;
@@ -63,23 +65,8 @@ fn settings(context: &CheckContext, file: FileId) -> Vec<Finding> {
             "a number above 0",
         ));
     }
+    found.extend(calendar(context, anchor));
     found
-}
-
-fn out_of_range<'t>(
-    context: &CheckContext<'_, 't>,
-    anchor: Anchor<'t>,
-    field: &str,
-    found: &str,
-    needed: &str,
-) -> Finding {
-    Finding::fault(
-        Code("bad-setting"),
-        format!("`{field}` cannot have this value"),
-    )
-    .at(context.field(anchor, field))
-    .found(found)
-    .needed(needed)
 }
 
 fn code(context: &CheckContext, file: FileId, declared: &Trait) -> Option<Finding> {

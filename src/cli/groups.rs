@@ -36,6 +36,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "correct",
             "undo",
             "changes",
+            "due",
             "check",
         ],
     ),
@@ -46,6 +47,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "read",
             "epithet",
             "show",
+            "find",
             "list",
             "parentage",
             "kinship",
@@ -66,7 +68,10 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "plan",
         ],
     ),
-    ("Hand over", &["tags", "card", "pedigree"]),
+    (
+        "Hand over",
+        &["tags", "card", "pedigree", "promised", "handover", "verify"],
+    ),
 ];
 
 /// The command line with its help grouped; the options every command takes come last, under their own heading.

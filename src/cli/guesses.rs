@@ -1,12 +1,24 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 47] = [
+const GUESSES: [(&str, &[&str]); 49] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
         &[
-            "validate", "verify", "lint", "test", "doctor", "faults", "errors", "status",
+            "validate", "lint", "test", "doctor", "faults", "errors", "status",
+        ],
+    ),
+    (
+        "due",
+        &[
+            "todo",
+            "tasks",
+            "calendar",
+            "agenda",
+            "reminders",
+            "jobs",
+            "upcoming",
         ],
     ),
     (
@@ -24,7 +36,7 @@ const GUESSES: [(&str, &[&str]); 47] = [
     (
         "show",
         &[
-            "info", "view", "get", "find", "search", "plant", "cross", "history", "details",
+            "info", "view", "get", "plant", "cross", "history", "details",
         ],
     ),
     (
@@ -77,6 +89,7 @@ const GUESSES: [(&str, &[&str]); 47] = [
     ("changes", &["log", "journal", "changelog"]),
     ("sheet", &["worksheet", "form"]),
     ("measure", &["enter", "readings", "record"]),
+    ("find", &["search", "grep", "where", "lookup"]),
     ("read", &["parse", "label", "decode"]),
     ("name", &["formula", "names"]),
     ("epithet", &["cultivar"]),

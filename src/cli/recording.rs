@@ -2,6 +2,7 @@
 //! in the journal.
 
 use super::held::{not_held, settled};
+use super::outcome::shown;
 use super::request::{Outcome, Refusal, Request, tell};
 use crate::diagnostic::{Drawing, Paint, Severity};
 use crate::record::{Day, JournalEntry, read_journal_entry};
@@ -14,7 +15,7 @@ use crate::recording::slip::Slip;
 use crate::registry::{Registry, build};
 use crate::report::recorded::{RecordedReport, recorded};
 use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
-use crate::text::{NoFailures, Sources, names_in, read_plain};
+use crate::text::{NoFailures, Sources, leads_out, names_in, read_plain};
 use crate::wording::counted;
 use clap::Args;
 use std::io::IsTerminal;
@@ -140,6 +141,18 @@ impl Book {
         Ok(number)
     }
 
+    /// A line for each page that is a link to a file outside the registry.
+    fn linked_out(&self, pages: &[String]) -> String {
+        let line = |page: &String| {
+            let file = leads_out(&self.folder, page)?;
+            let (page, file) = (shown(Path::new(page)), shown(&file));
+            Some(format!(
+                "{page} is a link to {file}, outside the registry: that file holds the records\n"
+            ))
+        };
+        pages.iter().filter_map(line).collect()
+    }
+
     /// The bytes of a page before and after, with its byte-order mark.
     fn file(&self, page: &PageChange) -> FileChange {
         let source = self
@@ -185,8 +198,14 @@ impl Request {
         let (registry, _) = build(&book.sources);
         let mut draft = Draft::new(&registry, book.today);
         let recorded = event(&mut draft).map_err(Refusal::arguments)?;
+        let pages = draft.changes();
+        if pages.is_empty() {
+            return Err(Refusal::arguments(
+                "all of this is on record already, so nothing was written",
+            ));
+        }
         let change = Change {
-            pages: draft.changes(),
+            pages,
             recorded,
             undoes: None,
         };
@@ -226,7 +245,8 @@ impl Request {
             Some(_) => report.pages.clone(),
             None => Vec::new(),
         };
-        match self.answer(&report, book.remarks.clone()) {
+        let remarks = format!("{}{}", book.remarks, book.linked_out(&report.pages));
+        match self.answer(&report, remarks) {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
         }

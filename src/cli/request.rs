@@ -13,7 +13,7 @@ use crate::report::Report;
 use crate::text::{
     NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
-use std::io::IsTerminal;
+use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 /// What a verb is given besides its own arguments.
@@ -246,7 +246,8 @@ impl Request {
 
 /// Writes words to standard error, with nothing in them that a terminal would obey.
 pub(super) fn tell(words: &str) {
-    eprint!("{}", Terminal::lines(words));
+    // Who closed standard error does not want the words.
+    let _ = std::io::stderr().write_all(Terminal::lines(words).to_string().as_bytes());
 }
 
 /// Why no answer goes to a file, and what to do.

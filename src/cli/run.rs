@@ -73,8 +73,9 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 26] = [
+const RECORDING: [&str; 27] = [
     "new",
+    "handover",
     "add",
     "add-seed",
     "flower",

@@ -34,7 +34,7 @@ impl From<&Unread> for Finding {
             TooLarge { bytes } => finding(
                 "too-large",
                 &format!("{bytes} bytes"),
-                "a file of less than 4 GiB",
+                "a file of 16 MiB at most",
             )
             .help("divide the file; every file whose name ends in .ron is read"),
             Folder => finding(

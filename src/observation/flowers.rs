@@ -44,6 +44,16 @@ impl Spike {
             SexSeen::Unsexed | SexSeen::Contradicted => None,
         }
     }
+
+    /// The code of the plant, or of the ramet that flowers.
+    pub fn code(&self, registry: &Registry) -> String {
+        let code = registry.code(self.plant);
+        match &self.ramet {
+            Some(ramet) if ramet.starts_with(&code) => ramet.clone(),
+            Some(ramet) => format!("{code}-{ramet}"),
+            None => code,
+        }
+    }
 }
 
 /// Past durations in days, least and greatest of each spike.

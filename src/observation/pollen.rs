@@ -294,6 +294,11 @@ fn reported(place: PollenPlace) -> (i32, &'static str) {
     }
 }
 
+/// The longest life growers report for pollen in a place, days.
+pub fn reported_days(place: PollenPlace) -> u32 {
+    reported(place).0.unsigned_abs()
+}
+
 fn remark(
     lot: &PollenLot,
     one_plant: bool,

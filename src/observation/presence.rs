@@ -49,6 +49,11 @@ pub fn presence(registry: &Registry, plant: PlantRow, today: Day) -> Presence {
     }
 }
 
+/// Whether a fate has come to pass by a day; one without a date has.
+pub fn is_over(registry: &Registry, fate: &Fate, today: Day) -> bool {
+    ended(registry, fate, today).is_some()
+}
+
 /// How a fate ends a plant or piece; `None` when it lies after today.
 pub(super) fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Presence> {
     let presence = match fate {

@@ -6,9 +6,14 @@ use crate::registry::Registry;
 
 /// How many square pots of a width stand on one shelf, in rows and columns: 484 of 5 cm on 110 × 110 cm.
 pub fn pots_on_shelf(shelf: &Shelf, pot_cm: f64) -> u64 {
+    pots_on((shelf.width_cm, shelf.depth_cm), pot_cm)
+}
+
+/// The same for a shelf of a width and a depth, cm.
+pub fn pots_on((width_cm, depth_cm): (f64, f64), pot_cm: f64) -> u64 {
     let rows = |length: f64| libm::floor(length / pot_cm + 1e-9).max(0.0) as u64;
     if pot_cm > 0.0 {
-        rows(shelf.width_cm) * rows(shelf.depth_cm)
+        rows(width_cm).saturating_mul(rows(depth_cm))
     } else {
         0
     }

@@ -18,6 +18,7 @@ mod network;
 mod pack;
 pub mod price;
 mod relax;
+pub mod room;
 pub mod search;
 pub mod season;
 pub mod sexes;

@@ -1,6 +1,6 @@
 //! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
 
-use super::{FreeText, PlantPlace, Treatment};
+use super::{FreeText, Intervals, PlantPlace, PotStep, ShelfSpace, Treatment};
 use serde::Deserialize;
 
 /// The whole file.
@@ -41,6 +41,15 @@ pub struct RegistryPage<'t> {
     /// Treatments of whole places.
     #[serde(borrow, default)]
     pub treatments: Vec<Treatment<'t>>,
+    /// How long things take here, for what is due.
+    #[serde(default)]
+    pub intervals: Intervals,
+    /// The pots seedlings move into, by age; for the room they will need.
+    #[serde(default)]
+    pub pot_steps: Vec<PotStep>,
+    /// The shelves there are.
+    #[serde(borrow, default)]
+    pub shelves: Vec<ShelfSpace<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

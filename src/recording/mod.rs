@@ -12,6 +12,7 @@ pub mod difference;
 pub mod draft;
 pub mod events;
 pub mod filled;
+pub mod handover;
 pub mod journal;
 pub mod measuring;
 pub mod page;

@@ -181,19 +181,6 @@ impl PageText {
         self.make(&[edit])
     }
 
-    /// Adds elements at the end of the list at a path of the page, such as `sittings[2].rows`.
-    pub fn append_at(&mut self, path: &str, values: &[String]) -> Result<(), PageFault> {
-        for value in values {
-            let outline = Outline::of(&self.text);
-            let part = outline
-                .follow(root(&outline)?, path)
-                .ok_or_else(|| PageFault::NotFound(path.to_owned()))?;
-            let edits = outline.append(seen_through(&outline, part), value)?;
-            self.make(&edits)?;
-        }
-        Ok(())
-    }
-
     fn make(&mut self, edits: &[Edit]) -> Result<(), PageFault> {
         self.text = apply(&self.text, edits)?;
         Ok(())

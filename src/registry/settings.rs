@@ -1,6 +1,9 @@
 //! What `registry.ron` settles, with its defaults.
 
-use crate::record::{FreeText, Hemisphere, PlantPlace, RegistryPage, ShownUnit, Trait, Treatment};
+use crate::record::{
+    FreeText, Hemisphere, Intervals, PlantPlace, PotStep, RegistryPage, ShelfSpace, ShownUnit,
+    Trait, Treatment,
+};
 
 /// The settings of a registry.
 #[derive(Debug)]
@@ -29,6 +32,12 @@ pub struct Settings<'t> {
     pub places: Vec<PlantPlace<'t>>,
     /// Treatments of whole places.
     pub treatments: Vec<Treatment<'t>>,
+    /// How long things take here; what is not said is `None`.
+    pub intervals: Intervals,
+    /// The pots seedlings move into, by age; empty when the registry does not say.
+    pub pot_steps: Vec<PotStep>,
+    /// The shelves there are.
+    pub shelves: Vec<ShelfSpace<'t>>,
 }
 
 impl Settings<'_> {
@@ -51,6 +60,9 @@ impl Default for Settings<'_> {
             contact: None,
             places: Vec::new(),
             treatments: Vec::new(),
+            intervals: Intervals::default(),
+            pot_steps: Vec::new(),
+            shelves: Vec::new(),
         }
     }
 }
@@ -73,6 +85,9 @@ impl<'t> From<RegistryPage<'t>> for Settings<'t> {
             contact: page.contact,
             places: page.places,
             treatments: page.treatments,
+            intervals: page.intervals,
+            pot_steps: page.pot_steps,
+            shelves: page.shelves,
         }
     }
 }

@@ -6,6 +6,7 @@ pub mod chart;
 pub mod csv;
 pub mod dot;
 pub mod folding;
+pub mod ics;
 pub mod json;
 pub mod pdf;
 pub mod pedigree;

@@ -5,8 +5,10 @@
 //! pipe or a terminal as it was typed.
 
 use super::scene::Scene;
-use super::{PngRefusal, card, csv, dot, json, pdf, pedigree_text, png, screen, svg, text};
+use super::{PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, screen, svg, text};
+use crate::record::Day;
 use crate::report::card::Card;
+use crate::report::due::CalendarEntry;
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
@@ -93,6 +95,11 @@ impl Written {
     /// A pedigree in the DOT language.
     pub fn dot(drawing: &PedigreeDrawing) -> Self {
         Self(dot(drawing).into_bytes())
+    }
+
+    /// Entries as a calendar; `today` is its stamp.
+    pub fn calendar(entries: &[CalendarEntry], today: Day) -> Self {
+        Self(ics::calendar(entries, today).into_bytes())
     }
 
     /// A pedigree in lines, at most `width` columns wide.

@@ -36,27 +36,32 @@ pub fn begun(folder: &str, files: &[StarterFile]) -> BegunReport {
             })
             .collect(),
         next: vec![
-            "Open registry.ron: is the hemisphere right? Take out the traits you do not read.".into(),
-            "Write your first plant into clones.ron: a code of your own, and the tag letter by letter.".into(),
-            "For each cross copy crosses/page-to-copy.txt to crosses/ and the code of the cross, such as crosses/X25-01.ron.".into(),
-            format!("After every edit: {}", check_line(folder)),
+            "Look at registry.ron: is the hemisphere right? Take out the traits you do not read."
+                .into(),
+            format!(
+                "Record your first plant: {}",
+                line(folder, "add Ven1 \"N. ventricosa\"")
+            ),
+            "Everything else at the bench is one line too: podbook --help".into(),
+            format!(
+                "Or write the pages by hand; after every edit: {}",
+                line(folder, "check")
+            ),
         ],
     }
 }
 
-/// The command that checks the new folder, to be pasted into a shell.
-fn check_line(folder: &str) -> String {
+/// A command on the new folder, to be pasted into a shell.
+fn line(folder: &str, asked: &str) -> String {
     if folder == "." || folder == "./" {
-        return "podbook check".into();
+        return format!("podbook {asked}");
     }
     let plain = |c: char| c.is_alphanumeric() || "-_./~".contains(c);
     if !folder.is_empty() && folder.chars().all(plain) && !folder.starts_with('-') {
-        format!("podbook check --registry {folder}")
+        format!("podbook {asked} --registry {folder}")
     } else {
-        format!(
-            "podbook check --registry='{}'",
-            folder.replace('\'', "'\\''")
-        )
+        let folder = folder.replace('\'', "'\\''");
+        format!("podbook {asked} --registry='{folder}'")
     }
 }
 

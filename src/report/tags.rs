@@ -1,4 +1,4 @@
-//! Tags as a list: what each would say in full, before any of it has to find room.
+//! Tags as a list: what each says at the size asked for.
 
 use super::sheet::{Report, Sheet, Table};
 use crate::analysis::tags::Tags;
@@ -6,10 +6,14 @@ use crate::wording::counted;
 
 impl Report for Tags {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(counted(self.tags.len(), "tag", "tags"));
-        let mut table = Table::new(&["tag", "name", "parents", "sown", "sex"]);
+        let count = counted(self.tags.len(), "tag", "tags");
+        let mut sheet = Sheet::new(format!(
+            "{count} of {} as they would be printed; `-o tags.pdf` writes them",
+            self.size
+        ));
+        let mut table = Table::new(&["tag", "name on it", "parents", "sown", "sex"]);
         for tag in &self.tags {
-            let name = tag.names.first().map(|name| name.plain());
+            let name = tag.printed.map(|version| tag.names[version].plain());
             let sown = tag.sown.as_deref();
             let sown = sown.map(|sown| sown.trim_start_matches("sown ").to_owned());
             table.row(vec![

@@ -1,87 +1,20 @@
 //! Writing texts so that a file is never seen half-written and nothing another program wrote is lost.
 //!
 //! The new text goes to a file of its own beside the old one, is forced to disk, read back, and then takes the old
-//! one's name. Callers decide what is written. A change another program made since the file was read is noticed and kept;
-//! one made in the very same instant is not noticed.
+//! one's name. Callers decide what is written. A change another program made since the file was read is noticed and kept,
+//! also one made in the very same instant where the system can exchange names (see `swap`).
 
-use std::fmt;
 use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
 use super::left_behind;
-use super::refusal::system_words;
 use super::source::Source;
 use super::steps::{NoFailures, Steps};
-
-/// A file that was not written, and why. What lay on disk lies there still.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Unwritten {
-    /// The path as it was given: for a registry's file relative to its folder, with `/`.
-    pub path: String,
-    /// Why.
-    pub why: WhyUnwritten,
-}
-
-/// Why a file was not written.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum WhyUnwritten {
-    /// The file on disk is not as it was when it was read.
-    Changed,
-    /// The file is protected against writing.
-    Protected,
-    /// A file with this name is there already.
-    Exists,
-    /// The path leads out of the registry, or names no file.
-    Outside,
-    /// What lies where a change writes down its intent is not of podbook's making.
-    NoIntent,
-    /// A file of a change that was cut short could not be given its old bytes; its path.
-    StillNew(String),
-    /// What was read back is not what was written.
-    NotReadBack,
-    /// The system refused, in its own words.
-    System(String),
-}
-
-impl fmt::Display for WhyUnwritten {
-    /// What stands after "could not be written: ".
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str(match self {
-            WhyUnwritten::Changed => "it changed on disk after it was read; run the command again",
-            WhyUnwritten::Protected => {
-                "it is protected against writing; allow writing and run the command again"
-            }
-            WhyUnwritten::Exists => "a file of that name is there already",
-            WhyUnwritten::Outside => "its path leads out of the registry",
-            WhyUnwritten::NoIntent => {
-                ".podbook-intent in the registry's folder was not written by podbook; move it away"
-            }
-            WhyUnwritten::StillNew(path) => {
-                return write!(f, "{path} could not be given its old text");
-            }
-            WhyUnwritten::NotReadBack => "what was read back is not what was written",
-            WhyUnwritten::System(words) => words,
-        })
-    }
-}
-
-impl From<io::Error> for WhyUnwritten {
-    fn from(fault: io::Error) -> Self {
-        match fault.kind() {
-            io::ErrorKind::AlreadyExists => WhyUnwritten::Exists,
-            io::ErrorKind::NotFound => WhyUnwritten::Changed,
-            _ => refusal(fault),
-        }
-    }
-}
+use super::swap::{put_in_place, take_away};
+use super::unwritten::{WhyUnwritten, refusal};
 
 impl Source {
-    /// The bytes as on disk, with the byte-order mark.
-    pub fn bytes(&self) -> Vec<u8> {
-        self.as_marked(&self.text)
-    }
-
     /// The bytes of another text in this file's place: with a byte-order mark when this one has it.
     pub fn as_marked(&self, text: &str) -> Vec<u8> {
         let mark = if self.marked { "\u{feff}" } else { "" };
@@ -95,10 +28,6 @@ pub(super) fn overwrite(path: &Path, bytes: &[u8]) -> Result<(), WhyUnwritten> {
         Some(about) if !about.is_file() => fs::write(path, bytes).map_err(refusal),
         _ => put_bytes(path, None, bytes, &NoFailures),
     }
-}
-
-fn refusal(fault: io::Error) -> WhyUnwritten {
-    WhyUnwritten::System(system_words(&fault))
 }
 
 /// Puts bytes in the place of a file, which keeps its owner and permissions; or makes the file when it is not there. With
@@ -129,9 +58,21 @@ pub(super) fn put_bytes(
         return Err(WhyUnwritten::Changed);
     }
     before(steps, "rename", path)?;
-    beside
-        .persist(path)
-        .map_err(|fault| WhyUnwritten::from(fault.error))?;
+    match was {
+        Some(was) => put_in_place(beside, path, (was, bytes))?,
+        None => drop(
+            beside
+                .persist(path)
+                .map_err(|fault| WhyUnwritten::from(fault.error))?,
+        ),
+    }
+    settle_folder(path, steps)
+}
+
+/// Takes a file away that must hold these bytes.
+pub(super) fn take_file(path: &Path, was: &[u8], steps: &dyn Steps) -> Result<(), WhyUnwritten> {
+    before(steps, "remove", path)?;
+    take_away(path, was)?;
     settle_folder(path, steps)
 }
 

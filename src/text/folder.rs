@@ -183,6 +183,15 @@ fn holds_ron(folder: &Path) -> bool {
         .any(|entry| is_ron(&entry.file_name().to_string_lossy()))
 }
 
+/// The file outside a registry's folder to which the path of one of its pages leads through links.
+pub fn leads_out(folder: &Path, page: &str) -> Option<PathBuf> {
+    let (folder, file) = (
+        folder.canonicalize().ok()?,
+        folder.join(page).canonicalize().ok()?,
+    );
+    (!file.starts_with(folder)).then_some(file)
+}
+
 /// The names in a folder, in the order of their bytes; none when it is not there or cannot be listed.
 pub fn names_in(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
@@ -218,8 +227,12 @@ pub(super) fn read_text(path: &Path) -> Result<String, WhyUnread> {
         .map_err(|fault| not_utf8(fault.as_bytes(), fault.utf8_error().valid_up_to()))
 }
 
+/// A page of 250,000 seedlings is no longer. What a page takes in memory is a multiple of its length, up to some fifty
+/// times where it holds little but brackets, so that this bounds the whole.
+const LONGEST_PAGE: u64 = 16 << 20;
+
 fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
-    if bytes > u64::from(u32::MAX) {
+    if bytes > LONGEST_PAGE {
         Err(WhyUnread::TooLarge { bytes })
     } else {
         Ok(())

@@ -8,9 +8,10 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
-use super::disk::{Unwritten, overwrite};
+use super::disk::overwrite;
 use super::folder::{CROSSES, is_ron, is_ron_by_mistake, listed};
 use super::refusal::system_words;
+use super::unwritten::Unwritten;
 
 /// A place for an answer that was found free of pages.
 #[derive(Clone, PartialEq, Eq, Debug)]

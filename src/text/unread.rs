@@ -25,7 +25,7 @@ pub enum WhyUnread {
     },
     /// A workbook of a spreadsheet program, by its first bytes.
     Spreadsheet,
-    /// Longer than 4 GiB less one byte.
+    /// Longer than 16 MiB.
     TooLarge {
         /// Length in bytes.
         bytes: u64,
@@ -77,7 +77,7 @@ impl fmt::Display for WhyUnread {
                 return write!(f, "line {line} is not UTF-8; save it as UTF-8");
             }
             WhyUnread::TooLarge { bytes } => {
-                return write!(f, "it holds {bytes} bytes, and 4 GiB is the most");
+                return write!(f, "it holds {bytes} bytes, and 16 MiB is the most");
             }
             WhyUnread::Folder => "it is a folder, not a file",
             WhyUnread::NotAFile => "it is a pipe, socket or device, not a file",

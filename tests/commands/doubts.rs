@@ -20,6 +20,10 @@ show X18-2404
 list plants
 list plants --founders --sex female
 list crosses
+find V1
+card X22-02-1
+find X22-02
+find ventricosa
 pedigree X22-02-1
 pedigree X22-02-1 --generations 1
 pedigree X22-02
@@ -37,9 +41,9 @@ plan --any-time
 check";
 
 /// Verbs that print codes and no names, and those that ask nothing of a registry.
-const WITHOUT_NAMES: &str = "new completions diversity epithet select man merit ready grade list add add-seed flower \
+const WITHOUT_NAMES: &str = "tags due new completions diversity epithet select man merit ready grade list add add-seed flower \
     collect thaw finish pollinate took harvest sow count prick number pot move cutting keep gone muddle treat opinion seen \
-    correct undo changes sheet measure";
+    correct undo changes sheet measure handover verify promised";
 
 /// Questions on plants behind which it does not stand.
 const OF_OTHERS: &str = "show T1
@@ -121,6 +125,7 @@ fn every_verb_repeats_it_or_prints_no_names() {
         &["list", "pods"][..],
         &["diversity"],
         &["ready"],
+        &["due"],
         &["merit", "--trait", "span"],
         &["grade", "X22-02"],
         &["select", "X22-02", "--weigh", "span=1", "--keep", "1"],

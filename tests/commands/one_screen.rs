@@ -12,7 +12,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 49] = [
+pub const QUESTIONS: [(&str, &str); 53] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -47,7 +47,11 @@ pub const QUESTIONS: [(&str, &str); 49] = [
     ),
     ("pair X22-02-5 Spa1", "Spa1"),
     ("ready --on 2022-04-01", "2022"),
+    ("due", "2025"),
+    ("find ventricosa", "ventricosa"),
     ("plan --any-time", "pods"),
+    ("promised", "text"),
+    ("tags X22-02", "tags"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
     ("add-seed maxima --seeds 30 --dry-run", "maxima"),
     (
@@ -138,7 +142,7 @@ fn every_answer_is_one_screen() {
     assert!(all.is_empty(), "{}", all.join("\n"));
 }
 
-/// A pedigree is a drawing as long as its plants, the others print no answer about a registry.
+/// A pedigree is a drawing as long as its plants and a card is a page to hand over; the others print no answer about a registry.
 #[test]
 fn every_command_is_asked() {
     for verb in podbook::cli::command().get_subcommands() {
@@ -150,13 +154,16 @@ fn every_command_is_asked() {
             asked
                 || [
                     "pedigree",
+                    "card",
                     "new",
                     "completions",
                     "man",
                     "undo",
                     "changes",
                     "sheet",
-                    "measure"
+                    "measure",
+                    "handover",
+                    "verify"
                 ]
                 .contains(&verb),
             "{verb}"
@@ -298,6 +305,8 @@ fn a_large_registry_is_one_screen_too() {
         "diversity",
         "kinship --inbreeding",
         "ready",
+        "due",
+        "find ventricosa",
         "plan --any-time",
         "merit --trait span",
     ] {
@@ -322,6 +331,8 @@ fn a_small_registry_is_one_screen_too() {
         "diversity",
         "pair V1 X18-01-1",
         "ready",
+        "due",
+        "find a",
     ] {
         for width in [60, 80, 110] {
             let run = screen_of(width, top.path(), question);

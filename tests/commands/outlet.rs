@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 /// Every verb that writes to a file, with a question it can answer.
-const VERBS: [&str; 15] = [
+const VERBS: [&str; 17] = [
     "list plants",
     "list crosses",
     "list pods",
@@ -21,6 +21,8 @@ const VERBS: [&str; 15] = [
     "merit --trait span",
     "kinship V1 X18-01-1",
     "ready",
+    "due",
+    "find red",
 ];
 
 /// A sound registry with a page of goals, a faulty page, one that is no text, and one an editor gave its own ending.

@@ -3,7 +3,7 @@
 use crate::demo::{ask, copied};
 
 /// A question and the forms its answer has.
-const QUESTIONS: [(&str, &[&str]); 17] = [
+const QUESTIONS: [(&str, &[&str]); 19] = [
     ("siblings X18-01", &["text", "json", "csv", "svg", "png"]),
     (
         "growth X22-02 --pods",
@@ -33,8 +33,10 @@ const QUESTIONS: [(&str, &[&str]); 17] = [
     ("list plants --alive", &["text", "json", "csv"]),
     ("list crosses", &["text", "json", "csv"]),
     ("list pods", &["text", "json", "csv"]),
+    ("due", &["text", "json", "csv", "ics"]),
+    ("find ventricosa", &["text", "json", "csv"]),
 ];
-const FORMS: [&str; 6] = ["text", "json", "csv", "svg", "png", "dot"];
+const FORMS: [&str; 7] = ["text", "json", "csv", "svg", "png", "dot", "ics"];
 
 fn ending(form: &str) -> &str {
     if form == "text" { "txt" } else { form }
@@ -49,6 +51,7 @@ fn looks_like(form: &str, bytes: &[u8]) -> bool {
         "svg" => text.contains("<svg"),
         "png" => bytes.starts_with(b"\x89PNG"),
         "dot" => text.starts_with("digraph"),
+        "ics" => text.starts_with("BEGIN:VCALENDAR"),
         _ => !text.is_empty(),
     }
 }

@@ -4,7 +4,9 @@ use crate::demo::demo_in;
 use unicode_width::UnicodeWidthStr;
 
 /// Questions to the demo, at least one for each verb that answers from a registry.
-const QUESTIONS: [&str; 27] = [
+const QUESTIONS: [&str; 31] = [
+    "card X22-02-5",
+    "card X18-01-4-b --missing",
     "check",
     "read (ventricosa×spathulata)×truncata",
     "epithet Quarter-Moon",
@@ -31,6 +33,8 @@ const QUESTIONS: [&str; 27] = [
     "merit --trait span=1 --trait banding=2 --trait teeth=1",
     "pair X22-02-5 Spa1",
     "ready",
+    "due",
+    "find ventricosa",
     "plan --any-time",
 ];
 
@@ -72,6 +76,8 @@ fn every_verb_is_asked() {
             "changes",
             "sheet",
             "measure",
+            "handover",
+            "verify",
         ]
         .contains(&verb);
         assert!(

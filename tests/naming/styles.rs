@@ -4,8 +4,7 @@ use std::collections::BTreeMap;
 
 use super::{reading, vocabulary};
 use podbook::naming::{
-    Certainty, Direction, Formula, Part, Rung, Style, Writing, botanical, breeder, fit,
-    ladder,
+    Certainty, Direction, Formula, Part, Rung, Style, Writing, botanical, breeder, fit, ladder,
 };
 
 fn formula(label: &str) -> Formula {

@@ -12,6 +12,7 @@ mod planning {
     mod intensity;
     mod prices;
     mod random;
+    mod room;
     mod sexes;
     mod sift;
     mod table;

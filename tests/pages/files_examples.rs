@@ -26,6 +26,9 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
     }
     by_name!(
         RegistryPage,
+        Intervals,
+        PotStep,
+        ShelfSpace,
         Trait,
         Reads,
         SpeciesPage,

@@ -2,11 +2,13 @@
 
 mod architecture;
 mod demo;
+mod due;
 mod fences;
 mod files_dates;
 mod files_examples;
 mod files_fields;
 mod first_hour;
+mod handing_over;
 mod measuring;
 mod names;
 mod plain_words;

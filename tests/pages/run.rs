@@ -1,11 +1,13 @@
 //! Runs a page: writes the files it shows, runs the commands it shows, and gives the page back with what they print.
 //!
-//! ```` ```console ```` holds commands after `$ `, each followed by what it prints; `cd` and `podbook` are known.
+//! ```` ```console ```` holds commands after `$ `, each followed by what is typed at its questions after `> ` and by what it
+//! prints; `cd` and `podbook` are known.
 //! ```` ```ron PATH ```` is the whole text of a file; ```` ```ron PATH after WORDS ```` is put behind the first line
 //! of the file that ends in these words. Today, width and colour are frozen.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 /// The day that counts as today on every page.
 pub const TODAY: &str = "2025-06-01";
@@ -22,8 +24,14 @@ pub fn as_it_runs(page: &str, folder: &Path) -> String {
         };
         let inside: Vec<&str> = lines.by_ref().take_while(|line| *line != "```").collect();
         if info == "console" {
-            let commands = inside.iter().filter_map(|line| line.strip_prefix("$ "));
-            commands.for_each(|command| run(command, &mut here, &mut out));
+            for (at, line) in inside.iter().enumerate() {
+                if let Some(command) = line.strip_prefix("$ ") {
+                    let typed = inside[at + 1..]
+                        .iter()
+                        .map_while(|line| line.strip_prefix("> "));
+                    run((command, &typed.collect::<Vec<_>>()), &mut here, &mut out);
+                }
+            }
         } else {
             if let Some(file) = info.strip_prefix("ron ") {
                 write(file, &inside.join("\n"), &here);
@@ -40,21 +48,33 @@ fn push(out: &mut String, line: &str) {
     out.push('\n');
 }
 
-fn run(command: &str, here: &mut PathBuf, out: &mut String) {
+/// Runs a command, with the lines that are typed at its questions.
+fn run((command, typed): (&str, &[&str]), here: &mut PathBuf, out: &mut String) {
     push(out, &format!("$ {command}"));
+    typed
+        .iter()
+        .for_each(|line| push(out, &format!("> {line}")));
     // From a fresh copy the program is run by cargo; it is the same program.
     let called = command.strip_prefix("cargo run --release --locked -- ");
     let words = words(&called.map_or(command.to_owned(), |rest| format!("podbook {rest}")));
     match words[0].as_str() {
         "cd" => *here = here.join(&words[1]),
         "podbook" => {
-            let ran = Command::new(env!("CARGO_BIN_EXE_podbook"))
+            let mut child = Command::new(env!("CARGO_BIN_EXE_podbook"))
                 .current_dir(&here)
                 .env_remove("NO_COLOR")
                 .args(&words[1..])
                 .args(["--today", TODAY, "--width", "80", "--colour", "never"])
-                .output()
+                .stdin(Stdio::piped())
+                .stdout(Stdio::piped())
+                .stderr(Stdio::piped())
+                .spawn()
                 .expect("the binary can be run");
+            let mut keyboard = child.stdin.take().expect("a keyboard");
+            // A command that asks nothing may be gone before anything is typed.
+            let _ = keyboard.write_all(format!("{}\n", typed.join("\n")).as_bytes());
+            drop(keyboard);
+            let ran = child.wait_with_output().expect("the binary ends");
             for bytes in [ran.stdout, ran.stderr] {
                 let text = String::from_utf8(bytes).expect("UTF-8");
                 text.lines().for_each(|line| push(out, line.trim_end()));

@@ -2,5 +2,7 @@
 
 #[path = "../support/bench_words.rs"]
 mod bench_words;
+mod handover;
+mod promised;
 mod season;
 mod slips;

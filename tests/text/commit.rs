@@ -322,6 +322,33 @@ fn a_file_changed_or_gone_since_is_not_overwritten() {
     }
 }
 
+/// An editor that saves a page at the last moment before it is replaced or taken away.
+struct Saving<'p>(&'static str, &'p str, &'p Path);
+
+impl Steps for Saving<'_> {
+    fn before(&self, step: &'static str, name: &str) -> io::Result<()> {
+        if step == self.0 && name == self.1 {
+            fs::write(self.2, "[2, 2]")?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
+#[test]
+fn what_is_saved_at_the_last_moment_is_kept() {
+    for (step, name) in [("rename", "A.ron"), ("remove", "B.ron")] {
+        let (folder, changes) = example();
+        let page = folder.path().join("crosses").join(name);
+        let mut before = files(folder.path());
+        let found = commit(&hold(folder.path()), &changes, &Saving(step, name, &page));
+        let is_changed = matches!(&found, Err(Uncommitted::Nothing(unwritten)) if unwritten.why == WhyUnwritten::Changed);
+        assert!(is_changed, "{found:?}");
+        before.insert(format!("crosses/{name}"), b"[2, 2]".to_vec());
+        assert_eq!(files(folder.path()), before, "{step}");
+    }
+}
+
 #[test]
 fn the_byte_order_mark_of_a_page_is_kept() {
     let folder = tempfile::tempdir().unwrap();
@@ -330,7 +357,7 @@ fn the_byte_order_mark_of_a_page_is_kept() {
     let page = sources.get(sources.find("clones.ron").unwrap());
     let change = FileChange {
         path: "clones.ron".to_owned(),
-        was: Some(page.bytes()),
+        was: Some(page.as_marked(&page.text)),
         now: Some(page.as_marked("[2]\r\n")),
     };
     commit(&hold(folder.path()), &[change], &NoFailures).unwrap();

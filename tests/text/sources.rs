@@ -150,7 +150,7 @@ fn links_folders_and_pipes_are_told() {
 /// A sparse file takes no room on disk; it is refused before it is read.
 #[cfg(unix)]
 #[test]
-fn a_file_of_four_gigabytes_is_refused() {
+fn a_file_of_more_than_16_mebibytes_is_refused() {
     let folder = folder(&[]);
     let file = fs::File::create(folder.path().join("big.ron")).unwrap();
     if file.set_len(1 << 32).is_err() {
@@ -161,6 +161,12 @@ fn a_file_of_four_gigabytes_is_refused() {
         sources.unread()[0].why,
         WhyUnread::TooLarge { bytes: 1 << 32 }
     );
+    file.set_len((16 << 20) + 1).unwrap();
+    let sources = Sources::read(folder.path());
+    let bytes = (16 << 20) + 1;
+    assert_eq!(sources.unread()[0].why, WhyUnread::TooLarge { bytes });
+    file.set_len(16 << 20).unwrap();
+    assert_eq!(Sources::read(folder.path()).unread(), []);
 }
 
 #[test]

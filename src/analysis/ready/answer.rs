@@ -178,7 +178,8 @@ pub fn ready(
     Ok(report)
 }
 
-fn state(spike: &Spike, on: Day) -> SpikeState {
+/// Whether a spike is open on a day.
+pub fn state(spike: &Spike, on: Day) -> SpikeState {
     let opens = spike.window.opens;
     match (opens.latest <= on.0, opens.earliest <= on.0) {
         (true, _) if spike.opened => SpikeState::Open,
@@ -198,7 +199,7 @@ struct ReadyContext<'b, 't> {
 impl ReadyContext<'_, '_> {
     fn row(&self, spike: &Spike) -> SpikeRow {
         SpikeRow {
-            id: self.code(spike),
+            id: spike.code(self.registry),
             sex: spike.sex,
             spike_seen: (spike.seen != When::UNKNOWN).then(|| days(spike.seen)),
             opens: spike.window.opens,
@@ -206,17 +207,6 @@ impl ReadyContext<'_, '_> {
             state: state(spike, self.on),
             rests_on: spike.forecast,
         }
-    }
-
-    fn code(&self, spike: &Spike) -> String {
-        let code = self.registry.code(spike.plant);
-        spike.ramet.as_ref().map_or(code.clone(), |ramet| {
-            if ramet.starts_with(&code) {
-                ramet.clone()
-            } else {
-                format!("{code}-{ramet}")
-            }
-        })
     }
 
     fn options(&self, near: &[Spike], pollen: &[Envelope]) -> Vec<OptionRow> {
@@ -265,7 +255,7 @@ impl ReadyContext<'_, '_> {
 
     fn option(&self, female: &Spike, pollen: PlantRow, meet: OptionMeets) -> Option<OptionRow> {
         (female.plant != pollen).then(|| OptionRow {
-            seed: self.code(female),
+            seed: female.code(self.registry),
             pollen: self.registry.code(pollen),
             lot: None,
             age_days: None,

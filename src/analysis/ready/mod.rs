@@ -4,4 +4,5 @@ mod answer;
 
 pub use answer::{
     Caution, OptionMeets, ReadyReport, SpikeRow, SpikeState, crosses_between, made_before, ready,
+    state,
 };

@@ -6,6 +6,8 @@ use serde::Serialize;
 /// The tags of a selection, in its order.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Tags {
+    /// Size of a tag in words: `102 × 13 mm`.
+    pub size: String,
     /// A tag for each plant; for each piece where a plant has several.
     pub tags: Vec<Tag>,
 }
@@ -20,6 +22,8 @@ pub struct Tag {
     /// The name from the longest version to the shortest; none of them means anything else. Empty where every version is
     /// longer than any tag.
     pub names: Vec<TagName>,
+    /// Which of them stands on a tag of the size asked for; `null` where none has room.
+    pub printed: Option<usize>,
     /// Month of sowing: `sown 2022-09`; `null` when it is not recorded.
     pub sown: Option<String>,
     /// `♀` or `♂`, seen on open flowers; `null` when none was, or only a guess.

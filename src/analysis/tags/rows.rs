@@ -14,13 +14,15 @@ use crate::wording::NameRun;
 /// More letters than the largest tag holds; a longer formula is not written out.
 const MOST_LETTERS: usize = 400;
 
-/// Tags of plants, or of single pieces by their places in the plants' records.
+/// Tags of plants, or of single pieces by their places in the plants' records; the size and the versions printed come
+/// when they are composed.
 pub fn tags(evidence: &Evidence, plants: &[(PlantRow, Option<usize>)]) -> Tags {
     let tags = plants
         .iter()
         .map(|&(plant, piece)| tag(evidence, plant, piece));
     Tags {
         tags: tags.collect(),
+        size: String::new(),
     }
 }
 
@@ -32,6 +34,7 @@ fn tag(evidence: &Evidence, plant: PlantRow, piece: Option<usize>) -> Tag {
         id: piece.map_or_else(|| code.clone(), |piece| format!("{code}-{piece}")),
         parents: parents_by_code(evidence, plant),
         names: names(evidence, plant),
+        printed: None,
         sown: month(sown(registry, plant)).map(|month| format!("sown {month}")),
         sex: match sex_seen(registry, plant) {
             SexSeen::Certain(Sex::Female) => Some("♀"),

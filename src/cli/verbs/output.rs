@@ -28,10 +28,14 @@ pub(super) enum Form {
     Html,
     /// Graphviz text
     Dot,
+    /// A calendar
+    Ics,
 }
 
 /// Forms of an answer without a picture.
 pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
+/// Forms of an answer that can go into a calendar.
+pub(super) const CALENDAR: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Ics];
 /// Forms of an answer with a chart.
 pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
 
@@ -77,6 +81,7 @@ impl Form {
             Form::Pdf => "pdf",
             Form::Html => "html",
             Form::Dot => "dot",
+            Form::Ics => "ics",
         }
     }
 
@@ -90,6 +95,7 @@ impl Form {
             Form::Pdf => ".pdf",
             Form::Html => ".html",
             Form::Dot => ".dot",
+            Form::Ics => ".ics",
         }
     }
 
@@ -105,6 +111,7 @@ impl Form {
             "pdf" => Form::Pdf,
             "html" | "htm" => Form::Html,
             "dot" | "gv" => Form::Dot,
+            "ics" => Form::Ics,
             _ => return None,
         })
     }
@@ -167,6 +174,9 @@ impl Output {
 
     /// Reports of one kind, as text, JSON or CSV, one after the other; a single one stands alone. A file holds all of the
     /// answer, a screen what fits.
+    ///
+    /// # Errors
+    /// If it cannot be written as JSON.
     pub(super) fn written<R: Report>(
         &self,
         request: &Request,

@@ -60,7 +60,7 @@ impl Pedigree {
             Form::Svg => Written::svg(&scene()),
             Form::Png => self.picture.png(&scene())?,
             Form::Dot => Written::dot(&drawing),
-            Form::Text | Form::Csv | Form::Pdf | Form::Html => {
+            Form::Text | Form::Csv | Form::Pdf | Form::Ics | Form::Html => {
                 Written::pedigree(&drawing, request.width())
             }
         };

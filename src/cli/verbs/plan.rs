@@ -1,19 +1,19 @@
 //! `podbook plan`: the season's best set of pollinations.
 
+use super::goals::{goals_page, goals_text};
 use super::output::Picture;
 use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
-use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request, shown};
+use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::planning::search::Progress;
-use crate::record::{GoalsPage, read_goals, spelt_out};
 use crate::render::chart::plans;
 use crate::report::Report;
 use crate::report::plan::plans_chart;
 use clap::Args;
 use std::io::IsTerminal;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
@@ -76,19 +76,8 @@ impl Plan {
         let given = self.given()?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
-        let text = self.goals_text(request)?;
-        let page = match &text {
-            Some((file, text)) => read_goals(text).map_err(|fault| {
-                Refusal::files(format!(
-                    "{}:{}:{}: {}\ndocs/files.md lists what a file of goals may hold",
-                    shown(file),
-                    fault.line,
-                    fault.column,
-                    fault.words
-                ))
-            })?,
-            None => GoalsPage::default(),
-        };
+        let text = goals_text(request, self.goals.as_deref())?;
+        let page = goals_page(&text)?;
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
@@ -136,25 +125,6 @@ impl Plan {
             most_kinship: self.most_kinship,
             traits: traits.collect::<Result<Vec<_>, _>>()?,
         })
-    }
-
-    fn goals_text(&self, request: &Request) -> Result<Option<(PathBuf, String)>, Refusal> {
-        let read = |file: &Path| {
-            let text = crate::text::read_plain(file).map_err(|why| {
-                Refusal::files(format!("{} could not be read: {why}", shown(file)))
-            })?;
-            Ok(spelt_out(&text).unwrap_or(text))
-        };
-        if let Some(file) = &self.goals {
-            return Ok(Some((file.clone(), read(file)?)));
-        }
-        let own = request.folder().map(|folder| folder.join("goals.ron"));
-        // One that is there and cannot be read is refused, not passed over.
-        let there = |file: &PathBuf| file.is_symlink() || !matches!(file.try_exists(), Ok(false));
-        match own.filter(there) {
-            Some(file) => Ok(Some((PathBuf::from("goals.ron"), read(&file)?))),
-            None => Ok(None),
-        }
     }
 }
 

@@ -77,12 +77,16 @@ impl Tags {
         let size = self.tag_size()?;
         let sources = request.sources()?;
         let (registry, mut remarks) = request.registry(&sources);
-        let answer = self.chosen(request, &sources, &registry)?;
+        let mut answer = self.chosen(request, &sources, &registry)?;
         let composed = answer.tags.iter().map(|tag| compose(tag, size));
         let composed: Vec<Composed> = composed
             .collect::<Result<_, _>>()
             .map_err(Refusal::arguments)?;
         remarks.push_str(&left_out(&composed));
+        answer.size = size.words();
+        for (tag, composed) in answer.tags.iter_mut().zip(&composed) {
+            tag.printed = composed.name();
+        }
         let written = match form {
             Form::Pdf => Written::pdf(&self.pages(&composed)?),
             Form::Svg => Written::svg(&stacked(self.pages(&composed)?)),

@@ -6,8 +6,9 @@ use super::record::{
     treat, undo,
 };
 use super::{
-    card, check, diversity, epithet, grade, growth, kinship, list, merit, name, new, pair, paper,
-    parentage, pedigree, plan, read, ready, select, show, siblings, tags, variation,
+    card, check, diversity, due, epithet, find, grade, growth, handover, kinship, list, merit,
+    name, new, pair, paper, parentage, pedigree, plan, promised, read, ready, select, show,
+    siblings, tags, variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -72,6 +73,8 @@ pub enum Verb {
     Undo(undo::Undo),
     /// List what podbook has changed, the latest first
     Changes(changes::Changes),
+    /// Show what is due: pods, dusting, seed, seedlings, readings, room
+    Due(due::Due),
     /// Find every fault in the registry
     Check(check::Check),
     /// Read a label the way growers write it
@@ -82,6 +85,8 @@ pub enum Verb {
     Epithet(epithet::Epithet),
     /// Show all about one plant, cross, pod, pollen lot or species
     Show(show::Show),
+    /// Find words in names, labels, notes and places
+    Find(find::Find),
     /// List plants, crosses or pods
     List(list::List),
     /// Draw the pedigree of a plant, pod or cross
@@ -115,6 +120,12 @@ pub enum Verb {
     Ready(ready::Ready),
     /// Plan the season's pollinations
     Plan(plan::Plan),
+    /// Write a plant's lineage as a small registry to hand over
+    Handover(handover::Handover),
+    /// List plants sold or given away whose text would now read differently
+    Promised(promised::Promised),
+    /// Compare a lineage that was handed over with its fingerprint
+    Verify(verify::Verify),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page, all commands included
@@ -156,11 +167,13 @@ impl Verb {
             Verb::Correct(verb) => verb.run(request),
             Verb::Undo(verb) => verb.run(request),
             Verb::Changes(verb) => verb.run(request),
+            Verb::Due(verb) => verb.run(request),
             Verb::Check(verb) => verb.run(request),
             Verb::Read(verb) => verb.run(request),
             Verb::Name(verb) => verb.run(request),
             Verb::Epithet(verb) => verb.run(request),
             Verb::Show(verb) => verb.run(request),
+            Verb::Find(verb) => verb.run(request),
             Verb::List(verb) => verb.run(request),
             Verb::Pedigree(verb) => verb.run(request),
             Verb::Card(verb) => verb.run(request),
@@ -177,6 +190,9 @@ impl Verb {
             Verb::Pair(verb) => verb.run(request),
             Verb::Ready(verb) => verb.run(request),
             Verb::Plan(verb) => verb.run(request),
+            Verb::Handover(verb) => verb.run(request),
+            Verb::Promised(verb) => verb.run(request),
+            Verb::Verify(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(request),
             Verb::Man(verb) => verb.run(request),
         }

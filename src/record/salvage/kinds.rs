@@ -4,8 +4,8 @@ use crate::record::typed::typed;
 use crate::record::{
     CheckedEpithet, ClonesPage, CommunityPot, CrossPage, DeclaredCode, Flowering, FounderClone,
     FreeText, Identification, NamedHybrid, Parents, Pod, PollenLot, PollenPage, Pollination,
-    Potting, Pricking, Ramet, RegistryPage, SeedLot, Seedling, Sitting, Sowing, Species,
-    SpeciesPage, Synonym, Tally, Trait,
+    PotStep, Potting, Pricking, Ramet, RegistryPage, SeedLot, Seedling, ShelfSpace, Sitting,
+    Sowing, Species, SpeciesPage, Synonym, Tally, Trait,
 };
 use ron::error::SpannedError;
 use serde::Deserialize;
@@ -116,11 +116,17 @@ kind!(
 kind!(LOT, PollenLot, "pollen lot", []);
 kind!(POLLEN, PollenPage, "page of pollen", [("lots", LOT)]);
 kind!(TRAIT, Trait, "trait", []);
+kind!(POT_STEP, PotStep, "pot step", []);
+kind!(SHELF, ShelfSpace, "shelf", []);
 kind!(
     REGISTRY,
     RegistryPage,
     "registry page",
-    [("traits", TRAIT)],
+    [
+        ("traits", TRAIT),
+        ("pot_steps", POT_STEP),
+        ("shelves", SHELF)
+    ],
     [("genus", "\"Nepenthes\""), ("hemisphere", "north")]
 );
 kind!(SPECIES, Species, "species", []);

@@ -1,5 +1,9 @@
 //! Plants that died, were culled, sold, given away or lost.
 
+use crate::analysis::promised::statement;
+use crate::evidence::Evidence;
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
@@ -19,6 +23,8 @@ pub struct Gone {
     pub why: Option<String>,
     /// Who has it; private.
     pub to: Option<String>,
+    /// What was asked for it; private.
+    pub price: Option<String>,
     /// The words on the tag it left with.
     pub label: Option<String>,
     /// When; today if not given.
@@ -77,11 +83,12 @@ impl Gone {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let present = present(registry, &self.plants, (draft.today, &on))?;
         let wanted = &present.named;
-        let value = self.value(fate, &on.text)?;
-        let changes = wanted
-            .iter()
-            .map(|one| (one.plant, vec![self.change(draft, *one, &value)]));
-        let changes = changes.collect();
+        let said = self.said(draft, fate, wanted);
+        let mut changes = Vec::new();
+        for (one, said) in wanted.iter().zip(said) {
+            let value = self.value(fate, &on.text, said)?;
+            changes.push((one.plant, vec![self.change(draft, *one, &value)]));
+        }
         draft.change_plants(changes)?;
         let plants: Vec<String> = wanted.iter().map(|one| code(registry, *one)).collect();
         Ok(Recorded {
@@ -94,6 +101,20 @@ impl Gone {
                 on: on.text,
             },
         })
+    }
+
+    /// The name and the evidence of each plant that leaves, as they are now.
+    fn said(&self, draft: &Draft, fate: FateKind, wanted: &[Named]) -> Vec<Option<String>> {
+        if !matches!(fate, FateKind::Sold | FateKind::Given) {
+            return vec![None; wanted.len()];
+        }
+        let lineage = Lineage::of(draft.registry);
+        let names = Names::of(draft.registry, &lineage);
+        let evidence = Evidence::of(draft.registry, &names);
+        wanted
+            .iter()
+            .map(|one| Some(statement(&evidence, one.plant)))
+            .collect()
     }
 
     fn change(&self, draft: &Draft, one: Named, value: &str) -> FieldChange {
@@ -112,7 +133,7 @@ impl Gone {
     }
 
     /// The fate as RON.
-    fn value(&self, fate: FateKind, on: &str) -> Result<String, Slip> {
+    fn value(&self, fate: FateKind, on: &str, said: Option<String>) -> Result<String, Slip> {
         let leaves = matches!(fate, FateKind::Sold | FateKind::Given);
         let misplaced = |option: &str, belongs: &str| Slip::Contradicts {
             asked: format!("{option} was given"),
@@ -121,6 +142,9 @@ impl Gone {
         };
         if !leaves && self.to.is_some() {
             return Err(misplaced("--to", "--sold and --given"));
+        }
+        if !leaves && self.price.is_some() {
+            return Err(misplaced("--price", "--sold and --given"));
         }
         if !leaves && self.label.is_some() {
             return Err(misplaced("--label", "--sold and --given"));
@@ -133,7 +157,9 @@ impl Gone {
         }
         let record = record
             .text_if("label", self.label.as_ref())
-            .text_if("to", self.to.as_ref());
+            .text_if("to", self.to.as_ref())
+            .text_if("price", self.price.as_ref())
+            .text_if("said", said);
         Ok(record.named(fate.word()))
     }
 }

@@ -60,16 +60,16 @@ impl Prick {
                 needed: "at least one seedling",
             });
         }
-        let moved_before: u32 = sowing
+        let moved_before: u64 = sowing
             .pricked_out
             .iter()
-            .map(|pricking| pricking.moved)
+            .map(|pricking| u64::from(pricking.moved))
             .sum();
         let up = sowing.germinated.iter().map(|tally| tally.count).max();
         let most = up
             .or(sowing.seeds)
-            .map(|most| most.saturating_sub(moved_before));
-        if let Some(most) = most.filter(|most| self.moved > *most) {
+            .map(|most| u64::from(most).saturating_sub(moved_before));
+        if let Some(most) = most.filter(|most| u64::from(self.moved) > *most) {
             let what = if up.is_some() {
                 "seedlings that came up and were not moved yet"
             } else {
@@ -78,7 +78,7 @@ impl Prick {
             return Err(Slip::TooMany {
                 what: what.to_owned(),
                 asked: u64::from(self.moved),
-                there: u64::from(most),
+                there: most,
                 help: "count those that came up again: `podbook count … --up N`",
             });
         }
@@ -138,7 +138,7 @@ impl Prick {
                     });
                 }
                 let last = there.alive.last().map_or(0, |tally| tally.count);
-                let push = FieldChange::Push("alive", tally(last + self.moved));
+                let push = FieldChange::Push("alive", tally(last.saturating_add(self.moved)));
                 draft
                     .cross(cross)
                     .change_at("community_pots", known, &[push])?;

@@ -42,18 +42,16 @@ impl Sow {
             .sowings
             .iter()
             .filter(|sowing| sowing.lot == Some(lot.code));
-        let sown: u32 = sown.filter_map(|sowing| sowing.seeds).sum();
-        let left = lot.seeds.map(|seeds| {
-            let used = sown.saturating_add(lot.given_away.unwrap_or(0));
-            seeds.saturating_sub(used)
-        });
+        let sown = sown.filter_map(|sowing| sowing.seeds).map(u64::from);
+        let used = sown.sum::<u64>() + u64::from(lot.given_away.unwrap_or(0));
+        let left = lot.seeds.map(|seeds| u64::from(seeds).saturating_sub(used));
         if let (Some(asked), Some(left), false) = (self.seeds, left, lot.estimated)
-            && asked > left
+            && u64::from(asked) > left
         {
             return Err(Slip::TooMany {
                 what: format!("seeds left in {}.{}", page.code, lot.code),
                 asked: u64::from(asked),
-                there: u64::from(left),
+                there: left,
                 help: "count the seeds again, or mark the lot's number as estimated on its page",
             });
         }

@@ -143,6 +143,11 @@ fn left_out(tag: &Tag, filled: &Filled, has_qr: bool) -> Vec<Item> {
 }
 
 impl Composed {
+    /// Which version of the name stands on it, 0 for the longest; `None` where none has room.
+    pub fn name(&self) -> Option<usize> {
+        self.filled.name
+    }
+
     /// The module of its QR code, millimetres; `None` where it has none.
     pub fn module(&self) -> Option<f64> {
         self.qr.as_ref().map(Qr::module)

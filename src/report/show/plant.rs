@@ -71,11 +71,13 @@ impl Screen<'_, '_, '_> {
             let by = by.map(|by| format!(" by {by}")).unwrap_or_default();
             let note = opinion.note.as_deref();
             let note = note.map(|note| format!(" ({note})")).unwrap_or_default();
+            let basis = opinion.basis.as_deref();
+            let basis = basis.map(|basis| format!(", {basis}")).unwrap_or_default();
             let standing = founder.map_or("", |founder| standing_of(founder, opinion));
             facts.extend(fact(
                 "identified as",
                 Some(format!(
-                    "\"{}\"{by}{on}, {}{note}{standing}",
+                    "\"{}\"{by}{on}{basis}, {}{note}{standing}",
                     &*opinion.name,
                     Strength::from(opinion.confidence).words()
                 )),
@@ -89,6 +91,11 @@ impl Screen<'_, '_, '_> {
             },
             |founder| founder.note.as_deref(),
         );
+        let foreign = founder.and_then(|founder| founder.foreign.as_ref());
+        facts.extend(fact(
+            "elsewhere",
+            foreign.map(|other| format!("{} in the registry {}", other.code, other.registry)),
+        ));
         facts.extend(fact("mixed up", self.muddles(plant)));
         facts.extend(fact("treated", self.treatments(plant)));
         facts.extend(fact("note", note));

@@ -6,8 +6,10 @@
 use super::hold::Hold;
 use super::intent::{INTENT, read};
 use super::write::{taken_back, unchanged, within};
-use crate::text::disk::{WhyUnwritten, remove_file};
+use crate::text::disk::remove_file;
+use crate::text::left_behind;
 use crate::text::steps::Steps;
+use crate::text::unwritten::WhyUnwritten;
 use std::fs;
 use std::path::Path;
 
@@ -44,6 +46,10 @@ pub fn put_right(hold: &Hold, steps: &dyn Steps) -> Result<PutRight, WhyUnwritte
     let changes = read(&bytes).ok_or(WhyUnwritten::NoIntent)?;
     if changes.iter().any(|change| within(&change.path).is_err()) {
         return Err(WhyUnwritten::NoIntent);
+    }
+    for change in &changes {
+        // Its writer is gone, and so are those of the files it had begun.
+        left_behind::clear(folder.join(&change.path).parent().unwrap_or(folder));
     }
     let is =
         |path: &str, bytes: &Option<Vec<u8>>| unchanged(folder, path, bytes.as_deref()).is_ok();

@@ -3,10 +3,9 @@
 use super::change::FileChange;
 use super::hold::Hold;
 use super::intent::{INTENT, written};
-use crate::text::disk::{
-    Unwritten, WhyUnwritten, put_bytes, remove_file, settle_folder, take_new_name,
-};
+use crate::text::disk::{put_bytes, remove_file, settle_folder, take_file, take_new_name};
 use crate::text::steps::Steps;
+use crate::text::unwritten::{Unwritten, WhyUnwritten};
 use std::fs;
 use std::io;
 use std::path::{Component, Path};
@@ -99,10 +98,7 @@ fn replaced(
     match (was, now) {
         (Some(_), Some(now)) => put_bytes(&place.canonicalize()?, was, now, steps),
         (None, Some(now)) => take_new_name(&place, now, steps),
-        (Some(_), None) => {
-            unchanged(folder, path, was)?;
-            remove_file(&place, steps)
-        }
+        (Some(was), None) => take_file(&place, was, steps),
         (None, None) => settle_folder(&place, steps),
     }
 }

@@ -10,13 +10,17 @@ struct New<'v> {
 }
 
 impl Outline<'_> {
-    /// Puts another value in the place of one. Its later lines are indented as the line it goes into.
+    /// Puts another value in the place of one. Its later lines are indented as the line it goes into; comments inside the
+    /// old value stay behind the new one.
     ///
     /// # Errors
     /// If `value` is not one RON value without comments around it.
     pub fn replace(&self, part: PartId, value: &str) -> Result<Edit, EditFault> {
         let place = self.part(part);
-        let text = self.fitted(value, self.indent_of_line(place.whole().start))?;
+        let mut text = self.fitted(value, self.indent_of_line(place.whole().start))?;
+        if place.kind.is_bracketed() {
+            text.push_str(&self.comments_in(place.start..place.end));
+        }
         Ok(Edit {
             start: place.start,
             end: place.end,

@@ -6,6 +6,7 @@
 //! What is put in is RON text; making that text from a record, and writing the file, are left to others.
 
 mod apply;
+mod comments;
 mod insert;
 mod layout;
 mod remove;

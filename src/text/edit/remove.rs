@@ -4,7 +4,8 @@ use super::apply::{Edit, EditFault};
 use crate::text::outline::{Kind, Outline, PartId};
 
 impl Outline<'_> {
-    /// Takes out a field or an element with its comma, and the lines it leaves empty. Comments around it stay.
+    /// Takes out a field or an element with its comma, and the lines it leaves empty. Comments around it stay, and so do
+    /// those inside.
     ///
     /// # Errors
     /// If the part is the whole text's value, a key or value of a map, or the text has a fault of shape.
@@ -15,17 +16,17 @@ impl Outline<'_> {
             return Err(EditFault::NotAList);
         }
         let whole = self.part(part).whole();
+        let comments = self.comments_in(whole.clone());
+        if !comments.is_empty() {
+            return Ok(self.only_comments_left(around, part, comments.trim_start()));
+        }
         let taken = match self.comma_after(part) {
             Some(comma) if self.is_blank(whole.end..comma) => {
                 vec![self.swept(whole.start, comma + 1)]
             }
             Some(comma) => vec![self.swept(whole.start, whole.end), (comma, comma + 1)],
             None => {
-                let before = self
-                    .children(around)
-                    .take_while(|child| *child < part)
-                    .last();
-                let comma = before.and_then(|before| self.comma_after(before));
+                let comma = self.comma_before(around, part);
                 let own = self.swept_back(whole.start, whole.end);
                 comma
                     .map(|comma| (comma, comma + 1))
@@ -40,6 +41,31 @@ impl Outline<'_> {
             text: String::new(),
         };
         Ok(taken.into_iter().map(edit).collect())
+    }
+
+    /// Puts the comments inside a part in its place, and takes out its comma.
+    fn only_comments_left(&self, around: PartId, part: PartId, comments: &str) -> Vec<Edit> {
+        let whole = self.part(part).whole();
+        let comma = self
+            .comma_after(part)
+            .or_else(|| self.comma_before(around, part));
+        let comma = comma.map(|comma| Edit {
+            start: comma,
+            end: comma + 1,
+            text: String::new(),
+        });
+        let own = Edit {
+            start: whole.start,
+            end: whole.end,
+            text: comments.to_owned(),
+        };
+        comma.into_iter().chain([own]).collect()
+    }
+
+    /// The comma before the last part of a bracket.
+    fn comma_before(&self, around: PartId, part: PartId) -> Option<u32> {
+        let before = self.children(around).take_while(|child| *child < part);
+        self.comma_after(before.last()?)
     }
 
     /// A range with the blanks after it, or with its whole lines if nothing else stands there.

@@ -91,6 +91,8 @@ fn questions() -> Vec<Vec<&'static str>> {
         "kinship --inbreeding",
         "diversity",
         "ready --on 2024-05-22",
+        "due --within 9m",
+        "find a",
     ]
     .iter()
     .map(|words| words.split(' ').collect())

@@ -35,6 +35,9 @@ pub struct Gone {
     /// Who has it now; private
     #[arg(long, value_name = "WHO")]
     to: Option<String>,
+    /// What was asked for it; private
+    #[arg(long, value_name = "WORDS")]
+    price: Option<String>,
     /// The words on the tag it left with
     #[arg(long, value_name = "WORDS")]
     label: Option<String>,
@@ -58,6 +61,7 @@ impl Gone {
             fate: fate.map(|(_, fate)| fate),
             why: self.why,
             to: self.to,
+            price: self.price,
             label: self.label,
             on: self.recording.on,
         };

@@ -1,0 +1,112 @@
+//! All that is due, in the order of urgency.
+
+use super::context::{DueContext, DueOptions};
+use super::ranges::{By, Ranges};
+use super::room::RoomForecast;
+use super::row::{Basis, DueRow, Urgency};
+use crate::lineage::Lineage;
+use crate::observation::flowers::spikes;
+use crate::registry::{Registry, natural_order};
+use serde::Serialize;
+
+/// What is due.
+#[derive(Serialize)]
+pub struct DueReport {
+    /// The day that counts as today.
+    pub on: String,
+    /// How many days ahead "soon" reaches.
+    pub within_days: u32,
+    /// Tasks, the most urgent first; among equals what spoils first, then what ends first.
+    pub rows: Vec<DueRow>,
+    /// Pots and shelves needed.
+    pub room: RoomForecast,
+    /// Cautions.
+    pub cautions: Vec<Caution>,
+}
+
+/// One thing to keep in mind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// Ranges are no promise.
+    NoPromise,
+    /// Some ranges are common practice.
+    Practice,
+    /// Nothing that was missed shows whether it was done and not recorded.
+    Overdue,
+    /// The steps from pot to pot are common practice.
+    PotSteps,
+    /// So many pots of unknown width are not in the shelves.
+    Unplaced(u64),
+    /// No shelf is recorded.
+    NoShelves,
+}
+
+/// Works out what is due.
+pub fn due(registry: &Registry, lineage: &Lineage, options: DueOptions) -> DueReport {
+    let context = DueContext {
+        registry,
+        options,
+        ranges: Ranges::of(registry, options.today),
+    };
+    let rows = rows(&context, lineage);
+    let room = context.room();
+    DueReport {
+        on: options.today.to_string(),
+        within_days: options.within,
+        cautions: cautions(&rows, &room),
+        rows,
+        room,
+    }
+}
+
+fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
+    let registry = context.registry;
+    let spikes = spikes(registry, context.options.today);
+    let pollen = context.pollen_in_hand();
+    let mut rows = Vec::new();
+    for (at, cross) in registry.crosses.iter().enumerate() {
+        rows.extend(context.pollinations(cross, &spikes));
+        rows.extend(context.seed(cross));
+        rows.extend(context.counts(cross));
+        rows.extend(context.prick_out(cross, at as u32));
+    }
+    rows.extend(context.spikes(&spikes, &pollen, &rows));
+    rows.extend(context.ageing(&pollen));
+    rows.extend(context.sittings());
+    rows.extend(context.cuttings());
+    rows.extend(context.sole_pieces(lineage));
+    let ends = |row: &DueRow| row.window.map_or(i32::MAX, |window| window.latest);
+    rows.sort_by(|a, b| {
+        let key = |row: &DueRow| (row.urgency, row.task.rank(), ends(row));
+        key(a)
+            .cmp(&key(b))
+            .then_with(|| natural_order(&a.code, &b.code))
+    });
+    rows
+}
+
+fn cautions(rows: &[DueRow], room: &RoomForecast) -> Vec<Caution> {
+    let mut told = Vec::new();
+    let mut dated = rows.iter().filter(|row| row.urgency != Urgency::Open);
+    let practice =
+        |row: &DueRow| matches!(row.basis, Basis::Days(range) if range.by == By::Practice);
+    if dated.clone().next().is_some() {
+        told.push(Caution::NoPromise);
+    }
+    if dated.clone().any(|row| row.urgency == Urgency::Overdue) {
+        told.push(Caution::Overdue);
+    }
+    if dated.any(practice) {
+        told.push(Caution::Practice);
+    }
+    if room.shelves == 0 {
+        told.push(Caution::NoShelves);
+    } else {
+        let unplaced = room.months.iter().map(|of| of.unplaced).max();
+        told.extend(unplaced.filter(|pots| *pots > 0).map(Caution::Unplaced));
+        if !room.own_steps {
+            told.push(Caution::PotSteps);
+        }
+    }
+    told
+}

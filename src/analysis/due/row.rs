@@ -1,0 +1,156 @@
+//! One task: what is to be done, on which record, when, and why then.
+
+use super::ranges::DayRange;
+use crate::analysis::ready::SpikeState;
+use crate::observation::flowers::Forecast;
+use crate::observation::sex::SexSeen;
+use crate::planning::windows::Between;
+use serde::Serialize;
+
+/// One thing that is due.
+#[derive(Clone, Serialize)]
+pub struct DueRow {
+    /// How soon.
+    pub urgency: Urgency,
+    /// Code of the record.
+    pub code: String,
+    /// What is to be done.
+    pub task: Task,
+    /// The day it is counted from, as a range; `None` when not recorded.
+    pub since: Option<String>,
+    /// First and last day it may be due; `None` when no date says.
+    pub window: Option<Between>,
+    /// Days from today to the first and last of those days; negative when past.
+    pub in_days: Option<(i32, i32)>,
+    /// Where the range comes from.
+    pub basis: Basis,
+}
+
+/// How soon, the soonest first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Urgency {
+    /// Every day it could be due has passed.
+    Overdue,
+    /// It may be due today.
+    Now,
+    /// It may be due within the days asked for.
+    Soon,
+    /// No date says when, or all passed more than three months ago.
+    Open,
+}
+
+/// What is to be done.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "kind")]
+pub enum Task {
+    /// Dust newly opened flowers of a zone.
+    DustAgain {
+        /// Last day of open flowers.
+        until: Between,
+    },
+    /// Harvest what a pollination set.
+    Harvest {
+        /// Pods set, if counted.
+        set: Option<u32>,
+        /// Flowers treated, if counted.
+        flowers: Option<u32>,
+    },
+    /// Look at a spike that is open or about to open.
+    Spike {
+        /// Whether it is open.
+        state: SpikeState,
+        /// Its sex.
+        sex: SexSeen,
+        /// For a spike that may bear pods: pollen in hand or shed on the same days, the freshest first.
+        pollen: Vec<String>,
+    },
+    /// Count what a pollination set.
+    CountSet {
+        /// Flowers treated.
+        flowers: u32,
+    },
+    /// Use pollen before it is older than planned with.
+    UsePollen {
+        /// Whose it is.
+        of: String,
+        /// Where it is kept.
+        place: &'static str,
+    },
+    /// Sow seed.
+    Sow {
+        /// Seeds left.
+        seeds: Option<u32>,
+        /// Whether that is a guess.
+        estimated: bool,
+        /// How it is kept, as written.
+        stored: Option<String>,
+        /// Age from harvest, months, least and greatest.
+        months: Option<(f64, f64)>,
+    },
+    /// Count seedlings that have come up.
+    CountSeedlings {
+        /// The last count.
+        up: Option<u32>,
+        /// Seeds sown.
+        sown: Option<u32>,
+    },
+    /// Prick out seedlings that are still only a count.
+    PrickOut {
+        /// How many, least and most.
+        seedlings: Option<(u32, u32)>,
+    },
+    /// Read siblings at an age that can be compared.
+    TakeSitting {
+        /// Age from sowing, months.
+        months: f64,
+        /// Plants in the collection.
+        plants: usize,
+        /// Sowings read at that age.
+        beside: Vec<String>,
+    },
+    /// See whether a cutting has rooted.
+    CheckCutting,
+    /// Take a cutting of a plant of which there is one piece.
+    TakeCutting {
+        /// Crosses it is a parent of.
+        crosses: usize,
+        /// Whether it is marked to keep.
+        kept: bool,
+    },
+}
+
+impl Task {
+    /// Place in the order of tasks equally urgent: what spoils first comes first.
+    pub(super) fn rank(&self) -> u8 {
+        match self {
+            Task::DustAgain { .. } => 0,
+            Task::Harvest { .. } => 1,
+            Task::Spike { .. } => 2,
+            Task::CountSet { .. } => 3,
+            Task::UsePollen { .. } => 4,
+            Task::Sow { .. } => 5,
+            Task::CountSeedlings { .. } => 6,
+            Task::PrickOut { .. } => 7,
+            Task::TakeSitting { .. } => 8,
+            Task::CheckCutting => 9,
+            Task::TakeCutting { .. } => 10,
+        }
+    }
+}
+
+/// Where a range of days comes from.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Basis {
+    /// So many days after a recorded day.
+    Days(DayRange),
+    /// The forecast of a spike.
+    Spike(Forecast),
+    /// An age at which other seedlings were read.
+    ReadBefore,
+    /// An age at which this grower, or common practice, reads siblings.
+    UsualAge,
+    /// The record itself, without a date.
+    Record,
+}

@@ -1,0 +1,192 @@
+//! Seed to sow, seedlings to count, seedlings to prick out.
+
+use super::context::{DueContext, shifted};
+use super::row::{DueRow, Task};
+use crate::observation::community_pot_left::community_pot_left;
+use crate::observation::months::months;
+use crate::observation::presence::is_over;
+use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
+use crate::registry::Cross;
+
+/// Seedlings still waiting to be pricked out.
+pub(super) struct Waiting {
+    /// Code of the sowing or community pot.
+    pub code: String,
+    /// How many, least and most.
+    pub seedlings: Option<(u32, u32)>,
+    /// When they were sown.
+    pub sown: When,
+}
+
+impl DueContext<'_, '_> {
+    /// Seed of a cross that is not sown.
+    pub fn seed(&self, cross: &Cross) -> Vec<DueRow> {
+        let page = &cross.page;
+        let lots = page.seed_lots.iter().filter_map(|lot| self.lot(page, lot));
+        let pods = page
+            .pods
+            .iter()
+            .filter(|pod| is_whole(page, pod) && cross.seedlings.is_empty());
+        let pods = pods.filter_map(|pod| {
+            let harvested = self.registry.when(pod.harvested?);
+            let seeds = (pod.seeds, false, None);
+            self.sow(format!("{}.{}", page.code, pod.code), seeds, harvested)
+        });
+        lots.chain(pods).collect()
+    }
+
+    fn lot(&self, page: &CrossPage, lot: &SeedLot) -> Option<DueRow> {
+        let sown: Vec<&Sowing> = page
+            .sowings
+            .iter()
+            .filter(|sowing| sowing.lot == Some(lot.code) && self.by_today(sowing.on))
+            .collect();
+        let used: Option<u32> = sown
+            .iter()
+            .map(|sowing| sowing.seeds)
+            .chain([Some(lot.given_away.unwrap_or(0))])
+            .try_fold(0u32, |sum, seeds| Some(sum.saturating_add(seeds?)));
+        let left = match (lot.seeds, used) {
+            (Some(seeds), Some(used)) => Some(seeds.saturating_sub(used)),
+            // What is left of an unknown number is not known; what was sown from is taken to be sown.
+            _ if sown.is_empty() => None,
+            _ => Some(0),
+        };
+        if left == Some(0) {
+            return None;
+        }
+        let pod = page.pods.iter().find(|pod| lot.pod == Some(pod.code));
+        let harvested = pod.and_then(|pod| pod.harvested);
+        let harvested = harvested.map_or(When::UNKNOWN, |on| self.registry.when(on));
+        let stored = lot.stored.as_deref().map(str::to_owned);
+        let seeds = (left, lot.estimated, stored);
+        self.sow(format!("{}.{}", page.code, lot.code), seeds, harvested)
+    }
+
+    fn sow(
+        &self,
+        code: String,
+        (seeds, estimated, stored): (Option<u32>, bool, Option<String>),
+        harvested: When,
+    ) -> Option<DueRow> {
+        if harvested.first > self.options.today {
+            return None;
+        }
+        let task = Task::Sow {
+            seeds,
+            estimated,
+            stored,
+            months: months(harvested, When::on(self.options.today)),
+        };
+        self.after(code, task, harvested, self.ranges.sow)
+    }
+
+    /// Sowings of a cross to count.
+    pub fn counts(&self, cross: &Cross) -> Vec<DueRow> {
+        let sowings = cross.page.sowings.iter().enumerate();
+        sowings
+            .filter(|(at, sowing)| self.is_uncounted(cross, *at, sowing))
+            .filter_map(|(_, sowing)| self.count(&cross.page, sowing))
+            .collect()
+    }
+
+    fn count(&self, page: &CrossPage, sowing: &Sowing) -> Option<DueRow> {
+        let sown = self.registry.when(sowing.on?);
+        let last = self.last_count(sowing);
+        let may_prick = shifted(sown, self.ranges.prick_out.days)
+            .is_some_and(|window| window.earliest <= self.options.today.0);
+        if last.is_some_and(|(up, _)| Some(up) == sowing.seeds || up > 0 && may_prick) {
+            return None;
+        }
+        let (since, range) = match last {
+            Some((_, when)) => (when, self.ranges.count_again),
+            None => (sown, self.ranges.germination),
+        };
+        let task = Task::CountSeedlings {
+            up: last.map(|(up, _)| up),
+            sown: sowing.seeds,
+        };
+        self.after(format!("{}.{}", page.code, sowing.code), task, since, range)
+    }
+
+    /// Seedlings of a cross to prick out.
+    pub fn prick_out(&self, cross: &Cross, at: u32) -> Vec<DueRow> {
+        let waiting = self.waiting(cross, at).into_iter();
+        waiting
+            .filter_map(|of| {
+                let task = Task::PrickOut {
+                    seedlings: of.seedlings,
+                };
+                self.after(of.code, task, of.sown, self.ranges.prick_out)
+            })
+            .collect()
+    }
+
+    /// Seedlings of a cross that are still a count: in community pots, or up in their sowing.
+    pub fn waiting(&self, cross: &Cross, at: u32) -> Vec<Waiting> {
+        let page = &cross.page;
+        let pots = page
+            .community_pots
+            .iter()
+            .filter_map(|pot| self.pot(page, at, pot));
+        let sowings = page.sowings.iter().enumerate();
+        let up = sowings.filter(|(at, sowing)| self.is_uncounted(cross, *at, sowing));
+        let up = up.filter_map(|(_, sowing)| {
+            let (up, _) = self.last_count(sowing).filter(|(up, _)| *up > 0)?;
+            Some(Waiting {
+                code: format!("{}.{}", page.code, sowing.code),
+                seedlings: Some((up, up)),
+                sown: self.registry.when(sowing.on?),
+            })
+        });
+        pots.chain(up).collect()
+    }
+
+    fn pot(&self, page: &CrossPage, cross: u32, pot: &CommunityPot) -> Option<Waiting> {
+        let today = self.options.today;
+        let gone = pot.fate.as_ref();
+        if gone.is_some_and(|fate| is_over(self.registry, fate, today)) {
+            return None;
+        }
+        let left = community_pot_left(self.registry, cross, pot, today).left;
+        if left.is_some_and(|(_, most)| most == 0) {
+            return None;
+        }
+        let of = |code: &&str| page.sowings.iter().find(|sowing| sowing.code == *code);
+        let sown = pot.sowing.as_ref().and_then(of).and_then(|of| of.on);
+        Some(Waiting {
+            code: format!("{}.{}", page.code, pot.code),
+            seedlings: left,
+            sown: sown.map_or(When::UNKNOWN, |on| self.registry.when(on)),
+        })
+    }
+
+    /// Whether a sowing's seedlings are still in it: none numbered, none in a community pot, none pricked out.
+    fn is_uncounted(&self, cross: &Cross, at: usize, sowing: &Sowing) -> bool {
+        let of_it = |pot: &CommunityPot| pot.sowing == Some(sowing.code);
+        let mut numbered = cross.seedlings.iter();
+        self.by_today(sowing.on)
+            && sowing.pricked_out.is_empty()
+            && !cross.page.community_pots.iter().any(of_it)
+            && !numbered.any(|plant| self.registry.road(*plant).0 == Some(at))
+            // Seedlings without a sowing may be of any.
+            && !cross.seedlings.iter().any(|plant| self.registry.road(*plant).0.is_none())
+    }
+
+    fn last_count(&self, sowing: &Sowing) -> Option<(u32, When)> {
+        let counts = sowing.germinated.iter();
+        let counts = counts.map(|tally| (tally.count, self.registry.when(tally.on)));
+        counts
+            .filter(|(_, when)| when.first <= self.options.today)
+            .max_by_key(|(_, when)| when.last)
+    }
+}
+
+/// Whether no seed of a pod is recorded as taken out.
+fn is_whole(page: &CrossPage, pod: &Pod) -> bool {
+    let alone = page.pods.len() == 1;
+    let of_it = |code: Option<&str>| code == Some(pod.code) || alone && code.is_none();
+    !page.seed_lots.iter().any(|lot| of_it(lot.pod))
+        && !page.sowings.iter().any(|sowing| of_it(sowing.pod))
+        && page.community_pots.is_empty()
+}

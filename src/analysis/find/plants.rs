@@ -1,0 +1,153 @@
+//! Founders, seedlings and their pieces; pollen; species.
+
+use super::searched::{Field, RecordKind, Searched};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::{Names, TopOf};
+use crate::naming::{Writing, breeder};
+use crate::record::{Cultivar, Fate, Flowering, FreeText, Identification, Kept, Potting};
+use crate::registry::{PlantKind, Registry};
+
+/// Fields that may be missing.
+pub(super) type Fields<'r> = Vec<(Field, Option<&'r str>)>;
+
+/// A name as breeders write it; `None` for one too long to write.
+pub(super) fn written(names: &Names, of: TopOf) -> Option<String> {
+    let formula = names.formula(of, false);
+    breeder(&formula, &Writing::plain(names.vocabulary())).ok()
+}
+
+/// Words a record may leave out.
+pub(super) fn text<'r>(words: &'r Option<FreeText<'_>>) -> Option<&'r str> {
+    words.as_deref()
+}
+
+impl Searched {
+    /// Every plant with its pieces.
+    pub fn plants(&mut self, registry: &Registry, names: &Names) {
+        for plant in registry.plants() {
+            let code = registry.code(plant);
+            match registry.kind(plant) {
+                PlantKind::Unseen => continue,
+                PlantKind::Founder => {
+                    let name = written(names, TopOf::Plant(plant));
+                    let mut fields = vec![(Field::Name, name.as_deref())];
+                    fields.extend(of_founder(registry, plant));
+                    fields.extend(shared(registry, plant));
+                    self.record(RecordKind::Founder, &code, &fields);
+                }
+                PlantKind::Seedling => {
+                    let mut fields = of_seedling(registry, plant);
+                    fields.extend(shared(registry, plant));
+                    self.record(RecordKind::Seedling, &code, &fields);
+                }
+            }
+            for ramet in registry.ramets(plant) {
+                let mut fields = vec![
+                    (Field::Place, text(&ramet.place)),
+                    (Field::Note, text(&ramet.note)),
+                ];
+                fields.extend(ramet.fate.iter().flat_map(of_fate));
+                let code = format!("{code}-{}", ramet.code);
+                self.record(RecordKind::Ramet, &code, &fields);
+            }
+        }
+    }
+
+    /// Every envelope.
+    pub fn pollen(&mut self, registry: &Registry) {
+        for lot in &registry.pollen {
+            let mut fields = vec![
+                (Field::Note, text(&lot.note)),
+                (Field::Note, text(&lot.dried)),
+                (Field::Note, text(&lot.left)),
+            ];
+            fields.extend(
+                lot.from
+                    .codes()
+                    .iter()
+                    .map(|code| (Field::From, Some(*code))),
+            );
+            self.record(RecordKind::Pollen, lot.code, &fields);
+        }
+    }
+
+    /// Every species a label may bear.
+    pub fn species(&mut self, registry: &Registry) {
+        for species in &registry.taxa.species {
+            let fields = [
+                (Field::Name, Some(species.epithet)),
+                (Field::Note, text(&species.note)),
+            ];
+            self.record(RecordKind::Species, species.epithet, &fields);
+        }
+    }
+}
+
+fn of_founder<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
+    let Some(founder) = registry.founder(plant) else {
+        return Vec::new();
+    };
+    vec![
+        (Field::Received, Some(&founder.received)),
+        (Field::From, text(&founder.from)),
+        (Field::Received, text(&founder.supplier_code)),
+        (Field::Note, founder.batch),
+        (Field::Note, text(&founder.locality)),
+        (Field::Note, text(&founder.papers)),
+        (Field::Note, text(&founder.nights)),
+        (Field::Note, text(&founder.note)),
+    ]
+}
+
+fn of_seedling<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
+    registry.seedling(plant).map_or_else(Vec::new, |seedling| {
+        vec![
+            (Field::Place, text(&seedling.place)),
+            (Field::Note, text(&seedling.note)),
+        ]
+    })
+}
+
+/// What founders and seedlings have in common.
+fn shared<'r>(registry: &'r Registry, plant: PlantRow) -> Fields<'r> {
+    let cultivar = |of: &'r Cultivar| {
+        [
+            (Field::Epithet, Some(&*of.epithet)),
+            (Field::Note, text(&of.published)),
+            (Field::Note, text(&of.note)),
+        ]
+    };
+    let opinion = |of: &'r Identification| {
+        [
+            (Field::Name, Some(&*of.name)),
+            (Field::Note, text(&of.by)),
+            (Field::Note, text(&of.note)),
+        ]
+    };
+    let pot = |of: &'r Potting| (Field::Place, text(&of.place));
+    let spike = |of: &'r Flowering| (Field::Note, of.note.as_deref().map(|note| &**note));
+    let kept = |of: &'r Kept| (Field::Note, text(&of.why));
+    let mut fields = vec![(Field::Nickname, registry.nickname(plant))];
+    fields.extend(registry.cultivar(plant).into_iter().flat_map(cultivar));
+    fields.extend(registry.identified(plant).iter().flat_map(opinion));
+    fields.extend(registry.pots(plant).iter().map(pot));
+    fields.extend(registry.flowerings(plant).iter().map(spike));
+    fields.extend(registry.kept(plant).map(kept));
+    fields.extend(registry.fate(plant).into_iter().flat_map(of_fate));
+    fields
+}
+
+/// The words of a fate.
+pub(super) fn of_fate<'r>(fate: &'r Fate) -> Fields<'r> {
+    match fate {
+        Fate::Died { cause, .. } => vec![(Field::Note, text(cause))],
+        Fate::Culled { reason, .. } => vec![(Field::Note, text(reason))],
+        Fate::Lost { note, .. } => vec![(Field::Note, text(note))],
+        Fate::Sold { label, to, .. } | Fate::Given { label, to, .. } => {
+            vec![
+                (Field::Label, text(label)),
+                (Field::To, to.as_ref().map(|to| &***to)),
+            ]
+        }
+    }
+}

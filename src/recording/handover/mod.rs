@@ -1,0 +1,17 @@
+//! A lineage that travels: a plant and its ancestors as pages of a small registry of their own, without private things, and
+//! a fingerprint of what they say.
+//!
+//! What is handed over and what the fingerprint is taken of are the same records, written in one canonical form: the
+//! registry they were taken from and the pages that were handed over give the same text, whatever their layout, remarks
+//! and other records. Whom things came from, who has them, prices, places, goals, photos and notes are no part of it.
+
+mod closure;
+mod fingerprint;
+mod records;
+mod sheet;
+mod words;
+
+pub use closure::Lineage;
+pub use fingerprint::{Lines, differences, fingerprint, grouped};
+pub use records::{HandedPage, lines, pages};
+pub use sheet::{LineageSheet, SHEET, digits, read, written};

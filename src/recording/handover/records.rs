@@ -1,0 +1,351 @@
+//! The records of a lineage, without private things, as pages and as canonical lines.
+
+use super::closure::Lineage;
+use super::fingerprint::Lines;
+use super::words::{confidence, made, parents, received_as, seen_by, sex};
+use crate::record::{
+    Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
+    Ramet,
+};
+use crate::recording::written::{RonRecord, lines as list, text, texts};
+use crate::registry::{PlantRow, Registry};
+
+/// A page of the small registry.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct HandedPage {
+    /// Path relative to its folder, with `/`.
+    pub path: String,
+    /// The whole text.
+    pub text: String,
+}
+
+/// The records in canonical form, by what they are of: `founder Ven1`, `cross X22-02`, `plant X22-02-5`.
+pub fn lines(registry: &Registry, lineage: &Lineage) -> Lines {
+    let mut lines = Lines::new();
+    for &plant in &lineage.plants {
+        let code = registry.code(plant);
+        if let Some(record) = registry.founder(plant) {
+            lines.insert(format!("founder {code}"), founder(record).line());
+        } else if let Some(record) = seedling(registry, plant) {
+            lines.insert(format!("plant {code}"), record.line());
+        }
+    }
+    for &cross in &lineage.crosses {
+        let page = &registry.crosses[cross as usize].page;
+        let record = cross_record(registry, cross);
+        lines.insert(format!("cross {}", page.code), record.line());
+    }
+    lines
+}
+
+/// The pages of the small registry, in the order in which they are written.
+pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
+    let page = |path: &str, record: RonRecord| HandedPage {
+        path: path.to_owned(),
+        text: record.page(),
+    };
+    let mut founders = Vec::new();
+    for &plant in &lineage.plants {
+        founders.extend(registry.founder(plant).map(|record| founder(record).line()));
+    }
+    let mut pages = vec![
+        page(
+            "clones.ron",
+            RonRecord::new().value("clones", list(&founders)),
+        ),
+        page("species.ron", species(registry)),
+    ];
+    for &cross in &lineage.crosses {
+        let of = &registry.crosses[cross as usize];
+        let seedlings: Vec<String> = of
+            .seedlings
+            .iter()
+            .filter(|plant| lineage.plants.contains(plant))
+            .filter_map(|plant| seedling(registry, *plant).map(|record| record.line()))
+            .collect();
+        let mut record = cross_record(registry, cross);
+        if !seedlings.is_empty() {
+            record = record.value("seedlings", list(&seedlings));
+        }
+        pages.push(page(&format!("crosses/{}.ron", of.page.code), record));
+    }
+    // What makes a folder a registry comes last.
+    pages.push(page("registry.ron", settings(registry)));
+    pages
+}
+
+fn settings(registry: &Registry) -> RonRecord {
+    let settings = &registry.settings;
+    let hemisphere = match settings.hemisphere {
+        Hemisphere::North => "north",
+        Hemisphere::South => "south",
+    };
+    RonRecord::new()
+        .text("genus", settings.genus)
+        .value("hemisphere", hemisphere)
+        .value("chromosome_pairs", settings.chromosome_pairs)
+        .value(
+            "map_length_morgans",
+            format!("{:?}", settings.map_length_morgans),
+        )
+        .value("format", 2)
+        .text_if("registry", settings.registry)
+}
+
+/// Names that labels of the lineage may bear: epithets, other spellings and short codes, without remarks.
+fn species(registry: &Registry) -> RonRecord {
+    let taxa = &registry.taxa;
+    let species: Vec<String> = taxa
+        .species
+        .iter()
+        .map(|row| {
+            let varieties = (!row.varieties.is_empty()).then(|| texts(row.varieties.iter()));
+            let doubtful = row.doubtful.then_some("true");
+            RonRecord::new()
+                .text("epithet", row.epithet)
+                .value_if("varieties", varieties)
+                .value_if("doubtful", doubtful)
+                .value_if(
+                    "background_kinship",
+                    row.background_kinship.map(|kinship| format!("{kinship:?}")),
+                )
+                .line()
+        })
+        .collect();
+    let hybrids: Vec<String> = taxa
+        .named_hybrids
+        .iter()
+        .map(|row| {
+            RonRecord::new()
+                .text("epithet", row.epithet)
+                .value("parents", texts(row.parents.iter()))
+                .text("status", &row.status)
+                .value("expand", row.expand)
+                .value("may_be_used", row.may_be_used)
+                .line()
+        })
+        .collect();
+    let synonyms = taxa.synonyms.iter();
+    let synonyms: Vec<String> = synonyms
+        .map(|row| {
+            RonRecord::new()
+                .text("name", row.name)
+                .text("now", row.now)
+                .line()
+        })
+        .collect();
+    let codes = taxa.codes.iter();
+    let codes: Vec<String> = codes
+        .map(|row| {
+            RonRecord::new()
+                .text("code", row.code)
+                .text("means", row.means)
+                .line()
+        })
+        .collect();
+    RonRecord::new()
+        .value("species", list(&species))
+        .value("named_hybrids", list(&hybrids))
+        .value("synonyms", list(&synonyms))
+        .value("codes", list(&codes))
+}
+
+fn founder(of: &FounderClone) -> RonRecord {
+    let record = RonRecord::new()
+        .text("code", of.code)
+        .text("received", &of.received)
+        .text_if("on", of.on)
+        .value_if("form", of.form.map(received_as))
+        .text_if("batch", of.batch)
+        .value("confidence", confidence(of.confidence))
+        .text_if("locality", of.locality.as_deref());
+    let record = match of.name_as {
+        NameAs::Accepted => record,
+        NameAs::Received => record.value("name_as", "received"),
+    };
+    let record = opinions(record, &of.identified);
+    let record = plant_parts(record, of.cultivar.as_ref(), &of.ramets, &of.flowerings);
+    let foreign = of.foreign.as_ref().map(|foreign| {
+        let record = RonRecord::new().text("registry", foreign.registry);
+        record.text("code", foreign.code).line()
+    });
+    record.value_if("foreign", foreign)
+}
+
+/// A seedling that is in the lineage; `None` for a plant that is none.
+fn seedling(registry: &Registry, plant: PlantRow) -> Option<RonRecord> {
+    let cross = registry.cross_of(plant)?;
+    let page = &registry.crosses[cross as usize].page;
+    let (sowing, pod, pot) = registry.road(plant);
+    let whole = registry.seedling(plant);
+    let one_of = whole.map_or(&[][..], |seedling| &seedling.one_of);
+    let record = RonRecord::new()
+        .text("number", registry.number(plant)?)
+        .text_if("sowing", sowing.map(|at| page.sowings[at].code))
+        .text_if("pod", pod.map(|at| page.pods[at].code))
+        .text_if("community_pot", pot.map(|at| page.community_pots[at].code))
+        .value_if("one_of", (!one_of.is_empty()).then(|| texts(one_of)));
+    let Some(whole) = whole else {
+        return Some(record);
+    };
+    let record = record
+        .text_if("germinated", whole.germinated)
+        .text_if("numbered", whole.numbered);
+    let record = opinions(record, &whole.identified);
+    let record = plant_parts(
+        record,
+        whole.cultivar.as_deref(),
+        &whole.ramets,
+        &whole.flowerings,
+    );
+    Some(muddles(record, &whole.muddled))
+}
+
+/// Opinions on what a plant is; whose they are and their remarks are left out.
+fn opinions(record: RonRecord, of: &[Identification]) -> RonRecord {
+    let opinion = |opinion: &Identification| {
+        RonRecord::new()
+            .text_if("on", opinion.on)
+            .text("name", &opinion.name)
+            .text_if("basis", opinion.basis.as_deref())
+            .value("confidence", confidence(opinion.confidence))
+            .value_if("accepted", opinion.accepted.then_some("true"))
+            .line()
+    };
+    listed(record, "identified", of.iter().map(opinion).collect())
+}
+
+fn plant_parts(
+    record: RonRecord,
+    cultivar: Option<&Cultivar>,
+    ramets: &[Ramet],
+    flowerings: &[Flowering],
+) -> RonRecord {
+    let cultivar = cultivar.map(|cultivar| {
+        let record = RonRecord::new().text("epithet", &cultivar.epithet);
+        record
+            .text_if("published", cultivar.published.as_deref())
+            .line()
+    });
+    let ramet = |ramet: &Ramet| {
+        RonRecord::new()
+            .text("code", ramet.code)
+            .text_if("from", ramet.from)
+            .value_if("made", ramet.made.map(made))
+            .text_if("cut", ramet.cut)
+            .text_if("rooted", ramet.rooted)
+            .line()
+    };
+    let flowering = |flowering: &Flowering| {
+        RonRecord::new()
+            .text_if("code", flowering.code)
+            .text_if("spike", flowering.spike)
+            .text_if("opened", flowering.opened)
+            .text_if("over", flowering.over)
+            .value_if("sex", flowering.sex.map(sex))
+            .value("seen_by", seen_by(flowering.seen_by))
+            .text_if("ramet", flowering.ramet)
+            .line()
+    };
+    let record = record.value_if("cultivar", cultivar);
+    let record = listed(record, "ramets", ramets.iter().map(ramet).collect());
+    listed(
+        record,
+        "flowerings",
+        flowerings.iter().map(flowering).collect(),
+    )
+}
+
+fn muddles(record: RonRecord, of: &[Muddle]) -> RonRecord {
+    let muddle = |muddle: &Muddle| {
+        RonRecord::new()
+            .text("on", muddle.on)
+            .value("with", texts(muddle.with.iter()))
+            .text_if("settled", muddle.settled)
+            .line()
+    };
+    listed(record, "muddled", of.iter().map(muddle).collect())
+}
+
+/// Adds a list in one line, unless it is empty.
+fn listed(record: RonRecord, name: &'static str, values: Vec<String>) -> RonRecord {
+    match values.is_empty() {
+        true => record,
+        false => record.value(name, format!("[{}]", values.join(", "))),
+    }
+}
+
+/// A cross without its seedlings and readings.
+fn cross_record(registry: &Registry, cross: u32) -> RonRecord {
+    let page = &registry.crosses[cross as usize].page;
+    let record = RonRecord::new()
+        .text("code", page.code)
+        .value("parents", parents(&page.parents))
+        .value("confidence", confidence(page.confidence))
+        .text_if("received", page.received.as_deref());
+    let record = listed(
+        record,
+        "pollinations",
+        page.pollinations.iter().map(pollination).collect(),
+    );
+    let pods = page.pods.iter().map(|pod| {
+        RonRecord::new()
+            .text("code", pod.code)
+            .text_if("zone", pod.zone)
+            .value_if("capsules", pod.capsules)
+            .text_if("harvested", pod.harvested)
+            .value_if("seeds", pod.seeds)
+            .line()
+    });
+    let lots = page.seed_lots.iter().map(|lot| {
+        RonRecord::new()
+            .text("code", lot.code)
+            .text_if("pod", lot.pod)
+            .value_if("seeds", lot.seeds)
+            .value_if("estimated", lot.estimated.then_some("true"))
+            .line()
+    });
+    let sowings = page.sowings.iter().map(|sowing| {
+        RonRecord::new()
+            .text("code", sowing.code)
+            .text_if("lot", sowing.lot)
+            .text_if("pod", sowing.pod)
+            .text_if("on", sowing.on)
+            .value_if("seeds", sowing.seeds)
+            .line()
+    });
+    let pots = page.community_pots.iter().map(|pot| {
+        let record = RonRecord::new()
+            .text("code", pot.code)
+            .text_if("sowing", pot.sowing)
+            .value_if(
+                "one_of",
+                (!pot.one_of.is_empty()).then(|| texts(pot.one_of.iter())),
+            );
+        muddles(record, &pot.muddled).line()
+    });
+    let record = listed(record, "pods", pods.collect());
+    let record = listed(record, "seed_lots", lots.collect());
+    let record = listed(record, "sowings", sowings.collect());
+    listed(record, "community_pots", pots.collect())
+}
+
+/// A pollination with its controls; the envelope is the grower's own business.
+fn pollination(of: &Pollination) -> String {
+    let on = (!of.on.is_empty()).then(|| {
+        let days: Vec<String> = of.on.iter().map(|day| text(day)).collect();
+        format!("[{}]", days.join(", "))
+    });
+    RonRecord::new()
+        .text("zone", of.zone)
+        .text_if("plant", of.plant)
+        .text_if("spike", of.spike)
+        .value_if("on", on)
+        .value_if("flowers", of.flowers)
+        .value_if("set", of.set)
+        .text_if("counted", of.counted)
+        .value_if("covered", of.covered)
+        .value_if("control_flowers", of.control_flowers)
+        .value_if("control_set", of.control_set)
+        .line()
+}

@@ -1,0 +1,58 @@
+//! The page that travels with a lineage: its fingerprint and the records it was taken of.
+
+use super::fingerprint::{Lines, fingerprint, grouped};
+
+/// The page's name in the folder that is handed over.
+pub const SHEET: &str = "lineage.txt";
+const HEAD: &str = "Lineage of ";
+const PRINTED: &str = "Fingerprint ";
+const RECORDS: &str = "Records";
+
+/// What a lineage's page says.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct LineageSheet {
+    /// Code of the plant.
+    pub plant: String,
+    /// The digits printed, without blanks.
+    pub printed: String,
+    /// The records.
+    pub lines: Lines,
+}
+
+/// The page for a plant.
+pub fn written(plant: &str, lines: &Lines) -> String {
+    let mut out = format!(
+        "{HEAD}{plant}\n{PRINTED}{}\n\n\
+        `podbook verify` in this folder says whether these records, the pages beside them and the fingerprint belong\n\
+        together, and which record differs. The fingerprint shows that this is the lineage the card was printed from. It\n\
+        does not prove that the lineage is true: the grower who recorded it answers for that.\n\n{RECORDS}\n",
+        grouped(&fingerprint(lines))
+    );
+    for (of, record) in lines {
+        out.push_str(&format!("{of}\t{record}\n"));
+    }
+    out
+}
+
+/// What a page says; `None` if it is not such a page.
+pub fn read(text: &str) -> Option<LineageSheet> {
+    let mut rest = text.lines().map(|line| line.trim_end_matches('\r'));
+    let plant = rest.next()?.strip_prefix(HEAD)?.trim().to_owned();
+    let printed = digits(rest.next()?.strip_prefix(PRINTED)?);
+    let mut lines = Lines::new();
+    for line in rest.skip_while(|line| *line != RECORDS).skip(1) {
+        let (of, record) = line.split_once('\t')?;
+        lines.insert(of.to_owned(), record.to_owned());
+    }
+    (!lines.is_empty()).then_some(LineageSheet {
+        plant,
+        printed,
+        lines,
+    })
+}
+
+/// A fingerprint as somebody types it, without blanks and in small letters.
+pub fn digits(typed: &str) -> String {
+    let kept = typed.chars().filter(|c| !c.is_whitespace() && *c != '-');
+    kept.flat_map(char::to_lowercase).collect()
+}

@@ -1,0 +1,297 @@
+//! Tasks, ranges and reasons in words.
+
+use crate::analysis::due::{Basis, By, Caution, DayRange, DueRow, Task, Urgency};
+use crate::analysis::ready::SpikeState;
+use crate::observation::sex::SexSeen;
+use crate::planning::windows::Between;
+use crate::record::{Day, Sex};
+use crate::report::as_text::serialize_as_text;
+use crate::wording::{age, counted, listed, span_of_days};
+use std::fmt::{Display, Formatter, Result};
+
+serialize_as_text!(Caution);
+
+/// Names listed before the rest is counted.
+const LISTED: usize = 3;
+
+impl Task {
+    /// What is to be done, in two or three words.
+    fn what(&self) -> &'static str {
+        match self {
+            Task::DustAgain { .. } => "dust again",
+            Task::Harvest { .. } => "harvest pods",
+            Task::Spike {
+                state: SpikeState::Open,
+                sex,
+                ..
+            } => match is_male(sex) {
+                true => "collect pollen",
+                false => "pollinate",
+            },
+            Task::Spike { .. } => "watch the spike",
+            Task::CountSet { .. } => "count what took",
+            Task::UsePollen { .. } => "use the pollen",
+            Task::Sow { .. } => "sow the seed",
+            Task::CountSeedlings { .. } => "count seedlings",
+            Task::PrickOut { .. } => "prick out",
+            Task::TakeSitting { .. } => "take readings",
+            Task::CheckCutting => "check the cutting",
+            Task::TakeCutting { .. } => "take a cutting",
+        }
+    }
+
+    /// What is on record of it; empty where the code says all.
+    pub(super) fn detail(&self) -> String {
+        match self {
+            Task::DustAgain { until } => format!("flowers open until {until}"),
+            Task::Harvest { set, flowers } => harvest_words(*set, *flowers),
+            Task::Spike { state, sex, pollen } => spike_words(*state, sex, pollen),
+            Task::CountSet { flowers } => {
+                counted(*flowers as usize, "flower dusted", "flowers dusted")
+            }
+            Task::UsePollen { of, place } => format!("pollen of {of}, {place}"),
+            Task::Sow {
+                seeds,
+                estimated,
+                stored,
+                months,
+            } => {
+                let seeds = seeds.map(|seeds| {
+                    let about = if *estimated { "about " } else { "" };
+                    format!("{about}{} left", counted(seeds as usize, "seed", "seeds"))
+                });
+                let months = months.map(|months| format!("{} old", age(months)));
+                let parts = [seeds, months, stored.clone()].into_iter().flatten();
+                parts.collect::<Vec<_>>().join(", ")
+            }
+            Task::CountSeedlings { up, sown } => match (up, sown) {
+                (Some(up), Some(sown)) => format!("{up} of {sown} up at the last count"),
+                (Some(up), None) => format!("{up} up at the last count"),
+                (None, Some(sown)) => format!("{sown} seeds sown, not counted yet"),
+                (None, None) => "not counted yet".to_owned(),
+            },
+            Task::PrickOut { seedlings } => match seedlings {
+                Some((least, most)) if least == most => {
+                    counted(*most as usize, "seedling", "seedlings")
+                }
+                Some((least, most)) => format!("{least}–{most} seedlings"),
+                None => "seedlings not counted".to_owned(),
+            },
+            Task::TakeSitting {
+                months,
+                plants,
+                beside,
+            } => {
+                let plants = counted(*plants, "plant", "plants");
+                let at = format!("{plants}, age {months:.1} months");
+                match beside.is_empty() {
+                    true => at,
+                    false => format!("{at}, to compare with {}", few(beside)),
+                }
+            }
+            Task::CheckCutting => "not recorded as rooted".to_owned(),
+            Task::TakeCutting { crosses, kept } => {
+                let of = counted(*crosses, "cross", "crosses");
+                match (crosses, kept) {
+                    (0, true) => "one piece only, marked to keep".to_owned(),
+                    (0, false) => "one piece only".to_owned(),
+                    _ => format!("one piece only, parent of {of}"),
+                }
+            }
+        }
+    }
+}
+
+fn is_male(sex: &SexSeen) -> bool {
+    matches!(
+        sex,
+        SexSeen::Certain(Sex::Male) | SexSeen::Guess(Sex::Male, _)
+    )
+}
+
+fn harvest_words(set: Option<u32>, flowers: Option<u32>) -> String {
+    match (set, flowers) {
+        (Some(set), Some(flowers)) => format!("{set} of {flowers} flowers took"),
+        (Some(set), None) => format!("{} set", counted(set as usize, "pod", "pods")),
+        (None, Some(flowers)) => format!(
+            "{}, set not counted",
+            counted(flowers as usize, "flower", "flowers")
+        ),
+        (None, None) => "set not counted".to_owned(),
+    }
+}
+
+fn spike_words(state: SpikeState, sex: &SexSeen, pollen: &[String]) -> String {
+    let plant = match state {
+        SpikeState::Open => format!("{sex}, open"),
+        state => format!("{sex}, {state}"),
+    };
+    match (is_male(sex), pollen.is_empty()) {
+        (true, _) => plant,
+        (false, true) => format!("{plant}; no pollen in hand"),
+        (false, false) => format!("{plant}; pollen: {}", few(pollen)),
+    }
+}
+
+/// A few names, and how many more there are.
+fn few(names: &[String]) -> String {
+    match names.len() {
+        n if n > LISTED + 1 => format!("{} and {} more", names[..LISTED].join(", "), n - LISTED),
+        _ => listed(names),
+    }
+}
+
+impl Urgency {
+    /// One word.
+    pub(super) fn word(self) -> &'static str {
+        match self {
+            Urgency::Overdue => "overdue",
+            Urgency::Now => "now",
+            Urgency::Soon => "soon",
+            Urgency::Open => "open",
+        }
+    }
+
+    /// A heading for tasks of an urgency.
+    pub(super) fn heading(self) -> &'static str {
+        match self {
+            Urgency::Overdue => "Overdue",
+            Urgency::Now => "Now",
+            Urgency::Soon => "Soon",
+            Urgency::Open => "Without a date, or long past",
+        }
+    }
+}
+
+impl DueRow {
+    /// What is to be done, in two or three words. Pollen past its time is not for use without a look.
+    pub(super) fn what(&self) -> &'static str {
+        match (&self.task, self.urgency) {
+            (Task::UsePollen { .. }, Urgency::Open) => "check the pollen",
+            (task, _) => task.what(),
+        }
+    }
+
+    /// What is on record, and why then.
+    pub(super) fn said(&self, between: &str) -> String {
+        let parts = [self.task.detail(), self.why()];
+        let said = parts.into_iter().filter(|part| !part.is_empty());
+        said.collect::<Vec<_>>().join(between)
+    }
+
+    /// Every day it may be due.
+    pub(super) fn days(&self) -> String {
+        let days = self.window.map(|window| window.to_string());
+        days.unwrap_or_else(|| "no date".to_owned())
+    }
+
+    /// Whose range of days it is, in one or two words.
+    pub(super) fn whose(&self) -> String {
+        match &self.basis {
+            Basis::Days(range) => match range.by {
+                By::OwnRecords => format!("{} of yours", range.own),
+                By::Registry => "registry.ron".to_owned(),
+                By::Goals => "goals.ron".to_owned(),
+                By::Practice => "practice".to_owned(),
+            },
+            Basis::Spike(_) => "forecast".to_owned(),
+            Basis::ReadBefore => "read before".to_owned(),
+            Basis::UsualAge => "usual age".to_owned(),
+            Basis::Record => "record".to_owned(),
+        }
+    }
+
+    /// When, as a person says it.
+    pub(super) fn when(&self) -> String {
+        let Some(Between { earliest, latest }) = self.window else {
+            return "no date".to_owned();
+        };
+        let [earliest, latest] = [earliest, latest].map(Day);
+        match self.urgency {
+            Urgency::Overdue | Urgency::Open => format!("since {latest}"),
+            Urgency::Now if self.in_days.is_some_and(|(_, last)| last == 0) => "today".to_owned(),
+            Urgency::Now => format!("by {latest}"),
+            Urgency::Soon if earliest == latest => format!("on {earliest}"),
+            Urgency::Soon => format!("{earliest} to {latest}"),
+        }
+    }
+
+    /// Why then: the recorded day, and the range counted from it.
+    pub(super) fn why(&self) -> String {
+        let since = self.since.as_ref();
+        match (&self.basis, since) {
+            (Basis::Days(range), Some(since)) => format!("{} {since}; {range}", self.started()),
+            (Basis::Days(range), None) => range.to_string(),
+            (Basis::Spike(forecast), Some(since)) => format!("spike seen {since}; {forecast}"),
+            (Basis::Spike(forecast), None) => forecast.to_string(),
+            (Basis::ReadBefore, Some(since)) => {
+                format!("sown {since}; others were read at that age")
+            }
+            (Basis::UsualAge, Some(since)) => format!("sown {since}; an age to read siblings at"),
+            (Basis::ReadBefore | Basis::UsualAge, None) => String::new(),
+            (Basis::Record, Some(since)) => format!("{} {since}", self.started()),
+            (Basis::Record, None) => String::new(),
+        }
+    }
+
+    /// What happened on the day a task is counted from.
+    fn started(&self) -> &'static str {
+        match self.task {
+            Task::DustAgain { .. } | Task::CountSet { .. } => "last dusted",
+            Task::Harvest { .. } => "pollinated",
+            Task::Spike { .. } => "spike seen",
+            Task::UsePollen { .. } => "collected",
+            Task::Sow { .. } => "harvested",
+            Task::CountSeedlings { up: Some(_), .. } => "last counted",
+            Task::CountSeedlings { .. } | Task::PrickOut { .. } | Task::TakeSitting { .. } => {
+                "sown"
+            }
+            Task::CheckCutting | Task::TakeCutting { .. } => "cut",
+        }
+    }
+}
+
+/// `60–180 days later (common practice)`.
+impl Display for DayRange {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        let days = span_of_days(self.days);
+        let own = counted(self.own, "record", "records");
+        match (self.by, self.own) {
+            (By::OwnRecords, _) => write!(out, "{days} in {own} of yours"),
+            (By::Registry, 0) => write!(out, "{days} by registry.ron"),
+            (By::Registry, _) => write!(out, "{days} by registry.ron and {own} of yours"),
+            (By::Goals, _) => write!(out, "{days} by goals.ron"),
+            (By::Practice, 0) => write!(out, "{days} by common practice"),
+            (By::Practice, _) => write!(out, "{days} by common practice and {own} of yours"),
+        }
+    }
+}
+
+impl Display for Caution {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        match self {
+            Caution::NoPromise => out.write_str(
+                "dates are ranges worked out from records: look at the plant before you act",
+            ),
+            Caution::Practice => out.write_str(
+                "ranges by common practice have no source; write your own under `intervals` in registry.ron",
+            ),
+            Caution::Overdue => out.write_str(
+                "something overdue may have been done and not recorded: record it, or what became of it",
+            ),
+            Caution::PotSteps => out.write_str(
+                "pot sizes by age are common practice; write your own under `pot_steps` in registry.ron",
+            ),
+            Caution::Unplaced(1) => {
+                out.write_str("1 pot of unknown width takes room that is not counted")
+            }
+            Caution::Unplaced(pots) => write!(
+                out,
+                "{pots} pots of unknown width take room that is not counted"
+            ),
+            Caution::NoShelves => out.write_str(
+                "no shelf is recorded: list them under `shelves` in registry.ron to see when they fill",
+            ),
+        }
+    }
+}

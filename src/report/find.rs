@@ -1,0 +1,87 @@
+//! Where words stand, as a person reads it.
+
+use crate::analysis::find::{Field, FindReport, RecordKind};
+use crate::report::caution::Weight;
+use crate::report::sheet::{Report, Sheet, Table};
+use crate::wording::{counted, listed};
+use std::fmt::{Display, Formatter, Result};
+
+impl Display for RecordKind {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            RecordKind::Founder => "founder",
+            RecordKind::Seedling => "seedling",
+            RecordKind::Ramet => "ramet",
+            RecordKind::Cross => "cross",
+            RecordKind::Zone => "zone",
+            RecordKind::Pod => "pod",
+            RecordKind::SeedLot => "seed lot",
+            RecordKind::Sowing => "sowing",
+            RecordKind::CommunityPot => "community pot",
+            RecordKind::Pollen => "pollen",
+            RecordKind::Sitting => "sitting",
+            RecordKind::Species => "species",
+        })
+    }
+}
+
+impl Display for Field {
+    fn fmt(&self, out: &mut Formatter) -> Result {
+        out.write_str(match self {
+            Field::Code => "code",
+            Field::Name => "name",
+            Field::Received => "received as",
+            Field::Nickname => "nickname",
+            Field::Epithet => "epithet",
+            Field::Label => "label",
+            Field::Goal => "goal",
+            Field::Place => "place",
+            Field::From => "from",
+            Field::To => "to",
+            Field::Note => "note",
+        })
+    }
+}
+
+impl Report for FindReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        if !self.hits.is_empty() {
+            let mut table = Table::new(&["code", "record", "field", "words around"]);
+            for hit in &self.hits {
+                table.row(vec![
+                    hit.code.clone().into(),
+                    hit.record.to_string().into(),
+                    hit.field.to_string().into(),
+                    hit.around.clone().into(),
+                ]);
+            }
+            sheet.table(table);
+        }
+        for caution in &self.cautions {
+            sheet.caution(Weight::Doubt, caution.clone());
+        }
+        sheet
+    }
+}
+
+impl FindReport {
+    fn answer(&self) -> String {
+        let words: Vec<String> = self.words.iter().map(|word| format!("`{word}`")).collect();
+        let words = listed(&words);
+        let of = counted(self.records, "record", "records");
+        match (&self.hits[..], &self.near[..]) {
+            ([], []) => format!("None of {of} holds {words}"),
+            ([], near) => format!(
+                "None of {of} holds {words}; nearest codes: {}",
+                listed(near)
+            ),
+            ([only], _) => format!("1 of {of} holds {words}: {}", only.code),
+            (all, _) => format!(
+                "{} of {of} hold {words}; the first is {}",
+                all.len(),
+                all[0].code
+            ),
+        }
+    }
+}

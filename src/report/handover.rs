@@ -1,0 +1,133 @@
+//! A lineage handed over, and one that is verified.
+
+use super::caution::Weight;
+use super::sheet::{Report, Sheet};
+use crate::recording::handover::grouped;
+use crate::wording::{counted, listed};
+use serde::Serialize;
+
+/// A lineage that was written into a folder.
+#[derive(Serialize)]
+pub struct HandoverReport {
+    /// Code of the plant.
+    pub plant: String,
+    /// The folder.
+    pub folder: String,
+    /// The fingerprint, sixteen hexadecimal digits.
+    pub fingerprint: String,
+    /// Founders, seedlings and crosses in it.
+    pub founders: usize,
+    /// Seedlings in it, the plant itself among them.
+    pub seedlings: usize,
+    /// Crosses in it.
+    pub crosses: usize,
+    /// The files, in the order in which they were written.
+    pub files: Vec<String>,
+}
+
+impl Report for HandoverReport {
+    fn sheet(&self) -> Sheet {
+        let parts = [
+            counted(self.founders, "founder", "founders"),
+            counted(self.seedlings, "seedling", "seedlings"),
+            counted(self.crosses, "cross", "crosses"),
+        ];
+        let mut sheet = Sheet::new(format!(
+            "Wrote the lineage of {} into {}: {}",
+            self.plant,
+            self.folder,
+            listed(&parts)
+        ));
+        sheet.facts(
+            None,
+            vec![("fingerprint", Some(grouped(&self.fingerprint)))],
+        );
+        sheet.caution(
+            Weight::General,
+            "Suppliers, buyers, prices, places, goals, photos and notes are left out; read it before you hand it over",
+        );
+        sheet.caution(
+            Weight::General,
+            "The fingerprint shows that a lineage was not changed; it does not prove that it is true",
+        );
+        sheet
+    }
+}
+
+/// A folder that was compared with its fingerprint.
+#[derive(Serialize)]
+pub struct VerifiedReport {
+    /// Code of the plant.
+    pub plant: String,
+    /// The fingerprint that is printed in the folder.
+    pub printed: String,
+    /// The fingerprint of the pages as they are; none when the plant is not on them.
+    pub found: Option<String>,
+    /// The fingerprint asked about, when one was given.
+    pub asked: Option<String>,
+    /// Records that differ from those the fingerprint was taken of.
+    pub differ: Vec<String>,
+    /// Whether the records in the folder are those the printed fingerprint was taken of.
+    pub sheet_is_whole: bool,
+}
+
+impl VerifiedReport {
+    /// Whether everything belongs together.
+    pub fn belongs_together(&self) -> bool {
+        let asked = self
+            .asked
+            .as_ref()
+            .is_none_or(|asked| *asked == self.printed);
+        asked && self.sheet_is_whole && self.found.as_ref() == Some(&self.printed)
+    }
+}
+
+impl Report for VerifiedReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(match self.belongs_together() {
+            true => format!(
+                "{}: the lineage is the one its fingerprint was taken of",
+                self.plant
+            ),
+            false => format!(
+                "{}: the lineage is not the one its fingerprint was taken of",
+                self.plant
+            ),
+        });
+        let shown = |digits: &String| grouped(digits);
+        sheet.facts(
+            None,
+            vec![
+                ("fingerprint", Some(grouped(&self.printed))),
+                ("asked about", self.asked.as_ref().map(shown)),
+                (
+                    "of the pages",
+                    Some(
+                        self.found
+                            .as_ref()
+                            .map_or("the plant is not on them".to_owned(), shown),
+                    ),
+                ),
+            ],
+        );
+        sheet.lines(
+            (!self.differ.is_empty()).then_some("Records that differ"),
+            self.differ.clone(),
+        );
+        if !self.sheet_is_whole {
+            sheet.caution(
+                Weight::Answer,
+                "lineage.txt itself was changed: its records are not those of its fingerprint",
+            );
+        }
+        sheet.caution(
+            Weight::General,
+            "This says nothing about whether the lineage is true: the grower who recorded it answers for that",
+        );
+        sheet
+    }
+
+    fn is_bad_news(&self) -> bool {
+        !self.belongs_together()
+    }
+}

@@ -1,0 +1,97 @@
+//! Plants that were sold or given away and whose text would now read differently, with a slip for each.
+
+use super::caution::Weight;
+use super::sheet::{Report, Sheet};
+use crate::analysis::promised::Promised;
+use crate::registry::Registry;
+use crate::wording::counted;
+use serde::Serialize;
+
+/// What was promised, and what holds no longer.
+#[derive(Serialize)]
+pub struct PromisedReport {
+    /// Texts that would read differently now.
+    pub changed: Vec<Slip>,
+    /// Texts that still hold.
+    pub unchanged: usize,
+    /// Plants and pieces that left without a text on record.
+    pub without: usize,
+}
+
+/// A correction for whoever has the plant now.
+#[derive(Serialize)]
+pub struct Slip {
+    /// Code of the plant or piece.
+    pub plant: String,
+    /// When it left.
+    pub on: String,
+    /// What was said.
+    pub was: String,
+    /// What would be said now.
+    pub now: String,
+}
+
+/// Words for what was promised.
+pub fn promised(registry: &Registry, found: &Promised) -> PromisedReport {
+    let slip = |changed: &crate::analysis::promised::Changed| {
+        let code = registry.code(changed.plant);
+        let ramets = registry.ramets(changed.plant);
+        Slip {
+            plant: match changed.ramet {
+                Some(at) => format!("{code}-{}", ramets[at as usize].code),
+                None => code,
+            },
+            on: changed.on.clone(),
+            was: changed.was.clone(),
+            now: changed.now.clone(),
+        }
+    };
+    PromisedReport {
+        changed: found.changed.iter().map(slip).collect(),
+        unchanged: found.unchanged,
+        without: found.without,
+    }
+}
+
+impl Report for PromisedReport {
+    fn sheet(&self) -> Sheet {
+        let all = self.changed.len() + self.unchanged;
+        let answer = match (all, self.changed.len()) {
+            (0, _) => "No plants left with a text on record".to_owned(),
+            (1, 0) => "The one plant that left with a text still reads the same".to_owned(),
+            (_, 0) => format!(
+                "All {} that left with a text still read the same",
+                counted(all, "plant", "plants")
+            ),
+            (_, changed) => format!(
+                "{changed} of {} that left with a text would now read differently",
+                counted(all, "plant", "plants")
+            ),
+        };
+        let mut sheet = Sheet::new(answer);
+        for slip in &self.changed {
+            let title = format!("Correction for {}, which left on {}", slip.plant, slip.on);
+            sheet.facts(
+                Some(&title),
+                vec![
+                    ("it said", Some(slip.was.clone())),
+                    ("now", Some(slip.now.clone())),
+                ],
+            );
+        }
+        if self.without > 0 {
+            let count = counted(self.without, "plant or piece", "plants or pieces");
+            sheet.caution(
+                Weight::LeftOut,
+                format!(
+                    "{count} left without a text on record; `podbook gone` keeps it from now on"
+                ),
+            );
+        }
+        sheet
+    }
+
+    fn is_bad_news(&self) -> bool {
+        !self.changed.is_empty()
+    }
+}

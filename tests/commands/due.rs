@@ -1,0 +1,74 @@
+//! `podbook due`.
+
+use crate::bench_top::BenchTop;
+use crate::demo::{copied, demo, demo_screen};
+use insta::assert_snapshot;
+
+/// A screen of the demo on a day in June: nothing with a date, records left open, room.
+#[test]
+fn a_quiet_day() {
+    assert_snapshot!(demo_screen(80, "due"));
+}
+
+/// The demo two days after a zone was dusted, its spike and a male's still open.
+#[test]
+fn a_busy_spring() {
+    assert_snapshot!(copied().run(&["due", "--today", "2022-04-06"]));
+}
+
+#[test]
+fn all_of_a_busy_summer() {
+    let top = copied();
+    assert_snapshot!(top.run(&["due", "--today", "2022-08-10", "--within", "12w"]));
+}
+
+#[test]
+fn as_a_spreadsheet() {
+    let top = copied();
+    assert_snapshot!(top.run(&["due", "--today", "2022-08-10", "--format", "csv"]));
+}
+
+#[test]
+fn a_small_registry_without_shelves() {
+    assert_snapshot!(BenchTop::sound().run(&["due"]));
+}
+
+#[test]
+fn how_far_ahead_is_days_weeks_or_months() {
+    let within = |text: &str| {
+        let run = demo(&format!("due --json --within {text}"));
+        let report: serde_json::Value = serde_json::from_str(&run.stdout).expect("JSON");
+        report["within_days"].as_u64().expect("days")
+    };
+    assert_eq!(within("30"), 30);
+    assert_eq!(within("30d"), 30);
+    assert_eq!(within("12w"), 84);
+    assert_eq!(within("3m"), 93);
+    assert_eq!(within("4000000000d"), 3650);
+    for bad in ["", "d", "-3", "3y", "1.5w", "soon", "+3"] {
+        let run = BenchTop::sound().run(&["due", "--within", bad]);
+        assert_eq!(run.exit, Some(2), "{bad}: {run}");
+        assert!(run.stderr.contains("--within needs"), "{bad}: {run}");
+    }
+}
+
+#[test]
+fn settings_that_cannot_be_are_faults_with_their_place() {
+    let top = BenchTop::empty().file(
+        "registry.ron",
+        "(genus: \"Nepenthes\", hemisphere: north,\n\
+         intervals: (pods_ripen: (200, 90), sittings_at_months: [-1]),\n\
+         pot_steps: [(from_months: 3, pot_cm: 0)],\n\
+         shelves: [(place: \"top\", width_cm: -5, depth_cm: 40)])",
+    );
+    assert_snapshot!(top.run(&["check"]));
+}
+
+/// The goals' word on pollen counts, and goals that cannot be read are refused with their place.
+#[test]
+fn goals_are_read() {
+    let top = BenchTop::sound().file("goals.ron", "(pollen_lasts: (fridge: \"long\"))");
+    let run = top.run(&["due"]);
+    assert_eq!(run.exit, Some(3), "{run}");
+    assert!(run.stderr.contains("goals.ron:1:"), "{run}");
+}

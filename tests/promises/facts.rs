@@ -1,0 +1,399 @@
+//! Whether a registry read anew holds what an event recorded, looked up record by record.
+
+use podbook::record::{Fate, Sex, Tally};
+use podbook::recording::recorded::{Recorded, What};
+use podbook::registry::{PlantRow, Registry, Target};
+use podbook::text::one_line;
+
+/// Makes sure that everything a recording says can be read back.
+///
+/// # Panics
+/// With what is missing.
+pub fn read_back(after: &Registry, recorded: &Recorded) {
+    let found = Found(after);
+    for tag in recorded.tags.iter().filter(|tag| tag.on != "spike") {
+        assert!(after.target(&tag.code).is_some(), "tag {}", tag.code);
+    }
+    for code in &recorded.about {
+        assert!(after.target(code).is_some(), "code {code}");
+    }
+    assert!(found.holds(&recorded.what), "{:?}", recorded.what);
+}
+
+struct Found<'r, 't>(&'r Registry<'t>);
+
+impl Found<'_, '_> {
+    fn plant(&self, code: &str) -> (PlantRow, Option<usize>) {
+        match self.0.target(code) {
+            Some(Target::Plant(plant)) => (plant, None),
+            Some(Target::Ramet(plant, at)) => (plant, Some(at as usize)),
+            other => panic!("{code} names {other:?}"),
+        }
+    }
+
+    fn tallied(tallies: &[Tally], on: &str, count: u32) -> bool {
+        let is = |tally: &Tally| tally.on == on && tally.count == count;
+        tallies.iter().any(is)
+    }
+
+    fn fate(&self, code: &str) -> Option<&Fate<'_>> {
+        match self.plant(code) {
+            (plant, None) => self.0.fate(plant),
+            (plant, Some(at)) => self.0.ramets(plant)[at].fate.as_ref(),
+        }
+    }
+
+    fn holds(&self, what: &What) -> bool {
+        self.holds_plant(what)
+            .or_else(|| self.holds_part(what))
+            .unwrap_or_else(|| panic!("nothing is known of {what:?}"))
+    }
+
+    /// What is recorded on plants, pieces and envelopes.
+    fn holds_plant(&self, what: &What) -> Option<bool> {
+        let registry = self.0;
+        Some(match what {
+            What::Arrived { code, name } => {
+                let founder = registry.founder(self.plant(code).0).expect("a founder");
+                *founder.received == *one_line(name)
+            }
+            What::Flowered {
+                plant,
+                sex,
+                seen,
+                spike,
+            } => {
+                let sex_of = |sex: Sex| if sex == Sex::Male { "male" } else { "female" };
+                registry
+                    .flowerings(self.plant(plant).0)
+                    .iter()
+                    .any(|flowering| {
+                        let date = |field: &str| match field {
+                            "spike" => flowering.spike,
+                            "opened" => flowering.opened,
+                            _ => flowering.over,
+                        };
+                        flowering.code == spike.as_deref()
+                            && seen.iter().all(|(field, on)| date(field) == Some(on))
+                            && sex.is_none_or(|sex| flowering.sex.map(sex_of) == Some(sex))
+                    })
+            }
+            What::Collected { envelope, from, on } => {
+                let lot = &registry.pollen[registry.pollen_lot(envelope)? as usize];
+                lot.collected == Some(on) && lot.from.codes() == [from.as_str()]
+            }
+            What::Envelope {
+                envelope,
+                finished,
+                on,
+            } => {
+                let lot = &registry.pollen[registry.pollen_lot(envelope)? as usize];
+                match finished {
+                    true => lot.finished == Some(on),
+                    false => lot.thawed.contains(&on.as_str()),
+                }
+            }
+            What::Gone { fate, plants, on } => plants.iter().all(|plant| {
+                self.fate(plant).is_some_and(|found| {
+                    let word = format!("{found:?}").to_lowercase();
+                    word.starts_with(fate) && found.on() == on
+                })
+            }),
+            What::Potted {
+                plants,
+                pot,
+                on,
+                place,
+            } => plants.iter().all(|plant| {
+                let last = registry.pots(self.plant(plant).0).last();
+                last.is_some_and(|last| {
+                    *last.pot == **pot
+                        && last.on == on
+                        && last.place.as_deref() == place.as_deref().map(one_line).as_deref()
+                })
+            }),
+            What::Moved { plants, to } => plants.iter().all(|plant| {
+                let (row, piece) = self.plant(plant);
+                let ramets = registry.ramets(row);
+                let place = match (piece, registry.seedling(row)) {
+                    (Some(at), _) => ramets[at].place.as_deref(),
+                    (None, Some(seedling)) => seedling.place.as_deref(),
+                    (None, None) => ramets[0].place.as_deref(),
+                };
+                place == Some(to)
+            }),
+            What::Taken {
+                piece, made, on, ..
+            } => match self.plant(piece) {
+                (plant, Some(at)) => {
+                    let ramet = &registry.ramets(plant)[at];
+                    let found = ramet.made.map(|made| format!("{made:?}").to_lowercase());
+                    ramet.cut == Some(on) && found.as_deref() == Some(made)
+                }
+                _ => false,
+            },
+            What::Opinion {
+                plant,
+                name,
+                accepted,
+            } => {
+                let given = registry.identified(self.plant(plant).0).last();
+                given
+                    .is_some_and(|last| *last.name == *one_line(name) && last.accepted == *accepted)
+            }
+            What::Treated {
+                treated,
+                product,
+                on,
+            } => treated.iter().all(|of| {
+                let list = match registry.plant(of) {
+                    Some(plant) => registry.treatments(plant),
+                    None => &registry.settings.treatments[..],
+                };
+                let last = list.last();
+                last.is_some_and(|last| *last.product == *one_line(product) && last.on == on)
+            }),
+            What::Muddled {
+                codes,
+                settled,
+                rows,
+                on,
+            } => self.muddled(codes, *settled, *rows, on),
+            What::Corrected {
+                plant,
+                column,
+                now,
+                on,
+                ..
+            } => self.cell(plant, column, on) == Some(one_line(now).into_owned()),
+            What::Seen {
+                seen,
+                missing,
+                place,
+                on,
+            } => {
+                let of_day = registry.readings.sittings().iter().filter(|head| {
+                    head.sitting.on == on.as_str()
+                        && head.sitting.place.as_deref()
+                            == place.as_deref().map(one_line).as_deref()
+                });
+                let rows: usize = of_day.map(|head| head.row_plants().len()).sum();
+                rows >= seen + missing.len()
+            }
+            What::Kept { plants, .. } => plants
+                .iter()
+                .all(|plant| registry.is_kept(self.plant(plant).0)),
+            _ => return None,
+        })
+    }
+
+    fn muddled(&self, codes: &[String], settled: bool, rows: Option<u32>, on: &str) -> bool {
+        let registry = self.0;
+        if rows.is_some() {
+            let pots = registry
+                .crosses
+                .iter()
+                .flat_map(|cross| &cross.page.community_pots);
+            let mut muddles = pots.flat_map(|pot| &pot.muddled);
+            return muddles.any(|muddle| muddle.with == *codes && muddle.on == on);
+        }
+        codes.iter().all(|code| {
+            let muddles = match registry.target(code) {
+                Some(Target::CommunityPot(cross, at)) => {
+                    &registry.crosses[cross as usize].page.community_pots[at as usize].muddled[..]
+                }
+                _ => {
+                    let seedling = registry.seedling(self.plant(code).0);
+                    seedling.map_or(&[][..], |seedling| &seedling.muddled)
+                }
+            };
+            let others: Vec<&str> = codes
+                .iter()
+                .map(String::as_str)
+                .filter(|other| other != code)
+                .collect();
+            muddles.iter().any(|muddle| match settled {
+                true => muddle.settled == Some(on),
+                false => muddle.on == on && muddle.with == others,
+            })
+        })
+    }
+
+    /// A cell as it stands on the page, by the outline alone.
+    fn cell(&self, plant: &str, column: &str, on: &str) -> Option<String> {
+        let registry = self.0;
+        let row = self.plant(plant).0;
+        let (file, name) = match registry.cross_of(row) {
+            Some(cross) => (
+                registry.crosses[cross as usize].file,
+                registry.number(row)?.to_owned(),
+            ),
+            None => (registry.clones_file?, registry.code(row)),
+        };
+        let outline = podbook::text::Outline::of(registry.sources.text(file));
+        let text = |part| read_text(outline.slice(part));
+        let root = outline.root()?;
+        let mut found = None;
+        for sitting in outline.children(outline.follow(root, "sittings")?) {
+            let day = outline.field(sitting, "on").map(text);
+            let columns: Vec<String> = outline
+                .children(outline.field(sitting, "columns")?)
+                .map(text)
+                .collect();
+            let Some(at) = columns
+                .iter()
+                .position(|known| known == column)
+                .filter(|_| day.as_deref() == Some(on))
+            else {
+                continue;
+            };
+            for row in outline.children(outline.field(sitting, "rows")?) {
+                let cells: Vec<String> = outline.children(row).map(text).collect();
+                if cells[0] == name {
+                    found = Some(cells[at + 1].clone());
+                }
+            }
+        }
+        found
+    }
+
+    /// What is recorded on parts of a cross.
+    fn holds_part(&self, what: &What) -> Option<bool> {
+        let registry = self.0;
+        let page = |cross: u32| &registry.crosses[cross as usize].page;
+        Some(match what {
+            What::SeedArrived {
+                cross,
+                label,
+                seeds,
+            } => {
+                let page = page(registry.cross(cross)?);
+                page.seed_lots[0].seeds == *seeds
+                    && page.received.as_deref() == Some(&*one_line(label))
+            }
+            What::Pollinated {
+                zone,
+                on,
+                flowers,
+                again,
+                envelope,
+                ..
+            } => {
+                let Some(Target::Zone(cross, at)) = registry.target(zone) else {
+                    return Some(false);
+                };
+                let zone = &page(cross).pollinations[at as usize];
+                let same = *again || (zone.flowers == *flowers && zone.on.len() == 1);
+                zone.on.last() == Some(&on.as_str()) && same && zone.pollen == envelope.as_deref()
+            }
+            What::Took {
+                zone,
+                set,
+                flowers,
+                on,
+            } => {
+                let Some(Target::Zone(cross, at)) = registry.target(zone) else {
+                    return Some(false);
+                };
+                let zone = &page(cross).pollinations[at as usize];
+                zone.set == Some(*set) && zone.flowers == *flowers && zone.counted == Some(on)
+            }
+            What::Harvested {
+                pod,
+                zone,
+                lot,
+                capsules,
+                seeds,
+                on,
+            } => {
+                let (Some(Target::Pod(cross, at)), Some(Target::SeedLot(_, lot))) =
+                    (registry.target(pod), registry.target(lot))
+                else {
+                    return Some(false);
+                };
+                let (pod, lot) = (
+                    &page(cross).pods[at as usize],
+                    &page(cross).seed_lots[lot as usize],
+                );
+                let of_zone = zone.rsplit('.').next();
+                let counted =
+                    pod.capsules == *capsules && pod.seeds == *seeds && lot.seeds == *seeds;
+                counted
+                    && pod.harvested == Some(on)
+                    && pod.zone == of_zone
+                    && lot.pod == Some(pod.code)
+            }
+            What::Sown {
+                sowing,
+                lot,
+                seeds,
+                on,
+            } => {
+                let Some(Target::Sowing(cross, at)) = registry.target(sowing) else {
+                    return Some(false);
+                };
+                let sowing = &page(cross).sowings[at as usize];
+                sowing.lot == lot.rsplit('.').next()
+                    && sowing.seeds == *seeds
+                    && sowing.on == Some(on)
+            }
+            What::Counted {
+                of,
+                up,
+                standing,
+                on,
+            } => match registry.target(of)? {
+                Target::Sowing(cross, at) => {
+                    let sowing = &page(cross).sowings[at as usize];
+                    let pots = page(cross).community_pots.iter();
+                    let mut pots = pots.filter(|pot| pot.sowing == Some(sowing.code));
+                    up.is_none_or(|up| Self::tallied(&sowing.germinated, on, up))
+                        && standing.is_none_or(|standing| {
+                            pots.any(|pot| Self::tallied(&pot.alive, on, standing))
+                        })
+                }
+                Target::CommunityPot(cross, at) => Self::tallied(
+                    &page(cross).community_pots[at as usize].alive,
+                    on,
+                    (*standing)?,
+                ),
+                _ => false,
+            },
+            What::Pricked {
+                sowing,
+                moved,
+                to,
+                on,
+            } => {
+                let (Some(Target::Sowing(cross, at)), Some(Target::CommunityPot(..))) =
+                    (registry.target(sowing), registry.target(to))
+                else {
+                    return Some(false);
+                };
+                let last = page(cross).sowings[at as usize].pricked_out.last()?;
+                last.moved == *moved && last.on == on && last.to.as_deref() == to.rsplit('.').next()
+            }
+            What::Numbered { plants, on, .. } => plants.iter().all(|plant| {
+                let seedling = registry.seedling(self.plant(plant).0);
+                seedling.is_some_and(|seedling| seedling.numbered == Some(on))
+            }),
+            _ => return None,
+        })
+    }
+}
+
+/// The words of a text in quotes.
+fn read_text(slice: &str) -> String {
+    let inside = slice
+        .strip_prefix('"')
+        .and_then(|rest| rest.strip_suffix('"'));
+    let mut out = String::new();
+    let mut characters = inside.unwrap_or(slice).chars();
+    while let Some(c) = characters.next() {
+        out.push(match c {
+            '\\' => characters.next().unwrap_or('\\'),
+            c => c,
+        });
+    }
+    out
+}

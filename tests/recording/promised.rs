@@ -1,0 +1,67 @@
+//! What was said of a plant when it left is compared with what would be said now.
+
+use podbook::analysis::promised::{promised, statement};
+use podbook::evidence::Evidence;
+use podbook::lineage::Lineage;
+use podbook::naming::recorded::Names;
+use podbook::registry::{Registry, build};
+use podbook::text::Sources;
+
+const FOUNDERS: &str = r#"(clones: [
+    (code: "V1", received: "N. ventricosa", confidence: tag),
+    (code: "S1", received: "N. spathulata", confidence: tag),
+    (code: "M1", received: "N. maxima", confidence: tag),
+])"#;
+
+fn with<T>(parents: &str, fate: &str, ask: impl FnOnce(&Registry, &Evidence) -> T) -> T {
+    let mut sources = Sources::new();
+    sources.add("clones.ron", FOUNDERS);
+    sources.add(
+        "crosses/X22-01.ron",
+        format!(
+            r#"(code: "X22-01", parents: {parents}, confidence: witnessed, seedlings: [(number: "1"{fate}), (number: "2", fate: sold(on: "2024"))])"#
+        ),
+    );
+    sources.add("registry.ron", r#"(genus: "Nepenthes", hemisphere: north)"#);
+    sources.add(
+        "species.ron",
+        r#"(species: [(epithet: "ventricosa"), (epithet: "spathulata"), (epithet: "maxima")])"#,
+    );
+    let (registry, _) = build(&sources);
+    let lineage = Lineage::of(&registry);
+    let names = Names::of(&registry, &lineage);
+    let evidence = Evidence::of(&registry, &names);
+    ask(&registry, &evidence)
+}
+
+const WITNESSED: &str = r#"known(seed: "V1", pollen: "S1")"#;
+
+#[test]
+fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
+    let said = with(WITNESSED, "", |registry, evidence| {
+        statement(evidence, registry.plant("X22-01-1").unwrap())
+    });
+    assert_eq!(
+        said,
+        "N. ventricosa × N. spathulata (seed parent first); parents witnessed; founders by their tags"
+    );
+    let sold = format!(r#", fate: sold(on: "2024-05-01", said: "{said}")"#);
+    let found = with(WITNESSED, &sold, |_, evidence| promised(evidence));
+    assert_eq!(
+        (found.unchanged, found.changed.len(), found.without),
+        (1, 0, 1)
+    );
+    // The father turns out to be one of two.
+    let doubted = r#"pollen_one_of(seed: "V1", pollen: ["S1", "M1"])"#;
+    let found = with(doubted, &sold, |_, evidence| promised(evidence));
+    assert_eq!(
+        (found.unchanged, found.changed.len(), found.without),
+        (0, 1, 1)
+    );
+    assert_eq!(found.changed[0].was, said);
+    assert!(
+        found.changed[0].now.contains("one of two"),
+        "{}",
+        found.changed[0].now
+    );
+}

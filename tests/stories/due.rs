@@ -1,0 +1,457 @@
+//! What is due, on small registries: each task with its days worked out by hand, and the same task gone when it is done.
+
+use podbook::analysis::due::{Basis, By, DueOptions, DueReport, Task, Urgency, due};
+use podbook::lineage::Lineage;
+use podbook::record::{Day, PollenLife};
+use podbook::registry::build;
+use podbook::text::Sources;
+
+const SETTINGS: &str = "genus: \"Nepenthes\", hemisphere: north, \
+     traits: [(code: \"span\", name: \"leaf span\", reads: length(cm))]";
+
+/// Two founders of known sex, and one cross page with these parts.
+struct Small {
+    settings: String,
+    clones: String,
+    pollen: String,
+    pages: Vec<String>,
+}
+
+fn small(parts: &str) -> Small {
+    Small {
+        settings: SETTINGS.to_owned(),
+        clones: "(code: \"A1\", received: \"N. ventricosa\", ramets: [(code: \"a\"), (code: \"b\")]), \
+                 (code: \"B1\", received: \"N. spathulata\", ramets: [(code: \"a\"), (code: \"b\")])"
+            .to_owned(),
+        pollen: String::new(),
+        pages: vec![page("X24-01", parts)],
+    }
+}
+
+fn page(code: &str, parts: &str) -> String {
+    format!("(code: \"{code}\", parents: known(seed: \"A1\", pollen: \"B1\"), {parts})")
+}
+
+fn day(text: &str) -> Day {
+    let parts: Vec<i32> = text
+        .split('-')
+        .map(|part| part.parse().expect("a number"))
+        .collect();
+    Day::new(parts[0], parts[1] as u32, parts[2] as u32).expect("a day")
+}
+
+impl Small {
+    fn settings(mut self, more: &str) -> Small {
+        self.settings = format!("{SETTINGS}, {more}");
+        self
+    }
+
+    fn clones(mut self, clones: &str) -> Small {
+        self.clones = clones.to_owned();
+        self
+    }
+
+    fn pollen(mut self, lots: &str) -> Small {
+        self.pollen = lots.to_owned();
+        self
+    }
+
+    fn page(mut self, code: &str, parts: &str) -> Small {
+        self.pages.push(page(code, parts));
+        self
+    }
+
+    fn on(&self, today: &str) -> DueReport {
+        self.with(today, PollenLife::default())
+    }
+
+    fn with(&self, today: &str, pollen_lasts: PollenLife) -> DueReport {
+        let mut sources = Sources::new();
+        sources.add("registry.ron", format!("({})", self.settings));
+        sources.add("clones.ron", format!("(clones: [{}])", self.clones));
+        sources.add("pollen.ron", format!("(lots: [{}])", self.pollen));
+        for (at, page) in self.pages.iter().enumerate() {
+            sources.add(format!("crosses/{at}.ron"), page.clone());
+        }
+        let (registry, findings) = build(&sources);
+        assert!(findings.is_empty(), "{findings:?}");
+        let options = DueOptions {
+            today: day(today),
+            within: 30,
+            pollen_lasts,
+        };
+        due(&registry, &Lineage::of(&registry), options)
+    }
+}
+
+/// Urgency, code and first and last day of every task of a kind.
+fn tasks(report: &DueReport, is: impl Fn(&Task) -> bool) -> Vec<(Urgency, &str, String)> {
+    let of = report.rows.iter().filter(|row| is(&row.task));
+    of.map(|row| {
+        let days = row.window.map_or("none".to_owned(), |on| {
+            format!("{} {}", Day(on.earliest), Day(on.latest))
+        });
+        (row.urgency, row.code.as_str(), days)
+    })
+    .collect()
+}
+
+fn is_harvest(task: &Task) -> bool {
+    matches!(task, Task::Harvest { .. })
+}
+
+const DUSTED: &str =
+    "pollinations: [(zone: \"A\", on: [\"2024-02-01\", \"2024-02-03\"], flowers: 8, set: 5)]";
+
+/// 60 to 180 days by common practice: 1 February + 60 is 1 April, 3 February + 180 is 1 August (2024 is a leap year).
+#[test]
+fn a_pod_is_soon_ripe_then_due_then_overdue_then_a_record_left_open() {
+    let small = small(DUSTED);
+    let urgency = |today: &str| tasks(&small.on(today), is_harvest).first().map(|of| of.0);
+    assert_eq!(urgency("2024-03-01"), None);
+    assert_eq!(urgency("2024-03-02"), Some(Urgency::Soon));
+    assert_eq!(urgency("2024-04-01"), Some(Urgency::Now));
+    assert_eq!(urgency("2024-08-01"), Some(Urgency::Now));
+    assert_eq!(urgency("2024-08-02"), Some(Urgency::Overdue));
+    // Three months, 90 days, after 1 August.
+    assert_eq!(urgency("2024-10-30"), Some(Urgency::Overdue));
+    assert_eq!(urgency("2024-10-31"), Some(Urgency::Open));
+    let report = small.on("2024-05-01");
+    let of = tasks(&report, is_harvest);
+    assert_eq!(
+        of,
+        [(Urgency::Now, "X24-01.A", "2024-04-01 2024-08-01".to_owned())]
+    );
+}
+
+#[test]
+fn nothing_is_harvested_twice_and_nothing_that_did_not_take() {
+    for done in [
+        "pods: [(code: \"P1\", zone: \"A\", harvested: \"2024-06-01\")]",
+        "pods: [(code: \"P1\", harvested: \"2024-06-01\")]",
+        "pods: [(code: \"P1\", zone: \"A\")], seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 9)]",
+        "sowings: [(code: \"S1\", on: \"2024-06-10\")]",
+    ] {
+        let report = small(&format!("{DUSTED}, {done}")).on("2024-07-01");
+        assert!(tasks(&report, is_harvest).is_empty(), "{done}");
+    }
+    let none = small(&DUSTED.replace("set: 5", "set: 0")).on("2024-07-01");
+    assert!(tasks(&none, is_harvest).is_empty());
+    // Of two zones the one that is off is off.
+    let two = "pollinations: [(zone: \"A\", on: [\"2024-02-01\"], flowers: 8, set: 5), \
+               (zone: \"B\", on: [\"2024-02-01\"], flowers: 8, set: 5)], \
+               pods: [(code: \"P1\", zone: \"A\", harvested: \"2024-06-01\")]";
+    let report = small(two).on("2024-07-01");
+    assert_eq!(tasks(&report, is_harvest).len(), 1);
+    assert_eq!(tasks(&report, is_harvest)[0].1, "X24-01.B");
+}
+
+/// Pods of other crosses took 100, 120 and 150 days. Two of them only widen common practice; three stand alone.
+#[test]
+fn own_pods_make_the_range_from_the_third_on() {
+    let past = |code: &str, harvested: &str| {
+        format!(
+            "pollinations: [(zone: \"A\", on: [\"2022-01-01\"], flowers: 4, set: 2)], \
+             pods: [(code: \"{code}\", zone: \"A\", harvested: \"{harvested}\")]"
+        )
+    };
+    let two = small(DUSTED)
+        .page("X22-01", &past("P1", "2022-04-11"))
+        .page("X22-02", &past("P1", "2022-08-29"));
+    let range = |small: &Small| {
+        let report = small.on("2024-06-01");
+        let row = report
+            .rows
+            .iter()
+            .find(|row| is_harvest(&row.task))
+            .expect("a pod");
+        match row.basis {
+            Basis::Days(range) => (range.days, range.by, range.own),
+            _ => panic!("{:?}", row.basis),
+        }
+    };
+    // 11 April is day 100 after 1 January 2022, 29 August day 240.
+    assert_eq!(range(&two), ((60, 240), By::Practice, 2));
+    let three = two.page("X22-03", &past("P1", "2022-05-01"));
+    assert_eq!(range(&three), ((100, 240), By::OwnRecords, 3));
+    // A harvest still to come on that day counts for nothing.
+    let later = three.page("X23-01", &past("P1", "2024-06-02"));
+    assert_eq!(range(&later), ((100, 240), By::OwnRecords, 3));
+    let set = small(DUSTED).settings("intervals: (pods_ripen: (90, 110))");
+    assert_eq!(range(&set), ((90, 110), By::Registry, 0));
+}
+
+#[test]
+fn a_zone_is_dusted_again_while_its_spike_is_open() {
+    let clones = |over: &str| {
+        format!(
+            "(code: \"A1\", received: \"N. ventricosa\", ramets: [(code: \"a\"), (code: \"b\")], \
+             flowerings: [(opened: \"2024-05-01\", over: \"{over}\", sex: female)]), \
+             (code: \"B1\", received: \"N. spathulata\", ramets: [(code: \"a\"), (code: \"b\")])"
+        )
+    };
+    let dusted = "pollinations: [(zone: \"A\", on: [\"2024-05-04\"], flowers: 8)]";
+    let is_dust = |task: &Task| matches!(task, Task::DustAgain { .. });
+    let open = small(dusted).clones(&clones("2024-05-20"));
+    let report = open.on("2024-05-05");
+    assert_eq!(
+        tasks(&report, is_dust),
+        [(Urgency::Now, "X24-01.A", "2024-05-05 2024-05-07".to_owned())]
+    );
+    // Late, but not too late while flowers open.
+    assert_eq!(tasks(&open.on("2024-05-15"), is_dust)[0].0, Urgency::Now);
+    assert_eq!(
+        report.rows[0].code, "X24-01.A",
+        "what spoils first comes first"
+    );
+    // The plant's own row would say the same twice.
+    assert!(tasks(&report, |task| matches!(task, Task::Spike { .. })).is_empty());
+    assert!(tasks(&open.on("2024-05-21"), is_dust).is_empty());
+    let counted = small(&dusted.replace("flowers: 8", "flowers: 8, set: 3"));
+    let counted = counted.clones(&clones("2024-05-20"));
+    assert!(tasks(&counted.on("2024-05-05"), is_dust).is_empty());
+}
+
+#[test]
+fn a_spike_names_the_pollen_that_can_be_put_on_it_and_not_its_own() {
+    let clones = "(code: \"A1\", received: \"N. ventricosa\", flowerings: [(opened: \"2024-05-01\", over: \"2024-05-20\", sex: female)]), \
+         (code: \"B1\", received: \"N. spathulata\", flowerings: [(opened: \"2024-05-10\", over: \"2024-05-25\", sex: male)])";
+    let lots = "(code: \"OLD\", from: plant(\"B1\"), collected: \"2020-05-01\", stored: fridge), \
+         (code: \"NEW\", from: plant(\"B1\"), collected: \"2024-03-01\", stored: fridge), \
+         (code: \"MIX\", from: unknown, collected: \"2024-03-01\", stored: fridge)";
+    let report = small("").clones(clones).pollen(lots).on("2024-05-05");
+    let pollen = |code: &str| {
+        let row = report.rows.iter().find(|row| row.code == code);
+        match &row.expect("a spike").task {
+            Task::Spike { pollen, .. } => pollen.clone(),
+            task => panic!("{task:?}"),
+        }
+    };
+    assert_eq!(pollen("A1"), ["B1", "NEW"]);
+    assert!(pollen("B1").is_empty());
+}
+
+/// In the fridge for 100 days by the goals: 1 March + 100 is 9 June.
+#[test]
+fn pollen_ages_by_the_goals_and_is_a_record_left_open_afterwards() {
+    let small = small("")
+        .pollen("(code: \"E1\", from: plant(\"B1\"), collected: \"2024-03-01\", stored: fridge)");
+    let lasts = PollenLife {
+        fridge: Some(100),
+        ..PollenLife::default()
+    };
+    let is_pollen = |task: &Task| matches!(task, Task::UsePollen { .. });
+    let urgency = |today| {
+        let report = small.with(today, lasts);
+        tasks(&report, is_pollen).first().map(|of| of.0)
+    };
+    assert_eq!(urgency("2024-05-09"), None);
+    assert_eq!(urgency("2024-05-10"), Some(Urgency::Soon));
+    assert_eq!(urgency("2024-06-09"), Some(Urgency::Now));
+    assert_eq!(urgency("2024-06-10"), Some(Urgency::Open));
+    // Without goals a year is what growers report of a fridge.
+    assert_eq!(tasks(&small.on("2025-03-01"), is_pollen)[0].0, Urgency::Now);
+}
+
+#[test]
+fn seed_waits_until_it_is_sown_or_given_away() {
+    let lot = |more: &str| {
+        format!(
+            "pods: [(code: \"P1\", harvested: \"2024-06-01\")], \
+             seed_lots: [(code: \"L1\", pod: \"P1\", seeds: 100, given_away: 40)], {more}"
+        )
+    };
+    let is_seed = |task: &Task| matches!(task, Task::Sow { .. });
+    let left = |parts: &str| {
+        let report = small(parts).on("2024-06-15");
+        let row = report.rows.iter().find(|row| is_seed(&row.task))?;
+        match row.task {
+            Task::Sow { seeds, .. } => seeds,
+            _ => None,
+        }
+    };
+    assert_eq!(left(&lot("")), Some(60));
+    let sown = "sowings: [(code: \"S1\", lot: \"L1\", on: \"2024-06-05\", seeds: 25)]";
+    assert_eq!(left(&lot(sown)), Some(35));
+    assert_eq!(left(&lot(&sown.replace("25", "60"))), None);
+    // How many were sown is not known: nothing is claimed to be left.
+    assert_eq!(left(&lot(&sown.replace(", seeds: 25", ""))), None);
+    let whole = small("pods: [(code: \"P1\", harvested: \"2024-06-01\", seeds: 70)]");
+    let report = whole.on("2024-06-15");
+    assert_eq!(
+        tasks(&report, is_seed),
+        [(
+            Urgency::Now,
+            "X24-01.P1",
+            "2024-06-01 2024-07-01".to_owned()
+        )]
+    );
+}
+
+/// First count 28 to 84 days after sowing, the next 14 to 28 days after the last, until there is something to prick out.
+#[test]
+fn seedlings_are_counted_then_pricked_out() {
+    let is_count = |task: &Task| matches!(task, Task::CountSeedlings { .. });
+    let is_prick = |task: &Task| matches!(task, Task::PrickOut { .. });
+    let sown = |counts: &str| {
+        small(&format!(
+            "sowings: [(code: \"S1\", on: \"2024-01-01\", seeds: 50{counts})]"
+        ))
+    };
+    let first = sown("").on("2024-02-01");
+    assert_eq!(
+        tasks(&first, is_count),
+        [(
+            Urgency::Now,
+            "X24-01.S1",
+            "2024-01-29 2024-03-25".to_owned()
+        )]
+    );
+    assert!(tasks(&first, is_prick).is_empty());
+    let counted = sown(", germinated: [(on: \"2024-02-10\", count: 12)]");
+    let again = counted.on("2024-02-20");
+    assert_eq!(
+        tasks(&again, is_count),
+        [(
+            Urgency::Soon,
+            "X24-01.S1",
+            "2024-02-24 2024-03-09".to_owned()
+        )]
+    );
+    // 120 days after 1 January is 30 April.
+    let later = counted.on("2024-05-10");
+    assert!(tasks(&later, is_count).is_empty());
+    assert_eq!(
+        tasks(&later, is_prick),
+        [(
+            Urgency::Now,
+            "X24-01.S1",
+            "2024-04-30 2024-12-31".to_owned()
+        )]
+    );
+    let done = sown(
+        ", germinated: [(on: \"2024-02-10\", count: 12)], pricked_out: [(on: \"2024-05-01\", moved: 12)]",
+    );
+    assert!(tasks(&done.on("2024-05-10"), is_prick).is_empty());
+}
+
+#[test]
+fn a_community_pot_is_pricked_out_until_all_are_numbered() {
+    let is_prick = |task: &Task| matches!(task, Task::PrickOut { .. });
+    let pot = |seedlings: &str| {
+        small(&format!(
+            "sowings: [(code: \"S1\", on: \"2024-01-01\")], \
+             community_pots: [(code: \"T1\", sowing: \"S1\", alive: [(on: \"2024-05-01\", count: 2)])], \
+             seedlings: [{seedlings}]"
+        ))
+    };
+    let report = pot("").on("2024-06-01");
+    assert_eq!(tasks(&report, is_prick)[0].1, "X24-01.T1");
+    let numbered = "(number: \"1\", community_pot: \"T1\", numbered: \"2024-05-10\"), \
+                    (number: \"2\", community_pot: \"T1\", numbered: \"2024-05-10\")";
+    assert!(tasks(&pot(numbered).on("2024-06-01"), is_prick).is_empty());
+}
+
+/// X22-01 was read at 20 months; X24-01, sown on 1 January 2024, is 20 ± ½ months old from 17 August to 15 September 2025
+/// (19.5 × 30.4375 = 593.5 days, 20.5 × 30.4375 = 624.0).
+#[test]
+fn a_sitting_is_due_at_the_age_at_which_others_were_read() {
+    let is_sitting = |task: &Task| matches!(task, Task::TakeSitting { .. });
+    let three = "seedlings: [(number: \"1\", sowing: \"S1\"), (number: \"2\", sowing: \"S1\"), (number: \"3\", sowing: \"S1\")]";
+    let read = |on: &str| {
+        format!(
+            "sittings: [(on: \"{on}\", columns: [\"span cm\"], rows: [[\"1\", \"4\"], [\"2\", \"5\"], [\"3\", \"6\"]])]"
+        )
+    };
+    let sown = |on: &str| format!("sowings: [(code: \"S1\", on: \"{on}\")], {three}");
+    // 609 days, 20.0 months, after 1 January 2022.
+    let old = format!("{}, {}", sown("2022-01-01"), read("2023-09-02"));
+    let young = small(&sown("2024-01-01")).page("X22-01", &old);
+    let due_on = |today: &str| young.on(today);
+    assert!(tasks(&due_on("2025-07-15"), is_sitting).is_empty());
+    let report = due_on("2025-08-01");
+    assert_eq!(
+        tasks(&report, is_sitting),
+        [(
+            Urgency::Soon,
+            "X24-01.S1",
+            "2025-08-17 2025-09-16".to_owned()
+        )]
+    );
+    let row = report
+        .rows
+        .iter()
+        .find(|row| is_sitting(&row.task))
+        .expect("a sitting");
+    let Task::TakeSitting {
+        months,
+        plants,
+        beside,
+    } = &row.task
+    else {
+        panic!("{:?}", row.task)
+    };
+    assert!((months - 609.0 / 30.4375).abs() < 1e-9);
+    assert_eq!((*plants, &beside[..]), (3, &["X22-01.S1".to_owned()][..]));
+    assert_eq!(row.basis, Basis::ReadBefore);
+    // Once it is past it cannot be made up for, and once it is taken it is not asked for again.
+    assert!(tasks(&due_on("2025-09-17"), is_sitting).is_empty());
+    let taken = format!("{}, {}", sown("2024-01-01"), read("2025-08-20"));
+    let taken = small(&taken).page("X22-01", &old).on("2025-08-25");
+    assert!(tasks(&taken, is_sitting).is_empty());
+}
+
+#[test]
+fn cuttings_are_checked_and_sole_pieces_named() {
+    let clones = "(code: \"A1\", received: \"N. ventricosa\", ramets: [(code: \"a\"), \
+         (code: \"b\", from: \"a\", made: cutting, cut: \"2024-05-01\"), \
+         (code: \"c\", from: \"a\", made: cutting, cut: \"2024-05-01\", rooted: \"2024-06-10\")]), \
+         (code: \"B1\", received: \"N. spathulata\")";
+    let report = small("").clones(clones).on("2024-06-15");
+    let cuttings = tasks(&report, |task| *task == Task::CheckCutting);
+    // 28 to 90 days by common practice; the one of 40 days changes neither end.
+    assert_eq!(
+        cuttings,
+        [(Urgency::Now, "A1-b", "2024-05-29 2024-07-30".to_owned())]
+    );
+    let sole = tasks(&report, |task| matches!(task, Task::TakeCutting { .. }));
+    assert_eq!(sole, [(Urgency::Open, "B1", "none".to_owned())]);
+}
+
+/// Two shelves' worth of 5 cm pots is 2 × 22 × 11; the pot of 20 cm holds 5 × 2 places on each.
+#[test]
+fn room_is_measured_against_the_shelves_there_are() {
+    let clones = "(code: \"A1\", received: \"N. ventricosa\", pots: [(on: \"2020\", pot: \"20 cm\")]), \
+                  (code: \"B1\", received: \"N. spathulata\")";
+    let shelves =
+        "shelves: [(width_cm: 110, depth_cm: 55), (place: \"top\", width_cm: 110, depth_cm: 55)]";
+    let report = small("").clones(clones).settings(shelves).on("2024-06-15");
+    let first = &report.room.months[0];
+    assert_eq!(
+        (first.on.as_str(), first.pots, first.unplaced),
+        ("2024-06-15", (2, 2), 1)
+    );
+    let (least, most) = first.shelves.expect("shelves");
+    assert!((least - 2.0 / 20.0).abs() < 1e-12 && least == most);
+    assert_eq!(report.room.months.len(), 13);
+    assert_eq!(report.room.months[1].on, "2024-07-01");
+    assert_eq!(report.room.months[12].on, "2025-06-01");
+    let none = small("").clones(clones).on("2024-06-15");
+    assert!(none.room.months.iter().all(|of| of.shelves.is_none()));
+}
+
+/// A dozen large pots fill a shelf that holds ten.
+#[test]
+fn full_shelves_are_named_with_their_day() {
+    let clones: Vec<String> = (1..=12)
+        .map(|n| format!("(code: \"A{n}\", received: \"N. ventricosa\", pots: [(on: \"2020\", pot: \"20 cm\")])"))
+        .collect();
+    let clones = format!(
+        "{}, (code: \"B1\", received: \"N. spathulata\")",
+        clones.join(", ")
+    );
+    let shelf = "shelves: [(width_cm: 110, depth_cm: 55)]";
+    let report = small("").clones(&clones).settings(shelf).on("2024-06-15");
+    let day = Some("2024-06-15".to_owned());
+    assert_eq!(report.room.full, (day.clone(), day));
+}
