@@ -404,6 +404,7 @@ fn any_tag() -> impl Strategy<Value = Tag> {
             sown,
             sex,
             mark,
+            printed: None,
         })
 }
 
@@ -444,6 +445,7 @@ fn a_shorter_tag_loses_the_least_important_first() {
             name("N. ventricosa × N. spathulata (seed parent first)"),
             name("N. ventricosa × spathulata"),
         ],
+        printed: None,
         sown: Some("sown 2022-09".to_owned()),
         sex: Some("♀"),
         mark: Some("tent".to_owned()),

@@ -36,11 +36,8 @@ pub(super) enum Form {
 pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
 /// Forms of an answer that can go into a calendar.
 pub(super) const CALENDAR: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Ics];
-/// Forms of an answer with a chart.
-pub(super) const CHARTED: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Svg, Form::Png];
-
-/// Forms of a sheet to print.
-pub(super) const SHEET: &[Form] = &[
+/// Forms of an answer that can be drawn or printed.
+pub(super) const CHARTED: &[Form] = &[
     Form::Text,
     Form::Json,
     Form::Csv,
@@ -227,6 +224,7 @@ impl Picture {
         let answer = match self.output.form(request, CHARTED)? {
             Form::Svg => Written::svg(&scene()),
             Form::Png => self.png(&scene())?,
+            Form::Pdf => Written::pdf(&[scene()]),
             form => self.output.written(request, form, reports)?,
         };
         let bad_news = reports.iter().any(Report::is_bad_news);
@@ -239,7 +237,7 @@ impl Picture {
     /// As [`Output::form`].
     pub(super) fn is_drawn(&self, request: &Request) -> Result<bool, Refusal> {
         let form = self.output.form(request, CHARTED)?;
-        Ok(matches!(form, Form::Svg | Form::Png))
+        Ok(matches!(form, Form::Svg | Form::Png | Form::Pdf))
     }
 
     /// A scene as PNG.

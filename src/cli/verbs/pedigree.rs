@@ -30,7 +30,14 @@ pub struct Pedigree {
 }
 
 /// Forms of a pedigree.
-const FORMS: &[Form] = &[Form::Text, Form::Json, Form::Svg, Form::Png, Form::Dot];
+const FORMS: &[Form] = &[
+    Form::Text,
+    Form::Json,
+    Form::Svg,
+    Form::Png,
+    Form::Pdf,
+    Form::Dot,
+];
 
 impl Pedigree {
     /// Runs the verb.
@@ -52,15 +59,16 @@ impl Pedigree {
         let drawing =
             pedigree_of(&evidence, &lineage, &self.id, wishes).map_err(Refusal::arguments)?;
         let scene = || render::pedigree::draw(&drawing);
-        if let (Form::Svg | Form::Png, Some(why)) = (form, drawing.beyond_a_picture()) {
+        if let (Form::Svg | Form::Png | Form::Pdf, Some(why)) = (form, drawing.beyond_a_picture()) {
             return Err(Refusal::arguments(why));
         }
         let answer = match form {
             Form::Json => Written::json_value(&drawing).map_err(Refusal::files)?,
             Form::Svg => Written::svg(&scene()),
+            Form::Pdf => Written::pdf(&[scene()]),
             Form::Png => self.picture.png(&scene())?,
             Form::Dot => Written::dot(&drawing),
-            Form::Text | Form::Csv | Form::Pdf | Form::Ics | Form::Html => {
+            Form::Text | Form::Csv | Form::Ics | Form::Html => {
                 Written::pedigree(&drawing, request.width())
             }
         };

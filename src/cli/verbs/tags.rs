@@ -1,6 +1,6 @@
 //! `podbook tags`: pot tags to print.
 
-use super::output::{Form, Output, SHEET};
+use super::output::{CHARTED, Form, Output};
 use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags};
 use crate::cli::recording::entries;
 use crate::cli::request::{Outcome, Refusal, Request};
@@ -73,7 +73,7 @@ enum Paper {
 impl Tags {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let form = self.output.form(request, SHEET)?;
+        let form = self.output.form(request, CHARTED)?;
         let size = self.tag_size()?;
         let sources = request.sources()?;
         let (registry, mut remarks) = request.registry(&sources);

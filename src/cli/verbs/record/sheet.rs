@@ -2,7 +2,7 @@
 
 use crate::analysis::bench_sheet::{BenchSheet, measuring_sheet, stocktake_sheet};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::cli::verbs::output::{Form, Picture, SHEET};
+use crate::cli::verbs::output::{CHARTED, Form, Picture};
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::render::Written;
 use crate::render::bench_sheet::{Paper as Size, pages, stacked};
@@ -52,7 +52,7 @@ enum Paper {
 impl Sheet {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let form = self.picture.output().form(request, SHEET)?;
+        let form = self.picture.output().form(request, CHARTED)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let today = request.today()?;
