@@ -47,6 +47,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("subsetter", &["render/pdf/"]),
     ("qrcode", &["render/tags/"]),
     ("calamine", &["text/"]),
+    ("zip", &["text/packed.rs", "cli/verbs/handover.rs"]),
     ("rustyline", &["cli/"]),
     ("fs", &["text/", "record/read.rs"]),
     ("tempfile", &["text/"]),

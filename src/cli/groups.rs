@@ -70,7 +70,9 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
     ),
     (
         "Hand over",
-        &["tags", "card", "pedigree", "promised", "handover", "verify"],
+        &[
+            "tags", "card", "pedigree", "promised", "handover", "verify", "merge",
+        ],
     ),
 ];
 

@@ -73,7 +73,7 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 27] = [
+const RECORDING: [&str; 28] = [
     "new",
     "handover",
     "add",
@@ -100,6 +100,7 @@ const RECORDING: [&str; 27] = [
     "opinion",
     "seen",
     "correct",
+    "merge",
     "undo",
 ];
 

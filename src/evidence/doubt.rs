@@ -45,6 +45,8 @@ pub enum Doubt {
     OneOfPairs(usize),
     /// The parent is one seedling of this cross, its number lost.
     SomeSeedling(Side, u32),
+    /// The page is another grower's record.
+    Told,
     /// What control flowers of the spike showed.
     Controls(Controls),
     /// The plant is of one of so many crosses, since a tray or a pot was muddled.
@@ -57,6 +59,7 @@ impl Doubt {
         match self {
             Doubt::FreeText(confidence, _) => confidence.into(),
             Doubt::Label => Strength::Claimed,
+            Doubt::Told => Strength::Told,
             Doubt::NotKnown(_) | Doubt::NeitherKnown | Doubt::Open(_) => Strength::Unknown,
             Doubt::OneOf(..)
             | Doubt::OneOfPairs(_)

@@ -22,6 +22,7 @@ impl Evidence<'_, '_> {
         };
         match doubt {
             Doubt::FreeText(confidence, named) => said(confidence, named),
+            Doubt::Told => self.told(cross),
             Doubt::Label => "parents by a label only, a claim".to_owned(),
             Doubt::NotKnown(side) => format!("{} not known", side_words(side)),
             Doubt::NeitherKnown => "parents not known".to_owned(),
@@ -61,6 +62,14 @@ impl Evidence<'_, '_> {
             ),
             Doubt::Controls(_) => controls_words(doubt),
             Doubt::OneOfCrosses(n) => format!("from one of {} crosses", number_in_words(n)),
+        }
+    }
+
+    pub(super) fn told(&self, cross: u32) -> String {
+        let page = &self.registry.crosses[cross as usize].page;
+        match &page.told_by {
+            Some(by) => format!("as told by the registry {}", by.registry),
+            None => "as told by another grower".to_owned(),
         }
     }
 

@@ -38,7 +38,15 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
     };
     if let Some(founder) = names.founder(plant) {
         let kind = kind(founder);
-        let strength = Strength::from(founder.confidence);
+        let told = registry
+            .founder(plant)
+            .is_some_and(|of| of.told_by.is_some());
+        let least = if told {
+            Strength::Told
+        } else {
+            Strength::Witnessed
+        };
+        let strength = Strength::from(founder.confidence).max(least);
         return match kind {
             NameKind::Plain => link(strength, kind),
             NameKind::NotRead => link(Strength::Unknown, kind),

@@ -9,6 +9,8 @@ pub enum Strength {
     Witnessed,
     /// Read from a tag.
     OnTag,
+    /// Another grower's own records, handed over.
+    Told,
     /// Somebody's word, or a label only.
     Claimed,
     /// Recorded, but stray pollen was seen beside it.
@@ -27,6 +29,7 @@ impl Strength {
         match self {
             Strength::Witnessed => "witnessed",
             Strength::OnTag => "on the tag",
+            Strength::Told => "told by another grower",
             Strength::Claimed => "claimed",
             Strength::Probable => "probable",
             Strength::Mixture => "mixed pollen",
@@ -40,6 +43,7 @@ impl Strength {
         match self {
             Strength::Witnessed => "witnessed",
             Strength::OnTag => "on_tag",
+            Strength::Told => "told",
             Strength::Claimed => "claimed",
             Strength::Probable => "probable",
             Strength::Mixture => "mixture",

@@ -12,7 +12,7 @@ pub enum Presence {
     Gone,
     /// Sold or given away; alive when it left.
     LetGo,
-    /// Never stood here: a parent known only by name.
+    /// Never stood here: a parent known only by name, or a plant of another grower.
     NeverHere,
 }
 
@@ -59,6 +59,7 @@ pub(super) fn ended(registry: &Registry, fate: &Fate, today: Day) -> Option<Pres
     let presence = match fate {
         Fate::Died { .. } | Fate::Culled { .. } | Fate::Lost { .. } => Presence::Gone,
         Fate::Sold { .. } | Fate::Given { .. } => Presence::LetGo,
+        Fate::Elsewhere => Presence::NeverHere,
     };
     let when = registry.when(fate.on());
     (when.first == Day::FIRST || when.first <= today).then_some(presence)

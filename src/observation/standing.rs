@@ -13,6 +13,7 @@ pub fn fate_words(fate: &Fate) -> String {
         Fate::Sold { .. } => ("sold", None),
         Fate::Given { .. } => ("given away", None),
         Fate::Lost { note, .. } => ("lost", note.as_deref()),
+        Fate::Elsewhere => return "with another grower".to_owned(),
     };
     let on = fate.on();
     match why {

@@ -177,7 +177,7 @@ fn plant_stages(
     today: Day,
 ) -> Vec<Stage> {
     let fates = plants.iter().map(|&plant| fate_by(registry, plant, today));
-    let mut ended = [0u64; 5];
+    let mut ended = [0u64; 6];
     for fate in fates.flatten() {
         ended[fate] += 1;
     }
@@ -192,10 +192,10 @@ fn plant_stages(
         })
         .count() as u64;
     let numbered = Some(plants.len() as u64);
-    let [died, culled, sold, given, lost] = ended;
+    let [died, culled, sold, given, lost, elsewhere] = ended;
     let of_numbered =
         |stage: &str, n: u64| Stage::new(stage, Some(n), Some(("numbered", numbered)));
-    vec![
+    let mut stages = vec![
         Stage::new(
             "numbered",
             numbered,
@@ -206,16 +206,21 @@ fn plant_stages(
         of_numbered("sold", sold),
         of_numbered("given away", given),
         of_numbered("lost sight of", lost),
-        of_numbered("here today", here),
-        Stage::new(
-            "marked to keep",
-            Some(kept),
-            Some(("here today", Some(here))),
-        ),
-    ]
+    ];
+    // Only a cross that another grower told of has such plants.
+    if elsewhere > 0 {
+        stages.push(of_numbered("never here", elsewhere));
+    }
+    stages.push(of_numbered("here today", here));
+    stages.push(Stage::new(
+        "marked to keep",
+        Some(kept),
+        Some(("here today", Some(here))),
+    ));
+    stages
 }
 
-/// The fate of a plant by today: died, culled, sold, given, lost.
+/// The fate of a plant by today: died, culled, sold, given, lost, never here.
 fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
     let fate = registry.fate(plant)?;
     let at = match fate {
@@ -224,6 +229,7 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
         Fate::Sold { .. } => 2,
         Fate::Given { .. } => 3,
         Fate::Lost { .. } => 4,
+        Fate::Elsewhere => 5,
     };
     let when = registry.when(fate.on());
     (when.first == Day::FIRST || when.first <= today).then_some(at)

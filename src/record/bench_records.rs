@@ -75,6 +75,21 @@ pub struct PlantPlace<'t> {
     pub note: Option<FreeText<'t>>,
 }
 
+/// Whose record this is, where it is not the grower's own: taken in from a lineage that was handed over.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct ToldBy<'t> {
+    /// The short name of the other grower's registry.
+    #[serde(borrow)]
+    pub registry: &'t str,
+    /// Its code there.
+    #[serde(borrow)]
+    pub code: &'t str,
+    /// When it was taken in.
+    #[serde(borrow, default)]
+    pub on: Option<&'t str>,
+}
+
 /// The same plant in another registry.
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]

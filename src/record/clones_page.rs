@@ -2,7 +2,7 @@
 
 use super::{
     Confidence, Cultivar, Fate, Flowering, Foreign, FreeText, Identification, Kept, NameAs, Photo,
-    Potting, Ramet, Sitting, Treatment,
+    Potting, Ramet, Sitting, ToldBy, Treatment,
 };
 use serde::Deserialize;
 
@@ -84,6 +84,9 @@ pub struct FounderClone<'t> {
     /// The same plant in another registry.
     #[serde(borrow, default)]
     pub foreign: Option<Foreign<'t>>,
+    /// Whose record this is, if it is not the grower's own.
+    #[serde(borrow, default)]
+    pub told_by: Option<ToldBy<'t>>,
     /// A decision to keep.
     #[serde(borrow, default)]
     pub kept: Option<Kept<'t>>,

@@ -2,6 +2,7 @@
 
 use super::{
     CommunityPot, Confidence, FreeText, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing,
+    ToldBy,
 };
 use serde::Deserialize;
 
@@ -26,6 +27,9 @@ pub struct CrossPage<'t> {
     /// Who it came from; private.
     #[serde(borrow, default)]
     pub from: Option<FreeText<'t>>,
+    /// Whose record this is, if it is not the grower's own.
+    #[serde(borrow, default)]
+    pub told_by: Option<ToldBy<'t>>,
     /// What the cross is for.
     #[serde(borrow, default)]
     pub goal: Option<FreeText<'t>>,

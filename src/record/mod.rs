@@ -34,7 +34,7 @@ mod when;
 mod when_calendar;
 mod when_phrases;
 
-pub use bench_records::{Foreign, Muddle, Photo, PlantPlace, Treatment};
+pub use bench_records::{Foreign, Muddle, Photo, PlantPlace, ToldBy, Treatment};
 pub use clones_page::{
     ClonesPage, FounderClone, PollenLot, PollenPage, PollenPlace, PollenSource, ReceivedAs,
 };

@@ -132,6 +132,8 @@ pub enum Fate<'t> {
         #[serde(borrow, default)]
         note: Option<FreeText<'t>>,
     },
+    /// Stands with another grower and never stood here: an ancestor as told by its owner.
+    Elsewhere,
 }
 
 impl<'t> Fate<'t> {
@@ -143,6 +145,7 @@ impl<'t> Fate<'t> {
             | Fate::Sold { on, .. }
             | Fate::Given { on, .. }
             | Fate::Lost { on, .. } => on,
+            Fate::Elsewhere => "unknown",
         }
     }
 }

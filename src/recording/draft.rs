@@ -65,6 +65,15 @@ impl<'r, 't> Draft<'r, 't> {
         self.page_or_new("pollen.ron", self.registry.pollen_file, "lots")
     }
 
+    /// The page of species, begun when there is none.
+    ///
+    /// # Errors
+    /// If there is a page that could not be read.
+    pub fn species(&mut self) -> Result<&mut PageText, Slip> {
+        let file = self.registry.sources.find("species.ron");
+        self.page_or_new("species.ron", file, "species")
+    }
+
     /// The page of the registry itself.
     ///
     /// # Errors

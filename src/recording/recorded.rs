@@ -52,6 +52,21 @@ pub enum What {
         /// The name it came under.
         name: String,
     },
+    /// A lineage that was handed over was taken in.
+    TakenIn {
+        /// The plant's code here.
+        here: String,
+        /// Its code in the other registry.
+        there: String,
+        /// The other registry.
+        by: String,
+        /// Founders that are new.
+        founders: usize,
+        /// Seedlings that are new.
+        seedlings: usize,
+        /// Crosses that are new.
+        crosses: usize,
+    },
     /// Flowers were dusted.
     Pollinated {
         /// The zone's code with that of its cross.

@@ -116,6 +116,8 @@ pub enum Slip {
     },
     /// Nothing of the kind is on record.
     NothingToChange(String),
+    /// Records of another grower that were taken in before and now say something else, each in words.
+    LineagesDiffer(Vec<String>),
     /// A page that could not be read, so nothing is added to it.
     PageUnread(String),
     /// A file that bears the name of a page to be begun.
@@ -243,6 +245,16 @@ impl fmt::Display for Slip {
                 choices.join(", ")
             ),
             Slip::NothingToChange(what) => write!(f, "{what}"),
+            Slip::LineagesDiffer(what) => {
+                write!(f, "this lineage contradicts what was taken in before")?;
+                for line in what {
+                    write!(f, "\n  {}", visible(line))?;
+                }
+                write!(
+                    f,
+                    "\nsay which stays with --keep ours or --keep theirs; nothing was written"
+                )
+            }
             Slip::PageUnread(path) => write!(
                 f,
                 "{path} could not be read\nmend it first: `podbook check` shows how"

@@ -51,6 +51,22 @@ impl RonRecord {
         format!("{name}({})", self.joined())
     }
 
+    /// The fields with their values as RON.
+    pub fn fields(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        self.fields
+            .iter()
+            .map(|(name, value)| (*name, value.as_str()))
+    }
+
+    /// Gives a field another value, or adds it.
+    pub fn with(mut self, name: &'static str, value: String) -> Self {
+        match self.fields.iter_mut().find(|(of, _)| *of == name) {
+            Some(field) => field.1 = value,
+            None => self.fields.push((name, value)),
+        }
+        self
+    }
+
     fn joined(&self) -> String {
         let fields = self.fields.iter();
         let fields: Vec<String> = fields

@@ -8,7 +8,7 @@ use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
     Cultivar, Fate, Flowering, FounderClone, Identification, Kept, PollenLot, Potting, Ramet,
-    Seedling, SpeciesPage, Treatment, When,
+    Seedling, SpeciesPage, ToldBy, Treatment, When,
 };
 use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
@@ -205,6 +205,17 @@ impl<'t> Registry<'t> {
     /// Dated opinions on what it is.
     pub fn identified(&self, plant: PlantRow) -> &[Identification<'t>] {
         self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
+    }
+
+    /// Whose record of it this is, where it is not the grower's own; for a seedling that of its cross.
+    pub fn told_by(&self, plant: PlantRow) -> Option<&ToldBy<'t>> {
+        match self.founder(plant) {
+            Some(founder) => founder.told_by.as_ref(),
+            None => {
+                let cross = self.cross_of(plant)?;
+                self.crosses[cross as usize].page.told_by.as_ref()
+            }
+        }
     }
 
     /// The cultivar epithet it carries.

@@ -13,6 +13,8 @@ pub struct HandoverReport {
     pub plant: String,
     /// The folder.
     pub folder: String,
+    /// The same packed into one file, where that was asked for.
+    pub zip: Option<String>,
     /// The fingerprint, sixteen hexadecimal digits.
     pub fingerprint: String,
     /// Founders, seedlings and crosses in it.
@@ -38,9 +40,18 @@ impl Report for HandoverReport {
             self.folder,
             listed(&parts)
         ));
+        let with_it = self
+            .files
+            .iter()
+            .filter(|file| file.starts_with("card.") || file.starts_with("pedigree."));
+        let with_it: Vec<&str> = with_it.map(String::as_str).collect();
         sheet.facts(
             None,
-            vec![("fingerprint", Some(grouped(&self.fingerprint)))],
+            vec![
+                ("fingerprint", Some(grouped(&self.fingerprint))),
+                ("with it", Some(with_it.join(", "))),
+                ("packed", self.zip.clone()),
+            ],
         );
         sheet.caution(
             Weight::General,

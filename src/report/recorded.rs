@@ -106,6 +106,36 @@ impl What {
     pub fn words(&self) -> String {
         match self {
             What::Arrived { code, name } => format!("{code}: {name}, added to the collection"),
+            What::TakenIn {
+                here,
+                there,
+                by,
+                founders,
+                seedlings,
+                crosses,
+            } => {
+                let same = if here == there {
+                    String::new()
+                } else {
+                    format!(" ({there} there)")
+                };
+                let new = [
+                    (*founders, "founder", "founders"),
+                    (*seedlings, "seedling", "seedlings"),
+                    (*crosses, "cross", "crosses"),
+                ];
+                let new = new.into_iter().filter(|(count, ..)| *count > 0);
+                let new: Vec<String> = new
+                    .map(|(count, one, more)| counted(count, one, more))
+                    .collect();
+                let new = match new.is_empty() {
+                    true => "the rest of its lineage was on record already".to_owned(),
+                    false => format!("new on record: {}", new.join(", ")),
+                };
+                format!(
+                    "{here}{same}: in the collection, with its lineage as told by the registry {by}; {new}"
+                )
+            }
             What::Pollinated {
                 zone,
                 seed,

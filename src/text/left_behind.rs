@@ -90,7 +90,7 @@ pub(super) fn clear(folder: &Path) {
 
 /// Removes folders of ours that were left behind in a folder, but only files that hold what we would have written, or
 /// the beginning of it, and folders that are empty then.
-pub(super) fn clear_folders(around: &Path, texts: &[(&str, &str)]) {
+pub(super) fn clear_folders(around: &Path, texts: &[(&str, &[u8])]) {
     for path in entries(around, NEW) {
         let Some(held) = unused(&path.join(HOLD)) else {
             continue;
@@ -98,7 +98,7 @@ pub(super) fn clear_folders(around: &Path, texts: &[(&str, &str)]) {
         let whole = path.join(WHOLE);
         for (inside, text) in texts {
             let file = whole.join(inside);
-            if fs::read(&file).is_ok_and(|bytes| text.as_bytes().starts_with(&bytes)) {
+            if fs::read(&file).is_ok_and(|bytes| text.starts_with(&bytes)) {
                 let _ = fs::remove_file(&file);
             }
             if let Some(below) = file.parent().filter(|below| *below != whole) {

@@ -33,7 +33,7 @@ impl From<io::Error> for NoFolder {
 ///
 /// # Errors
 /// If the folder holds anything, hidden files included, or if the system refuses.
-pub fn new_folder(folder: &Path, texts: &[(&str, &str)]) -> Result<(), NoFolder> {
+pub fn new_folder(folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
     let there = is_there(folder)?;
     let around = match folder.parent() {
         _ if there => folder,
@@ -63,7 +63,7 @@ fn missing(path: &Path) -> Vec<&Path> {
 fn write_in(
     around: &Path,
     (folder, there): (&Path, bool),
-    texts: &[(&str, &str)],
+    texts: &[(&str, &[u8])],
 ) -> Result<(), NoFolder> {
     clear(around);
     clear_folders(around, texts);
@@ -112,7 +112,7 @@ fn first_entry(folder: &Path) -> Result<Option<String>, NoFolder> {
 }
 
 /// Moves what lies at the top of one folder into another; what was moved is taken back when one fails.
-fn move_into(whole: &Path, folder: &Path, texts: &[(&str, &str)]) -> Result<(), NoFolder> {
+fn move_into(whole: &Path, folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
     let mut tops: Vec<&str> = Vec::new();
     for (path, _) in texts {
         let top = path.split('/').next().unwrap_or(path);

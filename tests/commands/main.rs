@@ -20,6 +20,7 @@ mod help;
 mod inches;
 mod kinship;
 mod measure;
+mod merge;
 mod merit;
 mod misread;
 mod name;

@@ -163,7 +163,8 @@ fn every_command_is_asked() {
                     "sheet",
                     "measure",
                     "handover",
-                    "verify"
+                    "verify",
+                    "merge"
                 ]
                 .contains(&verb),
             "{verb}"

@@ -78,6 +78,7 @@ fn every_verb_is_asked() {
             "measure",
             "handover",
             "verify",
+            "merge",
         ]
         .contains(&verb);
         assert!(

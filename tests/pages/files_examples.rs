@@ -69,6 +69,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Treatment,
         Photo,
         Foreign,
+        ToldBy,
         Muddle,
         JournalEntry,
         JournalPage,

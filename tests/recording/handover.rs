@@ -2,7 +2,7 @@
 //! caught by its fingerprint, one after the other.
 
 #[path = "../support/nursery.rs"]
-mod nursery;
+pub mod nursery;
 
 use nursery::{Chance, Nursery};
 use podbook::check;

@@ -6,3 +6,4 @@ mod handover;
 mod promised;
 mod season;
 mod slips;
+mod taking_in;

@@ -4,10 +4,10 @@ use podbook::text::{NoFolder, new_folder};
 use std::fs;
 use std::path::Path;
 
-const TEXTS: [(&str, &str); 3] = [
-    ("crosses/page.txt", "page"),
-    ("clones.ron", "clones"),
-    ("registry.ron", "registry"),
+const TEXTS: [(&str, &[u8]); 3] = [
+    ("crosses/page.txt", b"page"),
+    ("clones.ron", b"clones"),
+    ("registry.ron", b"registry"),
 ];
 
 /// Every path under a folder, sorted, and whether it is hidden is no matter.

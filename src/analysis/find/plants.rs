@@ -143,6 +143,7 @@ pub(super) fn of_fate<'r>(fate: &'r Fate) -> Fields<'r> {
         Fate::Died { cause, .. } => vec![(Field::Note, text(cause))],
         Fate::Culled { reason, .. } => vec![(Field::Note, text(reason))],
         Fate::Lost { note, .. } => vec![(Field::Note, text(note))],
+        Fate::Elsewhere => Vec::new(),
         Fate::Sold { label, to, .. } | Fate::Given { label, to, .. } => {
             vec![
                 (Field::Label, text(label)),

@@ -90,6 +90,7 @@ fn doubt(strength: Strength) -> &'static str {
         Strength::Probable => " (father probable)",
         Strength::Witnessed
         | Strength::OnTag
+        | Strength::Told
         | Strength::Mixture
         | Strength::OneOfSeveral
         | Strength::Unknown => "",

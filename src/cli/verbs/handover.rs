@@ -1,20 +1,36 @@
 //! `podbook handover`: a lineage for the buyer of a plant.
 
 use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::evidence::Evidence;
+use crate::lineage::Lineage as Descent;
+use crate::naming::recorded::Names;
 use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
 use crate::recording::plants::{code, single};
-use crate::registry::PlantKind;
+use crate::registry::{PlantKind, Registry};
+use crate::render::Written;
+use crate::render::card::{Look, pages as card_pages, picture};
+use crate::render::pedigree::draw;
+use crate::report::card::card;
 use crate::report::handover::HandoverReport;
-use crate::text::{NoFolder, new_folder, visible};
+use crate::report::pedigree_of::{PedigreeWishes, pedigree_of};
+use crate::text::{NoFolder, new_folder, packed, visible};
 use clap::Args;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-/// Write a plant's lineage as a small registry to hand over
+/// Width of the card's text, columns.
+const COLUMNS: usize = 80;
+/// Dots of a PNG for each point.
+const DOTS: f64 = 2.0;
+/// Crosses upward in the pedigree.
+const GENERATIONS: u32 = 8;
+
+/// Write a plant's lineage as a small registry to hand over, with its card and pedigree
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Example: podbook handover X22-02-5 -o X22-02-5-lineage\n\
+    after_help = "Example: podbook handover X22-02-5 -o X22-02-5-lineage --zip --registry registry-demo\n\
     The folder holds the plant and its ancestors, without suppliers, buyers, prices, places, photos and notes, and passes\n\
-    `podbook check`. Its fingerprint goes on the card; `podbook verify` compares the two."
+    `podbook check`; beside them its sale card and pedigree. Its fingerprint is on the card; `podbook verify` compares the\n\
+    two, and `podbook merge` takes the lineage into another registry."
 )]
 pub struct Handover {
     /// The plant
@@ -23,7 +39,13 @@ pub struct Handover {
     /// Folder to make, or an empty one to fill [default: PLANT-lineage]
     #[arg(short = 'o', long = "output", value_name = "DIR")]
     folder: Option<PathBuf>,
+    /// Pack the folder into DIR.zip as well
+    #[arg(long)]
+    zip: bool,
 }
+
+/// Files by their paths in the folder.
+type Files = Vec<(String, Vec<u8>)>;
 
 impl Handover {
     /// Runs the command.
@@ -37,32 +59,48 @@ impl Handover {
         let folder = self
             .folder
             .unwrap_or_else(|| PathBuf::from(format!("{plant}-lineage")));
-        let handed = pages(&registry, &lineage);
-        let sheet = written(&code(&registry, named), &lines);
-        let mut texts: Vec<(&str, &str)> = vec![(SHEET, sheet.as_str())];
-        texts.extend(
-            handed
-                .iter()
-                .map(|page| (page.path.as_str(), page.text.as_str())),
-        );
-        new_folder(&folder, &texts).map_err(|why| refused(&folder, why))?;
+        let code = code(&registry, named);
+        let sheet = written(&code, &lines);
+        let mut files: Files = vec![(SHEET.to_owned(), sheet.into_bytes())];
+        files.extend(shown_to_the_buyer(request, &registry, &code)?);
+        // What makes a folder a registry comes last.
+        let handed = pages(&registry, &lineage).into_iter();
+        files.extend(handed.map(|page| (page.path, page.text.into_bytes())));
+        let files: Vec<(&str, &[u8])> = files
+            .iter()
+            .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
+            .collect();
+        let zip = self.zip.then(|| zip_beside(&folder));
+        let zip = zip.map(|zip| request.outlet(&zip).map(|outlet| (zip, outlet)));
+        let zip = zip.transpose()?;
+        new_folder(&folder, &files).map_err(|why| refused(&folder, why))?;
+        let mut written = vec![shown(&folder)];
+        if let Some((path, outlet)) = zip {
+            let name = folder.file_name().unwrap_or(folder.as_os_str());
+            let saved = packed(&name.to_string_lossy(), &files)
+                .and_then(|bytes| outlet.save(&bytes).map_err(|fault| fault.why.to_string()));
+            saved.map_err(|why| {
+                Refusal::files(format!("{} could not be written: {why}", shown(&path)))
+                    .after(&written)
+            })?;
+            written.push(shown(&path));
+        }
         let kinds = |kind| {
-            lineage
-                .plants
-                .iter()
+            let plants = lineage.plants.iter();
+            plants
                 .filter(|plant| registry.kind(**plant) == kind)
                 .count()
         };
         let report = HandoverReport {
             plant,
             folder: shown(&folder),
+            zip: written.get(1).cloned(),
             fingerprint: fingerprint(&lines),
             founders: kinds(PlantKind::Founder),
             seedlings: kinds(PlantKind::Seedling),
             crosses: lineage.crosses.len(),
-            files: texts.iter().map(|(path, _)| (*path).to_owned()).collect(),
+            files: files.iter().map(|(path, _)| (*path).to_owned()).collect(),
         };
-        let written = vec![shown(&folder)];
         match request.answer(&report, remarks) {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
@@ -70,7 +108,51 @@ impl Handover {
     }
 }
 
-fn refused(folder: &std::path::Path, why: NoFolder) -> Refusal {
+/// `X22-02-5-lineage.zip` beside the folder.
+fn zip_beside(folder: &Path) -> PathBuf {
+    let mut name = folder.as_os_str().to_owned();
+    name.push(".zip");
+    PathBuf::from(name)
+}
+
+/// The card and the pedigree, each as a page to print and as one for a screen.
+fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Result<Files, Refusal> {
+    let descent = Descent::of(registry);
+    let names = Names::of(registry, &descent);
+    let evidence = Evidence::of(registry, &names);
+    let today = request.today()?;
+    let card = card(&evidence, id, today).map_err(Refusal::arguments)?;
+    let of_one = std::slice::from_ref(&card);
+    let too_large = |why: crate::render::PngRefusal| Refusal::arguments(why.to_string());
+    let mut shown = vec![
+        ("card.pdf", Written::pdf(&card_pages(&card, Look::A5))),
+        ("card.html", Written::html(&card)),
+        ("card.txt", Written::sheets(of_one, COLUMNS)),
+        (
+            "card.png",
+            Written::png(&picture(&card, Look::PHONE), DOTS).map_err(too_large)?,
+        ),
+    ];
+    let wishes = PedigreeWishes {
+        evidence: false,
+        generations: GENERATIONS,
+        down: false,
+        today,
+    };
+    let drawing = pedigree_of(&evidence, &descent, id, wishes).map_err(Refusal::arguments)?;
+    // One that is too large for a picture can still be asked of the folder itself.
+    if drawing.beyond_a_picture().is_none() {
+        let scene = draw(&drawing);
+        shown.push(("pedigree.svg", Written::svg(&scene)));
+        shown.push(("pedigree.pdf", Written::pdf(&[scene])));
+    }
+    let shown = shown.into_iter();
+    Ok(shown
+        .map(|(path, written)| (path.to_owned(), written.bytes().to_vec()))
+        .collect())
+}
+
+fn refused(folder: &Path, why: NoFolder) -> Refusal {
     let folder = shown(folder);
     let elsewhere = "name a folder that is not there yet, or an empty one, with -o DIR";
     match why {

@@ -9,6 +9,7 @@ mod find;
 mod goals;
 mod grade;
 mod growth;
+mod handed_over;
 mod handover;
 mod kinship;
 mod known;

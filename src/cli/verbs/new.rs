@@ -21,7 +21,8 @@ impl New {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         // registry.ron makes a folder a registry, so it comes last.
-        let texts: Vec<(&str, &str)> = STARTER.iter().rev().map(|f| (f.path, f.text)).collect();
+        let texts = STARTER.iter().rev().map(|f| (f.path, f.text.as_bytes()));
+        let texts: Vec<(&str, &[u8])> = texts.collect();
         new_folder(&self.folder, &texts).map_err(|why| refusal(&self.folder, why))?;
         let folder = self.folder.to_string_lossy().into_owned();
         let written = vec![folder];

@@ -2,8 +2,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    keep, measure, muddle, number, opinion, place, pollinate, pot, prick, seen, sheet, sow, took,
-    treat, undo,
+    keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen, sheet, sow,
+    took, treat, undo,
 };
 use super::{
     card, check, diversity, due, epithet, find, grade, growth, handover, kinship, list, merit,
@@ -126,6 +126,8 @@ pub enum Verb {
     Promised(promised::Promised),
     /// Compare a lineage that was handed over with its fingerprint
     Verify(verify::Verify),
+    /// Take in a plant with the lineage its grower handed over
+    Merge(merge::Merge),
     /// Print completions for a shell
     Completions(paper::Completions),
     /// Print the manual page, all commands included
@@ -193,6 +195,7 @@ impl Verb {
             Verb::Handover(verb) => verb.run(request),
             Verb::Promised(verb) => verb.run(request),
             Verb::Verify(verb) => verb.run(request),
+            Verb::Merge(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(request),
             Verb::Man(verb) => verb.run(request),
         }

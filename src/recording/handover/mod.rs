@@ -6,12 +6,17 @@
 //! and other records. Whom things came from, who has them, prices, places, goals, photos and notes are no part of it.
 
 mod closure;
+mod codes;
 mod fingerprint;
 mod records;
+mod same;
 mod sheet;
+mod take_in;
+mod taxa;
 mod words;
 
 pub use closure::Lineage;
 pub use fingerprint::{Lines, differences, fingerprint, grouped};
 pub use records::{HandedPage, lines, pages};
 pub use sheet::{LineageSheet, SHEET, digits, read, written};
+pub use take_in::{Keep, TakeIn};

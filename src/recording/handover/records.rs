@@ -1,11 +1,12 @@
 //! The records of a lineage, without private things, as pages and as canonical lines.
 
 use super::closure::Lineage;
+use super::codes::Codes;
 use super::fingerprint::Lines;
 use super::words::{confidence, made, parents, received_as, seen_by, sex};
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
-    Ramet,
+    Ramet, ToldBy,
 };
 use crate::recording::written::{RonRecord, lines as list, text, texts};
 use crate::registry::{PlantRow, Registry};
@@ -21,18 +22,19 @@ pub struct HandedPage {
 
 /// The records in canonical form, by what they are of: `founder Ven1`, `cross X22-02`, `plant X22-02-5`.
 pub fn lines(registry: &Registry, lineage: &Lineage) -> Lines {
+    let codes = &Codes::unchanged();
     let mut lines = Lines::new();
     for &plant in &lineage.plants {
         let code = registry.code(plant);
         if let Some(record) = registry.founder(plant) {
-            lines.insert(format!("founder {code}"), founder(record).line());
-        } else if let Some(record) = seedling(registry, plant) {
+            lines.insert(format!("founder {code}"), founder(record, codes).line());
+        } else if let Some(record) = seedling(registry, plant, codes) {
             lines.insert(format!("plant {code}"), record.line());
         }
     }
     for &cross in &lineage.crosses {
         let page = &registry.crosses[cross as usize].page;
-        let record = cross_record(registry, cross);
+        let record = cross_record(registry, cross, codes);
         lines.insert(format!("cross {}", page.code), record.line());
     }
     lines
@@ -44,9 +46,13 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
         path: path.to_owned(),
         text: record.page(),
     };
+    let codes = &Codes::unchanged();
     let mut founders = Vec::new();
     for &plant in &lineage.plants {
-        founders.extend(registry.founder(plant).map(|record| founder(record).line()));
+        founders.extend(registry.founder(plant).map(|record| {
+            let told = record.told_by.as_ref().map(told_by);
+            founder(record, codes).value_if("told_by", told).line()
+        }));
     }
     let mut pages = vec![
         page(
@@ -61,9 +67,10 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
             .seedlings
             .iter()
             .filter(|plant| lineage.plants.contains(plant))
-            .filter_map(|plant| seedling(registry, *plant).map(|record| record.line()))
+            .filter_map(|plant| seedling(registry, *plant, codes).map(|record| record.line()))
             .collect();
-        let mut record = cross_record(registry, cross);
+        let told = of.page.told_by.as_ref().map(told_by);
+        let mut record = cross_record(registry, cross, codes).value_if("told_by", told);
         if !seedlings.is_empty() {
             record = record.value("seedlings", list(&seedlings));
         }
@@ -150,9 +157,10 @@ fn species(registry: &Registry) -> RonRecord {
         .value("codes", list(&codes))
 }
 
-fn founder(of: &FounderClone) -> RonRecord {
+/// A founder's own record.
+pub(super) fn founder(of: &FounderClone, codes: &Codes) -> RonRecord {
     let record = RonRecord::new()
-        .text("code", of.code)
+        .text("code", &codes.of(of.code))
         .text("received", &of.received)
         .text_if("on", of.on)
         .value_if("form", of.form.map(received_as))
@@ -173,7 +181,7 @@ fn founder(of: &FounderClone) -> RonRecord {
 }
 
 /// A seedling that is in the lineage; `None` for a plant that is none.
-fn seedling(registry: &Registry, plant: PlantRow) -> Option<RonRecord> {
+pub(super) fn seedling(registry: &Registry, plant: PlantRow, codes: &Codes) -> Option<RonRecord> {
     let cross = registry.cross_of(plant)?;
     let page = &registry.crosses[cross as usize].page;
     let (sowing, pod, pot) = registry.road(plant);
@@ -184,7 +192,10 @@ fn seedling(registry: &Registry, plant: PlantRow) -> Option<RonRecord> {
         .text_if("sowing", sowing.map(|at| page.sowings[at].code))
         .text_if("pod", pod.map(|at| page.pods[at].code))
         .text_if("community_pot", pot.map(|at| page.community_pots[at].code))
-        .value_if("one_of", (!one_of.is_empty()).then(|| texts(one_of)));
+        .value_if(
+            "one_of",
+            (!one_of.is_empty()).then(|| renamed(codes, one_of)),
+        );
     let Some(whole) = whole else {
         return Some(record);
     };
@@ -198,7 +209,7 @@ fn seedling(registry: &Registry, plant: PlantRow) -> Option<RonRecord> {
         &whole.ramets,
         &whole.flowerings,
     );
-    Some(muddles(record, &whole.muddled))
+    Some(muddles(record, &whole.muddled, codes))
 }
 
 /// Opinions on what a plant is; whose they are and their remarks are left out.
@@ -227,15 +238,6 @@ fn plant_parts(
             .text_if("published", cultivar.published.as_deref())
             .line()
     });
-    let ramet = |ramet: &Ramet| {
-        RonRecord::new()
-            .text("code", ramet.code)
-            .text_if("from", ramet.from)
-            .value_if("made", ramet.made.map(made))
-            .text_if("cut", ramet.cut)
-            .text_if("rooted", ramet.rooted)
-            .line()
-    };
     let flowering = |flowering: &Flowering| {
         RonRecord::new()
             .text_if("code", flowering.code)
@@ -248,7 +250,11 @@ fn plant_parts(
             .line()
     };
     let record = record.value_if("cultivar", cultivar);
-    let record = listed(record, "ramets", ramets.iter().map(ramet).collect());
+    let record = listed(
+        record,
+        "ramets",
+        ramets.iter().map(|of| ramet(of).line()).collect(),
+    );
     listed(
         record,
         "flowerings",
@@ -256,15 +262,35 @@ fn plant_parts(
     )
 }
 
-fn muddles(record: RonRecord, of: &[Muddle]) -> RonRecord {
+/// A piece and how it was made.
+pub(super) fn ramet(of: &Ramet) -> RonRecord {
+    RonRecord::new()
+        .text("code", of.code)
+        .text_if("from", of.from)
+        .value_if("made", of.made.map(made))
+        .text_if("cut", of.cut)
+        .text_if("rooted", of.rooted)
+}
+
+fn muddles(record: RonRecord, of: &[Muddle], codes: &Codes) -> RonRecord {
     let muddle = |muddle: &Muddle| {
         RonRecord::new()
             .text("on", muddle.on)
-            .value("with", texts(muddle.with.iter()))
+            .value("with", renamed(codes, &muddle.with))
             .text_if("settled", muddle.settled)
             .line()
     };
     listed(record, "muddled", of.iter().map(muddle).collect())
+}
+
+/// Whose record it is, for the next who takes it in: no part of the fingerprint.
+fn told_by(of: &ToldBy) -> String {
+    let record = RonRecord::new().text("registry", of.registry);
+    record.text("code", of.code).text_if("on", of.on).line()
+}
+
+fn renamed(codes: &Codes, of: &[&str]) -> String {
+    texts(of.iter().map(|code| codes.of(code)))
 }
 
 /// Adds a list in one line, unless it is empty.
@@ -276,17 +302,20 @@ fn listed(record: RonRecord, name: &'static str, values: Vec<String>) -> RonReco
 }
 
 /// A cross without its seedlings and readings.
-fn cross_record(registry: &Registry, cross: u32) -> RonRecord {
+pub(super) fn cross_record(registry: &Registry, cross: u32, codes: &Codes) -> RonRecord {
     let page = &registry.crosses[cross as usize].page;
     let record = RonRecord::new()
-        .text("code", page.code)
-        .value("parents", parents(&page.parents))
+        .text("code", &codes.of(page.code))
+        .value("parents", parents(&page.parents, codes))
         .value("confidence", confidence(page.confidence))
         .text_if("received", page.received.as_deref());
     let record = listed(
         record,
         "pollinations",
-        page.pollinations.iter().map(pollination).collect(),
+        page.pollinations
+            .iter()
+            .map(|of| pollination(of, codes))
+            .collect(),
     );
     let pods = page.pods.iter().map(|pod| {
         RonRecord::new()
@@ -320,9 +349,9 @@ fn cross_record(registry: &Registry, cross: u32) -> RonRecord {
             .text_if("sowing", pot.sowing)
             .value_if(
                 "one_of",
-                (!pot.one_of.is_empty()).then(|| texts(pot.one_of.iter())),
+                (!pot.one_of.is_empty()).then(|| renamed(codes, &pot.one_of)),
             );
-        muddles(record, &pot.muddled).line()
+        muddles(record, &pot.muddled, codes).line()
     });
     let record = listed(record, "pods", pods.collect());
     let record = listed(record, "seed_lots", lots.collect());
@@ -331,14 +360,14 @@ fn cross_record(registry: &Registry, cross: u32) -> RonRecord {
 }
 
 /// A pollination with its controls; the envelope is the grower's own business.
-fn pollination(of: &Pollination) -> String {
+fn pollination(of: &Pollination, codes: &Codes) -> String {
     let on = (!of.on.is_empty()).then(|| {
         let days: Vec<String> = of.on.iter().map(|day| text(day)).collect();
         format!("[{}]", days.join(", "))
     });
     RonRecord::new()
         .text("zone", of.zone)
-        .text_if("plant", of.plant)
+        .text_if("plant", of.plant.map(|plant| codes.of(plant)))
         .text_if("spike", of.spike)
         .value_if("on", on)
         .value_if("flowers", of.flowers)

@@ -1,5 +1,6 @@
 //! Words of the files, as records write them.
 
+use super::codes::Codes;
 use crate::record::{Confidence, Made, Parents, ReceivedAs, SeenBy, Sex};
 use crate::recording::written::{RonRecord, text, texts};
 
@@ -51,15 +52,17 @@ pub fn received_as(of: ReceivedAs) -> &'static str {
 }
 
 /// The parents of a cross as RON.
-pub fn parents(of: &Parents) -> String {
+pub fn parents(of: &Parents, codes: &Codes) -> String {
+    let code = |code: &str| codes.of(code);
+    let several = |of: &[&str]| texts(of.iter().map(|code| codes.of(code)));
     let weights = |record: RonRecord, weights: &[u32]| match weights.is_empty() {
         true => record,
         false => record.value("weights", format!("{weights:?}")),
     };
     match of {
         Parents::Known { seed, pollen } => RonRecord::new()
-            .text("seed", seed)
-            .text("pollen", pollen)
+            .text("seed", &code(seed))
+            .text("pollen", &code(pollen))
             .named("known"),
         Parents::PollenOneOf {
             seed,
@@ -67,8 +70,8 @@ pub fn parents(of: &Parents) -> String {
             weights: of,
         } => {
             let record = RonRecord::new()
-                .text("seed", seed)
-                .value("pollen", texts(pollen));
+                .text("seed", &code(seed))
+                .value("pollen", several(pollen));
             weights(record, of).named("pollen_one_of")
         }
         Parents::PollenMixed {
@@ -77,30 +80,30 @@ pub fn parents(of: &Parents) -> String {
             weights: of,
         } => {
             let record = RonRecord::new()
-                .text("seed", seed)
-                .value("pollen", texts(pollen));
+                .text("seed", &code(seed))
+                .value("pollen", several(pollen));
             weights(record, of).named("pollen_mixed")
         }
         Parents::Open { seed, near } => {
-            let record = RonRecord::new().text("seed", seed);
-            let near = (!near.is_empty()).then(|| texts(near));
+            let record = RonRecord::new().text("seed", &code(seed));
+            let near = (!near.is_empty()).then(|| several(near));
             record.value_if("near", near).named("open")
         }
-        Parents::PollenUnknown { seed } => {
-            RonRecord::new().text("seed", seed).named("pollen_unknown")
-        }
+        Parents::PollenUnknown { seed } => RonRecord::new()
+            .text("seed", &code(seed))
+            .named("pollen_unknown"),
         Parents::SeedOneOf { seed, pollen } => RonRecord::new()
-            .value("seed", texts(seed))
-            .text("pollen", pollen)
+            .value("seed", several(seed))
+            .text("pollen", &code(pollen))
             .named("seed_one_of"),
         Parents::SeedUnknown { pollen } => RonRecord::new()
-            .text("pollen", pollen)
+            .text("pollen", &code(pollen))
             .named("seed_unknown"),
         Parents::OneOfPairs(pairs) => {
             let pair = |pair: &crate::record::PossiblePair| {
                 let record = RonRecord::new()
-                    .text("seed", pair.seed)
-                    .text("pollen", pair.pollen);
+                    .text("seed", &code(pair.seed))
+                    .text("pollen", &code(pair.pollen));
                 record
                     .value_if("weight", (pair.weight > 0).then_some(pair.weight))
                     .line()
@@ -109,7 +112,11 @@ pub fn parents(of: &Parents) -> String {
             format!("one_of_pairs([{}])", pairs.join(", "))
         }
         Parents::DirectionLost((one, other)) => {
-            format!("direction_lost(({}, {}))", text(one), text(other))
+            format!(
+                "direction_lost(({}, {}))",
+                text(&code(one)),
+                text(&code(other))
+            )
         }
         Parents::LabelOnly(label) => format!("label_only({})", text(label)),
         Parents::Unknown => "unknown".to_owned(),

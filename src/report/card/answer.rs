@@ -23,6 +23,8 @@ pub struct Card {
     pub evidence: EvidenceRow,
     /// The weakest link of it in a few words; empty where all of it is at least on a tag.
     pub weakest: String,
+    /// The fingerprint of its lineage, in groups of four digits.
+    pub fingerprint: String,
     /// Parents and grandparents, each followed by its own.
     pub ancestors: Vec<Ancestor>,
     /// Climate, pests and treatment; only what is recorded.

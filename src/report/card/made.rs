@@ -35,9 +35,14 @@ pub fn made(registry: &Registry, plant: PlantRow, piece: Option<&Ramet>) -> Opti
 fn whole(registry: &Registry, plant: PlantRow) -> Option<String> {
     if registry.kind(plant) == PlantKind::Seedling {
         let pieces = registry.ramets(plant).len();
+        let teller = registry.told_by(plant).map(|told| told.registry);
+        let grown = match teller {
+            Some(teller) => format!("seed-grown by the grower of the registry {teller}"),
+            None => "seed-grown here".to_owned(),
+        };
         return Some(match pieces > 1 {
-            true => format!("seed-grown here; {pieces} pieces of it are on record"),
-            false => "seed-grown here; unique, no other plant is like it".to_owned(),
+            true => format!("{grown}; {pieces} pieces of it are on record"),
+            false => format!("{grown}; unique, no other plant is like it"),
         });
     }
     let form = registry.founder(plant)?.form?;

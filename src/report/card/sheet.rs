@@ -26,6 +26,7 @@ impl Card {
         if !self.weakest.is_empty() && self.evidence.words.contains("; ") {
             lines.push(format!("weakest link: {}", self.weakest));
         }
+        lines.push(format!("fingerprint of its lineage: {}", self.fingerprint));
         lines
     }
 }

@@ -11,6 +11,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, breeder, runs};
 use crate::record::Day;
+use crate::recording::handover::{Lineage, fingerprint, grouped, lines};
 use crate::registry::{PlantKind, Target};
 use crate::wording::{Name, NameRun, upright};
 
@@ -64,6 +65,10 @@ pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
         traits_of_the_whole,
         evidence: evidence_row(evidence, unit),
         weakest: weakest(evidence, unit),
+        fingerprint: grouped(&fingerprint(&lines(
+            registry,
+            &Lineage::of(registry, plant),
+        ))),
         ancestors: ancestors(evidence, plant),
         kept: offered.kept(),
         cautions: cautions(evidence, plant),

@@ -96,6 +96,7 @@ impl Screen<'_, '_, '_> {
             "elsewhere",
             foreign.map(|other| format!("{} in the registry {}", other.code, other.registry)),
         ));
+        facts.extend(fact("told by", self.told_by(plant)));
         facts.extend(fact("mixed up", self.muddles(plant)));
         facts.extend(fact("treated", self.treatments(plant)));
         facts.extend(fact("note", note));
@@ -163,6 +164,22 @@ impl Screen<'_, '_, '_> {
             (Presence::Here, _) => status_words(None, true),
             (_, fate) => status_words(fate, false),
         }
+    }
+
+    /// Whose record this is, where it is not the grower's own.
+    fn told_by(&self, plant: PlantRow) -> Option<String> {
+        let told = self.registry.told_by(plant)?;
+        let on = told.on.map(|on| format!(", taken in {on}"));
+        let number = self.registry.number(plant);
+        let code = match number {
+            Some(number) => format!("{}-{number}", told.code),
+            None => told.code.to_owned(),
+        };
+        Some(format!(
+            "the registry {}, as {code}{}",
+            told.registry,
+            on.unwrap_or_default()
+        ))
     }
 
     /// Mix-ups, the last one last.

@@ -15,6 +15,7 @@ pub mod gone;
 pub mod harvest;
 pub mod keep;
 pub mod measure;
+pub mod merge;
 pub mod muddle;
 pub mod number;
 pub mod opinion;

@@ -1,0 +1,72 @@
+//! A folder with a lineage that somebody handed over, as it is on disk.
+
+use crate::cli::request::{Refusal, shown};
+use crate::recording::handover::{
+    Lineage, LineageSheet, SHEET, differences, fingerprint, lines, read,
+};
+use crate::registry::{PlantRow, Registry, Target, build};
+use crate::text::{Sources, read_plain};
+use std::path::Path;
+
+/// The folder.
+pub(super) struct HandedOver {
+    /// What its page says.
+    pub sheet: LineageSheet,
+    sources: Sources,
+}
+
+impl HandedOver {
+    /// Reads it.
+    ///
+    /// # Errors
+    /// If there is no page of a lineage.
+    pub fn read(folder: &Path) -> Result<HandedOver, Refusal> {
+        let path = folder.join(SHEET);
+        let text = read_plain(&path).map_err(|why| {
+            Refusal::files(format!(
+                "{} could not be read: {why}\nname the folder that was handed over",
+                shown(&path)
+            ))
+        })?;
+        let sheet = read(&text).ok_or_else(|| {
+            Refusal::files(format!(
+                "{} is not the page of a lineage that podbook handed over",
+                shown(&path)
+            ))
+        })?;
+        Ok(HandedOver {
+            sheet,
+            sources: Sources::read(folder),
+        })
+    }
+
+    /// The small registry in it.
+    pub fn registry(&self) -> Registry<'_> {
+        build(&self.sources).0
+    }
+
+    /// The plant that was handed over, and its piece where one was named.
+    pub fn plant(&self, registry: &Registry) -> Option<(PlantRow, Option<usize>)> {
+        match registry.target(&self.sheet.plant) {
+            Some(Target::Plant(plant)) => Some((plant, None)),
+            Some(Target::Ramet(plant, at)) => Some((plant, Some(at as usize))),
+            _ => None,
+        }
+    }
+
+    /// The records as the pages have them; none when the plant is not on them.
+    pub fn lines(&self, registry: &Registry) -> Option<crate::recording::handover::Lines> {
+        let (plant, _) = self.plant(registry)?;
+        Some(lines(registry, &Lineage::of(registry, plant)))
+    }
+
+    /// What does not belong together, in words.
+    pub fn broken(&self, registry: &Registry) -> Option<String> {
+        if fingerprint(&self.sheet.lines) != self.sheet.printed {
+            return Some(format!("{SHEET} was changed"));
+        }
+        let found = self.lines(registry)?;
+        let differ = differences(&self.sheet.lines, &found);
+        (!differ.is_empty()).then(|| format!("the record of {} was changed", differ.join(", ")))
+    }
+}

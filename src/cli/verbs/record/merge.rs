@@ -1,0 +1,141 @@
+//! `podbook merge`: takes in a lineage that another grower handed over.
+
+use crate::cli::recording::Recording;
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::cli::verbs::handed_over::HandedOver;
+use crate::recording::handover::{Keep, TakeIn};
+use crate::recording::slip::Slip;
+use crate::registry::ids::is_code;
+use crate::registry::{PlantRow, Registry};
+use crate::text::visible;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// Take in a plant with the lineage its grower handed over
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook merge ../X22-02-5-lineage --dry-run\n\
+    The plant comes into the collection. Its ancestors are recorded as told by their grower and stand elsewhere. A code that is\n\
+    taken here gets the other registry's name before it. Taking the same lineage in again changes nothing.")]
+pub struct Merge {
+    /// The folder that was handed over
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Short name for the other registry [default: the one it gives itself]
+    #[arg(long, value_name = "NAME")]
+    told_by: Option<String>,
+    /// Code of the piece that came, where the plant has several
+    #[arg(long, value_name = "PIECE")]
+    piece: Option<String>,
+    /// Which record stays where one taken in before says something else: ours or theirs
+    #[arg(long, value_name = "WHOSE", hide_possible_values = true)]
+    keep: Option<Whose>,
+    #[command(flatten)]
+    recording: Recording,
+}
+
+/// Whose record stays.
+#[derive(ValueEnum, Clone, Copy, Debug)]
+enum Whose {
+    /// The one here.
+    Ours,
+    /// The one that comes.
+    Theirs,
+}
+
+impl Merge {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let handed = HandedOver::read(&self.folder)?;
+        let theirs = handed.registry();
+        if let Some(why) = handed.broken(&theirs) {
+            return Err(Refusal::files(format!(
+                "{} is not as it was handed over: {why}\n`podbook verify` says which record differs; ask for the folder again",
+                shown(&self.folder)
+            )));
+        }
+        let by = self.teller(&theirs)?;
+        let Some((plant, piece)) = handed.plant(&theirs) else {
+            return Err(Refusal::files(format!(
+                "{} does not hold its plant {}\nask for the folder again",
+                shown(&self.folder),
+                visible(&handed.sheet.plant)
+            )));
+        };
+        let piece = self.piece(&theirs, plant, piece)?;
+        let keep = match self.keep {
+            None => Keep::Neither,
+            Some(Whose::Ours) => Keep::Ours,
+            Some(Whose::Theirs) => Keep::Theirs,
+        };
+        let event = TakeIn {
+            theirs: &theirs,
+            plant,
+            piece,
+            by: &by,
+            keep,
+            on: self.recording.on.as_deref(),
+        };
+        request.record(self.recording.dry_run, |draft| {
+            if draft.registry.settings.registry == Some(by.as_str()) {
+                return Err(Slip::Contradicts {
+                    asked: format!("a lineage of the registry {by}"),
+                    recorded: "that is the name of this registry".to_owned(),
+                    help:
+                        "if the other is a registry of its own, give it another name with --told-by"
+                            .to_owned(),
+                });
+            }
+            event.record(draft)
+        })
+    }
+
+    /// The other registry's name.
+    fn teller(&self, theirs: &Registry) -> Result<String, Refusal> {
+        let name = self.told_by.as_deref().or(theirs.settings.registry);
+        match name.map(str::trim) {
+            Some(name) if is_code(name) => Ok(name.to_owned()),
+            Some(name) => Err(Refusal::arguments(format!(
+                "`{}` cannot stand before a code\ngive a short name without blanks with --told-by, such as --told-by club",
+                visible(name)
+            ))),
+            None => Err(Refusal::arguments(
+                "the lineage does not say whose registry it is from\ngive that registry a short name with --told-by, such as --told-by club",
+            )),
+        }
+    }
+
+    /// The piece that came: the one asked for, the one handed over, or none where the plant has at most one.
+    fn piece(
+        &self,
+        theirs: &Registry,
+        plant: PlantRow,
+        handed: Option<usize>,
+    ) -> Result<Option<usize>, Refusal> {
+        let pieces = theirs.ramets(plant);
+        let codes: Vec<&str> = pieces.iter().map(|piece| piece.code).collect();
+        let asked = match &self.piece {
+            None => handed,
+            Some(code) => codes.iter().position(|of| of == code),
+        };
+        if asked.is_some() || self.piece.is_none() && pieces.len() < 2 {
+            return Ok(asked.filter(|_| pieces.len() > 1));
+        }
+        let plant = theirs.code(plant);
+        Err(Refusal::arguments(match (&self.piece, codes.is_empty()) {
+            (Some(code), true) => format!(
+                "{plant} has no piece `{}`: no pieces of it are on record\nleave out --piece",
+                visible(code)
+            ),
+            (Some(code), false) => format!(
+                "{plant} has no piece `{}`; its pieces are {}",
+                visible(code),
+                codes.join(", ")
+            ),
+            (None, _) => format!(
+                "which piece of {plant} came is not said; its pieces are {}\nname it with --piece, such as --piece {}",
+                codes.join(", "),
+                codes[codes.len() - 1]
+            ),
+        }))
+    }
+}

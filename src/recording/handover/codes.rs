@@ -1,0 +1,35 @@
+//! Codes of a lineage under which it is taken into another registry.
+
+use std::collections::BTreeMap;
+
+/// New codes of founders and crosses by their old ones; a code that is not among them stays as it is.
+#[derive(Clone, Debug, Default)]
+pub struct Codes {
+    renamed: BTreeMap<String, String>,
+}
+
+impl Codes {
+    /// Every code stays as it is.
+    pub fn unchanged() -> Codes {
+        Codes::default()
+    }
+
+    /// Gives a founder or a cross a code.
+    pub fn rename(&mut self, code: &str, new: String) {
+        self.renamed.insert(code.to_owned(), new);
+    }
+
+    /// The code of a founder, a cross, a plant of a cross, a piece, or a pod of a cross. What stands behind the code of
+    /// the founder or the cross, `-5` or `.P1`, stays.
+    pub fn of(&self, code: &str) -> String {
+        let ends =
+            std::iter::once(code.len()).chain(code.rmatch_indices(['-', '.']).map(|(at, _)| at));
+        let found = ends
+            .filter_map(|end| Some((self.renamed.get(&code[..end])?, end)))
+            .next();
+        match found {
+            Some((new, end)) => format!("{new}{}", &code[end..]),
+            None => code.to_owned(),
+        }
+    }
+}

@@ -1,0 +1,362 @@
+//! Taking in a lineage that another grower handed over: the plant comes into the collection, its ancestors are kept as
+//! told by their owner and stand elsewhere.
+
+use super::closure::Lineage;
+use super::codes::Codes;
+use super::records::{cross_record, founder, ramet, seedling};
+use super::same::{Difference, differing};
+use super::taxa::take_in_names;
+use crate::record::{Fate, ToldBy};
+use crate::recording::codes::is_free;
+use crate::recording::dates::dated;
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines as list};
+use crate::registry::ids::is_code;
+use crate::registry::{PlantRow, Registry};
+use std::collections::BTreeSet;
+
+/// Which record stays where one that was taken in before says something else than the new one.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Keep {
+    /// None: it is refused.
+    Neither,
+    /// The one here.
+    Ours,
+    /// The one that comes.
+    Theirs,
+}
+
+/// A lineage to take in.
+pub struct TakeIn<'a, 't> {
+    /// The registry that was handed over.
+    pub theirs: &'a Registry<'t>,
+    /// The plant that comes.
+    pub plant: PlantRow,
+    /// The piece of it, where it has several, by its place in the record.
+    pub piece: Option<usize>,
+    /// Short name of the other registry.
+    pub by: &'a str,
+    /// What happens to contradictions.
+    pub keep: Keep,
+    /// When it came; today if not given.
+    pub on: Option<&'a str>,
+}
+
+/// What is taken in, sorted by where it goes.
+#[derive(Default)]
+struct Taken {
+    codes: Codes,
+    /// Founders and crosses that are on record here already.
+    known: BTreeSet<String>,
+    contradictions: Vec<String>,
+    founders: usize,
+    seedlings: usize,
+    crosses: usize,
+}
+
+impl TakeIn<'_, '_> {
+    /// Writes the records.
+    ///
+    /// # Errors
+    /// If a date or code cannot be, or a record taken in before says something else and neither is to stay.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let on = dated(draft.registry, "--on", self.on, draft.today)?.text;
+        let lineage = Lineage::of(self.theirs, self.plant);
+        let mut taken = self.coded(draft.registry, &lineage)?;
+        for &plant in &lineage.plants {
+            if self.theirs.founder(plant).is_some() {
+                self.founder(draft, plant, &on, &mut taken)?;
+            }
+        }
+        for &cross in &lineage.crosses {
+            self.cross(draft, &lineage, cross, &on, &mut taken)?;
+        }
+        if !taken.contradictions.is_empty() {
+            return Err(Slip::LineagesDiffer(taken.contradictions));
+        }
+        take_in_names(self.theirs, draft)?;
+        draft.second_form()?;
+        Ok(self.recorded(taken))
+    }
+
+    fn recorded(&self, taken: Taken) -> Recorded {
+        let there = self.theirs.code(self.plant);
+        let here = taken.codes.of(&there);
+        let piece = self.piece.map(|at| self.theirs.ramets(self.plant)[at].code);
+        let tag = piece.map_or_else(|| here.clone(), |piece| format!("{here}-{piece}"));
+        Recorded {
+            about: vec![here.clone()],
+            tags: vec![Tag {
+                code: tag,
+                on: "tag",
+            }],
+            remarks: Vec::new(),
+            what: What::TakenIn {
+                here,
+                there,
+                by: self.by.to_owned(),
+                founders: taken.founders,
+                seedlings: taken.seedlings,
+                crosses: taken.crosses,
+            },
+        }
+    }
+
+    /// Gives every founder and cross its code here.
+    fn coded(&self, ours: &Registry, lineage: &Lineage) -> Result<Taken, Slip> {
+        let mut taken = Taken::default();
+        for &plant in &lineage.plants {
+            if let Some(of) = self.theirs.founder(plant) {
+                let teller = self.teller(of.told_by.as_ref(), of.code);
+                let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
+                let known = known_founder(ours, teller, foreign);
+                self.code(ours, of.code, known, &mut taken)?;
+            }
+        }
+        for &cross in &lineage.crosses {
+            let page = &self.theirs.crosses[cross as usize].page;
+            let teller = self.teller(page.told_by.as_ref(), page.code);
+            self.code(ours, page.code, known_cross(ours, teller), &mut taken)?;
+        }
+        Ok(taken)
+    }
+
+    /// Whose record something is, and its code there: that of the first who told of it.
+    fn teller<'c>(&'c self, told_by: Option<&'c ToldBy>, code: &'c str) -> (&'c str, &'c str) {
+        told_by.map_or((self.by, code), |told| (told.registry, told.code))
+    }
+
+    fn code(
+        &self,
+        ours: &Registry,
+        code: &str,
+        known: Option<String>,
+        taken: &mut Taken,
+    ) -> Result<(), Slip> {
+        let new = match known {
+            Some(known) => {
+                taken.known.insert(code.to_owned());
+                known
+            }
+            None if is_free(ours, code).is_ok() => code.to_owned(),
+            None => {
+                let prefixed = format!("{}-{code}", self.by);
+                if !is_code(&prefixed) {
+                    return Err(Slip::BadCode {
+                        what: "plant",
+                        code: prefixed,
+                    });
+                }
+                is_free(ours, &prefixed).map(|()| prefixed)?
+            }
+        };
+        taken.codes.rename(code, new);
+        Ok(())
+    }
+
+    fn told_by(&self, told_by: Option<&ToldBy>, code: &str, on: &str) -> String {
+        let (registry, code) = self.teller(told_by, code);
+        let record = RonRecord::new().text("registry", registry);
+        record.text("code", code).text("on", on).line()
+    }
+
+    /// A plant's own record with what it has here: the one that came stands here, with its other pieces elsewhere.
+    fn placed(&self, plant: PlantRow, record: RonRecord) -> RonRecord {
+        if plant != self.plant {
+            return record.value("fate", "elsewhere");
+        }
+        let Some(came) = self.piece else {
+            return record;
+        };
+        let pieces = self.theirs.ramets(plant).iter().enumerate();
+        let pieces: Vec<String> = pieces
+            .map(|(at, piece)| {
+                let elsewhere = (at != came).then_some("elsewhere");
+                ramet(piece).value_if("fate", elsewhere).line()
+            })
+            .collect();
+        record.with("ramets", format!("[{}]", pieces.join(", ")))
+    }
+
+    fn founder(
+        &self,
+        draft: &mut Draft,
+        plant: PlantRow,
+        on: &str,
+        taken: &mut Taken,
+    ) -> Result<(), Slip> {
+        let Some(of) = self.theirs.founder(plant) else {
+            return Ok(());
+        };
+        let record = founder(of, &taken.codes);
+        if !taken.known.contains(of.code) {
+            taken.founders += 1;
+            let told_by = self.told_by(of.told_by.as_ref(), of.code, on);
+            let record = self.placed(plant, record.value("told_by", told_by));
+            return Ok(draft.clones()?.append("clones", &[record.line()])?);
+        }
+        let ours = draft.registry;
+        let here = ours.plant(&taken.codes.of(of.code));
+        // A plant of our own stays as we know it.
+        let told = here.and_then(|here| ours.founder(here).filter(|of| of.told_by.is_some()));
+        let (Some(here), Some(known)) = (here, told) else {
+            return Ok(());
+        };
+        let differ = differing(&founder(known, &Codes::unchanged()), &record);
+        let mut changes = self.settled(&ours.code(here), differ, taken);
+        changes.extend(self.arrives(ours, plant, here));
+        draft.change_plants(vec![(here, changes)])
+    }
+
+    fn cross(
+        &self,
+        draft: &mut Draft,
+        lineage: &Lineage,
+        cross: u32,
+        on: &str,
+        taken: &mut Taken,
+    ) -> Result<(), Slip> {
+        let page = &self.theirs.crosses[cross as usize];
+        let record = cross_record(self.theirs, cross, &taken.codes);
+        let of_lineage = page.seedlings.iter().copied();
+        let seedlings: Vec<PlantRow> = of_lineage
+            .filter(|plant| lineage.plants.contains(plant))
+            .collect();
+        let code = taken.codes.of(page.page.code);
+        let Some(here) = draft
+            .registry
+            .cross(&code)
+            .filter(|_| taken.known.contains(page.page.code))
+        else {
+            taken.crosses += 1;
+            taken.seedlings += seedlings.len();
+            let told_by = self.told_by(page.page.told_by.as_ref(), page.page.code, on);
+            let rows: Vec<String> = seedlings
+                .iter()
+                .filter_map(|&plant| self.seedling(plant, taken))
+                .collect();
+            let record = record.value("told_by", told_by);
+            let record = match rows.is_empty() {
+                true => record,
+                false => record.value("seedlings", list(&rows)),
+            };
+            return draft.new_cross(&code, &record);
+        };
+        if draft.registry.crosses[here as usize].page.told_by.is_none() {
+            return Ok(());
+        }
+        let own = cross_record(draft.registry, here, &Codes::unchanged());
+        for change in self.settled(&code, differing(&own, &record), taken) {
+            if let FieldChange::Set(field, value) = change {
+                draft.cross(here).set(field, &value)?;
+            }
+        }
+        self.siblings(draft, here, &seedlings, taken)
+    }
+
+    fn seedling(&self, plant: PlantRow, taken: &Taken) -> Option<String> {
+        let record = seedling(self.theirs, plant, &taken.codes)?;
+        Some(self.placed(plant, record).line())
+    }
+
+    /// Seedlings of a cross that was taken in before: those that are new, and what is new about the others.
+    fn siblings(
+        &self,
+        draft: &mut Draft,
+        cross: u32,
+        seedlings: &[PlantRow],
+        taken: &mut Taken,
+    ) -> Result<(), Slip> {
+        let ours = draft.registry;
+        let mut rows = Vec::new();
+        let mut changes = Vec::new();
+        for &plant in seedlings {
+            let code = taken.codes.of(&self.theirs.code(plant));
+            let Some(here) = ours.plant(&code) else {
+                taken.seedlings += 1;
+                rows.extend(self.seedling(plant, taken));
+                continue;
+            };
+            let own = seedling(ours, here, &Codes::unchanged());
+            let told = seedling(self.theirs, plant, &taken.codes);
+            if let (Some(own), Some(told)) = (own, told) {
+                let mut settled = self.settled(&code, differing(&own, &told), taken);
+                settled.extend(self.arrives(ours, plant, here));
+                changes.push((here, settled));
+            }
+        }
+        draft.change_plants(changes)?;
+        Ok(draft.cross(cross).append("seedlings", &rows)?)
+    }
+
+    /// The plant that comes may have been an ancestor elsewhere until now.
+    fn arrives(&self, ours: &Registry, plant: PlantRow, here: PlantRow) -> Option<FieldChange> {
+        let was_elsewhere = matches!(ours.fate(here), Some(Fate::Elsewhere));
+        (plant == self.plant && was_elsewhere).then_some(FieldChange::Remove("fate"))
+    }
+
+    /// The changes to a record taken in before; what contradicts it is kept apart where neither is to stay.
+    fn settled(&self, code: &str, differ: Vec<Difference>, taken: &mut Taken) -> Vec<FieldChange> {
+        let mut changes = Vec::new();
+        for difference in differ {
+            match (&difference.here, self.keep) {
+                (None, _) | (_, Keep::Theirs) => {
+                    changes.push(FieldChange::Set(difference.field, difference.there));
+                }
+                (Some(_), Keep::Ours) => {}
+                (Some(here), Keep::Neither) => taken.contradictions.push(format!(
+                    "{code}, {}: here {here}, in the lineage {}",
+                    difference.field, difference.there
+                )),
+            }
+        }
+        changes
+    }
+}
+
+/// The founder here that a told one is: taken in before, named as the same by either grower, or our own come back.
+fn known_founder(
+    ours: &Registry,
+    teller: (&str, &str),
+    foreign: Option<(&str, &str)>,
+) -> Option<String> {
+    let name = ours.settings.registry;
+    let own = |(registry, code): (&str, &str)| {
+        let is_ours = name.is_some_and(|name| name == registry);
+        let plant = is_ours.then(|| ours.plant(code)).flatten()?;
+        ours.founder(plant).map(|_| code.to_owned())
+    };
+    if let Some(own) = own(teller).or_else(|| foreign.and_then(own)) {
+        return Some(own);
+    }
+    let founders = ours.plants().filter_map(|plant| ours.founder(plant));
+    let is_same = |of: &&crate::record::FounderClone| {
+        let told = of.told_by.as_ref().map(|by| (by.registry, by.code));
+        let named = of.foreign.as_ref().map(|by| (by.registry, by.code));
+        told == Some(teller) || named == Some(teller)
+    };
+    founders
+        .into_iter()
+        .find(is_same)
+        .map(|of| of.code.to_owned())
+}
+
+/// The cross here that a told one is: taken in before, or our own.
+fn known_cross(ours: &Registry, teller: (&str, &str)) -> Option<String> {
+    let is_ours = ours.settings.registry.is_some_and(|name| name == teller.0);
+    if is_ours && ours.cross(teller.1).is_some() {
+        return Some(teller.1.to_owned());
+    }
+    let told = |page: &crate::record::CrossPage| {
+        page.told_by
+            .as_ref()
+            .is_some_and(|by| (by.registry, by.code) == teller)
+    };
+    let mut crosses = ours.crosses.iter().map(|cross| &cross.page);
+    crosses
+        .find(|page| told(page))
+        .map(|page| page.code.to_owned())
+}

@@ -1,0 +1,90 @@
+//! `podbook merge`: what is said when a lineage is taken in, and what is refused.
+
+use crate::bench_top::BenchTop;
+use crate::demo::copied;
+use insta::assert_snapshot;
+
+/// The demo with a lineage handed over, and a registry of the buyer beside it.
+fn bought(plant: &str) -> BenchTop {
+    let top = copied();
+    let handed = top.run(&["handover", plant, "-o", "handed"]);
+    assert_eq!(handed.exit, Some(0), "{handed}");
+    let begun = top.run(&["new", "mine"]);
+    assert_eq!(begun.exit, Some(0), "{begun}");
+    top
+}
+
+#[test]
+fn a_lineage_is_taken_in_and_asked_about() {
+    let top = bought("X22-02-5");
+    let clones = top.text("mine/clones.ron");
+    let merge = ["merge", "handed", "--registry", "mine"];
+    assert_snapshot!("merge", top.run(&merge));
+    assert_snapshot!(
+        "merge-shown",
+        top.run(&["show", "X22-02-5", "--registry", "mine"])
+    );
+    let check = top.run(&["check", "--registry", "mine"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+    let card = top.run(&["card", "X22-02-5", "--registry", "mine"]).stdout;
+    assert!(
+        card.contains("seed-grown by the grower of the registry tent"),
+        "{card}"
+    );
+    let again = top.run(&merge);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    let gone = top.run(&["gone", "Spa1", "--died", "--registry", "mine"]);
+    assert_eq!(gone.exit, Some(2), "{gone}");
+    let undone = top.run(&["undo", "--registry", "mine"]);
+    assert_eq!(undone.exit, Some(0), "{undone}");
+    assert_eq!(top.text("mine/clones.ron"), clones);
+    assert!(!top.path().join("mine/crosses/X22-02.ron").exists());
+}
+
+#[test]
+fn a_piece_is_named_where_there_are_several() {
+    let top = bought("Ven1");
+    let which = top.run(&["merge", "handed", "--registry", "mine"]);
+    assert_snapshot!("merge-which-piece", which);
+    let wrong = top.run(&["merge", "handed", "--piece", "z", "--registry", "mine"]);
+    assert_eq!(wrong.exit, Some(2), "{wrong}");
+    let taken = top.run(&["merge", "handed", "--piece", "d", "--registry", "mine"]);
+    assert!(taken.stdout.contains("Write on the tag: Ven1-d"), "{taken}");
+    let shown = top.run(&["show", "Ven1", "--registry", "mine"]).stdout;
+    assert_eq!(shown.matches("with another grower").count(), 3, "{shown}");
+}
+
+#[test]
+fn what_cannot_be_taken_in_is_refused() {
+    let top = bought("X22-02-5").change(
+        "handed/crosses/X15-02.ron",
+        "confidence: witnessed",
+        "confidence: claim",
+    );
+    let changed = top.run(&["merge", "handed", "--registry", "mine"]);
+    assert_snapshot!("merge-changed-folder", changed);
+    let nothing = top.run(&["merge", "mine", "--registry", "mine"]);
+    assert_eq!(nothing.exit, Some(3), "{nothing}");
+
+    let top = bought("X22-02-5").change("handed/registry.ron", "registry: \"tent\",", "");
+    let nameless = top.run(&["merge", "handed", "--registry", "mine"]);
+    assert_snapshot!("merge-without-a-name", nameless);
+    let named = top.run(&["merge", "handed", "--told-by", "shed", "--registry", "mine"]);
+    assert!(
+        named.stdout.contains("as told by the registry shed"),
+        "{named}"
+    );
+    let bad = top.run(&[
+        "merge",
+        "handed",
+        "--told-by",
+        "a shed",
+        "--registry",
+        "mine",
+    ]);
+    assert_eq!(bad.exit, Some(2), "{bad}");
+
+    // One's own lineage.
+    let own = bought("X22-02-5").run(&["merge", "handed"]);
+    assert_snapshot!("merge-own", own);
+}
