@@ -71,7 +71,14 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
     (
         "Hand over",
         &[
-            "tags", "card", "pedigree", "promised", "handover", "verify", "merge",
+            "tags",
+            "card",
+            "pedigree",
+            "promised",
+            "registration",
+            "handover",
+            "verify",
+            "merge",
         ],
     ),
 ];

@@ -12,6 +12,7 @@ pub mod pdf;
 pub mod pedigree;
 pub mod pedigree_text;
 pub mod png;
+mod registration;
 pub mod scene;
 pub mod screen;
 pub mod svg;

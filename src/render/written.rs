@@ -5,10 +5,13 @@
 //! pipe or a terminal as it was typed.
 
 use super::scene::Scene;
-use super::{PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, screen, svg, text};
+use super::{
+    PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, svg, text,
+};
 use crate::record::Day;
 use crate::report::card::Card;
 use crate::report::due::CalendarEntry;
+use crate::report::registration::RegistrationReport;
 use crate::report::{PedigreeDrawing, Plain, Report};
 use crate::text::Terminal;
 
@@ -95,6 +98,11 @@ impl Written {
     /// A pedigree in the DOT language.
     pub fn dot(drawing: &PedigreeDrawing) -> Self {
         Self(dot(drawing).into_bytes())
+    }
+
+    /// The draft of a registration as a form in Markdown.
+    pub fn registration(of: &RegistrationReport) -> Self {
+        Self(registration::form(of).into_bytes())
     }
 
     /// Entries as a calendar; `today` is its stamp.

@@ -30,6 +30,7 @@ pub mod promised;
 pub mod read;
 pub mod ready;
 pub mod recorded;
+pub mod registration;
 pub mod select;
 pub mod sheet;
 pub mod show;

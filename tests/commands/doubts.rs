@@ -22,6 +22,7 @@ list plants --founders --sex female
 list crosses
 find V1
 card X22-02-1
+registration X22-02-1
 find X22-02
 find ventricosa
 pedigree X22-02-1

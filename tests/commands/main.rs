@@ -34,6 +34,7 @@ mod plan;
 mod plan_worth;
 mod ready;
 mod received;
+mod registration;
 mod screens;
 mod select;
 mod sheet;

@@ -12,7 +12,7 @@ use unicode_width::UnicodeWidthStr;
 const LINES: usize = 24;
 
 /// Questions to the demo, at least one for each command that answers from a registry, and the word its first line names.
-pub const QUESTIONS: [(&str, &str); 53] = [
+pub const QUESTIONS: [(&str, &str); 54] = [
     ("check", "fault"),
     ("read (ventricosa×spathulata)×truncata", "ventricosa"),
     ("epithet Quarter-Moon", "Quarter-Moon"),
@@ -52,6 +52,7 @@ pub const QUESTIONS: [(&str, &str); 53] = [
     ("plan --any-time", "pods"),
     ("promised", "text"),
     ("tags X22-02", "tags"),
+    ("registration X22-02-5", "X22-02-5"),
     ("add Ven9 ventricosa --dry-run", "Ven9"),
     ("add-seed maxima --seeds 30 --dry-run", "maxima"),
     (

@@ -32,7 +32,10 @@ impl Epithet {
             Some(_) => {
                 let sources = request.sources()?;
                 let (registry, _) = build(&sources);
-                let raised = self.raised(&registry)?;
+                let raised = match &self.plant {
+                    Some(id) => raised(&registry, id, &self.name)?,
+                    None => Raised::NotSaid,
+                };
                 (recorded::vocabulary(&registry).0, raised)
             }
             None if self.plant.is_some() => {
@@ -51,39 +54,38 @@ impl Epithet {
         let report = report::epithet::epithet(judge(&self.name, &context));
         request.answer(&report, String::new())
     }
+}
 
-    /// How the plant it is meant for was raised, as far as that speaks against the epithet: a seedling of a plant that
-    /// already bears the epithet must not take it over.
-    fn raised(&self, registry: &Registry) -> Result<Raised, Refusal> {
-        let Some(id) = &self.plant else {
-            return Ok(Raised::NotSaid);
-        };
-        let (Target::Plant(plant) | Target::Ramet(plant, _)) = super::known(registry, id)? else {
-            return Err(Refusal::arguments(format!(
-                "`{id}` is not a plant; an epithet belongs to one clone"
-            )));
-        };
-        let wanted = self
-            .name
-            .trim_matches(['\'', '"', '‘', '’', ' '])
-            .to_lowercase();
-        let bears = |epithet: &str| epithet.to_lowercase() == wanted;
-        if registry
-            .cultivar(plant)
-            .is_some_and(|cultivar| bears(&cultivar.epithet))
-        {
-            return Ok(Raised::FromTheClone);
-        }
-        let inherited = registry.plants().any(|other| {
-            registry
-                .cultivar(other)
-                .is_some_and(|cultivar| bears(&cultivar.epithet))
-        });
-        let seedling = registry.kind(plant) == PlantKind::Seedling;
-        Ok(if seedling && inherited {
-            Raised::FromSeed
-        } else {
-            Raised::NotSaid
-        })
+/// How the plant an epithet is meant for was raised, as far as that speaks against it: a seedling of a plant that already
+/// bears the epithet must not take it over.
+///
+/// # Errors
+/// If the code names no plant.
+pub(super) fn raised(registry: &Registry, id: &str, epithet: &str) -> Result<Raised, Refusal> {
+    let (Target::Plant(plant) | Target::Ramet(plant, _)) = super::known(registry, id)? else {
+        return Err(Refusal::arguments(format!(
+            "`{id}` is not a plant; an epithet belongs to one clone"
+        )));
+    };
+    let wanted = epithet
+        .trim_matches(['\'', '"', '‘', '’', ' '])
+        .to_lowercase();
+    let bears = |epithet: &str| epithet.to_lowercase() == wanted;
+    if registry
+        .cultivar(plant)
+        .is_some_and(|cultivar| bears(&cultivar.epithet))
+    {
+        return Ok(Raised::FromTheClone);
     }
+    let inherited = registry.plants().any(|other| {
+        registry
+            .cultivar(other)
+            .is_some_and(|cultivar| bears(&cultivar.epithet))
+    });
+    let seedling = registry.kind(plant) == PlantKind::Seedling;
+    Ok(if seedling && inherited {
+        Raised::FromSeed
+    } else {
+        Raised::NotSaid
+    })
 }

@@ -27,6 +27,7 @@ mod promised;
 mod read;
 mod ready;
 mod record;
+mod registration;
 mod select;
 mod show;
 mod siblings;

@@ -26,6 +26,8 @@ pub(super) enum Form {
     Pdf,
     /// A page for a browser
     Html,
+    /// A form to finish by hand
+    Markdown,
     /// Graphviz text
     Dot,
     /// A calendar
@@ -77,6 +79,7 @@ impl Form {
             Form::Png => "png",
             Form::Pdf => "pdf",
             Form::Html => "html",
+            Form::Markdown => "markdown",
             Form::Dot => "dot",
             Form::Ics => "ics",
         }
@@ -91,6 +94,7 @@ impl Form {
             Form::Png => ".png",
             Form::Pdf => ".pdf",
             Form::Html => ".html",
+            Form::Markdown => ".md",
             Form::Dot => ".dot",
             Form::Ics => ".ics",
         }
@@ -107,6 +111,7 @@ impl Form {
             "png" => Form::Png,
             "pdf" => Form::Pdf,
             "html" | "htm" => Form::Html,
+            "md" | "markdown" => Form::Markdown,
             "dot" | "gv" => Form::Dot,
             "ics" => Form::Ics,
             _ => return None,

@@ -1,0 +1,261 @@
+//! What is on record of each thing that is asked for.
+
+use super::answer::{Item, RegistrationReport};
+use crate::analysis::evidence::evidence_row;
+use crate::evidence::{Evidence, Unit};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::naming::{Action, Judgement, Verdict};
+use crate::observation::provenance::provenance;
+use crate::record::{Day, Made, Ramet, When};
+use crate::registry::{PlantKind, Registry};
+use crate::report::card::{Card, CardFact};
+use crate::wording::{days, typed_date};
+
+/// The draft for a plant, by its card and the judgement on its epithet.
+pub fn registration(
+    evidence: &Evidence,
+    (plant, card): (PlantRow, &Card),
+    epithet: Option<Judgement>,
+    today: Day,
+) -> RegistrationReport {
+    let registry = evidence.registry();
+    let code = registry.code(plant);
+    let items = vec![
+        of_epithet(epithet.as_ref()),
+        parentage(evidence, plant, card),
+        originator(registry, plant),
+        origin(registry, plant),
+        by_hand(
+            "who named it, and when",
+            "write the name, the address and the day",
+        ),
+        by_hand(
+            "who introduced it, and when",
+            "write the name, the address and the day it was first handed out",
+        ),
+        registrant(registry),
+        description(card),
+        photograph(card),
+        found(registry, plant),
+        published(registry, plant),
+        by_hand("origin of the epithet", "say why it is called so"),
+        chain(registry, plant),
+    ];
+    RegistrationReport {
+        id: code,
+        name: card.plain_name(),
+        refused: epithet
+            .as_ref()
+            .is_some_and(|of| of.verdict == Verdict::Refuse),
+        epithet: epithet.map(|of| of.written.unwrap_or(of.typed)),
+        items,
+        doubts: evidence.names().doubts([TopOf::Plant(plant)]),
+        made: today.to_string(),
+    }
+}
+
+fn by_hand(asked: &'static str, missing: &'static str) -> Item {
+    Item {
+        asked,
+        recorded: Vec::new(),
+        missing: Some(missing),
+    }
+}
+
+/// What is recorded; what is missing where nothing is.
+fn item(asked: &'static str, recorded: Vec<String>, missing: &'static str) -> Item {
+    Item {
+        asked,
+        missing: recorded.is_empty().then_some(missing),
+        recorded,
+    }
+}
+
+fn of_epithet(judged: Option<&Judgement>) -> Item {
+    let Some(judged) = judged else {
+        return by_hand(
+            "cultivar epithet",
+            "choose one: --epithet \"'Ada Fernley'\" checks it by the rules",
+        );
+    };
+    let written = judged
+        .written
+        .clone()
+        .unwrap_or_else(|| judged.typed.clone());
+    let remarks = judged.remarks.iter();
+    let remarks = remarks
+        .filter(|of| of.action != Action::Note)
+        .map(|of| of.text.clone());
+    let (verdict, missing) = match judged.verdict {
+        Verdict::Accept => ("can be used, as far as the rules go", None),
+        Verdict::Mend => ("can be used in this form", None),
+        Verdict::Refuse => ("cannot be used", Some("choose another")),
+    };
+    let first = format!("{written}: {verdict}");
+    Item {
+        asked: "cultivar epithet",
+        recorded: std::iter::once(first).chain(remarks).collect(),
+        missing,
+    }
+}
+
+fn parentage(evidence: &Evidence, plant: PlantRow, card: &Card) -> Item {
+    let parents = card.ancestors.iter().filter(|of| of.generation == 1);
+    let mut recorded = vec![card.plain_name()];
+    recorded.extend(parents.map(|of| of.words()));
+    recorded.push(evidence_row(evidence, Unit::Plant(plant)).words);
+    item("parentage", recorded, "")
+}
+
+/// Who raised it: the grower of this registry for what was sown here, else the one whose record it is.
+fn originator(registry: &Registry, plant: PlantRow) -> Item {
+    let own = || registry.settings.grower.as_deref().map(str::to_owned);
+    let told = registry.told_by(plant);
+    let who = match (registry.kind(plant), told) {
+        (_, Some(told)) => Some(format!("the grower of the registry {}", told.registry)),
+        (PlantKind::Seedling, None) => own(),
+        _ => None,
+    };
+    item(
+        "who raised it",
+        who.into_iter().collect(),
+        "write the name and the address of the one who raised it",
+    )
+}
+
+fn origin(registry: &Registry, plant: PlantRow) -> Item {
+    let of = provenance(registry, plant);
+    let dated = [
+        ("cross made", of.pollinated),
+        ("sown", of.sown),
+        ("germinated", of.germinated),
+    ];
+    let dated = dated.into_iter().filter(|(_, when)| *when != When::UNKNOWN);
+    let mut recorded: Vec<String> = dated
+        .map(|(what, when)| format!("{what} {}", days(when)))
+        .collect();
+    let opened = registry.flowerings(plant).iter().filter_map(|of| of.opened);
+    let first = opened.min_by_key(|on| registry.when(on).first);
+    recorded.extend(
+        first.map(|on| format!("flowers first seen {}", typed_date(on, registry.when(on)))),
+    );
+    item(
+        "dates of its origin",
+        recorded,
+        "write when the cross was made and when it first flowered",
+    )
+}
+
+fn registrant(registry: &Registry) -> Item {
+    let settings = &registry.settings;
+    let own = [settings.grower.as_deref(), settings.contact.as_deref()];
+    let mut of = item(
+        "who asks for the registration",
+        own.into_iter().flatten().map(str::to_owned).collect(),
+        "write your name and address",
+    );
+    if settings.contact.is_none() {
+        of.missing = Some("write your name and address");
+    }
+    of
+}
+
+/// Traits as they were read; what sets the plant apart from all others nobody can read from a record.
+fn description(card: &Card) -> Item {
+    let size = card
+        .facts
+        .iter()
+        .filter(|of| ["size", "sex"].contains(&of.label));
+    let mut recorded: Vec<String> = size
+        .map(|of| format!("{}: {}", of.label, of.value))
+        .collect();
+    recorded.extend(
+        card.traits
+            .iter()
+            .map(|of| format!("{}: {}", of.name, of.words())),
+    );
+    Item {
+        asked: "description",
+        recorded,
+        missing: Some(
+            "say in words what sets it apart from all others, and that it stays so when grown on",
+        ),
+    }
+}
+
+fn photograph(card: &Card) -> Item {
+    let of = card
+        .facts
+        .iter()
+        .find(|of: &&CardFact| of.label.starts_with("photo"));
+    item(
+        "colour photograph, the standard",
+        of.map(|of| format!("the latest is of {}", of.value))
+            .into_iter()
+            .collect(),
+        "take one that shows what sets it apart",
+    )
+}
+
+fn found(registry: &Registry, plant: PlantRow) -> Item {
+    let recorded = match registry.founder(plant) {
+        None => Some("raised from seed in cultivation".to_owned()),
+        Some(founder) => founder
+            .locality
+            .as_deref()
+            .map(|place| format!("as claimed: {place}")),
+    };
+    item(
+        "place of find, for a wild plant",
+        recorded.into_iter().collect(),
+        "write it, or that the plant was raised in cultivation",
+    )
+}
+
+fn published(registry: &Registry, plant: PlantRow) -> Item {
+    let where_ = registry
+        .cultivar(plant)
+        .and_then(|of| of.published.as_deref());
+    item(
+        "earlier publication",
+        where_.map(str::to_owned).into_iter().collect(),
+        "name it, or say that there is none",
+    )
+}
+
+/// The pieces and how each was made: an epithet stays with plants made without seed.
+fn chain(registry: &Registry, plant: PlantRow) -> Item {
+    let code = registry.code(plant);
+    let asked = "copies made without seed";
+    let pieces = registry.ramets(plant);
+    if pieces.len() < 2 {
+        return by_hand(
+            asked,
+            "one plant is on record; make a copy and see that it keeps what sets the plant apart",
+        );
+    }
+    let unknown = pieces.iter().any(|of| of.made.is_none());
+    Item {
+        asked,
+        recorded: pieces.iter().map(|of| piece(&code, of)).collect(),
+        missing: unknown
+            .then_some("say of each piece how it was made; a seedling may not bear the epithet"),
+    }
+}
+
+fn piece(code: &str, of: &Ramet) -> String {
+    let from = of
+        .from
+        .map(|from| format!(" of {code}-{from}"))
+        .unwrap_or_default();
+    let made = match of.made {
+        Some(Made::Original) => "the first plant".to_owned(),
+        Some(Made::Cutting) => format!("a cutting{from}"),
+        Some(Made::Division) => format!("a division{from}"),
+        Some(Made::Basal) => format!("a basal shoot{from}"),
+        Some(Made::LabCopy) => format!("a laboratory copy{from}"),
+        None => "how it was made is not recorded".to_owned(),
+    };
+    format!("{code}-{}: {made}", of.code)
+}

@@ -1,0 +1,54 @@
+//! The draft as a screen.
+
+use super::answer::RegistrationReport;
+use crate::report::caution::Weight;
+use crate::report::{Report, Sheet};
+use crate::wording::counted;
+
+impl RegistrationReport {
+    /// What still has to be added by hand.
+    pub fn missing(&self) -> usize {
+        self.items.iter().filter(|of| of.missing.is_some()).count()
+    }
+}
+
+impl Report for RegistrationReport {
+    fn sheet(&self) -> Sheet {
+        let (all, open) = (self.items.len(), self.missing());
+        let mut sheet = Sheet::new(match open {
+            0 => format!(
+                "{}: all {all} things a registration asks for are on record",
+                self.id
+            ),
+            _ => format!(
+                "{}: of {all} things a registration asks for, {} still to be added by hand",
+                self.id,
+                counted(open, "is", "are")
+            ),
+        });
+        let add = self
+            .items
+            .iter()
+            .filter_map(|of| Some((of.asked, Some(of.missing?.to_owned()))));
+        sheet.facts(Some("To add"), add.collect());
+        let recorded = self.items.iter().filter(|of| !of.recorded.is_empty());
+        let recorded = recorded.map(|of| (of.asked, Some(of.recorded.join("; "))));
+        sheet.facts(Some("On record"), recorded.collect());
+        for doubt in &self.doubts {
+            sheet.caution(Weight::Doubt, doubt.clone());
+        }
+        sheet.caution(
+            Weight::Answer,
+            "only the registration authority can say whether the epithet is free, and how a form has to look; ask it first",
+        );
+        sheet.caution(
+            Weight::General,
+            "this is a draft to finish by hand: `-o draft.md` writes it as a form; nothing is sent anywhere",
+        );
+        sheet
+    }
+
+    fn is_bad_news(&self) -> bool {
+        self.refused
+    }
+}
