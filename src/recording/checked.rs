@@ -37,17 +37,19 @@ pub fn consequences(
     today: Day,
 ) -> Consequences {
     let paths = touched(registry, changes, about);
-    let before = sub_registry(registry, &paths, &[]);
     let after = sub_registry(registry, &paths, changes);
-    let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
-    for finding in findings(&before, today).iter() {
-        *known.entry(Kind::of(finding, &before)).or_default() += 1;
-    }
+    let there: Vec<Finding> = findings(&after, today)
+        .into_vec()
+        .into_iter()
+        .filter(|finding| finding.severity != Severity::Note)
+        .collect();
+    // Most changes leave nothing to say, and then it does not matter what was there before.
+    let mut known = match there.is_empty() {
+        true => BTreeMap::new(),
+        false => kinds(&sub_registry(registry, &paths, &[]), today),
+    };
     let mut new = Findings::new();
-    for finding in findings(&after, today).into_vec() {
-        if finding.severity == Severity::Note {
-            continue;
-        }
+    for finding in there {
         match known.get_mut(&Kind::of(&finding, &after)) {
             Some(left) if *left > 0 => *left -= 1,
             _ => new.push(finding),
@@ -80,6 +82,15 @@ impl Kind {
             found: finding.found.to_string(),
         }
     }
+}
+
+/// How many findings there are of each kind.
+fn kinds(sources: &Sources, today: Day) -> BTreeMap<Kind, usize> {
+    let mut known: BTreeMap<Kind, usize> = BTreeMap::new();
+    for finding in findings(sources, today).iter() {
+        *known.entry(Kind::of(finding, sources)).or_default() += 1;
+    }
+    known
 }
 
 fn findings(sources: &Sources, today: Day) -> Findings {
