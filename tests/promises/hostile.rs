@@ -398,3 +398,55 @@ fn an_edit_of_a_mutilated_page_is_sound_or_refused() {
         });
     }
 }
+
+/// Whatever a page holds, a GiB of memory is enough to refuse it.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_page_of_brackets_is_refused_within_a_gibibyte() {
+    use crate::bench::{Bench, Ran};
+    use std::process::{Command, Stdio};
+    const MEBI: usize = 1 << 20;
+    for (text, said) in [
+        ("(".repeat(50_000_000), "16 MiB"),
+        ("9".repeat(50_000_000), "16 MiB"),
+        ("(".repeat(16 * MEBI), "nested-too-deep"),
+        (format!("(clones: [{}])", "[],".repeat(5 * MEBI)), "fault"),
+        (format!("(clones: [{}])", "9".repeat(15 * MEBI)), "fault"),
+    ] {
+        let mut pages = plain();
+        pages.insert("clones.ron".to_owned(), text);
+        let bench = Bench::of(&pages);
+        let before = bench.tree();
+        // What can be read in part may be added to; what cannot is left alone.
+        let asked: &[&str] = match said {
+            "fault" => &["check"],
+            _ => &["check", "add Nep1 maxima"],
+        };
+        for &words in asked {
+            let mut limited = Command::new("sh");
+            let ask = format!(
+                "ulimit -v 1048576 && exec \"$0\" {words} --registry \"$1\" --today 2026-05-14"
+            );
+            limited
+                .arg("-c")
+                .arg(ask)
+                .arg(env!("CARGO_BIN_EXE_podbook"))
+                .arg(bench.path());
+            let ran = Ran::of(
+                limited
+                    .stdin(Stdio::null())
+                    .env("RUST_BACKTRACE", "0")
+                    .output()
+                    .unwrap(),
+            );
+            let code = if words == "check" { 1 } else { 2 };
+            assert_eq!(ran.code, code, "{words}, {said}: {}", ran.err);
+            assert!(
+                words != "check" || ran.out.contains(said),
+                "{said}: {}",
+                ran.out
+            );
+            assert_eq!(bench.tree(), before, "nothing was written");
+        }
+    }
+}

@@ -1,12 +1,13 @@
-//! Programs at once and programs killed: the real binary on real files.
+//! Programs at once, programs killed, and an editor that saves meanwhile: the real binary on real files.
 
 use crate::base::{Pages, plain};
 use crate::bench::{Bench, Ran, Tree, pages_of};
 use crate::chance::Chance;
 use crate::rounds;
 use std::fs;
+use std::path::Path;
 use std::process::Stdio;
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::thread::sleep;
 use std::time::Duration;
 
@@ -194,6 +195,76 @@ fn what_a_kill_leaves_is_found_by_check() {
         check.out.matches("note left-behind").count(),
         2,
         "{check:?}"
+    );
+}
+
+/// An editor that puts a line under a page by a file of its own, which then takes the page's name.
+fn save(page: &Path, line: usize) -> bool {
+    let Ok(text) = fs::read_to_string(page) else {
+        return false;
+    };
+    // A page that is just being written has no end.
+    if !text.contains("\n)\n") {
+        return false;
+    }
+    let text = format!("{text}// by hand {line}.\n");
+    let beside = page.with_extension("ron~");
+    fs::write(&beside, text).is_ok() && fs::rename(&beside, page).is_ok()
+}
+
+#[test]
+fn what_an_editor_saves_meanwhile_is_never_lost() {
+    let bench = Bench::of(&nursery());
+    let page = bench.path().join("crosses/X25-01.ron");
+    let all = AtomicBool::new(false);
+    let (mut taken, mut refused) = (0, 0);
+    let saved = std::thread::scope(|scope| {
+        let editor = scope.spawn(|| {
+            let (mut chance, mut saved) = (Chance(3), Vec::new());
+            for line in 0.. {
+                if all.load(Ordering::Relaxed) {
+                    return saved;
+                }
+                if save(&page, line) {
+                    saved.push(line);
+                }
+                sleep(Duration::from_micros(chance.below(120_000) as u64));
+            }
+            saved
+        });
+        for mark in 0..rounds(100) {
+            let (seedling, cycle) = (mark as usize % SEEDLINGS + 1, mark as usize / SEEDLINGS);
+            let pot = format!("{}cm", cycle + 5);
+            let ran = bench.run(&["pot", &format!("X25-01-{seedling}"), &pot]);
+            match ran.code {
+                0 => taken += 1,
+                2 | 3 => refused += 1,
+                _ => panic!("{ran:?}"),
+            }
+        }
+        all.store(true, Ordering::Relaxed);
+        editor.join().unwrap()
+    });
+    let text = fs::read_to_string(&page).unwrap();
+    println!(
+        "{} saves, {taken} changes taken, {refused} refused",
+        saved.len()
+    );
+    let lost: Vec<&usize> = saved
+        .iter()
+        .filter(|line| !text.contains(&format!("// by hand {line}.\n")))
+        .collect();
+    assert!(lost.is_empty(), "lost of {}: {lost:?}", saved.len());
+    let changes = bench
+        .tree()
+        .keys()
+        .filter(|path| path.starts_with("journal/"))
+        .count();
+    assert_eq!(changes, taken);
+    assert!(
+        taken > 0 && saved.len() > 10,
+        "{taken} taken, {} saved",
+        saved.len()
     );
 }
 
