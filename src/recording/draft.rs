@@ -65,6 +65,16 @@ impl<'r, 't> Draft<'r, 't> {
         self.page_or_new("pollen.ron", self.registry.pollen_file, "lots")
     }
 
+    /// The page of the species.
+    ///
+    /// # Errors
+    /// If it could not be read.
+    pub fn species(&mut self) -> Result<&mut PageText, Slip> {
+        let file = self.registry.sources.find("species.ron");
+        let file = file.ok_or_else(|| Slip::PageUnread("species.ron".to_owned()))?;
+        Ok(self.page_of(file))
+    }
+
     /// The page of the registry itself.
     ///
     /// # Errors

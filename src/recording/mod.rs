@@ -15,6 +15,7 @@ pub mod filled;
 pub mod handover;
 pub mod journal;
 pub mod measuring;
+pub mod names;
 pub mod page;
 pub mod parts;
 pub mod plants;

@@ -26,6 +26,11 @@ pub enum Remark {
         /// How many.
         gone: usize,
     },
+    /// Names went into `species.ron` from the starter list.
+    NamesTakenIn {
+        /// Their epithets.
+        names: Vec<String>,
+    },
     /// A count was kept as a community pot.
     KeptAsPot {
         /// Its code.
@@ -40,6 +45,19 @@ pub struct Tag {
     pub code: String,
     /// What it is written on: `tag`, `envelope`, `pot`.
     pub on: &'static str,
+}
+
+/// Which name of a plant is shown after an opinion on it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Shown {
+    /// The one shown before: the opinion was not accepted.
+    AsBefore,
+    /// That of the opinion.
+    AsTheOpinion,
+    /// The received name, as its record demands.
+    AsReceived,
+    /// The one written from the recorded parents, which no opinion changes.
+    ByParents,
 }
 
 /// What happened at the bench.
@@ -219,8 +237,8 @@ pub enum What {
         plant: String,
         /// The name.
         name: String,
-        /// Whether it is the name shown from now on.
-        accepted: bool,
+        /// Which name is shown from now on.
+        shown: Shown,
     },
     /// Plants or a place were treated.
     Treated {

@@ -2,8 +2,8 @@
 
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
-use crate::recording::recorded::{Recorded, Remark, What};
-use crate::wording::counted;
+use crate::recording::recorded::{Recorded, Remark, Shown, What};
+use crate::wording::{counted, listed};
 use serde::Serialize;
 
 /// A recording that was made, or would be.
@@ -93,6 +93,11 @@ impl Remark {
                 "Left out {} of the range that {} no longer here",
                 counted(*gone, "plant", "plants"),
                 if *gone == 1 { "is" } else { "are" }
+            ),
+            Remark::NamesTakenIn { names } => format!(
+                "{} {} not in species.ron; added from the list a new registry starts with. Check what it says there",
+                listed(names),
+                if names.len() == 1 { "was" } else { "were" }
             ),
             Remark::KeptAsPot { pot } => {
                 format!("The count is kept as {pot}, until they are pricked out")
@@ -261,14 +266,15 @@ impl What {
                 };
                 format!("{piece}: {made} of {from}, taken on {on}")
             }
-            What::Opinion {
-                plant,
-                name,
-                accepted,
-            } => match accepted {
-                true => format!("{plant}: now shown as {name}"),
-                false => format!("{plant}: opinion recorded, {name}; the name shown is unchanged"),
-            },
+            What::Opinion { plant, name, shown } => {
+                let why = match shown {
+                    Shown::AsTheOpinion => return format!("{plant}: now shown as {name}"),
+                    Shown::AsBefore => "",
+                    Shown::AsReceived => ": its record says `name_as: received`",
+                    Shown::ByParents => ": it is written from the recorded parents",
+                };
+                format!("{plant}: opinion recorded, {name}; the name shown is unchanged{why}")
+            }
             What::Treated {
                 treated,
                 product,
