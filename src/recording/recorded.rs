@@ -26,6 +26,46 @@ pub enum Remark {
         /// How many.
         gone: usize,
     },
+    /// The day on which a spike was seen gave way to an earlier one.
+    SpikeMovedBack {
+        /// As it was written.
+        was: String,
+        /// As it is written.
+        now: String,
+    },
+    /// The plant whose pollen was named had neither an open flower nor an envelope.
+    NoPollen {
+        /// Its code.
+        plant: String,
+    },
+    /// The sex of a seed parent is not on record.
+    Unsexed {
+        /// The plant or piece.
+        plant: String,
+    },
+    /// Pollen older than growers report it to last.
+    OldPollen {
+        /// The envelope.
+        envelope: String,
+        /// Days since it was collected, at least.
+        days: i32,
+        /// How long such pollen lasts, by reports.
+        reported: &'static str,
+    },
+    /// No plant in the collection stands at a place.
+    NoPlantThere {
+        /// The place.
+        place: String,
+        /// Places it may have meant.
+        near: Vec<String>,
+    },
+    /// A plant that leaves was marked to keep.
+    WasToKeep {
+        /// Its code.
+        plant: String,
+        /// Why.
+        why: Option<String>,
+    },
     /// Names went into `species.ron` from the starter list.
     NamesTakenIn {
         /// Their epithets.
@@ -244,6 +284,8 @@ pub enum What {
     Treated {
         /// Codes of the plants, or the place.
         treated: Vec<String>,
+        /// How many plants in the collection stand at the place; none where plants are named.
+        plants: Option<usize>,
         /// The product.
         product: String,
         /// The date as written.
@@ -301,6 +343,11 @@ pub enum What {
         change: u32,
         /// The command that had made it.
         asked: String,
+    },
+    /// Plants are no longer marked to keep.
+    NotKept {
+        /// Their codes.
+        plants: Vec<String>,
     },
     /// Plants were marked to keep.
     Kept {

@@ -1,7 +1,7 @@
 //! Pollen: taken into an envelope, thawed, finished.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, Sex};
+use crate::record::{Day, PollenPlace, Sex};
 use crate::recording::codes::{is_free, next_envelope};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
@@ -135,6 +135,20 @@ impl Envelope {
                 asked: format!("{} is dated {}", lot.code, on.text),
                 recorded: format!("its pollen was collected on {collected}"),
                 help: "give a later date with --on".to_owned(),
+            });
+        }
+        let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
+        let kept = match stored {
+            Some(PollenPlace::Room) => Some("at room temperature"),
+            Some(PollenPlace::Fridge) => Some("in the fridge"),
+            _ => None,
+        };
+        if let Some(kept) = kept {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was to be thawed", lot.code),
+                recorded: format!("its record says it is kept {kept}, not in the freezer"),
+                help: "name another envelope, or correct `stored` of this one in pollen.ron"
+                    .to_owned(),
             });
         }
         let change = match self.what {

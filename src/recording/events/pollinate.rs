@@ -1,5 +1,6 @@
 //! Flowers of one zone of a spike dusted with pollen: one page a pair and year, one record a zone, one date a dusting.
 
+use crate::observation::pollen::outlived;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Parents, PollenSource, Pollination, Sex, When};
 use crate::recording::codes::next_cross;
@@ -11,8 +12,11 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
 use crate::registry::ids::is_code;
-use crate::registry::{Registry, Target};
+use crate::registry::{PlantRow, Registry, Target};
 use crate::wording::days;
+
+/// Days that flowers of one spike last at most, where their end is not on record (common practice, no source).
+const LASTS: i32 = 60;
 
 /// A pollination.
 #[derive(Clone, Debug, Default)]
@@ -87,7 +91,8 @@ impl Pollinate {
             });
         }
         self.known_spike(registry, seed)?;
-        let no_spike = self.open_spike(registry, seed, on.when)?;
+        let mut remarks = self.open_spike(registry, seed, on.when)?;
+        remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
         let year = on
             .when
             .first
@@ -101,6 +106,9 @@ impl Pollinate {
             let pollinations = &registry.crosses[cross as usize].page.pollinations;
             pollinations.iter().position(|known| known.zone == zone)
         });
+        if let Some(cross) = found {
+            self.not_twice(registry, cross, (seed, envelope.as_deref(), &on))?;
+        }
         let cross = match found {
             Some(cross) => registry.crosses[cross as usize].page.code.to_owned(),
             None => next_cross(registry, year),
@@ -138,7 +146,7 @@ impl Pollinate {
             } else {
                 vec![tag]
             },
-            remarks: no_spike,
+            remarks,
             what: What::Pollinated {
                 zone: whole,
                 seed: code(registry, seed),
@@ -220,8 +228,6 @@ impl Pollinate {
 
     /// Refuses a day on which the flowers on record were not open; says so when none are on record for it.
     fn open_spike(&self, registry: &Registry, seed: Named, on: When) -> Result<Vec<Remark>, Slip> {
-        // A spike whose end is not on record: no flower lasts longer (common practice, no source).
-        const LASTS: i32 = 60;
         let near = |day: Day| {
             day.0 >= on.first.0.saturating_sub(200) && day.0 <= on.last.0.saturating_add(200)
         };
@@ -232,7 +238,7 @@ impl Pollinate {
             }
             let date = |text: Option<&str>| {
                 text.map(|text| registry.when(text))
-                    .filter(|when| when.is_bounded())
+                    .filter(|when| when.last != Day::LAST)
             };
             let (seen, opened, over) = (
                 date(flowering.spike),
@@ -246,16 +252,17 @@ impl Pollinate {
                 (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
                     return Ok(Vec::new());
                 }
-                (Some(opened), _) if self.spike.is_some() || near(opened.first) => {
+                (Some(opened), _) if self.spike.is_some() || near(opened.last) => {
                     closed = Some(match over {
-                        Some(over) => format!(
+                        Some(over) if opened.is_bounded() => format!(
                             "its flowers were open from {} to {}",
                             opened.first, over.last
                         ),
-                        None => format!("its first flower opened on {}", opened.first),
+                        Some(over) => format!("its flowers were over by {}", over.last),
+                        None => format!("its first flower opened on {}", days(opened)),
                     });
                 }
-                (None, _) if seen.is_some_and(|seen| near(seen.first)) => {
+                (None, _) if seen.is_some_and(|seen| near(seen.last)) => {
                     closed = Some("its spike is on record without an open flower".to_owned());
                 }
                 _ => {}
@@ -274,6 +281,62 @@ impl Pollinate {
                 plant: code(registry, seed),
             }]),
         }
+    }
+
+    /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
+    fn doubts(
+        &self,
+        registry: &Registry,
+        seed: Named,
+        (envelope, on): (Option<&str>, &Dated),
+    ) -> Vec<Remark> {
+        let mut doubts = Vec::new();
+        if sex_seen(registry, seed.plant) == SexSeen::Unsexed {
+            doubts.push(Remark::Unsexed {
+                plant: code(registry, seed),
+            });
+        }
+        if let Some(GivenPollen::With(typed)) = &self.pollen
+            && let Some(Target::Plant(father) | Target::Ramet(father, _)) = registry.target(typed)
+            && !had_pollen(registry, father, on.when)
+        {
+            doubts.push(Remark::NoPollen {
+                plant: typed.trim().to_owned(),
+            });
+        }
+        let lot = envelope.and_then(|code| registry.pollen_lot(code));
+        doubts.extend(lot.and_then(|lot| old_pollen(registry, lot, on.when)));
+        doubts
+    }
+
+    /// Refuses the same flowers on the same day once more: a line that was given twice.
+    fn not_twice(
+        &self,
+        registry: &Registry,
+        cross: u32,
+        (seed, envelope, on): (Named, Option<&str>, &Dated),
+    ) -> Result<(), Slip> {
+        let page = &registry.crosses[cross as usize].page;
+        let piece = seed.ramet.map(|_| code(registry, seed));
+        let same = |known: &&Pollination| {
+            let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
+            let day = |day: &&str| {
+                *day == on.text || (on.when.is_exact() && registry.when(day) == on.when)
+            };
+            zone && known.on.iter().any(|text| day(&&**text))
+                && known.pollen == envelope
+                && known.spike == self.spike.as_deref()
+                && known.plant == piece.as_deref()
+        };
+        let Some(known) = page.pollinations.iter().find(same) else {
+            return Ok(());
+        };
+        Err(Slip::Contradicts {
+            asked: format!("{} was pollinated on {}", code(registry, seed), on.text),
+            recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
+            help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
+                .to_owned(),
+        })
     }
 
     /// Refuses what contradicts the record of a zone that is dusted again.
@@ -324,6 +387,47 @@ impl Pollinate {
             _ => Ok(()),
         }
     }
+}
+
+/// Whether a plant had an open flower on some day of a date, or there was an envelope of its pollen.
+fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
+    let in_flower = registry.flowerings(father).iter().any(|flowering| {
+        let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
+        let (opened, over) = (date(flowering.opened), date(flowering.over));
+        let dated = flowering.opened.or(flowering.over).is_some();
+        let last = over.last.0.min(opened.last.0.saturating_add(LASTS));
+        let first = opened.first.0.max(over.first.0.saturating_sub(LASTS));
+        dated && first <= on.last.0 && on.first.0 <= last
+    });
+    in_flower
+        || registry.pollen.iter().any(|lot| {
+            let is_of = match &lot.from {
+                PollenSource::Plant(of) => match registry.target(of) {
+                    Some(Target::Plant(plant) | Target::Ramet(plant, _)) => plant == father,
+                    _ => false,
+                },
+                _ => false,
+            };
+            let begun = lot
+                .collected
+                .is_none_or(|day| registry.when(day).first <= on.last);
+            let ended = lot
+                .finished
+                .is_some_and(|day| registry.when(day).surely_before(on));
+            is_of && begun && !ended
+        })
+}
+
+/// What to say of an envelope older than such pollen is reported to last.
+fn old_pollen(registry: &Registry, lot: u32, on: When) -> Option<Remark> {
+    let lot = &registry.pollen[lot as usize];
+    let age = registry.when(lot.collected?).days_until(on)?;
+    let reported = outlived(lot.stored?, age.0)?;
+    Some(Remark::OldPollen {
+        envelope: lot.code.to_owned(),
+        days: age.0,
+        reported,
+    })
 }
 
 /// Refuses a parent seen to be of a sex, on open flowers, that it cannot have.

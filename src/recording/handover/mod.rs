@@ -7,6 +7,7 @@
 
 mod closure;
 mod fingerprint;
+mod names;
 mod records;
 mod sheet;
 mod words;
