@@ -52,6 +52,11 @@ pub enum Remark {
         /// How long such pollen lasts, by reports.
         reported: &'static str,
     },
+    /// An envelope that was thawed is on record as kept at room temperature.
+    NotFrozen {
+        /// The envelope.
+        envelope: String,
+    },
     /// No plant in the collection stands at a place.
     NoPlantThere {
         /// The place.

@@ -111,6 +111,9 @@ impl Remark {
                 "The pollen of {envelope} is {} old; growers report that it lasts {reported}. Expect few pods",
                 time_passed(*days)
             ),
+            Remark::NotFrozen { envelope } => format!(
+                "{envelope} is on record as kept at room temperature; if it was frozen, correct `stored` in pollen.ron"
+            ),
             Remark::NoPlantThere { place, near } => format!(
                 "No plant in the collection stands at {place}{}",
                 match near.as_slice() {

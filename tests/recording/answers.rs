@@ -246,10 +246,13 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
     ],
     // Envelopes and readings.
-    &[(
-        "thaw Spe1-2105",
-        "it is kept in the fridge, not in the freezer",
-    )],
+    &[
+        (
+            "thaw Spe1-2105",
+            "it is kept in the fridge, not in the freezer",
+        ),
+        ("thaw Ram1-2105", "on record as kept at room temperature"),
+    ],
     &[
         (
             "correct X22-02-2 banding 9",

@@ -7,7 +7,7 @@ use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{code, here, kind_words, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
@@ -138,19 +138,19 @@ impl Envelope {
             });
         }
         let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
-        let kept = match stored {
-            Some(PollenPlace::Room) => Some("at room temperature"),
-            Some(PollenPlace::Fridge) => Some("in the fridge"),
-            _ => None,
-        };
-        if let Some(kept) = kept {
+        if stored == Some(PollenPlace::Fridge) {
             return Err(Slip::Contradicts {
                 asked: format!("{} was to be thawed", lot.code),
-                recorded: format!("its record says it is kept {kept}, not in the freezer"),
+                recorded: "its record says it is kept in the fridge, not in the freezer".to_owned(),
                 help: "name another envelope, or correct `stored` of this one in pollen.ron"
                     .to_owned(),
             });
         }
+        // Pollen that dried at room temperature may have gone into the freezer since.
+        let not_frozen = stored.filter(|place| *place == PollenPlace::Room);
+        let not_frozen = not_frozen.map(|_| Remark::NotFrozen {
+            envelope: lot.code.to_owned(),
+        });
         let change = match self.what {
             EnvelopeEvent::Thawed => FieldChange::Push("thawed", text(&on.text)),
             EnvelopeEvent::Finished => FieldChange::Set("finished", text(&on.text)),
@@ -162,7 +162,7 @@ impl Envelope {
         Ok(Recorded {
             about: vec![code.clone()],
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: not_frozen.into_iter().collect(),
             what: What::Envelope {
                 envelope: code,
                 finished: self.what == EnvelopeEvent::Finished,
