@@ -45,8 +45,21 @@ fn heading_words(heading: &Heading) -> Option<String> {
 
 /// Every reading that looks like a slip, a line each; empty when none does.
 pub fn doubtful_words(doubted: &[Doubted]) -> String {
-    let line = |of: &Doubted| doubt_words(&of.plant, &of.column, &of.written, &of.doubt) + "\n";
-    doubted.iter().map(line).collect()
+    if doubted.is_empty() {
+        return String::new();
+    }
+    let line = |of: &Doubted| {
+        let words = doubt_words(&of.plant, &of.column, &of.written, &of.doubt);
+        format!("  {}\n", words.trim_end_matches(": sure?"))
+    };
+    let lines: String = doubted.iter().map(line).collect();
+    format!(
+        "{} like a slip; put right what is one with `podbook correct`:\n{lines}",
+        match doubted.len() {
+            1 => "1 reading looks".to_owned(),
+            many => format!("{many} readings look"),
+        }
+    )
 }
 
 /// Every row and heading that does not fit, a line each; empty when all fit.

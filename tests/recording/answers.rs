@@ -134,6 +134,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     &[
         ("flower Ven1 --sex female", "open by 2025-06-01, female"),
         ("show Ven1", "opened by 2025-06-01 female open flowers"),
+        ("ready", "1 female open"),
         (
             "pollinate Ven1 --with Spe1-2105 --zone red --flowers 12",
             "X25-01.red",
@@ -357,6 +358,68 @@ fn a_lineage_has_its_own_names_and_mistyped_digits_are_blamed() {
     fs::write(&page, text).unwrap();
     let said = demo.said(&verify);
     assert!(said.contains("is not the one its fingerprint"), "{said}");
+}
+
+/// Readings of a filled table that are a little off are listed, those as expected are not; the twin is written out.
+#[test]
+fn a_table_with_a_leap_and_a_loss_is_looked_at_again() {
+    let demo = Demo::new();
+    // Last spans, 22 days before: 23.5, 8.4, 14.5 and 12.0 cm.
+    let rows = [
+        ("X22-02-1", 23.5, 29.3, false),
+        ("X22-02-1", 23.5, 29.4, true),
+        ("X22-02-2", 8.4, 9.3, false),
+        ("X22-02-3", 14.5, 13.1, false),
+        ("X22-02-3", 14.5, 13.0, true),
+        ("X22-02-4", 12.0, 12.4, false),
+    ];
+    for (plant, before, now, is_asked) in rows {
+        let twin =
+            now > before * 1.25 && now - before > 1.0 || now < before * 0.9 && before - now > 0.5;
+        assert_eq!(twin, is_asked, "{plant} {now}");
+        let table = demo.0.path().join("table.csv");
+        fs::write(&table, format!("plant,span cm\n{plant},{now}\n")).unwrap();
+        let said = demo.said(&format!("measure --from {} --dry-run", table.display()));
+        assert!(said.contains("1 row to record"), "{said}");
+        assert_eq!(
+            said.contains("1 reading looks like a slip"),
+            is_asked,
+            "{said}"
+        );
+    }
+}
+
+/// A sex without any day of open flowers is not called seen on them.
+#[test]
+fn a_spike_without_an_open_flower_does_not_show_how_its_sex_is_known() {
+    let demo = Demo::new();
+    demo.said("flower Ven1 --sex female");
+    let page = demo.0.path().join("clones.ron");
+    let text = fs::read_to_string(&page).unwrap();
+    let was = "opened: \"by 2025-06-01\"";
+    assert!(text.contains(was));
+    fs::write(&page, text.replace(was, "spike: \"2025-06-01\"")).unwrap();
+    let said = demo.said("show Ven1");
+    assert!(
+        said.contains("spike seen 2025-06-01 female not recorded"),
+        "{said}"
+    );
+}
+
+#[test]
+fn time_that_has_passed_is_never_rounded_up() {
+    let words = podbook::wording::time_passed;
+    for (days, wanted) in [
+        (1, "1 day"),
+        (60, "60 days"),
+        (61, "2 months"),
+        (729, "23 months"),
+        (731, "2.0 years"),
+        (1481, "4.0 years"),
+        (1498, "4.1 years"),
+    ] {
+        assert_eq!(words(days), wanted);
+    }
 }
 
 #[test]
