@@ -282,6 +282,8 @@ pub enum What {
         plant: String,
         /// The name.
         name: String,
+        /// Whether it was accepted.
+        accepted: bool,
         /// Which name is shown from now on.
         shown: Shown,
     },

@@ -298,7 +298,9 @@ impl What {
                 };
                 format!("{piece}: {made} of {from}, taken on {on}")
             }
-            What::Opinion { plant, name, shown } => {
+            What::Opinion {
+                plant, name, shown, ..
+            } => {
                 let why = match shown {
                     Shown::AsTheOpinion => return format!("{plant}: now shown as {name}"),
                     Shown::AsBefore => "",

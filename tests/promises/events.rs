@@ -402,10 +402,12 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
         10 | 11 => Event::Keep(Keep {
             plants: l.plants(),
             why: l.words(),
+            no_longer: l.chance.in_hundred(20),
             on: l.on(),
         }),
         12 => Event::Move(Move {
             plants: l.plants(),
+            place: None,
             to: l.place().unwrap_or("tent".to_owned()),
         }),
         13 => muddle(l),

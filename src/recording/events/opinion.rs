@@ -74,6 +74,7 @@ impl Opinion {
             what: What::Opinion {
                 plant: code.clone(),
                 name: name.to_owned(),
+                accepted: self.accept,
                 shown,
             },
             about: vec![code],
