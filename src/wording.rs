@@ -19,6 +19,8 @@ pub fn days(when: When) -> String {
 pub fn typed_date(typed: &str, when: When) -> String {
     if when.is_exact() {
         when.first.to_string()
+    } else if typed == days(when) {
+        typed.to_owned()
     } else {
         format!("{typed} ({})", days(when))
     }
@@ -63,6 +65,15 @@ pub fn span_of_days((least, most): (i32, i32)) -> String {
         counted(least.max(0) as usize, "day", "days")
     } else {
         format!("{}–{} days", least.max(0), most.max(0))
+    }
+}
+
+/// Time that has passed, in the unit a person would say it in: `40 days`, `14 months`, `4.1 years`; never rounded up.
+pub fn time_passed(of_days: i32) -> String {
+    match of_days {
+        730.. => format!("{:.1} years", (f64::from(of_days) / 36.525).floor() / 10.0),
+        61.. => format!("{:.0} months", (f64::from(of_days) / 30.4375).floor()),
+        _ => counted(of_days.max(0) as usize, "day", "days"),
     }
 }
 

@@ -8,8 +8,9 @@ use super::doubts::{doubtful_parents, doubtful_words};
 use super::sides::Sides;
 use crate::diagnostic::{Code, Finding};
 use crate::lineage::Lineage;
-use crate::naming::recorded::{Names, TopOf};
-use crate::naming::{ReadOptions, Reading, Vocabulary, read, shares};
+use crate::naming::recorded::{Names, TopOf, accepted};
+use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read, shares};
+use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
 use crate::registry::PlantRow;
 use crate::text::{FileId, Span};
@@ -23,6 +24,8 @@ struct Label<'t> {
     record: Option<TopOf>,
     /// In words: "the label of X22-07".
     of: String,
+    /// Whether answers about plants in the collection go by it.
+    counts: bool,
 }
 
 /// Every label of the registry.
@@ -72,6 +75,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
             place: place(context, file, &founder.received, founder.code),
             record: None,
             of: founder.code.to_owned(),
+            counts: accepted(founder).is_none() && is_here(context, PlantRow(row as u32)),
         });
         all.extend(later_names(context, PlantRow(row as u32)));
     }
@@ -84,6 +88,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 place: place(context, cross.file, text, code),
                 record: known.then_some(TopOf::Cross(at as u32)),
                 of: code.to_owned(),
+                counts: false,
             });
         }
         if let Parents::LabelOnly(text) = &cross.page.parents {
@@ -92,6 +97,7 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
                 place: place(context, cross.file, text, code),
                 record: None,
                 of: code.to_owned(),
+                counts: of_the_collection(context, &cross.seedlings),
             });
         }
         for &plant in &cross.seedlings {
@@ -101,6 +107,15 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
         }
     }
     all
+}
+
+fn is_here(context: &CheckContext, plant: PlantRow) -> bool {
+    presence(context.registry, plant, context.today) == Presence::Here
+}
+
+/// Whether seedlings of a cross are in the collection, or are still to come.
+fn of_the_collection(context: &CheckContext, seedlings: &[PlantRow]) -> bool {
+    seedlings.is_empty() || seedlings.iter().any(|&plant| is_here(context, plant))
 }
 
 fn place(context: &CheckContext, file: FileId, text: &str, anchor: &str) -> Option<Span> {
@@ -134,13 +149,16 @@ fn later_names<'r>(context: &CheckContext<'r, '_>, plant: PlantRow) -> Vec<Label
             place: place(context, anchor.file, text, anchor.text),
             record: seed_raised.then_some(TopOf::Plant(plant)),
             of: registry.code(plant),
+            counts: false,
         })
     };
+    let shown = registry.founder(plant).and_then(accepted);
     let opinions = registry.identified(plant).iter().map(|opinion| Label {
         text: &opinion.name,
         place: place(context, anchor.file, &opinion.name, anchor.text),
         record: None,
         of: registry.code(plant),
+        counts: shown.is_some_and(|shown| std::ptr::eq(shown, opinion)) && is_here(context, plant),
     });
     opinions.chain(fates.filter_map(label)).collect()
 }
@@ -172,7 +190,16 @@ fn judged(
     record: Option<&Sides>,
     vocabulary: &Vocabulary,
 ) -> Option<Finding> {
+    let unlisted_name = |note: &&Note| note.code == NoteCode::NameNotListed;
     let Some(refusal) = &reading.refused else {
+        if let Some(note) = reading
+            .notes
+            .iter()
+            .find(unlisted_name)
+            .filter(|_| label.counts)
+        {
+            return Some(unlisted(label, &note.text));
+        }
         let on_label = Sides::of(&reading.shares);
         let record = record.filter(|record| record.contradicts(&on_label))?;
         return Some(contradiction(label, &on_label.words(), record));
@@ -193,6 +220,14 @@ fn judged(
             record,
         ));
     }
+    let of_a_word = matches!(
+        refusal.code,
+        RefusalCode::UnknownEpithet | RefusalCode::NotANamedHybrid
+    );
+    if label.counts && of_a_word {
+        let finding = unlisted(label, &why(label, &refusal.text, refusal.column));
+        return Some(may_mean(finding, &refusal.readings));
+    }
     let finding = Finding::note(
         Code("label-not-read"),
         format!("a label of {} cannot be read for certain", label.of),
@@ -200,15 +235,33 @@ fn judged(
     .at(label.place)
     .found(why(label, &refusal.text, refusal.column))
     .needed("a formula of species, named hybrids and declared codes, or a name in quotation marks");
-    let finding = match readings().take(3).map(String::as_str).collect::<Vec<_>>()[..] {
-        [] => finding,
-        ref few => finding.help(format!("it may mean {}", few.join(" or "))),
-    };
+    let finding = may_mean(finding, &refusal.readings);
     Some(
         finding.help(
             "a label is kept as it came; until it can be read, its parentage counts as unknown",
         ),
     )
+}
+
+/// With the readings a label allows, where there are some.
+fn may_mean(finding: Finding, readings: &[String]) -> Finding {
+    let few: Vec<&str> = readings.iter().take(3).map(String::as_str).collect();
+    match few[..] {
+        [] => finding,
+        ref few => finding.help(format!("it may mean {}", few.join(" or "))),
+    }
+}
+
+/// A name that is missing from the list, on a label that answers about plants in the collection go by.
+fn unlisted(label: &Label, why: &str) -> Finding {
+    Finding::warning(
+        Code("name-not-listed"),
+        format!("a name on the label of {} is not known", label.of),
+    )
+    .at(label.place)
+    .found(why.to_owned())
+    .needed("species and named hybrids that species.ron holds, or \"?\" where none is known")
+    .help("add the name to species.ron; until then every answer shows this parentage as `?`")
 }
 
 /// The label and why it cannot be read. Columns are those of the label: the finding's own place is that of the file.

@@ -176,3 +176,52 @@ pub fn meant(word: &str) -> Option<&'static str> {
         .find(|(_, guesses)| guesses.contains(&word.as_str()))
         .map(|(verb, _)| *verb)
 }
+
+/// What a word or option that a command does not take was meant for, and how that is written.
+const INSTEAD: [(&str, &str, &str); 7] = [
+    (
+        "count",
+        "",
+        "write --up and all that came up so far, or --standing and those alive now",
+    ),
+    (
+        "new",
+        "--hemisphere",
+        "set `hemisphere` in registry.ron of the new registry: north or south",
+    ),
+    (
+        "new",
+        "--genus",
+        "set `genus` in registry.ron of the new registry",
+    ),
+    (
+        "keep",
+        "--undo",
+        "`podbook undo` takes the last change back, `podbook keep PLANT --no-longer` the mark",
+    ),
+    (
+        "promised",
+        "",
+        "it lists all plants that left with another text than they would get now; one plant: podbook show PLANT",
+    ),
+    (
+        "muddle",
+        "--undo",
+        "`podbook undo` takes the last change back; --settled says that it is known again which is which",
+    ),
+    (
+        "gone",
+        "--undo",
+        "`podbook undo` takes the last change back, or any by its number: `podbook changes` lists them",
+    ),
+];
+
+/// How that is written which was meant by a word or option that a command does not take; an empty word stands for any
+/// that is no option.
+pub fn instead(verb: &str, found: &str) -> Option<&'static str> {
+    let is = |(of, word, _): &&(&str, &str, &str)| {
+        let any = word.is_empty() && !found.starts_with('-');
+        *of == verb && (any || *word == found)
+    };
+    INSTEAD.iter().find(is).map(|(_, _, hint)| *hint)
+}

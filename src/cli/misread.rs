@@ -2,7 +2,7 @@
 //!
 //! Only numbers, unknown options, unknown commands and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
-use super::guesses::meant;
+use super::guesses::{instead, meant};
 use crate::text::visible;
 use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -46,15 +46,38 @@ fn number(error: &Error) -> Option<String> {
 
 fn unknown(error: &Error) -> Option<String> {
     let found = said(error, ContextKind::InvalidArg)?;
-    let meant = said(error, ContextKind::SuggestedArg);
-    let hint = match meant {
-        Some(meant) => format!("did you mean {meant}?"),
-        None => "see the options with --help".to_owned(),
+    let verb = verb(error);
+    let help = match &verb {
+        Some(verb) => format!("see how the line is written with `podbook {verb} --help`"),
+        None => "see how the line is written with --help".to_owned(),
     };
-    Some(format!(
-        "`{}` is not an option here\n{hint}",
-        visible(found)
-    ))
+    let known = verb.as_deref().and_then(|verb| instead(verb, found));
+    let meant = said(error, ContextKind::SuggestedArg);
+    let hint = match (known, meant) {
+        (Some(known), _) => known.to_owned(),
+        (None, Some(meant)) => format!("did you mean {meant}?"),
+        (None, None) => help,
+    };
+    let what = match found.starts_with('-') {
+        true => match &verb {
+            Some(verb) => format!("is not an option of `podbook {verb}`"),
+            None => "is not an option here".to_owned(),
+        },
+        false => "is one word too many".to_owned(),
+    };
+    Some(format!("`{}` {what}\n{hint}", visible(found)))
+}
+
+/// The command that was given, as its usage names it.
+fn verb(error: &Error) -> Option<String> {
+    let Some(ContextValue::StyledStr(usage)) = error.get(ContextKind::Usage) else {
+        return None;
+    };
+    let usage = usage.to_string();
+    let words = usage.split_whitespace().skip(2);
+    let verb = words.take_while(|word| word.starts_with(|c: char| c.is_ascii_lowercase()));
+    let verb = verb.collect::<Vec<_>>().join(" ");
+    (!verb.is_empty()).then_some(verb)
 }
 
 fn missing(error: &Error) -> Option<String> {
@@ -64,14 +87,9 @@ fn missing(error: &Error) -> Option<String> {
     let bare = |name: &String| name.replace(['<', '>'], "");
     let names: Vec<String> = names.iter().map(bare).collect();
     let is = if names.len() == 1 { "is" } else { "are" };
-    let usage = match error.get(ContextKind::Usage) {
-        Some(ContextValue::StyledStr(usage)) => usage.to_string(),
-        _ => String::new(),
-    };
-    let verb = usage.split_whitespace().nth(2).unwrap_or_default();
-    let help = match verb.starts_with(char::is_alphabetic) {
-        true => format!("podbook {verb} --help"),
-        false => "--help".to_owned(),
+    let help = match verb(error) {
+        Some(verb) => format!("podbook {verb} --help"),
+        None => "--help".to_owned(),
     };
     Some(format!(
         "{} {is} missing\nsee how the line is written with `{help}`",

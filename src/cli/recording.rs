@@ -287,18 +287,22 @@ fn faulty(request: &Request, brought: &Consequences) -> Refusal {
     ))
 }
 
-/// One line a warning, with its place.
+/// One line a warning, with its place and the first thing to do about it.
 fn warnings(brought: &Consequences) -> Vec<String> {
     let warnings = brought.findings.iter();
-    let line = |finding: &crate::diagnostic::Finding| match finding.place {
-        Some(span) => {
+    let line = |finding: &crate::diagnostic::Finding| {
+        let place = finding.place.map(|span| {
             let place = brought.sources.locate(span);
-            format!(
-                "{}:{}: {}; found {}",
-                place.path, place.line, finding.title, finding.found
-            )
-        }
-        None => format!("{}; found {}", finding.title, finding.found),
+            format!("{}:{}: ", place.path, place.line)
+        });
+        let help = finding.help.first().map(|help| format!("; {help}"));
+        format!(
+            "{}{}; found {}{}",
+            place.unwrap_or_default(),
+            finding.title,
+            finding.found,
+            help.unwrap_or_default()
+        )
     };
     warnings.map(line).collect()
 }

@@ -172,6 +172,18 @@ fn spike(
     let mut forecast = Forecast::default();
     let opens = if opened.is_bounded() {
         whole(opened)
+    } else if opened.last != Day::LAST {
+        // Open by a day: no earlier than its spike was seen, or than flowers last.
+        let longest = opened.last.0.saturating_sub(lasting.days.1);
+        let from = if seen.is_bounded() {
+            seen.first.0
+        } else {
+            longest
+        };
+        Between {
+            earliest: from.min(opened.last.0),
+            latest: opened.last.0,
+        }
     } else if seen.is_bounded() {
         forecast.to_open = Some(to_open);
         between(whole(seen), to_open.days)
@@ -195,7 +207,7 @@ fn spike(
         ramet: flowering.ramet.map(str::to_owned),
         seen,
         window: Window { opens, closes },
-        opened: opened.is_bounded(),
+        opened: opened.last != Day::LAST,
         sex,
         forecast,
     })

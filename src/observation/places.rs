@@ -3,16 +3,18 @@
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
 
-/// The places of a plant by a day: its own, that of its last pot, those of its pieces.
+/// The places of a plant by a day: its own, those of its pieces, and that of its last pot where no piece has one.
 pub fn places<'r>(registry: &'r Registry, plant: PlantRow, today: Day) -> Vec<&'r str> {
     let own = registry.seedling(plant).and_then(|of| of.place.as_deref());
     let pots = registry.pots(plant).iter();
     let by_today = pots.filter(|pot| registry.when(pot.on).first <= today);
     let pot = by_today.max_by_key(|pot| registry.when(pot.on).first);
-    let pot = pot.and_then(|pot| pot.place.as_deref());
     let pieces = registry.ramets(plant).iter();
     let pieces = pieces.filter(|piece| piece.fate.is_none());
-    let pieces = pieces.filter_map(|piece| piece.place.as_deref());
+    let pieces: Vec<&str> = pieces.filter_map(|piece| piece.place.as_deref()).collect();
+    let pot = pot.and_then(|pot| pot.place.as_deref());
+    // A piece that is moved leaves the record of its last pot as it was.
+    let pot = pot.filter(|_| pieces.is_empty());
     own.into_iter().chain(pot).chain(pieces).collect()
 }
 

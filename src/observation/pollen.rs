@@ -299,6 +299,12 @@ pub fn reported_days(place: PollenPlace) -> u32 {
     reported(place).0.unsigned_abs()
 }
 
+/// How long pollen in a place lasts by reports, in words, when it is surely older than that.
+pub fn outlived(place: PollenPlace, least_days: i32) -> Option<&'static str> {
+    let (longest, words) = reported(place);
+    (least_days > longest).then_some(words)
+}
+
 fn remark(
     lot: &PollenLot,
     one_plant: bool,
@@ -311,7 +317,7 @@ fn remark(
     let mut told = Vec::new();
     if let (Some(place), Some((least, most))) = (lot.stored, age) {
         let (longest, words) = reported(place);
-        if least > longest {
+        if outlived(place, least).is_some() {
             told.push(format!(
                 "beyond most reports ({words}): low expectation, a zone of a few flowers only"
             ));

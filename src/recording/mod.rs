@@ -5,6 +5,7 @@
 //! byte kept. [`checked`] says which faults the change would bring; [`journal`] makes the entry by which it can be taken
 //! back. `text::commit` writes both together. What was recorded is put into words by `report`.
 
+pub mod at_place;
 pub mod checked;
 pub mod codes;
 pub mod dates;
@@ -15,6 +16,7 @@ pub mod filled;
 pub mod handover;
 pub mod journal;
 pub mod measuring;
+pub mod names;
 pub mod page;
 pub mod parts;
 pub mod plants;

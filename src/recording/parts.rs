@@ -65,6 +65,16 @@ impl Part {
 /// If it names nothing or something else, or a cross with no such part or several.
 pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u32, usize), Slip> {
     let Some(target) = registry.target(typed) else {
+        let cross = typed
+            .rsplit_once('.')
+            .and_then(|(cross, _)| registry.cross(cross));
+        if let Some(cross) = cross.filter(|&cross| {
+            kinds
+                .iter()
+                .all(|kind| kind.codes(registry, cross).is_empty())
+        }) {
+            return Err(none_of(registry, cross, kinds));
+        }
         return Err(Slip::Unknown {
             what: kinds[0].word(),
             code: typed.to_owned(),
@@ -75,6 +85,9 @@ pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u
         if let Some((cross, at)) = kind.of(target) {
             return Ok((kind, cross, at));
         }
+    }
+    if let (Target::Pod(cross, at), [Part::SeedLot]) = (target, kinds) {
+        return Err(lots_of(registry, typed, cross, at));
     }
     let Target::Cross(cross) = target else {
         return Err(Slip::WrongKind {
@@ -92,10 +105,7 @@ pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u
         .collect();
     match there.as_slice() {
         [(kind, at, _)] => Ok((*kind, cross, *at)),
-        [] => Err(Slip::NothingToChange(format!(
-            "{typed} has no {} on record\nrecord it first",
-            kinds[0].word()
-        ))),
+        [] => Err(none_of(registry, cross, kinds)),
         several => Err(Slip::Ambiguous {
             what: kinds[0].word(),
             choices: several
@@ -107,20 +117,56 @@ pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u
     }
 }
 
+/// The refusal of a pod where its seed is meant: with the lots of its seed.
+fn lots_of(registry: &Registry, typed: &str, cross: u32, pod: u32) -> Slip {
+    let page = &registry.crosses[cross as usize].page;
+    let pod = page.pods[pod as usize].code;
+    let lots = page.seed_lots.iter().filter(|lot| lot.pod == Some(pod));
+    let lots: Vec<String> = lots
+        .map(|lot| format!("{}.{}", page.code, lot.code))
+        .collect();
+    Slip::NothingToChange(match lots.as_slice() {
+        [] => format!(
+            "{typed} is a pod, and no seed of it is on record\nrecord its seed first: podbook harvest"
+        ),
+        [lot] => format!("{typed} is a pod\nname its seed lot, {lot}"),
+        lots => format!(
+            "{typed} is a pod\nname one of its seed lots: {}",
+            lots.join(", ")
+        ),
+    })
+}
+
+/// The refusal of a cross that has no part of the kinds asked for.
+fn none_of(registry: &Registry, cross: u32, kinds: &[Part]) -> Slip {
+    let code = registry.crosses[cross as usize].page.code;
+    Slip::NothingToChange(format!(
+        "{code} has no {} on record\nrecord it first; `podbook show {code}` shows what there is",
+        kinds[0].word()
+    ))
+}
+
 /// Codes a mistyped one may have meant: for `X24-01.rde` the zones of X24-01.
 fn near(registry: &Registry, typed: &str, kinds: &[Part]) -> Vec<String> {
     let cross = typed
         .rsplit_once('.')
         .and_then(|(cross, _)| registry.cross(cross));
-    let Some(cross) = cross else {
-        return registry.near(typed);
-    };
-    let page = registry.crosses[cross as usize].page.code;
-    let codes = kinds.iter().flat_map(|kind| kind.codes(registry, cross));
-    let codes: Vec<String> = codes.map(|code| format!("{page}.{code}")).collect();
+    let all = 0..registry.crosses.len() as u32;
+    let crosses: Vec<u32> = cross.map_or_else(|| all.collect(), |cross| vec![cross]);
+    let codes = crosses.iter().flat_map(|&cross| {
+        let page = registry.crosses[cross as usize].page.code;
+        let codes = kinds
+            .iter()
+            .flat_map(move |kind| kind.codes(registry, cross));
+        codes.map(move |code| format!("{page}.{code}"))
+    });
+    let codes: Vec<String> = codes.collect();
     let nearest = crate::text::nearest(typed, codes.iter().map(String::as_str));
     match nearest.is_empty() {
-        true => codes.into_iter().take(3).collect(),
+        true => codes
+            .into_iter()
+            .take(if cross.is_some() { 3 } else { 0 })
+            .collect(),
         false => nearest.into_iter().map(str::to_owned).collect(),
     }
 }

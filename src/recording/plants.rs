@@ -255,7 +255,13 @@ pub fn not_before(registry: &Registry, named: Named, on: &Dated) -> Result<(), S
             return Err(Slip::Contradicts {
                 asked: format!("{} was named for {}", code(registry, named), on.text),
                 recorded: format!("it {how} {}", days(begun)),
-                help: "give a later date with --on, or name another plant".to_owned(),
+                help: match how {
+                    "came" => format!(
+                        "give a later date, or correct the day it came: `on` of {} in clones.ron (without --on `podbook add` writes the day it is typed)",
+                        registry.code(named.plant)
+                    ),
+                    _ => "give a later date with --on, or name another plant".to_owned(),
+                },
             });
         }
     }
@@ -301,6 +307,24 @@ pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
     }
 }
 
+/// The refusal of an end of a range that is not on record: with the last number of its cross, if it has some.
+fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
+    let numbers = registry.cross(stem).into_iter().flat_map(|cross| {
+        let seedlings = registry.crosses[cross as usize].seedlings.iter();
+        seedlings.filter_map(|plant| registry.number(*plant)?.parse::<u32>().ok())
+    });
+    match numbers.max() {
+        Some(last) => Slip::NothingToChange(format!(
+            "there is no plant `{code}`\nthe numbers of {stem} on record go up to {last}; end the range at one of them"
+        )),
+        None => Slip::Unknown {
+            what: "plant",
+            code: code.to_owned(),
+            near: registry.near(code),
+        },
+    }
+}
+
 /// Adds what one code or range names.
 fn one(registry: &Registry, typed: &str, found: &mut Vec<(Named, bool)>) -> Result<(), Slip> {
     let Some((first, last)) = typed.split_once("..") else {
@@ -334,7 +358,7 @@ fn one(registry: &Registry, typed: &str, found: &mut Vec<(Named, bool)>) -> Resu
         let ends = number == from_number || number == to_number;
         match registry.plant(&code) {
             Some(plant) => found.push((Named { plant, ramet: None }, true)),
-            None if ends => return single(registry, &code).map(drop),
+            None if ends => return Err(beyond(registry, stem, &code)),
             None => {}
         }
     }

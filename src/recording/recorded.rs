@@ -26,6 +26,56 @@ pub enum Remark {
         /// How many.
         gone: usize,
     },
+    /// The day on which a spike was seen gave way to an earlier one.
+    SpikeMovedBack {
+        /// As it was written.
+        was: String,
+        /// As it is written.
+        now: String,
+    },
+    /// The plant whose pollen was named had neither an open flower nor an envelope.
+    NoPollen {
+        /// Its code.
+        plant: String,
+    },
+    /// The sex of a seed parent is not on record.
+    Unsexed {
+        /// The plant or piece.
+        plant: String,
+    },
+    /// Pollen older than growers report it to last.
+    OldPollen {
+        /// The envelope.
+        envelope: String,
+        /// Days since it was collected, at least.
+        days: i32,
+        /// How long such pollen lasts, by reports.
+        reported: &'static str,
+    },
+    /// An envelope that was thawed is on record as kept at room temperature.
+    NotFrozen {
+        /// The envelope.
+        envelope: String,
+    },
+    /// No plant in the collection stands at a place.
+    NoPlantThere {
+        /// The place.
+        place: String,
+        /// Places it may have meant.
+        near: Vec<String>,
+    },
+    /// A plant that leaves was marked to keep.
+    WasToKeep {
+        /// Its code.
+        plant: String,
+        /// Why.
+        why: Option<String>,
+    },
+    /// Names went into `species.ron` from the starter list.
+    NamesTakenIn {
+        /// Their epithets.
+        names: Vec<String>,
+    },
     /// A count was kept as a community pot.
     KeptAsPot {
         /// Its code.
@@ -40,6 +90,19 @@ pub struct Tag {
     pub code: String,
     /// What it is written on: `tag`, `envelope`, `pot`.
     pub on: &'static str,
+}
+
+/// Which name of a plant is shown after an opinion on it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Shown {
+    /// The one shown before: the opinion was not accepted.
+    AsBefore,
+    /// That of the opinion.
+    AsTheOpinion,
+    /// The received name, as its record demands.
+    AsReceived,
+    /// The one written from the recorded parents, which no opinion changes.
+    ByParents,
 }
 
 /// What happened at the bench.
@@ -234,13 +297,17 @@ pub enum What {
         plant: String,
         /// The name.
         name: String,
-        /// Whether it is the name shown from now on.
+        /// Whether it was accepted.
         accepted: bool,
+        /// Which name is shown from now on.
+        shown: Shown,
     },
     /// Plants or a place were treated.
     Treated {
         /// Codes of the plants, or the place.
         treated: Vec<String>,
+        /// How many plants in the collection stand at the place; none where plants are named.
+        plants: Option<usize>,
         /// The product.
         product: String,
         /// The date as written.
@@ -298,6 +365,11 @@ pub enum What {
         change: u32,
         /// The command that had made it.
         asked: String,
+    },
+    /// Plants are no longer marked to keep.
+    NotKept {
+        /// Their codes.
+        plants: Vec<String>,
     },
     /// Plants were marked to keep.
     Kept {

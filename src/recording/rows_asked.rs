@@ -11,7 +11,8 @@ use crate::registry::{PlantKind, PlantRow, Registry, Target};
 use crate::text::nearest;
 use std::collections::BTreeSet;
 
-/// Plants by code or list, whole crosses, pods and sowings, and all plants of a place; each once, those gone left out.
+/// Plants by code or list, whole crosses, pods and sowings, and of all these or of the whole collection only those that
+/// stand at a place where one is given; each once, those gone left out.
 ///
 /// A cross gives its seedlings in the order of its page, a place founders first and then page after page.
 ///
@@ -46,7 +47,7 @@ pub fn rows_asked(
     let stands = |plant: &PlantRow| {
         let here = presence(registry, *plant, today) == Presence::Here;
         let of = || places(registry, *plant, today);
-        here && place.is_none_or(|asked| !ids.is_empty() || of().iter().any(|of| is_in(of, asked)))
+        here && place.is_none_or(|asked| of().iter().any(|of| is_in(of, asked)))
     };
     let mut seen = BTreeSet::new();
     asked.retain(|plant| stands(plant) && seen.insert(*plant));
@@ -155,8 +156,12 @@ fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<usize> {
 
 fn nothing_left(ids: &[String], place: Option<&str>) -> String {
     match (ids, place) {
-        ([], Some(place)) => format!(
-            "no plant in the collection stands at `{}`\nplaces are those of the records: see `podbook list plants`",
+        (_, Some(place)) => format!(
+            "no plant {} stands at `{}`\nplaces are those of the records: `podbook list --place \"shelf 1\"` lists the plants of one",
+            match ids {
+                [] => "in the collection".to_owned(),
+                ids => format!("of {}", ids.join(", ")),
+            },
             crate::text::one_line(place)
         ),
         _ => format!(

@@ -154,6 +154,12 @@ impl fmt::Display for Slip {
             Slip::Unknown { what, code, near } => {
                 write!(f, "there is no {what} `{}`", one_line(code))?;
                 match near.as_slice() {
+                    [] if matches!(*what, "zone" | "seed lot" | "sowing" | "community pot") => {
+                        write!(
+                            f,
+                            "\nsee `podbook list crosses`, and `podbook show` with the code of one"
+                        )
+                    }
                     [] => write!(f, "\nsee `podbook list`"),
                     near => write!(f, "\ndid you mean {}?", near.join(" or ")),
                 }

@@ -38,6 +38,6 @@ pub use origin::{Donor, Origin, Pair, PlantRow};
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
 pub use settings::Settings;
-pub use starter::{STARTER, StarterFile};
+pub use starter::{STARTER, StarterFile, starter_record};
 pub use target::Target;
 pub use whole::Registry;

@@ -3,6 +3,8 @@
 //! `species.ron` is written from the two tables beside it; a test holds it to what they say. What the records mean is
 //! left to `record`, writing the files to `text`.
 
+use crate::text::Outline;
+
 /// One file of a new registry.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct StarterFile {
@@ -42,3 +44,17 @@ pub const STARTER: [StarterFile; 5] = [
         text: include_str!("starter/page-to-copy.txt"),
     },
 ];
+
+/// A record of the starter `species.ron`, as it is written there: of the list `species` or `named_hybrids`, by its epithet.
+pub fn starter_record(list: &str, epithet: &str) -> Option<&'static str> {
+    let page = STARTER.iter().find(|file| file.path == "species.ron")?;
+    let outline = Outline::of(page.text);
+    let list = outline.follow(outline.root()?, list)?;
+    let quoted = format!("\"{epithet}\"");
+    let is = |record: &crate::text::outline::PartId| {
+        let field = outline.field(*record, "epithet");
+        field.is_some_and(|field| outline.slice(field) == quoted)
+    };
+    let record = outline.children(list).find(is)?;
+    Some(outline.slice(record))
+}

@@ -12,7 +12,8 @@ impl BenchSheet {
     pub fn subject(&self) -> String {
         match (&self.place, self.of.as_slice()) {
             (Some(place), []) => place.clone(),
-            (_, of) => listed(of),
+            (Some(place), of) => format!("{} on {place}", listed(of)),
+            (None, of) => listed(of),
         }
     }
 
@@ -21,11 +22,17 @@ impl BenchSheet {
         self.columns.is_empty()
     }
 
+    /// The codes of its plants.
+    fn codes(&self) -> Vec<&str> {
+        self.rows.iter().map(|row| row.plant.as_str()).collect()
+    }
+
     /// The command that takes the filled sheet in.
     pub fn command(&self) -> String {
         let of = match (&self.place, self.of.as_slice()) {
             (Some(place), []) => format!("--place \"{place}\""),
-            (_, of) => of.join(" "),
+            (Some(_), _) => self.codes().join(" "),
+            (None, of) => of.join(" "),
         };
         if self.is_stocktake() {
             return String::new();
@@ -72,7 +79,11 @@ impl Report for BenchSheet {
         let answer = match self.is_stocktake() {
             true => format!("Stock-take of {}: {plants}", self.subject()),
             false => format!(
-                "To read on {plants} of {}: {}",
+                "What to read on the {plants} {} {}: {}",
+                match self.of.is_empty() {
+                    true => "on",
+                    false => "of",
+                },
                 self.subject(),
                 self.columns
                     .iter()

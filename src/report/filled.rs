@@ -1,7 +1,7 @@
 //! A filled table in words: what each column was taken for, and each row that does not fit.
 
-use super::measuring::refusal_words;
-use crate::recording::filled::{BadRow, Filled, Heading, Means, Why};
+use super::measuring::{doubt_words, refusal_words};
+use crate::recording::filled::{BadRow, Doubted, Filled, Heading, Means, Why};
 use crate::text::one_line;
 use crate::wording::counted;
 
@@ -34,13 +34,32 @@ pub fn match_words(filled: &Filled) -> String {
 fn heading_words(heading: &Heading) -> Option<String> {
     let words = one_line(&heading.words);
     match &heading.means {
-        Means::Plant => Some(format!("{words} → the plant")),
-        Means::Date => Some(format!("{words} → the date")),
-        Means::Asked(asked) => Some(format!("{words} → {}", asked.heading)),
+        Means::Plant => Some(format!("column `{words}`: the plant")),
+        Means::Date => Some(format!("column `{words}`: the date")),
+        Means::Asked(asked) => Some(format!("column `{words}`: {}", asked.heading)),
         Means::Unused if words.is_empty() => None,
-        Means::Unused => Some(format!("{words} → not used")),
-        Means::Unknown(_) => Some(format!("{words} → no trait of this name")),
+        Means::Unused => Some(format!("column `{words}`: not used")),
+        Means::Unknown(_) => Some(format!("column `{words}`: no trait of this name")),
     }
+}
+
+/// Every reading that looks like a slip, a line each; empty when none does.
+pub fn doubtful_words(doubted: &[Doubted]) -> String {
+    if doubted.is_empty() {
+        return String::new();
+    }
+    let line = |of: &Doubted| {
+        let words = doubt_words(&of.plant, &of.column, &of.written, &of.doubt);
+        format!("  {}\n", words.trim_end_matches(": sure?"))
+    };
+    let lines: String = doubted.iter().map(line).collect();
+    format!(
+        "{} like a slip; put right what is one with `podbook correct`:\n{lines}",
+        match doubted.len() {
+            1 => "1 reading looks".to_owned(),
+            many => format!("{many} readings look"),
+        }
+    )
 }
 
 /// Every row and heading that does not fit, a line each; empty when all fit.

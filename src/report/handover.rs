@@ -55,7 +55,7 @@ impl Report for HandoverReport {
         );
         sheet.caution(
             Weight::General,
-            "Suppliers, buyers, prices, places, goals, photos and notes are left out; read it before you hand it over",
+            "Left out: suppliers, buyers, prices, places, goals, photos, notes, and names of species that the lineage does not have. Kept, as part of the facts: words of tags, localities and codes of other registries. Read it before you hand it over",
         );
         sheet.caution(
             Weight::General,
@@ -89,18 +89,29 @@ impl VerifiedReport {
             .asked
             .as_ref()
             .is_none_or(|asked| *asked == self.printed);
-        asked && self.sheet_is_whole && self.found.as_ref() == Some(&self.printed)
+        asked && self.folder_agrees()
+    }
+
+    /// Whether the pages and the records are those of the printed fingerprint, whatever digits were asked about.
+    fn folder_agrees(&self) -> bool {
+        self.sheet_is_whole && self.found.as_ref() == Some(&self.printed)
     }
 }
 
 impl Report for VerifiedReport {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(match self.belongs_together() {
-            true => format!(
+        let mut sheet = Sheet::new(match (&self.asked, self.belongs_together()) {
+            (_, true) => format!(
                 "{}: the lineage is the one its fingerprint was taken of",
                 self.plant
             ),
-            false => format!(
+            (Some(asked), false) if self.folder_agrees() => format!(
+                "{}: the folder agrees with its own fingerprint, {}; the digits you typed, {}, are others: mistyped, or from another card",
+                self.plant,
+                grouped(&self.printed),
+                grouped(asked)
+            ),
+            (_, false) => format!(
                 "{}: the lineage is not the one its fingerprint was taken of",
                 self.plant
             ),

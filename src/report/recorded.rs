@@ -2,8 +2,8 @@
 
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
-use crate::recording::recorded::{Recorded, Remark, What};
-use crate::wording::counted;
+use crate::recording::recorded::{Recorded, Remark, Shown, What};
+use crate::wording::{counted, listed, time_passed};
 use serde::Serialize;
 
 /// A recording that was made, or would be.
@@ -94,6 +94,42 @@ impl Remark {
                 counted(*gone, "plant", "plants"),
                 if *gone == 1 { "is" } else { "are" }
             ),
+            Remark::SpikeMovedBack { was, now } => format!(
+                "The spike was on record as seen {was}; that is now {now}, because its flower opened earlier"
+            ),
+            Remark::NoPollen { plant } => format!(
+                "{plant} has no open flower on record for that day, and no envelope of its pollen: check which plant it was"
+            ),
+            Remark::Unsexed { plant } => format!(
+                "The sex of {plant} is not on record, and only a female bears pods; record its flowers: podbook flower {plant} --sex female"
+            ),
+            Remark::OldPollen {
+                envelope,
+                days,
+                reported,
+            } => format!(
+                "The pollen of {envelope} is {} old; growers report that it lasts {reported}. Expect few pods",
+                time_passed(*days)
+            ),
+            Remark::NotFrozen { envelope } => format!(
+                "{envelope} is on record as kept at room temperature; if it was frozen, correct `stored` in pollen.ron"
+            ),
+            Remark::NoPlantThere { place, near } => format!(
+                "No plant in the collection stands at {place}{}",
+                match near.as_slice() {
+                    [] => String::new(),
+                    near => format!("; did you mean {}?", near.join(" or ")),
+                }
+            ),
+            Remark::WasToKeep { plant, why } => match why {
+                Some(why) => format!("{plant} was marked to keep ({why})"),
+                None => format!("{plant} was marked to keep"),
+            },
+            Remark::NamesTakenIn { names } => format!(
+                "{} {} not in species.ron; added from the list a new registry starts with. Check what it says there",
+                listed(names),
+                if names.len() == 1 { "was" } else { "were" }
+            ),
             Remark::KeptAsPot { pot } => {
                 format!("The count is kept as {pot}, until they are pricked out")
             }
@@ -183,6 +219,7 @@ impl What {
             } => {
                 let seen = seen.iter().map(|(field, on)| match *field {
                     "spike" => format!("spike seen on {on}"),
+                    "opened" if on.starts_with("by ") => format!("open {on}"),
                     "over" => format!("over on {on}"),
                     field => format!("{field} on {on}"),
                 });
@@ -292,28 +329,41 @@ impl What {
                 format!("{piece}: {made} of {from}, taken on {on}")
             }
             What::Opinion {
-                plant,
-                name,
-                accepted,
-            } => match accepted {
-                true => format!("{plant}: now shown as {name}"),
-                false => format!("{plant}: opinion recorded, {name}; the name shown is unchanged"),
-            },
+                plant, name, shown, ..
+            } => {
+                let why = match shown {
+                    Shown::AsTheOpinion => return format!("{plant}: now shown as {name}"),
+                    Shown::AsBefore => "",
+                    Shown::AsReceived => ": its record says `name_as: received`",
+                    Shown::ByParents => ": it is written from the recorded parents",
+                };
+                format!("{plant}: opinion recorded, {name}; the name shown is unchanged{why}")
+            }
             What::Treated {
                 treated,
+                plants,
                 product,
                 on,
-            } => format!(
-                "{}: treated with {product} on {on}. Follow the product's label and your local rules",
-                several(treated)
-            ),
+            } => {
+                let count = plants.filter(|plants| *plants > 0);
+                let count =
+                    count.map(|plants| format!(" ({})", counted(plants, "plant", "plants")));
+                format!(
+                    "{}{}: treated with {product} on {on}. Follow the product's label and your local rules",
+                    several(treated),
+                    count.unwrap_or_default()
+                )
+            }
             What::Muddled {
                 codes,
                 settled: true,
                 on,
                 ..
             } => {
-                format!("{}: known apart again since {on}", several(codes))
+                format!(
+                    "{}: known apart again since {on}; each is again what its record says",
+                    several(codes)
+                )
             }
             What::Muddled {
                 codes, rows, on, ..
@@ -379,6 +429,7 @@ impl What {
                 }
             }
             What::Undone { change, asked } => format!("Undid change {change}: podbook {asked}"),
+            What::NotKept { plants } => format!("{}: no longer marked to keep", several(plants)),
             What::Kept { plants, before } => {
                 let before = match before {
                     0 => String::new(),

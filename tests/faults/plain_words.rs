@@ -256,8 +256,11 @@ fn a_label_is_told_without_a_second_column() {
         r#"(code: "X20-01", parents: label_only("N. ventricossa × truncata"))"#,
     )]);
     assert!(
-        told.contains("label-not-read") && !told.contains("at column"),
+        told.contains("name-not-listed") && !told.contains("at column"),
         "{told}"
     );
-    assert!(told.contains("needed  a formula"), "{told}");
+    assert!(
+        told.contains("it may mean N. ventricosa × N. truncata"),
+        "{told}"
+    );
 }

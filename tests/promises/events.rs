@@ -97,6 +97,8 @@ impl Event {
             Event::Correct(_) | Event::Flower(_) | Event::Move(_) | Event::Muddle(_) => true,
             // The place that stood there, the count that stood there, the number of the files' form.
             Event::Pot(_) | Event::Took(_) | Event::Treat(_) | Event::Opinion(_) => true,
+            // The reason that stood there, or the whole mark.
+            Event::Keep(keep) => keep.no_longer || keep.why.is_some(),
             _ => false,
         }
     }
@@ -402,10 +404,12 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
         10 | 11 => Event::Keep(Keep {
             plants: l.plants(),
             why: l.words(),
+            no_longer: l.chance.in_hundred(20),
             on: l.on(),
         }),
         12 => Event::Move(Move {
             plants: l.plants(),
+            place: None,
             to: l.place().unwrap_or("tent".to_owned()),
         }),
         13 => muddle(l),

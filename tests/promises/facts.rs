@@ -136,6 +136,7 @@ impl Found<'_, '_> {
                 plant,
                 name,
                 accepted,
+                ..
             } => {
                 let given = registry.identified(self.plant(plant).0).last();
                 given
@@ -145,6 +146,7 @@ impl Found<'_, '_> {
                 treated,
                 product,
                 on,
+                ..
             } => treated.iter().all(|of| {
                 let list = match registry.plant(of) {
                     Some(plant) => registry.treatments(plant),
@@ -180,6 +182,9 @@ impl Found<'_, '_> {
                 let rows: usize = of_day.map(|head| head.row_plants().len()).sum();
                 rows >= seen + missing.len()
             }
+            What::NotKept { plants } => plants
+                .iter()
+                .all(|plant| registry.kept(self.plant(plant).0).is_none()),
             What::Kept { plants, .. } => plants
                 .iter()
                 .all(|plant| registry.is_kept(self.plant(plant).0)),

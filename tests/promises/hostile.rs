@@ -252,11 +252,13 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
         Event::Keep(Keep {
             plants: vec![word()],
             why: some(),
+            no_longer: false,
             on: None,
         }),
         Event::Keep(Keep {
             plants: vec!["X22-02-1".to_owned()],
             why: some(),
+            no_longer: false,
             on: chance.perhaps(50, &[word()]),
         }),
         Event::Gone(Gone {

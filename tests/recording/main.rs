@@ -1,5 +1,6 @@
 //! Recording at the bench: a season played by commands alone, and every slip that is refused.
 
+mod answers;
 #[path = "../support/bench_words.rs"]
 mod bench_words;
 mod handover;

@@ -48,7 +48,7 @@ const SLIPS: &[(&str, &str)] = &[
     ),
     (
         "seen --place \"shelf 2\" --except X24-01-10",
-        "it is not on record there",
+        "it is not on record on shelf 2 (its place is shelf 1)",
     ),
     ("took X24-01.red 5", "7 are on record already"),
     (
@@ -79,12 +79,12 @@ const SLIPS: &[(&str, &str)] = &[
     ("number X24-01.T1 50-51 --pot wide", "with a unit"),
     (
         "correct X24-01-1 span \"2.3 kg\"",
-        "a reading of that trait",
+        "span is a length with its unit",
     ),
     ("correct X24-01-1 span 2.3", "a length with its unit"),
     (
         "correct X24-01-1 span \"2.3.4 cm\"",
-        "a reading of that trait",
+        "span is a length with its unit",
     ),
     // Dates.
     (
@@ -205,9 +205,18 @@ const SLIPS: &[(&str, &str)] = &[
         "its flowers were open from",
     ),
     // Kinds and steps.
-    ("correct X24-01-1 banding 6", "a reading of that trait"),
-    ("correct X24-01-1 banding 0", "a reading of that trait"),
-    ("correct X24-01-1 rim purple", "a reading of that trait"),
+    (
+        "correct X24-01-1 banding 6",
+        "banding is a step from 1 to 5; found `6`",
+    ),
+    (
+        "correct X24-01-1 banding 0",
+        "banding is a step from 1 to 5; found `0`",
+    ),
+    (
+        "correct X24-01-1 rim purple",
+        "rim is one of green, red, striped",
+    ),
     ("flower Ven1 --sex both", "error"),
     ("add Mir1 \"N. mirabilis\" --form pip", "error"),
     // What is missing.

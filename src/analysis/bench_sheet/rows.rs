@@ -9,12 +9,12 @@ use crate::observation::places::{is_in, places};
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
 
-/// A sheet to be measured by.
+/// A sheet to be measured by; of a place with the piece that stands there.
 pub fn measuring_sheet(
     registry: &Registry,
     plants: &[PlantRow],
     columns: &[AskedColumn],
-    today: Day,
+    (place, today): (Option<&str>, Day),
 ) -> BenchSheet {
     let last = |plant: PlantRow| {
         let of = |asked: &AskedColumn| {
@@ -34,7 +34,7 @@ pub fn measuring_sheet(
             .iter()
             .map(|&plant| SheetRow {
                 last: last(plant),
-                ..row(registry, plant, None, today)
+                ..row(registry, plant, place, today)
             })
             .collect(),
         made: today.to_string(),
@@ -80,12 +80,19 @@ pub fn stocktake_sheet(
 /// A plant without its last readings; of its places the one asked for.
 fn row(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) -> SheetRow {
     let places = places(registry, plant, today);
-    let asked = places
-        .iter()
-        .find(|at| place.is_some_and(|asked| is_in(at, asked)));
+    let there = |at: &str| place.is_some_and(|asked| is_in(at, asked));
+    // The plant's own place, or its pot's, is not the one asked for where only a piece of it stands there.
+    let pieces = registry.ramets(plant).iter();
+    let mut pieces =
+        pieces.filter(|piece| piece.fate.is_none() && piece.place.as_deref().is_some_and(there));
+    let piece = pieces.next().filter(|_| registry.ramets(plant).len() > 1);
+    let shown = match (piece, places.iter().find(|at| there(at))) {
+        (Some(piece), Some(at)) => Some(format!("{at} (piece {})", piece.code)),
+        (_, at) => at.or(places.first()).map(|at| (*at).to_owned()),
+    };
     SheetRow {
         plant: registry.code(plant),
-        place: asked.or(places.first()).map(|at| (*at).to_owned()),
+        place: shown,
         last: Vec::new(),
     }
 }

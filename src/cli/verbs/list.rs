@@ -75,6 +75,9 @@ pub(super) struct PlantArgs {
     /// Only seedlings of this cross
     #[arg(long, value_name = "CROSS")]
     cross: Option<String>,
+    /// Only plants that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Only plants not read on or after this date
     #[arg(long, value_name = "DATE")]
     unread_since: Option<String>,
@@ -147,6 +150,7 @@ impl PlantArgs {
                 .map(|code| cross_named(registry, &code))
                 .transpose()?,
             unread_since,
+            place: self.place,
         })
     }
 }

@@ -1,10 +1,9 @@
 //! `podbook verify`: whether a lineage and its fingerprint belong together.
 
-use crate::cli::request::{Outcome, Refusal, Request, shown};
-use crate::recording::handover::{Lineage, SHEET, differences, digits, fingerprint, lines, read};
-use crate::registry::{Registry, Target, build};
+use super::handed_over::HandedOver;
+use crate::cli::request::{Outcome, Refusal, Request};
+use crate::recording::handover::{differences, digits, fingerprint};
 use crate::report::handover::VerifiedReport;
-use crate::text::{Sources, read_plain};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -26,23 +25,10 @@ pub struct Verify {
 impl Verify {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let path = self.folder.join(SHEET);
-        let text = read_plain(&path).map_err(|why| {
-            Refusal::files(format!(
-                "{} could not be read: {why}\nname the folder that was handed over",
-                shown(&path)
-            ))
-        })?;
-        let sheet = read(&text).ok_or_else(|| {
-            Refusal::files(format!(
-                "{} is not the page of a lineage that podbook handed over",
-                shown(&path)
-            ))
-        })?;
-        let sources = Sources::read(&self.folder);
-        let (registry, _) = build(&sources);
-        let plant = plant(&registry, &sheet.plant);
-        let found = plant.map(|plant| lines(&registry, &Lineage::of(&registry, plant)));
+        let handed = HandedOver::read(&self.folder)?;
+        let registry = handed.registry();
+        let sheet = &handed.sheet;
+        let found = handed.lines(&registry);
         let report = VerifiedReport {
             sheet_is_whole: fingerprint(&sheet.lines) == sheet.printed,
             differ: found
@@ -51,16 +37,9 @@ impl Verify {
                 .unwrap_or_default(),
             found: found.as_ref().map(fingerprint),
             asked: self.fingerprint.as_deref().map(digits),
-            plant: sheet.plant,
-            printed: sheet.printed,
+            plant: sheet.plant.clone(),
+            printed: sheet.printed.clone(),
         };
         request.answer(&report, String::new())
-    }
-}
-
-fn plant(registry: &Registry, code: &str) -> Option<crate::registry::PlantRow> {
-    match registry.target(code) {
-        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => Some(plant),
-        _ => None,
     }
 }

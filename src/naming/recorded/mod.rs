@@ -2,10 +2,12 @@
 
 mod doubts;
 mod founders;
+mod missing;
 mod plants;
 mod short;
 mod words;
 
 pub use founders::{FounderName, accepted, founder_name};
+pub use missing::{MissingNames, missing_names, unreadable};
 pub use plants::{Names, TopOf};
 pub use words::vocabulary;

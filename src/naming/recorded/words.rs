@@ -10,6 +10,14 @@ use crate::registry::Registry;
 
 /// The words a registry's labels are read with. Without a species list the starter list serves.
 pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
+    vocabulary_with(registry, VocabularyRows::default())
+}
+
+/// As [`vocabulary`], with species and named hybrids that the registry's list does not have yet.
+pub(super) fn vocabulary_with(
+    registry: &Registry,
+    more: VocabularyRows,
+) -> (Vocabulary, Vec<Conflict>) {
     let taxa = &registry.taxa;
     let mut rows = if taxa.species.is_empty() && taxa.named_hybrids.is_empty() {
         crate::naming::starter_rows()
@@ -24,6 +32,8 @@ pub fn vocabulary(registry: &Registry) -> (Vocabulary, Vec<Conflict>) {
             ..VocabularyRows::default()
         }
     };
+    rows.species.extend(more.species);
+    rows.named_hybrids.extend(more.named_hybrids);
     rows.genus = registry.settings.genus.to_owned();
     rows.synonyms = synonyms(&rows, taxa);
     rows.codes.extend(taxa.codes.iter().map(|row| CodeRow {

@@ -3,6 +3,7 @@
 use crate::recording::codes::{free_founder_code, is_free};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
+use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -72,6 +73,7 @@ impl Add {
             .text_if("locality", self.locality.as_ref())
             .text_if("papers", self.papers.as_ref())
             .text_if("note", self.note.as_ref());
+        let remarks = names_taken_in(draft, name)?;
         draft.clones()?.append("clones", &[record.line()])?;
         Ok(Recorded {
             about: vec![code.clone()],
@@ -79,7 +81,7 @@ impl Add {
                 code: code.clone(),
                 on: "tag",
             }],
-            remarks: Vec::new(),
+            remarks,
             what: What::Arrived {
                 code,
                 name: name.to_owned(),

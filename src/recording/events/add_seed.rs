@@ -3,6 +3,7 @@
 use crate::recording::codes::{is_free, next_cross};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
+use crate::recording::names::names_taken_in;
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text};
@@ -89,6 +90,10 @@ impl AddSeed {
             .value("pods", lines(&[pod.line()]))
             .value("seed_lots", lines(&[lot.line()]))
             .text_if("note", self.note.as_ref());
+        let remarks = match unknown {
+            true => Vec::new(),
+            false => names_taken_in(draft, label)?,
+        };
         draft.new_cross(&code, &page)?;
         Ok(Recorded {
             about: vec![code.clone()],
@@ -96,7 +101,7 @@ impl AddSeed {
                 code: format!("{code}.L1"),
                 on: "seed envelope",
             }],
-            remarks: Vec::new(),
+            remarks,
             what: What::SeedArrived {
                 cross: code,
                 label: label.to_owned(),

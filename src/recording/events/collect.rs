@@ -1,13 +1,13 @@
 //! Pollen: taken into an envelope, thawed, finished.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Day, Sex};
+use crate::record::{Day, PollenPlace, Sex};
 use crate::recording::codes::{is_free, next_envelope};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{code, here, kind_words, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
@@ -137,6 +137,20 @@ impl Envelope {
                 help: "give a later date with --on".to_owned(),
             });
         }
+        let stored = lot.stored.filter(|_| self.what == EnvelopeEvent::Thawed);
+        if stored == Some(PollenPlace::Fridge) {
+            return Err(Slip::Contradicts {
+                asked: format!("{} was to be thawed", lot.code),
+                recorded: "its record says it is kept in the fridge, not in the freezer".to_owned(),
+                help: "name another envelope, or correct `stored` of this one in pollen.ron"
+                    .to_owned(),
+            });
+        }
+        // Pollen that dried at room temperature may have gone into the freezer since.
+        let not_frozen = stored.filter(|place| *place == PollenPlace::Room);
+        let not_frozen = not_frozen.map(|_| Remark::NotFrozen {
+            envelope: lot.code.to_owned(),
+        });
         let change = match self.what {
             EnvelopeEvent::Thawed => FieldChange::Push("thawed", text(&on.text)),
             EnvelopeEvent::Finished => FieldChange::Set("finished", text(&on.text)),
@@ -148,7 +162,7 @@ impl Envelope {
         Ok(Recorded {
             about: vec![code.clone()],
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: not_frozen.into_iter().collect(),
             what: What::Envelope {
                 envelope: code,
                 finished: self.what == EnvelopeEvent::Finished,

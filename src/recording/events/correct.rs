@@ -2,7 +2,7 @@
 
 use crate::observation::cell::value;
 use crate::observation::traits::{declared_codes, trait_named};
-use crate::record::{ClonesPage, CrossPage, Sitting, When, read_page};
+use crate::record::{ClonesPage, CrossPage, Reads, Sitting, When, read_page};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::plants;
@@ -10,6 +10,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::text;
 use crate::registry::{PlantRow, Registry};
+use crate::text::one_line;
 
 /// A correction.
 #[derive(Clone, Debug, Default)]
@@ -30,6 +31,8 @@ struct Place {
     row: usize,
     cell: usize,
     was: String,
+    /// The heading of its column, such as `span cm`.
+    heading: String,
     on: String,
 }
 
@@ -78,7 +81,7 @@ impl Correct {
             what: What::Corrected {
                 plant: code,
                 column: self.column.clone(),
-                was: own.was,
+                was: with_unit(&own.was, &own.heading),
                 now: self.value.clone(),
                 on: own.on,
             },
@@ -93,11 +96,12 @@ impl Correct {
         let declared = &registry.settings.traits[at as usize];
         match value(declared, &self.value, None) {
             Ok(_) => Ok(()),
-            Err(_) => Err(Slip::BadNumber {
-                option: "the reading",
-                typed: self.value.clone(),
-                needed: "a reading of that trait, a length with its unit",
-            }),
+            Err(_) => Err(Slip::NothingToChange(format!(
+                "{} is {}; found `{}`\ncorrect it with such a reading, or with \"\" for not read",
+                declared.code,
+                needed(&declared.reads),
+                one_line(&self.value)
+            ))),
         }
     }
 
@@ -129,6 +133,7 @@ impl Correct {
                         row,
                         cell: column + 1,
                         was: (**cell).to_owned(),
+                        heading: sitting.columns[column].to_string(),
                         on: sitting.on.to_owned(),
                     });
                 }
@@ -153,6 +158,26 @@ impl Correct {
                 found.len()
             ))),
         }
+    }
+}
+
+/// What a reading of a trait is.
+fn needed(reads: &Reads) -> String {
+    match reads {
+        Reads::Scale(anchors) => format!("a step from 1 to {}", anchors.len()),
+        Reads::Kinds(kinds) => format!("one of {}", kinds.join(", ")),
+        Reads::Length(_) => "a length with its unit, such as \"12.5 cm\"".to_owned(),
+        Reads::Count => "a count, such as 12".to_owned(),
+        Reads::Number => "a number, such as 1.6".to_owned(),
+    }
+}
+
+/// A cell that was a bare number, with the unit of its column: `23.5` under `span cm` is `23.5 cm`.
+fn with_unit(cell: &str, heading: &str) -> String {
+    let unit = heading.split_once(' ').map(|(_, unit)| unit.trim());
+    match unit.filter(|_| cell.trim().parse::<f64>().is_ok()) {
+        Some(unit) => format!("{} {unit}", cell.trim()),
+        None => cell.to_owned(),
     }
 }
 

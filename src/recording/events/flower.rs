@@ -1,15 +1,16 @@
 //! A spike: seen, opened, over, and the sex its flowers showed.
 
 use crate::observation::sex::{SexSeen, sex_seen};
-use crate::record::{Sex, When};
+use crate::record::{Day, Flowering, Sex, When};
 use crate::recording::codes::next_spike;
-use crate::recording::dates::dated;
+use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{code, here, not_before, single};
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
+use crate::registry::Registry;
 
 /// What was seen of a spike.
 #[derive(Clone, Debug, Default)]
@@ -55,10 +56,20 @@ impl Flower {
             }
         }
         let at = self.of_record(draft)?;
+        if self.is_of_open_flowers(at.map(|at| &registry.flowerings(plant.plant)[at])) {
+            dates.push(("opened", by_today(draft)?));
+        }
         if at.is_none() && dates.is_empty() {
             dates.push(("spike", dated(registry, "--seen", None, draft.today)?));
         }
         let flowerings = registry.flowerings(plant.plant);
+        let moved = at.and_then(|at| self.seen_before(registry, &flowerings[at], &dates));
+        let remarks = moved.iter().map(|(was, now)| Remark::SpikeMovedBack {
+            was: was.clone(),
+            now: now.text.clone(),
+        });
+        let remarks = remarks.collect();
+        dates.extend(moved.map(|(_, now)| ("spike", now)));
         let sex = self.sex.map(|sex| match sex {
             Sex::Female => "female",
             Sex::Male => "male",
@@ -129,7 +140,7 @@ impl Flower {
         Ok(Recorded {
             about: vec![whole.clone(), registry.code(plant.plant)],
             tags: tag.into_iter().collect(),
-            remarks: Vec::new(),
+            remarks,
             what: What::Flowered {
                 plant: whole,
                 spike,
@@ -179,7 +190,9 @@ impl Flower {
                     self.plant
                 )))
             }
-            [(at, _)] if self.seen.is_none() && self.continues(flowerings[*at].opened) => {
+            [(at, _)]
+                if self.seen.is_none() && self.continues(registry, flowerings[*at].opened) =>
+            {
                 Ok(Some(*at))
             }
             several if several.len() > 1 && self.over.is_some() && self.opened.is_none() => {
@@ -196,12 +209,42 @@ impl Flower {
         }
     }
 
-    /// Whether what was seen belongs to a spike going on, and does not begin another one.
-    fn continues(&self, opened: Option<&str>) -> bool {
-        match (&self.opened, opened) {
-            (Some(asked), Some(known)) => asked == known,
-            _ => true,
-        }
+    /// Whether what was seen belongs to a spike going on, and does not begin another one. A day by which flowers were
+    /// open gives way to the day on which the first one opened.
+    fn continues(&self, registry: &Registry, opened: Option<&str>) -> bool {
+        let (Some(asked), Some(known)) = (&self.opened, opened) else {
+            return true;
+        };
+        let (when, by) = (registry.when(asked), registry.when(known));
+        asked == known || (by.first == Day::FIRST && when.last <= by.last)
+    }
+
+    /// Whether the sex was seen on open flowers of which no day is recorded or given.
+    fn is_of_open_flowers(&self, of: Option<&Flowering>) -> bool {
+        let on_flowers = self.sex.is_some() && self.seen_by.is_none_or(|by| by == "flowers");
+        let given = self.opened.is_some() || self.over.is_some();
+        let known = of.is_some_and(|of| of.opened.is_some() || of.over.is_some());
+        on_flowers && !given && !known
+    }
+
+    /// The day on record on which a spike was seen, and the one by which it was seen, when flowers opened earlier.
+    fn seen_before(
+        &self,
+        registry: &Registry,
+        of: &Flowering,
+        dates: &[(&'static str, Dated)],
+    ) -> Option<(String, Dated)> {
+        let was = of.spike.filter(|_| self.seen.is_none())?;
+        let (_, opened) = dates.iter().find(|(field, _)| *field == "opened")?;
+        let late = opened.when.surely_before(registry.when(was));
+        let now = || Dated {
+            text: format!("by {}", opened.when.last),
+            when: When {
+                first: Day::FIRST,
+                last: opened.when.last,
+            },
+        };
+        late.then(|| (was.to_owned(), now()))
     }
 
     /// Flowers of one sex on a plant whose flowers were of the other.
@@ -224,6 +267,12 @@ impl Flower {
             _ => Ok(()),
         }
     }
+}
+
+/// Flowers seen open today opened no later.
+fn by_today(draft: &Draft) -> Result<Dated, Slip> {
+    let by = format!("by {}", draft.today);
+    dated(draft.registry, "--opened", Some(&by), draft.today)
 }
 
 fn year_of(when: When) -> Option<i32> {

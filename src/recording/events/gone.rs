@@ -8,7 +8,7 @@ use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{Named, code, present};
-use crate::recording::recorded::{Recorded, What};
+use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 
@@ -94,7 +94,7 @@ impl Gone {
         Ok(Recorded {
             about: plants.clone(),
             tags: Vec::new(),
-            remarks: present.remarks(),
+            remarks: [present.remarks(), self.kept(draft, fate, wanted)].concat(),
             what: What::Gone {
                 fate: fate.word(),
                 plants,
@@ -115,6 +115,20 @@ impl Gone {
             .iter()
             .map(|one| Some(statement(&evidence, one.plant)))
             .collect()
+    }
+
+    /// Plants that leave by choice although they were marked to keep; of a piece the rest of the plant stays.
+    fn kept(&self, draft: &Draft, fate: FateKind, wanted: &[Named]) -> Vec<Remark> {
+        if matches!(fate, FateKind::Died | FateKind::Lost) {
+            return Vec::new();
+        }
+        let whole = wanted.iter().filter(|one| one.ramet.is_none());
+        let kept = whole.filter_map(|one| Some((one.plant, draft.registry.kept(one.plant)?)));
+        kept.map(|(plant, kept)| Remark::WasToKeep {
+            plant: draft.registry.code(plant),
+            why: kept.why.as_deref().map(str::to_owned),
+        })
+        .collect()
     }
 
     fn change(&self, draft: &Draft, one: Named, value: &str) -> FieldChange {

@@ -47,6 +47,17 @@ impl Harvest {
                 needed: "a percentage from 0 to 100",
             });
         }
+        let dusted = zone.on.iter().map(|day| registry.when(day));
+        if dusted
+            .filter(|day| day.is_bounded())
+            .any(|day| on.when.is_exact() && on.when == day)
+        {
+            return Err(Slip::Contradicts {
+                asked: format!("{}.{} was harvested on {}", page.code, zone.zone, on.text),
+                recorded: "it was pollinated on that day, and pods take two to four months to ripen (common practice)".to_owned(),
+                help: "give the day of the harvest with --on, or correct that of the pollination".to_owned(),
+            });
+        }
         let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
         let all = before + u64::from(self.capsules.unwrap_or(0));

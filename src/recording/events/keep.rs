@@ -16,6 +16,8 @@ pub struct Keep {
     pub plants: Vec<String>,
     /// Why.
     pub why: Option<String>,
+    /// Whether the mark is taken away instead.
+    pub no_longer: bool,
     /// When it was decided; today if not given.
     pub on: Option<String>,
 }
@@ -31,13 +33,26 @@ impl Keep {
         let present = present(registry, &self.plants, (draft.today, &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
-        let why = self.why.clone();
-        let marks = wanted.iter().map(|&plant| (plant, why.clone())).collect();
-        let recorded = mark(draft, &on.text, marks)?;
+        let recorded = match self.no_longer {
+            true => unmark(draft, &wanted)?,
+            false => self.marked(draft, &on.text, &wanted)?,
+        };
         Ok(Recorded {
             remarks: present.remarks(),
             ..recorded
         })
+    }
+
+    /// Marks the plants; one that bears a mark gets a new one only for another reason.
+    fn marked(&self, draft: &mut Draft, on: &str, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let is_new = |plant: &&PlantRow| match registry.kept(**plant) {
+            None => !registry.is_kept(**plant),
+            Some(kept) => self.why.is_some() && self.why.as_deref() != kept.why.as_deref(),
+        };
+        let new = wanted.iter().filter(is_new);
+        let new = new.map(|&plant| (plant, self.why.clone())).collect();
+        written(draft, on, wanted.len(), new)
     }
 }
 
@@ -50,16 +65,25 @@ pub fn mark(
     on: &str,
     marks: Vec<(PlantRow, Option<String>)>,
 ) -> Result<Recorded, Slip> {
-    let registry = draft.registry;
     let all = marks.len();
-    let new: Vec<_> = marks
-        .into_iter()
-        .filter(|(plant, _)| registry.kept(*plant).is_none())
-        .collect();
+    let mut new = marks;
+    new.retain(|(plant, _)| !draft.registry.is_kept(*plant));
+    written(draft, on, all, new)
+}
+
+/// Writes the marks that are new among so many plants.
+fn written(
+    draft: &mut Draft,
+    on: &str,
+    all: usize,
+    new: Vec<(PlantRow, Option<String>)>,
+) -> Result<Recorded, Slip> {
+    let registry = draft.registry;
     let codes: Vec<String> = new.iter().map(|(plant, _)| registry.code(*plant)).collect();
     if codes.is_empty() {
         return Err(Slip::NothingToChange(
-            "every plant named is marked to keep already".to_owned(),
+            "every plant named is marked to keep already\n`podbook keep` gives another reason with --why, and takes the mark away with --no-longer"
+                .to_owned(),
         ));
     }
     let changes = new.into_iter().map(|(plant, why)| {
@@ -75,5 +99,29 @@ pub fn mark(
             before: all - codes.len(),
             plants: codes,
         },
+    })
+}
+
+/// Takes the mark away from those that bear one.
+fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
+    let registry = draft.registry;
+    let marked = wanted.iter().filter(|plant| registry.is_kept(**plant));
+    let marked: Vec<PlantRow> = marked.copied().collect();
+    if marked.is_empty() {
+        return Err(Slip::NothingToChange(
+            "no plant named is marked to keep\n`podbook list --kept` lists those that are"
+                .to_owned(),
+        ));
+    }
+    let changes = marked
+        .iter()
+        .map(|&plant| (plant, vec![FieldChange::Remove("kept")]));
+    draft.change_plants(changes.collect())?;
+    let plants: Vec<String> = marked.iter().map(|&plant| registry.code(plant)).collect();
+    Ok(Recorded {
+        about: plants.clone(),
+        tags: Vec::new(),
+        remarks: Vec::new(),
+        what: What::NotKept { plants },
     })
 }

@@ -16,6 +16,7 @@ pub mod number;
 pub mod opinion;
 pub mod place;
 pub mod pollinate;
+mod pollination_doubts;
 pub mod pot;
 pub mod prick;
 pub mod seen;

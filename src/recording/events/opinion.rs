@@ -1,12 +1,17 @@
 //! An opinion on what a plant is, beside the name it came under.
 
+use crate::naming::recorded::unreadable;
+use crate::record::NameAs;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
+use crate::recording::names::names_taken_in;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::plants;
-use crate::recording::recorded::{Recorded, What};
+use crate::recording::recorded::{Recorded, Remark, Shown, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
+use crate::registry::{PlantRow, Registry};
+use crate::text::one_line;
 
 /// An opinion.
 #[derive(Clone, Debug, Default)]
@@ -44,7 +49,12 @@ impl Opinion {
                 option: "it in quotes, such as \"N. ventricosa\"",
             });
         }
-        let plant = plants(registry, std::slice::from_ref(&self.plant))?;
+        let plant = plants(registry, std::slice::from_ref(&self.plant))?[0];
+        let shown = self.shown(registry, plant);
+        let remarks = match shown {
+            Shown::AsTheOpinion => readable(draft, name)?,
+            _ => Vec::new(),
+        };
         let record = RonRecord::new()
             .text("on", &on.text)
             .text("name", name)
@@ -56,20 +66,43 @@ impl Opinion {
         if self.basis.is_some() {
             draft.second_form()?;
         }
-        let changes = plant
-            .iter()
-            .map(|&plant| (plant, vec![FieldChange::Push("identified", record.line())]));
-        draft.change_plants(changes.collect())?;
-        let codes: Vec<String> = plant.iter().map(|&plant| registry.code(plant)).collect();
+        let change = FieldChange::Push("identified", record.line());
+        draft.change_plants(vec![(plant, vec![change])])?;
+        let code = registry.code(plant);
         Ok(Recorded {
-            remarks: Vec::new(),
+            remarks,
             what: What::Opinion {
-                plant: codes.join(", "),
+                plant: code.clone(),
                 name: name.to_owned(),
                 accepted: self.accept,
+                shown,
             },
-            about: codes,
+            about: vec![code],
             tags: Vec::new(),
         })
+    }
+
+    /// Which name of the plant is shown once the opinion is on record.
+    fn shown(&self, registry: &Registry, plant: PlantRow) -> Shown {
+        match (self.accept, registry.founder(plant)) {
+            (_, None) => Shown::ByParents,
+            (true, Some(founder)) if founder.name_as == NameAs::Accepted => Shown::AsTheOpinion,
+            (true, Some(_)) => Shown::AsReceived,
+            (false, Some(_)) => Shown::AsBefore,
+        }
+    }
+}
+
+/// Takes in the names that the starter list knows, and refuses a name that would be shown as `?`.
+fn readable(draft: &mut Draft, name: &str) -> Result<Vec<Remark>, Slip> {
+    let remarks = names_taken_in(draft, name)?;
+    match unreadable(draft.registry, name).filter(|_| remarks.is_empty()) {
+        Some(refusal) => Err(Slip::Contradicts {
+            asked: format!("`{}` was to be the name that is shown", one_line(name)),
+            recorded: format!("it cannot be read: {}", refusal.text),
+            help: "add the species to species.ron first, write the name another way, or leave out --accept"
+                .to_owned(),
+        }),
+        None => Ok(remarks),
     }
 }

@@ -1,18 +1,23 @@
 //! Plants or pieces moved to another place.
 
+use crate::record::Day;
+use crate::recording::at_place::{pieces_at, plants_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::{At, FieldChange, Within};
-use crate::recording::plants::{Named, code, present};
+use crate::recording::plants::{Named, Present, code, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::text;
+use crate::registry::Registry;
 
 /// A move.
 #[derive(Clone, Debug, Default)]
 pub struct Move {
-    /// Lists of plants or pieces.
+    /// Lists of plants or pieces; none for all that stand at a place.
     pub plants: Vec<String>,
+    /// The place they stood at.
+    pub place: Option<String>,
     /// Where they stand now.
     pub to: String,
 }
@@ -25,7 +30,16 @@ impl Move {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let now = dated(registry, "--on", None, draft.today)?;
-        let present = present(registry, &self.plants, (draft.today, &now))?;
+        let present = match &self.place {
+            Some(place) => Present {
+                named: pieces_at(registry, place, draft.today)?,
+                left_out: 0,
+            },
+            None => {
+                self.no_place(registry, draft.today)?;
+                present(registry, &self.plants, (draft.today, &now))?
+            }
+        };
         let wanted = &present.named;
         let mut changes = Vec::new();
         for &one in wanted {
@@ -42,6 +56,20 @@ impl Move {
                 to: self.to.clone(),
             },
         })
+    }
+
+    /// Refuses a place where a plant is to be named, and says how all that stands there is moved.
+    fn no_place(&self, registry: &Registry, today: Day) -> Result<(), Slip> {
+        let is_place = |typed: &&String| {
+            registry.target(typed).is_none() && plants_at(registry, typed, today).is_ok()
+        };
+        match self.plants.iter().find(is_place) {
+            Some(place) => Err(Slip::NothingToChange(format!(
+                "`{place}` is a place, not a plant\nto move all that stands there: podbook move --place \"{place}\" \"{}\"",
+                self.to
+            ))),
+            None => Ok(()),
+        }
     }
 
     fn change(&self, draft: &Draft, one: Named) -> Result<FieldChange, Slip> {

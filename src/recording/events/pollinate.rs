@@ -14,6 +14,9 @@ use crate::registry::ids::is_code;
 use crate::registry::{Registry, Target};
 use crate::wording::days;
 
+/// Days that flowers of one spike last at most, where their end is not on record (common practice, no source).
+pub(super) const LASTS: i32 = 60;
+
 /// A pollination.
 #[derive(Clone, Debug, Default)]
 pub struct Pollinate {
@@ -87,7 +90,8 @@ impl Pollinate {
             });
         }
         self.known_spike(registry, seed)?;
-        let no_spike = self.open_spike(registry, seed, on.when)?;
+        let mut remarks = self.open_spike(registry, seed, on.when)?;
+        remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
         let year = on
             .when
             .first
@@ -101,6 +105,9 @@ impl Pollinate {
             let pollinations = &registry.crosses[cross as usize].page.pollinations;
             pollinations.iter().position(|known| known.zone == zone)
         });
+        if let Some(cross) = found {
+            self.not_twice(registry, cross, (seed, envelope.as_deref(), &on))?;
+        }
         let cross = match found {
             Some(cross) => registry.crosses[cross as usize].page.code.to_owned(),
             None => next_cross(registry, year),
@@ -138,7 +145,7 @@ impl Pollinate {
             } else {
                 vec![tag]
             },
-            remarks: no_spike,
+            remarks,
             what: What::Pollinated {
                 zone: whole,
                 seed: code(registry, seed),
@@ -220,8 +227,6 @@ impl Pollinate {
 
     /// Refuses a day on which the flowers on record were not open; says so when none are on record for it.
     fn open_spike(&self, registry: &Registry, seed: Named, on: When) -> Result<Vec<Remark>, Slip> {
-        // A spike whose end is not on record: no flower lasts longer (common practice, no source).
-        const LASTS: i32 = 60;
         let near = |day: Day| {
             day.0 >= on.first.0.saturating_sub(200) && day.0 <= on.last.0.saturating_add(200)
         };
@@ -232,7 +237,7 @@ impl Pollinate {
             }
             let date = |text: Option<&str>| {
                 text.map(|text| registry.when(text))
-                    .filter(|when| when.is_bounded())
+                    .filter(|when| when.last != Day::LAST)
             };
             let (seen, opened, over) = (
                 date(flowering.spike),
@@ -246,16 +251,17 @@ impl Pollinate {
                 (Some(opened), Some(last)) if opened.first <= on.last && on.first <= last => {
                     return Ok(Vec::new());
                 }
-                (Some(opened), _) if self.spike.is_some() || near(opened.first) => {
+                (Some(opened), _) if self.spike.is_some() || near(opened.last) => {
                     closed = Some(match over {
-                        Some(over) => format!(
+                        Some(over) if opened.is_bounded() => format!(
                             "its flowers were open from {} to {}",
                             opened.first, over.last
                         ),
-                        None => format!("its first flower opened on {}", opened.first),
+                        Some(over) => format!("its flowers were over by {}", over.last),
+                        None => format!("its first flower opened on {}", days(opened)),
                     });
                 }
-                (None, _) if seen.is_some_and(|seen| near(seen.first)) => {
+                (None, _) if seen.is_some_and(|seen| near(seen.last)) => {
                     closed = Some("its spike is on record without an open flower".to_owned());
                 }
                 _ => {}
@@ -274,6 +280,36 @@ impl Pollinate {
                 plant: code(registry, seed),
             }]),
         }
+    }
+
+    /// Refuses the same flowers on the same day once more: a line that was given twice.
+    fn not_twice(
+        &self,
+        registry: &Registry,
+        cross: u32,
+        (seed, envelope, on): (Named, Option<&str>, &Dated),
+    ) -> Result<(), Slip> {
+        let page = &registry.crosses[cross as usize].page;
+        let piece = seed.ramet.map(|_| code(registry, seed));
+        let same = |known: &&Pollination| {
+            let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
+            let day = |day: &&str| {
+                *day == on.text || (on.when.is_exact() && registry.when(day) == on.when)
+            };
+            zone && known.on.iter().any(|text| day(&&**text))
+                && known.pollen == envelope
+                && known.spike == self.spike.as_deref()
+                && known.plant == piece.as_deref()
+        };
+        let Some(known) = page.pollinations.iter().find(same) else {
+            return Ok(());
+        };
+        Err(Slip::Contradicts {
+            asked: format!("{} was pollinated on {}", code(registry, seed), on.text),
+            recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
+            help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
+                .to_owned(),
+        })
     }
 
     /// Refuses what contradicts the record of a zone that is dusted again.

@@ -1,7 +1,8 @@
 //! A stock-take: which plants of a place were found, and which were not.
 
-use crate::observation::presence::{Presence, presence};
+use crate::observation::places::places;
 use crate::record::Day;
+use crate::recording::at_place::plants_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::plants::plants;
@@ -36,7 +37,7 @@ impl Seen {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let wanted = match (&self.place, self.plants.is_empty()) {
-            (Some(place), true) => at_place(registry, place, draft.today)?,
+            (Some(place), true) => plants_at(registry, place, draft.today)?,
             (_, false) => plants(registry, &self.plants)?,
             (None, true) => {
                 return Err(Slip::Missing {
@@ -52,11 +53,7 @@ impl Seen {
                 .collect::<BTreeSet<PlantRow>>(),
         };
         if let Some(other) = missing.iter().find(|plant| !wanted.contains(plant)) {
-            return Err(Slip::Contradicts {
-                asked: format!("{} was not found", registry.code(*other)),
-                recorded: "it is not on record there".to_owned(),
-                help: "name the place it belongs to, or leave it out".to_owned(),
-            });
+            return Err(self.not_there(registry, *other, draft.today));
         }
         let mut pages: BTreeMap<Option<u32>, Vec<String>> = BTreeMap::new();
         for &plant in &wanted {
@@ -100,63 +97,22 @@ impl Seen {
             },
         })
     }
-}
 
-/// The plants here that stand at a place.
-///
-/// # Errors
-/// If there are none, with the places on record that are spelt nearly so.
-pub fn at_place(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantRow>, Slip> {
-    let asked = place.trim().to_lowercase();
-    let mut places = BTreeSet::new();
-    let mut found = Vec::new();
-    for plant in registry.plants() {
-        let Some(stands) = place_of(registry, plant) else {
-            continue;
+    /// The refusal of a plant that was missed where it does not stand.
+    fn not_there(&self, registry: &Registry, plant: PlantRow, today: Day) -> Slip {
+        let code = registry.code(plant);
+        let there = match &self.place {
+            Some(place) => format!("it is not on record on {place}"),
+            None => "it is not among the plants named".to_owned(),
         };
-        if presence(registry, plant, today) != Presence::Here {
-            continue;
-        }
-        let lower = stands.trim().to_lowercase();
-        // `shelf 1` holds `shelf 1, front` too.
-        let within = lower
-            .strip_prefix(&asked)
-            .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
-        if within {
-            found.push(plant);
-        } else {
-            places.insert(stands.to_owned());
+        let stands = match places(registry, plant, today).as_slice() {
+            [] => "its place is not recorded".to_owned(),
+            places => format!("its place is {}", places.join(", ")),
+        };
+        Slip::Contradicts {
+            asked: format!("{code} was not found"),
+            recorded: format!("{there} ({stands})"),
+            help: format!("leave it out, or record where it stands: podbook move {code} PLACE"),
         }
     }
-    if found.is_empty() {
-        let near = crate::text::nearest(place, places.iter().map(String::as_str));
-        return Err(Slip::Unknown {
-            what: "place with plants",
-            code: place.to_owned(),
-            near: near.into_iter().map(str::to_owned).collect(),
-        });
-    }
-    Ok(found)
-}
-
-/// Where a plant stands: its own place, its last pot's, or that of its only piece.
-pub fn place_of<'r>(registry: &'r Registry, plant: PlantRow) -> Option<&'r str> {
-    let own = registry
-        .seedling(plant)
-        .and_then(|seedling| seedling.place.as_deref());
-    let pot = || {
-        registry
-            .pots(plant)
-            .iter()
-            .rev()
-            .find_map(|pot| pot.place.as_deref())
-    };
-    let piece = || {
-        let mut pieces = registry
-            .ramets(plant)
-            .iter()
-            .filter(|ramet| ramet.fate.is_none());
-        pieces.next().and_then(|ramet| ramet.place.as_deref())
-    };
-    own.or_else(pot).or_else(piece)
 }

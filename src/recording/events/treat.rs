@@ -1,10 +1,11 @@
 //! A treatment of plants or of a place: what, where, when and against what; never how much.
 
+use crate::recording::at_place::{near, plants_at};
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::plants::{present, whole_plants};
-use crate::recording::recorded::{Recorded, What};
+use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
 
@@ -68,9 +69,17 @@ impl Treat {
             .text_if("by", self.by.as_ref())
             .text_if("note", self.note.as_ref());
         let mut remarks = Vec::new();
+        let mut plants = None;
         let (about, treated) = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => {
                 draft.settings()?.append("treatments", &[record.line()])?;
+                let there = plants_at(registry, place, draft.today);
+                plants = Some(there.map_or(0, |there| there.len()));
+                if plants == Some(0) {
+                    let near = near(registry, place, draft.today);
+                    let place = place.clone();
+                    remarks.push(Remark::NoPlantThere { place, near });
+                }
                 (Vec::new(), vec![place.clone()])
             }
             (None, false) => {
@@ -98,6 +107,7 @@ impl Treat {
             remarks,
             what: What::Treated {
                 treated,
+                plants,
                 product: self.product.trim().to_owned(),
                 on: on.text,
             },

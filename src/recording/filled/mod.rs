@@ -2,8 +2,10 @@
 //!
 //! Nothing is written here. Cells are judged by the same rule as at the keyboard.
 
+mod doubts;
 mod headings;
 mod rows;
 
+pub use doubts::{Doubted, doubts};
 pub use headings::{Heading, Means, headings};
 pub use rows::{BadRow, Filled, Wanted, Why, filled};

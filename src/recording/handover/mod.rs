@@ -8,6 +8,7 @@
 mod closure;
 mod codes;
 mod fingerprint;
+mod names;
 mod records;
 mod same;
 mod sheet;

@@ -3,6 +3,7 @@
 use super::closure::Lineage;
 use super::codes::Codes;
 use super::fingerprint::Lines;
+use super::names::NamesOfLineage;
 use super::words::{confidence, made, parents, received_as, seen_by, sex};
 use crate::record::{
     Cultivar, Flowering, FounderClone, Hemisphere, Identification, Muddle, NameAs, Pollination,
@@ -59,7 +60,10 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
             "clones.ron",
             RonRecord::new().value("clones", list(&founders)),
         ),
-        page("species.ron", species(registry)),
+        page(
+            "species.ron",
+            species(registry, &NamesOfLineage::of(registry, lineage)),
+        ),
     ];
     for &cross in &lineage.crosses {
         let of = &registry.crosses[cross as usize];
@@ -99,12 +103,13 @@ fn settings(registry: &Registry) -> RonRecord {
         .text_if("registry", settings.registry)
 }
 
-/// Names that labels of the lineage may bear: epithets, other spellings and short codes, without remarks.
-fn species(registry: &Registry) -> RonRecord {
+/// Names that labels of the lineage bear: epithets, other spellings and short codes, without remarks.
+fn species(registry: &Registry, names: &NamesOfLineage) -> RonRecord {
     let taxa = &registry.taxa;
     let species: Vec<String> = taxa
         .species
         .iter()
+        .filter(|row| names.has(row.epithet))
         .map(|row| {
             let varieties = (!row.varieties.is_empty()).then(|| texts(row.varieties.iter()));
             let doubtful = row.doubtful.then_some("true");
@@ -122,6 +127,7 @@ fn species(registry: &Registry) -> RonRecord {
     let hybrids: Vec<String> = taxa
         .named_hybrids
         .iter()
+        .filter(|row| names.has(row.epithet))
         .map(|row| {
             RonRecord::new()
                 .text("epithet", row.epithet)
@@ -132,7 +138,7 @@ fn species(registry: &Registry) -> RonRecord {
                 .line()
         })
         .collect();
-    let synonyms = taxa.synonyms.iter();
+    let synonyms = taxa.synonyms.iter().filter(|row| names.has(row.name));
     let synonyms: Vec<String> = synonyms
         .map(|row| {
             RonRecord::new()
@@ -141,7 +147,7 @@ fn species(registry: &Registry) -> RonRecord {
                 .line()
         })
         .collect();
-    let codes = taxa.codes.iter();
+    let codes = taxa.codes.iter().filter(|row| names.has(row.code));
     let codes: Vec<String> = codes
         .map(|row| {
             RonRecord::new()

@@ -9,17 +9,28 @@ use crate::statistics::outlier::{FEWEST, FOLD, Slip, outliers};
 /// Days of a year.
 const YEAR: f64 = 365.25;
 
+/// A short time between two readings, days; within it a plant is about the size it was (common practice, no source).
+const TWO_MONTHS: i32 = 60;
+/// A time in which a healthy plant does not lose much of its span, days (common practice, no source).
+const HALF_YEAR: i32 = 180;
+/// Part of its last length below which a plant has lost more than old leaves in half a year: a judgement of ours.
+const LOSES: f64 = 0.9;
+/// Times its last length above which a plant has grown more than expected in two months: a judgement of ours.
+const GAINS: f64 = 1.25;
+/// Centimetres that two readings of one length may differ by without anything to ask about: a judgement of ours.
+const SURE: f64 = 0.5;
+
 /// Why a reading is in doubt. Lengths are in centimetres.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Doubt {
-    /// Less than half of what the plant read last.
+    /// Less than half of what the plant read last, or clearly less a short time ago.
     Shrinks {
         /// What it read last.
         before: f64,
         /// When.
         when: When,
     },
-    /// Grown more than fivefold in a year.
+    /// Grown more than fivefold in a year, or by more than a quarter in two months.
     Grows {
         /// What it read last.
         before: f64,
@@ -86,10 +97,14 @@ fn against_own(last: &LastReading, value: f64, on: When) -> Option<Doubt> {
     if !when.surely_before(on) {
         return None;
     }
-    if value < KEEPS * before {
+    let (_, most) = when.days_until(on)?;
+    let smaller = most <= HALF_YEAR && value < LOSES * before && before - value > SURE;
+    if value < KEEPS * before || smaller {
         return Some(Doubt::Shrinks { before, when });
     }
-    let (_, most) = when.days_until(on)?;
+    if most <= TWO_MONTHS && value > GAINS * before && value - before > 2.0 * SURE {
+        return Some(Doubt::Grows { before, when });
+    }
     let years = (f64::from(most) / YEAR).max(1.0);
     (value > before * libm::pow(FOLD, years)).then_some(Doubt::Grows { before, when })
 }

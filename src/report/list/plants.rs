@@ -7,6 +7,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, formula_only};
 use crate::observation::months::months;
+use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
@@ -40,6 +41,8 @@ pub struct PlantFilter {
     pub unread_since: Option<Day>,
     /// Only founders.
     pub founders: bool,
+    /// Only plants in the collection that stand at this place, or a piece of which does.
+    pub place: Option<String>,
 }
 
 /// A list of plants.
@@ -210,6 +213,11 @@ fn passes(registry: &Registry, plant: PlantRow, filter: &PlantFilter, today: Day
             .is_none_or(|wanted| sex() == SexSeen::Certain(wanted))
         && (!filter.unsexed || !matches!(sex(), SexSeen::Certain(_)))
         && filter.unread_since.is_none_or(|since| !read_lately(since))
+        && filter.place.as_deref().is_none_or(|asked| {
+            here && places(registry, plant, today)
+                .iter()
+                .any(|of| is_in(of, asked))
+        })
 }
 
 /// The conditions of a filter in words.
@@ -245,6 +253,7 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
             .unread_since
             .map(|since| format!("not read since {since}")),
     );
+    words.extend(filter.place.as_ref().map(|place| format!("on {place}")));
     words.join(", ")
 }
 

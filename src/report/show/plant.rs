@@ -10,7 +10,7 @@ use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
 use crate::observation::standing::{last_read, status_words};
-use crate::record::{FounderClone, Identification};
+use crate::record::{Confidence, FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::caution::{RankedCaution, Weight};
 use crate::report::list::place;
@@ -72,14 +72,18 @@ impl Screen<'_, '_, '_> {
             let note = opinion.note.as_deref();
             let note = note.map(|note| format!(" ({note})")).unwrap_or_default();
             let basis = opinion.basis.as_deref();
-            let basis = basis.map(|basis| format!(", {basis}")).unwrap_or_default();
+            let known = match (basis, opinion.confidence) {
+                (None, Confidence::Unknown) => "basis not recorded".to_owned(),
+                (Some(basis), Confidence::Unknown) => basis.to_owned(),
+                (None, known) => Strength::from(known).words().to_owned(),
+                (Some(basis), known) => format!("{basis}, {}", Strength::from(known).words()),
+            };
             let standing = founder.map_or("", |founder| standing_of(founder, opinion));
             facts.extend(fact(
                 "identified as",
                 Some(format!(
-                    "\"{}\"{by}{on}{basis}, {}{note}{standing}",
-                    &*opinion.name,
-                    Strength::from(opinion.confidence).words()
+                    "\"{}\"{by}{on}, {known}{note}{standing}",
+                    &*opinion.name
                 )),
             ));
         }

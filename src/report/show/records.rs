@@ -26,6 +26,8 @@ impl Screen<'_, '_, '_> {
             }
             .to_owned(),
             seen_by: match flowering.seen_by {
+                SeenBy::Flowers if flowering.sex.is_none() => "",
+                SeenBy::Flowers if flowering.opened.or(flowering.over).is_none() => "not recorded",
                 SeenBy::Flowers => "open flowers",
                 SeenBy::Buds => "buds: a guess",
                 SeenBy::LeafTest => "leaf test",

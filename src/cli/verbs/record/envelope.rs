@@ -7,7 +7,7 @@ use clap::Args;
 
 /// Record that an envelope of pollen was thawed
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook thaw Spa1-2304")]
+#[command(after_help = "Example: podbook thaw Spa1-2404")]
 pub struct Thaw {
     /// Code of the envelope
     #[arg(value_name = "ENVELOPE")]
@@ -18,7 +18,7 @@ pub struct Thaw {
 
 /// Record that an envelope of pollen is used up or thrown out
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook finish Spa1-2304")]
+#[command(after_help = "Example: podbook finish Spe1-2105 --dry-run --registry registry-demo")]
 pub struct Finish {
     /// Code of the envelope
     #[arg(value_name = "ENVELOPE")]

@@ -6,12 +6,12 @@ use crate::observation::asked_columns::asked_column;
 use crate::recording::draft::Draft;
 use crate::recording::events::measure::Measure;
 use crate::recording::events::sitting_page::Circumstances;
-use crate::recording::filled::{Filled, Means, Wanted, filled};
+use crate::recording::filled::{Filled, Means, Wanted, doubts, filled};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::rows_asked::{rows_asked, unknown_trait};
 use crate::recording::slip::Slip;
 use crate::registry::{Registry, Target};
-use crate::report::filled::{bad_words, match_words};
+use crate::report::filled::{bad_words, doubtful_words, match_words};
 use crate::text::{GridRow, grid_of_file, grid_of_text};
 use std::io::Read;
 use std::path::Path;
@@ -43,6 +43,11 @@ impl FromTable {
         tell(&remarks);
         let table = self.filled(request, &registry, &grid)?;
         tell(&match_words(&table));
+        tell(&doubtful_words(&doubts(
+            &registry,
+            &table,
+            request.today()?,
+        )));
         let bad = bad_words(&table);
         if !bad.is_empty() && !self.skip_bad {
             return Err(Refusal::arguments(format!(

@@ -18,6 +18,9 @@ pub struct Keep {
     /// Why
     #[arg(long, value_name = "WORDS")]
     why: Option<String>,
+    /// Take the mark away
+    #[arg(long, conflicts_with = "why")]
+    no_longer: bool,
     #[command(flatten)]
     recording: Recording,
 }
@@ -28,6 +31,7 @@ impl Keep {
         let event = Event {
             plants: self.plants,
             why: self.why,
+            no_longer: self.no_longer,
             on: self.recording.on,
         };
         request.record(self.recording.dry_run, |draft| event.record(draft))

@@ -93,8 +93,9 @@ impl Measure {
         let (registry, remarks) = request.registry(&sources);
         let today = request.today()?;
         let refused = Refusal::arguments;
-        let plants =
-            rows_asked(&registry, &self.ids, self.place.as_deref(), today).map_err(refused)?;
+        // With codes the place is where they are read, and not a choice among them.
+        let place = self.place.as_deref().filter(|_| self.ids.is_empty());
+        let plants = rows_asked(&registry, &self.ids, place, today).map_err(refused)?;
         let columns = columns_asked(&registry, &self.traits, &plants).map_err(refused)?;
         let circumstances = self.circumstances();
         let on = dated(&registry, "--on", circumstances.on.as_deref(), today).map_err(refused)?;

@@ -10,9 +10,12 @@ use clap::Args;
     after_help = "Example: podbook move X22-02-1..4 \"shelf 2\" --dry-run --registry registry-demo"
 )]
 pub struct Move {
-    /// Plants or pieces, then the place
-    #[arg(value_name = "PLANT... PLACE", required = true, num_args = 2..)]
+    /// Plants or pieces, unless --place is given; then the new place
+    #[arg(value_name = "PLANT... PLACE", required = true)]
     plants_and_place: Vec<String>,
+    /// All that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Show the change and write nothing
     #[arg(long)]
     dry_run: bool,
@@ -23,7 +26,13 @@ impl Move {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let mut plants = self.plants_and_place;
         let to = plants.pop().unwrap_or_default();
-        let event = place::Move { plants, to };
+        if plants.is_empty() != self.place.is_some() {
+            return Err(Refusal::arguments(
+                "PLANT... PLACE is needed: which plants, or --place and where they stood, then the new place\nsuch as podbook move X24-01-2 \"shelf 1\", or podbook move --place \"shelf 1\" \"shelf 2\"",
+            ));
+        }
+        let place = self.place;
+        let event = place::Move { plants, place, to };
         request.record(self.dry_run, |draft| event.record(draft))
     }
 }

@@ -22,7 +22,7 @@ pub struct Sheet {
     /// What to read, such as span,banding [default: as at the last sitting]
     #[arg(long, value_name = "TRAITS", value_delimiter = ',')]
     traits: Vec<String>,
-    /// The plants that stand here
+    /// Only plants that stand here
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
     /// Boxes to tick instead of traits
@@ -63,7 +63,7 @@ impl Sheet {
         } else {
             let columns =
                 columns_asked(&registry, &self.traits, &plants).map_err(Refusal::arguments)?;
-            measuring_sheet(&registry, &plants, &columns, today)
+            measuring_sheet(&registry, &plants, &columns, (place, today))
         };
         let sheet = BenchSheet {
             of: self.ids.clone(),

@@ -1,0 +1,64 @@
+//! Which plants and pieces stand at a place, for an event that names the place in their stead.
+
+use super::plants::Named;
+use super::slip::Slip;
+use crate::observation::places::{is_in, places};
+use crate::observation::presence::{Presence, presence};
+use crate::record::Day;
+use crate::registry::{PlantRow, Registry};
+use std::collections::BTreeSet;
+
+/// The plants in the collection that stand at a place, or a piece of which does.
+///
+/// # Errors
+/// If there are none, with the places on record that are spelt nearly so.
+pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<PlantRow>, Slip> {
+    let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
+    let stands = |plant: &PlantRow| {
+        let places = places(registry, *plant, today);
+        places.into_iter().any(|of| is_in(of, place))
+    };
+    let found: Vec<PlantRow> = registry.plants().filter(here).filter(stands).collect();
+    match found.is_empty() {
+        true => Err(Slip::Unknown {
+            what: "place with plants",
+            code: place.to_owned(),
+            near: near(registry, place, today),
+        }),
+        false => Ok(found),
+    }
+}
+
+/// The same piece by piece: of a plant with a piece at the place that piece, of any other the whole plant.
+///
+/// # Errors
+/// As [`plants_at`].
+pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Named>, Slip> {
+    let mut found = Vec::new();
+    for plant in plants_at(registry, place, today)? {
+        let pieces = registry.ramets(plant).iter().enumerate();
+        let there = pieces.filter(|(_, piece)| {
+            piece.fate.is_none() && piece.place.as_deref().is_some_and(|of| is_in(of, place))
+        });
+        let before = found.len();
+        found.extend(there.map(|(at, _)| Named {
+            plant,
+            ramet: Some(at as u32),
+        }));
+        if found.len() == before {
+            found.push(Named { plant, ramet: None });
+        }
+    }
+    Ok(found)
+}
+
+/// Places on record that are spelt nearly as one that is not.
+pub fn near(registry: &Registry, place: &str, today: Day) -> Vec<String> {
+    let here = |plant: &PlantRow| presence(registry, *plant, today) == Presence::Here;
+    let all = registry.plants().filter(here);
+    let all: BTreeSet<&str> = all
+        .flat_map(|plant| places(registry, plant, today))
+        .collect();
+    let near = crate::text::nearest(place, all);
+    near.into_iter().map(str::to_owned).collect()
+}

@@ -1,0 +1,79 @@
+//! What a grower may want to look at after a pollination: a mother of unknown sex, pollen that was not there or is old.
+
+use super::pollinate::{GivenPollen, LASTS, Pollinate};
+use crate::observation::pollen::outlived;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{PollenSource, When};
+use crate::recording::dates::Dated;
+use crate::recording::plants::{Named, code};
+use crate::recording::recorded::Remark;
+use crate::registry::{PlantRow, Registry, Target};
+
+impl Pollinate {
+    /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
+    pub(super) fn doubts(
+        &self,
+        registry: &Registry,
+        seed: Named,
+        (envelope, on): (Option<&str>, &Dated),
+    ) -> Vec<Remark> {
+        let mut doubts = Vec::new();
+        if sex_seen(registry, seed.plant) == SexSeen::Unsexed {
+            doubts.push(Remark::Unsexed {
+                plant: code(registry, seed),
+            });
+        }
+        if let Some(GivenPollen::With(typed)) = &self.pollen
+            && let Some(Target::Plant(father) | Target::Ramet(father, _)) = registry.target(typed)
+            && !had_pollen(registry, father, on.when)
+        {
+            doubts.push(Remark::NoPollen {
+                plant: typed.trim().to_owned(),
+            });
+        }
+        let lot = envelope.and_then(|code| registry.pollen_lot(code));
+        doubts.extend(lot.and_then(|lot| old_pollen(registry, lot, on.when)));
+        doubts
+    }
+}
+
+/// Whether a plant had an open flower on some day of a date, or there was an envelope of its pollen.
+fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
+    let in_flower = registry.flowerings(father).iter().any(|flowering| {
+        let date = |text: Option<&str>| text.map_or(When::UNKNOWN, |text| registry.when(text));
+        let (opened, over) = (date(flowering.opened), date(flowering.over));
+        let dated = flowering.opened.or(flowering.over).is_some();
+        let last = over.last.0.min(opened.last.0.saturating_add(LASTS));
+        let first = opened.first.0.max(over.first.0.saturating_sub(LASTS));
+        dated && first <= on.last.0 && on.first.0 <= last
+    });
+    in_flower
+        || registry.pollen.iter().any(|lot| {
+            let is_of = match &lot.from {
+                PollenSource::Plant(of) => match registry.target(of) {
+                    Some(Target::Plant(plant) | Target::Ramet(plant, _)) => plant == father,
+                    _ => false,
+                },
+                _ => false,
+            };
+            let begun = lot
+                .collected
+                .is_none_or(|day| registry.when(day).first <= on.last);
+            let ended = lot
+                .finished
+                .is_some_and(|day| registry.when(day).surely_before(on));
+            is_of && begun && !ended
+        })
+}
+
+/// What to say of an envelope older than such pollen is reported to last.
+fn old_pollen(registry: &Registry, lot: u32, on: When) -> Option<Remark> {
+    let lot = &registry.pollen[lot as usize];
+    let age = registry.when(lot.collected?).days_until(on)?;
+    let reported = outlived(lot.stored?, age.0)?;
+    Some(Remark::OldPollen {
+        envelope: lot.code.to_owned(),
+        days: age.0,
+        reported,
+    })
+}

@@ -1,0 +1,32 @@
+//! Names on a label that `species.ron` lacks: those the starter list knows go in with the recording that brings the label.
+
+use super::draft::Draft;
+use super::recorded::Remark;
+use super::slip::Slip;
+use crate::naming::recorded::missing_names;
+use crate::registry::starter_record;
+
+/// Adds the names of a label that the starter list knows to `species.ron`, and says which; nothing where the label can be
+/// read as it is, or cannot be read even so.
+///
+/// # Errors
+/// If the page of the species cannot be changed.
+pub fn names_taken_in(draft: &mut Draft, label: &str) -> Result<Vec<Remark>, Slip> {
+    let missing = missing_names(draft.registry, label);
+    let mut names = Vec::new();
+    for (list, epithets) in [
+        ("species", missing.species),
+        ("named_hybrids", missing.named_hybrids),
+    ] {
+        for epithet in epithets {
+            if let Some(record) = starter_record(list, &epithet) {
+                draft.species()?.append(list, &[record.to_owned()])?;
+                names.push(epithet);
+            }
+        }
+    }
+    Ok(match names.is_empty() {
+        true => Vec::new(),
+        false => vec![Remark::NamesTakenIn { names }],
+    })
+}
