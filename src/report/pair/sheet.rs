@@ -7,7 +7,7 @@ use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
-use crate::wording::{counted, listed, span_of_days};
+use crate::wording::{age_of_days, counted, listed};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {
@@ -239,7 +239,7 @@ impl MadeBefore {
 }
 
 fn envelope_words(e: &Envelope) -> String {
-    let age = e.age_days.map_or("age not known".to_owned(), span_of_days);
+    let age = e.age_days.map_or("age not known".to_owned(), age_of_days);
     let place = e.place.map_or(String::new(), |place| format!(", {place}"));
     let remark = e
         .remark
