@@ -109,6 +109,14 @@ pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
     }
 }
 
+/// A label letter by letter, in quotes unless it holds quotes of its own.
+pub fn quoted(label: &str) -> String {
+    match label.contains('"') {
+        true => label.to_owned(),
+        false => format!("\"{label}\""),
+    }
+}
+
 /// A share in percent with its limits: `52 % (42–62 %)`.
 pub fn share_words(n: u64, all: u64, (low, high): (f64, f64)) -> String {
     let share = n as f64 / all as f64;

@@ -298,7 +298,10 @@ fn the_tables_come_as_csv() {
     );
     let run = top.run(&["growth", "X19-01", "X19-02", "--format", "csv"]);
     let lines: Vec<&str> = run.stdout.lines().collect();
-    assert_eq!(lines[0], "\"leaf span at the common age, cm\",,,,,,,", "{run}");
+    assert_eq!(
+        lines[0], "\"leaf span at the common age, cm\",,,,,,,",
+        "{run}"
+    );
     assert!(lines[1].starts_with("group,months,n,"), "{run}");
 }
 

@@ -314,10 +314,11 @@ fn ancestors_behind_the_effective_number_are_named() {
         Some(*sum)
     });
     let needed = half.take_while(|sum| *sum < 0.5).count() + 1;
-    let names: Vec<&str> = ancestors[..needed]
-        .iter()
-        .filter_map(|of| of["id"].as_str())
-        .collect();
+    let name = |of: &serde_json::Value| match (of["id"].as_str()?, of["uncertain"].as_bool()?) {
+        (id, true) => Some(format!("perhaps {id} (one of several possible parents)")),
+        (id, false) => Some(id.to_owned()),
+    };
+    let names: Vec<String> = ancestors[..needed].iter().filter_map(name).collect();
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     let (last, some) = names.split_last().expect("there are some");
     assert!(
