@@ -173,7 +173,7 @@ impl TraitSummary {
             .filter(|kind| kind.n > 0)
             .map(|kind| &kind.kind);
         let step = |kind: &String| kind.split(' ').next().unwrap_or_default().to_owned();
-        match (self.shown.is_scale, seen.next(), seen.last()) {
+        match (self.shown.is_scale, seen.next(), seen.next_back()) {
             (_, None, _) => None,
             (true, Some(first), Some(last)) => {
                 Some(format!("{} {} to {}", self.name, step(first), step(last)))
