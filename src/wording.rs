@@ -59,6 +59,32 @@ pub fn bare_age((least, most): (f64, f64)) -> String {
     }
 }
 
+/// An age counted in days, as people say it: `45 days`, `5–6 months`, `4.1 years`.
+pub fn age_of_days((least, most): (i32, i32)) -> String {
+    let (least, most) = (least.max(0), most.max(0));
+    // Mean lengths in the Gregorian calendar: 365.2425 days a year.
+    let (unit, least, most) = match most {
+        0..60 => return span_of_days((least, most)),
+        60..730 => (
+            "months",
+            least * 12 * 400 / 146_097,
+            most * 12 * 400 / 146_097,
+        ),
+        _ => {
+            let years = |days: i32| format!("{:.1}", f64::from(days) / 365.2425);
+            let (least, most) = (years(least), years(most));
+            return match least == most {
+                true => format!("{most} years"),
+                false => format!("{least}–{most} years"),
+            };
+        }
+    };
+    match least == most {
+        true => counted(most as usize, "month", unit),
+        false => format!("{least}–{most} {unit}"),
+    }
+}
+
 /// A count of days: `97–188 days`.
 pub fn span_of_days((least, most): (i32, i32)) -> String {
     if least == most {
@@ -91,6 +117,14 @@ pub fn listed<T: AsRef<str>>(parts: &[T]) -> String {
             let some: Vec<&str> = some.iter().map(AsRef::as_ref).collect();
             format!("{} and {}", some.join(", "), last.as_ref())
         }
+    }
+}
+
+/// A label letter by letter, in quotes unless it holds quotes of its own.
+pub fn quoted(label: &str) -> String {
+    match label.contains('"') {
+        true => label.to_owned(),
+        false => format!("\"{label}\""),
     }
 }
 

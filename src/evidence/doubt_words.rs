@@ -7,6 +7,7 @@ use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
 use crate::registry::KnownBy;
 use crate::registry::PlantRow;
+use crate::wording::counted;
 
 impl Evidence<'_, '_> {
     /// One statement or doubt about the parents of a cross.
@@ -139,11 +140,13 @@ fn controls_words(doubt: Doubt) -> String {
     let (set, flowers) = (controls.set, controls.flowers);
     match set {
         0 => format!(
-            "0 of {flowers} controls set: stray pollen up to {}{joined}",
+            "none of {} set, which still allows stray pollen in up to {} (95 %){joined}",
+            counted(flowers as usize, "control flower", "control flowers"),
             percent(interval.high)
         ),
         _ => format!(
-            "father probable: {set} of {flowers} controls set, stray pollen {} to {}{joined}",
+            "father probable: {set} of {} set, so stray pollen in {} to {} (95 %){joined}",
+            counted(flowers as usize, "control flower", "control flowers"),
             percent(interval.low),
             percent(interval.high)
         ),

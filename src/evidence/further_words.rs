@@ -56,7 +56,7 @@ impl Evidence<'_, '_> {
                 self.cross_code(of)
             ),
             Doubt::Controls(controls) => format!(
-                "the father of {holder} is probable ({} of {} controls set)",
+                "the father of {holder} is probable ({} of {} control flowers set)",
                 controls.set, controls.flowers
             ),
             Doubt::OneOfCrosses(n) => {

@@ -39,6 +39,8 @@ pub struct Envelope {
     pub set_by_it: SetRate,
     /// Pods set with all pollen of this place and age, whatever the envelope.
     pub pooled: SetRate,
+    /// Whether it is older than almost any pollen of its place that growers report to have set seed.
+    pub beyond_reports: bool,
     /// What to think of.
     pub remark: Option<String>,
     /// The plant it is of.
@@ -174,7 +176,7 @@ impl OwnResults {
     /// Every place and age with results, in words: `fridge, 15–90 days`.
     pub fn rows(&self) -> Vec<(String, SetRate)> {
         let words = |(place, age): (PollenPlace, usize)| match AGES[age] {
-            (from, i32::MAX) => format!("{}, over {} days", place_words(place), from - 1),
+            (_, i32::MAX) => format!("{}, over a year", place_words(place)),
             (from, to) => format!("{}, {from}–{to} days", place_words(place)),
         };
         self.by_place_and_age
@@ -264,6 +266,7 @@ fn envelope(registry: &Registry, lot: &PollenLot, on: Day, results: &OwnResults)
         for_a_named_cross: plant.is_some(),
         set_by_it: SetRate::default(),
         pooled: results.with(lot.stored, age_days),
+        beyond_reports: beyond_reports(lot.stored, age_days),
         remark: remark(lot, plant.is_some(), age_days, thawed),
         order: (
             plant.is_none(),
@@ -305,6 +308,25 @@ pub fn outlived(place: PollenPlace, least_days: i32) -> Option<&'static str> {
     (least_days > longest).then_some(words)
 }
 
+/// Whether pollen of a place is older, on every reading of its dates, than growers report it to last.
+fn beyond_reports(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> bool {
+    let known = place.zip(age);
+    known.is_some_and(|(place, (least, _))| outlived(place, least).is_some())
+}
+
+/// What the age of pollen in a place means, beside what growers report; nothing while it is young.
+pub fn life_words(place: Option<PollenPlace>, age: Option<(i32, i32)>) -> Option<String> {
+    let (place, (least, most)) = place.zip(age)?;
+    let (longest, words) = reported(place);
+    if outlived(place, least).is_some() {
+        return Some(format!(
+            "beyond most reports ({words}): low expectation, a zone of a few flowers only"
+        ));
+    }
+    let near = 5 * most >= 4 * longest && place != PollenPlace::Fresh;
+    near.then(|| format!("near the longest life reported ({words})"))
+}
+
 fn remark(
     lot: &PollenLot,
     one_plant: bool,
@@ -315,16 +337,7 @@ fn remark(
         return Some("father not known for sure: not offered for a named cross".to_owned());
     }
     let mut told = Vec::new();
-    if let (Some(place), Some((least, most))) = (lot.stored, age) {
-        let (longest, words) = reported(place);
-        if outlived(place, least).is_some() {
-            told.push(format!(
-                "beyond most reports ({words}): low expectation, a zone of a few flowers only"
-            ));
-        } else if 5 * most >= 4 * longest && place != PollenPlace::Fresh {
-            told.push(format!("near the longest life reported ({words})"));
-        }
-    }
+    told.extend(life_words(lot.stored, age));
     if age.is_none() {
         told.push("age not known".to_owned());
     }

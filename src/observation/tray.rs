@@ -26,7 +26,8 @@ pub struct Stage {
     pub out_of: Option<u64>,
     /// What those are, such as `sown`.
     pub of: Option<String>,
-    /// Least and greatest share, 0 to 1, with 95 % confidence (Wilson 1927).
+    /// Least and greatest share, 0 to 1, with 95 % confidence (Wilson 1927); `null` where the grower's own decisions are
+    /// counted, as with plants sold or marked to keep.
     pub share_between: Option<(f64, f64)>,
     /// What is to be known about the count.
     pub remark: Option<String>,
@@ -50,6 +51,12 @@ impl Stage {
             share_between: share.map(|share| (share.low, share.high)),
             remark: too_many.then(|| "more than they come from: check the counts".to_owned()),
         }
+    }
+
+    /// Counted, but no share to generalise: what the grower decided is no sample of anything.
+    fn decided(mut self) -> Stage {
+        self.share_between = None;
+        self
     }
 
     fn remarked(mut self, remark: Option<String>) -> Stage {
@@ -202,21 +209,24 @@ fn plant_stages(
             before.as_ref().map(|(what, n)| (what.as_str(), *n)),
         ),
         of_numbered("died", died),
-        of_numbered("let go", culled),
-        of_numbered("sold", sold),
-        of_numbered("given away", given),
-        of_numbered("lost sight of", lost),
+        of_numbered("culled", culled).decided(),
+        of_numbered("sold", sold).decided(),
+        of_numbered("given away", given).decided(),
+        of_numbered("lost", lost),
     ];
     // Only a cross that another grower told of has such plants.
     if elsewhere > 0 {
-        stages.push(of_numbered("never here", elsewhere));
+        stages.push(of_numbered("never here", elsewhere).decided());
     }
-    stages.push(of_numbered("here today", here));
-    stages.push(Stage::new(
-        "marked to keep",
-        Some(kept),
-        Some(("here today", Some(here))),
-    ));
+    stages.push(of_numbered("here today", here).decided());
+    stages.push(
+        Stage::new(
+            "marked to keep",
+            Some(kept),
+            Some(("here today", Some(here))),
+        )
+        .decided(),
+    );
     stages
 }
 

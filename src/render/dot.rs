@@ -63,7 +63,7 @@ fn plant_label(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> Label {
         Fate::Here => "",
         Fate::Dead => " · died",
         Fate::Sold => " · sold",
-        Fate::LetGo => " · let go",
+        Fate::LetGo => " · given away",
     };
     let species = |at: usize| drawing.species.get(at).map(marked_up).unwrap_or_default();
     let known = plant.shares.iter().map(|share| {

@@ -9,13 +9,14 @@ use crate::analysis::siblings::alike_siblings;
 use crate::kinship::{
     Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
-use crate::lineage::{Lineage, PlantRow};
+use crate::lineage::{Lineage, Pair, Pedigree, PlantRow};
 use crate::naming::recorded::Names;
 use crate::observation::pieces::pieces_here;
 use crate::record::Day;
 use crate::registry::Registry;
 use crate::wording::{counted, listed};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// Variety of a set.
 #[derive(Serialize)]
@@ -60,6 +61,8 @@ pub struct AncestorRow {
     pub contribution: f64,
     /// Whether another would have explained as much at its place.
     pub tied: bool,
+    /// Whether it is only one of several possible parents of something here, so that its part is an expected one.
+    pub uncertain: bool,
 }
 
 /// One plant of the set.
@@ -104,6 +107,7 @@ pub fn diversity(
     let figures = kinship.diversity(set);
     let behind = representation(&lineage.pedigree, set);
     let ancestors = marginal_ancestors(&lineage.pedigree, set, usize::MAX);
+    let maybe = possible_parents(&lineage.pedigree, set);
     let mut rows: Vec<DiversityRow> = set
         .iter()
         .enumerate()
@@ -128,6 +132,7 @@ pub fn diversity(
                 id: of.plant.map(|plant| registry.code(plant)),
                 contribution: of.contribution,
                 tied: of.tied,
+                uncertain: of.plant.is_some_and(|plant| maybe.contains(&plant)),
             })
             .collect(),
         founder_genome_equivalents: figures.genome_equivalents(),
@@ -147,14 +152,36 @@ pub fn diversity(
     })
 }
 
+/// Plants that are a parent of something behind a set under some of its possible pairs of parents, not under all.
+fn possible_parents(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSet<PlantRow> {
+    let behind = pedigree.with_ancestors(set).into_iter();
+    let origins: BTreeSet<usize> = behind
+        .filter_map(|plant| pedigree.origin_index(plant))
+        .collect();
+    let mut maybe = BTreeSet::new();
+    for origin in origins {
+        let pairs = &pedigree.origins()[origin].pairs;
+        let of = |pair: &Pair| [pair.seed, pair.pollen];
+        let parents = pairs.iter().flat_map(of).flatten();
+        maybe.extend(
+            parents.filter(|plant| !pairs.iter().all(|pair| of(pair).contains(&Some(*plant)))),
+        );
+    }
+    maybe
+}
+
 impl Report for DiversityReport {
     fn sheet(&self) -> Sheet {
         let together = |a: &DiversityRow, b: &DiversityRow| printed(a) == printed(b);
-        self.told(together)
+        // More variety without a plant is no cost: a screen says so in words.
+        self.told(together, |loss| match loss < 0.0 {
+            true => "none".into(),
+            false => Cell::Number(loss * 1000.0, 2),
+        })
     }
 
     fn spreadsheet(&self) -> Sheet {
-        self.told(|_, _| false)
+        self.told(|_, _| false, |loss| Cell::Number(loss * 1000.0, 2))
     }
 }
 
@@ -180,7 +207,10 @@ impl DiversityReport {
         let mut sum = 0.0;
         let mut names = Vec::new();
         for of in &self.ancestors {
-            names.push(of.name());
+            names.push(match of.uncertain {
+                true => format!("perhaps {} (one of several possible parents)", of.name()),
+                false => of.name(),
+            });
             sum += of.contribution;
             if sum >= 0.5 - 1e-12 {
                 break;
@@ -197,12 +227,14 @@ impl DiversityReport {
     fn back_up_first(&self) -> String {
         let alone = self.rows.iter().filter(|row| row.pieces == 1);
         let alone = alone.filter(|row| row.loss.is_some_and(|loss| loss > 0.0));
-        let first: Vec<&str> = alone.take(3).map(|row| row.id.as_str()).collect();
-        match (first.len(), self.rows.first()) {
-            (0, Some(row)) => format!("{} is the hardest to replace", row.id),
-            (0, None) => "Nothing to back up".to_owned(),
-            (1, _) => format!("Back up {} first: it has no spare piece", first[0]),
-            _ => format!("Back up {} first: they have no spare piece", listed(&first)),
+        let alone: Vec<&DiversityRow> = alone.collect();
+        let alike = |a: &&DiversityRow, b: &&DiversityRow| printed(a) == printed(b);
+        let groups = alike_siblings(&alone, |row| &row.id, alike);
+        let first: Vec<String> = groups.into_iter().take(3).map(|(codes, _)| codes).collect();
+        match (&first[..], self.rows.first()) {
+            ([], Some(row)) => format!("{} is the hardest to replace", row.id),
+            ([], None) => "Nothing to back up".to_owned(),
+            (first, _) => format!("No spare piece, back up first: {}", first.join("; ")),
         }
     }
 
@@ -214,12 +246,14 @@ impl DiversityReport {
         let mut sum = 0.0;
         for of in self.ancestors.iter().take(ANCESTORS) {
             sum += of.contribution;
-            let tied = if of.tied { "another adds as much" } else { "" };
+            let perhaps = of.uncertain.then_some("one of several possible parents");
+            let tied = of.tied.then_some("another adds as much");
+            let remarks: Vec<&str> = [perhaps, tied].into_iter().flatten().collect();
             table.row(vec![
                 of.name().into(),
                 percent(of.contribution).into(),
                 percent(sum).into(),
-                tied.into(),
+                remarks.join("; ").into(),
             ]);
         }
         if self.ancestors.len() > ANCESTORS {
@@ -233,7 +267,11 @@ impl DiversityReport {
         table
     }
 
-    fn told(&self, together: impl Fn(&DiversityRow, &DiversityRow) -> bool) -> Sheet {
+    fn told(
+        &self,
+        together: impl Fn(&DiversityRow, &DiversityRow) -> bool,
+        cost: impl Fn(f64) -> Cell,
+    ) -> Sheet {
         let filter = if self.filter.is_empty() {
             String::new()
         } else {
@@ -249,7 +287,7 @@ impl DiversityReport {
         let mut table = Table::new(&[
             "plant",
             ">mean kinship",
-            ">its loss costs",
+            ">lost with it",
             ">pieces here",
             "spare",
         ])
@@ -259,8 +297,7 @@ impl DiversityReport {
             table.row(vec![
                 plants.into(),
                 Cell::Number(row.mean_kinship, 4),
-                row.loss
-                    .map_or(Cell::Missing, |loss| Cell::Number(loss * 1000.0, 2)),
+                row.loss.map_or(Cell::Missing, &cost),
                 row.pieces.into(),
                 if row.pieces == 1 {
                     "none: take a cutting"
@@ -321,12 +358,13 @@ impl DiversityReport {
         );
         sheet.table(self.ancestor_table());
         sheet.cautions_of(&self.rests_on.assumptions());
+        sheet.caution(Weight::General, "plants stand in the order of the variety lost with them; `podbook due` asks for cuttings of founders, parents and plants marked to keep, whatever they add to the variety");
         if self
             .rows
             .iter()
             .any(|row| row.loss.is_some_and(|loss| loss < 0.0))
         {
-            sheet.caution(Weight::General, "a cost below 0 means the others would be more varied without the plant; it may still be worth keeping");
+            sheet.caution(Weight::General, "none lost, or below 0: the others would be more varied without the plant; it may still be worth keeping");
         }
         sheet
     }

@@ -5,12 +5,13 @@ use super::read::{NoteRow, hybrid_name_line};
 use super::sheet::{Report, Sheet};
 use crate::analysis::evidence::{EvidenceRow, evidence_row, is_less_than_a_tag, probable_father};
 use crate::analysis::hybrid_names::{HybridName, hybrid_names};
-use crate::evidence::{Evidence, Unit};
+use crate::evidence::{Evidence, Strength, Unit};
 use crate::naming::recorded::TopOf;
 use crate::naming::{
     Fitted, Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
 };
 use crate::registry::Registry;
+use crate::wording::quoted;
 use serde::Serialize;
 
 /// Characters from which on a formula is too long to be the first line: ten lines of 80.
@@ -159,6 +160,12 @@ fn tag(
     if says_so {
         fitted.text.push_str(doubt);
     }
+    let further = evidence.further(unit).map(|further| further.strength);
+    if further == Some(Strength::OneOfSeveral) {
+        fitted
+            .left_out
+            .push("that a parent further back is one of several");
+    }
     if is_less_than_a_tag(evidence, unit) {
         fitted
             .left_out
@@ -273,10 +280,7 @@ impl Report for NameReport {
                     "evidence",
                     Some(self.evidence.words.clone()).filter(|text| !text.is_empty()),
                 ),
-                (
-                    "received as",
-                    self.received.as_ref().map(|label| format!("\"{label}\"")),
-                ),
+                ("received as", self.received.as_deref().map(quoted)),
                 ("cultivar", self.cultivar.clone()),
                 (
                     "nickname",

@@ -365,6 +365,19 @@ pub fn kind_words(kind: CrossKind, descent: &Descent) -> String {
     }
 }
 
+impl ParentageReport {
+    /// Whether no species has a share whichever the parents are.
+    fn nothing_in_common(&self) -> bool {
+        let has = |of: &Possibility, row: &ShareRow| of.shares.iter().any(|one| one.of == row.of);
+        let in_each = |row: &ShareRow| self.possibilities.iter().all(|of| has(of, row));
+        self.shares_are == "at_least"
+            && !self
+                .possibilities
+                .iter()
+                .any(|of| of.shares.iter().any(in_each))
+    }
+}
+
 impl Report for ParentageReport {
     fn sheet(&self) -> Sheet {
         let formula = self
@@ -406,7 +419,16 @@ impl Report for ParentageReport {
                     .unwrap_or(Cell::Missing),
             ]);
         }
-        sheet.table(table);
+        match self.nothing_in_common() {
+            true => sheet.lines(
+                None,
+                vec![format!(
+                    "nothing is common to the {} cases",
+                    self.possibilities.len()
+                )],
+            ),
+            false => sheet.table(table),
+        }
         let h = &self.heterozygosity;
         let percent = |value: f64| format!("{:.1} %", value * 100.0);
         let h = if h.at_least == h.at_most {

@@ -153,6 +153,9 @@ pub struct DrawnCross {
     pub seed: DrawnParent,
     /// The pollen parent.
     pub pollen: DrawnParent,
+    /// The chance of each plant that may be a parent of it, 0 to 1, where it was stated; else empty.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub chances: Vec<(usize, f64)>,
     /// Whether it is known which of the two bore the seed.
     pub direction_known: bool,
     /// Whether stray pollen was seen beside it, so that the pollen parent is only probable.

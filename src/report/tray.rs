@@ -12,6 +12,9 @@ impl Tray {
         for stage in &self.stages {
             let share = match (stage.n, stage.out_of, stage.share_between) {
                 (Some(n), Some(all), Some(limits)) => Some(share_words(n, all, limits)),
+                (Some(n), Some(all), None) if all > 0 && n <= all => {
+                    Some(format!("{:.0} %", 100.0 * n as f64 / all as f64))
+                }
                 _ => None,
             };
             let of = stage

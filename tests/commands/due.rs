@@ -10,6 +10,20 @@ fn a_quiet_day() {
     assert_snapshot!(demo_screen(80, "due"));
 }
 
+/// The first line does not say that nothing is due above jobs missed for years.
+#[test]
+fn what_is_long_overdue_is_said_first() {
+    let run = demo("due");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.starts_with(
+            "2025-06-01: 8 jobs are long overdue (2015–2022), 4 have no date; nothing falls due in the next 30 days"
+        ),
+        "{run}"
+    );
+    assert!(said.contains("your 2 shelves suffice for a year"), "{run}");
+}
+
 /// The demo two days after a zone was dusted, its spike and a male's still open.
 #[test]
 fn a_busy_spring() {

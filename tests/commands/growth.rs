@@ -298,6 +298,35 @@ fn the_tables_come_as_csv() {
     );
     let run = top.run(&["growth", "X19-01", "X19-02", "--format", "csv"]);
     let lines: Vec<&str> = run.stdout.lines().collect();
-    assert_eq!(lines[0], "leaf span at the common age,,,,,,,,", "{run}");
+    assert_eq!(
+        lines[0], "\"leaf span at the common age, cm\",,,,,,,",
+        "{run}"
+    );
     assert!(lines[1].starts_with("group,months,n,"), "{run}");
+}
+
+/// A verdict of no difference names no larger one, one set of plants has one mean, and culled plants did not leave alive.
+#[test]
+fn no_clear_difference_names_no_winner() {
+    let run = crate::demo::demo("growth X22-02 X15-02");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.starts_with("No clear difference"), "{run}");
+    assert!(!said.contains("is larger"), "{run}");
+    assert!(!said.contains("13.1"), "{run}");
+    assert!(!said.contains("left alive"), "{run}");
+    assert!(
+        said.contains("15 of 16, 94 % (72–99 %); 2 of its 18 were culled, sold or lost"),
+        "{run}"
+    );
+    let run = crate::demo::demo_screen(60, "growth X22-02 X15-02");
+    assert!(
+        run.stdout
+            .contains("  group   months   n  of plants  median  mean   SD  pods\n"),
+        "{run}"
+    );
+    let run = crate::demo::demo("growth spathulata");
+    assert_eq!(
+        run.stdout, "No leaf span of spathulata (1 plant) is on record\n",
+        "{run}"
+    );
 }

@@ -126,7 +126,8 @@ fn tables_say_in_which_unit() {
         "mm stay mm: {height}"
     );
     let growth = words(told("growth X22-02 --pods"));
-    assert!(growth.contains("larger by 0.50 in (11 %)"), "{growth}");
+    assert!(growth.contains("means 4.56 in and 5.06 in"), "{growth}");
+    assert!(growth.contains("X22-02.P2 less 0.50 11 "), "{growth}");
     let spread = words(told("variation X15-02 X22-02"));
     assert!(spread.contains("leaf span, in"), "{spread}");
     let sort = words(told("grade X22-02.S1 --at 20"));

@@ -104,7 +104,11 @@ fn variety_of_nothing_is_refused() {
 #[test]
 fn a_spreadsheet_has_a_row_for_every_plant() {
     let run = demo("kinship --inbreeding --format csv");
-    assert!(run.stdout.contains("\r\nX22-02-7,0.1250\r\n"), "{run}");
+    assert!(
+        run.stdout
+            .contains("\r\nX22-02-7,0.1250,one of several\r\n"),
+        "{run}"
+    );
     let rows = run.stdout.lines().count();
     assert_eq!(rows, 79, "78 plants and a heading: {run}");
     let run = demo("diversity --cross X18-01 --format csv");
@@ -240,11 +244,51 @@ fn what_may_be_inbred_is_not_called_surely_inbred() {
     assert_eq!(row["may_be"][1]["value"], 0.25);
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        said.contains("18 of 80 plants are certainly inbred; 2 more may be"),
+        said.contains(
+            "18 of 80 plants are inbred if the recorded parents are right; 2 more may be"
+        ),
         "{run}"
     );
     assert!(
-        said.contains("X22-05-1, 2 0.0625 0 (3 in 4) or 0.25 (1 in 4)"),
+        said.contains("X22-05-1, 2 0.0625 0 (3 in 4) or 0.25 one of several (1 in 4)"),
+        "{run}"
+    );
+}
+
+/// Inbreeding is as sure as the recorded parents; the inbred stand first, and zeros are no rows.
+#[test]
+fn inbreeding_is_no_surer_than_the_parents() {
+    let run = demo("kinship --inbreeding");
+    assert!(!run.stdout.contains("certainly"), "{run}");
+    assert!(!run.stdout.contains("0.0000"), "{run}");
+    let run = demo("kinship --inbreeding X22-02-5");
+    assert!(
+        run.stdout.starts_with(
+            "X22-02-5: inbred by at least 0.125 (1/8) if the recorded parents are right\n"
+        ),
+        "{run}"
+    );
+    let run = demo("kinship --inbreeding Ven1 X22-02-5");
+    let at = |code: &str| run.stdout.find(&format!("\n  {code} "));
+    assert!(at("X22-02-5") < at("Ven1"), "the most inbred first: {run}");
+    let run = demo("kinship X22-02-5");
+    assert!(run.stderr.contains("kinship needs two plants"), "{run}");
+    assert!(run.stderr.contains("kinship --inbreeding"), "{run}");
+}
+
+/// Founders that share nothing are said to share nothing, not to be related by at least 0.
+#[test]
+fn no_common_ancestor_is_said() {
+    let run = demo("kinship Ven1 Spa1");
+    assert!(
+        run.stdout
+            .starts_with("Ven1 and Spa1 have no common ancestor on record"),
+        "{run}"
+    );
+    let run = demo("kinship Ven1 Spa1 Tru1");
+    assert!(
+        run.stdout
+            .starts_with("No two of these 3 plants have a common ancestor on record"),
         "{run}"
     );
 }
@@ -270,10 +314,11 @@ fn ancestors_behind_the_effective_number_are_named() {
         Some(*sum)
     });
     let needed = half.take_while(|sum| *sum < 0.5).count() + 1;
-    let names: Vec<&str> = ancestors[..needed]
-        .iter()
-        .filter_map(|of| of["id"].as_str())
-        .collect();
+    let name = |of: &serde_json::Value| match (of["id"].as_str()?, of["uncertain"].as_bool()?) {
+        (id, true) => Some(format!("perhaps {id} (one of several possible parents)")),
+        (id, false) => Some(id.to_owned()),
+    };
+    let names: Vec<String> = ancestors[..needed].iter().filter_map(name).collect();
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     let (last, some) = names.split_last().expect("there are some");
     assert!(

@@ -418,3 +418,55 @@ fn shares_of_seedlings_with_each_possible_pair_further_back() {
         Some(0)
     );
 }
+
+/// The page begins with what allows or prevents the pollination today; an unsexed parent is never left to `--full`.
+#[test]
+fn the_first_line_says_whether_it_can_be_made_now() {
+    use crate::demo::{demo, demo_screen};
+    let run = demo_screen(80, "pair X22-02-1 Spe1");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.starts_with(
+            "♀ X22-02-1 × ♂ Spe1 is not ready: X22-02-1 is unsexed; no open spike of X22-02-1 is on record; the pollen of Spe1 in hand is older than pollen usually lasts"
+        ),
+        "{run}"
+    );
+    // What any pair of so many seedlings gives is no part of one screen.
+    assert!(!said.contains("standard deviations above"), "{run}");
+    // Nothing is known of Spe1's merit, so it is neither better nor worse.
+    let full = demo("pair X22-02-1 Spe1");
+    assert!(full.stdout.contains("Of seedlings of any pair"), "{full}");
+    assert!(!full.stdout.contains("96 %"), "{full}");
+    let run = demo("pair Tru1 X13-01-2");
+    assert!(!run.stdout.contains("both sexes"), "no seedlings: {run}");
+}
+
+/// A spike that is open and pollen that is young: nothing is lacking.
+#[test]
+fn a_pair_that_can_be_made_now() {
+    use crate::demo::{ask, copied};
+    let top = copied();
+    top.run(&[
+        "flower",
+        "Ven1",
+        "--sex",
+        "female",
+        "--opened",
+        "2025-05-29",
+        "--today",
+        "2025-06-01",
+    ]);
+    top.run(&[
+        "collect",
+        "Spa1",
+        "--on",
+        "2025-05-30",
+        "--today",
+        "2025-06-01",
+    ]);
+    let run = ask(top.path(), "pair Ven1 Spa1");
+    assert!(
+        run.stdout.starts_with("♀ Ven1 × ♂ Spa1 can be made now: "),
+        "{run}"
+    );
+}

@@ -1,6 +1,7 @@
 //! `podbook ready`.
 
 use crate::bench_top::BenchTop;
+use crate::demo::{demo, demo_screen};
 use insta::assert_snapshot;
 
 /// One female on her way, a male before her, four envelopes, one of them without a name.
@@ -91,4 +92,38 @@ fn without_own_spikes_common_practice_stands_in_and_is_called_so() {
         ),
     ]);
     assert_snapshot!(top.run(&["ready"]));
+}
+
+/// Pollen that has outlived what growers report is not simply in hand, on one screen or in full.
+#[test]
+fn old_pollen_is_called_old_on_the_first_screen() {
+    for run in [demo_screen(80, "ready"), demo("ready")] {
+        let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            said.contains("3 envelopes, 2 of them older than pollen usually lasts"),
+            "{run}"
+        );
+        assert!(!said.contains("Pollen in hand"), "{run}");
+        assert!(!said.contains("keep half back"), "{run}");
+        // Collected 2021-05-12, asked 2025-06-01: 1481 days, over 365.2425 are 4.05 years.
+        assert!(said.contains("4.1 years"), "{run}");
+    }
+    let run = demo("show Spe1-2105");
+    let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("age today 4.1 years"), "{run}");
+    assert!(said.contains("beyond most reports"), "{run}");
+}
+
+#[test]
+fn ages_stand_in_days_months_or_years() {
+    use podbook::wording::age_of_days;
+    assert_eq!(age_of_days((1, 1)), "1 day");
+    assert_eq!(age_of_days((45, 59)), "45–59 days");
+    // Twelve mean months are 365.2425 days.
+    assert_eq!(age_of_days((60, 60)), "1 month");
+    assert_eq!(age_of_days((61, 61)), "2 months");
+    assert_eq!(age_of_days((360, 370)), "11–12 months");
+    assert_eq!(age_of_days((731, 731)), "2.0 years");
+    assert_eq!(age_of_days((700, 800)), "1.9–2.2 years");
+    assert_eq!(age_of_days((1462, 1492)), "4.0–4.1 years");
 }

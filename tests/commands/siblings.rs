@@ -119,3 +119,48 @@ fn pods_germinated_as_growth_counts_them() {
         assert!(json(none)["pods_germinated"].is_null(), "{none}");
     }
 }
+
+/// The first line is one sentence and says how they differ; the rest stands below it.
+#[test]
+fn the_first_line_says_how_they_differ() {
+    let first = |question: &str| {
+        let run = crate::demo::demo(question);
+        let paragraph = run.stdout.split("\n\n").next().unwrap_or_default();
+        paragraph.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert_eq!(
+        first("siblings X22-02"),
+        "The 18 siblings of X22-02 differ most in leaf span (4.8–23.5 cm) and pitcher height (22.0–82.0 mm)"
+    );
+    assert_eq!(
+        first("siblings X15-02"),
+        "The 12 siblings of X15-02 range: leaf span 7.3–22.5 cm and overall liking 1 to 5"
+    );
+}
+
+/// What the grower decided is counted but is no sample: no interval on plants sold, culled or marked to keep.
+#[test]
+fn own_decisions_have_no_interval() {
+    let run = crate::demo::demo("siblings X22-02.S1 --trait span");
+    let row = |stage: &str| {
+        let row = run
+            .stdout
+            .lines()
+            .find(|line| line.trim_start().starts_with(stage));
+        row.unwrap_or_else(|| panic!("no row of {stage}: {run}"))
+            .to_owned()
+    };
+    assert!(row("germinated").contains("72 % (59–81 %)"), "{run}");
+    for stage in [
+        "culled",
+        "sold",
+        "given away",
+        "here today",
+        "marked to keep",
+    ] {
+        assert!(!row(stage).contains('('), "{stage}: {run}");
+    }
+    assert!(row("culled").contains("20 %"), "{run}");
+    assert!(!run.stdout.contains("let go"), "{run}");
+    assert!(row("lost").contains("0 %"), "{run}");
+}

@@ -291,7 +291,7 @@ fn inches_are_told_to_two_decimals() {
     let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
     // Number 5, bare 9: as inches 22.9 cm.
     assert!(words.contains("as inches 22.9 cm"), "{words}");
-    let by = words.split("larger by ").nth(1).expect("a difference");
+    let by = words.split("means ").nth(1).expect("a mean");
     let number = by.split(' ').next().expect("a number");
     assert_eq!(number.split('.').nth(1).map(str::len), Some(2), "{number}");
 }

@@ -96,6 +96,7 @@ impl Sketch {
             ..DrawnPlant::default()
         });
         let cross = DrawnCross {
+            chances: Vec::new(),
             code: code.into(),
             seed,
             pollen,

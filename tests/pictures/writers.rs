@@ -48,6 +48,7 @@ fn nasty() -> PedigreeDrawing {
         ..DrawnPlant::default()
     });
     sketch.drawing.crosses.push(DrawnCross {
+        chances: Vec::new(),
         code: NASTY.concat(),
         seed: DrawnParent::OneOf(rows.clone()),
         pollen: DrawnParent::Mixed(rows),

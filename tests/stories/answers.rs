@@ -132,6 +132,7 @@ fn a_full_shelf_takes_the_lowest_that_nothing_spares() {
     };
     let place = Standing::Place {
         place: 4,
+        tied: 1,
         of: 8,
         within: None,
     };

@@ -83,7 +83,7 @@ fn one_spike_three_zones_and_controls_that_took() {
     for code in ["X22-01-1", "X22-02-1", "X22-01.P1", "X22-01.A", "X22-01"] {
         let told = words(&story, code);
         assert!(
-            told.contains("father probable: 2 of 10 controls set, stray pollen 6 % to 51 %"),
+            told.contains("father probable: 2 of 10 control flowers set, so stray pollen in 6 % to 51 % (95 %)"),
             "{code}: {told}"
         );
         assert!(
@@ -101,14 +101,14 @@ fn one_spike_three_zones_and_controls_that_took() {
     );
     assert_eq!(
         words(&story, "X23-01-1"),
-        "parents witnessed; 0 of 5 controls set: stray pollen up to 43 %; founders by their tags"
+        "parents witnessed; none of 5 control flowers set, which still allows stray pollen in up to 43 % (95 %); founders by their tags"
     );
     assert_eq!(evidence(&story, "X23-01-1")["parents"], "witnessed");
     let by_days = words(&story, "X24-01-1");
-    assert!(by_days.contains("1 of 4 controls set, stray pollen 5 % to 70 % (no spike named: the same plant in the same days)"), "{by_days}");
+    assert!(by_days.contains("1 of 4 control flowers set, so stray pollen in 5 % to 70 % (95 %) (no spike named: the same plant in the same days)"), "{by_days}");
     assert_eq!(
         words(&story, "X25-01-1"),
-        "parents witnessed; further back, the father of X22-01-1 is probable (2 of 10 controls set); founders by their tags"
+        "parents witnessed; further back, the father of X22-01-1 is probable (2 of 10 control flowers set); founders by their tags"
     );
     let open = words(&story, "X25-02-1");
     assert!(open.contains("father unknown (open pollination; L1 and T1 shed pollen near it, but any other may be the father)"), "{open}");

@@ -512,7 +512,10 @@ fn words_of(step: usize) -> &'static [&'static str] {
 }
 
 fn says(text: &str, step: usize) -> bool {
-    words_of(step).iter().any(|word| text.contains(word))
+    // At the beginning of a word: "none of 5 control flowers" is not "one of" several.
+    let begins = |at: usize| !text[..at].ends_with(char::is_alphanumeric);
+    let said = |word: &str| text.match_indices(word).any(|(at, _)| begins(at));
+    words_of(step).iter().any(|word| said(word))
 }
 
 /// All steps, the strongest first.

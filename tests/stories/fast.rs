@@ -37,7 +37,7 @@ fn the_sowing_is_sorted_into_thirds_with_ties() {
         let tied = [4, 5, 6, 8, 9].contains(&number);
         assert_eq!(class_of(number), (expected, tied), "#{number}");
     }
-    assert!(told.contains("X22-07-12: pests seen that day; not to be let go for its size"));
+    assert!(told.contains("X22-07-12: pests seen that day; not to be culled for its size"));
     assert!(
         told.contains("5 cm 2023-09-10"),
         "the potting date is shown"

@@ -340,8 +340,9 @@ fn side(measured: Measured, values: &Values, by_pod: bool) -> Side {
     let readings: Vec<Option<f64>> = sizes.iter().copied().map(Some).collect();
     let sd = describe(&readings).ok().and_then(|d| d.sd.ok());
     let mean = |end: End| {
-        let units = values.values(by_pod, end);
-        units.iter().sum::<f64>() / units.len() as f64
+        let units: Vec<Option<f64>> = values.values(by_pod, end).into_iter().map(Some).collect();
+        // The same sum as of a sitting: its last bit would otherwise show where a mean ends on a 5.
+        describe(&units).map_or(f64::NAN, |of| of.mean)
     };
     let used = &values.used;
     Side {

@@ -67,6 +67,9 @@ pub struct InbreedingReport {
     pub rests_on: RestsOn,
     /// Species behind the plants whose names are in doubt, one line each.
     pub cautions: Vec<String>,
+    /// Whether the plants were asked for by code, not all there are.
+    #[serde(skip)]
+    pub(crate) asked: bool,
 }
 
 /// One plant.
@@ -78,6 +81,8 @@ pub struct InbreedingRow {
     pub inbreeding: f64,
     /// What it may be, ascending, where parents are one of several; empty when that makes no difference.
     pub may_be: Vec<Outcome>,
+    /// How the crosses behind it are known, at worst; `null` for a founder, and for a plain table.
+    pub known: Option<&'static str>,
 }
 
 impl Kindred<'_> {
@@ -161,17 +166,22 @@ impl Kindred<'_> {
         each.into_iter().filter_map(known).collect()
     }
 
-    /// Inbreeding of every plant.
+    /// Inbreeding of some plants, or of every plant where none is named.
     ///
     /// # Errors
     /// As [`Kindred::pairs`].
-    pub fn inbreeding(&self) -> Result<InbreedingReport, PedigreeTooComplex> {
+    pub fn inbreeding(&self, asked: &[PlantRow]) -> Result<InbreedingReport, PedigreeTooComplex> {
         let kinship = self.solve()?;
         let uncertain = self.uncertain();
         // Plants of one origin differ in what they are, not in what they may be.
         let mut of_origin: BTreeMap<Option<usize>, Vec<Outcome>> = BTreeMap::new();
-        let mut rows = Vec::with_capacity(self.listed.len());
-        for &plant in &self.listed {
+        let plants = if asked.is_empty() {
+            &self.listed
+        } else {
+            asked
+        };
+        let mut rows = Vec::with_capacity(plants.len());
+        for &plant in plants {
             let (inbreeding, origin) =
                 (kinship.inbreeding(plant), self.pedigree.origin_index(plant));
             let doubtful = inbreeding > 0.0 && uncertain(plant);
@@ -182,13 +192,15 @@ impl Kindred<'_> {
             rows.push(InbreedingRow {
                 id: self.code(plant),
                 may_be: may_be.cloned().unwrap_or_default(),
+                known: self.source.known(plant),
                 inbreeding,
             });
         }
         Ok(InbreedingReport {
             rows,
-            rests_on: self.rests_on(&kinship, &self.listed),
-            cautions: self.source.doubts(&self.listed),
+            rests_on: self.rests_on(&kinship, plants),
+            cautions: self.source.doubts(plants),
+            asked: !asked.is_empty(),
         })
     }
 

@@ -30,6 +30,17 @@ impl Source<'_> {
         }
     }
 
+    /// How the crosses behind a plant are known, at worst; none for a founder or a plain table.
+    pub(super) fn known(&self, plant: PlantRow) -> Option<&'static str> {
+        match self {
+            Source::Registry(evidence) => {
+                evidence.registry().origin_of(plant)?;
+                Some(evidence.strength(Unit::Plant(plant)).code())
+            }
+            Source::Table(_) => None,
+        }
+    }
+
     /// Doubts of the species behind some plants.
     pub(super) fn doubts(&self, plants: &[PlantRow]) -> Vec<String> {
         let tops = plants.iter().copied().map(TopOf::Plant);

@@ -6,14 +6,14 @@ use crate::analysis::set_aside::SetAside;
 /// One thing to keep in mind.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Caution {
-    /// A remark on the seedlings' formula, as naming words it.
+    /// Remarks on the seedlings' formula, as naming words them.
     Name(String),
     /// A parent stands elsewhere.
     Elsewhere(End),
     /// Only pollen in hand is left of the pollen parent.
     OnlyPollenLeft(End),
     /// What kinship assumes.
-    Kinship(Assumption),
+    Kinship(Vec<Assumption>),
     /// Seedlings are inbred.
     Inbred {
         /// How closely.
@@ -23,8 +23,8 @@ pub enum Caution {
     },
     /// What the spread assumes.
     Spread,
-    /// Pods set aside from the spread of a trait, by its name.
-    SetAside(String, SetAside),
+    /// Pods set aside from the spread of traits, by their names.
+    SetAside(Vec<(String, SetAside)>),
     /// What the midparent is, and the heritability assumed.
     Midparent(f64),
     /// Whom to ask before anything crosses a border or is sold.

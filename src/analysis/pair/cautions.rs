@@ -5,12 +5,17 @@ use crate::analysis::pair::caution::{Caution, Degree};
 
 impl PairReport {
     pub(crate) fn to_keep_in_mind(&self, options: PairOptions) -> Vec<Caution> {
-        let assumptions = self.inbreeding.rests_on.assumptions().into_iter();
-        let mut told: Vec<Caution> = assumptions.map(Caution::Kinship).collect();
+        let mut told = vec![Caution::Kinship(self.inbreeding.rests_on.assumptions())];
         told.extend(inbred(&self.inbreeding));
+        if !self.impossible.is_empty() {
+            return told;
+        }
         told.push(Caution::Spread);
         let aside = self.traits.iter().filter(|row| row.set_aside.pods() > 0);
-        told.extend(aside.map(|row| Caution::SetAside(row.name.clone(), row.set_aside)));
+        let aside: Vec<_> = aside.map(|row| (row.name.clone(), row.set_aside)).collect();
+        if !aside.is_empty() {
+            told.push(Caution::SetAside(aside));
+        }
         if !self.traits.is_empty() {
             told.push(Caution::Midparent(options.heritability));
         }

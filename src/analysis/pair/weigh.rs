@@ -13,8 +13,8 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::{Lineage, Origin, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::naming::{
-    Direction, Formula, FormulaBuilder, Relation, Style, Writing, botanical, breeder, describe,
-    suggest,
+    Direction, Formula, FormulaBuilder, NoteCode, Relation, Style, Writing, botanical, breeder,
+    describe, suggest,
 };
 use crate::observation::pollen::{Envelope, OwnResults, in_hand};
 use crate::observation::sex::sex_seen;
@@ -58,7 +58,11 @@ impl Intended<'_, '_> {
             sexes: false,
         };
         let told = describe(formula.clone(), "", self.names.vocabulary());
+        // No label in Purdy notation stands on this page.
         let notes = told.notes.into_iter();
+        let notes = notes.filter(|note| note.code != NoteCode::PurdyNotPossible);
+        let notes: Vec<String> = notes.map(|note| note.text).collect();
+        let notes = (!notes.is_empty()).then(|| notes.join("; "));
         let [seed, pollen] = self.pair;
         let doubt = probable_father_behind(self.evidence, &self.pair);
         let with_doubt = |text: String| text + doubt;
@@ -102,7 +106,7 @@ impl Intended<'_, '_> {
             made_before: self.made_before(),
             flowers: self.flowers(options.today),
             envelopes,
-            cautions: notes.map(|note| Caution::Name(note.text)).collect(),
+            cautions: notes.into_iter().map(Caution::Name).collect(),
             shares_with_each: self.shares_with_each()?,
             shares,
         };

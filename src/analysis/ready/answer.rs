@@ -292,7 +292,8 @@ pub fn made_before(registry: &Registry, one: PlantRow, other: PlantRow) -> Vec<S
 
 fn cautions(report: &ReadyReport) -> Vec<Caution> {
     let mut told = vec![Caution::NoPromise, Caution::OnePollenToAZone];
-    let named = || report.pollen.iter().filter(|of| of.for_a_named_cross);
+    let worth_keeping = |of: &&Envelope| of.for_a_named_cross && !of.beyond_reports;
+    let named = || report.pollen.iter().filter(worth_keeping);
     let alone = |one: &&Envelope| named().filter(|of| of.plant == one.plant).count() == 1;
     let mut single: Vec<String> = named().filter(alone).map(|of| of.of.clone()).collect();
     single.sort_unstable();

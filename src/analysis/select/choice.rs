@@ -132,7 +132,7 @@ impl Chooser<'_, '_> {
                 continue;
             }
             let quota = quota.map(|quota| (quota, kept, last));
-            let decided = self.one(of, plant, place[plant], quota);
+            let decided = self.one(of, plant, place, quota);
             if decided.0 == Proposal::Keep {
                 kept += 1;
                 last = Some(plant);
@@ -148,7 +148,7 @@ impl Chooser<'_, '_> {
         &self,
         of: &Known,
         plant: usize,
-        place: Option<usize>,
+        places: &[Option<usize>],
         quota: Option<(usize, usize, Option<usize>)>,
     ) -> Proposed {
         match &of.verdicts[plant] {
@@ -166,9 +166,13 @@ impl Chooser<'_, '_> {
             Verdict::Passes => {}
         }
         let weighed = (0..self.traits.len()).filter(|&at| self.traits[at].weight != 0.0);
-        let standing = match place {
+        let cohort = |plant: usize| of.cohort_of(plant).map(|of| &of.cohort);
+        let beside =
+            |other: &usize| places[*other] == places[plant] && cohort(*other) == cohort(plant);
+        let standing = match places[plant] {
             Some(place) => Standing::Place {
                 place,
+                tied: (0..places.len()).filter(beside).count(),
                 of: of.ranked.len(),
                 within: of.cohort_of(plant).map(|of| of.cohort.clone()),
             },

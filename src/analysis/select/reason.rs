@@ -61,6 +61,8 @@ pub enum Standing {
     Place {
         /// Place, 1 first.
         place: usize,
+        /// Plants that share it, this one counted.
+        tied: usize,
         /// Plants that have an index.
         of: usize,
         /// The sowings it is judged with, where those of the cross were read at different ages.

@@ -18,15 +18,16 @@ use std::path::{Path, PathBuf};
 #[command(
     after_help = "Example: podbook kinship X18-01-4 Spa1 --registry registry-demo\n         \
     podbook kinship --inbreeding --registry registry-demo\n         \
+    podbook kinship --inbreeding X22-02-5 --registry registry-demo\n         \
     podbook kinship --inbreeding --table your-table.csv, a file of your own\n\
     A table is CSV with a header and three columns: plant, seed parent, pollen parent; empty or ? is unknown."
 )]
 pub struct Kinship {
-    /// Codes of two or more plants
+    /// Codes of two or more plants; with --inbreeding of any number, or of none for all
     #[arg(value_name = "ID")]
     ids: Vec<String>,
-    /// Show the inbreeding of every plant instead
-    #[arg(long, conflicts_with = "ids")]
+    /// Show how far plants are inbred themselves instead: those named, or all
+    #[arg(long)]
     inbreeding: bool,
     /// Read the pedigree from a plain table instead of the registry
     #[arg(long, value_name = "FILE")]
@@ -63,20 +64,20 @@ impl Kinship {
         find: impl Fn(&str) -> Result<PlantRow, Refusal>,
         remarks: String,
     ) -> Result<Outcome, Refusal> {
-        if self.inbreeding {
-            let report = kindred.inbreeding().map_err(Refusal::arguments)?;
-            return self.output.answer(request, &report, remarks);
-        }
-        if self.ids.len() < 2 {
-            return Err(Refusal::arguments(
-                "kin needs two plants or more, or --inbreeding for all",
-            ));
-        }
         let plants = self
             .ids
             .iter()
             .map(|id| find(id))
             .collect::<Result<Vec<_>, _>>()?;
+        if self.inbreeding {
+            let report = kindred.inbreeding(&plants).map_err(Refusal::arguments)?;
+            return self.output.answer(request, &report, remarks);
+        }
+        if plants.len() < 2 {
+            return Err(Refusal::arguments(
+                "kinship needs two plants or more; for the inbreeding of one: `podbook kinship --inbreeding CODE`",
+            ));
+        }
         let report = kindred.pairs(&plants).map_err(Refusal::arguments)?;
         self.output.answer(request, &report, remarks)
     }

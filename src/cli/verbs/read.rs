@@ -1,6 +1,7 @@
 //! `podbook read`: what a label says.
 
 use crate::cli::request::{Outcome, Refusal, Request};
+use crate::evidence::Unit;
 use crate::naming::{self, Chains, ReadOptions, recorded, starter};
 use crate::registry::build;
 use crate::report;
@@ -30,14 +31,23 @@ impl Read {
             Chains::Ask
         };
         let options = ReadOptions { chains };
+        let mut on_record = None;
         let vocabulary = match request.folder() {
             Some(_) => {
                 let sources = request.sources()?;
-                recorded::vocabulary(&build(&sources).0).0
+                let registry = build(&sources).0;
+                let unit = registry.target(self.label.trim()).and_then(Unit::of);
+                on_record = unit.map(|_| self.label.trim().to_owned());
+                recorded::vocabulary(&registry).0
             }
             None => starter(),
         };
         let reading = naming::read(&self.label, &vocabulary, options);
+        if let (Some(code), Some(_)) = (on_record, &reading.refused) {
+            return Err(Refusal::arguments(format!(
+                "`{code}` is a code on record, not a label; its name: `podbook name {code}`"
+            )));
+        }
         request.answer(
             &report::read::label(reading, &vocabulary.genus_short()),
             String::new(),

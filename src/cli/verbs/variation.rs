@@ -18,7 +18,7 @@ use clap::Args;
 )]
 pub struct Variation {
     /// Codes of two or more crosses, pods or sowings; the others are compared with the first
-    #[arg(value_name = "ID", required = true, num_args = 2..)]
+    #[arg(value_name = "ID", required = true, num_args = 1..)]
     ids: Vec<String>,
     /// The measure, by code or name
     #[arg(long = "trait", value_name = "TRAIT", default_value = "span")]
@@ -37,6 +37,12 @@ impl Variation {
             return Err(Refusal::arguments(format!(
                 "--heritability lies above 0 and up to 1; found {}",
                 self.heritability
+            )));
+        }
+        if let [one] = &self.ids[..] {
+            return Err(Refusal::arguments(format!(
+                "variation compares two crosses or more; name another beside {one}, such as `podbook variation {one} CODE`\n\
+                 how much one cross varies by itself: `podbook siblings {one}`"
             )));
         }
         let sources = request.sources()?;

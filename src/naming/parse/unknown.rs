@@ -73,7 +73,7 @@ impl Parser<'_> {
             let near = self.vocabulary.near(lower);
             let listed = match starter().species(lower) {
                 Some(_) => {
-                    "is a species of the starter list that this registry's species.ron does not have; the one that `podbook new` writes has its record"
+                    "is a species of the starter list that this registry's species.ron does not have; add it there, as `(epithet: \"…\")` at least"
                 }
                 None => {
                     "is neither a known species or named hybrid nor a declared code; a cultivar or label stands in quotes"

@@ -218,7 +218,7 @@ fn heading(plant: &DrawnPlant, code: &str, note: &str) -> Vec<Word> {
         Fate::Here => "",
         Fate::Dead => "died",
         Fate::Sold => "sold",
-        Fate::LetGo => "let go",
+        Fate::LetGo => "given away",
     };
     let mut line = Vec::new();
     for (text, italic) in [

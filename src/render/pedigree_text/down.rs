@@ -46,7 +46,7 @@ pub fn downward(drawing: &PedigreeDrawing, width: usize) -> String {
                 } else {
                     ""
                 };
-                let text = line(drawing, row, sign, !follow && has_offspring);
+                let text = line(drawing, row, (sign, ""), !follow && has_offspring);
                 out.push_str(&indented(depth, &text, width));
                 if follow {
                     let crosses = parent_of.get(&row).map_or(&[][..], Vec::as_slice);
@@ -101,11 +101,15 @@ fn starts(drawing: &PedigreeDrawing, parent_of: &BTreeMap<usize, Vec<usize>>) ->
 /// Each cross of a plant: the partner, then the offspring.
 fn offspring(drawing: &PedigreeDrawing, of: (usize, &[usize]), depth: usize) -> Vec<Step> {
     let (row, crosses) = of;
-    let mut steps = Vec::new();
+    let (mut steps, mut told) = (Vec::new(), None);
     for &at in crosses {
         let cross = &drawing.crosses[at];
         let text = partner(drawing, cross, row);
-        steps.push(Step::Line { depth, text });
+        // Seedlings that may be of several crosses stand in crosses of their own; one heading serves all.
+        if told.as_ref() != Some(&text) {
+            told = Some(text.clone());
+            steps.push(Step::Line { depth, text });
+        }
         let children = cross.children.iter();
         steps.extend(children.map(|&row| Step::Plant {
             row,

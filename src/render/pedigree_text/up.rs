@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::fold::{broken, indented};
 use super::words::line;
 use crate::render::pedigree::{more_text, of_cross};
+use crate::report::kinship::odds;
 use crate::report::pedigree::{DrawnParent, PedigreeDrawing};
 use crate::wording::counted;
 
@@ -17,6 +18,8 @@ enum Step {
         row: usize,
         depth: usize,
         sign: String,
+        /// The chance that it is that parent, in brackets; empty where it is certain or not stated.
+        chance: String,
     },
     /// A line as it stands.
     Line { depth: usize, text: String },
@@ -37,10 +40,15 @@ pub fn upward(drawing: &PedigreeDrawing, width: usize) -> String {
         }
         match step {
             Step::Line { depth, text } => out.push_str(&indented(depth, &text, width)),
-            Step::Plant { row, depth, sign } => {
+            Step::Plant {
+                row,
+                depth,
+                sign,
+                chance,
+            } => {
                 let again = !told.insert(row) && !raised[row].is_empty();
                 let follow = depth < deepest && followed.insert(row);
-                let text = line(drawing, row, &sign, again && !follow);
+                let text = line(drawing, row, (&sign, &chance), again && !follow);
                 out.push_str(&indented(depth, &text, width));
                 if follow {
                     todo.extend(parents(drawing, &raised[row], depth + 1).into_iter().rev());
@@ -116,6 +124,7 @@ fn starts(drawing: &PedigreeDrawing, raised: &[Vec<usize>]) -> Vec<Step> {
             row,
             depth: 0,
             sign: String::new(),
+            chance: String::new(),
         })
         .collect()
 }
@@ -148,28 +157,38 @@ fn parents(drawing: &PedigreeDrawing, crosses: &[usize], depth: usize) -> Vec<St
         }
         for (parent, sign) in [(&cross.seed, "♀"), (&cross.pollen, "♂")] {
             let sign = if cross.direction_known { sign } else { "?" };
-            steps.extend(parent_steps(parent, sign, depth));
+            steps.extend(parent_steps((parent, &cross.chances), sign, depth));
         }
     }
     steps
 }
 
-fn parent_steps(parent: &DrawnParent, sign: &str, depth: usize) -> Vec<Step> {
-    let sign = match parent {
+fn parent_steps(
+    (parent, chances): (&DrawnParent, &[(usize, f64)]),
+    sign: &str,
+    depth: usize,
+) -> Vec<Step> {
+    let of = match parent {
         DrawnParent::Unknown => {
             return vec![Step::Line {
                 depth,
                 text: format!("{sign} unknown"),
             }];
         }
-        DrawnParent::Known(_) => sign.to_string(),
-        DrawnParent::OneOf(_) => format!("{sign} either"),
-        DrawnParent::Mixed(_) => format!("{sign} mixed"),
+        DrawnParent::Known(_) => "",
+        DrawnParent::OneOf(_) => " perhaps",
+        DrawnParent::Mixed(_) => " mixed",
+    };
+    let chance = |row: usize| {
+        let known = chances.iter().find(|(of, _)| *of == row);
+        let known = known.filter(|_| matches!(parent, DrawnParent::OneOf(_)));
+        known.map_or(String::new(), |(_, chance)| format!(" ({})", odds(*chance)))
     };
     let step = |&row: &usize| Step::Plant {
         row,
         depth,
-        sign: sign.clone(),
+        sign: format!("{sign}{of}"),
+        chance: chance(row),
     };
     parent.rows().iter().map(step).collect()
 }

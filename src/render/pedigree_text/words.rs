@@ -4,10 +4,15 @@ use super::fold::{TIE, broken, flat, plain};
 use crate::render::pedigree::{is_share, without_genus, written};
 use crate::report::pedigree::{DrawnKind, DrawnPlant, Fate, PedigreeDrawing, Sex};
 
-/// A plant in one line: sign, code, name, sex, fate and shares; only its code when it comes `again`.
-pub fn line(drawing: &PedigreeDrawing, row: usize, sign: &str, again: bool) -> String {
+/// A plant in one line: sign, code with its chance, name, sex, fate and shares; only its code when it comes `again`.
+pub fn line(
+    drawing: &PedigreeDrawing,
+    row: usize,
+    (sign, chance): (&str, &str),
+    again: bool,
+) -> String {
     let plant = &drawing.plants[row];
-    let code = plain(&plant.code);
+    let code = format!("{}{chance}", plain(&plant.code));
     let mut parts = vec![if sign.is_empty() {
         code
     } else {
@@ -35,7 +40,7 @@ fn standing(plant: &DrawnPlant) -> String {
         Fate::Here => "",
         Fate::Dead => "died",
         Fate::Sold => "sold",
-        Fate::LetGo => "let go",
+        Fate::LetGo => "given away",
     };
     let said: Vec<&str> = [sex, fate]
         .into_iter()
@@ -63,6 +68,10 @@ fn shares(drawing: &PedigreeDrawing, plant: &DrawnPlant) -> String {
         .either
         .iter()
         .map(|part| format!("{}{TIE}{}", tied(part.fraction), plain(&part.of)));
+    // A whole that may be of anything says nothing of the plant.
+    if plant.shares.is_empty() && plant.either.iter().any(|part| part.fraction >= 1.0) {
+        return "parentage not certain".to_owned();
+    }
     let all: Vec<String> = known.chain(either).chain(unknown).collect();
     all.join(", ")
 }

@@ -1,6 +1,7 @@
 //! What is due, as a person reads it.
 
 use crate::analysis::due::{DueReport, DueRow, MonthRoom, Urgency};
+use crate::record::Day;
 use crate::report::as_text::lines;
 use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
@@ -45,7 +46,7 @@ impl Report for DueReport {
         ];
         let mut table = Table::new(&headings).titled("Due");
         for row in &self.rows {
-            let day = |day: i32| crate::record::Day(day).to_string();
+            let day = |day: i32| Day(day).to_string();
             table.row(vec![
                 row.urgency.word().into(),
                 row.window.map(|on| day(on.earliest)).into(),
@@ -69,26 +70,61 @@ impl DueReport {
     }
 
     fn answer(&self) -> String {
-        let [overdue, now, soon, open] = URGENCIES.map(|urgency| self.of(urgency).count());
+        let [overdue, now, soon] =
+            [URGENCIES[0], URGENCIES[1], URGENCIES[2]].map(|urgency| self.of(urgency).count());
         let within = counted(self.within_days as usize, "day", "days");
-        let open = match open {
-            0 => String::new(),
-            1 => "; 1 record is undated or long past".to_owned(),
-            open => format!("; {open} records are undated or long past"),
-        };
-        let on = &self.on;
+        let (on, open) = (&self.on, self.open_words());
         let due = match self.rows.first().filter(|_| overdue + now + soon > 0) {
-            None => format!("{on}: nothing is due within {within}{open}"),
-            Some(first) => format!(
-                "{on}: {overdue} overdue, {now} due now, {soon} within {within}{open}. First: {} {}",
-                first.what(),
-                first.code
-            ),
+            None if open.is_empty() => format!("{on}: nothing falls due in the next {within}"),
+            None => format!("{on}: {open}; nothing falls due in the next {within}"),
+            Some(first) => {
+                let open = if open.is_empty() {
+                    open
+                } else {
+                    format!("; {open}")
+                };
+                format!(
+                    "{on}: {overdue} overdue, {now} due now, {soon} within {within}{open}. First: {} {}",
+                    first.what(),
+                    first.code
+                )
+            }
         };
         match &self.room.full.0 {
             Some(may) => format!("{due}. The shelves may be full by {may}"),
             None => due,
         }
+    }
+
+    /// `8 jobs are long overdue (2015–2022), 4 have no date`; empty without such jobs.
+    fn open_words(&self) -> String {
+        let ends = self.of(Urgency::Open).filter_map(|row| row.window);
+        let years: Vec<i32> = ends
+            .filter_map(|window| Day(window.latest).ymd())
+            .map(|(year, _, _)| year)
+            .collect();
+        let undated = self.of(Urgency::Open).count() - years.len();
+        let jobs = |n: usize| counted(n, "job is", "jobs are");
+        let long = years
+            .iter()
+            .min()
+            .zip(years.iter().max())
+            .map(|(first, last)| {
+                let between = match first == last {
+                    true => first.to_string(),
+                    false => format!("{first}–{last}"),
+                };
+                format!("{} long overdue ({between})", jobs(years.len()))
+            });
+        let undated = (undated > 0).then(|| match &long {
+            Some(_) => format!(
+                "{undated} {} no date",
+                if undated == 1 { "has" } else { "have" }
+            ),
+            None => format!("{} no date", counted(undated, "job has", "jobs have")),
+        });
+        let parts: Vec<String> = [long, undated].into_iter().flatten().collect();
+        parts.join(", ")
     }
 
     /// One screen: what has a date, then the open records by kind, then room by the quarter.
@@ -150,12 +186,23 @@ impl DueReport {
                 format!(": {shelves} may be full by {may}, full by {sure}")
             }
             (_, (Some(may), None)) => format!(": {shelves} may be full by {may}"),
-            _ => format!(": {shelves} not filled within a year, as far as pots are known"),
+            _ => {
+                let suffice = if self.room.shelves == 1 {
+                    "suffices"
+                } else {
+                    "suffice"
+                };
+                let known = match self.room.months.iter().any(|of| of.unplaced > 0) {
+                    true => " for pots of known width",
+                    false => "",
+                };
+                format!(": your {shelves} {suffice} for a year{known}")
+            }
         }
     }
 
     fn room_table(&self, step: usize) -> Table {
-        let title = format!("Room, if every plant lives and stays{}", self.full_words());
+        let title = format!("Room if all live{}", self.full_words());
         let headings = ["on", ">pots", ">shelves needed"];
         let columns = if self.room.shelves == 0 { 2 } else { 3 };
         let mut table = Table::new(&headings[..columns]).titled(title);

@@ -158,7 +158,7 @@ impl Urgency {
             Urgency::Overdue => "Overdue",
             Urgency::Now => "Now",
             Urgency::Soon => "Soon",
-            Urgency::Open => "Without a date, or long past",
+            Urgency::Open => "Long overdue, or without a date",
         }
     }
 }

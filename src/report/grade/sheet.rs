@@ -18,7 +18,7 @@ impl Report for GradeReport {
             "plant",
             &format!(">{}", self.shown.heading()),
             "class",
-            ">growth a month",
+            ">growth a month since the reading before",
             "pot",
             "",
         ]);
@@ -30,7 +30,7 @@ impl Report for GradeReport {
                 (with, _) => Some(format!("tied with {}", listed(with))),
             };
             let pest = (row.pest && row.gone.is_none())
-                .then(|| "pests seen: not to be let go for size".to_owned());
+                .then(|| "pests seen: not to be culled for size".to_owned());
             let notes: Vec<String> = [tied, pest].into_iter().flatten().collect();
             table.row(vec![
                 Cell::from(
@@ -54,7 +54,8 @@ impl Report for GradeReport {
         let anybody = self.plants.iter().any(|row| row.gone.is_none());
         if let Some((right, wrong)) = self.chance_right.filter(|_| anybody) {
             sheet.lines(None, vec![format!(
-                "from one reading a plant is in its true third {:.0} times in 100 and a truly fast one is called slow {} in 100; read again before letting go",
+                "{}one reading puts a plant in its true third {:.0} times in 100 and calls a truly fast one slow {} in 100; read again before culling",
+                self.basis(),
                 right * 100.0,
                 if wrong < 0.005 { "less than once".to_owned() } else { format!("{:.0} times", wrong * 100.0) }
             )]);
@@ -129,6 +130,18 @@ impl GradeReport {
             measure.median,
             measure.mean
         ))
+    }
+
+    /// What the chances of a right third are worked out from.
+    fn basis(&self) -> String {
+        let read = self.plants.iter().filter(|row| row.size.is_some()).count();
+        let plants = counted(read, "plant", "plants");
+        match self.tied_within {
+            None => String::new(),
+            Some(_) => format!(
+                "worked out from the spread of {plants} and the distance that counts as a tie: "
+            ),
+        }
     }
 
     /// The distance within which plants are tied, with its unit: `plants within 0.7 cm are tied`.

@@ -68,7 +68,7 @@ impl Display for Caution {
             ),
             Caution::Pests { plant } => write!(
                 f,
-                "{plant}: pests seen that day; not to be let go for its size"
+                "{plant}: pests seen that day; not to be culled for its size"
             ),
             Caution::NoPotting => f.write_str(
                 "no potting on record: siblings potted on at different times are not alike in age only",

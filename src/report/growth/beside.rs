@@ -129,7 +129,15 @@ impl GrowthReport {
             let judged = (row.alive + row.deaths) as u64;
             let (_, limits) = row.alive_share?;
             let share = share_words(row.alive as u64, judged, limits);
-            Some(format!("{} {} of {judged}, {share}", group.id, row.alive))
+            let others = match row.left {
+                0 => String::new(),
+                left => format!(
+                    "; {left} of its {} were culled, sold or lost and count neither way",
+                    row.followed
+                ),
+            };
+            let (id, alive) = (&group.id, row.alive);
+            Some(format!("{id} {alive} of {judged}, {share}{others}"))
         });
         let told: Vec<String> = rows.collect();
         let tested = match self.alike_in_deaths {

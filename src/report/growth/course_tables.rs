@@ -50,7 +50,12 @@ impl GrowthReport {
 
     pub(crate) fn curve_table(&self, sheet: &mut Sheet) {
         let mut table = Table::new(&["group", "curve", "parameters ± SE", ">AICc", "supported"])
-            .titled("curves, the chosen one first");
+            .titled(
+                match self.groups.iter().any(|group| group.curves.len() > 1) {
+                    true => "curves, the chosen one first",
+                    false => "curve",
+                },
+            );
         for group in &self.groups {
             for curve in &group.curves {
                 table.row(vec![
@@ -82,7 +87,7 @@ impl GrowthReport {
             ">followed",
             ">alive today",
             ">died",
-            ">left alive",
+            ">culled, sold or lost",
             ">not dated",
             ">half dead by months",
         ])

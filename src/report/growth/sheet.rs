@@ -63,10 +63,20 @@ impl GrowthReport {
         match pair.verdict {
             Verdict::Clearly => larger_by("clearly "),
             Verdict::Probably => larger_by("probably "),
-            Verdict::NoClearDifference => format!(
-                "No clear difference between {} and {} at {months} months: {} is larger {by}",
-                a.id, b.id, larger.id
-            ),
+            Verdict::NoClearDifference => {
+                let limits = pair.interval.map(|(low, high)| {
+                    let [low, high] = [self.sized(low), self.sized(high)];
+                    format!("; the difference may be anything from {low} to {high} (95 %)")
+                });
+                format!(
+                    "No clear difference between {} and {} at {months} months: means {} and {}{}",
+                    a.id,
+                    b.id,
+                    self.sized(a.mean),
+                    self.sized(b.mean),
+                    limits.unwrap_or_default().replace('-', "−")
+                )
+            }
             _ if difference == 0.0 => format!(
                 "{} and {} are equal at {months} months: {}",
                 a.id,
@@ -164,7 +174,15 @@ impl GrowthReport {
             ),
         };
         let Some(last) = group.sittings.last() else {
-            return format!("{plants}: no comparable {}", self.of_trait);
+            let plants = match group.kind {
+                GroupKind::Plant => String::new(),
+                _ => format!(" ({})", counted(group.plants, "plant", "plants")),
+            };
+            let why = match group.left_out.total() {
+                0 => "is on record",
+                _ => "on record can be compared",
+            };
+            return format!("No {} of {}{plants} {why}", self.of_trait, group.id);
         };
         let old = last
             .age

@@ -17,39 +17,41 @@ impl GrowthReport {
 
     pub(crate) fn common_age_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
-        let headings = [
-            "group".to_owned(),
-            ">months".to_owned(),
-            ">n".to_owned(),
-            ">of plants".to_owned(),
-            ">interpolated".to_owned(),
-            ">pods".to_owned(),
-            self.heading("median"),
-            self.heading("mean"),
-            self.heading("SD"),
+        let sides = || {
+            let sides = self
+                .comparisons
+                .iter()
+                .filter_map(|pair| pair.sides.as_ref());
+            sides.flat_map(|(a, b)| [a, b])
+        };
+        let interpolated = sides().any(|side| side.interpolated > 0);
+        let mut headings = vec![
+            "group",
+            ">months",
+            ">n",
+            ">of plants",
+            ">median",
+            ">mean",
+            ">SD",
         ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-        let mut table =
-            Table::new(&headings).titled(format!("{} at the common age", self.of_trait));
-        for (a, b) in self
-            .comparisons
-            .iter()
-            .filter_map(|pair| pair.sides.as_ref())
-        {
-            for side in [a, b] {
-                table.row(vec![
-                    side.id.clone().into(),
-                    Cell::Number(side.age, 1),
-                    side.n.into(),
-                    side.plants.into(),
-                    side.interpolated.into(),
-                    side.families.into(),
-                    Cell::Number(side.median, decimals),
-                    Cell::Number(side.mean, decimals),
-                    side.sd
-                        .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
-                ]);
-            }
+        headings.extend(interpolated.then_some(">interpolated"));
+        headings.push(">pods");
+        let mut table = Table::new(&headings)
+            .titled(self.with_unit(&format!("{} at the common age", self.of_trait)));
+        for side in sides() {
+            let mut cells = vec![
+                side.id.clone().into(),
+                Cell::Number(side.age, 1),
+                side.n.into(),
+                side.plants.into(),
+                Cell::Number(side.median, decimals),
+                Cell::Number(side.mean, decimals),
+                side.sd
+                    .map_or(Cell::Missing, |sd| Cell::Number(sd, decimals)),
+            ];
+            cells.extend(interpolated.then(|| side.interpolated.into()));
+            cells.push(side.families.into());
+            table.row(cells);
         }
         if table.rows.is_empty() {
             return;
@@ -59,21 +61,29 @@ impl GrowthReport {
         self.difference_table(sheet);
     }
 
+    /// A title with the unit of the trait behind it, so that narrow columns need not repeat it.
+    fn with_unit(&self, title: &str) -> String {
+        match self.unit {
+            "" => title.to_owned(),
+            unit => format!("{title}, {unit}"),
+        }
+    }
+
     fn difference_table(&self, sheet: &mut Sheet) {
         let decimals = self.decimals();
+        let by = self.heading("by");
         let headings = [
-            "difference".to_owned(),
-            ">months".to_owned(),
-            self.heading("by"),
-            ">%".to_owned(),
-            ">95 % from".to_owned(),
-            "+>to".to_owned(),
-            ">g".to_owned(),
-            ">g from".to_owned(),
-            "+>g to".to_owned(),
-            "of".to_owned(),
+            "difference",
+            by.as_str(),
+            ">%",
+            ">95 % from",
+            "+>to",
+            ">months",
+            ">g",
+            ">g from",
+            "+>g to",
+            "of",
         ];
-        let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table = Table::new(&headings);
         for pair in &self.comparisons {
             let number = |value: Option<f64>, decimals: u8| {
@@ -84,11 +94,11 @@ impl GrowthReport {
             };
             table.row(vec![
                 less_words(&pair.of.1, &pair.of.0).into(),
-                number(pair.age, 1),
                 Cell::Number(difference, decimals),
                 number(pair.percent, 0),
                 number(pair.interval.map(|i| i.0), decimals),
                 number(pair.interval.map(|i| i.1), decimals),
+                number(pair.age, 1),
                 number(pair.g.map(|g| g.0), 2),
                 number(pair.g.map(|g| g.1.0), 2),
                 number(pair.g.map(|g| g.1.1), 2),

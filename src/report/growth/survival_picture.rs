@@ -26,7 +26,7 @@ pub fn survival_chart(report: &GrowthReport) -> SurvivalChart {
         let shaded = if limits { " Shaded: 95 % limits." } else { "" };
         notes.push(format!(
             "Numbered plants by Kaplan and Meier. A dot: deaths found. A short stroke: a plant followed no longer \
-             (sold, given away, let go, lost, or alive today).{shaded}"
+             (sold, given away, culled, lost, or alive today).{shaded}"
         ));
     }
     let numbered = drawn().filter_map(|(group, row)| Some((group, row.numbered_at?)));

@@ -76,6 +76,10 @@ impl KinReport {
             true => "at least",
             false => "expected at least",
         };
+        if most.kinship == 0.0 {
+            let plants = counted(self.square.len(), "plant", "plants");
+            return format!("No two of these {plants} have a common ancestor on record");
+        }
         let kinship = probability(most.kinship);
         format!("Most closely related: {who}, kinship {sure} {kinship}")
     }
@@ -85,6 +89,11 @@ impl KinReport {
             return self.closest();
         };
         let of = format!("{} and {}", pair.a, pair.b);
+        if pair.kinship == 0.0 {
+            return format!(
+                "{of} have no common ancestor on record: kinship at least 0, seedlings of the two not known to be inbred"
+            );
+        }
         let seedlings = "seedlings of the two would be inbred by at least as much";
         match (pair.is_certain(), pair.may_be.is_empty()) {
             (true, _) => {
@@ -172,11 +181,20 @@ impl KinReport {
 
 impl Report for InbreedingReport {
     fn sheet(&self) -> Sheet {
-        self.told(|a, b| a.inbreeding == b.inbreeding && a.may_be == b.may_be)
+        let mut rows: Vec<&InbreedingRow> = self.rows.iter().collect();
+        if !self.asked {
+            rows.retain(|row| row.inbreeding > 0.0);
+        }
+        rows.sort_by(|a, b| b.inbreeding.total_cmp(&a.inbreeding));
+        let alike = |a: &&InbreedingRow, b: &&InbreedingRow| {
+            a.inbreeding == b.inbreeding && a.may_be == b.may_be && a.known == b.known
+        };
+        self.sheet_of(&rows, alike)
     }
 
     fn spreadsheet(&self) -> Sheet {
-        self.told(|_, _| false)
+        let rows: Vec<&InbreedingRow> = self.rows.iter().collect();
+        self.sheet_of(&rows, |_, _| false)
     }
 }
 
@@ -186,43 +204,85 @@ impl InbreedingRow {
         let least = self.may_be.first().map_or(self.inbreeding, |of| of.value);
         least > 0.0
     }
+
+    /// The answer where this plant alone was asked for.
+    fn answer(&self) -> String {
+        let id = &self.id;
+        match self.may_be.is_empty() {
+            _ if self.inbreeding == 0.0 => {
+                format!(
+                    "{id} is not known to be inbred: its parents have no common ancestor on record"
+                )
+            }
+            true => format!(
+                "{id}: inbred by at least {} if the recorded parents are right",
+                probability(self.inbreeding)
+            ),
+            false => format!(
+                "{id}: inbreeding at least {}, depending on which of several parents is the true one",
+                outcome_words(&self.may_be)
+            ),
+        }
+    }
 }
 
 impl InbreedingReport {
     fn answer(&self) -> String {
-        let surely = self.rows.iter().filter(|row| row.is_surely_inbred());
-        let perhaps = self
-            .rows
-            .iter()
-            .filter(|row| row.inbreeding > 0.0 && !row.is_surely_inbred());
-        let perhaps = match perhaps.count() {
+        let inbred = self.rows.iter().filter(|row| row.inbreeding > 0.0);
+        let whoever = inbred.clone().filter(|row| row.is_surely_inbred()).count();
+        let perhaps = match inbred.clone().count() - whoever {
             0 => String::new(),
             n => format!(
                 "; {n} more may be, depending on which of several parents are the true ones"
             ),
         };
-        format!(
-            "{} of {} certainly inbred{perhaps}",
-            surely.count(),
-            counted(self.rows.len(), "plant is", "plants are")
-        )
+        if let ([row], true) = (&self.rows[..], self.asked) {
+            return row.answer();
+        }
+        let plants = counted(self.rows.len(), "plant", "plants");
+        if whoever == 0 && perhaps.is_empty() {
+            return format!("None of {plants} is inbred, as far as the records go");
+        }
+        let are = if whoever == 1 { "is" } else { "are" };
+        format!("{whoever} of {plants} {are} inbred if the recorded parents are right{perhaps}")
     }
 
-    fn told(&self, together: impl Fn(&InbreedingRow, &InbreedingRow) -> bool) -> Sheet {
+    fn sheet_of(
+        &self,
+        rows: &[&InbreedingRow],
+        together: impl Fn(&&InbreedingRow, &&InbreedingRow) -> bool,
+    ) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        let several = self.rows.iter().any(|row| !row.may_be.is_empty());
-        let mut table = match several {
-            false => Table::new(&["plant", ">inbreeding, at least"]),
-            true => Table::new(&["plant", ">expected inbreeding, at least", "may be"]),
+        let several = rows.iter().any(|row| !row.may_be.is_empty());
+        let known = rows.iter().any(|row| row.known.is_some());
+        let figure = match several {
+            false => ">inbreeding, at least",
+            true => ">expected inbreeding, at least",
         };
-        for (plants, rows) in alike_siblings(&self.rows, |row| &row.id, together) {
-            let mut cells = vec![plants.into(), Cell::Number(rows[0].inbreeding, 4)];
-            if several {
-                cells.push(outcome_words(&rows[0].may_be).into());
-            }
+        let mut headings = vec!["plant", figure];
+        headings.extend(several.then_some("may be"));
+        headings.extend(known.then_some("weakest record of parents"));
+        let mut table = Table::new(&headings);
+        for (plants, alike) in alike_siblings(rows, |row| &row.id, together) {
+            let row = alike[0];
+            let mut cells = vec![plants.into(), Cell::Number(row.inbreeding, 4)];
+            cells.extend(several.then(|| outcome_words(&row.may_be).into()));
+            cells.extend(known.then(|| row.known.map(|known| known.replace('_', " ")).into()));
             table.row(cells);
         }
-        sheet.table(table);
+        if !table.rows.is_empty() {
+            sheet.table(table);
+        }
+        let inbred = rows
+            .iter()
+            .find(|row| row.inbreeding > 0.0 && row.known.is_some());
+        sheet.next = inbred.map(|row| format!("podbook name {}", row.id));
+        let unlisted = self.rows.len() - rows.len();
+        if unlisted > 0 && !rows.is_empty() {
+            let plants = counted(unlisted, "other plant", "other plants");
+            let line = format!("{plants}: no common ancestor of the parents on record");
+            sheet.lines(None, vec![line]);
+        }
         self.cautions
             .iter()
             .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));

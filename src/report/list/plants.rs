@@ -379,11 +379,19 @@ impl Report for PlantList {
         } else {
             format!(" ({})", self.filter)
         };
+        let all = self.plants.len();
         let here = self.plants.iter().filter(|plant| plant.is_here).count();
+        // A filter that says where they are leaves nothing to count.
+        let here = match here {
+            0 => ", none of them in the collection any more".to_owned(),
+            here if here == all => ", all of them in the collection".to_owned(),
+            here => format!(", {here} of them in the collection"),
+        };
+        let said = self.filter.contains("in the collection") || all == 0;
         let mut sheet = Sheet::new(format!(
-            "{} of {} on record{filter}, {here} of them in the collection",
-            self.plants.len(),
-            counted(self.of, "plant", "plants")
+            "{all} of {} on record{filter}{}",
+            counted(self.of, "plant", "plants"),
+            if said { "" } else { &here }
         ));
         let mut table = Table::new(&[
             "plant",

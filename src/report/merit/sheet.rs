@@ -52,33 +52,52 @@ impl MeritReport {
         let Some(second) = others.first() else {
             return format!("merit in {of} of {}", first.id);
         };
-        let pair = format!(
-            "{} is better than {} with a chance of {}",
-            first.id,
-            second.id,
-            chance(1.0 - second.chance_better_than_first.unwrap_or(0.5))
-        );
-        match self.not_clearly_worse.is_empty() {
-            true => format!("{} leads in merit in {of}: {pair}", first.id),
-            false => format!(
-                "{} not clearly apart in merit in {of}: {pair}",
-                self.tied(first)
-            ),
+        if self.not_clearly_worse.is_empty() {
+            return format!(
+                "{} leads in merit in {of}: {} is better than {} with a chance of {}",
+                first.id,
+                first.id,
+                second.id,
+                chance(1.0 - second.chance_better_than_first.unwrap_or(0.5))
+            );
+        }
+        format!(
+            "No plant stands out in merit in {of}: {} are not told apart, {}",
+            self.tied(first),
+            self.reliability(first)
+        )
+    }
+
+    /// The first plant and those not clearly worse.
+    fn leaders<'r>(&'r self, first: &'r MeritRow) -> Vec<&'r MeritRow> {
+        let leads = |id: &str| id == first.id || self.not_clearly_worse.iter().any(|of| of == id);
+        self.rows.iter().filter(|row| leads(&row.id)).collect()
+    }
+
+    /// Those that may be the best, by name as far as that is short.
+    fn tied(&self, first: &MeritRow) -> String {
+        let leaders = self.leaders(first);
+        let codes: Vec<&str> = leaders.iter().map(|row| row.id.as_str()).collect();
+        match codes.len() {
+            n if n <= NAMED => listed(&codes),
+            n if n == self.rows.len() => format!("the {n} plants"),
+            n => format!("{n} plants, {} among them,", first.id),
         }
     }
 
-    /// The first plant and those not clearly worse, by name as far as that is short.
-    fn tied(&self, first: &MeritRow) -> String {
-        let all: Vec<&str> = std::iter::once(first.id.as_str())
-            .chain(self.not_clearly_worse.iter().map(String::as_str))
-            .collect();
-        match all.len() <= NAMED + 1 {
-            true => format!("{} are", listed(&all)),
-            false => format!(
-                "{} and {} more are",
-                all[..NAMED].join(", "),
-                all.len() - NAMED
-            ),
+    /// How much is known of those that may be the best: `reliability 0.12 to 0.15`.
+    fn reliability(&self, first: &MeritRow) -> String {
+        let leaders = self.leaders(first).into_iter();
+        let known = leaders
+            .flat_map(|row| &row.of_traits)
+            .map(|of| of.reliability);
+        let (least, most) = known.fold((1.0, 0.0), |(least, most), of| {
+            (f64::min(least, of), f64::max(most, of))
+        });
+        let [least, most] = [least, most].map(|of| format!("{of:.2}"));
+        match least == most {
+            true => format!("reliability {most}"),
+            false => format!("reliability {least} to {most}"),
         }
     }
 
@@ -92,7 +111,7 @@ impl MeritReport {
         }
         for of in &self.traits {
             let (unit, limits) = match of.unit {
-                MeritUnit::Percent => (", %", "+>± 1 error"),
+                MeritUnit::Percent => (", % above mean", "+>1 SE either way"),
                 MeritUnit::Steps => (", steps", "+>±"),
                 MeritUnit::AsRead => ("", "+>±"),
             };

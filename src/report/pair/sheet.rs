@@ -1,13 +1,13 @@
 //! One intended pollination as a person reads it.
 
 use super::super::read::hybrid_name_line;
-use super::super::sheet::{Report, Sheet};
+use super::super::sheet::{Report, Sheet, Table};
 use crate::analysis::pair::{MadeBefore, PairInbreeding, PairReport, PairShare, SharesIf, SideRow};
 use crate::observation::pollen::Envelope;
 use crate::planning::intensity::expected_best;
 use crate::report::as_text::lines;
 use crate::report::kinship::{decimal, odds, outcome_words, probability};
-use crate::wording::{counted, listed, span_of_days};
+use crate::wording::{age_of_days, counted, listed};
 
 impl Report for PairReport {
     fn is_bad_news(&self) -> bool {
@@ -15,54 +15,24 @@ impl Report for PairReport {
     }
 
     fn sheet(&self) -> Sheet {
-        let formula = self
-            .formula
-            .clone()
-            .unwrap_or_else(|| "too long to write out".into());
-        let before = match &self.made_before[..] {
-            [] => "not made before".to_owned(),
-            made => format!(
-                "made before as {}",
-                listed(&made.iter().map(|of| of.cross.as_str()).collect::<Vec<_>>())
-            ),
-        };
-        let head = format!(
-            "♀ {} × ♂ {}: inbreeding of the seedlings {}; {before}",
-            self.seed.id,
-            self.pollen.id,
-            self.inbreeding.words()
-        );
-        let mut sheet = match self.impossible.is_empty() {
-            true => Sheet::new(head),
-            false => {
-                let other_way = self.other_way.as_ref().map_or(String::new(), |pair| {
-                    format!("; the other way round it can: {pair}")
-                });
-                let mut sheet = Sheet::new(format!(
-                    "{} × {} cannot be made: {}{other_way}",
-                    self.seed.id,
-                    self.pollen.id,
-                    lines(&self.impossible).join("; ")
-                ));
-                sheet.lines(None, vec![head]);
-                sheet
-            }
-        };
-        sheet.facts(None, self.facts(formula));
+        let mut sheet = Sheet::new(self.now_words());
+        let kinship = vec![self.inbreeding_line()];
+        sheet.lines(None, kinship.clone());
+        sheet.facts(None, self.facts());
         sheet.lines(
             Some("Shares if a parent's own parents were these; no seedling has the mean of them"),
             self.shares_with_each.iter().map(SharesIf::words).collect(),
         );
+        self.screen(kinship, &mut sheet);
+        if self.impossible.is_empty() {
+            sheet.facts(None, self.more_facts());
+            sheet.facts(Some("Of seedlings of any pair"), self.of_any_pair());
+        }
         sheet.lines(
             Some("Hybrid names with these parents"),
             self.names.iter().map(hybrid_name_line).collect(),
         );
-        if !self.traits.is_empty() {
-            sheet.table(self.trait_table());
-        }
-        if self.traits.iter().any(|row| row.merit.is_some()) {
-            sheet.table(self.merit_table());
-        }
+        self.trait_tables().for_each(|table| sheet.table(table));
         let evidence =
             [&self.seed, &self.pollen].map(|side| format!("{}: {}", side.id, side.evidence.words));
         sheet.lines(Some("Evidence"), evidence.to_vec());
@@ -82,6 +52,41 @@ impl Report for PairReport {
 }
 
 impl PairReport {
+    /// What fits one screen: what holds of this pair, then its traits.
+    fn screen(&self, kinship: Vec<String>, sheet: &mut Sheet) {
+        let mut screen = Sheet::default();
+        screen.lines(None, kinship);
+        screen.facts(None, self.facts());
+        if self.impossible.is_empty() {
+            self.trait_tables().for_each(|table| screen.table(table));
+        }
+        sheet.brief = Some(screen.sections);
+    }
+
+    fn trait_tables(&self) -> impl Iterator<Item = Table> {
+        let merit = self.traits.iter().any(|row| row.merit.is_some());
+        let readings = (!self.traits.is_empty()).then(|| self.trait_table());
+        readings
+            .into_iter()
+            .chain(merit.then(|| self.merit_table()))
+    }
+
+    fn inbreeding_line(&self) -> String {
+        let before = match &self.made_before[..] {
+            [] => "not made before".to_owned(),
+            made => format!(
+                "made before as {}",
+                listed(&made.iter().map(|of| of.cross.as_str()).collect::<Vec<_>>())
+            ),
+        };
+        format!(
+            "Inbreeding of the seedlings {}; {before}",
+            self.inbreeding.words()
+        )
+    }
+}
+
+impl PairReport {
     fn nights(&self) -> Vec<String> {
         let lines = [&self.seed, &self.pollen].into_iter().flat_map(|side| {
             let line = move |(of, words): &(String, String)| match *of == side.id {
@@ -93,12 +98,35 @@ impl PairReport {
         lines.collect()
     }
 
-    fn facts(&self, formula: String) -> Vec<(&'static str, Option<String>)> {
-        let percent = |value: f64| match format!("{:.1} %", value * 100.0) {
-            // A chance is not a certainty because it rounds to one.
-            shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
-            shown => shown,
+    fn facts(&self) -> Vec<(&'static str, Option<String>)> {
+        let side = |side: &SideRow| {
+            Some(format!(
+                "{}, {}, {}",
+                side.id,
+                side.sex,
+                side.name.as_deref().unwrap_or("name too long")
+            ))
         };
+        let formula = self.formula.clone();
+        let appendix = self.shares.iter().filter(|share| share.appendix_one);
+        let appendix: Vec<String> = appendix.map(|s| format!("{} {}", s.of, s.share)).collect();
+        let appendix = match appendix.is_empty() {
+            true => "none".to_owned(),
+            false => appendix.join(", "),
+        };
+        vec![
+            ("seed parent", side(&self.seed)),
+            ("pollen parent", side(&self.pollen)),
+            (
+                "name",
+                formula.or_else(|| Some("too long to write out".to_owned())),
+            ),
+            ("expected parentage", Some(share_words(&self.shares))),
+            ("Appendix I ancestry, by the list used", Some(appendix)),
+        ]
+    }
+
+    fn more_facts(&self) -> Vec<(&'static str, Option<String>)> {
         let range = |(least, most): (f64, f64), shown: &dyn Fn(f64) -> String| {
             if shown(least) == shown(most) {
                 shown(least)
@@ -106,28 +134,27 @@ impl PairReport {
                 format!("{} to {}", shown(least), shown(most))
             }
         };
-        let side = |side: &SideRow| {
-            Some(format!(
-                "{}, {}, {}",
-                side.id,
-                side.name.as_deref().unwrap_or("name too long"),
-                side.sex
-            ))
-        };
-        let appendix: Vec<String> = self
-            .shares
-            .iter()
-            .filter(|s| s.appendix_one)
-            .map(|s| format!("{} {}", s.of, s.share))
-            .collect();
+        vec![
+            (
+                "two copies of different species",
+                Some(range(self.heterozygosity, &percent)),
+            ),
+            (
+                "spread, a species' pod being 1",
+                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
+            ),
+            ("botanical order", self.botanical.clone()),
+        ]
+    }
+
+    /// What depends on the number of seedlings alone.
+    fn of_any_pair(&self) -> Vec<(&'static str, Option<String>)> {
         let rare: Vec<String> = self
             .plants_for_one
             .iter()
             .map(|(share, n)| format!("{n} for {share}"))
             .collect();
         vec![
-            ("name", Some(formula)),
-            ("expected parentage", Some(share_words(&self.shares))),
             (
                 "both sexes",
                 Some(format!(
@@ -147,26 +174,15 @@ impl PairReport {
                 "to find one (95 %)",
                 Some(format!("{} of the seedlings", rare.join(", "))),
             ),
-            (
-                "Appendix I ancestry, by the list used",
-                Some(if appendix.is_empty() {
-                    "none".into()
-                } else {
-                    appendix.join(", ")
-                }),
-            ),
-            ("seed parent", side(&self.seed)),
-            ("pollen parent", side(&self.pollen)),
-            (
-                "two copies of different species",
-                Some(range(self.heterozygosity, &percent)),
-            ),
-            (
-                "spread, a species' pod being 1",
-                Some(range(self.spread_ratio, &|r| format!("{r:.2}"))),
-            ),
-            ("botanical order", self.botanical.clone()),
         ]
+    }
+}
+
+fn percent(value: f64) -> String {
+    match format!("{:.1} %", value * 100.0) {
+        // A chance is not a certainty because it rounds to one.
+        shown if shown == "100.0 %" && value < 1.0 => "over 99.9 %".to_owned(),
+        shown => shown,
     }
 }
 
@@ -239,7 +255,7 @@ impl MadeBefore {
 }
 
 fn envelope_words(e: &Envelope) -> String {
-    let age = e.age_days.map_or("age not known".to_owned(), span_of_days);
+    let age = e.age_days.map_or("age not known".to_owned(), age_of_days);
     let place = e.place.map_or(String::new(), |place| format!(", {place}"));
     let remark = e
         .remark

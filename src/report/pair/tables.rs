@@ -127,22 +127,28 @@ impl PairReport {
                 }
                 _ => format!("{:+.2} ± {:.2} ({})", of.merit, of.error, of.known_by),
             };
+            // A parent that nothing is known of is neither better nor worse, and gives no forecast.
+            let known = [&merit.seed, &merit.pollen]
+                .iter()
+                .all(|of| of.reliability >= 1e-9);
             let (least, most) = merit.usefulness;
             let (least, most) = (format!("{least:+.2}"), format!("{most:+.2}"));
             table.row(vec![
                 row.name.clone().into(),
                 side(&merit.seed).replace('-', "−").into(),
                 side(&merit.pollen).replace('-', "−").into(),
-                chance(merit.seed_is_better).into(),
-                format!("{:+.2} ± {:.2}", merit.mean, merit.mean_error)
-                    .replace('-', "−")
+                known.then(|| chance(merit.seed_is_better)).into(),
+                known
+                    .then(|| {
+                        format!("{:+.2} ± {:.2}", merit.mean, merit.mean_error).replace('-', "−")
+                    })
                     .into(),
-                match least == most {
-                    true => least,
-                    false => format!("{least} to {most}"),
-                }
-                .replace('-', "−")
-                .into(),
+                known
+                    .then(|| match least == most {
+                        true => least.replace('-', "−"),
+                        false => format!("{least} to {most}").replace('-', "−"),
+                    })
+                    .into(),
             ]);
         }
         table

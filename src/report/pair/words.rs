@@ -2,8 +2,10 @@
 
 use crate::analysis::pair::{Caution, Degree, End, FlowersOf, Impossible, OtherWay, PairError};
 use crate::analysis::parent_readings::MOST_BETWEEN;
+use crate::analysis::set_aside::SetAside;
 use crate::report::as_text::serialize_as_text;
 use crate::report::caution::{Weighed, Weight};
+use crate::report::kinship::joined;
 use std::fmt::{Display, Formatter, Result};
 
 serialize_as_text!(Caution, FlowersOf, Impossible, OtherWay);
@@ -70,11 +72,14 @@ impl Weighed for Caution {
     fn weight(&self) -> Weight {
         match self {
             Caution::Name(_) => Weight::Doubt,
-            Caution::Kinship(assumption) => assumption.weight(),
+            Caution::Kinship(assumed) => {
+                let weights = assumed.iter().map(Weighed::weight);
+                weights.min().unwrap_or(Weight::General)
+            }
             Caution::Elsewhere(_) | Caution::OnlyPollenLeft(_) | Caution::Inbred { .. } => {
                 Weight::Answer
             }
-            Caution::SetAside(..) => Weight::LeftOut,
+            Caution::SetAside(_) => Weight::LeftOut,
             Caution::Spread | Caution::Midparent(_) | Caution::Border => Weight::General,
         }
     }
@@ -86,7 +91,7 @@ impl Display for Caution {
             Caution::Name(note) => out.write_str(note),
             Caution::Elsewhere(end) => write!(out, "{end}: it stands elsewhere"),
             Caution::OnlyPollenLeft(end) => write!(out, "{end}: only pollen in hand is left of it"),
-            Caution::Kinship(assumption) => assumption.fmt(out),
+            Caution::Kinship(assumed) => joined(out, assumed, "; "),
             Caution::Inbred { degree, perhaps } => {
                 let perhaps = if *perhaps { "perhaps " } else { "" };
                 write!(
@@ -98,11 +103,17 @@ impl Display for Caution {
                 out,
                 "spread runs from no difference between species (S = 0) to S = {MOST_BETWEEN:.0} V, an assumption; both sexes are assumed equally likely; a trait seen in both parents only raises the odds"
             ),
-            Caution::SetAside(name, aside) => write!(
-                out,
-                "spread of {name}: {}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
-                aside.words().unwrap_or_default()
-            ),
+            Caution::SetAside(aside) => {
+                let each = |(name, aside): &(String, SetAside)| {
+                    format!("{name}: {}", aside.words().unwrap_or_default())
+                };
+                let each: Vec<String> = aside.iter().map(each).collect();
+                write!(
+                    out,
+                    "spread of {}; it is scaled by what the parents' ancestry predicts, so it takes certain parents",
+                    each.join("; ")
+                )
+            }
             Caution::Midparent(heritability) => write!(
                 out,
                 "the midparent is the mean of the two as read, at one age except for steps of a scale; it is not a forecast: seedlings fall back towards the overall mean by what is not inherited; merit allows for that and uses all relatives; both tables assume a heritability of {heritability} (--heritability)"

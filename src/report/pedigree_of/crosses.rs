@@ -5,7 +5,7 @@
 
 use super::drawing::Work;
 use crate::evidence::{Direction, Unit};
-use crate::lineage::{Donor, Pair, PlantRow};
+use crate::lineage::{Donor, Origin, Pair, PlantRow};
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -30,6 +30,7 @@ impl Work<'_, '_, '_> {
                 code,
                 seed: side(&pairs, |pair| pair.seed, (rows, donor)),
                 pollen: side(&pairs, |pair| pair.pollen, (rows, donor)),
+                chances: chances(of, rows),
                 direction_known: !direction_lost,
                 father_probable: false,
                 // Told once, with the first of the crosses they may come from.
@@ -133,6 +134,21 @@ fn groups(pairs: &[Pair]) -> Vec<Vec<Pair>> {
         }
     }
     groups
+}
+
+/// The chance of each plant drawn to be a parent, where the chances of the pairs are stated.
+fn chances(of: &Origin, rows: &BTreeMap<PlantRow, usize>) -> Vec<(usize, f64)> {
+    if of.pairs.len() < 2 || of.weights().is_none() {
+        return Vec::new();
+    }
+    let mut sums: BTreeMap<usize, f64> = BTreeMap::new();
+    for (pair, chance) in of.pairs.iter().zip(of.chances()) {
+        let parents: BTreeSet<PlantRow> = [pair.seed, pair.pollen].into_iter().flatten().collect();
+        for row in parents.iter().filter_map(|plant| rows.get(plant)) {
+            *sums.entry(*row).or_default() += chance;
+        }
+    }
+    sums.into_iter().collect()
 }
 
 fn side(

@@ -1,7 +1,7 @@
 //! The plan as a person reads it.
 
 use super::super::sheet::{Report, Sheet};
-use crate::analysis::plan::{LimitRow, PlanReport, PlannedRow};
+use crate::analysis::plan::{Caution, LimitRow, PlanReport, PlannedRow};
 use crate::wording::counted;
 
 /// Which of plans worth the same is shown.
@@ -78,22 +78,25 @@ impl PlanReport {
     }
 
     fn proof(&self, worth: f64) -> String {
+        let counts = match self.cautions.contains(&Caution::NoTraits) {
+            true => " (no trait is named: each pod counts 1)",
+            false => "",
+        };
+        let told = format!("worth {worth:.3}{counts}");
         match (self.proved, self.bound) {
-            (true, _) if self.ties > 1 => format!("worth {worth:.3}, proved that none is better"),
+            (true, _) if self.ties > 1 => format!("{told}, proved that none is better"),
             (true, _) if !self.ties_counted => {
-                format!("worth {worth:.3}, proved that none is better; others may be as good")
+                format!("{told}, proved that none is better; others may be as good")
             }
-            (true, _) => format!("worth {worth:.3}, proved the best (no plan exceeds {worth:.3})"),
+            (true, _) => format!("{told}, proved the best (no plan exceeds {worth:.3})"),
             (false, Some(bound)) => {
                 let missed = match bound - worth {
                     little if little < 0.0005 => "less than 0.001".to_owned(),
                     missed => format!("at most {missed:.3}"),
                 };
-                format!(
-                    "worth {worth:.3}, stopped early: no plan exceeds {bound:.3}, so {missed} is missed"
-                )
+                format!("{told}, stopped early: no plan exceeds {bound:.3}, so {missed} is missed")
             }
-            (false, None) => format!("worth {worth:.3}, stopped before a bound was known"),
+            (false, None) => format!("{told}, stopped before a bound was known"),
         }
     }
 

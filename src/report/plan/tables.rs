@@ -3,7 +3,7 @@
 use super::super::sheet::{Cell, Table};
 use crate::analysis::plan::{LimitRow, OtherPlan, PlanReport, PlannedRow};
 use crate::report::kinship::may_be_words;
-use crate::wording::{listed, span_of_days};
+use crate::wording::{age_of_days, listed};
 
 impl PlanReport {
     pub(crate) fn plan_table(&self) -> Table {
@@ -159,7 +159,7 @@ impl PlannedRow {
             return "fresh".to_owned();
         };
         match self.age_days {
-            Some(age) => format!("{lot}, {}", span_of_days(age)),
+            Some(age) => format!("{lot}, {}", age_of_days(age)),
             None => format!("{lot}, age not known"),
         }
     }

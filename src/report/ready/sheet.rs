@@ -2,16 +2,13 @@
 
 use crate::analysis::ready::{ReadyReport, SpikeRow, SpikeState};
 use crate::observation::flowers::Forecast;
+use crate::observation::pollen::Envelope;
 use crate::report::kinship::probability;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
-use crate::wording::counted;
+use crate::wording::{age_of_days, counted};
 
 fn age_words(age: Option<(i32, i32)>) -> Cell {
-    match age {
-        None => Cell::Missing,
-        Some((least, most)) if least == most => format!("{least} d").into(),
-        Some((least, most)) => format!("{least}–{most} d").into(),
-    }
+    age.map(age_of_days).into()
 }
 
 impl Report for ReadyReport {
@@ -22,13 +19,13 @@ impl Report for ReadyReport {
             .filter(|row| row.state == SpikeState::Open)
             .count();
         let mut sheet = Sheet::new(format!(
-            "{}: {} open, {} more forecast within {} days; {} and {} in hand",
+            "{}: {} open, {} more forecast within {} days; {}; {}",
             self.on,
             counted(open, "female", "females"),
             self.females.len() - open,
             self.days_ahead,
             counted(self.males.len(), "male spike", "male spikes"),
-            counted(self.pollen.len(), "envelope", "envelopes"),
+            self.pollen_words(),
         ));
         if !self.options.is_empty() {
             sheet.table(self.option_table());
@@ -47,8 +44,8 @@ impl Report for ReadyReport {
                 );
             }
         }
-        if !self.pollen.is_empty() {
-            sheet.table(self.envelopes());
+        for (title, rows) in self.pollen_by_age() {
+            sheet.table(envelopes(title, &rows));
         }
         self.short(&mut sheet);
         let mut table = Table::new(&["pollen", "pods set, all envelopes together"])
@@ -100,47 +97,42 @@ impl ReadyReport {
                 sheet.brief_table(spike_table(title, rows));
             }
         }
-        let headings = ["envelope", "of", ">age", "place", "left"];
-        let mut table = Table::new(&headings).titled("Pollen in hand");
-        for row in &self.pollen {
-            table.row(vec![
-                row.lot.clone().into(),
-                row.of.clone().into(),
-                age_words(row.age_days),
-                row.place.into(),
-                row.left.clone().into(),
-            ]);
-        }
-        if !self.pollen.is_empty() {
-            sheet.brief_table(table);
+        for (title, rows) in self.pollen_by_age() {
+            sheet.brief_table(short_envelopes(title, &rows));
         }
     }
 
-    fn envelopes(&self) -> Table {
-        let headings = [
-            "envelope",
-            "of",
-            ">age",
-            "place",
-            "left",
-            "pods set with it",
-            "with all of its place and age",
-            "remark",
-        ];
-        let mut table = Table::new(&headings).titled("Pollen in hand");
-        for row in &self.pollen {
-            table.row(vec![
-                row.lot.clone().into(),
-                row.of.clone().into(),
-                age_words(row.age_days),
-                row.place.into(),
-                row.left.clone().into(),
-                row.set_by_it.words().into(),
-                row.pooled.words().into(),
-                row.remark.clone().into(),
-            ]);
+    /// How many envelopes there are, and how many of them are too old to count on.
+    fn pollen_words(&self) -> String {
+        let envelopes = counted(self.pollen.len(), "envelope", "envelopes");
+        let old = self.pollen.iter().filter(|of| of.beyond_reports).count();
+        match old {
+            0 => format!("{envelopes} in hand"),
+            old if old == self.pollen.len() => {
+                format!("{envelopes}, all older than pollen usually lasts")
+            }
+            old => format!("{envelopes}, {old} of them older than pollen usually lasts"),
         }
-        table
+    }
+
+    /// Envelopes to use, those that have outlived what growers report, then those for no named cross; no empty group.
+    fn pollen_by_age(&self) -> impl Iterator<Item = (&'static str, Vec<&Envelope>)> {
+        let group = |of: &&Envelope| (of.for_a_named_cross, of.beyond_reports);
+        let of = |wanted: fn((bool, bool)) -> bool| -> Vec<&Envelope> {
+            self.pollen.iter().filter(|of| wanted(group(of))).collect()
+        };
+        let groups = [
+            ("Pollen in hand", of(|(named, old)| named && !old)),
+            (
+                "Older than pollen usually lasts: low expectation",
+                of(|(_, old)| old),
+            ),
+            (
+                "Of no one known plant: not for a named cross",
+                of(|(named, old)| !named && !old),
+            ),
+        ];
+        groups.into_iter().filter(|(_, rows)| !rows.is_empty())
     }
 
     fn option_table(&self) -> Table {
@@ -171,4 +163,46 @@ impl ReadyReport {
         }
         table
     }
+}
+
+fn short_envelopes(title: &str, rows: &[&Envelope]) -> Table {
+    let headings = ["envelope", "of", ">age", "place", "left"];
+    let mut table = Table::new(&headings).titled(title);
+    for row in rows {
+        table.row(vec![
+            row.lot.clone().into(),
+            row.of.clone().into(),
+            age_words(row.age_days),
+            row.place.into(),
+            row.left.clone().into(),
+        ]);
+    }
+    table
+}
+
+fn envelopes(title: &str, rows: &[&Envelope]) -> Table {
+    let headings = [
+        "envelope",
+        "of",
+        ">age",
+        "place",
+        "left",
+        "pods set with it",
+        "with all of its place and age",
+        "remark",
+    ];
+    let mut table = Table::new(&headings).titled(title);
+    for row in rows {
+        table.row(vec![
+            row.lot.clone().into(),
+            row.of.clone().into(),
+            age_words(row.age_days),
+            row.place.into(),
+            row.left.clone().into(),
+            row.set_by_it.words().into(),
+            row.pooled.words().into(),
+            row.remark.clone().into(),
+        ]);
+    }
+    table
 }

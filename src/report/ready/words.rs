@@ -88,7 +88,9 @@ impl Display for OptionMeets {
     fn fmt(&self, out: &mut Formatter) -> Result {
         match self {
             OptionMeets::Fresh(meeting) => meeting.fmt(out),
-            OptionMeets::StoredFrom(day) => write!(out, "from {day} on, if it has lasted"),
+            OptionMeets::StoredFrom(day) => {
+                write!(out, "from {day} on, if the pollen is still alive")
+            }
         }
     }
 }

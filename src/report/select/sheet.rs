@@ -1,4 +1,4 @@
-//! A proposal to keep, sell or let go, as a person reads it.
+//! A proposal to keep, sell or cull, as a person reads it.
 
 use crate::analysis::select::{
     Behind, Proposal, Quota, ReadNext, Reason, SelectCross, SelectReport, SelectRow,
@@ -17,7 +17,7 @@ impl Proposal {
         match self {
             Proposal::Keep => "keep",
             Proposal::Sell => "sell",
-            Proposal::LetGo => "let go",
+            Proposal::LetGo => "cull",
             Proposal::ReadFirst => "read first",
         }
     }
@@ -113,9 +113,15 @@ impl SelectReport {
 
     fn table(&self) -> Table {
         let levels = !self.needed.is_empty();
-        let mut headings = vec!["plant", ">index (95 %)", ">front", "proposal", "reason"];
+        let mut headings = vec![
+            "plant",
+            ">index (95 %)",
+            ">front (1 best)",
+            "proposal",
+            "reason",
+        ];
         if levels {
-            headings.insert(2, "levels");
+            headings.insert(2, "needed levels");
         }
         let mut table = Table::new(&headings);
         for row in &self.plants {

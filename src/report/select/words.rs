@@ -63,8 +63,16 @@ impl Display for Reason {
 impl Display for Standing {
     fn fmt(&self, f: &mut Formatter) -> Result {
         match self {
-            Standing::Place { place, of, within } => {
-                write!(f, "place {place} of {of}")?;
+            Standing::Place {
+                place,
+                tied,
+                of,
+                within,
+            } => {
+                match tied {
+                    0 | 1 => write!(f, "place {place} of {of}")?,
+                    _ => write!(f, "tied for places {place} to {} of {of}", place + tied - 1)?,
+                }
                 match within {
                     Some(cohort) => write!(f, ", judged within {cohort}"),
                     None => Ok(()),

@@ -2,6 +2,7 @@
 
 use super::answer::{Fact, OffspringLine, PodLine, ShowReport};
 use super::screen::{Screen, fact};
+use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
@@ -11,7 +12,7 @@ use crate::observation::sexes::{sexes, without_spare};
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::Pollination;
 use crate::report::caution::{RankedCaution, Weight};
-use crate::wording::{counted, days};
+use crate::wording::{counted, days, listed, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A cross: how it was made, what came of it.
@@ -51,16 +52,14 @@ impl Screen<'_, '_, '_> {
         cautions.extend(seasons.map(|words| RankedCaution::new(Weight::General, words)));
         let facts = [
             fact("parents", parents),
-            fact(
-                "received as",
-                page.received.as_deref().map(|label| format!("\"{label}\"")),
-            ),
+            fact("received as", page.received.as_deref().map(quoted)),
             fact("goal", page.goal.as_deref()),
             fact(
                 "counts",
                 Some(format!(
-                    "{sown}, {up}, {} numbered, {here} here, {kept} kept",
-                    cross.seedlings.len()
+                    "{sown}, {up}, {} numbered{}, {here} here, {kept} kept",
+                    cross.seedlings.len(),
+                    self.muddled_words(at)
                 )),
             ),
             fact("sexes seen", sexes.words()),
@@ -136,6 +135,29 @@ impl Screen<'_, '_, '_> {
             harvested: days(road.harvested),
             seeds: record.seeds,
             numbered: cross.seedlings.iter().filter(of).count(),
+        }
+    }
+
+    /// How many of a cross's numbered seedlings may be of another: `, 2 of them perhaps of X20-02`; empty without any.
+    fn muddled_words(&self, at: u32) -> String {
+        let seedlings = &self.registry.crosses[at as usize].seedlings;
+        let crosses = |plant: &PlantRow| {
+            let own = self.evidence.statement(Unit::Plant(*plant));
+            own.map_or(Vec::new(), |own| own.crosses)
+        };
+        let several: Vec<Vec<u32>> = seedlings.iter().map(crosses).collect();
+        let several: Vec<Vec<u32>> = several.into_iter().filter(|of| of.len() > 1).collect();
+        let mut others: Vec<u32> = several.iter().flatten().copied().collect();
+        others.retain(|&of| of != at);
+        others.sort_unstable();
+        others.dedup();
+        let codes = others
+            .iter()
+            .map(|&of| self.registry.crosses[of as usize].page.code);
+        let codes: Vec<&str> = codes.collect();
+        match several.len() {
+            0 => String::new(),
+            n => format!(", {n} of them perhaps of {}", listed(&codes)),
         }
     }
 

@@ -14,7 +14,7 @@ use crate::record::{Confidence, FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::caution::{RankedCaution, Weight};
 use crate::report::list::place;
-use crate::wording::{counted, days};
+use crate::wording::{counted, days, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A founder or a seedling.
@@ -47,10 +47,7 @@ impl Screen<'_, '_, '_> {
                 .map(|c| format!("'{}'", &*c.epithet)),
         ));
         if let Some(founder) = founder {
-            facts.extend(fact(
-                "received as",
-                Some(format!("\"{}\"", &*founder.received)),
-            ));
+            facts.extend(fact("received as", Some(quoted(&founder.received))));
             facts.extend(fact("received", founder.on.map(|on| self.typed(on))));
             facts.extend(fact(
                 "batch",

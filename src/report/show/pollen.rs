@@ -3,10 +3,10 @@
 use super::answer::ShowReport;
 use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
-use crate::observation::pollen::OwnResults;
+use crate::observation::pollen::{OwnResults, life_words};
 use crate::record::{PollenPlace, PollenSource, When};
 use crate::report::caution::RankedCaution;
-use crate::wording::span_of_days;
+use crate::wording::age_of_days;
 
 impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
@@ -44,6 +44,9 @@ impl Screen<'_, '_, '_> {
         });
         let collected = lot.collected.map(|on| self.registry.when(on));
         let finished = lot.finished.map(|on| self.registry.when(on));
+        let until = finished.unwrap_or(When::on(self.today));
+        let age = collected.and_then(|when| when.days_until(until));
+        let life = life_words(lot.stored, age).filter(|_| finished.is_none());
         let facts = [
             fact("from", Some(from)),
             fact("collected", lot.collected.map(|on| self.typed(on))),
@@ -53,10 +56,9 @@ impl Screen<'_, '_, '_> {
                 } else {
                     "age today"
                 },
-                collected
-                    .and_then(|when| when.days_until(finished.unwrap_or(When::on(self.today))))
-                    .map(span_of_days),
+                age.map(age_of_days),
             ),
+            fact("for its place", life),
             fact("dried", lot.dried.as_deref()),
             fact("stored", stored),
             fact(
@@ -70,7 +72,7 @@ impl Screen<'_, '_, '_> {
                 }),
             ),
             fact("pods set with it", Some(set.words())),
-            fact("left", lot.left.as_deref()),
+            fact("amount left", lot.left.as_deref()),
             fact("finished", lot.finished.map(|on| self.typed(on))),
             fact("note", lot.note.as_deref()),
         ];

@@ -13,18 +13,15 @@ const FEW_KINDS: usize = 4;
 
 impl Report for SiblingsReport {
     fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(format!(
-            "{} of {}, {} still in the collection{}{}{}",
-            counted(self.numbered, "numbered sibling", "numbered siblings"),
-            self.id,
-            self.here,
-            self.most_apart_words(),
-            self.pods_words(),
-            self.pods_came_up_words()
-        ));
+        let mut sheet = Sheet::new(self.answer());
+        let below = self.below_the_answer();
+        sheet.lines(None, below.clone());
         sheet.lines(None, self.formula.clone().into_iter().collect());
         if self.traits.len() > 1 && self.ratio.is_none() {
-            sheet.brief_table(self.short_table());
+            let mut screen = Sheet::default();
+            screen.lines(None, below);
+            screen.table(self.short_table());
+            sheet.brief = Some(screen.sections);
             sheet.next = Some(format!(
                 "podbook siblings {} --trait {}",
                 self.id, self.traits[0].code

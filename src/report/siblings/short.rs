@@ -3,7 +3,7 @@
 use crate::analysis::siblings::{Group, SiblingsReport, TraitSummary};
 use crate::report::sheet::{Cell, Table};
 use crate::statistics::spread_scale::most_variable;
-use crate::wording::{age, listed, p_words};
+use crate::wording::{age, counted, listed, p_words};
 
 /// Measures that the first sentence names as varying most.
 const APART_NAMED: usize = 3;
@@ -29,18 +29,61 @@ impl SiblingsReport {
         table
     }
 
-    /// Which measures vary most among all siblings, as more of the first sentence; empty with fewer than two measures.
-    pub(super) fn most_apart_words(&self) -> String {
+    /// How the siblings differ, in one sentence: the measures that vary most, else what was read of them.
+    pub(super) fn answer(&self) -> String {
+        let siblings = counted(self.numbered, "sibling", "siblings");
+        let most = self.most_apart();
+        if !most.is_empty() {
+            return format!(
+                "The {siblings} of {} differ most in {}",
+                self.id,
+                listed(&most)
+            );
+        }
+        let ranges: Vec<String> = self
+            .traits
+            .iter()
+            .filter_map(|of| of.range_words())
+            .collect();
+        match (self.numbered, &ranges[..]) {
+            (2.., [_, ..]) => {
+                let named = ranges.iter().take(APART_NAMED).cloned().collect::<Vec<_>>();
+                let more = ranges.len() - named.len();
+                let named = match more {
+                    0 => listed(&named),
+                    more => format!("{} and {more} more", named.join(", ")),
+                };
+                format!("The {siblings} of {} range: {named}", self.id)
+            }
+            _ => format!(
+                "{} of {}",
+                counted(self.numbered, "numbered sibling", "numbered siblings"),
+                self.id
+            ),
+        }
+    }
+
+    /// What stands below the answer: how many are here, whether pods differ, and what came up of them.
+    pub(super) fn below_the_answer(&self) -> Vec<String> {
+        let here = format!(
+            "{} of the {} numbered are in the collection",
+            self.here, self.numbered
+        );
+        let pods = [self.pods_words(), self.pods_came_up_words()];
+        let pods = pods.into_iter().filter(|words| !words.is_empty());
+        [here].into_iter().chain(pods).collect()
+    }
+
+    /// Which measures vary most among all siblings; none with fewer than two measures.
+    fn most_apart(&self) -> Vec<String> {
         let spreads: Vec<Spread> = self.traits.iter().filter_map(|of| of.spread()).collect();
         let coefficients: Vec<_> = spreads.iter().map(|of| (of.cv, of.cv_between)).collect();
         let most = most_variable(&coefficients);
-        if spreads.len() < 2 || most.is_empty() || most.len() == spreads.len() {
-            return String::new();
+        if spreads.len() < 2 || most.len() == spreads.len() {
+            return Vec::new();
         }
         let most = most.iter().take(APART_NAMED);
-        let most: Vec<String> = most.map(|&at| spreads[at].words.clone()).collect();
-        let verb = if most.len() == 1 { "varies" } else { "vary" };
-        format!(". Of what was measured, {} {verb} most", listed(&most))
+        most.map(|&at| spreads[at].words.clone()).collect()
     }
 
     /// What came up of each pod and whether that differs; empty where pods cannot be compared.
@@ -53,7 +96,7 @@ impl SiblingsReport {
         };
         if p >= 0.05 {
             return format!(
-                "; their germination does not clearly differ ({})",
+                "Germination of the pods does not clearly differ ({})",
                 p_words(p)
             );
         }
@@ -67,10 +110,10 @@ impl SiblingsReport {
             true => String::new(),
             false => format!("{} by day {day:.0}, ", listed(&pods)),
         };
-        format!(". Pods germinated differently ({shares}{})", p_words(p))
+        format!("Pods germinated differently ({shares}{})", p_words(p))
     }
 
-    /// Which pods differ, in words that end the first sentence; empty when no pods could be compared.
+    /// Which pods differ; empty when no pods could be compared.
     pub(super) fn pods_words(&self) -> String {
         let tested = self.traits.iter().filter_map(|of| {
             let test = of.pods.as_ref()?;
@@ -86,10 +129,10 @@ impl SiblingsReport {
                 [(of, _)] => of.name.as_str(),
                 _ => "any trait",
             };
-            return format!(". Between pods there is no clear difference in {of}");
+            return format!("Between pods there is no clear difference in {of}");
         }
         let names: Vec<&str> = apart.iter().map(|(of, _)| of.name.as_str()).collect();
-        format!(". The pods differ in {}", listed(&names))
+        format!("The pods differ in {}", listed(&names))
     }
 }
 
@@ -111,6 +154,32 @@ impl TraitSummary {
             cv: of.cv?,
             cv_between: of.cv_between?,
         })
+    }
+
+    /// What was read, from the least to the most: `leaf span 7.3–22.5 cm`, `banding 1 to 5`, `colour red 8, pink 4`.
+    fn range_words(&self) -> Option<String> {
+        let all = &self.groups[0];
+        if all.measure.is_some() {
+            let (_, range) = self.short_measure(all);
+            return Some(
+                format!("{} {range} {}", self.name, self.unit)
+                    .trim_end()
+                    .to_owned(),
+            );
+        }
+        let kinds = all.kinds.as_deref().unwrap_or_default();
+        let mut seen = kinds
+            .iter()
+            .filter(|kind| kind.n > 0)
+            .map(|kind| &kind.kind);
+        let step = |kind: &String| kind.split(' ').next().unwrap_or_default().to_owned();
+        match (self.shown.is_scale, seen.next(), seen.next_back()) {
+            (_, None, _) => None,
+            (true, Some(first), Some(last)) => {
+                Some(format!("{} {} to {}", self.name, step(first), step(last)))
+            }
+            _ => Some(format!("{} {}", self.name, short_kinds(all))),
+        }
     }
 
     fn short_row(&self) -> Vec<Cell> {

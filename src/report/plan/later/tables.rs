@@ -9,9 +9,9 @@ impl Later {
     pub(crate) fn line_table(&self) -> Table {
         let years = self.lines.first().map_or(&[][..], |line| &line.by_year);
         let years: Vec<String> = years.iter().map(|of| format!(">{}", of.year)).collect();
-        let mut headings = vec!["line", ">unsexed", "seen", ">chance ♀"];
+        let mut headings = vec!["line", ">unsexed, held", "seen", ">chance of ♀ each"];
         headings.extend(years.iter().map(String::as_str));
-        headings.extend([">once all flowered", ">at one to one"]);
+        headings.extend([">once all flowered", ">the same at one to one"]);
         let title = "Seasons ahead: chance that a line has both sexes here by the end of a year";
         let mut table = Table::new(&headings).titled(title);
         for line in &self.lines {
@@ -43,7 +43,7 @@ impl Later {
             ">expected",
             ">inbreeding",
         ];
-        let mut table = Table::new(&headings).titled("Seasons ahead: seedlings to hold");
+        let mut table = Table::new(&headings).titled("Seasons ahead: unsexed plants to hold");
         for row in &self.holds {
             table.row(vec![
                 row.hold.join(", ").into(),

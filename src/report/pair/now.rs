@@ -1,0 +1,76 @@
+//! Whether an intended pollination can be made today, and what prevents it: the first line of the page.
+
+use crate::analysis::pair::{PairReport, SideRow};
+use crate::observation::sex::SexSeen;
+use crate::report::as_text::lines;
+
+impl PairReport {
+    /// What forbids the pollination, or what is still lacking, or that nothing is.
+    pub(super) fn now_words(&self) -> String {
+        let (seed, pollen) = (&self.seed.id, &self.pollen.id);
+        if !self.impossible.is_empty() {
+            let other_way = self.other_way.as_ref().map_or(String::new(), |pair| {
+                format!("; the other way round it can: {pair}")
+            });
+            let why = lines(&self.impossible).join("; ");
+            return format!("{seed} × {pollen} cannot be made: {why}{other_way}");
+        }
+        let lacking: Vec<String> = [
+            self.sexes_in_doubt(),
+            self.spike_lacking(),
+            self.pollen_lacking(),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        match lacking.is_empty() {
+            true => format!(
+                "♀ {seed} × ♂ {pollen} can be made now: the spike is open, pollen is to be had"
+            ),
+            false => format!("♀ {seed} × ♂ {pollen} is not ready: {}", lacking.join("; ")),
+        }
+    }
+
+    fn sexes_in_doubt(&self) -> Option<String> {
+        let doubt = |side: &SideRow| match side.sex {
+            SexSeen::Certain(_) => None,
+            SexSeen::Unsexed => Some(format!("{} is unsexed", side.id)),
+            sex => Some(format!("{} is {sex}", side.id)),
+        };
+        let doubts: Vec<String> = [&self.seed, &self.pollen]
+            .into_iter()
+            .filter_map(doubt)
+            .collect();
+        (!doubts.is_empty()).then(|| doubts.join(", "))
+    }
+
+    /// Whether a spike of a plant is open, and when one is expected.
+    fn spike(&self, plant: &str) -> (bool, Option<String>) {
+        let of_plant = || self.flowers.iter().filter(|of| of.plant == plant);
+        let expected = of_plant().map(|of| of.window.opens.to_string()).next();
+        (of_plant().any(|of| of.opened), expected)
+    }
+
+    fn spike_lacking(&self) -> Option<String> {
+        let seed = &self.seed.id;
+        match self.spike(seed) {
+            (true, _) => None,
+            (false, Some(opens)) => Some(format!("flowers of {seed} are expected {opens}")),
+            (false, None) => Some(format!("no open spike of {seed} is on record")),
+        }
+    }
+
+    fn pollen_lacking(&self) -> Option<String> {
+        let pollen = &self.pollen.id;
+        let young = self.envelopes.iter().any(|of| !of.beyond_reports);
+        match self.spike(pollen) {
+            _ if young => None,
+            (true, _) => None,
+            _ if !self.envelopes.is_empty() => Some(format!(
+                "the pollen of {pollen} in hand is older than pollen usually lasts"
+            )),
+            (false, Some(opens)) => Some(format!("pollen of {pollen} is expected {opens}")),
+            (false, None) => Some(format!("no pollen of {pollen} is in hand")),
+        }
+    }
+}
