@@ -4,7 +4,7 @@
 //! [`Terminal`], cells of CSV, values of DOT, text of XML, strings of JSON. So no text of a registry reaches a file, a
 //! pipe or a terminal as it was typed.
 
-use super::scene::Scene;
+use super::scene::{Photo, Scene};
 use super::{
     PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, svg, text,
 };
@@ -91,8 +91,8 @@ impl Written {
     }
 
     /// A card as one HTML page.
-    pub fn html(of: &Card) -> Self {
-        Self(card::html(of).into_bytes())
+    pub fn html(of: &Card, photo: Option<&Photo>) -> Self {
+        Self(card::html(of, photo).into_bytes())
     }
 
     /// A pedigree in the DOT language.

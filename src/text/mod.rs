@@ -26,7 +26,9 @@ mod terminal;
 mod unread;
 mod unwritten;
 
-pub use folder::{NoRegistry, find_registry, is_registry, leads_out, names_in, read_plain};
+pub use folder::{
+    NoRegistry, find_registry, is_registry, leads_out, names_in, read_beside, read_plain,
+};
 pub use grid::{GridRow, NoGrid, grid_of_file, grid_of_text};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};

@@ -22,6 +22,7 @@ mod pair;
 mod paper;
 mod parentage;
 mod pedigree;
+mod photo;
 mod plan;
 mod promised;
 mod read;

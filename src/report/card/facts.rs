@@ -1,6 +1,6 @@
 //! The facts of a card: each only where it is recorded.
 
-use super::answer::CardFact;
+use super::answer::{CardFact, CardPhoto};
 use super::made::made;
 use crate::lineage::PlantRow;
 use crate::observation::months::months;
@@ -29,10 +29,9 @@ fn fact(label: &'static str, value: Option<String>) -> Option<CardFact> {
 }
 
 impl Offered<'_, '_> {
-    /// From the picture to the sex; the size comes between, from the readings.
+    /// From how it was made to the sex; the size comes between, from the readings.
     pub fn facts(self, size: Option<String>) -> Vec<CardFact> {
         let facts = [
-            fact("photo of this plant", self.photo()),
             fact("made", made(self.registry, self.plant, self.piece)),
             fact("sown", self.sown()),
             fact("age", self.age()),
@@ -45,7 +44,7 @@ impl Offered<'_, '_> {
     }
 
     /// The day of the latest picture; one of a piece is not told apart, so a piece has none.
-    fn photo(self) -> Option<String> {
+    pub fn photo(self) -> Option<CardPhoto> {
         if self.piece.is_some() {
             return None;
         }
@@ -59,7 +58,10 @@ impl Offered<'_, '_> {
             .map(|founder| &founder.photos[..]);
         let photo = own.or(founder)?.last()?;
         let on = photo.on.map(|on| typed_date(on, self.registry.when(on)));
-        Some(on.unwrap_or_else(|| "day not recorded".to_owned()))
+        Some(CardPhoto {
+            on: on.unwrap_or_else(|| "day not recorded".to_owned()),
+            file: photo.file.to_string(),
+        })
     }
 
     fn sown(self) -> Option<String> {

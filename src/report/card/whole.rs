@@ -60,6 +60,7 @@ pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
         id,
         name: name(evidence, plant),
         also: also(evidence, plant),
+        photo: offered.photo(),
         facts: offered.facts(size),
         traits: seen,
         traits_of_the_whole,

@@ -9,7 +9,7 @@ use crate::naming::{Action, Judgement, Verdict};
 use crate::observation::provenance::provenance;
 use crate::record::{Day, Made, Ramet, When};
 use crate::registry::{PlantKind, Registry};
-use crate::report::card::{Card, CardFact};
+use crate::report::card::Card;
 use crate::wording::{days, typed_date};
 
 /// The draft for a plant, by its card and the judgement on its epithet.
@@ -185,13 +185,10 @@ fn description(card: &Card) -> Item {
 }
 
 fn photograph(card: &Card) -> Item {
-    let of = card
-        .facts
-        .iter()
-        .find(|of: &&CardFact| of.label.starts_with("photo"));
+    let of = card.photo.as_ref();
     item(
         "colour photograph, the standard",
-        of.map(|of| format!("the latest is of {}", of.value))
+        of.map(|of| format!("the latest is of {}", of.on))
             .into_iter()
             .collect(),
         "take one that shows what sets it apart",
