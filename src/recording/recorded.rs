@@ -16,6 +16,13 @@ pub struct Recorded {
 /// What a grower may want to look at after a recording.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Remark {
+    /// A record taken in before contradicted the one that came.
+    Settled {
+        /// Both words.
+        what: String,
+        /// Whether the one that came stays.
+        theirs: bool,
+    },
     /// No spike of the plant is on record for those days.
     NoSpike {
         /// The plant or piece.

@@ -86,6 +86,10 @@ impl Remark {
     /// What to look at, in one sentence.
     pub fn words(&self) -> String {
         match self {
+            Remark::Settled { what, theirs } => {
+                let whose = if *theirs { "in the lineage" } else { "here" };
+                format!("What is {whose} stays: {what}")
+            }
             Remark::NoSpike { plant } => format!(
                 "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
             ),

@@ -9,6 +9,7 @@ mod gallery;
 mod look;
 mod pdf;
 mod pedigree;
+mod photo;
 mod room;
 mod samples;
 mod sketch;

@@ -53,7 +53,7 @@ impl Ranges {
     /// The ranges to go by on a day, from what was done by then. The figures are common practice and have no source.
     pub fn of(registry: &Registry, today: Day) -> Ranges {
         let set = &registry.settings.intervals;
-        let pages = || registry.crosses.iter().map(|cross| &cross.page);
+        let pages = || registry.own_crosses().map(|(_, cross)| &cross.page);
         let ripened: Vec<_> = pages()
             .flat_map(|page| ripened(registry, page, today))
             .collect();

@@ -61,11 +61,11 @@ pub fn pdf(scenes: &[Scene]) -> Vec<u8> {
 /// A photo as the JPEG it is.
 fn write_photo(file: &mut Pdf, number: Ref, placed: &Placed) {
     let photo = &placed.photo;
-    let mut image = file.image_xobject(number, &photo.jpeg);
-    image.filter(Filter::DctDecode);
-    image
+    let mut drawn = file.image_xobject(number, &photo.jpeg);
+    drawn.filter(Filter::DctDecode);
+    drawn
         .width(photo.width as i32)
         .height(photo.height as i32)
         .bits_per_component(8);
-    image.color_space().device_rgb();
+    drawn.color_space().device_rgb();
 }
