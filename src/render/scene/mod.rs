@@ -9,7 +9,7 @@ mod marks;
 mod path;
 mod words;
 
-pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, species_colour};
+pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, SpeciesLook, species_look};
 pub use font::{Face, Glyph, Outline, advance, file_of, glyphs, outline, spelt, width};
 pub use marks::{Fill, Mark, Scene, Stroke, TextRun};
 pub use path::{POINTS, Path, Step};
