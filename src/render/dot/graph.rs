@@ -18,7 +18,10 @@ use dot_structures::{
 pub fn dot(drawing: &PedigreeDrawing) -> String {
     let signs = Signs::of(drawing);
     let mut stmts = manner(drawing, &signs).to_vec();
-    let (about, mut more) = (of_plants(drawing), vec![String::new(); drawing.plants.len()]);
+    let (about, mut more) = (
+        of_plants(drawing),
+        vec![String::new(); drawing.plants.len()],
+    );
     for cross in &drawing.crosses {
         if let Some(&last) = cross.children.last().filter(|_| cross.more_siblings > 0) {
             more[last] = more_text(cross.more_siblings);
@@ -123,7 +126,10 @@ fn cross_stmts(stmts: &mut Vec<Stmt>, row: usize, (cross, times): (&DrawnCross, 
         parent_edges(stmts, row, parent, (side, doubtful));
     }
     for child in &cross.children {
-        let ends = (at(&joint, Some(("raised", "e"))), at(&format!("plant{child}"), None));
+        let ends = (
+            at(&joint, Some(("raised", "e"))),
+            at(&format!("plant{child}"), None),
+        );
         stmts.push(edge(ends, pen(times[*child] < 2)));
     }
     if cross.more_siblings > 0 && cross.children.is_empty() {
@@ -189,7 +195,8 @@ fn pen(sure: bool) -> Vec<Attribute> {
 }
 
 fn at(name: &str, port: Option<(&str, &str)>) -> NodeId {
-    let port = port.map(|(port, side)| Port(Some(Id::Plain(port.to_owned())), Some(side.to_owned())));
+    let port =
+        port.map(|(port, side)| Port(Some(Id::Plain(port.to_owned())), Some(side.to_owned())));
     NodeId(Id::Plain(name.to_owned()), port)
 }
 

@@ -10,7 +10,8 @@ pub fn print(graph: &Graph) -> String {
     let (Graph::DiGraph { id, stmts, .. } | Graph::Graph { id, stmts, .. }) = graph;
     let mut out = format!("digraph {} {{\n", word(id));
     // Those still to be written, each with how deep it stands; `None` closes a subgraph.
-    let mut todo: Vec<(usize, Option<&Stmt>)> = stmts.iter().rev().map(|of| (1, Some(of))).collect();
+    let mut todo: Vec<(usize, Option<&Stmt>)> =
+        stmts.iter().rev().map(|of| (1, Some(of))).collect();
     while let Some((depth, stmt)) = todo.pop() {
         let indent = "  ".repeat(depth);
         match stmt {

@@ -35,7 +35,7 @@ pub fn upward(drawing: &PedigreeDrawing) -> Outline {
     }
 }
 
-/// How many generations back can be told in the lines there are, each plant followed once.
+/// How many generations back can be told in the entries there are, each plant followed once; no limit if all can.
 fn deepest(drawing: &PedigreeDrawing, raised: &[Vec<usize>], starts: &[Entry]) -> usize {
     let row = |entry: &Entry| match entry.said {
         Said::Plant { row, .. } => Some(row),
@@ -50,7 +50,10 @@ fn deepest(drawing: &PedigreeDrawing, raised: &[Vec<usize>], starts: &[Entry]) -
             .flat_map(|&row| parents(drawing, &raised[row], depth + 1))
             .collect();
         lines += steps.len();
-        if steps.is_empty() || lines > LINES {
+        if steps.is_empty() {
+            return usize::MAX;
+        }
+        if lines > LINES {
             return depth.max(1);
         }
         generation = steps.iter().filter_map(row).collect();

@@ -24,6 +24,8 @@ pub struct Block {
     pub half: f64,
 }
 
+/// The least width of a box.
+const LEAST: f64 = 40.0;
 /// From one baseline to the next, in sizes of the letters.
 const LINE: f64 = 1.18;
 /// Between a square and what stands beside it or over it.
@@ -53,7 +55,7 @@ impl Block {
         Block {
             lines,
             parts,
-            width: width + 2.0 * manner.pad,
+            width: f64::max(width + 2.0 * manner.pad, LEAST),
             half: height / 2.0 + manner.pad,
         }
     }

@@ -2,9 +2,9 @@
 
 use super::grid::Role;
 use super::manner::Manner;
+use super::paper::advice;
 use super::parts::Signs;
 use super::place::{Layout, MARGIN, layout};
-use super::paper::advice;
 use super::text::{Sizes, paragraph};
 use super::{heading, key, lines};
 use crate::render::outline::more_text;
@@ -88,12 +88,7 @@ fn more(scene: &mut Scene, count: u64, place: (f64, f64), manner: &Manner) {
     });
 }
 
-fn paint_plant(
-    scene: &mut Scene,
-    signs: &Signs,
-    layout: &Layout,
-    at: (usize, (f64, f64), f64),
-) {
+fn paint_plant(scene: &mut Scene, signs: &Signs, layout: &Layout, at: (usize, (f64, f64), f64)) {
     let (row, place, room) = at;
     let (plant, block) = (&signs.drawing.plants[row], &layout.blocks[row]);
     scene.open(titled(plant));

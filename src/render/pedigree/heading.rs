@@ -73,7 +73,10 @@ fn rest(title: &Name, formula: &Name) -> Name {
             false => text,
         };
         if !text.is_empty() {
-            rest.push(NameRun { text, ..run.clone() });
+            rest.push(NameRun {
+                text,
+                ..run.clone()
+            });
         }
     }
     rest

@@ -6,9 +6,7 @@ use super::parts::{Signs, Square, Tile};
 use super::place::MARGIN;
 use super::text::{Sizes, paragraph};
 use super::words::words;
-use crate::render::scene::{
-    INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, line_width, set,
-};
+use crate::render::scene::{INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, line_width, set};
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
 
 /// Sets it below `top`; returns where it ends.

@@ -76,7 +76,7 @@ impl Manner {
         focus_room: 190.0,
         pad: 3.0,
         air: 5.0,
-        gap: 60.0,
+        gap: 64.0,
         compact: true,
     };
 

@@ -9,8 +9,8 @@ use super::letters::without_genus;
 use super::ribbon::is_share;
 use super::words::words;
 use crate::render::scene::{
-    Colour, Face, INK, PAPER, Path, SOFT, Scene, Setting, SpeciesLook, Stroke, TextRun, Word, line_width,
-    set, width, wrap,
+    Colour, Face, INK, PAPER, Path, SOFT, Scene, Setting, SpeciesLook, Stroke, TextRun, Word,
+    line_width, set, width, wrap,
 };
 use crate::report::pedigree::{DrawnKind, DrawnPlant, PedigreeDrawing};
 
@@ -121,7 +121,12 @@ impl<'d> Signs<'d> {
 
 impl Parts {
     /// The parts of a plant, figures broken to `room` points. With `figures` nothing is drawn in squares.
-    pub fn of(plant: &DrawnPlant, signs: &Signs, (tile, room): (Tile, f64), figures: bool) -> Parts {
+    pub fn of(
+        plant: &DrawnPlant,
+        signs: &Signs,
+        (tile, room): (Tile, f64),
+        figures: bool,
+    ) -> Parts {
         let parts = counted(plant);
         match parts[..] {
             [] => return Parts::None,
@@ -135,7 +140,9 @@ impl Parts {
             }
             _ => {}
         }
-        let squares = [ROW, 2 * ROW].into_iter().find_map(|of| squares(&parts, of));
+        let squares = [ROW, 2 * ROW]
+            .into_iter()
+            .find_map(|of| squares(&parts, of));
         match squares.filter(|_| !figures) {
             Some(squares) => Parts::Squares(squares),
             None => Parts::Figures(wrap(&in_words(plant, signs), tile.letters, room)),

@@ -154,7 +154,12 @@ impl Column<'_, '_> {
         for line in wrap(&[word], size, WIDTH - MARGIN - left) {
             self.y += size * 1.2;
             let colour = if face == Face::Italic { SOFT } else { INK };
-            set(self.scene, &line, (left, self.y - size * 0.25), Setting { size, colour });
+            set(
+                self.scene,
+                &line,
+                (left, self.y - size * 0.25),
+                Setting { size, colour },
+            );
         }
         self.y += size * 0.35;
         middle

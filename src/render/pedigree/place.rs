@@ -6,8 +6,8 @@ use super::columns::Columns;
 use super::crossings::crossings;
 use super::grid::{Grid, Role};
 use super::manner::Manner;
-use super::parts::Signs;
 use super::order;
+use super::parts::Signs;
 use crate::render::outline::{more_text, of_plants};
 use crate::report::pedigree::PedigreeDrawing;
 

@@ -27,10 +27,7 @@ pub fn search(grid: &Grid, layers: Layers, count: usize) -> Layers {
     };
     let all = (0..search.layers.len()).collect();
     search.settle(all, None);
-    let mut best = (
-        cost(grid, &search.layers).min(count),
-        search.layers.clone(),
-    );
+    let mut best = (cost(grid, &search.layers).min(count), search.layers.clone());
     let spots: usize = search.layers.iter().map(Vec::len).sum();
     let (steps, effort) = (40 * spots, EFFORT.0 + EFFORT.1 * spots);
     for _ in 0..steps {

@@ -40,7 +40,10 @@ fn sort_by_neighbours(grid: &Grid, layers: &mut Layers, sweep: usize) {
         let layer = &mut layers[at];
         let key = |spot: usize| {
             let near: Vec<f64> = match rightward {
-                true => near[spot].iter().map(|&other| place[other] as f64).collect(),
+                true => near[spot]
+                    .iter()
+                    .map(|&other| place[other] as f64)
+                    .collect(),
                 false => arrivals(grid, spot, &place).map(|at| at as f64).collect(),
             };
             match (sweep / 4).is_multiple_of(2) {

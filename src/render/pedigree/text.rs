@@ -33,12 +33,7 @@ impl Sizes {
 }
 
 /// A paragraph below `top`; returns where it ends.
-pub fn paragraph(
-    scene: &mut Scene,
-    text: &[Word],
-    top: f64,
-    (size, colour): (f64, Colour),
-) -> f64 {
+pub fn paragraph(scene: &mut Scene, text: &[Word], top: f64, (size, colour): (f64, Colour)) -> f64 {
     let mut y = top;
     for line in wrap(text, size, scene.width - 2.0 * MARGIN) {
         y += size * 1.25;

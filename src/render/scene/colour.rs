@@ -71,11 +71,12 @@ impl Colour {
         )
     }
 
-    /// Paper or ink, whichever stands out more from this colour.
+    /// Paper or black, whichever stands out more from this colour.
     pub fn letters_on(self) -> Colour {
-        match contrast(PAPER, self) > contrast(INK, self) {
+        const BLACK: Colour = Colour(0, 0, 0);
+        match contrast(PAPER, self) > contrast(BLACK, self) {
             true => PAPER,
-            false => INK,
+            false => BLACK,
         }
     }
 

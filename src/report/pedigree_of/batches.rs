@@ -1,13 +1,13 @@
 //! Seedlings that are drawn together, because none of them is a parent of anything in the picture.
 
 use super::drawing::{Asked, Drawn, Work};
+use super::plants::LONGEST_LABEL;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::registry::Cross;
 use crate::report::pedigree::{DrawnKind, DrawnPlant};
-use crate::naming::recorded::TopOf;
 use crate::wording::{Name, NameRun, counted};
-use super::plants::LONGEST_LABEL;
 
 impl<'t> Work<'_, '_, 't> {
     /// How many numbered seedlings an origin has; those of a muddled tray have origins of their own.

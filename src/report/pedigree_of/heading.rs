@@ -2,9 +2,9 @@
 //! its formula.
 
 use super::drawing::{Asked, Work};
+use crate::evidence::number_in_words;
 use crate::naming::Formula;
 use crate::report::pedigree::{DrawnCross, DrawnParent, DrawnPlant};
-use crate::evidence::number_in_words;
 use crate::wording::{Name, NameRun};
 
 /// The plants and crosses drawn.
@@ -30,7 +30,11 @@ impl Work<'_, '_, '_> {
             [cross] => [own, said(": "), parentage(parts.0, cross)].concat(),
             ref several => {
                 let count = number_in_words(several.len());
-                [own, said(&format!(": a seedling of one of {count} crosses"))].concat()
+                [
+                    own,
+                    said(&format!(": a seedling of one of {count} crosses")),
+                ]
+                .concat()
             }
         }
     }

@@ -90,14 +90,22 @@ impl Work<'_, '_, '_> {
         let cultivar = self.registry.cultivar(plant);
         let cultivar = cultivar.map(|cultivar| roman(format!("'{}'", &*cultivar.epithet)));
         let formula = self.short_name(self.names.short_formula(plant, LONGEST_LABEL));
-        nickname.into_iter().chain(cultivar).chain(formula).collect()
+        nickname
+            .into_iter()
+            .chain(cultivar)
+            .chain(formula)
+            .collect()
     }
 
     /// A formula that a box holds: written out, or the longest version that is short enough, if there is one. None turns
     /// the parents round or has codes in place of species.
     pub fn short_name(&self, formula: Option<Formula>) -> Option<Name> {
         let formula = formula?;
-        let letters = |name: &Name| name.iter().map(|run| run.text.chars().count()).sum::<usize>();
+        let letters = |name: &Name| {
+            name.iter()
+                .map(|run| run.text.chars().count())
+                .sum::<usize>()
+        };
         let whole = self.name(&formula, false);
         if let Some(whole) = whole.filter(|whole| letters(whole) <= WRITTEN_OUT) {
             return Some(whole);
