@@ -26,7 +26,7 @@ fn cover(a: [f64; 4], b: [f64; 4]) -> bool {
     a[0] + 0.3 < b[1] && b[0] + 0.3 < a[1] && a[2] + 0.3 < b[3] && b[2] + 0.3 < a[3]
 }
 
-fn labels_have_room(scene: &Scene, of: &str) {
+pub fn labels_have_room(scene: &Scene, of: &str) {
     let texts: Vec<&TextRun> = scene
         .texts()
         .filter(|run| !run.text.trim().is_empty())

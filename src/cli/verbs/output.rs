@@ -69,6 +69,13 @@ pub(super) struct Picture {
     scale: f64,
 }
 
+/// What a picture is laid out for.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum For {
+    /// A phone held upright.
+    Phone,
+}
+
 impl Form {
     fn word(self) -> &'static str {
         match self {

@@ -30,7 +30,7 @@ pub fn parentage(chart: &ParentageChart) -> Scene {
             size: (room, RIBBON),
             letters: SMALL,
         };
-        ribbon.paint(&mut scene, &row.shares);
+        ribbon.paint(&mut scene, &chart.species, &row.shares);
         let unknown = [(row.unknown_share, "unknown")];
         let open = if is_share(row.unknown_share) {
             &unknown[..]

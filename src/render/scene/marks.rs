@@ -103,6 +103,27 @@ impl Mark {
             Mark::Open(_) | Mark::Close => self,
         }
     }
+
+    /// The same so many times as large, from the upper left corner.
+    pub fn scaled(self, by: f64) -> Mark {
+        match self {
+            Mark::Shape { path, fill, stroke } => Mark::Shape {
+                path: path.scaled(by),
+                fill,
+                stroke: stroke.map(|stroke| Stroke {
+                    width: stroke.width * by,
+                    dash: stroke.dash.iter().map(|part| part * by).collect(),
+                    ..stroke
+                }),
+            },
+            Mark::Text(run) => Mark::Text(TextRun {
+                place: (run.place.0 * by, run.place.1 * by),
+                size: run.size * by,
+                ..run
+            }),
+            Mark::Open(_) | Mark::Close => self,
+        }
+    }
 }
 
 impl Stroke {
