@@ -37,7 +37,13 @@ const PLACES: &[(&str, &[&str])] = &[
     ("num_rational", &["numeric/"]),
     (
         "Serialize",
-        &["report/", "analysis/", "observation/", "wording.rs"],
+        &[
+            "report/",
+            "analysis/",
+            "observation/",
+            "wording.rs",
+            "record/",
+        ],
     ),
     ("dot_structures", &["render/"]),
     ("dot_generator", &["render/"]),
