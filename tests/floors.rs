@@ -382,7 +382,7 @@ fn a_bad_line_is_seen() {
         ("registry/a.rs", "use ron;", "`ron`"),
         ("report/a.rs", "use serde::Deserialize;", "Deserialize"),
         (
-            "record/a.rs",
+            "registry/a.rs",
             "#[derive(serde::Serialize)] struct A;",
             "Serialize",
         ),
