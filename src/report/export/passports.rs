@@ -3,8 +3,8 @@
 //! Codes of SAMPSTAT as in the descriptors: 400 breeding or research material, 412 hybrid, 500 advanced or improved
 //! cultivar.
 
-use super::ExportTable;
 use super::mcpd::{Accession, FIELDS};
+use super::table::ExportTable;
 use crate::analysis::export::{Ancestry, Passport, Passports, Status};
 use crate::evidence::Evidence;
 use crate::lineage::PlantRow;

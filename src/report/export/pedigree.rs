@@ -1,6 +1,6 @@
 //! A pedigree in three columns, and a fourth that says how the parents are known or why a column is empty.
 
-use super::ExportTable;
+use super::table::ExportTable;
 use crate::analysis::export::{KnownParents, known_parents};
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;

@@ -1,6 +1,6 @@
 //! A sheet of plants with their latest readings, for the grower's own use: suppliers, places and notes are in it.
 
-use super::ExportTable;
+use super::table::ExportTable;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
