@@ -37,7 +37,13 @@ const PLACES: &[(&str, &[&str])] = &[
     ("num_rational", &["numeric/"]),
     (
         "Serialize",
-        &["report/", "analysis/", "observation/", "wording.rs"],
+        &[
+            "report/",
+            "analysis/",
+            "observation/",
+            "wording.rs",
+            "record/",
+        ],
     ),
     ("dot_structures", &["render/"]),
     ("dot_generator", &["render/"]),
@@ -378,7 +384,7 @@ fn a_bad_line_is_seen() {
         ("registry/a.rs", "use ron;", "`ron`"),
         ("report/a.rs", "use serde::Deserialize;", "Deserialize"),
         (
-            "record/a.rs",
+            "registry/a.rs",
             "#[derive(serde::Serialize)] struct A;",
             "Serialize",
         ),

@@ -77,6 +77,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "promised",
             "registration",
             "handover",
+            "export",
             "verify",
             "merge",
         ],

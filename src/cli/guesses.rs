@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 51] = [
+const GUESSES: [(&str, &[&str]); 52] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -105,7 +105,19 @@ const GUESSES: [(&str, &[&str]); 51] = [
             "ancestry",
             "descent",
             "draw",
-            "export",
+        ],
+    ),
+    (
+        "export",
+        &[
+            "csv",
+            "spreadsheet",
+            "passport",
+            "mcpd",
+            "json",
+            "excel",
+            "xlsx",
+            "dump",
         ],
     ),
     ("card", &["listing", "sale", "offer", "advert"]),

@@ -4,10 +4,10 @@ use super::{
     CommunityPot, Confidence, FreeText, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing,
     ToldBy,
 };
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// `crosses/CODE.ron`.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct CrossPage<'t> {
     /// Code of the cross.
@@ -60,7 +60,7 @@ pub struct CrossPage<'t> {
 }
 
 /// The parents of a cross, as far as they are known.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Parents<'t> {
     /// Both known.
@@ -137,7 +137,7 @@ pub enum Parents<'t> {
 }
 
 /// One of several possible pairs.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct PossiblePair<'t> {
     /// Bore the pods.

@@ -12,7 +12,7 @@ use crate::record::Day;
 use crate::report::card::Card;
 use crate::report::due::CalendarEntry;
 use crate::report::registration::RegistrationReport;
-use crate::report::{PedigreeDrawing, Plain, Report};
+use crate::report::{PedigreeDrawing, Plain, Report, Table};
 use crate::text::Terminal;
 
 /// The bytes of an answer.
@@ -47,6 +47,11 @@ impl Written {
             .iter()
             .map(|report| csv::sheet(&report.spreadsheet()));
         Self(tables.collect::<Vec<_>>().join("\r\n").into_bytes())
+    }
+
+    /// One table, for another program.
+    pub fn csv_table(table: &Table) -> Self {
+        Self(csv::table(table).into_bytes())
     }
 
     /// A report as JSON, or several in a list; a single one stands alone.

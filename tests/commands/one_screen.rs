@@ -143,7 +143,7 @@ fn every_answer_is_one_screen() {
     assert!(all.is_empty(), "{}", all.join("\n"));
 }
 
-/// A pedigree is a drawing as long as its plants and a card is a page to hand over; the others print no answer about a registry.
+/// A pedigree is a drawing as long as its plants, a card is a page to hand over and an export is for programs; the others print no answer about a registry.
 #[test]
 fn every_command_is_asked() {
     for verb in podbook::cli::command().get_subcommands() {
@@ -165,7 +165,8 @@ fn every_command_is_asked() {
                     "measure",
                     "handover",
                     "verify",
-                    "merge"
+                    "merge",
+                    "export"
                 ]
                 .contains(&verb),
             "{verb}"

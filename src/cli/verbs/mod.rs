@@ -5,6 +5,7 @@ mod check;
 mod diversity;
 mod due;
 mod epithet;
+mod export;
 mod find;
 mod goals;
 mod grade;

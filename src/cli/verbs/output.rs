@@ -266,6 +266,13 @@ fn choices(forms: &[Form]) -> String {
     let [first @ .., last] = forms else {
         return String::new();
     };
+    if first.is_empty() {
+        return format!(
+            "end FILE with {}, or use --format {}",
+            last.ending(),
+            last.word()
+        );
+    }
     let endings: Vec<&str> = first.iter().map(|form| form.ending()).collect();
     format!(
         "end FILE with {} or {}, or use --format",
