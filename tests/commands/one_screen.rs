@@ -2,9 +2,7 @@
 
 use crate::bench_top::{BenchTop, Run};
 use crate::demo::{demo_screen, screen_of};
-#[path = "../support/nursery.rs"]
-mod nursery;
-use nursery::Nursery;
+use crate::export::nursery::Nursery;
 use podbook::report::{Sheet, Weight};
 use unicode_width::UnicodeWidthStr;
 

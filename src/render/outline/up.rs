@@ -163,12 +163,7 @@ fn parent_steps(
         .collect()
 }
 
-fn plant(
-    row: usize,
-    depth: usize,
-    (sign, chance): (&str, String),
-    doubtful: bool,
-) -> Entry {
+fn plant(row: usize, depth: usize, (sign, chance): (&str, String), doubtful: bool) -> Entry {
     let said = Said::Plant {
         row,
         sign: sign.to_owned(),

@@ -121,6 +121,11 @@ impl Mark {
                 size: run.size * by,
                 ..run
             }),
+            Mark::Photo(placed) => Mark::Photo(Placed {
+                place: (placed.place.0 * by, placed.place.1 * by),
+                size: (placed.size.0 * by, placed.size.1 * by),
+                ..placed
+            }),
             Mark::Open(_) | Mark::Close => self,
         }
     }

@@ -142,7 +142,8 @@ fn is_of(doubt: &Doubt, side: Side) -> bool {
         | Doubt::NeitherKnown
         | Doubt::OneOfPairs(_) => true,
         Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) => side == Side::Pollen,
-        Doubt::OneOfCrosses(_) => false,
+        // Whose word it is, the sentence beside the picture says.
+        Doubt::OneOfCrosses(_) | Doubt::Told => false,
     }
 }
 

@@ -1,7 +1,7 @@
 //! `podbook export`: each form read back by a general-purpose reader.
 
 #[path = "../../support/nursery.rs"]
-mod nursery;
+pub mod nursery;
 mod passport;
 mod pedigree;
 mod plants;
