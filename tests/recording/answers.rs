@@ -350,14 +350,14 @@ fn a_lineage_has_its_own_names_and_mistyped_digits_are_blamed() {
         said.contains("the digits you typed, 0000 0000 0000 0000, are others: mistyped"),
         "{said}"
     );
-    assert!(!said.contains("is not the one its fingerprint"), "{said}");
+    assert!(!said.contains("are not those the fingerprint"), "{said}");
     let page = folder.join("clones.ron");
     let text = fs::read_to_string(&page)
         .unwrap()
         .replace("ventricosa", "truncata");
     fs::write(&page, text).unwrap();
     let said = demo.said(&verify);
-    assert!(said.contains("is not the one its fingerprint"), "{said}");
+    assert!(said.contains("are not those the fingerprint"), "{said}");
 }
 
 /// Readings of a filled table that are a little off are listed, those as expected are not; the twin is written out.

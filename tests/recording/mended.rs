@@ -108,7 +108,7 @@ const STORIES: &[&[(&str, &str)]] = &[
     // Days that cannot be, and days that are not usual.
     &[
         (
-            "harvest X15-02.A --capsules 1",
+            "harvest X15-02.A",
             "X15-02.A is to be harvested, but it was pollinated 10.1 years before; 60–180 days are usual",
         ),
         (
@@ -156,6 +156,11 @@ fn a_fingerprint_covers_the_records_and_not_the_card() {
         let said = demo.said(&format!("{verb} \"{at}.zip\""));
         assert!(said.contains("is packed unpack it first"), "{said}");
     }
+    let said = demo.said(&format!("verify \"{at}\" --fingerprint hello"));
+    assert!(
+        said.contains("a fingerprint has 16 digits, 0 to 9 and a to f; found `hello`"),
+        "{said}"
+    );
     let gone = demo.said(&format!("handover X22-02-6 -o \"{at}6\""));
     assert!(
         gone.contains("X22-02-6 is no longer here: culled"),

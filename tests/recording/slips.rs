@@ -248,7 +248,10 @@ const SLIPS: &[(&str, &str)] = &[
         "gone X24-01-2 --sold --why weak",
         "--why belongs to --died, --culled and --lost",
     ),
-    ("gone X24-01-2 --died --sold", "error"),
+    (
+        "gone X24-01-2 --died --sold",
+        "--died and --sold cannot stand together",
+    ),
     (
         "treat X24-01-1 \"oil, 5 ml per litre\"",
         "podbook keeps no doses",
