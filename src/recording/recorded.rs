@@ -78,6 +78,15 @@ pub enum Remark {
         /// Why.
         why: Option<String>,
     },
+    /// Something came sooner or later after what it follows than is usual.
+    Unusual {
+        /// What was done: `X24-01.A was harvested`.
+        of: String,
+        /// How long after what: `2 days after it was pollinated`.
+        passed: String,
+        /// How long it usually takes.
+        usual: String,
+    },
     /// Names went into `species.ron` from the starter list.
     NamesTakenIn {
         /// Their epithets.

@@ -129,6 +129,9 @@ impl Remark {
                 Some(why) => format!("{plant} was marked to keep ({why})"),
                 None => format!("{plant} was marked to keep"),
             },
+            Remark::Unusual { of, passed, usual } => {
+                format!("{of} {passed}; {usual} are usual (common practice). Check both dates")
+            }
             Remark::NamesTakenIn { names } => format!(
                 "{} {} not in species.ron; added from the list a new registry starts with. Check what it says there",
                 listed(names),

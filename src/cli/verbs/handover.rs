@@ -5,6 +5,7 @@ use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage as Descent;
 use crate::naming::recorded::Names;
+use crate::observation::standing::departed;
 use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
 use crate::recording::plants::{code, single};
 use crate::registry::{PlantKind, Registry};
@@ -92,7 +93,12 @@ impl Handover {
                 .filter(|plant| registry.kind(**plant) == kind)
                 .count()
         };
+        let piece = named
+            .ramet
+            .map(|at| &registry.ramets(named.plant)[at as usize]);
+        let gone = departed(&registry, named.plant, piece, request.today()?);
         let report = HandoverReport {
+            gone,
             plant,
             folder: shown(&folder),
             zip: written.get(1).cloned(),

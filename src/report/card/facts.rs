@@ -9,6 +9,7 @@ use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
 use crate::observation::sex::{SexSeen, sex_seen, sighting_of};
+use crate::observation::treated::treated;
 use crate::record::{Day, Made, Ramet, SeenBy, Sex, When};
 use crate::registry::{Column, Registry};
 use crate::report::list::place;
@@ -183,19 +184,18 @@ impl Offered<'_, '_> {
         })
     }
 
-    /// The latest treatment of the plant, or of where it stands now.
+    /// The latest treatment of the plant, or of where it stands now since it has been there.
     fn treatment(self) -> Option<String> {
         let registry = self.registry;
-        let at = place(registry, self.plant);
-        let own = registry.treatments(self.plant).iter().map(|of| (of, false));
-        let there = registry.settings.treatments.iter().filter(|of| {
-            let treated = of.place.as_deref();
-            treated
-                .zip(at.as_deref())
-                .is_some_and(|(treated, at)| is_in(at, treated))
-        });
-        let all = own.chain(there.map(|of| (of, true)));
-        let (of, is_place) = all.max_by_key(|(of, _)| registry.when(of.on).last)?;
+        let own = self
+            .piece
+            .and_then(|piece| piece.place.as_deref().map(str::to_owned));
+        let at = own.or_else(|| place(registry, self.plant));
+        let all = treated(registry, self.plant, self.piece, at.as_deref());
+        let last = all
+            .into_iter()
+            .max_by_key(|of| registry.when(of.treatment.on).last)?;
+        let (of, is_place) = (last.treatment, last.of_place);
         let on = typed_date(of.on, registry.when(of.on));
         let against = of.against.as_deref().map(|pest| format!(" against {pest}"));
         let against = against.unwrap_or_default();

@@ -7,6 +7,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Action, Judgement, Verdict};
 use crate::observation::provenance::provenance;
+use crate::observation::standing::departed;
 use crate::record::{Day, Made, Ramet, When};
 use crate::registry::{PlantKind, Registry};
 use crate::report::card::Card;
@@ -50,9 +51,27 @@ pub fn registration(
             .is_some_and(|of| of.verdict == Verdict::Refuse),
         epithet: epithet.map(|of| of.written.unwrap_or(of.typed)),
         items,
+        away: away(evidence, plant, today),
         doubts: evidence.names().doubts([TopOf::Plant(plant)]),
         made: today.to_string(),
     }
+}
+
+/// That the plant is gone, or that the one who raised it may have named it.
+fn away(evidence: &Evidence, plant: PlantRow, today: Day) -> Option<String> {
+    let registry = evidence.registry();
+    let code = registry.code(plant);
+    let gone = departed(registry, plant, None, today).map(|fate| {
+        format!("{code} is no longer here ({fate}): a registration needs a living plant to describe and to show")
+    });
+    let bought = || {
+        let raised_here = registry.kind(plant) == PlantKind::Seedling;
+        let told = registry.told_by(plant).is_some();
+        (told || !raised_here).then(|| {
+            format!("{code} was raised by another grower, who may have named it already: ask first")
+        })
+    };
+    gone.or_else(bought)
 }
 
 fn by_hand(asked: &'static str, missing: &'static str) -> Item {
