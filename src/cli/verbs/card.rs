@@ -1,5 +1,6 @@
 //! `podbook card`: what goes along with a plant that is sold or given.
 
+use super::charted::For;
 use super::output::{Form, Picture};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -51,13 +52,6 @@ enum Paper {
     A5,
     /// 210 × 297 mm.
     A4,
-}
-
-/// What a picture is laid out for.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum For {
-    /// A phone held upright.
-    Phone,
 }
 
 /// Forms of a card.
