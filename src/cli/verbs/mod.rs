@@ -1,6 +1,7 @@
 //! One verb, one file.
 
 mod card;
+mod charted;
 mod check;
 mod diversity;
 mod due;
