@@ -31,16 +31,17 @@ pub fn labels_have_room(scene: &Scene, of: &str) {
         .texts()
         .filter(|run| !run.text.trim().is_empty())
         .collect();
+    let areas: Vec<[f64; 4]> = texts.iter().map(|run| area(run)).collect();
     for (at, run) in texts.iter().enumerate() {
-        let mine = area(run);
+        let mine = areas[at];
         assert!(
             mine[0] >= 0.0 && mine[1] <= scene.width && mine[2] >= 0.0 && mine[3] <= scene.height,
             "{of}: {:?} leaves the page: {mine:?}",
             run.text
         );
-        for other in &texts[..at] {
+        for (other, &theirs) in texts.iter().zip(&areas[..at]) {
             assert!(
-                !cover(mine, area(other)),
+                !cover(mine, theirs),
                 "{of}: {:?} covers {:?}",
                 run.text,
                 other.text
