@@ -161,7 +161,7 @@ fn svg_keeps_its_text() {
         "N. jacquelineae",
         "X23-06-12",
         "eight-species seedling 12",
-        "X23-06-12 · seed parent first; all parents witnessed",
+        "seed parent first; all parents witnessed",
     ] {
         assert!(text.contains(&format!(">{words}</text>")), "{words}");
     }

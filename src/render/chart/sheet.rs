@@ -164,6 +164,7 @@ fn top(mark: &Mark) -> Option<f64> {
     match mark {
         Mark::Shape { path, .. } => path.0.iter().filter_map(height_of).reduce(f64::min),
         Mark::Text(run) => Some(run.place.1 - run.size * 0.4),
+        Mark::Photo(placed) => Some(placed.place.1),
         Mark::Open(_) | Mark::Close => None,
     }
 }

@@ -71,6 +71,10 @@ impl Label {
 
     /// Letters of that size in points and that colour.
     pub fn set(self, size: f64, colour: Colour) -> Label {
+        // Graphviz refuses tags around nothing.
+        if self.is_blank() {
+            return self;
+        }
         let colour = hex(colour);
         Label(format!(
             r#"<FONT POINT-SIZE="{size:.1}" COLOR="{colour}">{}</FONT>"#,

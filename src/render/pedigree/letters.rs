@@ -50,14 +50,18 @@ pub fn drawn(drawing: &PedigreeDrawing) -> Vec<usize> {
     used
 }
 
+/// Letters that may stand for an epithet, the best first. Only those of the Latin alphabet, in small, so that three fit a
+/// square in any typeface; an epithet without any has none.
 fn choices(epithet: &str) -> Vec<String> {
     let bare = epithet.strip_prefix("sp. ").unwrap_or(epithet);
-    let all: Vec<char> = bare.chars().filter(|c| c.is_alphanumeric()).collect();
-    if all.len() < 3 {
-        return vec![all.into_iter().collect()];
-    }
+    let letters = bare.chars().filter(char::is_ascii_alphanumeric);
+    let all: Vec<char> = letters.map(|c| c.to_ascii_lowercase()).collect();
     let third = |&last: &char| [all[0], all[1], last].iter().collect();
-    all[2..].iter().map(third).collect()
+    match all.len() {
+        0 => Vec::new(),
+        1 | 2 => vec![all.into_iter().collect()],
+        _ => all[2..].iter().map(third).collect(),
+    }
 }
 
 fn plain(name: &Name) -> String {
