@@ -98,7 +98,9 @@ pub fn place<'a>(row: &'a DotRow, scale: &Scale, look: Look) -> PlacedRow<'a> {
         (false, None) => {
             let stretch = disc.wide / disc.tall;
             let squeezed: Vec<f64> = along.iter().map(|x| x / stretch).collect();
-            let offset = swarm(&squeezed, disc.tall + 0.4);
+            // Long numbers fill their disc to its ends, where round discs would meet.
+            let apart = if stretch > 1.2 { 1.22 } else { 1.0 };
+            let offset = swarm(&squeezed, disc.tall * apart + 0.4);
             (along, offset)
         }
     };
