@@ -4,7 +4,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Entry, Outline, Said, more_text};
+use super::entry::{Entry, Outline, Said};
+use super::notes::more_text;
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
 
 /// Most entries told before the rest is counted.

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use super::{Entry, Outline, Said, more_text, of_cross};
+use super::entry::{Entry, Outline, Said};
+use super::notes::{more_text, of_cross};
 use crate::report::kinship::odds;
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
 

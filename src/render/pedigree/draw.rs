@@ -2,9 +2,9 @@
 
 use super::grid::Role;
 use super::manner::Manner;
-use super::paper::advice;
 use super::parts::Signs;
 use super::place::{Layout, MARGIN, layout};
+use super::sheet::advice;
 use super::text::{Sizes, paragraph};
 use super::{heading, key, lines};
 use crate::render::outline::more_text;
@@ -26,7 +26,7 @@ pub fn draw(drawing: &PedigreeDrawing) -> Scene {
     let moved = |mark: Mark| mark.moved((0.0, top));
     scene.marks.extend(tree.marks.into_iter().map(moved));
     let mut y = key::paint(&mut scene, drawing, top + layout.size.1, &text);
-    if let Some(advice) = advice(scene.width, y + MARGIN) {
+    if let Some(advice) = advice((scene.width, y + MARGIN)) {
         y = paragraph(&mut scene, &[Word::roman(advice)], y, (text.small, SOFT));
     }
     scene.height = y + MARGIN * 0.7;

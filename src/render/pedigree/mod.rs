@@ -23,6 +23,7 @@ mod parts;
 mod phone;
 mod place;
 mod ribbon;
+mod sheet;
 mod sift;
 mod sweep;
 mod text;
