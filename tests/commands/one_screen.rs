@@ -66,7 +66,7 @@ pub const QUESTIONS: [(&str, &str); 54] = [
     ),
     ("took X22-02.A 7 --again --dry-run", "X22-02.A"),
     (
-        "harvest X21-05.A --capsules 1 --seeds 20 --dry-run",
+        "harvest X21-05.A --capsules 1 --seeds 20 --on 2021-09-20 --dry-run",
         "X21-05",
     ),
     ("sow X22-02.L1 --seeds 60 --dry-run", "X22-02"),
