@@ -13,9 +13,14 @@ pub fn crossings(grid: &Grid, layers: &Layers) -> usize {
         .sum()
 }
 
-/// What an order costs: its crossings, those of the two parents of one cross three times, since a seed parent should stand
+/// What an order costs: its crossings, those of the two parents of one cross twice, since a seed parent should stand
 /// above.
 pub fn cost(grid: &Grid, layers: &Layers) -> usize {
+    crossings(grid, layers) + turned(grid, layers)
+}
+
+/// How many of the crossings are of the seed parent and the pollen parent of one cross, just before it.
+pub fn turned(grid: &Grid, layers: &Layers) -> usize {
     let mut above = vec![0usize; grid.spots.len()];
     let mut turned = 0;
     for &spot in layers.iter().flatten() {
@@ -26,7 +31,7 @@ pub fn cost(grid: &Grid, layers: &Layers) -> usize {
             }
         }
     }
-    crossings(grid, layers) + 2 * turned
+    turned
 }
 
 /// Where the lines of a spot arrive in the layer to the right: twice the place of what they arrive at, and the port.

@@ -3,7 +3,7 @@
 use super::align::heights;
 use super::block::Block;
 use super::columns::Columns;
-use super::crossings::crossings;
+use super::crossings::{crossings, turned};
 use super::grid::{Grid, Role};
 use super::manner::Manner;
 use super::order;
@@ -61,6 +61,11 @@ impl Layout {
     /// How many pairs of lines cross; lines of one kind from one plant count as one until they part.
     pub fn crossings(&self) -> usize {
         crossings(&self.grid, &self.grid.layers)
+    }
+
+    /// How many of these are of the two parents of one cross, just before it, because the pollen parent stands above.
+    pub fn turned(&self) -> usize {
+        turned(&self.grid, &self.grid.layers)
     }
 
     /// Every two spots joined by a line: the layer of the first, and the heights of both in points; at a cross the pollen

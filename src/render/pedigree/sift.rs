@@ -196,10 +196,10 @@ impl Side {
 }
 
 /// Of all pairs, those in which the lower's neighbour stands above the upper's, less those in which it stands below; the
-/// two parents of one cross count three times.
+/// two parents of one cross count twice.
 fn excess(upper: &[u32], lower: &[u32]) -> i64 {
     let compare = |a: &u32, b: &u32| {
-        let weight = if a / 2 == b / 2 { 3 } else { 1 };
+        let weight = if a / 2 == b / 2 { 2 } else { 1 };
         weight * (i64::from(b < a) - i64::from(b > a))
     };
     upper
