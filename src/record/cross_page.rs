@@ -29,7 +29,7 @@ pub struct CrossPage<'t> {
     pub from: Option<FreeText<'t>>,
     /// Whose record this is, if it is not the grower's own.
     #[serde(borrow, default)]
-    pub told_by: Option<ToldBy<'t>>,
+    pub told_by: Option<Box<ToldBy<'t>>>,
     /// What the cross is for.
     #[serde(borrow, default)]
     pub goal: Option<FreeText<'t>>,

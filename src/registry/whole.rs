@@ -219,7 +219,7 @@ impl<'t> Registry<'t> {
             Some(founder) => founder.told_by.as_ref(),
             None => {
                 let cross = self.cross_of(plant)?;
-                self.crosses[cross as usize].page.told_by.as_ref()
+                self.crosses[cross as usize].page.told_by.as_deref()
             }
         }
     }

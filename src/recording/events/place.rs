@@ -10,6 +10,7 @@ use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::Registry;
+use std::collections::BTreeSet;
 
 /// A move.
 #[derive(Clone, Debug, Default)]
@@ -44,9 +45,16 @@ impl Move {
             }
         };
         let wanted = &present.named;
-        let mut changes = Vec::new();
+        let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
+        // A founder and its only piece are one place, named twice.
+        let only_piece = |one: &Named| match registry.ramets(one.plant).len() {
+            1 if registry.founder(one.plant).is_some() => None,
+            _ => one.ramet,
+        };
         for &one in wanted {
-            changes.push((one.plant, vec![self.change(draft, one)?]));
+            if moved.insert((one.plant, only_piece(&one))) {
+                changes.push((one.plant, vec![self.change(draft, one)?]));
+            }
         }
         draft.change_plants(changes)?;
         let plants: Vec<String> = wanted.iter().map(|&one| code(registry, one)).collect();

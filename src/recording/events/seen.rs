@@ -39,7 +39,7 @@ impl Seen {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let wanted = match (&self.place, self.plants.is_empty()) {
             (Some(place), true) => pieces_at(registry, place, draft.today)?,
-            (_, false) => named(registry, &self.plants)?,
+            (_, false) => without_own_pieces(named(registry, &self.plants)?),
             (None, true) => {
                 return Err(Slip::Missing {
                     what: "what was looked at",
@@ -142,6 +142,17 @@ impl Seen {
             help: format!("leave it out, or record where it stands: podbook move {code} PLACE"),
         }
     }
+}
+
+/// What was named, without the pieces of plants that are named as a whole.
+fn without_own_pieces(named: Vec<Named>) -> Vec<Named> {
+    let whole: BTreeSet<PlantRow> = named
+        .iter()
+        .filter(|one| one.ramet.is_none())
+        .map(|one| one.plant)
+        .collect();
+    let own = |one: &Named| one.ramet.is_some() && whole.contains(&one.plant);
+    named.into_iter().filter(|one| !own(one)).collect()
 }
 
 /// What the row of a plant says: nothing, or that it or which pieces of it were not found.

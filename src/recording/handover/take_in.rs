@@ -133,7 +133,7 @@ impl TakeIn<'_, '_> {
         }
         for &cross in &lineage.crosses {
             let page = &self.theirs.crosses[cross as usize].page;
-            let teller = self.teller(page.told_by.as_ref(), page.code);
+            let teller = self.teller(page.told_by.as_deref(), page.code);
             // A cross whose own code is free may still have a seedling whose code is not.
             let seedlings = self.theirs.crosses[cross as usize].seedlings.iter();
             let seedlings = seedlings.filter(|plant| lineage.plants.contains(plant));
@@ -260,7 +260,7 @@ impl TakeIn<'_, '_> {
         else {
             taken.crosses += 1;
             taken.seedlings += seedlings.len();
-            let told_by = self.told_by(page.page.told_by.as_ref(), page.page.code, on);
+            let told_by = self.told_by(page.page.told_by.as_deref(), page.page.code, on);
             let rows: Vec<String> = seedlings
                 .iter()
                 .filter_map(|&plant| self.seedling(plant, taken))
