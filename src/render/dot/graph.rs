@@ -6,7 +6,7 @@ use super::page::page;
 use super::plant::plant;
 use super::print::print;
 use crate::render::outline::{more_text, of_plants};
-use crate::render::pedigree::{Columns, Signs, times_raised};
+use crate::render::pedigree::{Columns, Signs, times_raised, titled};
 use crate::render::scene::{INK, PAPER};
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
 use dot_generator::{id, node, stmt, subgraph};
@@ -28,7 +28,8 @@ pub fn dot(drawing: &PedigreeDrawing) -> String {
         }
     }
     for (row, of) in drawing.plants.iter().enumerate() {
-        let (name, tip) = (format!("plant{row}"), Value::quoted(&of.code));
+        // A box holds so many lines; what points at it is told the name in full.
+        let (name, tip) = (format!("plant{row}"), Value::quoted(&titled(of)));
         let label = Value::html(plant(of, &signs, (&about[row], &more[row])));
         stmts.push(stmt!(
             node!(name; says("label", label), says("tooltip", tip))

@@ -97,7 +97,7 @@ fn paint_plant(scene: &mut Scene, signs: &Signs, layout: &Layout, at: (usize, (f
 }
 
 /// Code and name, for a reader who cannot see the picture.
-pub(super) fn titled(plant: &DrawnPlant) -> String {
+pub fn titled(plant: &DrawnPlant) -> String {
     let names = plant.label.iter().map(|name| {
         let runs = name.iter().map(|run| run.text.as_str());
         runs.collect::<String>()

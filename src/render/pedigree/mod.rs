@@ -31,7 +31,7 @@ mod words;
 
 pub use block::lines;
 pub use columns::Columns;
-pub use draw::draw;
+pub use draw::{draw, titled};
 pub use fraction::written;
 pub use grid::times_raised;
 pub use heading::{expected, heading_of};
