@@ -14,6 +14,7 @@ pub mod draft;
 pub mod events;
 pub mod filled;
 pub mod handover;
+pub mod import;
 pub mod journal;
 pub mod measuring;
 pub mod names;

@@ -1,0 +1,392 @@
+//! Rows sorted into classes, one after the other: what was brought in before, what is equal, what each row is, what of it is
+//! not clear, and whether it comes in.
+
+use super::answer::{Doubt, Import, ImportRow, ImportTable, Kind, RowParents, Who, Why};
+use super::cells::RowReader;
+use super::chosen::chosen;
+use super::columns::{ColumnReader, Headed};
+use super::index::{Index, code_of, folded, kind};
+use super::parents::Parentage;
+use super::said_before::SaidBefore;
+use super::source::{cells, source};
+use crate::naming::recorded::{vocabulary, words_for};
+use crate::naming::{ReadOptions, Vocabulary, read};
+use crate::record::{Choose, Day, ImportChoices, RowClass};
+use crate::registry::Registry;
+use crate::text::GridRow;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A table as it was read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct InputTable {
+    /// The file's name, and the sheet's where it has one.
+    pub name: String,
+    /// Its rows.
+    pub rows: Vec<GridRow>,
+}
+
+/// Sorts tables out.
+pub fn import(
+    registry: &Registry,
+    tables: &[InputTable],
+    choices: &ImportChoices,
+    today: Day,
+) -> Import {
+    let (own, _) = vocabulary(registry);
+    let columns = ColumnReader {
+        registry,
+        vocabulary: &own,
+        choices,
+    };
+    let headed = tables.iter().map(|table| columns.table(&table.name, &table.rows));
+    let headed: Vec<Headed> = headed.collect();
+    let mut equal = Equal::default();
+    let mut rows = Vec::new();
+    for (at, of) in headed.iter().enumerate() {
+        let reader = RowReader {
+            registry,
+            choices,
+            today,
+            table: &of.table,
+        };
+        let grid = of.rows.iter().map(|&row| &tables[at].rows[row]);
+        rows.extend(grid.map(|row| equal.row(at, &reader, row)));
+    }
+    let (words, names) = words_for(registry, named(&rows));
+    let sorting = Sorting {
+        registry,
+        choices,
+        vocabulary: &words,
+        tables: headed.into_iter().map(|of| of.table).collect(),
+    };
+    let rows = sorting.sorted(rows);
+    Import {
+        tables: sorting.tables,
+        rows,
+        names,
+    }
+}
+
+/// Every label and parent of the rows.
+fn named(rows: &[ImportRow]) -> impl Iterator<Item = &str> {
+    rows.iter().flat_map(|row| {
+        let facts = &row.facts;
+        let all = [
+            &facts.label,
+            &facts.seed_parent,
+            &facts.pollen_parent,
+            &facts.both_parents,
+            &facts.cross,
+        ];
+        all.into_iter().filter_map(|words| words.as_deref())
+    })
+}
+
+/// Rows by their cells, so that one that comes again is known.
+#[derive(Default)]
+struct Equal(BTreeMap<String, (String, usize)>);
+
+impl Equal {
+    /// A row with what its own cells say, and whether it equals one before.
+    fn row(&mut self, table: usize, reader: &RowReader, row: &GridRow) -> ImportRow {
+        let (facts, mut doubts) = reader.read(row);
+        let name = &reader.table.name;
+        let cells = cells(reader.table, row);
+        match self.0.get(&cells) {
+            Some((of, line)) => doubts.push(Doubt {
+                class: RowClass::Duplicate,
+                column: String::new(),
+                found: String::new(),
+                why: Why::Equals(of.clone(), *line),
+                chosen: chosen(reader.choices, RowClass::Duplicate, name, row.line),
+            }),
+            None => drop(self.0.insert(cells, (name.clone(), row.line))),
+        }
+        ImportRow {
+            table,
+            line: row.line,
+            class: RowClass::Clean,
+            doubts,
+            comes: false,
+            kind: Kind::Nothing,
+            facts,
+            parents: RowParents::default(),
+            source: source(reader.table, row),
+        }
+    }
+}
+
+struct Sorting<'a, 't> {
+    registry: &'a Registry<'t>,
+    choices: &'a ImportChoices,
+    vocabulary: &'a Vocabulary,
+    tables: Vec<ImportTable>,
+}
+
+impl Sorting<'_, '_> {
+    fn sorted(&self, mut rows: Vec<ImportRow>) -> Vec<ImportRow> {
+        let mut before = SaidBefore::of(self.registry);
+        for row in &mut rows {
+            if before.take(&row.source) {
+                row.doubts.clear();
+                self.doubt(row, RowClass::OnRecord, "", Why::BroughtInBefore);
+            }
+        }
+        let index = self.index(&mut rows);
+        let suppliers = suppliers(&rows);
+        let mut unread = Unread::default();
+        for at in 0..rows.len() {
+            let (done, rest) = rows.split_at_mut(at);
+            let row = &mut rest[0];
+            if !is_out(row) {
+                self.known(&index, done, at, row);
+            }
+            if !is_out(row) {
+                self.of_row(&index, at, row, &mut unread);
+                self.shared(&index, &suppliers, at, row);
+            }
+            self.settle(row);
+        }
+        rows
+    }
+
+    /// What each row is, and what there is by code and name.
+    fn index(&self, rows: &mut [ImportRow]) -> Index {
+        let mut index = Index::of(self.registry);
+        index.add_crosses(rows);
+        for row in rows.iter_mut() {
+            row.kind = match is_out(row) {
+                true => Kind::Nothing,
+                false => kind(&index, self.registry, &row.facts),
+            };
+        }
+        index.add_plants(rows);
+        index
+    }
+
+    fn doubt(&self, row: &mut ImportRow, class: RowClass, found: &str, why: Why) -> Choose {
+        let chosen = chosen(self.choices, class, &self.tables[row.table].name, row.line);
+        row.doubts.push(Doubt {
+            class,
+            column: String::new(),
+            found: found.to_owned(),
+            why,
+            chosen,
+        });
+        chosen
+    }
+
+    /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
+    fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
+        let code = match row.kind {
+            Kind::Cross => row.facts.code.clone(),
+            _ => code_of(row),
+        };
+        let Some(code) = code else { return };
+        let of_cross = row.kind == Kind::Cross;
+        let by_code = if of_cross { &index.crosses } else { &index.codes };
+        let first = by_code.get(&code).copied().filter(|&first| first < at);
+        let other_kind = if of_cross { &index.codes } else { &index.crosses };
+        let on_record = self.registry.target(&code).is_some();
+        let plant = self.registry.plant(&code);
+        let same_label = |label: Option<&str>| match (&row.facts.label, label) {
+            (Some(own), Some(other)) => folded(own) == folded(other),
+            _ => true,
+        };
+        let who = match (first, plant) {
+            (Some(first), _) if !of_cross && same_label(done[first].facts.label.as_deref()) => {
+                Some(Who::Row(first))
+            }
+            (None, Some(plant)) if !of_cross => {
+                let founder = self.registry.founder(plant);
+                let same = same_label(founder.map(|of| &*of.received));
+                same.then(|| Who::OnRecord(code.clone()))
+            }
+            _ => None,
+        };
+        if let Some(who) = who {
+            return self.more(done, row, who);
+        }
+        let elsewhere = other_kind.get(&code).is_some_and(|other| *other != at);
+        if first.is_some() || elsewhere || on_record {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            row.facts.code = None;
+            if let Kind::Seedling { number, .. } = &mut row.kind {
+                *number = None;
+            }
+        }
+    }
+
+    fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
+        let known_fate = match &who {
+            Who::Row(first) => done[*first].facts.fate.is_some(),
+            Who::OnRecord(code) => {
+                let plant = self.registry.plant(code);
+                plant.is_some_and(|plant| self.registry.fate(plant).is_some())
+            }
+            Who::Species(_) => false,
+        };
+        if known_fate {
+            row.facts.fate = None;
+        }
+        let code = row.facts.code.clone().unwrap_or_default();
+        if row.facts.readings.is_empty() && row.facts.fate.is_none() {
+            self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+        } else if let Who::Row(first) = &who
+            && !done[*first].comes
+        {
+            row.doubts.push(Doubt {
+                class: done[*first].class,
+                column: String::new(),
+                found: code,
+                why: Why::PlantLeftOut,
+                chosen: Choose::LeaveOut,
+            });
+        }
+        row.kind = Kind::More(who);
+    }
+
+    fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {
+        match row.kind.clone() {
+            Kind::Nothing => {
+                if self.doubt(row, RowClass::NoPlant, "", Why::NoPlant) == Choose::Take {
+                    row.kind = Kind::Founder;
+                }
+                return;
+            }
+            Kind::Seedling { cross, .. } if !index.has_cross(self.registry, &cross) => {
+                self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
+            }
+            Kind::Cross | Kind::SeedlingOf(_) => self.parents(index, at, row),
+            Kind::More(_) => return,
+            _ => {}
+        }
+        let label = row.facts.label.clone();
+        match label {
+            Some(label) if !unread.is_unread(&label, self.vocabulary) => {}
+            Some(label) => self.label_unread(row, &label, unread),
+            None if row.kind == Kind::Founder => {
+                self.doubt(row, RowClass::Other, "", Why::NoName);
+            }
+            None => {}
+        }
+    }
+
+    fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
+        let parentage = Parentage {
+            registry: self.registry,
+            index,
+            vocabulary: self.vocabulary,
+        };
+        let (parents, unclear) = parentage.of(&row.facts, at);
+        row.parents = parents;
+        for (found, why) in unclear {
+            self.doubt(row, RowClass::ParentUnknown, &found, why);
+        }
+    }
+
+    /// A label that cannot be read: of several plants, or not readable at all.
+    fn label_unread(&self, row: &mut ImportRow, label: &str, unread: &mut Unread) {
+        let pieces = several(label);
+        let named = pieces.len() > 1 && row.kind == Kind::Founder;
+        if named && pieces.iter().all(|piece| !unread.is_unread(piece, self.vocabulary)) {
+            self.doubt(row, RowClass::SeveralPlants, label, Why::Several);
+            row.facts.labels = pieces;
+        } else {
+            self.doubt(row, RowClass::LabelUnread, label, Why::LabelUnread);
+        }
+    }
+
+    /// A name that says more than a species and that two suppliers use.
+    fn shared(&self, index: &Index, suppliers: &Suppliers, at: usize, row: &mut ImportRow) {
+        let (Kind::Founder, Some(label)) = (&row.kind, &row.facts.label) else {
+            return;
+        };
+        let label = label.clone();
+        let own = row.facts.supplier.as_deref().map(folded);
+        let (Some(own), Some(of_name)) = (own, suppliers.get(&folded(&label))) else {
+            return;
+        };
+        let recorded = index.labels.get(&folded(&label)).into_iter().flatten();
+        let recorded = recorded.filter_map(|who| match who {
+            Who::OnRecord(code) => self.registry.founder(self.registry.plant(code)?)?.from.as_deref(),
+            _ => None,
+        });
+        let by_others = recorded.map(folded).chain(of_name.iter().map(|(from, _)| from.clone()));
+        if !says_more(&label) || !by_others.into_iter().any(|from| from != own) {
+            return;
+        }
+        let chosen = self.doubt(row, RowClass::SharedName, &label, Why::NameOfTwo);
+        let first = of_name.values().min().copied();
+        if let (Choose::OnePlant, Some(first)) = (chosen, first.filter(|first| *first < at)) {
+            row.kind = Kind::More(Who::Row(first));
+        }
+    }
+
+    /// The class of a row, and whether it comes.
+    fn settle(&self, row: &mut ImportRow) {
+        row.doubts.sort_by_key(|doubt| doubt.class);
+        row.class = row.doubts.first().map_or(RowClass::Clean, |doubt| doubt.class);
+        let clean = chosen(
+            self.choices,
+            RowClass::Clean,
+            &self.tables[row.table].name,
+            row.line,
+        );
+        let left = match row.class {
+            RowClass::Clean => clean == Choose::LeaveOut,
+            _ => is_out(row),
+        };
+        row.comes = !left && row.kind != Kind::Nothing;
+    }
+}
+
+/// Whether something about a row leaves it out.
+fn is_out(row: &ImportRow) -> bool {
+    row.doubts.iter().any(|doubt| doubt.chosen == Choose::LeaveOut)
+}
+
+/// Suppliers by the name they use, with the first row of each.
+type Suppliers = BTreeMap<String, BTreeMap<String, usize>>;
+
+fn suppliers(rows: &[ImportRow]) -> Suppliers {
+    let mut all = Suppliers::new();
+    for (at, row) in rows.iter().enumerate() {
+        let (Kind::Founder, Some(label), Some(from)) = (&row.kind, &row.facts.label, &row.facts.supplier)
+        else {
+            continue;
+        };
+        all.entry(folded(label)).or_default().entry(folded(from)).or_insert(at);
+    }
+    all
+}
+
+/// Whether a label says more than the name of a species or cross: a clone's mark or an epithet in quotes.
+fn says_more(label: &str) -> bool {
+    let quotes = ['"', '\'', '“', '”', '‘', '’', '#'];
+    label.contains(quotes) || folded(label).split(' ').any(|word| word == "clone")
+}
+
+/// The names in a cell that may hold several.
+fn several(label: &str) -> Vec<String> {
+    let marks = [" and ", " & ", " / ", "\n", "␊", ";"];
+    let joined = marks.iter().fold(label.to_owned(), |label, mark| label.replace(mark, "\u{1f}"));
+    let pieces = joined.split('\u{1f}').map(|piece| piece.trim().to_owned());
+    pieces.filter(|piece| !piece.is_empty()).collect()
+}
+
+/// Labels that were tried.
+#[derive(Default)]
+struct Unread(BTreeSet<String>, BTreeSet<String>);
+
+impl Unread {
+    fn is_unread(&mut self, label: &str, vocabulary: &Vocabulary) -> bool {
+        if self.0.contains(label) || self.1.contains(label) {
+            return self.0.contains(label);
+        }
+        let unread = read(label, vocabulary, ReadOptions::default()).refused.is_some();
+        let tried = if unread { &mut self.0 } else { &mut self.1 };
+        tried.insert(label.to_owned());
+        unread
+    }
+}
