@@ -192,7 +192,9 @@ fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Vec<GridRow
 
 /// Gives every row of cells that are joined downward what the first of them holds; a title joined sideways stays one cell.
 fn filled_down(mut rows: Vec<GridRow>, joined: &[Dimensions]) -> Result<Vec<GridRow>, NoGrid> {
-    let tall = joined.iter().map(|of| u64::from(of.end.0.saturating_sub(of.start.0)));
+    let tall = joined
+        .iter()
+        .map(|of| u64::from(of.end.0.saturating_sub(of.start.0)));
     if tall.sum::<u64>() > MOST_JOINED {
         return Err(NoGrid::TooLarge);
     }

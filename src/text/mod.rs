@@ -28,7 +28,9 @@ mod unread;
 mod unwritten;
 
 pub use choices_file::{ChoicesFile, read_choices};
-pub use folder::{CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in, read_plain};
+pub use folder::{
+    CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in, read_plain,
+};
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};

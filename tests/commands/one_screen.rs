@@ -165,7 +165,8 @@ fn every_command_is_asked() {
                     "measure",
                     "handover",
                     "verify",
-                    "merge"
+                    "merge",
+                    "import"
                 ]
                 .contains(&verb),
             "{verb}"

@@ -82,7 +82,14 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Weight,
         Need,
         Quota,
-        Shelf
+        Shelf,
+        ImportChoices,
+        ColumnChoice,
+        ClassChoice,
+        RowChoice,
+        Holds,
+        RowClass,
+        Choose
     )
 }
 

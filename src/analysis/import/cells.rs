@@ -79,7 +79,14 @@ impl RowReader<'_, '_> {
         }
     }
 
-    fn doubt(&self, class: RowClass, column: &ColumnTaken, cell: &str, why: Why, out: &mut Row) -> Choose {
+    fn doubt(
+        &self,
+        class: RowClass,
+        column: &ColumnTaken,
+        cell: &str,
+        why: Why,
+        out: &mut Row,
+    ) -> Choose {
         let chosen = chosen(self.choices, class, &self.table.name, out.line);
         out.doubts.push(Doubt {
             class,
@@ -100,7 +107,10 @@ impl RowReader<'_, '_> {
         }
         let marks = |c: char| ",;&/\n+".contains(c);
         let several = cell.replace(" and ", ",").replace('␊', ",");
-        let several: Vec<String> = several.split(marks).map(|code| code.trim().to_owned()).collect();
+        let several: Vec<String> = several
+            .split(marks)
+            .map(|code| code.trim().to_owned())
+            .collect();
         if several.len() > 1 && several.iter().all(|code| is_code(code)) {
             self.doubt(RowClass::SeveralPlants, column, cell, Why::Several, out);
             out.facts.codes = several;
@@ -113,7 +123,13 @@ impl RowReader<'_, '_> {
             .collect();
         let code: String = joined.join("-").chars().take(40).collect();
         if is_code(&code) {
-            self.doubt(RowClass::Other, column, cell, Why::CodeChanged(code.clone()), out);
+            self.doubt(
+                RowClass::Other,
+                column,
+                cell,
+                Why::CodeChanged(code.clone()),
+                out,
+            );
             first(&mut out.facts.code, Some(code));
         }
     }
@@ -123,7 +139,13 @@ impl RowReader<'_, '_> {
             DateRead::Blank => None,
             DateRead::Known(text) => Some(text),
             DateRead::Counted(day) => {
-                self.doubt(RowClass::Other, column, cell, Why::CountedDays(day.clone()), out);
+                self.doubt(
+                    RowClass::Other,
+                    column,
+                    cell,
+                    Why::CountedDays(day.clone()),
+                    out,
+                );
                 Some(day)
             }
             DateRead::TwoDays {
@@ -132,11 +154,13 @@ impl RowReader<'_, '_> {
             } => {
                 let (one, other) = (day_first.min(month_first), day_first.max(month_first));
                 let why = Why::TwoDays(day_first.to_string(), month_first.to_string());
-                Some(match self.doubt(RowClass::DateTwoWays, column, cell, why, out) {
-                    Choose::DayFirst => day_first.to_string(),
-                    Choose::MonthFirst => month_first.to_string(),
-                    _ => format!("{one} to {other}"),
-                })
+                Some(
+                    match self.doubt(RowClass::DateTwoWays, column, cell, why, out) {
+                        Choose::DayFirst => day_first.to_string(),
+                        Choose::MonthFirst => month_first.to_string(),
+                        _ => format!("{one} to {other}"),
+                    },
+                )
             }
             DateRead::ToCome => {
                 self.doubt(RowClass::Other, column, cell, Why::DayToCome, out);
@@ -251,9 +275,11 @@ impl RowReader<'_, '_> {
         };
         if left.surely_before(came) {
             let found = fate.on.clone();
-            let column = self.table.columns.iter().find(|of| {
-                matches!(of.holds, Holds::Died | Holds::Sold | Holds::Given)
-            });
+            let column = self
+                .table
+                .columns
+                .iter()
+                .find(|of| matches!(of.holds, Holds::Died | Holds::Sold | Holds::Given));
             if let Some(column) = column {
                 self.doubt(RowClass::Other, column, &found, Why::LeftBeforeItCame, out);
             }

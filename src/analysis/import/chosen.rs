@@ -7,9 +7,12 @@ use crate::record::{Choose, ImportChoices, RowClass};
 pub(super) fn chosen(choices: &ImportChoices, class: RowClass, table: &str, line: usize) -> Choose {
     let possible = class.choices();
     let rows = choices.rows.iter().rev();
-    let own = rows.filter(|of| of.row == line && of.table == table).map(|of| of.choose);
+    let own = rows
+        .filter(|of| of.row == line && of.table == table)
+        .map(|of| of.choose);
     let classes = choices.choices.iter().rev();
     let of_class = classes.filter(|of| of.class == class).map(|of| of.choose);
     let mut all = own.chain(of_class);
-    all.find(|choose| possible.contains(choose)).unwrap_or(possible[0])
+    all.find(|choose| possible.contains(choose))
+        .unwrap_or(possible[0])
 }

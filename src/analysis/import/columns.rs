@@ -49,6 +49,7 @@ impl ColumnReader<'_, '_> {
             .filter_map(|at| self.column(name, at, head, &places, rows))
             .collect();
         self.by_content(&mut columns, &places, rows);
+        by_company(&mut columns);
         Headed {
             table: ImportTable {
                 name: name.to_owned(),
@@ -65,7 +66,10 @@ impl ColumnReader<'_, '_> {
     fn heading(&self, name: &str, rows: &[GridRow]) -> Option<usize> {
         let known = |row: &GridRow| {
             let cells = row.cells.iter().filter(|cell| !cell.is_empty());
-            let known = cells.clone().filter(|cell| self.by_heading(name, cell).is_some()).count();
+            let known = cells
+                .clone()
+                .filter(|cell| self.by_heading(name, cell).is_some())
+                .count();
             (known, cells.count())
         };
         let mut best: Option<(usize, usize)> = None;
@@ -123,7 +127,9 @@ impl ColumnReader<'_, '_> {
         rows: &[GridRow],
     ) -> Option<ColumnTaken> {
         let cells = || cells(at, places, rows);
-        let words = head.and_then(|head| head.cells.get(at)).filter(|words| !words.is_empty());
+        let words = head
+            .and_then(|head| head.cells.get(at))
+            .filter(|words| !words.is_empty());
         let raw = places.iter().filter_map(|&row| rows[row].cells.get(at));
         let filled = raw.filter(|cell| !cell.is_empty()).count();
         if filled == 0 && words.is_none() {
@@ -132,7 +138,9 @@ impl ColumnReader<'_, '_> {
         let taken = words.and_then(|words| self.by_heading(name, words));
         let (holds, of_trait, unit, by) =
             taken.unwrap_or((Holds::NotRead, None, None, TakenBy::Nothing));
-        let heading = words.cloned().unwrap_or_else(|| format!("column {}", letters(at)));
+        let heading = words
+            .cloned()
+            .unwrap_or_else(|| format!("column {}", letters(at)));
         let orders = is_date(holds).then(|| self.orders(cells()));
         Some(ColumnTaken {
             at,
@@ -154,11 +162,16 @@ impl ColumnReader<'_, '_> {
             let &[first, second, year] = &pieces[..] else {
                 continue;
             };
-            let (Ok(first), Ok(second)) = (first.trim().parse::<u32>(), second.trim().parse::<u32>())
+            let (Ok(first), Ok(second)) =
+                (first.trim().parse::<u32>(), second.trim().parse::<u32>())
             else {
                 continue;
             };
-            let year = if year.len() == 2 { format!("20{year}") } else { year.to_owned() };
+            let year = if year.len() == 2 {
+                format!("20{year}")
+            } else {
+                year.to_owned()
+            };
             let whole = format!("{first}/{second}/{year}");
             match When::read(&whole, self.registry.settings.hemisphere) {
                 Err(WhenFault::OrderUnclear { .. }) => orders.either += 1,
@@ -207,18 +220,55 @@ impl ColumnReader<'_, '_> {
 
     fn is_label(&self, cell: &str) -> bool {
         let words = cell.contains(char::is_alphabetic) && cell.len() > 3;
-        words && read(cell, self.vocabulary, ReadOptions::default()).refused.is_none()
+        words
+            && read(cell, self.vocabulary, ReadOptions::default())
+                .refused
+                .is_none()
+    }
+}
+
+/// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
+/// codes and readings a bare date is that of the readings.
+fn by_company(columns: &mut [ColumnTaken]) {
+    let any =
+        |columns: &[ColumnTaken], all: &[Holds]| columns.iter().any(|of| all.contains(&of.holds));
+    let parents = [
+        Holds::SeedParent,
+        Holds::PollenParent,
+        Holds::Parents,
+        Holds::Pollinated,
+    ];
+    let mut becomes = Vec::new();
+    if any(columns, &parents) && !any(columns, &[Holds::Code]) {
+        becomes.push((Holds::Cross, Holds::Code));
+    }
+    let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
+    if any(columns, &[Holds::Reading]) && !any(columns, &of_plants) {
+        becomes.push((Holds::Acquired, Holds::Measured));
+    }
+    for (from, to) in becomes {
+        let column = columns
+            .iter_mut()
+            .find(|of| of.holds == from && of.by == TakenBy::Heading);
+        if let Some(column) = column {
+            column.holds = to;
+        }
     }
 }
 
 fn is_date(holds: Holds) -> bool {
     use Holds::{Acquired, Died, Given, Measured, Pollinated, Potted, Sold, Sown};
-    [Acquired, Measured, Potted, Pollinated, Sown, Died, Sold, Given].contains(&holds)
+    [
+        Acquired, Measured, Potted, Pollinated, Sown, Died, Sold, Given,
+    ]
+    .contains(&holds)
 }
 
 /// The cells of a column that say something.
 fn cells<'r>(at: usize, places: &'r [usize], rows: &'r [GridRow]) -> impl Iterator<Item = &'r str> {
-    let cells = places.iter().filter_map(move |&row| rows[row].cells.get(at));
+    let cells = places
+        .iter()
+        .filter_map(move |&row| rows[row].cells.get(at));
     cells.map(|cell| cell.trim()).filter(|cell| !is_blank(cell))
 }
 

@@ -25,7 +25,18 @@ pub(super) enum DateRead {
 }
 
 /// Words for nothing.
-const NOTHING: [&str; 10] = ["", "-", "–", "—", "?", "n/a", "na", "none", "unknown", "not known"];
+const NOTHING: [&str; 10] = [
+    "",
+    "-",
+    "–",
+    "—",
+    "?",
+    "n/a",
+    "na",
+    "none",
+    "unknown",
+    "not known",
+];
 
 /// Whether a cell says nothing.
 pub(super) fn is_blank(cell: &str) -> bool {
@@ -78,7 +89,9 @@ fn one_of(day_first: Day, month_first: Day, today: Day) -> DateRead {
 
 /// `2021-03-04 00:00:00` and `2021-03-04T00:00` without their time.
 fn without_time(cell: &str) -> &str {
-    let day = cell.get(..10).filter(|day| day.as_bytes()[4] == b'-' && day.as_bytes()[7] == b'-');
+    let day = cell
+        .get(..10)
+        .filter(|day| day.as_bytes()[4] == b'-' && day.as_bytes()[7] == b'-');
     match (day, cell.get(10..)) {
         (Some(day), Some(rest)) if rest.starts_with(['T', ' ']) && rest.contains(':') => day,
         _ => cell,
@@ -87,7 +100,9 @@ fn without_time(cell: &str) -> &str {
 
 fn counted(cell: &str) -> Option<Day> {
     let number: f64 = cell.parse().ok()?;
-    let plain = cell.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+    let plain = cell
+        .bytes()
+        .all(|byte| byte.is_ascii_digit() || byte == b'.');
     let days = number.floor() as i32;
     let (year, month, day) = COUNTED_FROM;
     let from = Day::new(year, month, day)?;
@@ -97,7 +112,10 @@ fn counted(cell: &str) -> Option<Day> {
 /// `03/04/21` and `5 Oct 21` with four figures of the year; `None` where the year has more or fewer than two.
 fn with_whole_year(cell: &str, today: Day) -> Option<String> {
     let marks = ['/', '.', '-', ' '];
-    let pieces: Vec<&str> = cell.split(marks).filter(|piece| !piece.is_empty()).collect();
+    let pieces: Vec<&str> = cell
+        .split(marks)
+        .filter(|piece| !piece.is_empty())
+        .collect();
     let &[first, second, year] = &pieces[..] else {
         return None;
     };
@@ -110,7 +128,15 @@ fn with_whole_year(cell: &str, today: Day) -> Option<String> {
     let year: i32 = year.parse().ok()?;
     let (this, ..) = today.ymd()?;
     let century = this - this.rem_euclid(100);
-    let year = if year <= this.rem_euclid(100) { century + year } else { century - 100 + year };
-    let mark = if short(second) && short(first) { "/" } else { " " };
+    let year = if year <= this.rem_euclid(100) {
+        century + year
+    } else {
+        century - 100 + year
+    };
+    let mark = if short(second) && short(first) {
+        "/"
+    } else {
+        " "
+    };
     Some([first, second, &year.to_string()].join(mark))
 }

@@ -6,13 +6,16 @@ use crate::registry::Registry;
 use crate::registry::ids::{is_code, is_seedling_number, splits};
 use std::collections::BTreeMap;
 
+/// Rows by the code that they define.
+pub(super) type Codes = BTreeMap<String, usize>;
+
 /// The rows of the tables by what they define, and the registry's plants by their names.
 #[derive(Default)]
 pub(super) struct Index {
     /// Rows of plants by their code; the first of one code.
-    pub codes: BTreeMap<String, usize>,
+    pub codes: Codes,
     /// Rows of crosses by their code; the first of one code.
-    pub crosses: BTreeMap<String, usize>,
+    pub crosses: Codes,
     /// Plants by their label, folded.
     pub labels: BTreeMap<String, Vec<Who>>,
     /// Plants on record by their nickname.
@@ -31,7 +34,11 @@ impl Index {
         }
         for founder in registry.founders() {
             let who = Who::OnRecord(founder.code.to_owned());
-            index.labels.entry(folded(&founder.received)).or_default().push(who);
+            index
+                .labels
+                .entry(folded(&founder.received))
+                .or_default()
+                .push(who);
         }
         index
     }
@@ -49,11 +56,17 @@ impl Index {
     pub fn add_plants(&mut self, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
             let founder = row.kind == Kind::Founder;
-            for code in code_of(row).into_iter().chain(row.facts.codes.iter().cloned()) {
+            for code in code_of(row)
+                .into_iter()
+                .chain(row.facts.codes.iter().cloned())
+            {
                 self.codes.entry(code).or_insert(at);
             }
             if let (true, Some(label)) = (founder, &row.facts.label) {
-                self.labels.entry(folded(label)).or_default().push(Who::Row(at));
+                self.labels
+                    .entry(folded(label))
+                    .or_default()
+                    .push(Who::Row(at));
             }
         }
     }
@@ -63,7 +76,9 @@ impl Index {
         if let Some(&row) = self.codes.get(code).or_else(|| self.crosses.get(code)) {
             return Some(Who::Row(row));
         }
-        let piece = splits(code).next().filter(|(plant, _)| registry.plant(plant).is_some());
+        let piece = splits(code)
+            .next()
+            .filter(|(plant, _)| registry.plant(plant).is_some());
         let known = registry.plant(code).is_some() || registry.cross(code).is_some();
         if known || piece.is_some_and(|_| registry.target(code).is_some()) {
             return Some(Who::OnRecord(code.to_owned()));
@@ -117,8 +132,11 @@ pub(super) fn kind(index: &Index, registry: &Registry, facts: &RowFacts) -> Kind
             number: number.map(str::to_owned),
         };
     }
+    let bare = facts.label.is_none() && facts.supplier.is_none();
     let is_known = |(cross, number): &(&str, &str)| {
-        is_seedling_number(number) && index.has_cross(registry, cross)
+        // `X21-03-4` is a seedling by its form, also where its cross is nowhere.
+        let by_form = bare && cross.contains('-') && cross.ends_with(|c: char| c.is_ascii_digit());
+        is_seedling_number(number) && (by_form || index.has_cross(registry, cross))
     };
     let founder = code.and_then(|code| registry.founder(registry.plant(code)?));
     if let (Some(code), None) = (code, founder)

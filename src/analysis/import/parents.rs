@@ -22,7 +22,10 @@ impl Parentage<'_, '_> {
     pub fn of(&self, facts: &RowFacts, own: usize) -> (RowParents, Vec<Unclear>) {
         let mut parents = RowParents::default();
         let mut unclear = Vec::new();
-        let formula = facts.cross.as_ref().filter(|_| facts.both_parents.is_none());
+        let formula = facts
+            .cross
+            .as_ref()
+            .filter(|_| facts.both_parents.is_none());
         if let Some(both) = facts.both_parents.as_ref().or(formula)
             && facts.seed_parent.is_none()
             && facts.pollen_parent.is_none()
@@ -100,11 +103,18 @@ impl Parentage<'_, '_> {
     /// The plant of a code, else every plant of a name, else a species.
     fn one(&self, words: &str, own: usize) -> Vec<Who> {
         if let Some(who) = self.index.coded(self.registry, words) {
-            return Some(who).into_iter().filter(|who| *who != Who::Row(own)).collect();
+            return Some(who)
+                .into_iter()
+                .filter(|who| *who != Who::Row(own))
+                .collect();
         }
         let plants = self.index.labels.get(&folded(words));
         if let Some(plants) = plants {
-            return plants.iter().filter(|who| **who != Who::Row(own)).cloned().collect();
+            return plants
+                .iter()
+                .filter(|who| **who != Who::Row(own))
+                .cloned()
+                .collect();
         }
         let reading = read(words, self.vocabulary, ReadOptions::default());
         let species = reading.formula.as_ref().and_then(bare_species);

@@ -1,20 +1,20 @@
 //! Rows sorted into classes, one after the other: what was brought in before, what is equal, what each row is, what of it is
 //! not clear, and whether it comes in.
 
-use super::answer::{Doubt, Import, ImportRow, ImportTable, Kind, RowParents, Who, Why};
+use super::answer::{Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
 use super::cells::RowReader;
 use super::chosen::chosen;
 use super::columns::{ColumnReader, Headed};
-use super::index::{Index, code_of, folded, kind};
+use super::equal::Equal;
+use super::index::{Codes, Index, code_of, folded, kind};
+use super::labels::{Suppliers, Unread, says_more, several, suppliers};
 use super::parents::Parentage;
 use super::said_before::SaidBefore;
-use super::source::{cells, source};
+use crate::naming::Vocabulary;
 use crate::naming::recorded::{vocabulary, words_for};
-use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
 use crate::text::GridRow;
-use std::collections::{BTreeMap, BTreeSet};
 
 /// A table as it was read.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -38,7 +38,9 @@ pub fn import(
         vocabulary: &own,
         choices,
     };
-    let headed = tables.iter().map(|table| columns.table(&table.name, &table.rows));
+    let headed = tables
+        .iter()
+        .map(|table| columns.table(&table.name, &table.rows));
     let headed: Vec<Headed> = headed.collect();
     let mut equal = Equal::default();
     let mut rows = Vec::new();
@@ -82,40 +84,6 @@ fn named(rows: &[ImportRow]) -> impl Iterator<Item = &str> {
     })
 }
 
-/// Rows by their cells, so that one that comes again is known.
-#[derive(Default)]
-struct Equal(BTreeMap<String, (String, usize)>);
-
-impl Equal {
-    /// A row with what its own cells say, and whether it equals one before.
-    fn row(&mut self, table: usize, reader: &RowReader, row: &GridRow) -> ImportRow {
-        let (facts, mut doubts) = reader.read(row);
-        let name = &reader.table.name;
-        let cells = cells(reader.table, row);
-        match self.0.get(&cells) {
-            Some((of, line)) => doubts.push(Doubt {
-                class: RowClass::Duplicate,
-                column: String::new(),
-                found: String::new(),
-                why: Why::Equals(of.clone(), *line),
-                chosen: chosen(reader.choices, RowClass::Duplicate, name, row.line),
-            }),
-            None => drop(self.0.insert(cells, (name.clone(), row.line))),
-        }
-        ImportRow {
-            table,
-            line: row.line,
-            class: RowClass::Clean,
-            doubts,
-            comes: false,
-            kind: Kind::Nothing,
-            facts,
-            parents: RowParents::default(),
-            source: source(reader.table, row),
-        }
-    }
-}
-
 struct Sorting<'a, 't> {
     registry: &'a Registry<'t>,
     choices: &'a ImportChoices,
@@ -143,7 +111,7 @@ impl Sorting<'_, '_> {
             }
             if !is_out(row) {
                 self.of_row(&index, at, row, &mut unread);
-                self.shared(&index, &suppliers, at, row);
+                self.shared(&index, &suppliers, done, row);
             }
             self.settle(row);
         }
@@ -178,43 +146,53 @@ impl Sorting<'_, '_> {
 
     /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
     fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
-        let code = match row.kind {
-            Kind::Cross => row.facts.code.clone(),
-            _ => code_of(row),
+        let of_cross = row.kind == Kind::Cross;
+        let code = match of_cross {
+            true => row.facts.code.clone(),
+            false => code_of(row),
         };
         let Some(code) = code else { return };
-        let of_cross = row.kind == Kind::Cross;
-        let by_code = if of_cross { &index.crosses } else { &index.codes };
-        let first = by_code.get(&code).copied().filter(|&first| first < at);
-        let other_kind = if of_cross { &index.codes } else { &index.crosses };
-        let on_record = self.registry.target(&code).is_some();
-        let plant = self.registry.plant(&code);
-        let same_label = |label: Option<&str>| match (&row.facts.label, label) {
-            (Some(own), Some(other)) => folded(own) == folded(other),
-            _ => true,
+        let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
+        let same = match of_cross {
+            true => None,
+            false => self.same_plant(done, row, &code, first(&index.codes)),
         };
-        let who = match (first, plant) {
-            (Some(first), _) if !of_cross && same_label(done[first].facts.label.as_deref()) => {
-                Some(Who::Row(first))
-            }
-            (None, Some(plant)) if !of_cross => {
-                let founder = self.registry.founder(plant);
-                let same = same_label(founder.map(|of| &*of.received));
-                same.then(|| Who::OnRecord(code.clone()))
-            }
-            _ => None,
-        };
-        if let Some(who) = who {
+        if let Some(who) = same {
             return self.more(done, row, who);
         }
-        let elsewhere = other_kind.get(&code).is_some_and(|other| *other != at);
-        if first.is_some() || elsewhere || on_record {
+        let (own, other) = match of_cross {
+            true => (&index.crosses, &index.codes),
+            false => (&index.codes, &index.crosses),
+        };
+        let elsewhere = other.get(&code).is_some_and(|other| *other != at);
+        if first(own).is_some() || elsewhere || self.registry.target(&code).is_some() {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
             row.facts.code = None;
             if let Kind::Seedling { number, .. } = &mut row.kind {
                 *number = None;
             }
         }
+    }
+
+    /// The plant with a row's code, in a row before or on record, unless the two have different labels.
+    fn same_plant(
+        &self,
+        done: &[ImportRow],
+        row: &ImportRow,
+        code: &str,
+        first: Option<usize>,
+    ) -> Option<Who> {
+        let same_label = |label: Option<&str>| match (&row.facts.label, label) {
+            (Some(own), Some(other)) => folded(own) == folded(other),
+            _ => true,
+        };
+        if let Some(first) = first {
+            let label = done[first].facts.label.as_deref();
+            return same_label(label).then(|| plant_of(done, first));
+        }
+        let founder = self.registry.founder(self.registry.plant(code)?);
+        let label = founder.map(|of| &*of.received);
+        same_label(label).then(|| Who::OnRecord(code.to_owned()))
     }
 
     fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
@@ -254,6 +232,12 @@ impl Sorting<'_, '_> {
                 }
                 return;
             }
+            Kind::Seedling { cross, .. } if self.is_plant(index, &cross) => {
+                self.doubt(row, RowClass::CodeTaken, &cross, Why::CodeTaken);
+                row.kind = Kind::Founder;
+                row.facts.cross = None;
+                row.facts.code = None;
+            }
             Kind::Seedling { cross, .. } if !index.has_cross(self.registry, &cross) => {
                 self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
             }
@@ -270,6 +254,11 @@ impl Sorting<'_, '_> {
             }
             None => {}
         }
+    }
+
+    /// Whether what a row names as its cross is the code of a plant.
+    fn is_plant(&self, index: &Index, cross: &str) -> bool {
+        index.codes.contains_key(cross) || self.registry.plant(cross).is_some()
     }
 
     fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
@@ -289,7 +278,11 @@ impl Sorting<'_, '_> {
     fn label_unread(&self, row: &mut ImportRow, label: &str, unread: &mut Unread) {
         let pieces = several(label);
         let named = pieces.len() > 1 && row.kind == Kind::Founder;
-        if named && pieces.iter().all(|piece| !unread.is_unread(piece, self.vocabulary)) {
+        if named
+            && pieces
+                .iter()
+                .all(|piece| !unread.is_unread(piece, self.vocabulary))
+        {
             self.doubt(row, RowClass::SeveralPlants, label, Why::Several);
             row.facts.labels = pieces;
         } else {
@@ -298,7 +291,13 @@ impl Sorting<'_, '_> {
     }
 
     /// A name that says more than a species and that two suppliers use.
-    fn shared(&self, index: &Index, suppliers: &Suppliers, at: usize, row: &mut ImportRow) {
+    fn shared(
+        &self,
+        index: &Index,
+        suppliers: &Suppliers,
+        done: &[ImportRow],
+        row: &mut ImportRow,
+    ) {
         let (Kind::Founder, Some(label)) = (&row.kind, &row.facts.label) else {
             return;
         };
@@ -309,24 +308,36 @@ impl Sorting<'_, '_> {
         };
         let recorded = index.labels.get(&folded(&label)).into_iter().flatten();
         let recorded = recorded.filter_map(|who| match who {
-            Who::OnRecord(code) => self.registry.founder(self.registry.plant(code)?)?.from.as_deref(),
+            Who::OnRecord(code) => self
+                .registry
+                .founder(self.registry.plant(code)?)?
+                .from
+                .as_deref(),
             _ => None,
         });
-        let by_others = recorded.map(folded).chain(of_name.iter().map(|(from, _)| from.clone()));
+        let by_others = recorded
+            .map(folded)
+            .chain(of_name.iter().map(|(from, _)| from.clone()));
         if !says_more(&label) || !by_others.into_iter().any(|from| from != own) {
             return;
         }
         let chosen = self.doubt(row, RowClass::SharedName, &label, Why::NameOfTwo);
         let first = of_name.values().min().copied();
-        if let (Choose::OnePlant, Some(first)) = (chosen, first.filter(|first| *first < at)) {
-            row.kind = Kind::More(Who::Row(first));
+        if let (Choose::OnePlant, Some(first)) = (
+            chosen,
+            first.filter(|first| done.get(*first).is_some_and(|of| of.comes)),
+        ) {
+            row.kind = Kind::More(plant_of(done, first));
         }
     }
 
     /// The class of a row, and whether it comes.
     fn settle(&self, row: &mut ImportRow) {
         row.doubts.sort_by_key(|doubt| doubt.class);
-        row.class = row.doubts.first().map_or(RowClass::Clean, |doubt| doubt.class);
+        row.class = row
+            .doubts
+            .first()
+            .map_or(RowClass::Clean, |doubt| doubt.class);
         let clean = chosen(
             self.choices,
             RowClass::Clean,
@@ -341,52 +352,17 @@ impl Sorting<'_, '_> {
     }
 }
 
+/// The plant of a row: its own, or the one that it says more about.
+fn plant_of(done: &[ImportRow], row: usize) -> Who {
+    match &done[row].kind {
+        Kind::More(who) => who.clone(),
+        _ => Who::Row(row),
+    }
+}
+
 /// Whether something about a row leaves it out.
 fn is_out(row: &ImportRow) -> bool {
-    row.doubts.iter().any(|doubt| doubt.chosen == Choose::LeaveOut)
-}
-
-/// Suppliers by the name they use, with the first row of each.
-type Suppliers = BTreeMap<String, BTreeMap<String, usize>>;
-
-fn suppliers(rows: &[ImportRow]) -> Suppliers {
-    let mut all = Suppliers::new();
-    for (at, row) in rows.iter().enumerate() {
-        let (Kind::Founder, Some(label), Some(from)) = (&row.kind, &row.facts.label, &row.facts.supplier)
-        else {
-            continue;
-        };
-        all.entry(folded(label)).or_default().entry(folded(from)).or_insert(at);
-    }
-    all
-}
-
-/// Whether a label says more than the name of a species or cross: a clone's mark or an epithet in quotes.
-fn says_more(label: &str) -> bool {
-    let quotes = ['"', '\'', '“', '”', '‘', '’', '#'];
-    label.contains(quotes) || folded(label).split(' ').any(|word| word == "clone")
-}
-
-/// The names in a cell that may hold several.
-fn several(label: &str) -> Vec<String> {
-    let marks = [" and ", " & ", " / ", "\n", "␊", ";"];
-    let joined = marks.iter().fold(label.to_owned(), |label, mark| label.replace(mark, "\u{1f}"));
-    let pieces = joined.split('\u{1f}').map(|piece| piece.trim().to_owned());
-    pieces.filter(|piece| !piece.is_empty()).collect()
-}
-
-/// Labels that were tried.
-#[derive(Default)]
-struct Unread(BTreeSet<String>, BTreeSet<String>);
-
-impl Unread {
-    fn is_unread(&mut self, label: &str, vocabulary: &Vocabulary) -> bool {
-        if self.0.contains(label) || self.1.contains(label) {
-            return self.0.contains(label);
-        }
-        let unread = read(label, vocabulary, ReadOptions::default()).refused.is_some();
-        let tried = if unread { &mut self.0 } else { &mut self.1 };
-        tried.insert(label.to_owned());
-        unread
-    }
+    row.doubts
+        .iter()
+        .any(|doubt| doubt.chosen == Choose::LeaveOut)
 }

@@ -8,7 +8,12 @@ use crate::text::{GridRow, one_line};
 
 /// The words that are kept for a row.
 pub(super) fn source(table: &ImportTable, row: &GridRow) -> String {
-    format!("{{{}, row {}: {}}}", escaped(&table.name), row.line, cells(table, row))
+    format!(
+        "{{{}, row {}: {}}}",
+        escaped(&table.name),
+        row.line,
+        cells(table, row)
+    )
 }
 
 /// The cells alone: rows are equal whose cells are.
@@ -48,7 +53,10 @@ pub(super) fn sources_in(note: &str) -> Vec<&str> {
 
 /// What tells one row of a table from another when rows have moved: table and cells without the number.
 pub(super) fn key(source: &str) -> Option<(String, String)> {
-    let source = source.strip_prefix('{').and_then(|rest| rest.strip_suffix('}')).unwrap_or(source);
+    let source = source
+        .strip_prefix('{')
+        .and_then(|rest| rest.strip_suffix('}'))
+        .unwrap_or(source);
     let (table, rest) = source.split_once(", row ")?;
     let (number, cells) = rest.split_once(": ")?;
     let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());

@@ -2,8 +2,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    import, keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen, sheet, sow,
-    took, treat, undo,
+    import, keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen,
+    sheet, sow, took, treat, undo,
 };
 use super::{
     card, check, diversity, due, epithet, find, grade, growth, handover, kinship, list, merit,

@@ -5,6 +5,7 @@ use super::founders::{NewPlant, fate_record};
 use super::pages::{NewOnPage, write};
 use super::sittings::Sittings;
 use crate::analysis::import::{Import, ImportRow, Kind, Who};
+use crate::naming::recorded::MissingNames;
 use crate::recording::draft::Draft;
 use crate::recording::names::take_in;
 use crate::recording::page::FieldChange;
@@ -23,8 +24,8 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     let registry = draft.registry;
     let codes = Codes::given(registry, import, draft.today);
     let mut sorted = Sorted::of(import, &codes, registry);
-    sorted.further(import, registry);
-    let remarks = take_in(draft, import.names.clone())?;
+    sorted.further(registry);
+    let remarks = take_in(draft, names(import, registry))?;
     sorted.write(import, &codes, draft)?;
     for change in draft.changes() {
         let length = change.now.as_ref().map_or(0, String::len) as u64;
@@ -37,12 +38,20 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
         }
     }
     Ok(Recorded {
-        about: sorted.known.keys().map(|plant| registry.code(*plant)).collect(),
+        about: sorted
+            .known
+            .keys()
+            .map(|plant| registry.code(*plant))
+            .collect(),
         tags: Vec::new(),
         remarks,
         what: What::BroughtIn {
             rows: import.coming().count(),
-            founders: sorted.founders.values().map(|of| codes_of(&codes, of.0).len()).sum(),
+            founders: sorted
+                .founders
+                .keys()
+                .map(|&row| codes_of(&codes, row).len())
+                .sum(),
             seedlings: codes.seedlings.len(),
             crosses: codes.crosses.len(),
             readings: sorted.readings,
@@ -50,10 +59,25 @@ pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
     })
 }
 
+/// Names that labels need, and species that are parents and not in `species.ron`.
+fn names(import: &Import, registry: &Registry) -> MissingNames {
+    let mut names = import.names.clone();
+    let rows = import.coming().map(|(_, row)| &row.parents);
+    for who in rows.flat_map(|of| of.seed.iter().chain(&of.pollen)) {
+        if let Who::Species(epithet) = who
+            && !registry.taxa.species.iter().any(|of| of.epithet == epithet)
+            && !names.species.contains(epithet)
+        {
+            names.species.push(epithet.clone());
+        }
+    }
+    names
+}
+
 /// What comes, by where it goes.
 struct Sorted<'i> {
-    /// Founders by row, with that row.
-    founders: BTreeMap<usize, (usize, NewPlant<'i>)>,
+    /// Founders by row.
+    founders: BTreeMap<usize, NewPlant<'i>>,
     /// Readings of founders.
     of_founders: Sittings,
     /// What comes onto pages of crosses, by code.
@@ -82,7 +106,7 @@ impl<'i> Sorted<'i> {
                         sorted.readings += sorted.of_founders.add(code, &row.facts);
                     }
                     let plant = NewPlant::of(&row.facts, &row.source);
-                    sorted.founders.insert(at, (at, plant));
+                    sorted.founders.insert(at, plant);
                 }
                 Kind::Seedling { .. } | Kind::SeedlingOf(_) => sorted.seedling(codes, at, row),
                 Kind::More(Who::OnRecord(code)) => {
@@ -93,9 +117,9 @@ impl<'i> Sorted<'i> {
                 _ => {}
             }
         }
-        for (at, row) in import.coming() {
+        for (_, row) in import.coming() {
             if let Kind::More(Who::Row(first)) = &row.kind {
-                sorted.more(codes, *first, at, row);
+                sorted.more(codes, *first, row);
             }
         }
         sorted
@@ -107,14 +131,15 @@ impl<'i> Sorted<'i> {
         };
         let page = self.pages.entry(cross.clone()).or_default();
         self.readings += page.sittings.add(number, &row.facts);
-        self.seedlings.insert(at, (cross.clone(), page.seedlings.len()));
+        self.seedlings
+            .insert(at, (cross.clone(), page.seedlings.len()));
         let plant = NewPlant::of(&row.facts, &row.source);
         page.seedlings.push((number.clone(), plant));
     }
 
     /// A further row about the plant of another row.
-    fn more(&mut self, codes: &Codes, first: usize, _at: usize, row: &'i ImportRow) {
-        if let Some((_, plant)) = self.founders.get_mut(&first) {
+    fn more(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
+        if let Some(plant) = self.founders.get_mut(&first) {
             plant.add(&row.facts, &row.source);
             if let Some(code) = codes_of(codes, first).first() {
                 self.readings += self.of_founders.add(code, &row.facts);
@@ -129,7 +154,7 @@ impl<'i> Sorted<'i> {
     }
 
     /// Readings of plants on record.
-    fn further(&mut self, _import: &Import, registry: &Registry) {
+    fn further(&mut self, registry: &Registry) {
         for (&plant, rows) in &self.known {
             for row in rows {
                 self.readings += match (registry.cross_of(plant), registry.number(plant)) {
@@ -146,10 +171,13 @@ impl<'i> Sorted<'i> {
 
     fn write(&self, import: &Import, codes: &Codes, draft: &mut Draft) -> Result<(), Slip> {
         let registry = draft.registry;
-        let changes = self.known.iter().map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
+        let changes = self
+            .known
+            .iter()
+            .map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
         draft.change_plants(changes.collect())?;
         let mut founders = Vec::new();
-        for (&at, (_, plant)) in &self.founders {
+        for (&at, plant) in &self.founders {
             let facts = plant.facts;
             for (piece, code) in codes_of(codes, at).iter().enumerate() {
                 let label = facts.labels.get(piece).or(facts.label.as_ref());
@@ -174,9 +202,14 @@ fn of_known(registry: &Registry, plant: PlantRow, rows: &[&ImportRow]) -> Vec<Fi
     let founder = registry.founder(plant).map(|of| of.note.as_deref());
     let seedling = || registry.seedling(plant).and_then(|of| of.note.as_deref());
     let note = founder.unwrap_or_else(seedling);
-    let words: Vec<&str> = note.into_iter().chain(rows.iter().map(|row| row.source.as_str())).collect();
+    let words: Vec<&str> = note
+        .into_iter()
+        .chain(rows.iter().map(|row| row.source.as_str()))
+        .collect();
     let mut changes = vec![FieldChange::Set("note", text(&words.join(" ")))];
-    let fate = rows.iter().find_map(|row| Some((row.facts.fate.as_ref()?, row.facts.to.as_deref())));
+    let fate = rows
+        .iter()
+        .find_map(|row| Some((row.facts.fate.as_ref()?, row.facts.to.as_deref())));
     changes.extend(fate.map(|(fate, to)| FieldChange::Set("fate", fate_record(fate, to))));
     changes
 }

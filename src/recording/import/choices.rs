@@ -20,27 +20,35 @@ pub fn with_choices(
     let mut page = PageText::new(text.unwrap_or(EMPTY));
     let mut classes: Vec<_> = kept.choices.iter().map(|of| of.class).collect();
     for choice in &given.choices {
-        let (class, choose) = (choice.class.word(), choice.choose.word());
-        if let Some(at) = classes.iter().rposition(|of| *of == choice.class) {
-            let set = FieldChange::Set("choose", choose.to_owned());
-            page.change_at("choices", at, &[set])?;
-            continue;
-        }
-        let record = RonRecord::new().value("class", class).value("choose", choose);
-        page.append("choices", &[record.line()])?;
-        classes.push(choice.class);
+        let at = classes.iter().rposition(|of| *of == choice.class);
+        let record = RonRecord::new().value("class", choice.class.word());
+        put(&mut page, "choices", (at, record), choice.choose.word())?;
+        classes.extend(at.is_none().then_some(choice.class));
     }
-    let mut rows: Vec<_> = kept.rows.iter().map(|of| (of.table.as_str(), of.row)).collect();
+    let mut rows: Vec<_> = kept
+        .rows
+        .iter()
+        .map(|of| (of.table.as_str(), of.row))
+        .collect();
     for choice in &given.rows {
-        let choose = choice.choose.word();
-        if let Some(at) = rows.iter().rposition(|of| *of == (choice.table.as_str(), choice.row)) {
-            let set = FieldChange::Set("choose", choose.to_owned());
-            page.change_at("rows", at, &[set])?;
-            continue;
-        }
-        let record = RonRecord::new().text("table", &choice.table).value("row", choice.row);
-        page.append("rows", &[record.value("choose", choose).line()])?;
-        rows.push((choice.table.as_str(), choice.row));
+        let of = (choice.table.as_str(), choice.row);
+        let at = rows.iter().rposition(|row| *row == of);
+        let record = RonRecord::new().text("table", of.0).value("row", of.1);
+        put(&mut page, "rows", (at, record), choice.choose.word())?;
+        rows.extend(at.is_none().then_some(of));
     }
     Ok(page.text().to_owned())
+}
+
+/// Changes the choice of the record at a place of a list, or adds one where it has no place yet.
+fn put(
+    page: &mut PageText,
+    list: &'static str,
+    (at, record): (Option<usize>, RonRecord),
+    choose: &str,
+) -> Result<(), PageFault> {
+    match at {
+        Some(at) => page.change_at(list, at, &[FieldChange::Set("choose", choose.to_owned())]),
+        None => page.append(list, &[record.value("choose", choose).line()]),
+    }
 }

@@ -1,6 +1,6 @@
 //! Codes for everything that comes in: the grower's own where they can stand, else the next free ones.
 
-use crate::analysis::import::{Import, ImportRow, Kind};
+use crate::analysis::import::{Import, ImportRow, Kind, Who};
 use crate::record::{Day, When};
 use crate::recording::codes::code_stem;
 use crate::registry::Registry;
@@ -53,7 +53,14 @@ impl Codes {
         // Every code a grower gave is taken before the first free one is looked for.
         for (_, row) in import.coming() {
             let facts = &row.facts;
-            giver.taken.extend(facts.code.iter().chain(&facts.codes).chain(&facts.cross).cloned());
+            giver.taken.extend(
+                facts
+                    .code
+                    .iter()
+                    .chain(&facts.codes)
+                    .chain(&facts.cross)
+                    .cloned(),
+            );
         }
         for (at, row) in import.coming() {
             codes.cross(&mut giver, at, row);
@@ -62,6 +69,7 @@ impl Codes {
             codes.rows.insert(at, giver.founder(row));
         }
         codes.number(registry, import);
+        codes.further(import);
         codes
     }
 
@@ -86,11 +94,25 @@ impl Codes {
         }
     }
 
+    /// A row that says more about a plant names that plant.
+    fn further(&mut self, import: &Import) {
+        for (at, row) in import.coming() {
+            let of = match &row.kind {
+                Kind::More(Who::Row(first)) => self.rows.get(first).cloned(),
+                Kind::More(Who::OnRecord(code)) => Some(vec![code.clone()]),
+                _ => None,
+            };
+            self.rows.extend(of.map(|codes| (at, codes)));
+        }
+    }
+
     /// The code of the cross of a seedling.
     fn cross_of(&self, families: &BTreeMap<&str, &str>, kind: &Kind) -> Option<String> {
         match kind {
             Kind::Seedling { cross, .. } => Some(cross.clone()),
-            Kind::SeedlingOf(family) => families.get(family.as_str()).map(|code| (*code).to_owned()),
+            Kind::SeedlingOf(family) => {
+                families.get(family.as_str()).map(|code| (*code).to_owned())
+            }
             _ => None,
         }
     }
@@ -109,7 +131,9 @@ impl Codes {
             let Some(cross) = self.cross_of(&families, &row.kind) else {
                 continue;
             };
-            let numbers = taken.entry(cross.clone()).or_insert_with(|| on_page(registry, &cross));
+            let numbers = taken
+                .entry(cross.clone())
+                .or_insert_with(|| on_page(registry, &cross));
             match &row.kind {
                 Kind::Seedling {
                     number: Some(number),
@@ -118,11 +142,20 @@ impl Codes {
                 _ => without.push((at, cross)),
             }
         }
+        let on_record = registry.founders().iter().map(|of| of.code.to_owned());
+        let founders = self.rows.values().flatten().cloned();
+        let founders: BTreeSet<String> = founders.chain(on_record).collect();
         let mut last: BTreeMap<String, u32> = BTreeMap::new();
         for (at, cross) in without {
             let numbers = taken.entry(cross.clone()).or_default();
-            let next = last.entry(cross.clone()).or_insert_with(|| highest(numbers));
+            let next = last
+                .entry(cross.clone())
+                .or_insert_with(|| highest(numbers));
             *next += 1;
+            // A founder may have the code that this seedling would get.
+            while founders.contains(&format!("{cross}-{next}")) {
+                *next += 1;
+            }
             given.push((at, cross, next.to_string()));
         }
         for (at, cross, number) in given {
@@ -139,9 +172,11 @@ impl Giver<'_, '_> {
         match (&facts.code, facts.codes.as_slice()) {
             (_, codes) if codes.len() > 1 => codes.to_vec(),
             (Some(code), _) => vec![code.clone()],
-            (None, _) if facts.labels.len() > 1 => {
-                facts.labels.iter().map(|label| self.free(&code_stem(label), 1)).collect()
-            }
+            (None, _) if facts.labels.len() > 1 => facts
+                .labels
+                .iter()
+                .map(|label| self.free(&code_stem(label), 1))
+                .collect(),
             (None, _) => vec![self.free(&code_stem(facts.label.as_deref().unwrap_or("")), 1)],
         }
     }
@@ -174,16 +209,22 @@ impl Giver<'_, '_> {
 
 /// The numbers on the page of a cross.
 fn on_page(registry: &Registry, cross: &str) -> BTreeSet<String> {
-    let page = registry.cross(cross).map(|at| &registry.crosses[at as usize]);
+    let page = registry
+        .cross(cross)
+        .map(|at| &registry.crosses[at as usize]);
     let seedlings = page.into_iter().flat_map(|page| &page.seedlings);
     let numbers = seedlings.filter_map(|&plant| registry.number(plant));
     numbers.map(str::to_owned).collect()
 }
 
 fn highest(numbers: &BTreeSet<String>) -> u32 {
-    let last = numbers.iter().max_by(|one, other| natural_order(one, other));
+    let last = numbers
+        .iter()
+        .max_by(|one, other| natural_order(one, other));
     let digits = |number: &String| {
-        let end = number.find(|c: char| !c.is_ascii_digit()).unwrap_or(number.len());
+        let end = number
+            .find(|c: char| !c.is_ascii_digit())
+            .unwrap_or(number.len());
         number[..end].parse::<u32>().ok()
     };
     last.and_then(digits).unwrap_or(0)

@@ -81,7 +81,12 @@ fn flowering(sex: Sex) -> String {
         Sex::Male => "male",
     };
     let record = RonRecord::new().value("sex", sex);
-    format!("[{}]", record.text("note", "the table does not say when or how it was seen").line())
+    format!(
+        "[{}]",
+        record
+            .text("note", "the table does not say when or how it was seen")
+            .line()
+    )
 }
 
 fn pot(facts: &RowFacts) -> Option<String> {

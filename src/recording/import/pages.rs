@@ -4,7 +4,7 @@ use super::codes::{Begun, Codes};
 use super::founders::NewPlant;
 use super::parents::parents;
 use super::sittings::Sittings;
-use crate::analysis::import::{Import, ImportRow, Kind, RowParents};
+use crate::analysis::import::{Import, ImportRow, Kind, RowFacts, RowParents};
 use crate::recording::draft::Draft;
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text};
@@ -38,7 +38,10 @@ pub(super) fn write(
         draft.new_cross(code, &record)?;
     }
     for (code, page) in pages {
-        let Some(cross) = draft.registry.cross(code).filter(|_| !codes.crosses.contains_key(code))
+        let Some(cross) = draft
+            .registry
+            .cross(code)
+            .filter(|_| !codes.crosses.contains_key(code))
         else {
             continue;
         };
@@ -62,7 +65,10 @@ pub(super) fn write(
 fn seedlings(page: &NewOnPage, sowing: impl Fn(&str) -> Option<String>) -> Vec<String> {
     let row = |(number, plant): &(String, NewPlant)| {
         let facts = plant.facts;
-        let own = facts.code.as_deref().filter(|code| !code.ends_with(&format!("-{number}")));
+        let own = facts
+            .code
+            .as_deref()
+            .filter(|code| !code.ends_with(&format!("-{number}")));
         let name = own.filter(|code| code != number);
         let record = RonRecord::new()
             .text("number", number)
@@ -88,29 +94,37 @@ fn new_page(
     let first = page.seedlings.first().map(|(_, plant)| plant.facts);
     let facts = row.map(|row| &row.facts).or(first);
     let known = facts.filter(|_| !matches!(begun, Begun::Named(_)));
-    let mut sown: BTreeSet<&str> = page
-        .seedlings
-        .iter()
-        .filter_map(|(_, plant)| plant.facts.sown.as_deref())
-        .collect();
-    sown.extend(known.and_then(|facts| facts.sown.as_deref()));
-    let sowings: BTreeMap<&str, String> = sown
-        .iter()
-        .enumerate()
-        .map(|(at, on)| (*on, format!("S{}", at + 1)))
-        .collect();
+    let sowings = sowings(page, known);
     let record = head(import, codes, (code, begun), row);
     let record = made(record, known, row.is_some_and(|row| row.kind == Kind::Seed));
-    let sown: Vec<String> = sowings.iter().map(|(on, code)| sowing(code, on, known)).collect();
+    let sown: Vec<String> = sowings
+        .iter()
+        .map(|(on, code)| sowing(code, on, known))
+        .collect();
     let rows = seedlings(page, |on| sowings.get(on).cloned());
     let record = listed(record, "sowings", &sown);
     let record = listed(record, "seedlings", &rows);
     let note = match (row, begun) {
-        (Some(row), _) => row.source.clone(),
-        (None, Begun::Named(_)) => "begun for seedlings in a table that does not say what was crossed".to_owned(),
-        (None, _) => "begun for seedlings in a table that names their parents".to_owned(),
+        (Some(row), _) => row.source.as_str(),
+        (None, Begun::Named(_)) => {
+            "begun for seedlings in a table that does not say what was crossed"
+        }
+        (None, _) => "begun for seedlings in a table that names their parents",
     };
-    record.text("note", &note)
+    record.text("note", note)
+}
+
+/// The days on which seed of a new page was sown, each with the code of its sowing.
+fn sowings<'i>(page: &NewOnPage<'i>, known: Option<&'i RowFacts>) -> BTreeMap<&'i str, String> {
+    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
+    let all = of_seedlings
+        .chain(known)
+        .filter_map(|facts| facts.sown.as_deref());
+    let days: BTreeSet<&str> = all.collect();
+    let numbered = days.into_iter().enumerate();
+    numbered
+        .map(|(at, on)| (on, format!("S{}", at + 1)))
+        .collect()
 }
 
 /// Code, parents and label.
@@ -122,7 +136,9 @@ fn head(
 ) -> RonRecord {
     let of_family = |family: &String| {
         let mut coming = import.coming();
-        coming.find(|(_, row)| row.kind == Kind::SeedlingOf(family.clone())).map(|(_, row)| row)
+        coming
+            .find(|(_, row)| row.kind == Kind::SeedlingOf(family.clone()))
+            .map(|(_, row)| row)
     };
     let named = match begun {
         Begun::Family(family) => of_family(family),
@@ -150,28 +166,43 @@ fn head(
 }
 
 /// What was done to make it: the pollination, or the packet that came.
-fn made(record: RonRecord, facts: Option<&crate::analysis::import::RowFacts>, came: bool) -> RonRecord {
+fn made(record: RonRecord, facts: Option<&RowFacts>, came: bool) -> RonRecord {
     let Some(facts) = facts else { return record };
     let pollinated = facts.pollinated.as_deref().map(|on| {
-        RonRecord::new().text("zone", "A").value("on", format!("[{}]", text(on))).line()
+        RonRecord::new()
+            .text("zone", "A")
+            .value("on", format!("[{}]", text(on)))
+            .line()
     });
-    let record = listed(record, "pollinations", &pollinated.into_iter().collect::<Vec<_>>());
+    let record = listed(
+        record,
+        "pollinations",
+        &pollinated.into_iter().collect::<Vec<_>>(),
+    );
     if !came && facts.seeds.is_none() {
         return record;
     }
-    let pod = RonRecord::new().text("code", "P1").value_if("seeds", facts.seeds);
+    let pod = RonRecord::new()
+        .text("code", "P1")
+        .value_if("seeds", facts.seeds);
     let pod = pod.text_if("note", came.then_some("the packet as it came"));
-    let lot = RonRecord::new().text("code", "L1").text("pod", "P1").value_if("seeds", facts.seeds);
+    let lot = RonRecord::new()
+        .text("code", "L1")
+        .text("pod", "P1")
+        .value_if("seeds", facts.seeds);
     let on = facts.acquired.as_ref().filter(|_| came);
     let lot = lot.text_if("note", on.map(|on| format!("came {on}")));
     let record = listed(record, "pods", &[pod.line()]);
     listed(record, "seed_lots", &[lot.line()])
 }
 
-fn sowing(code: &str, on: &str, facts: Option<&crate::analysis::import::RowFacts>) -> String {
+fn sowing(code: &str, on: &str, facts: Option<&RowFacts>) -> String {
     let lot = facts.filter(|facts| facts.seeds.is_some() && facts.sown.as_deref() == Some(on));
     let record = RonRecord::new().text("code", code);
-    record.text_if("lot", lot.map(|_| "L1")).text("on", on).line()
+    record
+        .text_if("lot", lot.map(|_| "L1"))
+        .text("on", on)
+        .line()
 }
 
 fn listed(record: RonRecord, name: &'static str, values: &[String]) -> RonRecord {

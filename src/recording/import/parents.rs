@@ -12,9 +12,14 @@ pub(super) fn parents(of: &RowParents, codes: &Codes) -> (String, &'static str) 
     let (seed, pollen) = (named(&of.seed, codes), named(&of.pollen, codes));
     let known = match (seed.as_slice(), pollen.as_slice()) {
         ([seed], _) if of.open => RonRecord::new().text("seed", seed).named("open"),
-        ([seed], [pollen]) => RonRecord::new().text("seed", seed).text("pollen", pollen).named("known"),
+        ([seed], [pollen]) => RonRecord::new()
+            .text("seed", seed)
+            .text("pollen", pollen)
+            .named("known"),
         ([seed], []) => RonRecord::new().text("seed", seed).named("pollen_unknown"),
-        ([], [pollen]) => RonRecord::new().text("pollen", pollen).named("seed_unknown"),
+        ([], [pollen]) => RonRecord::new()
+            .text("pollen", pollen)
+            .named("seed_unknown"),
         ([seed], several) => one_of("pollen_one_of", ("seed", seed), ("pollen", several)),
         (several, [pollen]) => one_of("seed_one_of", ("pollen", pollen), ("seed", several)),
         ([], []) => return ("unknown".to_owned(), "unknown"),
@@ -33,7 +38,10 @@ fn one_of(word: &str, sure: (&'static str, &str), several: (&'static str, &[Stri
 
 fn pairs(seeds: &[String], pollens: &[String]) -> String {
     let pair = |seed: &String, pollen: &String| {
-        RonRecord::new().text("seed", seed).text("pollen", pollen).line()
+        RonRecord::new()
+            .text("seed", seed)
+            .text("pollen", pollen)
+            .line()
     };
     let pairs: Vec<String> = seeds
         .iter()

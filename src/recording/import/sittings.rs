@@ -26,7 +26,9 @@ impl Sittings {
         let on = facts.measured.clone().unwrap_or_else(|| "?".to_owned());
         let mut cells: BTreeMap<u16, String> = BTreeMap::new();
         for reading in &facts.readings {
-            cells.entry(reading.of).or_insert_with(|| reading.cell.clone());
+            cells
+                .entry(reading.of)
+                .or_insert_with(|| reading.cell.clone());
         }
         let is_read = |at: usize| {
             let there = self.0.get(&(on.clone(), at));

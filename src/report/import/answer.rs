@@ -1,11 +1,10 @@
 //! The report on tables: one line a class with its number of rows, so that all rows add up, then columns, then doubts.
 
+use super::cautions::cautions;
 use super::words::{by_words, choice_words, class_words, holds_words, why_words};
-use crate::analysis::import::{ColumnTaken, Import, ImportRow};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow};
+use crate::observation::asked_columns::unit_word;
 use crate::record::{RowClass, Trait};
-use crate::report::caution::Weight;
-use crate::report::sheet::{Report, Sheet, Table};
-use crate::wording::counted;
 use serde::Serialize;
 
 /// What tables hold, and what would come in.
@@ -49,8 +48,9 @@ pub struct ClassCount {
     pub done: &'static str,
     /// What else can be chosen, as words of `import.ron`.
     pub choices: Vec<&'static str>,
+    /// In words.
     #[serde(skip)]
-    class_words: &'static str,
+    pub class_words: &'static str,
 }
 
 /// A table.
@@ -107,7 +107,9 @@ pub struct DoubtRow {
 /// The report on tables that were sorted out; `traits` are those the registry declares.
 pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
     let coming: Vec<&ImportRow> = import.coming().map(|(_, row)| row).collect();
-    let classes = RowClass::ALL.iter().filter_map(|&class| class_count(import, class));
+    let classes = RowClass::ALL
+        .iter()
+        .filter_map(|&class| class_count(import, class));
     let tables = import.tables.iter().map(|table| TableRow {
         table: table.name.clone(),
         rows: table.lines,
@@ -122,7 +124,11 @@ pub fn import_report(import: &Import, traits: &[Trait]) -> ImportReport {
         in_doubt: coming.iter().filter(|row| !row.doubts.is_empty()).count(),
         classes: classes.collect(),
         tables: tables.collect(),
-        doubts: import.rows.iter().flat_map(|row| doubts(import, row)).collect(),
+        doubts: import
+            .rows
+            .iter()
+            .flat_map(|row| doubts(import, row))
+            .collect(),
         cautions: cautions(import),
         recorded: None,
         change: None,
@@ -135,9 +141,14 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
     let of_other = import.rows.iter().filter(|row| row.class != class);
     let (rows, also) = (import.count(class), of_other.filter(has).count());
     let doubts = import.rows.iter().flat_map(|row| &row.doubts);
-    let mut chosen: Vec<_> = doubts.filter(|of| of.class == class).map(|of| of.chosen).collect();
+    let mut chosen: Vec<_> = doubts
+        .filter(|of| of.class == class)
+        .map(|of| of.chosen)
+        .collect();
     chosen.sort_unstable();
-    let most = chosen.chunk_by(|one, other| one == other).max_by_key(|same| same.len());
+    let most = chosen
+        .chunk_by(|one, other| one == other)
+        .max_by_key(|same| same.len());
     let done = most.map_or(class.choices()[0], |same| same[0]);
     let others = class.choices().iter().filter(|choose| **choose != done);
     (rows + also > 0).then(|| ClassCount {
@@ -152,7 +163,7 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
 
 fn column(of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
     let read = of.of_trait.and_then(|at| traits.get(usize::from(at)));
-    let unit = of.unit.map(|unit| format!(", {}", crate::observation::asked_columns::unit_word(unit)));
+    let unit = of.unit.map(|unit| format!(", {}", unit_word(unit)));
     let taken_for = match read {
         Some(read) => read.name.to_string(),
         None => holds_words(of.holds).to_owned(),
@@ -168,7 +179,7 @@ fn column(of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
 }
 
 fn doubts<'i>(import: &'i Import, row: &'i ImportRow) -> impl Iterator<Item = DoubtRow> + 'i {
-    let line = |doubt: &crate::analysis::import::Doubt| DoubtRow {
+    let line = |doubt: &Doubt| DoubtRow {
         table: import.tables[row.table].name.clone(),
         row: row.line,
         class: doubt.class.word(),
@@ -178,135 +189,4 @@ fn doubts<'i>(import: &'i Import, row: &'i ImportRow) -> impl Iterator<Item = Do
         done: choice_words(doubt.class, doubt.chosen),
     };
     row.doubts.iter().map(line)
-}
-
-fn cautions(import: &Import) -> Vec<String> {
-    let mut cautions = Vec::new();
-    for column in import.tables.iter().flat_map(|table| &table.columns) {
-        let Some(orders) = column.orders.filter(|orders| orders.either > 0) else {
-            continue;
-        };
-        let heading = &column.heading;
-        let (sure, order) = match (orders.day_first, orders.month_first) {
-            (0, 0) => continue,
-            (days, 0) => (days, "day"),
-            (0, months) => (months, "month"),
-            (days, months) => {
-                cautions.push(format!(
-                    "Column `{heading}`: {} only day first, {} only month first. The column mixes both orders: choose row by row",
-                    read(days),
-                    read(months)
-                ));
-                continue;
-            }
-        };
-        cautions.push(format!(
-            "Column `{heading}`: {} only {order} first, and none only the other way. To read all of them so: --choose date_two_ways={order}_first",
-            read(sure)
-        ));
-    }
-    if import.tables.iter().any(|table| table.columns.iter().all(|of| of.holds == crate::record::Holds::NotRead)) {
-        cautions.push("A table has no column that podbook knows. Name what a column holds in import.ron".to_owned());
-    }
-    cautions
-}
-
-fn read(dates: usize) -> String {
-    match dates {
-        1 => "1 date can be read".to_owned(),
-        many => format!("{many} dates can be read"),
-    }
-}
-
-impl ImportReport {
-    fn answer(&self) -> String {
-        let out = self.rows - self.headings - self.coming;
-        let doubt = match self.in_doubt {
-            0 => String::new(),
-            some => format!(" ({some} with something in doubt)"),
-        };
-        let rows = counted(self.rows - self.headings, "row", "rows");
-        match &self.recorded {
-            Some(recorded) => recorded.clone(),
-            None if self.coming == 0 => format!("{rows}: nothing to bring in. Nothing was written"),
-            None => format!(
-                "{rows}: {} would come in{doubt}, {out} would not. Nothing was written",
-                self.coming
-            ),
-        }
-    }
-
-    fn class_table(&self) -> Table {
-        let mut table = Table::new(&["class", ">rows", ">also in", "what is done", "other choices"]);
-        for of in &self.classes {
-            table.row(vec![
-                format!("{} ({})", of.class_words, of.class).into(),
-                of.rows.into(),
-                (of.also > 0).then_some(of.also).into(),
-                of.done.into(),
-                of.choices.join(", ").into(),
-            ]);
-        }
-        let headings = self.headings;
-        let none = || crate::report::Cell::Missing;
-        table.row(vec!["headings and titles".into(), headings.into(), none(), "not read as rows".into(), none()]);
-        table.row(vec!["all rows of the files".into(), self.rows.into(), none(), none(), none()]);
-        table
-    }
-
-    fn doubt_table(&self) -> Option<Table> {
-        let mut table = Table::new(&["table", ">row", "class", "column", "cell", "what is not clear", "what is done"])
-            .titled("Rows that are not clear");
-        for of in &self.doubts {
-            table.row(vec![
-                of.table.clone().into(),
-                of.row.into(),
-                of.class.into(),
-                of.column.clone().into(),
-                of.found.clone().into(),
-                of.why.clone().into(),
-                of.done.into(),
-            ]);
-        }
-        (!table.rows.is_empty()).then_some(table)
-    }
-}
-
-impl TableRow {
-    fn table(&self) -> Table {
-        let at = match self.headed {
-            Some(row) => format!("headings in row {row}"),
-            None => "no headings found".to_owned(),
-        };
-        let mut table = Table::new(&["column", "taken for", "by", ">cells", "such as"])
-            .titled(format!("{}: {}, {at}", self.table, counted(self.rows, "row", "rows")));
-        for of in &self.columns {
-            table.row(vec![
-                of.heading.clone().into(),
-                of.taken_for.clone().into(),
-                of.by.into(),
-                of.filled.into(),
-                of.examples.join(" | ").into(),
-            ]);
-        }
-        table
-    }
-}
-
-impl Report for ImportReport {
-    fn sheet(&self) -> Sheet {
-        let mut sheet = Sheet::new(self.answer());
-        sheet.table(self.class_table());
-        for table in &self.tables {
-            sheet.table(table.table());
-        }
-        if let Some(table) = self.doubt_table() {
-            sheet.table(table);
-        }
-        for caution in &self.cautions {
-            sheet.caution(Weight::Answer, caution.clone());
-        }
-        sheet.next.clone_from(&self.next);
-        sheet
-    }
 }

@@ -34,7 +34,7 @@ impl Import {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let tables = tables(&self.files)?;
-        let choices = self.choices(request, &tables)?;
+        let (choices, kept) = self.choices(request, &tables)?;
         let book = Book::open(request, !self.apply)?;
         let (registry, _) = build(&book.sources);
         let sorted = import(&registry, &tables, &choices, book.today);
@@ -45,7 +45,7 @@ impl Import {
         } else if report.coming > 0 {
             report.next = Some(self.to_apply());
         }
-        let outcome = request.answer(&report, book.remarks.clone());
+        let outcome = request.answer(&report, format!("{kept}{}", book.remarks));
         match outcome {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
@@ -57,8 +57,12 @@ impl Import {
         format!("podbook import {} --apply", files.join(" "))
     }
 
-    /// The choices kept beside the first file, with those given now, which are kept there too.
-    fn choices(&self, request: &Request, tables: &[InputTable]) -> Result<ImportChoices, Refusal> {
+    /// The choices kept beside the first file, with those given now, which are kept there too and said to be.
+    fn choices(
+        &self,
+        request: &Request,
+        tables: &[InputTable],
+    ) -> Result<(ImportChoices, String), Refusal> {
         let beside = self.files[0].parent().unwrap_or(Path::new(""));
         let path = beside.join(CHOICES);
         let text = read_choices(&path)
@@ -72,27 +76,39 @@ impl Import {
             })
         };
         let kept = read(text.as_deref().unwrap_or("()"))?;
-        impossible(&kept).map_or(Ok(()), |why| Err(Refusal::files(format!("{}: {why}", shown(&path)))))?;
+        impossible(&kept).map_or(Ok(()), |why| {
+            Err(Refusal::files(format!("{}: {why}", shown(&path))))
+        })?;
         if self.choose.is_empty() {
-            return Ok(kept);
+            return Ok((kept, String::new()));
         }
         let mut given = ImportChoices::default();
         for words in &self.choose {
             self.choice(words, tables, &mut given)?;
         }
-        let now = with_choices(text.as_deref(), &kept, &given)
-            .map_err(|why| Refusal::files(format!("{} could not be changed: {why}", shown(&path))))?;
+        let now = with_choices(text.as_deref(), &kept, &given).map_err(|why| {
+            Refusal::files(format!("{} could not be changed: {why}", shown(&path)))
+        })?;
         let choices = read(&now)?;
         let file = ChoicesFile::at(&path, request.folder().as_deref())
             .map_err(|why| crate::cli::request::no_outlet(&path, &why))?;
         file.save(now.as_bytes()).map_err(|why| {
-            Refusal::files(format!("{} could not be written: {}", shown(&path), why.why))
+            Refusal::files(format!(
+                "{} could not be written: {}",
+                shown(&path),
+                why.why
+            ))
         })?;
-        Ok(choices)
+        Ok((choices, format!("wrote {}\n", shown(&path))))
     }
 
     /// `date_two_ways=day_first` or `plants.csv:12=leave_out`.
-    fn choice(&self, words: &str, tables: &[InputTable], given: &mut ImportChoices) -> Result<(), Refusal> {
+    fn choice(
+        &self,
+        words: &str,
+        tables: &[InputTable],
+        given: &mut ImportChoices,
+    ) -> Result<(), Refusal> {
         let (of, choose) = words.rsplit_once('=').ok_or_else(|| unknown(words))?;
         let choose = Choose::named(choose.trim()).ok_or_else(|| unknown(words))?;
         if let Some(class) = RowClass::named(of.trim()) {
@@ -108,7 +124,10 @@ impl Import {
         let (table, row) = of.rsplit_once(':').ok_or_else(|| unknown(words))?;
         let row = row.trim().parse().map_err(|_| unknown(words))?;
         if !tables.iter().any(|of| of.name == table) {
-            let names: Vec<String> = tables.iter().map(|of| visible(&of.name).into_owned()).collect();
+            let names: Vec<String> = tables
+                .iter()
+                .map(|of| visible(&of.name).into_owned())
+                .collect();
             return Err(Refusal::arguments(format!(
                 "there is no table `{}`\nthe tables are {}",
                 visible(table),
@@ -151,9 +170,13 @@ fn applied(
 fn tables(files: &[PathBuf]) -> Result<Vec<InputTable>, Refusal> {
     let mut tables: Vec<InputTable> = Vec::new();
     for file in files {
-        let sheets = sheets_of_file(file)
-            .map_err(|why| Refusal::files(format!("{} {why}", shown(file))))?;
-        let name = file.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let sheets =
+            sheets_of_file(file).map_err(|why| Refusal::files(format!("{} {why}", shown(file))))?;
+        let name = file
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         for sheet in sheets {
             let name = match &sheet.name {
                 Some(sheet) => format!("{name}/{sheet}"),
@@ -175,7 +198,10 @@ fn tables(files: &[PathBuf]) -> Result<Vec<InputTable>, Refusal> {
 }
 
 fn impossible(choices: &ImportChoices) -> Option<String> {
-    let wrong = choices.choices.iter().find(|of| !of.class.choices().contains(&of.choose))?;
+    let wrong = choices
+        .choices
+        .iter()
+        .find(|of| !of.class.choices().contains(&of.choose))?;
     let possible: Vec<&str> = wrong.class.choices().iter().map(|of| of.word()).collect();
     Some(format!(
         "`{}` cannot be chosen for {}\nits choices: {}",
