@@ -86,10 +86,7 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         ImportChoices,
         ColumnChoice,
         ClassChoice,
-        RowChoice,
-        Holds,
-        RowClass,
-        Choose
+        RowChoice
     )
 }
 

@@ -174,7 +174,7 @@ impl Sorting<'_, '_> {
         }
     }
 
-    /// The plant with a row's code, in a row before or on record, unless the two have different labels.
+    /// The plant with a row's code, on record or in a row before, unless the two have different labels.
     fn same_plant(
         &self,
         done: &[ImportRow],
@@ -186,13 +186,13 @@ impl Sorting<'_, '_> {
             (Some(own), Some(other)) => folded(own) == folded(other),
             _ => true,
         };
-        if let Some(first) = first {
-            let label = done[first].facts.label.as_deref();
-            return same_label(label).then(|| plant_of(done, first));
+        if let Some(plant) = self.registry.plant(code) {
+            let founder = self.registry.founder(plant);
+            let label = founder.map(|of| &*of.received);
+            return same_label(label).then(|| Who::OnRecord(code.to_owned()));
         }
-        let founder = self.registry.founder(self.registry.plant(code)?);
-        let label = founder.map(|of| &*of.received);
-        same_label(label).then(|| Who::OnRecord(code.to_owned()))
+        let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
+        Some(plant_of(done, first))
     }
 
     fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
