@@ -111,7 +111,7 @@ impl RowReader<'_, '_> {
             .split(marks)
             .map(|code| code.trim().to_owned())
             .collect();
-        if several.len() > 1 && several.iter().all(|code| is_code(code)) {
+        if several.len() > 1 && all_differ(&several) && several.iter().all(|code| is_code(code)) {
             self.doubt(RowClass::SeveralPlants, column, cell, Why::Several, out);
             out.facts.codes = several;
             return;
@@ -288,6 +288,13 @@ impl RowReader<'_, '_> {
             }
         }
     }
+}
+
+fn all_differ(codes: &[String]) -> bool {
+    codes
+        .iter()
+        .enumerate()
+        .all(|(at, code)| !codes[..at].contains(code))
 }
 
 /// The first of two columns of one kind counts; the note holds both.

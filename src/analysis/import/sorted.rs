@@ -146,6 +146,14 @@ impl Sorting<'_, '_> {
 
     /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
     fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
+        let is_taken = |code: &&String| {
+            let before = index.codes.get(*code).is_some_and(|first| *first < at);
+            before || index.crosses.contains_key(*code) || self.registry.target(code).is_some()
+        };
+        if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            return row.facts.codes.clear();
+        }
         let of_cross = row.kind == Kind::Cross;
         let code = match of_cross {
             true => row.facts.code.clone(),
@@ -191,6 +199,8 @@ impl Sorting<'_, '_> {
             let label = founder.map(|of| &*of.received);
             return same_label(label).then(|| Who::OnRecord(code.to_owned()));
         }
+        // Of a cell with several codes nothing says which of its plants is meant.
+        let first = first.filter(|&first| done[first].facts.codes.is_empty());
         let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
         Some(plant_of(done, first))
     }
