@@ -7,6 +7,7 @@ pub mod bench_sheet;
 pub mod descent;
 pub mod due;
 pub mod evidence;
+pub mod export;
 pub mod find;
 pub mod founding;
 pub mod grade;

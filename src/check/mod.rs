@@ -24,6 +24,7 @@ mod misplaced_points;
 mod mothers;
 mod one_plant;
 mod parents;
+mod pieces;
 mod pots;
 mod reading_words;
 mod readings;

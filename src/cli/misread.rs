@@ -1,6 +1,6 @@
 //! Arguments that were not understood, in our words: what was found, what was needed.
 //!
-//! Only numbers, unknown options, unknown commands and what is missing are answered here; for the rest the argument reader's own words are plain enough.
+//! Only numbers, unknown options, unknown commands, options that exclude each other and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::{instead, meant};
 use crate::text::visible;
@@ -15,6 +15,11 @@ pub(super) fn in_our_words(error: &Error) -> Option<String> {
         ErrorKind::UnknownArgument => unknown(error),
         ErrorKind::InvalidSubcommand => no_command(error),
         ErrorKind::MissingRequiredArgument => missing(error),
+        ErrorKind::ArgumentConflict => conflict(error),
+        ErrorKind::TooFewValues | ErrorKind::WrongNumberOfValues => too_few(error),
+        ErrorKind::InvalidValue if said(error, ContextKind::InvalidValue) == Some("") => {
+            no_value(error)
+        }
         _ => None,
     }
 }
@@ -94,6 +99,42 @@ fn missing(error: &Error) -> Option<String> {
     Some(format!(
         "{} {is} missing\nsee how the line is written with `{help}`",
         names.join(" and ")
+    ))
+}
+
+/// Two options that say different things.
+fn conflict(error: &Error) -> Option<String> {
+    let one = said(error, ContextKind::InvalidArg)?;
+    let other = match error.get(ContextKind::PriorArg)? {
+        ContextValue::String(other) => other.as_str(),
+        ContextValue::Strings(others) => others.first()?.as_str(),
+        _ => return None,
+    };
+    Some(match one == other {
+        true => format!("{one} is given twice\ngive it once"),
+        false => format!("{one} and {other} cannot stand together\ngive one of them"),
+    })
+}
+
+/// Words that are needed beside those given; the argument's name says what they are.
+fn too_few(error: &Error) -> Option<String> {
+    let names = said(error, ContextKind::InvalidArg)?;
+    let name = names
+        .split(['<', '>'])
+        .find(|part| !part.trim().is_empty())?;
+    Some(format!(
+        "{name} is needed, and only a part of it is given\nsee how the line is written with `podbook {} --help`",
+        verb(error)?
+    ))
+}
+
+/// An option without what belongs after it.
+fn no_value(error: &Error) -> Option<String> {
+    let option = said(error, ContextKind::InvalidArg)?;
+    let (option, value) = option.split_once(' ')?;
+    let value = value.replace(['<', '>'], "");
+    Some(format!(
+        "{option} needs {value} after it\nsee how the line is written with --help"
     ))
 }
 

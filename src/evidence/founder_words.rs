@@ -49,10 +49,16 @@ impl Evidence<'_, '_> {
         let Some(name) = self.weakest_name(Unit::Plant(plant)) else {
             return String::new();
         };
+        let told = self
+            .registry
+            .founder(plant)
+            .and_then(|of| of.told_by.as_ref());
+        let by = told.map(|by| format!("as told by the registry {}: ", by.registry));
+        let by = by.unwrap_or_default();
         let what = if founder.identified {
-            format!("identified as \"{}\"", founder.label)
+            format!("{by}identified as \"{}\"", founder.label)
         } else {
-            "name as received".to_owned()
+            format!("{by}name as received")
         };
         let said = match founder.confidence {
             Confidence::Unknown => "how it is known is not recorded".to_owned(),

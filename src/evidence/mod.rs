@@ -21,6 +21,7 @@ mod whole;
 pub use controls::Controls;
 pub use doubt::{Doubt, Named, Side};
 pub use further::Further;
+pub(crate) use listed::number_in_words;
 pub use names::{NameKind, NameLink};
 pub use statement::{Direction, Statement};
 pub use strength::Strength;

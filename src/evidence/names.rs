@@ -56,7 +56,12 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
     let Some(unseen) = registry.unseen(plant) else {
         return link(Strength::Unknown, NameKind::Plain);
     };
-    let said = Strength::from(registry.crosses[unseen.cross as usize].page.confidence);
+    let page = &registry.crosses[unseen.cross as usize].page;
+    let said = Strength::from(page.confidence);
+    let said = match page.told_by {
+        Some(_) => said.max(Strength::Told),
+        None => said,
+    };
     match unseen.known_by {
         // A label says what the parent was, whatever else the page says of the cross.
         KnownBy::Label if said == Strength::OneOfSeveral => link(said, NameKind::Plain),

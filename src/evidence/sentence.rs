@@ -81,11 +81,13 @@ impl Evidence<'_, '_> {
             parts.push(self.one_of_crosses(unit, own));
             parts.push(self.each_cross(own));
         } else {
-            parts.extend(
-                own.doubts
-                    .iter()
-                    .map(|(cross, doubt)| self.doubt(*cross, *doubt)),
-            );
+            let mut doubts = own.doubts.iter().peekable();
+            // Whose word it is stands before what it says.
+            let told = doubts.next_if(|(_, doubt)| *doubt == Doubt::Told);
+            parts.extend(doubts.map(|(cross, doubt)| self.doubt(*cross, *doubt)));
+            if let (Some((cross, _)), Some(first)) = (told, parts.first_mut()) {
+                *first = format!("{}: {first}", self.told(*cross));
+            }
         }
         match own.direction {
             Direction::Known => {}

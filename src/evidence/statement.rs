@@ -98,7 +98,7 @@ impl Stated<'_, '_, '_> {
             let doubts = self.of_cross(cross, &zones).into_iter();
             let page = &self.registry.crosses[cross as usize].page;
             let told = page.told_by.as_ref().map(|_| Doubt::Told);
-            let doubts = doubts.chain(told);
+            let doubts = told.into_iter().chain(doubts);
             statement.doubts.extend(doubts.map(|doubt| (cross, doubt)));
             statement.direction = statement.direction.max(self.direction(cross));
         }

@@ -26,27 +26,43 @@ pub fn last_reading(
     let Column::Trait { index: wanted, .. } = asked.column else {
         return None;
     };
-    let declared = asked.declared(registry)?;
-    let mut last: Option<LastReading> = None;
+    let mut last = last_of_each(registry, plant, aside, |index| index == wanted);
+    last.get_mut(usize::from(wanted))?.take()
+}
+
+/// The last reading of every declared trait, in the order of the traits; none where it was never read.
+pub fn last_readings(registry: &Registry, plant: PlantRow) -> Vec<Option<LastReading>> {
+    last_of_each(registry, plant, &[], |_| true)
+}
+
+fn last_of_each(
+    registry: &Registry,
+    plant: PlantRow,
+    aside: &[u32],
+    is_wanted: impl Fn(u16) -> bool,
+) -> Vec<Option<LastReading>> {
+    let traits = &registry.settings.traits;
+    let mut last: Vec<Option<LastReading>> = vec![None; traits.len()];
     for reading in registry.readings.of(plant) {
         let head = &registry.readings.sittings()[reading.sitting as usize];
         let column = head.columns.get(usize::from(reading.column));
         let Some(&Column::Trait { index, unit }) = column else {
             continue;
         };
+        let of_trait = &mut last[usize::from(index)];
         let when = registry.when(head.sitting.on);
         let is_later =
             |last: &LastReading| (when.last, when.first) >= (last.when.last, last.when.first);
-        if index != wanted
+        if !is_wanted(index)
             || aside.contains(&reading.sitting)
-            || !last.as_ref().is_none_or(is_later)
+            || !of_trait.as_ref().is_none_or(is_later)
         {
             continue;
         }
         let cell = registry.cell(reading);
-        last = Some(LastReading {
+        *of_trait = Some(LastReading {
             typed: cell.to_owned(),
-            value: value(declared, cell, unit).ok(),
+            value: value(&traits[usize::from(index)], cell, unit).ok(),
             when,
         });
     }

@@ -30,6 +30,7 @@ pub mod tally;
 pub mod trait_unit;
 pub mod traits;
 pub mod tray;
+pub mod treated;
 
 pub use cell::{Misread, in_own_unit, value};
 pub use pieces::pieces_here;

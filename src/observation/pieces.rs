@@ -1,8 +1,24 @@
-//! How many rooted pieces of a plant are in the collection.
+//! Which rooted pieces of a plant have no end on record, and how many are in the collection.
 
+use super::places::is_in;
 use super::presence::{Presence, ended, presence};
-use crate::record::{Day, Fate};
+use crate::record::{Day, Fate, Ramet};
 use crate::registry::{PlantRow, Registry};
+
+/// The recorded pieces of a plant that have no fate of their own, each with its place in the plant's record; at a place
+/// only those that stand there.
+pub fn pieces_left<'r, 't>(
+    registry: &'r Registry<'t>,
+    plant: PlantRow,
+    place: Option<&str>,
+) -> Vec<(u32, &'r Ramet<'t>)> {
+    let pieces = registry.ramets(plant).iter().enumerate();
+    let left = pieces.filter(|(_, piece)| {
+        let there = |asked| piece.place.as_deref().is_some_and(|at| is_in(at, asked));
+        piece.fate.is_none() && place.is_none_or(there)
+    });
+    left.map(|(at, piece)| (at as u32, piece)).collect()
+}
 
 /// Rooted pieces that are here; a plant without recorded ramets is one piece.
 pub fn pieces_here(registry: &Registry, plant: PlantRow, today: Day) -> usize {

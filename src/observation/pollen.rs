@@ -109,9 +109,8 @@ impl OwnResults {
             controls: SetRate::default(),
         };
         let pollinations = registry
-            .crosses
-            .iter()
-            .flat_map(|cross| &cross.page.pollinations);
+            .own_crosses()
+            .flat_map(|(_, cross)| &cross.page.pollinations);
         for pollination in pollinations {
             let done = dates(registry, pollination);
             if done.is_some_and(|done| done.first > on) {

@@ -1,6 +1,7 @@
 //! What is recorded of one plant, in words: what became of it, when it was last read.
 
-use crate::record::{Fate, When};
+use super::presence::is_over;
+use crate::record::{Day, Fate, Ramet, When};
 use crate::registry::{PlantRow, Registry};
 
 pub use crate::observation::{Presence, SexSeen, end_of, pieces_here, presence, sex_seen};
@@ -28,6 +29,22 @@ pub fn status_words(fate: Option<&Fate>, is_here: bool) -> String {
         (Some(fate), _) => fate_words(fate),
         (None, true) => "in the collection".to_owned(),
         (None, false) => "every piece gone".to_owned(),
+    }
+}
+
+/// What became of a plant, or of one piece of it, that is no longer here; `None` while it is.
+pub fn departed(
+    registry: &Registry,
+    plant: PlantRow,
+    piece: Option<&Ramet>,
+    today: Day,
+) -> Option<String> {
+    let fate = piece.and_then(|piece| piece.fate.as_ref());
+    let fate = fate.filter(|fate| is_over(registry, fate, today));
+    let is_here = presence(registry, plant, today) == Presence::Here;
+    match (fate, is_here) {
+        (None, true) => None,
+        (fate, _) => Some(status_words(fate.or(registry.fate(plant)), false)),
     }
 }
 

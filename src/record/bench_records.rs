@@ -1,10 +1,10 @@
 //! What the bench adds to plants and pots besides their own story: treatments, photos, mix-ups.
 
 use super::FreeText;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// Something put on plants against a pest or a disease; never how much of it.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Treatment<'t> {
     /// When.
@@ -28,7 +28,7 @@ pub struct Treatment<'t> {
 }
 
 /// A picture of a plant.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Photo<'t> {
     /// The file, relative to the registry's folder.
@@ -43,7 +43,7 @@ pub struct Photo<'t> {
 }
 
 /// A mix-up: from a day on it is not known which of several plants or pots this is.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Muddle<'t> {
     /// When it was noticed.
@@ -61,7 +61,7 @@ pub struct Muddle<'t> {
 }
 
 /// A place where plants stand.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct PlantPlace<'t> {
     /// Its name, as other records write it.
@@ -76,7 +76,7 @@ pub struct PlantPlace<'t> {
 }
 
 /// Whose record this is, where it is not the grower's own: taken in from a lineage that was handed over.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct ToldBy<'t> {
     /// The short name of the other grower's registry.
@@ -91,7 +91,7 @@ pub struct ToldBy<'t> {
 }
 
 /// The same plant in another registry.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Foreign<'t> {
     /// The short name of that registry.

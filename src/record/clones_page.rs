@@ -4,10 +4,10 @@ use super::{
     Confidence, Cultivar, Fate, Flowering, Foreign, FreeText, Identification, Kept, NameAs, Photo,
     Potting, Ramet, Sitting, ToldBy, Treatment,
 };
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// `clones.ron`.
-#[derive(Deserialize, Debug, Default)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct ClonesPage<'t> {
     /// The founders.
@@ -19,7 +19,7 @@ pub struct ClonesPage<'t> {
 }
 
 /// A plant that came from elsewhere: one genotype.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct FounderClone<'t> {
     /// This grower's own code; a supplier's code is never the key.
@@ -99,7 +99,7 @@ pub struct FounderClone<'t> {
 }
 
 /// What a founder came as.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum ReceivedAs {
     /// Seed, raised here.
@@ -117,7 +117,7 @@ pub enum ReceivedAs {
 }
 
 /// `pollen.ron`.
-#[derive(Deserialize, Debug, Default)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct PollenPage<'t> {
     /// Envelopes.
@@ -126,7 +126,7 @@ pub struct PollenPage<'t> {
 }
 
 /// One envelope of pollen.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct PollenLot<'t> {
     /// Code on the envelope.
@@ -158,7 +158,7 @@ pub struct PollenLot<'t> {
 }
 
 /// Whose pollen an envelope holds.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum PollenSource<'t> {
     /// One plant or ramet.
@@ -183,7 +183,7 @@ impl<'t> PollenSource<'t> {
 }
 
 /// Where pollen is kept.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum PollenPlace {
     /// Used from the flower.

@@ -4,10 +4,10 @@ use super::{
     CommunityPot, Confidence, FreeText, Pod, Pollination, SeedLot, Seedlings, Sitting, Sowing,
     ToldBy,
 };
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// `crosses/CODE.ron`.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct CrossPage<'t> {
     /// Code of the cross.
@@ -29,7 +29,7 @@ pub struct CrossPage<'t> {
     pub from: Option<FreeText<'t>>,
     /// Whose record this is, if it is not the grower's own.
     #[serde(borrow, default)]
-    pub told_by: Option<ToldBy<'t>>,
+    pub told_by: Option<Box<ToldBy<'t>>>,
     /// What the cross is for.
     #[serde(borrow, default)]
     pub goal: Option<FreeText<'t>>,
@@ -60,7 +60,7 @@ pub struct CrossPage<'t> {
 }
 
 /// The parents of a cross, as far as they are known.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Parents<'t> {
     /// Both known.
@@ -137,7 +137,7 @@ pub enum Parents<'t> {
 }
 
 /// One of several possible pairs.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct PossiblePair<'t> {
     /// Bore the pods.

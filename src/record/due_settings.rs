@@ -2,10 +2,10 @@
 //! pots, and the shelves there are.
 
 use super::FreeText;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// How long things take, least and most days; what is left out goes by the grower's records or common practice.
-#[derive(Deserialize, Clone, Debug, Default, PartialEq)]
+#[derive(Deserialize, Serialize, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields, default)]
 pub struct Intervals {
     /// From pollination to harvest.
@@ -29,7 +29,7 @@ pub struct Intervals {
 }
 
 /// The pot a seedling moves into from an age on.
-#[derive(Deserialize, Clone, Copy, Debug, PartialEq)]
+#[derive(Deserialize, Serialize, Clone, Copy, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PotStep {
     /// Age from sowing, months.
@@ -39,7 +39,7 @@ pub struct PotStep {
 }
 
 /// One shelf there is.
-#[derive(Deserialize, Clone, Debug)]
+#[derive(Deserialize, Serialize, Clone, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct ShelfSpace<'t> {
     /// What it is called; private.

@@ -1,6 +1,6 @@
 //! A list that is mostly empty and is held in many records: one word when there is nothing in it.
 
-use serde::{Deserialize, Deserializer};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::ops::Deref;
 
 /// Few records, mostly none.
@@ -28,5 +28,11 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Few<T> {
         let mut list = Vec::<T>::deserialize(from)?;
         list.shrink_to_fit();
         Ok(Few((!list.is_empty()).then(|| Box::new(list))))
+    }
+}
+
+impl<T: Serialize> Serialize for Few<T> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(self.iter())
     }
 }

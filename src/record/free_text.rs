@@ -1,6 +1,7 @@
 //! Words as the grower typed them: borrowed from the file, or owned when the file spelt them with escapes.
 
 use serde::de::{Deserialize, Deserializer, Error, Visitor};
+use serde::{Serialize, Serializer};
 use std::borrow::Cow;
 use std::fmt;
 use std::ops::Deref;
@@ -42,5 +43,11 @@ impl<'t> Visitor<'t> for FreeTextVisitor {
 impl<'de: 't, 't> Deserialize<'de> for FreeText<'t> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_str(FreeTextVisitor)
+    }
+}
+
+impl Serialize for FreeText<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(self)
     }
 }

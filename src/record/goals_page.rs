@@ -5,10 +5,10 @@
 use super::FreeText;
 use super::fault_words::fault_words;
 use super::typed::typed;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The whole file.
-#[derive(Deserialize, Debug, Default)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct GoalsPage<'t> {
     /// What a good seedling has.
@@ -62,7 +62,7 @@ pub struct GoalsPage<'t> {
 }
 
 /// A trait and how much it counts.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct TraitWeight<'t> {
     /// Code or name of the trait.
@@ -78,7 +78,7 @@ fn one() -> f64 {
 }
 
 /// A pollination wanted or ruled out.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct WantedPair<'t> {
     /// Code of the seed parent.
@@ -88,7 +88,7 @@ pub struct WantedPair<'t> {
 }
 
 /// Days after which stored pollen is not planned with; left out, it is planned with at any age.
-#[derive(Deserialize, Clone, Copy, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct PollenLife {
     /// After the last flower, not stored.

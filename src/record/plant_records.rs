@@ -1,10 +1,10 @@
 //! What founders and seedlings have in common: ramets, flowerings, identifications, pots, what became of them.
 
 use super::FreeText;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// How something about parentage or identity is known; descendants inherit it.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum Confidence {
     /// Done or seen by the grower.
@@ -21,7 +21,7 @@ pub enum Confidence {
 }
 
 /// One rooted piece of a plant: the same genes and the same sex.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Ramet<'t> {
     /// Letter after the plant's code.
@@ -50,7 +50,7 @@ pub struct Ramet<'t> {
 }
 
 /// Ways to make a ramet.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum Made {
     /// The plant as it came or as it was raised.
@@ -66,7 +66,7 @@ pub enum Made {
 }
 
 /// What became of a plant, ramet or community pot. Dated, never deleted.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Clone, Debug)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Fate<'t> {
     /// Found dead.
@@ -151,7 +151,7 @@ impl<'t> Fate<'t> {
 }
 
 /// One spike, as a dated observation. Sex belongs here and nowhere else.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Flowering<'t> {
     /// Code of the spike within the plant, so that a pollination can name it.
@@ -181,7 +181,7 @@ pub struct Flowering<'t> {
 }
 
 /// Sex of a spike.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum Sex {
     /// Bears pods.
@@ -191,7 +191,7 @@ pub enum Sex {
 }
 
 /// How a sex is known; only open flowers are certain.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum SeenBy {
     /// Open flowers.
@@ -206,7 +206,7 @@ pub enum SeenBy {
 }
 
 /// A dated opinion on what a plant is, beside the received name.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Identification<'t> {
     /// When it was said.
@@ -233,7 +233,7 @@ pub struct Identification<'t> {
 }
 
 /// Which name of a founder is shown.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum NameAs {
     /// The last opinion that was accepted, else the name as received.
@@ -244,7 +244,7 @@ pub enum NameAs {
 }
 
 /// A move into a pot; it resets growth.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Potting<'t> {
     /// When.
@@ -259,7 +259,7 @@ pub struct Potting<'t> {
 }
 
 /// A decision to keep.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Kept<'t> {
     /// When.
@@ -271,7 +271,7 @@ pub struct Kept<'t> {
 }
 
 /// A cultivar epithet given to this plant and its ramets.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Cultivar<'t> {
     /// The epithet without quotes.

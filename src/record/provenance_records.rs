@@ -1,10 +1,10 @@
 //! From a flower to a seedling: pollinations, pods, seed lots, sowings, community pots.
 
 use super::{Fate, FreeText, Muddle};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// Flowers of one zone of one spike, dusted with one pollen lot.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Pollination<'t> {
     /// Zone of the spike, bottom first.
@@ -45,7 +45,7 @@ pub struct Pollination<'t> {
 }
 
 /// What one pollination set.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Pod<'t> {
     /// Code within the cross.
@@ -68,7 +68,7 @@ pub struct Pod<'t> {
 }
 
 /// Seed of one pod, kept together.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct SeedLot<'t> {
     /// Code within the cross.
@@ -97,7 +97,7 @@ pub struct SeedLot<'t> {
 }
 
 /// Seed of a lot, sown on a date in one container.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Sowing<'t> {
     /// Code within the cross.
@@ -135,7 +135,7 @@ pub struct Sowing<'t> {
 }
 
 /// A dated count.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Tally<'t> {
     /// When it was counted.
@@ -146,7 +146,7 @@ pub struct Tally<'t> {
 }
 
 /// Seedlings moved out of the sowing pot.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Pricking<'t> {
     /// When.
@@ -163,7 +163,7 @@ pub struct Pricking<'t> {
 }
 
 /// Seedlings that are only a count.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct CommunityPot<'t> {
     /// Code within the cross.

@@ -1,10 +1,10 @@
 //! `registry.ron`: the genus, the hemisphere, the units and what this grower reads on a plant.
 
 use super::{FreeText, Intervals, PlantPlace, PotStep, ShelfSpace, Treatment};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The whole file.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct RegistryPage<'t> {
     /// The one genus of the registry.
@@ -56,7 +56,7 @@ pub struct RegistryPage<'t> {
 }
 
 /// Which half of the world the plants flower in.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum Hemisphere {
     /// Spring is March to May.
@@ -67,7 +67,7 @@ pub enum Hemisphere {
 }
 
 /// Unit for showing lengths.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum ShownUnit {
     /// Centimetres.
@@ -78,7 +78,7 @@ pub enum ShownUnit {
 }
 
 /// A declared thing to read.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Trait<'t> {
     /// Short code used as a column heading.
@@ -113,7 +113,7 @@ pub struct Trait<'t> {
 }
 
 /// What a reading of a trait is.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Reads<'t> {
     /// A length, in this unit when shown.
@@ -135,7 +135,7 @@ pub fn within_reason(number: f64) -> bool {
 }
 
 /// Units of length.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum MeasuredIn {
     /// Millimetres.

@@ -2,6 +2,7 @@
 
 use super::FreeText;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, SeqAccess, Visitor};
+use serde::{Serialize, Serializer};
 use std::fmt;
 
 /// Rows of cells, as typed; rows may differ in length.
@@ -87,5 +88,11 @@ impl<'de: 't, 't> Visitor<'de> for OneRow<'_, 't> {
         // A file holds less than 4 GiB, so fewer cells than a u32 counts.
         self.0.ends.push(self.0.cells.len() as u32);
         Ok(())
+    }
+}
+
+impl Serialize for Rows<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(self.iter())
     }
 }

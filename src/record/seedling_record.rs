@@ -4,10 +4,10 @@ use super::{
     Cultivar, Fate, Few, Flowering, FreeText, Identification, Kept, Muddle, Photo, Potting, Ramet,
     Treatment,
 };
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// A plant with a number.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct Seedling<'t> {
     /// Number within the cross.

@@ -4,6 +4,7 @@
 
 use super::{Fate, Seedling};
 use serde::de::{Deserialize, Deserializer, SeqAccess, Visitor};
+use serde::{Serialize, Serializer};
 use std::fmt;
 
 /// What most seedlings say.
@@ -110,5 +111,36 @@ impl<'de> Visitor<'de> for OneByOne {
             brief.push(seedling.into());
         }
         Ok(brief)
+    }
+}
+
+impl<'t> BriefSeedling<'t> {
+    /// The whole record of one that says no more than the short row, or what became of it.
+    fn spelt_out(&self, fate: Option<Box<Fate<'t>>>) -> Seedling<'t> {
+        Seedling {
+            number: self.number,
+            sowing: self.sowing,
+            pod: self.pod,
+            community_pot: self.community_pot,
+            fate,
+            ..Seedling::default()
+        }
+    }
+}
+
+/// As its whole record: how it is kept in memory is not seen from outside.
+impl Serialize for BriefSeedling<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        match &self.beside {
+            Beside::Nothing => self.spelt_out(None).serialize(to),
+            Beside::Fate(fate) => self.spelt_out(Some(fate.clone())).serialize(to),
+            Beside::More(whole) => whole.serialize(to),
+        }
+    }
+}
+
+impl Serialize for Seedlings<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(&self.0)
     }
 }

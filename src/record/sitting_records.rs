@@ -1,10 +1,10 @@
 //! Readings as they are written down: one day, one place, one method, many plants.
 
 use super::{FreeText, Rows};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// Readings taken on one day, in one place, by one method, of many plants.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Sitting<'t> {
     /// When.
@@ -38,7 +38,7 @@ pub struct Sitting<'t> {
 }
 
 /// Kinds of pitcher.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum PitcherType {
     /// Of a young plant.

@@ -1,10 +1,10 @@
 //! `species.ron`: the names a label may use – species, named hybrids, other spellings, declared codes.
 
 use super::FreeText;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The whole file.
-#[derive(Deserialize, Debug, Default)]
+#[derive(Deserialize, Serialize, Debug, Default)]
 #[serde(deny_unknown_fields)]
 pub struct SpeciesPage<'t> {
     /// Species, varieties and provisional taxa.
@@ -25,7 +25,7 @@ pub struct SpeciesPage<'t> {
 }
 
 /// How sure a row is.
-#[derive(Deserialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Deserialize, Serialize, Clone, Copy, PartialEq, Eq, Debug, Default)]
 #[serde(rename_all = "snake_case")]
 pub enum Sureness {
     /// Sure of the name.
@@ -40,7 +40,7 @@ pub enum Sureness {
 }
 
 /// One species, variety or provisional taxon.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Species<'t> {
     /// Lower-case epithet, or `sp. Name` for a provisional taxon.
@@ -90,7 +90,7 @@ pub struct Species<'t> {
 }
 
 /// A Latin name given to the hybrids of one set of parents.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct NamedHybrid<'t> {
     /// Lower-case epithet without the sign.
@@ -132,7 +132,7 @@ pub struct NamedHybrid<'t> {
 }
 
 /// A name that a label may carry and that is read as another.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Synonym<'t> {
     /// The epithet on old labels.
@@ -145,7 +145,7 @@ pub struct Synonym<'t> {
 }
 
 /// A cultivar epithet that was looked up and found established. No list of them is bundled.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct CheckedEpithet<'t> {
     /// The epithet without quotes.
@@ -160,7 +160,7 @@ pub struct CheckedEpithet<'t> {
 }
 
 /// A short code declared by this grower.
-#[derive(Deserialize, Debug)]
+#[derive(Deserialize, Serialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct DeclaredCode<'t> {
     /// As written on tags.

@@ -2,6 +2,7 @@
 
 use super::plants::Named;
 use super::slip::Slip;
+use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::record::Day;
@@ -29,25 +30,28 @@ pub fn plants_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Pla
     }
 }
 
-/// The same piece by piece: of a plant with a piece at the place that piece, of any other the whole plant.
+/// The same piece by piece: of a plant with a piece at the place that piece, of a founder whose last pot stands there each
+/// piece without a place of its own, of any other the whole plant.
 ///
 /// # Errors
 /// As [`plants_at`].
 pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Named>, Slip> {
     let mut found = Vec::new();
     for plant in plants_at(registry, place, today)? {
-        let pieces = registry.ramets(plant).iter().enumerate();
-        let there = pieces.filter(|(_, piece)| {
-            piece.fate.is_none() && piece.place.as_deref().is_some_and(|of| is_in(of, place))
-        });
-        let before = found.len();
-        found.extend(there.map(|(at, _)| Named {
-            plant,
-            ramet: Some(at as u32),
-        }));
-        if found.len() == before {
-            found.push(Named { plant, ramet: None });
+        let mut there = pieces_left(registry, plant, Some(place));
+        if there.is_empty() && registry.founder(plant).is_some() {
+            there = pieces_left(registry, plant, None);
+            let several = there.len() > 1;
+            there.retain(|(_, piece)| several && piece.place.is_none());
         }
+        if there.is_empty() {
+            found.push(Named { plant, ramet: None });
+            continue;
+        }
+        found.extend(there.iter().map(|(at, _)| Named {
+            plant,
+            ramet: Some(*at),
+        }));
     }
     Ok(found)
 }

@@ -94,6 +94,22 @@ impl PageText {
         self.make(&edits)
     }
 
+    /// Changes the page's own record, one change after the other.
+    pub fn change_whole(&mut self, changes: &[FieldChange]) -> Result<(), PageFault> {
+        for change in changes {
+            let outline = Outline::of(&self.text);
+            let mut edits = Vec::new();
+            field_edits(
+                &outline,
+                root(&outline)?,
+                std::slice::from_ref(change),
+                &mut edits,
+            )?;
+            self.make(&edits)?;
+        }
+        Ok(())
+    }
+
     /// Adds records to a list of the page, each in its line; the list is made when it is missing.
     pub fn append(&mut self, list: &'static str, values: &[String]) -> Result<(), PageFault> {
         let Some((first, more)) = values.split_first() else {

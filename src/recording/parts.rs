@@ -64,6 +64,26 @@ impl Part {
 /// # Errors
 /// If it names nothing or something else, or a cross with no such part or several.
 pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u32, usize), Slip> {
+    let (kind, cross, at) = named_part(registry, typed, kinds)?;
+    let page = &registry.crosses[cross as usize].page;
+    match &page.told_by {
+        None => Ok((kind, cross, at)),
+        Some(by) => Err(Slip::Contradicts {
+            asked: format!("{} of {}", kind.word(), page.code),
+            recorded: format!("{} is as told by the registry {}", page.code, by.registry),
+            help: format!(
+                "what became of its seed there is not yours to record; seed that came to you is its own: podbook add-seed \"seed of {}\"",
+                page.code
+            ),
+        }),
+    }
+}
+
+fn named_part(
+    registry: &Registry,
+    typed: &str,
+    kinds: &[Part],
+) -> Result<(Part, u32, usize), Slip> {
     let Some(target) = registry.target(typed) else {
         let cross = typed
             .rsplit_once('.')

@@ -16,6 +16,13 @@ pub struct Recorded {
 /// What a grower may want to look at after a recording.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Remark {
+    /// A record taken in before contradicted the one that came.
+    Settled {
+        /// Both words.
+        what: String,
+        /// Whether the one that came stays.
+        theirs: bool,
+    },
     /// No spike of the plant is on record for those days.
     NoSpike {
         /// The plant or piece.
@@ -70,6 +77,15 @@ pub enum Remark {
         plant: String,
         /// Why.
         why: Option<String>,
+    },
+    /// Something came sooner or later after what it follows than is usual.
+    Unusual {
+        /// What was done: `X24-01.A was harvested`.
+        of: String,
+        /// How long after what: `2 days after it was pollinated`.
+        passed: String,
+        /// How long it usually takes.
+        usual: String,
     },
     /// Names went into `species.ron` from the starter list.
     NamesTakenIn {

@@ -207,13 +207,19 @@ impl<'t> Registry<'t> {
         self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
     }
 
+    /// The crosses made or received here, with their places among all; those another grower told of are not among them.
+    pub fn own_crosses(&self) -> impl Iterator<Item = (usize, &Cross<'t>)> {
+        let crosses = self.crosses.iter().enumerate();
+        crosses.filter(|(_, cross)| cross.page.told_by.is_none())
+    }
+
     /// Whose record of it this is, where it is not the grower's own; for a seedling that of its cross.
     pub fn told_by(&self, plant: PlantRow) -> Option<&ToldBy<'t>> {
         match self.founder(plant) {
             Some(founder) => founder.told_by.as_ref(),
             None => {
                 let cross = self.cross_of(plant)?;
-                self.crosses[cross as usize].page.told_by.as_ref()
+                self.crosses[cross as usize].page.told_by.as_deref()
             }
         }
     }

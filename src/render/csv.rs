@@ -8,13 +8,14 @@ use crate::text::one_line;
 /// own above them, as wide as the table.
 pub fn sheet(sheet: &Sheet) -> String {
     let tables = sheet.sections.iter().filter_map(|section| match section {
-        Section::Table(table) => Some(table_csv(table)),
+        Section::Table(one) => Some(table(one)),
         _ => None,
     });
     tables.collect::<Vec<_>>().join("\r\n")
 }
 
-fn table_csv(table: &Table) -> String {
+/// One table.
+pub fn table(table: &Table) -> String {
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());

@@ -8,6 +8,7 @@ pub mod dot;
 pub mod folding;
 pub mod ics;
 pub mod json;
+pub mod outline;
 pub mod pdf;
 pub mod pedigree;
 pub mod pedigree_text;

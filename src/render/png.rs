@@ -6,10 +6,13 @@
 use std::fmt;
 
 use tiny_skia::{
-    Color, FillRule, LineCap, LineJoin, Paint, PathBuilder, Pixmap, StrokeDash, Transform,
+    Color, ColorU8, FillRule, FilterQuality, LineCap, LineJoin, Paint, PathBuilder, Pixmap,
+    PixmapPaint, StrokeDash, Transform,
 };
 
-use super::scene::{Colour, Mark, PAPER, Path, Scene, Step, Stroke, TextRun, glyphs, outline};
+use super::scene::{
+    Colour, Mark, PAPER, Path, Placed, Scene, Step, Stroke, TextRun, glyphs, outline,
+};
 
 /// The longest side a PNG may have, in pixels.
 pub const LONGEST_SIDE: u32 = 20_000;
@@ -83,6 +86,7 @@ pub fn png(scene: &Scene, scale: f64) -> Result<Vec<u8>, PngRefusal> {
                 }
             }
             Mark::Text(run) => letters(&mut pixmap, run, view),
+            Mark::Photo(placed) => photo(&mut pixmap, placed, view),
             Mark::Open(_) | Mark::Close => {}
         }
     }
@@ -129,6 +133,29 @@ fn letters(pixmap: &mut Pixmap, run: &TextRun, view: Transform) {
             pixmap.fill_path(&path, &paint, FillRule::Winding, placed, None);
         }
     }
+}
+
+fn photo(pixmap: &mut Pixmap, placed: &Placed, view: Transform) {
+    let photo = &placed.photo;
+    let Some(mut pixels) = Pixmap::new(photo.width, photo.height) else {
+        return;
+    };
+    let own = pixels.pixels_mut().iter_mut();
+    for (pixel, rgb) in own.zip(photo.pixels.as_chunks::<3>().0) {
+        *pixel = ColorU8::from_rgba(rgb[0], rgb[1], rgb[2], 255).premultiply();
+    }
+    let (across, down) = (
+        placed.size.0 / f64::from(photo.width),
+        placed.size.1 / f64::from(photo.height),
+    );
+    let placed = view
+        .pre_translate(placed.place.0 as f32, placed.place.1 as f32)
+        .pre_scale(across as f32, down as f32);
+    let smooth = PixmapPaint {
+        quality: FilterQuality::Bilinear,
+        ..PixmapPaint::default()
+    };
+    pixmap.draw_pixmap(0, 0, pixels.as_ref(), &smooth, placed, None);
 }
 
 fn outlined(path: &Path) -> Option<tiny_skia::Path> {

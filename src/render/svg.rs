@@ -8,8 +8,12 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-use super::scene::{Colour, Face, Mark, Path, Scene, Step, Stroke, TextRun, glyphs, outline};
+use super::scene::{
+    Colour, Face, Mark, Path, Placed, Scene, Step, Stroke, TextRun, glyphs, outline,
+};
 use crate::text::Xml;
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 
 /// The whole SVG document.
 pub fn svg(scene: &Scene) -> String {
@@ -29,6 +33,7 @@ pub fn svg(scene: &Scene) -> String {
                 let _ = writeln!(out, r#"<path d="{}" fill="{fill}"{stroke}/>"#, steps(path));
             }
             Mark::Text(run) => letters(&mut out, run),
+            Mark::Photo(placed) => photo(&mut out, placed),
             Mark::Open(title) => {
                 let _ = writeln!(out, "<g><title>{}</title>", Xml::of(title));
             }
@@ -37,6 +42,18 @@ pub fn svg(scene: &Scene) -> String {
     }
     out.push_str("</svg>\n");
     out
+}
+
+/// A photo within the file itself.
+fn photo(out: &mut String, placed: &Placed) {
+    let [x, y] = [placed.place.0, placed.place.1].map(number);
+    let [width, height] = [placed.size.0, placed.size.1].map(number);
+    let _ = writeln!(
+        out,
+        r#"<image x="{x}" y="{y}" width="{width}" height="{height}" preserveAspectRatio="none" href="data:image/jpeg;base64,{}"><title>{}</title></image>"#,
+        STANDARD.encode(&placed.photo.jpeg),
+        Xml::of(&placed.shows)
+    );
 }
 
 fn head(scene: &Scene) -> String {

@@ -4,7 +4,7 @@
 //! [`Terminal`], cells of CSV, values of DOT, text of XML, strings of JSON. So no text of a registry reaches a file, a
 //! pipe or a terminal as it was typed.
 
-use super::scene::Scene;
+use super::scene::{Photo, Scene};
 use super::{
     PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, svg, text,
 };
@@ -12,7 +12,7 @@ use crate::record::Day;
 use crate::report::card::Card;
 use crate::report::due::CalendarEntry;
 use crate::report::registration::RegistrationReport;
-use crate::report::{PedigreeDrawing, Plain, Report};
+use crate::report::{PedigreeDrawing, Plain, Report, Table};
 use crate::text::Terminal;
 
 /// The bytes of an answer.
@@ -47,6 +47,11 @@ impl Written {
             .iter()
             .map(|report| csv::sheet(&report.spreadsheet()));
         Self(tables.collect::<Vec<_>>().join("\r\n").into_bytes())
+    }
+
+    /// One table, for another program.
+    pub fn csv_table(table: &Table) -> Self {
+        Self(csv::table(table).into_bytes())
     }
 
     /// A report as JSON, or several in a list; a single one stands alone.
@@ -91,8 +96,8 @@ impl Written {
     }
 
     /// A card as one HTML page.
-    pub fn html(of: &Card) -> Self {
-        Self(card::html(of).into_bytes())
+    pub fn html(of: &Card, photo: Option<&Photo>) -> Self {
+        Self(card::html(of, photo).into_bytes())
     }
 
     /// A pedigree in the DOT language.

@@ -23,6 +23,8 @@ pub struct HandoverReport {
     pub seedlings: usize,
     /// Crosses in it.
     pub crosses: usize,
+    /// What became of it, where it is no longer here.
+    pub gone: Option<String>,
     /// The files, in the order in which they were written.
     pub files: Vec<String>,
 }
@@ -53,6 +55,12 @@ impl Report for HandoverReport {
                 ("packed", self.zip.clone()),
             ],
         );
+        if let Some(gone) = &self.gone {
+            sheet.caution(
+                Weight::Answer,
+                format!("{} is no longer here: {gone}", self.plant),
+            );
+        }
         sheet.caution(
             Weight::General,
             "Left out: suppliers, buyers, prices, places, goals, photos, notes, and names of species that the lineage does not have. Kept, as part of the facts: words of tags, localities and codes of other registries. Read it before you hand it over",
@@ -102,7 +110,7 @@ impl Report for VerifiedReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(match (&self.asked, self.belongs_together()) {
             (_, true) => format!(
-                "{}: the lineage is the one its fingerprint was taken of",
+                "{}: the records are those the fingerprint was taken of",
                 self.plant
             ),
             (Some(asked), false) if self.folder_agrees() => format!(
@@ -112,7 +120,7 @@ impl Report for VerifiedReport {
                 grouped(asked)
             ),
             (_, false) => format!(
-                "{}: the lineage is not the one its fingerprint was taken of",
+                "{}: the records are not those the fingerprint was taken of",
                 self.plant
             ),
         });
@@ -142,6 +150,10 @@ impl Report for VerifiedReport {
                 "lineage.txt itself was changed: its records are not those of its fingerprint",
             );
         }
+        sheet.caution(
+            Weight::Answer,
+            "Compared were the records (the .ron pages), not the card, the pedigree or pictures beside them: `podbook card` in the folder writes the card anew from the records",
+        );
         sheet.caution(
             Weight::General,
             "This says nothing about whether the lineage is true: the grower who recorded it answers for that",

@@ -10,6 +10,7 @@ pub mod check;
 pub mod diversity;
 pub mod due;
 pub mod epithet;
+pub mod export;
 pub mod filled;
 pub mod find;
 pub mod grade;

@@ -16,11 +16,11 @@ pub struct PedigreeDrawing {
     pub plants: Vec<DrawnPlant>,
     /// All crosses drawn.
     pub crosses: Vec<DrawnCross>,
-    /// The species that shares count, in order of first appearance in the registry; the order fixes their colours.
+    /// The species that shares count, in order of first appearance in the registry.
     pub species: Vec<Name>,
     /// Whether it shows what came from the plant, not what the plant comes from.
     pub down: bool,
-    /// What stands under the picture.
+    /// What stands over the picture.
     pub caption: Caption,
     /// Cautions and notes, one sentence each.
     pub footnotes: Vec<String>,
@@ -43,9 +43,11 @@ impl PedigreeDrawing {
     }
 }
 
-/// What stands under the picture.
+/// What stands over the picture.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Caption {
+    /// What is shown, in plain words: the plant on offer and its parents by name; of a cross its formula.
+    pub heading: Name,
     /// The formula of the plant on offer.
     pub formula: Name,
     /// Its code in the registry.
@@ -59,7 +61,7 @@ pub struct Caption {
 pub struct DrawnPlant {
     /// Its code in the registry.
     pub code: String,
-    /// Its name, one entry per line wished for; long lines are broken by the layout.
+    /// What it is called first, then its formula where that is another; long lines are broken by the layout.
     pub label: Vec<Name>,
     /// Its generation; founders stand in 0.
     pub column: usize,
@@ -160,6 +162,10 @@ pub struct DrawnCross {
     pub direction_known: bool,
     /// Whether stray pollen was seen beside it, so that the pollen parent is only probable.
     pub father_probable: bool,
+    /// Whether it is less sure than a tag that the seed parent is the one drawn.
+    pub seed_doubtful: bool,
+    /// The same of the pollen parent.
+    pub pollen_doubtful: bool,
     /// Rows of the plants raised from it that are drawn.
     pub children: Vec<usize>,
     /// How many more siblings there are that are not drawn.

@@ -86,6 +86,10 @@ impl Remark {
     /// What to look at, in one sentence.
     pub fn words(&self) -> String {
         match self {
+            Remark::Settled { what, theirs } => {
+                let whose = if *theirs { "in the lineage" } else { "here" };
+                format!("What is {whose} stays: {what}")
+            }
             Remark::NoSpike { plant } => format!(
                 "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
             ),
@@ -125,6 +129,9 @@ impl Remark {
                 Some(why) => format!("{plant} was marked to keep ({why})"),
                 None => format!("{plant} was marked to keep"),
             },
+            Remark::Unusual { of, passed, usual } => {
+                format!("{of} {passed}; {usual} are usual (common practice). Check both dates")
+            }
             Remark::NamesTakenIn { names } => format!(
                 "{} {} not in species.ron; added from the list a new registry starts with. Check what it says there",
                 listed(names),

@@ -118,6 +118,19 @@ impl Table {
         }
     }
 
+    /// An empty table whose headings stand as they are, whatever they begin with.
+    pub fn plain<T: ToString>(headings: &[T]) -> Table {
+        let column = |heading: &T| ColumnHead {
+            heading: heading.to_string(),
+            right: false,
+            stays: false,
+        };
+        Table {
+            columns: headings.iter().map(column).collect(),
+            ..Table::default()
+        }
+    }
+
     /// Gives the table a heading.
     pub fn titled(mut self, title: impl Into<String>) -> Table {
         self.title = Some(title.into());

@@ -231,6 +231,32 @@ pub(super) fn read_text(path: &Path) -> Result<String, WhyUnread> {
         .map_err(|fault| not_utf8(fault.as_bytes(), fault.utf8_error().valid_up_to()))
 }
 
+/// Reads a file of a folder, such as a photo a record names, of at most so many bytes.
+///
+/// # Errors
+/// Why it could not be read; a path that leads out of the folder names no file of it.
+pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyUnread> {
+    let inside = Path::new(file).components().all(|part| {
+        matches!(
+            part,
+            std::path::Component::Normal(_) | std::path::Component::CurDir
+        )
+    });
+    let path = folder.join(file);
+    let real = |path: &Path| fs::canonicalize(path).map_err(|fault| refusal(path, &fault));
+    if !inside || !real(&path)?.starts_with(real(folder)?) {
+        return Err(WhyUnread::NotAFile);
+    }
+    let about = fs::metadata(&path).map_err(|fault| refusal(&path, &fault))?;
+    if !about.is_file() {
+        return Err(WhyUnread::NotAFile);
+    }
+    if about.len() > most {
+        return Err(WhyUnread::TooLarge { bytes: about.len() });
+    }
+    fs::read(&path).map_err(|fault| refusal(&path, &fault))
+}
+
 /// A page of 250,000 seedlings is no longer. What a page takes in memory is a multiple of its length, up to some fifty
 /// times where it holds little but brackets, so that this bounds the whole.
 pub const LONGEST_PAGE: u64 = 16 << 20;

@@ -50,10 +50,15 @@ impl BenchTop {
 
     /// Writes a file, in the place of one that may be there.
     pub fn file(self, path: &str, text: &str) -> BenchTop {
+        self.bytes(path, text.as_bytes())
+    }
+
+    /// Writes a file that need not be text.
+    pub fn bytes(self, path: &str, bytes: &[u8]) -> BenchTop {
         let path = self.folder.path().join(path);
         std::fs::create_dir_all(path.parent().expect("a file lies in a folder"))
             .expect("a folder can be made");
-        std::fs::write(path, text).expect("a file can be written");
+        std::fs::write(path, bytes).expect("a file can be written");
         self
     }
 

@@ -152,6 +152,8 @@ fn html_is_escaped_and_needs_no_other_file() {
         !page.contains("<script") && page.contains("&lt;script src=&quot;x&quot;&gt;&amp;"),
         "{page}"
     );
+    // The photo is within the page.
+    let page = page.replace("src=\"data:image/jpeg;base64,", "");
     for outside in ["src=\"", "href=", "@import", "url("] {
         assert!(!page.contains(outside), "{outside}");
     }
@@ -203,5 +205,34 @@ fn a_card_is_one_page() {
         let pdf = std::fs::read(&file).expect("a PDF");
         let boxes = String::from_utf8_lossy(&pdf).matches("/MediaBox").count();
         assert_eq!(boxes, 1, "{paper}");
+    }
+}
+
+/// A photo that is not there, is no picture or lies outside the registry is named; the card is written without it.
+#[test]
+fn a_photo_that_cannot_be_shown_is_named() {
+    let record = "photos/X22-02-5.jpg";
+    let shown = copied().run(&["card", "X22-02-5", "--format", "html"]);
+    assert!(
+        shown.stdout.contains("data:image/jpeg;base64,"),
+        "{}",
+        shown.stderr
+    );
+    assert!(!shown.stderr.contains("no picture"), "{}", shown.stderr);
+    for (file, why) in [
+        ("photos/gone.jpg", "no file of that name"),
+        ("registry.ron", "format"),
+        ("../../secret.jpg", "not a file"),
+        ("photos", "not a file"),
+    ] {
+        let top = copied().change("crosses/X22-02.ron", record, file);
+        let run = top.run(&["card", "X22-02-5", "--format", "html"]);
+        assert_eq!(run.exit, Some(0), "{run}");
+        assert!(!run.stdout.contains("<img"), "{file}");
+        assert!(
+            run.stderr.contains("no picture on the card") && run.stderr.contains(why),
+            "{file}: {}",
+            run.stderr
+        );
     }
 }

@@ -23,8 +23,8 @@ pub fn copied() -> BenchTop {
             if path.is_dir() {
                 folders.push((path, format!("{place}/")));
             } else {
-                let text = std::fs::read_to_string(&path).expect("the demo can be read");
-                top = top.file(&place, &text);
+                let bytes = std::fs::read(&path).expect("the demo can be read");
+                top = top.bytes(&place, &bytes);
             }
         }
     }

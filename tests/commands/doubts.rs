@@ -44,7 +44,7 @@ check";
 /// Verbs that print codes and no names, and those that ask nothing of a registry.
 const WITHOUT_NAMES: &str = "tags due new completions diversity epithet select man merit ready grade list add add-seed flower \
     collect thaw finish pollinate took harvest sow count prick number pot move cutting keep gone muddle treat opinion seen \
-    correct undo changes sheet measure handover verify merge promised import";
+    correct undo changes sheet measure handover verify merge promised export import";
 
 /// Questions on plants behind which it does not stand.
 const OF_OTHERS: &str = "show T1
@@ -139,6 +139,25 @@ fn every_verb_repeats_it_or_prints_no_names() {
             assert!(!named, "{question:?}\n{told}");
         }
     }
+}
+
+/// Each row may be all that somebody ever sees.
+#[test]
+fn passport_data_repeats_it_with_every_plant_that_has_the_name_behind_it() {
+    let told = doubted().run(&["export", "passport"]);
+    let mut reader = csv::Reader::from_reader(told.stdout.as_bytes());
+    let rows: Vec<csv::StringRecord> = reader.records().map(|row| row.expect("a row")).collect();
+    let with = |word: &str| {
+        rows.iter()
+            .filter(|row| row.iter().any(|cell| cell.contains(word)))
+            .count()
+    };
+    let named = rows
+        .iter()
+        .filter(|row| &row[9] == "ventricosa" || row[30].contains("ventricosa"));
+    let named = named.count();
+    assert!(named > 1 && named < rows.len(), "{told}");
+    assert_eq!(with(DOUBT), named, "{told}");
 }
 
 #[test]

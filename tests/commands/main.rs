@@ -12,6 +12,7 @@ mod check;
 mod doubts;
 mod due;
 mod due_ics;
+mod export;
 mod filled;
 mod find;
 mod grade;

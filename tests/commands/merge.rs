@@ -35,6 +35,18 @@ fn a_lineage_is_taken_in_and_asked_about() {
     assert!(again.stderr.contains("on record already"), "{again}");
     let gone = top.run(&["gone", "Spa1", "--died", "--registry", "mine"]);
     assert_eq!(gone.exit, Some(2), "{gone}");
+    // The seed there is the other grower's: nothing is due on it, and nothing is recorded on it.
+    let due = top
+        .run(&["due", "--registry", "mine", "--within", "52w"])
+        .stdout;
+    assert!(!due.contains("X15-02") && !due.contains("X22-02."), "{due}");
+    let sown = top.run(&["sow", "X22-02.L1", "--registry", "mine"]);
+    assert!(
+        sown.stderr.contains("as told by the registry tent"),
+        "{sown}"
+    );
+    let ready = top.run(&["ready", "--registry", "mine", "--full"]).stdout;
+    assert!(!ready.contains("controls: 6"), "{ready}");
     let undone = top.run(&["undo", "--registry", "mine"]);
     assert_eq!(undone.exit, Some(0), "{undone}");
     assert_eq!(top.text("mine/clones.ron"), clones);

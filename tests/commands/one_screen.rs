@@ -2,9 +2,7 @@
 
 use crate::bench_top::{BenchTop, Run};
 use crate::demo::{demo_screen, screen_of};
-#[path = "../support/nursery.rs"]
-mod nursery;
-use nursery::Nursery;
+use crate::export::nursery::Nursery;
 use podbook::report::{Sheet, Weight};
 use unicode_width::UnicodeWidthStr;
 
@@ -68,7 +66,7 @@ pub const QUESTIONS: [(&str, &str); 54] = [
     ),
     ("took X22-02.A 7 --again --dry-run", "X22-02.A"),
     (
-        "harvest X21-05.A --capsules 1 --seeds 20 --dry-run",
+        "harvest X21-05.A --capsules 1 --seeds 20 --on 2021-09-20 --dry-run",
         "X21-05",
     ),
     ("sow X22-02.L1 --seeds 60 --dry-run", "X22-02"),
@@ -143,7 +141,7 @@ fn every_answer_is_one_screen() {
     assert!(all.is_empty(), "{}", all.join("\n"));
 }
 
-/// A pedigree is a drawing as long as its plants and a card is a page to hand over; the others print no answer about a registry.
+/// A pedigree is a drawing as long as its plants, a card is a page to hand over and an export is for programs; the others print no answer about a registry.
 #[test]
 fn every_command_is_asked() {
     for verb in podbook::cli::command().get_subcommands() {
@@ -166,6 +164,7 @@ fn every_command_is_asked() {
                     "handover",
                     "verify",
                     "merge",
+                    "export",
                     "import"
                 ]
                 .contains(&verb),

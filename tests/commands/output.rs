@@ -22,7 +22,7 @@ const QUESTIONS: [(&str, &[&str]); 19] = [
     ("grade X22-02.S1", &["text", "json", "csv"]),
     (
         "select X22-02 --weigh span=1 --keep 3",
-        &["text", "json", "csv"],
+        &["text", "json", "csv", "svg", "png"],
     ),
     ("merit --trait span", &["text", "json", "csv"]),
     ("kinship Ven1 X18-01-3", &["text", "json", "csv"]),
@@ -123,8 +123,29 @@ fn a_form_that_cannot_be_is_refused_before_anything_is_marked() {
     let before = top.text("crosses/X22-02.ron");
     let run = ask(
         top.path(),
-        "select X22-02 --weigh span=1 --keep 3 --apply -o x.svg",
+        "select X22-02 --weigh span=1 --keep 3 --apply -o x.dot",
     );
     assert_eq!(run.exit, Some(2), "{run}");
     assert_eq!(before, top.text("crosses/X22-02.ron"));
+}
+
+#[test]
+fn a_layout_for_a_phone_is_of_pictures_only() {
+    let top = copied();
+    let select = "select X22-02 --weigh span=1 --weigh banding=1 --keep 3";
+    for question in ["siblings X22-02", "growth X22-02", select] {
+        let run = ask(top.path(), &format!("{question} --for phone"));
+        assert_eq!(run.exit, Some(2), "{run}");
+        assert!(
+            run.stderr.contains("--for phone lays out a picture"),
+            "{run}"
+        );
+        let run = ask(top.path(), &format!("{question} --for phone -o x.svg"));
+        assert_eq!(run.exit, Some(0), "{run}");
+        assert!(top.text("x.svg").contains("width=\"360"), "{question}");
+    }
+    let many = "select X22-02 X18-01 --weigh span=1 --weigh banding=1 --scatter -o y.svg";
+    let run = ask(top.path(), many);
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(run.stderr.contains("one cross, pod or sowing"), "{run}");
 }

@@ -56,7 +56,7 @@ fn what_is_asked_wrongly_is_refused() {
         ),
         (
             &["siblings", "X22-02", "-o", "x.bmp"],
-            ".svg or .png, or use --format",
+            ".svg, .png or .pdf, or use --format",
         ),
         (&["variation", "X22-02", "X99-01"], "no record has the code"),
         (&["grade", "X22-02", "--at=-2"], "not below zero"),

@@ -79,6 +79,7 @@ fn every_verb_is_asked() {
             "handover",
             "verify",
             "merge",
+            "export",
             "import",
         ]
         .contains(&verb);

@@ -1,11 +1,12 @@
-//! `docs/measuring.md` and `docs/handing-over.md`: every command they show runs on the demo.
+//! `docs/measuring.md`, `docs/handing-over.md` and `docs/export.md`: every command they show runs on the demo.
 
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-const PAGES: [&str; 2] = [
+const PAGES: [&str; 3] = [
     include_str!("../../docs/measuring.md"),
     include_str!("../../docs/handing-over.md"),
+    include_str!("../../docs/export.md"),
 ];
 
 #[test]

@@ -103,7 +103,7 @@ proptest! {
     #[test]
     fn no_word_leaves_a_page_or_stands_on_another(card in card()) {
         for look in [Look::A5, Look::A4, Look::PHONE] {
-            let pages = pages(&card, look);
+            let pages = pages(&card, None, look);
             for page in &pages {
                 prop_assert_eq!(fault(page), None);
             }
@@ -132,7 +132,7 @@ fn doubt_is_a_broken_line() {
         ancestors: vec![parent(true), parent(false)],
         ..Card::default()
     };
-    let scene = picture(&card, Look::A5);
+    let scene = picture(&card, None, Look::A5);
     assert!((scene.width - 148.0 * POINTS).abs() < 1e-9);
     let dashes = scene.marks.iter().filter_map(|mark| match mark {
         podbook::render::scene::Mark::Shape {

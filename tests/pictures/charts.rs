@@ -79,6 +79,8 @@ fn siblings() -> SiblingsChart {
         }
     };
     SiblingsChart {
+        verdict: "The 49 siblings of X20-09 differ most in leaf span".into(),
+        under: vec!["41 of the 49 numbered are in the collection".into()],
         title: name("Siblings of *ventricosa* × *truncata*, X20-09"),
         strips: vec![strip("leaf span, cm", &mut lots, 9.4, 1.6), strip("pitcher height, mm", &mut lots, 62.0, 14.0)],
         notes: vec![
@@ -110,6 +112,7 @@ fn growth() -> GrowthChart {
                 Vec::new()
             },
             focus: rank == 3,
+            ..GrowthCurve::default()
         }
     };
     GrowthChart {
@@ -231,17 +234,20 @@ fn show(file: &str, scene: &Scene) {
 
 #[test]
 fn charts_keep_their_text_on_the_paper() {
-    show("siblings", &chart::siblings(&siblings()));
-    show("growth", &chart::growth(&growth()));
-    show("spread", &chart::variation(&spread()));
-    show("shares", &chart::parentage(&shares()));
-    show("plans", &chart::plans(&plans()));
+    show(
+        "siblings",
+        &chart::siblings(&siblings(), chart::Look::SCREEN),
+    );
+    show("growth", &chart::growth(&growth(), chart::Look::SCREEN));
+    show("spread", &chart::variation(&spread(), chart::Look::SCREEN));
+    show("shares", &chart::parentage(&shares(), chart::Look::SCREEN));
+    show("plans", &chart::plans(&plans(), chart::Look::SCREEN));
 }
 
 /// Every pair stands in both plans: with its number of pods, or a dash where a plan does not make it.
 #[test]
 fn each_pair_is_counted_in_both_plans() {
-    let scene = chart::plans(&plans());
+    let scene = chart::plans(&plans(), chart::Look::SCREEN);
     let said: Vec<&str> = scene.texts().map(|run| run.text.as_str()).collect();
     let count = |text: &str| said.iter().filter(|run| **run == text).count();
     assert_eq!(
@@ -254,11 +260,11 @@ fn each_pair_is_counted_in_both_plans() {
 #[test]
 fn charts_without_values_say_so() {
     let empty = [
-        chart::siblings(&SiblingsChart::default()),
-        chart::growth(&GrowthChart::default()),
-        chart::variation(&VariationChart::default()),
-        chart::parentage(&ParentageChart::default()),
-        chart::plans(&PlansChart::default()),
+        chart::siblings(&SiblingsChart::default(), chart::Look::SCREEN),
+        chart::growth(&GrowthChart::default(), chart::Look::SCREEN),
+        chart::variation(&VariationChart::default(), chart::Look::SCREEN),
+        chart::parentage(&ParentageChart::default(), chart::Look::SCREEN),
+        chart::plans(&PlansChart::default(), chart::Look::SCREEN),
     ];
     for scene in empty {
         assert!(scene.texts().any(|run| run.text == "no readings to show"));
@@ -278,8 +284,8 @@ fn values_that_are_not_numbers_are_not_drawn() {
         ..ChartDot::default()
     });
     assert_eq!(
-        svg(&chart::siblings(&chart)),
-        svg(&chart::siblings(&siblings()))
+        svg(&chart::siblings(&chart, chart::Look::SCREEN)),
+        svg(&chart::siblings(&siblings(), chart::Look::SCREEN))
     );
 }
 

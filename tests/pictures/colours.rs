@@ -1,6 +1,6 @@
 //! The palette of species, seen by eyes that lack one kind of cone.
 
-use podbook::render::scene::{Colour, PAPER, SPECIES, species_colour};
+use podbook::render::scene::{Colour, PAPER, SPECIES, SpeciesLook, species_look};
 
 /// Linear RGB as seen without long, middle or short cones: Machado, Oliveira & Fernandes (2009), severity 1.0. The
 /// coefficients are from memory; each row sums to 1, as it must for greys to stay grey, and that is tested.
@@ -97,10 +97,54 @@ fn every_two_species_stay_apart_for_every_eye() {
     }
 }
 
+/// Written down once from the program: a species keeps its look for good, and no two of these share one.
 #[test]
-fn colours_follow_the_order_of_appearance_and_repeat_under_a_hatching() {
-    assert_eq!(species_colour(0), (SPECIES[0], 0));
-    assert_eq!(species_colour(SPECIES.len() + 2), (SPECIES[2], 1));
+fn a_species_has_the_same_look_for_good() {
+    let looks = [
+        ("ventricosa", 1, 3),
+        ("spathulata", 3, 2),
+        ("burbidgeae", 0, 0),
+        ("truncata", 2, 1),
+        ("hamata", 7, 0),
+        ("jacquelineae", 8, 2),
+        ("talangensis", 4, 2),
+        ("mira", 6, 1),
+    ];
+    for (epithet, colour, hatching) in looks {
+        let colour = SPECIES[colour];
+        assert_eq!(
+            species_look(epithet),
+            SpeciesLook { colour, hatching },
+            "{epithet}"
+        );
+    }
+}
+
+/// Every combination of colour and hatching is given to some name.
+#[test]
+fn looks_are_spread_over_colours_and_hatchings() {
+    let mut counts = vec![0usize; 4 * SPECIES.len()];
+    for number in 0..3600 {
+        let look = species_look(&format!("species{number}"));
+        let colour = SPECIES.iter().position(|one| *one == look.colour);
+        counts[look.hatching * SPECIES.len() + colour.expect("a colour of the palette")] += 1;
+    }
+    assert!(
+        counts.iter().all(|&count| (50..=150).contains(&count)),
+        "{counts:?}"
+    );
+}
+
+#[test]
+fn letters_on_a_colour_are_readable() {
+    let luminance = |colour: Colour| {
+        0.2126 * linear(colour.0) + 0.7152 * linear(colour.1) + 0.0722 * linear(colour.2)
+    };
+    for colour in SPECIES {
+        let (a, b) = (luminance(colour), luminance(colour.letters_on()));
+        let contrast = (a.max(b) + 0.05) / (a.min(b) + 0.05);
+        assert!(contrast >= 4.5, "{colour:?}: {contrast:.2}");
+    }
 }
 
 #[test]

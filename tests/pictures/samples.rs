@@ -64,6 +64,7 @@ pub fn tree() -> PedigreeDrawing {
     let mut drawing = sketch.drawing;
     drawing.title = "Pedigree of X23-06-12".into();
     drawing.caption = Caption {
+        heading: name("X23-06-12: a seedling of X18-03-5 × X19-11-4"),
         formula: name(
             "*N.* [(*ventricosa* × *spathulata*) × (*burbidgeae* × *truncata*)] × [(*spectabilis* × *hamata*) × \
              (*jacquelineae* × *ramispina*)]",

@@ -101,9 +101,8 @@ impl Sketch {
             seed,
             pollen,
             direction_known: true,
-            father_probable: false,
             children: vec![child],
-            more_siblings: 0,
+            ..DrawnCross::default()
         };
         self.drawing.crosses.push(cross);
         child

@@ -374,6 +374,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             note: l.words(),
         }),
         8 => Event::Gone(Gone {
+            all_pieces: true,
             plants: l.plants(),
             price: None,
             fate: l.chance.perhaps(

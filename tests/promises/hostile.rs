@@ -262,6 +262,7 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
             on: chance.perhaps(50, &[word()]),
         }),
         Event::Gone(Gone {
+            all_pieces: true,
             plants: vec![word(), "Ven1".to_owned()],
             price: None,
             fate: Some(podbook::recording::events::gone::FateKind::Died),

@@ -4,6 +4,7 @@ mod answers;
 #[path = "../support/bench_words.rs"]
 mod bench_words;
 mod handover;
+mod mended;
 mod promised;
 mod season;
 mod slips;

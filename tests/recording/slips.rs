@@ -159,7 +159,7 @@ const SLIPS: &[(&str, &str)] = &[
         "count X24-01.S1 --up 20",
         "64 had come up at an earlier count",
     ),
-    ("count X24-01.S1", "--up for those that came up so far"),
+    ("count X24-01.S1", "--up 12 for all that came up so far"),
     ("prick X24-01.S1 0", "at least one seedling"),
     (
         "pollinate Ven1 --with Spa1 --flowers 0 --on 2024-04-09",
@@ -248,7 +248,10 @@ const SLIPS: &[(&str, &str)] = &[
         "gone X24-01-2 --sold --why weak",
         "--why belongs to --died, --culled and --lost",
     ),
-    ("gone X24-01-2 --died --sold", "error"),
+    (
+        "gone X24-01-2 --died --sold",
+        "--died and --sold cannot stand together",
+    ),
     (
         "treat X24-01-1 \"oil, 5 ml per litre\"",
         "podbook keeps no doses",

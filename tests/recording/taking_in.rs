@@ -287,10 +287,76 @@ fn a_contradiction_is_for_the_grower_to_settle() {
         "{why}"
     );
     assert_eq!(ours, once);
-    take_in(&mut ours, &later, "X22-02-5", Keep::Ours).expect("ours stays");
+    let stays = take_in(&mut ours, &later, "X22-02-5", Keep::Ours).unwrap_err();
+    assert!(stays.to_string().contains("stays as it is"), "{stays}");
     assert_eq!(ours, once);
     take_in(&mut ours, &later, "X22-02-5", Keep::Theirs).expect("theirs comes");
     assert!(ours["crosses/X15-02.ron"].contains("confidence: claim"));
+}
+
+/// A cross whose own code is free gives way too when one of its seedlings has a code that is taken.
+#[test]
+fn a_seedling_never_shares_its_code() {
+    let demo = demo();
+    let (registry, _) = build(&demo);
+    let mut ours = empty();
+    ours.insert(
+        "clones.ron".to_owned(),
+        "(clones: [(code: \"X22-02-5\", received: \"N. mira\")])".to_owned(),
+    );
+    let theirs = handed(&registry, "X22-02-5");
+    let recorded = take_in(&mut ours, &theirs, "X22-02-5", Keep::Neither).expect("taken in");
+    assert_eq!(recorded.about, ["tent-X22-02-5"]);
+    let here = sources(&ours);
+    let (taken, _) = build(&here);
+    let codes: Vec<String> = taken.plants().map(|plant| taken.code(plant)).collect();
+    let apart: std::collections::BTreeSet<&String> = codes.iter().collect();
+    assert_eq!(apart.len(), codes.len(), "{codes:?}");
+}
+
+/// Only the field that contradicts gives way, and what is recorded beside it in the same entry stays.
+#[test]
+fn what_gives_way_is_one_field() {
+    let demo = demo();
+    let (registry, _) = build(&demo);
+    let theirs = handed(&registry, "X22-02-5");
+    let mut ours = empty();
+    take_in(&mut ours, &theirs, "X22-02-5", Keep::Neither).expect("taken in");
+    let page = ours.get_mut("crosses/X22-02.ron").unwrap();
+    *page = page
+        .replace(
+            "flowers: 12, set: 8,",
+            "flowers: 12, set: 7, note: \"as the grower said\",",
+        )
+        .replace(
+            "(number: \"5\", ",
+            "(number: \"5\", flowerings: [(opened: \"2025-05\", sex: female)], ",
+        );
+    assert!(page.contains("set: 7") && page.contains("female)]"));
+    let mut later = theirs.clone();
+    let page = later.get_mut("crosses/X22-02.ron").unwrap();
+    *page = page.replace(
+        "(number: \"5\", ",
+        "(number: \"5\", flowerings: [(opened: \"2025-06\", sex: female)], ",
+    );
+    let why = take_in(&mut ours, &later, "X22-02-5", Keep::Neither)
+        .unwrap_err()
+        .to_string();
+    assert!(
+        why.contains("X22-02, pollinations A, set: here 7, in the lineage 8"),
+        "{why}"
+    );
+    let recorded = take_in(&mut ours, &later, "X22-02-5", Keep::Theirs).expect("theirs");
+    assert_eq!(recorded.remarks.len(), 1);
+    let page = &ours["crosses/X22-02.ron"];
+    for kept in [
+        "set: 8",
+        "as the grower said",
+        "(opened: \"2025-05\", sex: female)",
+        "(opened: \"2025-06\", sex: female",
+    ] {
+        assert!(page.contains(kept), "{kept}: {page}");
+    }
 }
 
 /// What the new owner records on the plant is no contradiction.

@@ -17,7 +17,7 @@ use podbook::observation::series::LeftOut;
 use podbook::record::{Day, Hemisphere, KeepRules, When};
 use podbook::registry::{Registry, build};
 use podbook::render::chart;
-use podbook::render::scene::{Mark, Scene, Step};
+use podbook::render::scene::{Mark, PAPER, Scene, Step};
 use podbook::report::siblings::siblings_chart;
 use podbook::text::Sources;
 
@@ -370,9 +370,11 @@ fn dots(scene: &Scene) -> Vec<(f64, f64)> {
         .filter_map(|mark| match mark {
             Mark::Shape {
                 path,
-                fill: Some(_),
-                stroke: None,
-            } if path.0.iter().any(|step| matches!(step, Step::Curve(_))) => Some(middle(&path.0)),
+                fill: Some(fill),
+                ..
+            } if fill.0 != PAPER && path.0.iter().any(|step| matches!(step, Step::Curve(_))) => {
+                Some(middle(&path.0))
+            }
             _ => None,
         })
         .collect();
@@ -396,7 +398,10 @@ fn dots_stand_where_the_sizes_are_each_pod_on_its_own_line() {
     let whose: Vec<&Which> = report.traits[0].groups.iter().map(|of| &of.of).collect();
     let pod = |code: &str| Which::Pod(code.to_owned());
     assert_eq!(whose, [&Which::All, &pod("all"), &pod("P2")]);
-    let dots = dots(&chart::siblings(&siblings_chart(&report)));
+    let dots = dots(&chart::siblings(
+        &siblings_chart(&report),
+        chart::Look::SCREEN,
+    ));
     assert_eq!(dots.len(), 4, "{dots:?}");
     let part = |at: usize| (dots[at].0 - dots[0].0) / (dots[3].0 - dots[0].0);
     for (at, size) in [(1, 3.0), (2, 6.0)] {

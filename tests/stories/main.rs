@@ -11,6 +11,7 @@ mod apply;
 mod bare_number;
 mod both_sexes;
 mod decimals;
+mod drawn;
 mod due;
 mod evidence;
 mod evidence_twin;

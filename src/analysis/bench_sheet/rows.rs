@@ -5,6 +5,7 @@ use crate::lineage::PlantRow;
 use crate::observation::asked_columns::{AskedColumn, asked_column, unit_word};
 use crate::observation::kinds_short::shortest;
 use crate::observation::last_reading::{LastReading, in_unit, last_reading};
+use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
 use crate::record::{Day, Reads};
 use crate::registry::Registry;
@@ -81,18 +82,17 @@ pub fn stocktake_sheet(
 fn row(registry: &Registry, plant: PlantRow, place: Option<&str>, today: Day) -> SheetRow {
     let places = places(registry, plant, today);
     let there = |at: &str| place.is_some_and(|asked| is_in(at, asked));
-    // The plant's own place, or its pot's, is not the one asked for where only a piece of it stands there.
-    let pieces = registry.ramets(plant).iter();
-    let mut pieces =
-        pieces.filter(|piece| piece.fate.is_none() && piece.place.as_deref().is_some_and(there));
-    let piece = pieces.next().filter(|_| registry.ramets(plant).len() > 1);
-    let shown = match (piece, places.iter().find(|at| there(at))) {
-        (Some(piece), Some(at)) => Some(format!("{at} (piece {})", piece.code)),
-        (_, at) => at.or(places.first()).map(|at| (*at).to_owned()),
+    let shown = places.iter().find(|at| there(at)).or(places.first());
+    let code = registry.code(plant);
+    // The row is of the piece that stands there, where that is one of several.
+    let pieces = place.map(|place| pieces_left(registry, plant, Some(place)));
+    let piece = match pieces.as_deref() {
+        Some([(_, piece)]) if registry.ramets(plant).len() > 1 => Some(piece.code),
+        _ => None,
     };
     SheetRow {
-        plant: registry.code(plant),
-        place: shown,
+        plant: piece.map_or(code.clone(), |piece| format!("{code}-{piece}")),
+        place: shown.map(|at| (*at).to_owned()),
         last: Vec::new(),
     }
 }

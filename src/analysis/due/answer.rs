@@ -64,7 +64,7 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
     let spikes = spikes(registry, context.options.today);
     let pollen = context.pollen_in_hand();
     let mut rows = Vec::new();
-    for (at, cross) in registry.crosses.iter().enumerate() {
+    for (at, cross) in registry.own_crosses() {
         rows.extend(context.pollinations(cross, &spikes));
         rows.extend(context.seed(cross));
         rows.extend(context.counts(cross));

@@ -8,6 +8,7 @@ mod context;
 mod flowers;
 mod pieces;
 mod pods;
+pub mod practice;
 mod ranges;
 mod room;
 mod row;

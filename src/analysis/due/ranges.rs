@@ -4,6 +4,7 @@
 //! Fewer than three records make no range of their own, because the next pod is likely to fall outside it; they widen the
 //! range that stands in for them.
 
+use super::practice;
 use crate::observation::provenance::covering;
 use crate::record::{CrossPage, Day, Made, Pod, Pollination, Sowing, When};
 use crate::registry::Registry;
@@ -53,7 +54,7 @@ impl Ranges {
     /// The ranges to go by on a day, from what was done by then. The figures are common practice and have no source.
     pub fn of(registry: &Registry, today: Day) -> Ranges {
         let set = &registry.settings.intervals;
-        let pages = || registry.crosses.iter().map(|cross| &cross.page);
+        let pages = || registry.own_crosses().map(|(_, cross)| &cross.page);
         let ripened: Vec<_> = pages()
             .flat_map(|page| ripened(registry, page, today))
             .collect();
@@ -61,11 +62,11 @@ impl Ranges {
             .flat_map(|page| pricked(registry, page, today))
             .collect();
         Ranges {
-            ripen: range(&ripened, set.pods_ripen, (60, 180)),
+            ripen: range(&ripened, set.pods_ripen, practice::RIPEN),
             dust_again: range(&[], set.dust_again, (1, 3)),
-            count_set: range(&[], set.count_set, (7, 21)),
-            sow: range(&[], set.sow, (0, 30)),
-            germination: range(&[], set.germination, (28, 84)),
+            count_set: range(&[], set.count_set, practice::COUNT_SET),
+            sow: range(&[], set.sow, practice::SOW),
+            germination: range(&[], set.germination, practice::GERMINATION),
             count_again: range(&[], set.count_again, (14, 28)),
             prick_out: range(&pricked, set.prick_out, (120, 365)),
             rooting: range(&rooted(registry, today), set.rooting, (28, 90)),

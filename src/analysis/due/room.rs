@@ -124,7 +124,7 @@ impl DueContext<'_, '_> {
                 });
             }
         }
-        for (at, cross) in registry.crosses.iter().enumerate() {
+        for (at, cross) in registry.own_crosses() {
             for of in self.waiting(cross, at as u32) {
                 let (least, most) = of.seedlings.unwrap_or((0, 0));
                 batches.push(Batch {

@@ -6,6 +6,7 @@
 
 mod alone;
 mod answer;
+mod band;
 mod came_up;
 mod circumstances;
 mod common_age;
@@ -24,6 +25,7 @@ mod window;
 
 pub use alone::{Alone, NoSize};
 pub use answer::{GrowthReport, GrowthWishes, growth};
+pub use band::{SizeBand, middle_half};
 pub use came_up::{CameUp, GerminationCompared, pods_came_up};
 pub use circumstances::What;
 pub use compare::{Averaged, Comparison, Side, Verdict};

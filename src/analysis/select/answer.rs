@@ -2,8 +2,10 @@
 
 use crate::analysis::select::reason::{Caution, Levels, Needed, ReadAt, Reason};
 use crate::lineage::PlantRow;
+use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
 use serde::Serialize;
+use std::sync::Arc;
 
 /// What is asked besides the rules.
 #[derive(Clone, Copy, Debug)]
@@ -27,8 +29,12 @@ pub struct SelectReport {
     pub needed: Vec<Needed>,
     /// Every cross.
     pub crosses: Vec<SelectCross>,
+    /// Traits that count, each once.
+    pub traits: Vec<SelectTrait>,
     /// Every plant here, cross by cross, best first.
     pub plants: Vec<SelectRow>,
+    /// Siblings that are no longer here.
+    pub gone: Vec<SelectGone>,
     /// What the choice is expected to pass on.
     pub responses: Vec<SelectResponse>,
     /// Heritability assumed for that.
@@ -76,6 +82,35 @@ pub struct SelectCross {
     pub read_at: Vec<ReadAt>,
 }
 
+/// A trait that counts.
+#[derive(Clone, Debug, Serialize)]
+pub struct SelectTrait {
+    /// Code.
+    pub code: String,
+    /// Name with its unit.
+    pub heading: String,
+    /// Weight for one standard deviation; 0 where only a level counts.
+    pub weight: f64,
+    /// Whether less of it is better.
+    pub less_is_better: bool,
+    /// How it is shown.
+    #[serde(skip)]
+    pub(crate) unit: Arc<TraitUnit>,
+}
+
+/// A sibling that is no longer here.
+#[derive(Clone, Debug, Serialize)]
+pub struct SelectGone {
+    /// Code.
+    pub plant: String,
+    /// Code of the cross, pod or sowing asked for.
+    pub cross: String,
+    /// What became of it; `null` where every piece of it is gone.
+    pub fate: Option<String>,
+    /// For each trait its reading beside its siblings, in the unit shown; `null` where it was not read then.
+    pub readings: Vec<Option<f64>>,
+}
+
 /// What is proposed for a plant.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -101,6 +136,8 @@ pub struct SelectRow {
     pub index: Option<f64>,
     /// Its 95 % limits.
     pub index_between: Option<(f64, f64)>,
+    /// For each trait the reading it is judged by, in the unit shown; `null` where there is none.
+    pub readings: Vec<Option<f64>>,
     /// Place by index within the cross, 1 first.
     pub place: Option<usize>,
     /// How it stands to the levels.

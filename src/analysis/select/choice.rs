@@ -5,7 +5,7 @@
 use crate::analysis::select::answer::{Proposal, SelectCross, SelectRow};
 use crate::analysis::select::known::Known;
 use crate::analysis::select::reason::{Behind, Caution, Gap, Levels, Quota, Reason, Standing};
-use crate::analysis::select::rules::Counted;
+use crate::analysis::select::rules::{Counted, distinct};
 use crate::record::{Day, KeepRules};
 use crate::registry::Registry;
 use crate::statistics::culling::Verdict;
@@ -88,6 +88,9 @@ impl Chooser<'_, '_> {
                 .to_owned(),
             index: score.map(|score| score.value),
             index_between: score.map(|score| (score.interval.low, score.interval.high)),
+            readings: distinct(self.traits)
+                .map(|at| of.readings[at][plant])
+                .collect(),
             place,
             levels: self.levels(of, plant),
             front: of.fronts[plant],

@@ -5,7 +5,7 @@
 //! What counts is in `rules`, what is known in `known`, the choice in `choice`, room and sexes in `fit`, further readings
 //! in `next`; `recording::marks` writes decisions.
 
-use crate::analysis::select::answer::{KeepWish, SelectReport};
+use crate::analysis::select::answer::{KeepWish, SelectReport, SelectTrait};
 use crate::analysis::select::choice::Chooser;
 use crate::analysis::select::error::SelectError;
 use crate::analysis::select::judged::judge_all;
@@ -13,10 +13,11 @@ use crate::analysis::select::known::known_of;
 use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::Caution;
 use crate::analysis::select::response::responses;
-use crate::analysis::select::rules::{Counted, counted_traits};
+use crate::analysis::select::rules::{Counted, counted_traits, distinct};
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::record::KeepRules;
 use crate::registry::Registry;
+use crate::statistics::culling::Level;
 
 /// Proposes whom to keep.
 ///
@@ -86,7 +87,9 @@ pub fn keep(
         responses: responses(registry, &known, &traits, (&choice.rows, wish.heritability)),
         heritability: wish.heritability,
         crosses: choice.crosses,
+        traits: distinct(&traits).map(|at| column(&traits, at)).collect(),
         plants: choice.rows,
+        gone: known.into_iter().flat_map(|of| of.gone).collect(),
         shelves: choice.shelves,
         read_next,
         cautions,
@@ -94,4 +97,19 @@ pub fn keep(
         marked: 0,
         minutes: wish.minutes,
     })
+}
+
+/// A trait that counts, with its weight, wherever in the rules that stands.
+fn column(traits: &[Counted], at: usize) -> SelectTrait {
+    let of = &traits[at];
+    let same = traits.iter().filter(|other| other.index == of.index);
+    let weight = same.map(|other| other.weight).sum();
+    let at_most = matches!(of.level, Some(Level::AtMost(_)));
+    SelectTrait {
+        code: of.unit.code.clone(),
+        heading: of.unit.heading(),
+        weight,
+        less_is_better: weight < 0.0 || (weight == 0.0 && at_most),
+        unit: of.unit.clone(),
+    }
 }

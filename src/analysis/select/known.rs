@@ -5,8 +5,10 @@
 //! Which traits count is in `rules`, what follows for a plant in `choice`.
 
 use crate::analysis::select::ages::{OfSowing, cohorts_of, sowings_of};
+use crate::analysis::select::answer::SelectGone;
+use crate::analysis::select::gone::gone_of;
 use crate::analysis::select::reason::{Caution, Cohort, ReadAt};
-use crate::analysis::select::rules::Counted;
+use crate::analysis::select::rules::{Counted, distinct};
 use crate::lineage::PlantRow;
 use crate::observation::common_age::{age_words, moment_words, read_instead};
 use crate::observation::far_readings::{Sized, far_readings};
@@ -22,6 +24,8 @@ use crate::statistics::merit::Score;
 pub(crate) struct Known {
     pub scope: Scope,
     pub plants: Vec<PlantRow>,
+    /// Siblings no longer here.
+    pub gone: Vec<SelectGone>,
     /// Plants read at one age, which alone are set beside each other.
     pub cohorts: Vec<Together>,
     /// For each trait one reading a plant, in the unit shown.
@@ -82,16 +86,11 @@ pub(crate) struct Together {
 pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], today: Day) -> Known {
     let (mut plants, _) = scope.seedlings(registry);
     plants.retain(|&plant| presence(registry, plant, today) == Presence::Here);
-    // Each trait once, though it may have two levels.
-    let mut distinct: Vec<&Counted> = Vec::new();
-    for of in traits {
-        if !distinct.iter().any(|known| known.index == of.index) {
-            distinct.push(of);
-        }
-    }
+    let distinct: Vec<&Counted> = distinct(traits).map(|at| &traits[at]).collect();
     let sowings = sowings_of(registry, &plants, &distinct);
     let cohorts = cohorts_of(&sowings);
     let mut known = Known {
+        gone: gone_of(registry, &scope, (&sowings, &distinct), today),
         scope,
         cohorts: Vec::new(),
         readings: Vec::new(),

@@ -8,6 +8,7 @@ mod answer;
 mod choice;
 mod error;
 mod fit;
+mod gone;
 mod judged;
 mod keep;
 mod known;
@@ -17,7 +18,8 @@ mod response;
 mod rules;
 
 pub use answer::{
-    KeepWish, Proposal, ReadNext, SelectCross, SelectReport, SelectResponse, SelectRow,
+    KeepWish, Proposal, ReadNext, SelectCross, SelectGone, SelectReport, SelectResponse, SelectRow,
+    SelectTrait,
 };
 pub use error::SelectError;
 pub use keep::keep;

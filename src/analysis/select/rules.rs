@@ -91,6 +91,15 @@ pub(crate) fn counted_traits(
     Ok(traits)
 }
 
+/// Places of the traits that count, each trait once, though it may have two levels.
+pub(crate) fn distinct(traits: &[Counted]) -> impl Iterator<Item = usize> {
+    let first = |at: &usize| {
+        let mut before = traits[..*at].iter();
+        !before.any(|known| known.index == traits[*at].index)
+    };
+    (0..traits.len()).filter(first)
+}
+
 /// Refuses a level that no step of a scale can reach.
 fn reachable(of: &Counted) -> Result<(), SelectError> {
     let (Some(steps), Some(level)) = (of.unit.steps(), of.level) else {

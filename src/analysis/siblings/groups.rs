@@ -36,7 +36,13 @@ pub struct Group {
     pub kinds: Option<Vec<KindCount>>,
     #[serde(skip)]
     pub(crate) values: Vec<f64>,
+    /// For each value the number of its plant; empty for more plants than can be told apart in a picture.
+    #[serde(skip)]
+    pub(crate) numbers: Vec<String>,
 }
+
+/// Most plants of a group whose numbers are kept.
+const NUMBERED: usize = 120;
 
 /// A measure in the unit shown.
 #[derive(Clone, Debug, Serialize)]
@@ -114,21 +120,22 @@ pub fn groups(
     readings: &[Comparable],
 ) -> Vec<Group> {
     let page = &registry.crosses[scope.cross as usize].page;
-    let all = readings.iter().map(|r| unit.shown(r.value)).collect();
-    let mut groups = vec![group(Which::All, unit, all)];
+    let all: Vec<&Comparable> = readings.iter().collect();
+    let mut groups = vec![group(registry, Which::All, unit, &all)];
     if scope.pod.is_some() || scope.sowing.is_some() {
         return groups;
     }
-    let mut of_pods: Vec<Vec<f64>> = vec![Vec::new(); page.pods.len()];
+    let mut of_pods: Vec<Vec<&Comparable>> = vec![Vec::new(); page.pods.len()];
     for reading in readings {
         if let Some(pod) = registry.road(reading.plant).1 {
-            of_pods[pod].push(unit.shown(reading.value));
+            of_pods[pod].push(reading);
         }
     }
     let mut pods: Vec<Group> = Vec::new();
-    for (pod, values) in page.pods.iter().zip(of_pods) {
-        if !values.is_empty() {
-            pods.push(group(Which::Pod(pod.code.to_owned()), unit, values));
+    for (pod, readings) in page.pods.iter().zip(of_pods) {
+        if !readings.is_empty() {
+            let of = Which::Pod(pod.code.to_owned());
+            pods.push(group(registry, of, unit, &readings));
         }
     }
     if pods.len() > 1 {
@@ -159,8 +166,18 @@ pub fn pods_apart(
     apart.map(|&pod| page.pods[pod].code.to_owned()).collect()
 }
 
-/// Describes values in the unit shown.
-fn group(of: Which, unit: &TraitUnit, values: Vec<f64>) -> Group {
+/// Describes readings in the unit shown.
+fn group(registry: &Registry, of: Which, unit: &TraitUnit, readings: &[&Comparable]) -> Group {
+    let values: Vec<f64> = readings.iter().map(|one| unit.shown(one.value)).collect();
+    let number = |one: &&Comparable| match registry.number(one.plant) {
+        Some(number) => number.to_owned(),
+        None => registry.code(one.plant),
+    };
+    let numbered = if values.len() <= NUMBERED {
+        readings
+    } else {
+        &[]
+    };
     let kinds = unit
         .kinds
         .as_ref()
@@ -174,6 +191,7 @@ fn group(of: Which, unit: &TraitUnit, values: Vec<f64>) -> Group {
             None
         },
         kinds,
+        numbers: numbered.iter().map(number).collect(),
         values,
     }
 }

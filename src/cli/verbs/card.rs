@@ -1,14 +1,17 @@
 //! `podbook card`: what goes along with a plant that is sold or given.
 
-use super::output::{Form, Picture};
+use super::output::{For, Form, Picture};
+use super::photo::photo;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::render::Written;
 use crate::render::card::{Look, pages, picture};
+use crate::render::scene::Photo;
 use crate::report::card::{Card as Answer, card, missing};
 use clap::{Args, ValueEnum};
+use std::sync::Arc;
 
 /// Write the sale card of a plant
 #[derive(Args, Debug)]
@@ -53,13 +56,6 @@ enum Paper {
     A4,
 }
 
-/// What a picture is laid out for.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum For {
-    /// A phone held upright.
-    Phone,
-}
-
 /// Forms of a card.
 const FORMS: &[Form] = &[
     Form::Text,
@@ -78,7 +74,7 @@ impl Card {
         let output = self.picture.output();
         let form = output.form(request, if self.missing { LISTS } else { FORMS })?;
         let sources = request.sources()?;
-        let (registry, remarks) = request.registry(&sources);
+        let (registry, mut remarks) = request.registry(&sources);
         super::known(&registry, &self.id)?;
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
@@ -86,12 +82,25 @@ impl Card {
         let answer = card(&evidence, &self.id, request.today()?).map_err(Refusal::arguments)?;
         let written = match self.missing {
             true => output.written(request, form, &[missing(&answer)])?,
-            false => self.written(request, &answer, form)?,
+            false => {
+                let drawn = !matches!(form, Form::Text | Form::Json);
+                let (photo, no_photo) = match drawn {
+                    true => photo(request, &answer)?,
+                    false => (None, String::new()),
+                };
+                remarks.push_str(&no_photo);
+                self.written(request, (&answer, photo.as_ref()), form)?
+            }
         };
         output.deliver(request, written, remarks, false)
     }
 
-    fn written(&self, request: &Request, answer: &Answer, form: Form) -> Result<Written, Refusal> {
+    fn written(
+        &self,
+        request: &Request,
+        (answer, photo): (&Answer, Option<&Arc<Photo>>),
+        form: Form,
+    ) -> Result<Written, Refusal> {
         let look = match (self.for_what, self.paper, form) {
             (Some(For::Phone), _, _) => Look::PHONE,
             (None, Paper::A5, Form::Png) => Look::PHONE,
@@ -99,10 +108,10 @@ impl Card {
             (None, Paper::A4, _) => Look::A4,
         };
         match form {
-            Form::Html => Ok(Written::html(answer)),
-            Form::Pdf => Ok(Written::pdf(&pages(answer, look))),
-            Form::Svg => Ok(Written::svg(&picture(answer, look))),
-            Form::Png => self.picture.png(&picture(answer, look)),
+            Form::Html => Ok(Written::html(answer, photo.map(|photo| &**photo))),
+            Form::Pdf => Ok(Written::pdf(&pages(answer, photo, look))),
+            Form::Svg => Ok(Written::svg(&picture(answer, photo, look))),
+            Form::Png => self.picture.png(&picture(answer, photo, look)),
             Form::Json => Written::json(std::slice::from_ref(answer)).map_err(Refusal::files),
             // A card is one piece, however long: no screen cuts it.
             _ => Ok(Written::sheets(

@@ -1,6 +1,6 @@
 //! `podbook growth`: who grows, group against group at a common age.
 
-use super::output::Picture;
+use super::charted::Charted;
 use crate::analysis::growth::{GrowthWishes, growth};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
@@ -34,7 +34,7 @@ pub struct Growth {
     #[arg(long)]
     survival: bool,
     #[command(flatten)]
-    picture: Picture,
+    picture: Charted,
 }
 
 impl Growth {
@@ -54,11 +54,11 @@ impl Growth {
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let report = growth(&registry, &names, &self.ids, &wishes).map_err(Refusal::arguments)?;
-        let scene = || match self.survival {
-            true => render::chart::survival(&survival_chart(&report)),
-            false => render::chart::growth(&growth_chart(&report)),
+        let draw = |look| match self.survival {
+            true => render::chart::survival(&survival_chart(&report), look),
+            false => render::chart::growth(&growth_chart(&report), look),
         };
         let reports = std::slice::from_ref(&report);
-        self.picture.answer(request, reports, scene, remarks)
+        self.picture.answer(request, reports, draw, remarks)
     }
 }

@@ -21,6 +21,15 @@ impl HandedOver {
     /// # Errors
     /// If there is no page of a lineage.
     pub fn read(folder: &Path) -> Result<HandedOver, Refusal> {
+        let packed = folder
+            .extension()
+            .is_some_and(|of| of.eq_ignore_ascii_case("zip"));
+        if packed && folder.is_file() {
+            return Err(Refusal::arguments(format!(
+                "{} is packed\nunpack it first, then name the folder that comes out of it",
+                shown(folder)
+            )));
+        }
         let path = folder.join(SHEET);
         let text = read_plain(&path).map_err(|why| {
             Refusal::files(format!(

@@ -1,9 +1,11 @@
 //! `podbook handover`: a lineage for the buyer of a plant.
 
+use super::photo::photo;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage as Descent;
 use crate::naming::recorded::Names;
+use crate::observation::standing::departed;
 use crate::recording::handover::{Lineage, SHEET, fingerprint, lines, pages, written};
 use crate::recording::plants::{code, single};
 use crate::registry::{PlantKind, Registry};
@@ -91,7 +93,12 @@ impl Handover {
                 .filter(|plant| registry.kind(**plant) == kind)
                 .count()
         };
+        let piece = named
+            .ramet
+            .map(|at| &registry.ramets(named.plant)[at as usize]);
+        let gone = departed(&registry, named.plant, piece, request.today()?);
         let report = HandoverReport {
+            gone,
             plant,
             folder: shown(&folder),
             zip: written.get(1).cloned(),
@@ -122,15 +129,23 @@ fn shown_to_the_buyer(request: &Request, registry: &Registry, id: &str) -> Resul
     let evidence = Evidence::of(registry, &names);
     let today = request.today()?;
     let card = card(&evidence, id, today).map_err(Refusal::arguments)?;
+    let (photo, _) = photo(request, &card)?;
+    let of_plant = photo.as_ref();
     let of_one = std::slice::from_ref(&card);
     let too_large = |why: crate::render::PngRefusal| Refusal::arguments(why.to_string());
     let mut shown = vec![
-        ("card.pdf", Written::pdf(&card_pages(&card, Look::A5))),
-        ("card.html", Written::html(&card)),
+        (
+            "card.pdf",
+            Written::pdf(&card_pages(&card, of_plant, Look::A5)),
+        ),
+        (
+            "card.html",
+            Written::html(&card, of_plant.map(|photo| &**photo)),
+        ),
         ("card.txt", Written::sheets(of_one, COLUMNS)),
         (
             "card.png",
-            Written::png(&picture(&card, Look::PHONE), DOTS).map_err(too_large)?,
+            Written::png(&picture(&card, of_plant, Look::PHONE), DOTS).map_err(too_large)?,
         ),
     ];
     let wishes = PedigreeWishes {

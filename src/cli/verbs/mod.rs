@@ -1,10 +1,12 @@
 //! One verb, one file.
 
 mod card;
+mod charted;
 mod check;
 mod diversity;
 mod due;
 mod epithet;
+mod export;
 mod find;
 mod goals;
 mod grade;
@@ -22,6 +24,7 @@ mod pair;
 mod paper;
 mod parentage;
 mod pedigree;
+mod photo;
 mod plan;
 mod promised;
 mod read;

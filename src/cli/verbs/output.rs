@@ -69,6 +69,13 @@ pub(super) struct Picture {
     scale: f64,
 }
 
+/// What a picture is laid out for.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum For {
+    /// A phone held upright.
+    Phone,
+}
+
 impl Form {
     fn word(self) -> &'static str {
         match self {
@@ -215,36 +222,6 @@ impl Picture {
         &self.output
     }
 
-    /// Answers with a report, or with the picture of it.
-    ///
-    /// # Errors
-    /// As [`Output::answer`], or if the picture would be too large.
-    pub(super) fn answer<R: Report>(
-        &self,
-        request: &Request,
-        reports: &[R],
-        scene: impl FnOnce() -> Scene,
-        remarks: String,
-    ) -> Result<Outcome, Refusal> {
-        let answer = match self.output.form(request, CHARTED)? {
-            Form::Svg => Written::svg(&scene()),
-            Form::Png => self.png(&scene())?,
-            Form::Pdf => Written::pdf(&[scene()]),
-            form => self.output.written(request, form, reports)?,
-        };
-        let bad_news = reports.iter().any(Report::is_bad_news);
-        self.output.deliver(request, answer, remarks, bad_news)
-    }
-
-    /// Whether a picture is asked for.
-    ///
-    /// # Errors
-    /// As [`Output::form`].
-    pub(super) fn is_drawn(&self, request: &Request) -> Result<bool, Refusal> {
-        let form = self.output.form(request, CHARTED)?;
-        Ok(matches!(form, Form::Svg | Form::Png | Form::Pdf))
-    }
-
     /// A scene as PNG.
     ///
     /// # Errors
@@ -259,6 +236,13 @@ fn choices(forms: &[Form]) -> String {
     let [first @ .., last] = forms else {
         return String::new();
     };
+    if first.is_empty() {
+        return format!(
+            "end FILE with {}, or use --format {}",
+            last.ending(),
+            last.word()
+        );
+    }
     let endings: Vec<&str> = first.iter().map(|form| form.ending()).collect();
     format!(
         "end FILE with {} or {}, or use --format",

@@ -1,6 +1,6 @@
 //! `podbook parentage`: expected descent.
 
-use super::output::Picture;
+use super::charted::Charted;
 use crate::analysis::descent::Descent;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -21,7 +21,7 @@ pub struct Parentage {
     #[arg(value_name = "ID", required = true)]
     ids: Vec<String>,
     #[command(flatten)]
-    picture: Picture,
+    picture: Charted,
 }
 
 impl Parentage {
@@ -40,10 +40,10 @@ impl Parentage {
                 shares(&evidence, &lineage, id).map_err(Refusal::arguments)
             })
             .collect::<Result<Vec<_>, _>>()?;
-        let scene = || {
+        let draw = |look| {
             let species = Descent::of(&registry, &lineage, &names).species;
-            render::chart::parentage(&parentage_chart(&reports, &species))
+            render::chart::parentage(&parentage_chart(&reports, &species), look)
         };
-        self.picture.answer(request, &reports, scene, remarks)
+        self.picture.answer(request, &reports, draw, remarks)
     }
 }

@@ -1,6 +1,6 @@
 //! `podbook pedigree`: who a plant comes from, or what came from it, as a picture.
 
-use super::output::{Form, Picture};
+use super::output::{For, Form, Picture};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
@@ -25,6 +25,9 @@ pub struct Pedigree {
     /// Draw descendants instead of ancestors
     #[arg(long)]
     down: bool,
+    /// Lay the picture out for a phone, 360 points across
+    #[arg(long = "for", value_name = "phone", hide_possible_values = true)]
+    for_what: Option<For>,
     #[command(flatten)]
     picture: Picture,
 }
@@ -58,7 +61,11 @@ impl Pedigree {
         };
         let drawing =
             pedigree_of(&evidence, &lineage, &self.id, wishes).map_err(Refusal::arguments)?;
-        let scene = || render::pedigree::draw(&drawing);
+        let scene = || match (self.for_what, form) {
+            (Some(For::Phone), _) => render::pedigree::on_phone(&drawing),
+            (None, Form::Pdf) => render::pedigree::on_paper(&drawing),
+            (None, _) => render::pedigree::draw(&drawing),
+        };
         if let (Form::Svg | Form::Png | Form::Pdf, Some(why)) = (form, drawing.beyond_a_picture()) {
             return Err(Refusal::arguments(why));
         }

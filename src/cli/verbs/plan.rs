@@ -1,7 +1,7 @@
 //! `podbook plan`: the season's best set of pollinations.
 
+use super::charted::Charted;
 use super::goals::{goals_page, goals_text};
-use super::output::Picture;
 use crate::analysis::plan::{GoalsGiven, PlanOptions, Stage, goals, plan};
 use crate::cli::request::{INTERRUPTED, Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -65,7 +65,7 @@ pub struct Plan {
     #[arg(long, value_name = "SECONDS")]
     seconds: Option<u64>,
     #[command(flatten)]
-    picture: Picture,
+    picture: Charted,
 }
 
 impl Plan {
@@ -106,9 +106,9 @@ impl Plan {
                 report.sheet().answer
             )));
         }
-        let scene = || plans(&plans_chart(&report));
+        let draw = |look| plans(&plans_chart(&report), look);
         let reports = std::slice::from_ref(&report);
-        let outcome = self.picture.answer(request, reports, scene, remarks)?;
+        let outcome = self.picture.answer(request, reports, draw, remarks)?;
         Ok(Outcome {
             interrupted,
             ..outcome

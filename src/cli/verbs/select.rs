@@ -1,6 +1,6 @@
 //! `podbook select`: whom to keep, sell or let go.
 
-use super::output::{Output, TABLES};
+use super::charted::Charted;
 use crate::analysis::merit::Parts;
 use crate::analysis::select::{KeepWish, Proposal, SelectReport, keep};
 use crate::cli::recording::{Book, Change};
@@ -9,6 +9,8 @@ use crate::record::{KeepRules, Need, Shelf, Weight};
 use crate::recording::draft::Draft;
 use crate::recording::events::keep::mark;
 use crate::registry::Registry;
+use crate::render;
+use crate::report::select::{select_grid, select_scatter};
 use crate::text::read_plain;
 use clap::Args;
 use std::path::PathBuf;
@@ -17,7 +19,8 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 --registry registry-demo\n         \
-    podbook select X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20 --registry registry-demo\n\
+    podbook select X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20 --registry registry-demo\n         \
+    podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 -o grid.png --for phone --registry registry-demo\n\
     A file for --rules: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
     quotas: [(cross: \"X18-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
     Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte."
@@ -65,18 +68,21 @@ pub struct Select {
     /// Heritability assumed for what the choice is expected to pass on, 0 to 1
     #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
     heritability: f64,
+    /// Draw the two traits that count against each other instead of the grid
+    #[arg(long, conflicts_with = "apply")]
+    scatter: bool,
     /// Mark the plants to keep in their files
     #[arg(long)]
     apply: bool,
     #[command(flatten)]
-    output: Output,
+    picture: Charted,
 }
 
 impl Select {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         // A form that cannot be is refused before anything is written.
-        self.output.form(request, TABLES)?;
+        self.picture.form(request)?;
         let rules = self.rules()?;
         let today = request.today()?;
         let wish = KeepWish {
@@ -89,14 +95,14 @@ impl Select {
             let sources = request.sources()?;
             let (registry, remarks) = request.registry(&sources);
             let report = self.proposal(&registry, &rules, wish)?;
-            return self.output.answer(request, &report, remarks);
+            return self.answer(request, &report, remarks);
         }
         let book = Book::open(request, false)?;
         let (registry, remarks) = request.registry(&book.sources);
         let mut report = self.proposal(&registry, &rules, wish)?;
         let written = apply(request, &book, &registry, &mut report)?;
         let remarks = format!("{}{remarks}", book.remarks);
-        match self.output.answer(request, &report, remarks) {
+        match self.answer(request, &report, remarks) {
             Ok(mut outcome) => {
                 outcome.written.extend(written);
                 Ok(outcome)
@@ -115,6 +121,22 @@ impl Select {
             super::known(registry, id)?;
         }
         keep(registry, &self.ids, rules, wish).map_err(Refusal::arguments)
+    }
+
+    fn answer(
+        &self,
+        request: &Request,
+        report: &SelectReport,
+        remarks: String,
+    ) -> Result<Outcome, Refusal> {
+        let reports = std::slice::from_ref(report);
+        if self.scatter && self.picture.is_drawn(request)? {
+            let chart = select_scatter(report).map_err(Refusal::arguments)?;
+            let draw = |look| render::chart::scatter(&chart, look);
+            return self.picture.answer(request, reports, draw, remarks);
+        }
+        let draw = |look| render::chart::select(&select_grid(report), look);
+        self.picture.answer(request, reports, draw, remarks)
     }
 
     fn share(&self, flag: &str, share: f64) -> Result<f64, Refusal> {

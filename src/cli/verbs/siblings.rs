@@ -1,6 +1,6 @@
 //! `podbook siblings`: how the seedlings of one cross, pod or sowing differ.
 
-use super::output::Picture;
+use super::charted::Charted;
 use crate::analysis::siblings::RatioWish;
 use crate::analysis::siblings::{SiblingsWish, siblings};
 use crate::cli::request::{Outcome, Refusal, Request};
@@ -31,7 +31,7 @@ pub struct Siblings {
     #[arg(long = "class", value_name = "KINDS", requires = "ratio")]
     classes: Vec<String>,
     #[command(flatten)]
-    picture: Picture,
+    picture: Charted,
 }
 
 impl Siblings {
@@ -48,9 +48,9 @@ impl Siblings {
         };
         let report = siblings(&registry, &names, &self.id, &wish, request.today()?)
             .map_err(Refusal::arguments)?;
-        let scene = || render::chart::siblings(&siblings_chart(&report));
+        let draw = |look| render::chart::siblings(&siblings_chart(&report), look);
         let reports = std::slice::from_ref(&report);
-        self.picture.answer(request, reports, scene, remarks)
+        self.picture.answer(request, reports, draw, remarks)
     }
 
     fn ratio(&self) -> Result<Option<RatioWish>, Refusal> {

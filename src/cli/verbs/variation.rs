@@ -1,6 +1,6 @@
 //! `podbook variation`: whether one cross varies more than another.
 
-use super::output::Picture;
+use super::charted::Charted;
 use crate::analysis::merit::Parts;
 use crate::analysis::variation::{VariationOptions, spread};
 use crate::cli::request::{Outcome, Refusal, Request};
@@ -27,7 +27,7 @@ pub struct Variation {
     #[arg(long, value_name = "H2", default_value_t = Parts::default().heritability)]
     heritability: f64,
     #[command(flatten)]
-    picture: Picture,
+    picture: Charted,
 }
 
 impl Variation {
@@ -58,8 +58,8 @@ impl Variation {
         };
         let report =
             spread(&registry, &lineage, &names, &self.ids, &wish).map_err(Refusal::arguments)?;
-        let scene = || render::chart::variation(&variation_chart(&report));
+        let draw = |look| render::chart::variation(&variation_chart(&report), look);
         let reports = std::slice::from_ref(&report);
-        self.picture.answer(request, reports, scene, remarks)
+        self.picture.answer(request, reports, draw, remarks)
     }
 }

@@ -6,9 +6,9 @@ use super::record::{
     sheet, sow, took, treat, undo,
 };
 use super::{
-    card, check, diversity, due, epithet, find, grade, growth, handover, kinship, list, merit,
-    name, new, pair, paper, parentage, pedigree, plan, promised, read, ready, registration, select,
-    show, siblings, tags, variation, verify,
+    card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship, list,
+    merit, name, new, pair, paper, parentage, pedigree, plan, promised, read, ready, registration,
+    select, show, siblings, tags, variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -128,6 +128,8 @@ pub enum Verb {
     Promised(promised::Promised),
     /// Compare a lineage that was handed over with its fingerprint
     Verify(verify::Verify),
+    /// Write tables and records for other programs
+    Export(export::Export),
     /// Draft the form to register a clone as a cultivar
     Registration(registration::Registration),
     /// Take in a plant with the lineage its grower handed over
@@ -200,6 +202,7 @@ impl Verb {
             Verb::Handover(verb) => verb.run(request),
             Verb::Promised(verb) => verb.run(request),
             Verb::Verify(verb) => verb.run(request),
+            Verb::Export(verb) => verb.run(request),
             Verb::Registration(verb) => verb.run(request),
             Verb::Merge(verb) => verb.run(request),
             Verb::Completions(verb) => verb.run(request),

@@ -25,6 +25,15 @@ pub struct Verify {
 impl Verify {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if let Some(typed) = &self.fingerprint {
+            let digits = digits(typed);
+            if digits.len() != 16 || !digits.bytes().all(|of| of.is_ascii_hexdigit()) {
+                return Err(Refusal::arguments(format!(
+                    "a fingerprint has 16 digits, 0 to 9 and a to f; found `{}`\ncopy it from the card, such as --fingerprint \"1f0c 9a2b 77d0 4e51\"",
+                    crate::text::one_line(typed)
+                )));
+            }
+        }
         let handed = HandedOver::read(&self.folder)?;
         let registry = handed.registry();
         let sheet = &handed.sheet;

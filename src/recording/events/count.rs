@@ -1,5 +1,7 @@
 //! Seedlings counted: how many came up so far, how many are alive now.
 
+use crate::analysis::due::practice;
+use crate::record::When;
 use crate::recording::codes::next_part;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
@@ -7,6 +9,7 @@ use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::Slip;
+use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
 
 /// A count of a sowing or a community pot.
@@ -34,7 +37,7 @@ impl Count {
         if self.up.is_none() && self.standing.is_none() {
             return Err(Slip::Missing {
                 what: "the count",
-                option: "--up for those that came up so far, or --standing for those alive now",
+                option: "--up 12 for all that came up so far, or --standing 12 for those alive now",
             });
         }
         let page = &registry.crosses[cross as usize].page;
@@ -52,7 +55,7 @@ impl Count {
                         .to_owned(),
                 });
             }
-            self.came_up(draft, cross, at, (up, &on))?;
+            remarks.extend(self.came_up(draft, cross, at, (up, &on))?);
         }
         if let Some(standing) = self.standing {
             let tally = tally(standing, &on);
@@ -98,7 +101,7 @@ impl Count {
         cross: u32,
         at: usize,
         (up, on): (u32, &Dated),
-    ) -> Result<(), Slip> {
+    ) -> Result<Option<Remark>, Slip> {
         let page = &draft.registry.crosses[cross as usize].page;
         let sowing = &page.sowings[at];
         let last = sowing.germinated.iter().map(|tally| tally.count).max();
@@ -118,8 +121,28 @@ impl Count {
                 help: "count again, or correct the number of seeds sown",
             });
         }
+        let usual = Usual {
+            code: format!("{}.{}", page.code, sowing.code),
+            before: "sown",
+            now: "counted",
+            days: (practice::GERMINATION.0, i32::MAX),
+        };
+        let sown = sowing
+            .on
+            .map_or(When::UNKNOWN, |day| draft.registry.when(day));
+        let mut remark = None;
+        // No seedling yet is no surprise on any day.
+        if up > 0 {
+            usual.not_at_once(
+                sown,
+                on.when,
+                "give the day of the count with --on, or correct that of the sowing",
+            )?;
+            remark = usual.remark(sown, on.when);
+        }
         let push = FieldChange::Push("germinated", tally(up, on));
-        Ok(draft.cross(cross).change_at("sowings", at, &[push])?)
+        draft.cross(cross).change_at("sowings", at, &[push])?;
+        Ok(remark)
     }
 }
 

@@ -6,10 +6,10 @@ use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::ending::{ended, one_ending};
 use crate::recording::plants::{Named, code, present};
 use crate::recording::recorded::{Recorded, Remark, What};
-use crate::recording::slip::Slip;
+use crate::recording::slip::{BadRange, Slip};
 use crate::recording::written::RonRecord;
 
 /// What became of plants or pieces of them.
@@ -27,6 +27,8 @@ pub struct Gone {
     pub price: Option<String>,
     /// The words on the tag it left with.
     pub label: Option<String>,
+    /// Whether a plant with several pieces left goes with all of them.
+    pub all_pieces: bool,
     /// When; today if not given.
     pub on: Option<String>,
 }
@@ -73,7 +75,8 @@ impl Gone {
     /// Writes the fate of each plant.
     ///
     /// # Errors
-    /// If no fate is said, a plant is unknown or already gone, or an option does not belong to the fate.
+    /// If no fate is said, a plant is unknown or already gone, several pieces of it are left and none is named, or an option
+    /// does not belong to the fate.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let fate = self.fate.ok_or(Slip::Missing {
             what: "what became of the plants",
@@ -83,11 +86,13 @@ impl Gone {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let present = present(registry, &self.plants, (draft.today, &on))?;
         let wanted = &present.named;
+        self.pieces_named(draft, wanted)?;
         let said = self.said(draft, fate, wanted);
         let mut changes = Vec::new();
         for (one, said) in wanted.iter().zip(said) {
             let value = self.value(fate, &on.text, said)?;
-            changes.push((one.plant, vec![self.change(draft, *one, &value)]));
+            let bare = RonRecord::new().text("on", &on.text).named(fate.word());
+            changes.push((one.plant, ended(registry, *one, &value, &bare)));
         }
         draft.change_plants(changes)?;
         let plants: Vec<String> = wanted.iter().map(|one| code(registry, *one)).collect();
@@ -131,19 +136,25 @@ impl Gone {
         .collect()
     }
 
-    fn change(&self, draft: &Draft, one: Named, value: &str) -> FieldChange {
-        let set = FieldChange::Set("fate", value.to_owned());
-        match one.ramet {
-            None => set,
-            Some(at) => {
-                let ramet = draft.registry.ramets(one.plant)[at as usize].code;
-                FieldChange::Within(Within {
-                    list: "ramets",
-                    at: At::Key("code", ramet.to_owned()),
-                    changes: vec![set],
-                })
+    /// Refuses a plant that is named whole while several pieces of it are left, unless all of them go.
+    fn pieces_named(&self, draft: &Draft, wanted: &[Named]) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let whole = wanted.iter().filter(|one| one.ramet.is_none());
+        for one in whole {
+            if self.all_pieces {
+                let piece = |of: &&Named| of.plant == one.plant && of.ramet.is_some();
+                if let Some(piece) = wanted.iter().find(piece) {
+                    return Err(Slip::BadRange {
+                        typed: code(registry, *piece),
+                        why: BadRange::Twice,
+                    });
+                }
+            } else {
+                let help = "name the piece that went, or add --all-pieces if all of them did";
+                one_ending(registry, *one, None, help)?;
             }
         }
+        Ok(())
     }
 
     /// The fate as RON.

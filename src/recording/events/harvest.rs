@@ -1,11 +1,14 @@
 //! Pods harvested from a zone: a pod record and the seed lot that comes of it.
 
+use crate::analysis::due::practice;
+use crate::observation::provenance::covering;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
 
 /// A harvest.
@@ -33,7 +36,7 @@ impl Harvest {
     /// Writes the pod and its seed lot.
     ///
     /// # Errors
-    /// If more capsules are harvested than set, or the share of embryos is no percentage.
+    /// If more capsules are harvested than set, it was pollinated that day or more than a year before, or the share of embryos is no percentage.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -47,17 +50,18 @@ impl Harvest {
                 needed: "a percentage from 0 to 100",
             });
         }
-        let dusted = zone.on.iter().map(|day| registry.when(day));
-        if dusted
-            .filter(|day| day.is_bounded())
-            .any(|day| on.when.is_exact() && on.when == day)
-        {
-            return Err(Slip::Contradicts {
-                asked: format!("{}.{} was harvested on {}", page.code, zone.zone, on.text),
-                recorded: "it was pollinated on that day, and pods take two to four months to ripen (common practice)".to_owned(),
-                help: "give the day of the harvest with --on, or correct that of the pollination".to_owned(),
-            });
-        }
+        let usual = Usual {
+            code: format!("{}.{}", page.code, zone.zone),
+            before: "pollinated",
+            now: "harvested",
+            days: practice::RIPEN,
+        };
+        let dusted = covering(zone.on.iter().map(|day| registry.when(day)));
+        usual.not_at_once(
+            dusted,
+            on.when,
+            "give the day of the harvest with --on, or correct that of the pollination",
+        )?;
         let before = page.pods.iter().filter(|pod| pod.zone == Some(zone.zone));
         let before: u64 = before.filter_map(|pod| pod.capsules).map(u64::from).sum();
         let all = before + u64::from(self.capsules.unwrap_or(0));
@@ -69,6 +73,11 @@ impl Harvest {
                 help: "count the pods again, or replace the count with `podbook took … --again`",
             });
         }
+        usual.within_a_year(
+            dusted,
+            on.when,
+            "give the day of the harvest with --on; pods of a new pollination are of a zone of their own: podbook pollinate",
+        )?;
         let pod = next_part('P', page.pods.iter().map(|pod| pod.code));
         let lot = next_part('L', page.seed_lots.iter().map(|lot| lot.code));
         let pod_record = RonRecord::new()
@@ -100,7 +109,7 @@ impl Harvest {
                 code: code(&lot),
                 on: "seed envelope",
             }],
-            remarks: Vec::new(),
+            remarks: usual.remark(dusted, on.when).into_iter().collect(),
             what: What::Harvested {
                 pod: code(&pod),
                 zone: code(zone.zone),

@@ -3,7 +3,7 @@
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{present, whole_plants};
+use crate::recording::plants::{plants, present, whole_plants};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
@@ -26,17 +26,19 @@ impl Keep {
     /// Marks the plants.
     ///
     /// # Errors
-    /// If a plant is unknown or no longer here, or all of them bear a mark already.
+    /// If a plant is unknown, or all of them bear a mark already, or none does that is to lose it; to be marked a plant must
+    /// be here.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        if self.no_longer {
+            // A plant that is gone loses its mark like any other.
+            return unmark(draft, &plants(registry, &self.plants)?);
+        }
         let present = present(registry, &self.plants, (draft.today, &on))?;
         whole_plants(registry, &present)?;
         let wanted = present.plants();
-        let recorded = match self.no_longer {
-            true => unmark(draft, &wanted)?,
-            false => self.marked(draft, &on.text, &wanted)?,
-        };
+        let recorded = self.marked(draft, &on.text, &wanted)?;
         Ok(Recorded {
             remarks: present.remarks(),
             ..recorded
@@ -109,7 +111,7 @@ fn unmark(draft: &mut Draft, wanted: &[PlantRow]) -> Result<Recorded, Slip> {
     let marked: Vec<PlantRow> = marked.copied().collect();
     if marked.is_empty() {
         return Err(Slip::NothingToChange(
-            "no plant named is marked to keep\n`podbook list --kept` lists those that are"
+            "none of these plants is marked to keep\n`podbook list --kept` lists those that are"
                 .to_owned(),
         ));
     }

@@ -4,8 +4,9 @@ use super::sitting_page::{Circumstances, OnPage, sitting_on_page};
 use crate::observation::asked_columns::AskedColumn;
 use crate::recording::dates::{Dated, dated};
 use crate::recording::draft::Draft;
+use crate::recording::ending::{ended, one_ending};
 use crate::recording::page::FieldChange;
-use crate::recording::plants::{Named, here, single};
+use crate::recording::plants::{Named, code, here, single};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
@@ -70,11 +71,14 @@ impl Measure {
         for (page, rows) in pages {
             self.page(draft, page, &rows, &on)?;
         }
-        let dead = rows.iter().filter(|(_, row)| row.dead);
+        let dead = self.dead(registry)?;
         let fate = RonRecord::new().text("on", &on.text).named("died");
-        let fates = dead.map(|(plant, _)| (*plant, vec![FieldChange::Set("fate", fate.clone())]));
+        let fates = dead
+            .iter()
+            .map(|&of| (of.plant, ended(registry, of, &fate, &fate)));
         draft.change_plants(fates.collect())?;
-        Ok(self.recorded(on.text))
+        let dead = dead.iter().map(|&of| code(registry, of)).collect();
+        Ok(self.recorded(on.text, dead))
     }
 
     /// The plants by row, each in the collection on that day.
@@ -84,11 +88,19 @@ impl Measure {
         on: &Dated,
     ) -> Result<Vec<(PlantRow, &MeasuredRow)>, Slip> {
         let row = |of: &'_ MeasuredRow| -> Result<PlantRow, Slip> {
-            let plant = single(registry, &of.plant)?.plant;
-            here(registry, Named { plant, ramet: None }, on.when.first)?;
-            Ok(plant)
+            let named = single(registry, &of.plant)?;
+            here(registry, named, on.when.first)?;
+            Ok(named.plant)
         };
         self.rows.iter().map(|of| Ok((row(of)?, of))).collect()
+    }
+
+    /// The plants found dead; of a plant with several pieces the one that was looked at.
+    fn dead(&self, registry: &Registry) -> Result<Vec<Named>, Slip> {
+        let place = self.circumstances.place.as_deref();
+        let dead = self.rows.iter().filter(|row| row.dead);
+        dead.map(|row| found_dead(registry, single(registry, &row.plant)?, place))
+            .collect()
     }
 
     fn page(
@@ -220,7 +232,7 @@ impl Measure {
         texts(std::iter::once(first).chain(columns.iter().map(cell)))
     }
 
-    fn recorded(&self, on: String) -> Recorded {
+    fn recorded(&self, on: String, dead: Vec<String>) -> Recorded {
         let codes = |rows: &mut dyn Iterator<Item = &MeasuredRow>| {
             rows.map(|row| row.plant.clone()).collect::<Vec<String>>()
         };
@@ -232,11 +244,20 @@ impl Measure {
             what: What::Measured {
                 plants: codes(&mut self.rows.iter().filter(|row| row.is_read())),
                 readings: cells.filter(|cell| !cell.is_empty()).count(),
-                dead: codes(&mut self.rows.iter().filter(|row| row.dead)),
+                dead,
                 on,
             },
         }
     }
+}
+
+/// What is dead where a plant was found so: a piece of it, or the whole plant when no other piece is left.
+///
+/// # Errors
+/// If the code and the place leave more than one piece open.
+pub fn found_dead(registry: &Registry, of: Named, place: Option<&str>) -> Result<Named, Slip> {
+    let help = "name the dead one: podbook gone PIECE --died, or --all-pieces if all of them died";
+    one_ending(registry, of, place, help)
 }
 
 /// The page of a cross, or that of the founders.

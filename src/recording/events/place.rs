@@ -8,8 +8,9 @@ use crate::recording::page::{At, FieldChange, Within};
 use crate::recording::plants::{Named, Present, code, present};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
-use crate::recording::written::text;
+use crate::recording::written::{RonRecord, text};
 use crate::registry::Registry;
+use std::collections::BTreeSet;
 
 /// A move.
 #[derive(Clone, Debug, Default)]
@@ -31,19 +32,29 @@ impl Move {
         let registry = draft.registry;
         let now = dated(registry, "--on", None, draft.today)?;
         let present = match &self.place {
-            Some(place) => Present {
-                named: pieces_at(registry, place, draft.today)?,
-                left_out: 0,
-            },
+            Some(place) => {
+                self.is_elsewhere(place)?;
+                Present {
+                    named: pieces_at(registry, place, draft.today)?,
+                    left_out: 0,
+                }
+            }
             None => {
                 self.no_place(registry, draft.today)?;
                 present(registry, &self.plants, (draft.today, &now))?
             }
         };
         let wanted = &present.named;
-        let mut changes = Vec::new();
+        let (mut changes, mut moved) = (Vec::new(), BTreeSet::new());
+        // A founder and its only piece are one place, named twice.
+        let only_piece = |one: &Named| match registry.ramets(one.plant).len() {
+            1 if registry.founder(one.plant).is_some() => None,
+            _ => one.ramet,
+        };
         for &one in wanted {
-            changes.push((one.plant, vec![self.change(draft, one)?]));
+            if moved.insert((one.plant, only_piece(&one))) {
+                changes.push((one.plant, vec![self.change(draft, one)?]));
+            }
         }
         draft.change_plants(changes)?;
         let plants: Vec<String> = wanted.iter().map(|&one| code(registry, one)).collect();
@@ -56,6 +67,17 @@ impl Move {
                 to: self.to.clone(),
             },
         })
+    }
+
+    /// Refuses a move to the place itself, which would lose the parts of it, such as `shelf 1, front`.
+    fn is_elsewhere(&self, place: &str) -> Result<(), Slip> {
+        match place.trim().eq_ignore_ascii_case(self.to.trim()) {
+            true => Err(Slip::NothingToChange(format!(
+                "all of it stands on {} already\nname another place",
+                self.to.trim()
+            ))),
+            false => Ok(()),
+        }
     }
 
     /// Refuses a place where a plant is to be named, and says how all that stands there is moved.
@@ -81,11 +103,10 @@ impl Move {
             (None, 1) if registry.founder(one.plant).is_some() => ramets[0].code,
             (None, _) if registry.cross_of(one.plant).is_some() => return Ok(set),
             (None, 0) => {
-                return Err(Slip::NothingToChange(format!(
-                    "{} has no pieces on record, and a place belongs to a piece\nrecord its pot with its place: `podbook pot {} 7cm --place …`",
-                    registry.code(one.plant),
-                    registry.code(one.plant)
-                )));
+                // A founder's place is that of a piece: the plant itself becomes the first.
+                let first = RonRecord::new().text("code", "a").value("made", "original");
+                let first = first.text("place", &self.to);
+                return Ok(FieldChange::Push("ramets", first.line()));
             }
             _ => {
                 return Err(Slip::Ambiguous {

@@ -1,15 +1,16 @@
-//! A stock-take: which plants of a place were found, and which were not.
+//! A stock-take: which plants, or pieces of plants, of a place were found, and which were not.
 
 use crate::observation::places::places;
 use crate::record::Day;
-use crate::recording::at_place::plants_at;
+use crate::recording::at_place::pieces_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::plants::plants;
+use crate::recording::plants::{Named, code, named};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
 use crate::registry::{PlantRow, Registry};
+use crate::wording::listed;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a stock-take is called where sittings say how they were made.
@@ -22,7 +23,7 @@ pub struct Seen {
     pub plants: Vec<String>,
     /// The place.
     pub place: Option<String>,
-    /// Those that were not found.
+    /// Those that were not found; of a plant with several pieces the piece.
     pub except: Vec<String>,
     /// When; today if not given.
     pub on: Option<String>,
@@ -37,8 +38,8 @@ impl Seen {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let wanted = match (&self.place, self.plants.is_empty()) {
-            (Some(place), true) => plants_at(registry, place, draft.today)?,
-            (_, false) => plants(registry, &self.plants)?,
+            (Some(place), true) => pieces_at(registry, place, draft.today)?,
+            (_, false) => without_own_pieces(named(registry, &self.plants)?),
             (None, true) => {
                 return Err(Slip::Missing {
                     what: "what was looked at",
@@ -46,29 +47,18 @@ impl Seen {
                 });
             }
         };
-        let missing = match self.except.is_empty() {
-            true => BTreeSet::new(),
-            false => plants(registry, &self.except)?
-                .into_iter()
-                .collect::<BTreeSet<PlantRow>>(),
-        };
-        if let Some(other) = missing.iter().find(|plant| !wanted.contains(plant)) {
-            return Err(self.not_there(registry, *other, draft.today));
-        }
+        let missing = self.missing(registry, &wanted, draft.today)?;
         let mut pages: BTreeMap<Option<u32>, Vec<String>> = BTreeMap::new();
-        for &plant in &wanted {
+        let mut written = BTreeSet::new();
+        for one in wanted.iter().filter(|one| written.insert(one.plant)) {
             let name = registry
-                .number(plant)
-                .map_or_else(|| registry.code(plant), str::to_owned);
-            let note = if missing.contains(&plant) {
-                "not found"
-            } else {
-                ""
-            };
+                .number(one.plant)
+                .map_or_else(|| registry.code(one.plant), str::to_owned);
+            let note = note(registry, one.plant, &missing);
             pages
-                .entry(registry.cross_of(plant))
+                .entry(registry.cross_of(one.plant))
                 .or_default()
-                .push(texts([name.as_str(), note]));
+                .push(texts([name.as_str(), &note]));
         }
         for (cross, rows) in pages {
             let sitting = RonRecord::new()
@@ -83,7 +73,7 @@ impl Seen {
             };
             page.append("sittings", &[sitting.line()])?;
         }
-        let code = |plant: &PlantRow| registry.code(*plant);
+        let code = |one: &Named| code(registry, *one);
         let missing: Vec<String> = missing.iter().map(code).collect();
         Ok(Recorded {
             about: wanted.iter().map(code).collect(),
@@ -98,14 +88,51 @@ impl Seen {
         })
     }
 
+    /// Those not found, each once: the piece of a plant that was looked at, where that is one.
+    fn missing(
+        &self,
+        registry: &Registry,
+        wanted: &[Named],
+        today: Day,
+    ) -> Result<BTreeSet<Named>, Slip> {
+        let typed = match self.except.is_empty() {
+            true => Vec::new(),
+            false => named(registry, &self.except)?,
+        };
+        let mut missing = BTreeSet::new();
+        for one in typed {
+            let of_plant = wanted.iter().filter(|of| of.plant == one.plant);
+            let fits = |of: &&Named| one.ramet.is_none() || of.ramet.is_none() || **of == one;
+            let fitting: Vec<Named> = of_plant.filter(fits).copied().collect();
+            match fitting.as_slice() {
+                [] => return Err(self.not_there(registry, one, today)),
+                [of] => missing.insert(if one.ramet.is_some() { one } else { *of }),
+                several => {
+                    return Err(Slip::Ambiguous {
+                        what: "piece",
+                        choices: several.iter().map(|of| code(registry, *of)).collect(),
+                        help: "name the piece that was not found",
+                    });
+                }
+            };
+        }
+        Ok(missing)
+    }
+
     /// The refusal of a plant that was missed where it does not stand.
-    fn not_there(&self, registry: &Registry, plant: PlantRow, today: Day) -> Slip {
-        let code = registry.code(plant);
+    fn not_there(&self, registry: &Registry, one: Named, today: Day) -> Slip {
+        let code = code(registry, one);
         let there = match &self.place {
             Some(place) => format!("it is not on record on {place}"),
             None => "it is not among the plants named".to_owned(),
         };
-        let stands = match places(registry, plant, today).as_slice() {
+        let piece = one.ramet.map(|at| &registry.ramets(one.plant)[at as usize]);
+        let of_piece = piece.and_then(|piece| piece.place.as_deref());
+        let places = match of_piece {
+            Some(place) => vec![place],
+            None => places(registry, one.plant, today),
+        };
+        let stands = match places.as_slice() {
             [] => "its place is not recorded".to_owned(),
             places => format!("its place is {}", places.join(", ")),
         };
@@ -114,5 +141,31 @@ impl Seen {
             recorded: format!("{there} ({stands})"),
             help: format!("leave it out, or record where it stands: podbook move {code} PLACE"),
         }
+    }
+}
+
+/// What was named, without the pieces of plants that are named as a whole.
+fn without_own_pieces(named: Vec<Named>) -> Vec<Named> {
+    let whole: BTreeSet<PlantRow> = named
+        .iter()
+        .filter(|one| one.ramet.is_none())
+        .map(|one| one.plant)
+        .collect();
+    let own = |one: &Named| one.ramet.is_some() && whole.contains(&one.plant);
+    named.into_iter().filter(|one| !own(one)).collect()
+}
+
+/// What the row of a plant says: nothing, or that it or which pieces of it were not found.
+fn note(registry: &Registry, plant: PlantRow, missing: &BTreeSet<Named>) -> String {
+    let of_plant = missing.iter().filter(|one| one.plant == plant);
+    let pieces: Option<Vec<&str>> = of_plant
+        .clone()
+        .map(|one| Some(registry.ramets(plant)[one.ramet? as usize].code))
+        .collect();
+    match (of_plant.count(), pieces) {
+        (0, _) => String::new(),
+        (1, Some(pieces)) => format!("piece {} not found", pieces[0]),
+        (_, Some(pieces)) => format!("pieces {} not found", listed(&pieces)),
+        (_, None) => "not found".to_owned(),
     }
 }

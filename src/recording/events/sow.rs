@@ -1,11 +1,14 @@
 //! Seed of a lot sown in one container.
 
+use crate::analysis::due::practice;
+use crate::record::When;
 use crate::recording::codes::next_part;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
+use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
 
 /// A sowing.
@@ -55,6 +58,16 @@ impl Sow {
                 help: "count the seeds again, or mark the lot's number as estimated on its page",
             });
         }
+        let usual = Usual {
+            code: format!("{}.{}", page.code, lot.code),
+            before: "harvested",
+            now: "sown",
+            days: practice::SOW,
+        };
+        let pod = page.pods.iter().find(|pod| Some(pod.code) == lot.pod);
+        let harvested = pod.and_then(|pod| pod.harvested);
+        let harvested = harvested.map_or(When::UNKNOWN, |day| registry.when(day));
+        let remark = usual.remark(harvested, on.when);
         let code = next_part('S', page.sowings.iter().map(|sowing| sowing.code));
         let record = RonRecord::new()
             .text("code", &code)
@@ -73,7 +86,7 @@ impl Sow {
                 code: whole.clone(),
                 on: "pot",
             }],
-            remarks: Vec::new(),
+            remarks: remark.into_iter().collect(),
             what: What::Sown {
                 sowing: whole,
                 lot: format!("{}.{}", page.code, lot.code),

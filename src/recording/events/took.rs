@@ -1,11 +1,14 @@
 //! What a pollination set, with its controls.
 
+use crate::analysis::due::practice;
+use crate::record::When;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
 use crate::recording::parts::{Part, part};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
+use crate::recording::usual::Usual;
 use crate::recording::written::text;
 
 /// A count of pods that set.
@@ -27,7 +30,7 @@ impl Took {
     /// Writes the count.
     ///
     /// # Errors
-    /// If more set than flowers were treated, or a count is on record already.
+    /// If more set than flowers were treated, pods are counted on the day of the pollination, or a count is on record already.
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
@@ -43,6 +46,24 @@ impl Took {
             });
         }
         fits(self.set, zone.flowers, "flowers treated")?;
+        let usual = Usual {
+            code: code.clone(),
+            before: "pollinated",
+            now: "counted",
+            days: (practice::COUNT_SET.0, i32::MAX),
+        };
+        let last = zone.on.iter().map(|day| registry.when(day));
+        let last = last.max_by_key(|when| (when.first, when.last));
+        let last = last.unwrap_or(When::UNKNOWN);
+        let sooner = usual.not_at_once(
+            last,
+            on.when,
+            "a set shows after a week or more: give the day of the count with --on, or count later",
+        );
+        // A pod that is not there is sure at once: the flower may have fallen.
+        if self.set > 0 {
+            sooner?;
+        }
         let mut changes = vec![
             FieldChange::Set("set", self.set.to_string()),
             FieldChange::Set("counted", text(&on.text)),
@@ -65,7 +86,7 @@ impl Took {
         Ok(Recorded {
             about: vec![code.clone(), page.code.to_owned()],
             tags: Vec::new(),
-            remarks: Vec::new(),
+            remarks: usual.remark(last, on.when).into_iter().collect(),
             what: What::Took {
                 zone: code,
                 set: self.set,

@@ -7,6 +7,7 @@ use crate::observation::last_reading::last_reading;
 use crate::record::{Day, When};
 use crate::recording::events::measure::MeasuredRow;
 use crate::recording::measuring::{Doubt, Judged, doubt};
+use crate::recording::plants::single;
 use crate::registry::Registry;
 
 /// A reading to look at again.
@@ -45,7 +46,7 @@ fn in_doubt(
     on: When,
 ) -> Option<Doubted> {
     let declared = column.declared(registry)?;
-    let plant = registry.plant(&row.plant)?;
+    let plant = single(registry, &row.plant).ok()?.plant;
     let last = last_reading(registry, plant, column, &[]);
     let doubt = doubt(&Judged {
         declared,

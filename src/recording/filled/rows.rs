@@ -8,9 +8,9 @@ use crate::recording::dates::{Dated, dated};
 use crate::recording::events::measure::{Measure, MeasuredRow, file_of};
 use crate::recording::events::sitting_page::{Circumstances, sitting_on_page};
 use crate::recording::measuring::{cell, ruled};
-use crate::recording::plants::{Named, here};
+use crate::recording::plants::{Named, code, here};
 use crate::recording::slip::Slip;
-use crate::registry::{Column, PlantRow, Registry};
+use crate::registry::{Column, PlantRow, Registry, Target};
 use crate::text::GridRow;
 use std::collections::BTreeSet;
 
@@ -150,7 +150,7 @@ impl Taking<'_, '_> {
             return;
         }
         let measured = MeasuredRow {
-            plant: self.registry.code(found),
+            plant: code(self.registry, found),
             cells: read,
             note,
             dead,
@@ -194,7 +194,7 @@ impl Taking<'_, '_> {
         row.cells.get(at).filter(|note| !note.is_empty()).cloned()
     }
 
-    fn who_and_when(&mut self, row: &GridRow, plant: &str) -> Result<(PlantRow, Dated), Why> {
+    fn who_and_when(&mut self, row: &GridRow, plant: &str) -> Result<(Named, Dated), Why> {
         let registry = self.registry;
         let found = self.plant(plant)?;
         let typed = self
@@ -203,15 +203,11 @@ impl Taking<'_, '_> {
         let given = self.wanted.circumstances.on.as_deref();
         let on =
             dated(registry, "the date", typed.or(given), self.wanted.today).map_err(Why::Slip)?;
-        let named = Named {
-            plant: found,
-            ramet: None,
-        };
-        here(registry, named, on.when.first).map_err(Why::Slip)?;
-        if !self.seen.insert((found, on.when.first)) {
+        here(registry, found, on.when.first).map_err(Why::Slip)?;
+        if !self.seen.insert((found.plant, on.when.first)) {
             return Err(Why::Twice);
         }
-        let file = file_of(registry, registry.cross_of(found));
+        let file = file_of(registry, registry.cross_of(found.plant));
         let there = file.and_then(|file| {
             sitting_on_page(
                 registry,
@@ -220,22 +216,22 @@ impl Taking<'_, '_> {
                 (&on, self.wanted.circumstances),
             )
         });
-        if !self.wanted.again && there.is_some_and(|there| there.plants.contains(&found)) {
+        if !self.wanted.again && there.is_some_and(|there| there.plants.contains(&found.plant)) {
             return Err(Why::HasRow);
         }
         Ok((found, on))
     }
 
-    /// The plant meant: a code, or a number of the one cross asked for.
-    fn plant(&self, plant: &str) -> Result<PlantRow, Why> {
+    /// The plant or piece meant: a code, or a number of the one cross asked for.
+    fn plant(&self, plant: &str) -> Result<Named, Why> {
         if plant.is_empty() {
             return Err(Why::NoPlant);
         }
         let of_cross = || {
             let cross = self.wanted.cross?;
-            self.registry.plant(&format!("{cross}-{plant}"))
+            self.named(&format!("{cross}-{plant}"))
         };
-        let found = of_cross().or_else(|| self.registry.plant(plant));
+        let found = of_cross().or_else(|| self.named(plant));
         let found = found.ok_or_else(|| {
             Why::Slip(Slip::Unknown {
                 what: "plant",
@@ -246,17 +242,24 @@ impl Taking<'_, '_> {
         if self
             .wanted
             .plants
-            .is_none_or(|asked| asked.contains(&found))
+            .is_none_or(|asked| asked.contains(&found.plant))
         {
             return Ok(found);
         }
-        let named = Named {
-            plant: found,
-            ramet: None,
-        };
         // What became of it says more than that it was not asked for.
-        here(self.registry, named, self.wanted.today).map_err(Why::Slip)?;
+        here(self.registry, found, self.wanted.today).map_err(Why::Slip)?;
         Err(Why::NotAsked)
+    }
+
+    fn named(&self, code: &str) -> Option<Named> {
+        match self.registry.target(code)? {
+            Target::Plant(plant) => Some(Named { plant, ramet: None }),
+            Target::Ramet(plant, at) => Some(Named {
+                plant,
+                ramet: Some(at),
+            }),
+            _ => None,
+        }
     }
 
     /// The sitting of a day.

@@ -73,7 +73,7 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
             .filter(|plant| lineage.plants.contains(plant))
             .filter_map(|plant| seedling(registry, *plant, codes).map(|record| record.line()))
             .collect();
-        let told = of.page.told_by.as_ref().map(told_by);
+        let told = of.page.told_by.as_deref().map(told_by);
         let mut record = cross_record(registry, cross, codes).value_if("told_by", told);
         if !seedlings.is_empty() {
             record = record.value("seedlings", list(&seedlings));

@@ -23,9 +23,11 @@ pub struct LineageSheet {
 pub fn written(plant: &str, lines: &Lines) -> String {
     let mut out = format!(
         "{HEAD}{plant}\n{PRINTED}{}\n\n\
-        `podbook verify` in this folder says whether these records, the pages beside them and the fingerprint belong\n\
+        `podbook verify` in this folder says whether these records, the .ron pages beside them and the fingerprint belong\n\
         together, and which record differs. The fingerprint shows that this is the lineage the card was printed from. It\n\
-        does not prove that the lineage is true: the grower who recorded it answers for that.\n\n{RECORDS}\n",
+        does not prove that the lineage is true: the grower who recorded it answers for that.\n\n\
+        The fingerprint covers the records, which are the .ron pages. It does not cover the card, the pedigree and the\n\
+        pictures: `podbook card {plant}` in this folder writes the card anew from the records.\n\n{RECORDS}\n",
         grouped(&fingerprint(lines))
     );
     for (of, record) in lines {

@@ -10,8 +10,8 @@ use crate::record::{Fate, ToldBy};
 use crate::recording::codes::is_free;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
-use crate::recording::page::FieldChange;
-use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::page::{At, FieldChange, Within};
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::ids::is_code;
@@ -52,6 +52,8 @@ struct Taken {
     /// Founders and crosses that are on record here already.
     known: BTreeSet<String>,
     contradictions: Vec<String>,
+    /// Contradictions of which one stayed.
+    settled: Vec<String>,
     founders: usize,
     seedlings: usize,
     crosses: usize,
@@ -78,6 +80,12 @@ impl TakeIn<'_, '_> {
             return Err(Slip::LineagesDiffer(taken.contradictions));
         }
         take_in_names(self.theirs, draft)?;
+        if draft.changes().is_empty() && !taken.settled.is_empty() {
+            return Err(Slip::NothingToChange(format!(
+                "the record here stays as it is:\n  {}\nnothing else of the lineage is new",
+                taken.settled.join("\n  ")
+            )));
+        }
         draft.second_form()?;
         Ok(self.recorded(taken))
     }
@@ -93,7 +101,14 @@ impl TakeIn<'_, '_> {
                 code: tag,
                 on: "tag",
             }],
-            remarks: Vec::new(),
+            remarks: taken
+                .settled
+                .into_iter()
+                .map(|what| Remark::Settled {
+                    what,
+                    theirs: self.keep == Keep::Theirs,
+                })
+                .collect(),
             what: What::TakenIn {
                 here,
                 there,
@@ -113,13 +128,19 @@ impl TakeIn<'_, '_> {
                 let teller = self.teller(of.told_by.as_ref(), of.code);
                 let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
                 let known = known_founder(ours, teller, foreign);
-                self.code(ours, of.code, known, &mut taken)?;
+                self.code(ours, &[of.code.to_owned()], known, &mut taken)?;
             }
         }
         for &cross in &lineage.crosses {
             let page = &self.theirs.crosses[cross as usize].page;
-            let teller = self.teller(page.told_by.as_ref(), page.code);
-            self.code(ours, page.code, known_cross(ours, teller), &mut taken)?;
+            let teller = self.teller(page.told_by.as_deref(), page.code);
+            // A cross whose own code is free may still have a seedling whose code is not.
+            let seedlings = self.theirs.crosses[cross as usize].seedlings.iter();
+            let seedlings = seedlings.filter(|plant| lineage.plants.contains(plant));
+            let codes = std::iter::once(page.code.to_owned())
+                .chain(seedlings.map(|&plant| self.theirs.code(plant)));
+            let codes: Vec<String> = codes.collect();
+            self.code(ours, &codes, known_cross(ours, teller), &mut taken)?;
         }
         Ok(taken)
     }
@@ -129,28 +150,34 @@ impl TakeIn<'_, '_> {
         told_by.map_or((self.by, code), |told| (told.registry, told.code))
     }
 
+    /// Gives a founder or a cross its code here; the codes are its own and those that begin with it.
     fn code(
         &self,
         ours: &Registry,
-        code: &str,
+        codes: &[String],
         known: Option<String>,
         taken: &mut Taken,
     ) -> Result<(), Slip> {
+        let code = codes[0].as_str();
+        let prefix = format!("{}-", self.by);
+        let are_free = |prefix: &str| {
+            let mut codes = codes.iter();
+            codes.try_for_each(|code| is_free(ours, &format!("{prefix}{code}")))
+        };
         let new = match known {
             Some(known) => {
                 taken.known.insert(code.to_owned());
                 known
             }
-            None if is_free(ours, code).is_ok() => code.to_owned(),
+            None if are_free("").is_ok() => code.to_owned(),
+            None if is_code(&format!("{prefix}{code}")) => {
+                are_free(&prefix).map(|()| format!("{prefix}{code}"))?
+            }
             None => {
-                let prefixed = format!("{}-{code}", self.by);
-                if !is_code(&prefixed) {
-                    return Err(Slip::BadCode {
-                        what: "plant",
-                        code: prefixed,
-                    });
-                }
-                is_free(ours, &prefixed).map(|()| prefixed)?
+                return Err(Slip::BadCode {
+                    what: "plant",
+                    code: format!("{prefix}{code}"),
+                });
             }
         };
         taken.codes.rename(code, new);
@@ -233,7 +260,7 @@ impl TakeIn<'_, '_> {
         else {
             taken.crosses += 1;
             taken.seedlings += seedlings.len();
-            let told_by = self.told_by(page.page.told_by.as_ref(), page.page.code, on);
+            let told_by = self.told_by(page.page.told_by.as_deref(), page.page.code, on);
             let rows: Vec<String> = seedlings
                 .iter()
                 .filter_map(|&plant| self.seedling(plant, taken))
@@ -249,11 +276,8 @@ impl TakeIn<'_, '_> {
             return Ok(());
         }
         let own = cross_record(draft.registry, here, &Codes::unchanged());
-        for change in self.settled(&code, differing(&own, &record), taken) {
-            if let FieldChange::Set(field, value) = change {
-                draft.cross(here).set(field, &value)?;
-            }
-        }
+        let changes = self.settled(&code, differing(&own, &record), taken);
+        draft.cross(here).change_whole(&changes)?;
         self.siblings(draft, here, &seedlings, taken)
     }
 
@@ -302,18 +326,51 @@ impl TakeIn<'_, '_> {
     fn settled(&self, code: &str, differ: Vec<Difference>, taken: &mut Taken) -> Vec<FieldChange> {
         let mut changes = Vec::new();
         for difference in differ {
-            match (&difference.here, self.keep) {
-                (None, _) | (_, Keep::Theirs) => {
-                    changes.push(FieldChange::Set(difference.field, difference.there));
+            match difference {
+                Difference::Entry { list, entry } => changes.push(FieldChange::Push(list, entry)),
+                Difference::Field { field, here, there } => {
+                    let about = (code.to_owned(), field);
+                    if self.gives_way(about, (here.as_deref(), &there), taken) {
+                        changes.push(FieldChange::Set(field, there));
+                    }
                 }
-                (Some(_), Keep::Ours) => {}
-                (Some(here), Keep::Neither) => taken.contradictions.push(format!(
-                    "{code}, {}: here {here}, in the lineage {}",
-                    difference.field, difference.there
-                )),
+                Difference::Within { list, key, fields } => {
+                    let about = format!("{code}, {list} {}", key.1);
+                    let fields = fields.into_iter().filter(|(field, here, there)| {
+                        self.gives_way((about.clone(), field), (here.as_deref(), there), taken)
+                    });
+                    let within: Vec<FieldChange> = fields
+                        .map(|(field, _, there)| FieldChange::Set(field, there))
+                        .collect();
+                    if !within.is_empty() {
+                        changes.push(FieldChange::Within(Within {
+                            list,
+                            at: At::Key(key.0, key.1),
+                            changes: within,
+                        }));
+                    }
+                }
             }
         }
         changes
+    }
+
+    /// Whether what a field says here gives way to what it says there; it does where it says nothing.
+    fn gives_way(
+        &self,
+        (about, field): (String, &str),
+        (here, there): (Option<&str>, &str),
+        taken: &mut Taken,
+    ) -> bool {
+        let Some(here) = here else {
+            return true;
+        };
+        let both = format!("{about}, {field}: here {here}, in the lineage {there}");
+        match self.keep {
+            Keep::Neither => taken.contradictions.push(both),
+            Keep::Ours | Keep::Theirs => taken.settled.push(both),
+        }
+        self.keep == Keep::Theirs
     }
 }
 

@@ -8,7 +8,9 @@ use crate::observation::asked_columns::AskedColumn;
 use crate::observation::last_reading::LastReading;
 use crate::observation::value;
 use crate::record::{Reads, When};
-use crate::recording::events::measure::MeasuredRow;
+use crate::recording::events::measure::{MeasuredRow, found_dead};
+use crate::recording::plants::single;
+use crate::recording::slip::Slip;
 use crate::registry::Registry;
 
 /// Cross and sowing: siblings of one age.
@@ -49,6 +51,8 @@ pub enum Step {
     Next,
     /// The answer is no reading; the same is asked again.
     Refused(Box<Finding>),
+    /// The answer leaves open which piece is meant; the same is asked again.
+    Unclear(Slip),
     /// The reading looks like a slip: [`Session::confirm`] takes or drops it.
     Sure(String, Doubt),
     /// How it is read was asked.
@@ -67,6 +71,8 @@ pub struct Session<'r, 't> {
     /// Values of plants that are not asked about, by siblings and column.
     others: Vec<(Siblings, usize, f64)>,
     on: When,
+    /// Where the plants stand, when the sitting is of a place.
+    place: Option<String>,
     plant: usize,
     column: usize,
     in_doubt: Option<String>,
@@ -79,7 +85,7 @@ impl<'r, 't> Session<'r, 't> {
         columns: Vec<AskedColumn>,
         plants: Vec<PlantToRead>,
         others: Vec<(Siblings, usize, f64)>,
-        on: When,
+        (on, place): (When, Option<String>),
     ) -> Self {
         Self {
             registry,
@@ -87,6 +93,7 @@ impl<'r, 't> Session<'r, 't> {
             plants,
             others,
             on,
+            place,
             plant: 0,
             column: 0,
             in_doubt: None,
@@ -116,10 +123,7 @@ impl<'r, 't> Session<'r, 't> {
                 self.note(words);
                 Step::Next
             }
-            Answer::Dead => {
-                self.row().dead = true;
-                self.finish()
-            }
+            Answer::Dead => self.dead(),
             Answer::Value(typed) => self.value(typed),
         }
     }
@@ -149,6 +153,20 @@ impl<'r, 't> Session<'r, 't> {
 
     fn row(&mut self) -> &mut MeasuredRow {
         &mut self.plants[self.plant].row
+    }
+
+    /// The plant is dead, or the piece of it that stands where the sitting is.
+    fn dead(&mut self) -> Step {
+        let place = self.place.as_deref();
+        let found = single(self.registry, &self.plants[self.plant].row.plant)
+            .and_then(|of| found_dead(self.registry, of, place));
+        match found {
+            Ok(_) => {
+                self.row().dead = true;
+                self.finish()
+            }
+            Err(slip) => Step::Unclear(slip),
+        }
     }
 
     fn note(&mut self, words: &str) {

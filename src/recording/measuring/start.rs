@@ -64,7 +64,8 @@ pub fn session<'r, 't>(registry: &'r Registry<'t>, start: &Start) -> (Session<'r
         });
     }
     let columns = start.columns.to_vec();
-    let session = Session::new(registry, columns, to_read, others, start.on.when);
+    let given = (start.on.when, start.circumstances.place.clone());
+    let session = Session::new(registry, columns, to_read, others, given);
     (session, left_out)
 }
 

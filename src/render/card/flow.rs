@@ -2,12 +2,15 @@
 
 use super::look::Look;
 use crate::render::scene::{
-    Colour, Face, INK, Path, RULE, SOFT, Scene, Setting, Stroke, Word, set, wrap,
+    Colour, Face, INK, Path, Photo, Placed, RULE, SOFT, Scene, Setting, Stroke, Word, set, wrap,
 };
 use crate::wording::Name;
+use std::sync::Arc;
 
 /// From one baseline to the next, in sizes of the letters.
 const LEADING: f64 = 1.28;
+/// The part of the width that a photo takes at the right.
+const PHOTO: f64 = 0.36;
 /// Between facts, in sizes of the letters.
 const AIR: f64 = 0.28;
 
@@ -18,6 +21,8 @@ pub(super) struct Flow<'t> {
     pages: Vec<Scene>,
     /// How far down the last page is used.
     pub y: f64,
+    /// Down to where a photo stands at the right, and how much of the width it takes.
+    beside: Option<(f64, f64)>,
 }
 
 /// Upright bold words.
@@ -47,6 +52,7 @@ impl<'t> Flow<'t> {
             title,
             pages: Vec::new(),
             y: 0.0,
+            beside: None,
         };
         flow.page();
         flow
@@ -109,6 +115,50 @@ impl<'t> Flow<'t> {
         self.words(words, (look.margin, look.room()), (size, INK));
     }
 
+    /// A photo with the words that belong to it: over the width of a narrow page, else at the right of what comes next.
+    pub fn photo(&mut self, photo: &Arc<Photo>, caption: &str) {
+        let look = self.look;
+        let shape = f64::from(photo.height) / f64::from(photo.width);
+        let beside = look.labels > 0.0;
+        let room = if beside {
+            look.room() * PHOTO
+        } else {
+            look.room()
+        };
+        // As high as wide at the most: a tall one gets narrower.
+        let width = room.min(room / shape);
+        let (height, left) = (width * shape, look.width - look.margin - width);
+        let top = self.y;
+        self.scene().photo(Placed {
+            photo: Arc::clone(photo),
+            place: (left, top),
+            size: (width, height),
+            shows: caption.to_owned(),
+        });
+        self.y += height + look.small * 0.2;
+        self.words(&[Word::roman(caption)], (left, width), (look.small, SOFT));
+        self.gap(look.body * 0.5);
+        if beside {
+            self.beside = Some((self.y, width + look.margin * 0.5));
+            self.y = top;
+        }
+    }
+
+    /// Ends what stands beside a photo.
+    pub fn below_photo(&mut self) {
+        if let Some((bottom, _)) = self.beside.take() {
+            self.y = self.y.max(bottom);
+        }
+    }
+
+    /// How much of the width a photo takes here.
+    fn taken(&self) -> f64 {
+        match self.beside {
+            Some((bottom, width)) if self.y < bottom => width,
+            _ => 0.0,
+        }
+    }
+
     /// A small heading over a thin rule.
     pub fn heading(&mut self, text: &str) {
         let look = self.look;
@@ -130,7 +180,8 @@ impl<'t> Flow<'t> {
     pub fn fact(&mut self, label: &str, value: &[Word]) {
         let look = self.look;
         let label = [Word::roman(label)];
-        let (left, room) = (look.margin + look.labels, look.room() - look.labels);
+        let left = look.margin + look.labels;
+        let room = look.room() - look.labels - self.taken();
         let beside = look.labels > 0.0;
         let label_room = if beside {
             look.labels - 6.0

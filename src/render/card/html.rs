@@ -1,18 +1,21 @@
 //! A card as one HTML page that needs no other file: to keep, to print, or to paste into a shop.
 
+use crate::render::scene::Photo;
 use crate::report::card::{Ancestor, Card, CardFact};
 use crate::text::Xml;
 use crate::wording::Name;
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use std::fmt::Write;
 
 /// Letters, colours and widths; everything else is left to the reader's browser.
 const STYLE: &str = "body{font:16px/1.4 Georgia,serif;max-width:40em;margin:1em auto;padding:0 1em;color:#2a2622;background:#fdfbf6}\
 h1{font-size:1.35em;font-weight:normal}h2{font-size:1em;margin:1.2em 0 .3em;border-top:1px solid #cfc7ba;padding-top:.4em}\
-dl{display:grid;grid-template-columns:minmax(7em,1fr) 3fr;gap:.2em 1em;margin:0}dt{color:#6b645c}dd{margin:0}\
+dl{display:grid;grid-template-columns:minmax(7em,1fr) 3fr;gap:.2em 1em;margin:0}dt{color:#6b645c}dd{margin:0}figure{margin:1em 0}img{max-width:100%;height:auto}figcaption{color:#6b645c;font-size:.85em}\
 ul{margin:0;padding-left:1.2em}ul ul{padding-left:1.4em}";
 
 /// The page.
-pub fn html(card: &Card) -> String {
+pub fn html(card: &Card, photo: Option<&Photo>) -> String {
     let mut out = String::new();
     let title = format!("{}: {}", card.id, card.plain_name());
     let _ = write!(
@@ -29,6 +32,17 @@ pub fn html(card: &Card) -> String {
         Xml::of(&card.id),
         also.unwrap_or_default()
     );
+    if let (Some(of), Some(photo)) = (&card.photo, photo) {
+        let _ = writeln!(
+            out,
+            "<figure><img src=\"data:image/jpeg;base64,{}\" width=\"{}\" height=\"{}\" alt=\"{}\"><figcaption>{}</figcaption></figure>",
+            STANDARD.encode(&photo.jpeg),
+            photo.width,
+            photo.height,
+            Xml::of(&of.caption()),
+            Xml::of(&of.caption())
+        );
+    }
     facts(&mut out, &card.facts);
     if !card.traits.is_empty() {
         let traits = card.traits.iter();

@@ -3,15 +3,17 @@
 use super::flow::{Flow, bold, styled};
 use super::look::Look;
 use super::tree::tree;
-use crate::render::scene::{Colour, PAPER, Path, SOFT, Scene, Word};
+use crate::render::scene::{Colour, PAPER, Path, Photo, SOFT, Scene, Word};
 use crate::report::card::{Card, CardFact};
+use std::sync::Arc;
 
 /// Sizes that are tried to keep a card on one page; the smallest letters on A5 are 6 points.
 const SIZES: [f64; 6] = [1.0, 0.96, 0.92, 0.88, 0.84, 0.8];
 
-/// The pages of a card: one where letters no smaller than four fifths allow it. For a phone one as long as it needs to be.
-pub fn pages(card: &Card, look: Look) -> Vec<Scene> {
-    let in_sizes = SIZES.iter().map(|&size| laid_out(card, look.in_size(size)));
+/// The pages of a card, with the photo of the plant where there is one: one where letters no smaller than four fifths allow it. For a phone one as long as it needs to be.
+pub fn pages(card: &Card, photo: Option<&Arc<Photo>>, look: Look) -> Vec<Scene> {
+    let in_sizes = SIZES.iter();
+    let in_sizes = in_sizes.map(|&size| laid_out(card, photo, look.in_size(size)));
     let mut several = None;
     for pages in in_sizes {
         if pages.len() == 1 {
@@ -22,11 +24,15 @@ pub fn pages(card: &Card, look: Look) -> Vec<Scene> {
     several.unwrap_or_default()
 }
 
-fn laid_out(card: &Card, look: Look) -> Vec<Scene> {
+fn laid_out(card: &Card, photo: Option<&Arc<Photo>>, look: Look) -> Vec<Scene> {
     let title = format!("{}: {}", card.id, card.plain_name());
     let mut flow = Flow::new(look, &title);
     head(&mut flow, card);
+    if let (Some(of), Some(photo)) = (&card.photo, photo) {
+        flow.photo(photo, &of.caption());
+    }
     facts(&mut flow, &card.facts);
+    flow.below_photo();
     if !card.traits.is_empty() {
         flow.heading(&card.traits_heading());
         for of in &card.traits {
@@ -55,9 +61,9 @@ fn laid_out(card: &Card, look: Look) -> Vec<Scene> {
 }
 
 /// All pages one under the other, on paper.
-pub fn picture(card: &Card, look: Look) -> Scene {
+pub fn picture(card: &Card, photo: Option<&Arc<Photo>>, look: Look) -> Scene {
     let mut all = Scene::default();
-    for page in pages(card, look) {
+    for page in pages(card, photo, look) {
         let top = all.height;
         all.width = page.width;
         all.height = top + page.height;

@@ -1,8 +1,10 @@
 //! Names at the ends of lines, in place of a legend.
 
 use super::apart::within;
-use super::frame::{FOCUS, SMALL};
-use crate::render::scene::{Face, Path, RULE, SOFT, Scene, Setting, Stroke, Word, fit, set, width};
+use super::frame::FOCUS;
+use super::look::Look;
+use super::sheet::Sheet;
+use crate::render::scene::{Face, Path, RULE, SOFT, Setting, Stroke, Word, fit, set, width};
 
 /// Most room for names.
 const NAMES: f64 = 96.0;
@@ -20,18 +22,19 @@ pub struct End<'l> {
 }
 
 /// Room to leave right of the field.
-pub fn room_for<'l>(labels: impl Iterator<Item = &'l str>) -> f64 {
+pub fn room_for<'l>(labels: impl Iterator<Item = &'l str>, look: Look) -> f64 {
     let wide = labels
-        .map(|label| width(label, Face::Roman, SMALL))
+        .map(|label| width(label, Face::Roman, look.small))
         .fold(0.0, f64::max);
-    (wide + AWAY + 4.0).min(NAMES)
+    (wide + AWAY + 4.0).min(look.beside_letters(NAMES))
 }
 
 /// Names right of the field, kept apart and within its height; where there are too many for it only the plants in
 /// question are named. `field` is the right end of the field, its top and its bottom.
-pub fn name_ends(scene: &mut Scene, ends: &[End], field: (f64, f64, f64)) {
+pub fn name_ends(sheet: &mut Sheet, ends: &[End], field: (f64, f64, f64)) {
+    let look = sheet.look;
     let (right, top, bottom) = field;
-    let room = SMALL * 1.15;
+    let room = look.small * 1.15;
     let most = ((bottom - top) / room) as usize;
     let crowded = ends.len() > most;
     let mut named: Vec<&End> = ends.iter().filter(|end| end.focus || !crowded).collect();
@@ -42,16 +45,20 @@ pub fn name_ends(scene: &mut Scene, ends: &[End], field: (f64, f64, f64)) {
     for (end, above) in named.iter().zip(places) {
         let y = above + room / 2.0;
         let x = right + AWAY;
-        scene.stroke(
+        sheet.stroke(
             Path::line((end.place.0 + 3.0, end.place.1), (x - 2.0, y)),
             Stroke::solid(RULE, 0.6),
         );
         let colour = if end.focus { FOCUS } else { SOFT };
-        let label = fit(&[Word::roman(end.label)], SMALL, NAMES - AWAY - 2.0);
+        let label = fit(
+            &[Word::roman(end.label)],
+            look.small,
+            look.beside_letters(NAMES) - AWAY - 2.0,
+        );
         let setting = Setting {
-            size: SMALL,
+            size: look.small,
             colour,
         };
-        set(scene, &label, (x, y + SMALL * 0.3), setting);
+        set(sheet, &label, (x, y + look.small * 0.3), setting);
     }
 }

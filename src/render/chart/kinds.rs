@@ -1,8 +1,9 @@
 //! Kinds without order: a short bar for each, its name before it, its count and share after it.
 
-use super::frame::{LABEL, MARGIN, SMALL, Stand, WIDTH, say};
+use super::frame::{Stand, say};
+use super::sheet::Sheet;
 use crate::render::scene::{
-    Face, INK, Path, SOFT, Scene, Setting, Word, fit, line_width, set, width, wrap,
+    Face, INK, Path, SOFT, Setting, Word, fit, line_width, set, width, wrap,
 };
 use crate::report::chart::{KindBar, KindGroup};
 
@@ -10,27 +11,28 @@ use crate::report::chart::{KindBar, KindGroup};
 const LONGEST: f64 = 130.0;
 /// From one bar to the next.
 const STEP: f64 = 12.0;
-/// From one line of a remark to the next.
-const FURTHER: f64 = SMALL * 1.2;
+/// From one line of a remark to the next, in sizes of its letters.
+const FURTHER: f64 = 1.2;
 /// Thickness of a bar.
 const THICK: f64 = 5.0;
 /// Most room for the name of a kind.
 const NAME: f64 = 110.0;
 
 /// Paints the groups one below the other; returns where the last ends.
-pub fn kinds(scene: &mut Scene, groups: &[KindGroup], top: f64) -> f64 {
+pub fn kinds(sheet: &mut Sheet, groups: &[KindGroup], top: f64) -> f64 {
+    let look = sheet.look;
     let bars = || groups.iter().flat_map(|group| &group.bars);
     let most = bars().map(|bar| bar.n).max().unwrap_or(1).max(1) as f64;
-    let names = bars().map(|bar| width(&bar.kind, Face::Roman, SMALL));
-    let left = MARGIN + 8.0 + names.fold(0.0, f64::max).min(NAME) + 6.0;
+    let names = bars().map(|bar| width(&bar.kind, Face::Roman, look.small));
+    let left = look.margin + 8.0 + names.fold(0.0, f64::max).min(look.beside_letters(NAME)) + 6.0;
     let mut y = top + 2.0;
     for group in groups {
-        y += LABEL * 1.3;
-        write(scene, &group.label, (MARGIN, y), LABEL);
+        y += look.label * 1.3;
+        write(sheet, &group.label, (look.margin, y), look.label);
         y += 3.0;
         for kind in &group.bars {
-            y += STEP;
-            y += bar(scene, kind, (left, y), LONGEST * kind.n as f64 / most);
+            y += look.beside_letters(STEP);
+            y += bar(sheet, kind, (left, y), LONGEST * kind.n as f64 / most);
         }
         y += 4.0;
     }
@@ -38,33 +40,38 @@ pub fn kinds(scene: &mut Scene, groups: &[KindGroup], top: f64) -> f64 {
 }
 
 /// One kind; returns how far its remark runs on below.
-fn bar(scene: &mut Scene, kind: &KindBar, (left, base): (f64, f64), long: f64) -> f64 {
+fn bar(sheet: &mut Sheet, kind: &KindBar, (left, base): (f64, f64), long: f64) -> f64 {
+    let look = sheet.look;
     let small = |colour| Setting {
-        size: SMALL,
+        size: look.small,
         colour,
     };
-    let name = fit(&[Word::roman(kind.kind.as_str())], SMALL, NAME);
-    let from = left - 6.0 - line_width(&name, SMALL);
-    set(scene, &name, (from, base), small(INK));
+    let name = fit(
+        &[Word::roman(kind.kind.as_str())],
+        look.small,
+        look.beside_letters(NAME),
+    );
+    let from = left - 6.0 - line_width(&name, look.small);
+    set(sheet, &name, (from, base), small(INK));
     if long > 0.0 {
-        scene.fill(Path::rect(left, base - THICK - 0.2, long, THICK), INK);
+        sheet.fill(Path::rect(left, base - THICK - 0.2, long, THICK), INK);
     }
     let count = kind.n.to_string();
     let after = left + long + 5.0;
-    say(scene, &count, (after, base), Stand::After, small(INK));
-    let told = after + width(&count, Face::Roman, SMALL) + 6.0;
+    say(sheet, &count, (after, base), Stand::After, small(INK));
+    let told = after + width(&count, Face::Roman, look.small) + 6.0;
     let remark = [Word::roman(kind.remark.as_str())];
-    let lines = wrap(&remark, SMALL, WIDTH - MARGIN - told);
+    let lines = wrap(&remark, look.small, look.right() - told);
     for (rank, line) in lines.iter().enumerate() {
-        let place = (told, base + rank as f64 * FURTHER);
-        set(scene, line, place, small(SOFT));
+        let place = (told, base + rank as f64 * FURTHER * look.small);
+        set(sheet, line, place, small(SOFT));
     }
-    lines.len().saturating_sub(1) as f64 * FURTHER
+    lines.len().saturating_sub(1) as f64 * FURTHER * look.small
 }
 
-fn write(scene: &mut Scene, text: &str, place: (f64, f64), size: f64) {
+fn write(sheet: &mut Sheet, text: &str, place: (f64, f64), size: f64) {
     say(
-        scene,
+        sheet,
         text,
         place,
         Stand::After,

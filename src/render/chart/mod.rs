@@ -4,26 +4,38 @@
 //! numbers are not drawn.
 
 mod apart;
+mod columns;
 mod ends;
 mod frame;
+mod grid;
+mod groups;
 mod growth;
 mod heading;
 mod kinds;
+mod look;
+mod marks;
 mod parentage;
 mod parents;
 mod plans;
+mod ratio;
 mod row;
 mod scale;
+mod scatter;
+mod sheet;
 mod siblings;
 mod survival;
 mod swarm;
 mod variation;
 
 pub use apart::{clear, within};
+pub use grid::select;
 pub use growth::growth;
+pub use look::Look;
 pub use parentage::parentage;
 pub use plans::plans;
 pub use scale::{Scale, number};
+pub use scatter::scatter;
+pub use sheet::Sheet;
 pub use siblings::siblings;
 pub use survival::survival;
 pub use swarm::{bins, swarm};

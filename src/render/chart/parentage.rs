@@ -1,44 +1,47 @@
 //! What several plants descend from: one ribbon each, species labelled where they stand.
 
-use super::frame::{LABEL, MARGIN, SMALL, WIDTH, begin, end, nothing};
+use super::frame::{begin, end, nothing};
+use super::look::Look;
+use super::sheet::Sheet;
 use crate::render::pedigree::{Ribbon, is_share, words};
-use crate::render::scene::{INK, Scene, Setting, set, wrap};
+use crate::render::scene::{INK, Setting, set, wrap};
 use crate::report::chart::ParentageChart;
 
 /// Height of a ribbon.
 const RIBBON: f64 = 11.0;
 
 /// The chart of species shares.
-pub fn parentage(chart: &ParentageChart) -> Scene {
-    let (mut scene, mut y) = begin(&chart.title);
+pub fn parentage(chart: &ParentageChart, look: Look) -> Sheet {
+    let (mut sheet, mut y) = begin(&chart.title, look);
     if chart.rows.is_empty() {
-        y = nothing(&mut scene, y);
+        y = nothing(&mut sheet, y);
     }
-    let room = WIDTH - 2.0 * MARGIN;
+    let room = look.room();
     for row in &chart.rows {
-        for line in wrap(&words(&row.label, false), LABEL, room) {
-            y += LABEL * 1.15;
+        sheet.may_end(y);
+        for line in wrap(&words(&row.label, false), look.label, room) {
+            y += look.label * 1.15;
             let setting = Setting {
-                size: LABEL,
+                size: look.label,
                 colour: INK,
             };
-            set(&mut scene, &line, (MARGIN, y), setting);
+            set(&mut sheet, &line, (look.margin, y), setting);
         }
         y += 3.5;
         let ribbon = Ribbon {
-            corner: (MARGIN, y),
+            corner: (look.margin, y),
             size: (room, RIBBON),
-            letters: SMALL,
+            letters: look.small,
         };
-        ribbon.paint(&mut scene, &row.shares);
+        ribbon.paint(&mut sheet, &chart.species, &row.shares);
         let unknown = [(row.unknown_share, "unknown")];
         let open = if is_share(row.unknown_share) {
             &unknown[..]
         } else {
             &[]
         };
-        ribbon.label(&mut scene, &chart.species, (&row.shares, open));
-        y += RIBBON + SMALL * 1.3 + 7.0;
+        ribbon.label(&mut sheet, &chart.species, (&row.shares, open));
+        y += RIBBON + look.small * 1.3 + 7.0;
     }
-    end(scene, &chart.notes, y)
+    end(sheet, &chart.notes, y)
 }

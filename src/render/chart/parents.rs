@@ -4,14 +4,14 @@
 //! gap wherever a text could find no other place.
 
 use super::apart::clear;
-use super::frame::{MARGIN, SMALL, WIDTH};
 use super::scale::Scale;
-use crate::render::scene::{INK, Path, SOFT, Scene, Setting, Stroke, Word, fit, line_width, set};
+use super::sheet::Sheet;
+use crate::render::scene::{INK, Path, SOFT, Setting, Stroke, Word, fit, line_width, set};
 use crate::report::chart::ParentReading;
 use crate::report::pedigree::Sex;
 
-/// From one label to the next.
-pub const STEP: f64 = SMALL * 1.25;
+/// From one label to the next, in sizes of small letters.
+pub const STEP: f64 = 1.25;
 
 /// Parents that can be shown, with their places across.
 pub fn shown<'p>(parents: &'p [ParentReading], scale: &Scale) -> Vec<(&'p ParentReading, f64)> {
@@ -24,39 +24,45 @@ pub fn shown<'p>(parents: &'p [ParentReading], scale: &Scale) -> Vec<(&'p Parent
 
 /// Paints labels above the field and lines through it; `texts` are the boxes in it that no line may run through.
 pub fn paint(
-    scene: &mut Scene,
+    sheet: &mut Sheet,
     parents: &[(&ParentReading, f64)],
     field: (f64, f64),
     texts: &[[f64; 4]],
 ) {
+    let look = sheet.look;
     let mut taken = texts.to_vec();
     let mut labels = Vec::new();
     for (rank, (parent, x)) in parents.iter().enumerate() {
-        let base = field.0 - 3.0 - (parents.len() - 1 - rank) as f64 * STEP;
+        let base = field.0 - 3.0 - (parents.len() - 1 - rank) as f64 * STEP * look.small;
         let (_, sign) = pen(parent);
         let text = [Word::roman(format!("{sign}{}", parent.label))];
-        let line = fit(&text, SMALL, WIDTH - 2.0 * MARGIN);
-        let wide = line_width(&line, SMALL);
+        let line = fit(&text, look.small, look.room());
+        let wide = line_width(&line, look.small);
         let above: Vec<f64> = parents[..rank].iter().map(|(_, x)| *x).collect();
-        let room = (MARGIN, WIDTH - MARGIN);
+        let room = (look.margin, look.right());
         let wish = x - wide / 2.0;
         let left = clear(wish, wide, room, &above)
             .unwrap_or_else(|| wish.clamp(room.0, f64::max(room.1 - wide, room.0)));
-        taken.push([left, left + wide, base - SMALL * 0.85, base + SMALL * 0.3]);
+        taken.push([
+            left,
+            left + wide,
+            base - look.small * 0.85,
+            base + look.small * 0.3,
+        ]);
         labels.push((line, (left, base)));
     }
     for (rank, (parent, x)) in parents.iter().enumerate() {
-        let from = labels[rank].1.1 + SMALL * 0.3;
+        let from = labels[rank].1.1 + look.small * 0.3;
         for (top, bottom) in gaps(*x, (from, field.1), &taken) {
-            scene.stroke(Path::line((*x, top), (*x, bottom)), pen(parent).0);
+            sheet.stroke(Path::line((*x, top), (*x, bottom)), pen(parent).0);
         }
     }
     for (line, place) in labels {
         let setting = Setting {
-            size: SMALL,
+            size: look.small,
             colour: INK,
         };
-        set(scene, &line, place, setting);
+        set(sheet, &line, place, setting);
     }
 }
 

@@ -1,10 +1,12 @@
 //! One row of readings: dots stacked so that none is hidden, the middle with its interval, and what ancestry expects.
 
 use super::apart::within;
-use super::frame::{DOT, FOCUS, MARGIN, SMALL, Stand, WIDTH, dot, say};
+use super::frame::{DOT, FOCUS, Stand, dot, say};
+use super::look::Look;
 use super::scale::Scale;
+use super::sheet::Sheet;
 use super::swarm::{bins, swarm};
-use crate::render::scene::{Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, width};
+use crate::render::scene::{Colour, Face, INK, PAPER, Path, SOFT, Setting, Stroke, width};
 use crate::report::chart::{ChartDot, DotRow};
 
 /// Radius of a dot.
@@ -18,6 +20,8 @@ const BARS: f64 = 26.0;
 
 /// A row whose dots have found their places.
 pub struct PlacedRow<'a> {
+    look: Look,
+    disc: Disc,
     row: &'a DotRow,
     dots: Vec<(&'a ChartDot, f64, f64)>,
     /// Height above the middle line.
@@ -26,8 +30,60 @@ pub struct PlacedRow<'a> {
     pub below: f64,
 }
 
+/// The place a dot takes.
+#[derive(Clone, Copy, Debug)]
+struct Disc {
+    wide: f64,
+    tall: f64,
+    /// Whether the number of the plant is written on it.
+    numbered: bool,
+}
+
+/// Readings of a row up to which plants are numbered, and letters of a number up to which they are.
+const NUMBERED: usize = 60;
+const LETTERS: usize = 4;
+
+impl Disc {
+    /// Wide enough for the longest number; a plain dot where plants have none, or there are too many of them.
+    fn of(dots: &[&ChartDot], look: Look) -> Disc {
+        let fits = |dot: &&ChartDot| (1..=LETTERS).contains(&dot.number.chars().count());
+        if dots.is_empty() || dots.len() > NUMBERED || !dots.iter().all(fits) {
+            return Disc {
+                wide: 2.0 * RADIUS,
+                tall: 2.0 * RADIUS,
+                numbered: false,
+            };
+        }
+        let wide = dots
+            .iter()
+            .map(|dot| width(&dot.number, Face::Roman, look.small));
+        let tall = look.small * 1.25;
+        Disc {
+            wide: f64::max(wide.fold(0.0, f64::max) + look.small * 0.4, tall),
+            tall,
+            numbered: true,
+        }
+    }
+}
+
+/// Dots on the steps of a scale, laid like bricks within `room` of each step: places across and heights above the line.
+fn bricks(along: &[f64], (room, disc): (f64, Disc)) -> (Vec<f64>, Vec<f64>) {
+    let pitch = disc.wide + 0.8;
+    let most = f64::max(room / pitch, 1.0) as usize;
+    let (mut across, mut up) = (along.to_vec(), vec![0.0; along.len()]);
+    for (at, &x) in along.iter().enumerate() {
+        let before = along[..at].iter().filter(|other| **other == x).count();
+        let all = along.iter().filter(|other| **other == x).count();
+        let (layer, place) = (before / most, before % most);
+        let in_layer = most.min(all - layer * most);
+        across[at] = x + pitch * (place as f64 - (in_layer as f64 - 1.0) / 2.0);
+        up[at] = layer as f64 * (disc.tall + 0.8);
+    }
+    (across, up)
+}
+
 /// Stacks the dots of a row along an axis.
-pub fn place<'a>(row: &'a DotRow, scale: &Scale) -> PlacedRow<'a> {
+pub fn place<'a>(row: &'a DotRow, scale: &Scale, look: Look) -> PlacedRow<'a> {
     let shown: Vec<&ChartDot> = row
         .dots
         .iter()
@@ -35,14 +91,23 @@ pub fn place<'a>(row: &'a DotRow, scale: &Scale) -> PlacedRow<'a> {
         .collect();
     let along: Vec<f64> = shown.iter().map(|dot| scale.at(dot.value)).collect();
     let crowded = shown.len() >= CROWD;
-    let offset = if crowded {
-        vec![0.0; shown.len()]
-    } else {
-        swarm(&along, 2.0 * RADIUS + 0.4)
+    let disc = Disc::of(&shown, look);
+    let (along, offset) = match (crowded, scale.pitch) {
+        (true, _) => (along, vec![0.0; shown.len()]),
+        (false, Some(pitch)) => bricks(&along, (pitch - 6.0, disc)),
+        (false, None) => {
+            let stretch = disc.wide / disc.tall;
+            let squeezed: Vec<f64> = along.iter().map(|x| x / stretch).collect();
+            // Long numbers fill their disc to its ends, where round discs would meet.
+            let apart = if stretch > 1.2 { 1.22 } else { 1.0 };
+            let offset = swarm(&squeezed, disc.tall * apart + 0.4);
+            (along, offset)
+        }
     };
-    let extent = |sign: f64| offset.iter().map(|at| sign * at).fold(0.0, f64::max) + RADIUS + 1.0;
+    let half = disc.tall / 2.0;
+    let extent = |sign: f64| offset.iter().map(|at| sign * at).fold(0.0, f64::max) + half + 1.0;
     let labels = if shown.iter().any(|dot| dot.label.is_some()) {
-        SMALL * 1.2
+        look.small * 1.2
     } else {
         0.0
     };
@@ -60,6 +125,8 @@ pub fn place<'a>(row: &'a DotRow, scale: &Scale) -> PlacedRow<'a> {
         .map(|((dot, x), up)| (dot, x, up))
         .collect();
     PlacedRow {
+        disc,
+        look,
         row,
         dots,
         above,
@@ -69,19 +136,19 @@ pub fn place<'a>(row: &'a DotRow, scale: &Scale) -> PlacedRow<'a> {
 
 impl PlacedRow<'_> {
     /// Paints the row around the height `y`.
-    pub fn paint(&self, scene: &mut Scene, scale: &Scale, y: f64) {
+    pub fn paint(&self, sheet: &mut Sheet, scale: &Scale, y: f64) {
         match self.dots.len() >= CROWD {
-            true => self.bars(scene, y),
-            false => self.circles(scene, y),
+            true => self.bars(sheet, y),
+            false => self.circles(sheet, y),
         }
-        self.labels(scene, y);
+        self.labels(sheet, y);
         let under = y + self.below - 4.0;
         if let Some((low, high)) = self.row.expected {
             let (from, to) = (scale.at(low), scale.at(high));
             let dashes = Stroke::dashed(SOFT, 0.9, &[0.1, 2.4]);
-            scene.stroke(Path::line((from, under), (to, under)), dashes);
+            sheet.stroke(Path::line((from, under), (to, under)), dashes);
             for x in [from, to] {
-                scene.stroke(
+                sheet.stroke(
                     Path::line((x, under - 2.5), (x, under + 2.5)),
                     Stroke::solid(SOFT, 0.9),
                 );
@@ -89,23 +156,42 @@ impl PlacedRow<'_> {
         }
         if let Some(interval) = self.row.interval {
             let (low, high) = (scale.at(interval.low), scale.at(interval.high));
-            scene.stroke(
+            sheet.stroke(
                 Path::line((low, under), (high, under)),
                 Stroke::solid(INK, 1.1),
             );
             let middle = (scale.at(interval.middle), under);
-            scene.framed(Path::circle(middle, 2.0), PAPER, Stroke::solid(INK, 1.1));
+            sheet.framed(Path::circle(middle, 2.0), PAPER, Stroke::solid(INK, 1.1));
         }
     }
 
-    fn circles(&self, scene: &mut Scene, y: f64) {
+    fn circles(&self, sheet: &mut Sheet, y: f64) {
         for (reading, x, up) in &self.dots {
             let colour = if reading.label.is_some() { FOCUS } else { DOT };
-            dot(scene, (*x, y - up), RADIUS, colour, reading.doubtful);
+            match self.disc.numbered {
+                true => self.numbered(sheet, reading, (*x, y - up), colour),
+                false => dot(sheet, (*x, y - up), RADIUS, colour, reading.doubtful),
+            }
         }
     }
 
-    fn bars(&self, scene: &mut Scene, y: f64) {
+    /// A disc with the number of the plant; an empty one for a doubtful reading.
+    fn numbered(&self, sheet: &mut Sheet, of: &ChartDot, (x, y): (f64, f64), colour: Colour) {
+        let (size, disc) = (self.look.small, self.disc);
+        let corner = (x - disc.wide / 2.0, y - disc.tall / 2.0);
+        let path = Path::rounded(corner, (disc.wide, disc.tall), disc.tall / 2.0);
+        let fill = if of.doubtful {
+            PAPER
+        } else {
+            colour.faded(0.28)
+        };
+        sheet.framed(path, fill, Stroke::solid(colour, 0.8));
+        let place = (x, y + size * 0.33);
+        let setting = Setting { size, colour: INK };
+        say(sheet, &of.number, place, Stand::Middle, setting);
+    }
+
+    fn bars(&self, sheet: &mut Sheet, y: f64) {
         let along: Vec<f64> = self.dots.iter().map(|(_, x, _)| *x).collect();
         let low = along.iter().copied().fold(f64::INFINITY, f64::min);
         let high = along.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -116,7 +202,7 @@ impl PlacedRow<'_> {
         for (bin, height) in heights.into_iter().enumerate() {
             let tall = BARS * height as f64 / most;
             let corner = (low + bin as f64 * wide, y - tall);
-            scene.fill(
+            sheet.fill(
                 Path::rect(corner.0 + 0.3, corner.1, (wide - 0.6).max(0.4), tall),
                 DOT,
             );
@@ -128,10 +214,11 @@ impl PlacedRow<'_> {
         let pointed = |placed: &&(&ChartDot, f64, f64)| placed.0.label.is_some();
         let mut named: Vec<_> = self.dots.iter().filter(pointed).collect();
         named.sort_by(|a, b| a.1.total_cmp(&b.1));
-        let mut left = WIDTH - 2.0 * MARGIN;
+        let look = self.look;
+        let mut left = look.room();
         let wides: Vec<f64> = named
             .iter()
-            .map(|(dot, ..)| width(label(dot), Face::Roman, SMALL) + APART)
+            .map(|(dot, ..)| width(label(dot), Face::Roman, look.small) + APART)
             .take_while(|wide| {
                 left -= wide;
                 left >= 0.0
@@ -139,7 +226,7 @@ impl PlacedRow<'_> {
             .collect();
         let wishes = named.iter().zip(&wides);
         let wishes: Vec<f64> = wishes.map(|(dot, wide)| dot.1 - wide / 2.0).collect();
-        let places = within(&wishes, &wides, (MARGIN, WIDTH - MARGIN));
+        let places = within(&wishes, &wides, (look.margin, look.right()));
         let placed = named.into_iter().zip(places).zip(wides);
         placed
             .map(|((dot, from), wide)| (dot, from, wide))
@@ -148,36 +235,51 @@ impl PlacedRow<'_> {
 
     /// The baseline of the names, the row's middle standing at `y`.
     fn names_at(&self, y: f64) -> f64 {
-        y - self.above + SMALL * 0.7
+        y - self.above + self.look.small * 0.7
     }
 
     /// Left, right, top and bottom of every name above the row.
     pub fn boxes(&self, y: f64) -> Vec<[f64; 4]> {
-        let base = self.names_at(y);
+        let (base, look) = (self.names_at(y), self.look);
         let area = |(_, from, wide): (_, f64, f64)| {
             [
                 from,
                 from + wide - APART,
-                base - SMALL * 0.85,
-                base + SMALL * 0.3,
+                base - look.small * 0.85,
+                base + look.small * 0.3,
             ]
         };
-        self.named().into_iter().map(area).collect()
+        let named = self.named().into_iter().map(area);
+        named.chain(self.numbers(y)).collect()
+    }
+
+    /// The same of every number.
+    fn numbers(&self, y: f64) -> impl Iterator<Item = [f64; 4]> {
+        let disc = self.disc;
+        let dots = self.dots.iter().filter(move |_| disc.numbered);
+        dots.map(move |(_, x, up)| {
+            let (across, down) = (disc.wide / 2.0, disc.tall / 2.0);
+            [x - across, x + across, y - up - down, y - up + down]
+        })
     }
 
     /// Names of the dots pointed out, each with a stroke to its dot.
-    fn labels(&self, scene: &mut Scene, y: f64) {
+    fn labels(&self, sheet: &mut Sheet, y: f64) {
+        let look = sheet.look;
         let base = self.names_at(y);
         for ((dot, x, up), from, wide) in self.named() {
-            scene.stroke(
-                Path::line((*x, y - up - RADIUS), (from + wide / 2.0, base + 1.5)),
+            sheet.stroke(
+                Path::line(
+                    (*x, y - up - self.disc.tall / 2.0),
+                    (from + wide / 2.0, base + 1.5),
+                ),
                 Stroke::solid(FOCUS, 0.5),
             );
             let setting = Setting {
-                size: SMALL,
+                size: look.small,
                 colour: FOCUS,
             };
-            say(scene, label(dot), (from, base), Stand::After, setting);
+            say(sheet, label(dot), (from, base), Stand::After, setting);
         }
     }
 }

@@ -10,6 +10,8 @@ pub struct Scale {
     /// Values of the ticks.
     pub ticks: Vec<f64>,
     logarithmic: bool,
+    /// From one step of a scale to the next on the paper; `None` for a measure.
+    pub pitch: Option<f64>,
 }
 
 impl Scale {
@@ -30,6 +32,39 @@ impl Scale {
             paper,
             ticks,
             logarithmic: false,
+            pitch: None,
+        }
+    }
+
+    /// A linear axis from the least to the greatest value, without ticks.
+    pub fn fitting(values: impl Iterator<Item = f64>, paper: (f64, f64)) -> Scale {
+        Scale {
+            ends: span(values),
+            paper,
+            ticks: Vec::new(),
+            logarithmic: false,
+            pitch: None,
+        }
+    }
+
+    /// Places of the ends on the paper.
+    pub fn paper(&self) -> (f64, f64) {
+        self.paper
+    }
+
+    /// The steps of a scale from 1, each in the middle of a stretch of its own.
+    pub fn steps(count: usize, paper: (f64, f64)) -> Scale {
+        let pitch = (paper.1 - paper.0) / count.max(1) as f64;
+        Scale {
+            // One step alone has an axis too.
+            ends: (1.0, count.max(2) as f64),
+            paper: (
+                paper.0 + pitch / 2.0,
+                paper.0 + pitch * (count.max(2) as f64 - 0.5),
+            ),
+            ticks: (1..=count).map(|step| step as f64).collect(),
+            logarithmic: false,
+            pitch: Some(pitch),
         }
     }
 
@@ -54,6 +89,7 @@ impl Scale {
             paper,
             ticks: ticks[from..=to].to_vec(),
             logarithmic: true,
+            pitch: None,
         }
     }
 

@@ -1,70 +1,150 @@
 //! How siblings differ: one strip of dots for each trait, their parents marked on the same axis; bars for kinds.
 
-use super::frame::{LABEL, MARGIN, SMALL, WIDTH, across, begin, end, nothing};
+use super::frame::{across, begin, end, nothing, small, under};
 use super::heading::heading;
 use super::kinds::kinds;
+use super::look::Look;
 use super::parents;
+use super::ratio::ratio;
 use super::row::{place, values};
 use super::scale::Scale;
-use crate::render::scene::{INK, Scene, Setting, Word, set, wrap};
+use super::sheet::Sheet;
+use crate::render::pedigree::words;
+use crate::render::scene::{Face, INK, SOFT, Setting, Word, line_width, set, width, wrap};
 use crate::report::chart::{SiblingsChart, TraitStrip};
+use crate::wording::upright;
 
 /// The chart of siblings.
-pub fn siblings(chart: &SiblingsChart) -> Scene {
-    let (mut scene, mut y) = begin(&chart.title);
+pub fn siblings(chart: &SiblingsChart, look: Look) -> Sheet {
+    let (mut sheet, mut y) = titled_by(chart, look);
     if chart.strips.is_empty() {
-        y = nothing(&mut scene, y);
+        y = nothing(&mut sheet, y);
     }
     for strip in &chart.strips {
-        y = paint(&mut scene, strip, y);
+        sheet.may_end(y);
+        y = paint_strip(&mut sheet, strip, y);
     }
-    end(scene, &chart.notes, y)
+    end(sheet, &chart.notes, y)
+}
+
+/// The verdict as the heading, then what is shown; that is the heading where there is no verdict.
+fn titled_by(chart: &SiblingsChart, look: Look) -> (Sheet, f64) {
+    if chart.verdict.is_empty() {
+        return begin(&chart.title, look);
+    }
+    let (mut sheet, mut y) = begin(&upright(chart.verdict.as_str()), look);
+    y -= 6.0;
+    for line in wrap(&words(&chart.title, false), look.label, look.room()) {
+        y += look.label * 1.25;
+        let setting = Setting {
+            size: look.label,
+            colour: INK,
+        };
+        set(&mut sheet, &line, (look.margin, y), setting);
+    }
+    let y = under(&mut sheet, &chart.under, y + 8.0);
+    (sheet, y)
+}
+
+/// One trait, and its ratio where one was stated; returns where it ends.
+fn paint_strip(sheet: &mut Sheet, strip: &TraitStrip, top: f64) -> f64 {
+    let y = paint(sheet, strip, top);
+    match &strip.ratio {
+        Some(of) => ratio(sheet, of, y - 6.0) + 6.0,
+        None => y,
+    }
 }
 
 /// One trait; returns where it ends.
-fn paint(scene: &mut Scene, strip: &TraitStrip, top: f64) -> f64 {
-    let y = titled(scene, &strip.heading, top);
+fn paint(sheet: &mut Sheet, strip: &TraitStrip, top: f64) -> f64 {
+    let look = sheet.look;
+    let y = titled(sheet, &strip.heading, top);
     if !strip.kinds.is_empty() {
-        return kinds(scene, &strip.kinds, y) + 10.0;
+        return kinds(sheet, &strip.kinds, y) + 10.0;
     }
     let parents = strip.parents.iter().map(|parent| parent.value);
-    // A scale is shown whole: a step nobody has is an answer too.
-    let ends = strip.steps.map(|steps| [1.0, steps as f64]);
-    let ends = ends.into_iter().flatten();
-    let read = strip.rows.iter().flat_map(values).chain(parents);
-    let all: Vec<f64> = read.chain(ends).collect();
+    let all: Vec<f64> = strip.rows.iter().flat_map(values).chain(parents).collect();
     let ticks = ticks(&all);
-    let scale = Scale::linear(all.into_iter(), (MARGIN + 8.0, WIDTH - MARGIN - 8.0), ticks);
+    let scale = match strip.steps {
+        // A scale is shown whole: a step nobody has is an answer too.
+        Some(steps) => Scale::steps(steps, (look.margin, look.right())),
+        None => Scale::linear(
+            all.into_iter(),
+            (look.margin + 8.0, look.right() - 8.0),
+            ticks,
+        ),
+    };
     let parents = parents::shown(&strip.parents, &scale);
     let lines: Vec<f64> = parents.iter().map(|(_, x)| *x).collect();
-    let field = y + 7.0 + parents.len() as f64 * parents::STEP;
+    let field = y + 7.0 + parents.len() as f64 * parents::STEP * look.small;
     let mut y = field - 2.0;
     let (mut lanes, mut texts) = (Vec::new(), Vec::new());
     for row in &strip.rows {
-        let (placed, named) = (place(row, &scale), heading(row, &lines));
-        let base = y + LABEL * 1.1;
+        let (placed, named) = (place(row, &scale, look), heading(row, &lines, look));
+        let base = y + look.label * 1.1;
         y += named.tall + placed.above + 3.0;
         texts.extend(named.boxes(base));
         texts.extend(placed.boxes(y));
         lanes.push((placed, named, base, y));
         y += lanes[lanes.len() - 1].0.below + 3.0;
     }
-    across(scene, &scale, (field, y), "");
-    parents::paint(scene, &parents, (field, y), &texts);
+    across(sheet, &scale, (field, y), "");
+    parents::paint(sheet, &parents, (field, y), &texts);
     for (placed, named, base, middle) in lanes {
-        named.paint(scene, base);
-        placed.paint(scene, &scale, middle);
+        named.paint(sheet, base);
+        placed.paint(sheet, &scale, middle);
     }
-    y + SMALL * 1.25 + 10.0
+    anchors(sheet, &strip.anchors, &scale, y + look.small * 1.25) + 10.0
+}
+
+/// The steps of a scale in words, each below its number; in a line where they are too long for that. Returns where they
+/// end.
+fn anchors(sheet: &mut Sheet, anchors: &[String], scale: &Scale, top: f64) -> f64 {
+    let look = sheet.look;
+    let Some(pitch) = scale.pitch.filter(|_| !anchors.is_empty()) else {
+        return top;
+    };
+    let room = pitch - 6.0;
+    let mut words = anchors.iter().flat_map(|anchor| anchor.split_whitespace());
+    if !words.all(|word| width(word, Face::Roman, look.small) <= room) {
+        let all = anchors.iter().enumerate();
+        let all: Vec<String> = all
+            .map(|(at, words)| format!("{} {words}", at + 1))
+            .collect();
+        return small(sheet, &[all.join(" · ")], top);
+    }
+    let mut bottom = top;
+    for (anchor, (tick, _)) in anchors.iter().zip(scale.labels()) {
+        for (rank, line) in wrap(&[Word::roman(anchor.as_str())], look.small, room)
+            .iter()
+            .enumerate()
+        {
+            let left = scale.at(tick) - line_width(line, look.small) / 2.0;
+            let y = top + look.small * 1.2 * (rank + 1) as f64;
+            let setting = Setting {
+                size: look.small,
+                colour: SOFT,
+            };
+            set(sheet, line, (left, y), setting);
+            bottom = f64::max(bottom, y);
+        }
+    }
+    bottom
 }
 
 /// The trait's heading, on as many lines as it needs; returns the last baseline.
-fn titled(scene: &mut Scene, heading: &str, top: f64) -> f64 {
-    let size = LABEL + 0.5;
-    let mut y = top + LABEL - size * 1.25;
-    for line in wrap(&[Word::roman(heading)], size, WIDTH - 2.0 * MARGIN) {
+fn titled(sheet: &mut Sheet, heading: &str, top: f64) -> f64 {
+    let look = sheet.look;
+    let size = look.label + 0.5;
+    let mut y = top + look.label - size * 1.25;
+    for line in wrap(&[Word::roman(heading)], size, look.room()) {
         y += size * 1.25;
-        set(scene, &line, (MARGIN, y), Setting { size, colour: INK });
+        set(
+            sheet,
+            &line,
+            (look.margin, y),
+            Setting { size, colour: INK },
+        );
     }
     y
 }

@@ -2,7 +2,7 @@
 
 use super::fonts::Fonts;
 use crate::render::scene::{
-    Colour, Glyph, Mark, Path, Scene, Step, Stroke, TextRun, advance, spelt,
+    Colour, Glyph, Mark, Path, Placed, Scene, Step, Stroke, TextRun, advance, spelt,
 };
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Finish, Name, Str, TextStr};
@@ -13,6 +13,7 @@ pub(super) fn painted(scene: &Scene, fonts: &Fonts) -> Vec<u8> {
         content: Content::new(),
         height: scene.height,
     };
+    let mut photos = 0;
     page.content.set_line_cap(LineCapStyle::RoundCap);
     page.content.set_line_join(LineJoinStyle::RoundJoin);
     for mark in &scene.marks {
@@ -21,10 +22,19 @@ pub(super) fn painted(scene: &Scene, fonts: &Fonts) -> Vec<u8> {
                 page.shape(path, fill.map(|fill| fill.0), stroke.as_ref());
             }
             Mark::Text(run) => page.run(run, fonts),
+            Mark::Photo(placed) => {
+                page.photo(placed, photos);
+                photos += 1;
+            }
             Mark::Open(_) | Mark::Close => {}
         }
     }
     page.content.finish().into_vec()
+}
+
+/// Under which name a page knows its photos.
+pub(super) fn photo_name(number: usize) -> String {
+    format!("Photo{number}")
 }
 
 /// A page in the making. A PDF counts upward from the lower edge, a scene downward from the upper one.
@@ -57,6 +67,18 @@ impl Page {
             (None, Some(_)) => self.content.stroke(),
             (None, None) => self.content.end_path(),
         };
+    }
+
+    /// The photo of that number on this page.
+    fn photo(&mut self, placed: &Placed, number: usize) {
+        let (across, down) = (placed.size.0 as f32, placed.size.1 as f32);
+        let left = placed.place.0 as f32;
+        let bottom = (self.height - placed.place.1) as f32 - down;
+        self.content
+            .save_state()
+            .transform([across, 0.0, 0.0, down, left, bottom])
+            .x_object(Name(photo_name(number).as_bytes()))
+            .restore_state();
     }
 
     fn outline(&mut self, path: &Path) {

@@ -13,6 +13,37 @@ pub fn crossings(grid: &Grid, layers: &Layers) -> usize {
         .sum()
 }
 
+/// What an order costs: its crossings, those of the two parents of one cross twice, since a seed parent should stand
+/// above.
+pub fn cost(grid: &Grid, layers: &Layers) -> usize {
+    crossings(grid, layers) + turned(grid, layers)
+}
+
+/// How many of the crossings are of the seed parent and the pollen parent of one cross, just before it.
+pub fn turned(grid: &Grid, layers: &Layers) -> usize {
+    let mut above = vec![0usize; grid.spots.len()];
+    let mut turned = 0;
+    for &spot in layers.iter().flatten() {
+        for (&next, &port) in grid.right[spot].iter().zip(&grid.port[spot]) {
+            match port {
+                0 => turned += above[next],
+                _ => above[next] += 1,
+            }
+        }
+    }
+    turned
+}
+
+/// Where the lines of a spot arrive in the layer to the right: twice the place of what they arrive at, and the port.
+pub fn arrivals<'g>(
+    grid: &'g Grid,
+    spot: usize,
+    place: &'g [usize],
+) -> impl Iterator<Item = usize> + 'g {
+    let ends = grid.right[spot].iter().zip(&grid.port[spot]);
+    ends.map(|(&next, &port)| 2 * place[next] + port)
+}
+
 /// The place of every spot within its layer.
 pub fn places(grid: &Grid, layers: &Layers) -> Vec<usize> {
     let mut place = vec![0; grid.spots.len()];
@@ -30,10 +61,10 @@ fn crossings_before(grid: &Grid, layers: &Layers, layer: usize, place: &[usize])
     let mut ends = Vec::new();
     for &spot in &layers[layer - 1] {
         let first = ends.len();
-        ends.extend(grid.right[spot].iter().map(|&next| place[next]));
+        ends.extend(arrivals(grid, spot, place));
         ends[first..].sort_unstable();
     }
-    let mut tree = vec![0usize; layers[layer].len() + 1];
+    let mut tree = vec![0usize; 2 * layers[layer].len() + 1];
     let mut count = 0;
     for (before, &end) in ends.iter().enumerate() {
         count += before - sum_up_to(&tree, end + 1);

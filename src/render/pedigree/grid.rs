@@ -56,7 +56,7 @@ pub enum Bond {
 pub struct Line {
     /// What it says.
     pub bond: Bond,
-    /// Whether the plant at its start (or end, if raised) is the only one it can be.
+    /// Whether it is as sure as a tag that the plant at its start (or end, if raised) is the one.
     pub sure: bool,
     /// Row of the cross it belongs to.
     pub cross: usize,
@@ -73,7 +73,7 @@ pub struct Tail {
     pub joint: usize,
     /// The spot of the sibling.
     pub child: usize,
-    /// How far below the sibling's ribbon the words stand, in points.
+    /// How far below the middle of the sibling's box the words stand, in points.
     pub drop: f64,
 }
 
@@ -90,6 +90,8 @@ pub struct Grid {
     pub left: Vec<Vec<usize>>,
     /// For each spot, those it is joined to in the layer to the right.
     pub right: Vec<Vec<usize>>,
+    /// For each of those, at which port the line arrives: 0, or 1 for a pollen parent, which arrives below the seed parent.
+    pub port: Vec<Vec<usize>>,
     /// Mentions of siblings that are not drawn, each under a sibling that is.
     pub tails: Vec<Tail>,
     lanes: BTreeMap<(usize, Bond, usize), usize>,
@@ -98,7 +100,7 @@ pub struct Grid {
 /// Height of a lane, above and below its line.
 const LANE: f64 = 3.0;
 /// Distance between two lines arriving at one cross mark.
-pub const PORT: f64 = 9.5;
+pub const PORT: f64 = 10.5;
 
 impl Grid {
     /// The grid of a drawing whose plants take the room of `blocks`.
@@ -116,7 +118,7 @@ impl Grid {
             grid.spot(
                 Role::Plant(row),
                 2 * columns.plants[row],
-                (block.up, block.down),
+                (block.half, block.half),
             );
         }
         let uncertain = times_raised(drawing);
@@ -140,6 +142,7 @@ impl Grid {
         self.layers[layer].push(spot);
         self.left.push(Vec::new());
         self.right.push(Vec::new());
+        self.port.push(Vec::new());
         spot
     }
 
@@ -148,14 +151,18 @@ impl Grid {
         let ports = cross.seed.rows().len().max(1) + cross.pollen.rows().len().max(1);
         let half = (ports - 1) as f64 * PORT / 2.0 + manner.small * 0.75;
         let joint = self.spot(Role::Joint(row), layer, (half, half));
-        let sides = [(&cross.seed, Bond::Seed), (&cross.pollen, Bond::Pollen)];
-        for (parent, bond) in sides {
+        let sides = [
+            (&cross.seed, Bond::Seed, cross.seed_doubtful),
+            (&cross.pollen, Bond::Pollen, cross.pollen_doubtful),
+        ];
+        for (parent, bond, doubtful) in sides {
             let bond = if cross.direction_known {
                 bond
             } else {
                 Bond::Either
             };
-            self.parent(row, parent, bond, joint, manner);
+            let sure = matches!(parent, DrawnParent::Known(_)) && !doubtful;
+            self.parent(row, parent, (bond, sure), (joint, manner));
         }
         if cross.more_siblings > 0 {
             self.more(row, cross, joint, manner);
@@ -193,9 +200,8 @@ impl Grid {
         &mut self,
         row: usize,
         parent: &DrawnParent,
-        bond: Bond,
-        joint: usize,
-        manner: &Manner,
+        (bond, sure): (Bond, bool),
+        (joint, manner): (usize, &Manner),
     ) {
         if parent.rows().is_empty() {
             let room = manner.name * 0.9;
@@ -206,7 +212,6 @@ impl Grid {
             );
             self.run(row, bond, false, (unknown, joint));
         }
-        let sure = matches!(parent, DrawnParent::Known(_));
         for &plant in parent.rows() {
             self.run(row, bond, sure, (plant, joint));
         }
@@ -229,7 +234,8 @@ impl Grid {
         }
         stops.push(to);
         for pair in stops.windows(2) {
-            self.join(pair[0], pair[1]);
+            let below = bond == Bond::Pollen && pair[1] == to;
+            self.join((pair[0], pair[1]), usize::from(below));
         }
         self.lines.push(Line {
             bond,
@@ -244,16 +250,17 @@ impl Grid {
         matches!(self.spots[spot].role, Role::Joint(_)) && self.right[spot].len() > 1
     }
 
-    fn join(&mut self, from: usize, to: usize) {
+    fn join(&mut self, (from, to): (usize, usize), port: usize) {
         if !self.right[from].contains(&to) {
             self.right[from].push(to);
+            self.port[from].push(port);
             self.left[to].push(from);
         }
     }
 }
 
-/// How many crosses each plant may have been raised from.
-fn times_raised(drawing: &PedigreeDrawing) -> Vec<usize> {
+/// How many crosses each plant may have been raised from, by its row.
+pub fn times_raised(drawing: &PedigreeDrawing) -> Vec<usize> {
     let mut times = vec![0; drawing.plants.len()];
     drawing
         .crosses

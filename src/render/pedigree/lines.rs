@@ -1,9 +1,9 @@
-//! Lines of descent and the marks where they meet: solid from the seed parent, dashed from the pollen parent, each with
-//! its sign, so that neither dash nor colour is needed to read them.
+//! Lines of descent and the marks where they meet: each with the sign of its parent, the seed parent's above; broken where
+//! it is less sure than a tag, and nowhere else.
 
 use super::grid::{Bond, Line, PORT, Role};
 use super::place::Layout;
-use crate::render::scene::{Face, INK, PAPER, Path, SOFT, Scene, Step, Stroke, TextRun, width};
+use crate::render::scene::{Face, INK, PAPER, Path, Scene, Step, Stroke, TextRun, width};
 use crate::report::PedigreeDrawing;
 
 /// Half the width of a cross mark.
@@ -11,6 +11,9 @@ const ARM: f64 = 3.2;
 /// Distance from the cross mark to where lines arrive, and to the signs on them.
 const REACH: f64 = 8.0;
 const SIGN: f64 = 15.5;
+
+/// Strokes and gaps of a line that is in doubt.
+pub const DOUBT: [f64; 2] = [3.6, 2.8];
 
 /// A line from a parent, with the height at which it arrives at the mark.
 struct Arrival<'a> {
@@ -47,7 +50,7 @@ pub fn paint(scene: &mut Scene, drawing: &PedigreeDrawing, layout: &Layout) {
     }
 }
 
-/// The parents' lines of one cross from top to bottom, those of one side kept together.
+/// The parents' lines of one cross from top to bottom, the seed parents' first.
 fn arrivals<'a>(layout: &Layout, lines: &[&'a Line]) -> Vec<Arrival<'a>> {
     let before = |line: &Line| layout.height[line.stops[line.stops.len() - 2]];
     let mut parents: Vec<&Line> = lines
@@ -55,25 +58,7 @@ fn arrivals<'a>(layout: &Layout, lines: &[&'a Line]) -> Vec<Arrival<'a>> {
         .copied()
         .filter(|line| line.bond != Bond::Raised)
         .collect();
-    let mean = |bond: Bond| {
-        let side = parents.iter().filter(|line| line.bond == bond);
-        let (sum, count) = side.fold((0.0, 0.0), |(sum, count), line| {
-            (sum + before(line), count + 1.0)
-        });
-        sum / f64::max(count, 1.0)
-    };
-    let (seed, pollen) = (mean(Bond::Seed), mean(Bond::Pollen));
-    let side = |line: &Line| match line.bond {
-        Bond::Seed => seed,
-        Bond::Pollen => pollen,
-        _ => before(line),
-    };
-    parents.sort_by(|a, b| {
-        side(a)
-            .total_cmp(&side(b))
-            .then(a.bond.cmp(&b.bond))
-            .then(before(a).total_cmp(&before(b)))
-    });
+    parents.sort_by(|a, b| a.bond.cmp(&b.bond).then(before(a).total_cmp(&before(b))));
     let top = -(parents.len() as f64 - 1.0) / 2.0 * PORT;
     let port = |(rank, line): (usize, &'a Line)| {
         let joint = layout.height[line.stops[line.stops.len() - 1]];
@@ -86,13 +71,10 @@ fn arrivals<'a>(layout: &Layout, lines: &[&'a Line]) -> Vec<Arrival<'a>> {
 }
 
 /// How a line is drawn.
-fn pen(line: &Line) -> Stroke {
-    let colour = if line.sure { INK } else { SOFT };
-    match (line.bond, line.sure) {
-        (Bond::Pollen, _) => Stroke::dashed(colour, 1.05, &[4.2, 3.2]),
-        (Bond::Either, _) => Stroke::dashed(colour, 1.05, &[7.0, 2.6, 0.1, 2.6]),
-        (Bond::Raised, false) => Stroke::dashed(colour, 1.05, &[0.1, 3.0]),
-        _ => Stroke::solid(colour, 1.05),
+fn pen(sure: bool) -> Stroke {
+    match sure {
+        true => Stroke::solid(INK, 1.05),
+        false => Stroke::dashed(INK, 1.05, &DOUBT),
     }
 }
 
@@ -120,7 +102,7 @@ fn stroke_line(scene: &mut Scene, layout: &Layout, line: &Line, port: Option<f64
             at = (right, to.1);
         }
     }
-    scene.stroke(path, pen(line));
+    scene.stroke(path, pen(line.sure));
 }
 
 /// The cross mark of one cross, the signs of its parents and the brackets around parents that are not certain. The
@@ -136,8 +118,8 @@ fn mark(scene: &mut Scene, layout: &Layout, arrivals: &[Arrival]) {
         bracket(scene, (x - REACH, top), bottom);
         let port = (top + bottom) / 2.0;
         let arm = if port < y { -ARM } else { ARM };
-        let stroke = Stroke::solid(pen(side[0].line).colour, 1.05);
-        scene.stroke(Path::line((x - REACH, port), (x - ARM, y + arm)), stroke);
+        let line = Path::line((x - REACH, port), (x - ARM, y + arm));
+        scene.stroke(line, Stroke::solid(INK, 1.05));
     }
     for arrival in arrivals {
         sign(scene, (x - SIGN, arrival.y), arrival.line.bond);

@@ -1,12 +1,14 @@
 //! The layout of a pedigree: where every spot stands, and which way every line runs.
 
 use super::align::heights;
-use super::block::{Block, FRAME};
+use super::block::Block;
 use super::columns::Columns;
-use super::crossings::crossings;
+use super::crossings::{crossings, turned};
 use super::grid::{Grid, Role};
 use super::manner::Manner;
-use super::{notes, order};
+use super::order;
+use super::parts::Signs;
+use crate::render::outline::{more_text, of_plants};
 use crate::report::pedigree::PedigreeDrawing;
 
 /// Where everything stands, in points, y downward.
@@ -31,11 +33,12 @@ pub(super) const MARGIN: f64 = 15.0;
 /// Lays a pedigree out.
 pub fn layout(drawing: &PedigreeDrawing) -> Layout {
     let manner = Manner::for_plants(drawing.plants.len());
+    let signs = Signs::of(drawing);
     let blocks: Vec<Block> = drawing
         .plants
         .iter()
-        .zip(notes::of_plants(drawing))
-        .map(|(plant, note)| Block::of(plant, &note, &manner))
+        .zip(of_plants(drawing))
+        .map(|(plant, note)| Block::of(plant, &note, &signs, &manner))
         .collect();
     let columns = Columns::of(drawing);
     let mut grid = Grid::of(drawing, &columns, &blocks, &manner);
@@ -60,21 +63,20 @@ impl Layout {
         crossings(&self.grid, &self.grid.layers)
     }
 
-    /// Every two spots joined by a line: the layer of the first, and the heights of both in points.
+    /// How many of these are of the two parents of one cross, just before it, because the pollen parent stands above.
+    pub fn turned(&self) -> usize {
+        turned(&self.grid, &self.grid.layers)
+    }
+
+    /// Every two spots joined by a line: the layer of the first, and the heights of both in points; at a cross the pollen
+    /// parent's line arrives below the seed parent's.
     pub fn joints(&self) -> Vec<(usize, f64, f64)> {
-        let from = |spot: usize| (self.grid.spots[spot].layer, self.height[spot]);
-        let joined = |(spot, next): (usize, &Vec<usize>)| {
-            let (layer, height) = from(spot);
-            next.iter()
-                .map(|&to| (layer, height, self.height[to]))
-                .collect::<Vec<_>>()
+        let ends = |spot: usize| self.grid.right[spot].iter().zip(&self.grid.port[spot]);
+        let joined = |spot: usize| {
+            let from = (self.grid.spots[spot].layer, self.height[spot]);
+            ends(spot).map(move |(&to, &port)| (from.0, from.1, self.height[to] + port as f64))
         };
-        self.grid
-            .right
-            .iter()
-            .enumerate()
-            .flat_map(joined)
-            .collect()
+        (0..self.grid.spots.len()).flat_map(joined).collect()
     }
 
     /// Width and height in points.
@@ -143,17 +145,9 @@ fn widths(
     let (mut columns, mut marks, mut x) = (Vec::new(), Vec::new(), MARGIN);
     for layer in (0..grid.layers.len()).step_by(2) {
         let mut wide: f64 = 2.0 * manner.name;
-        let mut frame: f64 = 0.0;
         for &spot in &grid.layers[layer] {
             match grid.spots[spot].role {
-                Role::Plant(row) => {
-                    wide = wide.max(blocks[row].width);
-                    frame = frame.max(if drawing.plants[row].focus {
-                        FRAME
-                    } else {
-                        0.0
-                    });
-                }
+                Role::Plant(row) => wide = wide.max(blocks[row].width),
                 Role::More(row) => {
                     wide = wide.max(more_width(drawing.crosses[row].more_siblings, manner))
                 }
@@ -176,18 +170,10 @@ fn widths(
             gap_before(grid, layer, height, manner)
         };
         marks.push(x + gap * 0.6);
-        columns.push((x + gap + frame, wide));
-        x += gap + wide + 2.0 * frame;
+        columns.push((x + gap, wide));
+        x += gap + wide;
     }
     (columns, marks, x)
-}
-
-/// What stands for siblings that are not drawn.
-pub fn more_text(count: u64) -> String {
-    match count {
-        1 => "and 1 more sibling".to_string(),
-        _ => format!("and {count} more siblings"),
-    }
 }
 
 fn more_width(count: u64, manner: &Manner) -> f64 {

@@ -1,9 +1,10 @@
 //! The ribbon of species shares: each species as long as its share, its name below it as far as it fits.
 
 use super::fraction::written;
+use super::letters::{look_of, without_genus};
 use super::words::words;
 use crate::render::scene::{
-    Face, INK, PAPER, Path, SOFT, Scene, Setting, Stroke, Word, line_width, set, species_colour,
+    Face, INK, PAPER, Path, SOFT, Scene, Setting, SpeciesLook, Stroke, Word, line_width, set,
 };
 use crate::report::pedigree::DrawnShare;
 use crate::wording::Name;
@@ -31,13 +32,14 @@ pub fn is_share(fraction: f64) -> bool {
 
 impl Ribbon {
     /// One stretch for each species, an empty one with dots for what is unknown, a thin frame around all.
-    pub fn paint(&self, scene: &mut Scene, shares: &[DrawnShare]) {
+    pub fn paint(&self, scene: &mut Scene, species: &[Name], shares: &[DrawnShare]) {
         let ((left, y), (room, height)) = (self.corner, self.size);
         let mut x = left;
         scene.fill(Path::rect(left, y, room, height), PAPER);
         for share in shares {
             let long = room * share.fraction.clamp(0.0, 1.0);
-            stretch(scene, (x, y), (long, height), share.species);
+            let look = look_of(species.get(share.species));
+            stretch(scene, (x, y), (long, height), look);
             x += long;
         }
         if x < left + room - 0.01 {
@@ -82,7 +84,7 @@ impl Ribbon {
             say(
                 share.fraction,
                 name,
-                species_colour(share.species).0.readable(),
+                look_of(species.get(share.species)).colour.readable(),
             );
         }
         for &(fraction, of) in shares.1 {
@@ -96,14 +98,13 @@ impl Ribbon {
     }
 }
 
-/// One stretch in the colour of its species; species after the ninth repeat a colour under slanted strokes.
-pub fn stretch(scene: &mut Scene, corner: (f64, f64), size: (f64, f64), species: usize) {
-    let (colour, round) = species_colour(species);
-    scene.fill(Path::rect(corner.0, corner.1, size.0, size.1), colour);
-    if round == 0 {
+/// One stretch in the colour of its species, under slanted strokes where that has a hatching.
+fn stretch(scene: &mut Scene, corner: (f64, f64), size: (f64, f64), look: SpeciesLook) {
+    scene.fill(Path::rect(corner.0, corner.1, size.0, size.1), look.colour);
+    if look.hatching == 0 {
         return;
     }
-    let step = (5.5 / round as f64).max(1.5);
+    let step = (5.5 / look.hatching as f64).max(1.5);
     let mut x = corner.0 + step / 2.0;
     while x + 1.5 < corner.0 + size.0 {
         let slant = Path::line((x, corner.1 + size.1), (x + 1.5, corner.1));
@@ -132,14 +133,4 @@ fn share_text(share: String, mut name: Vec<Word>, size: f64, room: f64) -> Vec<W
         .into_iter()
         .find(fits)
         .unwrap_or_default()
-}
-
-/// "ventricosa" of "N. ventricosa".
-pub fn without_genus(name: &str) -> &str {
-    let mut letters = name.chars();
-    let genus = letters.next().is_some_and(char::is_uppercase) && letters.next() == Some('.');
-    match genus {
-        true => letters.as_str().trim_start(),
-        false => name,
-    }
 }

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeSet;
 
-use super::crossings::{Layers, crossings, places};
+use super::crossings::{Layers, arrivals, cost, places};
 use super::grid::Grid;
 
 /// Comparisons of two spots any family may cost, and how many more for each of its spots.
@@ -15,7 +15,7 @@ const EFFORT: (usize, usize) = (4_000_000, 4_000);
 /// Above this many spots a layer is left as the sweeps ordered it.
 const WIDEST: usize = 3000;
 
-/// A better order found from `layers`, which has `count` crossings.
+/// A better order found from `layers`, which costs `count`.
 pub fn search(grid: &Grid, layers: Layers, count: usize) -> Layers {
     let place = places(grid, &layers);
     let mut search = Search {
@@ -27,10 +27,7 @@ pub fn search(grid: &Grid, layers: Layers, count: usize) -> Layers {
     };
     let all = (0..search.layers.len()).collect();
     search.settle(all, None);
-    let mut best = (
-        crossings(grid, &search.layers).min(count),
-        search.layers.clone(),
-    );
+    let mut best = (cost(grid, &search.layers).min(count), search.layers.clone());
     let spots: usize = search.layers.iter().map(Vec::len).sum();
     let (steps, effort) = (40 * spots, EFFORT.0 + EFFORT.1 * spots);
     for _ in 0..steps {
@@ -39,7 +36,7 @@ pub fn search(grid: &Grid, layers: Layers, count: usize) -> Layers {
         }
         let turned = search.turn();
         search.settle([turned.saturating_sub(1), turned + 1].into(), Some(turned));
-        let now = crossings(grid, &search.layers);
+        let now = cost(grid, &search.layers);
         if now <= best.0 {
             best = (now, search.layers.clone());
         } else {
@@ -58,7 +55,8 @@ struct Search<'a> {
     state: u64,
 }
 
-/// Places of the neighbours of every spot of a layer on one side, spot by spot, and where each spot's begin.
+/// Twice the places of the neighbours of every spot of a layer on one side, with their ports, spot by spot, and where each
+/// spot's begin.
 struct Side {
     begin: Vec<usize>,
     places: Vec<u32>,
@@ -112,18 +110,16 @@ impl Search<'_> {
     }
 
     fn near(&self, layer: usize) -> Near {
-        Near([&self.grid.left, &self.grid.right].map(|near| {
-            let mut side = Side {
-                begin: vec![0],
-                places: Vec::new(),
-            };
-            for &spot in &self.layers[layer] {
-                side.places
-                    .extend(near[spot].iter().map(|&other| self.place[other] as u32));
-                side.begin.push(side.places.len());
-            }
-            side
-        }))
+        let before = |spot: usize| {
+            let near = self.grid.left[spot].iter();
+            near.map(|&other| 2 * self.place[other]).collect::<Vec<_>>()
+        };
+        let after = |spot: usize| arrivals(self.grid, spot, &self.place).collect::<Vec<_>>();
+        let layer = &self.layers[layer];
+        Near([
+            Side::of_layer(layer.iter().map(|&spot| before(spot))),
+            Side::of_layer(layer.iter().map(|&spot| after(spot))),
+        ])
     }
 
     /// Turns a short stretch of one layer round; returns the layer.
@@ -182,14 +178,30 @@ impl Near {
 }
 
 impl Side {
+    fn of_layer(near: impl Iterator<Item = Vec<usize>>) -> Side {
+        let mut side = Side {
+            begin: vec![0],
+            places: Vec::new(),
+        };
+        for near in near {
+            side.places.extend(near.into_iter().map(|at| at as u32));
+            side.begin.push(side.places.len());
+        }
+        side
+    }
+
     fn of(&self, row: usize) -> &[u32] {
         &self.places[self.begin[row]..self.begin[row + 1]]
     }
 }
 
-/// Of all pairs, those in which the lower's neighbour stands above the upper's, less those in which it stands below.
+/// Of all pairs, those in which the lower's neighbour stands above the upper's, less those in which it stands below; the
+/// two parents of one cross count twice.
 fn excess(upper: &[u32], lower: &[u32]) -> i64 {
-    let compare = |a: &u32, b: &u32| i64::from(b < a) - i64::from(b > a);
+    let compare = |a: &u32, b: &u32| {
+        let weight = if a / 2 == b / 2 { 2 } else { 1 };
+        weight * (i64::from(b < a) - i64::from(b > a))
+    };
     upper
         .iter()
         .map(|a| lower.iter().map(|b| compare(a, b)).sum::<i64>())

@@ -1,6 +1,6 @@
 //! Layers sorted by where their neighbours stand, back and forth, the best order met being kept.
 
-use super::crossings::{Layers, crossings, places};
+use super::crossings::{Layers, arrivals, cost, places};
 use super::grid::Grid;
 
 /// Sweeps without improvement after which it ends.
@@ -8,17 +8,17 @@ const PATIENCE: usize = 8;
 /// Most sweeps made.
 const SWEEPS: usize = 32;
 
-/// The best order found from a start, and its crossings.
+/// The best order found from a start, and what it costs.
 pub fn swept(grid: &Grid, start: Layers) -> (usize, Layers) {
     let mut layers = start;
-    let mut best = (crossings(grid, &layers), layers.clone());
+    let mut best = (cost(grid, &layers), layers.clone());
     let mut idle = 0;
     for sweep in 0..SWEEPS {
         if best.0 == 0 || idle == PATIENCE {
             break;
         }
         sort_by_neighbours(grid, &mut layers, sweep);
-        let count = crossings(grid, &layers);
+        let count = cost(grid, &layers);
         idle += 1;
         if count < best.0 {
             best = (count, layers.clone());
@@ -38,9 +38,18 @@ fn sort_by_neighbours(grid: &Grid, layers: &mut Layers, sweep: usize) {
         let at = if rightward { step } else { count - 1 - step };
         let near = if rightward { &grid.left } else { &grid.right };
         let layer = &mut layers[at];
-        let key = |spot: usize| match (sweep / 4).is_multiple_of(2) {
-            true => mean_place(&near[spot], &place),
-            false => median_place(&near[spot], &place),
+        let key = |spot: usize| {
+            let near: Vec<f64> = match rightward {
+                true => near[spot]
+                    .iter()
+                    .map(|&other| place[other] as f64)
+                    .collect(),
+                false => arrivals(grid, spot, &place).map(|at| at as f64).collect(),
+            };
+            match (sweep / 4).is_multiple_of(2) {
+                true => mean_place(&near),
+                false => median_place(near),
+            }
         };
         let slots: Vec<usize> = (0..layer.len())
             .filter(|&at| !near[layer[at]].is_empty())
@@ -64,14 +73,14 @@ fn sort_by_neighbours(grid: &Grid, layers: &mut Layers, sweep: usize) {
     }
 }
 
-fn mean_place(near: &[usize], place: &[usize]) -> f64 {
-    near.iter().map(|&other| place[other]).sum::<usize>() as f64 / near.len().max(1) as f64
+fn mean_place(near: &[f64]) -> f64 {
+    near.iter().sum::<f64>() / near.len().max(1) as f64
 }
 
 /// The middle neighbour's place; between two middle ones, nearer to the side on which neighbours stand closer
 /// (Gansner et al. 1993).
-fn median_place(near: &[usize], place: &[usize]) -> f64 {
-    let mut sorted: Vec<f64> = near.iter().map(|&other| place[other] as f64).collect();
+fn median_place(near: Vec<f64>) -> f64 {
+    let mut sorted = near;
     sorted.sort_by(f64::total_cmp);
     let (last, middle) = (sorted.len() - 1, sorted.len() / 2);
     if sorted.len() % 2 == 1 || sorted.len() == 2 {

@@ -3,9 +3,7 @@
 //! Every plant is described once; where it comes again only its code is given. What does not fit the lines asked for is
 //! counted in a last line. Nothing calls itself, so any number of generations is written.
 
-mod down;
 mod fold;
-mod up;
 mod whole;
 mod words;
 

@@ -22,7 +22,7 @@ pub fn line(
         parts.push("see above".to_string());
     } else {
         let lines: Vec<String> = plant.label.iter().map(flat).collect();
-        parts.push(lines.join(" ").trim().to_string());
+        parts.push(lines.join(", ").trim().to_string());
         parts.push(standing(plant));
         parts.push(shares(drawing, plant));
     }

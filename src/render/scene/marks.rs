@@ -1,6 +1,7 @@
 //! What a scene holds: filled and stroked outlines, runs of text, and titled groups for readers who cannot see it.
 
-use super::{Colour, Face, Path};
+use super::{Colour, Face, Path, Photo};
+use std::sync::Arc;
 
 /// A picture: marks in the order they are painted, on paper of a stated size in points (72 to the inch).
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -31,6 +32,8 @@ pub enum Mark {
     },
     /// A run of text.
     Text(TextRun),
+    /// A photo.
+    Photo(Placed),
     /// Begins a group with a title; groups may nest.
     Open(String),
     /// Ends the group begun last.
@@ -67,6 +70,19 @@ pub struct TextRun {
     pub text: String,
 }
 
+/// A photo in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placed {
+    /// The photo.
+    pub photo: Arc<Photo>,
+    /// Its upper left corner, points.
+    pub place: (f64, f64),
+    /// Its width and height, points.
+    pub size: (f64, f64),
+    /// What it shows, for a reader who cannot see it.
+    pub shows: String,
+}
+
 impl Mark {
     /// The same so many points further right and down.
     pub fn moved(self, (right, down): (f64, f64)) -> Mark {
@@ -79,6 +95,36 @@ impl Mark {
             Mark::Text(run) => Mark::Text(TextRun {
                 place: (run.place.0 + right, run.place.1 + down),
                 ..run
+            }),
+            Mark::Photo(placed) => Mark::Photo(Placed {
+                place: (placed.place.0 + right, placed.place.1 + down),
+                ..placed
+            }),
+            Mark::Open(_) | Mark::Close => self,
+        }
+    }
+
+    /// The same so many times as large, from the upper left corner.
+    pub fn scaled(self, by: f64) -> Mark {
+        match self {
+            Mark::Shape { path, fill, stroke } => Mark::Shape {
+                path: path.scaled(by),
+                fill,
+                stroke: stroke.map(|stroke| Stroke {
+                    width: stroke.width * by,
+                    dash: stroke.dash.iter().map(|part| part * by).collect(),
+                    ..stroke
+                }),
+            },
+            Mark::Text(run) => Mark::Text(TextRun {
+                place: (run.place.0 * by, run.place.1 * by),
+                size: run.size * by,
+                ..run
+            }),
+            Mark::Photo(placed) => Mark::Photo(Placed {
+                place: (placed.place.0 * by, placed.place.1 * by),
+                size: (placed.size.0 * by, placed.size.1 * by),
+                ..placed
             }),
             Mark::Open(_) | Mark::Close => self,
         }
@@ -140,6 +186,11 @@ impl Scene {
         }
     }
 
+    /// Puts a photo in its place.
+    pub fn photo(&mut self, placed: Placed) {
+        self.marks.push(Mark::Photo(placed));
+    }
+
     /// Begins a titled group.
     pub fn open(&mut self, title: impl Into<String>) {
         self.marks.push(Mark::Open(title.into()));
@@ -148,6 +199,14 @@ impl Scene {
     /// Ends the group begun last.
     pub fn close(&mut self) {
         self.marks.push(Mark::Close);
+    }
+
+    /// Every photo in painting order.
+    pub fn photos(&self) -> impl Iterator<Item = &Placed> {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Photo(placed) => Some(placed),
+            _ => None,
+        })
     }
 
     /// Every text in painting order; what a search in the picture would find.

@@ -7,10 +7,12 @@ mod colour;
 mod font;
 mod marks;
 mod path;
+mod photo;
 mod words;
 
-pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, species_colour};
+pub use colour::{Colour, INK, PAPER, RULE, SOFT, SPECIES, SpeciesLook, species_look};
 pub use font::{Face, Glyph, Outline, advance, file_of, glyphs, outline, spelt, width};
-pub use marks::{Fill, Mark, Scene, Stroke, TextRun};
+pub use marks::{Fill, Mark, Placed, Scene, Stroke, TextRun};
 pub use path::{POINTS, Path, Step};
+pub use photo::{Photo, PhotoRefusal};
 pub use words::{Setting, Word, fit, line_width, set, wrap};

@@ -55,17 +55,28 @@ impl Path {
 
     /// The same so many points further right and down.
     pub fn moved(self, (right, down): (f64, f64)) -> Path {
+        self.mapped(|(x, y)| (x + right, y + down))
+    }
+
+    /// The same so many times as large, from the upper left corner.
+    pub fn scaled(self, by: f64) -> Path {
+        self.mapped(|(x, y)| (x * by, y * by))
+    }
+
+    fn mapped(self, map: impl Fn((f64, f64)) -> (f64, f64)) -> Path {
         let step = |step: Step| match step {
-            Step::Move(x, y) => Step::Move(x + right, y + down),
-            Step::Line(x, y) => Step::Line(x + right, y + down),
-            Step::Curve([ax, ay, bx, by, x, y]) => Step::Curve([
-                ax + right,
-                ay + down,
-                bx + right,
-                by + down,
-                x + right,
-                y + down,
-            ]),
+            Step::Move(x, y) => {
+                let (x, y) = map((x, y));
+                Step::Move(x, y)
+            }
+            Step::Line(x, y) => {
+                let (x, y) = map((x, y));
+                Step::Line(x, y)
+            }
+            Step::Curve([ax, ay, bx, by, x, y]) => {
+                let (a, b, end) = (map((ax, ay)), map((bx, by)), map((x, y)));
+                Step::Curve([a.0, a.1, b.0, b.1, end.0, end.1])
+            }
             Step::Close => Step::Close,
         };
         Path(self.0.into_iter().map(step).collect())

@@ -13,6 +13,8 @@ pub struct Card {
     pub name: Name,
     /// A cultivar epithet or nickname of this very plant.
     pub also: Option<String>,
+    /// The latest photo of this plant.
+    pub photo: Option<CardPhoto>,
     /// How it was made, when it was sown, its size, pot and sex; only what is recorded.
     pub facts: Vec<CardFact>,
     /// Traits as they were read last.
@@ -37,6 +39,23 @@ pub struct Card {
     pub missing: Vec<&'static str>,
     /// The day the card was made.
     pub made: String,
+}
+
+/// A photo of the plant itself.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct CardPhoto {
+    /// When it was taken, in words.
+    pub on: String,
+    /// Its file, relative to the registry's folder.
+    #[serde(skip)]
+    pub file: String,
+}
+
+impl CardPhoto {
+    /// What stands under it.
+    pub fn caption(&self) -> String {
+        format!("this plant, {}", self.on)
+    }
 }
 
 /// A label and its value.

@@ -1,6 +1,6 @@
 //! The facts of a card: each only where it is recorded.
 
-use super::answer::CardFact;
+use super::answer::{CardFact, CardPhoto};
 use super::made::made;
 use crate::lineage::PlantRow;
 use crate::observation::months::months;
@@ -9,6 +9,7 @@ use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::says_pest;
 use crate::observation::sex::{SexSeen, sex_seen, sighting_of};
+use crate::observation::treated::treated;
 use crate::record::{Day, Made, Ramet, SeenBy, Sex, When};
 use crate::registry::{Column, Registry};
 use crate::report::list::place;
@@ -29,10 +30,9 @@ fn fact(label: &'static str, value: Option<String>) -> Option<CardFact> {
 }
 
 impl Offered<'_, '_> {
-    /// From the picture to the sex; the size comes between, from the readings.
+    /// From how it was made to the sex; the size comes between, from the readings.
     pub fn facts(self, size: Option<String>) -> Vec<CardFact> {
         let facts = [
-            fact("photo of this plant", self.photo()),
             fact("made", made(self.registry, self.plant, self.piece)),
             fact("sown", self.sown()),
             fact("age", self.age()),
@@ -45,7 +45,7 @@ impl Offered<'_, '_> {
     }
 
     /// The day of the latest picture; one of a piece is not told apart, so a piece has none.
-    fn photo(self) -> Option<String> {
+    pub fn photo(self) -> Option<CardPhoto> {
         if self.piece.is_some() {
             return None;
         }
@@ -59,7 +59,10 @@ impl Offered<'_, '_> {
             .map(|founder| &founder.photos[..]);
         let photo = own.or(founder)?.last()?;
         let on = photo.on.map(|on| typed_date(on, self.registry.when(on)));
-        Some(on.unwrap_or_else(|| "day not recorded".to_owned()))
+        Some(CardPhoto {
+            on: on.unwrap_or_else(|| "day not recorded".to_owned()),
+            file: photo.file.to_string(),
+        })
     }
 
     fn sown(self) -> Option<String> {
@@ -181,19 +184,18 @@ impl Offered<'_, '_> {
         })
     }
 
-    /// The latest treatment of the plant, or of where it stands now.
+    /// The latest treatment of the plant, or of where it stands now since it has been there.
     fn treatment(self) -> Option<String> {
         let registry = self.registry;
-        let at = place(registry, self.plant);
-        let own = registry.treatments(self.plant).iter().map(|of| (of, false));
-        let there = registry.settings.treatments.iter().filter(|of| {
-            let treated = of.place.as_deref();
-            treated
-                .zip(at.as_deref())
-                .is_some_and(|(treated, at)| is_in(at, treated))
-        });
-        let all = own.chain(there.map(|of| (of, true)));
-        let (of, is_place) = all.max_by_key(|(of, _)| registry.when(of.on).last)?;
+        let own = self
+            .piece
+            .and_then(|piece| piece.place.as_deref().map(str::to_owned));
+        let at = own.or_else(|| place(registry, self.plant));
+        let all = treated(registry, self.plant, self.piece, at.as_deref());
+        let last = all
+            .into_iter()
+            .max_by_key(|of| registry.when(of.treatment.on).last)?;
+        let (of, is_place) = (last.treatment, last.of_place);
         let on = typed_date(of.on, registry.when(of.on));
         let against = of.against.as_deref().map(|pest| format!(" against {pest}"));
         let against = against.unwrap_or_default();

@@ -32,6 +32,9 @@ const QUESTIONS: [(&str, &str); 9] = [
 /// The questions that a card leaves open.
 pub fn open_questions(card: &Card, has_growth_points: bool) -> Vec<&'static str> {
     let answered = |label: &str| {
+        if label == "photo of this plant" {
+            return card.photo.is_some();
+        }
         card.facts
             .iter()
             .chain(&card.kept)

@@ -12,6 +12,6 @@ mod sheet;
 mod traits;
 mod whole;
 
-pub use answer::{Ancestor, Card, CardFact, TraitSeen};
+pub use answer::{Ancestor, Card, CardFact, CardPhoto, TraitSeen};
 pub use missing::{Missing, missing};
 pub use whole::card;

@@ -65,6 +65,8 @@ impl Report for Card {
             told.collect::<Vec<_>>()
         };
         let mut first = vec![("also", self.also.clone())];
+        let photo = self.photo.as_ref();
+        first.push(("photo of this plant", photo.map(|photo| photo.on.clone())));
         first.extend(facts(&self.facts));
         sheet.facts(None, first);
         let traits = self

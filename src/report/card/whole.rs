@@ -10,7 +10,8 @@ use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, breeder, runs};
-use crate::record::Day;
+use crate::observation::standing::departed;
+use crate::record::{Day, Fate, Ramet};
 use crate::recording::handover::{Lineage, fingerprint, grouped, lines};
 use crate::registry::{PlantKind, Target};
 use crate::wording::{Name, NameRun, upright};
@@ -36,6 +37,11 @@ pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
         ));
     }
     let code = registry.code(plant);
+    if matches!(registry.fate(plant), Some(Fate::Elsewhere)) {
+        return Err(format!(
+            "`{code}` stands with another grower, so there is nothing to hand over\nname a plant that stands here"
+        ));
+    }
     let id = piece.map_or_else(|| code.clone(), |piece| format!("{code}-{}", piece.code));
     let offered = Offered {
         registry,
@@ -60,6 +66,7 @@ pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
         id,
         name: name(evidence, plant),
         also: also(evidence, plant),
+        photo: offered.photo(),
         facts: offered.facts(size),
         traits: seen,
         traits_of_the_whole,
@@ -71,7 +78,7 @@ pub fn card(evidence: &Evidence, id: &str, today: Day) -> Result<Card, String> {
         ))),
         ancestors: ancestors(evidence, plant),
         kept: offered.kept(),
-        cautions: cautions(evidence, plant),
+        cautions: cautions(evidence, (plant, piece), today),
         grower: grower.into_iter().flatten().map(str::to_owned).collect(),
         missing: Vec::new(),
         made: today.to_string(),
@@ -127,9 +134,17 @@ fn also(evidence: &Evidence, plant: PlantRow) -> Option<String> {
     cultivar.or(nickname.map(|nickname| format!("called “{nickname}” here; not a cultivar name")))
 }
 
-/// Doubts about names first; then whom to ask. What the law is, the card does not say.
-fn cautions(evidence: &Evidence, plant: PlantRow) -> Vec<String> {
-    let mut cautions = evidence.names().doubts([TopOf::Plant(plant)]);
+/// That the plant is gone first, and doubts about names; then whom to ask. What the law is, the card does not say.
+fn cautions(
+    evidence: &Evidence,
+    (plant, piece): (PlantRow, Option<&Ramet>),
+    today: Day,
+) -> Vec<String> {
+    let gone = departed(evidence.registry(), plant, piece, today);
+    let gone = gone.map(|fate| format!("This plant is no longer here: {fate}."));
+    let mut cautions: Vec<String> = gone.into_iter().collect();
+    let doubts = evidence.names().doubts([TopOf::Plant(plant)]);
+    cautions.extend(doubts);
     cautions.extend(CAUTIONS.map(str::to_owned));
     cautions
 }

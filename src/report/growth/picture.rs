@@ -5,13 +5,12 @@
 //! them.
 
 use super::sheet::unitless_words;
-use crate::analysis::growth::{GroupGrowth, GroupKind, Grown, GrowthReport, typical};
+use crate::analysis::growth::{GroupGrowth, GroupKind, Grown, GrowthReport, middle_half, typical};
 use crate::record::LengthUnit;
 use crate::report::chart::{GrowthChart, GrowthCurve, GrowthReading};
 use crate::report::sheet::Report;
 use crate::statistics::Scale;
 use crate::statistics::curves::Shape;
-use crate::wording::{Name, NameRun};
 use std::collections::BTreeMap;
 
 /// Factor between the largest and the smallest size from which sizes are drawn on a log scale.
@@ -29,9 +28,10 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
                 siblings.map(|(label, grown)| (label, grown)).collect();
             let behind = siblings.iter().filter(|(label, _)| !asked(label));
             curves.extend(behind.map(|(label, grown)| of_plant(label, grown, false)));
-            for group in groups {
+            for (rank, group) in groups.iter().enumerate() {
                 let plants = group.grown.iter().zip(&group.each);
                 curves.extend(plants.map(|(grown, plant)| GrowthCurve {
+                    group: rank,
                     potted: plant.moved_at.clone(),
                     ..of_plant(&group.id, grown, true)
                 }));
@@ -41,13 +41,14 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
             let plants = group.grown.iter().zip(&group.each);
             curves.extend(plants.map(|(grown, plant)| of_plant(&plant.id, grown, false)));
         }
-        groups => curves.extend(groups.iter().map(of_group)),
+        groups => curves.extend(of_groups(groups)),
     }
     add_unitless(report, &mut curves);
     let sizes = || {
-        curves
+        let drawn = curves
             .iter()
-            .flat_map(|c| c.readings.iter().map(|r| r.size))
+            .flat_map(|c| c.readings.iter().chain(c.behind.iter().flatten()));
+        drawn.map(|reading| reading.size)
     };
     let (least, most) = (
         sizes().fold(f64::INFINITY, f64::min),
@@ -55,7 +56,7 @@ pub fn growth_chart(report: &GrowthReport) -> GrowthChart {
     );
     let wide = least > 0.0 && most > WIDE * least;
     GrowthChart {
-        title: title(report),
+        title: crate::wording::upright(report.sheet().answer),
         across: "months from sowing".to_owned(),
         up: axis(report, wide),
         logarithmic: wide,
@@ -81,22 +82,16 @@ pub(crate) fn asked(report: &GrowthReport) -> String {
     crate::wording::listed(&ids)
 }
 
-fn title(report: &GrowthReport) -> Name {
-    vec![NameRun {
-        text: "Growth of ".to_owned() + &asked(report),
-        italic: false,
-    }]
-}
-
 fn notes(report: &GrowthReport) -> Vec<String> {
     let mut notes = Vec::new();
-    if !report.comparisons.is_empty() {
-        notes.push(report.sheet().answer);
-    }
     let all_plants = report.groups.iter().all(|g| g.kind == GroupKind::Plant);
     if report.groups.len() > 1 && !all_plants {
+        let behind = match are_many(&report.groups) {
+            true => "the band: the middle half of the plants of each age",
+            false => "thin lines: its plants",
+        };
         notes.push(format!(
-            "Each line: {} of the plants read at its last sitting.",
+            "Strong line: {} of the plants read at its last sitting; {behind}.",
             match report.scale {
                 Scale::Log => "typical size (geometric mean)",
                 Scale::Plain => "mean",
@@ -124,10 +119,38 @@ fn of_plant(label: &str, grown: &Grown, focus: bool) -> GrowthCurve {
     GrowthCurve {
         label: label.to_owned(),
         readings: sure.collect(),
-        fitted: Vec::new(),
-        potted: Vec::new(),
         focus,
+        ..GrowthCurve::default()
     }
+}
+
+/// Plants in all up to which each has a line of its own behind that of its group.
+const LINES: usize = 80;
+
+fn are_many(groups: &[GroupGrowth]) -> bool {
+    groups.iter().map(|group| group.grown.len()).sum::<usize>() > LINES
+}
+
+/// A strong line for each group, its plants behind it.
+fn of_groups(groups: &[GroupGrowth]) -> Vec<GrowthCurve> {
+    let many = are_many(groups);
+    let curve = |(rank, group): (usize, &GroupGrowth)| {
+        let mut curve = GrowthCurve {
+            group: rank,
+            ..of_group(group)
+        };
+        if many {
+            let band = middle_half(&group.grown).into_iter();
+            curve.band = band.map(|of| (of.age, of.low, of.high)).collect();
+        } else {
+            let each = group.grown.iter();
+            curve.behind = each
+                .map(|grown| of_plant("", grown, false).readings)
+                .collect();
+        }
+        curve
+    };
+    groups.iter().enumerate().map(curve).collect()
 }
 
 fn of_group(group: &GroupGrowth) -> GrowthCurve {
@@ -146,8 +169,7 @@ fn of_group(group: &GroupGrowth) -> GrowthCurve {
             })
             .collect(),
         fitted: supported.map_or(Vec::new(), |curve| curve.points.clone()),
-        potted: Vec::new(),
-        focus: false,
+        ..GrowthCurve::default()
     }
 }
 

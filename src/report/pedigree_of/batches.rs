@@ -1,12 +1,13 @@
 //! Seedlings that are drawn together, because none of them is a parent of anything in the picture.
 
 use super::drawing::{Asked, Drawn, Work};
+use super::plants::LONGEST_LABEL;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::registry::Cross;
 use crate::report::pedigree::{DrawnKind, DrawnPlant};
-use crate::wording::NameRun;
-use crate::wording::counted;
+use crate::wording::{Name, NameRun, counted};
 
 impl<'t> Work<'_, '_, 't> {
     /// How many numbered seedlings an origin has; those of a muddled tray have origins of their own.
@@ -58,6 +59,15 @@ impl<'t> Work<'_, '_, 't> {
         rows
     }
 
+    /// The formula of a cross, as short as a box needs it.
+    fn batch_name(&self, origin: u32) -> Option<Name> {
+        let cross = self.names.cross_of_origin(origin)?;
+        let parents = self.lineage.pedigree.origins()[origin as usize].parents();
+        let few = |&plant: &PlantRow| self.names.short_formula(plant, LONGEST_LABEL).is_some();
+        let short = parents.iter().all(few);
+        self.short_name(short.then(|| self.names.formula(TopOf::Cross(cross), false)))
+    }
+
     fn together(&self, code: &str, origin: u32, of: (usize, bool)) -> DrawnPlant {
         let (seedlings, focus) = of;
         let parts = self.descent.shares_of_origin(origin);
@@ -66,12 +76,14 @@ impl<'t> Work<'_, '_, 't> {
             0 => "no numbered seedling yet".to_owned(),
             n => counted(n, "numbered seedling", "numbered seedlings"),
         };
+        let words = vec![NameRun {
+            text: words,
+            italic: false,
+        }];
+        let name = self.batch_name(origin);
         DrawnPlant {
             code: code.to_owned(),
-            label: vec![vec![NameRun {
-                text: words,
-                italic: false,
-            }]],
+            label: name.into_iter().chain([words]).collect(),
             kind: DrawnKind::Siblings,
             shares: shares.known,
             either: shares.either,

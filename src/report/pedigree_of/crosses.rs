@@ -4,7 +4,7 @@
 //! a muddled tray, are crosses of their own, so that the picture never pairs a mother with the other one's father.
 
 use super::drawing::Work;
-use crate::evidence::{Direction, Unit};
+use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,6 +33,8 @@ impl Work<'_, '_, '_> {
                 chances: chances(of, rows),
                 direction_known: !direction_lost,
                 father_probable: false,
+                seed_doubtful: false,
+                pollen_doubtful: false,
                 // Told once, with the first of the crosses they may come from.
                 more_siblings: if crosses.is_empty() { children.1 } else { 0 },
                 children: children.0.clone(),
@@ -41,14 +43,33 @@ impl Work<'_, '_, '_> {
         crosses
     }
 
-    /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
-    pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
+    /// Those whose evidence is that of a cross drawn: what was asked for and every plant drawn, else the cross.
+    fn units_of(&self, origin: u32, asked: Option<Unit>) -> Vec<Unit> {
         let plants = self.raised.get(&origin).into_iter().flatten();
         let plants = plants.map(|&plant| Unit::Plant(plant));
         let mut units: Vec<Unit> = asked.into_iter().chain(plants).collect();
         if units.is_empty() {
             units.extend(self.names.cross_of_origin(origin).map(Unit::Cross));
         }
+        units
+    }
+
+    /// Whether it is less sure than a tag that the seed parent, and the pollen parent, are those drawn.
+    pub fn doubtful_parents(&self, origin: u32, asked: Option<Unit>) -> (bool, bool) {
+        let units = self.units_of(origin, asked).into_iter();
+        let own = units.filter_map(|unit| self.evidence.statement(unit));
+        let doubts = own.flat_map(|own| own.doubts);
+        let weak: Vec<Doubt> = doubts
+            .map(|(_, doubt)| doubt)
+            .filter(|doubt| doubt.strength() > Strength::OnTag)
+            .collect();
+        let of = |side: Side| weak.iter().any(|doubt| is_of(doubt, side));
+        (of(Side::Seed), of(Side::Pollen))
+    }
+
+    /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
+    pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
+        let units = self.units_of(origin, asked);
         let strayed = |unit: Unit| {
             let own = self.evidence.statement(unit);
             own.and_then(|own| own.controls())
@@ -106,6 +127,23 @@ impl Work<'_, '_, '_> {
         });
         let pot = pots.find(|&(cross, pot)| registry.origin_of_pot(cross, pot) == origin);
         pot.map_or(Vec::new(), |(cross, pot)| registry.pods_of_pot(cross, pot))
+    }
+}
+
+/// Whether a doubt is of that parent. Which of several crosses a plant is of is no doubt of the parents of each.
+fn is_of(doubt: &Doubt, side: Side) -> bool {
+    match doubt {
+        Doubt::FreeText(_, Named::One(of))
+        | Doubt::NotKnown(of)
+        | Doubt::OneOf(of, _)
+        | Doubt::SomeSeedling(of, _) => *of == side,
+        Doubt::FreeText(_, Named::Both | Named::Pairs)
+        | Doubt::Label
+        | Doubt::NeitherKnown
+        | Doubt::OneOfPairs(_) => true,
+        Doubt::Open(_) | Doubt::Mixed(_) | Doubt::Controls(_) => side == Side::Pollen,
+        // Whose word it is, the sentence beside the picture says.
+        Doubt::OneOfCrosses(_) | Doubt::Told => false,
     }
 }
 

@@ -9,8 +9,7 @@ use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
 use crate::registry::{Cross, Registry};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
-use crate::wording::counted;
-use crate::wording::{Name, NameRun};
+use crate::wording::{Name, NameRun, counted};
 use std::collections::BTreeMap;
 
 /// The most crosses whose doubts are written out below a picture.
@@ -98,6 +97,7 @@ impl<'t> Work<'_, '_, 't> {
         let mut plants = drawn.plants;
         columns(&mut plants, &crosses);
         let formula = self.names.formula(asked.unit().top(), false);
+        let heading = self.heading((&plants, &crosses), asked, &formula);
         let title = breeder(&formula, &Writing::plain(self.names.vocabulary()));
         PedigreeDrawing {
             title: title.map_or_else(
@@ -115,6 +115,7 @@ impl<'t> Work<'_, '_, 't> {
                 .map(|name| self.taxon(name))
                 .collect(),
             caption: Caption {
+                heading,
                 formula: self.name(&formula, true).unwrap_or_default(),
                 code: id.to_owned(),
                 evidence: self.evidence.sentence(asked.unit()),
@@ -170,8 +171,11 @@ impl<'t> Work<'_, '_, 't> {
             drawn.plants[children[0]].focus = true;
         }
         let mut crosses = self.crosses(origin, &drawn.rows, (children, others as u64));
-        let probable = self.is_probable(origin, is_asked.then(|| asked.unit()));
+        let unit = is_asked.then(|| asked.unit());
+        let probable = self.is_probable(origin, unit);
+        let (seed, pollen) = self.doubtful_parents(origin, unit);
         for cross in &mut crosses {
+            (cross.seed_doubtful, cross.pollen_doubtful) = (seed, pollen);
             cross.father_probable = probable && !cross.pollen.rows().is_empty();
         }
         crosses

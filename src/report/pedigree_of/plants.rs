@@ -4,6 +4,7 @@ use super::drawing::Work;
 use crate::ancestry::Part;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::naming::{Formula, Rung, Style, Writing, ladder, runs};
 use crate::numeric::{Fraction, nearest};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
@@ -14,8 +15,10 @@ use crate::report::pedigree::{
 };
 use crate::wording::{Name, NameRun};
 
-/// The longest formula written beside a plant, in characters; longer ones are left to the lines of the picture.
-const LONGEST_LABEL: usize = 60;
+/// The longest formula written in a box, in characters; longer ones are left to the lines of the picture.
+pub const LONGEST_LABEL: usize = 90;
+/// A formula up to that long is written out, with the genus of each species.
+const WRITTEN_OUT: usize = 60;
 
 /// What a plant descends from, ready to be drawn.
 #[derive(Default)]
@@ -74,33 +77,49 @@ impl Work<'_, '_, '_> {
         }
     }
 
+    /// What the plant is called: its nickname or cultivar name, then its formula as short as it needs to be.
     fn label(&self, plant: PlantRow) -> Vec<Name> {
-        let mut lines = Vec::new();
-        let formula = self.names.short_formula(plant, LONGEST_LABEL);
-        if let Some(name) = formula.and_then(|formula| self.name(&formula, false))
-            && name
-                .iter()
-                .map(|run| run.text.chars().count())
-                .sum::<usize>()
-                <= LONGEST_LABEL
-        {
-            lines.push(name);
-        }
         let roman = |text: String| {
             vec![NameRun {
                 text,
                 italic: false,
             }]
         };
-        if let Some(cultivar) = self.registry.cultivar(plant) {
-            lines.push(roman(format!("'{}'", &*cultivar.epithet)));
+        let nickname = self.registry.nickname(plant);
+        let nickname = nickname.map(|nickname| roman(format!("\u{201c}{nickname}\u{201d}")));
+        let cultivar = self.registry.cultivar(plant);
+        let cultivar = cultivar.map(|cultivar| roman(format!("'{}'", &*cultivar.epithet)));
+        let formula = self.short_name(self.names.short_formula(plant, LONGEST_LABEL));
+        nickname
+            .into_iter()
+            .chain(cultivar)
+            .chain(formula)
+            .collect()
+    }
+
+    /// A formula that a box holds: written out, or the longest version that is short enough, if there is one. None turns
+    /// the parents round or has codes in place of species.
+    pub fn short_name(&self, formula: Option<Formula>) -> Option<Name> {
+        let formula = formula?;
+        let letters = |name: &Name| {
+            name.iter()
+                .map(|run| run.text.chars().count())
+                .sum::<usize>()
+        };
+        let whole = self.name(&formula, false);
+        if let Some(whole) = whole.filter(|whole| letters(whole) <= WRITTEN_OUT) {
+            return Some(whole);
         }
-        lines.extend(
-            self.registry
-                .nickname(plant)
-                .map(|nickname| roman(format!("\u{201c}{nickname}\u{201d}"))),
-        );
-        lines
+        let writing = Writing {
+            style: Style::Runs,
+            ..Writing::plain(self.names.vocabulary())
+        };
+        let versions = ladder(&formula, &writing, LONGEST_LABEL);
+        let version = versions
+            .into_iter()
+            .find(|version| (Rung::GenusOnce..=Rung::WithoutBasis).contains(&version.rung))?;
+        let run = |(text, italic)| NameRun { text, italic };
+        Some(runs(&version.text).into_iter().map(run).collect())
     }
 
     fn fate(&self, plant: PlantRow) -> DrawnFate {

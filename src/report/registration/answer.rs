@@ -15,6 +15,8 @@ pub struct RegistrationReport {
     pub refused: bool,
     /// What is asked for, in the order of the form.
     pub items: Vec<Item>,
+    /// What stands against it, because the plant is no longer here or was raised by somebody else.
+    pub away: Option<String>,
     /// Doubts about the species behind it.
     pub doubts: Vec<String>,
     /// The day the draft was made.

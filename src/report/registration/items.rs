@@ -7,9 +7,10 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Action, Judgement, Verdict};
 use crate::observation::provenance::provenance;
+use crate::observation::standing::departed;
 use crate::record::{Day, Made, Ramet, When};
 use crate::registry::{PlantKind, Registry};
-use crate::report::card::{Card, CardFact};
+use crate::report::card::Card;
 use crate::wording::{days, typed_date};
 
 /// The draft for a plant, by its card and the judgement on its epithet.
@@ -50,9 +51,27 @@ pub fn registration(
             .is_some_and(|of| of.verdict == Verdict::Refuse),
         epithet: epithet.map(|of| of.written.unwrap_or(of.typed)),
         items,
+        away: away(evidence, plant, today),
         doubts: evidence.names().doubts([TopOf::Plant(plant)]),
         made: today.to_string(),
     }
+}
+
+/// That the plant is gone, or that the one who raised it may have named it.
+fn away(evidence: &Evidence, plant: PlantRow, today: Day) -> Option<String> {
+    let registry = evidence.registry();
+    let code = registry.code(plant);
+    let gone = departed(registry, plant, None, today).map(|fate| {
+        format!("{code} is no longer here ({fate}): a registration needs a living plant to describe and to show")
+    });
+    let bought = || {
+        let raised_here = registry.kind(plant) == PlantKind::Seedling;
+        let told = registry.told_by(plant).is_some();
+        (told || !raised_here).then(|| {
+            format!("{code} was raised by another grower, who may have named it already: ask first")
+        })
+    };
+    gone.or_else(bought)
 }
 
 fn by_hand(asked: &'static str, missing: &'static str) -> Item {
@@ -185,13 +204,10 @@ fn description(card: &Card) -> Item {
 }
 
 fn photograph(card: &Card) -> Item {
-    let of = card
-        .facts
-        .iter()
-        .find(|of: &&CardFact| of.label.starts_with("photo"));
+    let of = card.photo.as_ref();
     item(
         "colour photograph, the standard",
-        of.map(|of| format!("the latest is of {}", of.value))
+        of.map(|of| format!("the latest is of {}", of.on))
             .into_iter()
             .collect(),
         "take one that shows what sets it apart",

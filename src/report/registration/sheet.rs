@@ -16,6 +16,12 @@ impl Report for RegistrationReport {
     fn sheet(&self) -> Sheet {
         let (all, open) = (self.items.len(), self.missing());
         let mut sheet = Sheet::new(match open {
+            _ if self.refused => format!(
+                "{} cannot be used as the epithet of {}; of {all} things a registration asks for, {} still to be added",
+                self.epithet.as_deref().unwrap_or("the epithet"),
+                self.id,
+                counted(open, "is", "are")
+            ),
             0 => format!(
                 "{}: all {all} things a registration asks for are on record",
                 self.id
@@ -34,6 +40,9 @@ impl Report for RegistrationReport {
         let recorded = self.items.iter().filter(|of| !of.recorded.is_empty());
         let recorded = recorded.map(|of| (of.asked, Some(of.recorded.join("; "))));
         sheet.facts(Some("On record"), recorded.collect());
+        if let Some(away) = &self.away {
+            sheet.caution(Weight::Answer, away.clone());
+        }
         for doubt in &self.doubts {
             sheet.caution(Weight::Doubt, doubt.clone());
         }

@@ -10,6 +10,7 @@ use crate::observation::presence::{Presence, end_of, presence};
 use crate::observation::provenance::{provenance, seasons_read};
 use crate::observation::sex::sex_seen;
 use crate::observation::standing::{last_read, status_words};
+use crate::observation::treated::treated;
 use crate::record::{Confidence, FounderClone, Identification};
 use crate::registry::{Donor, PlantKind};
 use crate::report::caution::{RankedCaution, Weight};
@@ -206,15 +207,12 @@ impl Screen<'_, '_, '_> {
         (!words.is_empty()).then(|| words.join("; "))
     }
 
-    /// Treatments of the plant and of the place it stands at now.
+    /// Treatments of the plant, and of the place it stands at now since it has been there.
     fn treatments(&self, plant: PlantRow) -> Option<String> {
         let registry = self.registry;
-        let own = registry.treatments(plant).iter();
         let place = place(registry, plant);
-        let of_place = registry.settings.treatments.iter().filter(|treatment| {
-            treatment.place.is_some() && treatment.place.as_deref() == place.as_deref()
-        });
-        let words = own.chain(of_place).map(|treatment| {
+        let all = treated(registry, plant, None, place.as_deref()).into_iter();
+        let words = all.map(|of| of.treatment).map(|treatment| {
             let against = treatment
                 .against
                 .as_deref()

@@ -5,6 +5,7 @@ use super::screen::Screen;
 use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::observation::months::months;
+use crate::observation::presence::is_over;
 use crate::observation::provenance::provenance;
 use crate::observation::standing::status_words;
 use crate::record::{SeenBy, Sex, When};
@@ -41,6 +42,9 @@ impl Screen<'_, '_, '_> {
     pub fn ramets(&self, plant: PlantRow) -> Vec<RametLine> {
         use crate::record::Made;
         let code = self.registry.code(plant);
+        // The end of a plant is that of each piece without one of its own.
+        let whole = self.registry.fate(plant);
+        let whole = whole.filter(|fate| is_over(self.registry, fate, self.today));
         let line = |ramet: &crate::record::Ramet| {
             let made = match ramet.made {
                 Some(Made::Original) | None => "the plant itself",
@@ -64,7 +68,7 @@ impl Screen<'_, '_, '_> {
             RametLine {
                 id: format!("{code}-{}", ramet.code),
                 made: format!("{made}{from}{cut}{rooted}"),
-                status: status_words(ramet.fate.as_ref(), true),
+                status: status_words(ramet.fate.as_ref().or(whole), true),
                 place: ramet.place.as_deref().map(str::to_owned),
             }
         };

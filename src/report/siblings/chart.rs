@@ -2,7 +2,8 @@
 
 use crate::analysis::siblings::{Caution, Group, SiblingsReport, TraitSummary, Which};
 use crate::report::chart::{
-    ChartInterval, DotRow, KindBar, KindGroup, ParentReading, SiblingsChart, TraitStrip, plain_dots,
+    ChartDot, ChartInterval, DotRow, KindBar, KindGroup, ParentReading, RatioPart, RatioStrip,
+    SiblingsChart, TraitStrip, plain_dots,
 };
 use crate::report::pedigree::Sex;
 use crate::wording::share_words;
@@ -17,8 +18,20 @@ pub fn siblings_chart(report: &SiblingsReport) -> SiblingsChart {
         }
     }
     SiblingsChart {
+        verdict: match &report.ratio {
+            Some(ratio) => format!("{}: {}", ratio.of, ratio.verdict()),
+            None => report.answer(),
+        },
         title: report.title.clone(),
-        strips: report.traits.iter().map(strip).collect(),
+        under: report.below_the_answer(),
+        strips: report
+            .traits
+            .iter()
+            .map(|of| TraitStrip {
+                ratio: ratio(report, of),
+                ..strip(of)
+            })
+            .collect(),
         notes,
     }
 }
@@ -40,6 +53,8 @@ fn strip(of: &TraitSummary) -> TraitStrip {
     TraitStrip {
         heading,
         steps: of.shown.steps(),
+        anchors: anchors(of),
+        ratio: None,
         kinds: Vec::new(),
         rows: rows.iter().map(|group| row(of, group)).collect(),
         parents: of
@@ -56,12 +71,47 @@ fn strip(of: &TraitSummary) -> TraitStrip {
     }
 }
 
+/// The steps of a scale in words, without their numbers.
+fn anchors(of: &TraitSummary) -> Vec<String> {
+    let kinds = of.shown.kinds.iter().filter(|_| of.shown.is_scale);
+    let words = |kind: &String| match kind.split_once(' ') {
+        Some((_, words)) => words.to_owned(),
+        None => String::new(),
+    };
+    kinds.flatten().map(words).collect()
+}
+
+/// The counts against a ratio that was stated for this trait.
+fn ratio(report: &SiblingsReport, of: &TraitSummary) -> Option<RatioStrip> {
+    let answer = report.ratio.as_ref()?;
+    let parts = answer.classes.iter().enumerate();
+    (answer.of == of.name).then(|| RatioStrip {
+        verdict: format!("counted beside what {} expects", answer.ratio),
+        parts: parts
+            .map(|(at, class)| RatioPart {
+                label: class.to_string(),
+                n: answer.counts[at],
+                expected: answer.expected[at],
+            })
+            .collect(),
+    })
+}
+
+/// The readings, each with the number of its plant.
+fn dots(group: &Group) -> Vec<ChartDot> {
+    let mut dots = plain_dots(&group.values);
+    for (dot, number) in dots.iter_mut().zip(&group.numbers) {
+        dot.number = number.clone();
+    }
+    dots
+}
+
 fn row(of: &TraitSummary, group: &Group) -> DotRow {
     let measure = group.measure.as_ref();
     let decimals = usize::from(of.shown.decimals.max(1));
     DotRow {
         label: upright(label(group)),
-        dots: plain_dots(&group.values),
+        dots: dots(group),
         interval: measure.and_then(ChartInterval::of_mean),
         expected: None,
         remark: measure.map_or(String::new(), |measure| match measure.mean_between {

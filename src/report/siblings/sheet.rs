@@ -280,6 +280,17 @@ impl PodTest {
 }
 
 impl RatioAnswer {
+    /// Whether the counts fit, with the probability of the exact test or the one that stands for it.
+    pub(super) fn verdict(&self) -> String {
+        let verdict = if self.p < 0.05 {
+            "does not fit"
+        } else {
+            "fits, as far as so few plants can tell"
+        };
+        let (ratio, p, method) = (&self.ratio, p_words(self.p), self.method);
+        format!("{ratio} {verdict}: {p} ({method})")
+    }
+
     fn tell(&self, sheet: &mut Sheet) {
         let mut table = Table::new(&["", ">counted", ">expected"])
             .titled(format!("{} against {}", self.of, self.ratio));
@@ -291,17 +302,10 @@ impl RatioAnswer {
             ]);
         }
         sheet.table(table);
-        let verdict = if self.p < 0.05 {
-            "does not fit"
-        } else {
-            "fits, as far as so few plants can tell"
-        };
         let (x, df, p_x) = self.chi_square;
         let mut lines = vec![format!(
-            "{} {verdict}: {} ({}); chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
-            self.ratio,
-            p_words(self.p),
-            self.method,
+            "{}; chi-square {x:.2}, df {df}, {}; G {:.2}, {}",
+            self.verdict(),
             p_words(p_x),
             self.g.0,
             p_words(self.g.1)

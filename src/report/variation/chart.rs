@@ -2,7 +2,8 @@
 
 use crate::analysis::variation::{Caution, CrossSpread, VariationReport};
 use crate::report::chart::{ChartInterval, DotRow, VariationChart, plain_dots};
-use crate::wording::upright;
+use crate::report::sheet::Report;
+use crate::wording::{cv_words, upright};
 
 /// The crosses side by side as a picture. What is expected of a later cross is drawn from the measured spread of the
 /// first.
@@ -20,7 +21,10 @@ pub fn variation_chart(report: &VariationReport) -> VariationChart {
                 .expected_range(&cross.values, &first.values, ratio)
         });
         let spread = measure.and_then(|measure| measure.cv);
-        let spread = spread.map_or(String::new(), |cv| format!(", CV {:.0} %", cv * 100.0));
+        let limits = measure.and_then(|measure| measure.cv_between);
+        let spread = spread.map_or(String::new(), |cv| {
+            format!(", CV % {}", cv_words(cv, limits))
+        });
         DotRow {
             label: cross.label.clone(),
             // Plants of different ages share no axis.
@@ -38,7 +42,9 @@ pub fn variation_chart(report: &VariationReport) -> VariationChart {
             },
         }
     };
-    let mut notes: Vec<String> = report.cautions.iter().map(Caution::to_string).collect();
+    let ages = report.crosses.iter().filter(|_| report.comparable);
+    let mut notes: Vec<String> = ages.map(|of| format!("{}: {}", of.id, of.at)).collect();
+    notes.extend(report.cautions.iter().map(Caution::to_string));
     if report
         .against_first
         .iter()
@@ -49,7 +55,7 @@ pub fn variation_chart(report: &VariationReport) -> VariationChart {
         );
     }
     VariationChart {
-        title: upright("How much the crosses vary"),
+        title: upright(report.sheet().answer),
         heading: report.shown.heading(),
         rows: report.crosses.iter().enumerate().map(row).collect(),
         notes,

@@ -155,6 +155,7 @@ fn json_is_lossless_and_safe_to_show() {
         of_all(&["show", "--json"], &codes),
         of_all(&["name", "--json"], &codes),
         vec!["pedigree", "X23-01-1", "--json"],
+        vec!["export", "records"],
     ];
     more.extend(
         questions()
@@ -199,7 +200,8 @@ fn no_cell_of_csv_is_raw_or_computed() {
     let siblings = siblings
         .iter()
         .map(|words| words.iter().map(String::as_str).collect());
-    for question in questions().into_iter().chain(siblings) {
+    let exported = ["passport", "plants", "pedigree"].map(|what| vec!["export", what]);
+    for question in questions().into_iter().chain(siblings).chain(exported) {
         let question = [question, vec!["--format", "csv"]].concat();
         let run = ask(&top, &question);
         assert_eq!(

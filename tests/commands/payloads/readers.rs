@@ -77,7 +77,10 @@ pub fn dot(document: &str) -> Result<String, String> {
                 if text.contains('\\') {
                     return Err(format!("a backslash in <{text}>"));
                 }
-                texts.push(xml(&format!("<x>{text}</x>"), &["x", "I", "BR"])?);
+                texts.push(xml(
+                    &format!("<x>{text}</x>"),
+                    &["x", "B", "BR", "FONT", "I", "TABLE", "TD", "TR"],
+                )?);
                 shape.push('<');
                 length
             }
@@ -88,7 +91,7 @@ pub fn dot(document: &str) -> Result<String, String> {
         };
         rest = &rest[length..];
     }
-    let ours = |c: char| c.is_ascii_alphanumeric() || "_.->=[], ;\n\"<".contains(c);
+    let ours = |c: char| c.is_ascii_alphanumeric() || "_.->=[]{}, :;\n\"<".contains(c);
     match shape.chars().find(|c| !ours(*c)) {
         Some(c) => Err(format!("{c:?} outside a text")),
         None => Ok(texts.join("\n")),
@@ -184,7 +187,7 @@ fn each_reader_sees_what_is_wrong() {
         "digraph pedigree {\n a [label=\"x\"y\"];}\n",
         "digraph pedigree {\n a [label=\"\\N\"];}\n",
         "digraph pedigree {\n a [label=<<b>x</b>>];}\n",
-        "digraph pedigree {\n a:port [label=x];}\n",
+        "digraph pedigree {\n a'port [label=x];}\n",
         "digraph pedigree {\n a [label=<x\\N>];}\n",
     ] {
         assert!(dot(broken).is_err(), "{broken}");

@@ -7,7 +7,7 @@ use clap::Args;
 
 /// Record that an envelope of pollen was thawed
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook thaw Spa1-2404")]
+#[command(after_help = "Example: podbook thaw Ram1-2105 --dry-run --registry registry-demo")]
 pub struct Thaw {
     /// Code of the envelope
     #[arg(value_name = "ENVELOPE")]

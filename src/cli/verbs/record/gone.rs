@@ -8,7 +8,7 @@ use clap::{ArgGroup, Args};
 /// Record plants that died, were culled, sold, given away or lost
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook gone X22-02-7,12..14 --died --why \"damping off\" --dry-run --registry registry-demo\n\
-    Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b.",
+    Many at once: X24-01-7,9,12..15. One piece of a plant: Ven1-b. The whole of a plant with several pieces: --all-pieces.",
     group = ArgGroup::new("fate").multiple(false))]
 pub struct Gone {
     /// Plants, or pieces of them
@@ -41,6 +41,9 @@ pub struct Gone {
     /// The words on the tag it left with
     #[arg(long, value_name = "WORDS")]
     label: Option<String>,
+    /// The whole plant went, with every piece of it
+    #[arg(long)]
+    all_pieces: bool,
     #[command(flatten)]
     recording: Recording,
 }
@@ -63,6 +66,7 @@ impl Gone {
             to: self.to,
             price: self.price,
             label: self.label,
+            all_pieces: self.all_pieces,
             on: self.recording.on,
         };
         request.record(self.recording.dry_run, |draft| event.record(draft))

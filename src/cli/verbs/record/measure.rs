@@ -206,6 +206,7 @@ impl Sitting<'_, '_> {
                 }
             }
             Step::Refused(finding) => self.refused(plant, asked, &refusal_words(&finding))?,
+            Step::Unclear(slip) => self.refused(plant, asked, &slip.to_string())?,
             Step::Explain => self.asker.say(&explanation(self.registry, asked)),
             Step::AtStart => self.asker.say("this is the first question of this sitting"),
             Step::Next | Step::Sure(..) => {}

@@ -18,7 +18,7 @@ pub struct Seen {
     /// All plants on record at this place
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
-    /// Those that were not found
+    /// Those that were not found, a piece such as Ven1-b where a plant has several
     #[arg(long, value_name = "PLANT", num_args = 1..)]
     except: Vec<String>,
     #[command(flatten)]

@@ -38,3 +38,11 @@ pub fn of_cross(cross: &DrawnCross) -> Vec<String> {
     }
     notes
 }
+
+/// What stands for siblings that are not drawn.
+pub fn more_text(count: u64) -> String {
+    match count {
+        1 => "and 1 more sibling".to_string(),
+        _ => format!("and {count} more siblings"),
+    }
+}

@@ -1,65 +1,50 @@
 //! Downward: the plant asked for first, below it each partner it was crossed with and what came of it.
 //!
-//! Every plant is followed once; where it comes again only its code is given. Nothing calls itself.
+//! Partners stand in the words of their cross.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::fold::{broken, indented};
-use super::words::line;
-use crate::render::pedigree::more_text;
+use super::entry::{Entry, Outline, Said};
+use super::notes::more_text;
 use crate::report::pedigree::{DrawnCross, DrawnParent, PedigreeDrawing};
-use crate::wording::counted;
 
-/// Most lines written before the rest is counted.
+/// Most entries told before the rest is counted.
 const LINES: usize = 400;
 
-/// One line still to be written.
-enum Step {
-    Plant { row: usize, depth: usize },
-    Line { depth: usize, text: String },
-}
-
-/// The lines of what came from the plants nothing in the drawing was raised from, at most `width` columns wide.
-pub fn downward(drawing: &PedigreeDrawing, width: usize) -> String {
+/// What came from the plants nothing in the drawing was raised from.
+pub fn downward(drawing: &PedigreeDrawing) -> Outline {
     let (parent_of, several) = (parent_of(drawing), of_several(drawing));
     let mut todo = starts(drawing, &parent_of);
     todo.reverse();
-    let (mut out, mut followed, mut lines) = (String::new(), BTreeSet::new(), 0);
-    while let Some(step) = todo.pop() {
-        if lines == LINES {
-            let hidden = drawing.plants.len() - followed.len();
-            let rest = counted(hidden, "plant", "plants");
-            let rest = format!(
-                "… {rest} not shown; ask for fewer generations, or for all with --json or --format dot"
-            );
-            out.push_str(&broken(&rest, width));
+    let (mut outline, mut followed) = (Outline::default(), BTreeSet::new());
+    while let Some(mut entry) = todo.pop() {
+        if outline.entries.len() == LINES {
+            outline.hidden = drawing.plants.len() - followed.len();
             break;
         }
-        lines += 1;
-        match step {
-            Step::Line { depth, text } => out.push_str(&indented(depth, &text, width)),
-            Step::Plant { row, depth } => {
-                let follow = followed.insert(row);
-                let has_offspring = parent_of.contains_key(&row);
-                let sign = if several.contains(&row) {
-                    "perhaps"
-                } else {
-                    ""
-                };
-                let text = line(drawing, row, (sign, ""), !follow && has_offspring);
-                out.push_str(&indented(depth, &text, width));
-                if follow {
-                    let crosses = parent_of.get(&row).map_or(&[][..], Vec::as_slice);
-                    todo.extend(
-                        offspring(drawing, (row, crosses), depth + 1)
-                            .into_iter()
-                            .rev(),
-                    );
-                }
+        if let Said::Plant {
+            row,
+            sign,
+            again,
+            doubtful,
+            ..
+        } = &mut entry.said
+        {
+            let follow = followed.insert(*row);
+            *doubtful = several.contains(row);
+            if *doubtful {
+                *sign = "perhaps".to_owned();
+            }
+            *again = !follow && parent_of.contains_key(row);
+            if follow {
+                let crosses = parent_of.get(row).map_or(&[][..], Vec::as_slice);
+                let offspring = offspring(drawing, (*row, crosses), entry.depth + 1);
+                todo.extend(offspring.into_iter().rev());
             }
         }
+        outline.entries.push(entry);
     }
-    out
+    outline
 }
 
 /// The crosses each plant is a parent of, or may be.
@@ -82,8 +67,8 @@ fn of_several(drawing: &PedigreeDrawing) -> BTreeSet<usize> {
 }
 
 /// The plant on offer; for a cross its parents. Partners stand beside what came of them.
-fn starts(drawing: &PedigreeDrawing, parent_of: &BTreeMap<usize, Vec<usize>>) -> Vec<Step> {
-    let first = |row: usize| Step::Plant { row, depth: 0 };
+fn starts(drawing: &PedigreeDrawing, parent_of: &BTreeMap<usize, Vec<usize>>) -> Vec<Entry> {
+    let first = |row: usize| plant(row, 0);
     let focus = (0..drawing.plants.len()).find(|&row| drawing.plants[row].focus);
     let own = |row: &usize| parent_of.contains_key(row) || drawing.plants.len() == 1;
     if let Some(row) = focus.filter(own) {
@@ -99,7 +84,7 @@ fn starts(drawing: &PedigreeDrawing, parent_of: &BTreeMap<usize, Vec<usize>>) ->
 }
 
 /// Each cross of a plant: the partner, then the offspring.
-fn offspring(drawing: &PedigreeDrawing, of: (usize, &[usize]), depth: usize) -> Vec<Step> {
+fn offspring(drawing: &PedigreeDrawing, of: (usize, &[usize]), depth: usize) -> Vec<Entry> {
     let (row, crosses) = of;
     let (mut steps, mut told) = (Vec::new(), None);
     for &at in crosses {
@@ -108,22 +93,31 @@ fn offspring(drawing: &PedigreeDrawing, of: (usize, &[usize]), depth: usize) -> 
         // Seedlings that may be of several crosses stand in crosses of their own; one heading serves all.
         if told.as_ref() != Some(&text) {
             told = Some(text.clone());
-            steps.push(Step::Line { depth, text });
+            let said = Said::Cross(text);
+            steps.push(Entry { depth, said });
         }
         let children = cross.children.iter();
-        steps.extend(children.map(|&row| Step::Plant {
-            row,
-            depth: depth + 1,
-        }));
+        steps.extend(children.map(|&row| plant(row, depth + 1)));
         if cross.more_siblings > 0 {
-            let text = format!("({})", more_text(cross.more_siblings));
-            steps.push(Step::Line {
+            let said = Said::Remark(more_text(cross.more_siblings));
+            steps.push(Entry {
                 depth: depth + 1,
-                text,
+                said,
             });
         }
     }
     steps
+}
+
+fn plant(row: usize, depth: usize) -> Entry {
+    let said = Said::Plant {
+        row,
+        sign: String::new(),
+        chance: String::new(),
+        again: false,
+        doubtful: false,
+    };
+    Entry { depth, said }
 }
 
 /// "X22-02, as pollen parent, with ♀ X18-01-4".

@@ -1,0 +1,61 @@
+//! Which parents of a plant are recorded as one plant each. A side in doubt stays empty: no candidate is filled in.
+
+use crate::evidence::{Direction, Doubt, Evidence, Named, Side, Statement, Unit};
+use crate::lineage::PlantRow;
+use crate::record::Confidence;
+use crate::registry::PlantKind;
+
+/// The parents of one plant, as far as each is one plant on record.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct KnownParents {
+    /// Bore the seed.
+    pub seed: Option<PlantRow>,
+    /// Gave the pollen.
+    pub pollen: Option<PlantRow>,
+    /// Parents that are named, but have no record of their own: a species, a side of a label, some seedling of a cross.
+    pub without_record: Vec<PlantRow>,
+}
+
+/// The known parents of a plant; none for a founder.
+pub fn known_parents(evidence: &Evidence, plant: PlantRow) -> KnownParents {
+    let registry = evidence.registry();
+    let statement = evidence.statement(Unit::Plant(plant));
+    let (Some(origin), Some(statement)) = (registry.origin_of(plant), statement) else {
+        return KnownParents::default();
+    };
+    let pairs = &registry.origins()[origin as usize].pairs;
+    let mut known = KnownParents::default();
+    let mut one = |side: Side| {
+        let of = |pair: &crate::registry::Pair| match side {
+            Side::Seed => pair.seed,
+            Side::Pollen => pair.pollen,
+        };
+        let first = of(&pairs[0])?;
+        if pairs.iter().any(|pair| of(pair) != Some(first)) || is_doubted(&statement, side) {
+            return None;
+        }
+        if registry.kind(first) == PlantKind::Unseen {
+            known.without_record.push(first);
+            return None;
+        }
+        Some(first)
+    };
+    (known.seed, known.pollen) = (one(Side::Seed), one(Side::Pollen));
+    known
+}
+
+/// Whether another plant may stand on this side: the direction is lost, the page speaks of several, or control flowers
+/// let stray pollen in.
+fn is_doubted(statement: &Statement, side: Side) -> bool {
+    let of_side = |named: Named| match named {
+        Named::One(one) => one == side,
+        Named::Both | Named::Pairs => true,
+    };
+    let doubts = statement.doubts.iter().map(|(_, doubt)| *doubt);
+    let mut doubted = doubts.map(|doubt| match doubt {
+        Doubt::FreeText(Confidence::OneOfSeveral, named) => of_side(named),
+        Doubt::Controls(controls) => controls.set > 0 && side == Side::Pollen,
+        _ => false,
+    });
+    statement.direction == Direction::Lost || doubted.any(|doubted| doubted)
+}

@@ -1,0 +1,217 @@
+//! What a garden asks of a plant it takes over: species, how it came to be, its ancestry, and how surely that is known.
+//!
+//! Plants of one origin share all of this but the evidence, which a pod may change; each is worked out once.
+
+use crate::evidence::{Evidence, Strength, Unit};
+use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
+use crate::naming::{Certainty, Formula, Leaf, Part, Writing, formula_only, purdy};
+use crate::record::When;
+use crate::registry::PlantKind;
+use std::collections::{BTreeSet, HashMap};
+use std::rc::Rc;
+
+/// One plant.
+#[derive(Clone, Debug)]
+pub struct Passport {
+    /// The plant.
+    pub plant: PlantRow,
+    /// What its formula says.
+    pub named: Rc<NamedPlant>,
+    /// When it came; none for a plant raised here.
+    pub acquired: Option<When>,
+    /// What kind of material it is; none where nothing on record says so.
+    pub status: Option<Status>,
+    /// How surely its descent, or a founder's name, is known, in one sentence.
+    pub evidence: Rc<str>,
+}
+
+/// What a formula says of a plant.
+#[derive(Clone, Debug)]
+pub struct NamedPlant {
+    /// The one species of it; none for a hybrid and for a plant whose species is not sure.
+    pub taxon: Option<Taxon>,
+    /// The parents; none for a founder that is not recorded as a cross.
+    pub ancestry: Option<Ancestry>,
+    /// The formula, genus with every parent.
+    pub formula: String,
+    /// Whether it is surely of two species or more.
+    pub is_hybrid: bool,
+    /// Why names of species may not mean the species they name.
+    pub doubts: Vec<String>,
+}
+
+/// A species.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Taxon {
+    /// Lower-case epithet.
+    pub epithet: String,
+    /// Authors, as the species list has them.
+    pub authors: Option<String>,
+    /// What stands below the species: `var. globosa`.
+    pub below: Option<String>,
+}
+
+/// Parents as text.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Ancestry {
+    /// In Purdy notation.
+    Purdy(String),
+    /// As a formula, where Purdy notation cannot say it.
+    Formula(String),
+}
+
+/// Kinds of material that a record can show.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Status {
+    /// Raised from a cross, whatever its parents.
+    Bred,
+    /// Surely a hybrid of species.
+    Hybrid,
+    /// A cultivar whose epithet was published.
+    Cultivar,
+}
+
+/// Makes passports, and keeps what plants share.
+pub struct Passports<'e, 't> {
+    evidence: &'e Evidence<'e, 't>,
+    named: HashMap<u32, Rc<NamedPlant>>,
+    sentences: HashMap<(u32, Option<usize>), Rc<str>>,
+}
+
+impl<'e, 't> Passports<'e, 't> {
+    /// Stands ready.
+    pub fn of(evidence: &'e Evidence<'e, 't>) -> Self {
+        Passports {
+            evidence,
+            named: HashMap::new(),
+            sentences: HashMap::new(),
+        }
+    }
+
+    /// The passport of a plant.
+    pub fn passport(&mut self, plant: PlantRow) -> Passport {
+        let registry = self.evidence.registry();
+        let named = self.named(plant);
+        let arrived = registry.founder(plant).and_then(|founder| founder.on);
+        Passport {
+            plant,
+            status: self.status(plant, &named),
+            acquired: arrived.map(|on| registry.when(on)),
+            evidence: self.sentence(plant),
+            named,
+        }
+    }
+
+    fn named(&mut self, plant: PlantRow) -> Rc<NamedPlant> {
+        match self.evidence.registry().origin_of(plant) {
+            None => Rc::new(named(self.evidence, plant)),
+            Some(origin) => {
+                let new = || Rc::new(named(self.evidence, plant));
+                self.named.entry(origin).or_insert_with(new).clone()
+            }
+        }
+    }
+
+    fn sentence(&mut self, plant: PlantRow) -> Rc<str> {
+        let registry = self.evidence.registry();
+        let new = || Rc::from(self.evidence.sentence(Unit::Plant(plant)));
+        // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
+        let clear = registry.pods_it_may_be_of(plant).is_empty();
+        match registry.origin_of(plant).filter(|_| clear) {
+            None => new(),
+            Some(origin) => {
+                let key = (origin, registry.road(plant).1);
+                self.sentences.entry(key).or_insert_with(new).clone()
+            }
+        }
+    }
+
+    fn status(&self, plant: PlantRow, named: &NamedPlant) -> Option<Status> {
+        let registry = self.evidence.registry();
+        let cultivar = registry.cultivar(plant);
+        if cultivar.is_some_and(|cultivar| cultivar.published.is_some()) {
+            return Some(Status::Cultivar);
+        }
+        if named.is_hybrid && self.is_sure(plant) {
+            return Some(Status::Hybrid);
+        }
+        (registry.kind(plant) == PlantKind::Seedling).then_some(Status::Bred)
+    }
+
+    /// Whether neither a cross nor a name behind it is weaker than another grower's own record.
+    fn is_sure(&self, plant: PlantRow) -> bool {
+        let unit = Unit::Plant(plant);
+        let name = self.evidence.weakest_name(unit);
+        self.evidence.strength(unit) <= Strength::Told
+            && name.is_none_or(|name| name.strength <= Strength::Told)
+    }
+}
+
+fn named(evidence: &Evidence, plant: PlantRow) -> NamedPlant {
+    let names = evidence.names();
+    let formula = names.formula(TopOf::Plant(plant), false);
+    let written = formula_only(&formula, &Writing::plain(names.vocabulary()))
+        .unwrap_or_else(|long| long.to_string());
+    let is_cross = !matches!(formula.part(formula.top()), Part::Leaf(_));
+    let ancestry = is_cross.then(|| match purdy(&formula) {
+        Some(text) => Ancestry::Purdy(text),
+        None => Ancestry::Formula(written.clone()),
+    });
+    NamedPlant {
+        taxon: taxon(evidence, &formula),
+        ancestry,
+        is_hybrid: is_hybrid(&formula),
+        formula: written,
+        doubts: names.doubts([TopOf::Plant(plant)]),
+    }
+}
+
+/// The species of a formula, each as its leaf, when every part of it is stated and every end is a species named without
+/// `aff.` or `cf.`.
+fn species(formula: &Formula) -> Option<BTreeSet<&Leaf>> {
+    let mut found = BTreeSet::new();
+    for (id, part) in formula.parts() {
+        if formula.marks(id).certainty != Certainty::Stated {
+            return None;
+        }
+        if let Part::Leaf(leaf) = part {
+            leaf.sure_species()?;
+            found.insert(leaf);
+        }
+    }
+    Some(found)
+}
+
+fn taxon(evidence: &Evidence, formula: &Formula) -> Option<Taxon> {
+    let found = species(formula)?;
+    let mut epithets: Vec<&str> = found
+        .iter()
+        .filter_map(|leaf| leaf.sure_species())
+        .collect();
+    epithets.dedup();
+    let [epithet] = epithets[..] else {
+        return None;
+    };
+    let below = match found.first() {
+        Some(Leaf::Species { infraspecific, .. }) if found.len() == 1 => infraspecific.as_ref(),
+        _ => None,
+    };
+    let row = evidence.names().vocabulary().species(epithet);
+    let authors = row.map(|row| row.authors.clone());
+    Some(Taxon {
+        epithet: epithet.to_owned(),
+        authors: authors.filter(|authors| !authors.is_empty()),
+        below: below.map(ToString::to_string),
+    })
+}
+
+/// Whether a formula of crosses alone joins two species or more; one of several, or mixed pollen, is not looked into.
+fn is_hybrid(formula: &Formula) -> bool {
+    let plain = |(_, part): (_, &Part)| matches!(part, Part::Leaf(_) | Part::Cross(_));
+    let epithets = species(formula).map(|found| {
+        let epithets = found.into_iter().filter_map(|leaf| leaf.sure_species());
+        epithets.collect::<BTreeSet<_>>().len()
+    });
+    formula.parts().all(plain) && epithets.is_some_and(|of| of > 1)
+}

@@ -1,0 +1,85 @@
+//! Whether what is recorded took as long as it usually does, by common practice: no source has such figures.
+
+use super::recorded::Remark;
+use super::slip::Slip;
+use crate::record::When;
+use crate::wording::{span_of_days, time_passed};
+
+/// Days after which a pod cannot be of a pollination: twice the longest usual time.
+const A_YEAR: i32 = 365;
+
+/// Two events of one part, and how many days usually pass between them.
+pub struct Usual {
+    /// The code of the zone, lot or sowing.
+    pub code: String,
+    /// What was done before, such as `pollinated`.
+    pub before: &'static str,
+    /// What is recorded, such as `harvested`.
+    pub now: &'static str,
+    /// The usual days, least and most; `i32::MAX` where it is never too late.
+    pub days: (i32, i32),
+}
+
+impl Usual {
+    /// What to say of days that are fewer or more than is usual; nothing where a date is open.
+    pub fn remark(&self, from: When, to: When) -> Option<Remark> {
+        let (least, most) = from.days_until(to)?;
+        let unusual = most < self.days.0 || least > self.days.1;
+        unusual.then(|| Remark::Unusual {
+            of: format!("{} was {}", self.code, self.now),
+            passed: format!("{} after it was {}", passed((least, most)), self.before),
+            usual: self.usual(),
+        })
+    }
+
+    /// Refuses what is on the very day of what must come before it.
+    ///
+    /// # Errors
+    /// If both are surely on one day.
+    pub fn not_at_once(&self, from: When, to: When, option: &str) -> Result<(), Slip> {
+        match from.days_until(to) {
+            Some((_, most)) if most < 1 => Err(self.slip("on that day", option)),
+            _ => Ok(()),
+        }
+    }
+
+    /// Refuses what comes more than a year later.
+    ///
+    /// # Errors
+    /// If surely more than a year has passed.
+    pub fn within_a_year(&self, from: When, to: When, option: &str) -> Result<(), Slip> {
+        match from.days_until(to) {
+            Some((least, most)) if least > A_YEAR => {
+                Err(self.slip(&format!("{} before", passed((least, most))), option))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn usual(&self) -> String {
+        match self.days {
+            (least, i32::MAX) => format!("{least} days or more"),
+            days => span_of_days(days),
+        }
+    }
+
+    fn slip(&self, when: &str, help: &str) -> Slip {
+        Slip::Contradicts {
+            asked: format!("{} is to be {}", self.code, self.now),
+            recorded: format!(
+                "it was {} {when}; {} are usual (common practice)",
+                self.before,
+                self.usual()
+            ),
+            help: help.to_owned(),
+        }
+    }
+}
+
+/// Days in words, full years where there are many.
+fn passed((least, most): (i32, i32)) -> String {
+    match least {
+        731.. => time_passed(least),
+        _ => span_of_days((least.max(0), most)),
+    }
+}

@@ -1,0 +1,57 @@
+//! What stands over the graph: the heading, the key of species and the notes, broken to the width of a page.
+
+use super::label::Label;
+use super::plant::squares;
+use crate::render::pedigree::{Signs, Square, drawn, expected, heading_of, words};
+use crate::render::scene::{INK, SOFT, Word, wrap};
+use crate::report::pedigree::PedigreeDrawing;
+
+/// The widest a line of text runs, in points.
+const ROOM: f64 = 620.0;
+/// Sizes of letters: heading, formula and evidence, notes.
+const TITLE: f64 = 18.0;
+const BODY: f64 = 12.0;
+const SMALL: f64 = 9.5;
+const READING: &str = "♀ seed parent, ♂ pollen parent, × cross; broken line: in doubt; each of eight squares: an expected eighth \
+                       of the descent";
+const BARE: &str = r#"BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="2""#;
+const LEFT: &str = r#" ALIGN="LEFT""#;
+
+/// What it is of, its formula, what it is expected to descend from and how surely that is known; then species by their
+/// squares, and notes.
+pub fn page(drawing: &PedigreeDrawing, signs: &Signs) -> Label {
+    let said = heading_of(drawing);
+    let mut rows = broken(&words(&said.title, true), TITLE, INK);
+    rows.extend(broken(&words(&said.formula, false), BODY, INK));
+    rows.extend(broken(&expected(drawing), BODY, INK));
+    rows.extend(broken(&[Word::roman(said.evidence)], BODY, SOFT));
+    rows.extend(key(drawing, signs));
+    for text in std::iter::once(READING).chain(drawing.footnotes.iter().map(String::as_str)) {
+        rows.extend(broken(&[Word::roman(text)], SMALL, SOFT));
+    }
+    Label::table(rows, BARE)
+}
+
+/// Species by their squares, so many in a row.
+fn key(drawing: &PedigreeDrawing, signs: &Signs) -> Option<Label> {
+    let species = drawn(drawing);
+    let rows: Vec<Label> = species
+        .chunks(6)
+        .map(|some| {
+            Label::row(some.iter().flat_map(|&row| {
+                let name = Label::words(&words(&drawing.species[row], false));
+                let square = squares(signs, &[Square::Species(row)]);
+                [square.cell(""), name.set(SMALL, INK).cell(LEFT)]
+            }))
+        })
+        .collect();
+    let table = |rows| Label::row([Label::table(rows, BARE).cell(LEFT)]);
+    (!rows.is_empty()).then(|| table(rows))
+}
+
+fn broken(text: &[Word], size: f64, colour: crate::render::scene::Colour) -> Vec<Label> {
+    let lines = wrap(text, size, ROOM).into_iter();
+    let said = lines.filter(|line| line.iter().any(|word| !word.text.is_empty()));
+    said.map(|line| Label::row([Label::words(&line).set(size, colour).cell(LEFT)]))
+        .collect()
+}

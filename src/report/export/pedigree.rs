@@ -1,0 +1,98 @@
+//! A pedigree in three columns, and a fourth that says how the parents are known or why a column is empty.
+
+use super::table::ExportTable;
+use crate::analysis::export::{KnownParents, known_parents};
+use crate::evidence::{Evidence, Unit};
+use crate::lineage::PlantRow;
+use crate::registry::{KnownBy, PlantKind};
+use crate::report::sheet::{Cell, Table};
+use crate::wording::counted;
+use std::collections::HashMap;
+use std::rc::Rc;
+
+/// What stands in the fourth column of a founder.
+const FOUNDER: &str = "founder, parents not recorded";
+
+/// The pedigree of plants in the order of the registry, so that parents stand above their offspring. Parents without a
+/// record of their own, such as "some maxima", are told in the fourth column and have no row.
+pub fn pedigree_table(evidence: &Evidence, plants: &[PlantRow]) -> ExportTable {
+    let registry = evidence.registry();
+    let mut shared = HashMap::new();
+    let headings = ["plant", "seed parent", "pollen parent", "how known"];
+    let (mut table, mut empty) = (Table::new(&headings), 0);
+    let seen = plants
+        .iter()
+        .filter(|plant| registry.kind(**plant) != PlantKind::Unseen);
+    for &plant in seen {
+        let code = registry.code(plant);
+        let Some(of) = parents(evidence, plant, &mut shared) else {
+            let founder = vec![code.into(), Cell::Missing, Cell::Missing, FOUNDER.into()];
+            table.row(founder);
+            continue;
+        };
+        let side = |parent: Option<PlantRow>| Cell::from(parent.map(|row| registry.code(row)));
+        empty += usize::from(of.known.seed.is_none()) + usize::from(of.known.pollen.is_none());
+        table.row(vec![
+            code.into(),
+            side(of.known.seed),
+            side(of.known.pollen),
+            of.words.as_str().into(),
+        ]);
+    }
+    let plants = counted(table.rows.len(), "plant", "plants");
+    let left_empty = match empty {
+        0 => "no parent left empty".to_owned(),
+        empty => format!(
+            "{} left empty, the last column says why",
+            counted(empty, "parent", "parents")
+        ),
+    };
+    ExportTable {
+        remarks: vec![format!("{plants}; {left_empty}")],
+        table,
+    }
+}
+
+/// What the plants of one origin and pod share.
+struct Shared {
+    known: KnownParents,
+    words: String,
+}
+
+/// The parents of a plant and how they are known; none for a founder.
+fn parents(
+    evidence: &Evidence,
+    plant: PlantRow,
+    shared: &mut HashMap<(u32, Option<usize>), Rc<Shared>>,
+) -> Option<Rc<Shared>> {
+    let registry = evidence.registry();
+    let origin = registry.origin_of(plant)?;
+    let new = || {
+        let known = known_parents(evidence, plant);
+        let words = words(evidence, plant, &known);
+        Rc::new(Shared { known, words })
+    };
+    Some(match registry.pods_it_may_be_of(plant).is_empty() {
+        true => {
+            let key = (origin, registry.road(plant).1);
+            shared.entry(key).or_insert_with(new).clone()
+        }
+        false => new(),
+    })
+}
+
+fn words(evidence: &Evidence, plant: PlantRow, known: &KnownParents) -> String {
+    let registry = evidence.registry();
+    let own = evidence.own(Unit::Plant(plant));
+    let species = |row: &&PlantRow| {
+        let unseen = registry.unseen(**row);
+        unseen.is_some_and(|of| matches!(of.known_by, KnownBy::Species(_)))
+    };
+    // A label and a lost number have been told by then; a species that stands for a plant has not.
+    let nameless = known.without_record.iter().filter(species);
+    let nameless = nameless.map(|&row| format!("no plant on record: {}", registry.code(row)));
+    own.into_iter()
+        .chain(nameless)
+        .collect::<Vec<_>>()
+        .join("; ")
+}

@@ -1,0 +1,234 @@
+//! A proposal as a picture: every sibling a row, best first, every trait that counts a column of marks.
+
+use crate::analysis::select::{
+    Behind, Proposal, Quota, ReadAt, Reason, SelectCross, SelectGone, SelectReport, SelectRow,
+    SelectTrait, Standing,
+};
+use crate::report::chart::{
+    ChartInterval, GridCell, GridColumn, GridCross, GridGroup, GridRow, SelectGrid,
+};
+use crate::report::sheet::Report;
+use crate::wording::{counted, signed, upright};
+
+/// The groups of rows, from the top.
+const ORDER: [Proposal; 4] = [
+    Proposal::Keep,
+    Proposal::Sell,
+    Proposal::LetGo,
+    Proposal::ReadFirst,
+];
+
+/// The grid of a proposal.
+pub fn select_grid(report: &SelectReport) -> SelectGrid {
+    let mut plants = &report.plants[..];
+    let mut crosses = Vec::new();
+    for cross in &report.crosses {
+        let (mine, others) = plants.split_at(cross.here.min(plants.len()));
+        plants = others;
+        crosses.push(grid_cross(report, cross, mine));
+    }
+    SelectGrid {
+        title: upright(report.sheet().answer),
+        under: report.crosses.iter().flat_map(read_at).collect(),
+        columns: report.traits.iter().map(column).collect(),
+        has_index: report.plants.iter().any(|row| row.index.is_some()),
+        notes: notes(report, &crosses),
+        crosses,
+    }
+}
+
+/// At what age a cross was read, a line for traits that were read together.
+pub(super) fn read_at(cross: &SelectCross) -> Vec<String> {
+    let same = |one: &ReadAt, other: &ReadAt| one.at == other.at && one.sowings == other.sowings;
+    let together = cross.read_at.chunk_by(same).map(|of| {
+        let names: Vec<&str> = of.iter().map(|one| one.of.as_str()).collect();
+        let all = ReadAt {
+            of: names.join(", "),
+            ..of[0].clone()
+        };
+        format!("{}, {}", cross.id, all)
+    });
+    together.collect()
+}
+
+fn column(of: &SelectTrait) -> GridColumn {
+    let weight = match of.weight {
+        0.0 => "level only".to_owned(),
+        weight => format!("weight {weight}"),
+    };
+    GridColumn {
+        heading: of.heading.clone(),
+        counts: weight,
+        steps: of.unit.steps(),
+    }
+}
+
+fn grid_cross(report: &SelectReport, cross: &SelectCross, plants: &[SelectRow]) -> GridCross {
+    let page = cross.id.split('.').next().unwrap_or_default();
+    let mut groups = Vec::new();
+    let mut shown: Vec<&SelectRow> = Vec::new();
+    for proposal in ORDER {
+        let rows: Vec<&SelectRow> = plants
+            .iter()
+            .filter(|row| row.proposal == proposal)
+            .collect();
+        if rows.is_empty() {
+            continue;
+        }
+        groups.push(GridGroup {
+            heading: format!("{} {}", capital(proposal.word()), rows.len()),
+            is_kept: proposal == Proposal::Keep,
+            is_gone: false,
+            rows: rows.iter().map(|row| here(report, row, page)).collect(),
+        });
+        shown.extend(rows);
+    }
+    let gone: Vec<&SelectGone> = gone_shown(report, cross).collect();
+    if !gone.is_empty() {
+        groups.push(GridGroup {
+            heading: format!("No longer here {}", gone.len()),
+            is_kept: false,
+            is_gone: true,
+            rows: gone.iter().map(|row| left(report, row, page)).collect(),
+        });
+    }
+    GridCross {
+        id: cross.id.clone(),
+        groups,
+        equal: equal(&shown),
+        unsure: unsure(&shown),
+    }
+}
+
+/// Those gone that were read beside the others.
+fn gone_shown<'r>(
+    report: &'r SelectReport,
+    cross: &'r SelectCross,
+) -> impl Iterator<Item = &'r SelectGone> {
+    let mine = report.gone.iter().filter(|row| row.cross == cross.id);
+    mine.filter(|row| row.readings.iter().any(Option::is_some))
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    let first = letters.next().map(|letter| letter.to_uppercase());
+    first.into_iter().flatten().chain(letters).collect()
+}
+
+fn here(report: &SelectReport, row: &SelectRow, page: &str) -> GridRow {
+    GridRow {
+        number: number(&row.plant, page),
+        cells: cells(report, &row.readings),
+        index: row.index.map(|middle| {
+            let (low, high) = row.index_between.unwrap_or((middle, middle));
+            ChartInterval { low, middle, high }
+        }),
+        remark: row.index.map_or(String::new(), |index| signed(index, 1)),
+    }
+}
+
+fn left(report: &SelectReport, row: &SelectGone, page: &str) -> GridRow {
+    GridRow {
+        number: number(&row.plant, page),
+        cells: cells(report, &row.readings),
+        index: None,
+        // Why it went would not fit beside the marks; `show` says it.
+        remark: match &row.fate {
+            Some(fate) => fate.split(" (").next().unwrap_or_default().to_owned(),
+            None => "gone".to_owned(),
+        },
+    }
+}
+
+/// The number of a seedling on its page; the whole code of a plant that is not numbered there.
+pub(super) fn number(plant: &str, page: &str) -> String {
+    let rest = plant.strip_prefix(page);
+    rest.and_then(|rest| rest.strip_prefix('-'))
+        .unwrap_or(plant)
+        .to_owned()
+}
+
+fn cells(report: &SelectReport, readings: &[Option<f64>]) -> Vec<Option<GridCell>> {
+    let cell = |(value, of): (&Option<f64>, &SelectTrait)| {
+        let decimals = usize::from(of.unit.decimals);
+        value.map(|value| GridCell {
+            value,
+            words: format!("{value:.decimals$}"),
+        })
+    };
+    readings.iter().zip(&report.traits).map(cell).collect()
+}
+
+/// Rows next to each other with the same index: the first and the last of each run.
+fn equal(shown: &[&SelectRow]) -> Vec<(usize, usize)> {
+    let tied = |row: &SelectRow| match &row.reason {
+        Reason::Standing {
+            standing:
+                Standing::Place {
+                    place,
+                    tied,
+                    within,
+                    ..
+                },
+            ..
+        } if *tied > 1 => Some((*place, within.clone())),
+        _ => None,
+    };
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for at in 1..shown.len() {
+        let same = tied(shown[at]).is_some() && tied(shown[at]) == tied(shown[at - 1]);
+        match runs.last_mut() {
+            Some(last) if same && last.1 + 1 == at => last.1 = at,
+            _ if same => runs.push((at - 1, at)),
+            _ => {}
+        }
+    }
+    runs
+}
+
+/// From the last one kept to the last of those that are not clearly worse.
+fn unsure(shown: &[&SelectRow]) -> Vec<(usize, usize)> {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for (at, row) in shown.iter().enumerate() {
+        let Reason::Standing {
+            quota: Quota::Full(_, Behind::Equal(last) | Behind::NotSurely(last)),
+            ..
+        } = &row.reason
+        else {
+            continue;
+        };
+        let Some(from) = shown.iter().position(|row| row.plant == *last) else {
+            continue;
+        };
+        match runs.iter_mut().find(|run| run.0 == from) {
+            Some(run) => run.1 = at,
+            None => runs.push((from, at)),
+        }
+    }
+    runs
+}
+
+fn notes(report: &SelectReport, crosses: &[GridCross]) -> Vec<String> {
+    let mut notes = Vec::new();
+    if report.plants.iter().any(|row| row.index.is_some()) {
+        notes.push("Index: weighted traits in standard deviations among siblings; its line is the 95 % interval.".to_owned());
+    }
+    if crosses.iter().any(|cross| !cross.unsure.is_empty()) {
+        notes.push("Bracket at the right: not clearly worse than the last one kept.".to_owned());
+    }
+    if crosses.iter().any(|cross| !cross.equal.is_empty()) {
+        notes.push("Bracket at the left: the same index.".to_owned());
+    }
+    let unread = report.gone.iter();
+    let unread = unread.filter(|row| row.readings.iter().all(Option::is_none));
+    match unread.count() {
+        0 => {}
+        n => notes.push(format!(
+            "{} no longer here and not read at this age: not shown.",
+            counted(n, "sibling is", "siblings are")
+        )),
+    }
+    notes.push("One reading is weak grounds for culling.".to_owned());
+    notes.extend(report.cautions.iter().map(|caution| caution.to_string()));
+    notes
+}

@@ -1,0 +1,131 @@
+//! Two traits of a proposal as a picture: is there a plant that has both?
+
+use crate::analysis::select::{Caution, Proposal, SelectReport, SelectRow, SelectTrait};
+use crate::report::chart::{ScatterAxis, ScatterChart, ScatterDot};
+use crate::report::select::grid::{number, read_at};
+use crate::report::sheet::Report;
+use crate::wording::{listed, upright};
+
+/// The scatter of a proposal by two traits of one cross.
+///
+/// # Errors
+/// In words, when not two traits count, several crosses were asked for, or its sowings were read at different ages.
+pub fn select_scatter(report: &SelectReport) -> Result<ScatterChart, String> {
+    let [across, up] = &report.traits[..] else {
+        return Err(format!(
+            "--scatter sets two traits against each other; found {}\nstate two with --weigh or --need, such as --weigh span=1 --weigh banding=1",
+            report.traits.len()
+        ));
+    };
+    let [cross] = &report.crosses[..] else {
+        return Err("--scatter shows one cross, pod or sowing at a time; name one".to_owned());
+    };
+    let apart = |caution: &Caution| matches!(caution, Caution::AgesApart { .. });
+    if report.cautions.iter().any(apart) {
+        return Err("the sowings of this cross were read at different ages, so their plants share no picture\nname one sowing".to_owned());
+    }
+    let page = cross.id.split('.').next().unwrap_or_default();
+    let dots = dots(&report.plants, page);
+    let front = front(&dots, across.less_is_better);
+    let drawn: usize = dots.iter().map(|dot| dot.numbers.len()).sum();
+    let mut notes = vec!["Filled: to keep.".to_owned()];
+    if front.len() > 1 {
+        let dashed = "Dashed: the front; a plant on it is beaten by no sibling in both traits.";
+        notes.push(dashed.to_owned());
+    }
+    if drawn < report.plants.len() {
+        let left_out = report.plants.len() - drawn;
+        notes.push(format!(
+            "Not drawn, as one of the two was not read: {left_out}."
+        ));
+    }
+    notes.extend(report.cautions.iter().map(|caution| caution.to_string()));
+    Ok(ScatterChart {
+        title: upright(title(report, &dots)),
+        under: read_at(cross),
+        across: axis(across),
+        up: axis(up),
+        front,
+        dots,
+        notes,
+    })
+}
+
+/// The plants on the front where they are few, then what is proposed.
+fn title(report: &SelectReport, dots: &[ScatterDot]) -> String {
+    let on_front = || dots.iter().filter(|dot| dot.is_on_front);
+    let numbers: Vec<&str> = on_front()
+        .flat_map(|dot| dot.numbers.iter().map(String::as_str))
+        .collect();
+    let answer = report.sheet().answer;
+    match (on_front().count(), &numbers[..]) {
+        (1, [one]) => format!("Number {one} has the most of both. {answer}"),
+        (1, several) if several.len() <= NAMED => {
+            let named = listed(several);
+            format!("Numbers {named} are alike and have the most of both. {answer}")
+        }
+        (2.., several) if several.len() <= NAMED => {
+            let named = listed(several);
+            format!("No plant has the most of both; no sibling beats {named} in both. {answer}")
+        }
+        _ => answer,
+    }
+}
+
+/// Plants of the front that the heading names.
+const NAMED: usize = 6;
+
+fn axis(of: &SelectTrait) -> ScatterAxis {
+    let better = if of.less_is_better {
+        "less is better"
+    } else {
+        "more is better"
+    };
+    ScatterAxis {
+        heading: format!("{}, {better}", of.heading),
+        steps: of.unit.steps(),
+    }
+}
+
+/// A dot for each place, with the numbers of all plants there.
+fn dots(plants: &[SelectRow], page: &str) -> Vec<ScatterDot> {
+    let mut dots: Vec<ScatterDot> = Vec::new();
+    for row in plants {
+        let [Some(x), Some(y)] = row.readings[..] else {
+            continue;
+        };
+        let number = number(&row.plant, page);
+        let is_kept = row.proposal == Proposal::Keep;
+        match dots.iter_mut().find(|dot| dot.at == (x, y)) {
+            Some(dot) => {
+                dot.numbers.push(number);
+                dot.is_kept |= is_kept;
+            }
+            None => dots.push(ScatterDot {
+                at: (x, y),
+                numbers: vec![number],
+                is_kept,
+                is_on_front: row.front == Some(1),
+            }),
+        }
+    }
+    dots
+}
+
+/// The corners of the front, from the least to the most across: what no plant goes beyond.
+fn front(dots: &[ScatterDot], less_is_better: bool) -> Vec<(f64, f64)> {
+    let on_front = dots.iter().filter(|dot| dot.is_on_front);
+    let mut places: Vec<(f64, f64)> = on_front.map(|dot| dot.at).collect();
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut corners = Vec::new();
+    for (rank, &place) in places.iter().enumerate() {
+        if let Some(&before) = rank.checked_sub(1).and_then(|before| places.get(before)) {
+            corners.push(match less_is_better {
+                true => (place.0, before.1),
+                false => (before.0, place.1),
+            });
+        }
+        corners.push(place);
+    }
+    corners
+}

@@ -1,0 +1,122 @@
+//! What leaves the house with a plant against reading the same registry, in the same run.
+//!
+//! Ours: pot tags of every plant that is here, as pages of PDF; one sale card as a page of PDF; one lineage handed over, as
+//! texts with its fingerprint. Each from the registry as it is built. The yardstick: reading the same registry from disk to the
+//! built one, which every command does. Medians of alternating runs.
+//!
+//! `cargo bench --bench handing [-- SEEDLINGS…]`
+
+#[path = "../support/nursery.rs"]
+mod nursery;
+
+use nursery::Nursery;
+use podbook::analysis::tags::tags;
+use podbook::evidence::Evidence;
+use podbook::lineage::{Lineage, PlantRow};
+use podbook::naming::recorded::Names;
+use podbook::observation::presence::{Presence, presence};
+use podbook::record::{Day, Hemisphere, When};
+use podbook::recording::handover;
+use podbook::registry::{PlantKind, Registry, build};
+use podbook::render::Written;
+use podbook::render::card::{Look, pages};
+use podbook::render::tags::{Paper, compose, sheets};
+use podbook::report::card::card;
+use podbook::text::Sources;
+use std::hint::black_box;
+use std::time::Instant;
+
+fn main() {
+    let asked: Vec<usize> = std::env::args()
+        .filter_map(|word| word.parse().ok())
+        .collect();
+    let sizes = if asked.is_empty() {
+        vec![2_000, 20_000]
+    } else {
+        asked
+    };
+    println!("a thing to hand over ÷ reading the registry");
+    for seedlings in sizes {
+        measure(seedlings);
+    }
+}
+
+fn measure(seedlings: usize) {
+    let folder = tempfile::tempdir().expect("a folder");
+    Nursery::of(seedlings).grow().write(folder.path());
+    let today = When::read("2025-06-01", Hemisphere::North)
+        .expect("a day")
+        .first;
+    let mut times: [Vec<f64>; 4] = Default::default();
+    let mut printed = 0;
+    for _ in 0..9 {
+        times[0].push(seconds(|| {
+            let sources = Sources::read(folder.path());
+            black_box(build(&sources).0.plant_count());
+        }));
+        let sources = Sources::read(folder.path());
+        let (registry, _) = build(&sources);
+        let here = here(&registry, today);
+        let plant = *here.last().expect("a plant");
+        times[1].push(seconds(|| printed = printed_tags(&registry, &here)));
+        times[2].push(seconds(|| {
+            black_box(printed_card(&registry, plant, today)).clear()
+        }));
+        times[3].push(seconds(|| {
+            let lineage = handover::Lineage::of(&registry, plant);
+            black_box(handover::fingerprint(&handover::lines(&registry, &lineage)));
+            black_box(handover::pages(&registry, &lineage).len());
+        }));
+    }
+    let [reading, tags, card, lineage] = times.map(median);
+    println!(
+        "{seedlings:>9} seedlings, read in {:.1} ms: {printed} tags {:.2}, a card {:.2}, a lineage {:.2}",
+        reading * 1e3,
+        tags / reading,
+        card / reading,
+        lineage / reading
+    );
+}
+
+/// At most 2,000 seedlings that stand here.
+fn here(registry: &Registry, today: Day) -> Vec<PlantRow> {
+    let seedlings = registry
+        .plants()
+        .filter(|&plant| registry.kind(plant) == PlantKind::Seedling);
+    let here = seedlings.filter(|&plant| presence(registry, plant, today) == Presence::Here);
+    here.take(2_000).collect()
+}
+
+/// Tags of all plants as pages; how many.
+fn printed_tags(registry: &Registry, plants: &[PlantRow]) -> usize {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    let evidence = Evidence::of(registry, &names);
+    let plants: Vec<_> = plants.iter().map(|&plant| (plant, None)).collect();
+    let answer = tags(&evidence, &plants);
+    let size = "13x102".parse().expect("a size");
+    let composed = answer.tags.iter().map(|tag| compose(tag, size));
+    let composed: Vec<_> = composed.collect::<Result<_, _>>().expect("tags with room");
+    let pages = sheets(&composed, Paper::A4).expect("pages");
+    black_box(Written::pdf(&pages).bytes().len());
+    composed.len()
+}
+
+fn printed_card(registry: &Registry, plant: PlantRow, today: Day) -> Vec<u8> {
+    let lineage = Lineage::of(registry);
+    let names = Names::of(registry, &lineage);
+    let evidence = Evidence::of(registry, &names);
+    let card = card(&evidence, &registry.code(plant), today).expect("a card");
+    Written::pdf(&pages(&card, None, Look::A5)).bytes().to_vec()
+}
+
+fn seconds(work: impl FnOnce()) -> f64 {
+    let start = Instant::now();
+    work();
+    start.elapsed().as_secs_f64()
+}
+
+fn median(mut of: Vec<f64>) -> f64 {
+    of.sort_by(f64::total_cmp);
+    of[of.len() / 2]
+}

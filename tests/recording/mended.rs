@@ -1,0 +1,169 @@
+//! What a stranger at the bench found wrong, each played on a copy of the demo: pieces of a plant, dates that cannot be,
+//! plants that are not there to be handed over.
+
+use crate::answers::{Demo, play};
+
+/// Lines asked one after the other, each with words its answer holds; words after `not:` it does not hold.
+const STORIES: &[&[(&str, &str)]] = &[
+    // The end of a plant with several pieces is that of one piece, or of all of them.
+    &[
+        (
+            "gone Ven1 --sold",
+            "more than one piece fits: Ven1-b, Ven1-d name the piece that went, or add --all-pieces",
+        ),
+        ("gone Ven1 --sold --all-pieces", "Ven1: sold on 2025-06-01"),
+        ("show Ven1 --full", "not: in the collection"),
+        ("check", "not: pieces-without-an-end"),
+        ("undo", "Undid change 1"),
+        ("gone Ven1-d --died", "Ven1-d: died on 2025-06-01"),
+        ("gone Ven1 --died", "Ven1: died on 2025-06-01"),
+        ("show Ven1 --full", "not: in the collection"),
+    ],
+    // A stock-take misses the piece of the place, and a sheet names it.
+    &[
+        (
+            "seen --place \"shelf 1\" --except Ven1",
+            "4 plants found on shelf 1 on 2025-06-01; not found: Ven1-b",
+        ),
+        ("undo", "Undid"),
+        (
+            "seen --place \"shelf 1\" --except Ven1-b",
+            "not found: Ven1-b",
+        ),
+        (
+            "seen --place \"shelf 1\" --except Ven1-d",
+            "it is not on record on shelf 1 (its place is windowsill)",
+        ),
+        (
+            "seen --place \"shelf 2\" --except Tru2",
+            "more than one piece fits: Tru2-a, Tru2-b name the piece that was not found",
+        ),
+        ("sheet --place \"shelf 1\"", "Ven1-b shelf"),
+    ],
+    // All pieces of a shelf move, also two of one plant; a founder without pieces can be placed.
+    &[
+        (
+            "move --place \"shelf 2\" \"shelf 3\"",
+            "Spa1-a, Tru2-a, Tru2-b, X13-01-5, X18-01-4-a: moved to shelf 3",
+        ),
+        ("list --place \"shelf 2\"", "0 of"),
+        (
+            "move --place \"shelf 3\" \"Shelf 3\"",
+            "all of it stands on Shelf 3 already",
+        ),
+        ("move Vta1 windowsill", "Vta1: moved to windowsill"),
+        ("list --place windowsill", "Vta1"),
+    ],
+    // A mark to keep can be taken from a plant that is gone.
+    &[
+        ("keep X22-02-5 --why rim", "marked to keep"),
+        ("gone X22-02-5 --sold", "X22-02-5 was marked to keep (rim)"),
+        ("keep X22-02-5 --no-longer", "no longer marked to keep"),
+    ],
+    // The place was treated before this seedling had a number.
+    &[
+        ("show X22-02-5", "treated 2025-03-02 predatory mites"),
+        ("sow X22-02.L1 --seeds 2", "X22-02.L1 was sown"),
+        ("number X22-02.S3 19 --place \"shelf 1\"", "X22-02-19"),
+        ("show X22-02-19", "not: predatory mites"),
+        ("card X22-02-19", "not: predatory mites"),
+    ],
+    // A plant that is gone, or stands with another grower, is not handed over without a word.
+    &[
+        (
+            "card X22-02-6",
+            "! This plant is no longer here: culled 2025-05-16",
+        ),
+        (
+            "registration X22-02-6 --full",
+            "X22-02-6 is no longer here (culled 2025-05-16",
+        ),
+        (
+            "registration Ven1 --full",
+            "Ven1 was raised by another grower, who may have named it already",
+        ),
+        (
+            "registration X22-02-5 --epithet \"'Best Clone Ever'\"",
+            "'Best Clone Ever' cannot be used as the epithet of X22-02-5; of 13 things",
+        ),
+        ("registration X22-02-5 --full", "not: no longer here"),
+        ("card X22-02-5", "not: no longer here"),
+    ],
+    // Lines that cannot be read are answered in plain words.
+    &[
+        (
+            "pot X22-02-1",
+            "PLANT... WIDTH is needed, and only a part of it is given",
+        ),
+        (
+            "gone X22-02-1 --died --sold",
+            "--died and --sold cannot stand together give one of them",
+        ),
+        (
+            "keep X22-02-1 --no-longer --why x",
+            "--no-longer and --why <WORDS> cannot stand together",
+        ),
+        ("thaw Ram1-2105 --dry-run", "Ram1-2105"),
+    ],
+    // Days that cannot be, and days that are not usual.
+    &[
+        (
+            "harvest X15-02.A",
+            "X15-02.A is to be harvested, but it was pollinated 10.1 years before; 60–180 days are usual",
+        ),
+        (
+            "pollinate X22-02-5 --with Spa1 --zone red --flowers 5",
+            "X25-01.red",
+        ),
+        (
+            "took X25-01.red 2",
+            "X25-01.red is to be counted, but it was pollinated on that day; 7 days or more are usual",
+        ),
+        ("took X25-01.red 0", "0 of 5"),
+        (
+            "sow X22-02.L1 --seeds 2",
+            "X22-02.L1 was sown 2.8 years after it was harvested; 0–30 days are usual",
+        ),
+        (
+            "count X22-02.S3 --up 2",
+            "X22-02.S3 is to be counted, but it was sown on that day; 28 days or more are usual",
+        ),
+    ],
+];
+
+#[test]
+fn what_was_amiss_is_mended() {
+    play(STORIES);
+}
+
+/// What the folder that is handed over says of itself, and what `verify` does.
+#[test]
+fn a_fingerprint_covers_the_records_and_not_the_card() {
+    let demo = Demo::new();
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path().join("out");
+    let at = at.to_str().unwrap();
+    demo.said(&format!("handover X22-02-5 --zip -o \"{at}\""));
+    let page = std::fs::read_to_string(format!("{at}/lineage.txt")).unwrap();
+    assert!(page.contains("It does not cover the card"), "{page}");
+    std::fs::write(format!("{at}/card.txt"), "N. rajah").unwrap();
+    let said = demo.said(&format!("verify \"{at}\""));
+    assert!(
+        said.contains("not the card, the pedigree or pictures"),
+        "{said}"
+    );
+    for verb in ["verify", "merge"] {
+        let said = demo.said(&format!("{verb} \"{at}.zip\""));
+        assert!(said.contains("is packed unpack it first"), "{said}");
+    }
+    let said = demo.said(&format!("verify \"{at}\" --fingerprint hello"));
+    assert!(
+        said.contains("a fingerprint has 16 digits, 0 to 9 and a to f; found `hello`"),
+        "{said}"
+    );
+    let gone = demo.said(&format!("handover X22-02-6 -o \"{at}6\""));
+    assert!(
+        gone.contains("X22-02-6 is no longer here: culled"),
+        "{gone}"
+    );
+}
