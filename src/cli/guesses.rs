@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 52] = [
+const GUESSES: [(&str, &[&str]); 53] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
