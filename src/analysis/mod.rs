@@ -13,6 +13,7 @@ pub mod founding;
 pub mod grade;
 pub mod growth;
 pub mod hybrid_names;
+pub mod import;
 pub mod kinship;
 pub mod merit;
 pub mod pair;

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 52] = [
+const GUESSES: [(&str, &[&str]); 53] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -86,6 +86,18 @@ const GUESSES: [(&str, &[&str]); 52] = [
     ("seen", &["stocktake", "stock-take", "stock", "audit"]),
     ("correct", &["fix", "edit", "change", "amend", "update"]),
     ("registration", &["register", "cultivar", "registry-form"]),
+    (
+        "import",
+        &[
+            "bring-in",
+            "spreadsheet",
+            "csv",
+            "xlsx",
+            "load",
+            "migrate",
+            "convert",
+        ],
+    ),
     ("merge", &["take-in", "takein", "receive", "accept", "join"]),
     ("undo", &["revert", "rollback", "back"]),
     ("changes", &["log", "journal", "changelog"]),

@@ -251,7 +251,7 @@ pub(super) fn tell(words: &str) {
 }
 
 /// Why no answer goes to a file, and what to do.
-fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
+pub(super) fn no_outlet(file: &Path, why: &NoOutlet) -> Refusal {
     let file = shown(file);
     let another = "name another file with -o, such as answer.csv; nothing was changed";
     match why {

@@ -12,6 +12,7 @@ mod fault_words;
 mod few;
 mod free_text;
 mod goals_page;
+mod import_choices;
 mod journal_page;
 mod keep_rules;
 mod length;
@@ -44,6 +45,9 @@ pub use escapes::spelt_out;
 pub use few::Few;
 pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
+pub use import_choices::{
+    Choose, ClassChoice, ColumnChoice, Holds, ImportChoices, RowChoice, RowClass,
+};
 pub use journal_page::{JournalEdit, JournalEntry, JournalPage, read_journal_entry};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};

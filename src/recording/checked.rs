@@ -13,6 +13,9 @@ use crate::registry::{Registry, build};
 use crate::text::Sources;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// So many codes are looked for one by one.
+const MANY: usize = 16;
+
 /// What a change would bring, with the texts its places are in.
 #[derive(Debug)]
 pub struct Consequences {
@@ -127,7 +130,12 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
             paths.extend(named.map(page_of));
         }
     }
-    let naming = |text: &str| about.iter().any(|code| text.contains(code.as_str()));
+    let codes: BTreeSet<&str> = about.iter().map(String::as_str).collect();
+    // To look for many codes one by one would read every page as often as there are codes.
+    let naming = |text: &str| match codes.len() {
+        0..=MANY => codes.iter().any(|code| text.contains(code)),
+        _ => codes_in(text).any(|word| codes.contains(word)),
+    };
     let pages = registry.sources.iter();
     let pages = pages.filter(|(_, source)| naming(&source.text));
     paths.extend(pages.map(|(_, source)| source.path.clone()));

@@ -26,6 +26,15 @@ pub fn is_free(registry: &Registry, code: &str) -> Result<(), Slip> {
 
 /// A founder's code from the name it came under: three letters of the species and a number, `Ven2` after `Ven1`.
 pub fn free_founder_code(registry: &Registry, name: &str) -> String {
+    let stem = code_stem(name);
+    next_number(
+        |number| format!("{stem}{number}"),
+        |code| registry.target(code).is_none(),
+    )
+}
+
+/// The letters before the number in a founder's code.
+pub fn code_stem(name: &str) -> String {
     let words = name.split(|c: char| !c.is_alphabetic());
     let words = words
         .filter(|word| word.chars().count() > 2 && !matches!(*word, "var" | "aff" | "Nepenthes"));
@@ -34,17 +43,13 @@ pub fn free_founder_code(registry: &Registry, name: &str) -> String {
         .flat_map(|word| word.chars().take(3))
         .collect();
     let mut letters = stem.chars();
-    let stem = match letters.next() {
+    match letters.next() {
         Some(first) => first
             .to_uppercase()
             .chain(letters.flat_map(char::to_lowercase))
             .collect(),
         None => "Plant".to_owned(),
-    };
-    next_number(
-        |number| format!("{stem}{number}"),
-        |code| registry.target(code).is_none(),
-    )
+    }
 }
 
 /// The code of the next cross of a year: `X24-03` after `X24-02`.

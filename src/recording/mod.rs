@@ -15,6 +15,7 @@ pub mod ending;
 pub mod events;
 pub mod filled;
 pub mod handover;
+pub mod import;
 pub mod journal;
 pub mod measuring;
 pub mod names;

@@ -3,7 +3,7 @@
 use super::draft::Draft;
 use super::recorded::Remark;
 use super::slip::Slip;
-use crate::naming::recorded::missing_names;
+use crate::naming::recorded::{MissingNames, missing_names};
 use crate::registry::starter_record;
 
 /// Adds the names of a label that the starter list knows to `species.ron`, and says which; nothing where the label can be
@@ -12,7 +12,14 @@ use crate::registry::starter_record;
 /// # Errors
 /// If the page of the species cannot be changed.
 pub fn names_taken_in(draft: &mut Draft, label: &str) -> Result<Vec<Remark>, Slip> {
-    let missing = missing_names(draft.registry, label);
+    take_in(draft, missing_names(draft.registry, label))
+}
+
+/// Adds names that the starter list knows to `species.ron`, and says which.
+///
+/// # Errors
+/// If the page of the species cannot be changed.
+pub fn take_in(draft: &mut Draft, missing: MissingNames) -> Result<Vec<Remark>, Slip> {
     let mut names = Vec::new();
     for (list, epithets) in [
         ("species", missing.species),

@@ -146,6 +146,19 @@ pub enum What {
         /// Crosses that are new.
         crosses: usize,
     },
+    /// Rows of tables were brought in.
+    BroughtIn {
+        /// How many.
+        rows: usize,
+        /// Founders that are new.
+        founders: usize,
+        /// Seedlings that are new.
+        seedlings: usize,
+        /// Crosses that are new.
+        crosses: usize,
+        /// Readings.
+        readings: usize,
+    },
     /// Flowers were dusted.
     Pollinated {
         /// The zone's code with that of its cross.

@@ -16,6 +16,7 @@ pub mod find;
 pub mod grade;
 pub mod growth;
 pub mod handover;
+pub mod import;
 pub mod kinship;
 pub mod list;
 pub mod measuring;

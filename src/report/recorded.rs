@@ -248,6 +248,25 @@ impl What {
                 let word = if *finished { "finished" } else { "thawed" };
                 format!("{envelope}: {word} on {on}")
             }
+            What::BroughtIn {
+                rows,
+                founders,
+                seedlings,
+                crosses,
+                readings,
+            } => {
+                let parts = [
+                    counted(*founders, "founder", "founders"),
+                    counted(*crosses, "cross", "crosses"),
+                    counted(*seedlings, "seedling", "seedlings"),
+                    counted(*readings, "reading", "readings"),
+                ];
+                format!(
+                    "Brought in {}: {}",
+                    counted(*rows, "row", "rows"),
+                    listed(&parts)
+                )
+            }
             What::Took {
                 zone,
                 set,

@@ -19,6 +19,8 @@ use super::unread::{Unread, WhyUnread};
 const REGISTRY: &str = "registry.ron";
 /// The folder inside a registry whose files are read too.
 pub(super) const CROSSES: &str = "crosses";
+/// What was chosen for tables that are brought in; it may lie beside `registry.ron` and is no page.
+pub const CHOICES: &str = "import.ron";
 
 /// The nearest folder at or above `from` that holds `registry.ron`; a `registry.ron` that cannot be read counts, so
 /// that another registry farther up is never taken in its stead. `None` if there is none or `from` does not exist.
@@ -135,6 +137,8 @@ fn sort_entry(
             let why = WhyUnread::LeftBehind;
             unread.push(Unread { path, why });
         }
+    } else if below.is_empty() && shown == CHOICES {
+        // Not ours to read as records.
     } else if below.is_empty() && shown == CROSSES {
         list(folder, CROSSES, paths, unread);
     } else if is_ron_by_mistake(&shown) {
@@ -255,7 +259,7 @@ pub fn read_beside(folder: &Path, file: &str, most: u64) -> Result<Vec<u8>, WhyU
 
 /// A page of 250,000 seedlings is no longer. What a page takes in memory is a multiple of its length, up to some fifty
 /// times where it holds little but brackets, so that this bounds the whole.
-const LONGEST_PAGE: u64 = 16 << 20;
+pub const LONGEST_PAGE: u64 = 16 << 20;
 
 fn refuse_large(bytes: u64) -> Result<(), WhyUnread> {
     if bytes > LONGEST_PAGE {

@@ -5,15 +5,19 @@
 //! others. A table larger than anybody measures is refused before it fills the memory.
 
 use super::refusal::system_words;
-use calamine::{Data, Ods, Reader, Xlsx};
+use calamine::{Data, Dimensions, Ods, Reader, Xlsx};
 use std::fmt;
 use std::io::Cursor;
 use std::path::Path;
 
-/// Most bytes of a file, and most rows and columns, that are read.
+/// Most bytes of a file, and most rows, columns and cells of a sheet, that are read.
 const MOST_BYTES: u64 = 32 << 20;
-const MOST_ROWS: usize = 20_000;
+const MOST_ROWS: usize = 100_000;
 const MOST_COLUMNS: usize = 250;
+const MOST_CELLS: usize = 5_000_000;
+/// Most sheets of one file that are read, and most cells that joined cells are filled into.
+const MOST_SHEETS: usize = 100;
+const MOST_JOINED: u64 = 1_000_000;
 
 /// A row with something in it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -22,6 +26,15 @@ pub struct GridRow {
     pub line: usize,
     /// Its cells, without blanks around them.
     pub cells: Vec<String>,
+}
+
+/// A sheet of a file.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct GridSheet {
+    /// Its name; none in a file that has only one and gives it no name.
+    pub name: Option<String>,
+    /// Its rows.
+    pub rows: Vec<GridRow>,
 }
 
 /// Why there is no table.
@@ -63,11 +76,29 @@ impl fmt::Display for NoGrid {
     }
 }
 
-/// The rows of a file, by its ending: `.xlsx`, `.ods`, and text for any other.
+/// The rows of a file's first sheet, by its ending: `.xlsx`, `.ods`, and text for any other.
 ///
 /// # Errors
 /// If it cannot be read, is no table, is too large or is empty.
 pub fn grid_of_file(path: &Path) -> Result<Vec<GridRow>, NoGrid> {
+    let first = sheets(path, 1)?.into_iter().next();
+    some(first.map(|sheet| sheet.rows).unwrap_or_default())
+}
+
+/// Every sheet of a file that has something in it; cells of XLSX that are joined downward each hold what the first holds.
+///
+/// # Errors
+/// If it cannot be read, is no table, is too large or is empty.
+pub fn sheets_of_file(path: &Path) -> Result<Vec<GridSheet>, NoGrid> {
+    let mut sheets = sheets(path, MOST_SHEETS)?;
+    sheets.retain(|sheet| !sheet.rows.is_empty());
+    match sheets.is_empty() {
+        true => Err(NoGrid::Empty),
+        false => Ok(sheets),
+    }
+}
+
+fn sheets(path: &Path, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     let unread = |error: std::io::Error| NoGrid::Unread(system_words(&error));
     if std::fs::metadata(path).map_err(unread)?.len() > MOST_BYTES {
         return Err(NoGrid::TooLarge);
@@ -75,9 +106,12 @@ pub fn grid_of_file(path: &Path) -> Result<Vec<GridRow>, NoGrid> {
     let bytes = std::fs::read(path).map_err(unread)?;
     let ending = path.extension().and_then(|ending| ending.to_str());
     match ending.map(str::to_lowercase).as_deref() {
-        Some("xlsx") => xlsx(bytes),
-        Some("ods") => ods(bytes),
-        _ => grid_of_text(&bytes),
+        Some("xlsx") => xlsx(bytes, most),
+        Some("ods") => ods(bytes, most),
+        _ => Ok(vec![GridSheet {
+            name: None,
+            rows: grid_of_text(&bytes)?,
+        }]),
     }
 }
 
@@ -103,7 +137,7 @@ pub fn grid_of_text(bytes: &[u8]) -> Result<Vec<GridRow>, NoGrid> {
         .has_headers(false)
         .flexible(true)
         .from_reader(text.as_bytes());
-    let (mut rows, mut line, mut counted) = (Vec::new(), 1, 0);
+    let (mut kept, mut line, mut counted) = (Kept::default(), 1, 0);
     for record in reader.records() {
         let record = record.map_err(|_| NoGrid::NoText)?;
         // A record may be said to begin at the line break before it.
@@ -115,18 +149,31 @@ pub fn grid_of_text(bytes: &[u8]) -> Result<Vec<GridRow>, NoGrid> {
             .filter(|byte| **byte == b'\n')
             .count();
         counted = begins;
-        keep(&mut rows, line, record.iter().map(str::to_owned).collect())?;
+        kept.keep(line, record.iter().map(str::to_owned).collect())?;
     }
-    some(rows)
+    some(kept.rows)
 }
 
-/// The first sheet of an XLSX file, read cell by cell: one cell far away must not make a table of all between.
-fn xlsx(bytes: Vec<u8>) -> Result<Vec<GridRow>, NoGrid> {
+/// The first sheets of an XLSX file, read cell by cell: one cell far away must not make a table of all between.
+fn xlsx(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     let no = |_: calamine::XlsxError| NoGrid::NoSpreadsheet;
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(no)?;
-    let name = book.sheet_names().first().cloned().ok_or(NoGrid::Empty)?;
-    let mut cells = book.worksheet_cells_reader(&name).map_err(no)?;
-    let (mut rows, mut row, mut line) = (Vec::new(), Vec::new(), 0);
+    let mut sheets = Vec::new();
+    for name in book.sheet_names().into_iter().take(most) {
+        let rows = xlsx_rows(&mut book, &name)?;
+        let joined = book.merge_cells_by_sheet_name(&name).map_err(no)?;
+        sheets.push(GridSheet {
+            rows: filled_down(rows, &joined)?,
+            name: Some(name),
+        });
+    }
+    Ok(sheets)
+}
+
+fn xlsx_rows(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Vec<GridRow>, NoGrid> {
+    let no = |_: calamine::XlsxError| NoGrid::NoSpreadsheet;
+    let mut cells = book.worksheet_cells_reader(name).map_err(no)?;
+    let (mut kept, mut row, mut line) = (Kept::default(), Vec::new(), 0);
     while let Some(cell) = cells.next_cell().map_err(no)? {
         let (at, column) = cell.get_position();
         let words = shown(&Data::from(cell.get_value().clone()));
@@ -134,34 +181,63 @@ fn xlsx(bytes: Vec<u8>) -> Result<Vec<GridRow>, NoGrid> {
             continue;
         }
         if at as usize != line {
-            keep(&mut rows, line + 1, std::mem::take(&mut row))?;
+            kept.keep(line + 1, std::mem::take(&mut row))?;
             line = at as usize;
         }
         put(&mut row, column as usize, words)?;
     }
-    keep(&mut rows, line + 1, row)?;
-    some(rows)
+    kept.keep(line + 1, row)?;
+    Ok(kept.rows)
 }
 
-/// The first sheet of an ODS file.
-fn ods(bytes: Vec<u8>) -> Result<Vec<GridRow>, NoGrid> {
+/// Gives every row of cells that are joined downward what the first of them holds; a title joined sideways stays one cell.
+fn filled_down(mut rows: Vec<GridRow>, joined: &[Dimensions]) -> Result<Vec<GridRow>, NoGrid> {
+    let tall = joined
+        .iter()
+        .map(|of| u64::from(of.end.0.saturating_sub(of.start.0)));
+    if tall.sum::<u64>() > MOST_JOINED {
+        return Err(NoGrid::TooLarge);
+    }
+    for of in joined.iter().filter(|of| of.end.0 > of.start.0) {
+        let (top, column) = (of.start.0 as usize + 1, of.start.1 as usize);
+        let at = rows.partition_point(|row| row.line < top);
+        let first = rows.get(at).filter(|row| row.line == top);
+        let Some(words) = first.and_then(|row| row.cells.get(column)).cloned() else {
+            continue;
+        };
+        let below = rows[at + 1..].iter_mut();
+        for row in below.take_while(|row| row.line <= of.end.0 as usize + 1) {
+            put(&mut row.cells, column, words.clone())?;
+        }
+    }
+    Ok(rows)
+}
+
+/// The first sheets of an ODS file.
+fn ods(bytes: Vec<u8>, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     let no = |_: calamine::OdsError| NoGrid::NoSpreadsheet;
     let mut book: Ods<_> = Ods::new(Cursor::new(bytes)).map_err(no)?;
-    let name = book.sheet_names().first().cloned().ok_or(NoGrid::Empty)?;
-    let range = book.worksheet_range(&name).map_err(no)?;
-    let (from, first) = range.start().unwrap_or((0, 0));
-    let mut rows = Vec::new();
-    for (at, cells) in range.rows().enumerate() {
-        let mut row = Vec::new();
-        for (column, cell) in cells.iter().enumerate() {
-            let words = shown(cell);
-            if !words.is_empty() {
-                put(&mut row, first as usize + column, words)?;
+    let mut sheets = Vec::new();
+    for name in book.sheet_names().into_iter().take(most) {
+        let range = book.worksheet_range(&name).map_err(no)?;
+        let (from, first) = range.start().unwrap_or((0, 0));
+        let mut kept = Kept::default();
+        for (at, cells) in range.rows().enumerate() {
+            let mut row = Vec::new();
+            for (column, cell) in cells.iter().enumerate() {
+                let words = shown(cell);
+                if !words.is_empty() {
+                    put(&mut row, first as usize + column, words)?;
+                }
             }
+            kept.keep(from as usize + at + 1, row)?;
         }
-        keep(&mut rows, from as usize + at + 1, row)?;
+        sheets.push(GridSheet {
+            name: Some(name),
+            rows: kept.rows,
+        });
     }
-    some(rows)
+    Ok(sheets)
 }
 
 fn put(row: &mut Vec<String>, column: usize, words: String) -> Result<(), NoGrid> {
@@ -175,17 +251,28 @@ fn put(row: &mut Vec<String>, column: usize, words: String) -> Result<(), NoGrid
     Ok(())
 }
 
-/// Keeps a row that has something in it.
-fn keep(rows: &mut Vec<GridRow>, line: usize, cells: Vec<String>) -> Result<(), NoGrid> {
-    let cells: Vec<String> = cells.iter().map(|cell| cell.trim().to_owned()).collect();
-    if cells.iter().all(String::is_empty) {
-        return Ok(());
+/// The rows kept so far, and their cells.
+#[derive(Default)]
+struct Kept {
+    rows: Vec<GridRow>,
+    cells: usize,
+}
+
+impl Kept {
+    /// Keeps a row that has something in it.
+    fn keep(&mut self, line: usize, cells: Vec<String>) -> Result<(), NoGrid> {
+        let cells: Vec<String> = cells.iter().map(|cell| cell.trim().to_owned()).collect();
+        if cells.iter().all(String::is_empty) {
+            return Ok(());
+        }
+        self.cells += cells.len();
+        let many = self.rows.len() >= MOST_ROWS || self.cells > MOST_CELLS;
+        if many || cells.len() > MOST_COLUMNS {
+            return Err(NoGrid::TooLarge);
+        }
+        self.rows.push(GridRow { line, cells });
+        Ok(())
     }
-    if rows.len() >= MOST_ROWS || cells.len() > MOST_COLUMNS {
-        return Err(NoGrid::TooLarge);
-    }
-    rows.push(GridRow { line, cells });
-    Ok(())
 }
 
 fn some(rows: Vec<GridRow>) -> Result<Vec<GridRow>, NoGrid> {

@@ -4,6 +4,7 @@
 //! stand", "how is one value changed without touching the rest", "which known name was meant", "where may an answer be
 //! written" and "how is a text shown without harm". `record` reads what a text *says*; `diagnostic` words a fault. With `record::read`, this is the only place that touches the file system.
 
+mod choices_file;
 pub mod commit;
 mod disk;
 pub mod edit;
@@ -26,10 +27,12 @@ mod terminal;
 mod unread;
 mod unwritten;
 
+pub use choices_file::{ChoicesFile, read_choices};
 pub use folder::{
-    NoRegistry, find_registry, is_registry, leads_out, names_in, read_beside, read_plain,
+    CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in, read_beside,
+    read_plain,
 };
-pub use grid::{GridRow, NoGrid, grid_of_file, grid_of_text};
+pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};

@@ -77,7 +77,7 @@ impl Outlet {
 }
 
 /// The path without links: of what is there, or of the name in the folder where it will be.
-fn followed(path: &Path) -> Result<PathBuf, NoOutlet> {
+pub(super) fn followed(path: &Path) -> Result<PathBuf, NoOutlet> {
     let fault = match fs::metadata(path) {
         Ok(about) if about.is_dir() => return Err(NoOutlet::Folder),
         // A pipe has no path of its own to follow.
@@ -115,7 +115,7 @@ fn system(fault: &std::io::Error) -> NoOutlet {
 }
 
 /// Which page of the registry a file is, be it sound, faulty or unreadable.
-fn page_at(registry: &Path, target: &Path) -> Option<String> {
+pub(super) fn page_at(registry: &Path, target: &Path) -> Option<String> {
     let own = Identity::of(target)?;
     let is_own = |page: &String| Identity::of(&registry.join(page)).is_some_and(|id| id == own);
     listed(registry).into_iter().find(is_own)

@@ -164,7 +164,8 @@ fn every_command_is_asked() {
                     "handover",
                     "verify",
                     "merge",
-                    "export"
+                    "export",
+                    "import"
                 ]
                 .contains(&verb),
             "{verb}"

@@ -80,6 +80,7 @@ fn every_verb_is_asked() {
             "verify",
             "merge",
             "export",
+            "import",
         ]
         .contains(&verb);
         assert!(

@@ -82,7 +82,11 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         Weight,
         Need,
         Quota,
-        Shelf
+        Shelf,
+        ImportChoices,
+        ColumnChoice,
+        ClassChoice,
+        RowChoice
     )
 }
 

@@ -1,6 +1,7 @@
 //! The pages under `docs` are true: their examples are read, their commands are run.
 
 mod architecture;
+mod bring_in;
 mod demo;
 mod due;
 mod fences;

@@ -2,8 +2,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen, sheet, sow,
-    took, treat, undo,
+    import, keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen,
+    sheet, sow, took, treat, undo,
 };
 use super::{
     card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship, list,
@@ -27,6 +27,8 @@ pub enum Verb {
     Sheet(sheet::Sheet),
     /// Record readings, plant after plant, or from a filled sheet
     Measure(measure::Measure),
+    /// Bring in tables of plants, crosses and readings you kept until now
+    Import(import::Import),
     /// Mark plants to keep, with the reason
     Keep(keep::Keep),
     /// Record plants that died, were culled, sold, given away or lost
@@ -150,6 +152,7 @@ impl Verb {
             Verb::Pollinate(verb) => verb.run(request),
             Verb::Sheet(verb) => verb.run(request),
             Verb::Measure(verb) => verb.run(request),
+            Verb::Import(verb) => verb.run(request),
             Verb::Keep(verb) => verb.run(request),
             Verb::Gone(verb) => verb.run(request),
             Verb::AddSeed(verb) => verb.run(request),

@@ -8,6 +8,6 @@ mod short;
 mod words;
 
 pub use founders::{FounderName, accepted, founder_name};
-pub use missing::{MissingNames, missing_names, unreadable};
+pub use missing::{MissingNames, missing_names, unreadable, words_for};
 pub use plants::{Names, TopOf};
 pub use words::vocabulary;

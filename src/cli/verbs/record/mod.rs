@@ -13,6 +13,7 @@ pub mod flower;
 mod from_table;
 pub mod gone;
 pub mod harvest;
+pub mod import;
 pub mod keep;
 pub mod measure;
 pub mod merge;

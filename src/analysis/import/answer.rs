@@ -1,0 +1,241 @@
+//! What is known of tables that are to be brought in.
+
+use super::facts::RowFacts;
+use crate::naming::recorded::MissingNames;
+use crate::record::{Choose, Holds, LengthUnit, RowClass};
+
+/// Tables, sorted out.
+#[derive(Clone, Debug, Default)]
+pub struct Import {
+    /// The tables, in the order given.
+    pub tables: Vec<ImportTable>,
+    /// Every row that is no heading and no title, in the order of the tables.
+    pub rows: Vec<ImportRow>,
+    /// Names of the starter list that labels use and `species.ron` lacks.
+    pub names: MissingNames,
+}
+
+/// A table: a file of text, or one sheet of a workbook.
+#[derive(Clone, Debug)]
+pub struct ImportTable {
+    /// The file's name, and the sheet's where it has one.
+    pub name: String,
+    /// Rows with something in them.
+    pub lines: usize,
+    /// Rows above the headings, the headings, and headings that are repeated further down.
+    pub headings: usize,
+    /// The line of the headings; none where the columns have none.
+    pub headed: Option<usize>,
+    /// The columns that have anything in them.
+    pub columns: Vec<ColumnTaken>,
+}
+
+/// A column, and what it is taken for.
+#[derive(Clone, PartialEq, Debug)]
+pub struct ColumnTaken {
+    /// Its place in the row, from 0.
+    pub at: usize,
+    /// Its heading as it stands there; `column C` where it has none.
+    pub heading: String,
+    /// What it holds.
+    pub holds: Holds,
+    /// The trait that is read, by its place among those declared.
+    pub of_trait: Option<u16>,
+    /// The unit of the heading.
+    pub unit: Option<LengthUnit>,
+    /// Why it is taken for this.
+    pub by: TakenBy,
+    /// Up to three different cells, from the top.
+    pub examples: Vec<String>,
+    /// Cells with something in them.
+    pub filled: usize,
+    /// How dates of the column are written; none where it holds no dates.
+    pub orders: Option<DateOrders>,
+}
+
+/// Why a column is taken for what it is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TakenBy {
+    /// By its heading.
+    Heading,
+    /// By what its cells hold.
+    Content,
+    /// By the grower's choice.
+    Choice,
+    /// Nothing is known of it.
+    Nothing,
+}
+
+/// Dates of a column in numbers alone that can be read in one order only, and those that can be read in both.
+#[derive(Clone, Copy, PartialEq, Eq, Default, Debug)]
+pub struct DateOrders {
+    /// Day first only.
+    pub day_first: usize,
+    /// Month first only.
+    pub month_first: usize,
+    /// Either way.
+    pub either: usize,
+}
+
+/// A row, and what it would bring.
+#[derive(Clone, Debug)]
+pub struct ImportRow {
+    /// The table, by its place.
+    pub table: usize,
+    /// Its number in the file or sheet, from 1.
+    pub line: usize,
+    /// The class it is counted in: that of its weightiest doubt.
+    pub class: RowClass,
+    /// Everything that is not clear, the weightiest first.
+    pub doubts: Vec<Doubt>,
+    /// Whether it comes in.
+    pub comes: bool,
+    /// What it is.
+    pub kind: Kind,
+    /// What its cells say.
+    pub facts: RowFacts,
+    /// Its parents.
+    pub parents: RowParents,
+    /// Its cells word for word, with file and row.
+    pub source: String,
+}
+
+/// Something about a row that is not clear.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Doubt {
+    /// The class it puts the row in.
+    pub class: RowClass,
+    /// The heading of the column; empty where it is about the row.
+    pub column: String,
+    /// The cell.
+    pub found: String,
+    /// What is not clear.
+    pub why: Why,
+    /// What is done.
+    pub chosen: Choose,
+}
+
+/// What is not clear.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Why {
+    /// It was brought in before.
+    BroughtInBefore,
+    /// The plant is on record, and the row says nothing new.
+    NothingNew,
+    /// It equals another row; that row's table and line.
+    Equals(String, usize),
+    /// It has neither a code, nor a name, nor a cross.
+    NoPlant,
+    /// Several codes, or several names.
+    Several,
+    /// Its plant is in a row that is left out.
+    PlantLeftOut,
+    /// The code is that of another plant, on record or in a row before.
+    CodeTaken,
+    /// The label cannot be read.
+    LabelUnread,
+    /// The cross is neither on record nor in the tables.
+    CrossNotListed,
+    /// A parent is named by nothing that is known.
+    ParentNotKnown,
+    /// One of several parents.
+    ParentOneOf,
+    /// One parent is left blank.
+    ParentMissing,
+    /// Another supplier's plant has this name.
+    NameOfTwo,
+    /// The two days a date can be.
+    TwoDays(String, String),
+    /// No unit, neither in the cell nor in the heading.
+    NoUnit,
+    /// Not a date.
+    NoDate,
+    /// A day that is still to come.
+    DayToCome,
+    /// A number, read as the days a spreadsheet counts.
+    CountedDays(String),
+    /// It left before it came.
+    LeftBeforeItCame,
+    /// Not a reading of the trait.
+    NoReading,
+    /// Not a number of seeds.
+    NoCount,
+    /// A reading of a trait that `registry.ron` does not declare.
+    NoTrait,
+    /// Neither male nor female.
+    NoSex,
+    /// A code with signs that no code may have; the code it gets.
+    CodeChanged(String),
+    /// There is no name.
+    NoName,
+}
+
+/// What a row is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Nothing that could be brought in.
+    Nothing,
+    /// A plant that came from elsewhere.
+    Founder,
+    /// A cross made here.
+    Cross,
+    /// Seed that came with a label.
+    Seed,
+    /// A seedling of a cross with this code, and its number if it has one.
+    Seedling {
+        /// Code of the cross.
+        cross: String,
+        /// Its number.
+        number: Option<String>,
+    },
+    /// A seedling whose parents are named, but not its cross; rows with the same words are of one cross.
+    SeedlingOf(String),
+    /// More about a plant that is known.
+    More(Who),
+}
+
+/// Who is meant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Who {
+    /// The plant or cross of another row, by its place among the rows.
+    Row(usize),
+    /// A plant, piece or cross on record, by its code.
+    OnRecord(String),
+    /// A species: a plant that was never seen.
+    Species(String),
+}
+
+/// The parents a row names.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct RowParents {
+    /// Plants one of which bore the pods; none where it is not known.
+    pub seed: Vec<Who>,
+    /// Plants one of which gave the pollen; none where it is not known.
+    pub pollen: Vec<Who>,
+    /// Pollen from anywhere.
+    pub open: bool,
+    /// The label that is all there is.
+    pub label: Option<String>,
+}
+
+impl Import {
+    /// Rows of the files with something in them.
+    pub fn lines(&self) -> usize {
+        self.tables.iter().map(|table| table.lines).sum()
+    }
+
+    /// Headings and titles.
+    pub fn headings(&self) -> usize {
+        self.tables.iter().map(|table| table.headings).sum()
+    }
+
+    /// Rows of a class.
+    pub fn count(&self, class: RowClass) -> usize {
+        self.rows.iter().filter(|row| row.class == class).count()
+    }
+
+    /// The rows that come in, with their places.
+    pub fn coming(&self) -> impl Iterator<Item = (usize, &ImportRow)> {
+        self.rows.iter().enumerate().filter(|(_, row)| row.comes)
+    }
+}

@@ -1,0 +1,344 @@
+//! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
+
+use super::answer::{ColumnTaken, Doubt, ImportTable, Why};
+use super::chosen::chosen;
+use super::dates::{DateRead, date, is_blank};
+use super::facts::{FateRead, RowFacts, TraitCell};
+use crate::observation::asked_columns::unit_word;
+use crate::observation::cell::{Misread, value};
+use crate::record::{
+    Choose, Day, Holds, ImportChoices, Length, LengthUnit, Reads, RowClass, Sex, When,
+};
+use crate::registry::Registry;
+use crate::registry::ids::is_code;
+use crate::text::GridRow;
+
+/// What a row is read with.
+pub(super) struct RowReader<'a, 't> {
+    pub registry: &'a Registry<'t>,
+    pub choices: &'a ImportChoices,
+    pub today: Day,
+    pub table: &'a ImportTable,
+}
+
+/// A row that is being read.
+struct Row {
+    line: usize,
+    facts: RowFacts,
+    doubts: Vec<Doubt>,
+}
+
+impl RowReader<'_, '_> {
+    /// What a row says, and what of it is not clear.
+    pub fn read(&self, row: &GridRow) -> (RowFacts, Vec<Doubt>) {
+        let mut out = Row {
+            line: row.line,
+            facts: RowFacts::default(),
+            doubts: Vec::new(),
+        };
+        for column in &self.table.columns {
+            let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
+            if !cell.is_empty() {
+                self.cell(column, cell, &mut out);
+            }
+        }
+        self.in_order(&mut out);
+        (out.facts, out.doubts)
+    }
+
+    fn cell(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        let words = || (!is_blank(cell)).then(|| cell.to_owned());
+        match column.holds {
+            Holds::Code => self.code(column, cell, out),
+            Holds::Label => first(&mut out.facts.label, words()),
+            Holds::Supplier => first(&mut out.facts.supplier, words()),
+            Holds::SupplierCode => first(&mut out.facts.supplier_code, words()),
+            Holds::Form => out.facts.form = out.facts.form.or(form(cell)),
+            Holds::Cross => first(&mut out.facts.cross, words()),
+            // A parent of which it is written that it is not known is not one that was left blank.
+            Holds::SeedParent => first(&mut out.facts.seed_parent, Some(cell.to_owned())),
+            Holds::PollenParent => first(&mut out.facts.pollen_parent, Some(cell.to_owned())),
+            Holds::Parents => first(&mut out.facts.both_parents, words()),
+            Holds::Place => first(&mut out.facts.place, words()),
+            Holds::To => first(&mut out.facts.to, words()),
+            Holds::Locality => first(&mut out.facts.locality, words()),
+            Holds::Sex => self.sex(column, cell, out),
+            Holds::Reading => self.reading(column, cell, out),
+            Holds::Pot => self.pot(column, cell, out),
+            Holds::Seeds => self.seeds(column, cell, out),
+            Holds::Status => self.status(cell, out),
+            Holds::Died => self.left(column, "died", cell, out),
+            Holds::Sold => self.left(column, "sold", cell, out),
+            Holds::Given => self.left(column, "given", cell, out),
+            Holds::Acquired => out.facts.acquired = self.date(column, cell, out),
+            Holds::Measured => out.facts.measured = self.date(column, cell, out),
+            Holds::Potted => out.facts.potted = self.date(column, cell, out),
+            Holds::Pollinated => out.facts.pollinated = self.date(column, cell, out),
+            Holds::Sown => out.facts.sown = self.date(column, cell, out),
+            Holds::Price | Holds::Note | Holds::NotRead => {}
+        }
+    }
+
+    fn doubt(
+        &self,
+        class: RowClass,
+        column: &ColumnTaken,
+        cell: &str,
+        why: Why,
+        out: &mut Row,
+    ) -> Choose {
+        let chosen = chosen(self.choices, class, &self.table.name, out.line);
+        out.doubts.push(Doubt {
+            class,
+            column: column.heading.clone(),
+            found: cell.to_owned(),
+            why,
+            chosen,
+        });
+        chosen
+    }
+
+    fn code(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        if is_blank(cell) {
+            return;
+        }
+        if is_code(cell) {
+            return first(&mut out.facts.code, Some(cell.to_owned()));
+        }
+        let marks = |c: char| ",;&/\n+".contains(c);
+        let several = cell.replace(" and ", ",").replace('␊', ",");
+        let several: Vec<String> = several
+            .split(marks)
+            .map(|code| code.trim().to_owned())
+            .collect();
+        if several.len() > 1 && all_differ(&several) && several.iter().all(|code| is_code(code)) {
+            self.doubt(RowClass::SeveralPlants, column, cell, Why::Several, out);
+            out.facts.codes = several;
+            return;
+        }
+        let joined: Vec<String> = cell
+            .split(|c: char| !is_code(&c.to_string()))
+            .filter(|piece| !piece.is_empty())
+            .map(str::to_owned)
+            .collect();
+        let code: String = joined.join("-").chars().take(40).collect();
+        if is_code(&code) {
+            self.doubt(
+                RowClass::Other,
+                column,
+                cell,
+                Why::CodeChanged(code.clone()),
+                out,
+            );
+            first(&mut out.facts.code, Some(code));
+        }
+    }
+
+    fn date(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> Option<String> {
+        match date(cell, self.registry.settings.hemisphere, self.today) {
+            DateRead::Blank => None,
+            DateRead::Known(text) => Some(text),
+            DateRead::Counted(day) => {
+                self.doubt(
+                    RowClass::Other,
+                    column,
+                    cell,
+                    Why::CountedDays(day.clone()),
+                    out,
+                );
+                Some(day)
+            }
+            DateRead::TwoDays {
+                day_first,
+                month_first,
+            } => {
+                let (one, other) = (day_first.min(month_first), day_first.max(month_first));
+                let why = Why::TwoDays(day_first.to_string(), month_first.to_string());
+                Some(
+                    match self.doubt(RowClass::DateTwoWays, column, cell, why, out) {
+                        Choose::DayFirst => day_first.to_string(),
+                        Choose::MonthFirst => month_first.to_string(),
+                        _ => format!("{one} to {other}"),
+                    },
+                )
+            }
+            DateRead::ToCome => {
+                self.doubt(RowClass::Other, column, cell, Why::DayToCome, out);
+                None
+            }
+            DateRead::Unread => {
+                self.doubt(RowClass::Other, column, cell, Why::NoDate, out);
+                None
+            }
+        }
+    }
+
+    fn sex(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        match sex(cell) {
+            Some(sex) => out.facts.sex = Some(sex),
+            None if is_blank(cell) => {}
+            None => drop(self.doubt(RowClass::Other, column, cell, Why::NoSex, out)),
+        }
+    }
+
+    fn reading(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        if is_blank(cell) {
+            return;
+        }
+        let Some(of) = column.of_trait else {
+            self.doubt(RowClass::Other, column, cell, Why::NoTrait, out);
+            return;
+        };
+        let declared = &self.registry.settings.traits[usize::from(of)];
+        let is_length = matches!(declared.reads, Reads::Length(_));
+        let bare = is_length && Length::read(cell).is_ok_and(|length| length.unit.is_none());
+        let written = match column.unit.filter(|_| bare) {
+            Some(unit) => format!("{cell} {}", unit_word(unit)),
+            None => cell.to_owned(),
+        };
+        let cell = match value(declared, &written, None) {
+            Ok(_) => written,
+            Err(Misread::UnitUnknown) => self.without_unit(column, cell, out),
+            Err(_) => {
+                self.doubt(RowClass::Other, column, cell, Why::NoReading, out);
+                return;
+            }
+        };
+        out.facts.readings.push(TraitCell { of, cell });
+    }
+
+    /// A size without a unit: with the one chosen, else as it stands.
+    fn without_unit(&self, column: &ColumnTaken, cell: &str, out: &mut Row) -> String {
+        match self.doubt(RowClass::SizeWithoutUnit, column, cell, Why::NoUnit, out) {
+            Choose::Cm => format!("{cell} cm"),
+            Choose::Mm => format!("{cell} mm"),
+            Choose::In => format!("{cell} in"),
+            _ => cell.to_owned(),
+        }
+    }
+
+    fn pot(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        if is_blank(cell) {
+            return;
+        }
+        out.facts.pot = match Length::read(cell) {
+            Ok(length) if length.unit.is_some() => Some(cell.to_owned()),
+            Ok(_) => Some(match column.unit {
+                Some(unit) => format!("{cell} {}", unit_word(unit)),
+                None => self.without_unit(column, cell, out),
+            }),
+            Err(_) => {
+                self.doubt(RowClass::Other, column, cell, Why::NoReading, out);
+                None
+            }
+        };
+    }
+
+    fn seeds(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        match cell.trim_end_matches(".0").parse::<u32>() {
+            Ok(seeds) => out.facts.seeds = Some(seeds),
+            Err(_) if is_blank(cell) => {}
+            Err(_) => drop(self.doubt(RowClass::Other, column, cell, Why::NoCount, out)),
+        }
+    }
+
+    fn status(&self, cell: &str, out: &mut Row) {
+        if let (Some(word), None) = (fate(cell), &out.facts.fate) {
+            let on = "?".to_owned();
+            out.facts.fate = Some(FateRead { word, on });
+        }
+    }
+
+    /// A column headed `died` or `sold`: a day, or a word that it did.
+    fn left(&self, column: &ColumnTaken, word: &'static str, cell: &str, out: &mut Row) {
+        let lower = cell.to_lowercase();
+        if is_blank(cell) && cell != "?" || ["no", "n", "false", "0"].contains(&lower.as_str()) {
+            return;
+        }
+        let said = ["yes", "y", "x", "true", "1", "✓", "?", word];
+        let on = match said.contains(&lower.as_str()) {
+            true => None,
+            false => self.date(column, cell, out),
+        };
+        let on = on.unwrap_or_else(|| "?".to_owned());
+        out.facts.fate = Some(FateRead { word, on });
+    }
+
+    /// A plant does not leave before it comes.
+    fn in_order(&self, out: &mut Row) {
+        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
+        let (Some(came), Some(fate)) = (&out.facts.acquired, &out.facts.fate) else {
+            return;
+        };
+        let (Some(came), Some(left)) = (when(came), when(&fate.on)) else {
+            return;
+        };
+        if left.surely_before(came) {
+            let found = fate.on.clone();
+            let column = self
+                .table
+                .columns
+                .iter()
+                .find(|of| matches!(of.holds, Holds::Died | Holds::Sold | Holds::Given));
+            if let Some(column) = column {
+                self.doubt(RowClass::Other, column, &found, Why::LeftBeforeItCame, out);
+            }
+            if let Some(fate) = &mut out.facts.fate {
+                fate.on = "?".to_owned();
+            }
+        }
+    }
+}
+
+fn all_differ(codes: &[String]) -> bool {
+    codes
+        .iter()
+        .enumerate()
+        .all(|(at, code)| !codes[..at].contains(code))
+}
+
+/// The first of two columns of one kind counts; the note holds both.
+fn first(field: &mut Option<String>, words: Option<String>) {
+    if field.is_none() {
+        *field = words;
+    }
+}
+
+/// The sex a word says.
+pub(super) fn sex(cell: &str) -> Option<Sex> {
+    match cell.to_lowercase().trim_end_matches('.') {
+        "f" | "fem" | "female" | "♀" => Some(Sex::Female),
+        "m" | "male" | "♂" => Some(Sex::Male),
+        _ => None,
+    }
+}
+
+/// A word of the files for what a plant came as.
+fn form(cell: &str) -> Option<&'static str> {
+    Some(match cell.to_lowercase().as_str() {
+        "seed" | "seeds" => "seed",
+        "seedling" | "seedlings" | "young plant" => "seedling",
+        "cutting" | "cuttings" | "rooted cutting" | "unrooted cutting" => "cutting",
+        "division" | "divided" => "division",
+        "lab" | "lab plant" | "tc" | "tissue culture" | "in vitro" | "flask" => "lab_plant",
+        "plant" | "adult" | "mature" | "grown plant" => "plant",
+        _ => return None,
+    })
+}
+
+/// A word of the files for what became of a plant.
+fn fate(cell: &str) -> Option<&'static str> {
+    Some(match cell.to_lowercase().trim_end_matches('.') {
+        "dead" | "died" | "rip" | "✝" | "†" => "died",
+        "sold" => "sold",
+        "given" | "given away" | "gift" | "traded" | "swapped" => "given",
+        "lost" | "missing" => "lost",
+        "culled" | "binned" | "discarded" | "thrown out" => "culled",
+        _ => return None,
+    })
+}
+
+/// Whether a cell is a length with or without a unit.
+pub(super) fn unit_of(cell: &str) -> Option<LengthUnit> {
+    Length::read(cell).ok()?.unit
+}

@@ -1,0 +1,294 @@
+//! Where the headings of a table stand, and what each column is taken for: by the grower's choice, by its heading, else by
+//! what its cells hold.
+
+use super::answer::{ColumnTaken, DateOrders, ImportTable, TakenBy};
+use super::cells::{sex, unit_of};
+use super::dates::is_blank;
+use super::headings::headed;
+use crate::naming::{ReadOptions, Vocabulary, read};
+use crate::observation::asked_columns::headed_column;
+use crate::record::{Holds, ImportChoices, LengthUnit, When, WhenFault};
+use crate::registry::ids::is_code;
+use crate::registry::{Column, Registry};
+use crate::text::GridRow;
+use std::collections::BTreeSet;
+
+/// Rows in which headings are looked for.
+const LOOKED_AT: usize = 15;
+/// Cells by which a column without a known heading is judged.
+const JUDGED: usize = 40;
+
+/// What columns are read with.
+pub(super) struct ColumnReader<'a, 't> {
+    pub registry: &'a Registry<'t>,
+    pub vocabulary: &'a Vocabulary,
+    pub choices: &'a ImportChoices,
+}
+
+/// A table with the places of its rows that are no headings.
+pub(super) struct Headed {
+    pub table: ImportTable,
+    /// Indices of the rows that hold plants.
+    pub rows: Vec<usize>,
+}
+
+/// What a heading stands for.
+type Taken = (Holds, Option<u16>, Option<LengthUnit>, TakenBy);
+
+impl ColumnReader<'_, '_> {
+    /// Finds the headings of a table and takes each column for something.
+    pub fn table(&self, name: &str, rows: &[GridRow]) -> Headed {
+        let heading = self.heading(name, rows);
+        let head = heading.map(|at| &rows[at]);
+        let begins = heading.map_or(0, |at| at + 1);
+        let repeats = |row: &&usize| head.is_none_or(|head| rows[**row].cells != head.cells);
+        let places: Vec<usize> = (begins..rows.len()).collect();
+        let places: Vec<usize> = places.iter().filter(repeats).copied().collect();
+        let width = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
+        let mut columns: Vec<ColumnTaken> = (0..width)
+            .filter_map(|at| self.column(name, at, head, &places, rows))
+            .collect();
+        self.by_content(&mut columns, &places, rows);
+        by_company(&mut columns);
+        Headed {
+            table: ImportTable {
+                name: name.to_owned(),
+                lines: rows.len(),
+                headings: rows.len() - places.len(),
+                headed: head.map(|row| row.line),
+                columns,
+            },
+            rows: places,
+        }
+    }
+
+    /// The row with the most known headings, at least two of them or all there are.
+    fn heading(&self, name: &str, rows: &[GridRow]) -> Option<usize> {
+        let known = |row: &GridRow| {
+            let cells = row.cells.iter().filter(|cell| !cell.is_empty());
+            let known = cells
+                .clone()
+                .filter(|cell| self.by_heading(name, cell).is_some())
+                .count();
+            (known, cells.count())
+        };
+        let mut best: Option<(usize, usize)> = None;
+        for (at, row) in rows.iter().take(LOOKED_AT).enumerate() {
+            let (known, cells) = known(row);
+            let enough = known >= 2 || known == 1 && cells == 1 && rows.len() > at + 1;
+            if enough && best.is_none_or(|(_, most)| known > most) {
+                best = Some((at, known));
+            }
+        }
+        best.map(|(at, _)| at)
+    }
+
+    fn by_heading(&self, name: &str, heading: &str) -> Option<Taken> {
+        let same = |of: &&crate::record::ColumnChoice| {
+            let table = of.table.as_deref().is_none_or(|table| table == name);
+            table && of.heading.trim() == heading.trim()
+        };
+        let choice = self.choices.columns.iter().rev().find(same);
+        let as_trait = headed_column(self.registry, heading).and_then(|asked| match asked.column {
+            Column::Trait { index, unit } => Some((index, unit)),
+            _ => None,
+        });
+        if let Some(choice) = choice {
+            let unit = headed(heading).and_then(|(_, unit)| unit);
+            let of_trait = as_trait.or_else(|| self.span().map(|span| (span, unit)));
+            let (of_trait, unit) = match (choice.holds, of_trait) {
+                (Holds::Reading, Some((index, unit))) => (Some(index), unit),
+                _ => (None, unit),
+            };
+            return Some((choice.holds, of_trait, unit, TakenBy::Choice));
+        }
+        // A trait the grower declared comes before our own words: `width` may be that of a pitcher.
+        if let Some((index, unit)) = as_trait {
+            return Some((Holds::Reading, Some(index), unit, TakenBy::Heading));
+        }
+        let (holds, unit) = headed(heading)?;
+        let of_trait = (holds == Holds::Reading).then(|| self.span()).flatten();
+        Some((holds, of_trait, unit, TakenBy::Heading))
+    }
+
+    /// The trait that a bare "size" means: leaf span, where it is declared.
+    fn span(&self) -> Option<u16> {
+        let traits = self.registry.settings.traits.iter();
+        let at = traits.into_iter().position(|of| of.code == "span")?;
+        u16::try_from(at).ok()
+    }
+
+    fn column(
+        &self,
+        name: &str,
+        at: usize,
+        head: Option<&GridRow>,
+        places: &[usize],
+        rows: &[GridRow],
+    ) -> Option<ColumnTaken> {
+        let cells = || cells(at, places, rows);
+        let words = head
+            .and_then(|head| head.cells.get(at))
+            .filter(|words| !words.is_empty());
+        let raw = places.iter().filter_map(|&row| rows[row].cells.get(at));
+        let filled = raw.filter(|cell| !cell.is_empty()).count();
+        if filled == 0 && words.is_none() {
+            return None;
+        }
+        let taken = words.and_then(|words| self.by_heading(name, words));
+        let (holds, of_trait, unit, by) =
+            taken.unwrap_or((Holds::NotRead, None, None, TakenBy::Nothing));
+        let heading = words
+            .cloned()
+            .unwrap_or_else(|| format!("column {}", letters(at)));
+        let orders = is_date(holds).then(|| self.orders(cells()));
+        Some(ColumnTaken {
+            at,
+            heading,
+            holds,
+            of_trait,
+            unit,
+            by,
+            examples: examples(cells()),
+            filled,
+            orders,
+        })
+    }
+
+    fn orders<'c>(&self, cells: impl Iterator<Item = &'c str>) -> DateOrders {
+        let mut orders = DateOrders::default();
+        for cell in cells {
+            let pieces: Vec<&str> = cell.split(['/', '.', '-']).collect();
+            let &[first, second, year] = &pieces[..] else {
+                continue;
+            };
+            let (Ok(first), Ok(second)) =
+                (first.trim().parse::<u32>(), second.trim().parse::<u32>())
+            else {
+                continue;
+            };
+            let year = if year.len() == 2 {
+                format!("20{year}")
+            } else {
+                year.to_owned()
+            };
+            let whole = format!("{first}/{second}/{year}");
+            match When::read(&whole, self.registry.settings.hemisphere) {
+                Err(WhenFault::OrderUnclear { .. }) => orders.either += 1,
+                Ok(_) if first > 12 && first <= 31 => orders.day_first += 1,
+                Ok(_) if second > 12 => orders.month_first += 1,
+                _ => {}
+            }
+        }
+        orders
+    }
+
+    /// Takes columns without a known heading for what their cells hold: codes, labels and sexes. A column of dates is left:
+    /// its cells do not say what happened on them.
+    fn by_content(&self, columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
+        let has = |columns: &[ColumnTaken], holds| columns.iter().any(|of| of.holds == holds);
+        for holds in [Holds::Label, Holds::Code, Holds::Sex] {
+            if has(columns, holds) {
+                continue;
+            }
+            let fits = |column: &ColumnTaken| {
+                let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
+                column.by == TakenBy::Nothing && self.are(holds, &cells)
+            };
+            if let Some(column) = columns.iter_mut().find(|column| fits(column)) {
+                column.holds = holds;
+                column.by = TakenBy::Content;
+            }
+        }
+    }
+
+    fn are(&self, holds: Holds, cells: &[&str]) -> bool {
+        let fits = |cell: &&&str| match holds {
+            Holds::Label => self.is_label(cell),
+            Holds::Code => {
+                let mixed = cell.contains(|c: char| c.is_ascii_digit())
+                    && cell.contains(char::is_alphabetic);
+                mixed && is_code(cell) && cell.len() <= 12 && unit_of(cell).is_none()
+            }
+            _ => sex(cell).is_some(),
+        };
+        let different: BTreeSet<&&str> = cells.iter().collect();
+        let many = cells.iter().filter(fits).count();
+        let distinct = holds != Holds::Code || different.len() == cells.len();
+        !cells.is_empty() && distinct && many * 10 >= cells.len() * 8
+    }
+
+    fn is_label(&self, cell: &str) -> bool {
+        let words = cell.contains(char::is_alphabetic) && cell.len() > 3;
+        words
+            && read(cell, self.vocabulary, ReadOptions::default())
+                .refused
+                .is_none()
+    }
+}
+
+/// What a heading means beside others: in a table of parents the cross is what the row is about, and in one that holds only
+/// codes and readings a bare date is that of the readings.
+fn by_company(columns: &mut [ColumnTaken]) {
+    let any =
+        |columns: &[ColumnTaken], all: &[Holds]| columns.iter().any(|of| all.contains(&of.holds));
+    let parents = [
+        Holds::SeedParent,
+        Holds::PollenParent,
+        Holds::Parents,
+        Holds::Pollinated,
+    ];
+    let mut becomes = Vec::new();
+    if any(columns, &parents) && !any(columns, &[Holds::Code]) {
+        becomes.push((Holds::Cross, Holds::Code));
+    }
+    let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
+    if any(columns, &[Holds::Reading]) && !any(columns, &of_plants) {
+        becomes.push((Holds::Acquired, Holds::Measured));
+    }
+    for (from, to) in becomes {
+        let column = columns
+            .iter_mut()
+            .find(|of| of.holds == from && of.by == TakenBy::Heading);
+        if let Some(column) = column {
+            column.holds = to;
+        }
+    }
+}
+
+fn is_date(holds: Holds) -> bool {
+    use Holds::{Acquired, Died, Given, Measured, Pollinated, Potted, Sold, Sown};
+    [
+        Acquired, Measured, Potted, Pollinated, Sown, Died, Sold, Given,
+    ]
+    .contains(&holds)
+}
+
+/// The cells of a column that say something.
+fn cells<'r>(at: usize, places: &'r [usize], rows: &'r [GridRow]) -> impl Iterator<Item = &'r str> {
+    let cells = places
+        .iter()
+        .filter_map(move |&row| rows[row].cells.get(at));
+    cells.map(|cell| cell.trim()).filter(|cell| !is_blank(cell))
+}
+
+fn examples<'c>(cells: impl Iterator<Item = &'c str>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for cell in cells.take(JUDGED) {
+        if found.len() < 3 && !found.iter().any(|of| of == cell) {
+            found.push(cell.to_owned());
+        }
+    }
+    found
+}
+
+/// 0 is `A`, 26 `AA`, as spreadsheets count.
+fn letters(at: usize) -> String {
+    let mut out = Vec::new();
+    let mut rest = at + 1;
+    while rest > 0 {
+        out.push(b'A' + ((rest - 1) % 26) as u8);
+        rest = (rest - 1) / 26;
+    }
+    out.iter().rev().map(|&letter| char::from(letter)).collect()
+}

@@ -1,0 +1,142 @@
+//! What a cell says of a day: a date of the files, one of two days, or nothing that can be read.
+
+use crate::record::{Day, Hemisphere, When, WhenFault};
+
+/// What a cell of a column of dates says.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) enum DateRead {
+    /// Nothing, or that it is not known.
+    Blank,
+    /// A date as the files write it.
+    Known(String),
+    /// A number that a spreadsheet counts days by; the day.
+    Counted(String),
+    /// One of two days.
+    TwoDays {
+        /// With the day first.
+        day_first: Day,
+        /// With the month first.
+        month_first: Day,
+    },
+    /// A day that is still to come.
+    ToCome,
+    /// No date.
+    Unread,
+}
+
+/// Words for nothing.
+const NOTHING: [&str; 10] = [
+    "",
+    "-",
+    "–",
+    "—",
+    "?",
+    "n/a",
+    "na",
+    "none",
+    "unknown",
+    "not known",
+];
+
+/// Whether a cell says nothing.
+pub(super) fn is_blank(cell: &str) -> bool {
+    NOTHING.contains(&cell.trim().to_lowercase().as_str())
+}
+
+/// The days from the day before the first that a spreadsheet counts to the first of the year 1 here: day 1 is 1900-01-01,
+/// and a 29 February 1900 is counted that never was, so that from March 1900 on the count begins on 1899-12-30 (ISO/IEC
+/// 29500-1, 18.17.4.1, from memory).
+const COUNTED_FROM: (i32, u32, u32) = (1899, 12, 30);
+/// Counted days from 1954 to 2064: a plain number of this size in a column of dates is hardly anything else.
+const COUNTED: std::ops::RangeInclusive<i32> = 20_000..=60_000;
+
+/// Reads a cell; two figures of a year are those up to today's of this century, else of the last.
+pub(super) fn date(cell: &str, hemisphere: Hemisphere, today: Day) -> DateRead {
+    if is_blank(cell) {
+        return DateRead::Blank;
+    }
+    let cell = without_time(cell.trim());
+    if let Some(day) = counted(cell) {
+        return match day > today {
+            true => DateRead::Unread,
+            false => DateRead::Counted(day.to_string()),
+        };
+    }
+    let text = with_whole_year(cell, today).unwrap_or_else(|| cell.to_owned());
+    match When::read(&text, hemisphere) {
+        Ok(when) if when.first != Day::FIRST && when.first > today => DateRead::ToCome,
+        Ok(_) => DateRead::Known(text),
+        Err(WhenFault::OrderUnclear {
+            day_first,
+            month_first,
+        }) => one_of(day_first, month_first, today),
+        Err(_) => DateRead::Unread,
+    }
+}
+
+/// A day still to come is no reading of a date that was written down.
+fn one_of(day_first: Day, month_first: Day, today: Day) -> DateRead {
+    match (day_first > today, month_first > today) {
+        (false, false) => DateRead::TwoDays {
+            day_first,
+            month_first,
+        },
+        (false, true) => DateRead::Known(day_first.to_string()),
+        (true, false) => DateRead::Known(month_first.to_string()),
+        (true, true) => DateRead::ToCome,
+    }
+}
+
+/// `2021-03-04 00:00:00` and `2021-03-04T00:00` without their time.
+fn without_time(cell: &str) -> &str {
+    let day = cell
+        .get(..10)
+        .filter(|day| day.as_bytes()[4] == b'-' && day.as_bytes()[7] == b'-');
+    match (day, cell.get(10..)) {
+        (Some(day), Some(rest)) if rest.starts_with(['T', ' ']) && rest.contains(':') => day,
+        _ => cell,
+    }
+}
+
+fn counted(cell: &str) -> Option<Day> {
+    let number: f64 = cell.parse().ok()?;
+    let plain = cell
+        .bytes()
+        .all(|byte| byte.is_ascii_digit() || byte == b'.');
+    let days = number.floor() as i32;
+    let (year, month, day) = COUNTED_FROM;
+    let from = Day::new(year, month, day)?;
+    (plain && COUNTED.contains(&days)).then(|| Day(from.0 + days))
+}
+
+/// `03/04/21` and `5 Oct 21` with four figures of the year; `None` where the year has more or fewer than two.
+fn with_whole_year(cell: &str, today: Day) -> Option<String> {
+    let marks = ['/', '.', '-', ' '];
+    let pieces: Vec<&str> = cell
+        .split(marks)
+        .filter(|piece| !piece.is_empty())
+        .collect();
+    let &[first, second, year] = &pieces[..] else {
+        return None;
+    };
+    let short = |piece: &str| piece.len() <= 2 && piece.bytes().all(|byte| byte.is_ascii_digit());
+    let worded = |piece: &str| piece.chars().all(char::is_alphabetic);
+    let in_order = short(first) && (short(second) || worded(second));
+    if year.len() != 2 || !short(year) || !(in_order || worded(first) && short(second)) {
+        return None;
+    }
+    let year: i32 = year.parse().ok()?;
+    let (this, ..) = today.ymd()?;
+    let century = this - this.rem_euclid(100);
+    let year = if year <= this.rem_euclid(100) {
+        century + year
+    } else {
+        century - 100 + year
+    };
+    let mark = if short(second) && short(first) {
+        "/"
+    } else {
+        " "
+    };
+    Some([first, second, &year.to_string()].join(mark))
+}

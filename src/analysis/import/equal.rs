@@ -1,0 +1,48 @@
+//! Rows as their own cells have them, and whether each equals one before.
+
+use super::answer::{Doubt, ImportRow, Kind, RowParents, Why};
+use super::cells::RowReader;
+use super::chosen::chosen;
+use super::source::{cells, source};
+use crate::record::{Choose, RowClass};
+use crate::text::GridRow;
+use std::collections::BTreeMap;
+
+/// Rows by their cells, so that one that comes again is known.
+#[derive(Default)]
+pub(super) struct Equal(BTreeMap<String, (String, usize)>);
+
+impl Equal {
+    /// A row with what its own cells say, and whether it equals one before.
+    pub fn row(&mut self, table: usize, reader: &RowReader, row: &GridRow) -> ImportRow {
+        let (facts, mut doubts) = reader.read(row);
+        let name = &reader.table.name;
+        let cells = cells(reader.table, row);
+        match self.0.get(&cells) {
+            Some((of, line)) => {
+                let chosen = chosen(reader.choices, RowClass::Duplicate, name, row.line);
+                // What else is in doubt was counted with the row it equals.
+                doubts.retain(|_| chosen != Choose::LeaveOut);
+                doubts.push(Doubt {
+                    class: RowClass::Duplicate,
+                    column: String::new(),
+                    found: String::new(),
+                    why: Why::Equals(of.clone(), *line),
+                    chosen,
+                });
+            }
+            None => drop(self.0.insert(cells, (name.clone(), row.line))),
+        }
+        ImportRow {
+            table,
+            line: row.line,
+            class: RowClass::Clean,
+            doubts,
+            comes: false,
+            kind: Kind::Nothing,
+            facts,
+            parents: RowParents::default(),
+            source: source(reader.table, row),
+        }
+    }
+}

@@ -1,0 +1,87 @@
+//! What the cells of one row say, each in the form of the files.
+
+use crate::record::Sex;
+
+/// What a row says, as the files would write it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RowFacts {
+    /// The code as it stands there.
+    pub code: Option<String>,
+    /// Codes, where one cell holds several.
+    pub codes: Vec<String>,
+    /// The label word for word.
+    pub label: Option<String>,
+    /// Labels, where one cell holds several.
+    pub labels: Vec<String>,
+    /// Whom it came from.
+    pub supplier: Option<String>,
+    /// The supplier's code.
+    pub supplier_code: Option<String>,
+    /// When it came.
+    pub acquired: Option<String>,
+    /// What it came as: a word of the files.
+    pub form: Option<&'static str>,
+    /// The code of its cross.
+    pub cross: Option<String>,
+    /// The mother as it stands there.
+    pub seed_parent: Option<String>,
+    /// The father as it stands there.
+    pub pollen_parent: Option<String>,
+    /// Both parents as they stand there.
+    pub both_parents: Option<String>,
+    /// The sex.
+    pub sex: Option<Sex>,
+    /// What was read.
+    pub readings: Vec<TraitCell>,
+    /// When it was read.
+    pub measured: Option<String>,
+    /// The pot's width.
+    pub pot: Option<String>,
+    /// When it was potted.
+    pub potted: Option<String>,
+    /// Where it stands.
+    pub place: Option<String>,
+    /// When the flowers were dusted.
+    pub pollinated: Option<String>,
+    /// When the seed was sown.
+    pub sown: Option<String>,
+    /// How many seeds.
+    pub seeds: Option<u32>,
+    /// What became of it.
+    pub fate: Option<FateRead>,
+    /// Who has it now.
+    pub to: Option<String>,
+    /// Where the line is from.
+    pub locality: Option<String>,
+}
+
+/// A reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TraitCell {
+    /// The trait, by its place among those declared.
+    pub of: u16,
+    /// The cell, with its unit where one is known.
+    pub cell: String,
+}
+
+/// What became of a plant.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FateRead {
+    /// A word of the files: `died`, `sold`, `given`, `lost`, `culled`.
+    pub word: &'static str,
+    /// When; `?` where the day is not known.
+    pub on: String,
+}
+
+impl RowFacts {
+    /// Whether anything is said that only a plant has.
+    pub(super) fn is_of_plant(&self) -> bool {
+        let grown = self.sex.is_some() || self.pot.is_some() || !self.readings.is_empty();
+        grown || self.fate.is_some() || self.form.is_some_and(|form| form != "seed")
+    }
+
+    /// Whether parents are named.
+    pub(super) fn has_parents(&self) -> bool {
+        self.seed_parent.is_some() || self.pollen_parent.is_some() || self.both_parents.is_some()
+    }
+}

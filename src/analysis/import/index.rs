@@ -1,0 +1,185 @@
+//! Which plants and crosses there are, on record and in the tables, by their codes and names.
+
+use super::answer::{ImportRow, Kind, Who};
+use super::facts::RowFacts;
+use crate::registry::Registry;
+use crate::registry::ids::{is_code, is_seedling_number, splits};
+use std::collections::BTreeMap;
+
+/// Rows by the code that they define.
+pub(super) type Codes = BTreeMap<String, usize>;
+
+/// The rows of the tables by what they define, and the registry's plants by their names.
+#[derive(Default)]
+pub(super) struct Index {
+    /// Rows of plants by their code; the first of one code.
+    pub codes: Codes,
+    /// Rows of crosses by their code; the first of one code.
+    pub crosses: Codes,
+    /// Plants by their label, folded.
+    pub labels: BTreeMap<String, Vec<Who>>,
+    /// Plants on record by their nickname.
+    nicknames: BTreeMap<String, String>,
+}
+
+impl Index {
+    /// What is on record.
+    pub fn of(registry: &Registry) -> Index {
+        let mut index = Index::default();
+        for plant in registry.plants() {
+            if let Some(name) = registry.nickname(plant) {
+                let code = registry.code(plant);
+                index.nicknames.entry(name.to_owned()).or_insert(code);
+            }
+        }
+        for founder in registry.founders() {
+            let who = Who::OnRecord(founder.code.to_owned());
+            index
+                .labels
+                .entry(folded(&founder.received))
+                .or_default()
+                .push(who);
+        }
+        index
+    }
+
+    /// Adds the crosses that rows define.
+    pub fn add_crosses(&mut self, rows: &[ImportRow]) {
+        for (at, row) in rows.iter().enumerate() {
+            if let (true, Some(code)) = (is_cross(&row.facts), &row.facts.code) {
+                self.crosses.entry(code.clone()).or_insert(at);
+            }
+        }
+    }
+
+    /// Adds the plants that rows define, when their kinds are known.
+    pub fn add_plants(&mut self, rows: &[ImportRow]) {
+        for (at, row) in rows.iter().enumerate() {
+            let founder = row.kind == Kind::Founder;
+            for code in code_of(row)
+                .into_iter()
+                .chain(row.facts.codes.iter().cloned())
+            {
+                self.codes.entry(code).or_insert(at);
+            }
+            if let (true, Some(label)) = (founder, &row.facts.label) {
+                self.labels
+                    .entry(folded(label))
+                    .or_default()
+                    .push(Who::Row(at));
+            }
+        }
+    }
+
+    /// The plant, piece or cross that a code or nickname names.
+    pub fn coded(&self, registry: &Registry, code: &str) -> Option<Who> {
+        if let Some(&row) = self.codes.get(code).or_else(|| self.crosses.get(code)) {
+            return Some(Who::Row(row));
+        }
+        let piece = splits(code)
+            .next()
+            .filter(|(plant, _)| registry.plant(plant).is_some());
+        let known = registry.plant(code).is_some() || registry.cross(code).is_some();
+        if known || piece.is_some_and(|_| registry.target(code).is_some()) {
+            return Some(Who::OnRecord(code.to_owned()));
+        }
+        self.nicknames.get(code).cloned().map(Who::OnRecord)
+    }
+
+    /// Whether a cross is on record or in the tables.
+    pub fn has_cross(&self, registry: &Registry, code: &str) -> bool {
+        self.crosses.contains_key(code) || registry.cross(code).is_some()
+    }
+}
+
+/// The code by which other rows name the plant of a row: with that of its cross where it is a seedling's number.
+pub(super) fn code_of(row: &ImportRow) -> Option<String> {
+    match &row.kind {
+        Kind::Seedling {
+            cross,
+            number: Some(number),
+        } => Some(format!("{cross}-{number}")),
+        Kind::Founder | Kind::Seedling { .. } | Kind::SeedlingOf(_) => row.facts.code.clone(),
+        _ => None,
+    }
+}
+
+/// Whether a row speaks of a cross made here, and of no plant.
+pub(super) fn is_cross(facts: &RowFacts) -> bool {
+    let bred = facts.has_parents() || facts.pollinated.is_some();
+    bred && crossed(facts).is_none() && !facts.is_of_plant() && facts.supplier.is_none()
+}
+
+/// Whether a row speaks of seed that came or was sown under a label.
+fn is_seed(facts: &RowFacts) -> bool {
+    let seed = facts.seeds.is_some() || facts.sown.is_some();
+    seed && facts.label.is_some() && !facts.is_of_plant()
+}
+
+/// The code of a row's cross; a formula in that column is none.
+pub(super) fn crossed(facts: &RowFacts) -> Option<&str> {
+    facts.cross.as_deref().filter(|cross| is_code(cross))
+}
+
+/// What a row is, as far as its own cells and the crosses there are say.
+pub(super) fn kind(index: &Index, registry: &Registry, facts: &RowFacts) -> Kind {
+    let code = facts.code.as_deref();
+    if let Some(cross) = crossed(facts) {
+        let own = code.and_then(|code| code.strip_prefix(cross)?.strip_prefix('-'));
+        let number = own.or(code).filter(|number| is_seedling_number(number));
+        return Kind::Seedling {
+            cross: cross.to_owned(),
+            number: number.map(str::to_owned),
+        };
+    }
+    let bare = facts.label.is_none() && facts.supplier.is_none();
+    let is_known = |(cross, number): &(&str, &str)| {
+        // `X21-03-4` is a seedling by its form, also where its cross is nowhere.
+        let by_form = bare && cross.contains('-') && cross.ends_with(|c: char| c.is_ascii_digit());
+        is_seedling_number(number) && (by_form || index.has_cross(registry, cross))
+    };
+    let founder = code.and_then(|code| registry.founder(registry.plant(code)?));
+    if let (Some(code), None) = (code, founder)
+        && let Some((cross, number)) = splits(code).find(is_known)
+    {
+        return Kind::Seedling {
+            cross: cross.to_owned(),
+            number: Some(number.to_owned()),
+        };
+    }
+    if is_cross(facts) {
+        Kind::Cross
+    } else if is_seed(facts) {
+        Kind::Seed
+    } else if facts.has_parents() && facts.supplier.is_none() {
+        Kind::SeedlingOf(family(facts))
+    } else if code.is_some() || facts.label.is_some() || !facts.codes.is_empty() {
+        Kind::Founder
+    } else {
+        Kind::Nothing
+    }
+}
+
+/// What rows of one cross have in common.
+fn family(facts: &RowFacts) -> String {
+    let words = [
+        &facts.seed_parent,
+        &facts.pollen_parent,
+        &facts.both_parents,
+        &facts.pollinated,
+        &facts.sown,
+    ];
+    let words = words.map(|words| folded(words.as_deref().unwrap_or("")));
+    words.join("\n")
+}
+
+/// A name without capitals, genus and further blanks.
+pub(super) fn folded(name: &str) -> String {
+    let lower = name.to_lowercase();
+    let words: Vec<&str> = lower.split_whitespace().collect();
+    let genus = ["nepenthes", "nep.", "nep", "n."];
+    match words.split_first() {
+        Some((first, rest)) if genus.contains(first) && !rest.is_empty() => rest.join(" "),
+        _ => words.join(" "),
+    }
+}

@@ -1,0 +1,27 @@
+//! What tables of a grower's plants hold, and how sure that is: which column is taken for what, which class each row is in,
+//! and what each row would bring into the registry.
+//!
+//! Nothing is written here. Every row of every table is counted once: as a heading or title, or in one class. What a row
+//! leaves in doubt is decided by the grower's choices, else it stays in doubt. `recording::import` writes the rows that come.
+
+mod answer;
+mod cells;
+mod chosen;
+mod columns;
+mod dates;
+mod equal;
+mod facts;
+mod headings;
+mod index;
+mod labels;
+mod parents;
+mod said_before;
+mod sorted;
+mod source;
+
+pub use answer::{
+    ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, RowParents, TakenBy, Who,
+    Why,
+};
+pub use facts::{FateRead, RowFacts, TraitCell};
+pub use sorted::{InputTable, import};

@@ -1,0 +1,147 @@
+//! The parents a row names: plants of the tables or on record by code or name, species by their names.
+
+use super::answer::{RowParents, Who, Why};
+use super::dates::is_blank;
+use super::facts::RowFacts;
+use super::index::{Index, folded};
+use crate::naming::{Formula, Leaf, Part, ReadOptions, Vocabulary, read};
+use crate::registry::Registry;
+
+/// What parents are looked up with.
+pub(super) struct Parentage<'a, 't> {
+    pub registry: &'a Registry<'t>,
+    pub index: &'a Index,
+    pub vocabulary: &'a Vocabulary,
+}
+
+/// A parent that is not clear: the cell, and why.
+pub(super) type Unclear = (String, Why);
+
+impl Parentage<'_, '_> {
+    /// The parents of a row, and what of them is not clear; `own` is the row itself, which is no parent of its own.
+    pub fn of(&self, facts: &RowFacts, own: usize) -> (RowParents, Vec<Unclear>) {
+        let mut parents = RowParents::default();
+        let mut unclear = Vec::new();
+        let formula = facts
+            .cross
+            .as_ref()
+            .filter(|_| facts.both_parents.is_none());
+        if let Some(both) = facts.both_parents.as_ref().or(formula)
+            && facts.seed_parent.is_none()
+            && facts.pollen_parent.is_none()
+        {
+            self.both(both, own, &mut parents, &mut unclear);
+            return (parents, unclear);
+        }
+        parents.seed = self.side(facts.seed_parent.as_deref(), own, &mut unclear);
+        let pollen = facts.pollen_parent.as_deref();
+        parents.open = pollen.is_some_and(is_open);
+        if !parents.open {
+            parents.pollen = self.side(pollen, own, &mut unclear);
+        }
+        (parents, unclear)
+    }
+
+    fn side(&self, cell: Option<&str>, own: usize, unclear: &mut Vec<Unclear>) -> Vec<Who> {
+        let Some(cell) = cell else {
+            unclear.push((String::new(), Why::ParentMissing));
+            return Vec::new();
+        };
+        let found = self.named(cell, own);
+        match found.len() {
+            0 => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
+            1 => {}
+            _ => unclear.push((cell.to_owned(), Why::ParentOneOf)),
+        }
+        found
+    }
+
+    /// Both parents in one cell: two plants with a sign between them, else a label that can be read.
+    fn both(&self, cell: &str, own: usize, parents: &mut RowParents, unclear: &mut Vec<Unclear>) {
+        let signs = cell.replace('×', " x ").replace(" X ", " x ");
+        let sides: Vec<&str> = signs.split(" x ").map(str::trim).collect();
+        if let &[seed, pollen] = &sides[..] {
+            let (seed, pollen) = (self.named(seed, own), self.named(pollen, own));
+            let plants = |of: &[Who]| of.len() == 1 && !matches!(of[0], Who::Species(_));
+            if plants(&seed) && plants(&pollen) {
+                (parents.seed, parents.pollen) = (seed, pollen);
+                return;
+            }
+        }
+        let reading = read(cell, self.vocabulary, ReadOptions::default());
+        match reading.refused {
+            None => parents.label = Some(cell.to_owned()),
+            Some(_) => unclear.push((cell.to_owned(), Why::ParentNotKnown)),
+        }
+    }
+
+    /// Everyone a cell may mean.
+    fn named(&self, cell: &str, own: usize) -> Vec<Who> {
+        if is_blank(cell) {
+            return Vec::new();
+        }
+        let whole = self.one(cell, own);
+        if !whole.is_empty() {
+            return whole;
+        }
+        let marks = cell.replace(" or ", "/").replace('|', "/");
+        let pieces: Vec<&str> = marks.split('/').map(str::trim).collect();
+        let each: Vec<Vec<Who>> = pieces.iter().map(|piece| self.one(piece, own)).collect();
+        // One that is not known among several could be anybody.
+        if pieces.len() < 2 || each.iter().any(Vec::is_empty) {
+            return Vec::new();
+        }
+        let mut all: Vec<Who> = Vec::new();
+        for who in each.into_iter().flatten() {
+            if !all.contains(&who) {
+                all.push(who);
+            }
+        }
+        all
+    }
+
+    /// The plant of a code, else every plant of a name, else a species.
+    fn one(&self, words: &str, own: usize) -> Vec<Who> {
+        if let Some(who) = self.index.coded(self.registry, words) {
+            return Some(who)
+                .into_iter()
+                .filter(|who| *who != Who::Row(own))
+                .collect();
+        }
+        let plants = self.index.labels.get(&folded(words));
+        if let Some(plants) = plants {
+            return plants
+                .iter()
+                .filter(|who| **who != Who::Row(own))
+                .cloned()
+                .collect();
+        }
+        let reading = read(words, self.vocabulary, ReadOptions::default());
+        let species = reading.formula.as_ref().and_then(bare_species);
+        species.map(Who::Species).into_iter().collect()
+    }
+}
+
+/// The species that a name is, if it says no more than that.
+fn bare_species(formula: &Formula) -> Option<String> {
+    let top = formula.top();
+    match formula.part(top) {
+        Part::Leaf(leaf) if formula.marks(top).is_empty() => only_species(leaf),
+        _ => None,
+    }
+}
+
+fn only_species(leaf: &Leaf) -> Option<String> {
+    match leaf {
+        Leaf::Species {
+            infraspecific: None,
+            ..
+        } => leaf.sure_species().map(str::to_owned),
+        _ => None,
+    }
+}
+
+fn is_open(cell: &str) -> bool {
+    let lower = cell.to_lowercase();
+    ["op", "o.p.", "open", "open pollinated", "open-pollinated"].contains(&lower.trim())
+}

@@ -1,0 +1,378 @@
+//! Rows sorted into classes, one after the other: what was brought in before, what is equal, what each row is, what of it is
+//! not clear, and whether it comes in.
+
+use super::answer::{Doubt, Import, ImportRow, ImportTable, Kind, Who, Why};
+use super::cells::RowReader;
+use super::chosen::chosen;
+use super::columns::{ColumnReader, Headed};
+use super::equal::Equal;
+use super::index::{Codes, Index, code_of, folded, kind};
+use super::labels::{Suppliers, Unread, says_more, several, suppliers};
+use super::parents::Parentage;
+use super::said_before::SaidBefore;
+use crate::naming::Vocabulary;
+use crate::naming::recorded::{vocabulary, words_for};
+use crate::record::{Choose, Day, ImportChoices, RowClass};
+use crate::registry::Registry;
+use crate::text::GridRow;
+
+/// A table as it was read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct InputTable {
+    /// The file's name, and the sheet's where it has one.
+    pub name: String,
+    /// Its rows.
+    pub rows: Vec<GridRow>,
+}
+
+/// Sorts tables out.
+pub fn import(
+    registry: &Registry,
+    tables: &[InputTable],
+    choices: &ImportChoices,
+    today: Day,
+) -> Import {
+    let (own, _) = vocabulary(registry);
+    let columns = ColumnReader {
+        registry,
+        vocabulary: &own,
+        choices,
+    };
+    let headed = tables
+        .iter()
+        .map(|table| columns.table(&table.name, &table.rows));
+    let headed: Vec<Headed> = headed.collect();
+    let mut equal = Equal::default();
+    let mut rows = Vec::new();
+    for (at, of) in headed.iter().enumerate() {
+        let reader = RowReader {
+            registry,
+            choices,
+            today,
+            table: &of.table,
+        };
+        let grid = of.rows.iter().map(|&row| &tables[at].rows[row]);
+        rows.extend(grid.map(|row| equal.row(at, &reader, row)));
+    }
+    let (words, names) = words_for(registry, named(&rows));
+    let sorting = Sorting {
+        registry,
+        choices,
+        vocabulary: &words,
+        tables: headed.into_iter().map(|of| of.table).collect(),
+    };
+    let rows = sorting.sorted(rows);
+    Import {
+        tables: sorting.tables,
+        rows,
+        names,
+    }
+}
+
+/// Every label and parent of the rows.
+fn named(rows: &[ImportRow]) -> impl Iterator<Item = &str> {
+    rows.iter().flat_map(|row| {
+        let facts = &row.facts;
+        let all = [
+            &facts.label,
+            &facts.seed_parent,
+            &facts.pollen_parent,
+            &facts.both_parents,
+            &facts.cross,
+        ];
+        all.into_iter().filter_map(|words| words.as_deref())
+    })
+}
+
+struct Sorting<'a, 't> {
+    registry: &'a Registry<'t>,
+    choices: &'a ImportChoices,
+    vocabulary: &'a Vocabulary,
+    tables: Vec<ImportTable>,
+}
+
+impl Sorting<'_, '_> {
+    fn sorted(&self, mut rows: Vec<ImportRow>) -> Vec<ImportRow> {
+        let mut before = SaidBefore::of(self.registry);
+        for row in &mut rows {
+            if before.take(&row.source) {
+                row.doubts.clear();
+                self.doubt(row, RowClass::OnRecord, "", Why::BroughtInBefore);
+            }
+        }
+        let index = self.index(&mut rows);
+        let suppliers = suppliers(&rows);
+        let mut unread = Unread::default();
+        for at in 0..rows.len() {
+            let (done, rest) = rows.split_at_mut(at);
+            let row = &mut rest[0];
+            if !is_out(row) {
+                self.known(&index, done, at, row);
+            }
+            if !is_out(row) {
+                self.of_row(&index, at, row, &mut unread);
+                self.shared(&index, &suppliers, done, row);
+            }
+            self.settle(row);
+        }
+        rows
+    }
+
+    /// What each row is, and what there is by code and name.
+    fn index(&self, rows: &mut [ImportRow]) -> Index {
+        let mut index = Index::of(self.registry);
+        index.add_crosses(rows);
+        for row in rows.iter_mut() {
+            row.kind = match is_out(row) {
+                true => Kind::Nothing,
+                false => kind(&index, self.registry, &row.facts),
+            };
+        }
+        index.add_plants(rows);
+        index
+    }
+
+    fn doubt(&self, row: &mut ImportRow, class: RowClass, found: &str, why: Why) -> Choose {
+        let chosen = chosen(self.choices, class, &self.tables[row.table].name, row.line);
+        row.doubts.push(Doubt {
+            class,
+            column: String::new(),
+            found: found.to_owned(),
+            why,
+            chosen,
+        });
+        chosen
+    }
+
+    /// A row whose plant or cross is known already: more about it, nothing new, or another one with the same code.
+    fn known(&self, index: &Index, done: &[ImportRow], at: usize, row: &mut ImportRow) {
+        let is_taken = |code: &&String| {
+            let before = index.codes.get(*code).is_some_and(|first| *first < at);
+            before || index.crosses.contains_key(*code) || self.registry.target(code).is_some()
+        };
+        if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            return row.facts.codes.clear();
+        }
+        let of_cross = row.kind == Kind::Cross;
+        let code = match of_cross {
+            true => row.facts.code.clone(),
+            false => code_of(row),
+        };
+        let Some(code) = code else { return };
+        let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
+        let same = match of_cross {
+            true => None,
+            false => self.same_plant(done, row, &code, first(&index.codes)),
+        };
+        if let Some(who) = same {
+            return self.more(done, row, who);
+        }
+        let (own, other) = match of_cross {
+            true => (&index.crosses, &index.codes),
+            false => (&index.codes, &index.crosses),
+        };
+        let elsewhere = other.get(&code).is_some_and(|other| *other != at);
+        if first(own).is_some() || elsewhere || self.registry.target(&code).is_some() {
+            self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            row.facts.code = None;
+            if let Kind::Seedling { number, .. } = &mut row.kind {
+                *number = None;
+            }
+        }
+    }
+
+    /// The plant with a row's code, on record or in a row before, unless the two have different labels.
+    fn same_plant(
+        &self,
+        done: &[ImportRow],
+        row: &ImportRow,
+        code: &str,
+        first: Option<usize>,
+    ) -> Option<Who> {
+        let same_label = |label: Option<&str>| match (&row.facts.label, label) {
+            (Some(own), Some(other)) => folded(own) == folded(other),
+            _ => true,
+        };
+        if let Some(plant) = self.registry.plant(code) {
+            let founder = self.registry.founder(plant);
+            let label = founder.map(|of| &*of.received);
+            return same_label(label).then(|| Who::OnRecord(code.to_owned()));
+        }
+        // Of a cell with several codes nothing says which of its plants is meant.
+        let first = first.filter(|&first| done[first].facts.codes.is_empty());
+        let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
+        Some(plant_of(done, first))
+    }
+
+    fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
+        let known_fate = match &who {
+            Who::Row(first) => done[*first].facts.fate.is_some(),
+            Who::OnRecord(code) => {
+                let plant = self.registry.plant(code);
+                plant.is_some_and(|plant| self.registry.fate(plant).is_some())
+            }
+            Who::Species(_) => false,
+        };
+        if known_fate {
+            row.facts.fate = None;
+        }
+        let code = row.facts.code.clone().unwrap_or_default();
+        if row.facts.readings.is_empty() && row.facts.fate.is_none() {
+            self.doubt(row, RowClass::OnRecord, &code, Why::NothingNew);
+        } else if let Who::Row(first) = &who
+            && !done[*first].comes
+        {
+            row.doubts.push(Doubt {
+                class: done[*first].class,
+                column: String::new(),
+                found: code,
+                why: Why::PlantLeftOut,
+                chosen: Choose::LeaveOut,
+            });
+        }
+        row.kind = Kind::More(who);
+    }
+
+    fn of_row(&self, index: &Index, at: usize, row: &mut ImportRow, unread: &mut Unread) {
+        match row.kind.clone() {
+            Kind::Nothing => {
+                if self.doubt(row, RowClass::NoPlant, "", Why::NoPlant) == Choose::Take {
+                    row.kind = Kind::Founder;
+                }
+                return;
+            }
+            Kind::Seedling { cross, .. } if self.is_plant(index, &cross) => {
+                self.doubt(row, RowClass::CodeTaken, &cross, Why::CodeTaken);
+                row.kind = Kind::Founder;
+                row.facts.cross = None;
+                row.facts.code = None;
+            }
+            Kind::Seedling { cross, .. } if !index.has_cross(self.registry, &cross) => {
+                self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
+            }
+            Kind::Cross | Kind::SeedlingOf(_) => self.parents(index, at, row),
+            Kind::More(_) => return,
+            _ => {}
+        }
+        let label = row.facts.label.clone();
+        match label {
+            Some(label) if !unread.is_unread(&label, self.vocabulary) => {}
+            Some(label) => self.label_unread(row, &label, unread),
+            None if row.kind == Kind::Founder => {
+                self.doubt(row, RowClass::Other, "", Why::NoName);
+            }
+            None => {}
+        }
+    }
+
+    /// Whether what a row names as its cross is the code of a plant.
+    fn is_plant(&self, index: &Index, cross: &str) -> bool {
+        index.codes.contains_key(cross) || self.registry.plant(cross).is_some()
+    }
+
+    fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
+        let parentage = Parentage {
+            registry: self.registry,
+            index,
+            vocabulary: self.vocabulary,
+        };
+        let (parents, unclear) = parentage.of(&row.facts, at);
+        row.parents = parents;
+        for (found, why) in unclear {
+            self.doubt(row, RowClass::ParentUnknown, &found, why);
+        }
+    }
+
+    /// A label that cannot be read: of several plants, or not readable at all.
+    fn label_unread(&self, row: &mut ImportRow, label: &str, unread: &mut Unread) {
+        let pieces = several(label);
+        let named = pieces.len() > 1 && row.kind == Kind::Founder;
+        if named
+            && pieces
+                .iter()
+                .all(|piece| !unread.is_unread(piece, self.vocabulary))
+        {
+            self.doubt(row, RowClass::SeveralPlants, label, Why::Several);
+            row.facts.labels = pieces;
+        } else {
+            self.doubt(row, RowClass::LabelUnread, label, Why::LabelUnread);
+        }
+    }
+
+    /// A name that says more than a species and that two suppliers use.
+    fn shared(
+        &self,
+        index: &Index,
+        suppliers: &Suppliers,
+        done: &[ImportRow],
+        row: &mut ImportRow,
+    ) {
+        let (Kind::Founder, Some(label)) = (&row.kind, &row.facts.label) else {
+            return;
+        };
+        let label = label.clone();
+        let own = row.facts.supplier.as_deref().map(folded);
+        let (Some(own), Some(of_name)) = (own, suppliers.get(&folded(&label))) else {
+            return;
+        };
+        let recorded = index.labels.get(&folded(&label)).into_iter().flatten();
+        let recorded = recorded.filter_map(|who| match who {
+            Who::OnRecord(code) => self
+                .registry
+                .founder(self.registry.plant(code)?)?
+                .from
+                .as_deref(),
+            _ => None,
+        });
+        let by_others = recorded
+            .map(folded)
+            .chain(of_name.iter().map(|(from, _)| from.clone()));
+        if !says_more(&label) || !by_others.into_iter().any(|from| from != own) {
+            return;
+        }
+        let chosen = self.doubt(row, RowClass::SharedName, &label, Why::NameOfTwo);
+        let first = of_name.values().min().copied();
+        if let (Choose::OnePlant, Some(first)) = (
+            chosen,
+            first.filter(|first| done.get(*first).is_some_and(|of| of.comes)),
+        ) {
+            row.kind = Kind::More(plant_of(done, first));
+        }
+    }
+
+    /// The class of a row, and whether it comes.
+    fn settle(&self, row: &mut ImportRow) {
+        row.doubts.sort_by_key(|doubt| doubt.class);
+        row.class = row
+            .doubts
+            .first()
+            .map_or(RowClass::Clean, |doubt| doubt.class);
+        let clean = chosen(
+            self.choices,
+            RowClass::Clean,
+            &self.tables[row.table].name,
+            row.line,
+        );
+        let left = match row.class {
+            RowClass::Clean => clean == Choose::LeaveOut,
+            _ => is_out(row),
+        };
+        row.comes = !left && row.kind != Kind::Nothing;
+    }
+}
+
+/// The plant of a row: its own, or the one that it says more about.
+fn plant_of(done: &[ImportRow], row: usize) -> Who {
+    match &done[row].kind {
+        Kind::More(who) => who.clone(),
+        _ => Who::Row(row),
+    }
+}
+
+/// Whether something about a row leaves it out.
+fn is_out(row: &ImportRow) -> bool {
+    row.doubts
+        .iter()
+        .any(|doubt| doubt.chosen == Choose::LeaveOut)
+}

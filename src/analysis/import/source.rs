@@ -1,0 +1,64 @@
+//! Where a row came from: its cells word for word, with file and row, as they are kept in the note of its record.
+//!
+//! The words stand between braces. A brace or backslash in a cell gets a backslash before it, so that the end is found
+//! again also when a grower has written something before or behind.
+
+use super::answer::ImportTable;
+use crate::text::{GridRow, one_line};
+
+/// The words that are kept for a row.
+pub(super) fn source(table: &ImportTable, row: &GridRow) -> String {
+    format!(
+        "{{{}, row {}: {}}}",
+        escaped(&table.name),
+        row.line,
+        cells(table, row)
+    )
+}
+
+/// The cells alone: rows are equal whose cells are.
+pub(super) fn cells(table: &ImportTable, row: &GridRow) -> String {
+    let filled = table.columns.iter().filter_map(|column| {
+        let cell = row.cells.get(column.at).filter(|cell| !cell.is_empty())?;
+        Some(format!("{}: {}", escaped(&column.heading), escaped(cell)))
+    });
+    filled.collect::<Vec<_>>().join("; ")
+}
+
+fn escaped(words: &str) -> String {
+    let mut out = String::with_capacity(words.len());
+    for c in one_line(words).chars() {
+        if matches!(c, '{' | '}' | '\\') {
+            out.push('\\');
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// Every stretch of a note between braces, without them.
+pub(super) fn sources_in(note: &str) -> Vec<&str> {
+    let (mut found, mut begins, mut escaped) = (Vec::new(), None, false);
+    for (at, c) in note.char_indices() {
+        match c {
+            _ if escaped => escaped = false,
+            '\\' => escaped = true,
+            '{' => begins = Some(at + 1),
+            '}' => found.extend(begins.take().map(|from: usize| &note[from..at])),
+            _ => {}
+        }
+    }
+    found
+}
+
+/// What tells one row of a table from another when rows have moved: table and cells without the number.
+pub(super) fn key(source: &str) -> Option<(String, String)> {
+    let source = source
+        .strip_prefix('{')
+        .and_then(|rest| rest.strip_suffix('}'))
+        .unwrap_or(source);
+    let (table, rest) = source.split_once(", row ")?;
+    let (number, cells) = rest.split_once(": ")?;
+    let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+    is_number.then(|| (table.to_owned(), cells.to_owned()))
+}

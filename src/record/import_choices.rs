@@ -1,0 +1,237 @@
+//! What a grower chose for tables that `podbook import` brings in: a small RON file beside them, outside the registry.
+
+use super::fault_words::fault_words;
+use super::typed::typed;
+use serde::Deserialize;
+
+/// The choices, in the order in which they are looked at: columns, whole classes, single rows.
+#[derive(Deserialize, Clone, Debug, Default, PartialEq)]
+#[serde(deny_unknown_fields, default)]
+pub struct ImportChoices {
+    /// What columns hold, where podbook took them for something else.
+    pub columns: Vec<ColumnChoice>,
+    /// What is done with every row of a class.
+    pub choices: Vec<ClassChoice>,
+    /// What is done with one row.
+    pub rows: Vec<RowChoice>,
+}
+
+/// What a column holds.
+#[derive(Deserialize, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct ColumnChoice {
+    /// The table as the report names it; every table if left out.
+    #[serde(default)]
+    pub table: Option<String>,
+    /// The heading as it stands in the table.
+    pub heading: String,
+    /// What it holds.
+    pub holds: Holds,
+}
+
+/// What is done with the rows of a class.
+#[derive(Deserialize, Clone, Copy, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct ClassChoice {
+    /// The class.
+    pub class: RowClass,
+    /// What is done.
+    pub choose: Choose,
+}
+
+/// What is done with one row.
+#[derive(Deserialize, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct RowChoice {
+    /// The table as the report names it.
+    pub table: String,
+    /// The row's number in it, from 1.
+    pub row: usize,
+    /// What is done.
+    pub choose: Choose,
+}
+
+/// What a column of a table can hold.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum Holds {
+    /// The grower's own code of the plant or cross.
+    Code,
+    /// The name on the label.
+    Label,
+    /// Whom it came from.
+    Supplier,
+    /// The supplier's code.
+    SupplierCode,
+    /// The day it came.
+    Acquired,
+    /// What it cost.
+    Price,
+    /// What it came as.
+    Form,
+    /// The code of the cross it is a seedling of.
+    Cross,
+    /// The mother.
+    SeedParent,
+    /// The father.
+    PollenParent,
+    /// Both parents in one cell.
+    Parents,
+    /// The sex.
+    Sex,
+    /// A reading of a trait that the heading names.
+    Reading,
+    /// The day of the readings.
+    Measured,
+    /// The pot's width.
+    Pot,
+    /// The day it was potted.
+    Potted,
+    /// Where it stands.
+    Place,
+    /// The day of the pollination.
+    Pollinated,
+    /// The day of the sowing.
+    Sown,
+    /// A number of seeds.
+    Seeds,
+    /// What became of it, in words.
+    Status,
+    /// The day it died.
+    Died,
+    /// The day it was sold.
+    Sold,
+    /// The day it was given away.
+    Given,
+    /// Who has it now.
+    To,
+    /// Where the line is from.
+    Locality,
+    /// Remarks.
+    Note,
+    /// Nothing podbook has a field for.
+    NotRead,
+}
+
+/// The class of a row.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum RowClass {
+    /// Everything is clear.
+    Clean,
+    /// It was brought in before, or says nothing new.
+    OnRecord,
+    /// It equals a row before it, cell by cell.
+    Duplicate,
+    /// It names no plant and no cross.
+    NoPlant,
+    /// One cell names several plants.
+    SeveralPlants,
+    /// Another plant has its code.
+    CodeTaken,
+    /// The label cannot be read.
+    LabelUnread,
+    /// Its cross is on no page and in no table.
+    CrossNotListed,
+    /// A parent is named and not known, or is one of several.
+    ParentUnknown,
+    /// Another supplier uses the same name.
+    SharedName,
+    /// A date can be read day first and month first.
+    DateTwoWays,
+    /// A size has no unit.
+    SizeWithoutUnit,
+    /// Anything else: a cell that cannot be read as what its column holds.
+    Other,
+}
+
+/// What can be done with a row.
+#[derive(Deserialize, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[serde(rename_all = "snake_case")]
+pub enum Choose {
+    /// Bring it in; what is in doubt stays in doubt.
+    Take,
+    /// Leave the row out.
+    LeaveOut,
+    /// Read the date with the day first.
+    DayFirst,
+    /// Read the date with the month first.
+    MonthFirst,
+    /// Millimetres.
+    Mm,
+    /// Centimetres.
+    Cm,
+    /// Inches.
+    In,
+    /// The rows of one name are one plant.
+    OnePlant,
+    /// Equal rows are one record each.
+    Each,
+}
+
+impl ImportChoices {
+    /// Reads the text of a file of choices.
+    ///
+    /// # Errors
+    /// With line, column and what was found, when the text is not such a file.
+    pub fn read(text: &str) -> Result<ImportChoices, String> {
+        typed(text).map_err(|error| {
+            let place = error.span.start;
+            format!("{}:{}: {}", place.line, place.col, fault_words(&error.code))
+        })
+    }
+}
+
+/// Words of the files, with what they stand for.
+macro_rules! words {
+    ($of:ident { $($member:ident $word:literal,)* }) => {
+        impl $of {
+            /// All of them, in their order.
+            pub const ALL: &[$of] = &[$($of::$member,)*];
+
+            /// The word in the file.
+            pub fn word(self) -> &'static str {
+                match self { $($of::$member => $word,)* }
+            }
+
+            /// The one that a word of the file stands for.
+            pub fn named(word: &str) -> Option<$of> {
+                $of::ALL.iter().copied().find(|of| of.word() == word)
+            }
+        }
+    };
+}
+
+words!(Holds {
+    Code "code", Label "label", Supplier "supplier", SupplierCode "supplier_code", Acquired "acquired", Price "price",
+    Form "form", Cross "cross", SeedParent "seed_parent", PollenParent "pollen_parent", Parents "parents", Sex "sex",
+    Reading "reading", Measured "measured", Pot "pot", Potted "potted", Place "place", Pollinated "pollinated",
+    Sown "sown", Seeds "seeds", Status "status", Died "died", Sold "sold", Given "given", To "to",
+    Locality "locality", Note "note", NotRead "not_read",
+});
+words!(RowClass {
+    Clean "clean", OnRecord "on_record", Duplicate "duplicate", NoPlant "no_plant", SeveralPlants "several_plants",
+    CodeTaken "code_taken", LabelUnread "label_unread", CrossNotListed "cross_not_listed",
+    ParentUnknown "parent_unknown", SharedName "shared_name", DateTwoWays "date_two_ways",
+    SizeWithoutUnit "size_without_unit", Other "other",
+});
+words!(Choose {
+    Take "take", LeaveOut "leave_out", DayFirst "day_first", MonthFirst "month_first", Mm "mm", Cm "cm", In "in",
+    OnePlant "one_plant", Each "each",
+});
+
+impl RowClass {
+    /// What can be chosen for it, the default first.
+    pub fn choices(self) -> &'static [Choose] {
+        use Choose::{Cm, DayFirst, Each, In, LeaveOut, Mm, MonthFirst, OnePlant, Take};
+        match self {
+            RowClass::OnRecord => &[LeaveOut],
+            RowClass::Duplicate => &[LeaveOut, Each],
+            RowClass::NoPlant | RowClass::SeveralPlants | RowClass::CodeTaken => &[LeaveOut, Take],
+            RowClass::SharedName => &[Take, OnePlant, LeaveOut],
+            RowClass::DateTwoWays => &[Take, DayFirst, MonthFirst, LeaveOut],
+            RowClass::SizeWithoutUnit => &[Take, Cm, Mm, In, LeaveOut],
+            _ => &[Take, LeaveOut],
+        }
+    }
+}

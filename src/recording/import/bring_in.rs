@@ -1,0 +1,215 @@
+//! Every row that comes, written as one change.
+
+use super::codes::Codes;
+use super::founders::{NewPlant, fate_record};
+use super::pages::{NewOnPage, write};
+use super::sittings::Sittings;
+use crate::analysis::import::{Import, ImportRow, Kind, Who};
+use crate::naming::recorded::MissingNames;
+use crate::recording::draft::Draft;
+use crate::recording::names::take_in;
+use crate::recording::page::FieldChange;
+use crate::recording::recorded::{Recorded, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::text;
+use crate::registry::{PlantRow, Registry};
+use crate::text::LONGEST_PAGE;
+use std::collections::BTreeMap;
+
+/// Writes the records of all rows that come.
+///
+/// # Errors
+/// If a page cannot be changed, or would become longer than a page may be.
+pub fn bring_in(import: &Import, draft: &mut Draft) -> Result<Recorded, Slip> {
+    let registry = draft.registry;
+    let codes = Codes::given(registry, import, draft.today);
+    let mut sorted = Sorted::of(import, &codes, registry);
+    sorted.further(registry);
+    let remarks = take_in(draft, names(import, registry))?;
+    sorted.write(import, &codes, draft)?;
+    for change in draft.changes() {
+        let length = change.now.as_ref().map_or(0, String::len) as u64;
+        if length > LONGEST_PAGE {
+            return Err(Slip::NothingToChange(format!(
+                "{} would be longer than the {} MB that a page may have\nbring the tables in part by part, into more than one registry if need be",
+                change.path,
+                LONGEST_PAGE >> 20
+            )));
+        }
+    }
+    Ok(Recorded {
+        about: sorted
+            .known
+            .keys()
+            .map(|plant| registry.code(*plant))
+            .collect(),
+        tags: Vec::new(),
+        remarks,
+        what: What::BroughtIn {
+            rows: import.coming().count(),
+            founders: sorted
+                .founders
+                .keys()
+                .map(|&row| codes_of(&codes, row).len())
+                .sum(),
+            seedlings: codes.seedlings.len(),
+            crosses: codes.crosses.len(),
+            readings: sorted.readings,
+        },
+    })
+}
+
+/// Names that labels need, and species that are parents and not in `species.ron`.
+fn names(import: &Import, registry: &Registry) -> MissingNames {
+    let mut names = import.names.clone();
+    let rows = import.coming().map(|(_, row)| &row.parents);
+    for who in rows.flat_map(|of| of.seed.iter().chain(&of.pollen)) {
+        if let Who::Species(epithet) = who
+            && !registry.taxa.species.iter().any(|of| of.epithet == epithet)
+            && !names.species.contains(epithet)
+        {
+            names.species.push(epithet.clone());
+        }
+    }
+    names
+}
+
+/// What comes, by where it goes.
+struct Sorted<'i> {
+    /// Founders by row.
+    founders: BTreeMap<usize, NewPlant<'i>>,
+    /// Readings of founders.
+    of_founders: Sittings,
+    /// What comes onto pages of crosses, by code.
+    pages: BTreeMap<String, NewOnPage<'i>>,
+    /// Where the seedling of a row stands: its page, and its place among those that are new there.
+    seedlings: BTreeMap<usize, (String, usize)>,
+    /// Further rows of plants on record.
+    known: BTreeMap<PlantRow, Vec<&'i ImportRow>>,
+    readings: usize,
+}
+
+impl<'i> Sorted<'i> {
+    fn of(import: &'i Import, codes: &Codes, registry: &Registry) -> Sorted<'i> {
+        let mut sorted = Sorted {
+            founders: BTreeMap::new(),
+            of_founders: Sittings::default(),
+            pages: BTreeMap::new(),
+            seedlings: BTreeMap::new(),
+            known: BTreeMap::new(),
+            readings: 0,
+        };
+        for (at, row) in import.coming() {
+            match &row.kind {
+                Kind::Founder => {
+                    for code in codes_of(codes, at) {
+                        sorted.readings += sorted.of_founders.add(code, &row.facts);
+                    }
+                    let plant = NewPlant::of(&row.facts, &row.source);
+                    sorted.founders.insert(at, plant);
+                }
+                Kind::Seedling { .. } | Kind::SeedlingOf(_) => sorted.seedling(codes, at, row),
+                Kind::More(Who::OnRecord(code)) => {
+                    if let Some(plant) = registry.plant(code) {
+                        sorted.known.entry(plant).or_default().push(row);
+                    }
+                }
+                _ => {}
+            }
+        }
+        for (_, row) in import.coming() {
+            if let Kind::More(Who::Row(first)) = &row.kind {
+                sorted.more(codes, *first, row);
+            }
+        }
+        sorted
+    }
+
+    fn seedling(&mut self, codes: &Codes, at: usize, row: &'i ImportRow) {
+        let Some((cross, number)) = codes.seedlings.get(&at) else {
+            return;
+        };
+        let page = self.pages.entry(cross.clone()).or_default();
+        self.readings += page.sittings.add(number, &row.facts);
+        self.seedlings
+            .insert(at, (cross.clone(), page.seedlings.len()));
+        let plant = NewPlant::of(&row.facts, &row.source);
+        page.seedlings.push((number.clone(), plant));
+    }
+
+    /// A further row about the plant of another row.
+    fn more(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
+        if let Some(plant) = self.founders.get_mut(&first) {
+            plant.add(&row.facts, &row.source);
+            if let Some(code) = codes_of(codes, first).first() {
+                self.readings += self.of_founders.add(code, &row.facts);
+            }
+        } else if let Some((cross, place)) = self.seedlings.get(&first)
+            && let Some(page) = self.pages.get_mut(cross)
+        {
+            let (number, plant) = &mut page.seedlings[*place];
+            plant.add(&row.facts, &row.source);
+            self.readings += page.sittings.add(number, &row.facts);
+        }
+    }
+
+    /// Readings of plants on record.
+    fn further(&mut self, registry: &Registry) {
+        for (&plant, rows) in &self.known {
+            for row in rows {
+                self.readings += match (registry.cross_of(plant), registry.number(plant)) {
+                    (Some(cross), Some(number)) => {
+                        let code = registry.crosses[cross as usize].page.code.to_owned();
+                        let page = self.pages.entry(code).or_default();
+                        page.sittings.add(number, &row.facts)
+                    }
+                    _ => self.of_founders.add(&registry.code(plant), &row.facts),
+                };
+            }
+        }
+    }
+
+    fn write(&self, import: &Import, codes: &Codes, draft: &mut Draft) -> Result<(), Slip> {
+        let registry = draft.registry;
+        let changes = self
+            .known
+            .iter()
+            .map(|(&plant, rows)| (plant, of_known(registry, plant, rows)));
+        draft.change_plants(changes.collect())?;
+        let mut founders = Vec::new();
+        for (&at, plant) in &self.founders {
+            let facts = plant.facts;
+            for (piece, code) in codes_of(codes, at).iter().enumerate() {
+                let label = facts.labels.get(piece).or(facts.label.as_ref());
+                founders.push(plant.founder(code, label.map_or("?", String::as_str)));
+            }
+        }
+        let sittings = self.of_founders.records(registry);
+        if !founders.is_empty() || !sittings.is_empty() {
+            draft.clones()?.append("clones", &founders)?;
+            draft.clones()?.append("sittings", &sittings)?;
+        }
+        write(draft, import, codes, &self.pages)
+    }
+}
+
+fn codes_of(codes: &Codes, row: usize) -> &[String] {
+    codes.rows.get(&row).map_or(&[], Vec::as_slice)
+}
+
+/// What further rows change on the record of a plant: what became of it, and their cells behind its note.
+fn of_known(registry: &Registry, plant: PlantRow, rows: &[&ImportRow]) -> Vec<FieldChange> {
+    let founder = registry.founder(plant).map(|of| of.note.as_deref());
+    let seedling = || registry.seedling(plant).and_then(|of| of.note.as_deref());
+    let note = founder.unwrap_or_else(seedling);
+    let words: Vec<&str> = note
+        .into_iter()
+        .chain(rows.iter().map(|row| row.source.as_str()))
+        .collect();
+    let mut changes = vec![FieldChange::Set("note", text(&words.join(" ")))];
+    let fate = rows
+        .iter()
+        .find_map(|row| Some((row.facts.fate.as_ref()?, row.facts.to.as_deref())));
+    changes.extend(fate.map(|(fate, to)| FieldChange::Set("fate", fate_record(fate, to))));
+    changes
+}

@@ -1,0 +1,213 @@
+//! Pages of crosses: new ones whole, what is new on those there are.
+
+use super::codes::{Begun, Codes};
+use super::founders::NewPlant;
+use super::parents::parents;
+use super::sittings::Sittings;
+use crate::analysis::import::{Import, ImportRow, Kind, RowFacts, RowParents};
+use crate::recording::draft::Draft;
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines, text};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What comes onto the page of a cross.
+#[derive(Default)]
+pub(super) struct NewOnPage<'i> {
+    /// Seedlings by number, in the order of the rows.
+    pub seedlings: Vec<(String, NewPlant<'i>)>,
+    /// Readings.
+    pub sittings: Sittings,
+}
+
+/// Writes what comes onto pages of crosses, and begins those that are new.
+pub(super) fn write(
+    draft: &mut Draft,
+    import: &Import,
+    codes: &Codes,
+    pages: &BTreeMap<String, NewOnPage>,
+) -> Result<(), Slip> {
+    let empty = NewOnPage::default();
+    for (code, begun) in &codes.crosses {
+        let page = pages.get(code).unwrap_or(&empty);
+        let record = new_page(import, codes, (code, begun), page);
+        let sittings = page.sittings.records(draft.registry);
+        let record = match sittings.is_empty() {
+            true => record,
+            false => record.value("sittings", lines(&sittings)),
+        };
+        draft.new_cross(code, &record)?;
+    }
+    for (code, page) in pages {
+        let Some(cross) = draft
+            .registry
+            .cross(code)
+            .filter(|_| !codes.crosses.contains_key(code))
+        else {
+            continue;
+        };
+        let registry = draft.registry;
+        let there = &registry.crosses[cross as usize].page;
+        let sown: BTreeMap<&str, &str> = there
+            .sowings
+            .iter()
+            .filter_map(|of| Some((of.on?, of.code)))
+            .collect();
+        let rows = seedlings(page, |on| sown.get(on).map(|code| (*code).to_owned()));
+        let sittings = page.sittings.records(registry);
+        let text = draft.cross(cross);
+        text.append("seedlings", &rows)?;
+        text.append("sittings", &sittings)?;
+    }
+    Ok(())
+}
+
+/// The rows of seedlings; `sowing` is the code of the sowing of a day.
+fn seedlings(page: &NewOnPage, sowing: impl Fn(&str) -> Option<String>) -> Vec<String> {
+    let row = |(number, plant): &(String, NewPlant)| {
+        let facts = plant.facts;
+        let own = facts
+            .code
+            .as_deref()
+            .filter(|code| !code.ends_with(&format!("-{number}")));
+        let name = own.filter(|code| code != number);
+        let record = RonRecord::new()
+            .text("number", number)
+            .text_if("sowing", facts.sown.as_deref().and_then(&sowing))
+            .text_if("place", facts.place.as_ref())
+            .text_if("nickname", name);
+        plant.parts(record).line()
+    };
+    page.seedlings.iter().map(row).collect()
+}
+
+/// A page that is begun: by a row of its own, or by its seedlings.
+fn new_page(
+    import: &Import,
+    codes: &Codes,
+    (code, begun): (&String, &Begun),
+    page: &NewOnPage,
+) -> RonRecord {
+    let row = match begun {
+        Begun::Row(at) => Some(&import.rows[*at]),
+        _ => None,
+    };
+    let first = page.seedlings.first().map(|(_, plant)| plant.facts);
+    let facts = row.map(|row| &row.facts).or(first);
+    let known = facts.filter(|_| !matches!(begun, Begun::Named(_)));
+    let sowings = sowings(page, known);
+    let record = head(import, codes, (code, begun), row);
+    let record = made(record, known, row.is_some_and(|row| row.kind == Kind::Seed));
+    let sown: Vec<String> = sowings
+        .iter()
+        .map(|(on, code)| sowing(code, on, known))
+        .collect();
+    let rows = seedlings(page, |on| sowings.get(on).cloned());
+    let record = listed(record, "sowings", &sown);
+    let record = listed(record, "seedlings", &rows);
+    let note = match (row, begun) {
+        (Some(row), _) => row.source.as_str(),
+        (None, Begun::Named(_)) => {
+            "begun for seedlings in a table that does not say what was crossed"
+        }
+        (None, _) => "begun for seedlings in a table that names their parents",
+    };
+    record.text("note", note)
+}
+
+/// The days on which seed of a new page was sown, each with the code of its sowing.
+fn sowings<'i>(page: &NewOnPage<'i>, known: Option<&'i RowFacts>) -> BTreeMap<&'i str, String> {
+    let of_seedlings = page.seedlings.iter().map(|(_, plant)| plant.facts);
+    let all = of_seedlings
+        .chain(known)
+        .filter_map(|facts| facts.sown.as_deref());
+    let days: BTreeSet<&str> = all.collect();
+    let numbered = days.into_iter().enumerate();
+    numbered
+        .map(|(at, on)| (on, format!("S{}", at + 1)))
+        .collect()
+}
+
+/// Code, parents and label.
+fn head(
+    import: &Import,
+    codes: &Codes,
+    (code, begun): (&String, &Begun),
+    row: Option<&ImportRow>,
+) -> RonRecord {
+    let of_family = |family: &String| {
+        let mut coming = import.coming();
+        coming
+            .find(|(_, row)| row.kind == Kind::SeedlingOf(family.clone()))
+            .map(|(_, row)| row)
+    };
+    let named = match begun {
+        Begun::Family(family) => of_family(family),
+        _ => row,
+    };
+    let label = row.and_then(|row| row.facts.label.clone());
+    let of_seed = row.filter(|row| row.kind == Kind::Seed);
+    let unknown = RowParents::default();
+    let by_label = RowParents {
+        label: label.clone(),
+        ..RowParents::default()
+    };
+    let who = match (of_seed, named) {
+        (Some(_), _) => &by_label,
+        (None, Some(row)) => &row.parents,
+        (None, None) => &unknown,
+    };
+    let (parents, confidence) = parents(who, codes);
+    RonRecord::new()
+        .text("code", code)
+        .value("parents", parents)
+        .value("confidence", confidence)
+        .text_if("received", label)
+        .text_if("from", row.and_then(|row| row.facts.supplier.clone()))
+}
+
+/// What was done to make it: the pollination, or the packet that came.
+fn made(record: RonRecord, facts: Option<&RowFacts>, came: bool) -> RonRecord {
+    let Some(facts) = facts else { return record };
+    let pollinated = facts.pollinated.as_deref().map(|on| {
+        RonRecord::new()
+            .text("zone", "A")
+            .value("on", format!("[{}]", text(on)))
+            .line()
+    });
+    let record = listed(
+        record,
+        "pollinations",
+        &pollinated.into_iter().collect::<Vec<_>>(),
+    );
+    if !came && facts.seeds.is_none() {
+        return record;
+    }
+    let pod = RonRecord::new()
+        .text("code", "P1")
+        .value_if("seeds", facts.seeds);
+    let pod = pod.text_if("note", came.then_some("the packet as it came"));
+    let lot = RonRecord::new()
+        .text("code", "L1")
+        .text("pod", "P1")
+        .value_if("seeds", facts.seeds);
+    let on = facts.acquired.as_ref().filter(|_| came);
+    let lot = lot.text_if("note", on.map(|on| format!("came {on}")));
+    let record = listed(record, "pods", &[pod.line()]);
+    listed(record, "seed_lots", &[lot.line()])
+}
+
+fn sowing(code: &str, on: &str, facts: Option<&RowFacts>) -> String {
+    let lot = facts.filter(|facts| facts.seeds.is_some() && facts.sown.as_deref() == Some(on));
+    let record = RonRecord::new().text("code", code);
+    record
+        .text_if("lot", lot.map(|_| "L1"))
+        .text("on", on)
+        .line()
+}
+
+fn listed(record: RonRecord, name: &'static str, values: &[String]) -> RonRecord {
+    match values.is_empty() {
+        true => record,
+        false => record.value(name, lines(values)),
+    }
+}

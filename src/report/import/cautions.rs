@@ -1,0 +1,72 @@
+//! What a grower may want to look at before rows come in.
+
+use crate::analysis::import::{ColumnTaken, Doubt, Import, Kind};
+use crate::record::{Choose, Holds, RowClass};
+use crate::wording::counted;
+
+/// One line each.
+pub(super) fn cautions(import: &Import) -> Vec<String> {
+    let columns = import.tables.iter().flat_map(|table| &table.columns);
+    let mut cautions: Vec<String> = columns
+        .filter(|column| is_open(import, column))
+        .filter_map(order_of_dates)
+        .collect();
+    let by_parents = |kind: &Kind| matches!(kind, Kind::SeedlingOf(_));
+    let by_parents = import
+        .coming()
+        .filter(|(_, row)| by_parents(&row.kind))
+        .count();
+    if by_parents > 0 {
+        cautions.push(format!(
+            "{} named by parents and no cross: a cross is begun for each pair, and a code of your own stays as nickname",
+            counted(by_parents, "plant is", "plants are")
+        ));
+    }
+    if import.tables.iter().any(|table| table.name.contains('/')) {
+        cautions.push("Colours and comments of a workbook are not read: write what a colour means into a column".to_owned());
+    }
+    for table in &import.tables {
+        if table.columns.iter().all(|of| of.holds == Holds::NotRead) {
+            cautions.push(format!(
+                "{} has no column that podbook knows. Name what a column holds in import.ron",
+                table.name
+            ));
+        }
+    }
+    cautions
+}
+
+/// Whether dates of a column are left as one of two days.
+fn is_open(import: &Import, column: &ColumnTaken) -> bool {
+    let open = |doubt: &Doubt| {
+        let of_column = doubt.class == RowClass::DateTwoWays && doubt.column == column.heading;
+        of_column && doubt.chosen == Choose::Take
+    };
+    import.rows.iter().flat_map(|row| &row.doubts).any(open)
+}
+
+/// What the other dates of a column say of its order.
+fn order_of_dates(column: &ColumnTaken) -> Option<String> {
+    let orders = column.orders?;
+    let heading = &column.heading;
+    let (sure, order) = match (orders.day_first, orders.month_first) {
+        (0, 0) => return None,
+        (days, 0) => (days, "day"),
+        (0, months) => (months, "month"),
+        (days, months) => {
+            return Some(format!(
+                "Column `{heading}` mixes both orders: {} only day first, {} only month first. Choose row by row",
+                read(days),
+                read(months)
+            ));
+        }
+    };
+    Some(format!(
+        "Column `{heading}`: {} only {order} first, and none only the other way. To read all of them so: --choose date_two_ways={order}_first",
+        read(sure)
+    ))
+}
+
+fn read(dates: usize) -> String {
+    counted(dates, "date can be read", "dates can be read")
+}

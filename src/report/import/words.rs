@@ -1,0 +1,124 @@
+//! Words for classes, columns, doubts and choices of tables that are to be brought in.
+
+use crate::analysis::import::{TakenBy, Why};
+use crate::record::{Choose, Holds, RowClass};
+
+/// What a class of rows is.
+pub fn class_words(class: RowClass) -> &'static str {
+    match class {
+        RowClass::Clean => "everything is clear",
+        RowClass::OnRecord => "on record already",
+        RowClass::Duplicate => "equal to a row before it",
+        RowClass::NoPlant => "no plant and no cross named",
+        RowClass::SeveralPlants => "several plants in one cell",
+        RowClass::CodeTaken => "another plant has the code",
+        RowClass::LabelUnread => "label cannot be read",
+        RowClass::CrossNotListed => "cross not on the list",
+        RowClass::ParentUnknown => "a parent not known, or one of several",
+        RowClass::SharedName => "a name two suppliers use",
+        RowClass::DateTwoWays => "a date that can be read two ways",
+        RowClass::SizeWithoutUnit => "a size without a unit",
+        RowClass::Other => "something else",
+    }
+}
+
+/// What a choice does to a row of a class.
+pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
+    match (class, choose) {
+        (RowClass::OnRecord, _) => "nothing to add",
+        (_, Choose::LeaveOut) => "left out",
+        (_, Choose::DayFirst) => "day first",
+        (_, Choose::MonthFirst) => "month first",
+        (_, Choose::Mm) => "millimetres",
+        (_, Choose::Cm) => "centimetres",
+        (_, Choose::In) => "inches",
+        (_, Choose::OnePlant) => "one plant",
+        (_, Choose::Each) => "a record for each",
+        (RowClass::Clean, Choose::Take) => "comes in",
+        (RowClass::NoPlant, Choose::Take) => "a plant without a name",
+        (RowClass::SeveralPlants, Choose::Take) => "a plant for each",
+        (RowClass::CodeTaken, Choose::Take) => "the next free code",
+        (RowClass::LabelUnread, Choose::Take) => "kept as it is written",
+        (RowClass::CrossNotListed, Choose::Take) => "a cross with unknown parents",
+        (RowClass::ParentUnknown, Choose::Take) => "stays in doubt",
+        (RowClass::SharedName, Choose::Take) => "two plants",
+        (RowClass::DateTwoWays, Choose::Take) => "a range of both days",
+        (RowClass::SizeWithoutUnit, Choose::Take) => "stays without a unit",
+        (_, Choose::Take) => "comes in; the cell stays in the note",
+    }
+}
+
+/// What a column holds.
+pub(super) fn holds_words(holds: Holds) -> &'static str {
+    match holds {
+        Holds::Code => "your own code",
+        Holds::Label => "the name on the label",
+        Holds::Supplier => "supplier",
+        Holds::SupplierCode => "the supplier's code",
+        Holds::Acquired => "the day it came",
+        Holds::Price => "price, kept in the note",
+        Holds::Form => "what it came as",
+        Holds::Cross => "the cross it is of",
+        Holds::SeedParent => "seed parent",
+        Holds::PollenParent => "pollen parent",
+        Holds::Parents => "both parents",
+        Holds::Sex => "sex",
+        Holds::Reading => "a reading",
+        Holds::Measured => "the day of the readings",
+        Holds::Pot => "pot",
+        Holds::Potted => "the day it was potted",
+        Holds::Place => "place",
+        Holds::Pollinated => "the day of the pollination",
+        Holds::Sown => "the day of sowing",
+        Holds::Seeds => "number of seeds",
+        Holds::Status => "what became of it",
+        Holds::Died => "the day it died",
+        Holds::Sold => "the day it was sold",
+        Holds::Given => "the day it was given away",
+        Holds::To => "who has it now",
+        Holds::Locality => "locality",
+        Holds::Note => "remarks, kept in the note",
+        Holds::NotRead => "not read, kept in the note",
+    }
+}
+
+/// Why a column is taken for what it is.
+pub(super) fn by_words(by: TakenBy) -> &'static str {
+    match by {
+        TakenBy::Heading => "its heading",
+        TakenBy::Content => "its cells",
+        TakenBy::Choice => "your choice",
+        TakenBy::Nothing => "",
+    }
+}
+
+/// What is not clear, after the cell.
+pub(super) fn why_words(why: &Why) -> String {
+    match why {
+        Why::BroughtInBefore => "brought in before".to_owned(),
+        Why::NothingNew => "the plant is known, and the row says nothing new".to_owned(),
+        Why::Equals(table, line) => format!("equals {table}, row {line}"),
+        Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
+        Why::Several => "several plants".to_owned(),
+        Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
+        Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
+        Why::LabelUnread => "the label cannot be read; `podbook read` says why".to_owned(),
+        Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
+        Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),
+        Why::ParentOneOf => "one of several".to_owned(),
+        Why::ParentMissing => "one parent is blank".to_owned(),
+        Why::NameOfTwo => "another supplier's plant has this name".to_owned(),
+        Why::TwoDays(one, other) => format!("{one} or {other}"),
+        Why::NoUnit => "no unit, in the cell or the heading".to_owned(),
+        Why::NoDate => "not a date".to_owned(),
+        Why::DayToCome => "in the future".to_owned(),
+        Why::CountedDays(day) => format!("a spreadsheet's count of days, read as {day}"),
+        Why::LeftBeforeItCame => "before the day it came".to_owned(),
+        Why::NoReading => "not a value of this measure".to_owned(),
+        Why::NoCount => "not a number of seeds".to_owned(),
+        Why::NoTrait => "registry.ron declares no such trait".to_owned(),
+        Why::NoSex => "neither female nor male".to_owned(),
+        Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
+        Why::NoName => "no name; received as \"?\"".to_owned(),
+    }
+}

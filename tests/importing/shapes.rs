@@ -1,0 +1,332 @@
+//! Untidy tables as growers keep them, each shape with what is made of it.
+
+use crate::bench_top::BenchTop;
+use crate::tables::{assert_adds_up, brought, chosen, classes, faults, page, sorted, table};
+use crate::workbook::{Put, PutSheet, ods, sheet, xlsx};
+use podbook::analysis::import::{Import, InputTable};
+use podbook::record::{Holds, RowClass};
+use podbook::text::sheets_of_file;
+
+/// The tables of a workbook.
+fn read(name: &str, bytes: &[u8]) -> Vec<InputTable> {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join(name);
+    std::fs::write(&path, bytes).expect("a file");
+    let sheets = sheets_of_file(&path).expect("sheets");
+    let table = |of: podbook::text::GridSheet| InputTable {
+        name: of
+            .name
+            .map_or(name.to_owned(), |sheet| format!("{name}/{sheet}")),
+        rows: of.rows,
+    };
+    sheets.into_iter().map(table).collect()
+}
+
+fn acquired(import: &Import) -> Vec<Option<&str>> {
+    import
+        .rows
+        .iter()
+        .map(|row| row.facts.acquired.as_deref())
+        .collect()
+}
+
+#[test]
+fn cells_joined_downward_hold_for_every_row() {
+    let mut joined = sheet(
+        "Plants",
+        &[
+            "My plants||",
+            "code|name|from",
+            "V1|N. ventricosa|a friend",
+            "V2|N. maxima|",
+            "V3|N. truncata|",
+        ],
+    );
+    joined.joined = vec!["A1:C1", "C3:C5"];
+    let import = sorted(&read("joined.xlsx", &xlsx(&[joined])));
+    let suppliers: Vec<Option<&str>> = import
+        .rows
+        .iter()
+        .map(|row| row.facts.supplier.as_deref())
+        .collect();
+    assert_eq!(suppliers, [Some("a friend"); 3]);
+    assert_eq!(import.tables[0].headings, 2);
+    assert_adds_up(&import);
+}
+
+#[test]
+fn headings_may_be_in_row_3_and_come_again() {
+    let lines = [
+        "Greenhouse",
+        "",
+        "code|name",
+        "V1|N. ventricosa",
+        "code|name",
+        "V2|N. maxima",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    assert_eq!(import.tables[0].headed, Some(3));
+    assert_eq!((import.headings(), import.rows.len()), (3, 2));
+    assert_eq!(import.rows[1].line, 6);
+    assert_adds_up(&import);
+}
+
+/// One day as a date of the workbook, as the number behind it, as words, and as the same in the other kind of workbook.
+#[test]
+fn dates_come_as_dates_as_numbers_and_as_words() {
+    let rows = vec![
+        vec!["code".into(), "name".into(), "got".into()],
+        vec![
+            "V1".into(),
+            "N. maxima".into(),
+            Put::Day(44210, "2021-01-14"),
+        ],
+        vec!["V2".into(), "N. maxima".into(), Put::Number(44210.0)],
+        vec!["V3".into(), "N. maxima".into(), "14 Jan 2021".into()],
+        vec!["V4".into(), "N. maxima".into(), "14/1/21".into()],
+        vec![
+            "V5".into(),
+            "N. maxima".into(),
+            "2021-01-14 00:00:00".into(),
+        ],
+    ];
+    let of = PutSheet {
+        name: "Plants",
+        rows,
+        joined: Vec::new(),
+    };
+    for (name, bytes) in [("a.xlsx", xlsx(&[of.clone()])), ("a.ods", ods(&[of]))] {
+        let import = sorted(&read(name, &bytes));
+        let found = acquired(&import);
+        let day = Some("2021-01-14");
+        assert_eq!(
+            found,
+            [day, day, Some("14 Jan 2021"), Some("14/1/2021"), day],
+            "{name}"
+        );
+        assert_eq!(
+            import.rows[1].class,
+            RowClass::Other,
+            "{name}: a bare number is in doubt"
+        );
+        assert_adds_up(&import);
+    }
+}
+
+#[test]
+fn units_may_be_in_headings() {
+    let lines = [
+        "code|name|Leaf span (in)|pitcher height, mm|pot [cm]",
+        "V1|N. maxima|3 1/2|41|9",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_eq!(import.rows[0].class, RowClass::Clean);
+    let clones = brought(&tables, "()");
+    let clones = page(&clones, "clones.ron");
+    assert!(
+        clones.contains("columns: [\"span\", \"height\"]"),
+        "{clones}"
+    );
+    assert!(
+        clones.contains("[\"V1\", \"3 1/2 in\", \"41 mm\"]"),
+        "{clones}"
+    );
+    assert!(clones.contains("pot: \"9 cm\""), "{clones}");
+}
+
+#[test]
+fn two_plants_in_one_cell_are_left_out_or_one_each() {
+    let lines = [
+        "code|name",
+        "V1 & V2|N. maxima",
+        "|N. ventricosa and N. truncata",
+    ];
+    let tables = [table("a.csv", &lines)];
+    let import = sorted(&tables);
+    assert_eq!(import.count(RowClass::SeveralPlants), 2);
+    assert_eq!(import.coming().count(), 0);
+    let changes = brought(
+        &tables,
+        "(choices: [(class: several_plants, choose: take)])",
+    );
+    let clones = page(&changes, "clones.ron");
+    for record in [
+        "code: \"V1\", received: \"N. maxima\"",
+        "code: \"V2\", received: \"N. maxima\"",
+        "received: \"N. ventricosa\"",
+        "received: \"N. truncata\"",
+    ] {
+        assert!(clones.contains(record), "{record}\n{clones}");
+    }
+}
+
+/// Colour says nothing that can be read, and the report says so.
+#[test]
+fn colour_is_not_read_and_that_is_said() {
+    let rows = vec![
+        vec!["code".into(), "name".into()],
+        vec!["V1".into(), Put::Coloured("N. maxima")],
+    ];
+    let of = PutSheet {
+        name: "Plants",
+        rows,
+        joined: Vec::new(),
+    };
+    let top = BenchTop::empty();
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    std::fs::write(top.path().join("a.xlsx"), xlsx(&[of])).expect("a workbook");
+    let run = top.run(&["import", "a.xlsx", "--registry", "mine"]);
+    assert!(
+        run.stdout
+            .contains("Colours and comments of a workbook are not read"),
+        "{run}"
+    );
+    assert!(
+        run.stdout.contains("such as\n") && run.stdout.contains("N. maxima"),
+        "{run}"
+    );
+}
+
+#[test]
+fn every_sheet_is_read_and_an_empty_one_is_passed_over() {
+    let sheets = [
+        sheet("Plants", &["code|name", "V1|N. maxima", "V2|N. ventricosa"]),
+        sheet("Empty", &[]),
+        sheet("Crosses", &["cross|mother|father", "X20-01|V1|V2"]),
+        sheet("Ideas", &["buy more moss"]),
+    ];
+    for (name, bytes) in [("a.xlsx", xlsx(&sheets)), ("a.ods", ods(&sheets))] {
+        let import = sorted(&read(name, &bytes));
+        let names: Vec<&str> = import
+            .tables
+            .iter()
+            .map(|table| table.name.as_str())
+            .collect();
+        assert_eq!(
+            names,
+            ["Plants", "Crosses", "Ideas"].map(|sheet| format!("{name}/{sheet}"))
+        );
+        assert_eq!(classes(&import)["clean"], 3, "{name}");
+        assert_eq!(classes(&import)["no_plant"], 1, "{name}");
+        assert_adds_up(&import);
+    }
+}
+
+#[test]
+fn semicolons_and_decimal_commas_are_read() {
+    let top = BenchTop::empty().file(
+        "a.csv",
+        "code;name;span cm;got\r\nV1;N. maxima;9,6;25.10.2021\r\n",
+    );
+    assert_eq!(top.run(&["new", "mine"]).exit, Some(0));
+    let run = top.run(&["import", "a.csv", "--registry", "mine", "--apply"]);
+    assert_eq!(run.exit, Some(0), "{run}");
+    let clones = top.text("mine/clones.ron");
+    assert!(
+        clones.contains("[\"V1\", \"9,6 cm\"]") && clones.contains("on: \"25.10.2021\""),
+        "{clones}"
+    );
+}
+
+#[test]
+fn columns_without_headings_are_known_by_their_cells() {
+    let lines = [
+        "V1|N. maxima|f|2020-05-01",
+        "V2|N. ventricosa x truncata|m|2020-06-01",
+        "V3|N. truncata|f|2021",
+    ];
+    let import = sorted(&[table("a.csv", &lines)]);
+    let holds: Vec<Holds> = import.tables[0]
+        .columns
+        .iter()
+        .map(|column| column.holds)
+        .collect();
+    // A date without a heading may be of anything: it stays in the note.
+    assert_eq!(
+        holds,
+        [Holds::Code, Holds::Label, Holds::Sex, Holds::NotRead]
+    );
+    assert_eq!((import.headings(), import.rows.len()), (0, 3));
+    let changes = brought(&[table("a.csv", &lines)], "()");
+    let clones = page(&changes, "clones.ron");
+    assert!(clones.contains("column D: 2020-05-01"), "{clones}");
+}
+
+#[test]
+fn a_plant_named_by_parents_alone_becomes_a_seedling_of_theirs() {
+    let lines = [
+        "code|name|mother|father|size",
+        "V1|N. maxima|||20 cm",
+        "V2|N. ventricosa|||20 cm",
+        "H7||V1|V2|4 cm",
+        "H8||V1|V2|5 cm",
+    ];
+    let changes = brought(&[table("a.csv", &lines)], "()");
+    let crosses: Vec<&str> = changes
+        .iter()
+        .filter(|of| of.path.starts_with("crosses/"))
+        .map(|of| of.path.as_str())
+        .collect();
+    assert_eq!(crosses, ["crosses/X25-01.ron"]);
+    let cross = page(&changes, "crosses/X25-01.ron");
+    assert!(
+        cross.contains("parents: known(seed: \"V1\", pollen: \"V2\")"),
+        "{cross}"
+    );
+    assert!(cross.contains("number: \"1\", nickname: \"H7\""), "{cross}");
+    assert!(faults(&changes).is_empty(), "{:?}", faults(&changes));
+}
+
+/// Parents come in no surer than the table has them.
+#[test]
+fn parents_in_doubt_stay_in_doubt() {
+    let lines = [
+        "code|mother|father",
+        "X20-01|V1|V2 or V3",
+        "X20-02|V1|",
+        "X20-03|?|V2",
+        "X20-04|V1|open",
+        "X20-05|V1/V2|V3",
+        "X20-06|V1|talangensis",
+        "X20-07|V1|the red one",
+    ];
+    let plants = [
+        "code|name",
+        "V1|N. maxima",
+        "V2|N. ventricosa",
+        "V3|N. truncata",
+    ];
+    let tables = [table("c.csv", &lines), table("p.csv", &plants)];
+    let changes = brought(&tables, "()");
+    for (cross, parents) in [
+        (1, "pollen_one_of(seed: \"V1\", pollen: [\"V2\", \"V3\"])"),
+        (2, "pollen_unknown(seed: \"V1\")"),
+        (3, "seed_unknown(pollen: \"V2\")"),
+        (4, "open(seed: \"V1\")"),
+        (5, "seed_one_of(pollen: \"V3\", seed: [\"V1\", \"V2\"])"),
+        (6, "known(seed: \"V1\", pollen: \"talangensis\")"),
+        (7, "pollen_unknown(seed: \"V1\")"),
+    ] {
+        let cross = page(&changes, &format!("crosses/X20-0{cross}.ron")).to_owned();
+        assert!(
+            cross.contains(&format!("parents: {parents}")),
+            "{parents}\n{cross}"
+        );
+        assert!(!cross.contains("witnessed"), "{cross}");
+    }
+    assert!(faults(&changes).is_empty(), "{:?}", faults(&changes));
+    assert_eq!(sorted(&tables).count(RowClass::ParentUnknown), 5);
+}
+
+#[test]
+fn a_column_can_be_taken_for_something_else() {
+    let lines = ["code|name|when|width", "V1|N. maxima|2020-05-01|12 cm"];
+    let tables = [table("a.csv", &lines)];
+    assert_eq!(acquired(&sorted(&tables)), [None]);
+    let choices = "(columns: [(heading: \"when\", holds: acquired), (table: \"a.csv\", heading: \"width\", holds: not_read)])";
+    let import = chosen(&tables, choices);
+    assert_eq!(acquired(&import), [Some("2020-05-01")]);
+    assert!(import.rows[0].facts.readings.is_empty());
+    assert_eq!(import.rows[0].class, RowClass::Clean);
+}
