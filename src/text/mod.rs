@@ -29,8 +29,8 @@ mod unwritten;
 
 pub use choices_file::{ChoicesFile, read_choices};
 pub use folder::{
-    CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in, read_beside,
-    read_plain,
+    CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in,
+    read_beside, read_plain,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
 pub use markup::{Markdown, Xml};

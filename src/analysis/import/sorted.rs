@@ -325,9 +325,7 @@ impl Sorting<'_, '_> {
                 .as_deref(),
             _ => None,
         });
-        let by_others = recorded
-            .map(folded)
-            .chain(of_name.iter().map(|(from, _)| from.clone()));
+        let by_others = recorded.map(folded).chain(of_name.keys().cloned());
         if !says_more(&label) || !by_others.into_iter().any(|from| from != own) {
             return;
         }
