@@ -95,7 +95,10 @@ fn dates_come_as_dates_as_numbers_and_as_words() {
         rows,
         joined: Vec::new(),
     };
-    for (name, bytes) in [("a.xlsx", xlsx(std::slice::from_ref(&of))), ("a.ods", ods(&[of]))] {
+    for (name, bytes) in [
+        ("a.xlsx", xlsx(std::slice::from_ref(&of))),
+        ("a.ods", ods(&[of])),
+    ] {
         let import = sorted(&read(name, &bytes));
         let found = acquired(&import);
         let day = Some("2021-01-14");
