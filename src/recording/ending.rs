@@ -10,7 +10,7 @@ use crate::registry::Registry;
 /// the piece that stands there.
 ///
 /// # Errors
-/// If several pieces are left and the place does not tell which is meant.
+/// If several pieces are left and the place does not settle which one is meant.
 pub fn one_ending(
     registry: &Registry,
     named: Named,

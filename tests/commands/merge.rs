@@ -35,6 +35,13 @@ fn a_lineage_is_taken_in_and_asked_about() {
     assert!(again.stderr.contains("on record already"), "{again}");
     let gone = top.run(&["gone", "Spa1", "--died", "--registry", "mine"]);
     assert_eq!(gone.exit, Some(2), "{gone}");
+    // Whether a plant over there lives is not known, so it has no age.
+    let listed = top.run(&["list", "--json", "--registry", "mine"]).stdout;
+    let listed: serde_json::Value = serde_json::from_str(&listed).expect("JSON");
+    for plant in listed["plants"].as_array().expect("plants") {
+        let has_age = !plant["months_from_sowing"].is_null();
+        assert_eq!(has_age, plant["id"] == "X22-02-5", "{plant}");
+    }
     // The seed there is the other grower's: nothing is due on it, and nothing is recorded on it.
     let due = top
         .run(&["due", "--registry", "mine", "--within", "52w"])

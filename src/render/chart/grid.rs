@@ -1,7 +1,7 @@
 //! Whom to select: siblings as numbered rows, best first, traits as columns of marks, a line below those to keep.
 //!
 //! A step of a scale is so many filled dots of all there are; a measure is a dot on a thin line from the least to the
-//! most read, with its figure. Nothing is told by colour alone: groups are named, pale rows are named as gone.
+//! most read, with its figure. Colour alone never carries meaning: groups are named, and pale rows are named as gone.
 
 use super::columns::{Columns, columns};
 use super::frame::{Stand, begin, end, nothing, say, under};

@@ -66,7 +66,7 @@ fn paint(sheet: &mut Sheet, strip: &TraitStrip, top: f64) -> f64 {
     let all: Vec<f64> = strip.rows.iter().flat_map(values).chain(parents).collect();
     let ticks = ticks(&all);
     let scale = match strip.steps {
-        // A scale is shown whole: a step nobody has is an answer too.
+        // Every step of a scale is shown: a step that no plant has is an answer too.
         Some(steps) => Scale::steps(steps, (look.margin, look.right())),
         None => Scale::linear(
             all.into_iter(),

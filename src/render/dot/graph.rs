@@ -28,7 +28,7 @@ pub fn dot(drawing: &PedigreeDrawing) -> String {
         }
     }
     for (row, of) in drawing.plants.iter().enumerate() {
-        // A box holds so many lines; what points at it is told the name in full.
+        // A box has room for a few lines only; the tooltip has the name in full.
         let (name, tip) = (format!("plant{row}"), Value::quoted(&titled(of)));
         let label = Value::html(plant(of, &signs, (&about[row], &more[row])));
         stmts.push(stmt!(

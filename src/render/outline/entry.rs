@@ -1,11 +1,11 @@
-//! What is told of a pedigree, entry by entry.
+//! What a pedigree says, entry by entry.
 
 /// One thing told, and how far it is set in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
     /// Generations from the start.
     pub depth: usize,
-    /// What is told.
+    /// What the entry says.
     pub said: Said,
 }
 
@@ -20,7 +20,7 @@ pub enum Said {
         sign: String,
         /// The chance that it is that parent, in brackets; empty where it is certain or not stated.
         chance: String,
-        /// Whether all of it was told before.
+        /// Whether all of it stands above already.
         again: bool,
         /// Whether it is less sure than a tag that it is this plant.
         doubtful: bool,
@@ -36,7 +36,7 @@ pub enum Said {
 /// A pedigree told, as far as there is room.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Outline {
-    /// What is told, in order.
+    /// The entries, in order.
     pub entries: Vec<Entry>,
     /// How many plants are not.
     pub hidden: usize,

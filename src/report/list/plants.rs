@@ -289,7 +289,13 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         None => write(),
         Some(origin) => shared.formulas.entry(origin).or_insert_with(write).clone(),
     };
-    let is_here = presence(registry, plant, today) == Presence::Here;
+    let presence = presence(registry, plant, today);
+    let is_here = presence == Presence::Here;
+    // Whether a plant of another grower lives is not known here, so it has no age.
+    let until = match presence {
+        Presence::NeverHere => None,
+        _ => Some(end_of(registry, plant, today).unwrap_or(When::on(today))),
+    };
     PlantLine {
         id: registry.code(plant),
         name,
@@ -299,10 +305,7 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         status: status_words(registry.fate(plant).filter(|_| !is_here), is_here),
         is_here,
         kept: registry.is_kept(plant),
-        months_from_sowing: months(
-            provenance(registry, plant).sown,
-            end_of(registry, plant, today).unwrap_or(When::on(today)),
-        ),
+        months_from_sowing: until.and_then(|until| months(provenance(registry, plant).sown, until)),
         last_read: last_read(registry, plant).map(days),
         place: place(registry, plant),
     }
