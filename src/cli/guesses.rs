@@ -91,7 +91,6 @@ const GUESSES: [(&str, &[&str]); 53] = [
         &[
             "bring-in",
             "spreadsheet",
-            "csv",
             "xlsx",
             "load",
             "migrate",

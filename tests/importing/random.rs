@@ -8,6 +8,7 @@ use podbook::recording::import::bring_in;
 use podbook::registry::build;
 use podbook::text::GridRow;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 const HEADINGS: [&str; 30] = [
     "code",
@@ -130,8 +131,25 @@ fn choices() -> impl Strategy<Value = &'static str> {
     )
 }
 
+/// The same draws at every run, 300 of them; `PROPTEST_RNG_SEED` and `PROPTEST_CASES` ask for others.
+fn draws() -> ProptestConfig {
+    let asked = ProptestConfig::default();
+    ProptestConfig {
+        cases: match std::env::var_os("PROPTEST_CASES") {
+            Some(_) => asked.cases,
+            None => 300,
+        },
+        rng_seed: match asked.rng_seed {
+            RngSeed::Random => RngSeed::Fixed(1),
+            fixed => fixed,
+        },
+        failure_persistence: None,
+        ..asked
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(draws())]
 
     #[test]
     fn rows_add_up_and_come_once(tables in tables(), choices in choices()) {

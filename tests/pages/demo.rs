@@ -143,6 +143,14 @@ fn every_word_and_field_is_shown_once() {
         "JournalEntry",
         "JournalPage",
         "JournalEdit",
+        // Choices about an import stand beside the tables brought in.
+        "ImportChoices",
+        "ColumnChoice",
+        "ClassChoice",
+        "RowChoice",
+        "Holds",
+        "RowClass",
+        "Choose",
     ];
     for section in sections()
         .into_iter()

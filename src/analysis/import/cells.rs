@@ -11,7 +11,7 @@ use crate::record::{
 };
 use crate::registry::Registry;
 use crate::registry::ids::is_code;
-use crate::text::GridRow;
+use crate::text::{GridRow, visible_char};
 
 /// What a row is read with.
 pub(super) struct RowReader<'a, 't> {
@@ -28,6 +28,17 @@ struct Row {
     doubts: Vec<Doubt>,
 }
 
+/// A cell as it can be written on a page: a character that nobody sees stands as the mark of one.
+fn seen(cell: &str) -> String {
+    let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
+    cell.chars().map(seen).collect()
+}
+
+/// Whether a cell is a code as it stands, every character of it seen.
+fn is_own_code(cell: &str) -> bool {
+    is_code(cell) && !cell.contains(char::REPLACEMENT_CHARACTER)
+}
+
 impl RowReader<'_, '_> {
     /// What a row says, and what of it is not clear.
     pub fn read(&self, row: &GridRow) -> (RowFacts, Vec<Doubt>) {
@@ -39,7 +50,7 @@ impl RowReader<'_, '_> {
         for column in &self.table.columns {
             let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
             if !cell.is_empty() {
-                self.cell(column, cell, &mut out);
+                self.cell(column, &seen(cell), &mut out);
             }
         }
         self.in_order(&mut out);
@@ -102,7 +113,7 @@ impl RowReader<'_, '_> {
         if is_blank(cell) {
             return;
         }
-        if is_code(cell) {
+        if is_own_code(cell) {
             return first(&mut out.facts.code, Some(cell.to_owned()));
         }
         let marks = |c: char| ",;&/\n+".contains(c);
@@ -111,13 +122,14 @@ impl RowReader<'_, '_> {
             .split(marks)
             .map(|code| code.trim().to_owned())
             .collect();
-        if several.len() > 1 && all_differ(&several) && several.iter().all(|code| is_code(code)) {
+        if several.len() > 1 && all_differ(&several) && several.iter().all(|code| is_own_code(code))
+        {
             self.doubt(RowClass::SeveralPlants, column, cell, Why::Several, out);
             out.facts.codes = several;
             return;
         }
         let joined: Vec<String> = cell
-            .split(|c: char| !is_code(&c.to_string()))
+            .split(|c: char| !is_own_code(&c.to_string()))
             .filter(|piece| !piece.is_empty())
             .map(str::to_owned)
             .collect();

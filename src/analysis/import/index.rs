@@ -83,7 +83,13 @@ impl Index {
         if known || piece.is_some_and(|_| registry.target(code).is_some()) {
             return Some(Who::OnRecord(code.to_owned()));
         }
-        self.nicknames.get(code).cloned().map(Who::OnRecord)
+        let of_nickname = self.nicknamed(code)?;
+        Some(Who::OnRecord(of_nickname.to_owned()))
+    }
+
+    /// The code of the plant on record with a nickname.
+    pub fn nicknamed(&self, name: &str) -> Option<&str> {
+        self.nicknames.get(name).map(String::as_str)
     }
 
     /// Whether a cross is on record or in the tables.

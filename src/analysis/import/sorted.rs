@@ -152,6 +152,8 @@ impl Sorting<'_, '_> {
         };
         if let Some(code) = row.facts.codes.iter().find(is_taken).cloned() {
             self.doubt(row, RowClass::CodeTaken, &code, Why::CodeTaken);
+            // A further column may hold one more code: of so many none is surely this plant's.
+            row.facts.code = None;
             return row.facts.codes.clear();
         }
         let of_cross = row.kind == Kind::Cross;
@@ -163,7 +165,7 @@ impl Sorting<'_, '_> {
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
             true => None,
-            false => self.same_plant(done, row, &code, first(&index.codes)),
+            false => self.same_plant(index, (done, row), &code, first(&index.codes)),
         };
         if let Some(who) = same {
             return self.more(done, row, who);
@@ -182,11 +184,11 @@ impl Sorting<'_, '_> {
         }
     }
 
-    /// The plant with a row's code, on record or in a row before, unless the two have different labels.
+    /// The plant with a row's code or nickname, on record or in a row before, unless the two have different labels.
     fn same_plant(
         &self,
-        done: &[ImportRow],
-        row: &ImportRow,
+        index: &Index,
+        (done, row): (&[ImportRow], &ImportRow),
         code: &str,
         first: Option<usize>,
     ) -> Option<Who> {
@@ -196,11 +198,23 @@ impl Sorting<'_, '_> {
         };
         if let Some(plant) = self.registry.plant(code) {
             let founder = self.registry.founder(plant);
-            let label = founder.map(|of| &*of.received);
+            // A row without a name came in as "?": that is no name to compare.
+            let label = founder
+                .map(|of| &*of.received)
+                .filter(|label| *label != "?");
             return same_label(label).then(|| Who::OnRecord(code.to_owned()));
         }
-        // Of a cell with several codes nothing says which of its plants is meant.
-        let first = first.filter(|&first| done[first].facts.codes.is_empty());
+        // A seedling that came in by its parents alone has the grower's code as its nickname.
+        if let (None, Some(of_nickname)) = (first, index.nicknamed(code)) {
+            return Some(Who::OnRecord(of_nickname.to_owned()));
+        }
+        // Of a cell with several codes nothing says which of its plants is meant, and a row may have lost its code to another.
+        let has_it = |first: &usize| match &done[*first] {
+            of if !of.facts.codes.is_empty() => false,
+            of if matches!(of.kind, Kind::More(_)) => true,
+            of => code_of(of).as_deref() == Some(code),
+        };
+        let first = first.filter(has_it);
         let first = first.filter(|&first| same_label(done[first].facts.label.as_deref()))?;
         Some(plant_of(done, first))
     }
@@ -266,9 +280,11 @@ impl Sorting<'_, '_> {
         }
     }
 
-    /// Whether what a row names as its cross is the code of a plant.
+    /// Whether what a row names as its cross is the code or nickname of a plant.
     fn is_plant(&self, index: &Index, cross: &str) -> bool {
-        index.codes.contains_key(cross) || self.registry.plant(cross).is_some()
+        let by_nickname =
+            || index.nicknamed(cross).is_some() && !index.has_cross(self.registry, cross);
+        index.codes.contains_key(cross) || self.registry.plant(cross).is_some() || by_nickname()
     }
 
     fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {

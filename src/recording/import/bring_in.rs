@@ -6,6 +6,7 @@ use super::pages::{NewOnPage, write};
 use super::sittings::Sittings;
 use crate::analysis::import::{Import, ImportRow, Kind, Who};
 use crate::naming::recorded::MissingNames;
+use crate::record::RowClass;
 use crate::recording::draft::Draft;
 use crate::recording::names::take_in;
 use crate::recording::page::FieldChange;
@@ -117,12 +118,33 @@ impl<'i> Sorted<'i> {
                 _ => {}
             }
         }
-        for (_, row) in import.coming() {
+        for row in &import.rows {
             if let Kind::More(Who::Row(first)) = &row.kind {
-                sorted.more(codes, *first, row);
+                match (row.comes, row.class) {
+                    (true, _) => sorted.more(codes, *first, row),
+                    // Its cells are kept too: when the plant has got another code, only they know the row again.
+                    (false, RowClass::OnRecord) => sorted.said(*first, &row.source),
+                    (false, _) => {}
+                }
             }
         }
         sorted
+    }
+
+    /// The new plant of a row.
+    fn plant(&mut self, row: usize) -> Option<&mut NewPlant<'i>> {
+        if let Some((cross, place)) = self.seedlings.get(&row) {
+            let page = self.pages.get_mut(cross)?;
+            return Some(&mut page.seedlings[*place].1);
+        }
+        self.founders.get_mut(&row)
+    }
+
+    /// A further row that says nothing new of the plant of another.
+    fn said(&mut self, first: usize, source: &'i str) {
+        if let Some(plant) = self.plant(first) {
+            plant.sources.push(source);
+        }
     }
 
     fn seedling(&mut self, codes: &Codes, at: usize, row: &'i ImportRow) {
@@ -139,17 +161,16 @@ impl<'i> Sorted<'i> {
 
     /// A further row about the plant of another row.
     fn more(&mut self, codes: &Codes, first: usize, row: &'i ImportRow) {
-        if let Some(plant) = self.founders.get_mut(&first) {
+        if let Some(plant) = self.plant(first) {
             plant.add(&row.facts, &row.source);
-            if let Some(code) = codes_of(codes, first).first() {
-                self.readings += self.of_founders.add(code, &row.facts);
-            }
-        } else if let Some((cross, place)) = self.seedlings.get(&first)
-            && let Some(page) = self.pages.get_mut(cross)
-        {
-            let (number, plant) = &mut page.seedlings[*place];
-            plant.add(&row.facts, &row.source);
+        }
+        if let Some((cross, number)) = codes.seedlings.get(&first) {
+            let page = self.pages.entry(cross.clone()).or_default();
             self.readings += page.sittings.add(number, &row.facts);
+        } else if self.founders.contains_key(&first)
+            && let Some(code) = codes_of(codes, first).first()
+        {
+            self.readings += self.of_founders.add(code, &row.facts);
         }
     }
 

@@ -52,7 +52,7 @@ pub(super) fn write(
             .iter()
             .filter_map(|of| Some((of.on?, of.code)))
             .collect();
-        let rows = seedlings(page, |on| sown.get(on).map(|code| (*code).to_owned()));
+        let rows = seedlings(code, page, |on| sown.get(on).map(|code| (*code).to_owned()));
         let sittings = page.sittings.records(registry);
         let text = draft.cross(cross);
         text.append("seedlings", &rows)?;
@@ -62,14 +62,16 @@ pub(super) fn write(
 }
 
 /// The rows of seedlings; `sowing` is the code of the sowing of a day.
-fn seedlings(page: &NewOnPage, sowing: impl Fn(&str) -> Option<String>) -> Vec<String> {
+fn seedlings(
+    cross: &str,
+    page: &NewOnPage,
+    sowing: impl Fn(&str) -> Option<String>,
+) -> Vec<String> {
     let row = |(number, plant): &(String, NewPlant)| {
         let facts = plant.facts;
-        let own = facts
-            .code
-            .as_deref()
-            .filter(|code| !code.ends_with(&format!("-{number}")));
-        let name = own.filter(|code| code != number);
+        let code = format!("{cross}-{number}");
+        let own = facts.code.as_ref();
+        let name = own.filter(|own| *own != number && **own != code);
         let record = RonRecord::new()
             .text("number", number)
             .text_if("sowing", facts.sown.as_deref().and_then(&sowing))
@@ -101,7 +103,7 @@ fn new_page(
         .iter()
         .map(|(on, code)| sowing(code, on, known))
         .collect();
-    let rows = seedlings(page, |on| sowings.get(on).cloned());
+    let rows = seedlings(code, page, |on| sowings.get(on).cloned());
     let record = listed(record, "sowings", &sown);
     let record = listed(record, "seedlings", &rows);
     let note = match (row, begun) {
