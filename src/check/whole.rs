@@ -9,7 +9,10 @@ use super::{
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
 use crate::registry::{PlantRow, Registry};
-use rayon::prelude::*;
+use crate::text::on_cores;
+
+/// Plants from which on they are asked on all cores.
+const MANY: usize = 5_000;
 
 /// A question to one thing, and whether its answer can be a fault: advice need not be sought where only faults count.
 type Question<T> = (Gravity, fn(&CheckContext, T) -> Vec<Finding>);
@@ -87,23 +90,20 @@ pub fn faults(registry: &Registry, today: Day) -> usize {
 
 fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
     let context = &CheckContext::new(registry, today);
-    let of_crosses: Vec<Vec<Finding>> = (0..registry.crosses.len())
-        .into_par_iter()
-        .map(|cross| of_cross(context, cross, least))
-        .collect();
-    let of_founders: Vec<Vec<Finding>> = (0..registry.founders().len() as u32)
-        .into_par_iter()
-        .map(|row| answers(&OF_PLANT, context, PlantRow(row), least))
-        .collect();
-    let of_sittings: Vec<Vec<Finding>> = (0..registry.readings.sittings().len())
-        .into_par_iter()
-        .map(|sitting| answers(&OF_SITTING, context, sitting, least))
-        .collect();
-    let of_whole: Vec<Vec<Finding>> = OF_WHOLE
-        .par_iter()
-        .filter(|(gravity, _)| counts(*gravity, least))
-        .map(|(_, all)| all(context))
-        .collect();
+    let crosses: Vec<usize> = (0..registry.crosses.len()).collect();
+    let founders: Vec<u32> = (0..registry.founders().len() as u32).collect();
+    let sittings: Vec<usize> = (0..registry.readings.sittings().len()).collect();
+    let wanted = |(gravity, _): &&OfWhole| counts(*gravity, least);
+    let of_whole: Vec<&OfWhole> = OF_WHOLE.iter().filter(wanted).collect();
+    let much = registry.plants().count() >= MANY;
+    let of_crosses = on_cores(&crosses, much, |&cross| of_cross(context, cross, least));
+    let of_founders = on_cores(&founders, much, |&row| {
+        answers(&OF_PLANT, context, PlantRow(row), least)
+    });
+    let of_sittings = on_cores(&sittings, much, |&sitting| {
+        answers(&OF_SITTING, context, sitting, least)
+    });
+    let of_whole = on_cores(&of_whole, much, |(_, all)| all(context));
     let mut findings = Findings::new();
     let told = [of_crosses, of_founders, of_sittings, of_whole];
     findings.extend(told.into_iter().flatten().flatten());

@@ -14,6 +14,7 @@ mod outcome;
 mod recording;
 mod request;
 mod run;
+mod taken;
 mod verbs;
 
 pub use arguments::{Arguments, command};

@@ -3,17 +3,15 @@
 use super::arguments::{Arguments, command};
 use super::misread::in_our_words;
 use super::request::{INTERRUPTED, Refusal, Request, tell};
+use super::taken::as_typed;
 use crate::text::system_words;
-use clap::builder::ValueParser;
-use clap::{ArgMatches, Command, FromArgMatches};
-use std::any::TypeId;
-use std::convert::Infallible;
+use clap::{ArgMatches, FromArgMatches};
 use std::io::Write;
 use std::process::ExitCode;
 
 /// Runs the program on the arguments of this process.
 pub fn main() -> ExitCode {
-    let matches = with_words_in_one_line(with_negative_numbers(command())).try_get_matches();
+    let matches = as_typed(command()).try_get_matches();
     let read = matches.and_then(|found| {
         let writes = writes(&found);
         Arguments::from_arg_matches(&found).map(|arguments| (arguments, writes))
@@ -113,28 +111,4 @@ fn writes(matches: &ArgMatches) -> bool {
         let named = matches!(given.try_contains_id("output"), Ok(true));
         RECORDING.contains(&verb) || applied || named
     })
-}
-
-/// Lets `-3` be a value of every option, so that what is wrong with it is told and not what it might be an option of.
-fn with_negative_numbers(command: Command) -> Command {
-    let command = command.mut_args(|arg| {
-        let takes_values = arg.get_action().takes_values();
-        arg.allow_negative_numbers(takes_values)
-    });
-    command.mut_subcommands(with_negative_numbers)
-}
-
-/// Lets no word carry a line break into a message, where it would pass for a line of ours. Labels and epithets are read
-/// letter by letter, and paths are made safe where they are printed.
-fn with_words_in_one_line(command: Command) -> Command {
-    let command = command.mut_args(|arg| {
-        let is_words = arg.get_value_parser().type_id() == TypeId::of::<String>();
-        let names = arg.get_value_names().unwrap_or_default();
-        if !is_words || names.iter().any(|name| name == "LABEL" || name == "NAME") {
-            return arg;
-        }
-        let in_one_line = |words: &str| Ok::<String, Infallible>(words.replace('\n', "␊"));
-        arg.value_parser(ValueParser::from(in_one_line))
-    });
-    command.mut_subcommands(with_words_in_one_line)
 }

@@ -10,9 +10,11 @@ use crate::record::{
     ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,
     read_page,
 };
-use crate::text::{FileId, Outline, Sources, Span};
+use crate::text::{FileId, Outline, Sources, Span, on_cores};
 use indexmap::IndexMap;
-use rayon::prelude::*;
+
+/// Bytes of the pages of crosses from which on they are read on all cores.
+const MUCH: usize = 1 << 20;
 
 /// The pages of a registry.
 pub(super) struct Pages<'t> {
@@ -118,19 +120,18 @@ fn cross_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Vec<Cross<'
         .filter(|(_, source)| source.path.starts_with("crosses/"))
         .map(|(file, _)| file)
         .collect();
-    let read: Vec<(Option<Cross>, Vec<Finding>)> = files
-        .par_iter()
-        .map(|&file| {
-            let (page, mut found) = read_page::<CrossPage>(sources, file);
-            let parts = page
-                .map(|page| take_apart(sources, file, page))
-                .map(|mut parts| {
-                    found.append(&mut parts.findings);
-                    parts
-                });
-            (parts, found)
-        })
-        .collect();
+    let length = |file: &FileId| sources.text(*file).len();
+    let much = files.iter().map(length).sum::<usize>() >= MUCH;
+    let read: Vec<(Option<Cross>, Vec<Finding>)> = on_cores(&files, much, |&file| {
+        let (page, mut found) = read_page::<CrossPage>(sources, file);
+        let parts = page
+            .map(|page| take_apart(sources, file, page))
+            .map(|mut parts| {
+                found.append(&mut parts.findings);
+                parts
+            });
+        (parts, found)
+    });
     let mut parts = Vec::with_capacity(read.len());
     for (page, found) in read {
         found.into_iter().for_each(|finding| findings.push(finding));

@@ -8,8 +8,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use rayon::prelude::*;
-
+use super::cores::on_cores;
 use super::left_behind::is_left_behind;
 use super::refusal::system_words;
 use super::source::{Source, Sources};
@@ -17,6 +16,8 @@ use super::unread::{Unread, WhyUnread};
 
 /// The file that makes a folder a registry.
 const REGISTRY: &str = "registry.ron";
+/// Files from which on they are read on all cores.
+const MANY: usize = 100;
 /// The folder inside a registry whose files are read too.
 pub(super) const CROSSES: &str = "crosses";
 /// What was chosen for tables that are brought in; it may lie beside `registry.ron` and is no page.
@@ -63,16 +64,15 @@ pub fn is_registry(folder: &Path) -> Result<(), NoRegistry> {
 }
 
 impl Sources {
-    /// Reads the files of a registry folder, on all cores, in the order of their paths. What could not be read is
+    /// Reads the files of a registry folder, many of them on all cores, in the order of their paths. What could not be read is
     /// told by [`Sources::unread`], a folder that cannot be listed under the path `.`.
     pub fn read(folder: &Path) -> Self {
         let (mut paths, mut unread) = (Vec::new(), Vec::new());
         list(folder, "", &mut paths, &mut unread);
         paths.sort_unstable();
-        let texts: Vec<_> = paths
-            .par_iter()
-            .map(|path| read_text(&folder.join(path)))
-            .collect();
+        let texts = on_cores(&paths, paths.len() >= MANY, |path| {
+            read_text(&folder.join(path))
+        });
         let mut files = Vec::with_capacity(paths.len());
         for (path, text) in paths.into_iter().zip(texts) {
             match text {

@@ -6,6 +6,7 @@
 
 mod choices_file;
 pub mod commit;
+mod cores;
 mod disk;
 pub mod edit;
 mod folder;
@@ -28,6 +29,7 @@ mod unread;
 mod unwritten;
 
 pub use choices_file::{ChoicesFile, read_choices};
+pub use cores::on_cores;
 pub use folder::{
     CHOICES, LONGEST_PAGE, NoRegistry, find_registry, is_registry, leads_out, names_in,
     read_beside, read_plain,

@@ -25,17 +25,17 @@ pub fn predict(
     wanted: &[(u32, Vec<(u32, f64)>)],
 ) -> Result<Prediction, Unsolvable> {
     let mut solved = Solved::of(relatives, design, variances)?;
-    solved.invert()?;
+    solved.invert();
     let columns = 0..design.group_of.len() as u32;
-    let error = |at: u32| Ok(solved.form(vec![(at, 1.0)])?.max(0.0).sqrt());
+    let error = |at: u32| solved.form(vec![(at, 1.0)]).max(0.0).sqrt();
     let sure = |(plant, beside): &(u32, Vec<(u32, f64)>)| solved.prediction_error(*plant, beside);
     Ok(Prediction {
         columns: columns.clone().map(|at| solved.estimate(at)).collect(),
-        column_errors: columns.map(error).collect::<Result<_, _>>()?,
+        column_errors: columns.map(error).collect(),
         merit: wanted
             .iter()
             .map(|(plant, beside)| solved.merit(*plant, beside))
             .collect(),
-        prediction_error: wanted.iter().map(sure).collect::<Result<_, _>>()?,
+        prediction_error: wanted.iter().map(sure).collect(),
     })
 }

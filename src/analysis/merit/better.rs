@@ -5,7 +5,7 @@
 
 use crate::analysis::merit::solved::SolvedTrait;
 use crate::lineage::PlantRow;
-use crate::planning::merit::Unsolvable;
+use crate::planning::merit::Centre;
 use crate::statistics::distribution::t_lower;
 
 /// A chance of being the better one below which a plant is clearly worse than another. Our own choice.
@@ -13,26 +13,29 @@ pub(crate) const CLEARLY: f64 = 0.05;
 /// A difference that rounding alone may leave, in genetic standard deviations.
 const ROUNDING: f64 = 1e-12;
 
-/// The chance that one plant is better than another over all traits; ½ for plants predicted equal.
-///
-/// # Errors
-/// As [`Unsolvable`] says.
-pub fn chance_better(
-    traits: &[SolvedTrait],
-    one: PlantRow,
-    other: PlantRow,
-) -> Result<f64, Unsolvable> {
-    let (mut mean, mut variance) = (0.0, 0.0);
-    for of in traits {
-        let (difference, error) = of.between(one, other)?;
-        let weight = of.basis.weight;
-        mean += weight * difference;
-        variance += weight * weight * error * error;
+/// A plant that others are compared with, in each trait.
+pub struct Compared(Vec<Centre>);
+
+impl Compared {
+    /// Makes a plant ready.
+    pub fn of(traits: &[SolvedTrait], plant: PlantRow) -> Compared {
+        Compared(traits.iter().map(|of| of.alone(plant)).collect())
     }
-    if mean.abs() <= ROUNDING {
-        return Ok(0.5);
+
+    /// The chance that a plant is better than this one over all traits; ½ for plants predicted equal.
+    pub fn chance_better(&self, traits: &[SolvedTrait], plant: PlantRow) -> f64 {
+        let (mut mean, mut variance) = (0.0, 0.0);
+        for (of, other) in traits.iter().zip(&self.0) {
+            let (difference, error) = of.beside(plant, other);
+            let weight = of.basis.weight;
+            mean += weight * difference;
+            variance += weight * weight * error * error;
+        }
+        if mean.abs() <= ROUNDING {
+            return 0.5;
+        }
+        let freedom = traits.iter().map(SolvedTrait::freedom).min().unwrap_or(0);
+        let t = mean / libm::sqrt(variance.max(f64::MIN_POSITIVE));
+        t_lower(t, freedom.max(1) as f64)
     }
-    let freedom = traits.iter().map(SolvedTrait::freedom).min().unwrap_or(0);
-    let t = mean / libm::sqrt(variance.max(f64::MIN_POSITIVE));
-    Ok(t_lower(t, freedom.max(1) as f64))
 }

@@ -3,7 +3,7 @@
 use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
-use crate::analysis::merit::better::{CLEARLY, chance_better};
+use crate::analysis::merit::better::{CLEARLY, Compared};
 use crate::analysis::merit::error::MeritError;
 use crate::analysis::merit::merit_model::{Basis, MeritModel};
 use crate::analysis::merit::options::MeritOptions;
@@ -13,7 +13,6 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::traits::trait_named;
-use crate::planning::merit::Unsolvable;
 use crate::registry::{PlantKind, Registry};
 
 /// Predicts merit.
@@ -43,7 +42,7 @@ pub fn merit(
     let bases = bases(registry, &model, options)?;
     let solve = |basis| model.solved(basis, asked.len());
     let traits = bases.iter().map(solve).collect::<Result<Vec<_>, _>>()?;
-    report(registry, &traits, asked, options)
+    Ok(report(registry, &traits, asked, options))
 }
 
 /// The traits asked for, each ready to be solved.
@@ -67,12 +66,9 @@ fn report(
     traits: &[SolvedTrait],
     asked: &[PlantRow],
     options: &MeritOptions,
-) -> Result<MeritReport, MeritError> {
+) -> MeritReport {
     let column = |of: &SolvedTrait| asked.iter().map(|&plant| of.single(plant)).collect();
-    let columns = traits
-        .iter()
-        .map(column)
-        .collect::<Result<Vec<Vec<Single>>, Unsolvable>>()?;
+    let columns: Vec<Vec<Single>> = traits.iter().map(column).collect();
     let told: Vec<TraitOfMerit> = traits.iter().map(SolvedTrait::told).collect();
     let news = Told::of(&columns);
     let known = (0..asked.len()).filter(|&at| !news.without_news[at]);
@@ -87,9 +83,9 @@ fn report(
     rows.sort_by(|a, b| b.1.index.total_cmp(&a.1.index));
     let better = match options.compare.is_empty() {
         true => Vec::new(),
-        false => better(traits, &rows)?,
+        false => better(traits, &rows),
     };
-    against_first(traits, &mut rows)?;
+    against_first(traits, &mut rows);
     let plants: Vec<PlantRow> = rows.iter().map(|(plant, _)| *plant).collect();
     let rows: Vec<MeritRow> = rows.into_iter().map(|(_, row)| row).collect();
     let without_news = news.without_news.iter().filter(|of| **of).count();
@@ -104,21 +100,18 @@ fn report(
         told_by_the_mean_alone: news.by_mean_alone,
     };
     report.cautions = report.to_keep_in_mind();
-    Ok(report)
+    report
 }
 
 /// Gives each plant but the first its chance of being better than the first.
-fn against_first(
-    traits: &[SolvedTrait],
-    rows: &mut [(PlantRow, MeritRow)],
-) -> Result<(), Unsolvable> {
+fn against_first(traits: &[SolvedTrait], rows: &mut [(PlantRow, MeritRow)]) {
     let Some(((first, _), others)) = rows.split_first_mut() else {
-        return Ok(());
+        return;
     };
+    let first = Compared::of(traits, *first);
     for (plant, row) in others {
-        row.chance_better_than_first = Some(chance_better(traits, *plant, *first)?);
+        row.chance_better_than_first = Some(first.chance_better(traits, *plant));
     }
-    Ok(())
 }
 
 /// Plants that may well be better than the first.
@@ -129,21 +122,20 @@ fn not_clearly_worse(rows: &[MeritRow]) -> Vec<String> {
 }
 
 /// The chance of every plant to be better than each after it.
-fn better(
-    traits: &[SolvedTrait],
-    rows: &[(PlantRow, MeritRow)],
-) -> Result<Vec<BetterRow>, Unsolvable> {
+fn better(traits: &[SolvedTrait], rows: &[(PlantRow, MeritRow)]) -> Vec<BetterRow> {
+    let compared = |(plant, _): &(PlantRow, MeritRow)| Compared::of(traits, *plant);
+    let compared: Vec<Compared> = rows.iter().map(compared).collect();
     let mut better = Vec::new();
     for (at, (one, row)) in rows.iter().enumerate() {
-        for (other, than) in &rows[at + 1..] {
+        for ((_, other), than) in rows.iter().zip(&compared).skip(at + 1) {
             better.push(BetterRow {
                 plant: row.id.clone(),
-                than: than.id.clone(),
-                chance: chance_better(traits, *one, *other)?,
+                than: other.id.clone(),
+                chance: than.chance_better(traits, *one),
             });
         }
     }
-    Ok(better)
+    better
 }
 
 /// Which plants are left out, and how many of them although a relative was read.

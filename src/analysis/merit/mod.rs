@@ -12,7 +12,7 @@ mod options;
 mod solved;
 
 pub use answer::{MeritOfTrait, MeritReport, MeritRow, MeritSource, MeritUnit, TraitOfMerit};
-pub use better::chance_better;
+pub use better::Compared;
 pub use caution::{Caution, TraitAssumed, WhyLeftOut};
 pub use error::MeritError;
 pub use listed::merit;

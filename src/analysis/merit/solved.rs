@@ -6,7 +6,7 @@ use crate::analysis::merit::merit_model::{Basis, MeritModel, variance};
 use crate::analysis::merit::model::Model;
 use crate::lineage::PlantRow;
 use crate::observation::trait_unit::TraitUnit;
-use crate::planning::merit::{Centre, PredictionError, Solved, Unsolvable};
+use crate::planning::merit::{Centre, PredictionError, Solved};
 use crate::record::Reads;
 use std::collections::BTreeSet;
 
@@ -61,12 +61,12 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
             return Err(MeritError::NothingLeft(declared.code.to_owned()));
         }
         if asked > FEW {
-            solved.invert()?;
+            solved.invert();
         }
         let of_listed = |plant: &PlantRow| (plant.0, model.species_of(*plant));
         let listed: Vec<_> = self.listed.iter().map(of_listed).collect();
         Ok(SolvedTrait {
-            centre: solved.centre(&listed)?,
+            centre: solved.centre(&listed),
             scale: Scale {
                 is_length: matches!(declared.reads, Reads::Length(_)),
                 is_scale: matches!(declared.reads, Reads::Scale(_)),
@@ -92,16 +92,13 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
 
 impl SolvedTrait<'_, '_, '_, '_> {
     /// Merit of one plant.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn single(&self, plant: PlantRow) -> Result<Single, Unsolvable> {
+    pub fn single(&self, plant: PlantRow) -> Single {
         let scale = &self.scale;
         let species = self.basis.model.species_of(plant);
         let merit = self.solved.merit(plant.0, &species) - self.centre.merit;
-        let error = self.solved.error_from(&self.centre, (plant.0, &species))?;
+        let error = self.solved.error_from(&self.centre, (plant.0, &species));
         let error = error * libm::sqrt(scale.whole);
-        let own = self.solved.prediction_error(plant.0, &[])?;
+        let own = self.solved.prediction_error(plant.0, &[]);
         let prior = scale.additive * (1.0 + self.of.kinship.inbreeding(plant));
         let reliable = |error: f64| (1.0 - error * error / prior).clamp(0.0, 1.0);
         let reliability = reliable(own.error);
@@ -110,7 +107,7 @@ impl SolvedTrait<'_, '_, '_, '_> {
             let above = self.of.lineage.pedigree.with_ancestors(&[plant]);
             above.iter().any(|kin| self.read_kin.contains(kin))
         };
-        Ok(Single {
+        Single {
             without_news: (reliability <= KNOWS_NOTHING).then(has_read_kin),
             told: MeritOfTrait {
                 merit: scale.shown(merit),
@@ -125,23 +122,26 @@ impl SolvedTrait<'_, '_, '_, '_> {
             },
             standard: merit / scale.genetic(),
             standard_error: error / scale.genetic(),
-        })
+        }
     }
 
-    /// How much better one plant is than another, and the standard error of that, in genetic standard deviations.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn between(&self, one: PlantRow, other: PlantRow) -> Result<(f64, f64), Unsolvable> {
-        let of = [one, other].map(|plant| (plant.0, self.basis.model.species_of(plant)));
-        let [a, b] = &of;
-        let difference = self.solved.merit(a.0, &a.1) - self.solved.merit(b.0, &b.1);
-        let error = self.solved.error_between((a.0, &a.1), (b.0, &b.1))?;
-        let error = error * libm::sqrt(self.scale.whole);
-        Ok((
-            difference / self.scale.genetic(),
-            error / self.scale.genetic(),
-        ))
+    /// One plant that others are to be compared with.
+    pub fn alone(&self, plant: PlantRow) -> Centre {
+        let species = self.basis.model.species_of(plant);
+        self.solved.centre(&[(plant.0, species)])
+    }
+
+    /// How much better a plant is than one made ready by [`alone`](Self::alone), and the standard error of that, in
+    /// genetic standard deviations.
+    pub fn beside(&self, plant: PlantRow, other: &Centre) -> (f64, f64) {
+        let species = self.basis.model.species_of(plant);
+        let difference = self.solved.merit(plant.0, &species) - other.merit;
+        let error = self.solved.error_from(other, (plant.0, &species));
+        let genetic = self.scale.genetic();
+        (
+            difference / genetic,
+            error * libm::sqrt(self.scale.whole) / genetic,
+        )
     }
 
     /// Degrees of freedom behind the errors.

@@ -1,6 +1,6 @@
 //! What is expected of each trait: from the readings of the two themselves, and from all their relatives.
 
-use crate::analysis::merit::{MeritModel, MeritOptions, Parts, chance_better};
+use crate::analysis::merit::{Compared, MeritModel, MeritOptions, Parts};
 use crate::analysis::pair::answer::{DeviationFrom, PairMerit, PairOptions, PairTrait, ParentRead};
 use crate::analysis::pair::error::PairError;
 use crate::analysis::pair::intended::Intended;
@@ -115,9 +115,9 @@ impl Intended<'_, '_> {
         let solved = [model.solved(&basis, self.pair.len()).ok()?];
         let [of_trait] = &solved;
         let [seed, pollen] = self.pair;
-        let (_, apart) = of_trait.between(seed, pollen).ok()?;
-        let seed_is_better = chance_better(&solved, seed, pollen).ok()?;
-        let (seed, pollen) = (of_trait.single(seed).ok()?, of_trait.single(pollen).ok()?);
+        let (_, apart) = of_trait.beside(seed, &of_trait.alone(pollen));
+        let seed_is_better = Compared::of(&solved, pollen).chance_better(&solved, seed);
+        let (seed, pollen) = (of_trait.single(seed), of_trait.single(pollen));
         if seed.told.reliability.max(pollen.told.reliability) < 1e-9 {
             return None;
         }

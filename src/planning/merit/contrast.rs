@@ -6,7 +6,6 @@
 //! (the mean of all, the species, the parents) cancels.
 
 use super::assembly::Place;
-use super::equations::Unsolvable;
 use super::joined::{Sparse, joined};
 use super::predict::Solved;
 use std::collections::BTreeMap;
@@ -26,12 +25,16 @@ pub struct Centre {
     own: BTreeMap<u32, f64>,
 }
 
+impl Centre {
+    /// Whether it is the merit of one plant.
+    fn is_of(&self, plant: u32) -> bool {
+        self.own.len() == 1 && self.own.contains_key(&plant)
+    }
+}
+
 impl Solved<'_> {
     /// The mean merit of some plants, each once; of none it is 0 and certain.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn centre(&self, plants: &[(u32, Vec<(u32, f64)>)]) -> Result<Centre, Unsolvable> {
+    pub fn centre(&self, plants: &[(u32, Vec<(u32, f64)>)]) -> Centre {
         let part = 1.0 / plants.len().max(1) as f64;
         let mut row = vec![0.0; self.equations.place_of.len()];
         let (mut merit, mut beyond, mut own) = (0.0, 0.0, BTreeMap::new());
@@ -44,49 +47,34 @@ impl Solved<'_> {
             beyond += part * part * variance;
             own.insert(*plant, part * variance);
         }
-        let together = self.times_inverse(&row)?;
+        let together = self.times_inverse(&row);
         let known: f64 = row.iter().zip(&together).map(|(x, y)| x * y).sum();
-        Ok(Centre {
+        Centre {
             merit,
             together,
             variance: known + beyond,
             own,
-        })
+        }
     }
 
-    /// Standard error of a plant's difference from a mean, in the unit of the readings.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn error_from(&self, centre: &Centre, (plant, beside): OfPlant) -> Result<f64, Unsolvable> {
+    /// Standard error of a plant's difference from a mean, or from one plant that was made a mean of its own, in the unit
+    /// of the readings; 0 for a plant and itself.
+    pub fn error_from(&self, centre: &Centre, (plant, beside): OfPlant) -> f64 {
+        if centre.is_of(plant) {
+            return 0.0;
+        }
         let (row, own) = self.error_parts(plant, beside);
         let shared: f64 = row
             .iter()
             .map(|(at, x)| x * centre.together[*at as usize])
             .sum();
         let shared = shared + centre.own.get(&plant).copied().unwrap_or(0.0);
-        let alone = self.form(row)? + own;
-        Ok(libm::sqrt(
-            (alone - 2.0 * shared + centre.variance).max(0.0),
-        ))
-    }
-
-    /// Standard error of the difference of two plants, in the unit of the readings; 0 for a plant and itself.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn error_between(&self, one: OfPlant, other: OfPlant) -> Result<f64, Unsolvable> {
-        if one.0 == other.0 {
-            return Ok(0.0);
-        }
-        let (mut row, own) = self.error_parts(one.0, one.1);
-        let (minus, others) = self.error_parts(other.0, other.1);
-        row.extend(minus.iter().map(|(at, x)| (*at, -x)));
-        Ok(libm::sqrt((self.form(row)? + own + others).max(0.0)))
+        let alone = self.form(row) + own;
+        libm::sqrt((alone - 2.0 * shared + centre.variance).max(0.0))
     }
 
     /// C times a row of all unknowns.
-    fn times_inverse(&self, row: &[f64]) -> Result<Vec<f64>, Unsolvable> {
+    fn times_inverse(&self, row: &[f64]) -> Vec<f64> {
         let sparse: Sparse = (0..)
             .zip(row)
             .filter(|(_, x)| **x != 0.0)
@@ -95,12 +83,12 @@ impl Solved<'_> {
         let (of_core, _) = self.equations.of_core(&joined(sparse));
         let mut right = vec![0.0; self.equations.core()];
         of_core.iter().for_each(|(at, x)| right[*at as usize] = *x);
-        let core = self.means.solve(&self.equations, &right)?;
+        let core = self.factor.solve(&right);
         let one = |(place, own): (&Place, &f64)| match place {
             Place::Core(at) => core[*at as usize],
             Place::Absorbed(at) => self.equations.absorbed_from(*at, *own, &core),
             Place::Absent => 0.0,
         };
-        Ok(self.equations.place_of.iter().zip(row).map(one).collect())
+        self.equations.place_of.iter().zip(row).map(one).collect()
     }
 }

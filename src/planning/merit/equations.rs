@@ -66,7 +66,7 @@ pub enum Unsolvable {
     Variance,
     /// The equations are not positive definite.
     NotDefinite,
-    /// More parents and sittings than standard errors can be worked out for.
+    /// More parents and columns than can be solved together.
     TooWide,
 }
 
@@ -76,7 +76,7 @@ impl fmt::Display for Unsolvable {
             Unsolvable::NoReadings => "nothing comparable was read",
             Unsolvable::Variance => "heritability and the other parts must leave something above 0 for each and for the error of a reading",
             Unsolvable::NotDefinite => "the readings cannot tell the effects apart",
-            Unsolvable::TooWide => "more than 10,000 parents and sittings: standard errors cannot be worked out for so many; predict fewer plants at a time",
+            Unsolvable::TooWide => "more than 40,000 parents and sittings: so many cannot be solved together",
         })
     }
 }

@@ -8,9 +8,10 @@
 
 mod ages;
 mod assembly;
-mod cholesky;
 mod contrast;
+mod elimination;
 mod equations;
+mod factor;
 mod joined;
 mod predict;
 mod reml;
@@ -18,8 +19,8 @@ mod solution;
 mod sums;
 
 pub use ages::{AgeCurve, one_age};
-pub use cholesky::Cholesky;
 pub use contrast::{Centre, OfPlant};
 pub use equations::{Design, Reading, Relatives, Unsolvable, Variances};
+pub use factor::{Factor, KnownInverse, Products};
 pub use predict::{PredictionError, Solved};
 pub use reml::{Estimate, Fractions, estimate};

@@ -7,8 +7,8 @@
 
 use super::assembly::{Equations, Place};
 use super::equations::{Design, Relatives, Unsolvable, Variances};
+use super::factor::{Factor, KnownInverse};
 use super::joined::{Sparse, joined};
-use super::solution::Means;
 
 /// How sure a prediction is, in the unit of the readings.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -28,10 +28,10 @@ pub struct Solved<'a> {
     design: &'a Design,
     variances: &'a Variances,
     pub(super) equations: Equations,
-    pub(super) means: Means,
+    pub(super) factor: Factor,
     core: Vec<f64>,
     absorbed: Vec<f64>,
-    inverse: Option<Vec<f64>>,
+    inverse: Option<KnownInverse>,
 }
 
 impl<'a> Solved<'a> {
@@ -45,40 +45,36 @@ impl<'a> Solved<'a> {
         variances: &'a Variances,
     ) -> Result<Solved<'a>, Unsolvable> {
         let equations = Equations::of(relatives, design, variances)?;
-        let means = equations.means()?;
-        Solved::with((relatives, design, variances), equations, means)
+        let factor = equations.factor(relatives, design)?;
+        Ok(Solved::with(
+            (relatives, design, variances),
+            equations,
+            factor,
+        ))
     }
 
-    /// Solves equations by given means.
+    /// Solves equations that are factored.
     pub(super) fn with(
         (relatives, design, variances): (&'a Relatives, &'a Design, &'a Variances),
         equations: Equations,
-        means: Means,
-    ) -> Result<Solved<'a>, Unsolvable> {
-        let core = equations.solved(&means)?;
-        Ok(Solved {
+        factor: Factor,
+    ) -> Solved<'a> {
+        let core = equations.solved(&factor);
+        Solved {
             absorbed: equations.of_absorbed(&core),
             core,
             relatives,
             design,
             variances,
             equations,
-            means,
+            factor,
             inverse: None,
-        })
+        }
     }
 
-    /// Works out the inverse, so that the errors of many plants cost little each. Its work grows with the cube of the
-    /// parents and sittings.
-    ///
-    /// # Errors
-    /// When there are more than 10,000 of them.
-    pub fn invert(&mut self) -> Result<(), Unsolvable> {
-        self.inverse = Some(match &self.means {
-            Means::Factored(factor) => factor.inverse(),
-            Means::Iterated(_) => self.equations.factor()?.inverse(),
-        });
-        Ok(())
+    /// Works out the entries of the inverse that errors of single plants are made of, so that many cost little each.
+    pub fn invert(&mut self) {
+        self.inverse = Some(self.factor.inverse());
     }
 
     /// The variance that makes the readings most likely when the variances given are fractions of it, in the squared
@@ -97,7 +93,7 @@ impl<'a> Solved<'a> {
     /// Readings less the fixed effects they can tell apart: the degrees of freedom behind the whole variance.
     pub fn freedom(&self) -> usize {
         let fixed = self.design.group_of.iter().filter(|group| group.is_none());
-        let told_apart = fixed.count().saturating_sub(self.means.left_out());
+        let told_apart = fixed.count().saturating_sub(self.factor.left_out());
         self.design.readings.len().saturating_sub(told_apart)
     }
 
@@ -133,28 +129,19 @@ impl<'a> Solved<'a> {
     }
 
     /// How sure that is.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn prediction_error(
-        &self,
-        plant: u32,
-        beside: &[(u32, f64)],
-    ) -> Result<PredictionError, Unsolvable> {
+    pub fn prediction_error(&self, plant: u32, beside: &[(u32, f64)]) -> PredictionError {
         let (row, beyond) = self.error_parts(plant, beside);
         let own = self.relatives.mendelian_variance[plant as usize] * self.variances.additive;
         let mut mates = self
             .equations
             .kept(&self.relatives.sources[plant as usize], 1.0);
         mates.extend(beside);
-        let error = |row: Sparse, beyond: f64| -> Result<f64, Unsolvable> {
-            Ok(libm::sqrt((self.form(row)? + beyond).max(0.0)))
-        };
-        Ok(PredictionError {
-            error: error(row, beyond)?,
-            error_unread: error(mates, own)?,
+        let error = |row: Sparse, beyond: f64| libm::sqrt((self.form(row) + beyond).max(0.0));
+        PredictionError {
+            error: error(row, beyond),
+            error_unread: error(mates, own),
             readings: self.readings_of(plant).len() as u32,
-        })
+        }
     }
 
     /// What the error of a plant's merit is made of: how much each unknown's error enters it, and a variance that no
@@ -198,29 +185,33 @@ impl<'a> Solved<'a> {
     }
 
     /// The variance of a row of unknowns with values: rowᵀ C row.
-    ///
-    /// # Errors
-    /// As [`Unsolvable`] says.
-    pub fn form(&self, row: Sparse) -> Result<f64, Unsolvable> {
-        let size = self.equations.core();
+    pub fn form(&self, row: Sparse) -> f64 {
         let (core, beyond) = self.equations.of_core(&joined(row));
-        if let Some(inverse) = &self.inverse {
-            let mut sum = 0.0;
-            for (place, (a, x)) in core.iter().enumerate() {
-                let of_row = &inverse[*a as usize * size..][..size];
-                let before = core[..place].iter().map(|(b, y)| y * of_row[*b as usize]);
-                sum += x * (2.0 * before.sum::<f64>() + x * of_row[*a as usize]);
-            }
-            return Ok(beyond + sum);
-        }
-        let mut right = vec![0.0; size];
+        let known = self.inverse.as_ref();
+        let known = known.and_then(|inverse| known_form(inverse, &core));
+        beyond + known.unwrap_or_else(|| self.solved_form(&core))
+    }
+
+    fn solved_form(&self, core: &Sparse) -> f64 {
+        let mut right = vec![0.0; self.equations.core()];
         core.iter()
             .for_each(|(at, part)| right[*at as usize] = *part);
-        let solved = self.means.solve(&self.equations, &right)?;
-        let sum: f64 = core
-            .iter()
+        let solved = self.factor.solve(&right);
+        core.iter()
             .map(|(at, part)| part * solved[*at as usize])
-            .sum();
-        Ok(beyond + sum)
+            .sum()
     }
+}
+
+/// The same from entries of the inverse; `None` where one of them is not known.
+fn known_form(inverse: &KnownInverse, core: &Sparse) -> Option<f64> {
+    let mut sum = 0.0;
+    for (place, (a, x)) in core.iter().enumerate() {
+        let mut before = 0.0;
+        for (b, y) in &core[..place] {
+            before += y * inverse.of(*a, *b)?;
+        }
+        sum += x * (2.0 * before + x * inverse.of(*a, *a)?);
+    }
+    Some(sum)
 }

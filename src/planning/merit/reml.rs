@@ -8,7 +8,6 @@
 use super::assembly::Equations;
 use super::equations::{Design, Relatives, Unsolvable, Variances};
 use super::predict::Solved;
-use super::solution::Means;
 
 /// Parts of the whole variance; what is left over is the error of a reading.
 #[derive(Clone, PartialEq, Debug)]
@@ -132,13 +131,12 @@ fn whole_and_deviance(
 ) -> Option<(f64, f64)> {
     let variances = parts.of_whole(1.0)?;
     let equations = Equations::of(relatives, design, &variances).ok()?;
-    let factor = equations.factor().ok()?;
+    let factor = equations.factor(relatives, design).ok()?;
     let logarithms = equations.log_spread
         + equations.log_prior
         + equations.log_absorbed()
         + factor.log_determinant();
-    let means = Means::Factored(factor);
-    let solved = Solved::with((relatives, design, &variances), equations, means).ok()?;
+    let solved = Solved::with((relatives, design, &variances), equations, factor);
     let (whole, free) = (solved.whole_variance(), solved.freedom() as f64);
     // Not a number when no reading is left over to tell a variance by.
     (whole > 0.0).then(|| (whole, logarithms + free * (libm::log(whole) + 1.0)))
