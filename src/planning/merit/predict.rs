@@ -9,6 +9,8 @@ use super::assembly::{Equations, Place};
 use super::equations::{Design, Relatives, Unsolvable, Variances};
 use super::factor::{Factor, KnownInverse};
 use super::joined::{Sparse, joined};
+use std::cell::RefCell;
+use std::collections::VecDeque;
 
 /// How sure a prediction is, in the unit of the readings.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -32,7 +34,12 @@ pub struct Solved<'a> {
     core: Vec<f64>,
     absorbed: Vec<f64>,
     inverse: Option<KnownInverse>,
+    /// Rows that had to be solved last, with their variances: siblings that were never read share theirs.
+    solved_last: RefCell<VecDeque<(Sparse, f64)>>,
 }
+
+/// Rows that are remembered.
+const LAST: usize = 8;
 
 impl<'a> Solved<'a> {
     /// Builds and solves the equations.
@@ -69,6 +76,7 @@ impl<'a> Solved<'a> {
             equations,
             factor,
             inverse: None,
+            solved_last: RefCell::default(),
         }
     }
 
@@ -193,6 +201,17 @@ impl<'a> Solved<'a> {
     }
 
     fn solved_form(&self, core: &Sparse) -> f64 {
+        let mut last = self.solved_last.borrow_mut();
+        if let Some((_, form)) = last.iter().find(|(row, _)| row == core) {
+            return *form;
+        }
+        let form = self.newly_solved(core);
+        last.truncate(LAST - 1);
+        last.push_front((core.clone(), form));
+        form
+    }
+
+    fn newly_solved(&self, core: &Sparse) -> f64 {
         let mut right = vec![0.0; self.equations.core()];
         core.iter()
             .for_each(|(at, part)| right[*at as usize] = *part);

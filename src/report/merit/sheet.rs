@@ -3,6 +3,7 @@
 use super::super::sheet::{Cell, Report, Sheet, Table};
 use crate::analysis::merit::{MeritOfTrait, MeritReport, MeritRow, MeritUnit};
 use crate::wording::{chance, counted, listed};
+use std::collections::BTreeSet;
 
 /// Percent beyond which an upper limit says nothing.
 const NO_LIMIT: f64 = 1e6;
@@ -70,7 +71,8 @@ impl MeritReport {
 
     /// The first plant and those not clearly worse.
     fn leaders<'r>(&'r self, first: &'r MeritRow) -> Vec<&'r MeritRow> {
-        let leads = |id: &str| id == first.id || self.not_clearly_worse.iter().any(|of| of == id);
+        let tied: BTreeSet<&str> = self.not_clearly_worse.iter().map(String::as_str).collect();
+        let leads = |id: &str| id == first.id || tied.contains(id);
         self.rows.iter().filter(|row| leads(&row.id)).collect()
     }
 
