@@ -1,6 +1,7 @@
 //! Which plants and pieces stand at a place, for an event that names the place in their stead.
 
-use super::plants::Named;
+use super::dates::Dated;
+use super::plants::{Named, Present, not_before, present};
 use super::slip::Slip;
 use crate::observation::pieces::pieces_left;
 use crate::observation::places::{is_in, places};
@@ -54,6 +55,42 @@ pub fn pieces_at(registry: &Registry, place: &str, today: Day) -> Result<Vec<Nam
         }));
     }
     Ok(found)
+}
+
+/// The plants and pieces of lists, or all that stand at a place.
+///
+/// # Errors
+/// As [`present`] and [`pieces_at`].
+pub fn named_or_at(
+    registry: &Registry,
+    (lists, place): (&[String], Option<&str>),
+    (today, on): (Day, &Dated),
+) -> Result<Present, Slip> {
+    let Some(place) = place else {
+        return present(registry, lists, (today, on));
+    };
+    let mut named = Vec::new();
+    for one in pieces_at(registry, place, today)? {
+        // Of a seedling with several pieces those stand with it that have no place of their own.
+        let mut pieces = match one.ramet {
+            Some(_) => Vec::new(),
+            None => pieces_left(registry, one.plant, None),
+        };
+        let several = pieces.len() > 1;
+        pieces.retain(|(_, piece)| several && piece.place.is_none());
+        let of_piece = |(at, _): &(u32, _)| Named {
+            ramet: Some(*at),
+            ..one
+        };
+        named.extend(pieces.iter().map(of_piece));
+        if pieces.is_empty() {
+            named.push(one);
+        }
+    }
+    named
+        .iter()
+        .try_for_each(|one| not_before(registry, *one, on))?;
+    Ok(Present { named, left_out: 0 })
 }
 
 /// Places on record that are spelt nearly as one that is not.

@@ -375,6 +375,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
         }),
         8 => Event::Gone(Gone {
             all_pieces: true,
+            place: None,
             plants: l.plants(),
             price: None,
             fate: l.chance.perhaps(
@@ -403,6 +404,7 @@ pub fn event(registry: &Registry, chance: &mut Chance) -> Event {
             note: l.words(),
         }),
         10 | 11 => Event::Keep(Keep {
+            place: None,
             plants: l.plants(),
             why: l.words(),
             no_longer: l.chance.in_hundred(20),

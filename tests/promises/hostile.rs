@@ -251,18 +251,21 @@ fn events_of(words: &str, chance: &mut Chance) -> Vec<Event> {
         }),
         Event::Keep(Keep {
             plants: vec![word()],
+            place: some(),
             why: some(),
             no_longer: false,
             on: None,
         }),
         Event::Keep(Keep {
             plants: vec!["X22-02-1".to_owned()],
+            place: None,
             why: some(),
             no_longer: false,
             on: chance.perhaps(50, &[word()]),
         }),
         Event::Gone(Gone {
             all_pieces: true,
+            place: None,
             plants: vec![word(), "Ven1".to_owned()],
             price: None,
             fate: Some(podbook::recording::events::gone::FateKind::Died),

@@ -54,6 +54,28 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("move Vta1 windowsill", "Vta1: moved to windowsill"),
         ("list --place windowsill", "Vta1"),
     ],
+    // All that stands on a shelf is marked, and goes; a piece elsewhere stays.
+    &[
+        (
+            "keep --place \"shelf 2\" --why \"of the old stock\"",
+            "marked to keep",
+        ),
+        (
+            "keep --place \"shelf 2\" --no-longer",
+            "no longer marked to keep",
+        ),
+        (
+            "gone --place \"shelf 2\" --died --why frost",
+            "Spa1-a, Tru2-a, Tru2-b, X13-01-5-a, X13-01-5-b, X18-01-4-a: died on 2025-06-01",
+        ),
+        ("list --place \"shelf 2\"", "0 of"),
+        ("show Spa1", "stands here as one piece only"),
+        (
+            "gone --place \"shelf 2\" --died",
+            "there is no place with plants",
+        ),
+        ("gone Ven1-b --place \"shelf 1\" --died", "--place"),
+    ],
     // A mark to keep can be taken from a plant that is gone.
     &[
         ("keep X22-02-5 --why rim", "marked to keep"),

@@ -4,10 +4,11 @@ use crate::analysis::promised::statement;
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
+use crate::recording::at_place::named_or_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::ending::{ended, one_ending};
-use crate::recording::plants::{Named, code, present};
+use crate::recording::plants::{Named, code};
 use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::{BadRange, Slip};
 use crate::recording::written::RonRecord;
@@ -15,8 +16,10 @@ use crate::recording::written::RonRecord;
 /// What became of plants or pieces of them.
 #[derive(Clone, Debug, Default)]
 pub struct Gone {
-    /// Lists of plants or pieces.
+    /// Lists of plants or pieces; none for all that stand at a place.
     pub plants: Vec<String>,
+    /// The place at which all went.
+    pub place: Option<String>,
     /// Which fate.
     pub fate: Option<FateKind>,
     /// Why it died, was culled or lost.
@@ -84,7 +87,8 @@ impl Gone {
         })?;
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
-        let present = present(registry, &self.plants, (draft.today, &on))?;
+        let asked = (&self.plants[..], self.place.as_deref());
+        let present = named_or_at(registry, asked, (draft.today, &on))?;
         let wanted = &present.named;
         self.pieces_named(draft, wanted)?;
         let said = self.said(draft, fate, wanted);

@@ -1,5 +1,6 @@
 //! Marking plants to keep, with the reason.
 
+use crate::recording::at_place::plants_at;
 use crate::recording::dates::dated;
 use crate::recording::draft::Draft;
 use crate::recording::page::FieldChange;
@@ -12,8 +13,10 @@ use crate::registry::PlantRow;
 /// A decision to keep plants.
 #[derive(Clone, Debug, Default)]
 pub struct Keep {
-    /// Lists of plants.
+    /// Lists of plants; none for all that stand at a place.
     pub plants: Vec<String>,
+    /// The place at which all are meant.
+    pub place: Option<String>,
     /// Why.
     pub why: Option<String>,
     /// Whether the mark is taken away instead.
@@ -31,6 +34,13 @@ impl Keep {
     pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        if let Some(place) = &self.place {
+            let there = plants_at(registry, place, draft.today)?;
+            return match self.no_longer {
+                true => unmark(draft, &there),
+                false => self.marked(draft, &on.text, &there),
+            };
+        }
         if self.no_longer {
             // A plant that is gone loses its mark like any other.
             return unmark(draft, &plants(registry, &self.plants)?);

@@ -12,8 +12,15 @@ use clap::{ArgGroup, Args};
     group = ArgGroup::new("fate").multiple(false))]
 pub struct Gone {
     /// Plants, or pieces of them
-    #[arg(value_name = "PLANT", required = true)]
+    #[arg(
+        value_name = "PLANT",
+        required_unless_present = "place",
+        conflicts_with = "place"
+    )]
     plants: Vec<String>,
+    /// All that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Found dead
     #[arg(long, group = "fate")]
     died: bool,
@@ -61,6 +68,7 @@ impl Gone {
         let fate = fates.into_iter().find(|(given, _)| *given);
         let event = Event {
             plants: self.plants,
+            place: self.place,
             fate: fate.map(|(_, fate)| fate),
             why: self.why,
             to: self.to,

@@ -13,8 +13,15 @@ use clap::Args;
 )]
 pub struct Keep {
     /// Plants
-    #[arg(value_name = "PLANT", required = true)]
+    #[arg(
+        value_name = "PLANT",
+        required_unless_present = "place",
+        conflicts_with = "place"
+    )]
     plants: Vec<String>,
+    /// All that stand here
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
     /// Why
     #[arg(long, value_name = "WORDS")]
     why: Option<String>,
@@ -30,6 +37,7 @@ impl Keep {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let event = Event {
             plants: self.plants,
+            place: self.place,
             why: self.why,
             no_longer: self.no_longer,
             on: self.recording.on,
