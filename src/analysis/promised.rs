@@ -22,15 +22,31 @@ pub struct Changed {
     pub now: String,
 }
 
+/// A plant that left; a piece of it by its place in the record, when that is what left.
+pub type Left = (PlantRow, Option<u32>);
+
 /// What became of the texts that went along.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Promised {
     /// Those that would read differently, in the order of the plants.
     pub changed: Vec<Changed>,
     /// Texts that still hold.
-    pub unchanged: usize,
+    pub unchanged: Vec<Left>,
     /// Plants and pieces that left without a text on record.
-    pub without: usize,
+    pub without: Vec<Left>,
+}
+
+impl Promised {
+    /// Leaves only some plants; a plant stands for its pieces too.
+    pub fn only(&mut self, asked: &[Left]) {
+        let is_asked = |&(plant, piece): &Left| {
+            let fits = |&(of, part): &Left| of == plant && (part.is_none() || part == piece);
+            asked.iter().any(fits)
+        };
+        self.changed.retain(|of| is_asked(&(of.plant, of.ramet)));
+        self.unchanged.retain(is_asked);
+        self.without.retain(is_asked);
+    }
 }
 
 /// The name of a plant in full and how surely its descent is known: what is said of it when it leaves.
@@ -58,12 +74,12 @@ pub fn promised(evidence: &Evidence) -> Promised {
                 continue;
             };
             let Some(was) = said else {
-                found.without += 1;
+                found.without.push((plant, ramet));
                 continue;
             };
             let now = statement(evidence, plant);
             match ***was == *one_line(&now) {
-                true => found.unchanged += 1,
+                true => found.unchanged.push((plant, ramet)),
                 false => found.changed.push(Changed {
                     plant,
                     ramet,

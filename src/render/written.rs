@@ -6,11 +6,13 @@
 
 use super::scene::{Photo, Scene};
 use super::{
-    PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, svg, text,
+    PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, slips,
+    svg, text,
 };
 use crate::record::Day;
 use crate::report::card::Card;
 use crate::report::due::CalendarEntry;
+use crate::report::promised::PromisedReport;
 use crate::report::registration::RegistrationReport;
 use crate::report::{PedigreeDrawing, Plain, Report, Table};
 use crate::text::Terminal;
@@ -108,6 +110,11 @@ impl Written {
     /// The draft of a registration as a form in Markdown.
     pub fn registration(of: &RegistrationReport) -> Self {
         Self(registration::form(of).into_bytes())
+    }
+
+    /// Correction slips in Markdown.
+    pub fn slips(of: &PromisedReport, today: Day) -> Self {
+        Self(slips::slips(of, today).into_bytes())
     }
 
     /// Entries as a calendar; `today` is its stamp.

@@ -16,6 +16,12 @@ pub struct PromisedReport {
     pub unchanged: usize,
     /// Plants and pieces that left without a text on record.
     pub without: usize,
+    /// Who corrects; for the slips.
+    #[serde(skip)]
+    pub grower: Option<String>,
+    /// How to ask.
+    #[serde(skip)]
+    pub contact: Option<String>,
 }
 
 /// A correction for whoever has the plant now.
@@ -48,8 +54,10 @@ pub fn promised(registry: &Registry, found: &Promised) -> PromisedReport {
     };
     PromisedReport {
         changed: found.changed.iter().map(slip).collect(),
-        unchanged: found.unchanged,
-        without: found.without,
+        unchanged: found.unchanged.len(),
+        without: found.without.len(),
+        grower: registry.settings.grower.as_deref().map(str::to_owned),
+        contact: registry.settings.contact.as_deref().map(str::to_owned),
     }
 }
 

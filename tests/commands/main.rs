@@ -33,6 +33,7 @@ mod pair;
 mod payloads;
 mod plan;
 mod plan_worth;
+mod promised;
 mod ready;
 mod received;
 mod registration;

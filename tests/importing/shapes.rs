@@ -333,3 +333,32 @@ fn a_column_can_be_taken_for_something_else() {
     assert!(import.rows[0].facts.readings.is_empty());
     assert_eq!(import.rows[0].class, RowClass::Clean);
 }
+
+/// `Plant` heads names in this list, and what became of a plant stands where its number was.
+#[test]
+fn a_column_of_plants_may_hold_names_and_a_number_may_say_dead() {
+    let import = sorted(&[table(
+        "list.csv",
+        &[
+            "ID|Plant|From",
+            "1|Nep ventricosa x talangensis|club swap",
+            "2|N. truncata|a fair",
+            "dead|N. maxima|a fair",
+        ],
+    )]);
+    let holds: Vec<Holds> = import.tables[0].columns.iter().map(|of| of.holds).collect();
+    assert_eq!(holds, [Holds::Code, Holds::Label, Holds::Supplier]);
+    let facts = import.rows.iter().map(|row| {
+        let fate = row.facts.fate.as_ref().map(|of| of.word);
+        (row.facts.code.as_deref(), row.facts.label.as_deref(), fate)
+    });
+    assert_eq!(
+        facts.collect::<Vec<_>>(),
+        [
+            (Some("1"), Some("Nep ventricosa x talangensis"), None),
+            (Some("2"), Some("N. truncata"), None),
+            (None, Some("N. maxima"), Some("died")),
+        ]
+    );
+    assert_adds_up(&import);
+}

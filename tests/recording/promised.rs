@@ -48,14 +48,22 @@ fn a_text_that_still_holds_is_counted_and_one_that_does_not_is_listed() {
     let sold = format!(r#", fate: sold(on: "2024-05-01", said: "{said}")"#);
     let found = with(WITNESSED, &sold, |_, evidence| promised(evidence));
     assert_eq!(
-        (found.unchanged, found.changed.len(), found.without),
+        (
+            found.unchanged.len(),
+            found.changed.len(),
+            found.without.len()
+        ),
         (1, 0, 1)
     );
     // The father turns out to be one of two.
     let doubted = r#"pollen_one_of(seed: "V1", pollen: ["S1", "M1"])"#;
     let found = with(doubted, &sold, |_, evidence| promised(evidence));
     assert_eq!(
-        (found.unchanged, found.changed.len(), found.without),
+        (
+            found.unchanged.len(),
+            found.changed.len(),
+            found.without.len()
+        ),
         (0, 1, 1)
     );
     assert_eq!(found.changed[0].was, said);

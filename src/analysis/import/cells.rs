@@ -113,6 +113,10 @@ impl RowReader<'_, '_> {
         if is_blank(cell) {
             return;
         }
+        // `dead` where the number was: what became of the plant, and no code.
+        if fate(cell).is_some() {
+            return self.status(cell, out);
+        }
         if is_own_code(cell) {
             return first(&mut out.facts.code, Some(cell.to_owned()));
         }

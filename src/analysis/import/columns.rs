@@ -187,6 +187,18 @@ impl ColumnReader<'_, '_> {
     /// its cells do not say what happened on them.
     fn by_content(&self, columns: &mut [ColumnTaken], places: &[usize], rows: &[GridRow]) {
         let has = |columns: &[ColumnTaken], holds| columns.iter().any(|of| of.holds == holds);
+        if !has(columns, Holds::Label) {
+            // `Plant` heads codes in one list and names in another: its cells say which.
+            let names = |column: &&mut ColumnTaken| {
+                let cells: Vec<&str> = cells(column.at, places, rows).take(JUDGED).collect();
+                let headed = column.holds == Holds::Code && column.by == TakenBy::Heading;
+                headed && self.are(Holds::Label, &cells) && !self.are(Holds::Code, &cells)
+            };
+            if let Some(column) = columns.iter_mut().find(names) {
+                column.holds = Holds::Label;
+                column.by = TakenBy::Content;
+            }
+        }
         for holds in [Holds::Label, Holds::Code, Holds::Sex] {
             if has(columns, holds) {
                 continue;

@@ -1,11 +1,14 @@
 //! `podbook promised`: what was said of plants that left, and what would be said now.
 
-use super::output::{Output, TABLES};
+use super::output::{Form, Output};
 use crate::analysis::promised;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
+use crate::registry::{Registry, Target};
+use crate::render::Written;
+use crate::report::Report;
 use crate::report::promised as report;
 use clap::Args;
 
@@ -13,23 +16,55 @@ use clap::Args;
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook promised --registry registry-demo\n\
     `podbook gone --sold` and `--given` keep the name and the evidence as they were. When a name, a parent or a doubt changes\n\
-    later, this lists old against new: a slip for whoever has the plant. Exit code 1 when there is one.")]
+    later, this lists old against new. `-o slips.md` writes a correction slip for each, for whoever has the plant. Exit\n\
+    code 1 when there is one.")]
 pub struct Promised {
+    /// Plants or pieces [default: all that left]
+    #[arg(value_name = "PLANT")]
+    plants: Vec<String>,
     #[command(flatten)]
     output: Output,
 }
 
+/// Forms of the answer.
+const FORMS: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Markdown];
+
 impl Promised {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        self.output.form(request, TABLES)?;
+        let form = self.output.form(request, FORMS)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
-        let found = promised::promised(&evidence);
+        let mut found = promised::promised(&evidence);
+        if !self.plants.is_empty() {
+            found.only(&self.asked(&registry)?);
+        }
+        let report = report::promised(&registry, &found);
+        let written = match form {
+            Form::Markdown => Written::slips(&report, request.today()?),
+            form => self
+                .output
+                .written(request, form, std::slice::from_ref(&report))?,
+        };
         self.output
-            .answer(request, &report::promised(&registry, &found), remarks)
+            .deliver(request, written, remarks, report.is_bad_news())
+    }
+
+    fn asked(&self, registry: &Registry) -> Result<Vec<promised::Left>, Refusal> {
+        let asked = self
+            .plants
+            .iter()
+            .map(|typed| match super::known(registry, typed)? {
+                Target::Plant(plant) => Ok((plant, None)),
+                Target::Ramet(plant, piece) => Ok((plant, Some(piece))),
+                _ => Err(Refusal::arguments(format!(
+                    "`{}` is neither a plant nor a piece of one",
+                    crate::text::one_line(typed)
+                ))),
+            });
+        asked.collect()
     }
 }

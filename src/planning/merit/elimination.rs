@@ -2,7 +2,7 @@
 //!
 //! Who meets whom is kept as rows of bits: joining the neighbours of one unknown to those of another is a few words.
 
-use super::factor::Products;
+use super::products::Products;
 
 /// Bits in a word.
 const WORD: usize = 64;

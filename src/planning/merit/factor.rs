@@ -6,20 +6,10 @@
 //! memory); they cost about twice the work of L, where the whole inverse would grow with the cube of the unknowns.
 
 use super::elimination::elimination;
-use super::joined::Sparse;
+use super::products::Products;
 
 /// What is left of a pivot that is nothing but rounding, as a part of the diagonal before.
 const ROUNDING: f64 = 1e-9;
-
-/// Products of unknowns that are to be factored.
-pub struct Products {
-    /// For each unknown its products with itself and those before it, each pair once.
-    pub rows: Vec<Sparse>,
-    /// Unknowns that are eliminated last, in this order: of some that say the same the first is kept.
-    pub last: Vec<u32>,
-    /// Sets of unknowns whose entries of the inverse will be asked for.
-    pub together: Vec<Vec<u32>>,
-}
 
 /// The factor of a matrix.
 #[derive(Clone, Debug)]

@@ -2,8 +2,9 @@
 
 use super::assembly::{Equations, Place};
 use super::equations::{Design, Relatives, Unsolvable};
-use super::factor::{Factor, Products};
+use super::factor::Factor;
 use super::joined::{Sparse, joined};
+use super::products::Products;
 
 /// Parents and columns that are solved together at most: who meets whom takes a bit for every two of them.
 const MOST: usize = 40_000;
