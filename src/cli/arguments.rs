@@ -25,7 +25,14 @@ pub struct Arguments {
     pub verb: Verb,
 }
 
-/// The command line as clap knows it, for completions and the man page.
+/// The command line with the arguments of every verb, for completions and the man page.
 pub fn command() -> clap::Command {
+    let mut whole = bare();
+    whole.build();
+    whole
+}
+
+/// The command line with the names of the verbs; the arguments of a verb are made ready when it is met.
+pub(super) fn bare() -> clap::Command {
     grouped(Arguments::command())
 }

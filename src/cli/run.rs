@@ -1,6 +1,6 @@
 //! The way in: from the arguments of this process to its exit code.
 
-use super::arguments::{Arguments, command};
+use super::arguments::{Arguments, bare, command};
 use super::misread::in_our_words;
 use super::request::{INTERRUPTED, Refusal, Request, tell};
 use super::taken::as_typed;
@@ -11,7 +11,7 @@ use std::process::ExitCode;
 
 /// Runs the program on the arguments of this process.
 pub fn main() -> ExitCode {
-    let matches = as_typed(command()).try_get_matches();
+    let matches = as_typed(bare()).try_get_matches();
     let read = matches.and_then(|found| {
         let writes = writes(&found);
         Arguments::from_arg_matches(&found).map(|arguments| (arguments, writes))

@@ -128,10 +128,7 @@ fn other_names_of_a_command_work() {
 #[test]
 fn every_example_runs() {
     let mut tried = 0;
-    let mut command = command();
-    // The arguments of a verb are made ready when it is asked for, or all at once here.
-    command.build();
-    for verb in command.get_subcommands() {
+    for verb in command().get_subcommands() {
         let after = verb
             .get_after_help()
             .map(ToString::to_string)

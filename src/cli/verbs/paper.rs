@@ -35,8 +35,7 @@ impl Man {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let mut bytes = Vec::new();
-        let mut whole = request.command();
-        whole.build();
+        let whole = request.command();
         let refused = |error: std::io::Error| Refusal::files(error.to_string());
         clap_mangen::Man::new(whole.clone())
             .render(&mut bytes)
