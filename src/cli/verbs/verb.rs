@@ -6,9 +6,9 @@ use super::record::{
     sheet, sow, took, treat, undo,
 };
 use super::{
-    card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship, list,
-    merit, name, new, pair, paper, parentage, pedigree, plan, promised, read, ready, registration,
-    select, show, siblings, tags, variation, verify,
+    album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
+    list, merit, name, new, pair, paper, parentage, pedigree, plan, promised, read, ready,
+    registration, select, show, siblings, tags, variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use clap::Subcommand;
@@ -124,6 +124,8 @@ pub enum Verb {
     Plan(plan::Plan),
     /// Write a plant's lineage as a small registry to hand over
     Handover(handover::Handover),
+    /// Write the registry as pages to look at, for yourself or to publish
+    Album(album::Album),
     /// List plants sold or given away whose text would now read differently
     Promised(promised::Promised),
     /// Compare a lineage that was handed over with its fingerprint
@@ -200,6 +202,7 @@ impl Verb {
             Verb::Ready(verb) => verb.run(request),
             Verb::Plan(verb) => verb.run(request),
             Verb::Handover(verb) => verb.run(request),
+            Verb::Album(verb) => verb.run(request),
             Verb::Promised(verb) => verb.run(request),
             Verb::Verify(verb) => verb.run(request),
             Verb::Export(verb) => verb.run(request),
