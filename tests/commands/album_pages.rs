@@ -258,9 +258,7 @@ fn lists_are_whole_without_a_program() {
     let top = copied();
     let files = album(&top, &[]);
     let pages = pages(&files);
-    let listed = top
-        .run(&["list", "--json", "--today", "2025-06-01"])
-        .stdout;
+    let listed = top.run(&["list", "--json", "--today", "2025-06-01"]).stdout;
     let listed: serde_json::Value = serde_json::from_str(&listed).expect("a list");
     let codes = listed["plants"].as_array().expect("plants");
     let codes: BTreeSet<String> = codes

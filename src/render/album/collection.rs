@@ -12,7 +12,7 @@ pub(super) fn collection(here: Here, of: &CollectionPage, readers: Readers) -> M
         p.answer { (say(&of.answer)) }
         (filters(of))
         p.found id="found" role="status" hidden {}
-        div.wide role="region" tabindex="0" aria-label="Plants" {
+        div.wide role="region" tabindex="0" aria-label="Plants, table" {
             table.plants id="plants" {
                 thead {
                     tr {

@@ -30,7 +30,7 @@ pub(super) fn pedigree(here: Here, root: &str, ancestors: &[Kinsman]) -> Markup 
     }
     lists += &"</li></ul>".repeat(depth);
     html! {
-        div.wide role="region" tabindex="0" aria-label="Pedigree" {
+        div.wide role="region" tabindex="0" aria-label="Pedigree, tree" {
             ul.tree { li { div.kin.me { strong { (say(root)) } } (PreEscaped(lists)) } }
         }
     }

@@ -23,7 +23,7 @@ impl Here<'_> {
     pub fn table(self, table: &Table, name: &str) -> Markup {
         let name = table.title.as_deref().unwrap_or(name);
         html! {
-            div.wide role="region" tabindex="0" aria-label=(say(name)) {
+            div.wide role="region" tabindex="0" aria-label=(say(&format!("{name}, table"))) {
                 table {
                     @if table.title.is_some() { caption { (say(name)) } }
                     thead { tr { @for column in &table.columns { (head(column)) } } }

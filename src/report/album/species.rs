@@ -4,7 +4,6 @@ use super::plant::Door;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
-use crate::registry::PlantKind;
 use crate::report::show::{ShowReport, show};
 use crate::wording::Name;
 
@@ -110,10 +109,4 @@ fn door(album: &Album, plant: PlantRow) -> Door {
         id: album.registry().code(plant),
         path: album.files.plant(plant).to_owned(),
     }
-}
-
-/// Whether a plant can have a page: all but parents that nobody saw here have one, and those too.
-pub(super) fn is_founder(album: &Album, plant: PlantRow) -> bool {
-    let registry = album.registry();
-    registry.cross_of(plant).is_none() && registry.kind(plant) != PlantKind::Seedling
 }

@@ -1,13 +1,7 @@
 //! What all pages of an album share.
 
-use super::collection::CollectionPage;
-use super::cross::AlbumCrossPage;
 use super::files::Files;
-use super::kin::Kin;
-use super::page::{PageId, PageOf};
-use super::plant::AlbumPlantPage;
 use super::shots::Shot;
-use super::species::{AlbumSpeciesPage, SpeciesRow, is_founder};
 use crate::analysis::descent::Descent;
 use crate::analysis::evidence::probable_father;
 use crate::ancestry::Part;
@@ -16,7 +10,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 use crate::numeric::Fraction;
 use crate::record::Day;
-use crate::registry::{Readers, Registry};
+use crate::registry::{PlantKind, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
 use crate::wording::{Name, NameRun, upright};
 use std::collections::{BTreeSet, HashMap};
@@ -84,67 +78,6 @@ impl<'r, 't> Album<'r, 't> {
     /// The registry.
     pub fn registry(&self) -> &'r Registry<'t> {
         self.evidence.registry()
-    }
-
-    /// Every page but the season's and the faults', in the order in which they are written.
-    pub fn pages(&self) -> Vec<PageId> {
-        let mut pages = vec![PageId::Collection, PageId::Crosses, PageId::AllSpecies];
-        let listed = self.species_with_pages().into_iter();
-        pages.extend(listed.map(|(epithet, _)| PageId::Species(epithet.to_owned())));
-        pages.extend((0..self.registry().crosses.len() as u32).map(PageId::Cross));
-        pages.extend(self.registry().plants().map(PageId::Plant));
-        pages
-    }
-
-    /// Pages that are made of the same readings, together.
-    pub fn page_groups(&self) -> Vec<Vec<PageId>> {
-        let registry = self.registry();
-        let of_cross = |page: &PageId| match page {
-            PageId::Cross(cross) => Some(*cross),
-            PageId::Plant(plant) => registry.cross_of(*plant),
-            _ => None,
-        };
-        let mut groups: Vec<Vec<PageId>> = registry.crosses.iter().map(|_| Vec::new()).collect();
-        for page in self.pages() {
-            match of_cross(&page) {
-                Some(cross) => groups[cross as usize].push(page),
-                None => groups.push(vec![page]),
-            }
-        }
-        groups
-    }
-
-    /// The plants a page shares its readings with; none for a page without readings.
-    pub fn kin(&self, page: &PageId) -> Option<Kin> {
-        match page {
-            PageId::Cross(cross) => Some(Kin::of_cross(self, *cross)),
-            PageId::Plant(plant) => Some(match self.registry().cross_of(*plant) {
-                Some(cross) => Kin::of_cross(self, cross),
-                None => Kin::of_founder(self, *plant),
-            }),
-            _ => None,
-        }
-    }
-
-    /// What a page says; `kin` is that of the page itself or of another with the same readings.
-    pub fn page(&self, page: &PageId, kin: Option<&Kin>) -> PageOf {
-        match (page, kin) {
-            (PageId::Collection, _) => PageOf::Collection(CollectionPage::of(self)),
-            (PageId::Crosses, _) => PageOf::Crosses(self.cross_rows()),
-            (PageId::AllSpecies, _) => PageOf::AllSpecies(SpeciesRow::all(self)),
-            (PageId::Species(epithet), _) => PageOf::Species(AlbumSpeciesPage::of(self, epithet)),
-            (PageId::Cross(cross), Some(kin)) => {
-                PageOf::Cross(Box::new(AlbumCrossPage::of(self, *cross, kin)))
-            }
-            (PageId::Plant(plant), Some(kin)) => {
-                PageOf::Plant(Box::new(AlbumPlantPage::of(self, *plant, kin)))
-            }
-            (PageId::Cross(_) | PageId::Plant(_), None) => self.page(page, self.kin(page).as_ref()),
-        }
-    }
-
-    fn cross_rows(&self) -> CrossList {
-        crosses(self.evidence, self.today)
     }
 
     pub(super) fn shots(&self, plant: PlantRow) -> &[Shot] {
@@ -239,10 +172,9 @@ impl<'r, 't> Album<'r, 't> {
 
     pub(super) fn founders_with(&self, epithet: &str) -> Vec<PlantRow> {
         let wanted = self.number_of(epithet);
-        let founders = self
-            .registry()
-            .plants()
-            .filter(|plant| is_founder(self, *plant));
+        let registry = self.registry();
+        let founders = registry.plants();
+        let founders = founders.filter(|plant| registry.kind(*plant) == PlantKind::Founder);
         founders
             .filter(|plant| {
                 self.species_of_plant(*plant)
