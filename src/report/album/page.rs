@@ -36,7 +36,7 @@ pub enum PageOf {
     /// Every species.
     AllSpecies(Vec<SpeciesRow>),
     /// One species.
-    Species(AlbumSpeciesPage),
+    Species(Box<AlbumSpeciesPage>),
     /// One cross.
     Cross(Box<AlbumCrossPage>),
     /// One plant.
@@ -112,7 +112,9 @@ impl Album<'_, '_> {
             (PageId::Collection, _) => PageOf::Collection(CollectionPage::of(self)),
             (PageId::Crosses, _) => PageOf::Crosses(crosses(self.evidence, self.today)),
             (PageId::AllSpecies, _) => PageOf::AllSpecies(SpeciesRow::all(self)),
-            (PageId::Species(epithet), _) => PageOf::Species(AlbumSpeciesPage::of(self, epithet)),
+            (PageId::Species(epithet), _) => {
+                PageOf::Species(Box::new(AlbumSpeciesPage::of(self, epithet)))
+            }
             (PageId::Cross(cross), Some(kin)) => {
                 PageOf::Cross(Box::new(AlbumCrossPage::of(self, *cross, kin)))
             }
