@@ -68,6 +68,12 @@ fn nothing_private_is_published() {
             );
         }
     }
+    // Words under a heading that names nothing are no readings.
+    let misspelt = with_secrets().change("crosses/X22-01.ron", "\"note\"],", "\"remarks\"],");
+    let misspelt: String = pages(&album(&misspelt, &["--public"]))
+        .into_values()
+        .collect();
+    assert!(!misspelt.contains("secret"));
     let plant = String::from_utf8_lossy(&files["plants/x22-01-1.html"]).into_owned();
     for public in ["7 cm", "12.0 cm", "a mild soap", "female"] {
         assert!(plant.contains(public), "{public}: {plant}");

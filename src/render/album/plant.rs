@@ -69,15 +69,15 @@ fn photo(here: Here, shot: &Shot, later: bool) -> Markup {
 }
 
 fn seen(here: Here, seen: &[SeenTrait]) -> Markup {
-    let mut table = Table::new(&["trait", "read", "on", "siblings that day"]);
+    let mut headings = vec!["trait", "read", "on"];
+    let with_siblings = seen.iter().any(|of| !of.siblings.is_empty());
+    headings.extend(with_siblings.then_some("siblings that day"));
+    let mut table = Table::new(&headings);
     for of in seen {
-        let of = of.clone();
-        table.row(vec![
-            of.name.into(),
-            of.value.into(),
-            of.when.into(),
-            of.siblings.into(),
-        ]);
+        let mut cells = vec![&of.name, &of.value, &of.when];
+        cells.extend(with_siblings.then_some(&of.siblings));
+        let cells = cells.into_iter();
+        table.row(cells.map(|cell| cell.as_str().into()).collect());
     }
     here.table(&table, "Traits as read last")
 }

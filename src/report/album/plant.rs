@@ -5,6 +5,7 @@ use super::shots::Shot;
 use super::whole::Album;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::registry::Readers;
 use crate::report::sheet::{Cell, Table};
 use crate::report::show::{Fact, ReadingLine, ShowReport, show};
 use crate::wording::{Name, bare_age};
@@ -59,6 +60,10 @@ impl AlbumPlantPage {
         let id = registry.code(plant);
         let show = show(album.evidence, album.lineage, &id, album.today);
         let mut show = show.unwrap_or_default();
+        if album.readers == Readers::Anybody {
+            // Words under a heading that names nothing may be anything.
+            show.readings.retain(|reading| reading.of != "note");
+        }
         let facts = std::mem::take(&mut show.facts);
         let mut first: Vec<(String, String)> = FIRST
             .iter()
