@@ -52,6 +52,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("pdf_writer", &["render/pdf/"]),
     ("subsetter", &["render/pdf/"]),
     ("qrcode", &["render/tags/"]),
+    ("maud", &["render/album/"]),
     ("calamine", &["text/"]),
     ("image", &["render/scene/photo.rs"]),
     ("base64", &["render/"]),

@@ -78,6 +78,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "promised",
             "registration",
             "handover",
+            "album",
             "export",
             "verify",
             "merge",

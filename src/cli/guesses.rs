@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 53] = [
+const GUESSES: [(&str, &[&str]); 54] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -184,6 +184,12 @@ const GUESSES: [(&str, &[&str]); 53] = [
     (
         "pair",
         &["cross-check", "mate", "predict", "hybridise", "hybridize"],
+    ),
+    (
+        "album",
+        &[
+            "html", "web", "website", "site", "pages", "publish", "gallery", "browse",
+        ],
     ),
     (
         "plan",

@@ -71,9 +71,10 @@ fn refused(refusal: Refusal, writes: bool) -> ExitCode {
 }
 
 /// Commands that write, unless they are only to show what they would.
-const RECORDING: [&str; 28] = [
+const RECORDING: [&str; 29] = [
     "new",
     "handover",
+    "album",
     "add",
     "add-seed",
     "flower",

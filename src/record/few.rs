@@ -1,7 +1,7 @@
 //! A list that is mostly empty and is held in many records: one word when there is nothing in it.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use std::ops::Deref;
+use std::ops::{Deref, DerefMut};
 
 /// Few records, mostly none.
 // A boxed list is a thin pointer; a boxed slice would take two words in each of a million records.
@@ -20,6 +20,12 @@ impl<T> Deref for Few<T> {
 
     fn deref(&self) -> &[T] {
         self.0.as_ref().map_or(&[], |list| list.as_slice())
+    }
+}
+
+impl<T> DerefMut for Few<T> {
+    fn deref_mut(&mut self) -> &mut [T] {
+        self.0.as_mut().map_or(&mut [], |list| list.as_mut_slice())
     }
 }
 

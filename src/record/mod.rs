@@ -10,6 +10,7 @@ mod due_settings;
 mod escapes;
 mod fault_words;
 mod few;
+mod for_others;
 mod free_text;
 mod goals_page;
 mod import_choices;
@@ -43,6 +44,7 @@ pub use cross_page::{CrossPage, Parents, PossiblePair};
 pub use due_settings::{Intervals, PotStep, ShelfSpace};
 pub use escapes::spelt_out;
 pub use few::Few;
+pub use for_others::ForOthers;
 pub use free_text::FreeText;
 pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair, read_goals};
 pub use import_choices::{

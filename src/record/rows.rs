@@ -29,6 +29,20 @@ impl<'t> Rows<'t> {
         self.cells.len()
     }
 
+    /// Empties the cells at some places of every row; the plant's number stands at place 0.
+    pub(super) fn blank(&mut self, places: &[usize]) {
+        let mut start = 0;
+        for &end in &self.ends {
+            let row = &mut self.cells[start..end as usize];
+            for &place in places {
+                if let Some(cell) = row.get_mut(place) {
+                    *cell = FreeText::default();
+                }
+            }
+            start = end as usize;
+        }
+    }
+
     /// The rows in order: the plant's number, then a cell for each column.
     pub fn iter(&self) -> impl ExactSizeIterator<Item = &[FreeText<'t>]> {
         let mut start = 0;

@@ -3,7 +3,7 @@
 use super::lookup::Lookup;
 use super::mating::Matings;
 use super::numbering::number;
-use super::pages::{Pages, read_pages};
+use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
 use super::readings::ReadingTable;
 use super::settings::Settings;
@@ -15,8 +15,13 @@ use indexmap::IndexMap;
 
 /// Builds the registry; what is faulty is left out, with a finding.
 pub fn build(sources: &Sources) -> (Registry<'_>, Findings) {
+    build_for(sources, Readers::Grower)
+}
+
+/// Builds the registry as its readers may see it.
+pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings) {
     let mut findings = Findings::new();
-    let mut pages = read_pages(sources, &mut findings);
+    let mut pages = read_pages(sources, readers, &mut findings);
     let mut unread = sources.unread().iter();
     let is_there = unread.any(|page| page.path == "registry.ron" || page.path == ".")
         || sources.find("registry.ron").is_some();

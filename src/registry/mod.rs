@@ -29,12 +29,13 @@ mod target;
 mod units;
 mod whole;
 
-pub use build::build;
+pub use build::{build, build_for};
 pub use cross::Cross;
 pub use headings::column_named;
 pub use ids::natural_order;
 pub use order::founders_first;
 pub use origin::{Donor, Origin, Pair, PlantRow};
+pub use pages::Readers;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
 pub use settings::Settings;

@@ -7,8 +7,8 @@ use super::settings::Settings;
 use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::{
-    ClonesPage, CrossPage, FounderClone, PollenLot, PollenPage, RegistryPage, SpeciesPage,
-    read_page,
+    ClonesPage, CrossPage, ForOthers, FounderClone, PollenLot, PollenPage, RegistryPage,
+    SpeciesPage, read_page,
 };
 use crate::text::{FileId, Outline, Sources, Span, on_cores};
 use indexmap::IndexMap;
@@ -28,25 +28,39 @@ pub(super) struct Pages<'t> {
     pub parts: Vec<Cross<'t>>,
 }
 
+/// Who is to read a registry.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Readers {
+    /// Its grower.
+    Grower,
+    /// Anybody: what is private is left out.
+    Anybody,
+}
+
 /// Reads every page.
-pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Pages<'t> {
+pub(super) fn read_pages<'t>(
+    sources: &'t Sources,
+    readers: Readers,
+    findings: &mut Findings,
+) -> Pages<'t> {
     for unread in sources.unread() {
         findings.push(unread);
     }
     let mut pages = Pages {
-        settings: page(sources, "registry.ron", findings),
+        settings: page(sources, "registry.ron", findings).map(|read| shown(read, readers)),
         taxa: page(sources, "species.ron", findings),
         clones: Vec::new(),
         clones_file: None,
         clone_sittings: Vec::new(),
         pollen: Vec::new(),
         pollen_file: None,
-        parts: cross_pages(sources, findings),
+        parts: cross_pages(sources, readers, findings),
     };
     if let Some((file, settings)) = &pages.settings {
         newer_format(sources, *file, settings, findings);
     }
-    if let Some((file, page)) = page::<ClonesPage>(sources, "clones.ron", findings) {
+    let clones = page::<ClonesPage>(sources, "clones.ron", findings);
+    if let Some((file, page)) = clones.map(|read| shown(read, readers)) {
         pages.clones_file = Some(file);
         pages.clones = sound_codes(sources, file, "clone", page.clones, |c| c.code, findings);
         let rows = pages.clones.iter().enumerate();
@@ -58,7 +72,8 @@ pub(super) fn read_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> P
             .map(|s| take_sitting(sources, file, s, find))
             .collect();
     }
-    if let Some((file, page)) = page::<PollenPage>(sources, "pollen.ron", findings) {
+    let pollen = page::<PollenPage>(sources, "pollen.ron", findings);
+    if let Some((file, page)) = pollen.map(|read| shown(read, readers)) {
         pages.pollen_file = Some(file);
         pages.pollen = sound_codes(sources, file, "pollen lot", page.lots, |l| l.code, findings);
     }
@@ -114,7 +129,19 @@ fn page<'t, P: crate::record::Page<'t>>(
     page.map(|page| (file, page))
 }
 
-fn cross_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Vec<Cross<'t>> {
+/// A page as its readers may see it.
+fn shown<P: ForOthers>((file, mut page): (FileId, P), readers: Readers) -> (FileId, P) {
+    if readers == Readers::Anybody {
+        page.hide();
+    }
+    (file, page)
+}
+
+fn cross_pages<'t>(
+    sources: &'t Sources,
+    readers: Readers,
+    findings: &mut Findings,
+) -> Vec<Cross<'t>> {
     let files: Vec<FileId> = sources
         .iter()
         .filter(|(_, source)| source.path.starts_with("crosses/"))
@@ -125,6 +152,7 @@ fn cross_pages<'t>(sources: &'t Sources, findings: &mut Findings) -> Vec<Cross<'
     let read: Vec<(Option<Cross>, Vec<Finding>)> = on_cores(&files, much, |&file| {
         let (page, mut found) = read_page::<CrossPage>(sources, file);
         let parts = page
+            .map(|page| shown((file, page), readers).1)
             .map(|page| take_apart(sources, file, page))
             .map(|mut parts| {
                 found.append(&mut parts.findings);

@@ -1,5 +1,6 @@
 //! Reports as bytes: the same input gives the same bytes on any machine.
 
+pub mod album;
 pub mod bench_sheet;
 pub mod card;
 pub mod chart;

@@ -1,5 +1,6 @@
 //! One file or folder per question a grower asks: what is said first, the table that carries it, the cautions, the words.
 
+pub mod album;
 mod as_text;
 pub mod bench_sheet;
 pub mod card;

@@ -69,16 +69,22 @@ fn write_in(
     clear_folders(around, texts);
     let (hidden, _held) = folder_in(around)?;
     let whole = hidden.path().join(WHOLE);
-    for (path, text) in texts {
-        let path = whole.join(path);
-        fs::create_dir_all(path.parent().unwrap_or(&whole))?;
-        fs::write(&path, text)?;
-    }
+    write_all(&whole, texts)?;
     if there {
         move_into(&whole, folder, texts)
     } else {
         Ok(fs::rename(&whole, folder)?)
     }
+}
+
+/// Writes texts into a folder that nobody looks at yet.
+pub(super) fn write_all(whole: &Path, texts: &[(&str, &[u8])]) -> io::Result<()> {
+    for (path, text) in texts {
+        let path = whole.join(path);
+        fs::create_dir_all(path.parent().unwrap_or(whole))?;
+        fs::write(&path, text)?;
+    }
+    Ok(())
 }
 
 /// Whether there is a folder, which must then be empty.
@@ -112,7 +118,11 @@ fn first_entry(folder: &Path) -> Result<Option<String>, NoFolder> {
 }
 
 /// Moves what lies at the top of one folder into another; what was moved is taken back when one fails.
-fn move_into(whole: &Path, folder: &Path, texts: &[(&str, &[u8])]) -> Result<(), NoFolder> {
+pub(super) fn move_into(
+    whole: &Path,
+    folder: &Path,
+    texts: &[(&str, &[u8])],
+) -> Result<(), NoFolder> {
     let mut tops: Vec<&str> = Vec::new();
     for (path, _) in texts {
         let top = path.split('/').next().unwrap_or(path);

@@ -6,6 +6,8 @@
 pub mod bench_top;
 pub mod demo;
 
+mod album;
+mod album_pages;
 mod bounded;
 mod card;
 mod check;
@@ -38,6 +40,7 @@ mod ready;
 mod received;
 mod registration;
 mod screens;
+mod secrets;
 mod select;
 mod sheet;
 mod siblings;

@@ -162,6 +162,7 @@ fn every_command_is_asked() {
                     "sheet",
                     "measure",
                     "handover",
+                    "album",
                     "verify",
                     "merge",
                     "export",

@@ -77,6 +77,7 @@ fn every_verb_is_asked() {
             "sheet",
             "measure",
             "handover",
+            "album",
             "verify",
             "merge",
             "export",

@@ -1,5 +1,6 @@
 //! The pages under `docs` are true: their examples are read, their commands are run.
 
+mod album;
 mod architecture;
 mod bring_in;
 mod demo;

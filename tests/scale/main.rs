@@ -1,5 +1,6 @@
 //! Large, deep and twisted registries: answered in order, without overflow, the same whatever the files are called.
 
+mod albums;
 mod brackets;
 mod faults;
 mod large;

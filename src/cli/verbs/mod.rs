@@ -1,5 +1,6 @@
 //! One verb, one file.
 
+mod album;
 mod card;
 mod charted;
 mod check;

@@ -2,7 +2,7 @@
 //! wrote beside it, such as the place, goes along.
 
 use image::codecs::jpeg::JpegEncoder;
-use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
+use image::{DynamicImage, ImageDecoder, ImageReader, Limits, RgbImage};
 use std::fmt;
 use std::io::Cursor;
 
@@ -60,6 +60,28 @@ impl Photo {
             pixels: small.into_raw(),
             jpeg,
         })
+    }
+}
+
+/// The longest side of a small photo, pixels: sharp in a grid on a phone.
+const SMALL: u32 = 360;
+
+impl Photo {
+    /// The same smaller, as JPEG, with its width and height.
+    ///
+    /// # Errors
+    /// If it cannot be written.
+    pub fn small(&self) -> Result<(Vec<u8>, (u32, u32)), PhotoRefusal> {
+        let whole = RgbImage::from_raw(self.width, self.height, self.pixels.clone());
+        let whole = DynamicImage::ImageRgb8(whole.unwrap_or_default());
+        let small = match self.width.max(self.height) > SMALL {
+            true => whole.thumbnail(SMALL, SMALL),
+            false => whole,
+        };
+        let mut jpeg = Vec::new();
+        let written = JpegEncoder::new_with_quality(&mut jpeg, QUALITY).encode_image(&small);
+        written.map_err(|why| PhotoRefusal(why.to_string()))?;
+        Ok((jpeg, (small.width(), small.height())))
     }
 }
 

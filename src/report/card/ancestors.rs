@@ -12,26 +12,40 @@ const MOST_LETTERS: usize = 90;
 
 /// The parents of a plant, each followed by its own parents where it is one plant.
 pub fn ancestors(evidence: &Evidence, plant: PlantRow) -> Vec<Ancestor> {
+    let up = ancestors_up(evidence, Unit::Plant(plant), 2).into_iter();
+    up.map(|(ancestor, _)| ancestor).collect()
+}
+
+/// Ancestors up to a generation, each followed by its own, with the row of one that is a single plant.
+pub fn ancestors_up(
+    evidence: &Evidence,
+    unit: Unit,
+    generations: usize,
+) -> Vec<(Ancestor, Option<PlantRow>)> {
     let mut all = Vec::new();
-    for (parent, row) in parents(evidence, plant, 1) {
-        all.push(parent);
-        let before = row.map(|row| parents(evidence, row, 2)).unwrap_or_default();
-        all.extend(before.into_iter().map(|(grandparent, _)| grandparent));
+    let mut open = parents(evidence, unit, 1);
+    open.reverse();
+    while let Some((ancestor, row)) = open.pop() {
+        let next = ancestor.generation + 1;
+        all.push((ancestor, row));
+        if let Some(row) = row.filter(|_| next <= generations) {
+            open.extend(parents(evidence, Unit::Plant(row), next).into_iter().rev());
+        }
     }
     all
 }
 
-/// Both parents, with the row of one that is a single plant; none for a plant whose parents are not recorded.
+/// Both parents, with the row of one that is a single plant; none where parents are not recorded.
 fn parents(
     evidence: &Evidence,
-    plant: PlantRow,
+    unit: Unit,
     generation: usize,
 ) -> Vec<(Ancestor, Option<PlantRow>)> {
     let registry = evidence.registry();
-    let Some(origin) = registry.origin_of(plant) else {
+    let Some(origin) = unit.origin(registry) else {
         return Vec::new();
     };
-    let own = evidence.statement(Unit::Plant(plant));
+    let own = evidence.statement(unit);
     let direction = own.as_ref().map_or(Direction::Known, |own| own.direction);
     let doubt = |wanted: fn(&Doubt) -> bool| {
         own.as_ref()
@@ -39,7 +53,10 @@ fn parents(
     };
     let is_open = doubt(|of| matches!(of, Doubt::Open(_)));
     // A plant of a muddled tray may come of a mixture or not.
-    let is_muddled = !registry.pods_it_may_be_of(plant).is_empty();
+    let is_muddled = match unit {
+        Unit::Plant(plant) => !registry.pods_it_may_be_of(plant).is_empty(),
+        _ => false,
+    };
     let is_mixed = !is_muddled && doubt(|of| matches!(of, Doubt::Mixed(_)));
     let pairs = &registry.origins()[origin as usize].pairs;
     let seeds = distinct(pairs.iter().map(|pair| pair.seed));

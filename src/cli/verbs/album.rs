@@ -1,0 +1,264 @@
+//! `podbook album`: the registry as pages to look at.
+
+use super::goals::{goals_page, goals_text};
+use crate::analysis::due::{DueOptions, due};
+use crate::analysis::plan::{GoalsGiven, PlanOptions, goals, plan};
+use crate::analysis::ready::ready;
+use crate::check::all;
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::evidence::Evidence;
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::recorded::Names;
+use crate::record::Day;
+use crate::registry::{PlantKind, Readers, build, build_for};
+use crate::render::album::{
+    PROBLEMS, SCRIPT, SEASON, STYLE, pages as page_files, problems, season,
+};
+use crate::render::scene::Photo;
+use crate::report::album::{
+    Album as Pages, AlbumReport, LEFT_OUT, Shot, ShotWanted, WorkSheet, shots_wanted,
+};
+use crate::report::{Report, check};
+use crate::text::{NoFolder, Sources, mark, read_beside, renewed_folder, visible};
+use clap::Args;
+use rayon::prelude::*;
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+/// The file by which a later run knows what an earlier one made.
+const MARK: &str = "podbook-album.txt";
+const ABOUT: &str =
+    "podbook made this folder. The next run takes away the files listed here and makes them anew.";
+/// The largest photo that is opened, bytes.
+const MOST: u64 = 64 << 20;
+/// How far ahead the season's page looks, days: for flowers, for what is due, and for the plan, as their commands do.
+const AHEAD: (u32, u32, u32) = (42, 30, 120);
+/// Steps of the plan on the season's page; `podbook plan` takes more.
+const STEPS: u64 = 20_000;
+
+/// Write the registry as pages to look at, for yourself or to publish
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: podbook album -o album --registry registry-demo\n         \
+    podbook album -o for-others --public --registry registry-demo\n\
+    Open index.html in the folder with a browser; it needs no network and may lie on a memory stick or any web space.\n\
+    A later run replaces the pages it made before, and never a file that it did not make."
+)]
+pub struct Album {
+    /// Folder to make, an empty one to fill, or one that `album` made before
+    #[arg(short = 'o', long = "output", value_name = "DIR", required = true)]
+    folder: PathBuf,
+    /// Leave out what is private, so that others may read it
+    #[arg(long)]
+    public: bool,
+}
+
+/// Files by their paths in the folder.
+type Files = Vec<(String, Vec<u8>)>;
+
+impl Album {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let sources = request.sources()?;
+        let (own, mut remarks) = request.registry(&sources);
+        let today = request.today()?;
+        let (registry, readers) = match self.public {
+            true => (build_for(&sources, Readers::Anybody).0, Readers::Anybody),
+            false => (own, Readers::Grower),
+        };
+        let lineage = Lineage::of(&registry);
+        let names = Names::of(&registry, &lineage);
+        let evidence = Evidence::of(&registry, &names);
+        let pages = Pages::of(&evidence, &lineage, (today, readers));
+        let registry_folder = request.registry_folder()?;
+        let (photos, shots) = photos(&pages, &registry_folder, &mut remarks);
+        let pages = pages.with_shots(shots);
+        let made = page_files(&pages).into_iter();
+        let mut files: Files = made.map(|(path, text)| (path, text.into_bytes())).collect();
+        if !self.public {
+            let work = work(request, &pages)?;
+            files.push((SEASON.to_owned(), season(&pages, &work).into_bytes()));
+            files.push((PROBLEMS.to_owned(), found(&sources, &pages, today)));
+        }
+        let pages_written = files.len();
+        let shown_photos = photos.len() / 2;
+        files.extend(photos);
+        files.push(("album.css".to_owned(), STYLE.as_bytes().to_vec()));
+        files.push(("album.js".to_owned(), SCRIPT.as_bytes().to_vec()));
+        save(&self.folder, &registry_folder, files)?;
+        let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+        let report = AlbumReport {
+            folder: shown(&self.folder),
+            pages: pages_written,
+            plants: registry.plants().filter(seen).count(),
+            crosses: registry.crosses.len(),
+            photos: shown_photos,
+            left_out: match self.public {
+                true => LEFT_OUT.to_vec(),
+                false => Vec::new(),
+            },
+        };
+        let written = vec![shown(&self.folder)];
+        match request.answer(&report, remarks) {
+            Ok(outcome) => Ok(Outcome { written, ..outcome }),
+            Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+}
+
+/// What is open, what is due, and the plan.
+fn work(request: &Request, pages: &Pages) -> Result<Vec<WorkSheet>, Refusal> {
+    let (registry, lineage, today) = (pages.registry(), pages.lineage, pages.today);
+    let names = pages.evidence.names();
+    let text = goals_text(request, None)?;
+    let goals_of = goals_page(&text)?;
+    let (open, within, ahead) = AHEAD;
+    let ready = ready(registry, lineage, names, (today, open)).map_err(Refusal::arguments)?;
+    let options = DueOptions {
+        today,
+        within,
+        pollen_lasts: goals_of.pollen_lasts,
+    };
+    let mut sheets = vec![
+        WorkSheet {
+            heading: "In flower, and pollen in hand",
+            sheet: ready.sheet(),
+        },
+        WorkSheet {
+            heading: "What is due",
+            sheet: due(registry, lineage, options).sheet(),
+        },
+    ];
+    let options = PlanOptions {
+        today,
+        days_ahead: ahead,
+        any_time: false,
+        runners_up: 0,
+        steps: STEPS,
+    };
+    let planned = goals(registry, &goals_of, &GoalsGiven::default())
+        .map_err(|why| why.to_string())
+        .and_then(|meant| {
+            let plan = plan(
+                registry,
+                lineage,
+                pages.evidence,
+                (meant, options),
+                &mut |_, _| true,
+            );
+            plan.map_err(|why| why.to_string())
+        });
+    sheets.push(WorkSheet {
+        heading: "Plan of pollinations",
+        sheet: match planned {
+            Ok(plan) => plan.sheet(),
+            Err(why) => crate::report::Sheet::new(why),
+        },
+    });
+    Ok(sheets)
+}
+
+/// The page of what `check` finds.
+fn found(sources: &Sources, pages: &Pages, today: Day) -> Vec<u8> {
+    let (registry, mut findings) = build(sources);
+    findings.append(all(&registry, today));
+    problems(pages, &check(&registry, &findings)).into_bytes()
+}
+
+/// A photo that was read, or why it was not.
+type Read = Result<(Shot, Files), String>;
+
+/// The photos as files, and by plant; a remark for each that cannot be shown.
+fn photos(
+    pages: &Pages,
+    folder: &Path,
+    remarks: &mut String,
+) -> (Files, HashMap<PlantRow, Vec<Shot>>) {
+    let wanted = shots_wanted(pages.registry());
+    let mut numbers: HashMap<PlantRow, usize> = HashMap::new();
+    let named: Vec<(&ShotWanted, String)> = wanted
+        .iter()
+        .map(|of| {
+            let number = numbers.entry(of.plant).or_default();
+            *number += 1;
+            (of, pages.files.photo(of.plant, *number))
+        })
+        .collect();
+    let read: Vec<Read> = named
+        .par_iter()
+        .map(|(of, stem)| read_photo(folder, of, stem))
+        .collect();
+    let (mut files, mut shots) = (Files::new(), HashMap::<PlantRow, Vec<Shot>>::new());
+    for (of, read) in wanted.iter().zip(read) {
+        match read {
+            Ok((shot, both)) => {
+                files.extend(both);
+                shots.entry(of.plant).or_default().push(shot);
+            }
+            Err(why) => {
+                *remarks += &format!("no picture in the album: {}: {why}\n", visible(&of.file))
+            }
+        }
+    }
+    (files, shots)
+}
+
+fn read_photo(folder: &Path, of: &ShotWanted, stem: &str) -> Read {
+    let bytes = read_beside(folder, &of.file, MOST).map_err(|why| why.to_string())?;
+    let photo = Photo::read(&bytes).map_err(|why| why.to_string())?;
+    let (small, small_size) = photo.small().map_err(|why| why.to_string())?;
+    let shot = of.shot(stem, (photo.width, photo.height), small_size);
+    let files = vec![(shot.path.clone(), photo.jpeg), (shot.small.clone(), small)];
+    Ok((shot, files))
+}
+
+/// Writes the files with their mark, the first page last.
+fn save(folder: &Path, registry: &Path, mut files: Files) -> Result<(), Refusal> {
+    if is_for_pages(folder, registry) {
+        return Err(Refusal::arguments(format!(
+            "{} is where the registry's own pages lie\n{ELSEWHERE}; nothing was written",
+            shown(folder)
+        )));
+    }
+    let listed = mark(ABOUT, files.iter().map(|(path, _)| path.as_str()));
+    files.push((MARK.to_owned(), listed.into_bytes()));
+    let files: Vec<(&str, &[u8])> = files
+        .iter()
+        .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
+        .collect();
+    renewed_folder(folder, MARK, &files).map_err(|why| refused(folder, why))
+}
+
+const ELSEWHERE: &str = "name a folder that is not there yet, an empty one, or one that `podbook album` made, with -o DIR";
+
+/// Whether a folder is one in which the registry looks for records.
+fn is_for_pages(folder: &Path, registry: &Path) -> bool {
+    let real = |path: &Path| path.canonicalize().ok();
+    let inside = |folder: &Path, name: &std::ffi::OsStr| {
+        let own = ["crosses", "journal", "photos"];
+        let named = own.iter().any(|own| name.eq_ignore_ascii_case(own));
+        named && real(folder).is_some_and(|above| Some(above) == real(registry))
+    };
+    let above = match folder.parent() {
+        Some(above) if !above.as_os_str().is_empty() => above,
+        _ => Path::new("."),
+    };
+    folder.file_name().is_some_and(|name| inside(above, name))
+}
+
+fn refused(folder: &Path, why: NoFolder) -> Refusal {
+    let folder = shown(folder);
+    match why {
+        NoFolder::NotEmpty(entry) => Refusal::arguments(format!(
+            "{folder} holds {}, which `podbook album` did not make\n{ELSEWHERE}; nothing was written",
+            visible(&entry)
+        )),
+        NoFolder::AFile => Refusal::arguments(format!("{folder} is a file\n{ELSEWHERE}")),
+        NoFolder::LinkBroken => {
+            Refusal::arguments(format!("{folder} is a link to nothing\n{ELSEWHERE}"))
+        }
+        NoFolder::System(words) => Refusal::files(format!(
+            "{folder} could not be written: {words}\n{ELSEWHERE}"
+        )),
+    }
+}

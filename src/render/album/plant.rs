@@ -1,0 +1,185 @@
+//! The page of one plant.
+
+use super::curve::curve;
+use super::pedigree::pedigree;
+use super::words::{Here, name, say};
+use crate::report::album::{AlbumPlantPage, Door, SeenTrait, Shot};
+use crate::report::show::ShowReport;
+use crate::report::{Cell, Table};
+use maud::{Markup, html};
+
+pub(super) fn plant(here: Here, of: &AlbumPlantPage) -> Markup {
+    html! {
+        div.top {
+            div.lead {
+                @if let Some(cross) = &of.cross { p.crumb { "A seedling of " (here.door(cross)) } }
+                h1 {
+                    span.code { (say(&of.id)) }
+                    @if let Some(also) = &of.also { " " span.also { (say(also)) } }
+                }
+                p.name { (name(&of.name)) }
+            }
+            @if let Some(shot) = of.shots.first() { (photo(here, shot, false)) }
+            div.rest {
+                p.evidence { (here.linked(&of.evidence)) }
+                (here.facts(of.first.iter().map(|(label, value)| (label.as_str(), value.as_str()))))
+            }
+        }
+        @if !of.seen.is_empty() || of.curve.is_some() {
+            section aria-labelledby="seen" {
+                h2 id="seen" { "As it was read last" }
+                div.pair {
+                    @if !of.seen.is_empty() { (seen(here, &of.seen)) }
+                    @if let Some(of) = &of.curve { (curve(of)) }
+                }
+            }
+        }
+        section aria-labelledby="pedigree" {
+            h2 id="pedigree" { "Pedigree" }
+            (pedigree(here, &of.id, &of.ancestors))
+        }
+        (story(here, &of.show))
+        @if !of.readings.rows.is_empty() {
+            section aria-labelledby="readings" {
+                h2 id="readings" { "All readings" }
+                (here.table(&of.readings, "All readings"))
+            }
+        }
+        @if of.shots.len() > 1 {
+            section aria-labelledby="photos" {
+                h2 id="photos" { "Earlier photos" }
+                div.photos { @for shot in &of.shots[1..] { (photo(here, shot, true)) } }
+            }
+        }
+        (here.cautions(&of.show.cautions))
+        (beside(here, of))
+    }
+}
+
+fn photo(here: Here, shot: &Shot, later: bool) -> Markup {
+    let (width, height) = shot.size;
+    html! {
+        figure.photo {
+            a href=(here.to(&shot.path)) {
+                img src=(here.to(&shot.path)) width=(width) height=(height) alt=(say(&format!("Photo of {}", shot.caption))) loading=[later.then_some("lazy")];
+            }
+            figcaption { (say(&shot.caption)) }
+        }
+    }
+}
+
+fn seen(here: Here, seen: &[SeenTrait]) -> Markup {
+    let mut headings = vec!["trait", "read", "on"];
+    let with_siblings = seen.iter().any(|of| !of.siblings.is_empty());
+    headings.extend(with_siblings.then_some("siblings that day"));
+    let mut table = Table::new(&headings);
+    for of in seen {
+        let mut cells = vec![&of.name, &of.value, &of.when];
+        cells.extend(with_siblings.then_some(&of.siblings));
+        let cells = cells.into_iter();
+        table.row(cells.map(|cell| cell.as_str().into()).collect());
+    }
+    here.table(&table, "Traits as read last")
+}
+
+/// What is on record besides.
+pub(super) fn story(here: Here, show: &ShowReport) -> Markup {
+    let facts = show
+        .facts
+        .iter()
+        .map(|fact| (fact.label, fact.value.as_str()));
+    html! {
+        @if !show.facts.is_empty() {
+            section aria-labelledby="record" {
+                h2 id="record" { "On record" }
+                (here.facts(facts))
+            }
+        }
+        @if !show.history.is_empty() {
+            section aria-labelledby="history" {
+                h2 id="history" { "History" }
+                ol.history {
+                    @for stage in &show.history {
+                        li {
+                            strong { (say(stage.stage)) } " " (say(&stage.when))
+                            @if let Some(took) = &stage.took { span.took { " " (say(took)) } }
+                        }
+                    }
+                }
+            }
+        }
+        @for (heading, id, table) in tables(show) {
+            section aria-labelledby=(id) {
+                h2 id=(id) { (heading) }
+                (here.table(&table, heading))
+            }
+        }
+    }
+}
+
+/// Lists that are tables of their own: spikes, pieces, pods, offspring.
+fn tables(show: &ShowReport) -> Vec<(&'static str, &'static str, Table)> {
+    let mut spikes = Table::new(&["when", "sex", "known by", "piece"]);
+    for of in &show.flowerings {
+        let piece = Cell::from(of.ramet.clone());
+        spikes.row(vec![
+            of.when.as_str().into(),
+            of.sex.as_str().into(),
+            of.seen_by.into(),
+            piece,
+        ]);
+    }
+    let mut pieces = Table::new(&["piece", "made", "status", "place"]);
+    for of in &show.ramets {
+        let place = Cell::from(of.place.clone());
+        pieces.row(vec![
+            of.id.as_str().into(),
+            of.made.as_str().into(),
+            of.status.as_str().into(),
+            place,
+        ]);
+    }
+    let mut pods = Table::new(&["pod", "pollinated", "harvested", ">seeds", ">numbered"]);
+    for of in &show.pods {
+        let (pollinated, harvested) = (of.pollinated.as_str(), of.harvested.as_str());
+        pods.row(vec![
+            of.id.as_str().into(),
+            pollinated.into(),
+            harvested.into(),
+            Cell::from(of.seeds),
+            of.numbered.into(),
+        ]);
+    }
+    let mut offspring = Table::new(&["cross", "as", ">numbered", "name"]);
+    for of in &show.offspring {
+        offspring.row(vec![
+            of.id.as_str().into(),
+            of.as_parent.as_str().into(),
+            of.numbered.into(),
+            of.name.as_str().into(),
+        ]);
+    }
+    let all = [
+        ("Pods", "pods", pods),
+        ("Flowers", "flowers", spikes),
+        ("Pieces", "pieces", pieces),
+        ("Offspring", "offspring", offspring),
+    ];
+    all.into_iter()
+        .filter(|(_, _, table)| !table.rows.is_empty())
+        .collect()
+}
+
+fn beside(here: Here, of: &AlbumPlantPage) -> Markup {
+    let link = |door: &Door, words: &str| {
+        html! { a href=(here.to(&door.path)) { (words) " " (say(&door.id)) } }
+    };
+    html! {
+        @if of.beside.0.is_some() || of.beside.1.is_some() {
+            nav.beside aria-label="Siblings" {
+                @if let Some(before) = &of.beside.0 { (link(before, "Before it:")) }
+                @if let Some(after) = &of.beside.1 { (link(after, "After it:")) }
+            }
+        }
+    }
+}

@@ -1,0 +1,109 @@
+//! A page from what it says to its bytes.
+
+use super::collection::collection;
+use super::cross::cross;
+use super::crosses::crosses;
+use super::frame::{Frame, framed};
+use super::plant::plant;
+use super::problems::problems as problems_page;
+use super::species;
+use super::words::{Here, plain};
+use super::work::work;
+use crate::report::CheckReport;
+use crate::report::album::{Album, PageId, PageOf, WorkSheet};
+use maud::Markup;
+use rayon::prelude::*;
+
+/// The style sheet of all pages, `album.css`.
+pub const STYLE: &str = include_str!("album.css");
+/// The program of all pages, `album.js`.
+pub const SCRIPT: &str = include_str!("album.js");
+/// Where the season's page lies.
+pub const SEASON: &str = "season.html";
+/// Where the page of problems lies.
+pub const PROBLEMS: &str = "problems.html";
+
+/// A page of an album.
+pub fn page(album: &Album, of: &PageOf) -> String {
+    let up = match of {
+        PageOf::Collection(_) | PageOf::Crosses(_) | PageOf::AllSpecies(_) => "",
+        PageOf::Species(_) | PageOf::Cross(_) | PageOf::Plant(_) => "../",
+    };
+    let files = &album.files;
+    let here = Here { files, up };
+    let genus = album.evidence.names().vocabulary().genus_short();
+    let (part, title, main) = match of {
+        PageOf::Collection(of) => (
+            "Plants",
+            "Plants".to_owned(),
+            collection(here, of, album.readers),
+        ),
+        PageOf::Crosses(of) => ("Crosses", "Crosses".to_owned(), crosses(here, of)),
+        PageOf::AllSpecies(of) => (
+            "Species",
+            "Species".to_owned(),
+            species::all(here, of, &genus),
+        ),
+        PageOf::Species(of) => ("Species", of.name.clone(), species::one(here, of)),
+        PageOf::Cross(of) => (
+            "Crosses",
+            format!("{}: {}", of.id, plain(&of.name)),
+            cross(here, of),
+        ),
+        PageOf::Plant(of) => (
+            "Plants",
+            format!("{}: {}", of.id, plain(&of.name)),
+            plant(here, of),
+        ),
+    };
+    put(album, (up, part, up.is_empty()), &title, main)
+}
+
+/// Every page but the season's and that of problems, by path, in a fixed order.
+pub fn pages(album: &Album) -> Vec<(String, String)> {
+    let groups = album.page_groups();
+    let of_group = |group: &Vec<PageId>| {
+        let kin = group.first().and_then(|first| album.kin(first));
+        let of = |id: &PageId| {
+            let text = page(album, &album.page(id, kin.as_ref()));
+            (id.path(album).to_owned(), text)
+        };
+        group.iter().map(of).collect::<Vec<_>>()
+    };
+    let made: Vec<Vec<(String, String)>> = groups.par_iter().map(of_group).collect();
+    made.into_iter().flatten().collect()
+}
+
+/// The page of the season's work.
+pub fn season(album: &Album, sheets: &[WorkSheet]) -> String {
+    let files = &album.files;
+    let main = work(Here { files, up: "" }, sheets);
+    put(album, ("", "Season", true), "Season", main)
+}
+
+/// The page of what is at fault.
+pub fn problems(album: &Album, of: &CheckReport) -> String {
+    let files = &album.files;
+    let main = problems_page(Here { files, up: "" }, of);
+    put(album, ("", "Problems", true), "Problems", main)
+}
+
+fn put(
+    album: &Album,
+    (up, part, is_part): (&'static str, &str, bool),
+    title: &str,
+    main: Markup,
+) -> String {
+    let frame = Frame {
+        here: Here {
+            files: &album.files,
+            up,
+        },
+        title,
+        part,
+        is_part,
+        readers: album.readers,
+        today: album.today,
+    };
+    framed(&frame, main)
+}

@@ -1,0 +1,199 @@
+//! The collection: every plant in a row, seedlings under their cross, with what a grower looks for.
+
+use super::shots::Shot;
+use super::whole::Album;
+use crate::evidence::Unit;
+use crate::lineage::PlantRow;
+use crate::observation::flowers::spikes;
+use crate::observation::places::places;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::standing::{last_read, status_words};
+use crate::record::Sex;
+use crate::registry::PlantKind;
+use crate::wording::{Name, counted};
+use std::collections::{BTreeSet, HashSet};
+
+/// One plant.
+pub struct CollectionRow {
+    /// Code.
+    pub id: String,
+    /// Its page.
+    pub path: String,
+    /// Its own name and evidence, where it is not a seedling.
+    pub own: Option<(Name, String)>,
+    /// Cultivar or nickname.
+    pub also: Option<String>,
+    /// Its latest photo.
+    pub shot: Option<Shot>,
+    /// Whether it is here.
+    pub is_here: bool,
+    /// `here`, or what became of it.
+    pub status: String,
+    /// Whether it is kept.
+    pub kept: bool,
+    /// Sex by open flowers: `female`, `male`, or nothing.
+    pub sex: &'static str,
+    /// Whether flowers are open on record.
+    pub flowering: bool,
+    /// Where it stands: places by their number among [`CollectionPage::places`].
+    pub places: Vec<usize>,
+    /// Where it stands, in words.
+    pub place: String,
+    /// Day it was last read, at the latest, as `2025-05-10`; empty when never.
+    pub read: String,
+    /// Species in it, by their number among [`CollectionPage::species`], where they are not those of the group.
+    pub species: Option<Vec<usize>>,
+}
+
+/// Founders, or the seedlings of one cross.
+pub struct Group {
+    /// Code and page of the cross; none for founders.
+    pub cross: Option<(String, String)>,
+    /// Name of the seedlings.
+    pub name: Name,
+    /// How surely their descent is known, in few words.
+    pub evidence: String,
+    /// Species in it.
+    pub species: Vec<usize>,
+    /// The plants.
+    pub rows: Vec<CollectionRow>,
+}
+
+/// What the first page says.
+pub struct CollectionPage {
+    /// How many plants and crosses there are.
+    pub answer: String,
+    /// Founders, then crosses.
+    pub groups: Vec<Group>,
+    /// Names of species that are in any plant.
+    pub species: Vec<String>,
+    /// Names of places where plants stand.
+    pub places: Vec<String>,
+    /// Doubts about names.
+    pub cautions: Vec<String>,
+}
+
+impl CollectionPage {
+    pub(super) fn of(album: &Album) -> CollectionPage {
+        let registry = album.registry();
+        let seen = |plant: &PlantRow| registry.kind(*plant) != PlantKind::Unseen;
+        let all: Vec<PlantRow> = registry.plants().filter(seen).collect();
+        let is_here = |plant: PlantRow| presence(registry, plant, album.today) == Presence::Here;
+        let standing = all.iter().filter(|plant| is_here(**plant));
+        let names: BTreeSet<&str> = standing
+            .flat_map(|plant| places(registry, *plant, album.today))
+            .map(str::trim)
+            .collect();
+        let open = spikes(registry, album.today).into_iter();
+        let open =
+            open.filter(|spike| spike.opened && spike.window.opens.earliest <= album.today.0);
+        let rows = Rows {
+            album,
+            places: names.into_iter().collect(),
+            open: open.map(|spike| spike.plant).collect(),
+        };
+        let founders = all
+            .iter()
+            .filter(|plant| registry.cross_of(**plant).is_none());
+        let founders = Group {
+            cross: None,
+            name: crate::wording::upright("Founders"),
+            evidence: String::new(),
+            species: Vec::new(),
+            rows: founders.map(|plant| rows.row(*plant, &[])).collect(),
+        };
+        let crosses = 0..registry.crosses.len() as u32;
+        let crosses = crosses.map(|cross| rows.group(cross));
+        let here = all.iter().filter(|plant| is_here(**plant)).count();
+        CollectionPage {
+            answer: format!(
+                "{} in the collection, of {} on record; {}",
+                counted(here, "plant", "plants"),
+                all.len(),
+                counted(registry.crosses.len(), "cross", "crosses")
+            ),
+            groups: [founders]
+                .into_iter()
+                .chain(crosses)
+                .filter(|group| !group.rows.is_empty())
+                .collect(),
+            species: album.species_present().to_vec(),
+            places: rows.places.iter().map(|&place| place.to_owned()).collect(),
+            cautions: album.crosses.cautions.clone(),
+        }
+    }
+}
+
+/// What all rows are made with.
+struct Rows<'a, 'r, 't> {
+    album: &'a Album<'r, 't>,
+    places: Vec<&'a str>,
+    open: HashSet<PlantRow>,
+}
+
+impl Rows<'_, '_, '_> {
+    fn group(&self, cross: u32) -> Group {
+        let registry = self.album.registry();
+        let of = &registry.crosses[cross as usize];
+        let species = self.album.species_of_cross(cross);
+        Group {
+            cross: Some((
+                of.page.code.to_owned(),
+                self.album.files.cross(cross).to_owned(),
+            )),
+            name: self.album.short_name(Unit::Cross(cross)),
+            evidence: self.album.evidence.weakest_short(Unit::Cross(cross)),
+            rows: of
+                .seedlings
+                .iter()
+                .map(|plant| self.row(*plant, &species))
+                .collect(),
+            species,
+        }
+    }
+
+    fn row(&self, plant: PlantRow, of_group: &[usize]) -> CollectionRow {
+        let (album, registry) = (self.album, self.album.registry());
+        let is_here = presence(registry, plant, album.today) == Presence::Here;
+        let own = registry.cross_of(plant).is_none().then(|| {
+            let unit = Unit::Plant(plant);
+            (album.short_name(unit), album.evidence.weakest_short(unit))
+        });
+        let stands = match is_here {
+            true => places(registry, plant, album.today),
+            false => Vec::new(),
+        };
+        let mut stands: Vec<&str> = stands.into_iter().map(str::trim).collect();
+        stands.dedup();
+        let species = album.species_of_plant(plant);
+        CollectionRow {
+            id: registry.code(plant),
+            path: album.files.plant(plant).to_owned(),
+            own,
+            also: album.also(plant),
+            shot: album.shots(plant).first().cloned(),
+            is_here,
+            status: match is_here {
+                true => "here".to_owned(),
+                false => status_words(registry.fate(plant), false),
+            },
+            kept: registry.is_kept(plant),
+            sex: match sex_seen(registry, plant) {
+                SexSeen::Certain(Sex::Female) => "female",
+                SexSeen::Certain(Sex::Male) => "male",
+                _ => "",
+            },
+            flowering: self.open.contains(&plant),
+            places: stands
+                .iter()
+                .filter_map(|place| self.places.binary_search(place).ok())
+                .collect(),
+            place: stands.join("; "),
+            read: last_read(registry, plant)
+                .map(|when| when.last.to_string())
+                .unwrap_or_default(),
+            species: (species != of_group).then_some(species),
+        }
+    }
+}

@@ -1,0 +1,187 @@
+//! The page of one cross: what came of it, and its seedlings side by side.
+
+use super::kin::{Curve, Kin, Kinsman, TraitRead, kinsmen};
+use super::shots::Shot;
+use super::whole::Album;
+use crate::analysis::siblings::{SiblingsReport, SiblingsWish, siblings};
+use crate::evidence::Unit;
+use crate::lineage::PlantRow;
+use crate::observation::presence::{Presence, presence};
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::observation::standing::status_words;
+use crate::observation::trait_unit::TraitUnit;
+use crate::record::Sex;
+use crate::report::show::{ShowReport, show};
+use crate::wording::{Name, days};
+use std::collections::HashMap;
+
+/// Seedlings that have a card of their own; the others are listed by number.
+const CARDS: usize = 150;
+
+/// A trait by which seedlings are put in order, as read on one day.
+#[derive(Clone, Debug)]
+pub struct Ordering {
+    /// The trait with its unit.
+    pub name: String,
+    /// On which day, and whether all were of one age.
+    pub when: String,
+}
+
+/// One seedling among its siblings.
+pub struct SiblingCard {
+    /// Code.
+    pub id: String,
+    /// Its page.
+    pub path: String,
+    /// Its latest photo.
+    pub shot: Option<Shot>,
+    /// Whether it is here.
+    pub is_here: bool,
+    /// What became of it, or that it is kept; empty for one that is simply here.
+    pub status: String,
+    /// `♀`, `♂`, or nothing, by open flowers.
+    pub sex: &'static str,
+    /// By trait: what was read, and the number to order it by.
+    pub values: Vec<Option<(String, f64)>>,
+}
+
+/// What the page of a cross says.
+pub struct AlbumCrossPage {
+    /// Code.
+    pub id: String,
+    /// Name of its seedlings.
+    pub name: Name,
+    /// How surely their descent is known.
+    pub evidence: String,
+    /// How the siblings differ; none where they cannot be compared.
+    pub siblings: Option<SiblingsReport>,
+    /// From seed to what is kept: a label, and the count where there is one.
+    pub counts: Vec<(&'static str, Option<u64>)>,
+    /// Ancestors of its seedlings.
+    pub ancestors: Vec<Kinsman>,
+    /// Traits to order by.
+    pub orderings: Vec<Ordering>,
+    /// Seedlings with a card: those that are here first, then by number.
+    pub cards: Vec<SiblingCard>,
+    /// The other seedlings: code and page.
+    pub rest: Vec<(String, String)>,
+    /// How they grew.
+    pub curve: Option<Curve>,
+    /// All else that is on record.
+    pub show: ShowReport,
+}
+
+/// Facts that have a place of their own.
+const ELSEWHERE: [&str; 3] = ["evidence", "parents", "counts"];
+
+impl AlbumCrossPage {
+    pub(super) fn of(album: &Album, at: u32, kin: &Kin) -> AlbumCrossPage {
+        let registry = album.registry();
+        let cross = &registry.crosses[at as usize];
+        let id = cross.page.code.to_owned();
+        let show = show(album.evidence, album.lineage, &id, album.today);
+        let mut show = show.unwrap_or_default();
+        show.facts.retain(|fact| !ELSEWHERE.contains(&fact.label));
+        let line = &album.crosses.crosses[at as usize];
+        let counts = vec![
+            ("seeds sown", line.sown.map(u64::from)),
+            ("came up", line.germinated.map(u64::from)),
+            ("numbered", Some(line.numbered as u64)),
+            ("here", Some(line.here as u64)),
+            ("kept", Some(line.kept as u64)),
+        ];
+        let names = album.evidence.names();
+        let wish = SiblingsWish::default();
+        let compared = siblings(registry, names, &id, &wish, album.today);
+        let read: Vec<Read> = kin.traits.iter().filter_map(Read::of).collect();
+        let is_here = |plant: &PlantRow| presence(registry, *plant, album.today) == Presence::Here;
+        let mut plants = cross.seedlings.clone();
+        // Stable: by number among those here, and among the others.
+        plants.sort_by_key(|plant| !is_here(plant));
+        let with_card = plants.len().min(CARDS);
+        let cards = plants[..with_card].iter();
+        let cards = cards.map(|&plant| card(album, plant, is_here(&plant), &read));
+        let rest = plants[with_card..].iter();
+        AlbumCrossPage {
+            name: album.full_name(Unit::Cross(at)),
+            evidence: album.evidence.sentence(Unit::Cross(at)),
+            siblings: compared.ok().filter(|of| !of.traits.is_empty()),
+            counts,
+            ancestors: kinsmen(album, Unit::Cross(at)),
+            orderings: read.iter().map(|of| of.ordering.clone()).collect(),
+            cards: cards.collect(),
+            rest: rest
+                .map(|&plant| (registry.code(plant), album.files.plant(plant).to_owned()))
+                .collect(),
+            curve: kin.curve(None),
+            show,
+            id,
+        }
+    }
+}
+
+/// A trait in the last sitting that has it.
+struct Read {
+    ordering: Ordering,
+    values: HashMap<PlantRow, (String, f64)>,
+}
+
+impl Read {
+    fn of(of: &TraitRead) -> Option<Read> {
+        let last = of.readings.last()?;
+        let on_that_day = || {
+            of.readings
+                .iter()
+                .filter(|other| other.sitting == last.sitting)
+        };
+        let alike =
+            on_that_day().all(|other| other.age == last.age && other.pitcher == last.pitcher);
+        let differ = match alike {
+            true => "",
+            false => "; ages or kinds of pitcher differ",
+        };
+        let value = |value: f64| (short_words(&of.unit, value), of.unit.shown(value));
+        Some(Read {
+            ordering: Ordering {
+                name: of.unit.name.clone(),
+                when: format!("{}{differ}", days(last.when)),
+            },
+            values: on_that_day()
+                .map(|other| (other.plant, value(other.value)))
+                .collect(),
+        })
+    }
+}
+
+/// A value in the room of a card: a step without its anchor.
+fn short_words(unit: &TraitUnit, value: f64) -> String {
+    let words = unit.words(unit.shown(value));
+    match unit.steps() {
+        Some(steps) => format!("{words} of {steps}"),
+        None => words,
+    }
+}
+
+fn card(album: &Album, plant: PlantRow, is_here: bool, read: &[Read]) -> SiblingCard {
+    let registry = album.registry();
+    let kept = registry.is_kept(plant).then(|| "to keep".to_owned());
+    SiblingCard {
+        id: registry.code(plant),
+        path: album.files.plant(plant).to_owned(),
+        shot: album.shots(plant).first().cloned(),
+        is_here,
+        status: match is_here {
+            true => kept.unwrap_or_default(),
+            false => status_words(registry.fate(plant), false),
+        },
+        sex: match sex_seen(registry, plant) {
+            SexSeen::Certain(Sex::Female) => "♀",
+            SexSeen::Certain(Sex::Male) => "♂",
+            _ => "",
+        },
+        values: read
+            .iter()
+            .map(|of| of.values.get(&plant).cloned())
+            .collect(),
+    }
+}

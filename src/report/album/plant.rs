@@ -1,0 +1,155 @@
+//! The page of one plant: its name and what that rests on, its photo, where it stands, then all that is on record.
+
+use super::kin::{Curve, Kin, Kinsman, SeenTrait};
+use super::shots::Shot;
+use super::whole::Album;
+use crate::evidence::Unit;
+use crate::lineage::PlantRow;
+use crate::registry::Readers;
+use crate::report::sheet::{Cell, Table};
+use crate::report::show::{Fact, ReadingLine, ShowReport, show};
+use crate::wording::{Name, bare_age};
+
+/// Facts that stand at the top of the page, in this order.
+const FIRST: [&str; 6] = ["status", "place", "pot", "sex", "kept", "last read"];
+/// Facts that have a place of their own.
+const ELSEWHERE: [&str; 4] = ["evidence", "nickname", "cultivar", "parents"];
+
+/// A page to go to.
+#[derive(Clone, Debug)]
+pub struct Door {
+    /// Its code.
+    pub id: String,
+    /// Where it lies.
+    pub path: String,
+}
+
+/// What the page of a plant says.
+pub struct AlbumPlantPage {
+    /// Code.
+    pub id: String,
+    /// Name in full with its basis.
+    pub name: Name,
+    /// Cultivar or nickname.
+    pub also: Option<String>,
+    /// How surely its descent is known.
+    pub evidence: String,
+    /// Status, place, pot, sex, age.
+    pub first: Vec<(String, String)>,
+    /// Photos, the latest first.
+    pub shots: Vec<Shot>,
+    /// Its cross.
+    pub cross: Option<Door>,
+    /// The siblings numbered before and after it.
+    pub beside: (Option<Door>, Option<Door>),
+    /// Traits as read last.
+    pub seen: Vec<SeenTrait>,
+    /// All readings as typed: a row for each trait, a column for each day.
+    pub readings: Table,
+    /// Its growth among its siblings.
+    pub curve: Option<Curve>,
+    /// Ancestors, each parent followed by its own.
+    pub ancestors: Vec<Kinsman>,
+    /// All that is on record; the facts told before are taken out.
+    pub show: ShowReport,
+}
+
+impl AlbumPlantPage {
+    pub(super) fn of(album: &Album, plant: PlantRow, kin: &Kin) -> AlbumPlantPage {
+        let registry = album.registry();
+        let id = registry.code(plant);
+        let show = show(album.evidence, album.lineage, &id, album.today);
+        let mut show = show.unwrap_or_default();
+        if album.readers == Readers::Anybody {
+            // Words under a heading that names nothing may be anything.
+            show.readings.retain(|reading| reading.of != "note");
+        }
+        let facts = std::mem::take(&mut show.facts);
+        let mut first: Vec<(String, String)> = FIRST
+            .iter()
+            .filter_map(|label| facts.iter().find(|fact| fact.label == *label))
+            .map(|fact| (fact.label.to_owned(), fact.value.clone()))
+            .collect();
+        let age = show
+            .history
+            .iter()
+            .filter(|of| of.stage.starts_with("age from sowing"));
+        let age: Vec<_> = age
+            .map(|of| (of.stage.to_owned(), of.when.clone()))
+            .collect();
+        let at = first.len().min(1);
+        first.splice(at..at, age);
+        show.facts = facts.into_iter().filter(is_left).collect();
+        let door = |plant: PlantRow| Door {
+            id: registry.code(plant),
+            path: album.files.plant(plant).to_owned(),
+        };
+        let cross = registry.cross_of(plant);
+        let siblings = cross.map_or(&[][..], |at| &registry.crosses[at as usize].seedlings);
+        let at = siblings.iter().position(|of| *of == plant);
+        let before = at.and_then(|at| at.checked_sub(1));
+        let after = at.and_then(|at| siblings.get(at + 1));
+        AlbumPlantPage {
+            name: album.full_name(Unit::Plant(plant)),
+            also: album.also(plant),
+            evidence: album.evidence.sentence(Unit::Plant(plant)),
+            first,
+            shots: album.shots(plant).to_vec(),
+            cross: cross.map(|at| Door {
+                id: registry.crosses[at as usize].page.code.to_owned(),
+                path: album.files.cross(at).to_owned(),
+            }),
+            beside: (
+                before.map(|at| door(siblings[at])),
+                after.map(|of| door(*of)),
+            ),
+            seen: kin.seen(plant),
+            curve: kin.curve(Some(plant)),
+            ancestors: kin.ancestors(album, plant),
+            readings: readings(&show.readings),
+            show,
+            id,
+        }
+    }
+}
+
+/// A row for what was read, in the order in which it was first read; a column for each day.
+fn readings(all: &[ReadingLine]) -> Table {
+    let mut days: Vec<(&str, String)> = Vec::new();
+    let mut rows: Vec<(&str, Vec<String>)> = Vec::new();
+    for of in all {
+        if days.last().is_none_or(|(day, _)| *day != of.when) {
+            let age = of
+                .months_from_sowing
+                .map(|age| format!(", {} months", bare_age(age)));
+            days.push((&of.when, age.unwrap_or_default()));
+        }
+        let at = rows.iter().position(|(what, _)| *what == of.of);
+        let at = at.unwrap_or_else(|| {
+            rows.push((&of.of, Vec::new()));
+            rows.len() - 1
+        });
+        let cells = &mut rows[at].1;
+        cells.resize(days.len(), String::new());
+        let cell = &mut cells[days.len() - 1];
+        let between = if cell.is_empty() { "" } else { ", " };
+        *cell += &format!("{between}{}", of.value);
+    }
+    let headings = days.iter().map(|(day, age)| format!("{day}{age}"));
+    let headings: Vec<String> = ["read".to_owned()].into_iter().chain(headings).collect();
+    let mut table = Table::plain(&headings);
+    for (what, mut cells) in rows {
+        cells.resize(days.len(), String::new());
+        let cells = cells.into_iter();
+        let cells = cells.map(|cell| match cell.is_empty() {
+            true => Cell::Missing,
+            false => Cell::Text(cell),
+        });
+        table.row([Cell::from(what)].into_iter().chain(cells).collect());
+    }
+    table
+}
+
+fn is_left(fact: &Fact) -> bool {
+    !FIRST.contains(&fact.label) && !ELSEWHERE.contains(&fact.label)
+}

@@ -1,0 +1,67 @@
+//! Photos of plants: which there are, and under which names they lie in an album.
+
+use crate::lineage::PlantRow;
+use crate::record::Photo;
+use crate::registry::Registry;
+use crate::wording::typed_date;
+
+/// A photo that is on record.
+#[derive(Clone, Debug)]
+pub struct ShotWanted {
+    /// Of which plant.
+    pub plant: PlantRow,
+    /// The file as recorded, relative to the registry.
+    pub file: String,
+    /// What it shows and when it was taken.
+    pub caption: String,
+}
+
+/// A photo as it lies in the album.
+#[derive(Clone, Debug)]
+pub struct Shot {
+    /// Path of the picture.
+    pub path: String,
+    /// Its width and height, pixels.
+    pub size: (u32, u32),
+    /// Path of the small one for grids.
+    pub small: String,
+    /// Its width and height, pixels.
+    pub small_size: (u32, u32),
+    /// What it shows and when it was taken.
+    pub caption: String,
+}
+
+impl ShotWanted {
+    /// The photo under its name in the album, with its sizes whole and small.
+    pub fn shot(&self, stem: &str, size: (u32, u32), small_size: (u32, u32)) -> Shot {
+        Shot {
+            path: format!("{stem}.jpg"),
+            size,
+            small: format!("{stem}-small.jpg"),
+            small_size,
+            caption: self.caption.clone(),
+        }
+    }
+}
+
+/// The photos on record, plant by plant, the latest first.
+pub fn shots_wanted(registry: &Registry) -> Vec<ShotWanted> {
+    let of = |plant| {
+        let own = registry.seedling(plant).map(|own| &own.photos[..]);
+        let founder = registry.founder(plant).map(|own| &own.photos[..]);
+        let photos = own.or(founder).unwrap_or_default();
+        photos.iter().rev().map(move |photo| ShotWanted {
+            plant,
+            file: photo.file.to_string(),
+            caption: caption(registry, plant, photo),
+        })
+    };
+    registry.plants().flat_map(of).collect()
+}
+
+fn caption(registry: &Registry, plant: PlantRow, photo: &Photo) -> String {
+    let on = photo.on.map(|on| typed_date(on, registry.when(on)));
+    let on = on.unwrap_or_else(|| "day not recorded".to_owned());
+    let note = photo.note.as_deref().map(|note| format!(", {note}"));
+    format!("{}{}, {on}", registry.code(plant), note.unwrap_or_default())
+}

@@ -1,0 +1,211 @@
+//! What all pages of an album share.
+
+use super::files::Files;
+use super::shots::Shot;
+use crate::analysis::descent::Descent;
+use crate::analysis::evidence::probable_father;
+use crate::ancestry::Part;
+use crate::evidence::{Evidence, Unit};
+use crate::lineage::{Lineage, PlantRow};
+use crate::naming::{Style, Writing, breeder, formula_only, runs};
+use crate::numeric::Fraction;
+use crate::record::Day;
+use crate::registry::{PlantKind, Readers, Registry};
+use crate::report::list::{CrossList, crosses};
+use crate::wording::{Name, NameRun, upright};
+use std::collections::{BTreeSet, HashMap};
+
+/// A registry to be looked at.
+pub struct Album<'r, 't> {
+    /// How surely descent is known.
+    pub evidence: &'r Evidence<'r, 't>,
+    /// Who came of whom.
+    pub lineage: &'r Lineage,
+    /// The day that counts as today.
+    pub today: Day,
+    /// Who is to read it.
+    pub readers: Readers,
+    /// Where pages lie.
+    pub files: Files,
+    pub(super) crosses: CrossList,
+    descent: Descent,
+    shots: HashMap<PlantRow, Vec<Shot>>,
+    /// Epithets of species that are in any plant, in their order.
+    present: Vec<String>,
+    /// Species of every origin, by their number among those present.
+    of_origins: Vec<Vec<usize>>,
+}
+
+impl<'r, 't> Album<'r, 't> {
+    /// The album of a registry, without photos.
+    pub fn of(
+        evidence: &'r Evidence<'r, 't>,
+        lineage: &'r Lineage,
+        (today, readers): (Day, Readers),
+    ) -> Self {
+        let registry = evidence.registry();
+        let descent = Descent::of(registry, lineage, evidence.names());
+        let mut present = descent.species.clone();
+        present.sort_unstable();
+        let mut album = Album {
+            evidence,
+            lineage,
+            today,
+            readers,
+            files: Files::of(registry, evidence.names()),
+            crosses: crosses(evidence, today),
+            descent,
+            shots: HashMap::new(),
+            present,
+            of_origins: Vec::new(),
+        };
+        let origins = 0..registry.origins().len() as u32;
+        album.of_origins = origins
+            .map(|origin| {
+                let shares = album.descent.shares_of_origin(origin);
+                album.numbers(&shares.unwrap_or_default())
+            })
+            .collect();
+        album
+    }
+
+    /// The same with photos that can be shown, the latest of each plant first.
+    pub fn with_shots(mut self, shots: HashMap<PlantRow, Vec<Shot>>) -> Self {
+        self.shots = shots;
+        self
+    }
+
+    /// The registry.
+    pub fn registry(&self) -> &'r Registry<'t> {
+        self.evidence.registry()
+    }
+
+    pub(super) fn shots(&self, plant: PlantRow) -> &[Shot] {
+        self.shots.get(&plant).map_or(&[], Vec::as_slice)
+    }
+
+    /// The name in full with its basis.
+    pub(super) fn full_name(&self, unit: Unit) -> Name {
+        let names = self.evidence.names();
+        let formula = names.formula(unit.top(), false);
+        let text = breeder(&formula, &self.writing());
+        match text {
+            Ok(text) => in_runs(&(text + probable_father(self.evidence, unit))),
+            Err(long) => upright(long.to_string()),
+        }
+    }
+
+    /// The formula alone.
+    pub(super) fn short_name(&self, unit: Unit) -> Name {
+        let formula = self.evidence.names().formula(unit.top(), false);
+        match formula_only(&formula, &self.writing()) {
+            Ok(text) => in_runs(&text),
+            Err(long) => upright(long.to_string()),
+        }
+    }
+
+    fn writing(&self) -> Writing<'r> {
+        Writing {
+            style: Style::Runs,
+            ..Writing::plain(self.evidence.names().vocabulary())
+        }
+    }
+
+    /// Cultivar or nickname.
+    pub(super) fn also(&self, plant: PlantRow) -> Option<String> {
+        let registry = self.registry();
+        let cultivar = registry.cultivar(plant);
+        let cultivar = cultivar.map(|of| format!("'{}'", &*of.epithet));
+        let nickname = registry.nickname(plant).map(|of| format!("“{of}”"));
+        cultivar.or(nickname)
+    }
+
+    /// Species that are in any plant, by epithet.
+    pub(super) fn species_present(&self) -> &[String] {
+        &self.present
+    }
+
+    /// Those of them that are on the registry's list, with their pages.
+    pub(super) fn species_with_pages(&self) -> Vec<(&str, &str)> {
+        let present = self.present.iter();
+        present
+            .filter_map(|epithet| Some((epithet.as_str(), self.files.species(epithet)?)))
+            .collect()
+    }
+
+    /// Numbers of the species among shares, also of those that are only possible.
+    fn numbers(&self, shares: &[(Part, Fraction)]) -> Vec<usize> {
+        let mut found = BTreeSet::new();
+        let mut open: Vec<Part> = shares.iter().map(|(part, _)| *part).collect();
+        while let Some(part) = open.pop() {
+            match part {
+                Part::Species(at) => {
+                    let epithet = &self.descent.species[at as usize];
+                    found.extend(self.present.binary_search(epithet).ok());
+                }
+                Part::OneOf(set) => open.extend(self.descent.shares.members(set)),
+                Part::Unknown => {}
+            }
+        }
+        found.into_iter().collect()
+    }
+
+    pub(super) fn species_of_cross(&self, cross: u32) -> Vec<usize> {
+        let origin = self.registry().crosses[cross as usize].origin;
+        self.of_origins[origin as usize].clone()
+    }
+
+    pub(super) fn species_of_plant(&self, plant: PlantRow) -> Vec<usize> {
+        match self.registry().origin_of(plant) {
+            Some(origin) => self.of_origins[origin as usize].clone(),
+            None => {
+                let shares = self.descent.shares_of(self.lineage, plant);
+                self.numbers(&shares.unwrap_or_default())
+            }
+        }
+    }
+
+    fn number_of(&self, epithet: &str) -> Option<usize> {
+        let same = |of: &String| of.as_str().cmp(epithet);
+        self.present.binary_search_by(same).ok()
+    }
+
+    pub(super) fn founders_with(&self, epithet: &str) -> Vec<PlantRow> {
+        let wanted = self.number_of(epithet);
+        let registry = self.registry();
+        let founders = registry.plants();
+        let founders = founders.filter(|plant| registry.kind(*plant) == PlantKind::Founder);
+        founders
+            .filter(|plant| {
+                self.species_of_plant(*plant)
+                    .iter()
+                    .any(|of| Some(*of) == wanted)
+            })
+            .collect()
+    }
+
+    pub(super) fn crosses_with(&self, epithet: &str) -> Vec<u32> {
+        let wanted = self.number_of(epithet);
+        let all = 0..self.registry().crosses.len() as u32;
+        all.filter(|cross| {
+            self.species_of_cross(*cross)
+                .iter()
+                .any(|of| Some(*of) == wanted)
+        })
+        .collect()
+    }
+
+    /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
+    pub(super) fn share_in_cross(&self, cross: u32, epithet: &str) -> Option<String> {
+        let origin = self.registry().crosses[cross as usize].origin;
+        let shares = self.descent.shares_of_origin(origin).ok()?;
+        let named = |part: &Part| self.descent.part_name(*part) == epithet;
+        let share = shares.iter().find(|(part, _)| named(part))?;
+        Some(share.1.to_string())
+    }
+}
+
+fn in_runs(text: &str) -> Name {
+    let run = |(text, italic)| NameRun { text, italic };
+    runs(text).into_iter().map(run).collect()
+}

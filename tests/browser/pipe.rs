@@ -1,0 +1,160 @@
+//! A browser told what to do over two pipes: its DevTools protocol, one JSON text a message, each ended by a zero byte.
+
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader, Write};
+use std::path::Path;
+use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+use std::time::Duration;
+
+/// Names under which systems have the browser.
+const NAMES: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
+
+/// A running browser with one page.
+pub struct Browser {
+    child: Child,
+    to: ChildStdin,
+    from: BufReader<ChildStdout>,
+    session: Option<String>,
+    sent: u64,
+    _profile: tempfile::TempDir,
+}
+
+impl Browser {
+    /// Starts one; `None` where there is none.
+    pub fn start() -> Option<Browser> {
+        let there = |name: &&str| {
+            Command::new(name)
+                .arg("--version")
+                .output()
+                .is_ok_and(|ran| ran.status.success())
+        };
+        let name = NAMES.iter().find(|name| there(name))?;
+        let profile = tempfile::tempdir().expect("a temporary folder can be made");
+        let mut shell = Command::new("sh");
+        // The protocol runs over descriptors 3 and 4.
+        shell.args(["-c", "exec \"$0\" \"$@\" 3<&0 4>&1", name]);
+        shell.args([
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--hide-scrollbars",
+            "--remote-debugging-pipe",
+            "--no-first-run",
+        ]);
+        shell.arg(format!("--user-data-dir={}", profile.path().display()));
+        let mut child = shell
+            .arg("about:blank")
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .ok()?;
+        let to = child.stdin.take().expect("a pipe");
+        let from = BufReader::new(child.stdout.take().expect("a pipe"));
+        let mut browser = Browser {
+            child,
+            to,
+            from,
+            session: None,
+            sent: 0,
+            _profile: profile,
+        };
+        let targets = browser.ask("Target.getTargets", json!({}));
+        let page = targets["targetInfos"]
+            .as_array()
+            .expect("targets")
+            .iter()
+            .find(|of| of["type"] == "page")
+            .expect("a page");
+        let id = page["targetId"].clone();
+        let attached = browser.ask(
+            "Target.attachToTarget",
+            json!({"targetId": id, "flatten": true}),
+        );
+        browser.session = attached["sessionId"].as_str().map(str::to_owned);
+        browser.ask("Page.enable", json!({}));
+        Some(browser)
+    }
+
+    /// One command and its answer.
+    pub fn ask(&mut self, method: &str, params: Value) -> Value {
+        self.sent += 1;
+        let mut message = json!({"id": self.sent, "method": method, "params": params});
+        if let Some(session) = &self.session {
+            message["sessionId"] = json!(session);
+        }
+        self.to
+            .write_all(format!("{message}\0").as_bytes())
+            .expect("the browser listens");
+        loop {
+            let answer = self.next();
+            if answer["id"] == json!(self.sent) {
+                assert!(answer["error"].is_null(), "{method}: {answer}");
+                return answer["result"].clone();
+            }
+        }
+    }
+
+    fn next(&mut self) -> Value {
+        let mut bytes = Vec::new();
+        let read = self
+            .from
+            .read_until(0, &mut bytes)
+            .expect("the browser answers");
+        assert!(read > 0, "the browser is gone");
+        bytes.pop();
+        serde_json::from_slice(&bytes).expect("JSON")
+    }
+
+    /// A screen of some size, as of a phone where it is narrow.
+    pub fn screen(&mut self, width: u32, height: u32) {
+        let phone = width < 700;
+        self.ask(
+            "Emulation.setDeviceMetricsOverride",
+            json!({"width": width, "height": height, "deviceScaleFactor": 1, "mobile": phone}),
+        );
+    }
+
+    /// Whether programs of pages run.
+    pub fn programs(&mut self, run: bool) {
+        self.ask(
+            "Emulation.setScriptExecutionDisabled",
+            json!({"value": !run}),
+        );
+    }
+
+    /// Opens a file and waits until it is whole.
+    pub fn open(&mut self, file: &Path) {
+        let address = format!("file://{}", file.display());
+        self.ask("Page.navigate", json!({"url": address}));
+        for _ in 0..500 {
+            let state = self.value("[location.href, document.readyState].join(' ')");
+            if state == json!(format!("{address} complete")) {
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(10));
+        }
+        panic!("{address} does not open");
+    }
+
+    /// What an expression is worth on the page.
+    pub fn value(&mut self, expression: &str) -> Value {
+        let answer = self.ask(
+            "Runtime.evaluate",
+            json!({"expression": expression, "returnByValue": true}),
+        );
+        assert!(
+            answer["exceptionDetails"].is_null(),
+            "{expression}: {answer}"
+        );
+        answer["result"]["value"].clone()
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        // The shell became the browser: this ends nothing else.
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}

@@ -1,0 +1,216 @@
+//! `podbook album`: what is written, over what, for whom.
+
+use crate::album_pages::{album, all, files, pages};
+use crate::bench_top::BenchTop;
+use crate::demo::copied;
+use crate::secrets::with_secrets;
+use insta::assert_snapshot;
+use scraper::Html;
+use std::collections::BTreeSet;
+
+#[test]
+fn an_album_is_written_and_made_anew() {
+    let top = copied();
+    let run = top.run(&["album", "-o", "out", "--today", "2025-06-01"]);
+    assert_snapshot!("album", run);
+    let first = files(&top.path().join("out"));
+    let again = album(&top, &[]);
+    assert_eq!(first, again, "the same bytes again");
+    // One plant fewer leaves no page of it behind.
+    let top = top.change(
+        "crosses/X22-02.ron",
+        "(number: \"18\", sowing: \"S2\"),",
+        "",
+    );
+    let fewer = album(&top, &[]);
+    assert!(
+        first.contains_key("plants/x22-02-18.html") && !fewer.contains_key("plants/x22-02-18.html")
+    );
+    let published = top.run(&["album", "-o", "out", "--public", "--today", "2025-06-01"]);
+    assert_snapshot!("album-for-others", published);
+    assert!(!files(&top.path().join("out")).contains_key("season.html"));
+}
+
+#[test]
+fn no_other_file_gives_way() {
+    let top = copied();
+    album(&top, &[]);
+    let top = top
+        .file("out/plants/mine.txt", "mine")
+        .file("full/notes.txt", "mine");
+    let before = files(top.path());
+    for folder in ["out", "full", ".", "crosses", "photos", "registry.ron"] {
+        let run = top.run(&["album", "-o", folder]);
+        assert_eq!(run.exit, Some(2), "{folder}: {run}");
+        assert_eq!(files(top.path()), before, "{folder}");
+    }
+    let run = top.run(&["album", "-o", "out"]);
+    assert!(run.stderr.contains("plants/mine.txt"), "{run}");
+    assert_eq!(top.run(&["album"]).exit, Some(2));
+}
+
+/// The fields that docs/files.md marks as private, and every place, note and name of a helper.
+#[test]
+fn nothing_private_is_published() {
+    let top = with_secrets();
+    let own = album(&top, &[]);
+    let own: String = pages(&own).into_values().collect();
+    assert!(own.contains("secret"), "the grower's own album says all");
+    let published = top.run(&["album", "-o", "public", "--public"]);
+    assert_eq!(published.exit, Some(0), "{published}");
+    let files = files(&top.path().join("public"));
+    for (path, bytes) in &files {
+        let text = String::from_utf8_lossy(bytes).to_lowercase();
+        for private in ["secret", "the one who grows", "at the table"] {
+            assert!(
+                !path.contains(private) && !text.contains(private),
+                "{path} holds {private}"
+            );
+        }
+    }
+    // Words under a heading that names nothing are no readings.
+    let misspelt = with_secrets().change("crosses/X22-01.ron", "\"note\"],", "\"remarks\"],");
+    let misspelt: String = pages(&album(&misspelt, &["--public"]))
+        .into_values()
+        .collect();
+    assert!(!misspelt.contains("secret"));
+    let plant = String::from_utf8_lossy(&files["plants/x22-01-1.html"]).into_owned();
+    for public in ["7 cm", "12.0 cm", "a mild soap", "female"] {
+        assert!(plant.contains(public), "{public}: {plant}");
+    }
+    let index = String::from_utf8_lossy(&files["index.html"]).into_owned();
+    let html = Html::parse_document(&index);
+    assert_eq!(all(&html, "#left-out ~ ul li").len(), 5);
+    assert!(!index.contains("season.html"));
+}
+
+/// Two codes that differ only in capitals, a name of a device, and letters of no file name.
+#[test]
+fn names_of_files_are_safe_on_any_disk() {
+    let top = BenchTop::with([
+        ("registry.ron", "(genus: \"Nepenthes\", hemisphere: north)"),
+        (
+            "clones.ron",
+            r#"(clones: [(code: "ven1", received: "N. ventricosa"), (code: "VEN1", received: "N. ventricosa"), (code: "Con", received: "N. ventricosa"),
+                (code: "é%#1", received: "N. ventricosa"), (code: "ven1~2", received: "N. ventricosa")])"#,
+        ),
+    ]);
+    let files = album(&top, &[]);
+    let folded: BTreeSet<String> = files.keys().map(|path| path.to_lowercase()).collect();
+    assert_eq!(folded.len(), files.len());
+    let plants: Vec<&String> = files
+        .keys()
+        .filter(|path| path.starts_with("plants/"))
+        .collect();
+    assert_eq!(plants.len(), 5);
+    for path in plants {
+        let safe = |letter: char| {
+            letter.is_ascii_lowercase() || letter.is_ascii_digit() || "-_~./".contains(letter)
+        };
+        assert!(
+            path.chars().all(safe) && !path.ends_with("/con.html"),
+            "{path}"
+        );
+    }
+}
+
+/// Words of records are words on a page, whatever they look like.
+#[test]
+fn nothing_a_record_says_becomes_a_part_of_a_page() {
+    let nasty = r#"</title></td><script>alert(1)</script>\" onload=\"x' <b>&amp; \u{202e}"#;
+    let mut top = copied();
+    for (path, from) in [
+        ("registry.ron", "\"leaf span\""),
+        ("registry.ron", "\"shelf 2\""),
+        ("clones.ron", "\"N. gracilis\""),
+        ("crosses/X22-02.ron", "\"shelf 1, front\""),
+        ("crosses/X22-02.ron", "\"whole plant from above\""),
+        ("crosses/X22-02.ron", "\"slowest fifth of its pod\""),
+        ("crosses/X22-02.ron", "\"fastest of its pod\""),
+        ("crosses/X22-02.ron", "\"the broad rim on a smaller plant\""),
+        ("crosses/X22-02.ron", "[\"5\", \"14.5\""),
+    ] {
+        let to = match from.starts_with('[') {
+            true => format!("[\"5\", \"{nasty}\""),
+            false => format!("\"{nasty}\""),
+        };
+        top = top.change(path, from, &to);
+    }
+    let files = album(&top, &[]);
+    let mut seen = 0;
+    for (page, text) in pages(&files) {
+        let html = Html::parse_document(&text);
+        assert!(html.errors.is_empty(), "{page}: {:?}", html.errors);
+        assert!(
+            all(
+                &html,
+                "script:not([src='album.js']):not([src='../album.js']), b:not(.counts b), [onload]"
+            )
+            .is_empty(),
+            "{page}"
+        );
+        assert!(
+            !text.contains("<script>") && !text.contains('\u{202e}'),
+            "{page}"
+        );
+        seen += text.matches("&lt;script&gt;").count();
+    }
+    assert!(seen > 8, "{seen}");
+}
+
+/// Colours of words and of what carries meaning against what they stand on, by the contrast ratio of WCAG 2.2 (relative
+/// luminance and 1.4.3, 1.4.11): 4.5 for words, 3 for lines.
+#[test]
+fn every_pair_of_colours_can_be_told_apart() {
+    let files = album(&copied(), &[]);
+    let style = String::from_utf8_lossy(&files["album.css"]).into_owned();
+    let (light, dark) = style
+        .split_once("prefers-color-scheme: dark")
+        .expect("two schemes");
+    for scheme in [light, dark] {
+        let colour = |name: &str| {
+            let at = scheme
+                .split_once(&format!("--{name}: #"))
+                .unwrap_or_else(|| panic!("no {name}"))
+                .1;
+            luminance(&at[..6])
+        };
+        for (front, behind, least) in [
+            ("ink", "paper", 4.5),
+            ("ink", "sheet", 4.5),
+            ("soft", "paper", 4.5),
+            ("soft", "sheet", 4.5),
+            ("link", "paper", 4.5),
+            ("link", "sheet", 4.5),
+            ("mark", "paper", 3.0),
+            ("mark", "sheet", 3.0),
+            ("edge", "paper", 3.0),
+        ] {
+            let (one, other) = (colour(front), colour(behind));
+            let ratio = (one.max(other) + 0.05) / (one.min(other) + 0.05);
+            assert!(ratio >= least, "{front} on {behind}: {ratio:.2}");
+        }
+    }
+    // No colour but those named.
+    let (_, rules) = style.split_once("* { box-sizing").expect("rules");
+    assert!(
+        !rules.contains('#') && !rules.contains("rgb"),
+        "a colour without a name"
+    );
+    // The formula's own examples: black on white is 21, and #767676 is the lightest grey that holds 4.5.
+    assert!(((luminance("ffffff") + 0.05) / (luminance("000000") + 0.05) - 21.0).abs() < 1e-9);
+    assert!(
+        1.05 / (luminance("767676") + 0.05) >= 4.5 && 1.05 / (luminance("777777") + 0.05) < 4.5
+    );
+}
+
+fn luminance(hex: &str) -> f64 {
+    let part = |at: usize| {
+        let value = f64::from(u8::from_str_radix(&hex[at..at + 2], 16).expect("a colour")) / 255.0;
+        match value <= 0.04045 {
+            true => value / 12.92,
+            false => libm::pow((value + 0.055) / 1.055, 2.4),
+        }
+    };
+    0.2126 * part(0) + 0.7152 * part(2) + 0.0722 * part(4)
+}
