@@ -143,6 +143,16 @@ fn every_word_and_field_is_shown_once() {
         "JournalEntry",
         "JournalPage",
         "JournalEdit",
+        "JournalMerge",
+        "JournalRename",
+        // The choices for an import are kept beside the tables.
+        "ImportChoices",
+        "ColumnChoice",
+        "ClassChoice",
+        "RowChoice",
+        "Holds",
+        "RowClass",
+        "Choose",
     ];
     for section in sections()
         .into_iter()

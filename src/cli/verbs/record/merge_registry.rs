@@ -1,0 +1,134 @@
+//! `podbook merge` of a whole registry: what is asked and refused before two come together.
+
+use super::merge::Merge;
+use crate::cli::held::held_to_read;
+use crate::cli::recording::{Book, Change, entries};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::diagnostic::Severity;
+use crate::record::JournalEntry;
+use crate::recording::merging::copies::CopyMerge;
+use crate::recording::merging::copy::Copy;
+use crate::recording::merging::told::{recorded, undecided};
+use crate::registry::{Registry, build};
+use crate::text::{Sources, is_registry};
+use std::path::Path;
+
+/// A registry that was read, with its journal.
+struct Read {
+    sources: Sources,
+    entries: Vec<JournalEntry>,
+}
+
+impl Read {
+    fn folder(folder: &Path) -> Result<Read, Refusal> {
+        if is_registry(folder).is_err() {
+            return Err(Refusal::files(format!(
+                "{} is neither a registry nor a lineage that was handed over\nname the folder with its registry.ron",
+                shown(folder)
+            )));
+        }
+        let (_held, _) = held_to_read(folder);
+        Ok(Read {
+            sources: Sources::read(folder),
+            entries: entries(folder),
+        })
+    }
+
+    /// What it says; a page that cannot be read would be lost.
+    fn registry(&self, folder: &Path) -> Result<Registry<'_>, Refusal> {
+        sound(
+            &self.sources,
+            &format!("podbook check --registry {}", shown(folder)),
+        )
+    }
+
+    fn copy<'a>(&'a self, registry: &'a Registry<'a>) -> Copy<'a> {
+        Copy {
+            sources: &self.sources,
+            registry,
+            entries: &self.entries,
+        }
+    }
+}
+
+fn sound<'a>(sources: &'a Sources, check: &str) -> Result<Registry<'a>, Refusal> {
+    let (registry, findings) = build(sources);
+    if findings.count(Severity::Fault) > 0 {
+        return Err(Refusal::files(format!(
+            "a registry with faults cannot be merged, because what is not read would be lost\nmend it first: `{check}` shows how"
+        )));
+    }
+    Ok(registry)
+}
+
+impl Merge {
+    /// Merges another registry into this one.
+    pub(super) fn registry(&self, request: &Request) -> Result<Outcome, Refusal> {
+        let other = Read::folder(&self.folder)?;
+        let theirs = other.registry(&self.folder)?;
+        let first = self.base.as_deref().map(Read::folder).transpose()?;
+        let base = match (&first, &self.base) {
+            (Some(read), Some(folder)) => Some(read.registry(folder)?),
+            _ => None,
+        };
+        let book = Book::open(request, self.recording.dry_run)?;
+        let ours = sound(&book.sources, "podbook check")?;
+        let entries = book.entries();
+        let is_copied = entries.iter().any(|entry| other.entries.contains(entry));
+        self.are_copies(&ours, &theirs, is_copied)?;
+        let decisions = self.decisions();
+        let same = self.same.iter().cloned().collect();
+        let merge = CopyMerge {
+            ours: Copy {
+                sources: &book.sources,
+                registry: &ours,
+                entries: &entries,
+            },
+            theirs: other.copy(&theirs),
+            base: first
+                .as_ref()
+                .zip(base.as_ref())
+                .map(|(read, registry)| read.copy(registry)),
+            decisions: &decisions,
+            same: &same,
+        };
+        let merged = merge.merged().map_err(Refusal::arguments)?;
+        if let Some(slip) = undecided(&merged) {
+            return Err(Refusal::arguments(slip));
+        }
+        if merged.changes.is_empty() && merged.clashes.is_empty() {
+            return Err(Refusal::arguments(
+                "all of this is on record already, so nothing was written",
+            ));
+        }
+        let change = Change {
+            recorded: recorded(&ours, &theirs, &merged),
+            pages: merged.changes,
+            undoes: None,
+            merged: Some(merged.memory),
+        };
+        let report = book.record(request, &ours, change)?;
+        request.told(&book, report)
+    }
+
+    /// Registries of one name are copies of each other; so are nameless ones with a change in both journals.
+    fn are_copies(
+        &self,
+        ours: &Registry,
+        theirs: &Registry,
+        is_copied: bool,
+    ) -> Result<(), Refusal> {
+        match (ours.settings.registry, theirs.settings.registry) {
+            (Some(own), Some(other)) if own == other => Ok(()),
+            (None, None) if is_copied || self.base.is_some() => Ok(()),
+            (Some(own), Some(other)) => Err(Refusal::arguments(format!(
+                "the other registry is `{other}`, and this one is `{own}`: they are not two copies of one\n\
+                 take in a plant of it with its lineage: `podbook handover` there, then `podbook merge` here"
+            ))),
+            _ => Err(Refusal::arguments(
+                "it is not known whether these are two copies of one registry: they have no name\n\
+                 write the same `registry: \"…\"` into both registry.ron if they are, such as registry: \"tent\"",
+            )),
+        }
+    }
+}
