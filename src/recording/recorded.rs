@@ -55,6 +55,11 @@ pub enum Remark {
         /// The remarks.
         remarks: Vec<String>,
     },
+    /// What of another grower's registry stays there.
+    StaysThere {
+        /// Codes there of what is one's own here.
+        own: Vec<String>,
+    },
     /// Pictures that records name, to be copied by hand.
     PhotosToCopy {
         /// The files.
@@ -183,10 +188,12 @@ pub enum What {
         /// Crosses that are new.
         crosses: usize,
     },
-    /// Another copy of the registry was merged.
+    /// Another registry was merged.
     Merged {
         /// Its name.
         other: Option<String>,
+        /// Whether it is a copy of this one, not another grower's.
+        is_copy: bool,
         /// Pages that change.
         pages: usize,
         /// Founders that are new.

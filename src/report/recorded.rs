@@ -117,6 +117,17 @@ impl Remark {
                 counted(remarks.len(), "remark", "remarks"),
                 remarks.join(" ")
             ),
+            Remark::StaysThere { own } => {
+                let own = match own.as_slice() {
+                    [] => String::new(),
+                    own => format!(
+                        "; of {}, which {} yours, only opinions, flowers, photos and readings came",
+                        listed(own),
+                        if own.len() == 1 { "is" } else { "are" }
+                    ),
+                };
+                format!("Their goals, shelves and other settings stay there{own}")
+            }
             Remark::PhotosToCopy { files } => format!(
                 "Copy {} from the other folder: {}",
                 counted(files.len(), "picture", "pictures"),
@@ -219,6 +230,7 @@ impl What {
             }
             What::Merged {
                 other,
+                is_copy,
                 pages,
                 founders,
                 seedlings,
@@ -230,10 +242,16 @@ impl What {
                 } else {
                     format!("new on record: {new}")
                 };
-                let of = other.as_ref().map(|name| format!(" of {name}"));
+                let name = other.as_deref().unwrap_or_default();
+                let what = match (is_copy, name) {
+                    (true, "") => "The other copy is merged".to_owned(),
+                    (true, name) => format!("The other copy of {name} is merged"),
+                    (false, name) => {
+                        format!("The registry {name} is on record here, as told by its grower")
+                    }
+                };
                 format!(
-                    "The other copy{} is merged: {} changed; {new}",
-                    of.unwrap_or_default(),
+                    "{what}: {} changed; {new}",
                     counted(*pages, "page", "pages")
                 )
             }

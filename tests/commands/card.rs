@@ -68,7 +68,7 @@ fn nothing_private_is_on_a_card() {
     assert_eq!(
         private,
         [
-            "grower", "contact", "place", "from", "from", "sold", "asked"
+            "grower", "contact", "place", "from", "from", "sold", "asked", "not_kept"
         ]
     );
     let top = BenchTop::with([

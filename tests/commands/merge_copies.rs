@@ -95,14 +95,33 @@ fn what_both_changed_is_asked() {
     assert_eq!(wrong.exit, Some(2), "{wrong}");
 }
 
+/// Another grower's registry has its own name; that its plants have the same codes here and there says nothing.
+#[test]
+fn the_registry_of_another_grower_comes_in() {
+    let top = parted().change("other/registry.ron", "tent", "shed");
+    let before = top.text("crosses/X18-01.ron");
+    let merge = ["merge", "other"];
+    assert_snapshot!("others", top.run(&merge));
+    assert_eq!(top.text("crosses/X18-01.ron"), before);
+    let check = top.run(&["check"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+    let again = top.run(&merge);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    assert_snapshot!("others-shown", top.run(&["show", "shed-X18-01-1"]));
+    let due = top.run(&["due", "--within", "52w"]).stdout;
+    assert!(!due.contains("shed"), "{due}");
+    says(&top, &["undo"]);
+    assert!(!top.path().join("crosses/shed-X18-01.ron").exists());
+}
+
 #[test]
 fn what_cannot_be_merged_is_refused() {
     let top = parted();
     let nothing = top.run(&["merge", "nowhere"]);
     assert_snapshot!("copies-nowhere", nothing);
-    let top = top.change("other/registry.ron", "tent", "shed");
-    assert_snapshot!("copies-of-others", top.run(&["merge", "other"]));
-    let top = top.change("other/registry.ron", "registry: \"shed\",", "");
+    let own = top.run(&["merge", "other", "--told-by", "tent"]);
+    assert_snapshot!("copies-own-name", own);
+    let top = top.change("other/registry.ron", "registry: \"tent\",", "");
     assert_snapshot!("copies-nameless", top.run(&["merge", "other"]));
     let top = top.file("other/clones.ron", "(clones: [");
     assert_snapshot!("copies-faulty", top.run(&["merge", "other"]));

@@ -6,8 +6,9 @@ use podbook::record::{Day, Hemisphere, JournalEntry, JournalMerge, When, read_jo
 use podbook::recording::draft::PageChange;
 use podbook::recording::journal::{Asked, entry};
 use podbook::recording::merging::conflict::{Decisions, Side};
-use podbook::recording::merging::copies::{CopyMerge, Merged};
+use podbook::recording::merging::copies::CopyMerge;
 use podbook::recording::merging::copy::Copy;
+use podbook::recording::merging::merged::Merged;
 use podbook::recording::merging::value::{Record, Value};
 use podbook::recording::page::PageText;
 use podbook::recording::slip::Slip;

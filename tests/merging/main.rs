@@ -5,4 +5,5 @@ mod cases;
 mod edits;
 #[path = "../support/nursery.rs"]
 mod nursery;
+mod others;
 mod random;

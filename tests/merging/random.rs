@@ -4,7 +4,7 @@ use crate::book::Book;
 use crate::edits::{Done, edit};
 use crate::nursery::{Chance, Nursery};
 use podbook::recording::merging::conflict::Side;
-use podbook::recording::merging::copies::Merged;
+use podbook::recording::merging::merged::Merged;
 use std::collections::BTreeSet;
 
 /// A registry, and both copies with what was done on them.

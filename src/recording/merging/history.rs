@@ -75,6 +75,14 @@ impl<'a> History<'a> {
         texts
     }
 
+    /// The latest text of another's page that this copy has taken in.
+    pub fn taken_in(&self, other: &History, path: &str) -> Option<String> {
+        let texts = other.texts(path).into_iter().flatten();
+        texts
+            .into_iter()
+            .find(|text| self.taken.contains(&checksum(text)))
+    }
+
     /// Codes of the other copy that are other codes here since this one took in its pages. A copy that has seen what came
     /// of that merge has the new codes already.
     pub fn renames(&self, other: &History) -> Vec<(String, String)> {

@@ -43,6 +43,13 @@ pub struct Sheet {
     pub text: String,
 }
 
+/// Where a page is; empty where there is none.
+pub fn path_of(sheet: &Option<Sheet>) -> String {
+    sheet
+        .as_ref()
+        .map_or(String::new(), |sheet| sheet.path.clone())
+}
+
 /// A page as it was, here and there.
 #[derive(Clone, Default, Debug)]
 pub struct Pair {

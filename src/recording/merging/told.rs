@@ -1,11 +1,10 @@
 //! What a merge is reported by: what is new, what has another code, whose word stays, and what found no place.
 
 use super::conflict::Side;
-use super::copies::{Clash, Merged};
+use super::merged::{Clash, Merged};
 use super::value::Record;
 use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
-use crate::registry::Registry;
 use std::collections::BTreeSet;
 
 /// The refusal of a merge with conflicts that are not decided; none when all are.
@@ -42,7 +41,7 @@ fn settled(clash: &Clash) -> Remark {
 }
 
 /// What a merge is reported by.
-pub fn recorded(ours: &Registry, theirs: &Registry, merged: &Merged) -> Recorded {
+pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded {
     let own = merged.apart.side == Some(Side::Ours);
     let apart = merged.apart.renamed.iter().map(|of| (of, !own));
     let apart: Vec<_> = merged
@@ -73,6 +72,11 @@ pub fn recorded(ours: &Registry, theirs: &Registry, merged: &Merged) -> Recorded
         page: page.clone(),
         remarks: left.clone(),
     }));
+    if !is_copy {
+        remarks.push(Remark::StaysThere {
+            own: merged.own.clone(),
+        });
+    }
     let photos = photos(merged);
     if !photos.is_empty() {
         remarks.push(Remark::PhotosToCopy { files: photos });
@@ -80,11 +84,8 @@ pub fn recorded(ours: &Registry, theirs: &Registry, merged: &Merged) -> Recorded
     let [was, now] = [false, true].map(|now| counts(merged, now));
     Recorded {
         what: What::Merged {
-            other: theirs
-                .settings
-                .registry
-                .or(ours.settings.registry)
-                .map(str::to_owned),
+            other: other.map(str::to_owned),
+            is_copy,
             pages: merged.changes.len(),
             founders: now[0].saturating_sub(was[0]),
             seedlings: now[1].saturating_sub(was[1]),

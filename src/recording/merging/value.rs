@@ -67,6 +67,14 @@ impl Record {
         })
     }
 
+    /// The record at a place of a list field.
+    pub fn record(&self, list: &str, at: usize) -> Option<&Record> {
+        match self.get(list)?.list().get(at)? {
+            Value::Record(record) => Some(record),
+            _ => None,
+        }
+    }
+
     /// Gives a field a value, or takes it out.
     pub fn set(&mut self, name: &str, value: Option<Value>) {
         let at = self.0.iter().position(|(of, _)| of == name);
@@ -75,6 +83,19 @@ impl Record {
             (Some(at), None) => drop(self.0.remove(at)),
             (None, Some(value)) => self.0.push((name.to_owned(), value)),
             (None, None) => {}
+        }
+    }
+
+    /// Takes out the records of a list field that are not to stay.
+    pub fn retain(&mut self, list: &str, mut stays: impl FnMut(&Record) -> bool) {
+        let field = self.0.iter_mut().find(|(of, _)| of == list);
+        if let Some((_, Value::List(values))) = field {
+            values.retain(|value| match value {
+                Value::Record(record) => stays(record),
+                _ => true,
+            });
+            let is_empty = values.is_empty();
+            self.0.retain(|(of, _)| of != list || !is_empty);
         }
     }
 

@@ -1,4 +1,5 @@
-//! `podbook merge`: merges another copy of the registry, or takes in a lineage that another grower handed over.
+//! `podbook merge`: merges another copy of the registry or another grower's registry, or takes in a lineage that was handed
+//! over.
 
 use crate::cli::recording::Recording;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
@@ -12,22 +13,24 @@ use crate::text::visible;
 use clap::Args;
 use std::path::PathBuf;
 
-/// Merge another copy of the registry, or take in a plant with the lineage its grower handed over
+/// Merge another copy of the registry, another grower's registry, or a lineage that was handed over
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook merge ../tent-of-my-partner --dry-run\n\
     Two copies of one registry: what one side changed is taken; a field that both changed is shown, and --keep decides.\n\
     Plants that both added under one code get codes apart.\n\
-    A lineage: the plant comes into the collection; its ancestors are recorded as told by their grower and stand elsewhere.\n\
+    A registry of another name: everything in it is recorded as told by its grower and stands elsewhere. A code that is taken\n\
+    here gets the other registry's name before it.\n\
+    A lineage: the same for a plant and its ancestors, and the plant comes into the collection.\n\
     Merging the same folder again changes nothing. `podbook undo` takes a merge back."
 )]
 pub struct Merge {
-    /// The folder of the other copy, or the one that was handed over
+    /// The folder of the other registry, or the one that was handed over
     #[arg(value_name = "DIR")]
     pub(super) folder: PathBuf,
     /// Short name for the other registry [default: the one it gives itself]
     #[arg(long, value_name = "NAME")]
-    told_by: Option<String>,
+    pub(super) told_by: Option<String>,
     /// Code of the piece that came, where the plant has several
     #[arg(long, value_name = "PIECE")]
     piece: Option<String>,

@@ -8,9 +8,11 @@ use crate::diagnostic::Severity;
 use crate::record::JournalEntry;
 use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
+use crate::recording::merging::others::OtherMerge;
 use crate::recording::merging::told::{recorded, undecided};
+use crate::registry::ids::is_code;
 use crate::registry::{Registry, build};
-use crate::text::{Sources, is_registry};
+use crate::text::{Sources, is_registry, visible};
 use std::path::Path;
 
 /// A registry that was read, with its journal.
@@ -75,24 +77,35 @@ impl Merge {
         let ours = sound(&book.sources, "podbook check")?;
         let entries = book.entries();
         let is_copied = entries.iter().any(|entry| other.entries.contains(entry));
-        self.are_copies(&ours, &theirs, is_copied)?;
+        let by = self.other_grower(&ours, &theirs, is_copied)?;
         let decisions = self.decisions();
-        let same = self.same.iter().cloned().collect();
-        let merge = CopyMerge {
-            ours: Copy {
-                sources: &book.sources,
-                registry: &ours,
-                entries: &entries,
-            },
-            theirs: other.copy(&theirs),
-            base: first
-                .as_ref()
-                .zip(base.as_ref())
-                .map(|(read, registry)| read.copy(registry)),
-            decisions: &decisions,
-            same: &same,
+        let own = Copy {
+            sources: &book.sources,
+            registry: &ours,
+            entries: &entries,
         };
-        let merged = merge.merged().map_err(Refusal::arguments)?;
+        let merged = match by {
+            Some(by) => OtherMerge {
+                ours: own,
+                theirs: other.copy(&theirs),
+                by,
+                decisions: &decisions,
+                today: book.today,
+            }
+            .merged(),
+            None => CopyMerge {
+                ours: own,
+                theirs: other.copy(&theirs),
+                base: first
+                    .as_ref()
+                    .zip(base.as_ref())
+                    .map(|(read, registry)| read.copy(registry)),
+                decisions: &decisions,
+                same: &self.same.iter().cloned().collect(),
+            }
+            .merged(),
+        };
+        let merged = merged.map_err(Refusal::arguments)?;
         if let Some(slip) = undecided(&merged) {
             return Err(Refusal::arguments(slip));
         }
@@ -102,7 +115,7 @@ impl Merge {
             ));
         }
         let change = Change {
-            recorded: recorded(&ours, &theirs, &merged),
+            recorded: recorded(by.or(theirs.settings.registry), by.is_none(), &merged),
             pages: merged.changes,
             undoes: None,
             merged: Some(merged.memory),
@@ -111,24 +124,35 @@ impl Merge {
         request.told(&book, report)
     }
 
-    /// Registries of one name are copies of each other; so are nameless ones with a change in both journals.
-    fn are_copies(
-        &self,
+    /// The other registry's name, where it is another grower's; none where it is a copy of this one. Registries of one name
+    /// are copies of each other; so are nameless ones with a change in both journals.
+    fn other_grower<'a>(
+        &'a self,
         ours: &Registry,
-        theirs: &Registry,
+        theirs: &'a Registry,
         is_copied: bool,
-    ) -> Result<(), Refusal> {
-        match (ours.settings.registry, theirs.settings.registry) {
-            (Some(own), Some(other)) if own == other => Ok(()),
-            (None, None) if is_copied || self.base.is_some() => Ok(()),
-            (Some(own), Some(other)) => Err(Refusal::arguments(format!(
-                "the other registry is `{other}`, and this one is `{own}`: they are not two copies of one\n\
-                 take in a plant of it with its lineage: `podbook handover` there, then `podbook merge` here"
-            ))),
-            _ => Err(Refusal::arguments(
-                "it is not known whether these are two copies of one registry: they have no name\n\
-                 write the same `registry: \"…\"` into both registry.ron if they are, such as registry: \"tent\"",
-            )),
+    ) -> Result<Option<&'a str>, Refusal> {
+        let own = ours.settings.registry;
+        let name = match (self.told_by.as_deref(), own, theirs.settings.registry) {
+            (Some(name), ..) => name.trim(),
+            (None, Some(own), Some(other)) if own == other => return Ok(None),
+            (None, None, None) if is_copied || self.base.is_some() => return Ok(None),
+            (None, _, Some(other)) => other,
+            (None, _, None) => {
+                return Err(Refusal::arguments(
+                    "whose registry the other is, is not known, because it has no name\n\
+                     if it is another grower's, give it a short name: --told-by club\n\
+                     if both are copies of one, write the same name into both registry.ron, such as registry: \"tent\"",
+                ));
+            }
+        };
+        if !is_code(name) || own == Some(name) {
+            return Err(Refusal::arguments(format!(
+                "`{}` cannot be the name of another registry here\n\
+                 give a short name without blanks that is not your own registry's: --told-by club",
+                visible(name)
+            )));
         }
+        Ok(Some(name))
     }
 }
