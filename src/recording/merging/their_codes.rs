@@ -6,7 +6,7 @@
 use super::copy::Copy;
 use super::renaming::NewCodes;
 use super::value::{Record, Value};
-use crate::record::{Foreign, ToldBy};
+use crate::record::ToldBy;
 use crate::recording::codes::is_free;
 use crate::recording::slip::Slip;
 use crate::registry::Registry;
@@ -77,65 +77,90 @@ impl<'a> Known<'a> {
 /// # Errors
 /// If a code with that name before it is taken too, or is no code.
 pub fn their_codes(ours: &Copy, theirs: &Copy, by: &str) -> Result<TheirCodes, Slip> {
-    let known = Known::of(ours.registry);
-    let mut found = TheirCodes::default();
-    let there = theirs.registry;
-    for plant in there.plants() {
-        let Some(of) = there.founder(plant) else {
-            continue;
-        };
-        let told = teller(of.told_by.as_ref(), of.code, by);
-        let foreign = of
-            .foreign
-            .as_ref()
-            .map(|of: &Foreign| (of.registry, of.code));
-        let here = [Some(told), foreign].into_iter().flatten();
-        let here = here.filter_map(|of| known.founders.get(&of)).next();
-        let new = given(ours.registry, &[of.code.to_owned()], here.copied(), by)?;
-        if here.is_some_and(|code| !known.told.contains(code)) {
-            found.own.insert(of.code.to_owned());
-            // Its pieces there are not those here.
-            for piece in &of.ramets {
-                found
-                    .codes
-                    .plants
-                    .rename(&format!("{}-{}", of.code, piece.code), new.clone());
-            }
-        }
-        found.codes.plants.rename(of.code, new);
-    }
-    for cross in &there.crosses {
-        let page = &cross.page;
-        let here = known
-            .crosses
-            .get(&teller(page.told_by.as_deref(), page.code, by))
-            .copied();
-        let seedlings = cross.seedlings.iter().map(|&plant| there.code(plant));
-        let codes: Vec<String> = std::iter::once(page.code.to_owned())
-            .chain(seedlings)
-            .collect();
-        found
-            .codes
-            .plants
-            .rename(page.code, given(ours.registry, &codes, here, by)?);
-        if here.is_some_and(|code| !known.told.contains(code)) {
-            found.own.insert(page.code.to_owned());
-        }
-    }
-    for lot in &there.pollen {
-        let here = known
-            .pollen
-            .get(&teller(lot.told_by.as_ref(), lot.code, by))
-            .copied();
-        let new = given(ours.registry, &[lot.code.to_owned()], here, by)?;
-        if here.is_some_and(|code| !known.told.contains(code)) {
-            found.own.insert(lot.code.to_owned());
-        }
-        found.codes.pollen.insert(lot.code.to_owned(), new);
-    }
+    let mut giving = Giving {
+        ours: ours.registry,
+        theirs: theirs.registry,
+        by,
+        known: Known::of(ours.registry),
+        found: TheirCodes::default(),
+    };
+    giving.founders()?;
+    giving.crosses()?;
+    giving.envelopes()?;
+    let mut found = giving.found;
     found.codes.traits = other_traits(ours, theirs, by);
     found.codes.before_places = format!("{by}, ");
     Ok(found)
+}
+
+struct Giving<'a> {
+    ours: &'a Registry<'a>,
+    theirs: &'a Registry<'a>,
+    by: &'a str,
+    known: Known<'a>,
+    found: TheirCodes,
+}
+
+impl Giving<'_> {
+    fn founders(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for of in theirs.plants().filter_map(|plant| theirs.founder(plant)) {
+            let told = teller(of.told_by.as_ref(), of.code, self.by);
+            let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
+            let named = [Some(told), foreign].into_iter().flatten();
+            let here = named.filter_map(|of| self.known.founders.get(&of).copied());
+            let here = here.into_iter().next();
+            let new = given(self.ours, &[of.code.to_owned()], here, self.by)?;
+            if self.is_own(of.code, here) {
+                // Its pieces there are not those here.
+                for piece in &of.ramets {
+                    let piece = format!("{}-{}", of.code, piece.code);
+                    self.found.codes.plants.rename(&piece, new.clone());
+                }
+            }
+            self.found.codes.plants.rename(of.code, new);
+        }
+        Ok(())
+    }
+
+    fn crosses(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for cross in &theirs.crosses {
+            let page = &cross.page;
+            let told = teller(page.told_by.as_deref(), page.code, self.by);
+            let here = self.known.crosses.get(&told).copied();
+            // A cross whose own code is free may still have a seedling whose code is not.
+            let seedlings = cross.seedlings.iter().map(|&plant| theirs.code(plant));
+            let codes: Vec<String> = std::iter::once(page.code.to_owned())
+                .chain(seedlings)
+                .collect();
+            let new = given(self.ours, &codes, here, self.by)?;
+            self.is_own(page.code, here);
+            self.found.codes.plants.rename(page.code, new);
+        }
+        Ok(())
+    }
+
+    fn envelopes(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for lot in &theirs.pollen {
+            let told = teller(lot.told_by.as_ref(), lot.code, self.by);
+            let here = self.known.pollen.get(&told).copied();
+            let new = given(self.ours, &[lot.code.to_owned()], here, self.by)?;
+            self.is_own(lot.code, here);
+            self.found.codes.pollen.insert(lot.code.to_owned(), new);
+        }
+        Ok(())
+    }
+
+    /// Whether something there is our own here, which is kept in mind.
+    fn is_own(&mut self, code: &str, here: Option<&str>) -> bool {
+        let is_own = here.is_some_and(|here| !self.known.told.contains(here));
+        if is_own {
+            self.found.own.insert(code.to_owned());
+        }
+        is_own
+    }
 }
 
 /// Who recorded something first, and its code there.

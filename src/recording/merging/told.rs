@@ -40,61 +40,56 @@ fn settled(clash: &Clash) -> Remark {
     }
 }
 
-/// What a merge is reported by.
+/// What a merge is reported by; `other` is the other registry's name.
 pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded {
-    let own = merged.apart.side == Some(Side::Ours);
-    let apart = merged.apart.renamed.iter().map(|of| (of, !own));
-    let apart: Vec<_> = merged
-        .followed
-        .iter()
-        .map(|of| (of, false))
-        .chain(apart)
-        .collect();
-    let tags = apart.iter().filter(|(_, theirs)| !theirs);
-    let tags = tags.map(|((_, code), _)| Tag {
-        code: code.clone(),
-        on: "tag",
-    });
-    let mut remarks: Vec<Remark> = Vec::new();
-    remarks.extend(apart.iter().map(|((was, now), theirs)| Remark::Apart {
-        was: was.clone(),
-        now: now.clone(),
-        theirs: *theirs,
-    }));
-    remarks.extend(merged.clashes.iter().map(settled));
-    remarks.extend(
-        merged
-            .taken_out
-            .iter()
-            .map(|code| Remark::TakenOut { what: code.clone() }),
-    );
-    remarks.extend(merged.remarks.iter().map(|(page, left)| Remark::NotesLeft {
-        page: page.clone(),
-        remarks: left.clone(),
-    }));
-    if !is_copy {
-        remarks.push(Remark::StaysThere {
-            own: merged.own.clone(),
-        });
-    }
-    let photos = photos(merged);
-    if !photos.is_empty() {
-        remarks.push(Remark::PhotosToCopy { files: photos });
-    }
     let [was, now] = [false, true].map(|now| counts(merged, now));
+    let new = |kind: usize| now[kind].saturating_sub(was[kind]);
+    let own = apart(merged).into_iter().filter(|of| !of.2);
     Recorded {
         what: What::Merged {
             other: other.map(str::to_owned),
             is_copy,
             pages: merged.changes.len(),
-            founders: now[0].saturating_sub(was[0]),
-            seedlings: now[1].saturating_sub(was[1]),
-            crosses: now[2].saturating_sub(was[2]),
+            founders: new(0),
+            seedlings: new(1),
+            crosses: new(2),
         },
         about: about(merged),
-        tags: tags.collect(),
-        remarks,
+        tags: own.map(|(_, code, _)| Tag { code, on: "tag" }).collect(),
+        remarks: remarks(is_copy, merged),
     }
+}
+
+/// Old codes and new ones, and whether they are theirs.
+fn apart(merged: &Merged) -> Vec<(String, String, bool)> {
+    let theirs = merged.apart.side == Some(Side::Theirs);
+    let followed = merged.followed.iter().map(|of| (of, false));
+    let apart = merged.apart.renamed.iter().map(|of| (of, theirs));
+    let all = followed.chain(apart);
+    all.map(|((was, now), theirs)| (was.clone(), now.clone(), theirs))
+        .collect()
+}
+
+/// What to look at.
+fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
+    let apart = apart(merged).into_iter();
+    let mut remarks: Vec<Remark> = apart
+        .map(|(was, now, theirs)| Remark::Apart { was, now, theirs })
+        .collect();
+    remarks.extend(merged.clashes.iter().map(settled));
+    let gone = merged.taken_out.iter().cloned();
+    remarks.extend(gone.map(|what| Remark::TakenOut { what }));
+    let left = merged.remarks.iter().cloned();
+    remarks.extend(left.map(|(page, remarks)| Remark::NotesLeft { page, remarks }));
+    if !is_copy {
+        let own = merged.own.clone();
+        remarks.push(Remark::StaysThere { own });
+    }
+    let files = photos(merged);
+    if !files.is_empty() {
+        remarks.push(Remark::PhotosToCopy { files });
+    }
+    remarks
 }
 
 /// Codes of the crosses whose pages change, and what is new under another code.

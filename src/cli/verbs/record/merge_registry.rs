@@ -5,9 +5,10 @@ use crate::cli::held::held_to_read;
 use crate::cli::recording::{Book, Change, entries};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::diagnostic::Severity;
-use crate::record::JournalEntry;
+use crate::record::{Day, JournalEntry};
 use crate::recording::merging::copies::CopyMerge;
 use crate::recording::merging::copy::Copy;
+use crate::recording::merging::merged::Merged;
 use crate::recording::merging::others::OtherMerge;
 use crate::recording::merging::told::{recorded, undecided};
 use crate::registry::ids::is_code;
@@ -68,44 +69,17 @@ impl Merge {
     pub(super) fn registry(&self, request: &Request) -> Result<Outcome, Refusal> {
         let other = Read::folder(&self.folder)?;
         let theirs = other.registry(&self.folder)?;
-        let first = self.base.as_deref().map(Read::folder).transpose()?;
-        let base = match (&first, &self.base) {
-            (Some(read), Some(folder)) => Some(read.registry(folder)?),
-            _ => None,
-        };
         let book = Book::open(request, self.recording.dry_run)?;
         let ours = sound(&book.sources, "podbook check")?;
         let entries = book.entries();
         let is_copied = entries.iter().any(|entry| other.entries.contains(entry));
         let by = self.other_grower(&ours, &theirs, is_copied)?;
-        let decisions = self.decisions();
         let own = Copy {
             sources: &book.sources,
             registry: &ours,
             entries: &entries,
         };
-        let merged = match by {
-            Some(by) => OtherMerge {
-                ours: own,
-                theirs: other.copy(&theirs),
-                by,
-                decisions: &decisions,
-                today: book.today,
-            }
-            .merged(),
-            None => CopyMerge {
-                ours: own,
-                theirs: other.copy(&theirs),
-                base: first
-                    .as_ref()
-                    .zip(base.as_ref())
-                    .map(|(read, registry)| read.copy(registry)),
-                decisions: &decisions,
-                same: &self.same.iter().cloned().collect(),
-            }
-            .merged(),
-        };
-        let merged = merged.map_err(Refusal::arguments)?;
+        let merged = self.merged(own, other.copy(&theirs), (by, book.today))?;
         if let Some(slip) = undecided(&merged) {
             return Err(Refusal::arguments(slip));
         }
@@ -122,6 +96,39 @@ impl Merge {
         };
         let report = book.record(request, &ours, change)?;
         request.told(&book, report)
+    }
+
+    /// What the merge makes of the pages: of another grower's registry, or of a copy.
+    fn merged(
+        &self,
+        ours: Copy,
+        theirs: Copy,
+        (by, today): (Option<&str>, Day),
+    ) -> Result<Merged, Refusal> {
+        let decisions = &self.decisions();
+        if let Some(by) = by {
+            let merge = OtherMerge {
+                ours,
+                theirs,
+                by,
+                decisions,
+                today,
+            };
+            return merge.merged().map_err(Refusal::arguments);
+        }
+        let first = self.base.as_deref().map(Read::folder).transpose()?;
+        let base = match (&first, &self.base) {
+            (Some(read), Some(folder)) => Some((read, read.registry(folder)?)),
+            _ => None,
+        };
+        let merge = CopyMerge {
+            ours,
+            theirs,
+            base: base.as_ref().map(|(read, registry)| read.copy(registry)),
+            decisions,
+            same: &self.same.iter().cloned().collect(),
+        };
+        merge.merged().map_err(Refusal::arguments)
     }
 
     /// The other registry's name, where it is another grower's; none where it is a copy of this one. Registries of one name
