@@ -5,7 +5,7 @@ use super::held::{not_held, settled};
 use super::outcome::shown;
 use super::request::{Outcome, Refusal, Request, tell};
 use crate::diagnostic::{Drawing, Paint, Severity};
-use crate::record::{Day, JournalEntry, read_journal_entry};
+use crate::record::{Day, JournalEntry, JournalMerge, read_journal_entry};
 use crate::recording::checked::{Consequences, consequences};
 use crate::recording::difference::difference;
 use crate::recording::draft::{Draft, PageChange};
@@ -56,6 +56,8 @@ pub struct Change {
     pub recorded: Recorded,
     /// The number of the change that is taken back.
     pub undoes: Option<u32>,
+    /// What was taken in from another registry.
+    pub merged: Option<JournalMerge>,
 }
 
 impl Book {
@@ -129,6 +131,7 @@ impl Book {
             asked: &asked,
             about: &change.recorded.about,
             undoes: change.undoes,
+            merged: change.merged.as_ref(),
         };
         let (path, text) = entry(&asked, &change.pages);
         let mut files: Vec<FileChange> = change.pages.iter().map(|page| self.file(page)).collect();
@@ -208,6 +211,7 @@ impl Request {
             pages,
             recorded,
             undoes: None,
+            merged: None,
         };
         book.record(self, &registry, change)
     }

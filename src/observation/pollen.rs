@@ -228,7 +228,7 @@ pub fn in_hand(registry: &Registry, on: Day, results: &OwnResults) -> Vec<Envelo
     let finished = |lot: &&PollenLot| lot.finished.is_none_or(|text| day(text).first > on);
     let collected = |lot: &&PollenLot| lot.collected.is_none_or(|text| day(text).first <= on);
     let here = registry.pollen.iter().enumerate();
-    let here = here.filter(|(_, lot)| finished(lot) && collected(lot));
+    let here = here.filter(|(_, lot)| lot.told_by.is_none() && finished(lot) && collected(lot));
     let mut envelopes: Vec<Envelope> = here
         .map(|(at, lot)| Envelope {
             set_by_it: results.by_lot(at),

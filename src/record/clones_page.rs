@@ -152,6 +152,9 @@ pub struct PollenLot<'t> {
     /// When it was used up or thrown out.
     #[serde(borrow, default)]
     pub finished: Option<&'t str>,
+    /// Whose record this is, if another grower told of it; such an envelope is not in hand here.
+    #[serde(borrow, default)]
+    pub told_by: Option<ToldBy<'t>>,
     /// Remarks.
     #[serde(borrow, default)]
     pub note: Option<FreeText<'t>>,

@@ -22,6 +22,35 @@ pub struct JournalEntry {
     pub undoes: Option<u32>,
     /// The pages, in the order they were written.
     pub pages: Vec<JournalPage>,
+    /// What was taken in from another registry.
+    #[serde(default)]
+    pub merged: Option<JournalMerge>,
+}
+
+/// Another registry that was merged into this one, as it was that day.
+#[derive(Deserialize, Clone, PartialEq, Eq, Debug, Default)]
+#[serde(deny_unknown_fields)]
+pub struct JournalMerge {
+    /// SHA-256 (FIPS 180-4) of each of its pages.
+    pub pages: Vec<String>,
+    /// Its codes that are other codes here.
+    #[serde(default)]
+    pub renamed: Vec<JournalRename>,
+    /// What it said and was not kept, in words.
+    #[serde(default)]
+    pub not_kept: Vec<String>,
+}
+
+/// A code of another registry that is another code here.
+#[derive(Deserialize, Clone, PartialEq, Eq, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct JournalRename {
+    /// SHA-256 of the page that had it.
+    pub page: String,
+    /// The code there.
+    pub was: String,
+    /// The code here.
+    pub now: String,
 }
 
 /// One page of a change.

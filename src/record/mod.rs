@@ -50,7 +50,9 @@ pub use goals_page::{GoalsFault, GoalsPage, PollenLife, TraitWeight, WantedPair,
 pub use import_choices::{
     Choose, ClassChoice, ColumnChoice, Holds, ImportChoices, RowChoice, RowClass,
 };
-pub use journal_page::{JournalEdit, JournalEntry, JournalPage, read_journal_entry};
+pub use journal_page::{
+    JournalEdit, JournalEntry, JournalMerge, JournalPage, JournalRename, read_journal_entry,
+};
 pub use keep_rules::{KeepRules, Need, Quota, Shelf, Weight};
 pub use length::{Length, LengthFault, LengthUnit};
 pub use plant_records::{

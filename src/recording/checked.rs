@@ -155,10 +155,13 @@ fn codes_in(text: &str) -> impl Iterator<Item = &str> {
 }
 
 fn sub_registry(registry: &Registry, paths: &BTreeSet<String>, changes: &[PageChange]) -> Sources {
+    let changes: BTreeMap<&str, &PageChange> = changes
+        .iter()
+        .map(|change| (change.path.as_str(), change))
+        .collect();
     let mut sources = Sources::new();
     for path in paths {
-        let change = changes.iter().find(|change| change.path == *path);
-        match (change, registry.sources.find(path)) {
+        match (changes.get(path.as_str()), registry.sources.find(path)) {
             (Some(change), _) => {
                 if let Some(now) = &change.now {
                     sources.add(path.as_str(), now.as_str());

@@ -5,7 +5,7 @@
 
 use super::draft::PageChange;
 use super::written::{RonRecord, lines, texts};
-use crate::record::{Day, JournalEdit, JournalEntry, JournalPage};
+use crate::record::{Day, JournalEdit, JournalEntry, JournalMerge, JournalPage};
 use sha2::{Digest, Sha256};
 use similar::{DiffTag, TextDiff};
 use std::fmt::Write;
@@ -30,6 +30,8 @@ pub struct Asked<'a> {
     pub about: &'a [String],
     /// The number of the change that is taken back.
     pub undoes: Option<u32>,
+    /// What was taken in from another registry.
+    pub merged: Option<&'a JournalMerge>,
 }
 
 /// The path and text of a change's entry.
@@ -41,7 +43,8 @@ pub fn entry(asked: &Asked, changes: &[PageChange]) -> (String, String) {
         .value("asked", lossless(asked.asked))
         .value("about", texts(asked.about))
         .value_if("undoes", asked.undoes)
-        .value("pages", lines(&pages));
+        .value("pages", lines(&pages))
+        .value_if("merged", asked.merged.map(merged));
     let text = format!("{HEAD}{}", record.page());
     let name = format!(
         "{FOLDER}/{:06}-{}-{}.ron",
@@ -50,6 +53,20 @@ pub fn entry(asked: &Asked, changes: &[PageChange]) -> (String, String) {
         &checksum(&text)[..NAME_DIGITS]
     );
     (name, text)
+}
+
+fn merged(of: &JournalMerge) -> String {
+    let renamed = of.renamed.iter().map(|of| {
+        let record = RonRecord::new().text("page", &of.page);
+        record.text("was", &of.was).text("now", &of.now).line()
+    });
+    let renamed: Vec<String> = renamed.collect();
+    let not_kept: Vec<String> = of.not_kept.iter().map(|words| lossless(words)).collect();
+    RonRecord::new()
+        .value("pages", texts(&of.pages))
+        .value("renamed", format!("[{}]", renamed.join(", ")))
+        .value("not_kept", format!("[{}]", not_kept.join(", ")))
+        .line()
 }
 
 /// SHA-256 of a text (FIPS 180-4), in hexadecimal digits.

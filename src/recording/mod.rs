@@ -18,6 +18,7 @@ pub mod handover;
 pub mod import;
 pub mod journal;
 pub mod measuring;
+pub mod merging;
 pub mod names;
 pub mod page;
 pub mod parts;

@@ -23,6 +23,48 @@ pub enum Remark {
         /// Whether the one that came stays.
         theirs: bool,
     },
+    /// Both sides of a merge had changed a field, and the grower said which stays.
+    Decided {
+        /// What it is about.
+        about: String,
+        /// Whether the other side's word stays.
+        theirs: bool,
+        /// What stays; none where it is taken out.
+        stays: Option<String>,
+        /// What gives way.
+        gives_way: Option<String>,
+    },
+    /// Both sides of a merge had something new under one code.
+    Apart {
+        /// The code of both.
+        was: String,
+        /// The new code of one.
+        now: String,
+        /// Whether that is the one that came.
+        theirs: bool,
+    },
+    /// A record was taken out, because the other side had taken it out.
+    TakenOut {
+        /// What it was.
+        what: String,
+    },
+    /// Remarks of a page that came and of which only the records were taken.
+    NotesLeft {
+        /// The page there.
+        page: String,
+        /// The remarks.
+        remarks: Vec<String>,
+    },
+    /// What of another grower's registry stays there.
+    StaysThere {
+        /// Codes there of what is one's own here.
+        own: Vec<String>,
+    },
+    /// Pictures that records name, to be copied by hand.
+    PhotosToCopy {
+        /// The files.
+        files: Vec<String>,
+    },
     /// No spike of the plant is on record for those days.
     NoSpike {
         /// The plant or piece.
@@ -139,6 +181,21 @@ pub enum What {
         there: String,
         /// The other registry.
         by: String,
+        /// Founders that are new.
+        founders: usize,
+        /// Seedlings that are new.
+        seedlings: usize,
+        /// Crosses that are new.
+        crosses: usize,
+    },
+    /// Another registry was merged.
+    Merged {
+        /// Its name.
+        other: Option<String>,
+        /// Whether it is a copy of this one, not another grower's.
+        is_copy: bool,
+        /// Pages that change.
+        pages: usize,
         /// Founders that are new.
         founders: usize,
         /// Seedlings that are new.

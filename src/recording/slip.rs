@@ -118,6 +118,8 @@ pub enum Slip {
     NothingToChange(String),
     /// Records of another grower that were taken in before and now say something else, each in words.
     LineagesDiffer(Vec<String>),
+    /// Fields that two copies of a registry changed, each to something else, in words.
+    CopiesDiffer(Vec<String>),
     /// A page that could not be read, so nothing is added to it.
     PageUnread(String),
     /// A file that bears the name of a page to be begun.
@@ -259,6 +261,21 @@ impl fmt::Display for Slip {
                 write!(
                     f,
                     "\nsay which stays with --keep ours or --keep theirs; nothing was written"
+                )
+            }
+            Slip::CopiesDiffer(what) => {
+                let count = what.len();
+                let fields = if count == 1 { "field" } else { "fields" };
+                write!(
+                    f,
+                    "both sides changed {count} {fields}, each to something else"
+                )?;
+                for line in what.iter().flat_map(|conflict| conflict.lines()) {
+                    write!(f, "\n  {}", visible(line))?;
+                }
+                write!(
+                    f,
+                    "\nsay which stays: --keep ours or --keep theirs for all, --keep theirs=Ven1 for one plant or field"
                 )
             }
             Slip::PageUnread(path) => write!(

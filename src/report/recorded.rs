@@ -90,6 +90,49 @@ impl Remark {
                 let whose = if *theirs { "in the lineage" } else { "here" };
                 format!("What is {whose} stays: {what}")
             }
+            Remark::Decided {
+                about,
+                theirs,
+                stays,
+                gives_way,
+            } => {
+                let [stays, gives_way] =
+                    [stays, gives_way].map(|of| of.as_deref().unwrap_or("taken out"));
+                let whose = if *theirs { "theirs" } else { "ours" };
+                format!("{about}: kept {whose}, {stays}; given up {gives_way}")
+            }
+            Remark::Apart { was, now, theirs } => {
+                let whose = if *theirs { "theirs" } else { "ours" };
+                format!(
+                    "{was} was new on both sides and is two things: {whose} is {now} from now on. If it is one thing, undo this and merge with --same {was}"
+                )
+            }
+            Remark::TakenOut { what } => {
+                format!(
+                    "{what} was taken out there and unchanged here, so it is taken out; `podbook undo` brings it back"
+                )
+            }
+            Remark::NotesLeft { page, remarks } => format!(
+                "{} in the other's {page} found no place here: {}",
+                counted(remarks.len(), "remark", "remarks"),
+                remarks.join(" ")
+            ),
+            Remark::StaysThere { own } => {
+                let own = match own.as_slice() {
+                    [] => String::new(),
+                    own => format!(
+                        "; of {}, which {} yours, only opinions, flowers, photos and readings came",
+                        listed(own),
+                        if own.len() == 1 { "is" } else { "are" }
+                    ),
+                };
+                format!("Their goals, shelves and other settings stay there{own}")
+            }
+            Remark::PhotosToCopy { files } => format!(
+                "Copy {} from the other folder: {}",
+                counted(files.len(), "picture", "pictures"),
+                listed(files)
+            ),
             Remark::NoSpike { plant } => format!(
                 "No spike of {plant} is on record for that day; record its flowers: podbook flower {plant}"
             ),
@@ -144,6 +187,20 @@ impl Remark {
     }
 }
 
+/// How many records are new, by kind; empty when none is.
+fn new_records(founders: usize, seedlings: usize, crosses: usize) -> String {
+    let new = [
+        (founders, "founder", "founders"),
+        (seedlings, "seedling", "seedlings"),
+        (crosses, "cross", "crosses"),
+    ];
+    let new = new.into_iter().filter(|(count, ..)| *count > 0);
+    let new: Vec<String> = new
+        .map(|(count, one, more)| counted(count, one, more))
+        .collect();
+    new.join(", ")
+}
+
 impl What {
     /// What happened, in one sentence.
     pub fn words(&self) -> String {
@@ -162,21 +219,40 @@ impl What {
                 } else {
                     format!(" ({there} there)")
                 };
-                let new = [
-                    (*founders, "founder", "founders"),
-                    (*seedlings, "seedling", "seedlings"),
-                    (*crosses, "cross", "crosses"),
-                ];
-                let new = new.into_iter().filter(|(count, ..)| *count > 0);
-                let new: Vec<String> = new
-                    .map(|(count, one, more)| counted(count, one, more))
-                    .collect();
+                let new = new_records(*founders, *seedlings, *crosses);
                 let new = match new.is_empty() {
                     true => "the rest of its lineage was on record already".to_owned(),
-                    false => format!("new on record: {}", new.join(", ")),
+                    false => format!("new on record: {new}"),
                 };
                 format!(
                     "{here}{same}: in the collection, with its lineage as told by the registry {by}; {new}"
+                )
+            }
+            What::Merged {
+                other,
+                is_copy,
+                pages,
+                founders,
+                seedlings,
+                crosses,
+            } => {
+                let new = new_records(*founders, *seedlings, *crosses);
+                let new = if new.is_empty() {
+                    "no new plants".to_owned()
+                } else {
+                    format!("new on record: {new}")
+                };
+                let name = other.as_deref().unwrap_or_default();
+                let what = match (is_copy, name) {
+                    (true, "") => "The other copy is merged".to_owned(),
+                    (true, name) => format!("The other copy of {name} is merged"),
+                    (false, name) => {
+                        format!("The registry {name} is on record here, as told by its grower")
+                    }
+                };
+                format!(
+                    "{what}: {} changed; {new}",
+                    counted(*pages, "page", "pages")
                 )
             }
             What::Pollinated {

@@ -82,6 +82,7 @@ fn event(folder: &Path, round: usize, today: Day) -> f64 {
         asked: "keep",
         about: &recorded.about,
         undoes: None,
+        merged: None,
     };
     let (path, text) = entry(&asked, &pages);
     let bytes = |text: Option<String>| text.map(String::into_bytes);

@@ -24,6 +24,7 @@ mod inches;
 mod kinship;
 mod measure;
 mod merge;
+mod merge_copies;
 mod merit;
 mod misread;
 mod name;

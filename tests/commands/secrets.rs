@@ -14,7 +14,7 @@ pub fn with_secrets() -> BenchTop {
     assert_eq!(
         private,
         [
-            "grower", "contact", "place", "from", "from", "sold", "asked"
+            "grower", "contact", "place", "from", "from", "sold", "asked", "not_kept"
         ]
     );
     BenchTop::with([

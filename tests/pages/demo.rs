@@ -143,6 +143,8 @@ fn every_word_and_field_is_shown_once() {
         "JournalEntry",
         "JournalPage",
         "JournalEdit",
+        "JournalMerge",
+        "JournalRename",
         // Choices about an import stand beside the tables brought in.
         "ImportChoices",
         "ColumnChoice",

@@ -74,6 +74,8 @@ fn parses_as(record: &str, text: &str) -> Result<(), String> {
         JournalEntry,
         JournalPage,
         JournalEdit,
+        JournalMerge,
+        JournalRename,
         KeepRules,
         GoalsPage,
         TraitWeight,

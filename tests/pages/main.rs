@@ -12,6 +12,7 @@ mod files_fields;
 mod first_hour;
 mod handing_over;
 mod measuring;
+mod merging;
 mod names;
 mod plain_words;
 mod readme;

@@ -16,6 +16,11 @@ pub(super) struct HandedOver {
 }
 
 impl HandedOver {
+    /// Whether a folder is one that was handed over, or one that was packed.
+    pub fn is_in(folder: &Path) -> bool {
+        folder.join(SHEET).exists() || folder.is_file()
+    }
+
     /// Reads it.
     ///
     /// # Errors

@@ -278,6 +278,7 @@ fn apply(
         pages: draft.changes(),
         recorded,
         undoes: None,
+        merged: None,
     };
     let told = book.record(request, registry, change)?;
     report.marked = count;

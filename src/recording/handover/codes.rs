@@ -14,6 +14,11 @@ impl Codes {
         Codes::default()
     }
 
+    /// Whether every code stays.
+    pub fn is_empty(&self) -> bool {
+        self.renamed.is_empty()
+    }
+
     /// Gives a founder or a cross a code.
     pub fn rename(&mut self, code: &str, new: String) {
         self.renamed.insert(code.to_owned(), new);

@@ -17,6 +17,7 @@ mod taxa;
 mod words;
 
 pub use closure::Lineage;
+pub use codes::Codes;
 pub use fingerprint::{Lines, differences, fingerprint, grouped};
 pub use records::{HandedPage, lines, pages};
 pub use sheet::{LineageSheet, SHEET, digits, read, written};

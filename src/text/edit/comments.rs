@@ -31,6 +31,29 @@ impl Outline<'_> {
         found
     }
 
+    /// The remarks of a sound text, in their order.
+    pub fn remarks(&self) -> Vec<String> {
+        let text = self.text();
+        let (mut found, mut at) = (Vec::new(), 0);
+        while at < text.len() {
+            let rest = &text[at..];
+            let length = match (self.past_text(at), rest) {
+                (Some(past), _) => past - at,
+                _ if rest.starts_with("//") => rest.lines().next().unwrap_or(rest).len(),
+                _ if rest.starts_with("/*") => block(rest),
+                _ => {
+                    at += rest.chars().next().map_or(1, char::len_utf8);
+                    continue;
+                }
+            };
+            if rest.starts_with('/') {
+                found.push(rest[..length].trim_end().to_owned());
+            }
+            at += length;
+        }
+        found
+    }
+
     /// Where a text in quotes that begins at a byte ends; `None` if none begins there.
     fn past_text(&self, at: usize) -> Option<usize> {
         let parts = self.parts();

@@ -157,6 +157,7 @@ fn applied(
         pages: draft.changes(),
         recorded,
         undoes: None,
+        merged: None,
     };
     let written = book.record(request, registry, change)?;
     report.recorded = Some(written.recorded);

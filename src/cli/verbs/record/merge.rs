@@ -1,50 +1,79 @@
-//! `podbook merge`: takes in a lineage that another grower handed over.
+//! `podbook merge`: merges another copy of the registry or another grower's registry, or takes in a lineage that was handed
+//! over.
 
 use crate::cli::recording::Recording;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::cli::verbs::handed_over::HandedOver;
 use crate::recording::handover::{Keep, TakeIn};
+use crate::recording::merging::conflict::{Decisions, Side};
 use crate::recording::slip::Slip;
 use crate::registry::ids::is_code;
 use crate::registry::{PlantRow, Registry};
 use crate::text::visible;
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 
-/// Take in a plant with the lineage its grower handed over
+/// Merge another copy of the registry, another grower's registry, or a lineage that was handed over
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook merge ../X22-02-5-lineage --dry-run\n\
-    The plant comes into the collection. Its ancestors are recorded as told by their grower and stand elsewhere. A code that is\n\
-    taken here gets the other registry's name before it. Taking the same lineage in again changes nothing.")]
+#[command(
+    after_help = "Example: podbook merge ../tent-of-my-partner --dry-run\n\
+    Two copies of one registry: what one side changed is taken; a field that both changed is shown, and --keep decides.\n\
+    Plants that both added under one code get codes apart.\n\
+    A registry of another name: everything in it is recorded as told by its grower and stands elsewhere. A code that is taken\n\
+    here gets the other registry's name before it.\n\
+    A lineage: the same for a plant and its ancestors, and the plant comes into the collection.\n\
+    Merging the same folder again changes nothing. `podbook undo` takes a merge back."
+)]
 pub struct Merge {
-    /// The folder that was handed over
+    /// The folder of the other registry, or the one that was handed over
     #[arg(value_name = "DIR")]
-    folder: PathBuf,
+    pub(super) folder: PathBuf,
     /// Short name for the other registry [default: the one it gives itself]
     #[arg(long, value_name = "NAME")]
-    told_by: Option<String>,
+    pub(super) told_by: Option<String>,
     /// Code of the piece that came, where the plant has several
     #[arg(long, value_name = "PIECE")]
     piece: Option<String>,
-    /// Which record stays where one taken in before says something else: ours or theirs
-    #[arg(long, value_name = "WHOSE", hide_possible_values = true)]
-    keep: Option<Whose>,
+    /// What stays where both sides say something else: ours or theirs; theirs=Ven1 for one plant or field
+    #[arg(long, value_name = "WHOSE", value_parser = whose)]
+    keep: Vec<(String, Side)>,
+    /// Code that both copies added and that is one plant, cross or pod, not two
+    #[arg(long, value_name = "CODE")]
+    pub(super) same: Vec<String>,
+    /// The registry as it was when the copies parted [default: by their journals]
+    #[arg(long, value_name = "DIR")]
+    pub(super) base: Option<PathBuf>,
     #[command(flatten)]
-    recording: Recording,
+    pub(super) recording: Recording,
 }
 
-/// Whose record stays.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Whose {
-    /// The one here.
-    Ours,
-    /// The one that comes.
-    Theirs,
+/// `ours`, `theirs`, or one of them for what a conflict is about: `theirs=Ven1`.
+fn whose(words: &str) -> Result<(String, Side), String> {
+    let (whose, about) = words.split_once('=').unwrap_or((words, ""));
+    let side = match whose.trim() {
+        "ours" => Side::Ours,
+        "theirs" => Side::Theirs,
+        _ => return Err("write ours, theirs, or such as theirs=Ven1".to_owned()),
+    };
+    Ok((about.trim().to_owned(), side))
 }
 
 impl Merge {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        if HandedOver::is_in(&self.folder) {
+            self.lineage(request)
+        } else {
+            self.registry(request)
+        }
+    }
+
+    /// Whose word stays, for copies.
+    pub(super) fn decisions(&self) -> Decisions {
+        Decisions(self.keep.clone())
+    }
+
+    fn lineage(self, request: &Request) -> Result<Outcome, Refusal> {
         let handed = HandedOver::read(&self.folder)?;
         let theirs = handed.registry();
         if let Some(why) = handed.broken(&theirs) {
@@ -62,10 +91,10 @@ impl Merge {
             )));
         };
         let piece = self.piece(&theirs, plant, piece)?;
-        let keep = match self.keep {
+        let keep = match self.decisions().on("") {
             None => Keep::Neither,
-            Some(Whose::Ours) => Keep::Ours,
-            Some(Whose::Theirs) => Keep::Theirs,
+            Some(Side::Ours) => Keep::Ours,
+            Some(Side::Theirs) => Keep::Theirs,
         };
         let event = TakeIn {
             theirs: &theirs,

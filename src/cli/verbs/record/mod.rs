@@ -17,6 +17,7 @@ pub mod import;
 pub mod keep;
 pub mod measure;
 pub mod merge;
+mod merge_registry;
 pub mod muddle;
 pub mod number;
 pub mod opinion;

@@ -41,6 +41,7 @@ impl Undo {
                 },
             },
             undoes: Some(undone.change),
+            merged: None,
         };
         let report = book.record(request, &registry, change)?;
         request.told(&book, report)

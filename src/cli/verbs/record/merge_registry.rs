@@ -1,0 +1,165 @@
+//! `podbook merge` of a whole registry: what is asked and refused before two come together.
+
+use super::merge::Merge;
+use crate::cli::held::held_to_read;
+use crate::cli::recording::{Book, Change, entries};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::diagnostic::Severity;
+use crate::record::{Day, JournalEntry};
+use crate::recording::merging::copies::CopyMerge;
+use crate::recording::merging::copy::Copy;
+use crate::recording::merging::merged::Merged;
+use crate::recording::merging::others::OtherMerge;
+use crate::recording::merging::told::{recorded, undecided};
+use crate::registry::ids::is_code;
+use crate::registry::{Registry, build};
+use crate::text::{Sources, is_registry, visible};
+use std::path::Path;
+
+/// A registry that was read, with its journal.
+struct Read {
+    sources: Sources,
+    entries: Vec<JournalEntry>,
+}
+
+impl Read {
+    fn folder(folder: &Path) -> Result<Read, Refusal> {
+        if is_registry(folder).is_err() {
+            return Err(Refusal::files(format!(
+                "{} is neither a registry nor a lineage that was handed over\nname the folder with its registry.ron",
+                shown(folder)
+            )));
+        }
+        let (_held, _) = held_to_read(folder);
+        Ok(Read {
+            sources: Sources::read(folder),
+            entries: entries(folder),
+        })
+    }
+
+    /// What it says; a page that cannot be read would be lost.
+    fn registry(&self, folder: &Path) -> Result<Registry<'_>, Refusal> {
+        sound(
+            &self.sources,
+            &format!("podbook check --registry {}", shown(folder)),
+        )
+    }
+
+    fn copy<'a>(&'a self, registry: &'a Registry<'a>) -> Copy<'a> {
+        Copy {
+            sources: &self.sources,
+            registry,
+            entries: &self.entries,
+        }
+    }
+}
+
+fn sound<'a>(sources: &'a Sources, check: &str) -> Result<Registry<'a>, Refusal> {
+    let (registry, findings) = build(sources);
+    if findings.count(Severity::Fault) > 0 {
+        return Err(Refusal::files(format!(
+            "a registry with faults cannot be merged, because what is not read would be lost\nmend it first: `{check}` shows how"
+        )));
+    }
+    Ok(registry)
+}
+
+impl Merge {
+    /// Merges another registry into this one.
+    pub(super) fn registry(&self, request: &Request) -> Result<Outcome, Refusal> {
+        let other = Read::folder(&self.folder)?;
+        let theirs = other.registry(&self.folder)?;
+        let book = Book::open(request, self.recording.dry_run)?;
+        let ours = sound(&book.sources, "podbook check")?;
+        let entries = book.entries();
+        let is_copied = entries.iter().any(|entry| other.entries.contains(entry));
+        let by = self.other_grower(&ours, &theirs, is_copied)?;
+        let own = Copy {
+            sources: &book.sources,
+            registry: &ours,
+            entries: &entries,
+        };
+        let merged = self.merged(own, other.copy(&theirs), (by, book.today))?;
+        if let Some(slip) = undecided(&merged) {
+            return Err(Refusal::arguments(slip));
+        }
+        if merged.changes.is_empty() && merged.clashes.is_empty() {
+            return Err(Refusal::arguments(
+                "all of this is on record already, so nothing was written",
+            ));
+        }
+        let change = Change {
+            recorded: recorded(by.or(theirs.settings.registry), by.is_none(), &merged),
+            pages: merged.changes,
+            undoes: None,
+            merged: Some(merged.memory),
+        };
+        let report = book.record(request, &ours, change)?;
+        request.told(&book, report)
+    }
+
+    /// What the merge makes of the pages: of another grower's registry, or of a copy.
+    fn merged(
+        &self,
+        ours: Copy,
+        theirs: Copy,
+        (by, today): (Option<&str>, Day),
+    ) -> Result<Merged, Refusal> {
+        let decisions = &self.decisions();
+        if let Some(by) = by {
+            let merge = OtherMerge {
+                ours,
+                theirs,
+                by,
+                decisions,
+                today,
+            };
+            return merge.merged().map_err(Refusal::arguments);
+        }
+        let first = self.base.as_deref().map(Read::folder).transpose()?;
+        let base = match (&first, &self.base) {
+            (Some(read), Some(folder)) => Some((read, read.registry(folder)?)),
+            _ => None,
+        };
+        let merge = CopyMerge {
+            ours,
+            theirs,
+            base: base.as_ref().map(|(read, registry)| read.copy(registry)),
+            decisions,
+            same: &self.same.iter().cloned().collect(),
+        };
+        merge.merged().map_err(Refusal::arguments)
+    }
+
+    /// The other registry's name, where it is another grower's; none where it is a copy of this one. Registries of one name
+    /// are copies of each other; so are nameless ones with a change in both journals.
+    fn other_grower<'a>(
+        &'a self,
+        ours: &Registry,
+        theirs: &'a Registry,
+        is_copied: bool,
+    ) -> Result<Option<&'a str>, Refusal> {
+        let own = ours.settings.registry;
+        let name = match (self.told_by.as_deref(), own, theirs.settings.registry) {
+            (Some(name), ..) => name.trim(),
+            (None, Some(own), Some(other)) if own == other => return Ok(None),
+            (None, None, None) if is_copied || self.base.is_some() => return Ok(None),
+            (None, _, Some(other)) => other,
+            (None, _, None) => {
+                return Err(Refusal::arguments(
+                    "whose registry the other is, is not known, because it has no name\n\
+                     if it is another grower's, give it a short name: --told-by club\n\
+                     if both are copies of one, write the same name into both registry.ron, such as registry: \"tent\"",
+                ));
+            }
+        };
+        if !is_code(name) || own == Some(name) {
+            return Err(Refusal::arguments(format!(
+                "`{}` cannot be the name of another registry here\n\
+                 give a short name without blanks that is not your own registry's: --told-by club",
+                visible(name)
+            )));
+        }
+        Ok(Some(name))
+    }
+}

@@ -1,0 +1,230 @@
+//! Things that both sides added under one code: siblings, crosses and envelopes are never made one for that.
+//!
+//! Two copies of a registry have the same name, so it cannot tell them apart. One side keeps its codes and the other's get
+//! the next free ones; which side it is depends on what the records say alone, so it is the same whoever merges first. It
+//! is one side for all of them: then only one grower has tags to write.
+
+use super::conflict::Side;
+use super::lists::{Manner, keys, manner};
+use super::pages::{About, Pair, Pairs};
+use super::value::{Record, Value};
+use crate::registry::ids::natural_order;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One code that two things have.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Twice {
+    /// The code.
+    pub code: String,
+    /// The record here, in canonical form.
+    ours: String,
+    /// The record there.
+    theirs: String,
+    /// Whether it is an envelope, whose code ends in a month.
+    is_envelope: bool,
+}
+
+/// What gets another code.
+#[derive(Clone, Default, PartialEq, Debug)]
+pub struct Apart {
+    /// The side whose codes change; none when nothing is there twice.
+    pub side: Option<Side>,
+    /// Old codes and new ones.
+    pub renamed: Vec<(String, String)>,
+}
+
+/// Finds what both sides added and gives it codes apart. `same` are codes that the grower says are one thing each.
+pub fn apart(pairs: &Pairs, same: &BTreeSet<String>) -> Apart {
+    let mut twice = Vec::new();
+    for (about, pair) in pairs {
+        found(about, pair, same, &mut twice);
+    }
+    if twice.is_empty() {
+        return Apart::default();
+    }
+    twice.sort_by(|a, b| natural_order(&a.code, &b.code));
+    twice.dedup_by(|a, b| a.code == b.code);
+    let said = |of: fn(&Twice) -> &str| twice.iter().map(of).collect::<Vec<&str>>();
+    let side = match said(|of| &of.ours) <= said(|of| &of.theirs) {
+        true => Side::Theirs,
+        false => Side::Ours,
+    };
+    let mut taken = codes(pairs);
+    let renamed = twice.into_iter().map(|of| {
+        let new = next_free(&of, &taken);
+        taken.insert(new.clone());
+        (of.code, new)
+    });
+    Apart {
+        side: Some(side),
+        renamed: renamed.collect(),
+    }
+}
+
+/// What is there twice on a page.
+fn found(about: &About, pair: &Pair, same: &BTreeSet<String>, twice: &mut Vec<Twice>) {
+    let (Some(base), Some(ours), Some(theirs)) = (&pair.base, &pair.ours, &pair.theirs) else {
+        return;
+    };
+    let (Some(ours), Some(theirs)) = (Record::of_page(&ours.text), Record::of_page(&theirs.text))
+    else {
+        return;
+    };
+    let code = match about {
+        About::Page(_) => "",
+        About::Cross(code) => code,
+    };
+    if base.is_none() && !code.is_empty() && !same.contains(code) {
+        let [ours, theirs] = [ours, theirs].map(|of| Value::Record(of).canonical());
+        if ours != theirs {
+            twice.push(Twice {
+                code: code.to_owned(),
+                ours,
+                theirs,
+                is_envelope: false,
+            });
+        }
+        return;
+    }
+    let base = base
+        .as_deref()
+        .and_then(Record::of_page)
+        .unwrap_or_default();
+    inside(code, [&base, &ours, &theirs], same, twice);
+}
+
+/// What is there twice in the lists of a record.
+fn inside(
+    around: &str,
+    [base, ours, theirs]: [&Record; 3],
+    same: &BTreeSet<String>,
+    twice: &mut Vec<Twice>,
+) {
+    for (list, _) in ours.fields() {
+        let manner = manner(list);
+        if !matches!(manner, Manner::Things(_)) {
+            continue;
+        }
+        let [was, here, there] = [base, ours, theirs].map(|of| entries(of, list, manner));
+        for (key, own) in &here {
+            let Some(other) = there.get(key).filter(|other| *other != own) else {
+                continue;
+            };
+            let code = whole(around, list, &key.0);
+            let known = was.get(key);
+            if known.is_none() && !same.contains(&code) {
+                twice.push(Twice {
+                    code,
+                    ours: own.canonical(),
+                    theirs: other.canonical(),
+                    is_envelope: list == "lots",
+                });
+            } else if let (Value::Record(own), Value::Record(other)) = (own, other) {
+                let none = Record::default();
+                let known = match known {
+                    Some(Value::Record(known)) => known,
+                    _ => &none,
+                };
+                inside(&code, [known, own, other], same, twice);
+            }
+        }
+    }
+}
+
+fn entries(record: &Record, list: &str, manner: Manner) -> BTreeMap<(String, usize), Value> {
+    let values = record.get(list).map_or(&[][..], Value::list);
+    keys(manner, values)
+        .into_iter()
+        .zip(values.iter().cloned())
+        .collect()
+}
+
+/// The whole code of an entry.
+fn whole(around: &str, list: &str, code: &str) -> String {
+    match list {
+        "clones" | "lots" => code.to_owned(),
+        "seedlings" | "ramets" => format!("{around}-{code}"),
+        _ => format!("{around}.{code}"),
+    }
+}
+
+/// Every code on any of the pages.
+fn codes(pairs: &Pairs) -> BTreeSet<String> {
+    let mut codes = BTreeSet::new();
+    for (about, pair) in pairs {
+        let base = pair.base.as_ref().and_then(Option::as_ref);
+        let sides = [&pair.ours, &pair.theirs].map(|of| of.as_ref().map(|of| &of.text));
+        for text in [base, sides[0], sides[1]] {
+            codes.append(&mut things(about, text.map(String::as_str)));
+        }
+    }
+    codes
+}
+
+/// Codes of everything on a page that has one.
+pub fn things(about: &About, text: Option<&str>) -> BTreeSet<String> {
+    let mut codes = BTreeSet::new();
+    if let Some(page) = text.and_then(Record::of_page) {
+        let around = match about {
+            About::Page(_) => "",
+            About::Cross(code) => code,
+        };
+        codes.extend((!around.is_empty()).then(|| around.to_owned()));
+        gather(around, &page, &mut codes);
+    }
+    codes
+}
+
+fn gather(around: &str, record: &Record, codes: &mut BTreeSet<String>) {
+    for (list, value) in record.fields() {
+        let manner = manner(list);
+        if !matches!(manner, Manner::Things(_)) {
+            continue;
+        }
+        for ((key, _), value) in keys(manner, value.list()).into_iter().zip(value.list()) {
+            let code = whole(around, list, &key);
+            if let Value::Record(inside) = value {
+                gather(&code, inside, codes);
+            }
+            codes.insert(code);
+        }
+    }
+}
+
+/// The next free code: `X24-04` after `X24-03`, `c` after `b`, `red2` after `red`, `Spa1-2504b` after `Spa1-2504`.
+fn next_free(of: &Twice, taken: &BTreeSet<String>) -> String {
+    let at = of.code.rfind(['-', '.']).map_or(0, |at| at + 1);
+    let (around, own) = of.code.split_at(at);
+    let mut own = own.to_owned();
+    loop {
+        own = match of.is_envelope && own.ends_with(|c: char| c.is_ascii_digit()) {
+            true => format!("{own}b"),
+            false => following(&own),
+        };
+        let code = format!("{around}{own}");
+        if !taken.contains(&code) {
+            return code;
+        }
+    }
+}
+
+fn following(own: &str) -> String {
+    let stem = own.trim_end_matches(|c: char| c.is_ascii_digit());
+    let digits = &own[stem.len()..];
+    if let Ok(number) = digits.parse::<u64>() {
+        return format!(
+            "{stem}{:0width$}",
+            number.wrapping_add(1),
+            width = digits.len()
+        );
+    }
+    let (before, last) =
+        own.split_at(own.len() - own.chars().next_back().map_or(0, char::len_utf8));
+    let stands_alone = !before.ends_with(|c: char| c.is_alphabetic());
+    match last.bytes().next() {
+        Some(letter @ (b'a'..=b'y' | b'A'..=b'Y')) if stands_alone => {
+            format!("{before}{}", char::from(letter + 1))
+        }
+        _ => format!("{own}2"),
+    }
+}

@@ -1,0 +1,106 @@
+//! Where both sides of a merge say something else, in words and in steps from the page, and whose word stays.
+
+use super::lists::{Manner, manner};
+use super::value::Value;
+
+/// Which side's word stays.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Side {
+    /// This registry's.
+    Ours,
+    /// The other's.
+    Theirs,
+}
+
+/// Which side's word stays for which conflicts: all, or those whose words begin so. The longest beginning decides.
+#[derive(Clone, Default, Debug)]
+pub struct Decisions(pub Vec<(String, Side)>);
+
+impl Decisions {
+    /// The decision on a conflict.
+    pub fn on(&self, about: &str) -> Option<Side> {
+        let fits = |of: &&(String, Side)| {
+            let rest = about.strip_prefix(of.0.as_str());
+            rest.is_some_and(|rest| {
+                of.0.is_empty() || !rest.starts_with(|c: char| c.is_alphanumeric())
+            })
+        };
+        let decided = self.0.iter().filter(fits);
+        decided.max_by_key(|of| of.0.len()).map(|of| of.1)
+    }
+}
+
+/// A field that both sides changed, each to something else.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Conflict {
+    /// What it is about: `X24-01-7, pots 2024-05-01, pot`.
+    pub about: String,
+    /// Fields and keys of lists by which it is found on its page.
+    pub steps: Vec<Step>,
+    /// What it says here; none where it is taken out.
+    pub here: Option<Value>,
+    /// What it says there.
+    pub there: Option<Value>,
+    /// Whose word stays, if that is decided.
+    pub kept: Option<Side>,
+}
+
+/// One step from a page to a value.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Step {
+    /// Into a field.
+    Field(String),
+    /// Into the entry of a list with this key and number.
+    Entry(String, usize),
+}
+
+/// What is merged: a value as it was, here and there.
+#[derive(Clone, Copy)]
+pub struct Three<'v> {
+    /// As both sides had it; none where it is new, or not known.
+    pub base: Option<&'v Value>,
+    /// Here.
+    pub ours: Option<&'v Value>,
+    /// There.
+    pub theirs: Option<&'v Value>,
+}
+
+/// Where a value stands: for words and for finding it.
+#[derive(Clone, Default)]
+pub struct Place {
+    /// In words.
+    pub about: String,
+    /// In steps.
+    pub steps: Vec<Step>,
+}
+
+/// The place of a field of what stands at a place.
+pub fn field_of(place: &Place, name: &str) -> Place {
+    let mut field = Step::Field(name.to_owned());
+    let mut steps = place.steps.clone();
+    steps.push(std::mem::replace(&mut field, Step::Field(String::new())));
+    // Lists are named with their entries.
+    let about = match manner(name) {
+        Manner::Whole => format!("{}, {name}", place.about),
+        _ => place.about.clone(),
+    };
+    Place { about, steps }
+}
+
+/// The place of an entry of a list, which plants and parts of a cross are named by their codes.
+pub fn entry_of(place: &Place, (list, manner): (&str, Manner), key: &(String, usize)) -> Place {
+    let mut steps = place.steps.clone();
+    steps.push(Step::Entry(key.0.clone(), key.1));
+    let (about, code) = (&place.about, &key.0);
+    let about = match (list, manner) {
+        ("clones" | "lots", _) => code.clone(),
+        ("seedlings" | "ramets", _) => format!("{about}-{code}"),
+        (_, Manner::Things(_)) => format!("{about}.{code}"),
+        _ => format!("{about}, {list} {code}"),
+    };
+    let about = match key.1 {
+        1 => about,
+        number => format!("{about} ({number})"),
+    };
+    Place { about, steps }
+}

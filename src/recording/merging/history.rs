@@ -1,0 +1,154 @@
+//! What two copies of a page came from, as far as their journals show it.
+//!
+//! A journal keeps the checksum of each page before and after a change, and the lines that gave way. So a page can be
+//! taken back step by step as long as only podbook changed it. The latest text of one side that the other side had too,
+//! or has taken in by a merge, is what both came from.
+
+use super::copy::Copy;
+use crate::record::{JournalEntry, JournalPage};
+use crate::recording::journal::{before, checksum};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a copy's journal and pages show of its past.
+pub struct History<'a> {
+    copy: &'a Copy<'a>,
+    /// Checksums of all pages it had.
+    had: BTreeSet<String>,
+    /// Checksums of pages of other copies that it has taken in.
+    taken: BTreeSet<String>,
+    /// Its changes to each page, the latest first, and whether each took back a merge.
+    changes: BTreeMap<&'a str, Vec<(&'a JournalPage, bool)>>,
+}
+
+impl<'a> History<'a> {
+    /// Reads it off.
+    pub fn of(copy: &'a Copy<'a>) -> History<'a> {
+        let mut had: BTreeSet<String> = copy
+            .sources
+            .iter()
+            .map(|(_, source)| checksum(&source.text))
+            .collect();
+        let undone = undone(copy.entries);
+        let is_undone = |entry: &JournalEntry| undone.contains(&entry.change);
+        let merges = copy.entries.iter().filter(|entry| entry.merged.is_some());
+        let merges: BTreeSet<u32> = merges
+            .filter(|entry| is_undone(entry))
+            .map(|entry| entry.change)
+            .collect();
+        let mut changes: BTreeMap<&str, Vec<(&JournalPage, bool)>> = BTreeMap::new();
+        for entry in copy.entries.iter().rev() {
+            // What stood only between a merge and its undoing is as if it had never been.
+            let takes_back = entry.undoes.is_some_and(|of| merges.contains(&of));
+            for page in &entry.pages {
+                let (before, after) = (page.before.iter(), page.after.iter());
+                had.extend(before.filter(|_| !takes_back).cloned());
+                had.extend(after.filter(|_| !merges.contains(&entry.change)).cloned());
+                changes
+                    .entry(page.path.as_str())
+                    .or_default()
+                    .push((page, takes_back));
+            }
+        }
+        let standing = copy.entries.iter().filter(|entry| !is_undone(entry));
+        let merges = standing.filter_map(|entry| entry.merged.as_ref());
+        let taken = merges
+            .flat_map(|merge| merge.pages.iter().cloned())
+            .collect();
+        History {
+            copy,
+            had,
+            taken,
+            changes,
+        }
+    }
+
+    /// The texts of a page that can be had back, the latest first; `None` is no page.
+    fn texts(&self, path: &str) -> Vec<Option<String>> {
+        let mut text = self.copy.text(path).map(str::to_owned);
+        let mut texts = vec![text.clone()];
+        for (page, takes_back) in self.changes.get(path).map_or(&[][..], Vec::as_slice) {
+            if let Some(was) = before(page, text.as_deref()) {
+                texts.extend((!takes_back).then(|| was.clone()));
+                text = was;
+            }
+        }
+        texts
+    }
+
+    /// The latest text of another's page that this copy has taken in.
+    pub fn taken_in(&self, other: &History, path: &str) -> Option<String> {
+        let texts = other.texts(path).into_iter().flatten();
+        texts
+            .into_iter()
+            .find(|text| self.taken.contains(&checksum(text)))
+    }
+
+    /// Codes of the other copy that are other codes here since this one took in its pages. A copy that has seen what came
+    /// of that merge has the new codes already.
+    pub fn renames(&self, other: &History) -> Vec<(String, String)> {
+        let mut renames = Vec::new();
+        let mut later: BTreeSet<&String> = BTreeSet::new();
+        let undone = undone(self.copy.entries);
+        for entry in self.copy.entries.iter().rev() {
+            later.extend(entry.pages.iter().filter_map(|page| page.after.as_ref()));
+            let known = later
+                .iter()
+                .any(|sum| other.had.contains(*sum) || other.taken.contains(*sum));
+            if known {
+                break;
+            }
+            let merge = entry
+                .merged
+                .iter()
+                .filter(|_| !undone.contains(&entry.change));
+            let of = merge
+                .flat_map(|merge| &merge.renamed)
+                .filter(|of| other.had.contains(&of.page));
+            renames.extend(of.map(|of| (of.was.clone(), of.now.clone())));
+        }
+        renames
+    }
+}
+
+/// What both copies of a page came from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Origin {
+    /// It is not known.
+    Unknown,
+    /// There was no page.
+    NoPage,
+    /// This text of ours.
+    Ours(String),
+    /// This text of theirs.
+    Theirs(String),
+}
+
+/// What a page here and a page there came from.
+pub fn origin((ours, path): (&History, &str), (theirs, other): (&History, &str)) -> Origin {
+    let texts = [ours.texts(path), theirs.texts(other)];
+    let find = |side: usize, among: &BTreeSet<String>| {
+        let mut texts = texts[side].iter().flatten();
+        texts.find(|text| among.contains(&checksum(text))).cloned()
+    };
+    let found = find(1, &ours.taken)
+        .map(Origin::Theirs)
+        .or_else(|| find(0, &theirs.taken).map(Origin::Ours))
+        .or_else(|| find(1, &ours.had).map(Origin::Theirs))
+        .or_else(|| find(0, &theirs.had).map(Origin::Ours));
+    let was_none = texts.iter().all(|texts| texts.contains(&None));
+    found.unwrap_or(match was_none {
+        true => Origin::NoPage,
+        false => Origin::Unknown,
+    })
+}
+
+/// Numbers of the changes that were taken back and stay so.
+fn undone(entries: &[JournalEntry]) -> BTreeSet<u32> {
+    let mut undone = BTreeSet::new();
+    for entry in entries.iter().rev() {
+        if let Some(of) = entry.undoes.filter(|_| !undone.contains(&entry.change)) {
+            undone.insert(of);
+        }
+    }
+    undone
+}

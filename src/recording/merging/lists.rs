@@ -1,0 +1,109 @@
+//! How the entries of each list are told apart, so that one on two copies of a page is known to be the same.
+
+use super::value::{Record, Value};
+use std::collections::BTreeMap;
+
+/// What a list holds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Manner {
+    /// Plants and what belongs to a cross: each has a code of its own, and two with one code may be two things.
+    Things(&'static str),
+    /// Facts, told apart by what these fields say together.
+    Facts(&'static [&'static str]),
+    /// Facts, told apart by the first of these fields that there is.
+    FirstOf(&'static [&'static str]),
+    /// Values that are there or not.
+    Set,
+    /// Readings, a row for each plant.
+    Rows,
+    /// One fact as a whole.
+    Whole,
+}
+
+/// How the entries of a list are told apart, by its field.
+pub fn manner(list: &str) -> Manner {
+    match list {
+        "seedlings" => Manner::Things("number"),
+        "pollinations" => Manner::Things("zone"),
+        "clones" | "lots" | "ramets" | "pods" | "seed_lots" | "sowings" | "community_pots" => {
+            Manner::Things("code")
+        }
+        "flowerings" => Manner::FirstOf(&["code", "spike", "opened", "over"]),
+        "identified" => Manner::Facts(&["on", "name"]),
+        "germinated" | "alive" | "pots" => Manner::Facts(&["on"]),
+        "pricked_out" => Manner::Facts(&["on", "to"]),
+        "treatments" => Manner::Facts(&["on", "place", "product"]),
+        "photos" => Manner::Facts(&["file"]),
+        "muddled" => Manner::Facts(&["on", "with"]),
+        "species" | "named_hybrids" | "epithets" => Manner::Facts(&["epithet"]),
+        "synonyms" | "places" => Manner::Facts(&["name"]),
+        "codes" => Manner::Facts(&["code"]),
+        "traits" => Manner::FirstOf(&["code", "of"]),
+        "pot_steps" => Manner::Facts(&["from_months"]),
+        "sittings" => Manner::Facts(&["on", "place", "method", "by", "pitcher", "light"]),
+        "rows" => Manner::Rows,
+        "on" | "thawed" | "varieties" | "keep_lines" | "must" | "never" | "shelves" => Manner::Set,
+        _ => Manner::Whole,
+    }
+}
+
+/// Records that are one fact: their fields are never taken from two sides.
+pub fn is_one_fact(field: &str) -> bool {
+    matches!(field, "kept" | "foreign" | "told_by" | "cultivar")
+}
+
+/// Lists whose order says something: the last accepted opinion counts, and days follow each other.
+pub fn is_in_order(list: &str) -> bool {
+    matches!(list, "identified" | "on" | "thawed")
+}
+
+/// What an entry is told apart by, in words.
+pub fn key(manner: Manner, entry: &Value) -> String {
+    let record = match entry {
+        Value::Record(record) => record,
+        Value::List(cells) if manner == Manner::Rows => {
+            return cells
+                .first()
+                .and_then(Value::words)
+                .unwrap_or("")
+                .to_owned();
+        }
+        entry => return entry.canonical(),
+    };
+    let said = match manner {
+        Manner::Things(field) => said(record, &[field]),
+        Manner::Facts(fields) => said(record, fields),
+        Manner::FirstOf(fields) => {
+            let first = fields.iter().find(|field| record.get(field).is_some());
+            first.map_or(Vec::new(), |first| said(record, &[first]))
+        }
+        Manner::Set | Manner::Rows | Manner::Whole => Vec::new(),
+    };
+    match said.is_empty() {
+        true => entry.canonical(),
+        false => said.join(" "),
+    }
+}
+
+fn said(record: &Record, fields: &[&str]) -> Vec<String> {
+    let values = fields.iter().filter_map(|field| record.get(field));
+    values
+        .map(|value| {
+            value
+                .words()
+                .map_or_else(|| value.canonical(), str::to_owned)
+        })
+        .collect()
+}
+
+/// The keys of a list's entries; where several entries have one key, each further one gets its number.
+pub fn keys(manner: Manner, entries: &[Value]) -> Vec<(String, usize)> {
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+    let numbered = entries.iter().map(|entry| {
+        let key = key(manner, entry);
+        let number = seen.entry(key.clone()).or_default();
+        *number += 1;
+        (key, *number)
+    });
+    numbered.collect()
+}

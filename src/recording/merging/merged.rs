@@ -1,0 +1,154 @@
+//! What comes of a merge, and the text of each page of it.
+
+use super::apart::{Apart, things};
+use super::conflict::{Conflict, Decisions, Place, Side, Three};
+use super::locate::line_of;
+use super::pages::{About, Pair, Renames, Sheet, path_of};
+use super::rewrite::rewritten;
+use super::three_way::Merging;
+use super::value::{Record, Value};
+use crate::record::JournalMerge;
+use crate::recording::draft::PageChange;
+use crate::recording::slip::Slip;
+use crate::registry::Registry;
+use crate::text::Outline;
+
+/// A field that both sides changed, in words.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Clash {
+    /// What it is about.
+    pub about: String,
+    /// What it says here, and where.
+    pub here: (Option<String>, String),
+    /// What it says there, and where.
+    pub there: (Option<String>, String),
+    /// Whose word stays; none where that is not decided.
+    pub kept: Option<Side>,
+}
+
+/// What comes of a merge.
+#[derive(Clone, Default, Debug)]
+pub struct Merged {
+    /// The pages that change.
+    pub changes: Vec<PageChange>,
+    /// Fields that both sides changed.
+    pub clashes: Vec<Clash>,
+    /// What both sides added under one code, and whose gets another.
+    pub apart: Apart,
+    /// Our codes that an earlier merge on the other side changed, with the new ones.
+    pub followed: Renames,
+    /// Codes in another grower's registry of what is our own here.
+    pub own: Vec<String>,
+    /// Records that one side had taken out, which go.
+    pub taken_out: Vec<String>,
+    /// Remarks of the other's pages that find no place here, by page.
+    pub remarks: Vec<(String, Vec<String>)>,
+    /// What the journal keeps of it.
+    pub memory: JournalMerge,
+}
+
+/// What was said and gave way, in words, for the journal.
+pub fn not_kept(clashes: &[Clash]) -> Vec<String> {
+    let lost = clashes.iter().filter_map(|clash| {
+        let (whose, value) = match clash.kept? {
+            Side::Ours => ("there", &clash.there.0),
+            Side::Theirs => ("here", &clash.here.0),
+        };
+        let value = value.as_deref().unwrap_or("taken out");
+        Some(format!("{}: {whose} {value}", clash.about))
+    });
+    lost.collect()
+}
+
+/// The text of a page as it is to be; none when it goes.
+///
+/// # Errors
+/// If our page cannot be changed.
+pub fn merged_page(
+    (about, pair): (&About, &Pair),
+    (decisions, registry): (&Decisions, &Registry),
+    merged: &mut Merged,
+) -> Result<Option<String>, Slip> {
+    let [ours, theirs] = [&pair.ours, &pair.theirs].map(|of| of.as_ref().map(|of| &of.text));
+    let base = pair.base.as_ref().map(Option::as_ref);
+    if ours == theirs || base == Some(theirs) {
+        return Ok(ours.cloned());
+    }
+    if base == Some(ours) || base.is_none() && ours.is_none() {
+        merged
+            .taken_out
+            .extend(gone(about, ours, theirs.map(String::as_str)));
+        return Ok(theirs.cloned());
+    }
+    if base.is_none() && theirs.is_none() {
+        return Ok(ours.cloned());
+    }
+    let records =
+        [base.flatten(), ours, theirs].map(|text| text.and_then(|text| Record::of_page(text)));
+    let mut merging = Merging {
+        decisions,
+        hemisphere: registry.settings.hemisphere,
+        conflicts: Vec::new(),
+    };
+    let [base, own, other] = records.map(|of| of.map(Value::Record));
+    let place = Place {
+        about: about.words().to_owned(),
+        steps: Vec::new(),
+    };
+    let of = Three {
+        base: base.as_ref(),
+        ours: own.as_ref(),
+        theirs: other.as_ref(),
+    };
+    let wanted = merging.value("", &place, of);
+    let text = match (wanted, ours, theirs) {
+        (Some(Value::Record(wanted)), Some(ours), Some(_)) => Some(rewritten(ours, &wanted)?),
+        (Some(_), ours, theirs) => ours.or(theirs).cloned(),
+        (None, ..) => None,
+    };
+    merged.taken_out.extend(gone(about, ours, text.as_deref()));
+    merged
+        .clashes
+        .extend(merging.conflicts.into_iter().map(|of| clash(of, pair)));
+    let left = remarks_left(pair, text.as_deref());
+    if !left.is_empty() {
+        merged.remarks.push((path_of(&pair.theirs), left));
+    }
+    Ok(text)
+}
+
+/// Plants, crosses and parts of crosses of our page that the merged one does not have.
+fn gone(about: &About, ours: Option<&String>, merged: Option<&str>) -> Vec<String> {
+    let [was, now] = [ours.map(String::as_str), merged].map(|text| things(about, text));
+    was.difference(&now).cloned().collect()
+}
+
+/// A conflict in words.
+fn clash(of: Conflict, pair: &Pair) -> Clash {
+    let at = |sheet: &Option<Sheet>| {
+        let line = sheet
+            .as_ref()
+            .and_then(|sheet| line_of(&sheet.text, &of.steps));
+        let path = path_of(sheet);
+        line.map_or(path.clone(), |line| format!("{path}:{line}"))
+    };
+    Clash {
+        here: (of.here.as_ref().map(Value::line), at(&pair.ours)),
+        there: (of.there.as_ref().map(Value::line), at(&pair.theirs)),
+        about: of.about,
+        kept: of.kept,
+    }
+}
+
+/// Remarks of their page that are not in the merged one and were not in what both came from.
+fn remarks_left(pair: &Pair, merged: Option<&str>) -> Vec<String> {
+    let remarks = |text: Option<&str>| text.map_or(Vec::new(), |text| Outline::of(text).remarks());
+    let known = [pair.base.as_ref().and_then(|base| base.as_deref()), merged]
+        .map(remarks)
+        .concat();
+    let theirs = remarks(pair.theirs.as_ref().map(|sheet| sheet.text.as_str()));
+    theirs
+        .into_iter()
+        .filter(|remark| !known.contains(remark))
+        .collect()
+}

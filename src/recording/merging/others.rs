@@ -1,0 +1,357 @@
+//! The registry of another grower comes into this one: everything in it is on record here as told by that grower and
+//! stands there.
+
+use super::conflict::Decisions;
+use super::copy::Copy;
+use super::history::History;
+use super::merged::{Merged, merged_page, not_kept};
+use super::pages::{About, Pair, Pairs, Sheet, sheets};
+use super::placing::Placing;
+use super::renaming::renamed;
+use super::rewrite::rewritten;
+use super::their_codes::{TheirCodes, their_codes};
+use super::value::{Record, Value};
+use crate::record::Day;
+use crate::recording::journal::checksum;
+use crate::recording::slip::Slip;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The registry of another grower.
+pub struct OtherMerge<'a> {
+    /// This registry.
+    pub ours: Copy<'a>,
+    /// The other.
+    pub theirs: Copy<'a>,
+    /// Its short name.
+    pub by: &'a str,
+    /// Whose word stays for what.
+    pub decisions: &'a Decisions,
+    /// The day that counts as today.
+    pub today: Day,
+}
+
+/// What a grower records of a plant of their own house; of a plant that both have each keeps this.
+const OF_A_HOUSE: [&str; 19] = [
+    "received",
+    "from",
+    "on",
+    "form",
+    "supplier_code",
+    "batch",
+    "confidence",
+    "name_as",
+    "papers",
+    "nights",
+    "nickname",
+    "ramets",
+    "pots",
+    "treatments",
+    "foreign",
+    "told_by",
+    "kept",
+    "fate",
+    "note",
+];
+
+/// What a plant has where it stands.
+const WHERE_IT_STANDS: [&str; 5] = ["fate", "kept", "place", "ramets", "pots"];
+
+impl OtherMerge<'_> {
+    /// What the merge makes of the pages.
+    ///
+    /// # Errors
+    /// If the two are of other halves of the world or other genera, a code cannot be, or a page cannot be changed.
+    pub fn merged(&self) -> Result<Merged, Slip> {
+        self.fit()?;
+        let codes = their_codes(&self.ours, &self.theirs, self.by)?;
+        let (here, there) = (History::of(&self.ours), History::of(&self.theirs));
+        let ours = sheets(&self.ours);
+        let known = Ours::of(&ours);
+        let mut pairs: Pairs = ours
+            .iter()
+            .map(|(about, sheet)| {
+                (
+                    about.clone(),
+                    Pair {
+                        ours: Some(sheet.clone()),
+                        ..Pair::default()
+                    },
+                )
+            })
+            .collect();
+        for (about, sheet) in sheets(&self.theirs) {
+            let Some((place, text)) = self.told(&about, &sheet.text, &codes, &known)? else {
+                continue;
+            };
+            let pair = pairs.entry(place).or_default();
+            if let Some(was) = here.taken_in(&there, &sheet.path) {
+                let was = self.told(&about, &was, &codes, &known)?;
+                pair.base = Some(was.map(|(_, text)| text));
+            }
+            pair.theirs = Some(Sheet { text, ..sheet });
+        }
+        // What they no longer have stays here.
+        pairs.retain(|_, pair| pair.theirs.is_some());
+        let mut merged = Merged {
+            own: codes.own.iter().cloned().collect(),
+            ..Merged::default()
+        };
+        let mut pages = Placing::of(&self.ours);
+        for (about, pair) in &pairs {
+            let text = merged_page(
+                (about, pair),
+                (self.decisions, self.ours.registry),
+                &mut merged,
+            )?;
+            pages.put(about, pair, text);
+        }
+        merged.changes = pages.changes()?;
+        merged.memory.pages = sheets(&self.theirs)
+            .into_values()
+            .map(|sheet| checksum(&sheet.text))
+            .collect();
+        merged.memory.not_kept = not_kept(&merged.clashes);
+        Ok(merged)
+    }
+
+    /// Dates with seasons and labels mean the same on both sides.
+    fn fit(&self) -> Result<(), Slip> {
+        let (ours, theirs) = (&self.ours.registry.settings, &self.theirs.registry.settings);
+        let differ = if ours.genus != theirs.genus {
+            Some(format!(
+                "this registry is of {}, the other of {}",
+                ours.genus, theirs.genus
+            ))
+        } else if ours.hemisphere != theirs.hemisphere {
+            Some(
+                "the other registry is of the other hemisphere, where spring is another time"
+                    .to_owned(),
+            )
+        } else {
+            None
+        };
+        match differ {
+            None => Ok(()),
+            Some(recorded) => Err(Slip::Contradicts {
+                asked: "both registries in one".to_owned(),
+                recorded,
+                help: "take in single plants with their lineage: `podbook handover` there, then `podbook merge` here".to_owned(),
+            }),
+        }
+    }
+
+    /// A page of theirs as it is on record here, and what it is about; none for one that stays there.
+    fn told(
+        &self,
+        about: &About,
+        text: &str,
+        codes: &TheirCodes,
+        ours: &Ours,
+    ) -> Result<Option<(About, String)>, Slip> {
+        let place = match about {
+            About::Cross(code) if codes.own.contains(code) => return Ok(None),
+            About::Cross(code) => About::Cross(codes.codes.plants.of(code)),
+            About::Page("goals.ron") => return Ok(None),
+            page => page.clone(),
+        };
+        let before = Record::of_page(text).unwrap_or_default();
+        let text = renamed(text, &codes.codes)?;
+        let Some(mut page) = Record::of_page(&text) else {
+            return Ok(None);
+        };
+        match about {
+            About::Page("clones.ron") => self.founders(&mut page, &before, codes, ours),
+            About::Page("pollen.ron") => self.envelopes(&mut page, &before, codes, ours),
+            About::Page("registry.ron") => settings(&mut page, ours),
+            About::Page(_) => species(&mut page, ours),
+            About::Cross(code) => self.cross(&mut page, code, &place, ours),
+        }
+        self.not_me(&mut page);
+        Ok(Some((place, rewritten(&text, &page)?)))
+    }
+
+    fn founders(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
+        let mut there = codes_of(before, "clones");
+        page.each("clones", |founder| {
+            let was = there.next().unwrap_or_default();
+            let known = ours.founder(founder.text("code"));
+            if codes.own.contains(&was) {
+                OF_A_HOUSE.iter().for_each(|field| founder.set(field, None));
+                founder.each("flowerings", |spike| spike.set("ramet", None));
+                return;
+            }
+            self.tell(founder, &was, known);
+            stands_there(founder, known);
+        });
+    }
+
+    fn cross(&self, page: &mut Record, was: &str, place: &About, ours: &Ours) {
+        let known = ours.pages.get(place);
+        self.tell(page, was, known);
+        let seedlings = known
+            .into_iter()
+            .flat_map(|known| known.records("seedlings"));
+        let seedlings: BTreeMap<&str, &Record> = seedlings
+            .filter_map(|of| Some((of.text("number")?, of)))
+            .collect();
+        page.each("seedlings", |seedling| {
+            let known = seedling
+                .text("number")
+                .and_then(|number| seedlings.get(number));
+            stands_there(seedling, known.copied());
+        });
+    }
+
+    fn envelopes(&self, page: &mut Record, before: &Record, codes: &TheirCodes, ours: &Ours) {
+        let mut there = codes_of(before, "lots");
+        page.retain("lots", |_| {
+            !there.next().is_some_and(|was| codes.own.contains(&was))
+        });
+        let mut there = codes_of(before, "lots").filter(|was| !codes.own.contains(was));
+        page.each("lots", |lot| {
+            let was = there.next().unwrap_or_default();
+            self.tell(lot, &was, ours.lot(lot.text("code")));
+        });
+    }
+
+    /// Says whose record it is, as it was said when it first came.
+    fn tell(&self, record: &mut Record, code: &str, known: Option<&Record>) {
+        if record.get("told_by").is_some() {
+            return;
+        }
+        let told = known.and_then(|known| known.get("told_by").cloned());
+        let told = told.unwrap_or_else(|| {
+            let mut told = Record::default();
+            told.set("registry", Some(Value::text(self.by)));
+            told.set("code", Some(Value::text(code)));
+            told.set("on", Some(Value::text(&self.today.to_string())));
+            Value::Record(told)
+        });
+        record.set("told_by", Some(told));
+    }
+
+    /// Who is "me" there is another here.
+    fn not_me(&self, page: &mut Record) {
+        let by = self.by;
+        let change = |record: &mut Record| {
+            if record.text("by") == Some("me") {
+                record.set("by", Some(Value::text(by)));
+            }
+        };
+        page.each("sittings", change);
+        page.each("treatments", change);
+        for plants in ["clones", "seedlings"] {
+            page.each(plants, |plant| {
+                plant.each("identified", change);
+                plant.each("treatments", change);
+            });
+        }
+    }
+}
+
+/// Codes of the records of a list, in their order.
+fn codes_of(page: &Record, list: &str) -> impl Iterator<Item = String> {
+    let codes: Vec<String> = page
+        .records(list)
+        .map(|record| record.text("code").unwrap_or_default().to_owned())
+        .collect();
+    codes.into_iter()
+}
+
+/// A plant stands there, unless it stands here: then what they recorded of its place ended when it left.
+fn stands_there(plant: &mut Record, known: Option<&Record>) {
+    match known {
+        Some(known) if known.get("fate").is_none() => {
+            WHERE_IT_STANDS
+                .iter()
+                .for_each(|field| plant.set(field, None));
+        }
+        _ if plant.get("fate").is_none() => {
+            plant.set("fate", Some(Value::Plain("elsewhere".to_owned())));
+        }
+        _ => {}
+    }
+}
+
+/// Traits and places that are new; everything else in `registry.ron` is about their own house.
+fn settings(page: &mut Record, ours: &Ours) {
+    let own = ours.page("registry.ron");
+    let mut settings = Record::default();
+    for (list, key) in [("traits", "code"), ("places", "name")] {
+        settings.set(list, page.get(list).cloned());
+        new_rows(&mut settings, own, list, key);
+    }
+    // Whose record something is needs the second form.
+    if own.and_then(|own| own.text("format")).is_none() {
+        settings.set("format", Some(Value::Plain("2".to_owned())));
+    }
+    *page = settings;
+}
+
+/// Names that are new; a row that is here stays as it is.
+fn species(page: &mut Record, ours: &Ours) {
+    let own = ours.page("species.ron");
+    for (list, key) in [
+        ("species", "epithet"),
+        ("named_hybrids", "epithet"),
+        ("synonyms", "name"),
+        ("codes", "code"),
+        ("epithets", "epithet"),
+    ] {
+        new_rows(page, own, list, key);
+    }
+}
+
+fn new_rows(page: &mut Record, own: Option<&Record>, list: &str, key: &str) {
+    let known: BTreeSet<&str> = own
+        .into_iter()
+        .flat_map(|own| own.records(list))
+        .filter_map(|row| row.text(key))
+        .collect();
+    page.retain(list, |row| {
+        row.text(key).is_none_or(|of| !known.contains(of))
+    });
+}
+
+/// Our records that theirs may be about.
+struct Ours {
+    pages: BTreeMap<About, Record>,
+    founders: BTreeMap<String, usize>,
+    lots: BTreeMap<String, usize>,
+}
+
+impl Ours {
+    fn of(sheets: &BTreeMap<About, Sheet>) -> Ours {
+        let needed = |about: &About, sheet: &Sheet| {
+            matches!(about, About::Page(_)) || sheet.text.contains("told_by")
+        };
+        let pages = sheets.iter().filter(|(about, sheet)| needed(about, sheet));
+        let pages: BTreeMap<About, Record> = pages
+            .filter_map(|(about, sheet)| Some((about.clone(), Record::of_page(&sheet.text)?)))
+            .collect();
+        let index = |page: &'static str, list: &str| {
+            let page = pages.get(&About::Page(page));
+            let codes = page.into_iter().flat_map(|page| codes_of(page, list));
+            codes.enumerate().map(|(at, code)| (code, at)).collect()
+        };
+        Ours {
+            founders: index("clones.ron", "clones"),
+            lots: index("pollen.ron", "lots"),
+            pages,
+        }
+    }
+
+    fn page(&self, page: &'static str) -> Option<&Record> {
+        self.pages.get(&About::Page(page))
+    }
+
+    fn founder(&self, code: Option<&str>) -> Option<&Record> {
+        let at = self.founders.get(code?)?;
+        self.page("clones.ron")?.record("clones", *at)
+    }
+
+    fn lot(&self, code: Option<&str>) -> Option<&Record> {
+        let at = self.lots.get(code?)?;
+        self.page("pollen.ron")?.record("lots", *at)
+    }
+}

@@ -1,0 +1,212 @@
+//! Codes under which the records of another grower's registry come into this one.
+//!
+//! What is on record here already keeps its code here: a plant is known only by a code that a record of either side names.
+//! Everything else keeps its code there, or gets the other registry's name before it where the code is taken.
+
+use super::copy::Copy;
+use super::renaming::NewCodes;
+use super::value::{Record, Value};
+use crate::record::ToldBy;
+use crate::recording::codes::is_free;
+use crate::recording::slip::Slip;
+use crate::registry::Registry;
+use crate::registry::ids::is_code;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A registry's short name and a code in it.
+type Told<'a> = (&'a str, &'a str);
+
+/// The codes, and what of theirs is on record here.
+#[derive(Default)]
+pub struct TheirCodes {
+    /// New codes of everything.
+    pub codes: NewCodes,
+    /// Founders, crosses and envelopes there that are our own here, by their codes there.
+    pub own: BTreeSet<String>,
+}
+
+/// What is on record here, by who recorded it first.
+#[derive(Default)]
+struct Known<'a> {
+    founders: BTreeMap<Told<'a>, &'a str>,
+    crosses: BTreeMap<Told<'a>, &'a str>,
+    pollen: BTreeMap<Told<'a>, &'a str>,
+    /// Those that another grower told of.
+    told: BTreeSet<&'a str>,
+}
+
+impl<'a> Known<'a> {
+    fn of(ours: &'a Registry<'a>) -> Known<'a> {
+        let mut known = Known::default();
+        let name = ours.settings.registry;
+        let told = |by: Option<&'a ToldBy<'a>>| by.map(|by| (by.registry, by.code));
+        for founder in ours.plants().filter_map(|plant| ours.founder(plant)) {
+            let foreign = founder.foreign.as_ref().map(|of| (of.registry, of.code));
+            let told = told(founder.told_by.as_ref());
+            let own = name
+                .filter(|_| told.is_none())
+                .map(|name| (name, founder.code));
+            let names = [told, foreign, own].into_iter().flatten();
+            known.founders.extend(names.map(|of| (of, founder.code)));
+            known.told.extend(told.map(|_| founder.code));
+        }
+        for page in ours.crosses.iter().map(|cross| &cross.page) {
+            let told = told(page.told_by.as_deref());
+            let own = name
+                .filter(|_| told.is_none())
+                .map(|name| (name, page.code));
+            known
+                .crosses
+                .extend([told, own].into_iter().flatten().map(|of| (of, page.code)));
+            known.told.extend(told.map(|_| page.code));
+        }
+        for lot in &ours.pollen {
+            let told = told(lot.told_by.as_ref());
+            let own = name.filter(|_| told.is_none()).map(|name| (name, lot.code));
+            known
+                .pollen
+                .extend([told, own].into_iter().flatten().map(|of| (of, lot.code)));
+            known.told.extend(told.map(|_| lot.code));
+        }
+        known
+    }
+}
+
+/// Gives everything there its code here; `by` is the other registry's name.
+///
+/// # Errors
+/// If a code with that name before it is taken too, or is no code.
+pub fn their_codes(ours: &Copy, theirs: &Copy, by: &str) -> Result<TheirCodes, Slip> {
+    let mut giving = Giving {
+        ours: ours.registry,
+        theirs: theirs.registry,
+        by,
+        known: Known::of(ours.registry),
+        found: TheirCodes::default(),
+    };
+    giving.founders()?;
+    giving.crosses()?;
+    giving.envelopes()?;
+    let mut found = giving.found;
+    found.codes.traits = other_traits(ours, theirs, by);
+    found.codes.before_places = format!("{by}, ");
+    Ok(found)
+}
+
+struct Giving<'a> {
+    ours: &'a Registry<'a>,
+    theirs: &'a Registry<'a>,
+    by: &'a str,
+    known: Known<'a>,
+    found: TheirCodes,
+}
+
+impl Giving<'_> {
+    fn founders(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for of in theirs.plants().filter_map(|plant| theirs.founder(plant)) {
+            let told = teller(of.told_by.as_ref(), of.code, self.by);
+            let foreign = of.foreign.as_ref().map(|of| (of.registry, of.code));
+            let named = [Some(told), foreign].into_iter().flatten();
+            let here = named.filter_map(|of| self.known.founders.get(&of).copied());
+            let here = here.into_iter().next();
+            let new = given(self.ours, &[of.code.to_owned()], here, self.by)?;
+            if self.is_own(of.code, here) {
+                // Its pieces there are not those here.
+                for piece in &of.ramets {
+                    let piece = format!("{}-{}", of.code, piece.code);
+                    self.found.codes.plants.rename(&piece, new.clone());
+                }
+            }
+            self.found.codes.plants.rename(of.code, new);
+        }
+        Ok(())
+    }
+
+    fn crosses(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for cross in &theirs.crosses {
+            let page = &cross.page;
+            let told = teller(page.told_by.as_deref(), page.code, self.by);
+            let here = self.known.crosses.get(&told).copied();
+            // A cross whose own code is free may still have a seedling whose code is not.
+            let seedlings = cross.seedlings.iter().map(|&plant| theirs.code(plant));
+            let codes: Vec<String> = std::iter::once(page.code.to_owned())
+                .chain(seedlings)
+                .collect();
+            let new = given(self.ours, &codes, here, self.by)?;
+            self.is_own(page.code, here);
+            self.found.codes.plants.rename(page.code, new);
+        }
+        Ok(())
+    }
+
+    fn envelopes(&mut self) -> Result<(), Slip> {
+        let theirs = self.theirs;
+        for lot in &theirs.pollen {
+            let told = teller(lot.told_by.as_ref(), lot.code, self.by);
+            let here = self.known.pollen.get(&told).copied();
+            let new = given(self.ours, &[lot.code.to_owned()], here, self.by)?;
+            self.is_own(lot.code, here);
+            self.found.codes.pollen.insert(lot.code.to_owned(), new);
+        }
+        Ok(())
+    }
+
+    /// Whether something there is our own here, which is kept in mind.
+    fn is_own(&mut self, code: &str, here: Option<&str>) -> bool {
+        let is_own = here.is_some_and(|here| !self.known.told.contains(here));
+        if is_own {
+            self.found.own.insert(code.to_owned());
+        }
+        is_own
+    }
+}
+
+/// Who recorded something first, and its code there.
+fn teller<'a>(told_by: Option<&'a ToldBy>, code: &'a str, by: &'a str) -> Told<'a> {
+    told_by.map_or((by, code), |told| (told.registry, told.code))
+}
+
+/// The code here of what is known here or not; `codes` are its own and those that begin with it.
+fn given(ours: &Registry, codes: &[String], known: Option<&str>, by: &str) -> Result<String, Slip> {
+    if let Some(known) = known {
+        return Ok(known.to_owned());
+    }
+    let are_free = |before: &str| {
+        let mut codes = codes.iter();
+        codes.try_for_each(|code| is_free(ours, &format!("{before}{code}")))
+    };
+    if are_free("").is_ok() {
+        return Ok(codes[0].clone());
+    }
+    let new = format!("{by}-{}", codes[0]);
+    match is_code(&new) {
+        true => are_free(&format!("{by}-")).map(|()| new),
+        false => Err(Slip::BadCode {
+            what: "plant",
+            code: new,
+        }),
+    }
+}
+
+/// Traits of one code that are read in two ways: theirs get another code.
+fn other_traits(ours: &Copy, theirs: &Copy, by: &str) -> BTreeMap<String, String> {
+    let page = |copy: &Copy| {
+        copy.text("registry.ron")
+            .and_then(Record::of_page)
+            .unwrap_or_default()
+    };
+    let (here, there) = (page(ours), page(theirs));
+    let reads = |of: &Record| of.get("reads").map(Value::canonical);
+    let own: BTreeMap<&str, Option<String>> = here
+        .records("traits")
+        .filter_map(|of| Some((of.text("code")?, reads(of))))
+        .collect();
+    let differ = there.records("traits").filter_map(|of| {
+        let code = of.text("code")?;
+        let read = own.get(code)?;
+        (*read != reads(of)).then(|| (code.to_owned(), format!("{by}-{code}")))
+    });
+    differ.collect()
+}

@@ -1,0 +1,182 @@
+//! One page from two that came from a third: what only one side changed is taken, what both changed is a conflict.
+
+use super::conflict::{Conflict, Decisions, Place, Side, Three, entry_of, field_of};
+use super::lists::{Manner, is_in_order, is_one_fact, keys, manner};
+use super::sitting::merged_readings;
+use super::value::{Record, Value};
+use crate::record::{Day, Hemisphere, When};
+use std::collections::BTreeMap;
+
+/// A merge of pages.
+pub struct Merging<'d> {
+    /// Whose word stays.
+    pub decisions: &'d Decisions,
+    /// Reads dates with seasons.
+    pub hemisphere: Hemisphere,
+    /// What both sides changed, so far.
+    pub conflicts: Vec<Conflict>,
+}
+
+impl Merging<'_> {
+    /// A whole page; `about` is the code of the cross, or the page's name.
+    pub fn page(
+        &mut self,
+        about: &str,
+        base: Option<Record>,
+        ours: Record,
+        theirs: Record,
+    ) -> Record {
+        let (base, ours, theirs) = (
+            base.map(Value::Record),
+            Value::Record(ours),
+            Value::Record(theirs),
+        );
+        let three = Three {
+            base: base.as_ref(),
+            ours: Some(&ours),
+            theirs: Some(&theirs),
+        };
+        let place = Place {
+            about: about.to_owned(),
+            steps: Vec::new(),
+        };
+        match self.value("", &place, three) {
+            Some(Value::Record(record)) => record,
+            _ => Record::default(),
+        }
+    }
+
+    /// The value that stays.
+    pub fn value(&mut self, field: &str, place: &Place, of: Three) -> Option<Value> {
+        if of.ours == of.theirs || of.base == of.theirs {
+            return of.ours.cloned();
+        }
+        if of.base == of.ours {
+            return of.theirs.cloned();
+        }
+        match (of.ours, of.theirs) {
+            (Some(Value::Record(ours)), Some(Value::Record(theirs))) if !is_one_fact(field) => {
+                let base = match of.base {
+                    Some(Value::Record(base)) => Some(base),
+                    _ => None,
+                };
+                Some(Value::Record(self.record(place, base, ours, theirs)))
+            }
+            _ => self.list_or_conflict(field, place, of),
+        }
+    }
+
+    fn list_or_conflict(&mut self, field: &str, place: &Place, of: Three) -> Option<Value> {
+        let manner = manner(field);
+        let is_list = |of: Option<&Value>| of.is_none_or(|of| matches!(of, Value::List(_)));
+        if manner == Manner::Whole || !is_list(of.ours) || !is_list(of.theirs) || !is_list(of.base)
+        {
+            return self.conflict(place, of);
+        }
+        let entries = |of: Option<&Value>| of.map_or(Vec::new(), |of| of.list().to_vec());
+        let lists = [entries(of.base), entries(of.ours), entries(of.theirs)];
+        let merged = self.list((field, manner), place, &lists);
+        (!merged.is_empty()).then_some(Value::List(merged))
+    }
+
+    fn record(
+        &mut self,
+        place: &Place,
+        base: Option<&Record>,
+        ours: &Record,
+        theirs: &Record,
+    ) -> Record {
+        let mut merged = Record::default();
+        let is_sitting = ours.get("columns").is_some() && theirs.get("columns").is_some();
+        let mut names: Vec<&str> = ours.fields().map(|(name, _)| name).collect();
+        names.extend(
+            theirs
+                .fields()
+                .map(|(name, _)| name)
+                .filter(|name| ours.get(name).is_none()),
+        );
+        for name in names {
+            if is_sitting && matches!(name, "columns" | "rows") {
+                continue;
+            }
+            let of = Three {
+                base: base.and_then(|base| base.get(name)),
+                ours: ours.get(name),
+                theirs: theirs.get(name),
+            };
+            merged.set(name, self.value(name, &field_of(place, name), of));
+        }
+        if is_sitting {
+            let mut cell = |place: &Place, of: Three| self.value("", place, of);
+            merged_readings(&mut cell, place, (base, ours, theirs), &mut merged);
+        }
+        merged
+    }
+
+    /// The entries of a list: those here, then those new there.
+    fn list(
+        &mut self,
+        (field, manner): (&str, Manner),
+        place: &Place,
+        lists: &[Vec<Value>; 3],
+    ) -> Vec<Value> {
+        let keyed = lists.each_ref().map(|list| keys(manner, list));
+        let index = [0, 1, 2].map(|side| {
+            let entries = keyed[side].iter().zip(&lists[side]);
+            entries.collect::<BTreeMap<&(String, usize), &Value>>()
+        });
+        let there = keyed[2].iter().filter(|key| !index[1].contains_key(key));
+        let mut merged = Vec::new();
+        let mut sides = [false; 2];
+        for key in keyed[1].iter().chain(there) {
+            let of = Three {
+                base: index[0].get(key).copied(),
+                ours: index[1].get(key).copied(),
+                theirs: index[2].get(key).copied(),
+            };
+            let place = entry_of(place, (field, manner), key);
+            let value = self.value("", &place, of);
+            let is_new = of.base.is_none();
+            sides[0] |= is_new && of.theirs.is_none();
+            sides[1] |= is_new && of.ours.is_none();
+            merged.extend(value.map(|value| (is_new, value)));
+        }
+        if is_in_order(field) && sides == [true; 2] {
+            merged.sort_by_cached_key(|of| self.order_of_new(of));
+        }
+        merged.into_iter().map(|(_, value)| value).collect()
+    }
+
+    /// What both sides added stands behind what was there, in the order of days, so that it is the same from either side.
+    fn order_of_new(&self, (is_new, value): &(bool, Value)) -> (bool, Day, String) {
+        if !is_new {
+            return (false, Day::FIRST, String::new());
+        }
+        let on = match value {
+            Value::Record(record) => record.text("on"),
+            value => value.words(),
+        };
+        let when = on.and_then(|on| When::read(on, self.hemisphere).ok());
+        (
+            true,
+            when.map_or(Day::FIRST, |when| when.first),
+            value.canonical(),
+        )
+    }
+
+    /// Both sides say something else: the word of one stays, if that is decided.
+    pub fn conflict(&mut self, place: &Place, of: Three) -> Option<Value> {
+        let kept = self.decisions.on(&place.about);
+        self.conflicts.push(Conflict {
+            about: place.about.clone(),
+            steps: place.steps.clone(),
+            here: of.ours.cloned(),
+            there: of.theirs.cloned(),
+            kept,
+        });
+        match kept {
+            Some(Side::Theirs) => of.theirs.cloned(),
+            _ => of.ours.cloned(),
+        }
+    }
+}

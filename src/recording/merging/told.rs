@@ -1,0 +1,155 @@
+//! What a merge is reported by: what is new, what has another code, whose word stays, and what found no place.
+
+use super::conflict::Side;
+use super::merged::{Clash, Merged};
+use super::value::Record;
+use crate::recording::recorded::{Recorded, Remark, Tag, What};
+use crate::recording::slip::Slip;
+use std::collections::BTreeSet;
+
+/// The refusal of a merge with conflicts that are not decided; none when all are.
+pub fn undecided(merged: &Merged) -> Option<Slip> {
+    let open = merged.clashes.iter().filter(|clash| clash.kept.is_none());
+    let open: Vec<String> = open.map(words).collect();
+    (!open.is_empty()).then_some(Slip::CopiesDiffer(open))
+}
+
+/// A conflict in words: the field, then each value with its line.
+fn words(clash: &Clash) -> String {
+    let side = |(value, at): &(Option<String>, String)| match value {
+        Some(value) => format!("{at}: {value}"),
+        None => "taken out".to_owned(),
+    };
+    let (here, there) = (side(&clash.here), side(&clash.there));
+    format!("{}\n    here  {here}\n    there {there}", clash.about)
+}
+
+/// What stays of a conflict, and what does not.
+fn settled(clash: &Clash) -> Remark {
+    let [here, there] = [&clash.here.0, &clash.there.0].map(|value| value.clone());
+    let theirs = clash.kept == Some(Side::Theirs);
+    let (stays, gives_way) = match theirs {
+        true => (there, here),
+        false => (here, there),
+    };
+    Remark::Decided {
+        about: clash.about.clone(),
+        theirs,
+        stays,
+        gives_way,
+    }
+}
+
+/// What a merge is reported by; `other` is the other registry's name.
+pub fn recorded(other: Option<&str>, is_copy: bool, merged: &Merged) -> Recorded {
+    let [was, now] = [false, true].map(|now| counts(merged, now));
+    let new = |kind: usize| now[kind].saturating_sub(was[kind]);
+    let own = apart(merged).into_iter().filter(|of| !of.2);
+    Recorded {
+        what: What::Merged {
+            other: other.map(str::to_owned),
+            is_copy,
+            pages: merged.changes.len(),
+            founders: new(0),
+            seedlings: new(1),
+            crosses: new(2),
+        },
+        about: about(merged),
+        tags: own.map(|(_, code, _)| Tag { code, on: "tag" }).collect(),
+        remarks: remarks(is_copy, merged),
+    }
+}
+
+/// Old codes and new ones, and whether they are theirs.
+fn apart(merged: &Merged) -> Vec<(String, String, bool)> {
+    let theirs = merged.apart.side == Some(Side::Theirs);
+    let followed = merged.followed.iter().map(|of| (of, false));
+    let apart = merged.apart.renamed.iter().map(|of| (of, theirs));
+    let all = followed.chain(apart);
+    all.map(|((was, now), theirs)| (was.clone(), now.clone(), theirs))
+        .collect()
+}
+
+/// What to look at.
+fn remarks(is_copy: bool, merged: &Merged) -> Vec<Remark> {
+    let apart = apart(merged).into_iter();
+    let mut remarks: Vec<Remark> = apart
+        .map(|(was, now, theirs)| Remark::Apart { was, now, theirs })
+        .collect();
+    remarks.extend(merged.clashes.iter().map(settled));
+    let gone = merged.taken_out.iter().cloned();
+    remarks.extend(gone.map(|what| Remark::TakenOut { what }));
+    let left = merged.remarks.iter().cloned();
+    remarks.extend(left.map(|(page, remarks)| Remark::NotesLeft { page, remarks }));
+    if !is_copy {
+        let own = merged.own.clone();
+        remarks.push(Remark::StaysThere { own });
+    }
+    let files = photos(merged);
+    if !files.is_empty() {
+        remarks.push(Remark::PhotosToCopy { files });
+    }
+    remarks
+}
+
+/// Codes of the crosses whose pages change, and what is new under another code.
+fn about(merged: &Merged) -> Vec<String> {
+    let texts = merged
+        .changes
+        .iter()
+        .filter_map(|change| change.now.as_deref());
+    let crosses = texts.filter_map(|text| {
+        let page = Record::of_page(text)?;
+        page.get("parents")?;
+        page.text("code").map(str::to_owned)
+    });
+    let renamed = merged.apart.renamed.iter().map(|(_, code)| code.clone());
+    let clashes = merged
+        .clashes
+        .iter()
+        .filter_map(|clash| clash.about.split([',', ' ']).next());
+    let mut codes: BTreeSet<String> = crosses.chain(renamed).collect();
+    codes.extend(clashes.filter(|of| !of.contains(".ron")).map(str::to_owned));
+    codes.into_iter().collect()
+}
+
+/// Founders, seedlings and crosses on the changed pages.
+fn counts(merged: &Merged, now: bool) -> [usize; 3] {
+    let texts = merged.changes.iter().filter_map(|change| match now {
+        true => change.now.as_deref(),
+        false => change.was.as_deref(),
+    });
+    let mut counts = [0; 3];
+    for page in texts.filter_map(Record::of_page) {
+        counts[0] += page.records("clones").count();
+        counts[1] += page.records("seedlings").count();
+        counts[2] += usize::from(page.get("parents").is_some());
+    }
+    counts
+}
+
+/// Pictures that are named on the changed pages and were not before; the files themselves are not pages.
+fn photos(merged: &Merged) -> Vec<String> {
+    let named = |text: Option<&str>| {
+        let mut files = BTreeSet::new();
+        if let Some(page) = text
+            .filter(|text| text.contains("photos"))
+            .and_then(Record::of_page)
+        {
+            for plant in page.records("clones").chain(page.records("seedlings")) {
+                files.extend(
+                    plant
+                        .records("photos")
+                        .filter_map(|of| of.text("file").map(str::to_owned)),
+                );
+            }
+        }
+        files
+    };
+    let [mut was, mut now] = [BTreeSet::new(), BTreeSet::new()];
+    for change in &merged.changes {
+        was.append(&mut named(change.was.as_deref()));
+        now.append(&mut named(change.now.as_deref()));
+    }
+    now.difference(&was).cloned().collect()
+}

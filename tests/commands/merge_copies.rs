@@ -1,0 +1,128 @@
+//! `podbook merge` of another copy of the registry: what is said, what is asked, and what is refused.
+
+use crate::bench_top::BenchTop;
+use insta::assert_snapshot;
+use std::path::Path;
+
+/// A small registry with a name, and a copy of it beside it.
+fn parted() -> BenchTop {
+    let top = BenchTop::sound();
+    let settings =
+        top.text("registry.ron")
+            .replacen("genus:", "registry: \"tent\", format: 2, genus:", 1);
+    let top = top.file("registry.ron", &settings);
+    copy(top.path(), &top.path().join("other"));
+    top
+}
+
+fn copy(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to.join("crosses")).expect("a folder");
+    for page in [
+        "registry.ron",
+        "species.ron",
+        "clones.ron",
+        "pollen.ron",
+        "crosses/X18-01.ron",
+        "crosses/X22-02.ron",
+    ] {
+        std::fs::copy(from.join(page), to.join(page)).expect("a page");
+    }
+}
+
+fn says(top: &BenchTop, arguments: &[&str]) {
+    let run = top.run(arguments);
+    assert_eq!(run.exit, Some(0), "{run}");
+}
+
+#[test]
+fn what_one_side_changed_is_taken() {
+    let top = parted();
+    says(&top, &["keep", "X18-01-2", "--why", "red rim"]);
+    says(
+        &top,
+        &["add", "Ven9", "N. ventricosa", "--from", "a friend"],
+    );
+    says(&top, &["pot", "X18-01-1", "7cm", "--registry", "other"]);
+    says(
+        &top,
+        &[
+            "add",
+            "Ven9",
+            "N. ventricosa",
+            "--from",
+            "the club",
+            "--registry",
+            "other",
+        ],
+    );
+    let merge = ["merge", "other"];
+    let clones = top.text("clones.ron");
+    let dry = top.run(&[&merge[..], &["--dry-run"]].concat());
+    assert_snapshot!("copies-dry", dry);
+    assert_snapshot!("copies", top.run(&merge));
+    let check = top.run(&["check"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+    let again = top.run(&merge);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    says(&top, &["undo"]);
+    assert_eq!(top.text("clones.ron"), clones);
+}
+
+#[test]
+fn what_both_changed_is_asked() {
+    let top = parted();
+    says(&top, &["keep", "X18-01-2", "--why", "red rim"]);
+    says(
+        &top,
+        &["keep", "X18-01-2", "--why", "vigour", "--registry", "other"],
+    );
+    let page = top.text("crosses/X18-01.ron");
+    assert_snapshot!("copies-conflict", top.run(&["merge", "other"]));
+    assert_eq!(top.text("crosses/X18-01.ron"), page);
+    let kept = top.run(&["merge", "other", "--keep", "theirs=X18-01-2"]);
+    assert_snapshot!("copies-kept", kept);
+    assert!(top.text("crosses/X18-01.ron").contains("vigour"));
+    let again = top.run(&["merge", "other"]);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    // Where ours stays no page changes, but it is remembered; the other side takes it in and is not asked again.
+    says(&top, &["undo"]);
+    says(&top, &["merge", "other", "--keep", "ours"]);
+    let again = top.run(&["merge", "other"]);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    says(&top, &["merge", ".", "--registry", "other"]);
+    assert!(top.text("other/crosses/X18-01.ron").contains("red rim"));
+    let wrong = top.run(&["merge", "other", "--keep", "mine"]);
+    assert_eq!(wrong.exit, Some(2), "{wrong}");
+}
+
+/// Another grower's registry has its own name; that its plants have the same codes here and there says nothing.
+#[test]
+fn the_registry_of_another_grower_comes_in() {
+    let top = parted().change("other/registry.ron", "tent", "shed");
+    let before = top.text("crosses/X18-01.ron");
+    let merge = ["merge", "other"];
+    assert_snapshot!("others", top.run(&merge));
+    assert_eq!(top.text("crosses/X18-01.ron"), before);
+    let check = top.run(&["check"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+    let again = top.run(&merge);
+    assert!(again.stderr.contains("on record already"), "{again}");
+    assert_snapshot!("others-shown", top.run(&["show", "shed-X18-01-1"]));
+    let due = top.run(&["due", "--within", "52w"]).stdout;
+    assert!(!due.contains("shed"), "{due}");
+    says(&top, &["undo"]);
+    assert!(!top.path().join("crosses/shed-X18-01.ron").exists());
+}
+
+#[test]
+fn what_cannot_be_merged_is_refused() {
+    let top = parted();
+    let nothing = top.run(&["merge", "nowhere"]);
+    assert_snapshot!("copies-nowhere", nothing);
+    let own = top.run(&["merge", "other", "--told-by", "tent"]);
+    assert_snapshot!("copies-own-name", own);
+    let top = top.change("other/registry.ron", "registry: \"tent\",", "");
+    assert_snapshot!("copies-nameless", top.run(&["merge", "other"]));
+    let top = top.file("other/clones.ron", "(clones: [");
+    assert_snapshot!("copies-faulty", top.run(&["merge", "other"]));
+}

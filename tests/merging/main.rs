@@ -1,0 +1,9 @@
+//! Two registries come together: nothing is lost, nothing is made one that is two, and it does not matter who merges.
+
+mod book;
+mod cases;
+mod edits;
+#[path = "../support/nursery.rs"]
+mod nursery;
+mod others;
+mod random;

@@ -1,0 +1,154 @@
+//! Random registries, split in two and changed on both sides.
+
+use crate::book::Book;
+use crate::edits::{Done, edit};
+use crate::nursery::{Chance, Nursery};
+use podbook::recording::merging::conflict::Side;
+use podbook::recording::merging::merged::Merged;
+use std::collections::BTreeSet;
+
+/// A registry, and both copies with what was done on them.
+struct Split {
+    first: Book,
+    books: [Book; 2],
+    done: [Done; 2],
+}
+
+fn split(seed: u64, by_hand: bool) -> Split {
+    let nursery = Nursery {
+        seed,
+        founders: 8,
+        ..Nursery::of(20)
+    };
+    let mut chance = Chance(seed * 7 + 1);
+    let first = Book {
+        pages: nursery.grow().pages.into_iter().collect(),
+        journal: Vec::new(),
+    };
+    let mut first = first;
+    // What happened before they parted.
+    edit(&mut first, &nursery, 'c', by_hand, &mut chance);
+    let mut books = [first.clone(), first.clone()];
+    let done = ['a', 'b'].map(|side| {
+        let book = &mut books[usize::from(side == 'b')];
+        edit(book, &nursery, side, by_hand, &mut chance)
+    });
+    Split { first, books, done }
+}
+
+/// What both sides said something else about.
+fn contradictions([a, b]: &[Done; 2]) -> BTreeSet<String> {
+    let both = a
+        .facts
+        .iter()
+        .filter(|(about, value)| b.facts.get(*about).is_some_and(|other| other != *value));
+    both.map(|(about, _)| about.clone()).collect()
+}
+
+fn conflicts(merged: &Merged) -> BTreeSet<String> {
+    merged
+        .clashes
+        .iter()
+        .map(|clash| clash.about.clone())
+        .collect()
+}
+
+fn nothing_is_lost(seed: u64, book: &Book, merged: &Merged, done: &[Done; 2]) {
+    let all: String = book.pages.values().cloned().collect();
+    for word in done.iter().flat_map(|of| &of.new) {
+        assert_eq!(
+            all.matches(&format!("\"{word}\"")).count(),
+            1,
+            "{seed}: {word}\n{all}"
+        );
+    }
+    let contradicted = contradictions(done);
+    for (side, of) in done.iter().enumerate() {
+        for (about, value) in &of.facts {
+            let stays = all.contains(value.as_str());
+            if !contradicted.contains(about) {
+                assert!(stays, "{seed}: {about} {value}");
+            } else if side == 1 {
+                let kept = merged.memory.not_kept.iter().any(|words| {
+                    words.starts_with(about.as_str()) && words.contains(value.as_str())
+                });
+                assert!(
+                    !stays && kept,
+                    "{seed}: {about} {value} {:?}",
+                    merged.memory
+                );
+            }
+        }
+    }
+}
+
+fn comes_together(seed: u64, by_hand: bool) -> (usize, usize) {
+    let Split {
+        first,
+        books: [mut a, mut b],
+        done,
+    } = split(seed, by_hand);
+    let faults = a.faults() + b.faults();
+    let base = by_hand.then_some(&first);
+    let (was_a, was_b) = (a.clone(), b.clone());
+    let merged = a.merge(&was_b, base, Some(Side::Ours));
+    assert_eq!(conflicts(&merged), contradictions(&done), "{seed}");
+    nothing_is_lost(seed, &a, &merged, &done);
+    assert!(a.faults() <= faults, "{seed}: {} faults", a.faults());
+    // The same from the other side.
+    let other = b.merge(&was_a, base, Some(Side::Theirs));
+    assert_eq!(conflicts(&other), conflicts(&merged), "{seed}");
+    assert_eq!(a.says(), b.says(), "{seed}");
+    let apart = merged.apart.renamed.len();
+    if by_hand {
+        return (merged.clashes.len(), apart);
+    }
+    // Twice is once, also where nobody says again what stays.
+    let again = a
+        .merging(&was_b, None, &Default::default(), &BTreeSet::new())
+        .unwrap();
+    assert!(
+        again.changes.is_empty() && again.clashes.is_empty(),
+        "{seed}: {again:#?}"
+    );
+    // The other side takes in what came of it, and has the same.
+    let mut back = was_b.clone();
+    let returned = back.merge(&a, None, None);
+    assert_eq!(conflicts(&returned), BTreeSet::new(), "{seed}");
+    assert_eq!(back.says(), a.says(), "{seed}");
+    let settled = a
+        .merging(&back, None, &Default::default(), &BTreeSet::new())
+        .unwrap();
+    assert!(
+        settled.changes.is_empty() && settled.clashes.is_empty(),
+        "{seed}: {settled:#?}"
+    );
+    // Taken back, the bytes are as they were, and the merge can be made again.
+    let change = a.journal.len() as u32;
+    let says = a.says();
+    a.undo(change);
+    assert_eq!(a.pages, was_a.pages, "{seed}");
+    a.merge(&was_b, None, Some(Side::Ours));
+    assert_eq!(a.says(), says, "{seed}");
+    (merged.clashes.len(), apart)
+}
+
+#[test]
+fn copies_of_a_registry_come_together() {
+    let found = (0..150).map(|seed| comes_together(seed, false));
+    let (conflicts, apart) = found.fold((0, 0), |all, of| (all.0 + of.0, all.1 + of.1));
+    assert!(
+        conflicts > 8 && apart > 50,
+        "{conflicts} conflicts, {apart} apart"
+    );
+}
+
+#[test]
+fn copies_edited_by_hand_come_together_by_what_they_came_from() {
+    let found = (1000..1080).map(|seed| comes_together(seed, true));
+    let (conflicts, apart) = found.fold((0, 0), |all, of| (all.0 + of.0, all.1 + of.1));
+    assert!(
+        conflicts > 4 && apart > 25,
+        "{conflicts} conflicts, {apart} apart"
+    );
+}
