@@ -515,8 +515,7 @@ fn the_factor_solves_and_inverts() {
         }
         (0..size).for_each(|at| full[at][at] += 0.3);
         let last: Vec<u32> = (0..size as u32).filter(|at| at % 7 == 3).collect();
-        let together = vec![vec![0, size as u32 / 2, size as u32 - 1]];
-        let mut asked = together[0].clone();
+        let mut asked = vec![0, size as u32 / 2, size as u32 - 1];
         asked.dedup();
         let factor = Factor::of(&products(&full, last, vec![asked.clone()])).expect("definite");
         let right: Vec<f64> = (0..size).map(|_| chance.next()).collect();
