@@ -23,6 +23,7 @@ pub mod tags;
 pub mod text;
 mod text_table;
 mod written;
+mod xlsx;
 
 pub use dot::dot;
 pub use pdf::pdf;

@@ -56,6 +56,14 @@ impl Written {
         Self(csv::table(table).into_bytes())
     }
 
+    /// One table as a workbook.
+    ///
+    /// # Errors
+    /// In words, when a sheet cannot hold it.
+    pub fn workbook(table: &Table) -> Result<Self, String> {
+        xlsx::workbook(table).map(Self)
+    }
+
     /// A report as JSON, or several in a list; a single one stands alone.
     ///
     /// # Errors

@@ -20,7 +20,7 @@ use clap::{Args, Subcommand};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook export passport -o passport.csv --registry registry-demo\n         \
-    podbook export plants --alive -o plants.csv --registry registry-demo\n         \
+    podbook export plants --alive -o plants.xlsx --registry registry-demo\n         \
     podbook export pedigree -o pedigree.csv --registry registry-demo\n         \
     podbook export records -o records.json --registry registry-demo\n\
     Passport data and the pedigree are for others and leave out what is private; the other two are for you."
@@ -32,10 +32,10 @@ pub struct Export {
 
 #[derive(Subcommand, Debug)]
 enum ExportOf {
-    /// Passport data for gardens (FAO/Bioversity MCPD 2.1), as CSV
+    /// Passport data for gardens (FAO/Bioversity MCPD 2.1), as CSV or XLSX
     #[command(alias = "mcpd")]
     Passport(PassportAsked),
-    /// Plants with their latest readings for your own spreadsheet, as CSV
+    /// Plants with their latest readings for your own spreadsheet, as CSV or XLSX
     #[command(alias = "spreadsheet")]
     Plants {
         #[command(flatten)]
@@ -43,7 +43,7 @@ enum ExportOf {
         #[command(flatten)]
         output: Output,
     },
-    /// The pedigree in three columns: plant, seed parent, pollen parent, as CSV
+    /// The pedigree in three columns: plant, seed parent, pollen parent, as CSV or XLSX
     Pedigree {
         /// Codes of plants, written with their ancestors [default: all plants]
         #[arg(value_name = "PLANT")]
@@ -114,13 +114,13 @@ impl Export {
     }
 }
 
-/// Writes a table as CSV, which is also what goes to a screen.
+/// Writes a table as a workbook, or as CSV, which is also what goes to a screen.
 fn table(
     request: &Request,
     output: &Output,
     fill: impl FnOnce(&Evidence, &Lineage) -> Result<ExportTable, Refusal>,
 ) -> Result<Outcome, Refusal> {
-    output.form(request, &[Form::Csv])?;
+    let form = output.form(request, &[Form::Csv, Form::Xlsx])?;
     let sources = request.sources()?;
     let (registry, remarks) = request.registry(&sources);
     let lineage = Lineage::of(&registry);
@@ -128,7 +128,11 @@ fn table(
     let exported = fill(&Evidence::of(&registry, &names), &lineage)?;
     let said = exported.remarks.iter().map(|line| format!("{line}\n"));
     let remarks = remarks + &said.collect::<String>();
-    output.deliver(request, Written::csv_table(&exported.table), remarks, false)
+    let written = match form {
+        Form::Xlsx => Written::workbook(&exported.table).map_err(Refusal::arguments)?,
+        _ => Written::csv_table(&exported.table),
+    };
+    output.deliver(request, written, remarks, false)
 }
 
 /// Writes every record as JSON.

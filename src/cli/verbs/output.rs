@@ -18,6 +18,8 @@ pub(super) enum Form {
     Json,
     /// The tables, for a spreadsheet
     Csv,
+    /// A workbook, for a spreadsheet
+    Xlsx,
     /// A picture that stays sharp
     Svg,
     /// A picture made of dots
@@ -82,6 +84,7 @@ impl Form {
             Form::Text => "text",
             Form::Json => "json",
             Form::Csv => "csv",
+            Form::Xlsx => "xlsx",
             Form::Svg => "svg",
             Form::Png => "png",
             Form::Pdf => "pdf",
@@ -97,6 +100,7 @@ impl Form {
             Form::Text => ".txt",
             Form::Json => ".json",
             Form::Csv => ".csv",
+            Form::Xlsx => ".xlsx",
             Form::Svg => ".svg",
             Form::Png => ".png",
             Form::Pdf => ".pdf",
@@ -114,6 +118,7 @@ impl Form {
             "txt" => Form::Text,
             "json" => Form::Json,
             "csv" => Form::Csv,
+            "xlsx" => Form::Xlsx,
             "svg" => Form::Svg,
             "png" => Form::Png,
             "pdf" => Form::Pdf,

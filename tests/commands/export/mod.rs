@@ -6,6 +6,7 @@ mod passport;
 mod pedigree;
 mod plants;
 mod records;
+mod workbook;
 
 use crate::demo::demo;
 
@@ -43,7 +44,7 @@ fn what_cannot_be_written_is_refused() {
     for (question, words) in [
         (
             "export passport --json",
-            "end FILE with .csv, or use --format csv",
+            "end FILE with .csv or .xlsx, or use --format",
         ),
         (
             "export records --format csv",
