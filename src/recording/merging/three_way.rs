@@ -18,34 +18,6 @@ pub struct Merging<'d> {
 }
 
 impl Merging<'_> {
-    /// A whole page; `about` is the code of the cross, or the page's name.
-    pub fn page(
-        &mut self,
-        about: &str,
-        base: Option<Record>,
-        ours: Record,
-        theirs: Record,
-    ) -> Record {
-        let (base, ours, theirs) = (
-            base.map(Value::Record),
-            Value::Record(ours),
-            Value::Record(theirs),
-        );
-        let three = Three {
-            base: base.as_ref(),
-            ours: Some(&ours),
-            theirs: Some(&theirs),
-        };
-        let place = Place {
-            about: about.to_owned(),
-            steps: Vec::new(),
-        };
-        match self.value("", &place, three) {
-            Some(Value::Record(record)) => record,
-            _ => Record::default(),
-        }
-    }
-
     /// The value that stays.
     pub fn value(&mut self, field: &str, place: &Place, of: Three) -> Option<Value> {
         if of.ours == of.theirs || of.base == of.theirs {
