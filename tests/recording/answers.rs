@@ -297,7 +297,7 @@ const STORIES: &[&[(&str, &str)]] = &[
         ),
         ("sow X25-05.L1", "not: X25-01"),
         ("count X22-02.S1 12", "`12` is one word too many write --up"),
-        ("promised X22-02-7", "`X22-02-7` is one word too many"),
+        ("promised X22-02-7", "No plants left with a text on record"),
         (
             "check --undo",
             "`--undo` is not an option of `podbook check`",
