@@ -7,7 +7,7 @@
 use super::scene::{Photo, Scene};
 use super::{
     PngRefusal, card, csv, dot, ics, json, pdf, pedigree_text, png, registration, screen, slips,
-    svg, text,
+    svg, text, xlsx,
 };
 use crate::record::Day;
 use crate::report::card::Card;

@@ -75,7 +75,7 @@ impl Pedigree {
             Form::Pdf => Written::pdf(&[scene()]),
             Form::Png => self.picture.png(&scene())?,
             Form::Dot => Written::dot(&drawing),
-            Form::Text | Form::Csv | Form::Ics | Form::Html | Form::Markdown => {
+            Form::Text | Form::Csv | Form::Xlsx | Form::Ics | Form::Html | Form::Markdown => {
                 Written::pedigree(&drawing, request.width())
             }
         };
