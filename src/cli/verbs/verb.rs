@@ -135,7 +135,7 @@ verbs! {
     "verify" => Verify(verify::Verify), "Compare a lineage that was handed over with its fingerprint";
     "export" => Export(export::Export), "Write tables and records for other programs";
     "registration" => Registration(registration::Registration), "Draft the form to register a clone as a cultivar";
-    "merge" => Merge(merge::Merge), "Take in a plant with the lineage its grower handed over";
+    "merge" => Merge(merge::Merge), "Bring in another registry, or a plant with its lineage";
     "completions" => Completions(paper::Completions), "Print completions for a shell";
     "man" => Man(paper::Man), "Print the manual page, all commands included";
 }
