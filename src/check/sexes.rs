@@ -29,6 +29,7 @@ fn how(seen_by: SeenBy) -> &'static str {
         SeenBy::Buds => "buds",
         SeenBy::LeafTest => "a leaf test",
         SeenBy::Supplier => "the supplier's claim",
+        SeenBy::Unsaid => "a word of unknown origin",
     }
 }
 

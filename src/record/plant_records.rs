@@ -203,6 +203,8 @@ pub enum SeenBy {
     LeafTest,
     /// The supplier's word.
     Supplier,
+    /// Not recorded how it was seen.
+    Unsaid,
 }
 
 /// A dated opinion on what a plant is, beside the received name.

@@ -268,7 +268,7 @@ impl fmt::Display for Slip {
                 let fields = if count == 1 { "field" } else { "fields" };
                 write!(
                     f,
-                    "both sides changed {count} {fields}, each to something else"
+                    "nothing was merged: both sides changed {count} {fields}, each to something else"
                 )?;
                 for line in what.iter().flat_map(|conflict| conflict.lines()) {
                     write!(f, "\n  {}", visible(line))?;

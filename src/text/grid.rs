@@ -19,6 +19,9 @@ const MOST_CELLS: usize = 5_000_000;
 const MOST_SHEETS: usize = 100;
 const MOST_JOINED: u64 = 1_000_000;
 
+/// Lines by which it is judged what sets cells apart.
+const JUDGED: usize = 50;
+
 /// A row with something in it.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct GridRow {
@@ -44,6 +47,8 @@ pub enum NoGrid {
     Unread(String),
     /// It is no spreadsheet, or is damaged.
     NoSpreadsheet,
+    /// Its ending is that of a picture, a page or an archive.
+    NoTable,
     /// It is not text in UTF-8.
     NoText,
     /// Larger than anybody measures.
@@ -59,6 +64,10 @@ impl fmt::Display for NoGrid {
             NoGrid::NoSpreadsheet => write!(
                 f,
                 "is damaged, or is not the kind of spreadsheet its ending says\nsave it again as .xlsx, .ods or .csv"
+            ),
+            NoGrid::NoTable => write!(
+                f,
+                "is no table\nsave the table as .xlsx, .ods, .csv or .tsv"
             ),
             NoGrid::NoText => write!(
                 f,
@@ -108,32 +117,52 @@ fn sheets(path: &Path, most: usize) -> Result<Vec<GridSheet>, NoGrid> {
     match ending.map(str::to_lowercase).as_deref() {
         Some("xlsx") => xlsx(bytes, most),
         Some("ods") => ods(bytes, most),
-        _ => Ok(vec![GridSheet {
+        Some(
+            "svg" | "png" | "jpg" | "jpeg" | "pdf" | "html" | "htm" | "ron" | "json" | "xml"
+            | "zip" | "doc" | "docx" | "xls" | "md",
+        ) => Err(NoGrid::NoTable),
+        ending => Ok(vec![GridSheet {
             name: None,
-            rows: grid_of_text(&bytes)?,
+            rows: cut(&bytes, (ending == Some("tsv")).then_some(b'\t'))?,
         }]),
     }
 }
 
-/// The rows of a text: the first line says what sets its cells apart, a tab, else a semicolon, else a comma.
+/// The rows of a text: what most of its first lines hold sets its cells apart, a tab, a semicolon or a comma.
 ///
 /// # Errors
 /// If it is no text, is too large or is empty.
 pub fn grid_of_text(bytes: &[u8]) -> Result<Vec<GridRow>, NoGrid> {
+    cut(bytes, None)
+}
+
+/// What sets cells apart in most of the first lines; the first of equals is a tab, then a semicolon, then a comma.
+fn mark_of(text: &str) -> u8 {
+    let first = || {
+        text.lines()
+            .filter(|line| !line.trim().is_empty())
+            .take(JUDGED)
+    };
+    let lines = |mark: u8| {
+        first()
+            .filter(|line| line.as_bytes().contains(&mark))
+            .count()
+    };
+    let marks = [b',', b';', b'\t'];
+    marks
+        .into_iter()
+        .max_by_key(|mark| lines(*mark))
+        .unwrap_or(b',')
+}
+
+fn cut(bytes: &[u8], mark: Option<u8>) -> Result<Vec<GridRow>, NoGrid> {
     let text = std::str::from_utf8(bytes).map_err(|_| NoGrid::NoText)?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.contains('\0') {
         return Err(NoGrid::NoText);
     }
-    let first = text
-        .lines()
-        .find(|line| !line.trim().is_empty())
-        .unwrap_or("");
-    let mark = [b'\t', b';']
-        .into_iter()
-        .find(|mark| first.as_bytes().contains(mark));
     let mut reader = csv::ReaderBuilder::new()
-        .delimiter(mark.unwrap_or(b','))
+        .delimiter(mark.unwrap_or_else(|| mark_of(text)))
         .has_headers(false)
         .flexible(true)
         .from_reader(text.as_bytes());

@@ -107,3 +107,24 @@ fn what_cannot_be_taken_in_is_refused() {
     let own = bought("X22-02-5").run(&["merge", "handed"]);
     assert_snapshot!("merge-own", own);
 }
+
+/// A new registry has a named hybrid whose parents are not known; that is said by an empty list, which stays one.
+#[test]
+fn the_names_of_a_new_registry_come_into_a_small_one() {
+    let top = BenchTop::with([
+        ("registry.ron", r#"(genus: "Nepenthes", hemisphere: north)"#),
+        ("species.ron", r#"(species: [(epithet: "maxima")])"#),
+        (
+            "clones.ron",
+            r#"(clones: [(code: "V1", received: "N. maxima")])"#,
+        ),
+    ]);
+    let made = top.run(&["new", "shed"]);
+    assert_eq!(made.exit, Some(0), "{made}");
+    let added = top.run(&["add", "Ven1", "N. ventricosa", "--registry", "shed"]);
+    assert_eq!(added.exit, Some(0), "{added}");
+    let merged = top.run(&["merge", "shed", "--told-by", "shed"]);
+    assert_eq!(merged.exit, Some(0), "{merged}");
+    let check = top.run(&["check"]);
+    assert_eq!(check.exit, Some(0), "{check}");
+}

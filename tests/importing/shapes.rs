@@ -362,3 +362,108 @@ fn a_column_of_plants_may_hold_names_and_a_number_may_say_dead() {
     );
     assert_adds_up(&import);
 }
+
+/// What became of a plant in words: with a day, with a name, in words nobody knows, and that it lives.
+#[test]
+fn a_status_is_read_or_said_not_to_be_understood() {
+    let import = sorted(&[table(
+        "status.csv",
+        &[
+            "Code|Name|Status",
+            "V1|N. maxima|sold 2021-05-01",
+            "V2|N. maxima|died winter 2020",
+            "V3|N. maxima|given to a friend",
+            "V4|N. maxima|gave away",
+            "V5|N. maxima|dead?",
+            "V6|N. maxima|alive",
+            "V7|N. maxima|moody",
+        ],
+    )]);
+    let fates = import.rows.iter().map(|row| {
+        let fate = row.facts.fate.as_ref();
+        fate.map(|of| (of.word, of.on.as_str(), row.facts.to.as_deref()))
+    });
+    assert_eq!(
+        fates.collect::<Vec<_>>(),
+        [
+            Some(("sold", "2021-05-01", None)),
+            Some(("died", "winter 2020", None)),
+            Some(("given", "?", Some("a friend"))),
+            Some(("given", "?", None)),
+            None,
+            None,
+            None,
+        ]
+    );
+    let open: Vec<bool> = import
+        .rows
+        .iter()
+        .map(|row| !row.doubts.is_empty())
+        .collect();
+    assert_eq!(open, [false, false, false, false, true, false, true]);
+}
+
+/// A list of what was sold, a list of crosses: a bare date is that of what the row is about.
+#[test]
+fn a_bare_date_is_of_what_the_row_says() {
+    let import = sorted(&[
+        table(
+            "sold.csv",
+            &[
+                "Plant|Sold to|Date",
+                "V1|a friend|2024-03-01",
+                "V2|the club|",
+            ],
+        ),
+        table(
+            "crosses.csv",
+            &["Cross|Mother|Father|Date", "X20-01|V1|V2|2020-05-01"],
+        ),
+    ]);
+    let fates = import.rows[..2].iter().map(|row| {
+        let fate = row.facts.fate.as_ref();
+        fate.map(|of| (of.word, of.on.as_str(), row.facts.to.as_deref()))
+    });
+    assert_eq!(
+        fates.collect::<Vec<_>>(),
+        [
+            Some(("sold", "2024-03-01", Some("a friend"))),
+            Some(("sold", "?", Some("the club"))),
+        ]
+    );
+    assert_eq!(
+        import.rows[2].facts.pollinated.as_deref(),
+        Some("2020-05-01")
+    );
+}
+
+#[test]
+fn a_row_of_totals_is_no_plant_and_a_second_table_has_its_own_headings() {
+    let mut two = table(
+        "two.csv",
+        &[
+            "Cross|Mother|Father",
+            "X20-01|V1|V2",
+            "Total|1|",
+            "",
+            "Code|Name|Source",
+            "Q1|N. maxima|a stall",
+        ],
+    );
+    two.rows
+        .retain(|row| row.cells.iter().any(|cell| !cell.is_empty()));
+    let import = sorted(&[two]);
+    assert_eq!(import.tables.len(), 2);
+    assert_eq!(import.tables[1].headed, Some(5));
+    let of = |line| {
+        import
+            .rows
+            .iter()
+            .find(|row| row.line == line)
+            .expect("a row")
+    };
+    assert_eq!(of(3).class, RowClass::NoPlant);
+    assert_eq!(of(6).facts.label.as_deref(), Some("N. maxima"));
+    assert_eq!(of(6).facts.supplier.as_deref(), Some("a stall"));
+    assert_adds_up(&import);
+}

@@ -183,6 +183,11 @@ fn a_fingerprint_covers_the_records_and_not_the_card() {
         said.contains("a fingerprint has 16 digits, 0 to 9 and a to f; found `hello`"),
         "{said}"
     );
+    let clones = format!("{at}/clones.ron");
+    let page = std::fs::read_to_string(&clones).unwrap();
+    std::fs::write(&clones, page + "x\n").unwrap();
+    let said = demo.said(&format!("verify \"{at}\""));
+    assert!(said.contains("1 fault in its pages"), "{said}");
     let gone = demo.said(&format!("handover X22-02-6 -o \"{at}6\""));
     assert!(
         gone.contains("X22-02-6 is no longer here: culled"),

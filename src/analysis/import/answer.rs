@@ -164,6 +164,8 @@ pub enum Why {
     NoTrait,
     /// Neither male nor female.
     NoSex,
+    /// Words that do not say what became of the plant.
+    NoStatus,
     /// A code with signs that no code may have; the code it gets.
     CodeChanged(String),
     /// There is no name.

@@ -47,12 +47,16 @@ impl RowReader<'_, '_> {
             facts: RowFacts::default(),
             doubts: Vec::new(),
         };
+        if is_total(row) {
+            return (out.facts, out.doubts);
+        }
         for column in &self.table.columns {
             let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
             if !cell.is_empty() {
                 self.cell(column, &seen(cell), &mut out);
             }
         }
+        self.went(&mut out);
         self.in_order(&mut out);
         (out.facts, out.doubts)
     }
@@ -77,7 +81,7 @@ impl RowReader<'_, '_> {
             Holds::Reading => self.reading(column, cell, out),
             Holds::Pot => self.pot(column, cell, out),
             Holds::Seeds => self.seeds(column, cell, out),
-            Holds::Status => self.status(cell, out),
+            Holds::Status => self.status(column, cell, out),
             Holds::Died => self.left(column, "died", cell, out),
             Holds::Sold => self.left(column, "sold", cell, out),
             Holds::Given => self.left(column, "given", cell, out),
@@ -115,7 +119,7 @@ impl RowReader<'_, '_> {
         }
         // `dead` where the number was: what became of the plant, and no code.
         if fate(cell).is_some() {
-            return self.status(cell, out);
+            return self.status(column, cell, out);
         }
         if is_own_code(cell) {
             return first(&mut out.facts.code, Some(cell.to_owned()));
@@ -258,9 +262,25 @@ impl RowReader<'_, '_> {
         }
     }
 
-    fn status(&self, cell: &str, out: &mut Row) {
-        if let (Some(word), None) = (fate(cell), &out.facts.fate) {
-            let on = "?".to_owned();
+    /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
+    fn status(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        if is_blank(cell) || is_here(cell) {
+            return;
+        }
+        let Some((word, rest)) = fate_and_rest(cell) else {
+            self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
+            return;
+        };
+        let on = match rest.strip_prefix("to ") {
+            Some(who) if !who.trim().is_empty() => {
+                first(&mut out.facts.to, Some(who.trim().to_owned()));
+                None
+            }
+            _ if rest.is_empty() => None,
+            _ => self.date(column, rest.trim_start_matches("on "), out),
+        };
+        if out.facts.fate.is_none() {
+            let on = on.unwrap_or_else(|| "?".to_owned());
             out.facts.fate = Some(FateRead { word, on });
         }
     }
@@ -278,6 +298,23 @@ impl RowReader<'_, '_> {
         };
         let on = on.unwrap_or_else(|| "?".to_owned());
         out.facts.fate = Some(FateRead { word, on });
+    }
+
+    /// Somebody it was sold or given to says that it went, though no day is said.
+    fn went(&self, out: &mut Row) {
+        let heading = self.table.columns.iter().find(|of| of.holds == Holds::To);
+        let heading = heading
+            .map(|of| of.heading.to_lowercase())
+            .unwrap_or_default();
+        let word = match heading.as_str() {
+            words if words.contains("sold") || words.contains("buyer") => "sold",
+            words if words.contains("given") => "given",
+            _ => return,
+        };
+        if out.facts.to.is_some() && out.facts.fate.is_none() {
+            let on = "?".to_owned();
+            out.facts.fate = Some(FateRead { word, on });
+        }
     }
 
     /// A plant does not leave before it comes.
@@ -342,12 +379,65 @@ fn form(cell: &str) -> Option<&'static str> {
     })
 }
 
+/// Whether a status says that the plant is still here.
+fn is_here(cell: &str) -> bool {
+    let words = [
+        "alive",
+        "living",
+        "here",
+        "ok",
+        "okay",
+        "good",
+        "fine",
+        "healthy",
+        "growing",
+        "yes",
+        "y",
+        "in collection",
+    ];
+    words.contains(&cell.to_lowercase().trim_end_matches('.'))
+}
+
+/// What became of a plant, and the words behind that.
+fn fate_and_rest(cell: &str) -> Option<(&'static str, &str)> {
+    if let Some(word) = fate(cell) {
+        return Some((word, ""));
+    }
+    let blanks = cell.match_indices([' ', ',', ':', ';']).map(|(at, _)| at);
+    let ends: Vec<usize> = blanks.collect();
+    // `given away to` before `given`.
+    ends.into_iter().rev().find_map(|end| {
+        let rest = cell[end..].trim_start_matches([' ', ',', ':', ';']);
+        Some((fate(cell[..end].trim())?, rest))
+    })
+}
+
+/// Whether a row adds up others: the first word of it says so.
+fn is_total(row: &GridRow) -> bool {
+    let words = [
+        "total",
+        "totals",
+        "sum",
+        "subtotal",
+        "grand total",
+        "summe",
+        "count",
+    ];
+    let first = row
+        .cells
+        .iter()
+        .map(|cell| cell.trim())
+        .find(|cell| !cell.is_empty());
+    let first = first.map(str::to_lowercase).unwrap_or_default();
+    words.contains(&first.trim_end_matches([':', '.', ' ']))
+}
+
 /// A word of the files for what became of a plant.
 fn fate(cell: &str) -> Option<&'static str> {
     Some(match cell.to_lowercase().trim_end_matches('.') {
         "dead" | "died" | "rip" | "✝" | "†" => "died",
         "sold" => "sold",
-        "given" | "given away" | "gift" | "traded" | "swapped" => "given",
+        "given" | "given away" | "gave" | "gave away" | "gift" | "traded" | "swapped" => "given",
         "lost" | "missing" => "lost",
         "culled" | "binned" | "discarded" | "thrown out" => "culled",
         _ => return None,

@@ -4,6 +4,7 @@
 use super::answer::{ColumnTaken, DateOrders, ImportTable, TakenBy};
 use super::cells::{sex, unit_of};
 use super::dates::is_blank;
+use super::facts::InputTable;
 use super::headings::headed;
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;
@@ -60,6 +61,31 @@ impl ColumnReader<'_, '_> {
             },
             rows: places,
         }
+    }
+
+    /// The tables of a sheet: a row of known headings behind a blank row begins the next.
+    pub fn parts(&self, table: &InputTable) -> Vec<InputTable> {
+        let (mut parts, mut part): (Vec<Vec<GridRow>>, Vec<GridRow>) = (Vec::new(), Vec::new());
+        for row in &table.rows {
+            let behind_a_blank = part.last().is_some_and(|last| last.line + 1 < row.line);
+            let filled = row.cells.iter().filter(|cell| !cell.is_empty());
+            let known = |cell: &String| self.by_heading(&table.name, cell).is_some();
+            if behind_a_blank
+                && filled.clone().count() >= 2
+                && filled.clone().all(known)
+                && self.heading(&table.name, &part).is_some()
+            {
+                parts.push(std::mem::take(&mut part));
+            }
+            part.push(row.clone());
+        }
+        parts.push(part);
+        // Rows of one file have numbers of their own, so the parts need no other name.
+        let named = |rows: Vec<GridRow>| InputTable {
+            name: table.name.clone(),
+            rows,
+        };
+        parts.into_iter().map(named).collect()
     }
 
     /// The row with the most known headings, at least two of them or all there are.
@@ -257,6 +283,26 @@ fn by_company(columns: &mut [ColumnTaken]) {
     let of_plants = [Holds::Label, Holds::Supplier, Holds::Measured];
     if any(columns, &[Holds::Reading]) && !any(columns, &of_plants) {
         becomes.push((Holds::Acquired, Holds::Measured));
+    }
+    // A bare date is that of what else the row is about.
+    let bare = |column: &&mut ColumnTaken| {
+        let words = column.heading.trim().to_lowercase();
+        column.holds == Holds::Acquired && words == "date"
+    };
+    let gone = [Holds::Sold, Holds::Given, Holds::Died];
+    let date_of = if any(columns, &[Holds::Supplier]) {
+        None
+    } else if any(columns, &parents[..3]) && !any(columns, &[Holds::Pollinated, Holds::Label]) {
+        Some(Holds::Pollinated)
+    } else if any(columns, &[Holds::To]) && !any(columns, &gone) {
+        let to = columns.iter().find(|of| of.holds == Holds::To);
+        let given = to.is_some_and(|of| of.heading.to_lowercase().contains("given"));
+        Some(if given { Holds::Given } else { Holds::Sold })
+    } else {
+        None
+    };
+    if let (Some(holds), Some(column)) = (date_of, columns.iter_mut().find(bare)) {
+        column.holds = holds;
     }
     for (from, to) in becomes {
         let column = columns

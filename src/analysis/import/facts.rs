@@ -1,6 +1,7 @@
 //! What the cells of one row say, each in the form of the files.
 
 use crate::record::Sex;
+use crate::text::GridRow;
 
 /// What a row says, as the files would write it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -84,4 +85,13 @@ impl RowFacts {
     pub(super) fn has_parents(&self) -> bool {
         self.seed_parent.is_some() || self.pollen_parent.is_some() || self.both_parents.is_some()
     }
+}
+
+/// A table as it was read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct InputTable {
+    /// The file's name, and the sheet's where it has one.
+    pub name: String,
+    /// Its rows.
+    pub rows: Vec<GridRow>,
 }

@@ -23,5 +23,5 @@ pub use answer::{
     ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, RowParents, TakenBy, Who,
     Why,
 };
-pub use facts::{FateRead, RowFacts, TraitCell};
-pub use sorted::{InputTable, import};
+pub use facts::{FateRead, InputTable, RowFacts, TraitCell};
+pub use sorted::import;

@@ -6,6 +6,7 @@ use super::cells::RowReader;
 use super::chosen::chosen;
 use super::columns::{ColumnReader, Headed};
 use super::equal::Equal;
+use super::facts::InputTable;
 use super::index::{Codes, Index, code_of, folded, kind};
 use super::labels::{Suppliers, Unread, says_more, several, suppliers};
 use super::parents::Parentage;
@@ -14,16 +15,6 @@ use crate::naming::Vocabulary;
 use crate::naming::recorded::{vocabulary, words_for};
 use crate::record::{Choose, Day, ImportChoices, RowClass};
 use crate::registry::Registry;
-use crate::text::GridRow;
-
-/// A table as it was read.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct InputTable {
-    /// The file's name, and the sheet's where it has one.
-    pub name: String,
-    /// Its rows.
-    pub rows: Vec<GridRow>,
-}
 
 /// Sorts tables out.
 pub fn import(
@@ -38,6 +29,7 @@ pub fn import(
         vocabulary: &own,
         choices,
     };
+    let tables: Vec<InputTable> = tables.iter().flat_map(|of| columns.parts(of)).collect();
     let headed = tables
         .iter()
         .map(|table| columns.table(&table.name, &table.rows));

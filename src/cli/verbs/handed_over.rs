@@ -1,6 +1,7 @@
 //! A folder with a lineage that somebody handed over, as it is on disk.
 
 use crate::cli::request::{Refusal, shown};
+use crate::diagnostic::Severity;
 use crate::recording::handover::{
     Lineage, LineageSheet, SHEET, differences, fingerprint, lines, read,
 };
@@ -57,6 +58,11 @@ impl HandedOver {
     /// The small registry in it.
     pub fn registry(&self) -> Registry<'_> {
         build(&self.sources).0
+    }
+
+    /// Faults of its pages, such as words behind the end of one: what is read is not all that is there.
+    pub fn faults(&self) -> usize {
+        build(&self.sources).1.count(Severity::Fault)
     }
 
     /// The plant that was handed over, and its piece where one was named.

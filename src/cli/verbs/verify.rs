@@ -1,9 +1,10 @@
 //! `podbook verify`: whether a lineage and its fingerprint belong together.
 
 use super::handed_over::HandedOver;
-use crate::cli::request::{Outcome, Refusal, Request};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::recording::handover::{differences, digits, fingerprint};
 use crate::report::handover::VerifiedReport;
+use crate::wording::counted;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -49,6 +50,14 @@ impl Verify {
             plant: sheet.plant.clone(),
             printed: sheet.printed.clone(),
         };
-        request.answer(&report, String::new())
+        let faults = match handed.faults() {
+            0 => String::new(),
+            faults => format!(
+                "{} in its pages: `podbook check --registry {}` shows them\n",
+                counted(faults, "fault", "faults"),
+                shown(&self.folder)
+            ),
+        };
+        request.answer(&report, faults)
     }
 }

@@ -37,6 +37,7 @@ pub fn seen_by(of: SeenBy) -> &'static str {
         SeenBy::Buds => "buds",
         SeenBy::LeafTest => "leaf_test",
         SeenBy::Supplier => "supplier",
+        SeenBy::Unsaid => "unsaid",
     }
 }
 

@@ -74,13 +74,15 @@ pub(super) fn fate_record(fate: &FateRead, to: Option<&str>) -> String {
     record.text_if("to", to).named(fate.word)
 }
 
-/// A sex of which nobody wrote when or how it was seen; `check` asks for that.
+/// A sex of which nobody wrote when or how it was seen.
 fn flowering(sex: Sex) -> String {
     let sex = match sex {
         Sex::Female => "female",
         Sex::Male => "male",
     };
-    let record = RonRecord::new().value("sex", sex);
+    let record = RonRecord::new()
+        .value("sex", sex)
+        .value("seen_by", "unsaid");
     format!(
         "[{}]",
         record

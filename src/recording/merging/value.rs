@@ -130,7 +130,10 @@ impl Value {
                 let mut record = Record::default();
                 for field in children() {
                     let name = outline.name(field).unwrap_or_default();
-                    record.set(name, Value::of(outline, field));
+                    // A named hybrid without known parents says so by an empty list.
+                    let none = name == "parents" && outline.part(field).kind == Kind::List;
+                    let value = Value::of(outline, field);
+                    record.set(name, value.or(none.then(|| Value::List(Vec::new()))));
                 }
                 Some(Value::Record(record))
             }
@@ -185,7 +188,9 @@ impl Value {
     /// As the value of a field: a list of records has one a line.
     pub fn written(&self) -> String {
         match self {
-            Value::List(values) if values.iter().all(|of| !matches!(of, Value::Plain(_))) => {
+            Value::List(values)
+                if !values.is_empty() && values.iter().all(|of| !matches!(of, Value::Plain(_))) =>
+            {
                 let values: Vec<String> = values.iter().map(Value::line).collect();
                 lines(&values)
             }

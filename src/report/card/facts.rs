@@ -135,6 +135,9 @@ impl Offered<'_, '_> {
             SexSeen::Guess(sex, by) => Some(match by {
                 SeenBy::Buds => format!("perhaps {}: a guess from buds, {on}", word(sex)),
                 SeenBy::LeafTest => format!("perhaps {}: a leaf test, {on}", word(sex)),
+                SeenBy::Unsaid => {
+                    format!("perhaps {}: how it was seen is not recorded", word(sex))
+                }
                 SeenBy::Supplier | SeenBy::Flowers => {
                     format!("perhaps {}: somebody's word", word(sex))
                 }

@@ -2,7 +2,7 @@
 
 use crate::analysis::import::{ColumnTaken, Doubt, Import, Kind};
 use crate::record::{Choose, Holds, RowClass};
-use crate::wording::counted;
+use crate::wording::{counted, listed};
 
 /// One line each.
 pub(super) fn cautions(import: &Import) -> Vec<String> {
@@ -11,6 +11,15 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         .filter(|column| is_open(import, column))
         .filter_map(order_of_dates)
         .collect();
+    let unread = import.tables.iter().flat_map(|table| &table.columns);
+    let unread = unread.filter(|of| of.holds == Holds::NotRead && of.filled > 0);
+    let unread: Vec<&str> = unread.map(|of| of.heading.as_str()).collect();
+    if !unread.is_empty() {
+        cautions.insert(0, format!(
+            "Columns not read, their cells only kept in the notes: {}. Name what one holds in import.ron",
+            listed(&unread)
+        ));
+    }
     let by_parents = |kind: &Kind| matches!(kind, Kind::SeedlingOf(_));
     let by_parents = import
         .coming()

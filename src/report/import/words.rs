@@ -118,6 +118,7 @@ pub(super) fn why_words(why: &Why) -> String {
         Why::NoCount => "not a number of seeds".to_owned(),
         Why::NoTrait => "registry.ron declares no such trait".to_owned(),
         Why::NoSex => "neither female nor male".to_owned(),
+        Why::NoStatus => "not understood; the plant counts as here".to_owned(),
         Why::CodeChanged(code) => format!("cannot be a code; becomes {code}"),
         Why::NoName => "no name; received as \"?\"".to_owned(),
     }

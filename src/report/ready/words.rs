@@ -29,6 +29,7 @@ impl Display for SexSeen {
             SexSeen::Certain(sex) => sex.fmt(out),
             SexSeen::Guess(sex, SeenBy::Buds) => write!(out, "{sex} by buds only"),
             SexSeen::Guess(sex, SeenBy::LeafTest) => write!(out, "{sex} by leaf test only"),
+            SexSeen::Guess(sex, SeenBy::Unsaid) => write!(out, "{sex}, not recorded how seen"),
             SexSeen::Guess(sex, _) => write!(out, "{sex}, claimed by the supplier"),
             SexSeen::Contradicted => out.write_str("both sexes on record"),
         }

@@ -33,6 +33,7 @@ impl Screen<'_, '_, '_> {
                 SeenBy::Buds => "buds: a guess",
                 SeenBy::LeafTest => "leaf test",
                 SeenBy::Supplier => "claimed by the supplier",
+                SeenBy::Unsaid => "not recorded: a guess",
             },
             ramet: flowering.ramet.map(str::to_owned),
         };

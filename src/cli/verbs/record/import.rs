@@ -123,7 +123,16 @@ impl Import {
         }
         let (table, row) = of.rsplit_once(':').ok_or_else(|| unknown(words))?;
         let row = row.trim().parse().map_err(|_| unknown(words))?;
-        if !tables.iter().any(|of| of.name == table) {
+        let named = tables.iter().filter(|of| of.name == table);
+        let lines = named.clone().flat_map(|of| &of.rows).map(|of| of.line);
+        if named.clone().next().is_some() && !lines.clone().any(|line| line == row) {
+            return Err(Refusal::arguments(format!(
+                "{} has no row {row} with something in it\nits last row is {}",
+                visible(table),
+                lines.max().unwrap_or(0)
+            )));
+        }
+        if named.count() == 0 {
             let names: Vec<String> = tables
                 .iter()
                 .map(|of| visible(&of.name).into_owned())
