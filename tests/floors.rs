@@ -13,7 +13,7 @@ use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
 const FLOORS: [&[&str]; 13] = [
-    &["text", "numeric", "statistics", "planning"],
+    &["text", "picture", "numeric", "statistics", "planning"],
     &["diagnostic"],
     &["record"],
     &["registry", "wording"],
@@ -54,7 +54,9 @@ const PLACES: &[(&str, &[&str])] = &[
     ("qrcode", &["render/tags/"]),
     ("maud", &["render/album/"]),
     ("calamine", &["text/"]),
-    ("image", &["render/scene/photo.rs"]),
+    ("image", &["picture/"]),
+    ("rxing", &["picture/"]),
+    ("exif", &["picture/"]),
     ("base64", &["render/"]),
     ("ZipWriter", &["text/packed.rs"]),
     ("rustyline", &["cli/"]),
