@@ -51,7 +51,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("harfrust", &["render/"]),
     ("pdf_writer", &["render/pdf/"]),
     ("subsetter", &["render/pdf/"]),
-    ("qrcode", &["render/tags/"]),
+    ("qrcode", &["render/tags/", "picture/"]),
     ("maud", &["render/album/"]),
     ("calamine", &["text/"]),
     ("image", &["picture/"]),

@@ -2,8 +2,8 @@
 
 use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
-use crate::record::{Day, WhenFault};
 use crate::observation::photos::photos;
+use crate::record::{Day, WhenFault};
 use crate::registry::PlantRow;
 use crate::text::{FileId, nearest};
 

@@ -56,7 +56,10 @@ pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize)
     let new: Vec<&PictureRow> = rows.iter().filter(|row| row.copy.is_some()).collect();
     let is_not_placed = |row: &&PictureRow| row.placed_by == "not_placed";
     let not_placed = rows.iter().filter(is_not_placed).count();
-    let plants: BTreeSet<_> = placed.iter().filter_map(|of| photo_of(&of.placing)).collect();
+    let plants: BTreeSet<_> = placed
+        .iter()
+        .filter_map(|of| photo_of(&of.placing))
+        .collect();
     let plants: BTreeSet<_> = plants.into_iter().map(|of| of.plant).collect();
     PhotosReport {
         new: new.len(),
@@ -102,14 +105,19 @@ fn cautions(placed: &[Placed]) -> Vec<String> {
 
 fn row(registry: &Registry, of: &Placed) -> PictureRow {
     let plant = photo_of(&of.placing).map(|plant| code(registry, plant));
-    let taken = of.taken.map(|(day, hour, minute)| format!("{day} {hour:02}:{minute:02}"));
+    let taken = of
+        .taken
+        .map(|(day, hour, minute)| format!("{day} {hour:02}:{minute:02}"));
     let copy = plant.as_ref().zip(of.taken);
     let copy = copy.map(|(plant, (day, ..))| copy_name(plant, day, &of.mark));
     let (placed_by, why) = match &of.placing {
         Placing::Own(_) => ("tag", "tag in the picture".to_owned()),
-        Placing::Before { tag_in, minutes, .. } => {
-            ("tag_before", format!("tag in {tag_in}, {}", earlier(*minutes)))
-        }
+        Placing::Before {
+            tag_in, minutes, ..
+        } => (
+            "tag_before",
+            format!("tag in {tag_in}, {}", earlier(*minutes)),
+        ),
         Placing::OnRecord(file) => ("on_record", format!("on record as {file}")),
         Placing::Same(file) => ("twice", format!("the same picture as {file}")),
         Placing::Unplaced(why) => ("not_placed", words(registry, why)),
@@ -146,6 +154,7 @@ fn words(registry: &Registry, why: &Why) -> String {
         Why::NoDate => "the picture does not say when it was taken".to_owned(),
         Why::Future => "taken after today: the camera's clock was wrong".to_owned(),
         Why::TagUnreadable => "the tag in it cannot be read".to_owned(),
+        Why::OutOfFocus => "nothing in it is sharp: it may show a tag".to_owned(),
         Why::SeveralTags(codes) => format!("several tags in it: {}", codes.join(", ")),
         Why::NotOnRecord(code) => format!("its tag says {code}, which is not on record"),
         Why::NotAPlant(code) => format!("its tag, {code}, is not the tag of a plant"),
@@ -158,6 +167,7 @@ fn words(registry: &Registry, why: &Why) -> String {
         Why::After { file, why } => {
             let what = match **why {
                 Why::NotRead(_) => "cannot be read",
+                Why::OutOfFocus => "is out of focus",
                 Why::TagUnreadable => "shows a tag that cannot be read",
                 Why::SeveralTags(_) => "shows several tags",
                 Why::NotAPlant(_) => "shows a tag that is not a plant's",
@@ -219,8 +229,15 @@ impl Report for PhotosReport {
             sheet.caution(Weight::Answer, caution.clone());
         }
         if self.other_files > 0 {
-            let files = counted(self.other_files, "other file or folder", "other files or folders");
-            sheet.caution(Weight::LeftOut, format!("{files} left out: no picture by name"));
+            let files = counted(
+                self.other_files,
+                "other file or folder",
+                "other files or folders",
+            );
+            sheet.caution(
+                Weight::LeftOut,
+                format!("{files} left out: no picture by name"),
+            );
         }
         sheet.next = self.next.clone();
         sheet

@@ -14,6 +14,7 @@ mod handing_over;
 mod measuring;
 mod merging;
 mod names;
+mod photos;
 mod plain_words;
 mod readme;
 mod run;

@@ -72,6 +72,8 @@ pub enum Why {
     Future,
     /// The tag in it cannot be read.
     TagUnreadable,
+    /// Nothing in it is sharp, so that it may show a tag that cannot be seen.
+    OutOfFocus,
     /// Several tags are in it; what they say.
     SeveralTags(Vec<String>),
     /// The tag's code is not on record here.

@@ -130,7 +130,10 @@ impl Walk<'_, '_> {
                 Ok(_) => Why::NoDate,
             });
         };
-        let since = self.before.replace(at).map(|before| at.seconds() - before.seconds());
+        let since = self
+            .before
+            .replace(at)
+            .map(|before| at.seconds() - before.seconds());
         let placing = match self.own(of) {
             Some(Ok(own)) => {
                 let file = of.file.clone();
@@ -154,6 +157,7 @@ impl Walk<'_, '_> {
         Some(match &of.seen {
             Err(why) => Err(Why::NotRead(why.clone())),
             Ok(TagSeen::None) => return None,
+            Ok(TagSeen::OutOfFocus) => Err(Why::OutOfFocus),
             Ok(TagSeen::Unreadable) => Err(Why::TagUnreadable),
             Ok(TagSeen::Several(codes)) => Err(Why::SeveralTags(codes.clone())),
             Ok(TagSeen::Read(code)) => match self.registry.target(code) {

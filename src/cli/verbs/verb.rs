@@ -5,8 +5,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot, prick, seen,
-    sheet, sow, took, treat, undo,
+    import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot, prick,
+    seen, sheet, sow, took, treat, undo,
 };
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,

@@ -48,11 +48,14 @@ impl ShotWanted {
 /// The photos on record, plant by plant, the latest first.
 pub fn shots_wanted(registry: &Registry) -> Vec<ShotWanted> {
     let of = |plant| {
-        photos(registry, plant).into_iter().rev().map(move |photo| ShotWanted {
-            plant,
-            file: photo.file.to_string(),
-            caption: caption(registry, plant, photo),
-        })
+        photos(registry, plant)
+            .into_iter()
+            .rev()
+            .map(move |photo| ShotWanted {
+                plant,
+                file: photo.file.to_string(),
+                caption: caption(registry, plant, photo),
+            })
     };
     registry.plants().flat_map(of).collect()
 }

@@ -1,5 +1,6 @@
 //! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
 
+use super::import::quoted;
 use crate::analysis::photos::{PictureRead, Placed, copy_name, place};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
@@ -50,12 +51,23 @@ impl Photos {
         if self.apply && report.new > 0 {
             written = self.applied(request, &book, &registry, (&placed, &mut report))?;
         } else if report.new > 0 {
-            report.next = Some(format!("podbook photos {} --apply", shown(&self.folder)));
+            report.next = Some(self.to_apply());
         }
         match request.answer(&report, book.remarks.clone()) {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
         }
+    }
+
+    fn to_apply(&self) -> String {
+        let gap = match self.gap {
+            5 => String::new(),
+            gap => format!(" --gap {gap}"),
+        };
+        format!(
+            "podbook photos {}{gap} --apply",
+            quoted(&shown(&self.folder))
+        )
     }
 
     /// The pictures of the folder by name, and how many other things are in it.
@@ -144,7 +156,10 @@ impl Photos {
             return Err(refused(&"it was changed while it was read"));
         }
         let picture = Picture::read(&bytes).map_err(|why| refused(&why))?;
-        let copy = picture.within(LONGEST).jpeg().map_err(|why| refused(&why))?;
+        let copy = picture
+            .within(LONGEST)
+            .jpeg()
+            .map_err(|why| refused(&why))?;
         keep_beside(folder, &photo.file, &copy)
             .map_err(|why| format!("{} could not be written: {}", photo.file, why.why))
     }
@@ -154,21 +169,27 @@ impl Photos {
 fn seen(name: &str, bytes: &[u8]) -> Result<crate::picture::TagSeen, String> {
     match Picture::read(bytes) {
         Ok(picture) => Ok(picture.tag()),
-        Err(_) if is_heif(name) => Err("HEIC is not read; send it from the phone as JPEG".to_owned()),
+        Err(_) if is_heif(name) => {
+            Err("HEIC is not read; send it from the phone as JPEG".to_owned())
+        }
         Err(why) => Err(why.to_string()),
     }
 }
 
 fn is_heif(name: &str) -> bool {
     let ending = Path::new(name).extension().unwrap_or_default();
-    ENDINGS[3..].iter().any(|of| ending.eq_ignore_ascii_case(of))
+    ENDINGS[3..]
+        .iter()
+        .any(|of| ending.eq_ignore_ascii_case(of))
 }
 
 /// The record of a picture that is placed and new.
 fn new_photo(registry: &Registry, of: &Placed) -> Option<NewPhoto> {
     let shows = photo_of(&of.placing)?;
     let (on, ..) = of.taken?;
-    let piece = shows.piece.map(|at| &registry.ramets(shows.plant)[at as usize]);
+    let piece = shows
+        .piece
+        .map(|at| &registry.ramets(shows.plant)[at as usize]);
     Some(NewPhoto {
         plant: shows.plant,
         file: copy_name(&code(registry, shows), on, &of.mark),
