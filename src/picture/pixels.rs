@@ -29,7 +29,7 @@ impl fmt::Display for PictureRefusal {
 impl From<ImageError> for PictureRefusal {
     fn from(why: ImageError) -> Self {
         PictureRefusal(match why {
-            ImageError::Unsupported(_) => "it is neither a JPEG nor a PNG".to_owned(),
+            ImageError::Unsupported(_) => "its format is neither JPEG nor PNG".to_owned(),
             ImageError::Limits(_) => "it is too large: at most 20,000 pixels a side".to_owned(),
             why => why.to_string(),
         })

@@ -58,7 +58,7 @@ fn files_that_are_no_pictures_are_named() {
             "6 pictures: 1 would be taken in",
             "cannot be read: it is cut off before its end",
             "no tag in it, and 2.jpg before it cannot be read",
-            "cannot be read: it is neither a JPEG nor a PNG",
+            "cannot be read: its format is neither JPEG nor PNG",
             "HEIC is not read; send it from the phone as JPEG",
             "1 other file or folder left out",
         ],
