@@ -15,6 +15,7 @@ pub mod lineage;
 pub mod naming;
 pub mod numeric;
 pub mod observation;
+pub mod picture;
 pub mod planning;
 pub mod record;
 pub mod recording;

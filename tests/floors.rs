@@ -13,7 +13,7 @@ use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
 const FLOORS: [&[&str]; 13] = [
-    &["text", "numeric", "statistics", "planning"],
+    &["text", "picture", "numeric", "statistics", "planning"],
     &["diagnostic"],
     &["record"],
     &["registry", "wording"],
@@ -51,10 +51,12 @@ const PLACES: &[(&str, &[&str])] = &[
     ("harfrust", &["render/"]),
     ("pdf_writer", &["render/pdf/"]),
     ("subsetter", &["render/pdf/"]),
-    ("qrcode", &["render/tags/"]),
+    ("qrcode", &["render/tags/", "picture/"]),
     ("maud", &["render/album/"]),
     ("calamine", &["text/"]),
-    ("image", &["render/scene/photo.rs"]),
+    ("image", &["picture/"]),
+    ("rxing", &["picture/"]),
+    ("exif", &["picture/"]),
     ("base64", &["render/"]),
     ("ZipWriter", &["text/packed.rs"]),
     ("rustyline", &["cli/"]),

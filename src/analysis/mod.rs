@@ -18,6 +18,7 @@ pub mod kinship;
 pub mod merit;
 pub mod pair;
 pub mod parent_readings;
+pub mod photos;
 pub mod plan;
 pub mod promised;
 pub mod ready;

@@ -2,6 +2,7 @@
 
 use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
+use crate::observation::photos::photos;
 use crate::record::{Day, WhenFault};
 use crate::registry::PlantRow;
 use crate::text::{FileId, nearest};
@@ -55,6 +56,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
     dates.all(registry.fate(plant).map(|fate| fate_words(fate).1));
     dates.all(registry.identified(plant).iter().filter_map(|i| i.on));
     dates.all(registry.pots(plant).iter().map(|pot| pot.on));
+    dates.all(photos(registry, plant).into_iter().filter_map(|p| p.on));
     for ramet in registry.ramets(plant) {
         let fate = ramet.fate.as_ref().map(|fate| fate_words(fate).1);
         dates.all([ramet.cut, ramet.rooted, fate].into_iter().flatten());

@@ -107,6 +107,10 @@ impl<'t> Life<'_, '_, 't> {
         let up = self.happened("the seedling came up", seedling.germinated);
         let numbered = self.happened("the seedling got its number", seedling.numbered);
         self.in_order(&[up, numbered]);
+        // Of a founder there may be a picture from where it came from.
+        for photo in seedling.photos.iter() {
+            self.after_start("a photo of the seedling was taken", photo.on);
+        }
     }
 
     fn flowering(&mut self, flowering: &Flowering<'t>) {

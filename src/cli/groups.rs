@@ -28,6 +28,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "sheet",
             "measure",
             "import",
+            "photos",
             "keep",
             "gone",
             "muddle",

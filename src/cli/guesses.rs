@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 54] = [
+const GUESSES: [(&str, &[&str]); 55] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -100,6 +100,10 @@ const GUESSES: [(&str, &[&str]); 54] = [
     ("merge", &["take-in", "takein", "receive", "accept", "join"]),
     ("undo", &["revert", "rollback", "back"]),
     ("changes", &["log", "journal", "changelog"]),
+    (
+        "photos",
+        &["photo", "pictures", "picture", "images", "camera", "phone"],
+    ),
     ("sheet", &["worksheet", "form"]),
     ("measure", &["enter", "readings", "record"]),
     ("find", &["search", "grep", "where", "lookup"]),

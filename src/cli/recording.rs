@@ -104,6 +104,21 @@ impl Book {
         registry: &Registry,
         change: Change,
     ) -> Result<RecordedReport, Refusal> {
+        self.record_after(request, registry, change, |_| Ok(()))
+    }
+
+    /// As [`Book::record`]; once the change is found free of faults, and before it is written, files it names are put
+    /// into the registry's folder.
+    ///
+    /// # Errors
+    /// As [`Book::record`], or if the files cannot be written.
+    pub fn record_after(
+        &self,
+        request: &Request,
+        registry: &Registry,
+        change: Change,
+        put_files: impl FnOnce(&Path) -> Result<(), Refusal>,
+    ) -> Result<RecordedReport, Refusal> {
         let about = &change.recorded.about;
         let brought = consequences(registry, &change.pages, about, self.today);
         if brought.are_faulty() && change.undoes.is_none() {
@@ -114,7 +129,10 @@ impl Book {
         report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
         match &self.hold {
             None => report.difference = Some(difference(&change.pages)),
-            Some(hold) => report.change = Some(self.write(request, hold, &change)?),
+            Some(hold) => {
+                put_files(&self.folder)?;
+                report.change = Some(self.write(request, hold, &change)?);
+            }
         }
         Ok(report)
     }

@@ -14,6 +14,7 @@ pub mod kinds_short;
 pub mod last_reading;
 pub mod moment;
 pub mod months;
+pub mod photos;
 pub mod pieces;
 pub mod places;
 pub mod pollen;

@@ -216,6 +216,13 @@ pub enum What {
         /// Readings.
         readings: usize,
     },
+    /// Photos were taken in.
+    Photographed {
+        /// How many.
+        photos: usize,
+        /// Of how many plants.
+        plants: usize,
+    },
     /// Flowers were dusted.
     Pollinated {
         /// The zone's code with that of its cross.

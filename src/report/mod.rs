@@ -28,6 +28,7 @@ pub mod pair;
 pub mod parentage;
 pub mod pedigree;
 pub mod pedigree_of;
+pub mod photos;
 pub mod plan;
 pub mod promised;
 pub mod read;

@@ -255,6 +255,11 @@ impl What {
                     counted(*pages, "page", "pages")
                 )
             }
+            What::Photographed { photos, plants } => format!(
+                "Recorded {} of {}",
+                counted(*photos, "photo", "photos"),
+                counted(*plants, "plant", "plants")
+            ),
             What::Pollinated {
                 zone,
                 seed,

@@ -11,6 +11,7 @@ mod disk;
 pub mod edit;
 mod folder;
 mod grid;
+mod kept_file;
 mod left_behind;
 mod markup;
 mod nearest;
@@ -36,6 +37,7 @@ pub use folder::{
     read_beside, read_plain,
 };
 pub use grid::{GridRow, GridSheet, NoGrid, grid_of_file, grid_of_text, sheets_of_file};
+pub use kept_file::keep_beside;
 pub use markup::{Markdown, Xml};
 pub use nearest::{Names, nearest};
 pub use new_folder::{NoFolder, new_folder};

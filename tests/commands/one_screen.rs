@@ -166,7 +166,8 @@ fn every_command_is_asked() {
                     "verify",
                     "merge",
                     "export",
-                    "import"
+                    "import",
+                    "photos"
                 ]
                 .contains(&verb),
             "{verb}"

@@ -82,6 +82,7 @@ fn every_verb_is_asked() {
             "merge",
             "export",
             "import",
+            "photos",
         ]
         .contains(&verb);
         assert!(

@@ -5,8 +5,8 @@ use std::path::Path;
 
 const PAGE: &str = include_str!("../../docs/album.md");
 
-#[test]
-fn the_page_is_true() {
+/// A copy of the demo.
+pub fn demo_copy() -> tempfile::TempDir {
     let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("registry-demo");
     let copy = tempfile::tempdir().expect("a temporary folder can be made");
     let mut open = vec![String::new()];
@@ -26,5 +26,10 @@ fn the_page_is_true() {
             }
         }
     }
-    hold_in("album.md", PAGE, copy.path());
+    copy
+}
+
+#[test]
+fn the_page_is_true() {
+    hold_in("album.md", PAGE, demo_copy().path());
 }

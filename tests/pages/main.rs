@@ -3,6 +3,8 @@
 mod album;
 mod architecture;
 mod bring_in;
+#[path = "../photos/camera.rs"]
+mod camera;
 mod demo;
 mod due;
 mod fences;
@@ -11,9 +13,12 @@ mod files_examples;
 mod files_fields;
 mod first_hour;
 mod handing_over;
+#[path = "../support/lot.rs"]
+mod lot;
 mod measuring;
 mod merging;
 mod names;
+mod photos;
 mod plain_words;
 mod readme;
 mod run;

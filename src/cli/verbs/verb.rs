@@ -5,8 +5,8 @@
 
 use super::record::{
     add, add_seed, changes, collect, correct, count, cutting, envelope, flower, gone, harvest,
-    import, keep, measure, merge, muddle, number, opinion, place, pollinate, pot, prick, seen,
-    sheet, sow, took, treat, undo,
+    import, keep, measure, merge, muddle, number, opinion, photos, place, pollinate, pot, prick,
+    seen, sheet, sow, took, treat, undo,
 };
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
@@ -83,6 +83,7 @@ verbs! {
     "sheet" => Sheet(sheet::Sheet), "Print a sheet to measure plants by, or to take stock by";
     "measure" => Measure(measure::Measure), "Record readings, plant after plant, or from a filled sheet";
     "import" => Import(import::Import), "Bring in tables of plants, crosses and readings you kept until now";
+    "photos" => Photos(photos::Photos), "Take in pictures from a phone, each placed by the tag it shows";
     "keep" => Keep(keep::Keep), "Mark plants to keep, with the reason";
     "gone" => Gone(gone::Gone), "Record plants that died, were culled, sold, given away or lost";
     "add-seed" => AddSeed(add_seed::AddSeed), "Record seed that arrived, bought or swapped";

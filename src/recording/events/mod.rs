@@ -14,6 +14,7 @@ pub mod measure;
 pub mod muddle;
 pub mod number;
 pub mod opinion;
+pub mod photos;
 pub mod place;
 pub mod pollinate;
 mod pollination_doubts;

@@ -1,6 +1,7 @@
 //! Photos of plants: which there are, and under which names they lie in an album.
 
 use crate::lineage::PlantRow;
+use crate::observation::photos::photos;
 use crate::record::Photo;
 use crate::registry::Registry;
 use crate::wording::typed_date;
@@ -47,14 +48,14 @@ impl ShotWanted {
 /// The photos on record, plant by plant, the latest first.
 pub fn shots_wanted(registry: &Registry) -> Vec<ShotWanted> {
     let of = |plant| {
-        let own = registry.seedling(plant).map(|own| &own.photos[..]);
-        let founder = registry.founder(plant).map(|own| &own.photos[..]);
-        let photos = own.or(founder).unwrap_or_default();
-        photos.iter().rev().map(move |photo| ShotWanted {
-            plant,
-            file: photo.file.to_string(),
-            caption: caption(registry, plant, photo),
-        })
+        photos(registry, plant)
+            .into_iter()
+            .rev()
+            .map(move |photo| ShotWanted {
+                plant,
+                file: photo.file.to_string(),
+                caption: caption(registry, plant, photo),
+            })
     };
     registry.plants().flat_map(of).collect()
 }

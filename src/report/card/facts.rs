@@ -4,6 +4,7 @@ use super::answer::{CardFact, CardPhoto};
 use super::made::made;
 use crate::lineage::PlantRow;
 use crate::observation::months::months;
+use crate::observation::photos::photos;
 use crate::observation::places::is_in;
 use crate::observation::presence::end_of;
 use crate::observation::provenance::{provenance, sown};
@@ -49,15 +50,7 @@ impl Offered<'_, '_> {
         if self.piece.is_some() {
             return None;
         }
-        let own = self
-            .registry
-            .seedling(self.plant)
-            .map(|own| &own.photos[..]);
-        let founder = self
-            .registry
-            .founder(self.plant)
-            .map(|founder| &founder.photos[..]);
-        let photo = own.or(founder)?.last()?;
+        let photo = photos(self.registry, self.plant).pop()?;
         let on = photo.on.map(|on| typed_date(on, self.registry.when(on)));
         Some(CardPhoto {
             on: on.unwrap_or_else(|| "day not recorded".to_owned()),

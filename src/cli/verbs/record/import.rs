@@ -230,7 +230,7 @@ fn unknown(words: &str) -> Refusal {
     ))
 }
 
-fn quoted(words: &str) -> String {
+pub(super) fn quoted(words: &str) -> String {
     let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
     match words.chars().all(plain) {
         true => words.to_owned(),

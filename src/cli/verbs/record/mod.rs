@@ -21,6 +21,7 @@ mod merge_registry;
 pub mod muddle;
 pub mod number;
 pub mod opinion;
+pub mod photos;
 pub mod place;
 pub mod pollinate;
 pub mod pot;

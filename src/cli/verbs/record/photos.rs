@@ -1,0 +1,199 @@
+//! `podbook photos`: pictures a phone made, placed by the tags in them, reported on first and taken in when told to.
+
+use super::import::quoted;
+use crate::analysis::photos::{PictureRead, Placed, copy_name, place};
+use crate::cli::recording::{Book, Change};
+use crate::cli::request::{Outcome, Refusal, Request, shown};
+use crate::picture::{Picture, mark, taken};
+use crate::recording::draft::Draft;
+use crate::recording::events::photos::{NewPhoto, photos};
+use crate::registry::{Registry, build};
+use crate::report::photos::{PhotosReport, code, photo_of, photos_report};
+use crate::text::{keep_beside, names_in, on_cores, read_beside, visible};
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Take in pictures from a phone, each placed by the tag it shows
+#[derive(Args, Debug)]
+#[command(after_help = "Example: podbook photos ~/phone --apply\n\
+    Photograph the tag first, then its plant. The code of the tag says which plant a picture shows, in that picture or in the\n\
+    ones after it, until the next tag or a pause. First it only reports. With --apply, copies without the place they were\n\
+    taken at go into photos/ of the registry, as one change that `podbook undo` takes back; your pictures stay as they are.")]
+pub struct Photos {
+    /// Folder that holds the pictures: .jpg, .jpeg or .png
+    #[arg(value_name = "FOLDER")]
+    folder: PathBuf,
+    /// Longest pause after which a tag no longer counts
+    #[arg(long, value_name = "MINUTES", default_value_t = 5)]
+    gap: u32,
+    /// Take the pictures in
+    #[arg(long)]
+    apply: bool,
+}
+
+/// The largest picture that is opened, bytes.
+const MOST: u64 = 64 << 20;
+/// The longest side of a copy, pixels.
+const LONGEST: u32 = 1600;
+/// How names of pictures end. The last two are named as pictures and not read.
+const ENDINGS: [&str; 5] = ["jpg", "jpeg", "png", "heic", "heif"];
+
+impl Photos {
+    /// Runs the command.
+    pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let (names, others) = self.names()?;
+        let book = Book::open(request, !self.apply)?;
+        let (registry, _) = build(&book.sources);
+        let read = on_cores(&names, true, |name| self.read(name));
+        let placed = place(&registry, &read, self.gap, book.today);
+        let mut report = photos_report(&registry, &placed, others);
+        let mut written = Vec::new();
+        if self.apply && report.new > 0 {
+            written = self.applied(request, &book, &registry, (&placed, &mut report))?;
+        } else if report.new > 0 {
+            report.next = Some(self.to_apply());
+        }
+        match request.answer(&report, book.remarks.clone()) {
+            Ok(outcome) => Ok(Outcome { written, ..outcome }),
+            Err(refusal) => Err(refusal.after(&written)),
+        }
+    }
+
+    fn to_apply(&self) -> String {
+        let gap = match self.gap {
+            5 => String::new(),
+            gap => format!(" --gap {gap}"),
+        };
+        format!(
+            "podbook photos {}{gap} --apply",
+            quoted(&shown(&self.folder))
+        )
+    }
+
+    /// The pictures of the folder by name, and how many other things are in it.
+    fn names(&self) -> Result<(Vec<String>, usize), Refusal> {
+        if !self.folder.is_dir() {
+            return Err(Refusal::files(format!(
+                "{} is not a folder\nname the folder that holds the pictures",
+                shown(&self.folder)
+            )));
+        }
+        let is_picture = |name: &String| {
+            let ending = Path::new(name).extension().unwrap_or_default();
+            ENDINGS.iter().any(|of| ending.eq_ignore_ascii_case(of)) && !name.starts_with('.')
+        };
+        let (names, others): (Vec<_>, Vec<_>) =
+            names_in(&self.folder).into_iter().partition(is_picture);
+        Ok((names, others.len()))
+    }
+
+    fn read(&self, name: &str) -> PictureRead {
+        let bytes = read_beside(&self.folder, name, MOST);
+        let (mark, taken, seen) = match &bytes {
+            Ok(bytes) => (mark(bytes), taken(bytes), seen(name, bytes)),
+            Err(why) => (format!("unread {name}"), None, Err(why.to_string())),
+        };
+        PictureRead {
+            file: name.to_owned(),
+            mark,
+            taken,
+            seen,
+        }
+    }
+
+    /// Records the pictures that are placed and writes their copies; the files that were written.
+    fn applied(
+        &self,
+        request: &Request,
+        book: &Book,
+        registry: &Registry,
+        (placed, report): (&[Placed], &mut PhotosReport),
+    ) -> Result<Vec<String>, Refusal> {
+        let new: Vec<(&Placed, NewPhoto)> = placed
+            .iter()
+            .filter_map(|of| Some((of, new_photo(registry, of)?)))
+            .collect();
+        let photographed: Vec<NewPhoto> = new.iter().map(|(_, photo)| photo.clone()).collect();
+        let mut draft = Draft::new(registry, book.today);
+        let recorded = photos(&mut draft, &photographed).map_err(Refusal::arguments)?;
+        let change = Change {
+            pages: draft.changes(),
+            recorded,
+            undoes: None,
+            merged: None,
+        };
+        let recorded = book.record_after(request, registry, change, |folder| {
+            self.copies(folder, &new)
+        })?;
+        report.recorded = Some(recorded.recorded);
+        report.change = recorded.change;
+        report.cautions.extend(recorded.warnings);
+        Ok(recorded.pages)
+    }
+
+    /// Writes the copies into the registry, one at a time.
+    fn copies(&self, folder: &Path, new: &[(&Placed, NewPhoto)]) -> Result<(), Refusal> {
+        let mut written = Vec::new();
+        for (of, photo) in new {
+            match self.copy(folder, of, photo) {
+                Ok(true) => written.push(photo.file.clone()),
+                Ok(false) => {}
+                Err(why) => {
+                    let words = format!("{why}\nnothing was recorded");
+                    return Err(Refusal::files(words).after(&written));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Writes one copy, unless it is there already.
+    fn copy(&self, folder: &Path, of: &Placed, photo: &NewPhoto) -> Result<bool, String> {
+        let name = visible(&of.file);
+        let refused = |why: &dyn std::fmt::Display| format!("{name} could not be copied: {why}");
+        let bytes = read_beside(&self.folder, &of.file, MOST).map_err(|why| refused(&why))?;
+        if mark(&bytes) != of.mark {
+            return Err(refused(&"it was changed while it was read"));
+        }
+        let picture = Picture::read(&bytes).map_err(|why| refused(&why))?;
+        let copy = picture
+            .within(LONGEST)
+            .jpeg()
+            .map_err(|why| refused(&why))?;
+        keep_beside(folder, &photo.file, &copy)
+            .map_err(|why| format!("{} could not be written: {}", photo.file, why.why))
+    }
+}
+
+/// The tags in a picture, or why it cannot be read.
+fn seen(name: &str, bytes: &[u8]) -> Result<crate::picture::TagSeen, String> {
+    match Picture::read(bytes) {
+        Ok(picture) => Ok(picture.tag()),
+        Err(_) if is_heif(name) => {
+            Err("HEIC is not read; send it from the phone as JPEG".to_owned())
+        }
+        Err(why) => Err(why.to_string()),
+    }
+}
+
+fn is_heif(name: &str) -> bool {
+    let ending = Path::new(name).extension().unwrap_or_default();
+    ENDINGS[3..]
+        .iter()
+        .any(|of| ending.eq_ignore_ascii_case(of))
+}
+
+/// The record of a picture that is placed and new.
+fn new_photo(registry: &Registry, of: &Placed) -> Option<NewPhoto> {
+    let shows = photo_of(&of.placing)?;
+    let (on, ..) = of.taken?;
+    let piece = shows
+        .piece
+        .map(|at| &registry.ramets(shows.plant)[at as usize]);
+    Some(NewPhoto {
+        plant: shows.plant,
+        file: copy_name(&code(registry, shows), on, &of.mark),
+        on: on.to_string(),
+        note: piece.map(|piece| format!("piece {}", piece.code)),
+    })
+}

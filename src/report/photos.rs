@@ -1,0 +1,245 @@
+//! Pictures a phone made, each with the plant it shows or why that is not known.
+
+use super::caution::Weight;
+use super::sheet::{Report, Sheet, Table};
+use crate::analysis::photos::{PhotoOf, Placed, Placing, Why, copy_name};
+use crate::registry::Registry;
+use crate::wording::counted;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The pictures of a folder.
+#[derive(Serialize)]
+pub struct PhotosReport {
+    /// Pictures that are placed with a plant and new.
+    pub new: usize,
+    /// Plants they show.
+    pub plants: usize,
+    /// Pictures that are on record already, or twice in the folder.
+    pub known: usize,
+    /// Pictures whose plant is not known.
+    pub not_placed: usize,
+    /// Each picture, in the order in which they were taken.
+    pub pictures: Vec<PictureRow>,
+    /// Other files of the folder, not read.
+    pub other_files: usize,
+    /// What was recorded; none when nothing was.
+    pub recorded: Option<String>,
+    /// Number of the change in the journal.
+    pub change: Option<u32>,
+    /// What to look at.
+    pub cautions: Vec<String>,
+    /// The command that takes the pictures in.
+    pub next: Option<String>,
+}
+
+/// One picture.
+#[derive(Serialize)]
+pub struct PictureRow {
+    /// Its name in the folder.
+    pub file: String,
+    /// Day, hour and minute by the camera's clock.
+    pub taken: Option<String>,
+    /// The plant or piece.
+    pub plant: Option<String>,
+    /// `tag`, `tag_before`, `on_record`, `twice` or `not_placed`.
+    pub placed_by: &'static str,
+    /// Why it is placed there, or is not.
+    pub why: String,
+    /// The file its copy has, or would have; none where there is to be none.
+    pub copy: Option<String>,
+}
+
+/// Words for pictures that were placed.
+pub fn photos_report(registry: &Registry, placed: &[Placed], other_files: usize) -> PhotosReport {
+    let rows: Vec<PictureRow> = placed.iter().map(|of| row(registry, of)).collect();
+    let new: Vec<&PictureRow> = rows.iter().filter(|row| row.copy.is_some()).collect();
+    let is_not_placed = |row: &&PictureRow| row.placed_by == "not_placed";
+    let not_placed = rows.iter().filter(is_not_placed).count();
+    let plants: BTreeSet<_> = placed
+        .iter()
+        .filter_map(|of| photo_of(&of.placing))
+        .collect();
+    let plants: BTreeSet<_> = plants.into_iter().map(|of| of.plant).collect();
+    PhotosReport {
+        new: new.len(),
+        plants: plants.len(),
+        known: rows.len() - new.len() - not_placed,
+        not_placed,
+        other_files,
+        recorded: None,
+        change: None,
+        cautions: cautions(placed),
+        next: None,
+        pictures: rows,
+    }
+}
+
+/// The plant with which a new picture is placed.
+pub fn photo_of(placing: &Placing) -> Option<PhotoOf> {
+    match placing {
+        Placing::Own(of) | Placing::Before { of, .. } => Some(*of),
+        _ => None,
+    }
+}
+
+fn cautions(placed: &[Placed]) -> Vec<String> {
+    let count = |of: fn(&Placing) -> bool| placed.iter().filter(|one| of(&one.placing)).count();
+    let by_before = count(|of| matches!(of, Placing::Before { .. }));
+    let undated = placed.iter().filter(|one| one.taken.is_none()).count();
+    let mut cautions = Vec::new();
+    if by_before > 0 && undated > 0 {
+        cautions.push(format!(
+            "{} without a date: if one shows a tag, the pictures taken after it may be placed with the plant before. Look through those",
+            counted(undated, "picture is", "pictures are")
+        ));
+    }
+    if by_before > 0 {
+        cautions.push(format!(
+            "{} placed by the tag of an earlier picture. A tag too blurred to be seen as one is passed over: look through those",
+            counted(by_before, "picture is", "pictures are")
+        ));
+    }
+    cautions
+}
+
+fn row(registry: &Registry, of: &Placed) -> PictureRow {
+    let plant = photo_of(&of.placing).map(|plant| code(registry, plant));
+    let taken = of
+        .taken
+        .map(|(day, hour, minute)| format!("{day} {hour:02}:{minute:02}"));
+    let copy = plant.as_ref().zip(of.taken);
+    let copy = copy.map(|(plant, (day, ..))| copy_name(plant, day, &of.mark));
+    let (placed_by, why) = match &of.placing {
+        Placing::Own(_) => ("tag", "tag in the picture".to_owned()),
+        Placing::Before {
+            tag_in, minutes, ..
+        } => (
+            "tag_before",
+            format!("tag in {tag_in}, {}", earlier(*minutes)),
+        ),
+        Placing::OnRecord(file) => ("on_record", format!("on record as {file}")),
+        Placing::Same(file) => ("twice", format!("the same picture as {file}")),
+        Placing::Unplaced(why) => ("not_placed", words(registry, why)),
+    };
+    PictureRow {
+        file: of.file.clone(),
+        taken,
+        plant,
+        placed_by,
+        why,
+        copy,
+    }
+}
+
+/// The code of a plant or of the piece whose tag was read.
+pub fn code(registry: &Registry, of: PhotoOf) -> String {
+    let code = registry.code(of.plant);
+    match of.piece {
+        Some(at) => format!("{code}-{}", registry.ramets(of.plant)[at as usize].code),
+        None => code,
+    }
+}
+
+fn earlier(minutes: i64) -> String {
+    match minutes {
+        0 => "under a minute earlier".to_owned(),
+        minutes => format!("{} earlier", counted(minutes as usize, "minute", "minutes")),
+    }
+}
+
+fn words(registry: &Registry, why: &Why) -> String {
+    match why {
+        Why::NotRead(why) => format!("cannot be read: {why}"),
+        Why::NoDate => "the picture does not say when it was taken".to_owned(),
+        Why::Future => "taken after today: the camera's clock was wrong".to_owned(),
+        Why::TagUnreadable => "the tag in it cannot be read".to_owned(),
+        Why::OutOfFocus => "nothing in it is sharp: it may show a tag".to_owned(),
+        Why::SeveralTags(codes) => format!("several tags in it: {}", codes.join(", ")),
+        Why::NotOnRecord(code) => format!("its tag says {code}, which is not on record"),
+        Why::NotAPlant(code) => format!("its tag, {code}, is not the tag of a plant"),
+        Why::BeforeSown { plant, sown } => format!(
+            "taken before {} was sown ({sown} at the earliest)",
+            registry.code(*plant)
+        ),
+        Why::NoTagBefore => "no tag in it, and none in a picture before it".to_owned(),
+        Why::Pause(minutes) => format!("no tag since a pause of {minutes} minutes"),
+        Why::After { file, why } => {
+            let what = match **why {
+                Why::NotRead(_) => "cannot be read",
+                Why::OutOfFocus => "is out of focus",
+                Why::TagUnreadable => "shows a tag that cannot be read",
+                Why::SeveralTags(_) => "shows several tags",
+                Why::NotAPlant(_) => "shows a tag that is not a plant's",
+                _ => "shows a tag that is not on record",
+            };
+            format!("no tag in it, and {file} before it {what}")
+        }
+    }
+}
+
+impl PhotosReport {
+    fn answer(&self) -> String {
+        let pictures = counted(self.pictures.len(), "picture", "pictures");
+        let known = match self.known {
+            0 => String::new(),
+            known => format!(", {known} on record already"),
+        };
+        let left = format!("{} not placed{known}", self.not_placed);
+        match (&self.recorded, self.new) {
+            (Some(recorded), _) => format!("{recorded}; {left}"),
+            (None, 0) => format!("{pictures}: nothing new to take in; {left}"),
+            (None, new) => format!(
+                "{pictures}: {new} would be taken in, of {}; {left}. Nothing was recorded",
+                counted(self.plants, "plant", "plants")
+            ),
+        }
+    }
+
+    fn table(&self, title: &str, of: impl Fn(&PictureRow) -> bool) -> Option<Table> {
+        let mut table = Table::new(&["picture", "taken", "plant", "why"]).titled(title);
+        for row in self.pictures.iter().filter(|row| of(row)) {
+            table.row(vec![
+                row.file.clone().into(),
+                row.taken.clone().into(),
+                row.plant.clone().into(),
+                row.why.clone().into(),
+            ]);
+        }
+        (!table.rows.is_empty()).then_some(table)
+    }
+}
+
+impl Report for PhotosReport {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = Sheet::new(self.answer());
+        let kinds: [(&str, fn(&PictureRow) -> bool); 3] = [
+            ("Not placed", |row| row.placed_by == "not_placed"),
+            ("Placed", |row| row.copy.is_some()),
+            ("Known already", |row| {
+                row.copy.is_none() && row.placed_by != "not_placed"
+            }),
+        ];
+        for (title, of) in kinds {
+            if let Some(table) = self.table(title, of) {
+                sheet.table(table);
+            }
+        }
+        for caution in &self.cautions {
+            sheet.caution(Weight::Answer, caution.clone());
+        }
+        if self.other_files > 0 {
+            let files = counted(
+                self.other_files,
+                "other file or folder",
+                "other files or folders",
+            );
+            sheet.caution(
+                Weight::LeftOut,
+                format!("{files} left out: no picture by name"),
+            );
+        }
+        sheet.next = self.next.clone();
+        sheet
+    }
+}
