@@ -210,10 +210,13 @@ impl PhotosReport {
     }
 }
 
+/// Which rows a table holds.
+type Kind = fn(&PictureRow) -> bool;
+
 impl Report for PhotosReport {
     fn sheet(&self) -> Sheet {
         let mut sheet = Sheet::new(self.answer());
-        let kinds: [(&str, fn(&PictureRow) -> bool); 3] = [
+        let kinds: [(&str, Kind); 3] = [
             ("Not placed", |row| row.placed_by == "not_placed"),
             ("Placed", |row| row.copy.is_some()),
             ("Known already", |row| {
