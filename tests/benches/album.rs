@@ -7,6 +7,8 @@
 
 #[path = "../support/nursery.rs"]
 mod nursery;
+#[path = "../support/rounds.rs"]
+mod rounds;
 
 use nursery::Nursery;
 use podbook::evidence::Evidence;
@@ -17,8 +19,8 @@ use podbook::registry::{Readers, Registry, build};
 use podbook::render::album::pages;
 use podbook::report::album::Album;
 use podbook::text::Sources;
+use rounds::{median, seconds};
 use std::hint::black_box;
-use std::time::Instant;
 
 const RUNS: usize = 5;
 
@@ -63,15 +65,4 @@ fn written(registry: &Registry) -> usize {
         .iter()
         .map(|(_, text)| text.len())
         .sum()
-}
-
-fn seconds(work: impl FnOnce()) -> f64 {
-    let start = Instant::now();
-    work();
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    of.sort_by(f64::total_cmp);
-    of[of.len() / 2]
 }

@@ -8,6 +8,8 @@
 
 #[path = "../support/nursery.rs"]
 mod nursery;
+#[path = "../support/rounds.rs"]
+mod rounds;
 
 use nursery::Nursery;
 use podbook::evidence::Evidence;
@@ -20,8 +22,8 @@ use podbook::report::export::{
     ExportTable, PassportOptions, passport_table, pedigree_table, plant_table, registry_records,
 };
 use podbook::text::Sources;
+use rounds::{median, seconds};
 use std::hint::black_box;
-use std::time::Instant;
 
 const RUNS: usize = 9;
 
@@ -80,15 +82,4 @@ fn written(registry: &Registry, table: impl Fn(&Evidence) -> ExportTable) {
     let names = Names::of(registry, &lineage);
     let evidence = Evidence::of(registry, &names);
     black_box(Written::csv_table(&table(&evidence).table));
-}
-
-fn seconds(work: impl FnOnce()) -> f64 {
-    let start = Instant::now();
-    work();
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    of.sort_by(f64::total_cmp);
-    of[of.len() / 2]
 }

@@ -8,6 +8,8 @@
 
 #[path = "../support/nursery.rs"]
 mod nursery;
+#[path = "../support/rounds.rs"]
+mod rounds;
 
 use nursery::Nursery;
 use podbook::analysis::tags::tags;
@@ -23,18 +25,11 @@ use podbook::render::card::{Look, pages};
 use podbook::render::tags::{Paper, compose, sheets};
 use podbook::report::card::card;
 use podbook::text::Sources;
+use rounds::{median, seconds, sizes_asked};
 use std::hint::black_box;
-use std::time::Instant;
 
 fn main() {
-    let asked: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    let sizes = if asked.is_empty() {
-        vec![2_000, 20_000]
-    } else {
-        asked
-    };
+    let sizes = sizes_asked(&[2_000, 20_000]);
     println!("a thing to hand over ÷ reading the registry");
     for seedlings in sizes {
         measure(seedlings);
@@ -108,15 +103,4 @@ fn printed_card(registry: &Registry, plant: PlantRow, today: Day) -> Vec<u8> {
     let evidence = Evidence::of(registry, &names);
     let card = card(&evidence, &registry.code(plant), today).expect("a card");
     Written::pdf(&pages(&card, None, Look::A5)).bytes().to_vec()
-}
-
-fn seconds(work: impl FnOnce()) -> f64 {
-    let start = Instant::now();
-    work();
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    of.sort_by(f64::total_cmp);
-    of[of.len() / 2]
 }

@@ -5,6 +5,9 @@
 //!
 //! `cargo bench --bench importing [-- ROWS…]`
 
+#[path = "../support/rounds.rs"]
+mod rounds;
+
 use podbook::analysis::import::{InputTable, import};
 use podbook::record::{Day, ImportChoices};
 use podbook::recording::checked::consequences;
@@ -12,19 +15,12 @@ use podbook::recording::draft::Draft;
 use podbook::recording::import::bring_in;
 use podbook::registry::{STARTER, build};
 use podbook::text::{Sources, grid_of_text};
+use rounds::{median, seconds, sizes_asked};
 use std::fmt::Write;
 use std::hint::black_box;
-use std::time::Instant;
 
 fn main() {
-    let asked: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    let sizes = if asked.is_empty() {
-        vec![20_000, 50_000]
-    } else {
-        asked
-    };
+    let sizes = sizes_asked(&[20_000, 50_000]);
     println!("a row of a large table ÷ a row of one a tenth as large, aim 1.5");
     for rows in sizes {
         measure(rows);
@@ -87,15 +83,4 @@ fn brought(text: &str) {
     let recorded = bring_in(&sorted, &mut draft).expect("it comes in");
     let brought = consequences(&registry, &draft.changes(), &recorded.about, today);
     black_box(brought.findings.len());
-}
-
-fn seconds(work: impl FnOnce()) -> f64 {
-    let start = Instant::now();
-    work();
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    of.sort_by(f64::total_cmp);
-    of[of.len() / 2]
 }

@@ -8,6 +8,8 @@
 
 #[path = "../support/nursery.rs"]
 mod nursery;
+#[path = "../support/rounds.rs"]
+mod rounds;
 
 use nursery::Nursery;
 use podbook::record::{Day, JournalEntry};
@@ -17,19 +19,11 @@ use podbook::recording::merging::copy::Copy;
 use podbook::recording::merging::others::OtherMerge;
 use podbook::registry::{Registry, build};
 use podbook::text::Sources;
+use rounds::{median, seconds, sizes_asked};
 use std::collections::BTreeSet;
-use std::hint::black_box;
-use std::time::Instant;
 
 fn main() {
-    let asked: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    let sizes = if asked.is_empty() {
-        vec![5_000, 50_000]
-    } else {
-        asked
-    };
+    let sizes = sizes_asked(&[5_000, 50_000]);
     println!("merging ÷ reading both, the same at every size");
     for seedlings in sizes {
         measure(seedlings);
@@ -102,15 +96,4 @@ fn copy<'a>(sources: &'a Sources, registry: &'a Registry<'a>) -> Copy<'a> {
         registry,
         entries: NONE,
     }
-}
-
-fn seconds<T>(work: impl FnOnce() -> T) -> f64 {
-    let start = Instant::now();
-    black_box(work());
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut times: Vec<f64>) -> f64 {
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
 }

@@ -9,6 +9,8 @@
 
 #[path = "../support/nursery.rs"]
 mod nursery;
+#[path = "../support/rounds.rs"]
+mod rounds;
 
 use nursery::Nursery;
 use podbook::record::{Day, Hemisphere, When};
@@ -19,19 +21,13 @@ use podbook::recording::journal::{Asked, entry};
 use podbook::registry::{PlantKind, Registry, build};
 use podbook::text::commit::{FileChange, Hold, commit};
 use podbook::text::{NoFailures, Sources};
+use rounds::{median, seconds, sizes_asked};
 use std::hint::black_box;
 use std::path::Path;
 use std::time::Instant;
 
 fn main() {
-    let asked: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    let sizes = if asked.is_empty() {
-        vec![10_000, 100_000]
-    } else {
-        asked
-    };
+    let sizes = sizes_asked(&[10_000, 100_000]);
     println!("one event ÷ reading the registry, aim 1.3");
     for seedlings in sizes {
         measure(seedlings);
@@ -112,15 +108,4 @@ fn unmarked(registry: &Registry, round: usize) -> podbook::registry::PlantRow {
     let unmarked = seedlings
         .filter(|plant| registry.kept(*plant).is_none() && registry.fate(*plant).is_none());
     unmarked.step_by(97).nth(round).expect("a seedling")
-}
-
-fn seconds(work: impl FnOnce()) -> f64 {
-    let start = Instant::now();
-    work();
-    start.elapsed().as_secs_f64()
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    of.sort_by(f64::total_cmp);
-    of[of.len() / 2]
 }
