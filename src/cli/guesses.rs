@@ -210,8 +210,15 @@ pub fn meant(word: &str) -> Option<&'static str> {
         .map(|(verb, _)| *verb)
 }
 
+/// Every guess.
+pub fn guessed() -> impl Iterator<Item = &'static str> {
+    GUESSES
+        .iter()
+        .flat_map(|(_, guesses)| guesses.iter().copied())
+}
+
 /// What a word or option that a command does not take was meant for, and how that is written.
-const INSTEAD: [(&str, &str, &str); 7] = [
+const INSTEAD: [(&str, &str, &str); 6] = [
     (
         "count",
         "",
@@ -231,11 +238,6 @@ const INSTEAD: [(&str, &str, &str); 7] = [
         "keep",
         "--undo",
         "`podbook undo` takes the last change back, `podbook keep PLANT --no-longer` the mark",
-    ),
-    (
-        "promised",
-        "",
-        "it lists all plants that left with another text than they would get now; one plant: podbook show PLANT",
     ),
     (
         "muddle",

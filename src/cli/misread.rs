@@ -2,8 +2,9 @@
 //!
 //! Only numbers, unknown options, unknown commands, options that exclude each other and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
-use super::guesses::{instead, meant};
-use crate::text::visible;
+use super::guesses::{guessed, instead, meant};
+use super::verbs::Verb;
+use crate::text::{nearest, visible};
 use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use std::error::Error as _;
@@ -140,11 +141,7 @@ fn no_value(error: &Error) -> Option<String> {
 
 fn no_command(error: &Error) -> Option<String> {
     let found = said(error, ContextKind::InvalidSubcommand)?;
-    let near = match error.get(ContextKind::SuggestedSubcommand) {
-        Some(ContextValue::Strings(near)) => near.first().map(String::as_str),
-        _ => None,
-    };
-    let hint = match meant(found).or(near) {
+    let hint = match meant(found).or_else(|| nearly(found)) {
         Some(verb) => format!("did you mean `podbook {verb}`?"),
         None => "see the commands with `podbook --help`".to_owned(),
     };
@@ -152,6 +149,14 @@ fn no_command(error: &Error) -> Option<String> {
         "`{}` is not a podbook command\n{hint}",
         visible(found)
     ))
+}
+
+/// The command that a misspelt command or guess means.
+fn nearly(found: &str) -> Option<&'static str> {
+    let words = Verb::NAMES.iter().copied().chain(guessed());
+    let near = *nearest(found, words).first()?;
+    let verb = Verb::NAMES.iter().find(|verb| **verb == near);
+    verb.copied().or_else(|| meant(near))
 }
 
 fn said(error: &Error, kind: ContextKind) -> Option<&str> {

@@ -101,6 +101,8 @@ fn a_guess_is_answered_with_the_command_that_does_it() {
         ("Tree", "pedigree"),
         ("chekc", "check"),
         ("siblngs", "siblings"),
+        ("impport", "import"),
+        ("palnts", "list"),
     ] {
         let run = demo(guess);
         assert_eq!(run.exit, Some(2), "{guess}: {run}");

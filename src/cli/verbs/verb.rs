@@ -27,6 +27,9 @@ macro_rules! verbs {
         }
 
         impl Verb {
+            /// The words they are typed as.
+            pub const NAMES: &[&str] = &[$($name),*];
+
             /// Runs the verb.
             ///
             /// # Errors
@@ -64,7 +67,7 @@ macro_rules! verbs {
             }
 
             fn has_subcommand(name: &str) -> bool {
-                [$($name),*].contains(&name)
+                Self::NAMES.contains(&name)
             }
         }
     };
