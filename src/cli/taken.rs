@@ -10,7 +10,7 @@ pub fn as_typed(command: Command) -> Command {
     with_words_in_one_line(with_negative_numbers(command))
 }
 
-/// Lets `-3` be a value of every option, so that what is wrong with it is told and not what it might be an option of.
+/// Lets `-3` be a value of every option. The message then says what is wrong with the value, not that `-3` is no option.
 fn with_negative_numbers(command: Command) -> Command {
     let command = command.mut_args(|arg| {
         let takes_values = arg.get_action().takes_values();

@@ -41,8 +41,8 @@ const STEPS: u64 = 20_000;
 #[command(
     after_help = "Example: podbook album -o album --registry registry-demo\n         \
     podbook album -o for-others --public --registry registry-demo\n\
-    Open index.html in the folder with a browser; it needs no network and may lie on a memory stick or any web space.\n\
-    A later run replaces the pages it made before, and never a file that it did not make."
+    Open index.html in the folder with a browser. It needs no network.\n\
+    A later run replaces only the pages that an earlier run made."
 )]
 pub struct Album {
     /// Folder to make, an empty one to fill, or one that `album` made before

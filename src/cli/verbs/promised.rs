@@ -15,9 +15,9 @@ use clap::Args;
 /// List plants sold or given away whose text would now read differently
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook promised --registry registry-demo\n\
-    `podbook gone --sold` and `--given` keep the name and the evidence as they were. When a name, a parent or a doubt changes\n\
-    later, this lists old against new. `-o slips.md` writes a correction slip for each, for whoever has the plant. Exit\n\
-    code 1 when there is one.")]
+    `podbook gone --sold` and `--given` keep the name and the evidence of that day.\n\
+    When a name, a parent or a doubt changes later, this shows old and new.\n\
+    -o slips.md writes a correction slip for each. Exit code 1 when there is one.")]
 pub struct Promised {
     /// Plants or pieces [default: all that left]
     #[arg(value_name = "PLANT")]

@@ -15,9 +15,12 @@ use std::path::{Path, PathBuf};
 /// Bring in tables of plants, crosses and readings you kept until now
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook import plants.xlsx crosses.csv\n\
-    First it only reports: what each column is taken for, and each row in one class. What is in doubt comes in as doubtful, or\n\
-    as you choose: --choose date_two_ways=day_first for a class, --choose plants.csv:12=leave_out for a row. Choices are kept in\n\
-    import.ron beside the file. With --apply the rows come in as one change, which `podbook undo` takes back.")]
+    First it only reports: what each column is taken for, and what each row is.\n\
+    What is in doubt comes in as doubtful, or as you choose:\n  \
+    --choose date_two_ways=day_first     for all rows of a class\n  \
+    --choose plants.csv:12=leave_out     for one row\n\
+    Choices are kept in import.ron beside the file.\n\
+    With --apply the rows come in as one change; `podbook undo` takes it back.")]
 pub struct Import {
     /// Tables: .xlsx, .ods, .csv or .tsv
     #[arg(value_name = "FILE", required = true)]

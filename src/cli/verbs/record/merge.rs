@@ -17,11 +17,11 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook merge ../tent-of-my-partner --dry-run\n\
-    Two copies of one registry: what one side changed is taken; a field that both changed is shown, and --keep decides.\n\
-    Plants that both added under one code get codes apart.\n\
-    A registry of another name: everything in it is recorded as told by its grower and stands elsewhere. A code that is taken\n\
-    here gets the other registry's name before it.\n\
-    A lineage: the same for a plant and its ancestors, and the plant comes into the collection.\n\
+    Two copies of one registry: what one side changed is taken. Where both changed\n\
+    a field, you decide with --keep. New plants with one code get two codes.\n\
+    Another grower's registry: all of it is recorded as that grower's word. A code\n\
+    that is taken here gets the other registry's name before it.\n\
+    A lineage: the same for its ancestors; the plant comes into your collection.\n\
     Merging the same folder again changes nothing. `podbook undo` takes a merge back."
 )]
 pub struct Merge {

@@ -16,14 +16,15 @@ use std::path::{Path, PathBuf};
 /// Take in pictures from a phone, each placed by the tag it shows
 #[derive(Args, Debug)]
 #[command(after_help = "Example: podbook photos ~/phone --apply\n\
-    Photograph the tag first, then its plant. The code of the tag says which plant a picture shows, in that picture or in the\n\
-    ones after it, until the next tag or a pause. First it only reports. With --apply, copies without the place they were\n\
-    taken at go into photos/ of the registry, as one change that `podbook undo` takes back; your pictures stay as they are.")]
+    Photograph the tag first, then its plant. A picture is placed by its own tag,\n\
+    or by the last tag before it, until a pause.\n\
+    First it only reports. With --apply, copies go into photos/ of the registry,\n\
+    without the place they were taken at. Your own pictures stay as they are.")]
 pub struct Photos {
     /// Folder that holds the pictures: .jpg, .jpeg or .png
     #[arg(value_name = "FOLDER")]
     folder: PathBuf,
-    /// Longest pause after which a tag no longer counts
+    /// Longest pause between pictures after which the last tag still counts
     #[arg(long, value_name = "MINUTES", default_value_t = 5)]
     gap: u32,
     /// Take the pictures in
