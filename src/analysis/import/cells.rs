@@ -28,7 +28,7 @@ struct Row {
     doubts: Vec<Doubt>,
 }
 
-/// A cell as it can be written on a page: a character that nobody sees stands as the mark of one.
+/// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
 fn seen(cell: &str) -> String {
     let seen = |c: char| if c.is_control() { c } else { visible_char(c) };
     cell.chars().map(seen).collect()

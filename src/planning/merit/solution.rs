@@ -18,7 +18,7 @@ impl Equations {
     /// The factor of the core with everything absorbed eliminated.
     ///
     /// # Errors
-    /// If there are too many parents, or the readings cannot tell the effects apart.
+    /// If there are too many parents, or the readings do not separate the effects.
     pub fn factor(&self, relatives: &Relatives, design: &Design) -> Result<Factor, Unsolvable> {
         if self.core() > MOST {
             return Err(Unsolvable::TooWide);

@@ -74,7 +74,7 @@ pub(super) fn fate_record(fate: &FateRead, to: Option<&str>) -> String {
     record.text_if("to", to).named(fate.word)
 }
 
-/// A sex of which nobody wrote when or how it was seen.
+/// A sex without the day and the way it was seen.
 fn flowering(sex: Sex) -> String {
     let sex = match sex {
         Sex::Female => "female",

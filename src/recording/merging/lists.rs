@@ -1,4 +1,4 @@
-//! How the entries of each list are told apart, so that one on two copies of a page is known to be the same.
+//! What identifies the entries of each list, so that the same entry is recognised on two copies of a page.
 
 use super::value::{Record, Value};
 use std::collections::BTreeMap;
@@ -8,9 +8,9 @@ use std::collections::BTreeMap;
 pub enum Manner {
     /// Plants and what belongs to a cross: each has a code of its own, and two with one code may be two things.
     Things(&'static str),
-    /// Facts, told apart by what these fields say together.
+    /// Facts, identified by what these fields say together.
     Facts(&'static [&'static str]),
-    /// Facts, told apart by the first of these fields that there is.
+    /// Facts, identified by the first of these fields that is there.
     FirstOf(&'static [&'static str]),
     /// Values that are there or not.
     Set,
@@ -20,7 +20,7 @@ pub enum Manner {
     Whole,
 }
 
-/// How the entries of a list are told apart, by its field.
+/// What identifies the entries of a list, by the name of its field.
 pub fn manner(list: &str) -> Manner {
     match list {
         "seedlings" => Manner::Things("number"),
@@ -57,7 +57,7 @@ pub fn is_in_order(list: &str) -> bool {
     matches!(list, "identified" | "on" | "thawed")
 }
 
-/// What an entry is told apart by, in words.
+/// What identifies an entry, in words.
 pub fn key(manner: Manner, entry: &Value) -> String {
     let record = match entry {
         Value::Record(record) => record,

@@ -100,7 +100,7 @@ impl Walk<'_, '_> {
         let outline = self.outline;
         match outline.part(part).kind {
             Kind::Text => self.text(field, part, under),
-            // The words of a label are nobody's code.
+            // A label is words, even where they look like a code.
             _ if outline.tag(part) == Some("label_only") => {}
             _ if matches!(field, "foreign" | "told_by" | "fate" | "reads") => {}
             Kind::Struct => {

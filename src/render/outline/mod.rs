@@ -1,8 +1,8 @@
-//! A pedigree told plant after plant, each set in by its generation: upward the plant on offer first and its parents below
-//! it, downward the plant asked for first and what came of it.
+//! A pedigree as a list of plants, each set in by its generation: upward the plant on offer first and its parents below it,
+//! downward the plant asked for first and its offspring.
 //!
-//! Every plant is followed once; where it comes again it is only named. Nothing calls itself, so any number of generations
-//! is told. [`pedigree_text`](super::pedigree_text) writes the entries as lines; for a phone they are boxes.
+//! Every plant is followed once; where it comes again it is only named. No function calls itself, so there may be any number
+//! of generations. [`pedigree_text`](super::pedigree_text) writes the entries as lines; for a phone they are boxes.
 
 mod down;
 mod entry;
