@@ -60,6 +60,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("base64", &["render/"]),
     ("ZipWriter", &["text/packed.rs"]),
     ("rustyline", &["cli/"]),
+    ("shlex", &["cli/"]),
     ("fs", &["text/", "record/read.rs"]),
     ("tempfile", &["text/"]),
     ("rustix", &["text/"]),

@@ -3,10 +3,11 @@
 //! Only numbers, unknown options, unknown commands, options that exclude each other and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::{guessed, instead, meant};
+use super::missing::{lacking, meaning};
 use super::verbs::Verb;
 use crate::text::{nearest, visible};
-use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{Arg, Error};
 use std::error::Error as _;
 
 /// What was found and what was needed; `None` where the reader's own words stand.
@@ -75,7 +76,7 @@ fn unknown(error: &Error) -> Option<String> {
 }
 
 /// The command that was given, as its usage names it.
-fn verb(error: &Error) -> Option<String> {
+pub(super) fn verb(error: &Error) -> Option<String> {
     let Some(ContextValue::StyledStr(usage)) = error.get(ContextKind::Usage) else {
         return None;
     };
@@ -87,19 +88,23 @@ fn verb(error: &Error) -> Option<String> {
 }
 
 fn missing(error: &Error) -> Option<String> {
-    let Some(ContextValue::Strings(names)) = error.get(ContextKind::InvalidArg) else {
+    let lacking = lacking(error);
+    if lacking.is_empty() {
         return None;
-    };
-    let bare = |name: &String| name.replace(['<', '>'], "");
-    let names: Vec<String> = names.iter().map(bare).collect();
-    let is = if names.len() == 1 { "is" } else { "are" };
+    }
     let help = match verb(error) {
         Some(verb) => format!("podbook {verb} --help"),
         None => "--help".to_owned(),
     };
+    let said = |(name, argument): &(String, Option<Arg>)| match argument.as_ref().and_then(meaning)
+    {
+        Some(meaning) => format!("{name} is missing: {meaning}"),
+        None => format!("{name} is missing"),
+    };
+    let said: Vec<String> = lacking.iter().map(said).collect();
     Some(format!(
-        "{} {is} missing\nsee how the line is written with `{help}`",
-        names.join(" and ")
+        "{}\nsee how the line is written with `{help}`",
+        said.join("\n")
     ))
 }
 

@@ -10,6 +10,7 @@ mod groups;
 mod guesses;
 mod held;
 mod misread;
+mod missing;
 mod outcome;
 mod recording;
 mod request;

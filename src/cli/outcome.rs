@@ -1,5 +1,6 @@
 //! What a command gives back, and how it refuses.
 
+use crate::recording::slip::Slip;
 use crate::render::Written;
 use crate::text::visible;
 use std::path::Path;
@@ -34,6 +35,8 @@ pub struct Refusal {
     pub exit: u8,
     /// Files and folders that were written all the same, as the grower calls them.
     pub written: Vec<String>,
+    /// Whether more words on the command line would do: a person at a terminal is asked for them.
+    pub wants_more: bool,
 }
 
 impl Refusal {
@@ -43,6 +46,15 @@ impl Refusal {
             words: words.to_string(),
             exit: 2,
             written: Vec::new(),
+            wants_more: false,
+        }
+    }
+
+    /// A recording was refused.
+    pub fn slip(slip: &Slip) -> Refusal {
+        Refusal {
+            wants_more: matches!(slip, Slip::Missing { .. }),
+            ..Refusal::arguments(slip)
         }
     }
 
@@ -52,6 +64,7 @@ impl Refusal {
             words: words.into(),
             exit: 3,
             written: Vec::new(),
+            wants_more: false,
         }
     }
 

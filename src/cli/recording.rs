@@ -3,7 +3,7 @@
 
 use super::held::{not_held, settled};
 use super::outcome::shown;
-use super::request::{Outcome, Refusal, Request, tell};
+use super::request::{Outcome, Refusal, Request};
 use crate::diagnostic::{Drawing, Paint, Severity};
 use crate::record::{Day, JournalEntry, JournalMerge, read_journal_entry};
 use crate::recording::checked::{Consequences, consequences};
@@ -18,7 +18,6 @@ use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
 use crate::text::{NoFailures, Sources, leads_out, names_in, read_plain};
 use crate::wording::counted;
 use clap::Args;
-use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// Lines that the faults a change would bring may fill.
@@ -218,7 +217,7 @@ impl Request {
     ) -> Result<RecordedReport, Refusal> {
         let (registry, _) = build(&book.sources);
         let mut draft = Draft::new(&registry, book.today);
-        let recorded = event(&mut draft).map_err(Refusal::arguments)?;
+        let recorded = event(&mut draft).map_err(|slip| Refusal::slip(&slip))?;
         let pages = draft.changes();
         if pages.is_empty() {
             return Err(Refusal::arguments(
@@ -232,33 +231,6 @@ impl Request {
             merged: None,
         };
         book.record(self, &registry, change)
-    }
-
-    /// Words given on the command line, or asked for at a terminal.
-    ///
-    /// # Errors
-    /// If they are missing and there is nobody to ask; `argument` says how to give them.
-    pub fn given(
-        &self,
-        words: Option<String>,
-        question: &str,
-        argument: &str,
-    ) -> Result<String, Refusal> {
-        if let Some(words) = words {
-            return Ok(words);
-        }
-        let mut line = String::new();
-        if std::io::stdin().is_terminal() && std::io::stderr().is_terminal() {
-            tell(&format!("{question} "));
-            // What cannot be read was not given.
-            let _ = std::io::stdin().read_line(&mut line);
-        }
-        match line.trim() {
-            "" => Err(Refusal::arguments(format!(
-                "{argument} is missing\n{question} Add it at the end"
-            ))),
-            line => Ok(line.to_owned()),
-        }
     }
 
     /// The answer to a change that was made, or would be.

@@ -13,6 +13,7 @@ use crate::report::Report;
 use crate::text::{
     NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
+use std::ffi::OsString;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
@@ -21,12 +22,19 @@ use std::path::{Path, PathBuf};
 pub struct Request {
     common: Common,
     command: fn() -> clap::Command,
+    line: Vec<OsString>,
 }
 
 impl Request {
-    /// A request with the options every verb takes, and the way to the command line as clap knows it.
-    pub fn new(common: Common, command: fn() -> clap::Command) -> Request {
-        Request { common, command }
+    /// A request with the options every verb takes, the way to the command line as clap knows it, and the words of the
+    /// line, the program's name first.
+    pub fn new(common: Common, command: fn() -> clap::Command, line: &[OsString]) -> Request {
+        let line = line.to_vec();
+        Request {
+            common,
+            command,
+            line,
+        }
     }
 
     /// The command line as clap knows it, for completions and the man page.
@@ -118,7 +126,7 @@ impl Request {
     /// the journal has.
     pub fn asked(&self) -> String {
         let mut words = Vec::new();
-        let mut typed = std::env::args_os().skip(1);
+        let mut typed = self.line.iter().skip(1);
         while let Some(word) = typed.next() {
             let word = word.to_string_lossy().into_owned();
             if matches!(word.as_str(), "--registry" | "--today") {

@@ -1,62 +1,80 @@
 //! The way in: from the arguments of this process to its exit code.
 
 use super::arguments::{Arguments, bare, command};
-use super::misread::in_our_words;
+use super::misread::{in_our_words, verb};
+use super::missing::{arguments_asked, words_asked};
 use super::request::{INTERRUPTED, Refusal, Request, tell};
 use super::taken::as_typed;
 use crate::text::system_words;
 use clap::{ArgMatches, FromArgMatches};
+use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
 
-/// Runs the program on the arguments of this process.
+/// Runs the program on the arguments of this process. What a recording lacks is asked for where a person is at a
+/// terminal, and the line is then taken as if it had been typed so.
 pub fn main() -> ExitCode {
-    let matches = as_typed(bare()).try_get_matches();
-    let read = matches.and_then(|found| {
-        let writes = writes(&found);
-        Arguments::from_arg_matches(&found).map(|arguments| (arguments, writes))
-    });
-    let (arguments, writes) = match read {
-        Ok(read) => read,
-        Err(error) => {
-            if let Some(words) = in_our_words(&error) {
-                tell(&format!("podbook: {words}\n"));
-                return ExitCode::from(2);
-            }
-            if error.use_stderr() {
-                tell(&error.render().to_string());
-                return ExitCode::from(2);
-            }
-            // Help and version are answers, not errors; a closed pipe while printing them is nobody's fault.
-            let _ = error.print();
-            return ExitCode::SUCCESS;
+    let mut line: Vec<OsString> = std::env::args_os().collect();
+    loop {
+        match read(&line) {
+            Ok((arguments, writes)) => match run(arguments, writes, &line) {
+                Ok(code) => return code,
+                Err(refusal) if words_asked(&refusal, &mut line) => {}
+                Err(refusal) => return refused(refusal, writes),
+            },
+            Err(error) if records(&error) && arguments_asked(&error, &mut line) => {}
+            Err(error) => return misread(&error),
         }
-    };
-    run(arguments, writes)
+    }
+}
+
+/// The arguments of a line, and whether files are to be written.
+fn read(line: &[OsString]) -> Result<(Arguments, bool), clap::Error> {
+    let found = as_typed(bare()).try_get_matches_from(line)?;
+    let writes = writes(&found);
+    Ok((Arguments::from_arg_matches(&found)?, writes))
+}
+
+/// Says what was not understood, or shows the help that was asked for.
+fn misread(error: &clap::Error) -> ExitCode {
+    if let Some(words) = in_our_words(error) {
+        tell(&format!("podbook: {words}\n"));
+        return ExitCode::from(2);
+    }
+    if error.use_stderr() {
+        tell(&error.render().to_string());
+        return ExitCode::from(2);
+    }
+    // Help and version are answers, not errors; a closed pipe while printing them is nobody's fault.
+    let _ = error.print();
+    ExitCode::SUCCESS
+}
+
+/// Whether a line that was not understood was to record something.
+fn records(error: &clap::Error) -> bool {
+    verb(error).is_some_and(|verb| RECORDING.contains(&verb.as_str()))
 }
 
 /// Runs the verb and writes what it gives back. `writes` says that files were to be written: a refusal then says
 /// whether any was.
-fn run(arguments: Arguments, writes: bool) -> ExitCode {
-    let request = Request::new(arguments.common, command);
-    match arguments.verb.run(&request) {
-        Ok(outcome) => {
-            tell(&outcome.remarks);
-            match std::io::stdout().write_all(outcome.answer.bytes()) {
-                Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
-                Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
-                // The reader closed the pipe, as `head` does: it has what it wanted.
-                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
-                Err(error) => {
-                    let why = system_words(&error);
-                    let refusal =
-                        Refusal::files(format!("the answer could not be shown in full: {why}"));
-                    refused(refusal.after(&outcome.written), writes)
-                }
-            }
+///
+/// # Errors
+/// If nothing was answered.
+fn run(arguments: Arguments, writes: bool, line: &[OsString]) -> Result<ExitCode, Refusal> {
+    let request = Request::new(arguments.common, command, line);
+    let outcome = arguments.verb.run(&request)?;
+    tell(&outcome.remarks);
+    Ok(match std::io::stdout().write_all(outcome.answer.bytes()) {
+        Ok(()) if outcome.interrupted => ExitCode::from(INTERRUPTED),
+        Ok(()) => ExitCode::from(u8::from(outcome.bad_news)),
+        // The reader closed the pipe, as `head` does: it has what it wanted.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(error) => {
+            let why = system_words(&error);
+            let refusal = Refusal::files(format!("the answer could not be shown in full: {why}"));
+            refused(refusal.after(&outcome.written), writes)
         }
-        Err(refusal) => refused(refusal, writes),
-    }
+    })
 }
 
 /// Says why nothing, or not all, was done.

@@ -6,6 +6,8 @@ mod bench_words;
 mod handover;
 mod mended;
 mod promised;
+#[cfg(unix)]
+mod questions;
 mod season;
 mod slips;
 mod taking_in;

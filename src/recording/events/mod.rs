@@ -17,7 +17,6 @@ pub mod opinion;
 pub mod photos;
 pub mod place;
 pub mod pollinate;
-mod pollination_doubts;
 pub mod pot;
 pub mod prick;
 pub mod seen;

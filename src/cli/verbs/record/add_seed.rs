@@ -14,7 +14,7 @@ use clap::Args;
 pub struct AddSeed {
     /// The label in quotes, letter by letter
     #[arg(value_name = "LABEL")]
-    label: Option<String>,
+    label: String,
     /// Seeds
     #[arg(long, value_name = "N")]
     seeds: Option<u32>,
@@ -41,7 +41,7 @@ impl AddSeed {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let event = Event {
-            label: request.given(self.label, "What does the label say?", "LABEL")?,
+            label: self.label,
             code: self.code,
             seeds: self.seeds,
             estimated: self.estimated,

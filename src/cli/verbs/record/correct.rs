@@ -19,7 +19,7 @@ pub struct Correct {
     column: String,
     /// What should stand there; "" for not read
     #[arg(value_name = "READING")]
-    value: Option<String>,
+    value: String,
     /// Day of the sitting [default: the last one with that trait]
     #[arg(long, value_name = "DATE")]
     on: Option<String>,
@@ -34,7 +34,7 @@ impl Correct {
         let event = Event {
             plant: self.plant,
             column: self.column,
-            value: request.given(self.value, "What should stand there?", "READING")?,
+            value: self.value,
             on: self.on,
         };
         request.record(self.dry_run, |draft| event.record(draft))

@@ -14,7 +14,7 @@ pub struct Number {
     from: String,
     /// Their numbers, such as 1-40 or 7,9,12-15
     #[arg(value_name = "NUMBERS")]
-    numbers: Option<String>,
+    numbers: String,
     /// The pot each goes into, such as 5cm
     #[arg(long, value_name = "WIDTH")]
     pot: Option<String>,
@@ -30,7 +30,7 @@ impl Number {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let event = Event {
             from: self.from,
-            numbers: request.given(self.numbers, "Which numbers, such as 1-40?", "NUMBERS")?,
+            numbers: self.numbers,
             pot: self.pot,
             place: self.place,
             on: self.recording.on,

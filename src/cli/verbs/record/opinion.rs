@@ -17,7 +17,7 @@ pub struct Opinion {
     plant: String,
     /// The name in quotes, as on a label
     #[arg(value_name = "NAME")]
-    name: Option<String>,
+    name: String,
     /// By whom: me or a role
     #[arg(long, value_name = "WHO")]
     by: Option<String>,
@@ -39,7 +39,7 @@ impl Opinion {
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let event = Event {
             plant: self.plant,
-            name: request.given(self.name, "Which name?", "NAME")?,
+            name: self.name,
             by: self.by,
             basis: self.basis,
             known_by: None,

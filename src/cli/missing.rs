@@ -1,0 +1,126 @@
+//! What is missing on the command line: named, and asked for where a person at a terminal records something.
+
+use super::arguments::command;
+use super::misread::verb;
+use super::outcome::Refusal;
+use super::request::tell;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{Arg, Error};
+use std::ffi::OsString;
+use std::io::{IsTerminal, stdin};
+
+/// Arguments that a line lacks, in the order of the line, each with the name it has in the help.
+pub(super) fn lacking(error: &Error) -> Vec<(String, Option<Arg>)> {
+    let Some(ContextValue::Strings(names)) = error.get(ContextKind::InvalidArg) else {
+        return Vec::new();
+    };
+    let verb = verb(error);
+    let known = arguments_of(verb.as_deref().unwrap_or_default());
+    let named = |name: &String| {
+        let same = |known: &&Arg| letters(&known.to_string()) == letters(name);
+        let known = known.iter().find(same);
+        let word = match known.and_then(|known| known.get_value_names()) {
+            Some([word]) if !name.starts_with('-') => word.to_string(),
+            _ => name.replace(['<', '>'], ""),
+        };
+        (word, known.cloned())
+    };
+    names.iter().map(named).collect()
+}
+
+/// The name of an argument without the brackets that say whether it can be left out, which depend on the line.
+fn letters(name: &str) -> String {
+    name.replace(['<', '>', '[', ']'], "")
+}
+
+/// The arguments of a command, or of a command within one.
+fn arguments_of(verb: &str) -> Vec<Arg> {
+    let mut found = Some(command());
+    for word in verb.split_whitespace() {
+        found = found.and_then(|within| within.find_subcommand(word).cloned());
+    }
+    let all = found.iter().flat_map(|found| found.get_arguments());
+    all.cloned().collect()
+}
+
+/// What an argument is, as the help says it: one line, with a small letter, as it stands within a sentence.
+pub(super) fn meaning(argument: &Arg) -> Option<String> {
+    let help = argument.get_help()?.to_string();
+    let line = help.lines().next()?.trim_end_matches('.');
+    let mut letters = line.chars();
+    let first = letters.next()?;
+    Some(first.to_lowercase().chain(letters).collect())
+}
+
+/// Asks a person for the arguments that a line lacks and adds them to it; false if there is no person or no answer, or
+/// if something else is wrong.
+pub(super) fn arguments_asked(error: &Error, line: &mut Vec<OsString>) -> bool {
+    if error.kind() != ErrorKind::MissingRequiredArgument || !is_person() {
+        return false;
+    }
+    let lacking = lacking(error);
+    let positional = |(_, known): &(String, Option<Arg>)| {
+        known.as_ref().is_some_and(|known| known.is_positional())
+    };
+    if lacking.is_empty() || !lacking.iter().all(positional) {
+        return false;
+    }
+    for (name, argument) in lacking {
+        let meaning = argument.as_ref().and_then(meaning);
+        let question = match meaning {
+            Some(meaning) => format!("{name} ({meaning}): "),
+            None => format!("{name}: "),
+        };
+        let Some(answer) = answer(&question) else {
+            return false;
+        };
+        let several = argument.and_then(|argument| argument.get_num_args());
+        match several.is_some_and(|several| several.max_values() > 1) {
+            true => line.extend(words(&answer)),
+            false => line.push(answer.into()),
+        }
+    }
+    true
+}
+
+/// Asks a person for what a recording lacks and adds it to the line; false if there is no person or no answer.
+pub(super) fn words_asked(refusal: &Refusal, line: &mut Vec<OsString>) -> bool {
+    if !refusal.wants_more || !is_person() {
+        return false;
+    }
+    let Some(answer) = answer(&format!("{}\n> ", refusal.words)) else {
+        return false;
+    };
+    let mut words = words(&answer);
+    // An option is known without its dashes when the question names it.
+    if let Some(first) = words.first_mut() {
+        let option = format!("--{}", first.to_string_lossy());
+        let named = |word: &str| word.trim_matches([',', ';']) == option;
+        if refusal.words.split_whitespace().any(named) {
+            *first = option.into();
+        }
+    }
+    line.extend(words);
+    true
+}
+
+/// Whether a person reads what is asked and can answer it.
+fn is_person() -> bool {
+    stdin().is_terminal() && std::io::stderr().is_terminal()
+}
+
+/// One line of a person's; `None` if it is empty or cannot be read.
+fn answer(question: &str) -> Option<String> {
+    tell(question);
+    let mut line = String::new();
+    stdin().read_line(&mut line).ok()?;
+    let line = line.trim();
+    (!line.is_empty()).then(|| line.to_owned())
+}
+
+/// Words as a shell takes them apart; at blanks, where a quote is left open, as in `2"`.
+fn words(line: &str) -> Vec<OsString> {
+    let blanks = || line.split_whitespace().map(str::to_owned).collect();
+    let words: Vec<String> = shlex::split(line).unwrap_or_else(blanks);
+    words.into_iter().map(OsString::from).collect()
+}

@@ -1,0 +1,89 @@
+//! A zone that is dusted again: what is the same line twice, and what contradicts the record.
+
+use super::Pollinate;
+use crate::record::Pollination;
+use crate::recording::dates::Dated;
+use crate::recording::plants::{Named, code};
+use crate::recording::slip::Slip;
+use crate::registry::Registry;
+
+impl Pollinate {
+    /// Refuses the same flowers on the same day once more: a line that was given twice.
+    pub(super) fn not_twice(
+        &self,
+        registry: &Registry,
+        cross: u32,
+        (seed, envelope, on): (Named, Option<&str>, &Dated),
+    ) -> Result<(), Slip> {
+        let page = &registry.crosses[cross as usize].page;
+        let piece = seed.ramet.map(|_| code(registry, seed));
+        let same = |known: &&Pollination| {
+            let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
+            let day = |day: &&str| {
+                *day == on.text || (on.when.is_exact() && registry.when(day) == on.when)
+            };
+            zone && known.on.iter().any(|text| day(&&**text))
+                && known.pollen == envelope
+                && known.spike == self.spike.as_deref()
+                && known.plant == piece.as_deref()
+        };
+        let Some(known) = page.pollinations.iter().find(same) else {
+            return Ok(());
+        };
+        Err(Slip::Contradicts {
+            asked: format!("{} was pollinated on {}", code(registry, seed), on.text),
+            recorded: format!("{}.{} is on record for that day already", page.code, known.zone),
+            help: "if these are other flowers, name their zone with --zone, such as --zone upper; if the day is wrong, give it with --on"
+                .to_owned(),
+        })
+    }
+
+    /// Refuses what contradicts the record of a zone that is dusted again.
+    pub(super) fn same_again(
+        &self,
+        registry: &Registry,
+        (cross, at): (u32, usize),
+        seed: Named,
+        envelope: Option<&str>,
+    ) -> Result<(), Slip> {
+        let page = &registry.crosses[cross as usize].page;
+        let known: &Pollination = &page.pollinations[at];
+        let zone = format!("{}.{}", page.code, known.zone);
+        let other = |asked: String, recorded: String| Slip::Contradicts {
+            asked,
+            recorded,
+            help: "name another zone with --zone".to_owned(),
+        };
+        let piece = seed.ramet.map(|_| code(registry, seed));
+        if let (Some(asked), Some(plant)) = (piece, known.plant)
+            && asked != plant
+        {
+            return Err(other(
+                format!("zone {zone} was asked for on {asked}"),
+                format!("it is on {plant}"),
+            ));
+        }
+        if let (Some(asked), Some(spike)) = (self.spike.as_deref(), known.spike)
+            && asked != spike
+        {
+            return Err(other(
+                format!("zone {zone} was asked for on spike {asked}"),
+                format!("it is on spike {spike}"),
+            ));
+        }
+        if envelope != known.pollen {
+            let words = |pollen: Option<&str>| pollen.unwrap_or("pollen of no envelope").to_owned();
+            return Err(other(
+                format!("zone {zone} was to be dusted with {}", words(envelope)),
+                format!("it was dusted with {}", words(known.pollen)),
+            ));
+        }
+        match (self.flowers, known.flowers) {
+            (Some(asked), Some(flowers)) if asked != flowers => Err(other(
+                format!("zone {zone} was asked for with {asked} flowers"),
+                format!("{flowers} are on record"),
+            )),
+            _ => Ok(()),
+        }
+    }
+}

@@ -1,0 +1,185 @@
+//! Who gave the pollen: as it was typed, as an envelope says it, and as a page of a cross says it.
+
+use super::GivenPollen;
+use crate::observation::sex::{SexSeen, sex_seen};
+use crate::record::{Day, Parents, PollenSource, Sex};
+use crate::recording::dates::Dated;
+use crate::recording::draft::Draft;
+use crate::recording::plants::{Named, code, here, kind_words, not_before, single};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, texts};
+use crate::registry::{Registry, Target};
+
+/// Who gave the pollen, as a page says it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) enum Father {
+    Known(String),
+    OneOf(Vec<String>),
+    Mixed(Vec<String>),
+    Open(Vec<String>),
+    Unknown,
+}
+
+/// Refuses a parent seen to be of a sex, on open flowers, that it cannot have.
+pub(super) fn not_of_sex(
+    registry: &Registry,
+    named: Named,
+    sex: Sex,
+    role: &str,
+) -> Result<(), Slip> {
+    let (word, needed) = match sex {
+        Sex::Male => ("male", "only a female bears pods"),
+        Sex::Female => ("female", "only a male gives pollen"),
+    };
+    match sex_seen(registry, named.plant) {
+        SexSeen::Certain(seen) if seen == sex => Err(Slip::Contradicts {
+            asked: format!("{} was named as {role}", code(registry, named)),
+            recorded: format!("its open flowers were {word}"),
+            help: format!("{needed}; look at the tag, or correct the record of its flowers"),
+        }),
+        _ => Ok(()),
+    }
+}
+
+/// The father, and the envelope if pollen came out of one.
+pub(super) fn father(
+    draft: &Draft,
+    given: GivenPollen,
+    on: &Dated,
+) -> Result<(Father, Option<String>), Slip> {
+    let registry = draft.registry;
+    let male = |typed: &str| male(registry, typed, (draft.today, on));
+    let males = |typed: &[String]| {
+        typed
+            .iter()
+            .map(|typed| male(typed))
+            .collect::<Result<Vec<_>, _>>()
+    };
+    let several = |typed: &[String], option| match typed.len() {
+        0 | 1 => Err(Slip::Missing {
+            what: "a second plant",
+            option,
+        }),
+        _ => males(typed),
+    };
+    Ok(match given {
+        GivenPollen::OneOf(typed) => (
+            Father::OneOf(several(
+                &typed,
+                "--one-of with at least two plants, such as --one-of Spa1,Spa2",
+            )?),
+            None,
+        ),
+        GivenPollen::Mixed(typed) => (
+            Father::Mixed(several(
+                &typed,
+                "--mixed with at least two plants, such as --mixed Spa1,Tru1",
+            )?),
+            None,
+        ),
+        GivenPollen::Open(near) => (Father::Open(males(&near)?), None),
+        GivenPollen::With(typed) => match registry.target(&typed) {
+            Some(Target::Pollen(lot)) => {
+                let lot = &registry.pollen[lot as usize];
+                if let Some(finished) = lot.finished {
+                    return Err(Slip::Contradicts {
+                        asked: format!("pollen of {} was asked for", lot.code),
+                        recorded: format!("the envelope has been finished since {finished}"),
+                        help: "name another envelope or the plant itself, or correct the record of the envelope".to_owned(),
+                    });
+                }
+                if let Some(collected) = lot.collected
+                    && on.when.surely_before(registry.when(collected))
+                {
+                    return Err(Slip::Contradicts {
+                        asked: format!("pollen of {} was used on {}", lot.code, on.text),
+                        recorded: format!("it was collected on {collected}"),
+                        help: "give a later date with --on, or name another envelope".to_owned(),
+                    });
+                }
+                (of_envelope(registry, &lot.from), Some(lot.code.to_owned()))
+            }
+            Some(Target::Plant(_) | Target::Ramet(..)) => (Father::Known(male(&typed)?), None),
+            Some(other) => {
+                return Err(Slip::WrongKind {
+                    code: typed,
+                    is: kind_words(other),
+                    needed: "an envelope of pollen or a plant, such as --with Spa1-2404",
+                });
+            }
+            None => {
+                return Err(Slip::Unknown {
+                    what: "pollen lot or plant",
+                    near: registry.near(&typed),
+                    code: typed,
+                });
+            }
+        },
+    })
+}
+
+/// The code of a plant that gives pollen now.
+fn male(registry: &Registry, typed: &str, (today, on): (Day, &Dated)) -> Result<String, Slip> {
+    let named = single(registry, typed)?;
+    here(registry, named, today)?;
+    not_before(registry, named, on)?;
+    not_of_sex(registry, named, Sex::Female, "the pollen parent")?;
+    Ok(registry.code(named.plant))
+}
+
+/// Who filled an envelope. A plant may be gone by now, and a code may be that of a species.
+fn of_envelope(registry: &Registry, source: &PollenSource) -> Father {
+    let plant = |code: &&str| match registry.target(code) {
+        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => registry.code(plant),
+        _ => (*code).to_owned(),
+    };
+    match source {
+        PollenSource::Plant(code) => Father::Known(plant(code)),
+        PollenSource::OneOf(codes) => Father::OneOf(codes.iter().map(plant).collect()),
+        PollenSource::Mixed(codes) => Father::Mixed(codes.iter().map(plant).collect()),
+        PollenSource::Unknown => Father::Unknown,
+    }
+}
+
+/// Mother and father of a page whose mother is one plant.
+pub(super) fn pair_of(registry: &Registry, parents: &Parents) -> Option<(String, Father)> {
+    let plant = |code: &str| match registry.target(code) {
+        Some(Target::Plant(plant) | Target::Ramet(plant, _)) => registry.code(plant),
+        _ => code.to_owned(),
+    };
+    let plants = |codes: &[&str]| codes.iter().map(|code| plant(code)).collect();
+    Some(match parents {
+        Parents::Known { seed, pollen } => (plant(seed), Father::Known(plant(pollen))),
+        Parents::PollenOneOf { seed, pollen, .. } => (plant(seed), Father::OneOf(plants(pollen))),
+        Parents::PollenMixed { seed, pollen, .. } => (plant(seed), Father::Mixed(plants(pollen))),
+        Parents::Open { seed, near } => (plant(seed), Father::Open(plants(near))),
+        Parents::PollenUnknown { seed } => (plant(seed), Father::Unknown),
+        _ => return None,
+    })
+}
+
+/// The parents as RON.
+pub(super) fn parents(mother: &str, father: &Father) -> String {
+    let seed = RonRecord::new().text("seed", mother);
+    match father {
+        Father::Known(pollen) => seed.text("pollen", pollen).named("known"),
+        Father::OneOf(pollen) => seed.value("pollen", texts(pollen)).named("pollen_one_of"),
+        Father::Mixed(pollen) => seed.value("pollen", texts(pollen)).named("pollen_mixed"),
+        Father::Open(near) if near.is_empty() => seed.named("open"),
+        Father::Open(near) => seed.value("near", texts(near)).named("open"),
+        Father::Unknown => seed.named("pollen_unknown"),
+    }
+}
+
+impl Father {
+    pub(super) fn words(&self) -> String {
+        match self {
+            Father::Known(code) => code.clone(),
+            Father::OneOf(codes) => format!("one of {}", codes.join(", ")),
+            Father::Mixed(codes) => format!("a mixture of {}", codes.join(", ")),
+            Father::Open(near) if near.is_empty() => "open pollination".to_owned(),
+            Father::Open(near) => format!("open pollination, near {}", near.join(", ")),
+            Father::Unknown => "pollen of an unknown plant".to_owned(),
+        }
+    }
+}
