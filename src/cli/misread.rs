@@ -3,7 +3,7 @@
 //! Only numbers, unknown options, unknown commands, options that exclude each other and what is missing are answered here; for the rest the argument reader's own words are plain enough.
 
 use super::guesses::{guessed, instead, meant};
-use super::missing::{lacking, meaning};
+use super::missing::{lacking, meaning, verb};
 use super::verbs::Verb;
 use crate::text::{nearest, visible};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -73,18 +73,6 @@ fn unknown(error: &Error) -> Option<String> {
         false => "is one word too many".to_owned(),
     };
     Some(format!("`{}` {what}\n{hint}", visible(found)))
-}
-
-/// The command that was given, as its usage names it.
-pub(super) fn verb(error: &Error) -> Option<String> {
-    let Some(ContextValue::StyledStr(usage)) = error.get(ContextKind::Usage) else {
-        return None;
-    };
-    let usage = usage.to_string();
-    let words = usage.split_whitespace().skip(2);
-    let verb = words.take_while(|word| word.starts_with(|c: char| c.is_ascii_lowercase()));
-    let verb = verb.collect::<Vec<_>>().join(" ");
-    (!verb.is_empty()).then_some(verb)
 }
 
 fn missing(error: &Error) -> Option<String> {

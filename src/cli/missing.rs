@@ -1,7 +1,6 @@
 //! What is missing on the command line: named, and asked for where a person at a terminal records something.
 
 use super::arguments::command;
-use super::misread::verb;
 use super::outcome::Refusal;
 use super::request::tell;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -41,6 +40,18 @@ fn arguments_of(verb: &str) -> Vec<Arg> {
     }
     let all = found.iter().flat_map(|found| found.get_arguments());
     all.cloned().collect()
+}
+
+/// The command that was given, as its usage names it.
+pub(super) fn verb(error: &Error) -> Option<String> {
+    let Some(ContextValue::StyledStr(usage)) = error.get(ContextKind::Usage) else {
+        return None;
+    };
+    let usage = usage.to_string();
+    let words = usage.split_whitespace().skip(2);
+    let verb = words.take_while(|word| word.starts_with(|c: char| c.is_ascii_lowercase()));
+    let verb = verb.collect::<Vec<_>>().join(" ");
+    (!verb.is_empty()).then_some(verb)
 }
 
 /// What an argument is, as the help says it: one line, with a small letter, as it stands within a sentence.

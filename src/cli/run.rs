@@ -1,8 +1,8 @@
 //! The way in: from the arguments of this process to its exit code.
 
 use super::arguments::{Arguments, bare, command};
-use super::misread::{in_our_words, verb};
-use super::missing::{arguments_asked, words_asked};
+use super::misread::in_our_words;
+use super::missing::{arguments_asked, verb, words_asked};
 use super::request::{INTERRUPTED, Refusal, Request, tell};
 use super::taken::as_typed;
 use crate::text::system_words;

@@ -12,6 +12,7 @@ pub mod far_readings;
 pub mod flowers;
 pub mod kinds_short;
 pub mod last_reading;
+pub mod mixed_up;
 pub mod moment;
 pub mod months;
 pub mod photos;

@@ -54,6 +54,50 @@ const STORIES: &[&[(&str, &str)]] = &[
         ("move Vta1 windowsill", "Vta1: moved to windowsill"),
         ("list --place windowsill", "Vta1"),
     ],
+    // Siblings of one pod that were mixed up keep their parents; what was read of them before is in doubt everywhere, until
+    // they are known apart.
+    &[
+        (
+            "muddle X22-02-3 X22-02-4 --on 2025-05-30 --why \"tags fell out\"",
+            "X22-02-3",
+        ),
+        (
+            "card X22-02-3",
+            "with X22-02-4, noticed on 2025-05-30: what was recorded before may be of either",
+        ),
+        ("card X22-02-3", "not: tags fell out"),
+        (
+            "siblings X22-02 --full",
+            "X22-02-3 and X22-02-4 were mixed up, noticed on 2025-05-30: what was recorded of them before counts for the code it was recorded under, and may be of another",
+        ),
+        (
+            "growth X22-02 --full",
+            "X22-02-3 and X22-02-4 were mixed up",
+        ),
+        (
+            "grade X22-02.S1 --full",
+            "X22-02-3 and X22-02-4 were mixed up",
+        ),
+        (
+            "variation X22-02 X20-01 --trait span --full",
+            "X22-02-3 and X22-02-4 were mixed up",
+        ),
+        (
+            "select X22-02 --weigh span=1 --keep 4 --full",
+            "X22-02-3 and X22-02-4 were mixed up",
+        ),
+        (
+            "merit --trait banding X22-02-3 X22-02-5 --full",
+            "X22-02-3 and X22-02-4 were mixed up",
+        ),
+        (
+            "merit --trait banding X22-02-5 X22-02-6 --full",
+            "not: mixed up",
+        ),
+        ("muddle X22-02-3 X22-02-4 --settled", "X22-02-3"),
+        ("card X22-02-3", "not: mixed up"),
+        ("siblings X22-02 --full", "not: were mixed up"),
+    ],
     // All that stands on a shelf is marked, and goes; a piece elsewhere stays.
     &[
         (

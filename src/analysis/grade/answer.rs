@@ -10,6 +10,7 @@ use crate::analysis::siblings::known_trait;
 use crate::analysis::siblings::{Measure, measure};
 use crate::observation::common_age::{AtOneAge, age_words, at, latest_shared, shared};
 use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::moment::Moment;
 use crate::observation::moment::NEAR;
 use crate::observation::scope::Scope;
@@ -108,6 +109,7 @@ pub fn sort(
             .and_then(|sd| reliability(&sizes, sd).and_then(chance_right).ok()),
         cautions: far_readings(registry, &unit, sized(&here, &unit))
             .into_iter()
+            .chain(mix_ups(registry, plants.iter().copied()))
             .map(Caution::Reading)
             .chain(cautions(scope.code(registry), &rows, &here))
             .chain(tied_within.is_none().then(|| Caution::NoTies {

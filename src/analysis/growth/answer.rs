@@ -13,6 +13,7 @@ use crate::analysis::growth::unitless::{Unitless, unitless};
 use crate::analysis::growth::window::{SharedWindow, shared_window};
 use crate::lineage::PlantRow;
 use crate::naming::recorded::{Names, TopOf};
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, span_trait, trait_named};
 use crate::record::{Day, Reads};
@@ -70,7 +71,7 @@ pub struct GrowthReport {
     pub far_readings: Vec<String>,
     /// Sizes of a single group at the age asked for.
     pub alone_at: Option<Alone>,
-    /// Species behind the plants whose names are in doubt, one line each.
+    /// Plants that were mixed up, then species behind the plants whose names are in doubt, one line each.
     pub doubts: Vec<String>,
 }
 
@@ -119,7 +120,10 @@ pub fn growth(
         .collect();
     let plants = groups.iter().flat_map(|group| group.plants.iter().copied());
     Ok(GrowthReport {
-        doubts: names.doubts(plants.map(TopOf::Plant)),
+        doubts: mix_ups(registry, plants.clone())
+            .into_iter()
+            .chain(names.doubts(plants.map(TopOf::Plant)))
+            .collect(),
         far_readings: told
             .iter()
             .flat_map(|of| far_words(registry, &unit, of))

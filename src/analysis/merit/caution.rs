@@ -12,6 +12,8 @@ pub enum Caution {
     ByTheMean(usize),
     /// Plants left out.
     LeftOut(WhyLeftOut),
+    /// Plants that were mixed up, in words.
+    MixedUp(String),
     /// What ± is.
     Error {
         /// Whether a length is among the traits, whose error is computed on the log scale.

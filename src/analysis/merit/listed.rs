@@ -4,6 +4,7 @@ use crate::analysis::descent::Descent;
 use crate::analysis::founding::founding;
 use crate::analysis::merit::answer::{BetterRow, MeritReport, MeritRow, TraitOfMerit};
 use crate::analysis::merit::better::{CLEARLY, Compared};
+use crate::analysis::merit::caution::Caution;
 use crate::analysis::merit::error::MeritError;
 use crate::analysis::merit::merit_model::{Basis, MeritModel};
 use crate::analysis::merit::options::MeritOptions;
@@ -11,6 +12,7 @@ use crate::analysis::merit::solved::{Single, SolvedTrait};
 use crate::kinship::Kinship;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::traits::trait_named;
 use crate::registry::{PlantKind, Registry};
@@ -99,7 +101,9 @@ fn report(
         without_news,
         told_by_the_mean_alone: news.by_mean_alone,
     };
-    report.cautions = report.to_keep_in_mind();
+    let mixed_up = mix_ups(registry, report.plants.iter().copied()).into_iter();
+    report.cautions = mixed_up.map(Caution::MixedUp).collect();
+    report.cautions.extend(report.to_keep_in_mind());
     report
 }
 

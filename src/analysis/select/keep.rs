@@ -14,6 +14,7 @@ use crate::analysis::select::next::read_next;
 use crate::analysis::select::reason::Caution;
 use crate::analysis::select::response::responses;
 use crate::analysis::select::rules::{Counted, counted_traits, distinct};
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::record::KeepRules;
 use crate::registry::Registry;
@@ -57,7 +58,8 @@ pub fn keep(
     }
     .choose(&known);
     let far = known.iter().flat_map(|of| of.far.clone());
-    cautions.extend(far.map(Caution::Reading));
+    let mixed_up = mix_ups(registry, known.iter().flat_map(|of| of.plants.clone()));
+    cautions.extend(far.chain(mixed_up).map(Caution::Reading));
     cautions.append(&mut choice.cautions);
     for (at, of) in traits.iter().enumerate() {
         let again = traits[..at].iter().any(|before| before.index == of.index);

@@ -16,6 +16,7 @@ use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Writing, breeder};
 use crate::observation::common_age::{AtOneAge, age_words, ages, latest_shared};
 use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, LeftOut, readings_of_traits};
@@ -128,8 +129,9 @@ pub fn siblings(
     let here = |plant: &&PlantRow| presence(registry, **plant, today) == Presence::Here;
     let whole = wish.traits.is_empty() && scope.pod.is_none() && scope.sowing.is_none();
     let formula = names.formula(TopOf::Cross(scope.cross), false);
+    let mixed_up = mix_ups(registry, plants.iter().copied());
     let doubts = names.doubts([TopOf::Cross(scope.cross)]);
-    cautions.extend(doubts.into_iter().map(Caution::Doubt));
+    cautions.extend(mixed_up.into_iter().chain(doubts).map(Caution::Doubt));
     Ok(SiblingsReport {
         title: titled(
             names,

@@ -19,6 +19,7 @@ use crate::observation::common_age::{
     AtOneAge, age_words, ages, at, days_words, latest_shared, shared,
 };
 use crate::observation::far_readings::{Sized, far_readings};
+use crate::observation::mixed_up::mix_ups;
 use crate::observation::moment::Moment;
 use crate::observation::scope::{Scope, no_plant_twice};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, readings_of};
@@ -206,6 +207,8 @@ pub fn spread(
         )
     });
     cautions.extend(scale_caution(scale, &unit.name));
+    let all = scopes.iter().flat_map(|scope| scope.seedlings(registry).0);
+    cautions.extend(mix_ups(registry, all).into_iter().map(Caution::Reading));
     let doubts = names.doubts(scopes.iter().map(|scope| TopOf::Cross(scope.cross)));
     cautions.extend(doubts.into_iter().map(Caution::Doubt));
     cautions.push(Caution::OneCrossEach);

@@ -3,6 +3,7 @@
 use super::answer::{CardFact, CardPhoto};
 use super::made::made;
 use crate::lineage::PlantRow;
+use crate::observation::mixed_up::mixed_up;
 use crate::observation::months::months;
 use crate::observation::photos::photos;
 use crate::observation::places::is_in;
@@ -37,6 +38,7 @@ impl Offered<'_, '_> {
             fact("made", made(self.registry, self.plant, self.piece)),
             fact("sown", self.sown()),
             fact("age", self.age()),
+            fact("mixed up", mixed_up(self.registry, self.plant)),
             fact("received as", self.received()),
             fact("size", size),
             fact("pot", self.pot()),

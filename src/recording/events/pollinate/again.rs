@@ -1,6 +1,6 @@
 //! A zone that is dusted again: what is the same line twice, and what contradicts the record.
 
-use super::Pollinate;
+use super::event::Pollinate;
 use crate::record::Pollination;
 use crate::recording::dates::Dated;
 use crate::recording::plants::{Named, code};

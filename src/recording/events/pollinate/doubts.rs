@@ -1,6 +1,7 @@
 //! What a grower may want to look at after a pollination: a mother of unknown sex, pollen that was not there or is old.
 
-use super::{GivenPollen, LASTS, Pollinate};
+use super::event::{LASTS, Pollinate};
+use super::father::GivenPollen;
 use crate::observation::pollen::outlived;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{PollenSource, When};

@@ -1,6 +1,5 @@
 //! Who gave the pollen: as it was typed, as an envelope says it, and as a page of a cross says it.
 
-use super::GivenPollen;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::{Day, Parents, PollenSource, Sex};
 use crate::recording::dates::Dated;
@@ -9,6 +8,19 @@ use crate::recording::plants::{Named, code, here, kind_words, not_before, single
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, texts};
 use crate::registry::{Registry, Target};
+
+/// Pollen as it is given on the command line.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum GivenPollen {
+    /// An envelope, or a plant in flower.
+    With(String),
+    /// One of several plants, not known which.
+    OneOf(Vec<String>),
+    /// Several plants' pollen together.
+    Mixed(Vec<String>),
+    /// Pollen from anywhere; these were shedding near it.
+    Open(Vec<String>),
+}
 
 /// Who gave the pollen, as a page says it.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -1,6 +1,6 @@
 //! Whether the flowers that were dusted were open: the spike that was named, and the flowers on record.
 
-use super::{LASTS, Pollinate};
+use super::event::{LASTS, Pollinate};
 use crate::record::{Day, When};
 use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;

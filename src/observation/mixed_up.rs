@@ -1,0 +1,109 @@
+//! Seedlings that were mixed up and are not known apart yet: what was read of one may belong to another.
+//!
+//! Seedlings of several pods are in doubt about their parents as well, which their `one_of` says to every answer. Those of
+//! one pod keep their parents, so the readings are all that is in doubt.
+
+use crate::lineage::PlantRow;
+use crate::observation::series::{Comparable, readings_of_traits};
+use crate::record::{Muddle, When};
+use crate::registry::Registry;
+use crate::wording::{days, listed};
+use std::collections::BTreeSet;
+
+/// Mix-ups named one by one; of more only the number is given.
+const NAMED: usize = 3;
+
+/// What a buyer has to know of records older than a mix-up; `None` where there are none, or all is known apart.
+pub fn mixed_up(registry: &Registry, plant: PlantRow) -> Option<String> {
+    let words = in_doubt(registry, [plant]);
+    let words = words.iter().map(|(_, muddle)| {
+        format!(
+            "with {}, noticed {}: what was recorded before may be of either",
+            listed(&muddle.with),
+            noticed(registry, muddle)
+        )
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join("; "))
+}
+
+/// A sentence for each mix-up among some plants that came after something was recorded of them; of many the first few and
+/// how many more.
+pub fn mix_ups(registry: &Registry, plants: impl IntoIterator<Item = PlantRow>) -> Vec<String> {
+    let mut found: Vec<(Vec<String>, String)> = Vec::new();
+    for (plant, muddle) in in_doubt(registry, plants) {
+        let others = muddle.with.iter().map(|&code| code.to_owned());
+        let mut codes: Vec<String> = others.chain([registry.code(plant)]).collect();
+        codes.sort_unstable();
+        let mix_up = (codes, noticed(registry, muddle));
+        if !found.contains(&mix_up) {
+            found.push(mix_up);
+        }
+    }
+    let more = found.len().saturating_sub(NAMED);
+    let sentence = |(codes, noticed): &(Vec<String>, String)| {
+        format!(
+            "{} were mixed up, noticed {noticed}: what was recorded of them before counts for the code it was recorded under, and may be of another",
+            listed(codes)
+        )
+    };
+    let mut sentences: Vec<String> = found.iter().take(NAMED).map(sentence).collect();
+    if more > 0 {
+        sentences.push(format!(
+            "{more} more mix-ups are not settled: `podbook show` says of each plant which"
+        ));
+    }
+    sentences
+}
+
+/// Mix-ups of some plants that are not settled and may be younger than something that was read of the plant.
+fn in_doubt<'r>(
+    registry: &'r Registry,
+    plants: impl IntoIterator<Item = PlantRow>,
+) -> Vec<(PlantRow, &'r Muddle<'r>)> {
+    let open = plants.into_iter().flat_map(|plant| {
+        let seedling = registry.seedling(plant);
+        let muddled = seedling.map_or(&[][..], |seedling| &seedling.muddled[..]);
+        let open = muddled.iter().filter(|muddle| muddle.settled.is_none());
+        open.map(move |muddle| (plant, muddle))
+    });
+    let mut open: Vec<(PlantRow, &Muddle)> = open.collect();
+    if !open.is_empty() {
+        let plants: BTreeSet<PlantRow> = open.iter().map(|(plant, _)| *plant).collect();
+        let recorded = recorded(registry, plants.into_iter().collect());
+        open.retain(|(plant, muddle)| {
+            let noticed = registry.when(muddle.on);
+            let of_it = recorded.iter().filter(|(of, _)| of == plant);
+            of_it
+                .into_iter()
+                .any(|(_, when)| !noticed.surely_before(*when))
+        });
+    }
+    open
+}
+
+/// When something was recorded of each plant that another could have been taken for: readings and flowers.
+fn recorded(registry: &Registry, plants: Vec<PlantRow>) -> Vec<(PlantRow, When)> {
+    let wanted = vec![true; registry.settings.traits.len()];
+    let read = readings_of_traits(registry, &plants, wanted).into_iter();
+    let read = read.flat_map(|of| {
+        let dated = |reading: Comparable| (reading.plant, reading.when);
+        of.by_day().map(dated).collect::<Vec<_>>()
+    });
+    let flowered = plants.iter().flat_map(|&plant| {
+        let flowerings = registry.flowerings(plant).iter();
+        let dates = flowerings.flat_map(|of| [of.spike, of.opened, of.over]);
+        dates
+            .flatten()
+            .map(move |date| (plant, registry.when(date)))
+    });
+    read.chain(flowered).collect()
+}
+
+fn noticed(registry: &Registry, muddle: &Muddle) -> String {
+    match registry.when(muddle.on) {
+        When::UNKNOWN => "on a day not recorded".to_owned(),
+        when if when.is_exact() => format!("on {}", days(when)),
+        when => days(when),
+    }
+}

@@ -1,0 +1,195 @@
+//! Flowers of one zone of a spike dusted with pollen: one page a pair and year, one record a zone, one date a dusting.
+
+use super::father::{Father, GivenPollen, father, not_of_sex, pair_of, parents};
+use crate::record::Sex;
+use crate::recording::codes::next_cross;
+use crate::recording::dates::{Dated, dated};
+use crate::recording::draft::Draft;
+use crate::recording::page::FieldChange;
+use crate::recording::plants::{Named, code, here, not_before, single};
+use crate::recording::recorded::{Recorded, Tag, What};
+use crate::recording::slip::Slip;
+use crate::recording::written::{RonRecord, lines, text, texts};
+use crate::registry::Registry;
+use crate::registry::ids::is_code;
+
+/// Days that flowers of one spike last at most, where their end is not on record (common practice, no source).
+pub(super) const LASTS: i32 = 60;
+
+/// A pollination.
+#[derive(Clone, Debug, Default)]
+pub struct Pollinate {
+    /// The seed parent, or the piece of it that flowers.
+    pub seed: String,
+    /// Whose pollen.
+    pub pollen: Option<GivenPollen>,
+    /// The zone; the next free letter if not given.
+    pub zone: Option<String>,
+    /// The spike's code.
+    pub spike: Option<String>,
+    /// Flowers treated.
+    pub flowers: Option<u32>,
+    /// Flowers left alone as controls.
+    pub controls: Option<u32>,
+    /// Whether the spike was covered against stray pollen.
+    pub covered: bool,
+    /// What the cross is for.
+    pub goal: Option<String>,
+    /// When; today if not given.
+    pub on: Option<String>,
+    /// Remarks.
+    pub note: Option<String>,
+}
+
+impl Pollinate {
+    /// Writes the pollination on the page of its pair and year, which is begun when there is none.
+    ///
+    /// # Errors
+    /// If a parent is unknown, gone or of the other sex, the envelope is finished, or the zone is of another pollen.
+    pub fn record(&self, draft: &mut Draft) -> Result<Recorded, Slip> {
+        let registry = draft.registry;
+        let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
+        let seed = single(registry, &self.seed)?;
+        here(registry, seed, draft.today)?;
+        not_before(registry, seed, &on)?;
+        not_of_sex(registry, seed, Sex::Male, "the seed parent")?;
+        let given = self.pollen.clone().ok_or(Slip::Missing {
+            what: "whose pollen it was",
+            option: "--with and an envelope or plant, such as --with Spa1-2404; or --one-of, --mixed, --open",
+        })?;
+        let (father, envelope) = father(draft, given, &on)?;
+        if self.flowers == Some(0) {
+            return Err(Slip::BadNumber {
+                option: "--flowers",
+                typed: "0".to_owned(),
+                needed: "at least one flower",
+            });
+        }
+        self.known_spike(registry, seed)?;
+        let mut remarks = self.open_spike(registry, seed, on.when)?;
+        remarks.extend(self.doubts(registry, seed, (envelope.as_deref(), &on)));
+        let year = on
+            .when
+            .first
+            .ymd()
+            .or(draft.today.ymd())
+            .map_or(0, |(year, ..)| year);
+        let mother = registry.code(seed.plant);
+        let found = page_of(registry, &mother, &father, year);
+        let zone = self.zone(registry, found)?;
+        let again = found.and_then(|cross| {
+            let pollinations = &registry.crosses[cross as usize].page.pollinations;
+            pollinations.iter().position(|known| known.zone == zone)
+        });
+        if let Some(cross) = found {
+            self.not_twice(registry, cross, (seed, envelope.as_deref(), &on))?;
+        }
+        let cross = match found {
+            Some(cross) => registry.crosses[cross as usize].page.code.to_owned(),
+            None => next_cross(registry, year),
+        };
+        match (found, again) {
+            (Some(cross), Some(at)) => {
+                self.same_again(registry, (cross, at), seed, envelope.as_deref())?;
+                let add = FieldChange::Push("on", text(&on.text));
+                draft.cross(cross).change_at("pollinations", at, &[add])?;
+            }
+            (Some(cross), None) => {
+                let record = self.pollination(registry, seed, &zone, (&on, envelope.as_deref()));
+                draft.cross(cross).append("pollinations", &[record])?;
+            }
+            (None, _) => {
+                let record = self.pollination(registry, seed, &zone, (&on, envelope.as_deref()));
+                let page = RonRecord::new()
+                    .text("code", &cross)
+                    .value("parents", parents(&mother, &father))
+                    .value("confidence", "witnessed")
+                    .text_if("goal", self.goal.as_ref())
+                    .value("pollinations", lines(&[record]));
+                draft.new_cross(&cross, &page)?;
+            }
+        }
+        let whole = format!("{cross}.{zone}");
+        let tag = Tag {
+            code: whole.clone(),
+            on: "tag",
+        };
+        Ok(Recorded {
+            about: vec![cross, mother],
+            tags: if again.is_some() {
+                Vec::new()
+            } else {
+                vec![tag]
+            },
+            remarks,
+            what: What::Pollinated {
+                zone: whole,
+                seed: code(registry, seed),
+                pollen: father.words(),
+                envelope,
+                flowers: self.flowers,
+                on: on.text,
+                again: again.is_some(),
+            },
+        })
+    }
+
+    /// The zone's code: as given, else the only one when it is dusted again by the same line, else the next letter.
+    fn zone(&self, registry: &Registry, found: Option<u32>) -> Result<String, Slip> {
+        if let Some(zone) = &self.zone {
+            return match is_code(zone) {
+                true => Ok(zone.clone()),
+                false => Err(Slip::BadCode {
+                    what: "zone",
+                    code: zone.clone(),
+                }),
+            };
+        }
+        let taken: Vec<&str> = found
+            .map(|cross| &registry.crosses[cross as usize].page.pollinations)
+            .into_iter()
+            .flatten()
+            .map(|known| known.zone)
+            .collect();
+        let letters = (b'A'..=b'Z').map(|letter| char::from(letter).to_string());
+        let free = letters
+            .into_iter()
+            .find(|zone| !taken.contains(&zone.as_str()));
+        free.ok_or(Slip::Missing {
+            what: "the zone",
+            option: "--zone and a word for it, such as --zone red",
+        })
+    }
+
+    fn pollination(
+        &self,
+        registry: &Registry,
+        seed: Named,
+        zone: &str,
+        (on, envelope): (&Dated, Option<&str>),
+    ) -> String {
+        RonRecord::new()
+            .text("zone", zone)
+            .text_if("plant", seed.ramet.map(|_| code(registry, seed)))
+            .text_if("spike", self.spike.as_ref())
+            .value("on", texts([&on.text]))
+            .text_if("pollen", envelope)
+            .value_if("flowers", self.flowers)
+            .value_if("covered", self.covered.then_some("true"))
+            .value_if("control_flowers", self.controls)
+            .text_if("note", self.note.as_ref())
+            .line()
+    }
+}
+
+/// The page of a pair and a year, if there is one.
+fn page_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Option<u32> {
+    let prefix = format!("X{:02}-", year.rem_euclid(100));
+    let is = |cross: &u32| {
+        let page = &registry.crosses[*cross as usize].page;
+        let pair = pair_of(registry, &page.parents);
+        page.code.starts_with(&prefix)
+            && pair.is_some_and(|(seed, pollen)| seed == mother && pollen == *father)
+    };
+    (0..registry.crosses.len() as u32).find(is)
+}
