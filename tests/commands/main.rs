@@ -20,6 +20,7 @@ mod find;
 mod grade;
 mod growth;
 mod help;
+mod hidden;
 mod inches;
 mod kinship;
 mod measure;
