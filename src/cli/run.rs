@@ -1,12 +1,12 @@
 //! The way in: from the arguments of this process to its exit code.
 
-use super::arguments::{Arguments, bare, command};
+use super::arguments::{Arguments, command, needed};
 use super::misread::in_our_words;
 use super::missing::{arguments_asked, verb, words_asked};
 use super::request::{INTERRUPTED, Refusal, Request, tell};
 use super::taken::as_typed;
 use crate::text::system_words;
-use clap::{ArgMatches, FromArgMatches};
+use clap::ArgMatches;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
@@ -30,9 +30,13 @@ pub fn main() -> ExitCode {
 
 /// The arguments of a line, and whether files are to be written.
 fn read(line: &[OsString]) -> Result<(Arguments, bool), clap::Error> {
-    let found = as_typed(bare()).try_get_matches_from(line)?;
+    let mut command = as_typed(needed(line.get(1).map(OsString::as_os_str)));
+    let found = command.try_get_matches_from_mut(line);
+    // The program ends soon, and to take a command line apart takes as long as to read one.
+    std::mem::forget(command);
+    let found = found?;
     let writes = writes(&found);
-    Ok((Arguments::from_arg_matches(&found)?, writes))
+    Ok((Arguments::found(&found)?, writes))
 }
 
 /// Says what was not understood, or shows the help that was asked for.

@@ -16,7 +16,7 @@ use super::{
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::cli::taken::as_typed;
 use clap::error::ErrorKind;
-use clap::{ArgMatches, Args, Command, FromArgMatches, Subcommand};
+use clap::{ArgMatches, Args, Command, FromArgMatches};
 
 macro_rules! verbs {
     ($($name:literal $(or $alias:literal)? => $variant:ident($verb:ty), $about:literal;)*) => {
@@ -30,6 +30,39 @@ macro_rules! verbs {
             /// The words they are typed as.
             pub const NAMES: &[&str] = &[$($name),*];
 
+            /// The verb that was found in a line.
+            ///
+            /// # Errors
+            /// If there is none, or its arguments do not fit together.
+            pub fn found(found: &ArgMatches) -> Result<Self, clap::Error> {
+                match found.subcommand() {
+                    $(Some(($name, given)) => Ok(Verb::$variant(<$verb>::from_arg_matches(given)?)),)*
+                    _ => Err(clap::Error::new(ErrorKind::MissingSubcommand)),
+                }
+            }
+
+            /// A command line with every verb.
+            pub fn all(command: Command) -> Command {
+                let with = |command, name: &&str| match Self::with(command, name) {
+                    Ok(command) | Err(command) => command,
+                };
+                Self::NAMES.iter().fold(command, with)
+            }
+
+            /// A command line with one verb more.
+            ///
+            /// # Errors
+            /// The command line as it was, if no verb is typed so.
+            #[expect(clippy::result_large_err, reason = "it is the command line either way")]
+            pub fn with(command: Command, typed: &str) -> Result<Command, Command> {
+                match typed {
+                    $($name $(| $alias)? => Ok(command.subcommand(
+                        Command::new($name).about($about)$(.alias($alias))?.defer(made_ready::<$verb>),
+                    )),)*
+                    _ => Err(command),
+                }
+            }
+
             /// Runs the verb.
             ///
             /// # Errors
@@ -41,35 +74,6 @@ macro_rules! verbs {
             }
         }
 
-        impl FromArgMatches for Verb {
-            fn from_arg_matches(found: &ArgMatches) -> Result<Self, clap::Error> {
-                match found.subcommand() {
-                    $(Some(($name, given)) => Ok(Verb::$variant(<$verb>::from_arg_matches(given)?)),)*
-                    _ => Err(clap::Error::new(ErrorKind::MissingSubcommand)),
-                }
-            }
-
-            fn update_from_arg_matches(&mut self, found: &ArgMatches) -> Result<(), clap::Error> {
-                *self = Self::from_arg_matches(found)?;
-                Ok(())
-            }
-        }
-
-        impl Subcommand for Verb {
-            fn augment_subcommands(command: Command) -> Command {
-                command$(.subcommand(
-                    Command::new($name).about($about)$(.alias($alias))?.defer(made_ready::<$verb>),
-                ))*
-            }
-
-            fn augment_subcommands_for_update(command: Command) -> Command {
-                Self::augment_subcommands(command)
-            }
-
-            fn has_subcommand(name: &str) -> bool {
-                Self::NAMES.contains(&name)
-            }
-        }
     };
 }
 

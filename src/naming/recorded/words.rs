@@ -2,7 +2,7 @@
 
 use crate::naming::vocabulary::{
     CodeRow, Conflict, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, Vocabulary,
-    VocabularyRows,
+    VocabularyRows, starter_synonyms,
 };
 use crate::naming::{Infraspecific, Rank};
 use crate::record::{NamedHybrid, Species, SpeciesPage};
@@ -72,7 +72,7 @@ fn synonyms(rows: &VocabularyRows, taxa: &SpeciesPage) -> Vec<SynonymRow> {
             || own.iter().any(|row| row.synonym.to_lowercase() == name)
             || taxa.codes.iter().any(|row| row.code.to_lowercase() == name)
     };
-    let listed = crate::naming::starter_rows().synonyms.into_iter();
+    let listed = starter_synonyms().into_iter();
     let listed: Vec<SynonymRow> = listed
         .filter(|row| is_species(&row.accepted) && !taken(&row.synonym))
         .collect();

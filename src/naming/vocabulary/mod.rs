@@ -8,4 +8,4 @@ mod starter;
 
 pub use lookup::{Conflict, Vocabulary};
 pub use rows::{CodeRow, CultivarRow, NamedHybridRow, SpeciesRow, SynonymRow, VocabularyRows};
-pub use starter::{starter, starter_rows};
+pub use starter::{starter, starter_rows, starter_synonyms};

@@ -19,9 +19,14 @@ pub fn starter_rows() -> VocabularyRows {
         genus: "Nepenthes".to_owned(),
         species: rows(SPECIES).iter().map(species).collect(),
         named_hybrids: rows(NAMED_HYBRIDS).iter().map(named_hybrid).collect(),
-        synonyms: rows(SYNONYMS).iter().map(synonym).collect(),
+        synonyms: starter_synonyms(),
         ..VocabularyRows::default()
     }
+}
+
+/// The synonyms of the starter vocabulary alone.
+pub fn starter_synonyms() -> Vec<SynonymRow> {
+    rows(SYNONYMS).iter().map(synonym).collect()
 }
 
 /// One row of a table: its cells under their column names.
