@@ -39,7 +39,7 @@ impl Written {
     pub fn screens<R: Report>(reports: &[R], width: usize) -> Self {
         let screens = reports
             .iter()
-            .map(|report| screen::screen(&report.sheet(), width));
+            .map(|report| screen::screen(&report.screen(), width));
         Self::text(&Terminal::lines(&screens.collect::<Vec<_>>().join("\n")))
     }
 

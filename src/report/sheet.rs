@@ -223,6 +223,11 @@ pub trait Report: serde::Serialize {
     /// What a person reads.
     fn sheet(&self) -> Sheet;
 
+    /// What a person reads on one screen: the same sheet, unless the whole of it is long in the making.
+    fn screen(&self) -> Sheet {
+        self.sheet()
+    }
+
     /// What goes into a spreadsheet, where rows that a person reads as one stand apart.
     fn spreadsheet(&self) -> Sheet {
         self.sheet()

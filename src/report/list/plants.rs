@@ -18,7 +18,8 @@ use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
 use serde::Serialize;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
+use std::rc::Rc;
 
 /// Which plants are listed; every condition given must hold.
 #[derive(Clone, Debug, Default)]
@@ -59,22 +60,22 @@ pub struct PlantList {
     pub filter: String,
 }
 
-/// One plant.
+/// One plant; words that many plants have are kept once.
 #[derive(Serialize)]
 pub struct PlantLine {
     /// Code.
     pub id: String,
     /// Formula, genus with every parent.
-    pub name: String,
+    pub name: Rc<str>,
     /// How surely its descent is known, in few words.
-    pub evidence: String,
+    pub evidence: Rc<str>,
     /// The weakest link of that.
     #[serde(skip)]
-    pub(super) weakest: String,
+    pub(super) weakest: Rc<str>,
     /// Sex as seen, in words.
-    pub sex: String,
+    pub sex: Rc<str>,
     /// `in the collection`, or what became of it.
-    pub status: String,
+    pub status: Rc<str>,
     /// Whether it is marked to keep.
     pub kept: bool,
     #[serde(skip)]
@@ -82,9 +83,9 @@ pub struct PlantLine {
     /// Age from sowing in months, least and greatest; today, or when it died or left.
     pub months_from_sowing: Option<(f64, f64)>,
     /// When it was last read.
-    pub last_read: Option<String>,
+    pub last_read: Option<Rc<str>>,
     /// Where it stands.
-    pub place: Option<String>,
+    pub place: Option<Rc<str>>,
 }
 
 /// Lists plants.
@@ -98,7 +99,7 @@ pub fn plants(
     today: Day,
 ) -> Result<PlantList, String> {
     let registry = evidence.registry();
-    let mut shared = Shared::default();
+    let mut shared = Shared::of(registry);
     let plants = chosen(registry, lineage, evidence.names(), filter, today)?;
     let cautions = evidence
         .names()
@@ -260,15 +261,56 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
 /// What siblings share, written once.
 #[derive(Default)]
 struct Shared {
-    formulas: HashMap<u32, String>,
+    formulas: HashMap<u32, Rc<str>>,
     /// In few words and its weakest link, by origin and pod.
-    evidence: HashMap<(u32, Option<usize>), (String, String)>,
+    evidence: HashMap<(u32, Option<usize>), (Rc<str>, Rc<str>)>,
+    /// Words that stand for many plants.
+    words: HashSet<Rc<str>>,
+    /// Days of the sittings, in words.
+    days: Vec<(When, Rc<str>)>,
+}
+
+impl Shared {
+    fn of(registry: &Registry) -> Shared {
+        let sittings = registry.readings.sittings().iter();
+        let day = |on: &str| {
+            let when = registry.when(on);
+            (when, days(when).into())
+        };
+        Shared {
+            days: sittings.map(|of| day(of.sitting.on)).collect(),
+            ..Shared::default()
+        }
+    }
+
+    /// Words, kept once.
+    fn word(&mut self, words: &str) -> Rc<str> {
+        if let Some(known) = self.words.get(words) {
+            return known.clone();
+        }
+        let words: Rc<str> = words.into();
+        self.words.insert(words.clone());
+        words
+    }
+
+    /// The day on which a plant was last read.
+    fn last_read(&self, registry: &Registry, plant: PlantRow) -> Option<Rc<str>> {
+        let read = registry.readings.of(plant);
+        let days = read.map(|reading| &self.days[reading.sitting as usize]);
+        let last = days.max_by_key(|(when, _)| (when.last, when.first));
+        last.map(|(_, words)| words.clone())
+    }
 }
 
 fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -> PlantLine {
     let (registry, names) = (evidence.registry(), evidence.names());
     let unit = Unit::Plant(plant);
-    let how = || (evidence.short(unit), evidence.weakest_short(unit));
+    let how = || {
+        (
+            evidence.short(unit).into(),
+            evidence.weakest_short(unit).into(),
+        )
+    };
     // Plants of one origin and pod have the same evidence, unless a tray or a pot was muddled.
     let origin = registry
         .origin_of(plant)
@@ -280,10 +322,11 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         }
         None => how(),
     };
-    let write = || {
+    let write = || -> Rc<str> {
         let formula = names.formula(TopOf::Plant(plant), false);
         formula_only(&formula, &Writing::plain(names.vocabulary()))
             .unwrap_or_else(|long| long.to_string())
+            .into()
     };
     let name = match registry.origin_of(plant) {
         None => write(),
@@ -301,13 +344,16 @@ fn line(evidence: &Evidence, plant: PlantRow, today: Day, shared: &mut Shared) -
         name,
         evidence,
         weakest,
-        sex: sex_seen(registry, plant).to_string(),
-        status: status_words(registry.fate(plant).filter(|_| !is_here), is_here),
+        sex: shared.word(&sex_seen(registry, plant).to_string()),
+        status: shared.word(&status_words(
+            registry.fate(plant).filter(|_| !is_here),
+            is_here,
+        )),
         is_here,
         kept: registry.is_kept(plant),
         months_from_sowing: until.and_then(|until| months(provenance(registry, plant).sown, until)),
-        last_read: last_read(registry, plant).map(days),
-        place: place(registry, plant),
+        last_read: shared.last_read(registry, plant),
+        place: place(registry, plant).map(|place| shared.word(&place)),
     }
 }
 
@@ -334,13 +380,13 @@ impl PlantList {
     /// name unless it is that of the row above.
     fn short_rows(&self) -> Table {
         let mut table = Table::new(&["plant", "sex", "status", ">age", "weakest link", "name"]);
-        let mut above = "";
+        let mut above: &str = "";
         for plant in self.plants.iter().take(SHORT_ROWS) {
             let status = match plant.is_here {
                 true => "here",
                 false => plant.status.split(" (").next().unwrap_or_default(),
             };
-            let name = match plant.name == above {
+            let name = match *plant.name == *above {
                 true => "as above".to_owned(),
                 false => shortened(&plant.name, SHORT_NAME),
             };
@@ -351,14 +397,14 @@ impl PlantList {
             };
             let sex = match plant.sex.split_once(',') {
                 Some((sex, _)) => format!("{sex} (claimed)"),
-                None => plant.sex.clone(),
+                None => plant.sex.to_string(),
             };
             table.row(vec![
                 plant.id.clone().into(),
                 sex.into(),
                 status.into(),
                 plant.months_from_sowing.map(age).into(),
-                plant.weakest.clone().into(),
+                plant.weakest.to_string().into(),
                 name.into(),
             ]);
         }
@@ -375,8 +421,9 @@ fn shortened(text: &str, most: usize) -> String {
     format!("{}…", cut.trim_end())
 }
 
-impl Report for PlantList {
-    fn sheet(&self) -> Sheet {
+impl PlantList {
+    /// How many there are, the next step and cautions.
+    fn head(&self) -> Sheet {
         let filter = if self.filter.is_empty() {
             String::new()
         } else {
@@ -396,6 +443,19 @@ impl Report for PlantList {
             counted(self.of, "plant", "plants"),
             if said { "" } else { &here }
         ));
+        if all > 0 {
+            sheet.next = Some("podbook show CODE".to_owned());
+        }
+        for doubt in &self.cautions {
+            sheet.caution(Weight::Doubt, doubt);
+        }
+        sheet
+    }
+}
+
+impl Report for PlantList {
+    fn sheet(&self) -> Sheet {
+        let mut sheet = self.screen();
         let mut table = Table::new(&[
             "plant",
             "sex",
@@ -409,23 +469,26 @@ impl Report for PlantList {
         for plant in &self.plants {
             table.row(vec![
                 plant.id.clone().into(),
-                plant.sex.clone().into(),
-                plant.status.clone().into(),
+                plant.sex.to_string().into(),
+                plant.status.to_string().into(),
                 Cell::from(if plant.kept { "kept" } else { "" }),
                 plant.months_from_sowing.map(age).into(),
-                plant.last_read.clone().into(),
-                plant.name.clone().into(),
-                plant.evidence.clone().into(),
+                plant.last_read.as_deref().into(),
+                plant.name.to_string().into(),
+                plant.evidence.to_string().into(),
             ]);
         }
         if !self.plants.is_empty() {
             sheet.table(table);
-            sheet.brief_table(self.short_rows());
-            sheet.next = Some("podbook show CODE".to_owned());
         }
-        self.cautions
-            .iter()
-            .for_each(|doubt| sheet.caution(Weight::Doubt, doubt));
+        sheet
+    }
+
+    fn screen(&self) -> Sheet {
+        let mut sheet = self.head();
+        if !self.plants.is_empty() {
+            sheet.brief_table(self.short_rows());
+        }
         sheet
     }
 }
