@@ -74,6 +74,12 @@ fn nothing_private_is_published() {
         .into_values()
         .collect();
     assert!(!misspelt.contains("secret"));
+    // Nor are words in the cell of a trait.
+    let worded = with_secrets().change("crosses/X22-01.ron", "\"12.0\"", "\"secret tear\"");
+    let worded: String = pages(&album(&worded, &["--public"]))
+        .into_values()
+        .collect();
+    assert!(!worded.contains("secret"));
     let plant = String::from_utf8_lossy(&files["plants/x22-01-1.html"]).into_owned();
     for public in ["7 cm", "12.0 cm", "a mild soap", "female"] {
         assert!(plant.contains(public), "{public}: {plant}");

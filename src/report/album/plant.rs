@@ -61,8 +61,7 @@ impl AlbumPlantPage {
         let show = show(album.evidence, album.lineage, &id, album.today);
         let mut show = show.unwrap_or_default();
         if album.readers == Readers::Anybody {
-            // Words under a heading that names nothing may be anything.
-            show.readings.retain(|reading| reading.of != "note");
+            show.readings.retain(|reading| !reading.own_words);
         }
         let facts = std::mem::take(&mut show.facts);
         let mut first: Vec<(String, String)> = FIRST

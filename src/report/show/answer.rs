@@ -90,6 +90,9 @@ pub struct ReadingLine {
     pub of: String,
     /// As typed, with the heading's unit.
     pub value: String,
+    /// Whether it is words of the grower's own, and no reading: they may say anything.
+    #[serde(skip)]
+    pub(in crate::report) own_words: bool,
 }
 
 /// One cross it is a parent of.

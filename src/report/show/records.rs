@@ -4,12 +4,14 @@ use super::answer::{FloweringLine, OffspringLine, RametLine, ReadingLine};
 use super::screen::Screen;
 use crate::lineage::{Link, PlantRow};
 use crate::naming::recorded::TopOf;
+use crate::observation::cell::{Misread, value};
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::observation::provenance::provenance;
 use crate::observation::standing::status_words;
+use crate::observation::{pitcher_named, says_pest};
 use crate::record::{SeenBy, Sex, When};
-use crate::registry::Column;
+use crate::registry::{Column, Registry};
 use crate::wording::days;
 
 impl Screen<'_, '_, '_> {
@@ -86,6 +88,8 @@ impl Screen<'_, '_, '_> {
                 let head = &registry.readings.sittings()[reading.sitting as usize];
                 let when = registry.when(head.sitting.on);
                 let cell = registry.cell(reading);
+                let own_words =
+                    own_words(registry, head.columns[usize::from(reading.column)], cell);
                 let (of, value) = match head.columns[usize::from(reading.column)] {
                     Column::Trait { index, unit } => {
                         let of = registry.settings.traits[usize::from(index)]
@@ -109,6 +113,7 @@ impl Screen<'_, '_, '_> {
                         months_from_sowing: months(sown, when),
                         of,
                         value,
+                        own_words,
                     },
                 )
             })
@@ -158,5 +163,19 @@ fn unit_words(unit: Option<crate::record::LengthUnit>) -> &'static str {
         Some(LengthUnit::M) => " m",
         Some(LengthUnit::In) => " in",
         None => "",
+    }
+}
+
+/// Whether a cell holds something else than its column is for.
+fn own_words(registry: &Registry, column: Column, cell: &str) -> bool {
+    match column {
+        Column::Trait { index, unit } => {
+            let declared = &registry.settings.traits[usize::from(index)];
+            let read = value(declared, cell, unit);
+            !matches!(read, Ok(_) | Err(Misread::UnitUnknown))
+        }
+        Column::Pest => says_pest(cell) && !cell.trim().eq_ignore_ascii_case("yes"),
+        Column::Pitcher => pitcher_named(cell).is_none(),
+        Column::Note | Column::Unknown => true,
     }
 }
