@@ -8,6 +8,7 @@ use crate::planning::room::{Batch, Room, Step, room};
 use crate::planning::windows::Between;
 use crate::record::{Day, When};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// Months looked ahead.
 const MONTHS: i32 = 12;
@@ -109,21 +110,25 @@ impl DueContext<'_, '_> {
     /// Every piece in a pot, and the seedlings that will need one each.
     fn batches(&self) -> Vec<Batch> {
         let (registry, today) = (self.registry, self.options.today);
-        let mut batches = Vec::new();
+        // Siblings of one sowing in pots of one size are one batch, whatever their number.
+        let mut alike: BTreeMap<(When, Option<u64>), u64> = BTreeMap::new();
         for plant in registry.plants() {
             let pieces = pieces_here(registry, plant, today) as u64;
             if pieces > 0 && self.is_sown(plant) {
-                batches.push(Batch {
-                    pots: (pieces, pieces),
-                    from: Between {
-                        earliest: today.0,
-                        latest: today.0,
-                    },
-                    sown: between(sown(registry, plant)),
-                    pot_cm: pot_cm(registry, plant, today),
-                });
+                let pot = pot_cm(registry, plant, today).map(f64::to_bits);
+                *alike.entry((sown(registry, plant), pot)).or_default() += pieces;
             }
         }
+        let here = |((sown, pot), pieces): ((When, Option<u64>), u64)| Batch {
+            pots: (pieces, pieces),
+            from: Between {
+                earliest: today.0,
+                latest: today.0,
+            },
+            sown: between(sown),
+            pot_cm: pot.map(f64::from_bits),
+        };
+        let mut batches: Vec<Batch> = alike.into_iter().map(here).collect();
         for (at, cross) in registry.own_crosses() {
             for of in self.waiting(cross, at as u32) {
                 let (least, most) = of.seedlings.unwrap_or((0, 0));
