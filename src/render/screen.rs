@@ -44,7 +44,7 @@ pub fn screen(sheet: &Sheet, width: usize) -> String {
 /// The whole sheet where it is short enough to be its own screen.
 fn small(sheet: &Sheet, width: usize) -> Option<String> {
     let rows = |section: &Section| match section {
-        Section::Table(table) => table.rows.len(),
+        Section::Table(table) => table.rows.len() + table.more,
         Section::Facts(_, facts) => facts.len(),
         Section::Lines(_, lines) => lines.len(),
     };
@@ -131,10 +131,10 @@ impl Shown {
 
 /// As much of a section as `room` lines hold, and how many rows are left out; nothing when not even one row fits.
 fn fitted(section: &Section, width: usize, room: usize) -> (String, usize) {
-    let rows = match section {
-        Section::Table(table) => table.rows.len(),
-        Section::Facts(_, facts) => facts.len(),
-        Section::Lines(_, lines) => lines.len(),
+    let (rows, more) = match section {
+        Section::Table(table) => (table.rows.len(), table.more),
+        Section::Facts(_, facts) => (facts.len(), 0),
+        Section::Lines(_, lines) => (lines.len(), 0),
     };
     let mut kept = rows.min(room);
     while kept > 0 {
@@ -142,12 +142,12 @@ fn fitted(section: &Section, width: usize, room: usize) -> (String, usize) {
         draw_section(&first_rows(section, kept), width, &mut text);
         let over = text.lines().count().saturating_sub(room);
         if over == 0 {
-            return (text, rows - kept);
+            return (text, rows - kept + more);
         }
         // Every row takes a line or more, so fewer rows than lines are too many.
         kept -= over.div_ceil(4).min(kept);
     }
-    (String::new(), rows)
+    (String::new(), rows + more)
 }
 
 fn first_rows(section: &Section, kept: usize) -> Section {
@@ -156,6 +156,7 @@ fn first_rows(section: &Section, kept: usize) -> Section {
             title: table.title.clone(),
             columns: table.columns.clone(),
             rows: table.rows[..kept].to_vec(),
+            more: 0,
         }),
         Section::Facts(title, facts) => Section::Facts(title.clone(), facts[..kept].to_vec()),
         Section::Lines(title, lines) => Section::Lines(title.clone(), lines[..kept].to_vec()),

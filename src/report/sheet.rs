@@ -40,6 +40,8 @@ pub struct Table {
     pub columns: Vec<ColumnHead>,
     /// Rows of cells.
     pub rows: Vec<Vec<Cell>>,
+    /// Rows beyond these, which a screen only counts.
+    pub more: usize,
 }
 
 /// A column's heading; the unit belongs into it.
@@ -115,6 +117,7 @@ impl Table {
             title: None,
             columns,
             rows: Vec::new(),
+            more: 0,
         }
     }
 

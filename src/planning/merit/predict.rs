@@ -34,8 +34,8 @@ pub struct Solved<'a> {
     core: Vec<f64>,
     absorbed: Vec<f64>,
     inverse: Option<KnownInverse>,
-    /// Rows that had to be solved last, with their variances: siblings that were never read share theirs.
-    solved_last: RefCell<VecDeque<(Sparse, f64)>>,
+    /// The last rows asked for, with their variances: siblings read on the same days, or never, share theirs.
+    asked_last: RefCell<VecDeque<(Sparse, f64)>>,
 }
 
 /// Rows that are remembered.
@@ -76,7 +76,7 @@ impl<'a> Solved<'a> {
             equations,
             factor,
             inverse: None,
-            solved_last: RefCell::default(),
+            asked_last: RefCell::default(),
         }
     }
 
@@ -194,6 +194,17 @@ impl<'a> Solved<'a> {
 
     /// The variance of a row of unknowns with values: rowᵀ C row.
     pub fn form(&self, row: Sparse) -> f64 {
+        let mut last = self.asked_last.borrow_mut();
+        if let Some((_, form)) = last.iter().find(|(of, _)| *of == row) {
+            return *form;
+        }
+        let form = self.new_form(row.clone());
+        last.truncate(LAST - 1);
+        last.push_front((row, form));
+        form
+    }
+
+    fn new_form(&self, row: Sparse) -> f64 {
         let (core, beyond) = self.equations.of_core(&joined(row));
         let known = self.inverse.as_ref();
         let known = known.and_then(|inverse| known_form(inverse, &core));
@@ -201,17 +212,6 @@ impl<'a> Solved<'a> {
     }
 
     fn solved_form(&self, core: &Sparse) -> f64 {
-        let mut last = self.solved_last.borrow_mut();
-        if let Some((_, form)) = last.iter().find(|(row, _)| row == core) {
-            return *form;
-        }
-        let form = self.newly_solved(core);
-        last.truncate(LAST - 1);
-        last.push_front((core.clone(), form));
-        form
-    }
-
-    fn newly_solved(&self, core: &Sparse) -> f64 {
         let mut right = vec![0.0; self.equations.core()];
         core.iter()
             .for_each(|(at, part)| right[*at as usize] = *part);

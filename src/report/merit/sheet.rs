@@ -21,11 +21,25 @@ pub(crate) fn limits(of: &MeritOfTrait) -> String {
     }
 }
 
+/// Rows that a screen may have room for, and more.
+const ON_A_SCREEN: usize = 50;
+
 /// Plants named in the answer.
 const NAMED: usize = 4;
 
 impl Report for MeritReport {
     fn sheet(&self) -> Sheet {
+        self.with_rows(self.rows.len())
+    }
+
+    fn screen(&self) -> Sheet {
+        self.with_rows(self.rows.len().min(ON_A_SCREEN))
+    }
+}
+
+impl MeritReport {
+    /// The answer with the first rows of its table; the others are counted.
+    fn with_rows(&self, rows: usize) -> Sheet {
         let read: usize = self.traits.iter().map(|of| of.readings).sum();
         let mut sheet = Sheet::new(format!(
             "{} ({}, {})",
@@ -33,16 +47,14 @@ impl Report for MeritReport {
             counted(self.rows.len(), "plant", "plants"),
             counted(read, "reading", "readings"),
         ));
-        sheet.table(self.table());
+        sheet.table(self.table(rows));
         if !self.better.is_empty() {
             sheet.table(self.better_table());
         }
         sheet.cautions_of(&self.cautions);
         sheet
     }
-}
 
-impl MeritReport {
     /// Who is predicted best, and whether that is more than chance.
     fn lead(&self) -> String {
         let names: Vec<&str> = self.traits.iter().map(|of| of.name.as_str()).collect();
@@ -123,12 +135,13 @@ impl MeritReport {
         headings
     }
 
-    fn table(&self) -> Table {
+    fn table(&self, rows: usize) -> Table {
         let several = self.traits.len() > 1;
         let headings = self.headings(several);
         let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
         let mut table = Table::new(&headings);
-        for row in &self.rows {
+        table.more = self.rows.len() - rows;
+        for row in &self.rows[..rows] {
             let mut cells: Vec<Cell> = vec![row.id.clone().into()];
             if several {
                 cells.extend([Cell::Number(row.index, 2), Cell::Number(row.index_error, 2)]);
