@@ -5,6 +5,7 @@ use podbook::render::chart::{self, Look};
 use podbook::render::scene::{Mark, Scene, Step};
 use podbook::report::chart::*;
 
+use crate::kindred::stays_on_its_pages;
 use crate::room::{laid_out, some_words, value};
 use crate::samples::Lots;
 use crate::sketch::name;
@@ -109,6 +110,10 @@ fn days_stand_where_counting_puts_them() {
     for trial in 0..80 {
         let drawn = calendar(&mut lots);
         let scene = laid_out(("calendar", trial), |look| chart::calendar(&drawn, look));
+        stays_on_its_pages(
+            &chart::calendar(&drawn, Look::A5).pages(),
+            &format!("calendar {trial}"),
+        );
         let (from, until) = drawn.days;
         let day = |day: i32| {
             let day = day.clamp(from, until);

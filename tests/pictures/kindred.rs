@@ -55,7 +55,6 @@ fn merit(lots: &mut Lots) -> MeritChart {
         under: Vec::new(),
         heading: format!("{}, % above the mean", some_words(lots, 6)),
         figure: "better than the first".into(),
-        zero: "mean of the plants here".into(),
         rows: (0..count).map(|at| merit_row(lots, at)).collect(),
         notes: vec![some_words(lots, 40)],
     }
@@ -70,14 +69,10 @@ fn number(run: &TextRun) -> Option<(f64, f64)> {
 
 /// The axis read off the picture: two of its figures and where they stand.
 fn axis(scene: &Scene, heading: &TextRun) -> impl Fn(f64) -> f64 {
-    let ticks = || {
-        scene
-            .texts()
-            .filter(|run| run.place.1 < heading.place.1 - 1.0)
-    };
-    let lowest = ticks().map(|run| run.place.1).fold(0.0, f64::max);
-    let ticks: Vec<(f64, f64)> = ticks()
-        .filter(|run| (run.place.1 - lowest).abs() < 0.01)
+    let below = heading.place.1 + 1.25 * heading.size;
+    let ticks: Vec<(f64, f64)> = scene
+        .texts()
+        .filter(|run| (run.place.1 - below).abs() < 0.01)
         .filter_map(number)
         .collect();
     let (first, last) = (ticks[0], ticks[ticks.len() - 1]);
@@ -128,6 +123,27 @@ fn marks_at(scene: &Scene, y: f64) -> Vec<(bool, bool, f64)> {
     marks.collect()
 }
 
+/// No shape leaves its page, and every page that has rows says what they are measured by.
+pub fn stays_on_its_pages(pages: &[Scene], of: &str) {
+    for page in pages {
+        for mark in &page.marks {
+            let Mark::Shape { path, .. } = mark else {
+                continue;
+            };
+            for step in &path.0 {
+                if let Step::Move(x, y) | Step::Line(x, y) | Step::Curve([.., x, y]) = *step {
+                    let inside =
+                        (0.0..=page.width).contains(&x) && (0.0..=page.height).contains(&y);
+                    assert!(inside, "{of}: {x} {y}");
+                }
+            }
+        }
+        let has_rows = page.texts().any(|run| run.text.ends_with(" %"));
+        let headed = page.texts().any(|run| run.text == "the first");
+        assert!(!has_rows || headed, "{of}: a page without headings");
+    }
+}
+
 /// Level strokes at a height.
 fn lines_at(scene: &Scene, y: f64) -> Vec<(f64, f64)> {
     let lines = scene.marks.iter().filter_map(|mark| match mark {
@@ -160,6 +176,10 @@ fn merit_stands_where_the_axis_says_and_doubt_is_seen() {
             .expect("the axis is named")
             .clone();
         let at = axis(&scene, &heading);
+        stays_on_its_pages(
+            &chart::merit(&drawn, Look::A4).pages(),
+            &format!("merit {trial}"),
+        );
         for row in &drawn.rows {
             let label = scene
                 .texts()
@@ -272,6 +292,10 @@ fn every_pair_has_its_figure() {
         let drawn = kinship(&mut lots);
         let sheet = laid_out(("kinship", trial), |look| chart::kinship(&drawn, look));
         let phone = chart::kinship(&drawn, Look::PHONE);
+        stays_on_its_pages(
+            &chart::kinship(&drawn, Look::A5).pages(),
+            &format!("kinship {trial}"),
+        );
         for scene in [&sheet.scene, &phone.scene] {
             for (row, cells) in drawn.rows.iter().enumerate() {
                 for (column, cell) in cells.iter().enumerate() {

@@ -3,12 +3,12 @@
 //! Doubt has a shape of its own: a plant known by the mean of its pod alone is a hollow dot. Those that may be the best
 //! are bold.
 
-use super::frame::{DOT, Stand, across, begin, end, nothing, say, under};
+use super::frame::{DOT, Stand, begin, end, nothing, say, under};
 use super::look::Look;
 use super::scale::Scale;
 use super::sheet::Sheet;
 use crate::render::scene::{
-    Face, INK, PAPER, Path, SOFT, Setting, Stroke, Word, fit, line_width, set, width, wrap,
+    Face, INK, PAPER, Path, RULE, SOFT, Setting, Stroke, Word, fit, line_width, set, width, wrap,
 };
 use crate::report::chart::{MeritChart, MeritChartRow, MeritKnown};
 
@@ -45,18 +45,20 @@ pub fn merit(chart: &MeritChart, look: Look) -> Sheet {
     sheet.repeat_from(top, first, from);
     let pitch = look.label * ROW;
     let bottom = first + pitch * chart.rows.len() as f64;
-    across(&mut sheet, &columns.axis, (first, bottom), "");
-    named(&mut sheet, &chart.heading, &columns.axis, bottom);
-    zero(&mut sheet, &columns.axis, (first, pitch), chart.rows.len());
     for (at, row) in chart.rows.iter().enumerate() {
         let y = first + pitch * (at as f64 + 0.5);
+        rules(
+            &mut sheet,
+            &columns.axis,
+            (y - pitch * 0.5, y + pitch * 0.5),
+        );
         paint(&mut sheet, row, &columns, y);
         if at + 1 < chart.rows.len() {
             sheet.may_end(y + pitch * 0.5);
         }
     }
     sheet.repeat_to(bottom);
-    end(sheet, &chart.notes, bottom + look.small * 2.9)
+    end(sheet, &chart.notes, bottom + look.small * 0.9)
 }
 
 fn columns(chart: &MeritChart, look: Look) -> Columns {
@@ -80,7 +82,7 @@ fn columns(chart: &MeritChart, look: Look) -> Columns {
     let left = places + look.small * 0.6;
     let paper = (
         left + codes + look.small * 1.2,
-        look.right() - figures - look.small * 0.9,
+        look.right() - figures - look.small * 1.6,
     );
     Columns {
         places,
@@ -113,58 +115,42 @@ fn values(chart: &MeritChart) -> Vec<f64> {
         .collect()
 }
 
-/// What the columns hold; returns where the rows begin.
+/// What the columns hold and the figures of the axis, which every page repeats; returns where the rows begin.
 fn headings(sheet: &mut Sheet, chart: &MeritChart, columns: &Columns, top: f64) -> f64 {
     let look = sheet.look;
     let soft = Setting {
         size: look.small,
         colour: SOFT,
     };
-    let right = wrap(
-        &[Word::roman(chart.figure.as_str())],
-        look.small,
-        columns.figures,
-    );
-    let zero = [Word::roman(chart.zero.as_str())];
-    let (from, to) = columns.axis.paper();
-    let zero = fit(&zero, look.small, to - from);
+    let figure = [Word::roman(chart.figure.as_str())];
+    let right = wrap(&figure, look.small, columns.figures);
     let step = look.small * 1.25;
-    let bottom = top + step * right.len().max(1) as f64;
+    let bottom = top + step * right.len().max(2) as f64;
     for (rank, line) in right.iter().enumerate() {
         let up = (right.len() - 1 - rank) as f64 * step;
         let x = look.right() - line_width(line, look.small);
         set(sheet, line, (x, bottom - up), soft);
     }
-    let wide = line_width(&zero, look.small);
-    let x = (columns.axis.at(0.0) - wide / 2.0).clamp(from, f64::max(from, to - wide));
-    set(sheet, &zero, (x, bottom), soft);
+    let end = columns.axis.paper().1;
+    let name = [Word::roman(chart.heading.as_str())];
+    let name = fit(&name, look.small, end - look.margin);
+    let x = end - line_width(&name, look.small);
+    set(sheet, &name, (x, bottom - step), soft);
+    for (tick, label) in columns.axis.labels() {
+        let place = (columns.axis.at(tick), bottom);
+        say(sheet, &label, place, Stand::Middle, soft);
+    }
     bottom + look.small * 0.6
 }
 
-/// The name of the axis, which ends where the axis does and may begin at the margin.
-fn named(sheet: &mut Sheet, heading: &str, axis: &Scale, bottom: f64) {
-    let look = sheet.look;
-    let line = [Word::roman(heading)];
-    let right = axis.paper().1;
-    let line = fit(&line, look.small, right - look.margin);
-    let x = right - line_width(&line, look.small);
-    let soft = Setting {
-        size: look.small,
-        colour: SOFT,
-    };
-    set(sheet, &line, (x, bottom + look.small * 2.5), soft);
-}
-
-/// The upright line at 0, from row to row so that a page may end between them.
-fn zero(sheet: &mut Sheet, axis: &Scale, (first, pitch): (f64, f64), rows: usize) {
-    let x = axis.at(0.0);
-    for at in 0..rows {
-        let top = first + pitch * at as f64;
-        sheet.stroke(
-            Path::line((x, top), (x, top + pitch)),
-            Stroke::solid(SOFT, 0.8),
-        );
+/// Upright lines at the figures of the axis, darker at 0, over the height of one row so that a page may end below it.
+fn rules(sheet: &mut Sheet, axis: &Scale, (top, bottom): (f64, f64)) {
+    for &tick in &axis.ticks {
+        let x = axis.at(tick);
+        sheet.stroke(Path::line((x, top), (x, bottom)), Stroke::solid(RULE, 0.5));
     }
+    let x = axis.at(0.0);
+    sheet.stroke(Path::line((x, top), (x, bottom)), Stroke::solid(SOFT, 0.8));
 }
 
 fn paint(sheet: &mut Sheet, row: &MeritChartRow, columns: &Columns, y: f64) {

@@ -11,12 +11,10 @@ pub struct MeritChart {
     pub title: Name,
     /// Plants and readings.
     pub under: Vec<String>,
-    /// What the axis counts.
+    /// What the axis counts, from 0, the mean.
     pub heading: String,
     /// What stands at the right of each row.
     pub figure: String,
-    /// What 0 on the axis is.
-    pub zero: String,
     /// Plants, the best first.
     pub rows: Vec<MeritChartRow>,
     /// What the marks mean, cautions and what was left out.

@@ -85,6 +85,12 @@ fn notes(report: &KinReport, is_readable: bool) -> Vec<String> {
                     .to_owned(),
             );
         }
+        if report.pairs.iter().any(|pair| pair.kinship == 0.0) {
+            notes.push(
+                "0: no common ancestor is on record, which does not mean that there is none."
+                    .to_owned(),
+            );
+        }
         if report.pairs.iter().any(|pair| !pair.is_certain()) {
             notes.push(
                 "Broken frame: parents are one of several, and the figure is the mean over them."

@@ -22,7 +22,6 @@ pub fn merit_chart(report: &MeritReport) -> MeritChart {
             0 | 1 => String::new(),
             _ => "better than the first".to_owned(),
         },
-        zero: "mean of the plants here".to_owned(),
         notes: notes(report, &rows),
         rows,
     }
@@ -31,11 +30,11 @@ pub fn merit_chart(report: &MeritReport) -> MeritChart {
 fn heading(report: &MeritReport) -> String {
     match &report.traits[..] {
         [of] => match of.unit {
-            MeritUnit::Percent => format!("{}, % above the mean", of.name),
-            MeritUnit::Steps => format!("{}, steps above the mean", of.name),
-            MeritUnit::AsRead => format!("{}, above the mean", of.name),
+            MeritUnit::Percent => format!("{}, % above the mean of the plants here", of.name),
+            MeritUnit::Steps => format!("{}, steps above the mean of the plants here", of.name),
+            MeritUnit::AsRead => format!("{}, above the mean of the plants here", of.name),
         },
-        _ => "index, genetic standard deviations".to_owned(),
+        _ => "index, genetic standard deviations above the mean of the plants here".to_owned(),
     }
 }
 
