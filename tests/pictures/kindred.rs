@@ -2,7 +2,7 @@
 //! in the row and column of its two plants, and doubt can be seen without colour.
 
 use podbook::render::chart::{self, Look};
-use podbook::render::scene::{Mark, PAPER, Scene, Step, TextRun, width};
+use podbook::render::scene::{Mark, PAPER, SOFT, Scene, Step, TextRun, width};
 use podbook::report::chart::*;
 
 use crate::room::{laid_out, some_words, value};
@@ -137,6 +137,18 @@ pub fn stays_on_its_pages(pages: &[Scene], of: &str) {
                     assert!(inside, "{of}: {x} {y}");
                 }
             }
+        }
+        // The darker line at 0 is as long as the rows are many.
+        let dark = page.marks.iter().filter(|mark| {
+            matches!(mark, Mark::Shape { stroke: Some(stroke), .. } if stroke.colour == SOFT && stroke.width == 0.8)
+        });
+        let rows = page.texts().filter(|run| run.text.ends_with(" %"));
+        if of.starts_with("merit") {
+            let first = usize::from(
+                page.texts()
+                    .any(|run| run.text == "1" && run.size == Look::A4.small),
+            );
+            assert_eq!(dark.count(), rows.count() + first, "{of}: lines of rows");
         }
         let has_rows = page.texts().any(|run| run.text.ends_with(" %"));
         let headed = page.texts().any(|run| run.text == "the first");

@@ -46,15 +46,12 @@ pub fn merit(chart: &MeritChart, look: Look) -> Sheet {
     let pitch = look.label * ROW;
     let bottom = first + pitch * chart.rows.len() as f64;
     for (at, row) in chart.rows.iter().enumerate() {
-        let y = first + pitch * (at as f64 + 0.5);
-        rules(
-            &mut sheet,
-            &columns.axis,
-            (y - pitch * 0.5, y + pitch * 0.5),
-        );
-        paint(&mut sheet, row, &columns, y);
+        // A height computed once for the row above and the row below, so that a page ends exactly between them.
+        let top_of = |at: usize| first + pitch * at as f64;
+        rules(&mut sheet, &columns.axis, (top_of(at), top_of(at + 1)));
+        paint(&mut sheet, row, &columns, top_of(at) + pitch * 0.5);
         if at + 1 < chart.rows.len() {
-            sheet.may_end(y + pitch * 0.5);
+            sheet.may_end(top_of(at + 1));
         }
     }
     sheet.repeat_to(bottom);
