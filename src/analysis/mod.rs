@@ -12,6 +12,7 @@ pub mod find;
 pub mod founding;
 pub mod grade;
 pub mod growth;
+pub mod history;
 pub mod hybrid_names;
 pub mod import;
 pub mod kinship;

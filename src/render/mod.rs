@@ -17,7 +17,7 @@ pub mod png;
 mod registration;
 pub mod scene;
 pub mod screen;
-mod slips;
+pub mod slips;
 pub mod svg;
 pub mod tags;
 pub mod text;

@@ -17,6 +17,7 @@ pub mod find;
 pub mod grade;
 pub mod growth;
 pub mod handover;
+pub mod history;
 pub mod import;
 pub mod kinship;
 pub mod list;

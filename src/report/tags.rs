@@ -11,7 +11,10 @@ impl Report for Tags {
             "{count} of {} as they would be printed; `-o tags.pdf` writes them",
             self.size
         ));
-        let mut table = Table::new(&["tag", "name on it", "parents", "sown", "sex"]);
+        // A tag is of a plant, which has a sex, or of a tray, which has a count.
+        let is_trays = self.tags.iter().any(|tag| tag.count.is_some());
+        let last = if is_trays { "holds" } else { "sex" };
+        let mut table = Table::new(&["tag", "name on it", "parents", "sown", last]);
         for tag in &self.tags {
             let name = tag.printed.map(|version| tag.names[version].plain());
             let sown = tag.sown.as_deref();
@@ -21,7 +24,10 @@ impl Report for Tags {
                 name.into(),
                 tag.parents.clone().into(),
                 sown.into(),
-                tag.sex.into(),
+                match is_trays {
+                    true => tag.count.clone().into(),
+                    false => tag.sex.into(),
+                },
             ]);
         }
         sheet.table(table);

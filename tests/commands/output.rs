@@ -3,7 +3,7 @@
 use crate::demo::{ask, copied};
 
 /// A question and the forms its answer has.
-const QUESTIONS: [(&str, &[&str]); 19] = [
+const QUESTIONS: [(&str, &[&str]); 20] = [
     ("siblings X18-01", &["text", "json", "csv", "svg", "png"]),
     (
         "growth X22-02 --pods",
@@ -24,16 +24,23 @@ const QUESTIONS: [(&str, &[&str]); 19] = [
         "select X22-02 --weigh span=1 --keep 3",
         &["text", "json", "csv", "svg", "png"],
     ),
-    ("merit --trait span", &["text", "json", "csv"]),
-    ("kinship Ven1 X18-01-3", &["text", "json", "csv"]),
-    ("kinship Ven1 X18-01-3 X22-02-1", &["text", "json", "csv"]),
+    ("merit --trait span", &["text", "json", "csv", "svg", "png"]),
+    (
+        "kinship Ven1 X18-01-3",
+        &["text", "json", "csv", "svg", "png"],
+    ),
+    (
+        "kinship Ven1 X18-01-3 X22-02-1",
+        &["text", "json", "csv", "svg", "png"],
+    ),
     ("kinship --inbreeding", &["text", "json", "csv"]),
     ("diversity", &["text", "json", "csv"]),
     ("ready --on 2022-04-01", &["text", "json", "csv"]),
     ("list plants --alive", &["text", "json", "csv"]),
     ("list crosses", &["text", "json", "csv"]),
     ("list pods", &["text", "json", "csv"]),
-    ("due", &["text", "json", "csv", "ics"]),
+    ("due", &["text", "json", "csv", "svg", "png", "ics"]),
+    ("show X22-02-5", &["text", "json", "csv", "svg", "png"]),
     ("find ventricosa", &["text", "json", "csv"]),
 ];
 const FORMS: [&str; 7] = ["text", "json", "csv", "svg", "png", "dot", "ics"];
@@ -133,7 +140,15 @@ fn a_form_that_cannot_be_is_refused_before_anything_is_marked() {
 fn a_layout_for_a_phone_is_of_pictures_only() {
     let top = copied();
     let select = "select X22-02 --weigh span=1 --weigh banding=1 --keep 3";
-    for question in ["siblings X22-02", "growth X22-02", select] {
+    for question in [
+        "siblings X22-02",
+        "growth X22-02",
+        select,
+        "merit --trait span",
+        "kinship X22-02-5 X18-01-4 Spa1",
+        "due --within 6m",
+        "show X22-02-5",
+    ] {
         let run = ask(top.path(), &format!("{question} --for phone"));
         assert_eq!(run.exit, Some(2), "{run}");
         assert!(

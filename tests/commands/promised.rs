@@ -46,6 +46,56 @@ fn slips_are_written_for_those_whose_words_no_longer_hold() {
     assert!(one.stdout.contains("X22-01-2"), "{one}");
 }
 
+/// The same slips on pages of A5, each with its plant, what was said and what holds now.
+#[test]
+fn slips_are_printed() {
+    let top = sold();
+    let file = top.path().join("slips.pdf");
+    let run = top.run(&["promised", "-o", "slips.pdf"]);
+    assert_eq!(run.exit, Some(1), "{run}");
+    let bytes = std::fs::read(&file).expect("the slips were written");
+    top.run(&["promised", "-o", "again.pdf"]);
+    assert_eq!(
+        bytes,
+        std::fs::read(top.path().join("again.pdf")).expect("written again")
+    );
+    let asked = |program: &str, more: &[&str]| {
+        let run = std::process::Command::new(program)
+            .args(more)
+            .arg(&file)
+            .arg("-")
+            .output();
+        run.ok()
+            .map(|run| String::from_utf8_lossy(&run.stdout).into_owned())
+    };
+    let Some(text) = asked("pdftotext", &[]) else {
+        return;
+    };
+    let plain = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = top.run(&["promised", "--json"]);
+    let said: serde_json::Value = serde_json::from_str(&said.stdout).expect("JSON");
+    let changed = said["changed"].as_array().expect("slips");
+    assert_eq!(
+        text.matches('\u{c}').count(),
+        changed.len(),
+        "a page for each"
+    );
+    for slip in changed {
+        let part = |of: &str| slip[of].as_str().expect("words").to_owned();
+        let left = format!(
+            "Correction for {} This plant left on {}",
+            part("plant"),
+            part("on")
+        );
+        let said = format!("It said: {} It now reads: {}", part("was"), part("now"));
+        for words in [left, said] {
+            assert!(plain.contains(&words), "{words} in {plain}");
+        }
+    }
+    assert!(plain.contains("a *grower* <b>, at the club"), "{plain}");
+    assert!(!plain.contains("secret"), "{plain}");
+}
+
 /// A plant stands for its pieces; a piece for itself.
 #[test]
 fn plants_are_chosen_by_code() {

@@ -331,3 +331,49 @@ fn what_to_read_next_is_judged_within_each_cross_best_first() {
     alone.sort_by(|a, b| b.1.total_cmp(&a.1));
     assert_eq!(together, alone);
 }
+
+/// Traits that are only shown: each plant has the reading it would be judged by if that trait alone counted, and nothing
+/// else of the proposal changes.
+#[test]
+fn traits_shown_beside_change_nothing() {
+    let of = |more: &str| -> serde_json::Value {
+        let run = demo(&format!("select X22-02 --keep 4 {more} --json"));
+        assert_eq!(run.exit, Some(0), "{run}");
+        serde_json::from_str(&run.stdout).expect("JSON")
+    };
+    let mut shown = of("--weigh banding=2 --show all");
+    let named: Vec<String> = shown["beside"]
+        .as_array()
+        .expect("traits")
+        .iter()
+        .map(|of| of["code"].as_str().expect("a code").to_owned())
+        .collect();
+    assert!(named.iter().any(|code| code == "span") && !named.contains(&"banding".to_owned()));
+    for (at, code) in named.iter().enumerate() {
+        let alone = of(&format!("--weigh {code}=1"));
+        for list in ["plants", "gone"] {
+            let rows = shown[list].as_array().expect("rows");
+            assert!(!rows.is_empty() || list == "gone");
+            for row in rows {
+                let same = alone[list].as_array().expect("rows");
+                let same = same.iter().find(|other| other["plant"] == row["plant"]);
+                let same = &same.expect("the same plant")["readings"][0];
+                assert_eq!(row["beside"][at], *same, "{code} of {}", row["plant"]);
+            }
+        }
+    }
+    let plain = of("--weigh banding=2");
+    for list in ["plants", "gone"] {
+        for row in shown[list].as_array_mut().expect("rows") {
+            row.as_object_mut().expect("a row").remove("beside");
+        }
+        assert_eq!(shown[list], plain[list]);
+    }
+    let run = demo("select X22-02 --keep 4 --weigh banding=2 --show span --format svg");
+    assert!(run.stdout.contains("shown only"), "{}", run.stderr);
+    let run = demo("select X22-02 --keep 4 --weigh banding=2 --show span");
+    assert_eq!(run.exit, Some(2), "{run}");
+    assert!(run.stderr.contains("--show adds columns"), "{run}");
+    let run = demo("select X22-02 --keep 4 --weigh banding=2 --show rim-colour --json");
+    assert!(run.stderr.contains("kinds without order"), "{run}");
+}

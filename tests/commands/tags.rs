@@ -51,6 +51,73 @@ fn one_tag_a_page_says_it_all() {
     assert_eq!(run.stderr, "");
 }
 
+/// A tray has a tag of its own, with the cross it is of and what it holds; a cross gives the trays that still stand, a place
+/// those that stand there.
+#[test]
+fn trays_have_tags_of_their_own() {
+    let top = BenchTop::with([
+        (
+            "registry.ron",
+            r#"(genus: "Nepenthes", hemisphere: north, registry: "tent")"#,
+        ),
+        (
+            "species.ron",
+            r#"(species: [(epithet: "ventricosa"), (epithet: "spathulata")])"#,
+        ),
+        (
+            "clones.ron",
+            r#"(clones: [(code: "V1", received: "N. ventricosa"), (code: "S1", received: "N. spathulata")])"#,
+        ),
+        (
+            "crosses/X24-01.ron",
+            r#"(code: "X24-01", parents: known(seed: "V1", pollen: "S1"), confidence: witnessed,
+                pods: [(code: "P1")],
+                sowings: [
+                    (code: "S1", pod: "P1", on: "2023-02-01", seeds: 60, place: "heated bench",
+                     pricked_out: [(on: "2023-09-01", moved: 30)]),
+                    (code: "S2", pod: "P1", on: "2024-03-05", seeds: 48, place: "heated bench"),
+                ],
+                community_pots: [
+                    (code: "T1", sowing: "S1", alive: [(on: "2023-09-01", count: 30), (on: "2024-01-01", count: 26)], place: "shelf 1"),
+                    (code: "T2", sowing: "S1", alive: [(on: "2023-09-01", count: 8)], fate: died(on: "2023-12-01")),
+                ])"#,
+        ),
+    ]);
+    let of = |more: &[&str]| codes(&top, &[&["--trays"], more].concat());
+    assert_eq!(of(&[]), ["X24-01.S2", "X24-01.T1"]);
+    assert_eq!(of(&["X24-01"]), ["X24-01.S2", "X24-01.T1"]);
+    assert_eq!(of(&["X24-01.S1", "X24-01.T2"]), ["X24-01.S1", "X24-01.T2"]);
+    assert_eq!(of(&["--place", "shelf 1"]), ["X24-01.T1"]);
+    assert_eq!(of(&["--since", "2024-03"]), ["X24-01.S2"]);
+    let svg = top.run(&[
+        "tags", "--trays", "--single", "--size", "25x76", "--format", "svg",
+    ]);
+    assert_eq!(svg.exit, Some(0), "{svg}");
+    let said = words(&svg.stdout).join(" ");
+    for part in [
+        "X24-01.S2",
+        "V1 × S1",
+        "N. ventricosa",
+        "sown 2024-03",
+        "48 seeds",
+        "X24-01.T1",
+        "sown 2023-02",
+        "26 left",
+        "tent",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert_snapshot!("tags-of-trays", top.run(&["tags", "--trays"]));
+    let refused = top.run(&["tags", "V1", "--trays"]);
+    assert_eq!(refused.exit, Some(2), "{refused}");
+    assert!(refused.stderr.contains("`V1` has no tray"), "{refused}");
+    let gone = top.run(&["tags", "--trays", "--place", "shelf 7"]);
+    assert!(
+        gone.stderr.contains("no tray asked for is standing"),
+        "{gone}"
+    );
+}
+
 /// Only a sex seen on open flowers is printed: Spa1 is male, the leaf test of a plant stays off.
 #[test]
 fn a_guess_is_no_sex() {

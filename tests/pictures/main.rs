@@ -2,11 +2,13 @@
 //!
 //! With `PODBOOK_PICTURES=folder` the samples are written there, to be looked at.
 
+mod calendar;
 mod card;
 mod charts;
 mod colours;
 mod gallery;
 mod graphviz;
+mod kindred;
 mod layouts;
 mod look;
 mod pdf;
@@ -14,6 +16,7 @@ mod pedigree;
 mod pedigree_parts;
 mod pedigree_phone;
 mod photo;
+mod printed;
 mod room;
 mod samples;
 mod sketch;

@@ -51,7 +51,7 @@ pub fn labels_have_room(scene: &Scene, of: &str) {
 
 /// Draws for a screen, and in every fourth trial for a phone and for paper too: labels have room, the smallest letters are
 /// as large as promised, and so it is on every page. Returns the picture for a screen.
-fn laid_out((of, trial): (&str, usize), draw: impl Fn(Look) -> Sheet) -> Sheet {
+pub fn laid_out((of, trial): (&str, usize), draw: impl Fn(Look) -> Sheet) -> Sheet {
     let of = &format!("{of} {trial}");
     let others = [Look::PHONE, Look::A4];
     for look in others.into_iter().filter(|_| trial % 4 == 0) {
@@ -113,7 +113,7 @@ const WORDS: [&str; 7] = [
     "cm",
 ];
 
-fn some_words(lots: &mut Lots, most: usize) -> String {
+pub fn some_words(lots: &mut Lots, most: usize) -> String {
     let words = (0..=lots.below(most)).map(|_| WORDS[lots.below(WORDS.len())]);
     words.collect::<Vec<_>>().join(" ")
 }
@@ -126,7 +126,7 @@ fn formula(lots: &mut Lots, brackets: usize) -> Name {
     name(&format!("X22-02  {text}"))
 }
 
-fn value(lots: &mut Lots, most: f64) -> f64 {
+pub fn value(lots: &mut Lots, most: f64) -> f64 {
     lots.below(1000) as f64 / 1000.0 * most
 }
 

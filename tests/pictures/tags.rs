@@ -166,7 +166,7 @@ fn drawn(tag: &Composed) -> (Grey, usize, usize) {
 #[test]
 fn every_size_carries_a_code_that_is_read_back() {
     for words in SIZES {
-        for code in ["Spa1-a", "X22-02-5", "X18-01-4-a"] {
+        for code in ["Spa1-a", "X22-02-5", "X18-01-4-a", "X21-05.T1"] {
             let tag = compose(&founder(code), size(words)).expect("it fits");
             let module = tag
                 .module()
@@ -200,7 +200,7 @@ fn every_size_carries_a_code_that_is_read_back() {
 fn a_dirty_code_is_read_back() {
     let mut lots = Lots(5);
     for words in SIZES {
-        for code in ["Spa1-a", "X22-02-5", "X18-01-4-a"] {
+        for code in ["Spa1-a", "X22-02-5", "X18-01-4-a", "X21-05.T1"] {
             let tag = compose(&founder(code), size(words)).expect("it fits");
             let (page, side, module) = drawn(&tag);
             let modules = side / module - 8;
@@ -390,18 +390,20 @@ fn any_tag() -> impl Strategy<Value = Tag> {
     let sex = prop_oneof![Just(None), Just(Some("♀")), Just(Some("♂"))];
     let mark = proptest::option::of("[a-z]{1,12}");
     (
-        "[A-Za-z][A-Za-z0-9-]{0,23}",
+        "[A-Za-z][A-Za-z0-9.-]{0,23}",
         parents,
         any_name(),
         sown,
+        proptest::option::of("[0-9]{1,4} (seeds|left)"),
         sex,
         mark,
     )
-        .prop_map(|(id, parents, names, sown, sex, mark)| Tag {
+        .prop_map(|(id, parents, names, sown, count, sex, mark)| Tag {
             id,
             parents,
             names,
             sown,
+            count,
             sex,
             mark,
             printed: None,
@@ -428,7 +430,8 @@ proptest! {
             let whole = squeezed.contains(&parents.split_whitespace().collect::<String>());
             prop_assert_eq!(whole, !told(Item::Parents));
         }
-        for part in tag.sown.iter().map(String::as_str).chain(tag.sex) {
+        let counted = tag.sown.iter().chain(&tag.count);
+        for part in counted.map(String::as_str).chain(tag.sex) {
             prop_assert!(told(Item::Detail) || squeezed.contains(&part.replace(' ', "")));
         }
         prop_assert_eq!(told(Item::Qr), composed.module().is_none());
@@ -447,6 +450,7 @@ fn a_shorter_tag_loses_the_least_important_first() {
         ],
         printed: None,
         sown: Some("sown 2022-09".to_owned()),
+        count: None,
         sex: Some("♀"),
         mark: Some("tent".to_owned()),
     };

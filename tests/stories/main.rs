@@ -17,6 +17,7 @@ mod evidence;
 mod evidence_twin;
 mod fast;
 mod faster_cross;
+mod history;
 mod losses;
 mod shapes;
 mod spring;

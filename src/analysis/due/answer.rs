@@ -75,6 +75,9 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
     rows.extend(context.sittings());
     rows.extend(context.cuttings());
     rows.extend(context.sole_pieces(lineage));
+    for row in &mut rows {
+        (row.plant, row.place) = context.stands(&row.code);
+    }
     let ends = |row: &DueRow| row.window.map_or(i32::MAX, |window| window.latest);
     rows.sort_by(|a, b| {
         let key = |row: &DueRow| (row.urgency, row.task.rank(), ends(row));

@@ -56,6 +56,8 @@ impl DueContext<'_, '_> {
         Some(DueRow {
             urgency: self.urgency(window)?,
             code,
+            plant: None,
+            place: None,
             task,
             since: None,
             window,

@@ -5,6 +5,7 @@ use super::ranges::dusted;
 use super::row::{Basis, DueRow, Task};
 use crate::lineage::PlantRow;
 use crate::observation::flowers::Spike;
+use crate::observation::places::places;
 use crate::planning::windows::Between;
 use crate::record::{CrossPage, Pollination, Sex, When};
 use crate::registry::{Cross, Target};
@@ -97,6 +98,39 @@ impl DueContext<'_, '_> {
         days.filter(|when| when.first <= self.options.today)
             .max_by_key(|when| (when.last, when.first))
             .filter(|when| when.is_bounded())
+    }
+
+    /// The plant or piece to go to for the record with a code, and where it stands: for a zone the seed parent.
+    pub fn stands(&self, code: &str) -> (Option<String>, Option<String>) {
+        let registry = self.registry;
+        let (plant, piece) = match registry.target(code) {
+            Some(Target::Plant(plant)) => (plant, None),
+            Some(Target::Ramet(plant, at)) => (
+                plant,
+                Some(registry.ramets(plant)[at as usize].code.to_owned()),
+            ),
+            Some(Target::Zone(cross, zone)) => {
+                let cross = &registry.crosses[cross as usize];
+                match self.mother(cross, &cross.page.pollinations[zone as usize]) {
+                    Some(mother) => mother,
+                    None => return (None, None),
+                }
+            }
+            _ => return (None, None),
+        };
+        let code = registry.code(plant);
+        match piece {
+            Some(piece) => {
+                let of = registry.ramets(plant).iter().find(|of| of.code == piece);
+                let place = of.and_then(|of| of.place.as_deref()).map(str::to_owned);
+                (Some(format!("{code}-{piece}")), place)
+            }
+            None => {
+                let places = places(registry, plant, self.options.today);
+                let place = places.first().map(|place| (*place).to_owned());
+                (Some(code), place)
+            }
+        }
     }
 
     /// The plant that bears the zone, and its ramet's letter if written down.

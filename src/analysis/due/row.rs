@@ -14,6 +14,10 @@ pub struct DueRow {
     pub urgency: Urgency,
     /// Code of the record.
     pub code: String,
+    /// Code of the plant or piece to go to, where the task is on one.
+    pub plant: Option<String>,
+    /// Where that stands.
+    pub place: Option<String>,
     /// What is to be done.
     pub task: Task,
     /// The day it is counted from, as a range; `None` when not recorded.

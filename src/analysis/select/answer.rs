@@ -31,6 +31,9 @@ pub struct SelectReport {
     pub crosses: Vec<SelectCross>,
     /// Traits that count, each once.
     pub traits: Vec<SelectTrait>,
+    /// Traits shown beside them.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub beside: Vec<SelectTrait>,
     /// Every plant here, cross by cross, best first.
     pub plants: Vec<SelectRow>,
     /// Siblings that are no longer here.
@@ -109,6 +112,9 @@ pub struct SelectGone {
     pub fate: Option<String>,
     /// For each trait its reading beside its siblings, in the unit shown; `null` where it was not read then.
     pub readings: Vec<Option<f64>>,
+    /// The same for each trait shown beside those.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub beside: Vec<Option<f64>>,
 }
 
 /// What is proposed for a plant.
@@ -138,6 +144,9 @@ pub struct SelectRow {
     pub index_between: Option<(f64, f64)>,
     /// For each trait the reading it is judged by, in the unit shown; `null` where there is none.
     pub readings: Vec<Option<f64>>,
+    /// For each trait shown beside those its latest reading at an age it shares; `null` where there is none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub beside: Vec<Option<f64>>,
     /// Place by index within the cross, 1 first.
     pub place: Option<usize>,
     /// How it stands to the levels.

@@ -91,6 +91,7 @@ impl Chooser<'_, '_> {
             readings: distinct(self.traits)
                 .map(|at| of.readings[at][plant])
                 .collect(),
+            beside: Vec::new(),
             place,
             levels: self.levels(of, plant),
             front: of.fronts[plant],

@@ -34,6 +34,7 @@ pub(crate) fn gone_of(
         cross: scope.code(registry),
         fate: registry.fate(plant).map(fate_words),
         readings: of_traits.iter().map(|of| of.get(&plant).copied()).collect(),
+        beside: Vec::new(),
     };
     plants.iter().map(row).collect()
 }

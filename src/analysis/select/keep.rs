@@ -90,6 +90,7 @@ pub fn keep(
         heritability: wish.heritability,
         crosses: choice.crosses,
         traits: distinct(&traits).map(|at| column(&traits, at)).collect(),
+        beside: Vec::new(),
         plants: choice.rows,
         gone: known.into_iter().flat_map(|of| of.gone).collect(),
         shelves: choice.shelves,

@@ -5,6 +5,7 @@
 
 mod ages;
 mod answer;
+mod beside;
 mod choice;
 mod error;
 mod fit;
@@ -21,6 +22,7 @@ pub use answer::{
     KeepWish, Proposal, ReadNext, SelectCross, SelectGone, SelectReport, SelectResponse, SelectRow,
     SelectTrait,
 };
+pub use beside::show_beside;
 pub use error::SelectError;
 pub use keep::keep;
 pub use reason::{

@@ -3,19 +3,19 @@
 use crate::wording::Name;
 use serde::Serialize;
 
-/// The tags of a selection, in its order.
+/// The tags of a selection, in its order: of plants, or of trays and pots of seedlings.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Tags {
     /// Size of a tag in words: `102 × 13 mm`.
     pub size: String,
-    /// A tag for each plant; for each piece where a plant has several.
+    /// A tag for each plant or tray; for each piece where a plant has several.
     pub tags: Vec<Tag>,
 }
 
 /// What one tag may say. Nothing private is among it.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Tag {
-    /// Code of the plant or of the piece.
+    /// Code of the plant, the piece or the tray.
     pub id: String,
     /// The parents by their codes, with what is uncertain about them; `null` for a founder.
     pub parents: Option<String>,
@@ -26,6 +26,8 @@ pub struct Tag {
     pub printed: Option<usize>,
     /// Month of sowing: `sown 2022-09`; `null` when it is not recorded.
     pub sown: Option<String>,
+    /// What a tray holds: `48 seeds`, `12 left`; `null` for a plant, and where it was not counted.
+    pub count: Option<String>,
     /// `♀` or `♂`, seen on open flowers; `null` when none was, or only a guess.
     pub sex: Option<&'static str>,
     /// Short name of the registry.

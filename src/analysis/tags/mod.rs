@@ -5,7 +5,9 @@
 mod answer;
 mod parents;
 mod rows;
+mod trays;
 
 pub use answer::{Tag, TagName, Tags};
 pub use parents::{known_as, parents_by_code};
 pub use rows::tags;
+pub use trays::tray_tags;

@@ -6,11 +6,11 @@ use crate::registry::{KnownBy, Origin, PlantRow, Registry};
 /// Most parents of one side that are named one by one.
 const MOST_NAMED: usize = 3;
 
-/// `X18-01-4 × Spa1`, with what is uncertain in words; `None` for a plant whose parents are not recorded, or known by a
+/// `X18-01-4 × Spa1`, with what is uncertain in words; `None` for a plant or tray whose parents are not recorded, or known by a
 /// label only.
-pub fn parents_by_code(evidence: &Evidence, plant: PlantRow) -> Option<String> {
+pub fn parents_by_code(evidence: &Evidence, unit: Unit) -> Option<String> {
     let registry = evidence.registry();
-    let origin = &registry.origins()[registry.origin_of(plant)? as usize];
+    let origin = &registry.origins()[unit.origin(registry)? as usize];
     let by_label = |row: &PlantRow| {
         let unseen = registry.unseen(*row);
         unseen.is_some_and(|unseen| unseen.known_by == KnownBy::Label)
@@ -19,7 +19,7 @@ pub fn parents_by_code(evidence: &Evidence, plant: PlantRow) -> Option<String> {
     if origin.parents().iter().all(by_label) && !origin.parents().is_empty() {
         return None;
     }
-    let own = evidence.statement(Unit::Plant(plant))?;
+    let own = evidence.statement(unit)?;
     let is_open = own
         .doubts
         .iter()

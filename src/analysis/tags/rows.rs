@@ -5,6 +5,7 @@ use super::parents::parents_by_code;
 use crate::analysis::evidence::probable_father;
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::naming::{Fitted, Style, Writing, ladder, runs};
 use crate::observation::provenance::sown;
 use crate::observation::sex::{SexSeen, sex_seen};
@@ -32,10 +33,11 @@ fn tag(evidence: &Evidence, plant: PlantRow, piece: Option<usize>) -> Tag {
     let piece = piece.map(|at| registry.ramets(plant)[at].code);
     Tag {
         id: piece.map_or_else(|| code.clone(), |piece| format!("{code}-{piece}")),
-        parents: parents_by_code(evidence, plant),
-        names: names(evidence, plant),
+        parents: parents_by_code(evidence, Unit::Plant(plant)),
+        names: names(evidence, Unit::Plant(plant), TopOf::Plant(plant)),
         printed: None,
         sown: month(sown(registry, plant)).map(|month| format!("sown {month}")),
+        count: None,
         sex: match sex_seen(registry, plant) {
             SexSeen::Certain(Sex::Female) => Some("♀"),
             SexSeen::Certain(Sex::Male) => Some("♂"),
@@ -46,16 +48,16 @@ fn tag(evidence: &Evidence, plant: PlantRow, piece: Option<usize>) -> Tag {
 }
 
 /// Every version of the name, each with the doubt that a formula has no sign for.
-fn names(evidence: &Evidence, plant: PlantRow) -> Vec<TagName> {
+pub(super) fn names(evidence: &Evidence, unit: Unit, top: TopOf) -> Vec<TagName> {
     let names = evidence.names();
-    let Some(formula) = names.short_formula(plant, MOST_LETTERS) else {
+    let Some(formula) = names.short_formula(top, MOST_LETTERS) else {
         return Vec::new();
     };
     let writing = Writing {
         style: Style::Runs,
         ..Writing::plain(names.vocabulary())
     };
-    let doubt = probable_father(evidence, Unit::Plant(plant));
+    let doubt = probable_father(evidence, unit);
     let told = |fitted: Fitted| {
         let run = |(text, italic)| NameRun { text, italic };
         TagName {

@@ -1,6 +1,6 @@
 //! `podbook card`: what goes along with a plant that is sold or given.
 
-use super::output::{For, Form, Picture};
+use super::output::{For, Form, Paper, Picture};
 use super::photo::photo;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -10,7 +10,7 @@ use crate::render::Written;
 use crate::render::card::{Look, pages, picture};
 use crate::render::scene::Photo;
 use crate::report::card::{Card as Answer, card, missing};
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::sync::Arc;
 
 /// Write the sale card of a plant
@@ -45,15 +45,6 @@ pub struct Card {
     missing: bool,
     #[command(flatten)]
     picture: Picture,
-}
-
-/// Paper sizes.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Paper {
-    /// 148 × 210 mm.
-    A5,
-    /// 210 × 297 mm.
-    A4,
 }
 
 /// Forms of a card.

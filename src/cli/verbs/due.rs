@@ -1,19 +1,21 @@
 //! `podbook due`: what is due, and until when.
 
+use super::charted::Charted;
 use super::goals::{goals_page, goals_text};
-use super::output::{CALENDAR, Form, Output};
+use super::output::{CHARTED_CALENDAR, Form};
 use crate::analysis::due::{DueOptions, due};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
-use crate::render::Written;
-use crate::report::due::entries;
+use crate::render::{self, Written};
+use crate::report::due::{entries, season_chart};
 use clap::Args;
 
 /// Show what is due: pods, dusting, seed, seedlings, readings, room
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook due --registry registry-demo\n         \
-    podbook due --within 12w -o due.ics --registry registry-demo\n\
+    podbook due --within 12w -o due.ics --registry registry-demo\n         \
+    podbook due --within 6m --paper a5 -o season.pdf --registry registry-demo\n\
     An .ics file is a calendar that a phone takes in; a later one replaces the entries of the one before.\n\
     Ranges come from your own records, else from `intervals` in registry.ron, else from common practice."
 )]
@@ -22,13 +24,13 @@ pub struct Due {
     #[arg(long, value_name = "DAYS", default_value = "30d")]
     within: String,
     #[command(flatten)]
-    output: Output,
+    picture: Charted,
 }
 
 impl Due {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
-        let form = self.output.form(request, CALENDAR)?;
+        let form = self.picture.form_of(request, CHARTED_CALENDAR)?;
         let within = days(&self.within).ok_or_else(|| {
             Refusal::arguments(format!(
                 "--within needs a whole number of days, weeks or months such as 30d, 12w or 3m; found `{}`",
@@ -44,13 +46,16 @@ impl Due {
             pollen_lasts: goals_page(&text)?.pollen_lasts,
         };
         let report = due(&registry, &Lineage::of(&registry), options);
-        let answer = match form {
-            Form::Ics => Written::calendar(&entries(&report, options.today), options.today),
-            form => self
-                .output
-                .written(request, form, std::slice::from_ref(&report))?,
+        let draw = |look| render::chart::calendar(&season_chart(&report, options.today), look);
+        let output = self.picture.output();
+        let answer = match self.picture.drawn(form, draw)? {
+            Some(picture) => picture,
+            None if form == Form::Ics => {
+                Written::calendar(&entries(&report, options.today), options.today)
+            }
+            None => output.written(request, form, std::slice::from_ref(&report))?,
         };
-        self.output.deliver(request, answer, remarks, false)
+        output.deliver(request, answer, remarks, false)
     }
 }
 

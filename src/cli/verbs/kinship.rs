@@ -1,6 +1,6 @@
 //! `podbook kinship`: who is related to whom.
 
-use super::output::Output;
+use super::charted::Charted;
 use crate::analysis::kinship::Kindred;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
@@ -8,6 +8,8 @@ use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
+use crate::render;
+use crate::report::kinship::kinship_chart;
 use crate::text::visible;
 use crate::wording::counted;
 use clap::Args;
@@ -17,6 +19,7 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook kinship X18-01-4 Spa1 --registry registry-demo\n         \
+    podbook kinship X22-02-5 X18-01-4 Spa1 -o kinship.svg --registry registry-demo\n         \
     podbook kinship --inbreeding --registry registry-demo\n         \
     podbook kinship --inbreeding X22-02-5 --registry registry-demo\n         \
     podbook kinship --inbreeding --table your-table.csv, a file of your own\n\
@@ -33,7 +36,7 @@ pub struct Kinship {
     #[arg(long, value_name = "FILE")]
     table: Option<PathBuf>,
     #[command(flatten)]
-    output: Output,
+    picture: Charted,
 }
 
 impl Kinship {
@@ -71,7 +74,7 @@ impl Kinship {
             .collect::<Result<Vec<_>, _>>()?;
         if self.inbreeding {
             let report = kindred.inbreeding(&plants).map_err(Refusal::arguments)?;
-            return self.output.answer(request, &report, remarks);
+            return self.picture.tables(request, &report, remarks);
         }
         if plants.len() < 2 {
             return Err(Refusal::arguments(
@@ -79,7 +82,9 @@ impl Kinship {
             ));
         }
         let report = kindred.pairs(&plants).map_err(Refusal::arguments)?;
-        self.output.answer(request, &report, remarks)
+        let draw = |look| render::chart::kinship(&kinship_chart(&report), look);
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, draw, remarks)
     }
 }
 

@@ -1,10 +1,12 @@
 //! `podbook merit`: who is the better parent.
 
-use super::output::Output;
+use super::charted::Charted;
 use crate::analysis::merit::{MeritOptions, Parts, merit};
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
+use crate::render;
+use crate::report::merit::merit_chart;
 use clap::Args;
 
 /// Rank plants as parents by predicted breeding value
@@ -12,7 +14,8 @@ use clap::Args;
 #[command(
     after_help = "Example: podbook merit --trait span --registry registry-demo\n         \
     podbook merit --trait banding=2 --trait span=1 --heritability 0.3 --registry registry-demo\n         \
-    podbook merit X22-02-1 X22-02-17 --trait span --registry registry-demo"
+    podbook merit X22-02-1 X22-02-17 --trait span --registry registry-demo\n         \
+    podbook merit --trait span -o merit.svg --registry registry-demo"
 )]
 pub struct Merit {
     /// Codes of plants to compare with each other [default: all that are here]
@@ -40,7 +43,7 @@ pub struct Merit {
     #[arg(long)]
     all: bool,
     #[command(flatten)]
-    output: Output,
+    picture: Charted,
 }
 
 impl Merit {
@@ -72,7 +75,9 @@ impl Merit {
             today: request.today()?,
         };
         let report = merit(&registry, &lineage, &names, &options).map_err(Refusal::arguments)?;
-        self.output.answer(request, &report, remarks)
+        let draw = |look| render::chart::merit(&merit_chart(&report), look);
+        let reports = std::slice::from_ref(&report);
+        self.picture.answer(request, reports, draw, remarks)
     }
 }
 

@@ -38,8 +38,16 @@ pub(super) enum Form {
 
 /// Forms of an answer without a picture.
 pub(super) const TABLES: &[Form] = &[Form::Text, Form::Json, Form::Csv];
-/// Forms of an answer that can go into a calendar.
-pub(super) const CALENDAR: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Ics];
+/// Forms of an answer that can be drawn and go into a calendar.
+pub(super) const CHARTED_CALENDAR: &[Form] = &[
+    Form::Text,
+    Form::Json,
+    Form::Csv,
+    Form::Ics,
+    Form::Svg,
+    Form::Png,
+    Form::Pdf,
+];
 /// Forms of an answer that can be drawn or printed.
 pub(super) const CHARTED: &[Form] = &[
     Form::Text,
@@ -69,6 +77,15 @@ pub(super) struct Picture {
     /// Dots in a PNG for each point of the picture
     #[arg(long, value_name = "DOTS", default_value_t = 2.0)]
     scale: f64,
+}
+
+/// Paper sizes (ISO 216), upright.
+#[derive(ValueEnum, Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Paper {
+    /// 148 × 210 mm.
+    A5,
+    /// 210 × 297 mm.
+    A4,
 }
 
 /// What a picture is laid out for.

@@ -7,7 +7,7 @@ use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::registry::{Registry, Target};
-use crate::render::Written;
+use crate::render::{Written, slips};
 use crate::report::Report;
 use crate::report::promised as report;
 use clap::Args;
@@ -17,7 +17,8 @@ use clap::Args;
 #[command(after_help = "Example: podbook promised --registry registry-demo\n\
     `podbook gone --sold` and `--given` keep the name and the evidence of that day.\n\
     When a name, a parent or a doubt changes later, this shows old and new.\n\
-    -o slips.md writes a correction slip for each. Exit code 1 when there is one.")]
+    -o slips.pdf writes a correction slip for each to print, .md one to send.\n\
+    Exit code 1 when there is one.")]
 pub struct Promised {
     /// Plants or pieces [default: all that left]
     #[arg(value_name = "PLANT")]
@@ -27,7 +28,7 @@ pub struct Promised {
 }
 
 /// Forms of the answer.
-const FORMS: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Markdown];
+const FORMS: &[Form] = &[Form::Text, Form::Json, Form::Csv, Form::Markdown, Form::Pdf];
 
 impl Promised {
     /// Runs the command.
@@ -45,6 +46,7 @@ impl Promised {
         let report = report::promised(&registry, &found);
         let written = match form {
             Form::Markdown => Written::slips(&report, request.today()?),
+            Form::Pdf => Written::pdf(&slips::pages(&report, request.today()?)),
             form => self
                 .output
                 .written(request, form, std::slice::from_ref(&report))?,

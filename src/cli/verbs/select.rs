@@ -1,8 +1,9 @@
 //! `podbook select`: whom to keep, sell or let go.
 
 use super::charted::Charted;
+use super::output::Form;
 use crate::analysis::merit::Parts;
-use crate::analysis::select::{KeepWish, Proposal, SelectReport, keep};
+use crate::analysis::select::{KeepWish, Proposal, SelectReport, keep, show_beside};
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::record::{KeepRules, Need, Shelf, Weight};
@@ -20,7 +21,8 @@ use std::path::PathBuf;
 #[command(
     after_help = "Example: podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 --registry registry-demo\n         \
     podbook select X22-02 X18-01 --weigh span=1 --need banding=3 --keep 3 --minutes 20 --registry registry-demo\n         \
-    podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 -o grid.png --for phone --registry registry-demo\n\
+    podbook select X22-02 --weigh span=1 --weigh banding=2 --keep 4 -o grid.png --for phone --registry registry-demo\n         \
+    podbook select X22-02 --weigh banding=1 --show all -o grid.pdf --registry registry-demo\n\
     A file for --rules: (weigh: [(of: \"span\", weight: 1)], need: [(of: \"banding\", at_least: 2)], keep: 4,\n\
     quotas: [(cross: \"X18-01\", keep: 6)], small_cross: 5, both_sexes: 0.9, shelf: (width_cm: 110, depth_cm: 110, shelves: 1, pot_cm: 7))\n\
     Nothing is written without --apply, which sets `kept: (on:, why:)` for the plants to keep and changes no other byte."
@@ -41,6 +43,9 @@ pub struct Select {
     /// A trait and the most that is kept, in the unit shown
     #[arg(long, value_name = "TRAIT=MOST")]
     at_most: Vec<String>,
+    /// A trait to show beside those that count, in the picture and in JSON; or all that were read
+    #[arg(long, value_name = "TRAIT", conflicts_with = "scatter")]
+    show: Vec<String>,
     /// How many to keep of each cross
     #[arg(long, value_name = "N")]
     keep: Option<usize>,
@@ -82,7 +87,12 @@ impl Select {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         // A form that cannot be is refused before anything is written.
-        self.picture.form(request)?;
+        let form = self.picture.form(request)?;
+        if !self.show.is_empty() && matches!(form, Form::Text | Form::Csv) {
+            return Err(Refusal::arguments(
+                "--show adds columns to the picture and to JSON\nend the file of -o with .png, .svg, .pdf or .json, or leave --show out",
+            ));
+        }
         let rules = self.rules()?;
         let today = request.today()?;
         let wish = KeepWish {
@@ -120,7 +130,10 @@ impl Select {
         for id in &self.ids {
             super::known(registry, id)?;
         }
-        keep(registry, &self.ids, rules, wish).map_err(Refusal::arguments)
+        let mut report = keep(registry, &self.ids, rules, wish).map_err(Refusal::arguments)?;
+        let shown = (&self.show[..], wish.today);
+        show_beside(registry, &self.ids, shown, &mut report).map_err(Refusal::arguments)?;
+        Ok(report)
     }
 
     fn answer(

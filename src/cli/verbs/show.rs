@@ -1,30 +1,47 @@
-//! `podbook show`: one thing on one screen.
+//! `podbook show`: one thing on one screen, or the history of a plant as a picture.
 
+use super::charted::Charted;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
+use crate::registry::{Registry, Target};
+use crate::render;
+use crate::report::history::history_chart;
 use crate::report::show::show;
 use clap::Args;
 
 /// Show all about one plant, cross, pod, pollen lot or species
 #[derive(Args, Debug)]
-#[command(after_help = "Example: podbook show X22-02-5 --registry registry-demo")]
+#[command(
+    after_help = "Example: podbook show X22-02-5 --registry registry-demo\n         \
+    podbook show X22-02-5 -o history.svg, what happened to it, as a picture\n\
+    The picture leaves out suppliers, buyers, prices, places and notes."
+)]
 pub struct Show {
     /// Codes of plants, crosses, pods, pollen lots or species
     #[arg(value_name = "ID", required = true)]
     ids: Vec<String>,
+    #[command(flatten)]
+    picture: Charted,
 }
 
 impl Show {
     /// Runs the verb.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
+        let is_drawn = self.picture.is_drawn(request)?;
         let sources = request.sources()?;
         let (registry, remarks) = request.registry(&sources);
         let lineage = Lineage::of(&registry);
         let names = Names::of(&registry, &lineage);
         let evidence = Evidence::of(&registry, &names);
         let today = request.today()?;
+        if is_drawn {
+            let plant = self.plant(&registry)?;
+            let draw =
+                |look| render::chart::calendar(&history_chart(&evidence, plant, today), look);
+            return self.picture.picture(request, draw, remarks);
+        }
         let reports = self
             .ids
             .iter()
@@ -34,6 +51,22 @@ impl Show {
                     .ok_or_else(|| Refusal::arguments(format!("no record has the code `{id}`")))
             })
             .collect::<Result<Vec<_>, _>>()?;
-        request.answers(&reports, remarks)
+        self.picture.reports(request, &reports, remarks)
+    }
+
+    /// The one plant whose history is drawn.
+    fn plant(&self, registry: &Registry) -> Result<crate::lineage::PlantRow, Refusal> {
+        let [id] = &self.ids[..] else {
+            return Err(Refusal::arguments(format!(
+                "the picture shows the history of one plant; found {} codes, so write a picture for each",
+                self.ids.len()
+            )));
+        };
+        match super::known(registry, id)? {
+            Target::Plant(plant) | Target::Ramet(plant, _) => Ok(plant),
+            _ => Err(Refusal::arguments(format!(
+                "the picture shows the history of a plant, and `{id}` is none\nname a plant, or leave -o out to read of `{id}`"
+            ))),
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! `podbook tags`: pot tags to print.
 
 use super::output::{CHARTED, Form, Output};
-use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags};
+use crate::analysis::tags::{Tag, Tags as TagsAnswer, tags, tray_tags};
 use crate::cli::recording::entries;
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::evidence::Evidence;
@@ -9,6 +9,7 @@ use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::record::{Day, When};
 use crate::recording::tags_asked::{TagsAsked, earlier, tags_asked};
+use crate::recording::trays_asked::trays_asked;
 use crate::registry::{Registry, build};
 use crate::render::Written;
 use crate::render::scene::{POINTS, Scene};
@@ -24,17 +25,21 @@ use std::collections::BTreeMap;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: podbook tags X22-02 --size 13x102 -o tags.pdf --registry registry-demo\n         \
+    podbook tags X22-02 X21-05 --trays --size 25x76 -o trays.pdf --registry registry-demo\n         \
     podbook tags --place \"shelf 1\" --single --size 25x76 -o labels.pdf --registry registry-demo\n\
-    Usual sizes are 10x60, 13x102, 16x127 and 25x76 mm. The QR code holds the plant's code and nothing else."
+    Usual sizes are 10x60, 13x102, 16x127 and 25x76 mm. The QR code holds the code and nothing else."
 )]
 pub struct Tags {
     /// Crosses, pods, sowings, plants or pieces [default: all plants that are here]
     #[arg(value_name = "ID")]
     ids: Vec<String>,
-    /// Only plants that stand here
+    /// Tags of trays: a sowing or community pot each, in place of the plants
+    #[arg(long, conflicts_with = "changed")]
+    trays: bool,
+    /// Only what stands here
     #[arg(long, value_name = "PLACE")]
     place: Option<String>,
-    /// Only plants that arrived or were numbered from this day on
+    /// Only what arrived, was numbered or was sown from this day on
     #[arg(long, value_name = "DATE")]
     since: Option<String>,
     /// Only tags that read differently than before the last change, or before --since
@@ -124,6 +129,9 @@ impl Tags {
         for id in self.ids.iter().filter(|id| !id.contains([',', '.'])) {
             super::known(registry, id)?;
         }
+        if self.trays {
+            return self.trays(registry, asked, today);
+        }
         let plants = tags_asked(registry, asked, today).map_err(Refusal::arguments)?;
         let mut answer = told(registry, &plants);
         if self.changed {
@@ -139,6 +147,24 @@ impl Tags {
         }
         match answer.tags.is_empty() {
             true => Err(Refusal::arguments(self.nothing())),
+            false => Ok(answer),
+        }
+    }
+
+    fn trays(
+        &self,
+        registry: &Registry,
+        asked: TagsAsked,
+        today: Day,
+    ) -> Result<TagsAnswer, Refusal> {
+        let trays = trays_asked(registry, asked, today).map_err(Refusal::arguments)?;
+        let lineage = Lineage::of(registry);
+        let names = Names::of(registry, &lineage);
+        let answer = tray_tags(&Evidence::of(registry, &names), &trays, today);
+        match answer.tags.is_empty() {
+            true => Err(Refusal::arguments(
+                "no tray asked for is standing: no tag was written\nname a sowing or a community pot, or leave out --place and --since",
+            )),
             false => Ok(answer),
         }
     }

@@ -11,18 +11,19 @@ const CROSS_TAKES: usize = 3;
 const MOST_BEHIND: usize = 120;
 
 impl Names<'_, '_> {
-    /// The formula of a plant; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
+    /// The formula of a plant or of what was raised from a cross; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
     /// for more than about sixty generations. Cost does not grow with the pedigree.
-    pub fn short_formula(&self, plant: PlantRow, most: usize) -> Option<Formula> {
-        let behind = self.few_behind(plant, most / CROSS_TAKES)?;
-        Some(self.built(TopOf::Plant(plant), None, (&behind, false)))
+    pub fn short_formula(&self, top: TopOf, most: usize) -> Option<Formula> {
+        let (start, origin) = self.start(top);
+        let behind = self.few_behind(&start, most / CROSS_TAKES)?;
+        Some(self.built(top, origin, (&behind, false)))
     }
 
-    /// A plant and its ancestors, ascending; `None` when more crosses lie behind it than `most`, not counting those of
+    /// Plants and their ancestors, ascending; `None` when more crosses lie behind them than `most`, not counting those of
     /// sibs, which a formula writes as one generation more.
-    fn few_behind(&self, plant: PlantRow, most: usize) -> Option<Vec<PlantRow>> {
+    fn few_behind(&self, start: &[PlantRow], most: usize) -> Option<Vec<PlantRow>> {
         let pedigree = &self.lineage.pedigree;
-        let (mut todo, mut found) = (BTreeSet::from([plant]), Vec::new());
+        let (mut todo, mut found) = (start.iter().copied().collect::<BTreeSet<_>>(), Vec::new());
         let mut crosses = BTreeSet::new();
         while let Some(plant) = todo.pop_last() {
             found.push(plant);

@@ -48,6 +48,16 @@ impl Look {
         small: 9.5,
     };
 
+    /// 148 × 210 mm (ISO 216), upright.
+    pub const A5: Look = Look {
+        width: 148.0 * POINTS,
+        height: Some(210.0 * POINTS),
+        margin: 10.0 * POINTS,
+        title: 13.0,
+        label: 9.5,
+        small: 8.5,
+    };
+
     /// Width between the margins.
     pub fn room(self) -> f64 {
         self.width - 2.0 * self.margin

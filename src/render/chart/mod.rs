@@ -4,6 +4,7 @@
 //! numbers are not drawn.
 
 mod apart;
+mod calendar;
 mod columns;
 mod ends;
 mod frame;
@@ -12,8 +13,10 @@ mod groups;
 mod growth;
 mod heading;
 mod kinds;
+mod kinship;
 mod look;
 mod marks;
+mod merit;
 mod parentage;
 mod parents;
 mod plans;
@@ -28,9 +31,12 @@ mod swarm;
 mod variation;
 
 pub use apart::{clear, within};
+pub use calendar::calendar;
 pub use grid::select;
 pub use growth::growth;
+pub use kinship::kinship;
 pub use look::Look;
+pub use merit::merit;
 pub use parentage::parentage;
 pub use plans::plans;
 pub use scale::{Scale, number};

@@ -25,7 +25,7 @@ pub enum Item {
     Name,
     /// The full name, where a shorter version stands in its place.
     FullName,
-    /// Sowing month, sex or the registry's short name.
+    /// Sowing month, count, sex or the registry's short name.
     Detail,
     /// The QR code.
     Qr,
@@ -72,7 +72,7 @@ impl Item {
             Item::Parents => "the parents",
             Item::Name => "the name",
             Item::FullName => "the full name (a shorter version is on the tag)",
-            Item::Detail => "sowing month, sex or mark",
+            Item::Detail => "sowing month, count, sex or mark",
             Item::Qr => "the QR code",
             Item::ArmsLength => "a code large enough for arm's length",
         }

@@ -42,10 +42,10 @@ pub(super) struct Filled {
     pub details: usize,
 }
 
-/// The details in the order in which they find room.
+/// The details in the order in which they find room; a plant has no count and a tray no sex.
 pub(super) fn details(tag: &Tag) -> Vec<String> {
     let sex = tag.sex.map(str::to_owned);
-    [tag.sown.clone(), sex, tag.mark.clone()]
+    [tag.sown.clone(), tag.count.clone(), sex, tag.mark.clone()]
         .into_iter()
         .flatten()
         .collect()

@@ -4,6 +4,7 @@ use super::answer::Ancestor;
 use crate::analysis::tags::known_as;
 use crate::evidence::{Direction, Doubt, Evidence, Strength, Unit};
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::naming::{Style, Writing, ladder, runs};
 use crate::wording::{Name, NameRun, listed};
 
@@ -129,7 +130,7 @@ fn name(evidence: &Evidence, plant: PlantRow) -> Name {
         style: Style::Runs,
         ..Writing::plain(names.vocabulary())
     };
-    let formula = names.short_formula(plant, MOST_LETTERS);
+    let formula = names.short_formula(TopOf::Plant(plant), MOST_LETTERS);
     let version =
         formula.and_then(|formula| ladder(&formula, &writing, MOST_LETTERS).into_iter().next());
     let run = |(text, italic)| NameRun { text, italic };

@@ -52,7 +52,8 @@ impl Report for KinReport {
 }
 
 impl PairRow {
-    fn is_certain(&self) -> bool {
+    /// Whether the figure is no mean over several possible parents.
+    pub(super) fn is_certain(&self) -> bool {
         self.may_be.is_empty() && self.ways_known
     }
 }
@@ -112,6 +113,17 @@ impl KinReport {
         }
     }
 
+    /// The pair of two plants by their places in the square; `None` for a plant with itself where two alone were asked for.
+    pub(super) fn pair(&self, a: usize, b: usize) -> Option<&PairRow> {
+        let (a, b, count) = (a.min(b), a.max(b), self.square.len());
+        if count == 2 {
+            return (a != b).then(|| self.pairs.first()).flatten();
+        }
+        // Pairs run row by row from the diagonal.
+        self.pairs
+            .get(a * count - a * a.saturating_sub(1) / 2 + (b - a))
+    }
+
     /// A square of all pairs; the diagonal is a plant with itself.
     fn square_table(&self) -> Table {
         let mut headings = vec!["plant".to_owned()];
@@ -122,11 +134,7 @@ impl KinReport {
             table = table.titled("Kinship; expected, where parents are one of several");
         }
         let count = self.square.len();
-        let at = |a: usize, b: usize| {
-            let (a, b) = (a.min(b), a.max(b));
-            // Pairs run row by row from the diagonal.
-            self.pairs[a * count - a * a.saturating_sub(1) / 2 + (b - a)].kinship
-        };
+        let at = |a: usize, b: usize| self.pair(a, b).map_or(0.0, |pair| pair.kinship);
         for (row, code) in self.square.iter().enumerate() {
             let mut cells: Vec<Cell> = vec![code.clone().into()];
             cells.extend((0..count).map(|column| Cell::Number(at(row, column), 4)));

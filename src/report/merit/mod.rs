@@ -4,7 +4,9 @@
 //! plants and for two, `better` gives the chance of being the better one, `listed` joins traits to an index. Ranking is the
 //! reader's; a pollination and a plan ask `merit_model` alone.
 
+mod picture;
 mod sheet;
 mod words;
 
+pub use picture::merit_chart;
 pub(crate) use sheet::limits;

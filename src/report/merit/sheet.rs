@@ -6,7 +6,7 @@ use crate::wording::{chance, counted, listed};
 use std::collections::BTreeSet;
 
 /// Percent beyond which an upper limit says nothing.
-const NO_LIMIT: f64 = 1e6;
+pub(super) const NO_LIMIT: f64 = 1e6;
 
 /// One standard error either way, of percents: `42 to 134`; `−100 and up` where so little is known that there is no
 /// upper limit.

@@ -63,7 +63,11 @@ impl<'t> Work<'_, '_, 't> {
     fn batch_name(&self, origin: u32) -> Option<Name> {
         let cross = self.names.cross_of_origin(origin)?;
         let parents = self.lineage.pedigree.origins()[origin as usize].parents();
-        let few = |&plant: &PlantRow| self.names.short_formula(plant, LONGEST_LABEL).is_some();
+        let few = |&plant: &PlantRow| {
+            self.names
+                .short_formula(TopOf::Plant(plant), LONGEST_LABEL)
+                .is_some()
+        };
         let short = parents.iter().all(few);
         self.short_name(short.then(|| self.names.formula(TopOf::Cross(cross), false)))
     }

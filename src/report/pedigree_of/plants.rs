@@ -4,6 +4,7 @@ use super::drawing::Work;
 use crate::ancestry::Part;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
+use crate::naming::recorded::TopOf;
 use crate::naming::{Formula, Rung, Style, Writing, ladder, runs};
 use crate::numeric::{Fraction, nearest};
 use crate::observation::presence::{Presence, presence};
@@ -89,7 +90,7 @@ impl Work<'_, '_, '_> {
         let nickname = nickname.map(|nickname| roman(format!("\u{201c}{nickname}\u{201d}")));
         let cultivar = self.registry.cultivar(plant);
         let cultivar = cultivar.map(|cultivar| roman(format!("'{}'", &*cultivar.epithet)));
-        let formula = self.short_name(self.names.short_formula(plant, LONGEST_LABEL));
+        let formula = self.short_name(self.names.short_formula(TopOf::Plant(plant), LONGEST_LABEL));
         nickname
             .into_iter()
             .chain(cultivar)

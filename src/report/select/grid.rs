@@ -30,7 +30,7 @@ pub fn select_grid(report: &SelectReport) -> SelectGrid {
     SelectGrid {
         title: upright(report.sheet().answer),
         under: report.crosses.iter().flat_map(read_at).collect(),
-        columns: report.traits.iter().map(column).collect(),
+        columns: columns(report),
         has_index: report.plants.iter().any(|row| row.index.is_some()),
         notes: notes(report, &crosses),
         crosses,
@@ -51,16 +51,23 @@ pub(super) fn read_at(cross: &SelectCross) -> Vec<String> {
     together.collect()
 }
 
-fn column(of: &SelectTrait) -> GridColumn {
-    let weight = match of.weight {
+/// Traits that count, then those shown beside them.
+fn columns(report: &SelectReport) -> Vec<GridColumn> {
+    let column = |of: &SelectTrait, counts: String| GridColumn {
+        heading: of.heading.clone(),
+        counts,
+        steps: of.unit.steps(),
+    };
+    let weight = |of: &SelectTrait| match of.weight {
         0.0 => "level only".to_owned(),
         weight => format!("weight {weight}"),
     };
-    GridColumn {
-        heading: of.heading.clone(),
-        counts: weight,
-        steps: of.unit.steps(),
-    }
+    let counted = report.traits.iter().map(|of| column(of, weight(of)));
+    let beside = report
+        .beside
+        .iter()
+        .map(|of| column(of, "shown only".to_owned()));
+    counted.chain(beside).collect()
 }
 
 fn grid_cross(report: &SelectReport, cross: &SelectCross, plants: &[SelectRow]) -> GridCross {
@@ -118,7 +125,7 @@ fn capital(word: &str) -> String {
 fn here(report: &SelectReport, row: &SelectRow, page: &str) -> GridRow {
     GridRow {
         number: number(&row.plant, page),
-        cells: cells(report, &row.readings),
+        cells: cells(report, &row.readings, &row.beside),
         index: row.index.map(|middle| {
             let (low, high) = row.index_between.unwrap_or((middle, middle));
             ChartInterval { low, middle, high }
@@ -130,7 +137,7 @@ fn here(report: &SelectReport, row: &SelectRow, page: &str) -> GridRow {
 fn left(report: &SelectReport, row: &SelectGone, page: &str) -> GridRow {
     GridRow {
         number: number(&row.plant, page),
-        cells: cells(report, &row.readings),
+        cells: cells(report, &row.readings, &row.beside),
         index: None,
         // Why it went would not fit beside the marks; `show` says it.
         remark: match &row.fate {
@@ -148,7 +155,11 @@ pub(super) fn number(plant: &str, page: &str) -> String {
         .to_owned()
 }
 
-fn cells(report: &SelectReport, readings: &[Option<f64>]) -> Vec<Option<GridCell>> {
+fn cells(
+    report: &SelectReport,
+    readings: &[Option<f64>],
+    beside: &[Option<f64>],
+) -> Vec<Option<GridCell>> {
     let cell = |(value, of): (&Option<f64>, &SelectTrait)| {
         let decimals = usize::from(of.unit.decimals);
         value.map(|value| GridCell {
@@ -156,7 +167,11 @@ fn cells(report: &SelectReport, readings: &[Option<f64>]) -> Vec<Option<GridCell
             words: format!("{value:.decimals$}"),
         })
     };
-    readings.iter().zip(&report.traits).map(cell).collect()
+    let counted = readings.iter().zip(&report.traits);
+    counted
+        .chain(beside.iter().zip(&report.beside))
+        .map(cell)
+        .collect()
 }
 
 /// Rows next to each other with the same index: the first and the last of each run.

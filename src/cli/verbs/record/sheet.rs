@@ -2,11 +2,11 @@
 
 use crate::analysis::bench_sheet::{BenchSheet, measuring_sheet, stocktake_sheet};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::cli::verbs::output::{CHARTED, Form, Picture};
+use crate::cli::verbs::output::{CHARTED, Form, Paper, Picture};
 use crate::recording::rows_asked::{columns_asked, rows_asked};
 use crate::render::Written;
 use crate::render::bench_sheet::{Paper as Size, pages, stacked};
-use clap::{Args, ValueEnum};
+use clap::Args;
 
 /// Print a sheet to measure plants by, or to take stock by
 #[derive(Args, Debug)]
@@ -38,15 +38,6 @@ pub struct Sheet {
     paper: Paper,
     #[command(flatten)]
     picture: Picture,
-}
-
-/// Paper sizes.
-#[derive(ValueEnum, Clone, Copy, Debug)]
-enum Paper {
-    /// 210 × 297 mm.
-    A4,
-    /// 148 × 210 mm.
-    A5,
 }
 
 impl Sheet {

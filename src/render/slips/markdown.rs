@@ -1,4 +1,4 @@
-//! Correction slips in Markdown: one for each plant whose text no longer holds, for whoever has it.
+//! Slips in Markdown.
 
 use crate::record::Day;
 use crate::report::promised::{PromisedReport, Slip};

@@ -1,0 +1,91 @@
+//! The history of a plant as an answer.
+
+use crate::record::{Day, Fate, Made, Sex, When};
+
+/// What happened to one plant.
+#[derive(Debug)]
+pub struct History<'r, 't> {
+    /// Its code.
+    pub id: String,
+    /// The day that counts as today.
+    pub today: Day,
+    /// Dated events by their first possible day, an open one by its last; then those without a date.
+    pub events: Vec<Event<'r, 't>>,
+    /// Events dated after today, which are not among them.
+    pub later: usize,
+}
+
+/// One event.
+#[derive(Debug)]
+pub struct Event<'r, 't> {
+    /// When, as a range of days.
+    pub when: When,
+    /// What happened.
+    pub what: What<'r, 't>,
+}
+
+/// What happened.
+#[derive(Debug)]
+pub enum What<'r, 't> {
+    /// Flowers of its pod were dusted.
+    Pollinated,
+    /// Its pod was harvested.
+    Harvested,
+    /// Its seed was sown.
+    Sown,
+    /// It came up.
+    CameUp,
+    /// It got a number of its own.
+    Numbered,
+    /// It came into the collection.
+    Received,
+    /// It came into a pot so wide, as typed.
+    Potted(&'r str),
+    /// It was read, at an age in months from sowing where that is known.
+    Read(Vec<ReadHere<'r>>, Option<(f64, f64)>),
+    /// A spike came to a stage.
+    Spike(SpikeStage, Option<Sex>),
+    /// A piece was taken.
+    Piece(Piece<'r>),
+    /// It, or the place it stands at, was treated: with what, and against what.
+    Treated(&'r str, Option<&'r str>),
+    /// It was marked to keep.
+    Kept,
+    /// It was mixed up with others; their codes.
+    MixedUp(&'r [&'t str]),
+    /// It, or a piece by its letter, came to an end.
+    Ended(&'r Fate<'t>, Option<&'t str>),
+}
+
+/// One reading.
+#[derive(Debug)]
+pub struct ReadHere<'r> {
+    /// The trait.
+    pub of: String,
+    /// As typed.
+    pub value: &'r str,
+    /// The unit of its column where the cell has none.
+    pub unit: Option<crate::record::LengthUnit>,
+}
+
+/// How far a spike was.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SpikeStage {
+    /// It was seen.
+    Seen,
+    /// Its first flower opened.
+    Opened,
+    /// Its last flower was over.
+    Over,
+}
+
+/// A piece of the plant.
+#[derive(Clone, Copy, Debug)]
+pub struct Piece<'r> {
+    /// Its letter.
+    pub code: &'r str,
+    /// How it was made.
+    pub made: Option<Made>,
+    /// Whether it had rooted then, or was cut.
+    pub rooted: bool,
+}

@@ -1,0 +1,92 @@
+//! Events in words: what happened, and what is on record of it.
+
+use crate::analysis::history::{Piece, ReadHere, SpikeStage, What};
+use crate::record::{Fate, LengthUnit, Made, Sex};
+use crate::wording::{age, listed};
+
+impl What<'_, '_> {
+    /// What happened, in a few words.
+    pub(super) fn words(&self) -> String {
+        match self {
+            What::Pollinated => "pollinated".to_owned(),
+            What::Harvested => "pod harvested".to_owned(),
+            What::Sown => "sown".to_owned(),
+            What::CameUp => "came up".to_owned(),
+            What::Numbered => "numbered".to_owned(),
+            What::Received => "received".to_owned(),
+            What::Potted(pot) => format!("potted, {pot}"),
+            What::Read(_, None) => "read, age not known".to_owned(),
+            What::Read(_, Some(months)) => format!("read at {}", age(*months)),
+            What::Spike(stage, sex) => spike(*stage, *sex),
+            What::Piece(of) => piece(of),
+            What::Treated(with, None) => format!("treated: {with}"),
+            What::Treated(with, Some(against)) => format!("treated: {with} against {against}"),
+            What::Kept => "marked to keep".to_owned(),
+            What::MixedUp(with) => format!("mixed up with {}", listed(with)),
+            What::Ended(fate, piece) => ended(fate, *piece),
+        }
+    }
+
+    /// What was read, in one line; nothing for other events.
+    pub(super) fn detail(&self) -> Option<String> {
+        let What::Read(reads, _) = self else {
+            return None;
+        };
+        let reads: Vec<String> = reads.iter().map(read).collect();
+        Some(reads.join(", "))
+    }
+}
+
+fn read(of: &ReadHere) -> String {
+    let bare = |byte: u8| byte.is_ascii_digit() || byte == b'.';
+    let unit = match of.unit {
+        _ if !of.value.trim().bytes().all(bare) => "",
+        Some(LengthUnit::Mm) => " mm",
+        Some(LengthUnit::Cm) => " cm",
+        Some(LengthUnit::M) => " m",
+        Some(LengthUnit::In) => " in",
+        None => "",
+    };
+    format!("{} {}{unit}", of.of, of.value.trim())
+}
+
+fn spike(stage: SpikeStage, sex: Option<Sex>) -> String {
+    let sex = match sex {
+        Some(Sex::Female) => ", female",
+        Some(Sex::Male) => ", male",
+        None => "",
+    };
+    match stage {
+        SpikeStage::Seen => format!("spike seen{sex}"),
+        SpikeStage::Opened => format!("first flower open{sex}"),
+        SpikeStage::Over => "last flower over".to_owned(),
+    }
+}
+
+fn piece(of: &Piece) -> String {
+    let what = match of.made {
+        Some(Made::Cutting) => "cutting",
+        Some(Made::Division) => "division",
+        Some(Made::Basal) => "basal shoot",
+        Some(Made::LabCopy) => "laboratory copy",
+        Some(Made::Original) | None => "piece",
+    };
+    match of.rooted {
+        true => format!("{what} {} rooted", of.code),
+        false => format!("{what} {} taken", of.code),
+    }
+}
+
+fn ended(fate: &Fate, piece: Option<&str>) -> String {
+    let of = piece.map_or(String::new(), |piece| format!("piece {piece} "));
+    // Whom it went to and why it went are nobody else's business.
+    let how = match fate {
+        Fate::Died { .. } => "died",
+        Fate::Culled { .. } => "discarded",
+        Fate::Sold { .. } => "sold",
+        Fate::Given { .. } => "given away",
+        Fate::Lost { .. } => "lost",
+        Fate::Elsewhere => "with another grower",
+    };
+    format!("{of}{how}")
+}
