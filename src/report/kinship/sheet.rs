@@ -67,11 +67,12 @@ impl KinReport {
         };
         let alike: Vec<String> = apart()
             .filter(|pair| pair.kinship == most.kinship)
-            .map(|pair| format!("{} and {}", pair.a, pair.b))
+            .map(|pair| format!("{} with {}", pair.a, pair.b))
             .collect();
-        let who = match alike.len() {
-            1..=PAIRS_NAMED => listed(&alike),
-            n => format!("{} and {} more pairs", alike[0], n - 1),
+        let who = match &alike[..] {
+            [_] => format!("{} and {}", most.a, most.b),
+            pairs if pairs.len() <= PAIRS_NAMED => listed(pairs),
+            pairs => format!("{} and {} more pairs", pairs[0], pairs.len() - 1),
         };
         let sure = match most.is_certain() {
             true => "at least",
