@@ -28,3 +28,4 @@ pub use answer::{
 };
 pub use facts::{FateRead, InputTable, RowFacts, TraitCell};
 pub use sorted::import;
+pub use source::rows_in;
