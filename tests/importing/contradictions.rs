@@ -94,3 +94,32 @@ fn parents_that_are_not_those_of_the_cross_are_asked_about() {
     let (asked, clean) = (RowClass::Contradiction, RowClass::Clean);
     assert_eq!(classes(&import)[1..], [clean, asked, clean]);
 }
+
+/// `C20-01` and `c20-01` are asked about, in one table and against the registry, and are never two files.
+#[test]
+fn codes_that_differ_only_in_capitals_are_asked_about() {
+    let crosses = [
+        "Cross no.|Mother|Father",
+        "C20-01|N. maxima|N. truncata",
+        "c20-01|N. maxima|N. ventricosa",
+    ];
+    let plants = [
+        "Code|Name|Span (cm)",
+        "E1|N. maxima|3",
+        "e1|N. truncata|4",
+        "c20-01-2||5",
+    ];
+    let tables = [table("crosses.csv", &crosses), table("plants.csv", &plants)];
+    let import = sorted(&tables);
+    let (asked, clean) = (RowClass::CodeTaken, RowClass::Clean);
+    assert_eq!(classes(&import), [clean, asked, clean, asked, asked]);
+    assert_adds_up(&import);
+    for choices in ["()", "(choices: [(class: code_taken, choose: take)])"] {
+        let pages = brought(&tables, choices);
+        let mut paths: Vec<String> = pages.iter().map(|of| of.path.to_lowercase()).collect();
+        paths.sort();
+        let count = paths.len();
+        paths.dedup();
+        assert_eq!(paths.len(), count, "{paths:?}");
+    }
+}

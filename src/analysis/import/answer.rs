@@ -145,6 +145,8 @@ pub enum Why {
     PlantLeftOut,
     /// The code is that of another plant, on record or in a row before.
     CodeTaken,
+    /// Another code differs only in capitals; that code.
+    OtherCapitals(String),
     /// A row of podbook's own sheet, whose plant is on record.
     OwnSheet,
     /// Another cell of the row says otherwise: that cell's column, and what it says.

@@ -164,6 +164,16 @@ impl Sorting<'_, '_> {
             self.doubt(row, RowClass::OnRecord, &code, Why::OwnSheet);
             return;
         }
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } => cross.as_str(),
+            _ => &code,
+        };
+        let other = index.in_other_capitals(&code);
+        if let Some(other) = other.or_else(|| index.in_other_capitals(cross)) {
+            let why = Why::OtherCapitals(other.to_owned());
+            self.doubt(row, RowClass::CodeTaken, &code, why);
+            return in_its_own_capitals(row, index);
+        }
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
             true => None,
@@ -423,6 +433,17 @@ impl Sorting<'_, '_> {
             _ => is_out(row),
         };
         row.comes = !left && row.kind != Kind::Nothing;
+    }
+}
+
+/// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
+fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
+    row.facts.code = None;
+    if let Kind::Seedling { cross, number } = &mut row.kind {
+        *number = None;
+        if let Some(other) = index.in_other_capitals(cross) {
+            *cross = other.to_owned();
+        }
     }
 }
 

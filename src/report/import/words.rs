@@ -99,6 +99,7 @@ pub(super) fn why_words(why: &Why) -> String {
     match why {
         Why::BroughtInBefore => "brought in before".to_owned(),
         Why::NothingNew => "the plant is known, and the row says nothing new".to_owned(),
+        Why::OtherCapitals(code) => format!("differs from {code} only in capitals"),
         Why::OwnSheet => "podbook's own sheet; the plant is on record".to_owned(),
         Why::Equals(table, line) => format!("equals {table}, row {line}"),
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
