@@ -109,10 +109,18 @@ fn codes_that_differ_only_in_capitals_are_asked_about() {
         "e1|N. truncata|4",
         "c20-01-2||5",
     ];
-    let tables = [table("crosses.csv", &crosses), table("plants.csv", &plants)];
+    let seedlings = ["Seedling|Cross|Span (cm)", "1|Q7|3", "2|q7|4", "|c20-01|5"];
+    let tables = [
+        table("crosses.csv", &crosses),
+        table("plants.csv", &plants),
+        table("seedlings.csv", &seedlings),
+    ];
     let import = sorted(&tables);
     let (asked, clean) = (RowClass::CodeTaken, RowClass::Clean);
-    assert_eq!(classes(&import), [clean, asked, clean, asked, asked]);
+    let listed = RowClass::CrossNotListed;
+    let found = classes(&import);
+    assert_eq!(found[..5], [clean, asked, clean, asked, asked]);
+    assert_eq!(found[5..], [listed, asked, asked]);
     assert_adds_up(&import);
     for choices in ["()", "(choices: [(class: code_taken, choose: take)])"] {
         let pages = brought(&tables, choices);

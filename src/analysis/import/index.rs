@@ -63,6 +63,9 @@ impl Index {
     pub fn add_plants(&mut self, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
             let founder = row.kind == Kind::Founder;
+            if let Kind::Seedling { cross, .. } = &row.kind {
+                self.write_down(cross);
+            }
             for code in code_of(row)
                 .into_iter()
                 .chain(row.facts.codes.iter().cloned())

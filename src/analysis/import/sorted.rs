@@ -158,21 +158,24 @@ impl Sorting<'_, '_> {
             true => row.facts.code.clone(),
             false => code_of(row),
         };
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } => Some(cross),
+            _ => None,
+        };
+        let written = code.iter().chain(cross);
+        let other = written
+            .filter_map(|code| Some((code.clone(), index.in_other_capitals(code)?)))
+            .next();
+        if let Some((code, other)) = other {
+            let why = Why::OtherCapitals(other.to_owned());
+            self.doubt(row, RowClass::CodeTaken, &code, why);
+            return in_its_own_capitals(row, index);
+        }
         let Some(code) = code else { return };
         if self.tables[row.table].is_own_sheet && self.is_of_own_sheet(row, &code) {
             row.doubts.clear();
             self.doubt(row, RowClass::OnRecord, &code, Why::OwnSheet);
             return;
-        }
-        let cross = match &row.kind {
-            Kind::Seedling { cross, .. } => cross.as_str(),
-            _ => &code,
-        };
-        let other = index.in_other_capitals(&code);
-        if let Some(other) = other.or_else(|| index.in_other_capitals(cross)) {
-            let why = Why::OtherCapitals(other.to_owned());
-            self.doubt(row, RowClass::CodeTaken, &code, why);
-            return in_its_own_capitals(row, index);
         }
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
