@@ -129,6 +129,8 @@ pub enum RowClass {
     SeveralPlants,
     /// Another plant has its code.
     CodeTaken,
+    /// Two of its cells contradict each other.
+    Contradiction,
     /// The label cannot be read.
     LabelUnread,
     /// Its cross is on no page and in no table.
@@ -211,7 +213,7 @@ words!(Holds {
 });
 words!(RowClass {
     Clean "clean", OnRecord "on_record", Duplicate "duplicate", NoPlant "no_plant", SeveralPlants "several_plants",
-    CodeTaken "code_taken", LabelUnread "label_unread", CrossNotListed "cross_not_listed",
+    CodeTaken "code_taken", Contradiction "contradiction", LabelUnread "label_unread", CrossNotListed "cross_not_listed",
     ParentUnknown "parent_unknown", SharedName "shared_name", DateTwoWays "date_two_ways",
     SizeWithoutUnit "size_without_unit", Other "other",
 });
@@ -227,7 +229,10 @@ impl RowClass {
         match self {
             RowClass::OnRecord => &[LeaveOut],
             RowClass::Duplicate => &[LeaveOut, Each],
-            RowClass::NoPlant | RowClass::SeveralPlants | RowClass::CodeTaken => &[LeaveOut, Take],
+            RowClass::NoPlant
+            | RowClass::SeveralPlants
+            | RowClass::CodeTaken
+            | RowClass::Contradiction => &[LeaveOut, Take],
             RowClass::SharedName => &[Take, OnePlant, LeaveOut],
             RowClass::DateTwoWays => &[Take, DayFirst, MonthFirst, LeaveOut],
             RowClass::SizeWithoutUnit => &[Take, Cm, Mm, In, LeaveOut],

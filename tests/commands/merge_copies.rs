@@ -86,6 +86,23 @@ fn what_both_changed_is_asked() {
     assert!(again.stderr.contains("on record already"), "{again}");
     // Where ours stays no page changes, but it is remembered; the other side takes it in and is not asked again.
     says(&top, &["undo"]);
+    // A decision about nothing, and a code that only one side has, are errors of writing.
+    let idle = [
+        "merge",
+        "other",
+        "--keep",
+        "ours",
+        "--keep",
+        "theirs=X18-01-77",
+    ];
+    let idle = top.run(&idle);
+    assert_eq!(idle.exit, Some(2), "{idle}");
+    let found = idle.stderr.contains("X18-01-77 is about no conflict")
+        && idle.stderr.contains("there are: X18-01-2, kept");
+    assert!(found, "{idle}");
+    let same = top.run(&["merge", "other", "--keep", "ours", "--same", "Q9"]);
+    assert_eq!(same.exit, Some(2), "{same}");
+    assert!(same.stderr.contains("Q9"), "{same}");
     says(&top, &["merge", "other", "--keep", "ours"]);
     let again = top.run(&["merge", "other"]);
     assert!(again.stderr.contains("on record already"), "{again}");

@@ -122,3 +122,36 @@ fn the_file_of_choices_is_never_a_page() {
     assert_eq!(run.exit, Some(2), "{run}");
     assert!(!top.path().join("crosses/import.ron").exists());
 }
+
+/// A row that would bring a fault, here a plant among its own ancestors, is named with its table, and the choice given leaves it out.
+#[test]
+fn a_refused_table_names_its_row() {
+    let top = BenchTop::empty()
+        .file(
+            "plants.csv",
+            "Code,Name,Span (cm)\nV1,N. maxima,4\nX20-01-1,,3\n",
+        )
+        .file(
+            "crosses.csv",
+            "Cross no.,Mother,Father\nX20-01,X20-01-1,V1\nX20-02,V1,?\n",
+        );
+    let new = top.run(&["new", "mine"]);
+    assert_eq!(new.exit, Some(0), "{new}");
+    let import = [
+        "import",
+        "plants.csv",
+        "crosses.csv",
+        "--registry",
+        "mine",
+        "--apply",
+        "--today",
+        "2025-06-01",
+    ];
+    let refused = top.run(&import);
+    assert_eq!(refused.exit, Some(2), "{refused}");
+    let choice = "crosses.csv:2=leave_out";
+    assert!(refused.stderr.contains("crosses.csv, row 2"), "{refused}");
+    assert!(refused.stderr.contains(choice), "{refused}");
+    let applied = top.run(&[&import[..], &["--choose", choice]].concat());
+    assert_eq!(applied.exit, Some(0), "{applied}");
+}

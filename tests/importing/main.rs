@@ -4,8 +4,10 @@
 #[allow(dead_code)]
 mod bench_top;
 mod choices;
+mod contradictions;
 mod generated;
 mod kept;
+mod own_sheet;
 mod random;
 mod shapes;
 mod tables;

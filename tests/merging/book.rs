@@ -152,7 +152,10 @@ impl Book {
         let merged = self
             .merging(other, base, &decisions, &BTreeSet::new())
             .unwrap();
-        self.write(&merged.changes, None, Some(&merged.memory));
+        // A merge that brings nothing new is refused and leaves no entry.
+        if !(merged.changes.is_empty() && merged.clashes.is_empty()) {
+            self.write(&merged.changes, None, Some(&merged.memory));
+        }
         merged
     }
 

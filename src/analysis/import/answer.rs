@@ -28,6 +28,8 @@ pub struct ImportTable {
     pub headed: Option<usize>,
     /// The columns that have anything in them.
     pub columns: Vec<ColumnTaken>,
+    /// Whether its headings are those of the sheet that `podbook export plants` writes.
+    pub is_own_sheet: bool,
 }
 
 /// A column, and what it is taken for.
@@ -49,8 +51,19 @@ pub struct ColumnTaken {
     pub examples: Vec<String>,
     /// Cells with something in them.
     pub filled: usize,
+    /// Where the day of its readings stands; none where it is that of the row.
+    pub read_on: Option<ReadOn>,
     /// How dates of the column are written; none where it holds no dates.
     pub orders: Option<DateOrders>,
+}
+
+/// Where the day of the readings of a column stands.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum ReadOn {
+    /// In its heading.
+    Day(String),
+    /// In the cells of another column, by its place in the row.
+    Column(usize),
 }
 
 /// Why a column is taken for what it is.
@@ -132,6 +145,18 @@ pub enum Why {
     PlantLeftOut,
     /// The code is that of another plant, on record or in a row before.
     CodeTaken,
+    /// Another code differs only in capitals; that code.
+    OtherCapitals(String),
+    /// A row of podbook's own sheet, whose plant is on record.
+    OwnSheet,
+    /// Another cell of the row says otherwise: that cell's column, and what it says.
+    Contradicts(String, String),
+    /// A parent is of another species than the label; the parent's name.
+    ParentIs(String),
+    /// The cross of the seedling has other parents; its code.
+    CrossHasOthers(String),
+    /// Parents of a plant that came from a supplier: no record of such a plant has parents.
+    ParentsOfAFounder,
     /// The label cannot be read.
     LabelUnread,
     /// The cross is neither on record nor in the tables.

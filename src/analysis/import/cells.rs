@@ -1,9 +1,11 @@
 //! The cells of one row, read as what their columns hold; what cannot be read so is a doubt.
 
-use super::answer::{ColumnTaken, Doubt, ImportTable, Why};
+use super::answer::{ColumnTaken, Doubt, ImportTable, ReadOn, Why};
 use super::chosen::chosen;
 use super::dates::{DateRead, date, is_blank};
+use super::ends::{End, contradiction, the_end};
 use super::facts::{FateRead, RowFacts, TraitCell};
+use super::own_sheet;
 use crate::observation::asked_columns::unit_word;
 use crate::observation::cell::{Misread, value};
 use crate::record::{
@@ -12,6 +14,7 @@ use crate::record::{
 use crate::registry::Registry;
 use crate::registry::ids::is_code;
 use crate::text::{GridRow, visible_char};
+use std::collections::BTreeMap;
 
 /// What a row is read with.
 pub(super) struct RowReader<'a, 't> {
@@ -26,6 +29,9 @@ struct Row {
     line: usize,
     facts: RowFacts,
     doubts: Vec<Doubt>,
+    ends: Vec<End>,
+    /// Days of columns of readings, by place.
+    days: BTreeMap<usize, String>,
 }
 
 /// A cell as it can be written on a page: an invisible character is replaced by a visible mark.
@@ -46,19 +52,44 @@ impl RowReader<'_, '_> {
             line: row.line,
             facts: RowFacts::default(),
             doubts: Vec::new(),
+            ends: Vec::new(),
+            days: BTreeMap::new(),
         };
         if is_total(row) {
             return (out.facts, out.doubts);
         }
+        self.days(row, &mut out);
         for column in &self.table.columns {
             let cell = row.cells.get(column.at).map_or("", |cell| cell.trim());
+            let own = self.table.is_own_sheet && column.holds == Holds::Reading;
+            let with_unit = own.then(|| own_sheet::with_unit(self.table, column, row));
+            let cell = with_unit.flatten().unwrap_or_else(|| cell.to_owned());
             if !cell.is_empty() {
-                self.cell(column, &seen(cell), &mut out);
+                self.cell(column, &seen(&cell), &mut out);
             }
         }
+        if self.table.is_own_sheet {
+            own_sheet::seedling(&mut out.facts);
+        }
+        self.ended(&mut out);
         self.went(&mut out);
         self.in_order(&mut out);
         (out.facts, out.doubts)
+    }
+
+    /// The days of columns of readings that have their own.
+    fn days(&self, row: &GridRow, out: &mut Row) {
+        for column in &self.table.columns {
+            let day = match &column.read_on {
+                None => None,
+                Some(ReadOn::Day(day)) => Some(day.clone()),
+                Some(ReadOn::Column(at)) => row
+                    .cells
+                    .get(*at)
+                    .and_then(|cell| self.date(column, cell.trim(), out)),
+            };
+            out.days.extend(day.map(|day| (column.at, day)));
+        }
     }
 
     fn cell(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
@@ -194,6 +225,12 @@ impl RowReader<'_, '_> {
     }
 
     fn sex(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
+        // `male, claimed by the supplier`: how it is known stays in the note.
+        let cell = match cell.split_once(", ") {
+            Some((word, _)) if self.table.is_own_sheet => word,
+            _ if self.table.is_own_sheet && cell == "unsexed" => return,
+            _ => cell,
+        };
         match sex(cell) {
             Some(sex) => out.facts.sex = Some(sex),
             None if is_blank(cell) => {}
@@ -224,7 +261,8 @@ impl RowReader<'_, '_> {
                 return;
             }
         };
-        out.facts.readings.push(TraitCell { of, cell });
+        let on = out.days.get(&column.at).cloned();
+        out.facts.readings.push(TraitCell { of, cell, on });
     }
 
     /// A size without a unit: with the one chosen, else as it stands.
@@ -264,10 +302,15 @@ impl RowReader<'_, '_> {
 
     /// What became of a plant: a word, with a day or `to somebody` behind it. What is not understood is said to be so.
     fn status(&self, column: &ColumnTaken, cell: &str, out: &mut Row) {
-        if is_blank(cell) || is_here(cell) {
+        if is_blank(cell) {
             return;
         }
-        let Some((word, rest)) = fate_and_rest(cell) else {
+        if is_here(cell) {
+            return out.ends.push(End::of(column, cell, None));
+        }
+        let own = cell.split_once(" (").map(|(words, _)| words);
+        let own = own.filter(|_| self.table.is_own_sheet);
+        let Some((word, rest)) = fate_and_rest(own.unwrap_or(cell)) else {
             self.doubt(RowClass::Other, column, cell, Why::NoStatus, out);
             return;
         };
@@ -279,10 +322,9 @@ impl RowReader<'_, '_> {
             _ if rest.is_empty() => None,
             _ => self.date(column, rest.trim_start_matches("on "), out),
         };
-        if out.facts.fate.is_none() {
-            let on = on.unwrap_or_else(|| "?".to_owned());
-            out.facts.fate = Some(FateRead { word, on });
-        }
+        let on = on.unwrap_or_else(|| "?".to_owned());
+        let fate = FateRead { word, on };
+        out.ends.push(End::of(column, cell, Some(fate)));
     }
 
     /// A column headed `died` or `sold`: a day, or a word that it did.
@@ -297,7 +339,23 @@ impl RowReader<'_, '_> {
             false => self.date(column, cell, out),
         };
         let on = on.unwrap_or_else(|| "?".to_owned());
-        out.facts.fate = Some(FateRead { word, on });
+        let fate = FateRead { word, on };
+        out.ends.push(End::of(column, cell, Some(fate)));
+    }
+
+    /// What became of the plant by all its cells. Where they contradict each other, the earlier end counts if the row comes:
+    /// with it the plant was gone.
+    fn ended(&self, out: &mut Row) {
+        let when = |text: &str| When::read(text, self.registry.settings.hemisphere).ok();
+        let ends = std::mem::take(&mut out.ends);
+        if let Some((one, other)) = contradiction(&ends, when) {
+            let why = Why::Contradicts(other.heading.clone(), other.cell.clone());
+            let column = self.table.columns.iter().find(|of| of.at == one.at);
+            if let Some(column) = column {
+                self.doubt(RowClass::Contradiction, column, &one.cell, why, out);
+            }
+        }
+        out.facts.fate = the_end(ends, when);
     }
 
     /// Somebody it was sold or given to says that it went, though no day is said.
@@ -394,6 +452,7 @@ fn is_here(cell: &str) -> bool {
         "yes",
         "y",
         "in collection",
+        "in the collection",
     ];
     words.contains(&cell.to_lowercase().trim_end_matches('.'))
 }

@@ -1,14 +1,15 @@
 //! Where the headings of a table stand, and what each column is taken for: by the grower's choice, by its heading, else by
 //! what its cells hold.
 
-use super::answer::{ColumnTaken, DateOrders, ImportTable, TakenBy};
+use super::answer::{ColumnTaken, DateOrders, ImportTable, ReadOn, TakenBy};
 use super::cells::{sex, unit_of};
 use super::dates::is_blank;
 use super::facts::InputTable;
 use super::headings::headed;
+use super::own_sheet;
 use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;
-use crate::record::{Holds, ImportChoices, LengthUnit, When, WhenFault};
+use crate::record::{Hemisphere, Holds, ImportChoices, LengthUnit, When, WhenFault};
 use crate::registry::ids::is_code;
 use crate::registry::{Column, Registry};
 use crate::text::GridRow;
@@ -51,6 +52,10 @@ impl ColumnReader<'_, '_> {
             .collect();
         self.by_content(&mut columns, &places, rows);
         by_company(&mut columns);
+        let is_own_sheet = own_sheet::is_own(&columns);
+        if is_own_sheet {
+            own_sheet::take(&mut columns, self.registry);
+        }
         Headed {
             table: ImportTable {
                 name: name.to_owned(),
@@ -58,6 +63,7 @@ impl ColumnReader<'_, '_> {
                 headings: rows.len() - places.len(),
                 headed: head.map(|row| row.line),
                 columns,
+                is_own_sheet,
             },
             rows: places,
         }
@@ -132,7 +138,12 @@ impl ColumnReader<'_, '_> {
         if let Some((index, unit)) = as_trait {
             return Some((Holds::Reading, Some(index), unit, TakenBy::Heading));
         }
-        let (holds, unit) = headed(heading)?;
+        let Some((holds, unit)) = headed(heading) else {
+            // `Span 2022-05-01 (cm)`: the readings of one day.
+            let (rest, _) = day_in(heading)?;
+            let taken = self.by_heading(name, &rest)?;
+            return (taken.0 == Holds::Reading).then_some(taken);
+        };
         let of_trait = (holds == Holds::Reading).then(|| self.span()).flatten();
         Some((holds, of_trait, unit, TakenBy::Heading))
     }
@@ -177,6 +188,10 @@ impl ColumnReader<'_, '_> {
             by,
             examples: examples(cells()),
             filled,
+            read_on: words
+                .filter(|_| holds == Holds::Reading)
+                .and_then(|words| day_in(words))
+                .map(|(_, day)| ReadOn::Day(day)),
             orders,
         })
     }
@@ -312,6 +327,23 @@ fn by_company(columns: &mut [ColumnTaken]) {
             column.holds = to;
         }
     }
+}
+
+/// A heading without the day in it, and that day: `2022-05-01` or `2022-05`, which can be read one way only.
+fn day_in(heading: &str) -> Option<(String, String)> {
+    let is_day = |word: &&str| {
+        let pieces: Vec<&str> = word.split('-').collect();
+        let lengths: Vec<usize> = pieces.iter().map(|piece| piece.len()).collect();
+        let digits = pieces
+            .iter()
+            .all(|piece| piece.bytes().all(|byte| byte.is_ascii_digit()));
+        let whole = matches!(lengths[..], [4, 2] | [4, 2, 2]);
+        digits && whole && When::read(word, Hemisphere::North).is_ok()
+    };
+    let day = heading.split([' ', ',', '(', ')']).find(is_day)?;
+    let rest = heading.replacen(day, " ", 1);
+    let words: Vec<&str> = rest.split_whitespace().collect();
+    Some((words.join(" "), day.to_owned()))
 }
 
 fn is_date(holds: Holds) -> bool {

@@ -63,6 +63,8 @@ pub struct TraitCell {
     pub of: u16,
     /// The cell, with its unit where one is known.
     pub cell: String,
+    /// The day of this reading, where its column says one; else it is that of the row.
+    pub on: Option<String>,
 }
 
 /// What became of a plant.

@@ -18,6 +18,8 @@ pub(super) struct Index {
     pub crosses: Codes,
     /// Plants by their label, folded.
     pub labels: BTreeMap<String, Vec<Who>>,
+    /// Codes in small letters, with the first that is written so: of founders and crosses on record, then of rows.
+    capitals: BTreeMap<String, String>,
     /// Plants on record by their nickname.
     nicknames: BTreeMap<String, String>,
 }
@@ -32,7 +34,11 @@ impl Index {
                 index.nicknames.entry(name.to_owned()).or_insert(code);
             }
         }
+        for cross in &registry.crosses {
+            index.write_down(cross.page.code);
+        }
         for founder in registry.founders() {
+            index.write_down(founder.code);
             let who = Who::OnRecord(founder.code.to_owned());
             index
                 .labels
@@ -48,6 +54,7 @@ impl Index {
         for (at, row) in rows.iter().enumerate() {
             if let (true, Some(code)) = (is_cross(&row.facts), &row.facts.code) {
                 self.crosses.entry(code.clone()).or_insert(at);
+                self.write_down(code);
             }
         }
     }
@@ -56,10 +63,14 @@ impl Index {
     pub fn add_plants(&mut self, rows: &[ImportRow]) {
         for (at, row) in rows.iter().enumerate() {
             let founder = row.kind == Kind::Founder;
+            if let Kind::Seedling { cross, .. } = &row.kind {
+                self.write_down(cross);
+            }
             for code in code_of(row)
                 .into_iter()
                 .chain(row.facts.codes.iter().cloned())
             {
+                self.write_down(&code);
                 self.codes.entry(code).or_insert(at);
             }
             if let (true, Some(label)) = (founder, &row.facts.label) {
@@ -85,6 +96,17 @@ impl Index {
         }
         let of_nickname = self.nicknamed(code)?;
         Some(Who::OnRecord(of_nickname.to_owned()))
+    }
+
+    fn write_down(&mut self, code: &str) {
+        let first = self.capitals.entry(code.to_lowercase());
+        first.or_insert_with(|| code.to_owned());
+    }
+
+    /// The code before this one that differs from it only in capitals: pages named so would be one file on many disks.
+    pub fn in_other_capitals(&self, code: &str) -> Option<&str> {
+        let first = self.capitals.get(&code.to_lowercase())?;
+        (first != code).then_some(first.as_str())
     }
 
     /// The code of the plant on record with a nickname.

@@ -4,24 +4,28 @@
 //! Nothing is written here. Every row of every table is counted once: as a heading or title, or in one class. What a row
 //! leaves in doubt is decided by the grower's choices, else it stays in doubt. `recording::import` writes the rows that come.
 
+mod against;
 mod answer;
 mod cells;
 mod chosen;
 mod columns;
 mod dates;
+mod ends;
 mod equal;
 mod facts;
 mod headings;
 mod index;
 mod labels;
+mod own_sheet;
 mod parents;
 mod said_before;
 mod sorted;
 mod source;
 
 pub use answer::{
-    ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, RowParents, TakenBy, Who,
-    Why,
+    ColumnTaken, DateOrders, Doubt, Import, ImportRow, ImportTable, Kind, ReadOn, RowParents,
+    TakenBy, Who, Why,
 };
 pub use facts::{FateRead, InputTable, RowFacts, TraitCell};
 pub use sorted::import;
+pub use source::rows_in;

@@ -116,10 +116,15 @@ impl Parentage<'_, '_> {
                 .cloned()
                 .collect();
         }
-        let reading = read(words, self.vocabulary, ReadOptions::default());
-        let species = reading.formula.as_ref().and_then(bare_species);
+        let species = species_named(words, self.vocabulary);
         species.map(Who::Species).into_iter().collect()
     }
+}
+
+/// The species that a label names, if it says no more than that.
+pub(super) fn species_named(label: &str, vocabulary: &Vocabulary) -> Option<String> {
+    let reading = read(label, vocabulary, ReadOptions::default());
+    reading.formula.as_ref().and_then(bare_species)
 }
 
 /// The species that a name is, if it says no more than that.

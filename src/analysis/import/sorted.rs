@@ -97,12 +97,17 @@ impl Sorting<'_, '_> {
         let mut unread = Unread::default();
         for at in 0..rows.len() {
             let (done, rest) = rows.split_at_mut(at);
-            let row = &mut rest[0];
+            let Some((row, later)) = rest.split_first_mut() else {
+                break;
+            };
             if !is_out(row) {
                 self.known(&index, done, at, row);
             }
             if !is_out(row) {
                 self.of_row(&index, at, row, &mut unread);
+                self.against_parents(&index, (at, row), |of| {
+                    done.get(of).or_else(|| later.get(of.checked_sub(at + 1)?))
+                });
                 self.shared(&index, &suppliers, done, row);
             }
             self.settle(row);
@@ -153,7 +158,25 @@ impl Sorting<'_, '_> {
             true => row.facts.code.clone(),
             false => code_of(row),
         };
+        let cross = match &row.kind {
+            Kind::Seedling { cross, .. } => Some(cross),
+            _ => None,
+        };
+        let written = code.iter().chain(cross);
+        let other = written
+            .filter_map(|code| Some((code.clone(), index.in_other_capitals(code)?)))
+            .next();
+        if let Some((code, other)) = other {
+            let why = Why::OtherCapitals(other.to_owned());
+            self.doubt(row, RowClass::CodeTaken, &code, why);
+            return in_its_own_capitals(row, index);
+        }
         let Some(code) = code else { return };
+        if self.tables[row.table].is_own_sheet && self.is_of_own_sheet(row, &code) {
+            row.doubts.clear();
+            self.doubt(row, RowClass::OnRecord, &code, Why::OwnSheet);
+            return;
+        }
         let first = |codes: &Codes| codes.get(&code).copied().filter(|&first| first < at);
         let same = match of_cross {
             true => None,
@@ -211,6 +234,13 @@ impl Sorting<'_, '_> {
         Some(plant_of(done, first))
     }
 
+    /// Whether a row of podbook's own sheet is that of a plant on record: it has its code and its name.
+    fn is_of_own_sheet(&self, row: &ImportRow, code: &str) -> bool {
+        let plant = self.registry.plant(code);
+        let received = |plant| self.registry.founder(plant).map(|of| &*of.received);
+        plant.is_some_and(|plant| received(plant) == row.facts.label.as_deref())
+    }
+
     fn more(&self, done: &[ImportRow], row: &mut ImportRow, who: Who) {
         let known_fate = match &who {
             Who::Row(first) => done[*first].facts.fate.is_some(),
@@ -258,6 +288,7 @@ impl Sorting<'_, '_> {
                 self.doubt(row, RowClass::CrossNotListed, &cross, Why::CrossNotListed);
             }
             Kind::Cross | Kind::SeedlingOf(_) => self.parents(index, at, row),
+            Kind::Founder if row.facts.has_parents() => self.parents_of_founder(row),
             Kind::More(_) => return,
             _ => {}
         }
@@ -280,15 +311,55 @@ impl Sorting<'_, '_> {
     }
 
     fn parents(&self, index: &Index, at: usize, row: &mut ImportRow) {
-        let parentage = Parentage {
-            registry: self.registry,
-            index,
-            vocabulary: self.vocabulary,
-        };
+        let parentage = self.parentage(index);
         let (parents, unclear) = parentage.of(&row.facts, at);
         row.parents = parents;
         for (found, why) in unclear {
             self.doubt(row, RowClass::ParentUnknown, &found, why);
+        }
+    }
+
+    /// A plant that came from a supplier has no parents on record: what the table says of them stays in the note.
+    fn parents_of_founder(&self, row: &mut ImportRow) {
+        let facts = &row.facts;
+        let cells = [
+            &facts.seed_parent,
+            &facts.pollen_parent,
+            &facts.both_parents,
+        ];
+        let said: Vec<&str> = cells.iter().filter_map(|cell| cell.as_deref()).collect();
+        let said = said.join(" x ");
+        self.doubt(row, RowClass::Other, &said, Why::ParentsOfAFounder);
+    }
+
+    fn parentage<'s>(&'s self, index: &'s Index) -> Parentage<'s, 's> {
+        Parentage {
+            registry: self.registry,
+            index,
+            vocabulary: self.vocabulary,
+        }
+    }
+
+    /// What a row says against its parents: a label of one species where a parent is surely of another, or parents that
+    /// are not those of its cross. `other` is another row by its place.
+    fn against_parents<'r>(
+        &self,
+        index: &Index,
+        (at, row): (usize, &mut ImportRow),
+        other: impl Fn(usize) -> Option<&'r ImportRow>,
+    ) {
+        let parentage = self.parentage(index);
+        let contradiction = match &row.kind {
+            Kind::Cross | Kind::SeedlingOf(_) => parentage.label_against(row, other),
+            Kind::Seedling { cross, .. } if row.facts.has_parents() => {
+                let line = index.crosses.get(cross).copied();
+                line.and_then(|line| Some((line, other(line)?)))
+                    .and_then(|of| parentage.cross_against((at, row), of))
+            }
+            _ => None,
+        };
+        if let Some((found, against)) = contradiction {
+            self.doubt(row, RowClass::Contradiction, &found, against);
         }
     }
 
@@ -365,6 +436,17 @@ impl Sorting<'_, '_> {
             _ => is_out(row),
         };
         row.comes = !left && row.kind != Kind::Nothing;
+    }
+}
+
+/// Takes the code from a row that differs from another only in capitals; a seedling is of the cross as that is written.
+fn in_its_own_capitals(row: &mut ImportRow, index: &Index) {
+    row.facts.code = None;
+    if let Kind::Seedling { cross, number } = &mut row.kind {
+        *number = None;
+        if let Some(other) = index.in_other_capitals(cross) {
+            *cross = other.to_owned();
+        }
     }
 }
 

@@ -51,6 +51,16 @@ pub(super) fn sources_in(note: &str) -> Vec<&str> {
     found
 }
 
+/// The rows whose cells stand in some words of a page: table and number.
+pub fn rows_in(words: &str) -> Vec<(String, usize)> {
+    let row = |source: &str| {
+        let (table, rest) = source.split_once(", row ")?;
+        let (number, _) = rest.split_once(": ")?;
+        Some((table.to_owned(), number.parse().ok()?))
+    };
+    sources_in(words).into_iter().filter_map(row).collect()
+}
+
 /// What tells one row of a table from another when rows have moved: table and cells without the number.
 pub(super) fn key(source: &str) -> Option<(String, String)> {
     let source = source

@@ -20,16 +20,22 @@ struct Sitting {
 impl Sittings {
     /// Adds what a row read on a plant, which stands in the first cell; the number of readings.
     pub fn add(&mut self, first: &str, facts: &RowFacts) -> usize {
-        if facts.readings.is_empty() {
-            return 0;
-        }
-        let on = facts.measured.clone().unwrap_or_else(|| "?".to_owned());
-        let mut cells: BTreeMap<u16, String> = BTreeMap::new();
+        let mut days: BTreeMap<&str, BTreeMap<u16, String>> = BTreeMap::new();
         for reading in &facts.readings {
+            let on = reading.on.as_deref().or(facts.measured.as_deref());
+            let cells = days.entry(on.unwrap_or("?")).or_default();
             cells
                 .entry(reading.of)
                 .or_insert_with(|| reading.cell.clone());
         }
+        let read = days
+            .into_iter()
+            .map(|(on, cells)| self.day(first, on.to_owned(), cells));
+        read.sum()
+    }
+
+    /// Adds the cells of one day.
+    fn day(&mut self, first: &str, on: String, cells: BTreeMap<u16, String>) -> usize {
         let is_read = |at: usize| {
             let there = self.0.get(&(on.clone(), at));
             there.is_some_and(|sitting| sitting.plants.contains(first))

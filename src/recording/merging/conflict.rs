@@ -19,15 +19,24 @@ pub struct Decisions(pub Vec<(String, Side)>);
 impl Decisions {
     /// The decision on a conflict.
     pub fn on(&self, about: &str) -> Option<Side> {
-        let fits = |of: &&(String, Side)| {
-            let rest = about.strip_prefix(of.0.as_str());
-            rest.is_some_and(|rest| {
-                of.0.is_empty() || !rest.starts_with(|c: char| c.is_alphanumeric())
-            })
-        };
-        let decided = self.0.iter().filter(fits);
+        let decided = self.0.iter().filter(|of| fits(&of.0, about));
         decided.max_by_key(|of| of.0.len()).map(|of| of.1)
     }
+
+    /// The first decision that is about none of the conflicts.
+    pub fn idle<'c>(&self, conflicts: impl Iterator<Item = &'c str> + Clone) -> Option<&str> {
+        let mut begins = self.0.iter().map(|of| of.0.as_str());
+        begins.find(|begin| {
+            let any = conflicts.clone().any(|about| fits(begin, about));
+            !begin.is_empty() && !any
+        })
+    }
+}
+
+/// Whether the words of a conflict begin so, and no code goes on behind.
+fn fits(begin: &str, about: &str) -> bool {
+    let rest = about.strip_prefix(begin);
+    rest.is_some_and(|rest| begin.is_empty() || !rest.starts_with(|c: char| c.is_alphanumeric()))
 }
 
 /// A field that both sides changed, each to something else.

@@ -3,6 +3,7 @@
 use super::apart::{Apart, apart};
 use super::conflict::{Decisions, Side};
 use super::copy::Copy;
+use super::history::History;
 use super::merged::{Clash, Merged, merged_page, not_kept};
 use super::pages::{About, Pair, Pairs, Renames, new_codes, pairs, recoded};
 use super::placing::Placing;
@@ -75,11 +76,18 @@ impl CopyMerge<'_> {
             now: now.clone(),
         };
         let own = ours.iter().map(|of| rename(&self.ours, of));
+        let mut renamed: Vec<JournalRename> = own
+            .chain(theirs.iter().map(|of| rename(&self.theirs, of)))
+            .collect();
+        for known in History::of(&self.theirs).renamed() {
+            let is_it = |of: &JournalRename| of.page == known.page && of.was == known.was;
+            if !renamed.iter().any(is_it) {
+                renamed.push(known.clone());
+            }
+        }
         JournalMerge {
             pages: pages.map(|sheet| checksum(&sheet.text)).collect(),
-            renamed: own
-                .chain(theirs.iter().map(|of| rename(&self.theirs, of)))
-                .collect(),
+            renamed,
             not_kept: not_kept(clashes),
         }
     }

@@ -5,7 +5,7 @@
 //! or has taken in by a merge, is what both came from.
 
 use super::copy::Copy;
-use crate::record::{JournalEntry, JournalPage};
+use crate::record::{JournalEntry, JournalPage, JournalRename};
 use crate::recording::journal::{before, checksum};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -16,6 +16,8 @@ pub struct History<'a> {
     had: BTreeSet<String>,
     /// Checksums of pages of other copies that it has taken in.
     taken: BTreeSet<String>,
+    /// Codes that changed by its merges, those that were taken back left out.
+    renamed: Vec<&'a JournalRename>,
     /// Its changes to each page, the latest first, and whether each took back a merge.
     changes: BTreeMap<&'a str, Vec<(&'a JournalPage, bool)>>,
 }
@@ -50,14 +52,13 @@ impl<'a> History<'a> {
             }
         }
         let standing = copy.entries.iter().filter(|entry| !is_undone(entry));
-        let merges = standing.filter_map(|entry| entry.merged.as_ref());
-        let taken = merges
-            .flat_map(|merge| merge.pages.iter().cloned())
-            .collect();
+        let merges: Vec<_> = standing.filter_map(|entry| entry.merged.as_ref()).collect();
+        let taken = merges.iter().flat_map(|merge| merge.pages.iter().cloned());
         History {
             copy,
             had,
-            taken,
+            taken: taken.collect(),
+            renamed: merges.iter().flat_map(|merge| &merge.renamed).collect(),
             changes,
         }
     }
@@ -83,27 +84,42 @@ impl<'a> History<'a> {
             .find(|text| self.taken.contains(&checksum(text)))
     }
 
+    /// Codes that changed by the merges of this copy. Who takes in its pages takes in these too: the other copy may take
+    /// its merge back, and then only who took it in still knows which code became which.
+    pub fn renamed(&self) -> impl Iterator<Item = &JournalRename> {
+        self.renamed.iter().copied()
+    }
+
+    /// Whether a merge of this copy changed a code of that page, and was not taken back.
+    fn has_renamed(&self, of: &JournalRename) -> bool {
+        let is_it = |own: &&JournalRename| own.page == of.page && own.was == of.was;
+        self.renamed().any(|own| is_it(&own))
+    }
+
     /// Codes of the other copy that are other codes here since this one took in its pages. A copy that has seen what came
-    /// of that merge has the new codes already.
+    /// of that merge, or changed the same codes by a merge of its own, has the new codes already.
     pub fn renames(&self, other: &History) -> Vec<(String, String)> {
         let mut renames = Vec::new();
         let mut later: BTreeSet<&String> = BTreeSet::new();
         let undone = undone(self.copy.entries);
         for entry in self.copy.entries.iter().rev() {
-            later.extend(entry.pages.iter().filter_map(|page| page.after.as_ref()));
+            let takes_back = entry.undoes.is_some_and(|of| undone.contains(&of));
+            if takes_back || undone.contains(&entry.change) {
+                continue;
+            }
+            // A page that came whole is the other copy's own, and shows nothing of what it has seen.
+            let came = entry.merged.iter().flat_map(|merge| &merge.pages);
+            let came: BTreeSet<&String> = came.collect();
+            let pages = entry.pages.iter().filter_map(|page| page.after.as_ref());
+            later.extend(pages.filter(|page| !came.contains(page)));
             let known = later
                 .iter()
                 .any(|sum| other.had.contains(*sum) || other.taken.contains(*sum));
             if known {
                 break;
             }
-            let merge = entry
-                .merged
-                .iter()
-                .filter(|_| !undone.contains(&entry.change));
-            let of = merge
-                .flat_map(|merge| &merge.renamed)
-                .filter(|of| other.had.contains(&of.page));
+            let merge = entry.merged.iter().flat_map(|merge| &merge.renamed);
+            let of = merge.filter(|of| other.had.contains(&of.page) && !other.has_renamed(of));
             renames.extend(of.map(|of| (of.was.clone(), of.now.clone())));
         }
         renames

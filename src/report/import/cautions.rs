@@ -1,6 +1,6 @@
 //! What a grower may want to look at before rows come in.
 
-use crate::analysis::import::{ColumnTaken, Doubt, Import, Kind};
+use crate::analysis::import::{ColumnTaken, Doubt, Import, ImportRow, Kind};
 use crate::record::{Choose, Holds, RowClass};
 use crate::wording::{counted, listed};
 
@@ -11,7 +11,8 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
         .filter(|column| is_open(import, column))
         .filter_map(order_of_dates)
         .collect();
-    let unread = import.tables.iter().flat_map(|table| &table.columns);
+    let foreign = import.tables.iter().filter(|table| !table.is_own_sheet);
+    let unread = foreign.flat_map(|table| &table.columns);
     let unread = unread.filter(|of| of.holds == Holds::NotRead && of.filled > 0);
     let unread: Vec<&str> = unread.map(|of| of.heading.as_str()).collect();
     if !unread.is_empty() {
@@ -19,6 +20,12 @@ pub(super) fn cautions(import: &Import) -> Vec<String> {
             "Columns not read, their cells only kept in the notes: {}. Name what one holds in import.ron",
             listed(&unread)
         ));
+    }
+    let from_sheet = |row: &&ImportRow| row.comes && import.tables[row.table].is_own_sheet;
+    if import.rows.iter().any(|row| from_sheet(&row)) {
+        cautions.push(
+            "This is a sheet that `podbook export plants` wrote. It has no parents, pods, sowings, opinions, earlier readings or pieces, so those do not come; to bring a whole registry in: podbook merge".to_owned(),
+        );
     }
     let by_parents = |kind: &Kind| matches!(kind, Kind::SeedlingOf(_));
     let by_parents = import

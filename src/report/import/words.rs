@@ -12,6 +12,7 @@ pub fn class_words(class: RowClass) -> &'static str {
         RowClass::NoPlant => "no plant and no cross named",
         RowClass::SeveralPlants => "several plants in one cell",
         RowClass::CodeTaken => "another plant has the code",
+        RowClass::Contradiction => "two cells contradict each other",
         RowClass::LabelUnread => "label cannot be read",
         RowClass::CrossNotListed => "cross not on the list",
         RowClass::ParentUnknown => "a parent not known, or one of several",
@@ -38,6 +39,7 @@ pub fn choice_words(class: RowClass, choose: Choose) -> &'static str {
         (RowClass::NoPlant, Choose::Take) => "a plant without a name",
         (RowClass::SeveralPlants, Choose::Take) => "a plant for each",
         (RowClass::CodeTaken, Choose::Take) => "the next free code",
+        (RowClass::Contradiction, Choose::Take) => "the earlier end; parents before the label",
         (RowClass::LabelUnread, Choose::Take) => "kept as it is written",
         (RowClass::CrossNotListed, Choose::Take) => "a cross with unknown parents",
         (RowClass::ParentUnknown, Choose::Take) => "stays in doubt",
@@ -97,11 +99,19 @@ pub(super) fn why_words(why: &Why) -> String {
     match why {
         Why::BroughtInBefore => "brought in before".to_owned(),
         Why::NothingNew => "the plant is known, and the row says nothing new".to_owned(),
+        Why::OtherCapitals(code) => format!("differs from {code} only in capitals"),
+        Why::OwnSheet => "podbook's own sheet; the plant is on record".to_owned(),
         Why::Equals(table, line) => format!("equals {table}, row {line}"),
         Why::NoPlant => "neither a code nor a name nor a cross".to_owned(),
         Why::Several => "several plants".to_owned(),
         Why::PlantLeftOut => "the row of this plant is left out".to_owned(),
         Why::CodeTaken => "the code is that of another plant or cross".to_owned(),
+        Why::Contradicts(column, found) => format!("but `{column}` says {found}"),
+        Why::ParentIs(name) => format!("but a parent is {name}"),
+        Why::CrossHasOthers(code) => format!("but {code} has other parents"),
+        Why::ParentsOfAFounder => {
+            "the plant came from a supplier: its parents stay in the note only".to_owned()
+        }
         Why::LabelUnread => "the label cannot be read; `podbook read` says why".to_owned(),
         Why::CrossNotListed => "no such cross on record or in the tables".to_owned(),
         Why::ParentNotKnown => "no plant, cross or species of this name".to_owned(),

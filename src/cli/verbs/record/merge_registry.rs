@@ -79,6 +79,7 @@ impl Merge {
             registry: &ours,
             entries: &entries,
         };
+        self.same_is_on_both([&ours, &theirs], by)?;
         let merged = self.merged(own, other.copy(&theirs), (by, book.today))?;
         if let Some(slip) = undecided(&merged) {
             return Err(Refusal::arguments(slip));
@@ -88,6 +89,7 @@ impl Merge {
                 "all of this is on record already, so nothing was written",
             ));
         }
+        self.keeps_fit(&merged)?;
         let change = Change {
             recorded: recorded(by.or(theirs.settings.registry), by.is_none(), &merged),
             pages: merged.changes,
@@ -96,6 +98,48 @@ impl Merge {
         };
         let report = book.record(request, &ours, change)?;
         request.told(&book, report)
+    }
+
+    /// `--same` names what is there on both sides of two copies.
+    fn same_is_on_both(&self, sides: [&Registry; 2], by: Option<&str>) -> Result<(), Refusal> {
+        let Some(first) = self.same.first() else {
+            return Ok(());
+        };
+        if by.is_some() {
+            return Err(Refusal::arguments(format!(
+                "--same {} is for two copies of one registry, and this is another grower's\n\
+                 write foreign on your own plant instead: docs/merging.md shows how",
+                visible(first)
+            )));
+        }
+        let has = |registry: &Registry, code: &str| {
+            registry.target(code).is_some() || registry.pollen_lot(code).is_some()
+        };
+        let lost = |code: &&String| sides.iter().any(|side| !has(side, code));
+        self.same.iter().find(lost).map_or(Ok(()), |code| {
+            Err(Refusal::arguments(format!(
+                "--same {} says nothing here: that code is not on both sides\n\
+                 name a code that both copies have",
+                visible(code)
+            )))
+        })
+    }
+
+    /// `--keep` names a conflict there is.
+    fn keeps_fit(&self, merged: &Merged) -> Result<(), Refusal> {
+        let decisions = self.decisions();
+        let conflicts = merged.clashes.iter().map(|clash| clash.about.as_str());
+        decisions.idle(conflicts.clone()).map_or(Ok(()), |begin| {
+            let all: Vec<_> = conflicts.map(visible).collect();
+            let all = match all.is_empty() {
+                true => "there is none".to_owned(),
+                false => format!("there are: {}", all.join("; ")),
+            };
+            Err(Refusal::arguments(format!(
+                "--keep {} is about no conflict of this merge\n{all}",
+                visible(begin)
+            )))
+        })
     }
 
     /// What the merge makes of the pages: of another grower's registry, or of a copy.
