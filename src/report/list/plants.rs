@@ -258,12 +258,15 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     words.join(", ")
 }
 
+/// How surely a descent is known, in few words, and its weakest link.
+type Surety = (Rc<str>, Rc<str>);
+
 /// What siblings share, written once.
 #[derive(Default)]
 struct Shared {
     formulas: HashMap<u32, Rc<str>>,
-    /// In few words and its weakest link, by origin and pod.
-    evidence: HashMap<(u32, Option<usize>), (Rc<str>, Rc<str>)>,
+    /// By origin and pod.
+    evidence: HashMap<(u32, Option<usize>), Surety>,
     /// Words that stand for many plants.
     words: HashSet<Rc<str>>,
     /// Days of the sittings, in words.
