@@ -22,6 +22,8 @@ pub mod recording;
 pub mod registry;
 pub mod render;
 pub mod report;
+#[cfg(feature = "serve")]
+pub mod server;
 pub mod statistics;
 pub mod text;
 pub mod wording;

@@ -180,3 +180,12 @@ pub fn upright(text: impl Into<String>) -> Name {
         italic: false,
     }]
 }
+
+/// A word of a command as one would type it: in quotes where a shell would not take it as it is.
+pub fn typed_word(word: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "-_./,:=+~%@".contains(c);
+    match !word.is_empty() && word.chars().all(plain) {
+        true => word.to_owned(),
+        false => format!("'{}'", word.replace('\'', "'\\''")),
+    }
+}

@@ -12,7 +12,7 @@ use std::fs;
 use std::path::Path;
 
 /// Modules by floor, lowest first; those of one row know nothing of each other.
-const FLOORS: [&[&str]; 13] = [
+const FLOORS: [&[&str]; 14] = [
     &["text", "picture", "numeric", "statistics", "planning"],
     &["diagnostic"],
     &["record"],
@@ -25,6 +25,7 @@ const FLOORS: [&[&str]; 13] = [
     &["recording"],
     &["report"],
     &["render"],
+    &["server"],
     &["cli"],
 ];
 
@@ -51,7 +52,7 @@ const PLACES: &[(&str, &[&str])] = &[
     ("harfrust", &["render/"]),
     ("pdf_writer", &["render/pdf/"]),
     ("subsetter", &["render/pdf/"]),
-    ("qrcode", &["render/tags/", "picture/"]),
+    ("qrcode", &["render/tags/", "picture/", "server/"]),
     ("maud", &["render/album/"]),
     ("calamine", &["text/"]),
     ("image", &["picture/"]),
@@ -77,8 +78,14 @@ const PLACES: &[(&str, &[&str])] = &[
     ("eprint", &["cli/"]),
     ("dbg", &[]),
     ("SystemTime", &["cli/"]),
-    ("Instant", &["cli/"]),
-    ("now", &["cli/"]),
+    ("Instant", &["cli/", "server/"]),
+    ("now", &["cli/", "server/"]),
+    ("axum", &["server/"]),
+    ("hyper", &["server/"]),
+    ("hyper_util", &["server/"]),
+    ("http_body_util", &["server/"]),
+    ("tokio", &["server/"]),
+    ("getrandom", &["server/"]),
 ];
 
 /// A word or sign of a source text.

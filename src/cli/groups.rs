@@ -27,6 +27,7 @@ pub const GROUPS: [(&str, &[&str]); 4] = [
             "cutting",
             "sheet",
             "measure",
+            "serve",
             "import",
             "photos",
             "keep",

@@ -1,7 +1,7 @@
 //! Commands a newcomer may guess, and the one that answers what they meant.
 
 /// The guesses under the command they stand for, with what it does beyond the guess where that needs saying.
-const GUESSES: [(&str, &[&str]); 55] = [
+const GUESSES: [(&str, &[&str]); 56] = [
     ("new", &["begin", "create", "setup", "start", "make"]),
     (
         "check",
@@ -195,6 +195,7 @@ const GUESSES: [(&str, &[&str]); 55] = [
             "html", "web", "website", "site", "pages", "publish", "gallery", "browse",
         ],
     ),
+    ("serve", &["server", "browser", "lan"]),
     (
         "plan",
         &["season", "schedule", "optimise", "optimize", "crossings"],

@@ -1,27 +1,21 @@
-//! The one way in which commands change a registry: hold it, read it, make the change, check it, write it with its entry
-//! in the journal.
+//! How commands change a registry: through the book, with what it refuses as the refusal of a command.
 
-use super::held::{not_held, settled};
 use super::outcome::shown;
 use super::request::{Outcome, Refusal, Request};
-use crate::diagnostic::{Drawing, Paint, Severity};
-use crate::record::{Day, JournalEntry, JournalMerge, read_journal_entry};
-use crate::recording::checked::{Consequences, consequences};
+use crate::recording::book::{self, AskedFor};
 use crate::recording::difference::difference;
-use crate::recording::draft::{Draft, PageChange};
-use crate::recording::journal::{Asked, FOLDER, entry, number_of};
+use crate::recording::draft::Draft;
 use crate::recording::recorded::Recorded;
 use crate::recording::slip::Slip;
 use crate::registry::{Registry, build};
 use crate::report::recorded::{RecordedReport, recorded};
-use crate::text::commit::{FileChange, Hold, Uncommitted, commit};
-use crate::text::{NoFailures, Sources, leads_out, names_in, read_plain};
-use crate::wording::counted;
+use crate::report::unrecorded::{faulty, not_opened, settled, uncommitted, warnings};
+use crate::text::commit::Uncommitted;
 use clap::Args;
+use std::ops::Deref;
 use std::path::{Path, PathBuf};
 
-/// Lines that the faults a change would bring may fill.
-const FAULT_LINES: usize = 14;
+pub use crate::recording::book::{Change, entries};
 
 /// Options of every command that records.
 #[derive(Args, Clone, Debug, Default)]
@@ -36,27 +30,17 @@ pub struct Recording {
 
 /// A registry that no other program changes while this value lives.
 pub struct Book {
-    folder: PathBuf,
-    /// None where the change is only to be shown.
-    hold: Option<Hold>,
-    /// The pages as they are.
-    pub sources: Sources,
-    /// The day that counts as today.
-    pub today: Day,
+    book: book::Book,
     /// What was put right when it was opened.
     pub remarks: String,
 }
 
-/// What is written down about a change.
-pub struct Change {
-    /// The pages.
-    pub pages: Vec<PageChange>,
-    /// What was recorded.
-    pub recorded: Recorded,
-    /// The number of the change that is taken back.
-    pub undoes: Option<u32>,
-    /// What was taken in from another registry.
-    pub merged: Option<JournalMerge>,
+impl Deref for Book {
+    type Target = book::Book;
+
+    fn deref(&self) -> &book::Book {
+        &self.book
+    }
 }
 
 impl Book {
@@ -68,29 +52,15 @@ impl Book {
         let folder = request.registry_folder()?;
         let today = request.today()?;
         if dry_run {
-            let sources = request.sources()?;
             return Ok(Book {
-                folder,
-                hold: None,
-                sources,
-                today,
+                book: book::Book::to_show(&folder, request.sources()?, today),
                 remarks: String::new(),
             });
         }
-        let hold = Hold::to_write(&folder).map_err(|why| not_held(&folder, &why))?;
-        let remarks = settled(&hold)?;
-        Ok(Book {
-            sources: Sources::read(&folder),
-            folder,
-            hold: Some(hold),
-            today,
-            remarks,
-        })
-    }
-
-    /// The entries of the journal, in the order of their numbers; those that cannot be read are left out.
-    pub fn entries(&self) -> Vec<JournalEntry> {
-        entries(&self.folder)
+        let book = book::Book::open(&folder, today)
+            .map_err(|why| Refusal::files(not_opened(&shown(&folder), &why)))?;
+        let remarks = settled(&book.put_right);
+        Ok(Book { book, remarks })
     }
 
     /// Checks a change and writes it with its entry in the journal, or only shows it.
@@ -118,76 +88,37 @@ impl Book {
         change: Change,
         put_files: impl FnOnce(&Path) -> Result<(), Refusal>,
     ) -> Result<RecordedReport, Refusal> {
-        let about = &change.recorded.about;
-        let brought = consequences(registry, &change.pages, about, self.today);
-        if brought.are_faulty() && change.undoes.is_none() {
-            return Err(faulty(request, &brought));
-        }
+        let brought = self
+            .checked(registry, &change)
+            .map_err(|brought| Refusal::arguments(faulty(request.width(), &brought)))?;
         let mut report = recorded(&change.recorded);
         report.warnings = warnings(&brought);
         report.pages = change.pages.iter().map(|page| page.path.clone()).collect();
-        match &self.hold {
-            None => report.difference = Some(difference(&change.pages)),
-            Some(hold) => {
-                put_files(&self.folder)?;
-                report.change = Some(self.write(request, hold, &change)?);
-            }
+        if !self.writes() {
+            report.difference = Some(difference(&change.pages));
+            return Ok(report);
         }
+        put_files(self.folder())?;
+        let asked = request.asked();
+        let asked = AskedFor {
+            words: &asked,
+            event: None,
+        };
+        report.change = self
+            .write(asked, &change)
+            .map_err(|why| not_written(&why))?;
         Ok(report)
     }
 
-    /// Writes the pages and the entry, and gives the number of the change.
-    fn write(&self, request: &Request, hold: &Hold, change: &Change) -> Result<u32, Refusal> {
-        let names = names_in(&self.folder.join(FOLDER));
-        let last = names.iter().filter_map(|name| number_of(name)).max();
-        let asked = request.asked();
-        let number = last.unwrap_or(0) + 1;
-        let asked = Asked {
-            change: number,
-            on: self.today,
-            asked: &asked,
-            about: &change.recorded.about,
-            undoes: change.undoes,
-            merged: change.merged.as_ref(),
-        };
-        let (path, text) = entry(&asked, &change.pages);
-        let mut files: Vec<FileChange> = change.pages.iter().map(|page| self.file(page)).collect();
-        files.push(FileChange {
-            path,
-            was: None,
-            now: Some(text.into_bytes()),
-        });
-        commit(hold, &files, &NoFailures).map_err(|why| uncommitted(&why))?;
-        Ok(number)
-    }
-
     /// A line for each page that is a link to a file outside the registry.
-    fn linked_out(&self, pages: &[String]) -> String {
-        let line = |page: &String| {
-            let file = leads_out(&self.folder, page)?;
+    fn links_out(&self, pages: &[String]) -> String {
+        let line = |(page, file): (&str, PathBuf)| {
             let (page, file) = (shown(Path::new(page)), shown(&file));
-            Some(format!(
+            format!(
                 "{page} is a link to {file}, outside the registry: that file holds the records\n"
-            ))
+            )
         };
-        pages.iter().filter_map(line).collect()
-    }
-
-    /// The bytes of a page before and after, with its byte-order mark.
-    fn file(&self, page: &PageChange) -> FileChange {
-        let source = self
-            .sources
-            .find(&page.path)
-            .map(|file| self.sources.get(file));
-        let bytes = |text: &String| match source {
-            Some(source) => source.as_marked(text),
-            None => text.clone().into_bytes(),
-        };
-        FileChange {
-            path: page.path.clone(),
-            was: page.was.as_ref().map(bytes),
-            now: page.now.as_ref().map(bytes),
-        }
+        self.linked_out(pages).into_iter().map(line).collect()
     }
 }
 
@@ -216,20 +147,7 @@ impl Request {
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<RecordedReport, Refusal> {
         let (registry, _) = build(&book.sources);
-        let mut draft = Draft::new(&registry, book.today);
-        let recorded = event(&mut draft).map_err(|slip| Refusal::slip(&slip))?;
-        let pages = draft.changes();
-        if pages.is_empty() {
-            return Err(Refusal::arguments(
-                "all of this is on record already, so nothing was written",
-            ));
-        }
-        let change = Change {
-            pages,
-            recorded,
-            undoes: None,
-            merged: None,
-        };
+        let change = Change::of(&registry, book.today, event).map_err(|slip| Refusal::slip(&slip))?;
         book.record(self, &registry, change)
     }
 
@@ -239,7 +157,7 @@ impl Request {
             Some(_) => report.pages.clone(),
             None => Vec::new(),
         };
-        let remarks = format!("{}{}", book.remarks, book.linked_out(&report.pages));
+        let remarks = format!("{}{}", book.remarks, book.links_out(&report.pages));
         match self.answer(&report, remarks) {
             Ok(outcome) => Ok(Outcome { written, ..outcome }),
             Err(refusal) => Err(refusal.after(&written)),
@@ -247,75 +165,12 @@ impl Request {
     }
 }
 
-/// The entries of a registry's journal, in the order of their numbers; those that cannot be read are left out.
-pub fn entries(folder: &Path) -> Vec<JournalEntry> {
-    let folder = folder.join(FOLDER);
-    let names = names_in(&folder);
-    let ours = names.iter().filter(|name| number_of(name).is_some());
-    let read = |name: &String| read_journal_entry(&read_plain(&folder.join(name)).ok()?).ok();
-    let mut entries: Vec<JournalEntry> = ours.filter_map(read).collect();
-    entries.sort_by_key(|entry| entry.change);
-    entries
-}
-
-/// The refusal of a change that would bring faults, with the faults drawn in the pages as they would be.
-fn faulty(request: &Request, brought: &Consequences) -> Refusal {
-    let drawing = Drawing {
-        width: request.width(),
-        paint: Paint::Plain,
-    };
-    let (drawn, left) = drawing.first_findings(
-        (Severity::Fault, FAULT_LINES),
-        &brought.findings,
-        &brought.sources,
-    );
-    let more = match left {
-        0 => String::new(),
-        more => format!("\n\nand {}", counted(more, "fault more", "faults more")),
-    };
-    let count = brought.findings.count(Severity::Fault);
-    Refusal::arguments(format!(
-        "this would bring {} into the registry, so nothing was written\n\n{}{more}",
-        counted(count, "fault", "faults"),
-        drawn.trim_end()
-    ))
-}
-
-/// One line a warning, with its place and the first thing to do about it.
-fn warnings(brought: &Consequences) -> Vec<String> {
-    let warnings = brought.findings.iter();
-    let line = |finding: &crate::diagnostic::Finding| {
-        let place = finding.place.map(|span| {
-            let place = brought.sources.locate(span);
-            format!("{}:{}: ", place.path, place.line)
-        });
-        let help = finding.help.first().map(|help| format!("; {help}"));
-        format!(
-            "{}{}; found {}{}",
-            place.unwrap_or_default(),
-            finding.title,
-            finding.found,
-            help.unwrap_or_default()
-        )
-    };
-    warnings.map(line).collect()
-}
-
-fn uncommitted(why: &Uncommitted) -> Refusal {
+/// The refusal of a change whose files could not be written.
+fn not_written(why: &Uncommitted) -> Refusal {
+    let refusal = Refusal::files(uncommitted(why));
     match why {
-        Uncommitted::Nothing(unwritten) => Refusal::files(format!(
-            "{} could not be written: {}",
-            unwritten.path, unwritten.why
-        )),
-        Uncommitted::HalfWay { refused, left } => Refusal::files(format!(
-            "{} could not be written: {}; the next command puts the others back",
-            refused.path, refused.why
-        ))
-        .after(left),
-        Uncommitted::Unsettled(unwritten) => Refusal::files(format!(
-            "the change is written, but {} could not be settled: {}\nrun `podbook check`, and copy the registry to another disk if this comes again",
-            unwritten.path, unwritten.why
-        ))
-        .after(std::slice::from_ref(&unwritten.path)),
+        Uncommitted::Nothing(_) => refusal,
+        Uncommitted::HalfWay { left, .. } => refusal.after(left),
+        Uncommitted::Unsettled(unwritten) => refusal.after(std::slice::from_ref(&unwritten.path)),
     }
 }

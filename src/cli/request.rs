@@ -13,6 +13,7 @@ use crate::report::Report;
 use crate::text::{
     NoOutlet, NoRegistry, Outlet, Sources, Terminal, Unwritten, find_registry, is_registry, visible,
 };
+use crate::wording::typed_word;
 use std::ffi::OsString;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -74,12 +75,19 @@ impl Request {
     /// # Errors
     /// If `--today` is not one exact day.
     pub fn today(&self) -> Result<Day, Refusal> {
+        Ok(self.fixed_day()?.unwrap_or_else(local_day))
+    }
+
+    /// The day given with `--today`.
+    ///
+    /// # Errors
+    /// If it is not one exact day.
+    pub fn fixed_day(&self) -> Result<Option<Day>, Refusal> {
         let Some(text) = &self.common.today else {
-            use chrono::Datelike;
-            return Ok(Day(chrono::Local::now().date_naive().num_days_from_ce()));
+            return Ok(None);
         };
         match When::read(text, Hemisphere::North) {
-            Ok(when) if when.is_exact() => Ok(when.first),
+            Ok(when) if when.is_exact() => Ok(Some(when.first)),
             _ => Err(Refusal::arguments(format!(
                 "--today needs one day such as 2024-05-14; found `{text}`"
             ))),
@@ -132,13 +140,7 @@ impl Request {
             if matches!(word.as_str(), "--registry" | "--today") {
                 typed.next();
             } else if !word.starts_with("--registry=") && !word.starts_with("--today=") {
-                let plain = |c: char| c.is_alphanumeric() || "-_./,:=+~%@".contains(c);
-                let quoted = word.is_empty() || !word.chars().all(plain);
-                words.push(if quoted {
-                    format!("'{}'", word.replace('\'', "'\\''"))
-                } else {
-                    word
-                });
+                words.push(typed_word(&word));
             }
         }
         words.join(" ")
@@ -250,6 +252,13 @@ impl Request {
             ..Outcome::default()
         })
     }
+}
+
+/// The day by this computer's clock.
+pub fn local_day() -> Day {
+    use chrono::Datelike;
+
+    Day(chrono::Local::now().date_naive().num_days_from_ce())
 }
 
 /// Writes words to standard error, with nothing in them that a terminal would obey.

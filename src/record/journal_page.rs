@@ -25,6 +25,9 @@ pub struct JournalEntry {
     /// What was taken in from another registry.
     #[serde(default)]
     pub merged: Option<JournalMerge>,
+    /// The id of the entry that a phone sent: an entry that comes again is known by it.
+    #[serde(default)]
+    pub event: Option<String>,
 }
 
 /// Another registry that was merged into this one, as it was that day.

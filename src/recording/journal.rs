@@ -32,6 +32,8 @@ pub struct Asked<'a> {
     pub undoes: Option<u32>,
     /// What was taken in from another registry.
     pub merged: Option<&'a JournalMerge>,
+    /// The id by which a device knows the entry it sent.
+    pub event: Option<&'a str>,
 }
 
 /// The path and text of a change's entry.
@@ -43,6 +45,7 @@ pub fn entry(asked: &Asked, changes: &[PageChange]) -> (String, String) {
         .value("asked", lossless(asked.asked))
         .value("about", texts(asked.about))
         .value_if("undoes", asked.undoes)
+        .value_if("event", asked.event.map(lossless))
         .value("pages", lines(&pages))
         .value_if("merged", asked.merged.map(merged));
     let text = format!("{HEAD}{}", record.page());

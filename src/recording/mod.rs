@@ -6,6 +6,7 @@
 //! back. `text::commit` writes both together. What was recorded is put into words by `report`.
 
 pub mod at_place;
+pub mod book;
 pub mod checked;
 pub mod codes;
 pub mod dates;

@@ -2,7 +2,7 @@
 
 use super::caution::Weight;
 use super::sheet::{Report, Sheet};
-use crate::analysis::bench_sheet::column;
+use crate::analysis::bench_sheet::{column, last_words};
 use crate::diagnostic::Finding;
 use crate::observation::asked_columns::{AskedColumn, unit_word};
 use crate::observation::last_reading::in_unit;
@@ -15,11 +15,7 @@ use serde::Serialize;
 /// What is asked: the plant, how far along it is, the column, the last reading.
 pub fn question_words(question: &Question) -> String {
     let last = question.last.map_or_else(String::new, |last| {
-        let typed = match (last.value, question.asked.unit()) {
-            (Some(cm), Some(unit)) => in_unit(cm, unit),
-            _ => last.typed.trim().to_owned(),
-        };
-        format!(" [{typed}]")
+        format!(" [{}]", last_words(last, question.asked))
     });
     let (at, all) = question.of;
     format!(

@@ -40,8 +40,10 @@ pub mod select;
 pub mod sheet;
 pub mod show;
 pub mod siblings;
+pub mod sitting;
 pub mod tags;
 pub mod tray;
+pub mod unrecorded;
 pub mod variation;
 
 pub use caution::{RankedCaution, Weighed, Weight};

@@ -78,6 +78,7 @@ fn event(folder: &Path, round: usize, today: Day) -> f64 {
         asked: "keep",
         about: &recorded.about,
         undoes: None,
+        event: None,
         merged: None,
     };
     let (path, text) = entry(&asked, &pages);

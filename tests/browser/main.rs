@@ -3,6 +3,11 @@
 //! Skipped with a line where no browser is installed; `.ci/run` installs one.
 
 mod pipe;
+#[path = "../serve/running.rs"]
+#[cfg(feature = "serve")]
+mod running;
+#[cfg(feature = "serve")]
+mod serve;
 
 use pipe::Browser;
 use std::collections::BTreeSet;

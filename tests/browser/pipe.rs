@@ -22,6 +22,11 @@ pub struct Browser {
 impl Browser {
     /// Starts one; `None` where there is none.
     pub fn start() -> Option<Browser> {
+        Browser::start_with(&[])
+    }
+
+    /// Starts one with further arguments; `None` where there is none.
+    pub fn start_with(further: &[&str]) -> Option<Browser> {
         let there = |name: &&str| {
             Command::new(name)
                 .arg("--version")
@@ -42,6 +47,7 @@ impl Browser {
             "--no-first-run",
         ]);
         shell.arg(format!("--user-data-dir={}", profile.path().display()));
+        shell.args(further);
         let mut child = shell
             .arg("about:blank")
             .stdin(Stdio::piped())
@@ -78,6 +84,12 @@ impl Browser {
 
     /// One command and its answer.
     pub fn ask(&mut self, method: &str, params: Value) -> Value {
+        let answer = self.answered(method, params);
+        answer.unwrap_or_else(|why| panic!("{method}: {why}"))
+    }
+
+    /// One command and its answer, or why it failed.
+    fn answered(&mut self, method: &str, params: Value) -> Result<Value, Value> {
         self.sent += 1;
         let mut message = json!({"id": self.sent, "method": method, "params": params});
         if let Some(session) = &self.session {
@@ -89,8 +101,10 @@ impl Browser {
         loop {
             let answer = self.next();
             if answer["id"] == json!(self.sent) {
-                assert!(answer["error"].is_null(), "{method}: {answer}");
-                return answer["result"].clone();
+                return match answer["error"].is_null() {
+                    true => Ok(answer["result"].clone()),
+                    false => Err(answer),
+                };
             }
         }
     }
@@ -125,16 +139,68 @@ impl Browser {
 
     /// Opens a file and waits until it is whole.
     pub fn open(&mut self, file: &Path) {
-        let address = format!("file://{}", file.display());
+        self.open_address(&format!("file://{}", file.display()));
+    }
+
+    /// Opens an address and waits until its page is whole.
+    pub fn open_address(&mut self, address: &str) {
         self.ask("Page.navigate", json!({"url": address}));
-        for _ in 0..500 {
-            let state = self.value("[location.href, document.readyState].join(' ')");
-            if state == json!(format!("{address} complete")) {
+        let whole =
+            format!("[location.href, document.readyState].join(' ') === '{address} complete'");
+        self.wait(&whole);
+    }
+
+    /// Waits until an expression is true on the page, also while one page gives way to another.
+    pub fn wait(&mut self, expression: &str) {
+        for _ in 0..1500 {
+            if self.tried(expression) == Some(json!(true)) {
                 return;
             }
             std::thread::sleep(Duration::from_millis(10));
         }
-        panic!("{address} does not open");
+        let seen = self.tried("location.href + ' ' + document.body.innerText");
+        panic!("never true: {expression}\n{seen:?}");
+    }
+
+    /// Taps an element as a finger does, in its middle.
+    pub fn tap(&mut self, selector: &str) {
+        let middle = format!(
+            "{{ const of = document.querySelector({selector:?}); of.scrollIntoView({{ block: 'center' }});
+                const at = of.getBoundingClientRect(); [at.x + at.width / 2, at.y + at.height / 2]; }}"
+        );
+        let middle = self.value(&middle);
+        for (kind, points) in [
+            ("touchStart", json!([{"x": middle[0], "y": middle[1]}])),
+            ("touchEnd", json!([])),
+        ] {
+            self.ask(
+                "Input.dispatchTouchEvent",
+                json!({"type": kind, "touchPoints": points}),
+            );
+        }
+    }
+
+    /// Cuts the network off, or restores it.
+    pub fn network(&mut self, is_there: bool) {
+        self.ask(
+            "Network.emulateNetworkConditions",
+            json!({"offline": !is_there, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1}),
+        );
+    }
+
+    /// What the screen shows, as PNG.
+    pub fn screenshot(&mut self) -> Vec<u8> {
+        let answer = self.ask("Page.captureScreenshot", json!({"format": "png"}));
+        let text = answer["data"].as_str().expect("a picture");
+        base64::Engine::decode(&base64::prelude::BASE64_STANDARD, text).expect("base64")
+    }
+
+    /// What an expression is worth, unless the page fails on it or is just giving way.
+    fn tried(&mut self, expression: &str) -> Option<Value> {
+        let params = json!({"expression": expression, "returnByValue": true});
+        let answer = self.answered("Runtime.evaluate", params).ok()?;
+        let failed = !answer["exceptionDetails"].is_null();
+        (!failed).then(|| answer["result"]["value"].clone())
     }
 
     /// What an expression is worth on the page.

@@ -167,7 +167,8 @@ fn every_command_is_asked() {
                     "merge",
                     "export",
                     "import",
-                    "photos"
+                    "photos",
+                    "serve"
                 ]
                 .contains(&verb),
             "{verb}"

@@ -83,6 +83,7 @@ fn every_verb_is_asked() {
             "export",
             "import",
             "photos",
+            "serve",
         ]
         .contains(&verb);
         assert!(

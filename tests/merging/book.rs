@@ -63,6 +63,7 @@ impl Book {
             asked: "a change",
             about: &[],
             undoes,
+            event: None,
             merged,
         };
         let (_, text) = entry(&asked, changes);

@@ -64,6 +64,7 @@ impl Book {
             asked: "keep \"x\"\n\u{0}\u{202e}",
             about: &["X1".to_owned()],
             undoes,
+            event: None,
             merged: None,
         };
         let (path, text) = entry(&asked, changes);

@@ -6,4 +6,4 @@ mod answer;
 mod rows;
 
 pub use answer::{BenchSheet, ReadAs, SheetColumn, SheetRow};
-pub use rows::{column, measuring_sheet, stocktake_sheet};
+pub use rows::{column, last_words, measuring_sheet, stocktake_sheet};

@@ -134,7 +134,7 @@ pub fn column(registry: &Registry, asked: &AskedColumn) -> SheetColumn {
 }
 
 /// A last reading in the unit of the column; as typed where it has no value in it.
-fn last_words(last: &LastReading, asked: &AskedColumn) -> String {
+pub fn last_words(last: &LastReading, asked: &AskedColumn) -> String {
     match (last.value, asked.unit()) {
         (Some(cm), Some(unit)) => in_unit(cm, unit),
         _ => last.typed.trim().to_owned(),

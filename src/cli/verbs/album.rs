@@ -1,9 +1,6 @@
 //! `podbook album`: the registry as pages to look at.
 
 use super::goals::{goals_page, goals_text};
-use crate::analysis::due::{DueOptions, due};
-use crate::analysis::plan::{GoalsGiven, PlanOptions, goals, plan};
-use crate::analysis::ready::ready;
 use crate::check::all;
 use crate::cli::request::{Outcome, Refusal, Request, shown};
 use crate::evidence::Evidence;
@@ -16,9 +13,9 @@ use crate::render::album::{
 };
 use crate::render::scene::Photo;
 use crate::report::album::{
-    Album as Pages, AlbumReport, LEFT_OUT, Shot, ShotWanted, WorkSheet, shots_wanted,
+    Album as Pages, AlbumReport, LEFT_OUT, Shot, ShotWanted, shots_wanted, work,
 };
-use crate::report::{Report, check};
+use crate::report::check;
 use crate::text::{NoFolder, Sources, mark, read_beside, renewed_folder, visible};
 use clap::Args;
 use rayon::prelude::*;
@@ -31,10 +28,6 @@ const ABOUT: &str =
     "podbook made this folder. The next run takes away the files listed here and makes them anew.";
 /// The largest photo that is opened, bytes.
 const MOST: u64 = 64 << 20;
-/// How far ahead the season's page looks, days: for flowers, for what is due, and for the plan, as their commands do.
-const AHEAD: (u32, u32, u32) = (42, 30, 120);
-/// Steps of the plan on the season's page; `podbook plan` takes more.
-const STEPS: u64 = 20_000;
 
 /// Write the registry as pages to look at, for yourself or to publish
 #[derive(Args, Debug)]
@@ -76,8 +69,9 @@ impl Album {
         let made = page_files(&pages).into_iter();
         let mut files: Files = made.map(|(path, text)| (path, text.into_bytes())).collect();
         if !self.public {
-            let work = work(request, &pages)?;
-            files.push((SEASON.to_owned(), season(&pages, &work).into_bytes()));
+            let text = goals_text(request, None)?;
+            let work = work(&pages, &goals_page(&text)?).map_err(Refusal::arguments)?;
+            files.push((SEASON.to_owned(), season(&pages, &work, None).into_bytes()));
             files.push((PROBLEMS.to_owned(), found(&sources, &pages, today)));
         }
         let pages_written = files.len();
@@ -106,63 +100,11 @@ impl Album {
     }
 }
 
-/// What is open, what is due, and the plan.
-fn work(request: &Request, pages: &Pages) -> Result<Vec<WorkSheet>, Refusal> {
-    let (registry, lineage, today) = (pages.registry(), pages.lineage, pages.today);
-    let names = pages.evidence.names();
-    let text = goals_text(request, None)?;
-    let goals_of = goals_page(&text)?;
-    let (open, within, ahead) = AHEAD;
-    let ready = ready(registry, lineage, names, (today, open)).map_err(Refusal::arguments)?;
-    let options = DueOptions {
-        today,
-        within,
-        pollen_lasts: goals_of.pollen_lasts,
-    };
-    let mut sheets = vec![
-        WorkSheet {
-            heading: "In flower, and pollen in hand",
-            sheet: ready.sheet(),
-        },
-        WorkSheet {
-            heading: "What is due",
-            sheet: due(registry, lineage, options).sheet(),
-        },
-    ];
-    let options = PlanOptions {
-        today,
-        days_ahead: ahead,
-        any_time: false,
-        runners_up: 0,
-        steps: STEPS,
-    };
-    let planned = goals(registry, &goals_of, &GoalsGiven::default())
-        .map_err(|why| why.to_string())
-        .and_then(|meant| {
-            let plan = plan(
-                registry,
-                lineage,
-                pages.evidence,
-                (meant, options),
-                &mut |_, _| true,
-            );
-            plan.map_err(|why| why.to_string())
-        });
-    sheets.push(WorkSheet {
-        heading: "Plan of pollinations",
-        sheet: match planned {
-            Ok(plan) => plan.sheet(),
-            Err(why) => crate::report::Sheet::new(why),
-        },
-    });
-    Ok(sheets)
-}
-
 /// The page of what `check` finds.
 fn found(sources: &Sources, pages: &Pages, today: Day) -> Vec<u8> {
     let (registry, mut findings) = build(sources);
     findings.append(all(&registry, today));
-    problems(pages, &check(&registry, &findings)).into_bytes()
+    problems(pages, &check(&registry, &findings), None).into_bytes()
 }
 
 /// A photo that was read, or why it was not.
@@ -207,7 +149,7 @@ fn read_photo(folder: &Path, of: &ShotWanted, stem: &str) -> Read {
     let bytes = read_beside(folder, &of.file, MOST).map_err(|why| why.to_string())?;
     let photo = Photo::read(&bytes).map_err(|why| why.to_string())?;
     let (small, small_size) = photo.small().map_err(|why| why.to_string())?;
-    let shot = of.shot(stem, (photo.width, photo.height), small_size);
+    let shot = of.shot(stem, Some([(photo.width, photo.height), small_size]));
     let files = vec![(shot.path.clone(), photo.jpeg), (shot.small.clone(), small)];
     Ok((shot, files))
 }

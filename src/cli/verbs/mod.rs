@@ -33,6 +33,7 @@ mod ready;
 mod record;
 mod registration;
 mod select;
+mod serve;
 mod show;
 mod siblings;
 mod tags;

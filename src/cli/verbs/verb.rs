@@ -11,7 +11,7 @@ use super::record::{
 use super::{
     album, card, check, diversity, due, epithet, export, find, grade, growth, handover, kinship,
     list, merit, name, new, pair, paper, parentage, pedigree, plan, promised, read, ready,
-    registration, select, show, siblings, tags, variation, verify,
+    registration, select, serve, show, siblings, tags, variation, verify,
 };
 use crate::cli::request::{Outcome, Refusal, Request};
 use crate::cli::taken::as_typed;
@@ -139,6 +139,7 @@ verbs! {
     "plan" => Plan(plan::Plan), "Plan the season's pollinations";
     "handover" => Handover(handover::Handover), "Write a plant's lineage as a small registry to hand over";
     "album" => Album(album::Album), "Write the registry as pages to look at, for yourself or to publish";
+    "serve" => Serve(serve::Serve), "Show the registry in a browser, and record from a phone";
     "promised" => Promised(promised::Promised), "List plants sold or given away whose text would now read differently";
     "verify" => Verify(verify::Verify), "Compare a lineage that was handed over with its fingerprint";
     "export" => Export(export::Export), "Write tables and records for other programs";

@@ -13,4 +13,4 @@ pub use answer::Answer;
 pub use cells::{cell, ruled};
 pub use doubt::{Doubt, Judged, doubt};
 pub use session::{PlantToRead, Question, Session, Step};
-pub use start::{Start, session};
+pub use start::{Start, plants_to_read, session};

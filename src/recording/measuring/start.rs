@@ -26,6 +26,18 @@ pub struct Start<'a> {
 
 /// The session, and how many plants were left out because they have a row already.
 pub fn session<'r, 't>(registry: &'r Registry<'t>, start: &Start) -> (Session<'r, 't>, usize) {
+    let (to_read, others, left_out) = plants_to_read(registry, start);
+    let columns = start.columns.to_vec();
+    let given = (start.on.when, start.circumstances.place.clone());
+    let session = Session::new(registry, columns, to_read, others, given);
+    (session, left_out)
+}
+
+/// Values of plants that have a row, each with its siblings and the number of its column.
+pub type Others = Vec<(Siblings, usize, f64)>;
+
+/// The plants to be read with what is known of each; what the others read; how many those are.
+pub fn plants_to_read(registry: &Registry, start: &Start) -> (Vec<PlantToRead>, Others, usize) {
     let mut pages: BTreeMap<Option<u32>, Option<OnPage>> = BTreeMap::new();
     for &plant in start.plants {
         let page = registry.cross_of(plant);
@@ -63,10 +75,7 @@ pub fn session<'r, 't>(registry: &'r Registry<'t>, start: &Start) -> (Session<'r
             }),
         });
     }
-    let columns = start.columns.to_vec();
-    let given = (start.on.when, start.circumstances.place.clone());
-    let session = Session::new(registry, columns, to_read, others, given);
-    (session, left_out)
+    (to_read, others, left_out)
 }
 
 fn siblings(registry: &Registry, plant: PlantRow) -> Siblings {

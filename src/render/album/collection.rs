@@ -114,7 +114,7 @@ fn row(here: Here, of: &CollectionRow) -> Markup {
             th scope="row" {
                 a href=(here.to(&of.path)) {
                     @if let Some(shot) = &of.shot {
-                        img src=(here.to(&shot.small)) width=(shot.small_size.0) height=(shot.small_size.1) loading="lazy" alt="";
+                        img src=(here.to(&shot.small)) width=[shot.small_size.map(|of| of.0)] height=[shot.small_size.map(|of| of.1)] loading="lazy" alt="";
                     }
                     (say(&of.id))
                 }

@@ -82,7 +82,7 @@ fn sibling(here: Here, of: &AlbumCrossPage, card: &SiblingCard) -> Markup {
         li class=[class] data-v=(numbers.join("|")) {
             a href=(here.to(&card.path)) {
                 @if let Some(shot) = &card.shot {
-                    img src=(here.to(&shot.small)) width=(shot.small_size.0) height=(shot.small_size.1) loading="lazy" alt="";
+                    img src=(here.to(&shot.small)) width=[shot.small_size.map(|of| of.0)] height=[shot.small_size.map(|of| of.1)] loading="lazy" alt="";
                 }
                 span { (say(&card.id)) } @if !card.sex.is_empty() { " " (card.sex) }
             }

@@ -1,4 +1,6 @@
 //! What stands around every page: head, the way to the other parts of the album, and the foot.
+//!
+//! A page that a server shows has also what its program needs to record, see [`Live`].
 
 use super::words::{Here, say};
 use crate::record::Day;
@@ -16,6 +18,18 @@ pub(super) const PARTS: [(&str, &str); 5] = [
 /// Parts that are for the grower only.
 const OWN: [&str; 2] = ["Season", "Problems"];
 
+/// Parts that only a server has.
+const LIVE: [(&str, &str); 2] = [("Find", "find"), ("Record", "record")];
+
+/// A page that a server shows: what its program needs besides.
+#[derive(Clone, Copy, Debug)]
+pub struct Live<'a> {
+    /// What the device that asks must send along to record.
+    pub token: &'a str,
+    /// Whether it may record.
+    pub writes: bool,
+}
+
 /// What a frame says.
 pub(super) struct Frame<'a> {
     pub here: Here<'a>,
@@ -26,6 +40,9 @@ pub(super) struct Frame<'a> {
     pub is_part: bool,
     pub readers: Readers,
     pub today: Day,
+    pub live: Option<Live<'a>>,
+    /// The plant that the page is of.
+    pub plant: Option<&'a str>,
 }
 
 /// A whole page.
@@ -44,10 +61,12 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
-                meta name="referrer" content="no-referrer";
+                // A form of a page without referrer names no origin, and a server takes no form of unknown origin.
+                meta name="referrer" content=(if frame.live.is_some() { "same-origin" } else { "no-referrer" });
                 title { (say(frame.title)) }
                 link rel="stylesheet" href=(here.to("album.css"));
                 script defer src=(here.to("album.js")) {}
+                @if let Some(live) = &frame.live { (for_recording(here, live, frame)) }
             }
             body {
                 a.skip href="#main" { "Skip to content" }
@@ -56,6 +75,11 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
                         ul {
                             @for (part, path) in PARTS.iter().filter(shown) {
                                 li { a href=(here.to(path)) aria-current=[current(part)] { (part) } }
+                            }
+                            @if frame.live.is_some() {
+                                @for (part, path) in LIVE {
+                                    li { a href=(here.to(path)) aria-current=[current(part)] { (part) } }
+                                }
                             }
                         }
                     }
@@ -75,4 +99,17 @@ pub(super) fn framed(frame: &Frame, main: Markup) -> String {
         }
     };
     page.into_string() + "\n"
+}
+
+fn for_recording(here: Here, live: &Live, frame: &Frame) -> Markup {
+    html! {
+        link rel="stylesheet" href=(here.to("bench.css"));
+        @if live.writes {
+            meta name="podbook-token" content=(live.token);
+            meta name="podbook-root" content=(here.up);
+            meta name="podbook-day" content=(frame.today.to_string());
+            @if let Some(plant) = frame.plant { meta name="podbook-plant" content=(say(plant)); }
+            script defer src=(here.to("bench.js")) {}
+        }
+    }
 }

@@ -7,6 +7,7 @@ mod cross;
 mod crosses;
 mod curve;
 mod frame;
+pub mod live;
 mod pedigree;
 mod plant;
 mod problems;
@@ -16,4 +17,5 @@ mod whole;
 mod words;
 mod work;
 
+pub use frame::Live;
 pub use whole::{PROBLEMS, SCRIPT, SEASON, STYLE, page, pages, problems, season};

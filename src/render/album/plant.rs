@@ -57,11 +57,11 @@ pub(super) fn plant(here: Here, of: &AlbumPlantPage) -> Markup {
 }
 
 fn photo(here: Here, shot: &Shot, later: bool) -> Markup {
-    let (width, height) = shot.size;
+    let (width, height) = (shot.size.map(|of| of.0), shot.size.map(|of| of.1));
     html! {
         figure.photo {
             a href=(here.to(&shot.path)) {
-                img src=(here.to(&shot.path)) width=(width) height=(height) alt=(say(&format!("Photo of {}", shot.caption))) loading=[later.then_some("lazy")];
+                img src=(here.to(&shot.path)) width=[width] height=[height] alt=(say(&format!("Photo of {}", shot.caption))) loading=[later.then_some("lazy")];
             }
             figcaption { (say(&shot.caption)) }
         }

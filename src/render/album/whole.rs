@@ -3,7 +3,7 @@
 use super::collection::collection;
 use super::cross::cross;
 use super::crosses::crosses;
-use super::frame::{Frame, framed};
+use super::frame::{Frame, Live, framed};
 use super::plant::plant;
 use super::problems::problems as problems_page;
 use super::species;
@@ -23,8 +23,8 @@ pub const SEASON: &str = "season.html";
 /// Where the page of problems lies.
 pub const PROBLEMS: &str = "problems.html";
 
-/// A page of an album.
-pub fn page(album: &Album, of: &PageOf) -> String {
+/// A page of an album; with what a server needs where one shows it.
+pub fn page(album: &Album, of: &PageOf, live: Option<Live>) -> String {
     let up = match of {
         PageOf::Collection(_) | PageOf::Crosses(_) | PageOf::AllSpecies(_) => "",
         PageOf::Species(_) | PageOf::Cross(_) | PageOf::Plant(_) => "../",
@@ -56,7 +56,18 @@ pub fn page(album: &Album, of: &PageOf) -> String {
             plant(here, of),
         ),
     };
-    put(album, (up, part, up.is_empty()), &title, main)
+    let plant = match of {
+        PageOf::Plant(of) => Some(of.id.as_str()),
+        _ => None,
+    };
+    let around = Around {
+        up,
+        part,
+        is_part: up.is_empty(),
+        plant,
+        live,
+    };
+    put(album, around, &title, main)
 }
 
 /// Every page but the season's and that of problems, by path, in a fixed order.
@@ -65,7 +76,7 @@ pub fn pages(album: &Album) -> Vec<(String, String)> {
     let of_group = |group: &Vec<PageId>| {
         let kin = group.first().and_then(|first| album.kin(first));
         let of = |id: &PageId| {
-            let text = page(album, &album.page(id, kin.as_ref()));
+            let text = page(album, &album.page(id, kin.as_ref()), None);
             (id.path(album).to_owned(), text)
         };
         group.iter().map(of).collect::<Vec<_>>()
@@ -75,33 +86,54 @@ pub fn pages(album: &Album) -> Vec<(String, String)> {
 }
 
 /// The page of the season's work.
-pub fn season(album: &Album, sheets: &[WorkSheet]) -> String {
+pub fn season(album: &Album, sheets: &[WorkSheet], live: Option<Live>) -> String {
     let files = &album.files;
     let main = work(Here { files, up: "" }, sheets);
-    put(album, ("", "Season", true), "Season", main)
+    put(album, Around::part("Season", live), "Season", main)
 }
 
 /// The page of what is at fault.
-pub fn problems(album: &Album, of: &CheckReport) -> String {
+pub fn problems(album: &Album, of: &CheckReport, live: Option<Live>) -> String {
     let files = &album.files;
     let main = problems_page(Here { files, up: "" }, of);
-    put(album, ("", "Problems", true), "Problems", main)
+    put(album, Around::part("Problems", live), "Problems", main)
 }
 
-fn put(
-    album: &Album,
-    (up, part, is_part): (&'static str, &str, bool),
-    title: &str,
-    main: Markup,
-) -> String {
+/// Where a page stands and who shows it.
+pub(super) struct Around<'a> {
+    pub up: &'static str,
+    pub part: &'a str,
+    /// Whether it is the page of that part itself.
+    pub is_part: bool,
+    pub plant: Option<&'a str>,
+    pub live: Option<Live<'a>>,
+}
+
+impl<'a> Around<'a> {
+    /// The page of a part itself.
+    pub fn part(part: &'a str, live: Option<Live<'a>>) -> Around<'a> {
+        Around {
+            up: "",
+            part,
+            is_part: true,
+            plant: None,
+            live,
+        }
+    }
+}
+
+/// A whole page.
+pub(super) fn put(album: &Album, around: Around, title: &str, main: Markup) -> String {
     let frame = Frame {
         here: Here {
             files: &album.files,
-            up,
+            up: around.up,
         },
         title,
-        part,
-        is_part,
+        part: around.part,
+        is_part: around.is_part,
+        plant: around.plant,
+        live: around.live,
         readers: album.readers,
         today: album.today,
     };

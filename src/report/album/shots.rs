@@ -22,24 +22,24 @@ pub struct ShotWanted {
 pub struct Shot {
     /// Path of the picture.
     pub path: String,
-    /// Its width and height, pixels.
-    pub size: (u32, u32),
+    /// Its width and height, pixels; none where it was not opened.
+    pub size: Option<(u32, u32)>,
     /// Path of the small one for grids.
     pub small: String,
-    /// Its width and height, pixels.
-    pub small_size: (u32, u32),
+    /// Its width and height, pixels; none where it was not opened.
+    pub small_size: Option<(u32, u32)>,
     /// What it shows and when it was taken.
     pub caption: String,
 }
 
 impl ShotWanted {
-    /// The photo under its name in the album, with its sizes whole and small.
-    pub fn shot(&self, stem: &str, size: (u32, u32), small_size: (u32, u32)) -> Shot {
+    /// The photo under its name in the album, with its sizes whole and small where it was opened.
+    pub fn shot(&self, stem: &str, sizes: Option<[(u32, u32); 2]>) -> Shot {
         Shot {
             path: format!("{stem}.jpg"),
-            size,
+            size: sizes.map(|[whole, _]| whole),
             small: format!("{stem}-small.jpg"),
-            small_size,
+            small_size: sizes.map(|[_, small]| small),
             caption: self.caption.clone(),
         }
     }

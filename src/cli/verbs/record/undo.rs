@@ -2,8 +2,6 @@
 
 use crate::cli::recording::{Book, Change};
 use crate::cli::request::{Outcome, Refusal, Request};
-use crate::recording::recorded::{Recorded, What};
-use crate::recording::undo::{chosen, taken_back};
 use crate::registry::build;
 use clap::Args;
 
@@ -25,24 +23,9 @@ impl Undo {
     /// Runs the command.
     pub fn run(self, request: &Request) -> Result<Outcome, Refusal> {
         let book = Book::open(request, self.dry_run)?;
-        let entries = book.entries();
-        let undone = chosen(&entries, self.change).map_err(Refusal::arguments)?;
-        let pages = taken_back(&book.sources, undone).map_err(Refusal::arguments)?;
+        let change = Change::undoing(&book.sources, &book.entries(), self.change)
+            .map_err(Refusal::arguments)?;
         let (registry, _) = build(&book.sources);
-        let change = Change {
-            pages,
-            recorded: Recorded {
-                about: undone.about.clone(),
-                tags: Vec::new(),
-                remarks: Vec::new(),
-                what: What::Undone {
-                    change: undone.change,
-                    asked: undone.asked.clone(),
-                },
-            },
-            undoes: Some(undone.change),
-            merged: None,
-        };
         let report = book.record(request, &registry, change)?;
         request.told(&book, report)
     }

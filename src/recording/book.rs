@@ -1,0 +1,253 @@
+//! The one way in which a registry is changed: hold it, read it, make the change, check it, write it with its entry in the
+//! journal.
+//!
+//! Commands and the server both go through [`Book`]. What it refuses is put into words by `report::unrecorded`.
+
+use super::checked::{Consequences, consequences};
+use super::draft::{Draft, PageChange};
+use super::journal::{Asked, FOLDER, entry, number_of};
+use super::recorded::{Recorded, What};
+use super::slip::Slip;
+use super::undo::{chosen, taken_back};
+use crate::record::{Day, JournalEntry, JournalMerge, read_journal_entry};
+use crate::registry::Registry;
+use crate::text::commit::{
+    FileChange, Hold, NoHold, PutRight, Uncommitted, commit, put_right, unsettled,
+};
+use crate::text::{NoFailures, Sources, WhyUnwritten, leads_out, names_in, read_plain};
+use std::path::{Path, PathBuf};
+
+/// A registry that no other program changes while this value lives.
+pub struct Book {
+    folder: PathBuf,
+    /// None where a change is only to be shown.
+    hold: Option<Hold>,
+    /// The pages as they are.
+    pub sources: Sources,
+    /// The day that counts as today.
+    pub today: Day,
+    /// What was put right when it was opened.
+    pub put_right: PutRight,
+}
+
+/// Why a registry is not open for writing.
+#[derive(Debug)]
+pub enum NotOpened {
+    /// It is not held.
+    NotHeld(NoHold),
+    /// A change was cut short and cannot be put right.
+    Unsettled(WhyUnwritten),
+}
+
+/// What is written down about a change.
+pub struct Change {
+    /// The pages.
+    pub pages: Vec<PageChange>,
+    /// What was recorded.
+    pub recorded: Recorded,
+    /// The number of the change that is taken back.
+    pub undoes: Option<u32>,
+    /// What was taken in from another registry.
+    pub merged: Option<JournalMerge>,
+}
+
+/// How a change was asked for.
+#[derive(Clone, Copy, Debug)]
+pub struct AskedFor<'a> {
+    /// The command, without where the registry is.
+    pub words: &'a str,
+    /// The id by which a device knows the entry it sent.
+    pub event: Option<&'a str>,
+}
+
+impl Change {
+    /// What an event makes of a registry.
+    ///
+    /// # Errors
+    /// If the event is refused, or all of it is on record already.
+    pub fn of(
+        registry: &Registry,
+        today: Day,
+        event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
+    ) -> Result<Change, Slip> {
+        let mut draft = Draft::new(registry, today);
+        let recorded = event(&mut draft)?;
+        let pages = draft.changes();
+        match pages.is_empty() {
+            true => Err(Slip::NothingToChange(
+                "all of this is on record already, so nothing was written".to_owned(),
+            )),
+            false => Ok(Change {
+                pages,
+                recorded,
+                undoes: None,
+                merged: None,
+            }),
+        }
+    }
+
+    /// What takes back the change of a number, or the last one that stands.
+    ///
+    /// # Errors
+    /// If there is none, or a page has been changed since.
+    pub fn undoing(
+        sources: &Sources,
+        entries: &[JournalEntry],
+        number: Option<u32>,
+    ) -> Result<Change, Slip> {
+        let undone = chosen(entries, number)?;
+        Ok(Change {
+            pages: taken_back(sources, undone)?,
+            recorded: Recorded {
+                about: undone.about.clone(),
+                tags: Vec::new(),
+                remarks: Vec::new(),
+                what: What::Undone {
+                    change: undone.change,
+                    asked: undone.asked.clone(),
+                },
+            },
+            undoes: Some(undone.change),
+            merged: None,
+        })
+    }
+}
+
+impl Book {
+    /// Holds a registry and reads it.
+    ///
+    /// # Errors
+    /// If another program holds it, or a change that was cut short cannot be put right.
+    pub fn open(folder: &Path, today: Day) -> Result<Book, NotOpened> {
+        let hold = Hold::to_write(folder).map_err(NotOpened::NotHeld)?;
+        let put_right = put_right(&hold, &NoFailures).map_err(NotOpened::Unsettled)?;
+        Ok(Book {
+            sources: Sources::read(folder),
+            folder: folder.to_owned(),
+            hold: Some(hold),
+            today,
+            put_right,
+        })
+    }
+
+    /// A registry in which changes are only to be shown.
+    pub fn to_show(folder: &Path, sources: Sources, today: Day) -> Book {
+        Book {
+            folder: folder.to_owned(),
+            hold: None,
+            sources,
+            today,
+            put_right: PutRight::Nothing,
+        }
+    }
+
+    /// The registry's folder.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Whether changes are written, not only shown.
+    pub fn writes(&self) -> bool {
+        self.hold.is_some()
+    }
+
+    /// The entries of the journal, in the order of their numbers; those that cannot be read are left out.
+    pub fn entries(&self) -> Vec<JournalEntry> {
+        entries(&self.folder)
+    }
+
+    /// What a change would bring.
+    ///
+    /// # Errors
+    /// If that holds a fault; a change that takes another back may bring one, since it was there before.
+    pub fn checked(
+        &self,
+        registry: &Registry,
+        change: &Change,
+    ) -> Result<Consequences, Box<Consequences>> {
+        let about = &change.recorded.about;
+        let brought = consequences(registry, &change.pages, about, self.today);
+        match brought.are_faulty() && change.undoes.is_none() {
+            true => Err(Box::new(brought)),
+            false => Ok(brought),
+        }
+    }
+
+    /// Writes the pages and the entry, and gives the number of the change; `None` where it is only to be shown.
+    ///
+    /// # Errors
+    /// If a file cannot be written; says what was.
+    pub fn write(&self, asked: AskedFor, change: &Change) -> Result<Option<u32>, Uncommitted> {
+        let Some(hold) = &self.hold else {
+            return Ok(None);
+        };
+        let names = names_in(&self.folder.join(FOLDER));
+        let last = names.iter().filter_map(|name| number_of(name)).max();
+        let number = last.unwrap_or(0) + 1;
+        let asked = Asked {
+            change: number,
+            on: self.today,
+            asked: asked.words,
+            about: &change.recorded.about,
+            undoes: change.undoes,
+            merged: change.merged.as_ref(),
+            event: asked.event,
+        };
+        let (path, text) = entry(&asked, &change.pages);
+        let mut files: Vec<FileChange> = change.pages.iter().map(|page| self.file(page)).collect();
+        files.push(FileChange {
+            path,
+            was: None,
+            now: Some(text.into_bytes()),
+        });
+        commit(hold, &files, &NoFailures)?;
+        Ok(Some(number))
+    }
+
+    /// Those of some pages that are links to files outside the registry, with those files.
+    pub fn linked_out<'p>(&self, pages: &'p [String]) -> Vec<(&'p str, PathBuf)> {
+        let out = |page: &'p String| Some((page.as_str(), leads_out(&self.folder, page)?));
+        pages.iter().filter_map(out).collect()
+    }
+
+    /// The bytes of a page before and after, with its byte-order mark.
+    fn file(&self, page: &PageChange) -> FileChange {
+        let source = self
+            .sources
+            .find(&page.path)
+            .map(|file| self.sources.get(file));
+        let bytes = |text: &String| match source {
+            Some(source) => source.as_marked(text),
+            None => text.clone().into_bytes(),
+        };
+        FileChange {
+            path: page.path.clone(),
+            was: page.was.as_ref().map(bytes),
+            now: page.now.as_ref().map(bytes),
+        }
+    }
+}
+
+/// The entries of a registry's journal, in the order of their numbers; those that cannot be read are left out.
+pub fn entries(folder: &Path) -> Vec<JournalEntry> {
+    let folder = folder.join(FOLDER);
+    let names = names_in(&folder);
+    let ours = names.iter().filter(|name| number_of(name).is_some());
+    let read = |name: &String| read_journal_entry(&read_plain(&folder.join(name)).ok()?).ok();
+    let mut entries: Vec<JournalEntry> = ours.filter_map(read).collect();
+    entries.sort_by_key(|entry| entry.change);
+    entries
+}
+
+/// Keeps writers away while a registry is read, and puts right what a killed one left, where that can be done.
+pub fn held_to_read(folder: &Path) -> (Option<Hold>, Result<PutRight, NotOpened>) {
+    let hold = Hold::to_read(folder);
+    if !unsettled(folder) {
+        return (hold, Ok(PutRight::Nothing));
+    }
+    drop(hold);
+    let settled = Hold::to_write(folder)
+        .map_err(NotOpened::NotHeld)
+        .and_then(|hold| put_right(&hold, &NoFailures).map_err(NotOpened::Unsettled));
+    (Hold::to_read(folder), settled)
+}

@@ -1,0 +1,51 @@
+//! Pages for devices that are not paired: they name nothing of the registry.
+
+use super::super::words::say;
+use maud::{DOCTYPE, Markup, html};
+
+/// How they look, `bare.css`: the only file a stranger gets.
+pub const BARE_STYLE: &str = include_str!("bare.css");
+
+/// A page of a few sentences.
+pub fn notice(title: &str, sentences: &[&str]) -> String {
+    bare(
+        title,
+        html! { @for sentence in sentences { p { (say(sentence)) } } },
+    )
+}
+
+/// The page on which a device is paired; with the secret where the link holds one.
+pub fn pair(secret: &str) -> String {
+    bare(
+        "Pair this device",
+        html! {
+            p { "A paired device sees everything in the registry and can record in it." }
+            form method="post" action="/pair" {
+                input type="hidden" name="secret" value=(say(secret));
+                p {
+                    label for="name" { "Name of this device" }
+                    input id="name" name="name" value="phone" maxlength="40" autocomplete="off";
+                }
+                button { "Pair" }
+            }
+        },
+    )
+}
+
+fn bare(title: &str, main: Markup) -> String {
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                meta name="referrer" content="same-origin";
+                title { (say(title)) }
+                link rel="stylesheet" href="/bare.css";
+            }
+            body { main id="main" { h1 { (say(title)) } (main) } }
+        }
+    };
+    page.into_string() + "\n"
+}

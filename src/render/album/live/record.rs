@@ -1,0 +1,62 @@
+//! Where recording begins: a sitting, what waits to get into the book, the changes made last.
+
+use super::super::frame::Live;
+use super::super::whole::{Around, put};
+use super::super::words::{Here, say};
+use crate::report::album::Album;
+use maud::html;
+
+/// A change that can be undone.
+#[derive(Clone, Debug)]
+pub struct RecentChange {
+    /// Its number.
+    pub number: u32,
+    /// The day.
+    pub on: String,
+    /// The command.
+    pub asked: String,
+}
+
+/// The page from which one records.
+pub fn record(album: &Album, live: Live, recent: &[RecentChange]) -> String {
+    let here = Here {
+        files: &album.files,
+        up: "",
+    };
+    let registry = album.registry();
+    let main = html! {
+        h1 { "Record" }
+        @if !live.writes { p { "podbook was started with --read-only: nothing can be recorded." } }
+        @if live.writes {
+            section aria-labelledby="sit" {
+                h2 id="sit" { "A sitting" }
+                form.bench action="sitting" {
+                    label for="of" { "Cross, pod, sowing or plants" }
+                    input id="of" name="of" list="crosses" autocapitalize="characters" autocomplete="off";
+                    datalist id="crosses" { @for cross in &registry.crosses { option value=(say(cross.page.code)) {} } }
+                    label for="place" { "Or the place where they stand" }
+                    input id="place" name="place" autocomplete="off";
+                    label for="traits" { "Traits, such as span,banding; empty for those of the last sitting" }
+                    input id="traits" name="traits" autocapitalize="off" autocomplete="off";
+                    button { "Open the sheet" }
+                }
+            }
+            p { "To record an event, open the page of the plant. " a href="find" { "Find it" } "." }
+        }
+        @if !recent.is_empty() {
+            section aria-labelledby="recent" {
+                h2 id="recent" { "Recorded last" }
+                ul.list {
+                    @for of in recent {
+                        li {
+                            p { "Change " (of.number) ", " (say(&of.on)) ": " (here.linked(&of.asked)) }
+                            @if live.writes { button.undo data-change=(of.number) { "Undo change " (of.number) } }
+                        }
+                    }
+                }
+            }
+        }
+        p { a href="devices" { "Paired devices" } }
+    };
+    put(album, Around::part("Record", Some(live)), "Record", main)
+}

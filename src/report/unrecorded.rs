@@ -1,0 +1,101 @@
+//! Why a change was not recorded, or a registry not opened, and what was put right on the way, in words.
+
+use crate::diagnostic::{Drawing, Finding, Paint, Severity};
+use crate::recording::book::NotOpened;
+use crate::recording::checked::Consequences;
+use crate::text::commit::{NoHold, PutRight, Uncommitted};
+use crate::wording::counted;
+
+/// Lines that the faults a change would bring may fill.
+const FAULT_LINES: usize = 14;
+
+/// Why a registry is not open; `folder` is its name in words.
+pub fn not_opened(folder: &str, why: &NotOpened) -> String {
+    match why {
+        NotOpened::NotHeld(NoHold::Busy) => {
+            "another podbook is using this registry and did not finish within 10 seconds\n\
+            run the command again when it has"
+                .to_owned()
+        }
+        NotOpened::NotHeld(NoHold::System(words)) => format!(
+            "{folder} cannot be written to: {words}\nallow writing in the folder, and run the command again"
+        ),
+        NotOpened::Unsettled(why) => {
+            format!("a change was cut short and cannot be put right: {why}")
+        }
+    }
+}
+
+/// What was put right of a change that was cut short; nothing where none was.
+pub fn settled(found: &PutRight) -> String {
+    match found {
+        PutRight::Nothing => String::new(),
+        PutRight::Done => "finished a change that was cut short\n".to_owned(),
+        PutRight::TakenBack { left_alone } if left_alone.is_empty() => {
+            "took back a change that was cut short; record it again\n".to_owned()
+        }
+        PutRight::TakenBack { left_alone } => format!(
+            "took back a change that was cut short; {} had been changed since and was left alone\n",
+            left_alone.join(", ")
+        ),
+    }
+}
+
+/// That a change would bring faults, with the faults drawn in the pages as they would be.
+pub fn faulty(width: usize, brought: &Consequences) -> String {
+    let drawing = Drawing {
+        width,
+        paint: Paint::Plain,
+    };
+    let (drawn, left) = drawing.first_findings(
+        (Severity::Fault, FAULT_LINES),
+        &brought.findings,
+        &brought.sources,
+    );
+    let more = match left {
+        0 => String::new(),
+        more => format!("\n\nand {}", counted(more, "fault more", "faults more")),
+    };
+    let count = brought.findings.count(Severity::Fault);
+    format!(
+        "this would bring {} into the registry, so nothing was written\n\n{}{more}",
+        counted(count, "fault", "faults"),
+        drawn.trim_end()
+    )
+}
+
+/// One line a warning that a change brings, with its place and the first thing to do about it.
+pub fn warnings(brought: &Consequences) -> Vec<String> {
+    let line = |finding: &Finding| {
+        let place = finding.place.map(|span| {
+            let place = brought.sources.locate(span);
+            format!("{}:{}: ", place.path, place.line)
+        });
+        let help = finding.help.first().map(|help| format!("; {help}"));
+        format!(
+            "{}{}; found {}{}",
+            place.unwrap_or_default(),
+            finding.title,
+            finding.found,
+            help.unwrap_or_default()
+        )
+    };
+    brought.findings.iter().map(line).collect()
+}
+
+/// Why files of a change could not be written.
+pub fn uncommitted(why: &Uncommitted) -> String {
+    match why {
+        Uncommitted::Nothing(unwritten) => {
+            format!("{} could not be written: {}", unwritten.path, unwritten.why)
+        }
+        Uncommitted::HalfWay { refused, .. } => format!(
+            "{} could not be written: {}; the next command puts the others back",
+            refused.path, refused.why
+        ),
+        Uncommitted::Unsettled(unwritten) => format!(
+            "the change is written, but {} could not be settled: {}\nrun `podbook check`, and copy the registry to another disk if this comes again",
+            unwritten.path, unwritten.why
+        ),
+    }
+}

@@ -1,0 +1,190 @@
+//! The thread that records: one entry at a time, through the book, each exactly once.
+
+use super::entry::{Deed, Entry};
+use super::known::Known;
+use super::row::NotTaken;
+use crate::analysis::photos::copy_name;
+use crate::picture::{Picture, mark};
+use crate::record::Day;
+use crate::recording::book::{AskedFor, Book, Change};
+use crate::recording::dates::dated;
+use crate::recording::events::photos::{NewPhoto, photos};
+use crate::recording::plants::single;
+use crate::registry::{Registry, build};
+use crate::report::recorded::recorded;
+use crate::report::unrecorded::{faulty, not_opened, uncommitted, warnings};
+use crate::text::keep_beside;
+use serde_json::{Value, json};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::mpsc::Receiver;
+
+/// What is asked of the thread.
+pub type Task = Box<dyn FnOnce(&mut Desk) + Send>;
+
+/// The longest side of a photo that is taken in, pixels: as `podbook photos` takes them in.
+const LONGEST: u32 = 1600;
+/// Columns of words that a phone folds anew anyway.
+const WIDTH: usize = 60;
+
+/// What records.
+pub struct Desk {
+    folder: PathBuf,
+    today: Box<dyn Fn() -> Day>,
+    known: Known,
+}
+
+/// A change, and the file that goes with it: its path in the registry and its bytes.
+type WithFile = (Change, Option<(String, Vec<u8>)>);
+
+/// How an entry fared.
+enum Fared {
+    /// It cannot be taken now and may be sent again, in words.
+    Later(String),
+    /// It does not fit, in words.
+    Refused(String),
+    /// A reading looks like a slip; a question.
+    Sure(String),
+    /// It is in the book.
+    Recorded(Value),
+}
+
+impl Fared {
+    fn json(self, id: &str) -> Value {
+        match self {
+            Fared::Later(words) => json!({"id": id, "state": "later", "words": words}),
+            Fared::Refused(words) => json!({"id": id, "state": "refused", "words": words}),
+            Fared::Sure(words) => json!({"id": id, "state": "sure", "words": words}),
+            Fared::Recorded(report) => json!({"id": id, "state": "recorded", "report": report}),
+        }
+    }
+}
+
+/// Does what is asked until nothing more is.
+pub fn work(folder: PathBuf, today: impl Fn() -> Day + 'static, tasks: &Receiver<Task>) {
+    let mut desk = Desk {
+        folder,
+        today: Box::new(today),
+        known: Known::default(),
+    };
+    while let Ok(task) = tasks.recv() {
+        // A task that fails gives no answer, and the page sends its entry again.
+        let _ = catch_unwind(AssertUnwindSafe(|| task(&mut desk)));
+    }
+}
+
+impl Desk {
+    /// Records an entry as a page sent it, with the bytes of its photo; the answer for the page.
+    pub fn take(&mut self, sent: &Value, photo: Option<&[u8]>) -> Value {
+        let id = sent["id"].as_str().unwrap_or_default();
+        let fared = match Entry::of(sent) {
+            Ok(entry) => self.record(&entry, photo).unwrap_or_else(|fared| fared),
+            Err(words) => Fared::Refused(words),
+        };
+        fared.json(id)
+    }
+
+    fn record(&mut self, entry: &Entry, photo: Option<&[u8]>) -> Result<Fared, Fared> {
+        let folder = self.folder.to_string_lossy().into_owned();
+        let book = Book::open(&self.folder, (self.today)())
+            .map_err(|why| Fared::Later(not_opened(&folder, &why)))?;
+        if let Some(there) = self.known.arrived(&self.folder, &entry.id) {
+            return match there.asked == entry.asked {
+                true => Ok(Fared::Recorded(json!({
+                    "recorded": "It is in the book already", "change": there.change, "again": true,
+                }))),
+                false => Err(Fared::Refused(
+                    "another entry with this id is in the book".to_owned(),
+                )),
+            };
+        }
+        let (registry, _) = build(&book.sources);
+        let (change, file) = self.change(&book, &registry, (entry, photo))?;
+        let brought = book
+            .checked(&registry, &change)
+            .map_err(|brought| Fared::Refused(faulty(WIDTH, &brought)))?;
+        if let Some((path, bytes)) = file {
+            keep_beside(&self.folder, &path, &bytes)
+                .map_err(|why| Fared::Later(format!("{path} could not be written: {}", why.why)))?;
+        }
+        let asked = AskedFor {
+            words: &entry.asked,
+            event: Some(&entry.id),
+        };
+        let number = book
+            .write(asked, &change)
+            .map_err(|why| Fared::Later(uncommitted(&why)))?;
+        let mut report = recorded(&change.recorded);
+        report.change = number;
+        report.warnings = warnings(&brought);
+        Ok(Fared::Recorded(
+            serde_json::to_value(&report).unwrap_or_default(),
+        ))
+    }
+
+    /// The change an entry makes, and the file that goes with it.
+    fn change(
+        &self,
+        book: &Book,
+        registry: &Registry,
+        (entry, photo): (&Entry, Option<&[u8]>),
+    ) -> Result<WithFile, Fared> {
+        let refused = |why: &dyn std::fmt::Display| Fared::Refused(why.to_string());
+        match &entry.deed {
+            Deed::Undo(number) => {
+                let change = Change::undoing(&book.sources, &book.entries(), Some(*number));
+                Ok((change.map_err(|why| refused(&why))?, None))
+            }
+            Deed::Measure(row) => match row.change(registry, book.today) {
+                Ok(change) => Ok((change, None)),
+                Err(NotTaken::Refused(words)) => Err(Fared::Refused(words)),
+                Err(NotTaken::Sure(words)) => Err(Fared::Sure(words)),
+            },
+            Deed::Photo { plant, on, note } => {
+                let bytes = photo.ok_or_else(|| refused(&"the picture is missing"))?;
+                self.photo(registry, (plant, on.as_deref(), note), (bytes, book.today))
+            }
+            deed => {
+                let change = Change::of(registry, book.today, |draft| deed.record(draft));
+                Ok((change.map_err(|why| refused(&why))?, None))
+            }
+        }
+    }
+
+    /// A photo as `podbook photos` takes one in: upright, scaled, without what the camera wrote beside it.
+    fn photo(
+        &self,
+        registry: &Registry,
+        (plant, on, note): (&str, Option<&str>, &Option<String>),
+        (bytes, today): (&[u8], Day),
+    ) -> Result<WithFile, Fared> {
+        let refused = |why: &dyn std::fmt::Display| Fared::Refused(why.to_string());
+        let named = single(registry, plant).map_err(|why| refused(&why))?;
+        let on = dated(registry, "the date", on, today).map_err(|why| refused(&why))?;
+        if !on.when.is_exact() {
+            return Err(refused(&"the date of a photo needs one exact day"));
+        }
+        let picture = Picture::read(bytes).map_err(|why| refused(&why))?;
+        let copy = picture
+            .within(LONGEST)
+            .jpeg()
+            .map_err(|why| refused(&why))?;
+        let code = crate::recording::plants::code(registry, named);
+        let file = copy_name(&code, on.when.first, &mark(bytes));
+        let piece = named
+            .ramet
+            .map(|at| format!("piece {}", registry.ramets(named.plant)[at as usize].code));
+        let new = NewPhoto {
+            plant: named.plant,
+            file: file.clone(),
+            on: on.when.first.to_string(),
+            note: note.clone().or(piece),
+        };
+        let known = crate::observation::photos::photos(registry, named.plant);
+        if known.iter().any(|photo| *photo.file == *file) {
+            return Err(refused(&"this photo is in the book already"));
+        }
+        let change = Change::of(registry, today, |draft| photos(draft, &[new]));
+        Ok((change.map_err(|why| refused(&why))?, Some((file, copy))))
+    }
+}

@@ -1,0 +1,173 @@
+//! Which devices may come in: one-time secrets, and the cookies they are paired with.
+//!
+//! Only checksums of cookies are kept, in a hidden file of the registry's folder, so that a phone stays paired when podbook
+//! is started again and a copy of the registry lets no one in.
+
+use crate::record::Day;
+use crate::recording::journal::checksum;
+use crate::text::{read_own, write_own};
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+use tokio::time::Instant;
+
+/// The file of paired devices.
+const FILE: &str = ".podbook-devices";
+const HEAD: &str = "# Devices paired by `podbook serve`: checksum of the cookie, day, name. Delete a line to revoke a device.\n";
+/// How long a secret may be used.
+const LASTS: Duration = Duration::from_secs(10 * 60);
+/// Wrong secrets until the right one is void too.
+const WRONG: u32 = 20;
+/// The longest name of a device, signs.
+const LONGEST: usize = 40;
+/// Devices kept at most; the oldest gives way.
+const MOST: usize = 50;
+
+/// A device that is paired.
+#[derive(Clone, Debug)]
+pub struct Device {
+    /// From 1, in the order of pairing.
+    pub number: u32,
+    /// As it was called.
+    pub name: String,
+    /// The day it was paired.
+    pub since: String,
+    hash: String,
+}
+
+struct Secret {
+    hash: String,
+    until: Instant,
+    wrong: u32,
+}
+
+/// The devices, and the secret that stands.
+pub struct Devices {
+    folder: PathBuf,
+    list: Vec<Device>,
+    secret: Option<Secret>,
+}
+
+impl Devices {
+    /// Those of a registry.
+    pub fn of(folder: &Path) -> Devices {
+        let mut devices = Devices {
+            folder: folder.to_owned(),
+            list: Vec::new(),
+            secret: None,
+        };
+        devices.read();
+        devices
+    }
+
+    /// Makes a secret that can be used once; an earlier one is void from now on.
+    ///
+    /// # Errors
+    /// If the system gives no random numbers.
+    pub fn new_secret(&mut self) -> Result<String, String> {
+        let secret = random()?;
+        self.secret = Some(Secret {
+            hash: checksum(&secret),
+            until: Instant::now() + LASTS,
+            wrong: 0,
+        });
+        Ok(secret)
+    }
+
+    /// Pairs a device, and gives its cookie.
+    ///
+    /// # Errors
+    /// If the secret is not the one that stands, in words.
+    pub fn pair(&mut self, secret: &str, name: &str, today: Day) -> Result<String, String> {
+        let gone = "This link was used already, or is too old. Press Enter where podbook runs for a new one.";
+        let Some(stands) = self.secret.as_mut().filter(|of| Instant::now() < of.until) else {
+            return Err(gone.to_owned());
+        };
+        if checksum(secret) != stands.hash {
+            stands.wrong += 1;
+            if stands.wrong >= WRONG {
+                self.secret = None;
+            }
+            return Err(gone.to_owned());
+        }
+        self.secret = None;
+        let cookie = random()?;
+        self.read();
+        let name: String = name
+            .chars()
+            .filter(|c| !c.is_control())
+            .take(LONGEST)
+            .collect();
+        let name = match name.trim() {
+            "" => "device".to_owned(),
+            name => name.to_owned(),
+        };
+        self.list.push(Device {
+            number: self.list.last().map_or(0, |last| last.number) + 1,
+            name,
+            since: today.to_string(),
+            hash: checksum(&cookie),
+        });
+        let over = self.list.len().saturating_sub(MOST);
+        self.list.drain(..over);
+        self.save()?;
+        Ok(cookie)
+    }
+
+    /// The device a cookie belongs to.
+    pub fn known(&self, cookie: &str) -> Option<&Device> {
+        let hash = checksum(cookie);
+        self.list.iter().find(|of| of.hash == hash)
+    }
+
+    /// The devices, in the order of pairing.
+    pub fn list(&self) -> &[Device] {
+        &self.list
+    }
+
+    /// Revokes a device.
+    ///
+    /// # Errors
+    /// If that cannot be written down.
+    pub fn forget(&mut self, number: u32) -> Result<(), String> {
+        self.list.retain(|of| of.number != number);
+        self.save()
+    }
+
+    fn read(&mut self) {
+        let text = read_own(&self.folder, FILE).unwrap_or_default();
+        let lines = text.lines().filter(|line| !line.starts_with('#'));
+        let of = |(at, line): (usize, &str)| {
+            let mut parts = line.splitn(3, ' ');
+            let (hash, since, name) = (parts.next()?, parts.next()?, parts.next()?);
+            Some(Device {
+                number: at as u32 + 1,
+                name: name.to_owned(),
+                since: since.to_owned(),
+                hash: hash.to_owned(),
+            })
+        };
+        self.list = lines.enumerate().filter_map(of).collect();
+    }
+
+    fn save(&self) -> Result<(), String> {
+        let mut text = HEAD.to_owned();
+        for of in &self.list {
+            let _ = writeln!(text, "{} {} {}", of.hash, of.since, of.name);
+        }
+        write_own(&self.folder, FILE, &text)
+            .map_err(|why| format!("The list of devices could not be written: {}.", why.why))
+    }
+}
+
+/// What a device must send along to record; a page that only has the cookie sent for it does not know it.
+pub fn token_of(cookie: &str) -> String {
+    checksum(&format!("token of {cookie}"))
+}
+
+/// 128 random bits in hexadecimal digits.
+fn random() -> Result<String, String> {
+    let mut bytes = [0_u8; 16];
+    getrandom::fill(&mut bytes).map_err(|why| format!("no random numbers: {why}"))?;
+    Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
+}

@@ -1,0 +1,110 @@
+//! What all answers share: how podbook was started, the devices, the two threads.
+
+use super::desk::{Desk, Task};
+use super::devices::Devices;
+use super::shelf::{Ask, View};
+use crate::record::Day;
+use std::path::PathBuf;
+use std::sync::mpsc::SyncSender;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use tokio::sync::{Notify, Semaphore, oneshot};
+
+/// How podbook was started.
+pub struct Options {
+    /// The registry's folder.
+    pub folder: PathBuf,
+    /// The port; 0 for any that is free.
+    pub port: u16,
+    /// Whether other devices of the network may connect.
+    pub lan: bool,
+    /// Names besides the addresses under which it may be asked.
+    pub names: Vec<String>,
+    /// Whether paired devices may record.
+    pub writes: bool,
+    /// The day that counts as today.
+    pub today: fn() -> Day,
+    /// A day that counts as today whatever the clock says.
+    pub fixed_day: Option<Day>,
+    /// Shows lines where podbook runs.
+    pub tell: Box<dyn Fn(&str) + Send + Sync>,
+}
+
+impl Options {
+    /// The day that counts as today.
+    pub fn today(&self) -> Day {
+        self.fixed_day.unwrap_or_else(|| (self.today)())
+    }
+}
+
+/// What happens where podbook runs.
+#[derive(Clone, Default)]
+pub struct Stop {
+    pub(super) ends: Arc<Notify>,
+    pub(super) asks_link: Arc<Notify>,
+}
+
+impl Stop {
+    /// Ends the server.
+    pub fn end(&self) {
+        self.ends.notify_one();
+    }
+
+    /// Asks for a new link to pair a device with.
+    pub fn new_link(&self) {
+        self.asks_link.notify_one();
+    }
+}
+
+/// What all answers share.
+pub struct House {
+    pub options: Options,
+    pub port: u16,
+    devices: Mutex<Devices>,
+    shelf: SyncSender<Ask>,
+    desk: SyncSender<Task>,
+    /// Pictures opened at a time.
+    pub pictures: Semaphore,
+}
+
+impl House {
+    pub fn new(
+        options: Options,
+        port: u16,
+        (shelf, desk): (SyncSender<Ask>, SyncSender<Task>),
+    ) -> House {
+        House {
+            devices: Mutex::new(Devices::of(&options.folder)),
+            options,
+            port,
+            shelf,
+            desk,
+            pictures: Semaphore::new(2),
+        }
+    }
+
+    pub fn devices(&self) -> MutexGuard<'_, Devices> {
+        self.devices.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// What the thread that holds the registry makes of it; `None` when too many ask, or it failed.
+    pub async fn look<T: Send + 'static>(
+        &self,
+        of: impl FnOnce(&View) -> T + Send + 'static,
+    ) -> Option<T> {
+        let (send, answer) = oneshot::channel();
+        let ask: Ask = Box::new(move |view: &View| drop(send.send(of(view))));
+        self.shelf.try_send(ask).ok()?;
+        answer.await.ok()
+    }
+
+    /// What the thread that records makes of a task; `None` when too many wait, or it failed.
+    pub async fn record<T: Send + 'static>(
+        &self,
+        of: impl FnOnce(&mut Desk) -> T + Send + 'static,
+    ) -> Option<T> {
+        let (send, answer) = oneshot::channel();
+        let task: Task = Box::new(move |desk: &mut Desk| drop(send.send(of(desk))));
+        self.desk.try_send(task).ok()?;
+        answer.await.ok()
+    }
+}

@@ -1,0 +1,23 @@
+//! The registry in a browser: the pages of the album as they are now, and recording from a phone.
+//!
+//! One thread ([`shelf`]) holds the registry and makes pages, another ([`desk`]) records through `recording::book`; what
+//! arrives over the network is let in by [`guard`] and answered by [`routes`]. What is drawn is left to `render`, what an
+//! event means to `recording`.
+
+mod bodies;
+mod connections;
+mod desk;
+mod devices;
+mod entry;
+mod fields;
+mod guard;
+mod house;
+mod known;
+mod pages;
+mod routes;
+mod row;
+mod run;
+mod shelf;
+
+pub use house::{Options, Stop};
+pub use run::run;

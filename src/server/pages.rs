@@ -1,0 +1,150 @@
+//! Pages as a server shows them, made of the registry as it is.
+
+use super::shelf::View;
+use crate::analysis::find::find;
+use crate::lineage::PlantRow;
+use crate::recording::book::entries;
+use crate::recording::dates::dated;
+use crate::recording::events::sitting_page::Circumstances;
+use crate::recording::journal::standing;
+use crate::recording::measuring::Start;
+use crate::recording::rows_asked::{columns_asked, rows_asked};
+use crate::recording::slip::Slip;
+use crate::registry::Target;
+use crate::render::album::live::{self, DeviceLine, RecentChange};
+use crate::render::album::{Live, PROBLEMS, SEASON, page, problems, season};
+use crate::report::sitting::{SittingPage, sitting};
+
+/// Changes shown to be undone.
+const RECENT: usize = 10;
+
+/// What a device is given along with a page.
+#[derive(Clone, Debug)]
+pub struct Given {
+    /// What it must send along to record.
+    pub token: String,
+    /// Whether it may record.
+    pub writes: bool,
+}
+
+/// The sitting that was asked for.
+#[derive(Clone, Debug, Default)]
+pub struct SittingAsked {
+    /// Crosses, pods, sowings or plants, with blanks between them.
+    pub of: String,
+    /// Where the plants stand.
+    pub place: String,
+    /// Traits, with commas between them.
+    pub traits: String,
+    /// The day; today if empty.
+    pub on: String,
+}
+
+impl Given {
+    fn live(&self) -> Live<'_> {
+        Live {
+            token: &self.token,
+            writes: self.writes,
+        }
+    }
+}
+
+/// A page of the album by its path; `None` if there is none.
+pub fn album_page(view: &View, path: &str, given: &Given) -> Option<String> {
+    let (album, live) = (view.album, Some(given.live()));
+    match path {
+        SEASON => Some(season(album, view.season(), live)),
+        PROBLEMS => Some(problems(album, view.problems(), live)),
+        path => {
+            let id = view.pages.get(path)?;
+            Some(page(album, &album.page(id, None), live))
+        }
+    }
+}
+
+/// The page on which plants are found.
+pub fn find_page(view: &View, typed: &str, given: &Given) -> String {
+    let words: Vec<String> = typed.split_whitespace().map(str::to_owned).collect();
+    let album = view.album;
+    let found = (!words.is_empty()).then(|| find(album.registry(), album.evidence.names(), &words));
+    live::found(album, given.live(), (typed, found.as_ref()))
+}
+
+/// The page from which one records.
+pub fn record_page(view: &View, given: &Given) -> String {
+    let entries = entries(view.folder);
+    let recent = standing(&entries).into_iter().take(RECENT);
+    let recent: Vec<RecentChange> = recent
+        .map(|entry| RecentChange {
+            number: entry.change,
+            on: entry.on.clone(),
+            asked: entry.asked.clone(),
+        })
+        .collect();
+    live::record(view.album, given.live(), &recent)
+}
+
+/// The page of paired devices.
+pub fn devices_page(view: &View, devices: &[DeviceLine], given: &Given) -> String {
+    live::devices(view.album, given.live(), devices)
+}
+
+/// The page of a sitting.
+pub fn sitting_page(view: &View, asked: &SittingAsked, given: &Given) -> String {
+    let made = sheet(view, asked).map_err(|slip| slip.to_string());
+    live::sitting(
+        view.album,
+        given.live(),
+        made.as_ref().map_err(String::as_str),
+    )
+}
+
+fn sheet(view: &View, asked: &SittingAsked) -> Result<SittingPage, Slip> {
+    let (registry, today) = (view.album.registry(), view.album.today);
+    let given = |words: &str| Some(words.trim().to_owned()).filter(|words| !words.is_empty());
+    let listed = |words: &str, between: &[char]| -> Vec<String> {
+        let words = words.split(between).map(str::trim);
+        words
+            .filter(|word| !word.is_empty())
+            .map(str::to_owned)
+            .collect()
+    };
+    let (ids, place) = (listed(&asked.of, &[' ']), given(&asked.place));
+    let plants = rows_asked(registry, &ids, place.as_deref(), today)?;
+    let columns = columns_asked(registry, &listed(&asked.traits, &[',', ' ']), &plants)?;
+    let circumstances = Circumstances {
+        on: given(&asked.on),
+        place,
+        ..Circumstances::default()
+    };
+    let on = dated(registry, "the date", circumstances.on.as_deref(), today)?;
+    Ok(sitting(
+        registry,
+        &Start {
+            plants: &plants,
+            columns: &columns,
+            on: &on,
+            circumstances: &circumstances,
+            again: true,
+        },
+    ))
+}
+
+/// Where the page of a code on a tag lies, with the code; `None` if nothing bears it.
+pub fn of_tag(view: &View, code: &str) -> Option<(String, String)> {
+    let album = view.album;
+    let registry = album.registry();
+    let plant = |plant: PlantRow| album.files.plant(plant).to_owned();
+    let path = match registry.target(code)? {
+        Target::Plant(of) | Target::Ramet(of, _) => plant(of),
+        _ => {
+            let cross = code.split(['.', '-']).next().unwrap_or_default();
+            album
+                .files
+                .of_code(code)
+                .or_else(|| album.files.of_code(cross))?
+                .to_owned()
+        }
+    };
+    Some((code.to_owned(), path))
+}

@@ -1,0 +1,230 @@
+//! A row of a sitting that a page sent: judged cell by cell as at the keyboard, and written as one event.
+
+use super::fields::{Fields, option};
+use crate::observation::asked_columns::AskedColumn;
+use crate::record::Day;
+use crate::recording::book::Change;
+use crate::recording::dates::dated;
+use crate::recording::events::measure::{Measure, MeasuredRow};
+use crate::recording::events::sitting_page::Circumstances;
+use crate::recording::measuring::{Session, Start, Step, session};
+use crate::recording::plants::single;
+use crate::recording::rows_asked::columns_asked;
+use crate::registry::{PlantRow, Registry};
+use crate::report::measuring::{doubt_words, refusal_words};
+
+/// What was typed of one plant.
+#[derive(Debug)]
+pub struct Row {
+    plant: String,
+    traits: Vec<String>,
+    /// A cell for each trait; or, where there are none, answers of a line.
+    answers: Answers,
+    circumstances: Circumstances,
+    /// Whether it may take the place of a row that is there.
+    again: bool,
+    /// Whether readings in doubt are meant.
+    sure: bool,
+}
+
+#[derive(Debug)]
+enum Answers {
+    Cells(Vec<String>, Option<String>),
+    Line(String),
+}
+
+/// Why a row is not taken.
+#[derive(Debug)]
+pub enum NotTaken {
+    /// It does not fit, in words.
+    Refused(String),
+    /// A reading looks like a slip; a question.
+    Sure(String),
+}
+
+impl Row {
+    /// The fields of a row.
+    ///
+    /// # Errors
+    /// What does not fit, in words.
+    pub fn of(fields: &mut Fields) -> Result<Row, String> {
+        let traits = fields.list("traits")?;
+        if traits.is_empty() {
+            return Err("`traits` is missing".to_owned());
+        }
+        let (cells, note) = (fields.list("cells")?, fields.text("note")?);
+        let answers = match fields.text("line")? {
+            Some(line) if cells.is_empty() => Answers::Line(line),
+            Some(_) => return Err("a row has `cells` or a `line`, not both".to_owned()),
+            None if cells.len() == traits.len() => Answers::Cells(cells, note),
+            None => return Err("`cells` needs as many as there are `traits`".to_owned()),
+        };
+        Ok(Row {
+            plant: fields.needed("plant")?,
+            traits,
+            answers,
+            circumstances: Circumstances {
+                on: fields.text("on")?,
+                place: fields.text("place")?,
+                ..Circumstances::default()
+            },
+            again: fields.is("again")?,
+            sure: fields.is("sure")?,
+        })
+    }
+
+    /// The command, with what was typed as a remark of the journal.
+    pub fn words(&self) -> Vec<String> {
+        let mut words = vec![
+            "measure".to_owned(),
+            self.plant.clone(),
+            "--traits".to_owned(),
+        ];
+        words.push(self.traits.join(","));
+        words.extend(option("--place", self.circumstances.place.as_ref()));
+        words.extend(self.again.then(|| "--again".to_owned()));
+        words.extend(option("--on", self.circumstances.on.as_ref()));
+        words
+    }
+
+    /// The change it makes.
+    ///
+    /// # Errors
+    /// If a cell is no reading, looks like a slip, or the plant has a row already.
+    pub fn change(&self, registry: &Registry, today: Day) -> Result<Change, NotTaken> {
+        let refused = |why: &dyn std::fmt::Display| NotTaken::Refused(why.to_string());
+        let plant = single(registry, &self.plant)
+            .map_err(|why| refused(&why))?
+            .plant;
+        let columns =
+            columns_asked(registry, &self.traits, &[plant]).map_err(|why| refused(&why))?;
+        let (row, replaces) = self.taken(registry, (plant, &columns), today)?;
+        let event = Measure {
+            circumstances: self.circumstances.clone(),
+            columns,
+            rows: vec![row],
+            again: replaces,
+        };
+        Change::of(registry, today, |draft| event.record(draft)).map_err(|why| refused(&why))
+    }
+
+    fn taken(
+        &self,
+        registry: &Registry,
+        (plant, columns): (PlantRow, &[AskedColumn]),
+        today: Day,
+    ) -> Result<(MeasuredRow, bool), NotTaken> {
+        let on = dated(
+            registry,
+            "the date",
+            self.circumstances.on.as_deref(),
+            today,
+        )
+        .map_err(|why| NotTaken::Refused(why.to_string()))?;
+        // The siblings come along, so that each reading is held against theirs of this day.
+        let siblings = registry.plants().filter(|of| {
+            *of != plant
+                && registry.cross_of(plant).is_some()
+                && registry.cross_of(*of) == registry.cross_of(plant)
+        });
+        let plants: Vec<PlantRow> = std::iter::once(plant).chain(siblings).collect();
+        let start = Start {
+            plants: &plants,
+            columns,
+            on: &on,
+            circumstances: &self.circumstances,
+            again: true,
+        };
+        let (session, _) = session(registry, &start);
+        let mut taking = Taking {
+            row: self,
+            columns,
+            session,
+        };
+        taking.take()
+    }
+}
+
+/// A row while it is judged.
+struct Taking<'a, 'r, 't> {
+    row: &'a Row,
+    columns: &'a [AskedColumn],
+    session: Session<'r, 't>,
+}
+
+impl Taking<'_, '_, '_> {
+    fn take(&mut self) -> Result<(MeasuredRow, bool), NotTaken> {
+        match &self.row.answers {
+            Answers::Line(line) => {
+                for answer in line.split(';').flat_map(|of| of.split(", ")) {
+                    if let Some(row) = self.answer(answer)? {
+                        return Ok(row);
+                    }
+                }
+            }
+            Answers::Cells(cells, note) => {
+                if let Some(note) = note {
+                    self.answer(&format!("! {note}"))?;
+                }
+                while let Some(at) = self.column() {
+                    if let Some(row) = self.answer(&cells[at])? {
+                        return Ok(row);
+                    }
+                }
+            }
+        }
+        while self.column().is_some() {
+            if let Some(row) = self.answer("")? {
+                return Ok(row);
+            }
+        }
+        Err(NotTaken::Refused(
+            "nothing was read, so nothing was written".to_owned(),
+        ))
+    }
+
+    /// The column that is asked for, as long as it is one of this plant.
+    fn column(&self) -> Option<usize> {
+        let question = self.session.question().filter(|of| of.of.0 == 1)?;
+        self.columns.iter().position(|of| of == question.asked)
+    }
+
+    /// Takes one answer; the row when it is whole.
+    fn answer(&mut self, typed: &str) -> Result<Option<(MeasuredRow, bool)>, NotTaken> {
+        let Some(at) = self.column() else {
+            return Err(NotTaken::Refused(format!(
+                "`{typed}` is more than this sheet asks for"
+            )));
+        };
+        let asked = &self.columns[at];
+        let refused = |why: String| NotTaken::Refused(format!("{}: {why}", asked.heading));
+        let mut step = self.session.answer(typed);
+        if let Step::Sure(written, doubt) = &step {
+            if !self.row.sure {
+                return Err(NotTaken::Sure(doubt_words(
+                    &self.row.plant,
+                    asked,
+                    written,
+                    doubt,
+                )));
+            }
+            step = self.session.confirm(true);
+        }
+        match step {
+            Step::Next if self.column().is_none() => Err(NotTaken::Refused(
+                "nothing was read, so nothing was written".to_owned(),
+            )),
+            Step::Next => Ok(None),
+            Step::Row(_, true) if !self.row.again => Err(NotTaken::Refused(format!(
+                "{} has a row in this sitting already",
+                self.row.plant
+            ))),
+            Step::Row(row, replaces) => Ok(Some((row, replaces))),
+            Step::Refused(finding) => Err(refused(refusal_words(&finding))),
+            Step::Unclear(slip) => Err(refused(slip.to_string())),
+            Step::AtStart | Step::Explain | Step::Sure(..) => {
+                Err(refused(format!("`{typed}` is no reading")))
+            }
+        }
+    }
+}

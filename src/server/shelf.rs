@@ -1,0 +1,138 @@
+//! The thread that holds the registry: reads it anew when a page has changed, and makes pages one at a time.
+
+use crate::check::all;
+use crate::evidence::Evidence;
+use crate::lineage::Lineage;
+use crate::naming::recorded::Names;
+use crate::record::{Day, GoalsPage, read_goals, spelt_out};
+use crate::recording::book::held_to_read;
+use crate::registry::{PlantRow, Readers, build};
+use crate::report::album::{Album, PageId, Shot, WorkSheet, shots_wanted, work};
+use crate::report::{CheckReport, Sheet, check};
+use crate::text::{Sources, Stamp, read_plain, stamp};
+use std::cell::OnceCell;
+use std::collections::HashMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::Receiver;
+
+/// What is asked of the thread.
+pub type Ask = Box<dyn FnOnce(&View) + Send>;
+
+/// The registry as it is.
+pub struct View<'a> {
+    pub album: &'a Album<'a, 'a>,
+    pub folder: &'a Path,
+    /// Pages by their path.
+    pub pages: &'a HashMap<String, PageId>,
+    /// Photos by their path: the file as recorded, and whether it is the small one.
+    pub photos: &'a PhotoFiles,
+    sources: &'a Sources,
+    season: OnceCell<Vec<WorkSheet>>,
+    problems: OnceCell<CheckReport>,
+}
+
+impl View<'_> {
+    /// What is open, what is due and the plan; made once, since the plan takes longest of all.
+    pub fn season(&self) -> &[WorkSheet] {
+        self.season.get_or_init(|| {
+            let said = |why: String| {
+                vec![WorkSheet {
+                    heading: "The season",
+                    sheet: Sheet::new(why),
+                }]
+            };
+            let text = read_plain(&self.folder.join("goals.ron")).unwrap_or_default();
+            let text = spelt_out(&text).unwrap_or(text);
+            let goals = match text.is_empty() {
+                true => Ok(GoalsPage::default()),
+                false => read_goals(&text),
+            };
+            match goals {
+                Ok(goals) => work(self.album, &goals).unwrap_or_else(said),
+                Err(fault) => said(format!(
+                    "goals.ron:{}:{}: {}",
+                    fault.line, fault.column, fault.words
+                )),
+            }
+        })
+    }
+
+    /// What is at fault.
+    pub fn problems(&self) -> &CheckReport {
+        self.problems.get_or_init(|| {
+            let (registry, mut findings) = build(self.sources);
+            findings.append(all(&registry, self.album.today));
+            check(&registry, &findings)
+        })
+    }
+}
+
+/// Holds the registry until nothing more is asked.
+pub fn keep(folder: PathBuf, today: impl Fn() -> Day, asks: &Receiver<Ask>) {
+    let mut next = asks.recv().ok();
+    while let Some(first) = next {
+        next = read_once(&folder, today(), &today, (first, asks));
+    }
+}
+
+/// Reads the registry and answers until it has changed; gives what was asked then.
+fn read_once(
+    folder: &Path,
+    day: Day,
+    today: &impl Fn() -> Day,
+    (first, asks): (Ask, &Receiver<Ask>),
+) -> Option<Ask> {
+    // Taken before the pages are read: what changes meanwhile is read again.
+    let read: Stamp = stamp(folder);
+    let (held, _) = held_to_read(folder);
+    let sources = Sources::read(folder);
+    drop(held);
+    let (registry, _) = build(&sources);
+    let lineage = Lineage::of(&registry);
+    let names = Names::of(&registry, &lineage);
+    let evidence = Evidence::of(&registry, &names);
+    let album = Album::of(&evidence, &lineage, (day, Readers::Grower));
+    let (photos, shots) = photos(&album);
+    let album = album.with_shots(shots);
+    let pages = album.pages().into_iter();
+    let pages = pages.map(|page| (page.path(&album).to_owned(), page));
+    let view = View {
+        album: &album,
+        folder,
+        pages: &pages.collect(),
+        photos: &photos,
+        sources: &sources,
+        season: OnceCell::new(),
+        problems: OnceCell::new(),
+    };
+    answer(first, &view);
+    while let Ok(ask) = asks.recv() {
+        if stamp(folder) != read || today() != day {
+            return Some(ask);
+        }
+        answer(ask, &view);
+    }
+    None
+}
+
+/// A page that fails takes no other down; who asked is told that it failed, since no answer comes.
+fn answer(ask: Ask, view: &View) {
+    let _ = catch_unwind(AssertUnwindSafe(|| ask(view)));
+}
+
+/// Photos by path: the file as recorded, and whether it is the small one.
+type PhotoFiles = HashMap<String, (String, bool)>;
+
+/// Photos by path, and of each plant.
+fn photos(album: &Album) -> (PhotoFiles, HashMap<PlantRow, Vec<Shot>>) {
+    let (mut files, mut shots) = (HashMap::new(), HashMap::<_, Vec<Shot>>::new());
+    for of in shots_wanted(album.registry()) {
+        let of_plant = shots.entry(of.plant).or_default();
+        let shot = of.shot(&album.files.photo(of.plant, of_plant.len() + 1), None);
+        files.insert(shot.path.clone(), (of.file.clone(), false));
+        files.insert(shot.small.clone(), (of.file.clone(), true));
+        of_plant.push(shot);
+    }
+    (files, shots)
+}

@@ -1,0 +1,339 @@
+//! `podbook serve` on a phone's screen: pairing, a sitting, the network gone in the middle, two phones, a stranger, a hostile
+//! page. The server is asked under a name, since browsers treat `localhost` as secure and a phone has no such address.
+//!
+//! With `PODBOOK_SCREENS=FOLDER` the screens are kept as pictures, to be looked at.
+
+use crate::pipe::Browser;
+use crate::running::Server;
+use serde_json::json;
+use std::fs;
+use std::io::{Read, Write};
+use std::net::TcpListener;
+
+const NAME: &str = "bench.test";
+
+/// A phone with a browser of its own; nothing where there is none.
+fn phone() -> Option<Browser> {
+    let mapped = "--host-resolver-rules=MAP *.test 127.0.0.1";
+    let Some(mut browser) = Browser::start_with(&[mapped]) else {
+        println!("skipped: no browser is installed");
+        return None;
+    };
+    browser.ask("Network.enable", json!({}));
+    browser.ask(
+        "Emulation.setTouchEmulationEnabled",
+        json!({"enabled": true, "maxTouchPoints": 1}),
+    );
+    browser.screen(360, 740);
+    Some(browser)
+}
+
+fn keep(browser: &mut Browser, name: &str) {
+    if let Some(folder) = std::env::var_os("PODBOOK_SCREENS") {
+        let file = std::path::Path::new(&folder).join(format!("{name}.png"));
+        fs::write(file, browser.screenshot()).expect("a picture can be kept");
+    }
+}
+
+fn address(server: &Server, path: &str) -> String {
+    format!("http://{NAME}:{}{path}", server.port)
+}
+
+/// Pairs a phone as its owner does: opens the link, taps Pair.
+fn pair(browser: &mut Browser, server: &mut Server) {
+    let secret = server.secret();
+    browser.open_address(&address(server, &format!("/pair?secret={secret}")));
+    keep(browser, "pair");
+    browser.tap("button");
+    browser.wait("document.getElementById('plants') !== null");
+    server.press_enter();
+}
+
+/// Touched elements that are lower or narrower than 48 pixels.
+const SMALL: &str = "[...document.querySelectorAll('.cell, .keys button, .go button, .events button, #waits button, .who a, .undo, .bench button, .bench input')]
+    .filter(of => { const at = of.getBoundingClientRect(); return of.getClientRects().length && (at.height < 47.5 || at.width < 47.5); })
+    .map(of => of.outerHTML.slice(0, 120))";
+
+fn fits(browser: &mut Browser, what: &str) {
+    let wide = browser.value("document.documentElement.scrollWidth");
+    assert!(wide.as_u64() <= Some(360), "{what} is {wide} wide");
+    assert_eq!(browser.value(SMALL), json!([]), "{what}");
+}
+
+fn in_the_book(count: usize) -> String {
+    format!(
+        "[...document.querySelectorAll('.row .state')].filter(of => of.textContent === 'in the book').length === {count}"
+    )
+}
+
+/// Reads one plant by taps: a span of so many centimetres, and a step.
+fn read_row(browser: &mut Browser, at: usize, (span, step): (&str, &str)) {
+    let row = format!(".row:nth-child({})", at + 1);
+    browser.tap(&format!("{row} .cell[data-at='0']"));
+    for key in span.chars() {
+        browser.tap(&format!("{row} [data-key='{key}']"));
+    }
+    browser.tap(&format!("{row} [data-key=next]"));
+    browser.tap(&format!("{row} [data-key='{step}']"));
+}
+
+/// The sheet of twenty plants that were never read, so that no reading is in doubt.
+fn twenty() -> Server {
+    let server = Server::of_demo(&["--name", NAME]);
+    let seedlings: String = (1..=20)
+        .map(|number| format!("        (number: \"{number}\"),\n"))
+        .collect();
+    let page = format!(
+        "(\n    code: \"X25-01\",\n    parents: unknown,\n    seedlings: [\n{seedlings}    ],\n)\n"
+    );
+    fs::write(server.folder.join("crosses/X25-01.ron"), page).expect("a page can be written");
+    server
+}
+
+const SHEET: &str = "/sitting?of=X25-01&traits=span,banding";
+
+#[test]
+fn a_sitting_with_the_network_gone_in_the_middle() {
+    let mut server = twenty();
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, SHEET));
+    assert_eq!(
+        browser.value("document.querySelectorAll('.row').length"),
+        json!(20)
+    );
+    fits(&mut browser, "the sheet");
+    keep(&mut browser, "sheet");
+    for at in 0..7 {
+        read_row(&mut browser, at, ("3.1", "2"));
+    }
+    browser.wait(&in_the_book(7));
+    assert_eq!(server.events().len(), 7);
+    browser.network(false);
+    for at in 7..14 {
+        read_row(&mut browser, at, ("3.2", "3"));
+    }
+    browser.wait("document.getElementById('state').textContent.includes('7 entries are not in the book yet')");
+    browser.wait("document.getElementById('state').textContent.includes('does not answer')");
+    fits(&mut browser, "the sheet without network");
+    keep(&mut browser, "offline");
+    assert_eq!(server.events().len(), 7);
+    browser.network(true);
+    browser.wait(&in_the_book(14));
+    for at in 14..20 {
+        read_row(&mut browser, at, ("3.3", "4"));
+    }
+    browser.wait(&in_the_book(20));
+    browser.wait("document.getElementById('state').textContent === ''");
+    keep(&mut browser, "done");
+    assert_eq!(server.events().len(), 20);
+    let page = fs::read_to_string(server.folder.join("crosses/X25-01.ron")).expect("the page");
+    for (number, row) in [(1, "3.1\", \"2"), (8, "3.2\", \"3"), (20, "3.3\", \"4")] {
+        assert_eq!(
+            page.matches(&format!("[\"{number}\", \"{row}\"]")).count(),
+            1,
+            "{page}"
+        );
+    }
+}
+
+#[test]
+fn what_waits_outlives_a_reload_and_a_server_that_starts_again() {
+    let mut server = twenty();
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, SHEET));
+    browser.network(false);
+    read_row(&mut browser, 0, ("3.1", "2"));
+    browser.wait(
+        "document.getElementById('state').textContent.includes('1 entry is not in the book yet')",
+    );
+    browser.network(true);
+    // Opening the page again sends it.
+    browser.open_address(&address(&server, SHEET));
+    browser.wait("localStorage.length === 0");
+    assert_eq!(server.events().len(), 1);
+    browser.open_address(&address(&server, SHEET));
+    browser.wait(&in_the_book(1));
+}
+
+#[test]
+fn a_slip_is_asked_about_and_a_misfit_is_given_back() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    browser.open_address(&address(&server, "/sitting?of=X22-02&traits=span,banding"));
+    read_row(&mut browser, 0, ("1.8", "2"));
+    browser.wait("document.querySelector('#waits .main-act') !== null");
+    fits(&mut browser, "the question");
+    keep(&mut browser, "sure");
+    assert_eq!(server.events().len(), 0);
+    browser.tap("#waits .main-act");
+    browser.wait(&in_the_book(1));
+    assert_eq!(server.events().len(), 1);
+    // Undo is at hand, and takes the row back.
+    browser.tap("#undo");
+    browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.startsWith('Undid change 1')");
+    assert_eq!(server.events().len(), 2);
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    fits(&mut browser, "the plant");
+    keep(&mut browser, "plant");
+    browser.tap("[data-kind=pot]");
+    browser.value("document.getElementById('f-width').value = '9'");
+    keep(&mut browser, "event");
+    browser.tap("#record");
+    browser.wait(
+        "(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('unit')",
+    );
+    keep(&mut browser, "refused");
+    assert_eq!(server.events().len(), 2);
+    browser.tap("#waits .do button:last-child");
+    browser.wait("localStorage.length === 0");
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    browser.tap("[data-kind=flower]");
+    browser.value("document.getElementById('f-sex').value = 'female'");
+    browser.tap("#record");
+    browser.wait("(document.getElementById('said') || {textContent: ''}).textContent.includes('Write on the')");
+    keep(&mut browser, "flowered");
+    assert_eq!(server.events().len(), 3);
+    for (path, name) in [
+        ("/record", "record"),
+        ("/find?q=shelf+1", "find"),
+        ("/devices", "devices"),
+    ] {
+        browser.open_address(&address(&server, path));
+        fits(&mut browser, name);
+        keep(&mut browser, name);
+    }
+}
+
+#[test]
+fn two_phones_at_once() {
+    let mut server = twenty();
+    let (Some(mut one), Some(mut two)) = (phone(), phone()) else {
+        return;
+    };
+    for browser in [&mut one, &mut two] {
+        pair(browser, &mut server);
+        browser.open_address(&address(&server, SHEET));
+    }
+    for at in 0..5 {
+        read_row(&mut one, at, ("3.1", "2"));
+        read_row(&mut two, at + 5, ("3.2", "3"));
+    }
+    for browser in [&mut one, &mut two] {
+        browser.wait(&in_the_book(5));
+    }
+    // Both read the same plant: the second is told, and nothing is overwritten.
+    read_row(&mut one, 10, ("3.1", "2"));
+    one.wait(&in_the_book(6));
+    read_row(&mut two, 10, ("3.9", "5"));
+    two.wait("(document.querySelector('#waits .bad') || {textContent: ''}).textContent.includes('already')");
+    assert_eq!(server.events().len(), 11);
+    let page = fs::read_to_string(server.folder.join("crosses/X25-01.ron")).expect("the page");
+    assert!(
+        page.contains("[\"11\", \"3.1\", \"2\"]") && !page.contains("3.9"),
+        "{page}"
+    );
+}
+
+#[test]
+fn a_stranger_sees_nothing_and_pages_are_read_without_programs() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    let seen = browser.value("document.body.innerText");
+    let seen = seen.as_str().expect("words");
+    assert!(
+        seen.contains("not paired") && !seen.contains("X22"),
+        "{seen}"
+    );
+    keep(&mut browser, "stranger");
+    pair(&mut browser, &mut server);
+    browser.programs(false);
+    browser.open_address(&address(&server, "/plants/x22-02-5.html"));
+    let seen = browser.value("document.body.innerText");
+    assert!(seen.as_str().expect("words").contains("shelf 1, front"));
+}
+
+/// Serves one page again and again, as another origin.
+fn hostile(page: String) -> u16 {
+    let listener = TcpListener::bind("127.0.0.1:0").expect("a port");
+    let port = listener.local_addr().expect("an address").port();
+    std::thread::spawn(move || {
+        for stream in listener.incoming().flatten() {
+            let mut stream = stream;
+            let _ = stream.read(&mut [0; 4096]);
+            let _ = write!(
+                stream,
+                "HTTP/1.1 200 OK\r\nContent-Type: text/html\r\nContent-Length: {}\r\nConnection: close\r\n\r\n{page}",
+                page.len()
+            );
+        }
+    });
+    port
+}
+
+#[test]
+fn a_page_of_another_origin_neither_reads_nor_writes() {
+    let mut server = Server::of_demo(&["--name", NAME]);
+    let Some(mut browser) = phone() else {
+        return;
+    };
+    pair(&mut browser, &mut server);
+    let own = address(&server, "");
+    // The same site with another port: cookies go along, and only the origin tells them apart.
+    for host in ["hostile.test", NAME] {
+        let page = format!(
+            "<!DOCTYPE html><meta charset=utf-8><body><form id=f method=post enctype=text/plain action='{own}/entries'>\
+             <input name='[{{\"id\":\"0123456789abcdef\",\"kind\":\"gone\",\"plant\":\"X22-02-5\",\"fate\":\"died\",\"why\":\"' value='\"}}]'></form>\
+             <iframe id=i src='{own}/'></iframe>\
+             <script>
+             window.tried = [];
+             const note = what => of => tried.push(what + ': ' + of);
+             fetch('{own}/plants/x22-02-5.html', {{credentials: 'include'}}).then(of => of.text()).then(note('read'), note('not read'));
+             fetch('{own}/entries', {{method: 'POST', credentials: 'include', mode: 'no-cors', body: '[]'}}).then(of => of.type).then(note('sent'), note('not sent'));
+             fetch('{own}/entries', {{method: 'POST', credentials: 'include', headers: {{'X-Podbook-Token': 'a'}}, body: '[]'}}).then(of => of.text()).then(note('read'), note('not read'));
+             </script>"
+        );
+        let port = hostile(page);
+        browser.open_address(&format!("http://{host}:{port}/"));
+        browser.wait("window.tried && tried.length === 3");
+        let tried = browser.value("tried.filter(of => of.startsWith('read')).length");
+        assert_eq!(
+            tried,
+            json!(0),
+            "{host}: {}",
+            browser.value("tried.join(' ')")
+        );
+        let framed = browser.value("(() => { try { return document.getElementById('i').contentDocument.body.innerText } catch (_) { return '' } })()");
+        assert!(!framed.to_string().contains("X22"), "{host}: {framed}");
+        browser.value("document.getElementById('f').submit()");
+        browser.wait("location.pathname === '/entries' && document.readyState === 'complete'");
+        let refused = browser.value("document.body.innerText");
+        assert!(
+            refused
+                .as_str()
+                .expect("words")
+                .contains("Nothing was recorded"),
+            "{host}: {refused}"
+        );
+        assert_eq!(server.events().len(), 0);
+    }
+    browser.open_address(&address(&server, "/record"));
+    assert!(
+        browser
+            .value("document.body.innerText")
+            .as_str()
+            .expect("words")
+            .contains("A sitting")
+    );
+}

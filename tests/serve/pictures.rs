@@ -1,0 +1,120 @@
+//! Photos and tags: what a phone sends is read, made smaller and stripped, or refused in words.
+
+use crate::running::Server;
+use std::fs;
+use std::path::Path;
+
+fn demo_photo() -> Vec<u8> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("registry-demo/photos");
+    let first = fs::read_dir(folder)
+        .expect("photos")
+        .next()
+        .expect("a photo");
+    fs::read(first.expect("a photo").path()).expect("bytes")
+}
+
+#[test]
+fn a_photo_is_taken_in_once() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let photo = demo_photo();
+    let path = "/photo?id=0123456789abcdef&plant=X22-02-7&on=2025-05-30&note=newest+pitcher";
+    for _ in 0..2 {
+        let answer = device.post(path, &photo).json();
+        assert_eq!(answer["state"], "recorded", "{answer}");
+    }
+    let page = fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+    assert_eq!(
+        page.matches("photos/X22-02-7-2025-05-30-").count(),
+        1,
+        "{page}"
+    );
+    let shown = device.get("/photos/x22-02-7-1.jpg");
+    assert!(shown.status == 200 && shown.body.starts_with(&[0xff, 0xd8]));
+    let same = device
+        .post(
+            "/photo?id=0123456789abcde0&plant=X22-02-7&on=2025-05-30",
+            &photo,
+        )
+        .json();
+    assert!(
+        same["words"].as_str().expect("words").contains("already"),
+        "{same}"
+    );
+    for (path, body, words) in [
+        (
+            "/photo?id=0123456789abcde1&plant=X22-02-7",
+            &b"GIF89a"[..],
+            "JPEG",
+        ),
+        (
+            "/photo?id=0123456789abcde2&plant=X22-02-99",
+            &photo[..],
+            "no plant",
+        ),
+        (
+            "/photo?id=0123456789abcde3&plant=X22-02-7&on=2024",
+            &photo[..],
+            "one exact day",
+        ),
+        (
+            "/photo?id=0123456789abcde4&plant=X22-02-7",
+            &photo[..photo.len() / 2],
+            "cut off",
+        ),
+    ] {
+        let answer = device.post(path, body).json();
+        assert_eq!(answer["state"], "refused", "{path}: {answer}");
+        assert!(
+            answer["words"].as_str().expect("words").contains(words),
+            "{path}: {answer}"
+        );
+    }
+}
+
+#[test]
+fn a_tag_leads_to_its_plant() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let tag = |code: &str| {
+        let qr = qrcode::QrCode::new(code).expect("a code");
+        let (side, module) = (qr.width() as u32, 12);
+        let size = (side + 8) * module;
+        let colours = qr.to_colors();
+        let mut picture = image::GrayImage::from_pixel(size, size, image::Luma([255]));
+        for (x, y, pixel) in picture.enumerate_pixels_mut() {
+            let (x, y) = ((x / module).wrapping_sub(4), (y / module).wrapping_sub(4));
+            if x < side && y < side && colours[(y * side + x) as usize] == qrcode::Color::Dark {
+                pixel.0 = [0];
+            }
+        }
+        let mut bytes = std::io::Cursor::new(Vec::new());
+        picture
+            .write_to(&mut bytes, image::ImageFormat::Png)
+            .expect("a picture");
+        bytes.into_inner()
+    };
+    let found = device.post("/tag", &tag("X22-02-5")).json();
+    assert_eq!(found["path"], "plants/x22-02-5.html", "{found}");
+    let unknown = device.post("/tag", &tag("X99-09-9")).json();
+    assert!(
+        unknown["words"]
+            .as_str()
+            .expect("words")
+            .contains("X99-09-9"),
+        "{unknown}"
+    );
+    let none = device.post("/tag", &demo_photo()).json();
+    assert!(
+        none["path"].is_null() && none["words"].is_string(),
+        "{none}"
+    );
+    let broken = device.post("/tag", b"no picture").json();
+    assert!(
+        broken["words"]
+            .as_str()
+            .expect("words")
+            .contains("cannot be read"),
+        "{broken}"
+    );
+}

@@ -1,0 +1,282 @@
+//! What is recorded from a page is what the command records, and what does not fit is given back in words.
+
+use crate::running::{Device, Server};
+use serde_json::{Value, json};
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+fn entered(device: &Device, mut entry: Value) -> Value {
+    entry["id"] = json!(format!(
+        "an-entry-{:016x}",
+        entry.to_string().bytes().fold(7_u64, |sum, byte| sum
+            .wrapping_mul(31)
+            .wrapping_add(u64::from(byte)))
+    ));
+    device.enter(&json!([entry]))[0].clone()
+}
+
+/// Every page of a registry, by name.
+fn pages(folder: &Path) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    for folder in [folder.to_owned(), folder.join("crosses")] {
+        for entry in fs::read_dir(folder).expect("a folder") {
+            let path = entry.expect("an entry").path();
+            if path.extension().is_some_and(|of| of == "ron") {
+                let name = path
+                    .file_name()
+                    .expect("a name")
+                    .to_string_lossy()
+                    .into_owned();
+                found.push((name, fs::read_to_string(path).expect("a page")));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+#[test]
+fn an_entry_does_what_its_command_does() {
+    for (entry, command) in [
+        (
+            json!({"kind": "flower", "plant": "X22-02-5", "sex": "female", "on": "2025-05-30"}),
+            "flower X22-02-5 --sex female --opened 2025-05-30",
+        ),
+        (
+            json!({"kind": "flower", "plant": "X22-02-7", "on": "2025-05-30", "note": "in bud"}),
+            "flower X22-02-7 --seen 2025-05-30 --note 'in bud'",
+        ),
+        (
+            json!({"kind": "pollinate", "plant": "Ven1", "with": "Spa1", "zone": "red", "flowers": "12", "controls": 5, "on": "2025-05-30"}),
+            "pollinate Ven1 --with Spa1 --zone red --flowers 12 --controls 5 --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "took", "zone": "X22-02.A", "pods": 8, "again": true, "on": "2025-05-30"}),
+            "took X22-02.A 8 --again --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "gone", "plant": "X22-02-5", "fate": "died", "why": "damping off", "on": "2025-05-30"}),
+            "gone X22-02-5 --died --why 'damping off' --on 2025-05-30",
+        ),
+        (
+            json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "place": "shelf 2"}),
+            "pot X22-02-5 9cm --place 'shelf 2'",
+        ),
+        (
+            json!({"kind": "muddle", "plant": "X22-02-3", "others": "X22-02-14", "why": "tags fell out"}),
+            "muddle X22-02-3 X22-02-14 --why 'tags fell out'",
+        ),
+    ] {
+        let mut server = Server::of_demo(&[]);
+        let device = server.paired();
+        let by_hand = Server::of_demo(&[]);
+        let answer = entered(&device, entry);
+        assert_eq!(answer["state"], "recorded", "{command}: {answer}");
+        let line = format!(
+            "{} {command} --today 2025-06-01 --registry {}",
+            env!("CARGO_BIN_EXE_podbook"),
+            by_hand.folder.display()
+        );
+        let ran = Command::new("sh")
+            .args(["-c", &line])
+            .output()
+            .expect("it runs");
+        assert!(
+            ran.status.success(),
+            "{command}: {}",
+            String::from_utf8_lossy(&ran.stderr)
+        );
+        assert_eq!(pages(&server.folder), pages(&by_hand.folder), "{command}");
+        // The journal has the command, so that `changes` shows what one could have typed.
+        let changes = Command::new(env!("CARGO_BIN_EXE_podbook"))
+            .args(["changes", "--json", "--registry"])
+            .arg(&server.folder)
+            .output()
+            .expect("it runs");
+        let changes: Value = serde_json::from_slice(&changes.stdout).expect("JSON");
+        assert_eq!(changes["changes"][0]["asked"], command);
+    }
+}
+
+#[test]
+fn what_does_not_fit_is_given_back_in_words() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let before = pages(&server.folder);
+    for (entry, words) in [
+        (
+            json!({"kind": "gone", "plant": "X22-02-99", "fate": "died"}),
+            "no plant",
+        ),
+        (
+            json!({"kind": "gone", "plant": "X22-02-5", "fate": "eaten"}),
+            "died, culled",
+        ),
+        (
+            json!({"kind": "pot", "plant": "X22-02-5", "width": "9"}),
+            "unit",
+        ),
+        (
+            json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "on": "2035-01-01"}),
+            "2025-06-01",
+        ),
+        (
+            json!({"kind": "pot", "plant": "X22-02-5", "width": "9cm", "wdith": "9cm"}),
+            "`wdith`",
+        ),
+        (
+            json!({"kind": "pot", "plant": 5, "width": "9cm"}),
+            "`plant` needs words",
+        ),
+        (
+            json!({"kind": "pot", "plant": "a\nb", "width": "9cm"}),
+            "one line",
+        ),
+        (
+            json!({"kind": "burn", "plant": "X22-02-5"}),
+            "no kind of entry",
+        ),
+        (
+            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": ["tall"]}),
+            "tall",
+        ),
+        (
+            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["spam"], "cells": ["5"]}),
+            "spam",
+        ),
+        (
+            json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span"], "cells": []}),
+            "as many",
+        ),
+        (json!({"kind": "undo", "change": 9}), "no change 9"),
+    ] {
+        let answer = entered(&device, entry.clone());
+        assert_eq!(answer["state"], "refused", "{entry}: {answer}");
+        let told = answer["words"].as_str().expect("words");
+        assert!(told.contains(words), "{entry}: {told}");
+    }
+    for body in ["", "{", "{}", "5", "[1", "null"] {
+        assert_eq!(
+            device.post("/entries", body.as_bytes()).status,
+            400,
+            "{body}"
+        );
+    }
+    assert_eq!(device.enter(&json!([5]))[0]["state"], "refused");
+    let many = Value::Array(vec![json!({}); 51]);
+    assert_eq!(
+        device.post("/entries", many.to_string().as_bytes()).status,
+        400
+    );
+    assert_eq!(pages(&server.folder), before);
+}
+
+#[test]
+fn a_row_is_judged_as_at_the_keyboard() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let row = |cells: Value| json!({"kind": "measure", "plant": "X22-02-5", "traits": ["span", "banding"], "cells": cells, "on": "2025-06-01"});
+    let sure = entered(&device, row(json!(["1.8", "2"])));
+    assert_eq!(sure["state"], "sure", "{sure}");
+    assert!(sure["words"].as_str().expect("words").ends_with("sure?"));
+    assert_eq!(server.events().len(), 0);
+    let taken = entered(&device, row(json!(["16.2", "2"])));
+    assert_eq!(taken["state"], "recorded", "{taken}");
+    let twice = entered(&device, row(json!(["16.3", "2"])));
+    assert!(
+        twice["words"].as_str().expect("words").contains("already"),
+        "{twice}"
+    );
+    let mut again = row(json!(["16.3", ""]));
+    again["again"] = json!(true);
+    assert_eq!(entered(&device, again)["state"], "recorded");
+    let page = fs::read_to_string(server.folder.join("crosses/X22-02.ron")).expect("the page");
+    assert!(page.contains("[\"5\", \"16.3\", \"2\"]"), "{page}");
+    let line = json!({"kind": "measure", "plant": "X22-02-3", "traits": ["span", "banding"], "line": "15.5; 3; ", "on": "2025-06-01"});
+    let line = entered(&device, line);
+    assert_eq!(line["state"], "recorded", "{line}");
+    let sheet = device.get("/sitting?of=X22-02&traits=span,banding").text();
+    let row = sheet
+        .split("data-plant=\"X22-02-3\"")
+        .nth(1)
+        .expect("the row");
+    assert!(
+        row[..700].contains("<b>15.5</b>") && row[..700].contains("in the book"),
+        "{row}"
+    );
+}
+
+#[test]
+fn the_sheet_has_the_rows_of_the_paper() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let sheet = device.get("/sitting?of=X22-02&traits=span,banding").text();
+    let rows: Vec<&str> = sheet
+        .split("data-plant=\"")
+        .skip(1)
+        .map(|of| of.split('"').next().expect("a code"))
+        .collect();
+    let paper = Command::new(env!("CARGO_BIN_EXE_podbook"))
+        .args([
+            "sheet",
+            "X22-02",
+            "--traits",
+            "span,banding",
+            "--json",
+            "--today",
+            "2025-06-01",
+            "--registry",
+        ])
+        .arg(&server.folder)
+        .output()
+        .expect("it runs");
+    let paper: Value = serde_json::from_slice(&paper.stdout).expect("JSON");
+    let of_paper: Vec<&str> = paper["rows"]
+        .as_array()
+        .expect("rows")
+        .iter()
+        .map(|of| of["plant"].as_str().expect("a code"))
+        .collect();
+    assert_eq!(rows, of_paper);
+    assert!(device.get("/sitting?of=X99-01").text().contains("X99-01"));
+    assert!(device.get("/sitting").text().contains("No sheet"));
+}
+
+#[test]
+fn a_page_changed_by_another_program_is_seen_at_once() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    assert!(
+        !device
+            .get("/plants/x22-02-5.html")
+            .text()
+            .contains("seen by a test")
+    );
+    let page = server.folder.join("crosses/X22-02.ron");
+    let text = fs::read_to_string(&page).expect("the page");
+    let changed = text.replacen(
+        "(number: \"5\",",
+        "(number: \"5\", note: \"seen by a test\",",
+        1,
+    );
+    assert_ne!(text, changed);
+    fs::write(&page, changed).expect("it can be written");
+    assert!(
+        device
+            .get("/plants/x22-02-5.html")
+            .text()
+            .contains("seen by a test")
+    );
+    // An entry that no longer fits is refused and the page of the other program stays.
+    fs::write(&page, "(code: \"X22-02\", parents: unknown)").expect("it can be written");
+    let answer = entered(
+        &device,
+        json!({"kind": "gone", "plant": "X22-02-5", "fate": "died"}),
+    );
+    assert_eq!(answer["state"], "refused", "{answer}");
+    assert_eq!(
+        fs::read_to_string(&page).expect("the page"),
+        "(code: \"X22-02\", parents: unknown)"
+    );
+}

@@ -1,0 +1,120 @@
+//! Slow clients and many at once: the grower's page still comes, and memory stays bounded.
+
+use crate::rounds;
+use crate::running::{Server, answer};
+use serde_json::json;
+use std::collections::BTreeSet;
+use std::io::{Read, Write};
+use std::net::TcpStream;
+use std::time::Duration;
+
+/// Files that a test may have open are fewer than a large run would like.
+const AT_A_TIME: usize = 200;
+
+#[test]
+fn slow_clients_are_cut_and_keep_no_one_waiting() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    device.get("/");
+    let before = server.memory();
+    for part in (0..rounds(200)).collect::<Vec<_>>().chunks(AT_A_TIME) {
+        let mut slow: Vec<TcpStream> = part
+            .iter()
+            .filter_map(|at| {
+                let mut stream = TcpStream::connect(device.at).ok()?;
+                let begun = match at % 3 {
+                    0 => String::new(),
+                    1 => "GET / HTTP/1.1\r\nHost: ".to_owned(),
+                    _ => format!(
+                        "POST /pair HTTP/1.1\r\nHost: {0}\r\nOrigin: http://{0}\r\nContent-Length: 9\r\n\r\nsec",
+                        device.at
+                    ),
+                };
+                let _ = stream.write_all(begun.as_bytes());
+                Some(stream)
+            })
+            .collect();
+        assert_eq!(device.get("/").status, 200);
+        let entry = json!([{"id": format!("0123456789abcdef-{}", part[0]), "kind": "flower", "plant": "Ven1", "note": "x"}]);
+        device.enter(&entry);
+        // Each is answered or cut, without anything more being sent.
+        for stream in &mut slow {
+            stream
+                .set_read_timeout(Some(Duration::from_secs(20)))
+                .expect("a limit");
+            let mut rest = Vec::new();
+            match stream.read_to_end(&mut rest) {
+                Ok(_) => {}
+                Err(why) => assert_ne!(
+                    why.kind(),
+                    std::io::ErrorKind::WouldBlock,
+                    "it is held open"
+                ),
+            }
+        }
+    }
+    if let (Some(before), Some(after)) = (before, server.memory()) {
+        assert!(after < before + (24 << 10), "{before} kB, then {after} kB");
+    }
+}
+
+#[test]
+fn two_hundred_entries_at_once_are_each_in_the_book_once() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let (threads, each) = (10, 20);
+    let ids: Vec<String> = (0..threads * each)
+        .map(|at| format!("parallel-entry-{at:04}"))
+        .collect();
+    let plants = ["Ven1", "Spa1"];
+    std::thread::scope(|scope| {
+        for part in ids.chunks(each) {
+            let device = &device;
+            scope.spawn(move || {
+                for (at, id) in part.iter().enumerate() {
+                    let entry =
+                        json!([{"id": id, "kind": "pot", "plant": plants[at % 2], "width": "9cm"}]);
+                    loop {
+                        let Some(answer) =
+                            device.try_post("/entries", entry.to_string().as_bytes())
+                        else {
+                            continue;
+                        };
+                        // Too many at once are told so, and send again.
+                        if answer.status == 200 && answer.json()[0]["state"] == "recorded" {
+                            break;
+                        }
+                        assert!(matches!(answer.status, 200 | 503), "{}", answer.text());
+                    }
+                }
+            });
+        }
+    });
+    let events = server.events();
+    assert_eq!(events.len(), ids.len());
+    assert_eq!(events.iter().collect::<BTreeSet<_>>(), ids.iter().collect());
+    let page = std::fs::read_to_string(server.folder.join("clones.ron")).expect("the page");
+    assert_eq!(
+        page.matches("on: \"2025-06-01\", pot: \"9 cm\"").count(),
+        ids.len(),
+        "{page}"
+    );
+}
+
+#[test]
+fn a_connection_is_kept_for_several_requests() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let mut stream = TcpStream::connect(device.at).expect("a connection");
+    let request = |close: &str| {
+        format!(
+            "GET /album.css HTTP/1.1\r\nHost: {}\r\nCookie: {}\r\n{close}\r\n",
+            device.at,
+            device.sends()
+        )
+    };
+    let all = request("") + &request("Connection: close\r\n");
+    stream.write_all(all.as_bytes()).expect("it listens");
+    let both = answer(&mut stream).expect("answers");
+    assert_eq!(both.text().matches("HTTP/1.1 200").count() + 1, 2);
+}
