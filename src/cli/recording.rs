@@ -147,7 +147,8 @@ impl Request {
         event: impl FnOnce(&mut Draft) -> Result<Recorded, Slip>,
     ) -> Result<RecordedReport, Refusal> {
         let (registry, _) = build(&book.sources);
-        let change = Change::of(&registry, book.today, event).map_err(|slip| Refusal::slip(&slip))?;
+        let change =
+            Change::of(&registry, book.today, event).map_err(|slip| Refusal::slip(&slip))?;
         book.record(self, &registry, change)
     }
 
