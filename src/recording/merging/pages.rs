@@ -76,9 +76,12 @@ pub fn sheets(copy: &Copy) -> BTreeMap<About, Sheet> {
     let root = ROOT
         .iter()
         .filter_map(|path| Some((About::Page(path), sheet(path)?)));
-    let crosses = copy.registry.crosses.iter().filter_map(|cross| {
-        let path = &copy.sources.get(cross.file).path;
-        Some((About::Cross(cross.page.code.to_owned()), sheet(path)?))
+    let crosses = copy.registry.crosses.iter().map(|cross| {
+        let sheet = Sheet {
+            path: copy.sources.get(cross.file).path.clone(),
+            text: copy.sources.text(cross.file).to_owned(),
+        };
+        (About::Cross(cross.page.code.to_owned()), sheet)
     });
     root.chain(crosses).collect()
 }
