@@ -58,6 +58,41 @@ fn slow_clients_are_cut_and_keep_no_one_waiting() {
     }
 }
 
+/// Of more than two dozen connections from one address the oldest of a stranger gives way; one that a paired device has
+/// asked over stays.
+#[test]
+fn the_oldest_of_too_many_strangers_gives_way() {
+    let mut server = Server::of_demo(&[]);
+    let device = server.paired();
+    let connect = || TcpStream::connect(device.at).expect("it listens");
+    // Whether a page comes, whole, over a connection that stays open.
+    let asks = |stream: &mut TcpStream, path: &str, cookie: &str| {
+        let host = format!("Host: {}", device.at);
+        let head = format!("GET {path} HTTP/1.1\r\n{host}\r\n{cookie}\r\n");
+        let mut page = Vec::new();
+        let mut part = [0; 4096];
+        let sent = stream.write_all(head.as_bytes()).is_ok();
+        while sent && !String::from_utf8_lossy(&page).contains("</html>") {
+            match stream.read(&mut part) {
+                Ok(0) | Err(_) => return false,
+                Ok(read) => page.extend_from_slice(&part[..read]),
+            }
+        }
+        sent && page.starts_with(b"HTTP/1.1 200")
+    };
+    let cookie = format!("Cookie: {}\r\n", device.sends());
+    let mut known = connect();
+    assert!(asks(&mut known, "/", &cookie));
+    let mut oldest = connect();
+    assert!(asks(&mut oldest, "/pair", ""));
+    let mut others: Vec<TcpStream> = (0..24).map(|_| connect()).collect();
+    for stream in &mut others {
+        assert!(asks(stream, "/pair", ""));
+        assert!(asks(&mut known, "/", &cookie));
+    }
+    assert!(!asks(&mut oldest, "/pair", ""), "it was not cut");
+}
+
 #[test]
 fn two_hundred_entries_at_once_are_each_in_the_book_once() {
     let mut server = Server::of_demo(&[]);
