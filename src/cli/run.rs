@@ -49,7 +49,7 @@ fn misread(error: &clap::Error) -> ExitCode {
         tell(&error.render().to_string());
         return ExitCode::from(2);
     }
-    // Help and version are answers, not errors; a closed pipe while printing them is nobody's fault.
+    // Help and version are answers, not errors. If the reader closes the pipe meanwhile, nothing went wrong.
     let _ = error.print();
     ExitCode::SUCCESS
 }

@@ -116,7 +116,7 @@ fn read_once(
     None
 }
 
-/// A page that fails takes no other down; who asked is told that it failed, since no answer comes.
+/// If one page fails, the others go on. Its request gets no answer from here, and is told that the page failed.
 fn answer(ask: Ask, view: &View) {
     let _ = catch_unwind(AssertUnwindSafe(|| ask(view)));
 }

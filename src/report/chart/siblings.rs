@@ -63,7 +63,7 @@ pub struct RatioPart {
 pub struct KindGroup {
     /// What the group is called; its count belongs here too.
     pub label: String,
-    /// The kinds, in declared order, nobody's left out.
+    /// The kinds that a sibling or a parent shows, in declared order.
     pub bars: Vec<KindBar>,
 }
 

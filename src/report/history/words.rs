@@ -79,7 +79,7 @@ fn piece(of: &Piece) -> String {
 
 fn ended(fate: &Fate, piece: Option<&str>) -> String {
     let of = piece.map_or(String::new(), |piece| format!("piece {piece} "));
-    // Whom it went to and why it went are nobody else's business.
+    // The picture may go with the plant, so it names no buyer and gives no reason.
     let how = match fate {
         Fate::Died { .. } => "died",
         Fate::Culled { .. } => "discarded",
