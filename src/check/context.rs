@@ -1,7 +1,7 @@
 //! What every check is given: the registry, today, and where a field stands in its file.
 
 use crate::record::{CrossPage, Day, Fate, When, WhenFault};
-use crate::registry::{Cross, PlantRow, Registry, Target};
+use crate::registry::{Cross, CrossRow, PlantRow, Registry, Target};
 use crate::text::{FileId, Outline, Span};
 use std::sync::OnceLock;
 
@@ -31,12 +31,12 @@ impl<'r, 't> CheckContext<'r, 't> {
         }
     }
 
-    pub fn cross(&self, cross: usize) -> &'r Cross<'t> {
-        &self.registry.crosses[cross]
+    pub fn cross(&self, cross: CrossRow) -> &'r Cross<'t> {
+        &self.registry[cross]
     }
 
-    pub fn page(&self, cross: usize) -> &'r CrossPage<'t> {
-        &self.registry.crosses[cross].page
+    pub fn page(&self, cross: CrossRow) -> &'r CrossPage<'t> {
+        &self.registry[cross].page
     }
 
     /// Where a text borrowed from a file stands.
@@ -74,7 +74,7 @@ impl<'r, 't> CheckContext<'r, 't> {
         }
         let cross = self.registry.cross_of(plant)?;
         Some(Anchor {
-            file: self.registry.crosses[cross as usize].file,
+            file: self.registry[cross].file,
             text: self.registry.number(plant)?,
         })
     }

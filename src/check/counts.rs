@@ -7,9 +7,10 @@ use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Pollination, SeedLot};
+use crate::registry::CrossRow;
 
 /// Every count on the page of a cross.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let mut counts = Counts {
         context,
         cross,

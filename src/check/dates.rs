@@ -4,7 +4,7 @@ use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::photos::photos;
 use crate::record::{Day, WhenFault};
-use crate::registry::PlantRow;
+use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, nearest};
 
 /// The dates of one kind of record, told one by one.
@@ -15,7 +15,7 @@ struct Dates<'g, 'r, 't> {
 }
 
 /// The dates of a cross, of its readings too; those of its seedlings are asked of each.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     let mut dates = Dates::of(context, context.cross(cross).file);
     for pollination in &page.pollinations {

@@ -2,11 +2,12 @@
 
 use super::context::{Anchor, CheckContext};
 use crate::diagnostic::{Code, Finding, Severity};
+use crate::registry::CrossRow;
 
 /// The counts of one cross.
 pub(super) struct Counts<'g, 'r, 't> {
     pub context: &'g CheckContext<'r, 't>,
-    pub cross: usize,
+    pub cross: CrossRow,
     pub found: Vec<Finding>,
 }
 

@@ -12,7 +12,7 @@ use crate::naming::recorded::{Names, TopOf, accepted};
 use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read, shares};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
-use crate::registry::PlantRow;
+use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, Span};
 use std::collections::BTreeMap;
 
@@ -37,15 +37,16 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
     }
     let lineage = Lineage::of(context.registry);
     let names = Names::of(context.registry, &lineage);
-    let mut recorded: BTreeMap<(bool, u32), Option<Sides>> = BTreeMap::new();
+    let mut recorded: BTreeMap<(Option<PlantRow>, Option<CrossRow>), Option<Sides>> =
+        BTreeMap::new();
     for label in &labels {
         let reading = read(label.text, names.vocabulary(), ReadOptions::default());
         let words = (label.text, label.place);
         found.extend(doubtful_words(words, names.vocabulary()));
         let by_record = label.record.and_then(|top| {
             let key = match top {
-                TopOf::Plant(plant) => (true, plant.0),
-                TopOf::Cross(cross) | TopOf::Pot(cross, _) => (false, cross),
+                TopOf::Plant(plant) => (Some(plant), None),
+                TopOf::Cross(cross) | TopOf::Pot(cross, _) => (None, Some(cross)),
             };
             let sides = recorded.entry(key).or_insert_with(|| {
                 let formula = names.formula(top, false);
@@ -79,14 +80,14 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
         });
         all.extend(later_names(context, PlantRow(row as u32)));
     }
-    for (at, cross) in registry.crosses.iter().enumerate() {
+    for (at, cross) in registry.all_crosses() {
         let code = cross.page.code;
         if let Some(text) = &cross.page.received {
             let known = !matches!(cross.page.parents, Parents::LabelOnly(_) | Parents::Unknown);
             all.push(Label {
                 text,
                 place: place(context, cross.file, text, code),
-                record: known.then_some(TopOf::Cross(at as u32)),
+                record: known.then_some(TopOf::Cross(at)),
                 of: code.to_owned(),
                 counts: false,
             });

@@ -6,10 +6,10 @@ use super::context::{CheckContext, fate_words};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{Presence, SexSeen, presence, sex_seen};
 use crate::record::{Fate, Sex};
-use crate::registry::PlantRow;
+use crate::registry::{CrossRow, PlantRow};
 
 /// The note for each sex of a cross of which nothing is left since the last plant of it was culled.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let seedlings = &context.cross(cross).seedlings;
     if !seedlings.iter().any(|&plant| is_culled(context, plant)) {
         return Vec::new();
@@ -37,7 +37,7 @@ fn is_of(seen: SexSeen, wanted: Sex) -> bool {
     matches!(seen, SexSeen::Certain(sex) | SexSeen::Guess(sex, _) if sex == wanted)
 }
 
-fn note(context: &CheckContext, cross: usize, sex: Sex, here: &[SexSeen]) -> Option<Finding> {
+fn note(context: &CheckContext, cross: CrossRow, sex: Sex, here: &[SexSeen]) -> Option<Finding> {
     let registry = context.registry;
     let seedlings = context.cross(cross).seedlings.iter().copied();
     let culled: Vec<PlantRow> = seedlings

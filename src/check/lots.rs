@@ -6,7 +6,7 @@ use super::references::{lost_ramet, unknown, unknown_plant};
 use super::who::Who;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, PollenLot, PollenSource, Pollination};
-use crate::registry::Target;
+use crate::registry::{CrossRow, Target};
 
 /// Envelopes whose plant is not on record.
 pub(super) fn of_pollen(context: &CheckContext) -> Vec<Finding> {
@@ -33,7 +33,7 @@ fn may_give_pollen(target: Target) -> bool {
 }
 
 /// Each pollination's envelope against the pollen parents.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let pollinations = context.page(cross).pollinations.iter();
     pollinations
         .filter_map(|pollination| of_pollination(context, cross, pollination))
@@ -42,7 +42,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 
 fn of_pollination(
     context: &CheckContext,
-    cross: usize,
+    cross: CrossRow,
     pollination: &Pollination,
 ) -> Option<Finding> {
     let code = pollination.pollen?;
@@ -64,7 +64,7 @@ fn of_pollination(
 }
 
 /// What an envelope says against what the parents say.
-fn compare(context: &CheckContext, cross: usize, lot: &PollenLot) -> Option<Finding> {
+fn compare(context: &CheckContext, cross: CrossRow, lot: &PollenLot) -> Option<Finding> {
     let page = context.page(cross);
     let written = fathers(context, cross);
     if written.is_empty() {
@@ -102,7 +102,7 @@ fn named<'t>(context: &CheckContext, codes: &[&'t str]) -> Vec<Who<'t>> {
 }
 
 /// The codes of the pollen parents; of parents whose direction is lost both.
-fn fathers<'t>(context: &CheckContext<'_, 't>, cross: usize) -> Vec<&'t str> {
+fn fathers<'t>(context: &CheckContext<'_, 't>, cross: CrossRow) -> Vec<&'t str> {
     let page = context.page(cross);
     let either = matches!(page.parents, Parents::DirectionLost(_));
     let all = parents(page).into_iter();

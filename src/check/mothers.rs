@@ -5,9 +5,10 @@ use super::parents::{Parent, parents};
 use super::who::Who;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
+use crate::registry::CrossRow;
 
 /// Each pollinated plant against the seed parents of its page.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     if page.parents_misread {
         // What stands in for parents that could not be read contradicts no pollination.
@@ -29,7 +30,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 /// told elsewhere.
 fn of_pollination(
     context: &CheckContext,
-    cross: usize,
+    cross: CrossRow,
     pollination: &Pollination,
     mothers: &[Parent],
 ) -> Option<Finding> {

@@ -3,9 +3,10 @@
 use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::Parents;
+use crate::registry::CrossRow;
 
 /// A cross whose two parents are, or may be, one plant.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let pairs: Vec<(&str, &str)> = match &context.page(cross).parents {
         Parents::Known { seed, pollen } => vec![(seed, pollen)],
         Parents::DirectionLost((a, b)) => vec![(a, b)],
@@ -28,7 +29,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 
 fn told(
     context: &CheckContext,
-    cross: usize,
+    cross: CrossRow,
     (seed, pollen): (&str, &str),
     certain: bool,
 ) -> Finding {

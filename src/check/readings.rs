@@ -13,7 +13,7 @@ use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
 };
 use crate::record::{Reads, Trait};
-use crate::registry::{Column, PlantKind, PlantRow, Reading, SittingHead};
+use crate::registry::{Column, CrossRow, PlantKind, PlantRow, Reading, SittingHead};
 use crate::text::{Span, nearest};
 use std::collections::BTreeMap;
 
@@ -22,7 +22,7 @@ struct Sitting<'g, 'r, 't> {
     context: &'g CheckContext<'r, 't>,
     head: &'r SittingHead<'t>,
     taken: Option<Event<'t>>,
-    timelines: BTreeMap<u32, Timeline<'t>>,
+    timelines: BTreeMap<CrossRow, Timeline<'t>>,
     /// The trait that is the leaf span, by which others say when they may be read.
     span: Option<u16>,
     /// What is reported once for a column: how often, and where first.
@@ -212,7 +212,7 @@ impl<'t> Sitting<'_, '_, 't> {
     fn start(&mut self, plant: PlantRow) -> Option<Event<'t>> {
         let registry = self.context.registry;
         let cross = registry.cross_of(plant)?;
-        let own = registry.crosses[cross as usize].origin;
+        let own = registry[cross].origin;
         if registry.origin_of(plant) != Some(own) {
             return None;
         }
@@ -220,7 +220,7 @@ impl<'t> Sitting<'_, '_, 't> {
         let timeline = self
             .timelines
             .entry(cross)
-            .or_insert_with(|| Timeline::of(context, cross as usize));
+            .or_insert_with(|| Timeline::of(context, cross));
         timeline.start(registry.road(plant).0)
     }
 

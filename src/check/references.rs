@@ -6,7 +6,7 @@ use super::context::{Anchor, CheckContext};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding};
 use crate::record::{Parents, Pollination};
-use crate::registry::{PlantRow, Target, ids};
+use crate::registry::{CrossRow, PlantRow, Target, ids};
 use crate::text::{FileId, Span, nearest};
 use std::collections::BTreeMap;
 
@@ -49,7 +49,7 @@ pub(super) fn unknown_plant(
 }
 
 /// The plant named in a pollination, and pods named by community pots.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let mut found = Vec::new();
@@ -84,7 +84,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 }
 
 /// Plants named as shedding pollen near an open pollination.
-fn of_near(context: &CheckContext, cross: usize) -> Vec<Finding> {
+fn of_near(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let Parents::Open { near, .. } = &context.page(cross).parents else {
         return Vec::new();
     };
@@ -102,7 +102,11 @@ fn of_near(context: &CheckContext, cross: usize) -> Vec<Finding> {
 }
 
 /// The spike a pollination names, when no flowering of the plant has that code.
-fn lost_spike(context: &CheckContext, cross: usize, pollination: &Pollination) -> Option<Finding> {
+fn lost_spike(
+    context: &CheckContext,
+    cross: CrossRow,
+    pollination: &Pollination,
+) -> Option<Finding> {
     let spike = pollination.spike?;
     let page = context.page(cross);
     let mothers: Vec<PlantRow> = match pollination.plant {

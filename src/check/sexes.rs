@@ -7,7 +7,7 @@ use super::parents::{Parent, parents};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::observation::{Sighting, sighting, sighting_of};
 use crate::record::{PollenSource, SeenBy, Sex};
-use crate::registry::PlantRow;
+use crate::registry::{CrossRow, PlantRow};
 use crate::text::{FileId, Span};
 
 fn word(sex: Sex) -> &'static str {
@@ -80,7 +80,7 @@ pub(super) fn of_plant(context: &CheckContext, plant: PlantRow) -> Vec<Finding> 
 }
 
 /// Whether a seed parent was seen male, or a pollen parent female.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let file = context.cross(cross).file;
     let all = parents(context.page(cross));
     let mut found: Vec<Finding> = Vec::new();

@@ -9,7 +9,7 @@ use super::misplaced_points::{far_off, length};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
 use crate::record::{LengthUnit, When};
-use crate::registry::{Column, PlantRow, Reading};
+use crate::registry::{Column, CrossRow, PlantRow, Reading};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of its earlier size a plant keeps at least, unless something is wrong (a judgement: a repotting may cost a
@@ -40,11 +40,8 @@ struct Compared {
 }
 
 /// The seedlings of a cross.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
-    of_plants(
-        context,
-        context.registry.crosses[cross].seedlings.iter().copied(),
-    )
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
+    of_plants(context, context.registry[cross].seedlings.iter().copied())
 }
 
 /// The founders.

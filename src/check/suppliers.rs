@@ -25,10 +25,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
         };
         let own = context.plant(code).or_else(|| {
             let cross = context.registry.cross(code)?;
-            context.registry.crosses[cross as usize]
-                .seedlings
-                .first()
-                .copied()
+            context.registry[cross].seedlings.first().copied()
         });
         if own.is_some() && code != clone.code {
             found.push(is_own_code(context, file, clone, code));

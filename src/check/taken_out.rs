@@ -7,10 +7,11 @@ use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{CommunityPot, When};
+use crate::registry::CrossRow;
 use std::collections::BTreeMap;
 
 /// Every community pot of a cross against the seedlings numbered out of it.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let mut counts = Counts {
         context,
         cross,
@@ -28,7 +29,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 }
 
 /// For each community pot with numbered seedlings the day each got its number; unknown where it was not recorded.
-fn days_numbered(context: &CheckContext, cross: usize) -> BTreeMap<usize, Vec<When>> {
+fn days_numbered(context: &CheckContext, cross: CrossRow) -> BTreeMap<usize, Vec<When>> {
     let registry = context.registry;
     let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
     for &plant in &context.cross(cross).seedlings {

@@ -7,7 +7,7 @@ use super::events::{Event, earliest};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Pollination, Sowing};
-use crate::registry::PlantRow;
+use crate::registry::{CrossRow, PlantRow};
 use crate::text::FileId;
 
 /// The dates of one cross.
@@ -20,7 +20,7 @@ pub(super) struct Timeline<'t> {
 
 impl<'t> Timeline<'t> {
     /// The dates of a cross.
-    pub fn of(context: &CheckContext<'_, 't>, cross: usize) -> Timeline<'t> {
+    pub fn of(context: &CheckContext<'_, 't>, cross: CrossRow) -> Timeline<'t> {
         let page = context.page(cross);
         let file = context.cross(cross).file;
         let sown: Vec<_> = page
@@ -50,7 +50,7 @@ impl<'t> Timeline<'t> {
 /// the plant may come from another cross.
 pub(super) fn start_of<'t>(context: &CheckContext<'_, 't>, plant: PlantRow) -> Option<Event<'t>> {
     let registry = context.registry;
-    let cross = registry.cross_of(plant)? as usize;
+    let cross = registry.cross_of(plant)?;
     if registry.origin_of(plant) != Some(context.cross(cross).origin) {
         return None;
     }
@@ -58,7 +58,7 @@ pub(super) fn start_of<'t>(context: &CheckContext<'_, 't>, plant: PlantRow) -> O
 }
 
 /// Every order of dates on the page of a cross.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let mut found = Vec::new();
     for pollination in &context.page(cross).pollinations {
         found.extend(of_pollination(context, cross, pollination));
@@ -74,7 +74,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
 
 fn of_pollination<'t>(
     context: &CheckContext<'_, 't>,
-    cross: usize,
+    cross: CrossRow,
     pollination: &Pollination<'t>,
 ) -> Vec<Finding> {
     let file = context.cross(cross).file;
@@ -116,7 +116,7 @@ fn days<'t>(
 /// The first pollination of a zone, or of the cross when the zone is not known; `None` when one of them has no date.
 fn pollinated<'t>(
     context: &CheckContext<'_, 't>,
-    cross: usize,
+    cross: CrossRow,
     zone: Option<&str>,
 ) -> Option<Event<'t>> {
     let page = context.page(cross);
@@ -132,7 +132,7 @@ fn pollinated<'t>(
     earliest(of_zone.into_iter().flat_map(|p| days(context, file, p)))
 }
 
-fn of_pods(context: &CheckContext, cross: usize) -> Vec<Finding> {
+fn of_pods(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let file = context.cross(cross).file;
     let pods = context.page(cross).pods.iter();
     pods.filter_map(|pod| {
@@ -184,7 +184,7 @@ fn sown<'t>(
 /// What is known to have come before a sowing: the harvest of its pod, or else the pollination.
 fn before_sowing<'t>(
     context: &CheckContext<'_, 't>,
-    cross: usize,
+    cross: CrossRow,
     sowing: &Sowing<'t>,
 ) -> Option<Event<'t>> {
     let page = context.page(cross);
@@ -204,7 +204,7 @@ fn before_sowing<'t>(
 
 fn of_sowing<'t>(
     context: &CheckContext<'_, 't>,
-    cross: usize,
+    cross: CrossRow,
     sowing: &Sowing<'t>,
 ) -> Vec<Finding> {
     let file = context.cross(cross).file;
@@ -226,7 +226,7 @@ fn of_sowing<'t>(
     found
 }
 
-fn of_community_pots(context: &CheckContext, cross: usize) -> Vec<Finding> {
+fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let timeline = Timeline::of(context, cross);
@@ -247,7 +247,7 @@ fn of_community_pots(context: &CheckContext, cross: usize) -> Vec<Finding> {
 }
 
 /// Whether the parents were there, and still there, when the flowers were pollinated.
-fn parents_in_time(context: &CheckContext, cross: usize) -> Vec<Finding> {
+fn parents_in_time(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let mut found = Vec::new();

@@ -8,7 +8,7 @@ use super::{
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::text::on_cores;
 
 /// Plants from which on they are asked on all cores.
@@ -45,7 +45,7 @@ const OF_WHOLE: [OfWhole; 10] = [
 ];
 
 /// What is asked of a cross.
-const OF_CROSS: [Question<usize>; 12] = [
+const OF_CROSS: [Question<CrossRow>; 12] = [
     (Fault, dates::of_cross),
     (Fault, references::of_cross),
     (Fault, timeline::of_cross),
@@ -90,7 +90,7 @@ pub fn faults(registry: &Registry, today: Day) -> usize {
 
 fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
     let context = &CheckContext::new(registry, today);
-    let crosses: Vec<usize> = (0..registry.crosses.len()).collect();
+    let crosses: Vec<CrossRow> = registry.cross_rows().collect();
     let founders: Vec<u32> = (0..registry.founders().len() as u32).collect();
     let sittings: Vec<usize> = (0..registry.readings.sittings().len()).collect();
     let wanted = |(gravity, _): &&OfWhole| counts(*gravity, least);
@@ -130,9 +130,9 @@ fn answers<T: Copy>(
 }
 
 /// What is asked of a cross and of the seedlings that have more to tell than a number.
-fn of_cross(context: &CheckContext, cross: usize, least: Gravity) -> Vec<Finding> {
+fn of_cross(context: &CheckContext, cross: CrossRow, least: Gravity) -> Vec<Finding> {
     let mut found = answers(&OF_CROSS, context, cross, least);
-    for &plant in &context.registry.crosses[cross].seedlings {
+    for &plant in &context.registry[cross].seedlings {
         if context.tells_more(plant) {
             found.extend(answers(&OF_PLANT, context, plant, least));
         }

@@ -4,13 +4,14 @@ use super::context::CheckContext;
 use super::events::{Event, earliest};
 use crate::diagnostic::{Code, Finding};
 use crate::record::Day;
+use crate::registry::CrossRow;
 
 /// The year in the code of a cross.
-pub(super) fn of_cross(context: &CheckContext, cross: usize) -> Vec<Finding> {
+pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     of(context, cross).into_iter().collect()
 }
 
-fn of(context: &CheckContext, cross: usize) -> Option<Finding> {
+fn of(context: &CheckContext, cross: CrossRow) -> Option<Finding> {
     let page = context.page(cross);
     let file = context.cross(cross).file;
     let (this_year, ..) = context.today.ymd()?;

@@ -5,7 +5,7 @@
 //! is remembered. None of n set does not exclude stray pollen.
 
 use crate::record::{Flowering, Pollination, When};
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{CrossRow, PlantRow, Registry, Target};
 use crate::statistics::{Confidence, Interval, proportion::wilson};
 use std::collections::BTreeMap;
 
@@ -52,7 +52,7 @@ impl Controls {
 }
 
 /// For each cross and each of its pollinations what the controls of its spike showed.
-pub(super) struct AllControls(BTreeMap<(u32, usize), Controls>);
+pub(super) struct AllControls(BTreeMap<(CrossRow, usize), Controls>);
 
 impl AllControls {
     /// Joins controls to zones; nothing is done for a plant without controls.
@@ -78,14 +78,14 @@ impl AllControls {
     }
 
     /// Those of the spike of a pollination.
-    pub fn of_zone(&self, cross: u32, pollination: usize) -> Option<Controls> {
+    pub fn of_zone(&self, cross: CrossRow, pollination: usize) -> Option<Controls> {
         self.0.get(&(cross, pollination)).copied()
     }
 }
 
 /// A pollination on one plant that may have borne it.
 struct Zone<'t> {
-    at: (u32, usize),
+    at: (CrossRow, usize),
     plant: PlantRow,
     ramet: Option<u32>,
     spike: Option<&'t str>,
@@ -114,12 +114,12 @@ impl Zone<'_> {
 }
 
 fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> + use<'r, 't> {
-    let pages = registry.crosses.iter().enumerate();
+    let pages = registry.all_crosses();
     pages.flat_map(move |(cross, page)| {
         let zones = page.page.pollinations.iter().enumerate();
         zones.flat_map(move |(at, pollination)| {
             let zone = move |(plant, ramet): (PlantRow, Option<u32>)| Zone {
-                at: (cross as u32, at),
+                at: (cross, at),
                 plant,
                 ramet,
                 spike: pollination.spike,
@@ -143,14 +143,14 @@ fn counted(pollination: &Pollination) -> Option<Controls> {
 /// The plants that may have borne the zone, with the ramet where it is named.
 fn mothers(
     registry: &Registry,
-    cross: usize,
+    cross: CrossRow,
     pollination: &Pollination,
 ) -> Vec<(PlantRow, Option<u32>)> {
     match pollination.plant.and_then(|code| registry.target(code)) {
         Some(Target::Plant(plant)) => vec![(plant, None)],
         Some(Target::Ramet(plant, ramet)) => vec![(plant, Some(ramet))],
         _ => {
-            let origin = &registry.origins()[registry.crosses[cross].origin as usize];
+            let origin = &registry.origins()[registry[cross].origin as usize];
             let mut seeds: Vec<PlantRow> =
                 origin.pairs.iter().filter_map(|pair| pair.seed).collect();
             seeds.sort_unstable();

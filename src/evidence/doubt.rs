@@ -3,6 +3,7 @@
 use super::controls::Controls;
 use super::strength::Strength;
 use crate::record::Confidence;
+use crate::registry::CrossRow;
 
 /// A parent by its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -44,7 +45,7 @@ pub enum Doubt {
     /// The parents are one of so many pairs, the same for all plants of the pod.
     OneOfPairs(usize),
     /// The parent is one seedling of this cross, its number lost.
-    SomeSeedling(Side, u32),
+    SomeSeedling(Side, CrossRow),
     /// The page is another grower's record.
     Told,
     /// What control flowers of the spike showed.

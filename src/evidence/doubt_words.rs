@@ -5,15 +5,14 @@ use super::listed::{and, distinct, number_in_words, or};
 use super::strength::Strength;
 use super::whole::Evidence;
 use crate::record::{Confidence, Parents};
-use crate::registry::KnownBy;
 use crate::registry::PlantRow;
+use crate::registry::{CrossRow, KnownBy};
 use crate::wording::counted;
 
 impl Evidence<'_, '_> {
     /// One statement or doubt about the parents of a cross.
-    pub(super) fn doubt(&self, cross: u32, doubt: Doubt) -> String {
-        let origin =
-            &self.registry.origins()[self.registry.crosses[cross as usize].origin as usize];
+    pub(super) fn doubt(&self, cross: CrossRow, doubt: Doubt) -> String {
+        let origin = &self.registry.origins()[self.registry[cross].origin as usize];
         let codes = |side: Side| {
             let of = origin.pairs.iter().map(|pair| match side {
                 Side::Seed => self.parent_code(pair.seed),
@@ -66,18 +65,17 @@ impl Evidence<'_, '_> {
         }
     }
 
-    pub(super) fn told(&self, cross: u32) -> String {
-        let page = &self.registry.crosses[cross as usize].page;
+    pub(super) fn told(&self, cross: CrossRow) -> String {
+        let page = &self.registry[cross].page;
         match &page.told_by {
             Some(by) => format!("as told by the registry {}", by.registry),
             None => "as told by another grower".to_owned(),
         }
     }
 
-    fn open(&self, cross: u32, near: usize) -> String {
+    fn open(&self, cross: CrossRow, near: usize) -> String {
         let open = "father unknown (open pollination)".to_owned();
-        let Parents::Open { near: codes, .. } = &self.registry.crosses[cross as usize].page.parents
-        else {
+        let Parents::Open { near: codes, .. } = &self.registry[cross].page.parents else {
             return open;
         };
         let codes: Vec<String> = codes.iter().map(|code| (*code).to_owned()).collect();

@@ -56,7 +56,7 @@ pub(super) fn name_link(registry: &Registry, names: &Names, plant: PlantRow) -> 
     let Some(unseen) = registry.unseen(plant) else {
         return link(Strength::Unknown, NameKind::Plain);
     };
-    let page = &registry.crosses[unseen.cross as usize].page;
+    let page = &registry[unseen.cross].page;
     let said = Strength::from(page.confidence);
     let said = match page.told_by {
         Some(_) => said.max(Strength::Told),

@@ -9,7 +9,7 @@ use super::strength::Strength;
 use super::unit::Unit;
 use super::whole::Evidence;
 use crate::record::Confidence;
-use crate::registry::{KnownBy, PlantRow};
+use crate::registry::{CrossRow, KnownBy, PlantRow};
 
 impl Evidence<'_, '_> {
     /// How surely a unit's descent is known, in one sentence.
@@ -135,7 +135,7 @@ impl Evidence<'_, '_> {
 
     fn one_of_crosses(&self, unit: Unit, own: &Statement) -> String {
         let pods = unit.pods(self.registry).into_iter().map(|(cross, pod)| {
-            let page = &self.registry.crosses[cross as usize].page;
+            let page = &self.registry[cross].page;
             format!("{}.{}", page.code, page.pods[pod].code)
         });
         format!(
@@ -145,8 +145,8 @@ impl Evidence<'_, '_> {
         )
     }
 
-    pub(super) fn cross_code(&self, cross: u32) -> &str {
-        self.registry.crosses[cross as usize].page.code
+    pub(super) fn cross_code(&self, cross: CrossRow) -> &str {
+        self.registry[cross].page.code
     }
 
     fn holder_code(&self, plant: PlantRow) -> String {

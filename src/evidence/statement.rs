@@ -7,7 +7,7 @@ use super::unit::Unit;
 use crate::naming::recorded::Names;
 use crate::naming::{Direction as Order, Part};
 use crate::record::{Confidence, Parents};
-use crate::registry::{KnownBy, Pair, PlantRow, Registry};
+use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Registry};
 use std::collections::BTreeSet;
 
 /// Whether it is known which parent bore the seed.
@@ -25,9 +25,9 @@ pub enum Direction {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Statement {
     /// The crosses it may be of; one, unless a tray or a pot was muddled.
-    pub crosses: Vec<u32>,
+    pub crosses: Vec<CrossRow>,
     /// Statements and doubts in the order in which they are told, each with its cross.
-    pub doubts: Vec<(u32, Doubt)>,
+    pub doubts: Vec<(CrossRow, Doubt)>,
     /// In which direction the cross was made, at worst.
     pub direction: Direction,
 }
@@ -40,8 +40,8 @@ impl Statement {
     }
 
     /// The weakest doubt, the first of several, with its cross.
-    pub fn weakest(&self) -> Option<(u32, Doubt)> {
-        let weaker = |one: (u32, Doubt), other: (u32, Doubt)| {
+    pub fn weakest(&self) -> Option<(CrossRow, Doubt)> {
+        let weaker = |one: (CrossRow, Doubt), other: (CrossRow, Doubt)| {
             if other.1.strength() > one.1.strength() {
                 other
             } else {
@@ -53,7 +53,7 @@ impl Statement {
 
     /// What control flowers showed, the worst of it.
     pub fn controls(&self) -> Option<Controls> {
-        let of = |(_, doubt): &(u32, Doubt)| match doubt {
+        let of = |(_, doubt): &(CrossRow, Doubt)| match doubt {
             Doubt::Controls(controls) => Some(*controls),
             _ => None,
         };
@@ -73,7 +73,7 @@ impl Stated<'_, '_, '_> {
     pub fn of(&self, unit: Unit) -> Option<Statement> {
         let cross = unit.cross(self.registry)?;
         let pods = unit.pods(self.registry);
-        let mut crosses: Vec<u32> = pods.iter().map(|(cross, _)| *cross).collect();
+        let mut crosses: Vec<CrossRow> = pods.iter().map(|(cross, _)| *cross).collect();
         crosses.sort_unstable();
         crosses.dedup();
         if crosses.is_empty() {
@@ -96,7 +96,7 @@ impl Stated<'_, '_, '_> {
                 .collect();
             let zones = self.zones(cross, unit, &own);
             let doubts = self.of_cross(cross, &zones).into_iter();
-            let page = &self.registry.crosses[cross as usize].page;
+            let page = &self.registry[cross].page;
             let told = page.told_by.as_ref().map(|_| Doubt::Told);
             let doubts = told.into_iter().chain(doubts);
             statement.doubts.extend(doubts.map(|doubt| (cross, doubt)));
@@ -106,8 +106,8 @@ impl Stated<'_, '_, '_> {
     }
 
     /// The pollinations a unit may be of.
-    fn zones(&self, cross: u32, unit: Unit, pods: &[usize]) -> Vec<usize> {
-        let page = &self.registry.crosses[cross as usize].page;
+    fn zones(&self, cross: CrossRow, unit: Unit, pods: &[usize]) -> Vec<usize> {
+        let page = &self.registry[cross].page;
         let all = 0..page.pollinations.len();
         if let Unit::Zone(_, zone) = unit {
             return vec![zone];
@@ -132,8 +132,8 @@ impl Stated<'_, '_, '_> {
     }
 
     /// What the page of a cross says, for seed of these pollinations.
-    fn of_cross(&self, cross: u32, zones: &[usize]) -> Vec<Doubt> {
-        let page = &self.registry.crosses[cross as usize];
+    fn of_cross(&self, cross: CrossRow, zones: &[usize]) -> Vec<Doubt> {
+        let page = &self.registry[cross];
         let pairs = &self.registry.origins()[page.origin as usize].pairs;
         let sides = Sides::of(pairs);
         match &page.page.parents {
@@ -160,28 +160,28 @@ impl Stated<'_, '_, '_> {
     }
 
     /// Parents that are some seedling of a cross, told once for each side and cross.
-    fn lost_numbers(&self, pairs: &[Pair]) -> BTreeSet<(Side, u32)> {
+    fn lost_numbers(&self, pairs: &[Pair]) -> BTreeSet<(Side, CrossRow)> {
         let lost = |side: Side, plant: Option<PlantRow>| Some((side, self.seedling_of(plant?)?));
         let of_pair = |pair: &Pair| [lost(Side::Seed, pair.seed), lost(Side::Pollen, pair.pollen)];
         pairs.iter().flat_map(of_pair).flatten().collect()
     }
 
     /// The worst that controls of these zones showed; if none set, only when every zone had some.
-    fn of_spikes(&self, cross: u32, zones: &[usize]) -> Option<Controls> {
+    fn of_spikes(&self, cross: CrossRow, zones: &[usize]) -> Option<Controls> {
         let of = |zone: &usize| self.controls.of_zone(cross, *zone);
         let worst = zones.iter().filter_map(of).reduce(Controls::worse)?;
         (worst.set > 0 || zones.iter().all(|zone| of(zone).is_some())).then_some(worst)
     }
 
-    fn seedling_of(&self, plant: PlantRow) -> Option<u32> {
+    fn seedling_of(&self, plant: PlantRow) -> Option<CrossRow> {
         match self.registry.unseen(plant)?.known_by {
             KnownBy::SeedlingOf(cross) => Some(cross),
             _ => None,
         }
     }
 
-    fn direction(&self, cross: u32) -> Direction {
-        match &self.registry.crosses[cross as usize].page.parents {
+    fn direction(&self, cross: CrossRow) -> Direction {
+        match &self.registry[cross].page.parents {
             Parents::DirectionLost(_) => Direction::Lost,
             Parents::LabelOnly(_) => {
                 let label = self.names.label_formula(cross);

@@ -2,7 +2,7 @@
 
 use crate::naming::recorded::TopOf;
 use crate::record::CrossPage;
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{CrossRow, PlantRow, Registry, Target};
 
 /// A unit that has descent; parts of a cross by their places on its page.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -10,17 +10,17 @@ pub enum Unit {
     /// A plant and all its ramets.
     Plant(PlantRow),
     /// All seedlings of a cross, or one of them whose number is lost.
-    Cross(u32),
+    Cross(CrossRow),
     /// A zone of a spike.
-    Zone(u32, usize),
+    Zone(CrossRow, usize),
     /// A pod.
-    Pod(u32, usize),
+    Pod(CrossRow, usize),
     /// A seed lot.
-    SeedLot(u32, usize),
+    SeedLot(CrossRow, usize),
     /// A sowing.
-    Sowing(u32, usize),
+    Sowing(CrossRow, usize),
     /// A community pot.
-    Pot(u32, usize),
+    Pot(CrossRow, usize),
 }
 
 impl Unit {
@@ -52,7 +52,7 @@ impl Unit {
     }
 
     /// The cross it stands under; none for a founder.
-    pub fn cross(self, registry: &Registry) -> Option<u32> {
+    pub fn cross(self, registry: &Registry) -> Option<CrossRow> {
         match self {
             Unit::Plant(plant) => registry
                 .cross_of(plant)
@@ -71,13 +71,13 @@ impl Unit {
         match self {
             Unit::Plant(plant) => registry.origin_of(plant),
             Unit::Pot(cross, pot) => Some(registry.origin_of_pot(cross, pot)),
-            _ => Some(registry.crosses[self.cross(registry)? as usize].origin),
+            _ => Some(registry[self.cross(registry)?].origin),
         }
     }
 
     /// The pods it may be of, as crosses and pods; none when that is not recorded.
-    pub fn pods(self, registry: &Registry) -> Vec<(u32, usize)> {
-        let page = |cross: u32| &registry.crosses[cross as usize].page;
+    pub fn pods(self, registry: &Registry) -> Vec<(CrossRow, usize)> {
+        let page = |cross: CrossRow| &registry[cross].page;
         let (cross, known) = match self {
             Unit::Plant(plant) => {
                 let muddled = registry.pods_it_may_be_of(plant);
@@ -112,7 +112,7 @@ impl Unit {
 }
 
 /// The cross of a parent that is some seedling of it, its number lost.
-fn seedling_of(registry: &Registry, plant: PlantRow) -> Option<u32> {
+fn seedling_of(registry: &Registry, plant: PlantRow) -> Option<CrossRow> {
     match registry.unseen(plant)?.known_by {
         crate::registry::KnownBy::SeedlingOf(cross) => Some(cross),
         _ => None,

@@ -6,7 +6,7 @@
 //! out of the last already, and what is left is a range.
 
 use crate::record::{CommunityPot, Day, When};
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::wording::days;
 
 /// What is left in a pot.
@@ -27,11 +27,11 @@ pub struct CommunityPotLeft {
 /// What is left today of a pot of a cross.
 pub fn community_pot_left(
     registry: &Registry,
-    cross: u32,
+    cross: CrossRow,
     community_pot: &CommunityPot,
     today: Day,
 ) -> CommunityPotLeft {
-    let cross = &registry.crosses[cross as usize];
+    let cross = &registry[cross];
     let at = cross
         .page
         .community_pots

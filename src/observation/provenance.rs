@@ -1,7 +1,7 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
 use crate::record::{CrossPage, Hemisphere, Pollination, When};
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -31,7 +31,7 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     let Some(cross) = registry.cross_of(plant) else {
         return Provenance::UNKNOWN;
     };
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     let (sowing, pod, _) = registry.road(plant);
     let muddled = registry.pods_it_may_be_of(plant);
     if !muddled.is_empty() {
@@ -50,9 +50,9 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
 }
 
 /// The provenance of a plant that may have come from any of several pods: each date covers all of them, the sowing is not known.
-fn of_any(registry: &Registry, pods: &[(u32, usize)]) -> Provenance {
+fn of_any(registry: &Registry, pods: &[(CrossRow, usize)]) -> Provenance {
     let roads = pods.iter().map(|&(cross, pod)| {
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         stages(registry, page, None, Some(pod))
     });
     let roads: Vec<Provenance> = roads.collect();
@@ -92,9 +92,7 @@ fn day_sown(registry: &Registry, page: &CrossPage, sowing: usize) -> When {
 /// The day a plant was sown; unknown for a founder.
 pub fn sown(registry: &Registry, plant: PlantRow) -> When {
     match (registry.cross_of(plant), registry.road(plant).0) {
-        (Some(cross), Some(sowing)) => {
-            day_sown(registry, &registry.crosses[cross as usize].page, sowing)
-        }
+        (Some(cross), Some(sowing)) => day_sown(registry, &registry[cross].page, sowing),
         _ => When::UNKNOWN,
     }
 }

@@ -4,14 +4,14 @@
 
 use crate::lineage::PlantRow;
 use crate::record::{CommunityPot, Sowing};
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Which seedlings are meant.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Scope {
     /// The cross.
-    pub cross: u32,
+    pub cross: CrossRow,
     /// One pod of it.
     pub pod: Option<usize>,
     /// One sowing of it.
@@ -47,7 +47,7 @@ impl Scope {
 
     /// Its code.
     pub fn code(&self, registry: &Registry) -> String {
-        let page = &registry.crosses[self.cross as usize].page;
+        let page = &registry[self.cross].page;
         let part = self
             .pod
             .map(|at| page.pods[at].code)
@@ -60,7 +60,7 @@ impl Scope {
 
     /// The numbered seedlings in it, and how many of the page may belong elsewhere because a tray was muddled.
     pub fn seedlings(&self, registry: &Registry) -> (Vec<PlantRow>, usize) {
-        let cross = &registry.crosses[self.cross as usize];
+        let cross = &registry[self.cross];
         let (mut plants, mut muddled) = (Vec::new(), 0);
         for &plant in &cross.seedlings {
             let (sowing, pod, _) = registry.road(plant);
@@ -88,7 +88,7 @@ impl Scope {
     }
 
     fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
-        let page = &registry.crosses[self.cross as usize].page;
+        let page = &registry[self.cross].page;
         let of_lot = || {
             let lot = page
                 .seed_lots
@@ -106,7 +106,7 @@ impl Scope {
 
     /// The sowings in it, by their place on the page.
     pub fn sowings<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<(usize, &'r Sowing<'t>)> {
-        let page = &registry.crosses[self.cross as usize].page;
+        let page = &registry[self.cross].page;
         let all = page.sowings.iter().enumerate();
         all.filter(|(at, sowing)| self.holds(registry, *at, sowing))
             .collect()
@@ -117,7 +117,7 @@ impl Scope {
         &self,
         registry: &'r Registry<'t>,
     ) -> Vec<&'r CommunityPot<'t>> {
-        let page = &registry.crosses[self.cross as usize].page;
+        let page = &registry[self.cross].page;
         let sowings: BTreeSet<&str> = self
             .sowings(registry)
             .iter()
@@ -143,12 +143,12 @@ impl Scope {
 /// # Errors
 /// In words, naming both codes.
 pub fn no_plant_twice(registry: &Registry, scopes: &[Scope]) -> Result<(), String> {
-    let mut of_cross: BTreeMap<u32, Vec<Scope>> = BTreeMap::new();
+    let mut of_cross: BTreeMap<CrossRow, Vec<Scope>> = BTreeMap::new();
     for &scope in scopes {
         let earlier = of_cross.entry(scope.cross).or_default();
         if let Some(other) = earlier.iter().find(|other| other.shares(registry, scope)) {
             let (one, two) = (other.code(registry), scope.code(registry));
-            let page = registry.crosses[scope.cross as usize].page.code;
+            let page = registry[scope.cross].page.code;
             return Err(match one == two {
                 true => format!("{one} is named twice; name it once"),
                 false => format!(

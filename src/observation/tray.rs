@@ -9,7 +9,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::{CommunityPot, Day, Fate, Sowing};
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::wording::days;
@@ -247,7 +247,7 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
 
 fn community_pot_count(
     registry: &Registry,
-    (cross, community_pot): (u32, &CommunityPot),
+    (cross, community_pot): (CrossRow, &CommunityPot),
     today: Day,
 ) -> CommunityPotCount {
     let left = community_pot_left(registry, cross, community_pot, today);

@@ -9,7 +9,7 @@ use super::journal::edits;
 use crate::check;
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
-use crate::registry::{Registry, build};
+use crate::registry::{CrossRow, Registry, build};
 use crate::text::Sources;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -107,8 +107,8 @@ fn touched(registry: &Registry, changes: &[PageChange], about: &[String]) -> BTr
     let mut paths: BTreeSet<String> = ["registry.ron", "species.ron", "clones.ron", "pollen.ron"]
         .map(str::to_owned)
         .into();
-    let page_of = |cross: u32| {
-        let file = registry.crosses[cross as usize].file;
+    let page_of = |cross: CrossRow| {
+        let file = registry[cross].file;
         registry.sources.get(file).path.clone()
     };
     for change in changes {

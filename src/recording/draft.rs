@@ -4,7 +4,7 @@ use super::page::{FieldChange, PageText};
 use super::slip::Slip;
 use super::written::RonRecord;
 use crate::record::Day;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::text::FileId;
 use std::collections::BTreeMap;
 
@@ -45,8 +45,8 @@ impl<'r, 't> Draft<'r, 't> {
     }
 
     /// The page of a cross, by its index.
-    pub fn cross(&mut self, cross: u32) -> &mut PageText {
-        self.page_of(self.registry.crosses[cross as usize].file)
+    pub fn cross(&mut self, cross: CrossRow) -> &mut PageText {
+        self.page_of(self.registry[cross].file)
     }
 
     /// The page of the founders, begun when there is none.
@@ -121,7 +121,7 @@ impl<'r, 't> Draft<'r, 't> {
     ) -> Result<(), Slip> {
         let registry = self.registry;
         let mut founders = Vec::new();
-        let mut seedlings: BTreeMap<u32, Vec<(String, Vec<FieldChange>)>> = BTreeMap::new();
+        let mut seedlings: BTreeMap<CrossRow, Vec<(String, Vec<FieldChange>)>> = BTreeMap::new();
         for (plant, changes) in changes {
             match (registry.cross_of(plant), registry.number(plant)) {
                 (Some(cross), Some(number)) => {

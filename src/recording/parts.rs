@@ -2,7 +2,7 @@
 
 use super::plants::kind_words;
 use super::slip::Slip;
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 
 /// Which list of a cross page a part stands in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -37,7 +37,7 @@ impl Part {
         }
     }
 
-    fn of(self, target: Target) -> Option<(u32, usize)> {
+    fn of(self, target: Target) -> Option<(CrossRow, usize)> {
         match (self, target) {
             (Part::Zone, Target::Zone(cross, at))
             | (Part::SeedLot, Target::SeedLot(cross, at))
@@ -48,8 +48,8 @@ impl Part {
     }
 
     /// The codes of a cross's parts of this kind, in the order of the page.
-    pub fn codes<'t>(self, registry: &Registry<'t>, cross: u32) -> Vec<&'t str> {
-        let page = &registry.crosses[cross as usize].page;
+    pub fn codes<'t>(self, registry: &Registry<'t>, cross: CrossRow) -> Vec<&'t str> {
+        let page = &registry[cross].page;
         match self {
             Part::Zone => page.pollinations.iter().map(|part| part.zone).collect(),
             Part::SeedLot => page.seed_lots.iter().map(|part| part.code).collect(),
@@ -63,9 +63,13 @@ impl Part {
 ///
 /// # Errors
 /// If it names nothing or something else, or a cross with no such part or several.
-pub fn part(registry: &Registry, typed: &str, kinds: &[Part]) -> Result<(Part, u32, usize), Slip> {
+pub fn part(
+    registry: &Registry,
+    typed: &str,
+    kinds: &[Part],
+) -> Result<(Part, CrossRow, usize), Slip> {
     let (kind, cross, at) = named_part(registry, typed, kinds)?;
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     match &page.told_by {
         None => Ok((kind, cross, at)),
         Some(by) => Err(Slip::Contradicts {
@@ -83,7 +87,7 @@ fn named_part(
     registry: &Registry,
     typed: &str,
     kinds: &[Part],
-) -> Result<(Part, u32, usize), Slip> {
+) -> Result<(Part, CrossRow, usize), Slip> {
     let Some(target) = registry.target(typed) else {
         let cross = typed
             .rsplit_once('.')
@@ -138,8 +142,8 @@ fn named_part(
 }
 
 /// The refusal of a pod where its seed is meant: with the lots of its seed.
-fn lots_of(registry: &Registry, typed: &str, cross: u32, pod: u32) -> Slip {
-    let page = &registry.crosses[cross as usize].page;
+fn lots_of(registry: &Registry, typed: &str, cross: CrossRow, pod: u32) -> Slip {
+    let page = &registry[cross].page;
     let pod = page.pods[pod as usize].code;
     let lots = page.seed_lots.iter().filter(|lot| lot.pod == Some(pod));
     let lots: Vec<String> = lots
@@ -158,8 +162,8 @@ fn lots_of(registry: &Registry, typed: &str, cross: u32, pod: u32) -> Slip {
 }
 
 /// The refusal of a cross that has no part of the kinds asked for.
-fn none_of(registry: &Registry, cross: u32, kinds: &[Part]) -> Slip {
-    let code = registry.crosses[cross as usize].page.code;
+fn none_of(registry: &Registry, cross: CrossRow, kinds: &[Part]) -> Slip {
+    let code = registry[cross].page.code;
     Slip::NothingToChange(format!(
         "{code} has no {} on record\nrecord it first; `podbook show {code}` shows what there is",
         kinds[0].word()
@@ -171,10 +175,10 @@ fn near(registry: &Registry, typed: &str, kinds: &[Part]) -> Vec<String> {
     let cross = typed
         .rsplit_once('.')
         .and_then(|(cross, _)| registry.cross(cross));
-    let all = 0..registry.crosses.len() as u32;
-    let crosses: Vec<u32> = cross.map_or_else(|| all.collect(), |cross| vec![cross]);
+    let all = registry.cross_rows();
+    let crosses: Vec<CrossRow> = cross.map_or_else(|| all.collect(), |cross| vec![cross]);
     let codes = crosses.iter().flat_map(|&cross| {
-        let page = registry.crosses[cross as usize].page.code;
+        let page = registry[cross].page.code;
         let codes = kinds
             .iter()
             .flat_map(move |kind| kind.codes(registry, cross));

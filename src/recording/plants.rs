@@ -310,7 +310,7 @@ pub fn numbers(typed: &str) -> Result<Vec<u32>, Slip> {
 /// The refusal of an end of a range that is not on record: with the last number of its cross, if it has some.
 fn beyond(registry: &Registry, stem: &str, code: &str) -> Slip {
     let numbers = registry.cross(stem).into_iter().flat_map(|cross| {
-        let seedlings = registry.crosses[cross as usize].seedlings.iter();
+        let seedlings = registry[cross].seedlings.iter();
         seedlings.filter_map(|plant| registry.number(*plant)?.parse::<u32>().ok())
     });
     match numbers.max() {

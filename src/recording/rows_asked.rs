@@ -123,10 +123,10 @@ fn one_column(registry: &Registry, typed: &str) -> Result<AskedColumn, Slip> {
 fn in_order(registry: &Registry, scope: Scope) -> Vec<PlantRow> {
     let inside: BTreeSet<PlantRow> = match (scope.pod, scope.sowing) {
         // A muddled seedling belongs to the page for sure, if not to its parents.
-        (None, None) => return registry.crosses[scope.cross as usize].seedlings.clone(),
+        (None, None) => return registry[scope.cross].seedlings.clone(),
         _ => scope.seedlings(registry).0.into_iter().collect(),
     };
-    let page = registry.crosses[scope.cross as usize].seedlings.iter();
+    let page = registry[scope.cross].seedlings.iter();
     page.copied()
         .filter(|plant| inside.contains(plant))
         .collect()

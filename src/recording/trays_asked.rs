@@ -6,7 +6,7 @@ use crate::evidence::Unit;
 use crate::observation::places::is_in;
 use crate::observation::presence::is_over;
 use crate::record::{CommunityPot, Day, Sowing, When};
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 
 /// Sowings and community pots by code, those of a cross, or all; each once, in the order of the pages. Of a cross, and of
 /// all, only what still stands: a sowing until seedlings were pricked out of it, a community pot until it is gone.
@@ -17,7 +17,7 @@ pub fn trays_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<
     let about = Trays { registry, today };
     let mut trays = Vec::new();
     if asked.ids.is_empty() {
-        let all = registry.own_crosses().map(|(at, _)| at as u32);
+        let all = registry.own_crosses().map(|(cross, _)| cross);
         trays.extend(all.flat_map(|cross| about.standing(cross)));
     }
     for id in asked.ids {
@@ -53,8 +53,8 @@ struct Trays<'r, 't> {
 
 impl<'r> Trays<'r, '_> {
     /// The trays of a cross that still stand.
-    fn standing(&self, cross: u32) -> Vec<Unit> {
-        let page = &self.registry.crosses[cross as usize].page;
+    fn standing(&self, cross: CrossRow) -> Vec<Unit> {
+        let page = &self.registry[cross].page;
         let by_today = |on: &str| self.registry.when(on).first <= self.today;
         let sown = |of: &Sowing| {
             let emptied = of.pricked_out.iter().any(|out| by_today(out.on));
@@ -82,7 +82,7 @@ impl<'r> Trays<'r, '_> {
 
     /// Where a tray stands, and since when it is there.
     fn place(&self, tray: Unit) -> (Option<&'r str>, When) {
-        let page = |cross: u32| &self.registry.crosses[cross as usize].page;
+        let page = |cross: CrossRow| &self.registry[cross].page;
         let on = |on: Option<&str>| on.map_or(When::UNKNOWN, |on| self.registry.when(on));
         match tray {
             Unit::Sowing(cross, at) => {

@@ -6,6 +6,7 @@ use super::numbering::number;
 use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
 use super::readings::ReadingTable;
+use super::row_types::CrossRow;
 use super::settings::Settings;
 use super::settling::take_readings;
 use super::whole::Registry;
@@ -43,7 +44,7 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
             unseen: Vec::new(),
             findings: &mut findings,
         };
-        let all: Vec<_> = (0..pages.parts.len() as u32)
+        let all: Vec<_> = CrossRow::all(pages.parts.len())
             .map(|cross| matings.of(cross))
             .collect();
         (all, matings.unseen)
@@ -76,8 +77,8 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         cross_codes: pages
             .parts
             .iter()
-            .enumerate()
-            .map(|(at, c)| (c.page.code, at as u32))
+            .zip(CrossRow::all(pages.parts.len()))
+            .map(|(cross, row)| (cross.page.code, row))
             .collect(),
         pollen_codes: pages
             .pollen

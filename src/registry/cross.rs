@@ -3,9 +3,9 @@
 //! Runs for many pages at once. What needs another page (parents, pods of other crosses, plants of other pages) is
 //! left to `build`.
 
-use super::PlantRow;
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
+use super::row_types::PlantRow;
 use super::seedling::{SeedlingRow, by_length, sorted, with_own_number};
 use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::Finding;

@@ -1,11 +1,11 @@
 //! The possible pairs of parents of every cross, before rows are given.
 
-use super::PlantRow;
 use super::cross::Cross;
 use super::lookup::Lookup;
 use super::origin::Donor;
 use super::parents::{Codes, Named};
 use super::plants::{KnownBy, Unseen};
+use super::row_types::{CrossRow, PlantRow};
 use crate::diagnostic::{Code, Finding, Findings};
 use crate::record::Parents;
 
@@ -37,9 +37,9 @@ pub(super) struct Matings<'a, 't> {
 
 impl<'t> Matings<'_, 't> {
     /// The pairs of one cross.
-    pub fn of(&mut self, cross: u32) -> Mating<'t> {
+    pub fn of(&mut self, cross: CrossRow) -> Mating<'t> {
         let parts = self.parts;
-        let page = &parts[cross as usize].page;
+        let page = &parts[cross.index()].page;
         let one = |pairs| Mating {
             pairs,
             donor: Donor::WholePod,
@@ -115,7 +115,7 @@ impl<'t> Matings<'_, 't> {
 
     fn fathers(
         &mut self,
-        cross: u32,
+        cross: CrossRow,
         seed: &'t str,
         pollen: &[&'t str],
         weights: &[u32],
@@ -134,10 +134,10 @@ impl<'t> Matings<'_, 't> {
             .collect()
     }
 
-    fn check_weights(&mut self, cross: u32, anchor: &'t str, fathers: usize, weights: &[u32]) {
+    fn check_weights(&mut self, cross: CrossRow, anchor: &'t str, fathers: usize, weights: &[u32]) {
         let bad = !weights.is_empty() && (weights.len() != fathers || weights.contains(&0));
         if bad || fathers == 0 {
-            let file = self.parts[cross as usize].file;
+            let file = self.parts[cross.index()].file;
             self.findings.push(
                 Finding::fault(Code("bad-weights"), "fathers and weights do not match")
                     .at(self.codes.sources.span_of(file, anchor))
@@ -150,7 +150,7 @@ impl<'t> Matings<'_, 't> {
 
     fn unseen(
         &mut self,
-        cross: u32,
+        cross: CrossRow,
         bore_the_seed: bool,
         known_by: KnownBy<'t>,
         text: &'t str,
@@ -164,7 +164,7 @@ impl<'t> Matings<'_, 't> {
         Side::Unseen(self.unseen.len() as u32 - 1, text)
     }
 
-    fn side(&mut self, cross: u32, code: &'t str, bore_the_seed: bool) -> Side<'t> {
+    fn side(&mut self, cross: CrossRow, code: &'t str, bore_the_seed: bool) -> Side<'t> {
         let code = code.trim();
         if code.is_empty() || code == "?" {
             return Side::Unknown;
@@ -186,10 +186,10 @@ impl<'t> Matings<'_, 't> {
     }
 
     /// The finding for a parent that is not on record, or was left out because of a fault of its own.
-    fn no_parent(&self, cross: u32, code: &str) -> Finding {
+    fn no_parent(&self, cross: CrossRow, code: &str) -> Finding {
         let lookup = Lookup {
             sources: self.codes.sources,
-            file: self.parts[cross as usize].file,
+            file: self.parts[cross.index()].file,
         };
         let left_out = self.codes.left_out(self.parts, "parent", code, lookup);
         left_out.unwrap_or_else(|| {

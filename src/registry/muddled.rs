@@ -3,10 +3,10 @@
 //! A seedling says itself which pods it may be of, or it was numbered out of a community pot that says so: then it
 //! inherits the doubt of the pot, each plant for itself. A pod written on the seedling's own record is surer.
 
-use super::PlantRow;
 use super::cross::Cross;
 use super::lookup::Lookup;
 use super::parents::Codes;
+use super::row_types::{CrossRow, PlantRow};
 use super::seedling::SeedlingRow;
 use super::target::Target;
 use super::whole::Registry;
@@ -14,10 +14,10 @@ use crate::diagnostic::Findings;
 
 /// What may come from pods of more than one cross.
 pub(super) struct Muddled {
-    pub cross: u32,
+    pub cross: CrossRow,
     pub member: Member,
     /// Crosses its pods belong to, in order; none when its parents count as unknown.
-    pub crosses: Vec<u32>,
+    pub crosses: Vec<CrossRow>,
 }
 
 /// A seedling or a community pot of a page, by its place there.
@@ -34,8 +34,7 @@ pub(super) fn muddled<'t>(
     findings: &mut Findings,
 ) -> Vec<Muddled> {
     let mut muddled = Vec::new();
-    for (cross, page) in parts.iter().enumerate() {
-        let cross = cross as u32;
+    for (cross, page) in CrossRow::all(parts.len()).zip(parts) {
         // Pods a pot names and that are not there are told of by `check`, once for the pot.
         let of_pot = |pods: &[&str]| {
             sorted(
@@ -43,7 +42,7 @@ pub(super) fn muddled<'t>(
                     .filter_map(|pod| known_pod(codes, parts, cross, pod)),
             )
         };
-        let of_pots: Vec<Vec<u32>> = page
+        let of_pots: Vec<Vec<CrossRow>> = page
             .page
             .community_pots
             .iter()
@@ -62,7 +61,7 @@ pub(super) fn muddled<'t>(
             };
             (Member::Seedling(local), crosses)
         });
-        let mut members: Vec<(Member, Vec<u32>)> = seedlings.collect();
+        let mut members: Vec<(Member, Vec<CrossRow>)> = seedlings.collect();
         let pots = of_pots.into_iter().zip(0..);
         members.extend(pots.map(|(crosses, pot)| (Member::Pot(pot), crosses)));
         members.retain(|(_, crosses)| !crosses.is_empty() && *crosses != [cross]);
@@ -75,8 +74,8 @@ pub(super) fn muddled<'t>(
     muddled
 }
 
-fn sorted(crosses: impl Iterator<Item = u32>) -> Vec<u32> {
-    let mut crosses: Vec<u32> = crosses.collect();
+fn sorted(crosses: impl Iterator<Item = CrossRow>) -> Vec<CrossRow> {
+    let mut crosses: Vec<CrossRow> = crosses.collect();
     crosses.sort_unstable();
     crosses.dedup();
     crosses
@@ -105,11 +104,11 @@ impl<'t> Cross<'t> {
 
 impl Registry<'_> {
     /// The pods a seedling from a muddled tray or pot may come from, as crosses and pods; none for any other plant.
-    pub fn pods_it_may_be_of(&self, plant: PlantRow) -> Vec<(u32, usize)> {
+    pub fn pods_it_may_be_of(&self, plant: PlantRow) -> Vec<(CrossRow, usize)> {
         let Some(cross) = self.cross_of(plant) else {
             return Vec::new();
         };
-        let page = &self.crosses[cross as usize];
+        let page = &self[cross];
         let local = self.rows[plant.index()].local;
         match page.muddled_pot(local) {
             Some(pot) => self.pods_of_pot(cross, pot),
@@ -118,23 +117,20 @@ impl Registry<'_> {
     }
 
     /// The pods the seedlings of a community pot may come from; none when the pot was not muddled.
-    pub fn pods_of_pot(&self, cross: u32, pot: usize) -> Vec<(u32, usize)> {
-        self.pods_named(
-            cross,
-            &self.crosses[cross as usize].page.community_pots[pot].one_of,
-        )
+    pub fn pods_of_pot(&self, cross: CrossRow, pot: usize) -> Vec<(CrossRow, usize)> {
+        self.pods_named(cross, &self[cross].page.community_pots[pot].one_of)
     }
 
     /// The index of the origin of the seedlings of a community pot: that of its page, or one of its own when its pods
     /// lie elsewhere.
-    pub fn origin_of_pot(&self, cross: u32, pot: usize) -> u32 {
+    pub fn origin_of_pot(&self, cross: CrossRow, pot: usize) -> u32 {
         let own = self.pot_origins.get(&(cross, pot as u32)).copied();
-        own.unwrap_or(self.crosses[cross as usize].origin)
+        own.unwrap_or(self[cross].origin)
     }
 
-    fn pods_named(&self, cross: u32, codes: &[&str]) -> Vec<(u32, usize)> {
-        let page = &self.crosses[cross as usize].page;
-        let mut pods: Vec<(u32, usize)> = Vec::new();
+    fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<(CrossRow, usize)> {
+        let page = &self[cross].page;
+        let mut pods: Vec<(CrossRow, usize)> = Vec::new();
         for code in codes {
             let found = match code.contains('.') {
                 true => match self.target(code) {
@@ -153,12 +149,12 @@ impl Registry<'_> {
 }
 
 /// The cross a pod belongs to, if there is such a pod: `P1` is a pod of this page, `X21-03.P1` of another.
-fn known_pod(codes: &Codes, parts: &[Cross], cross: u32, pod: &str) -> Option<u32> {
+fn known_pod(codes: &Codes, parts: &[Cross], cross: CrossRow, pod: &str) -> Option<CrossRow> {
     let (of, local) = match pod.split_once('.') {
         Some((other, local)) => (codes.cross(other)?, local),
         None => (cross, pod),
     };
-    let pods = &parts[of as usize].page.pods;
+    let pods = &parts[of.index()].page.pods;
     pods.iter().any(|p| p.code == local).then_some(of)
 }
 
@@ -166,10 +162,10 @@ fn known_pod(codes: &Codes, parts: &[Cross], cross: u32, pod: &str) -> Option<u3
 fn pod_cross<'t>(
     codes: &Codes<'t>,
     parts: &[Cross<'t>],
-    cross: u32,
+    cross: CrossRow,
     pod: &'t str,
     findings: &mut Findings,
-) -> Option<u32> {
+) -> Option<CrossRow> {
     if let Some(of) = known_pod(codes, parts, cross, pod) {
         return Some(of);
     }
@@ -177,7 +173,7 @@ fn pod_cross<'t>(
         Some((other, local)) => (codes.cross(other), local),
         None => (Some(cross), pod),
     };
-    let page = &parts[cross as usize];
+    let page = &parts[cross.index()];
     let lookup = Lookup {
         sources: codes.sources,
         file: page.file,
@@ -191,7 +187,7 @@ fn pod_cross<'t>(
     let mut near: Vec<String> = page.page.pods.iter().map(|p| p.code.to_owned()).collect();
     match of.filter(|&of| of != cross) {
         Some(of) => {
-            let of = &parts[of as usize];
+            let of = &parts[of.index()];
             near.extend(of.page.pods.iter().map(|p| told(of, p.code)));
         }
         None if codes.may_suggest() => {

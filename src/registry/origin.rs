@@ -1,15 +1,6 @@
 //! Where plants come from: rows, pairs of parents, origins shared by the plants of one cross.
 
-/// The number of a plant: its row in every table, its index in the graph.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct PlantRow(pub u32);
-
-impl PlantRow {
-    /// The row as an index.
-    pub fn index(self) -> usize {
-        self.0 as usize
-    }
-}
+use super::row_types::PlantRow;
 
 /// One possible pair of parents; `None` is an unknown parent, which is never "unrelated" and never dropped.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

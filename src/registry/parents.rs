@@ -4,6 +4,7 @@ use super::cross::Cross;
 use super::ids::splits;
 use super::left_out::LeftOut;
 use super::lookup::Lookup;
+use super::row_types::CrossRow;
 use crate::diagnostic::Finding;
 use crate::record::{FounderClone, SpeciesPage};
 use crate::text::{Names, Sources, nearest};
@@ -17,13 +18,13 @@ pub enum Named<'t> {
     Founder(u32),
     /// A seedling, by cross and place on its page.
     Seedling {
-        /// Index of the cross.
-        cross: u32,
+        /// The cross.
+        cross: CrossRow,
         /// Index of the seedling on the page.
         local: u32,
     },
     /// A cross as a whole.
-    Cross(u32),
+    Cross(CrossRow),
     /// A species.
     Species(&'t str),
 }
@@ -32,7 +33,7 @@ pub enum Named<'t> {
 pub(super) struct Codes<'t> {
     pub sources: &'t Sources,
     founders: IndexMap<&'t str, u32>,
-    crosses: IndexMap<&'t str, u32>,
+    crosses: IndexMap<&'t str, CrossRow>,
     species: IndexMap<&'t str, ()>,
     /// Founders, crosses and species for suggestions, made ready when the first is asked for.
     all: OnceCell<Names<'t>>,
@@ -53,20 +54,17 @@ impl<'t> Codes<'t> {
         parts: &[Cross<'t>],
         taxa: Option<&SpeciesPage<'t>>,
     ) -> Self {
-        let numbered = |(at, code): (usize, &'t str)| (code, at as u32);
         Codes {
             sources,
             founders: founders
                 .iter()
-                .map(|f| f.code)
-                .enumerate()
-                .map(numbered)
+                .zip(0..)
+                .map(|(founder, at)| (founder.code, at))
                 .collect(),
             crosses: parts
                 .iter()
-                .map(|p| p.page.code)
-                .enumerate()
-                .map(numbered)
+                .zip(CrossRow::all(parts.len()))
+                .map(|(part, row)| (part.page.code, row))
                 .collect(),
             species: taxa
                 .into_iter()
@@ -84,7 +82,7 @@ impl<'t> Codes<'t> {
         self.founders.get(code).copied()
     }
 
-    pub fn cross(&self, code: &str) -> Option<u32> {
+    pub fn cross(&self, code: &str) -> Option<CrossRow> {
         self.crosses.get(code).copied()
     }
 
@@ -112,7 +110,7 @@ impl<'t> Codes<'t> {
         }
         for (cross, number) in splits(code) {
             if let Some(cross) = self.cross(cross) {
-                let local = parts[cross as usize].find(self.sources, number)?;
+                let local = parts[cross.index()].find(self.sources, number)?;
                 return Some(Named::Seedling { cross, local });
             }
         }
@@ -152,14 +150,14 @@ impl<'t> Codes<'t> {
             return Vec::new();
         }
         let all = self.all.get_or_init(|| {
-            let kinds = [self.founders.keys(), self.crosses.keys()];
-            let codes = kinds.into_iter().flatten().chain(self.species.keys());
+            let plants = self.founders.keys().chain(self.crosses.keys());
+            let codes = plants.chain(self.species.keys());
             Names::new(codes.copied())
         });
         let mut near: Vec<String> = all.nearest(code).into_iter().map(str::to_owned).collect();
         let cross = splits(code).find_map(|(cross, _)| self.cross(cross));
         if let Some(cross) = cross {
-            let page = &parts[cross as usize];
+            let page = &parts[cross.index()];
             near.extend((0..page.seedling_rows.len() as u32).map(|local| {
                 let number = page.number_text(self.sources, local);
                 format!("{}-{number}", page.page.code)
@@ -171,7 +169,7 @@ impl<'t> Codes<'t> {
                 .get_or_init(|| Names::new(self.crosses.keys().copied()));
             let pages = crosses.nearest(prefix).into_iter();
             let pages = pages.filter_map(|cross| self.cross(cross));
-            let pages = pages.map(|cross| &parts[cross as usize]);
+            let pages = pages.map(|cross| &parts[cross.index()]);
             let there = pages.filter(|page| page.find(self.sources, number).is_some());
             near.extend(there.map(|page| format!("{}-{number}", page.page.code)));
         }

@@ -1,6 +1,6 @@
 //! The plants, one row of 12 bytes each: founders first, then unseen parents, then the seedlings.
 
-use super::PlantRow;
+use super::row_types::{CrossRow, PlantRow};
 
 /// What a plant is on record as.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -47,7 +47,7 @@ impl Plant {
 #[derive(Clone, Debug)]
 pub struct Unseen<'t> {
     /// The cross it is a parent of.
-    pub cross: u32,
+    pub cross: CrossRow,
     /// Whether it is the seed parent there.
     pub bore_the_seed: bool,
     /// What is known of it.
@@ -64,5 +64,5 @@ pub enum KnownBy<'t> {
     /// One side of the label of its cross; the label is read by `naming`.
     Label,
     /// Some seedling of this cross, its number lost.
-    SeedlingOf(u32),
+    SeedlingOf(CrossRow),
 }

@@ -3,7 +3,7 @@
 //! A page of readings says a cell in seven bytes and a plant's number in six, so the rows here must be short: 8 bytes a
 //! cell, 8 a plant of a sitting, 4 to find the plant again.
 
-use super::PlantRow;
+use super::row_types::PlantRow;
 use crate::record::{LengthUnit, Sitting};
 use crate::text::{FileId, Sources, Span};
 use std::ops::Range;

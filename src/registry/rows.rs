@@ -3,9 +3,10 @@
 use super::cross::Cross;
 use super::mating::{Mating, Side};
 use super::muddled::{Member, Muddled};
-use super::origin::{Donor, Origin, Pair, PlantRow};
+use super::origin::{Donor, Origin, Pair};
 use super::parents::Named;
 use super::plants::{KnownBy, Plant, Unseen};
+use super::row_types::{CrossRow, PlantRow};
 use std::collections::BTreeMap;
 
 /// Everything numbered.
@@ -14,7 +15,7 @@ pub(super) struct Numbered {
     pub rows: Vec<Plant>,
     pub origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub pot_origins: BTreeMap<(u32, u32), u32>,
+    pub pot_origins: BTreeMap<(CrossRow, u32), u32>,
 }
 
 /// What rows are given to, and what is given so far.
@@ -39,7 +40,7 @@ impl Rows<'_, '_> {
         let mut alone: Vec<Vec<u32>> = vec![Vec::new(); self.parts.len()];
         for plant in self.muddled {
             if let Member::Seedling(local) = plant.member {
-                alone[plant.cross as usize].push(local);
+                alone[plant.cross.index()].push(local);
             }
         }
         for page in self.parts.iter_mut() {
@@ -49,8 +50,9 @@ impl Rows<'_, '_> {
             match (unit as usize).checked_sub(self.parts.len()) {
                 Some(at) => self.muddled(&self.muddled[at]),
                 None => {
-                    let cross = unit as usize;
-                    self.cross(unit, &alone[cross], &unseen_of[cross]);
+                    let cross = CrossRow(unit);
+                    let (alone, unseen) = (&alone[cross.index()], &unseen_of[cross.index()]);
+                    self.cross(cross, alone, unseen);
                 }
             }
         }
@@ -77,7 +79,7 @@ impl Rows<'_, '_> {
         let mut of = vec![Vec::new(); self.parts.len()];
         for (at, plant) in self.unseen.iter().enumerate() {
             if let KnownBy::SeedlingOf(cross) = plant.known_by {
-                of[cross as usize].push(at as u32);
+                of[cross.index()].push(at as u32);
             }
         }
         of
@@ -87,9 +89,9 @@ impl Rows<'_, '_> {
         self.unseen[at as usize].row = self.add(at, Plant::IS_UNSEEN, origin);
     }
 
-    fn seedling(&mut self, cross: u32, local: u32, origin: u32) {
-        let row = self.add(cross, local, origin);
-        self.parts[cross as usize].seedlings[local as usize] = row;
+    fn seedling(&mut self, cross: CrossRow, local: u32, origin: u32) {
+        let row = self.add(cross.0, local, origin);
+        self.parts[cross.index()].seedlings[local as usize] = row;
     }
 
     fn add(&mut self, record_index: u32, local: u32, origin: u32) -> PlantRow {
@@ -116,17 +118,17 @@ impl Rows<'_, '_> {
     }
 
     /// The seedlings of a cross except those that are units of their own, then the unseen ones.
-    fn cross(&mut self, cross: u32, alone: &[u32], unseen: &[u32]) {
+    fn cross(&mut self, cross: CrossRow, alone: &[u32], unseen: &[u32]) {
         let origin = self.given.origins.len() as u32;
-        let mating = &self.matings[cross as usize];
+        let mating = &self.matings[cross.index()];
         let pairs = self.pairs(mating);
         self.given.origins.push(Origin {
             pairs,
             donor: mating.donor,
         });
-        self.parts[cross as usize].origin = origin;
+        self.parts[cross.index()].origin = origin;
         let mut skip = alone.iter().peekable();
-        for local in 0..self.parts[cross as usize].seedling_rows.len() as u32 {
+        for local in 0..self.parts[cross.index()].seedling_rows.len() as u32 {
             if skip.next_if_eq(&&local).is_none() {
                 self.seedling(cross, local, origin);
             }
@@ -142,7 +144,7 @@ impl Rows<'_, '_> {
             Side::Unseen(at, _) => Some(self.unseen[at as usize].row),
             Side::Plant(Named::Founder(at), _) => Some(PlantRow(at)),
             Side::Plant(Named::Seedling { cross, local }, _) => {
-                Some(self.parts[cross as usize].seedlings[local as usize])
+                Some(self.parts[cross.index()].seedlings[local as usize])
             }
             Side::Plant(Named::Cross(_) | Named::Species(_), _) => None,
         }
@@ -160,10 +162,10 @@ impl Rows<'_, '_> {
     }
 
     /// All pairs of all the crosses a muddled seedling or pot may belong to; unknown parents when there is none left.
-    fn muddled_origin(&self, crosses: &[u32]) -> Origin {
+    fn muddled_origin(&self, crosses: &[CrossRow]) -> Origin {
         let mut all: Vec<Pair> = Vec::new();
         for &cross in crosses {
-            for pair in self.pairs(&self.matings[cross as usize]) {
+            for pair in self.pairs(&self.matings[cross.index()]) {
                 let pair = Pair { weight: 0, ..pair };
                 if !all.contains(&pair) {
                     all.push(pair);

@@ -1,9 +1,9 @@
 //! Sittings settled in the registry: their plants by row, their headings as columns, what fits neither as findings.
 
-use super::PlantRow;
 use super::headings::{column_named, headings_meant};
 use super::lookup::Lookup;
 use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
+use super::row_types::{CrossRow, PlantRow};
 use super::sitting::{FOREIGN, LocalSitting, MOST_COLUMNS};
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
@@ -21,13 +21,13 @@ pub(super) fn take_readings<'t>(
     clone_sittings: Vec<LocalSitting<'t>>,
     findings: &mut Findings,
 ) {
-    let mut sittings: Vec<(FileId, Option<u32>, LocalSitting)> = Vec::new();
+    let mut sittings: Vec<(FileId, Option<CrossRow>, LocalSitting)> = Vec::new();
     if let Some(file) = registry.clones_file {
         sittings.extend(clone_sittings.into_iter().map(|s| (file, None, s)));
     }
-    for (at, cross) in registry.crosses.iter_mut().enumerate() {
+    for (row, cross) in registry.cross_rows().zip(&mut registry.crosses) {
         let (file, taken) = (cross.file, std::mem::take(&mut cross.sittings));
-        sittings.extend(taken.into_iter().map(|s| (file, Some(at as u32), s)));
+        sittings.extend(taken.into_iter().map(|s| (file, Some(row), s)));
     }
     let heads = sittings
         .into_iter()
@@ -51,7 +51,7 @@ pub(super) fn take_readings<'t>(
 struct Settling<'a, 't> {
     registry: &'a Registry<'t>,
     lookup: Lookup<'t>,
-    cross: Option<u32>,
+    cross: Option<CrossRow>,
 }
 
 impl<'t> Settling<'_, 't> {
@@ -119,9 +119,7 @@ impl<'t> Settling<'_, 't> {
     fn plant(&self, local: u32, foreign: &[Option<PlantRow>]) -> Option<PlantRow> {
         match (local & FOREIGN == 0, self.cross) {
             (false, _) => foreign[(local ^ FOREIGN) as usize],
-            (true, Some(cross)) => {
-                Some(self.registry.crosses[cross as usize].seedlings[local as usize])
-            }
+            (true, Some(cross)) => Some(self.registry[cross].seedlings[local as usize]),
             (true, None) => Some(PlantRow(local)),
         }
     }
@@ -160,7 +158,7 @@ impl<'t> Settling<'_, 't> {
     fn left_out(&self, code: &str) -> Option<Finding> {
         let place = self.lookup.sources.span_of(self.lookup.file, code);
         let own = self.cross.map(|cross| {
-            let cross = self.registry.crosses[cross as usize].page.code;
+            let cross = self.registry[cross].page.code;
             format!("{cross}-{code}")
         });
         let of_page = own.and_then(|own| self.registry.left_out("plant", &own, place));
@@ -197,7 +195,7 @@ impl<'t> Settling<'_, 't> {
     /// The numbers on the page, or the codes of the founders.
     fn own_plants(&self) -> Vec<&'t str> {
         match self.cross {
-            Some(cross) => self.registry.crosses[cross as usize]
+            Some(cross) => self.registry[cross]
                 .seedlings
                 .iter()
                 .filter_map(|&row| self.registry.number(row))

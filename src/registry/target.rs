@@ -2,7 +2,7 @@
 
 use super::ids::{is_ramet_code, splits};
 use super::left_out::LeftOut;
-use super::origin::PlantRow;
+use super::row_types::{CrossRow, PlantRow};
 use super::whole::Registry;
 use crate::diagnostic::Finding;
 use crate::text::{Names, Span, nearest};
@@ -14,18 +14,18 @@ pub enum Target<'t> {
     Plant(PlantRow),
     /// A ramet of a plant, by its index among the plant's ramets.
     Ramet(PlantRow, u32),
-    /// A cross, by its index.
-    Cross(u32),
+    /// A cross.
+    Cross(CrossRow),
     /// A pod of a cross, by their indices.
-    Pod(u32, u32),
+    Pod(CrossRow, u32),
     /// A zone (pollination) of a cross.
-    Zone(u32, u32),
+    Zone(CrossRow, u32),
     /// A seed lot of a cross.
-    SeedLot(u32, u32),
+    SeedLot(CrossRow, u32),
     /// A sowing of a cross.
-    Sowing(u32, u32),
+    Sowing(CrossRow, u32),
     /// A community pot of a cross.
-    CommunityPot(u32, u32),
+    CommunityPot(CrossRow, u32),
     /// A pollen lot.
     Pollen(u32),
     /// A species.
@@ -40,13 +40,13 @@ impl<'t> Registry<'t> {
         }
         let (cross, number) = splits(code)
             .find_map(|(cross, number)| Some((*self.cross_codes.get(cross)?, number)))?;
-        let cross = &self.crosses[cross as usize];
+        let cross = &self[cross];
         let local = cross.find(self.sources, number)?;
         Some(cross.seedlings[local as usize])
     }
 
-    /// The cross with a code, by its index.
-    pub fn cross(&self, code: &str) -> Option<u32> {
+    /// The cross with a code.
+    pub fn cross(&self, code: &str) -> Option<CrossRow> {
         self.cross_codes.get(code).copied()
     }
 
@@ -113,7 +113,7 @@ impl<'t> Registry<'t> {
             .find_map(|(cross, _)| begun(cross))
             .or_else(|| code.split_once('.').and_then(|(cross, _)| begun(cross)));
         if let Some(cross) = cross {
-            let page = &self.crosses[cross as usize].page;
+            let page = &self[cross].page;
             let parts = (page.pods.iter().map(|pod| pod.code))
                 .chain(page.sowings.iter().map(|sowing| sowing.code))
                 .chain(page.seed_lots.iter().map(|lot| lot.code))
@@ -123,12 +123,7 @@ impl<'t> Registry<'t> {
                         .map(|community_pot| community_pot.code),
                 );
             known.extend(parts.map(|part| format!("{}.{part}", page.code)));
-            known.extend(
-                self.crosses[cross as usize]
-                    .seedlings
-                    .iter()
-                    .map(|&row| self.code(row)),
-            );
+            known.extend(self[cross].seedlings.iter().map(|&row| self.code(row)));
         }
         let crosses = Names::new(self.cross_codes.keys().copied());
         for (prefix, number) in splits(code) {
@@ -142,8 +137,8 @@ impl<'t> Registry<'t> {
             .collect()
     }
 
-    fn part(&self, cross: u32, code: &str) -> Option<Target<'t>> {
-        let page = &self.crosses[cross as usize].page;
+    fn part(&self, cross: CrossRow, code: &str) -> Option<Target<'t>> {
+        let page = &self[cross].page;
         let at = |found: Option<usize>| found.map(|at| at as u32);
         let pod = at(page.pods.iter().position(|p| p.code == code));
         let zone = at(page.pollinations.iter().position(|p| p.zone == code));

@@ -8,6 +8,7 @@ use super::mating::{Mating, Side};
 use super::muddled::{Member, Muddled};
 use super::parents::Named;
 use super::plants::{KnownBy, Unseen};
+use super::row_types::CrossRow;
 use crate::diagnostic::{Code, Finding};
 use crate::text::{Sources, Span};
 
@@ -36,18 +37,18 @@ impl<'t> Units<'_, 't> {
                     .binary_search_by_key(&(cross, Member::Seedling(local)), |m| {
                         (m.cross, m.member)
                     });
-                Some(own.map_or(cross, |at| (self.parts.len() + at) as u32))
+                Some(own.map_or(cross.0, |at| (self.parts.len() + at) as u32))
             }
             Side::Unseen(at, _) => match self.unseen[at as usize].known_by {
-                KnownBy::SeedlingOf(cross) => Some(cross),
+                KnownBy::SeedlingOf(cross) => Some(cross.0),
                 _ => None,
             },
             _ => None,
         }
     }
 
-    fn cross_sources(&self, cross: u32) -> Vec<u32> {
-        let pairs = &self.matings[cross as usize].pairs;
+    fn cross_sources(&self, cross: CrossRow) -> Vec<u32> {
+        let pairs = &self.matings[cross.index()].pairs;
         let mut units: Vec<u32> = pairs
             .iter()
             .flat_map(|(seed, pollen, _)| [*seed, *pollen])
@@ -60,8 +61,11 @@ impl<'t> Units<'_, 't> {
 
     /// For each unit those that must come before it.
     pub fn links(&self) -> Vec<Vec<u32>> {
-        let crosses = (0..self.parts.len() as u32).map(|cross| self.cross_sources(cross));
-        let muddled = self.muddled.iter().map(|plant| plant.crosses.clone());
+        let crosses = CrossRow::all(self.parts.len()).map(|cross| self.cross_sources(cross));
+        let muddled = self
+            .muddled
+            .iter()
+            .map(|plant| plant.crosses.iter().map(|cross| cross.0).collect());
         crosses.chain(muddled).collect()
     }
 
@@ -101,14 +105,14 @@ impl<'t> Units<'_, 't> {
         let named = self.named(unit);
         if let Some(at) = (unit as usize).checked_sub(self.parts.len()) {
             let muddled = &self.muddled[at];
-            let file = self.parts[muddled.cross as usize].file;
+            let file = self.parts[muddled.cross.index()].file;
             let place = self.sources.span_of(file, self.own_code(muddled));
             return (
                 format!("{named} may come from {}", self.named(source)),
                 place,
             );
         }
-        let parent = self.parent_in(unit, source).unwrap_or("?");
+        let parent = self.parent_in(CrossRow(unit), source).unwrap_or("?");
         let file = self.parts[unit as usize].file;
         let place = self.sources.span_of(file, parent);
         (format!("{named} has parent {parent}"), place)
@@ -119,7 +123,7 @@ impl<'t> Units<'_, 't> {
             return self.parts[unit as usize].page.code.to_owned();
         };
         let muddled = &self.muddled[at];
-        let page = self.parts[muddled.cross as usize].page.code;
+        let page = self.parts[muddled.cross.index()].page.code;
         let sign = match muddled.member {
             Member::Seedling(_) => '-',
             Member::Pot(_) => '.',
@@ -129,7 +133,7 @@ impl<'t> Units<'_, 't> {
 
     /// The number of a seedling or the code of a pot, as written on its page.
     fn own_code(&self, muddled: &Muddled) -> &'t str {
-        let page = &self.parts[muddled.cross as usize];
+        let page = &self.parts[muddled.cross.index()];
         match muddled.member {
             Member::Seedling(local) => page.number_text(self.sources, local),
             Member::Pot(pot) => page.page.community_pots[pot as usize].code,
@@ -137,8 +141,8 @@ impl<'t> Units<'_, 't> {
     }
 
     /// The code of the parent of a cross that belongs to a unit.
-    fn parent_in(&self, cross: u32, unit: u32) -> Option<&'t str> {
-        let pairs = &self.matings[cross as usize].pairs;
+    fn parent_in(&self, cross: CrossRow, unit: u32) -> Option<&'t str> {
+        let pairs = &self.matings[cross.index()].pairs;
         pairs
             .iter()
             .flat_map(|(seed, pollen, _)| [*seed, *pollen])

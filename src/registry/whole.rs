@@ -1,9 +1,10 @@
 //! The registry as one value: every record found by its code, every plant by its row.
 
 use super::cross::Cross;
-use super::origin::{Origin, PlantRow};
+use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::ReadingTable;
+use super::row_types::{CrossRow, PlantRow};
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
@@ -14,6 +15,7 @@ use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
 use std::borrow::Borrow;
 use std::collections::BTreeMap;
+use std::ops::Index;
 
 /// A whole registry, borrowed from its files' texts.
 #[derive(Debug)]
@@ -37,12 +39,20 @@ pub struct Registry<'t> {
     pub(super) rows: Vec<Plant>,
     pub(super) origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub(super) pot_origins: BTreeMap<(u32, u32), u32>,
+    pub(super) pot_origins: BTreeMap<(CrossRow, u32), u32>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,
-    pub(super) cross_codes: IndexMap<&'t str, u32>,
+    pub(super) cross_codes: IndexMap<&'t str, CrossRow>,
     pub(super) pollen_codes: IndexMap<&'t str, u32>,
+}
+
+impl<'t> Index<CrossRow> for Registry<'t> {
+    type Output = Cross<'t>;
+
+    fn index(&self, row: CrossRow) -> &Cross<'t> {
+        &self.crosses[row.index()]
+    }
 }
 
 impl<'t> Registry<'t> {
@@ -53,7 +63,7 @@ impl<'t> Registry<'t> {
 
     /// All rows, founders first, parents before offspring.
     pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + use<> {
-        (0..self.rows.len() as u32).map(PlantRow)
+        PlantRow::all(self.rows.len())
     }
 
     /// What a plant is on record as.
@@ -88,21 +98,21 @@ impl<'t> Registry<'t> {
         (row.kind() == PlantKind::Unseen).then(|| &self.unseen[row.record_index as usize])
     }
 
-    /// The cross a seedling stands under, by its index.
-    pub fn cross_of(&self, plant: PlantRow) -> Option<u32> {
+    /// The cross a seedling stands under.
+    pub fn cross_of(&self, plant: PlantRow) -> Option<CrossRow> {
         let row = self.rows[plant.index()];
-        (row.kind() == PlantKind::Seedling).then_some(row.record_index)
+        (row.kind() == PlantKind::Seedling).then_some(CrossRow(row.record_index))
     }
 
     fn seedling_row(&self, plant: PlantRow) -> Option<(&Cross<'t>, SeedlingRow)> {
         let row = self.rows[plant.index()];
-        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let cross = &self[self.cross_of(plant)?];
         Some((cross, cross.seedling_rows[row.local as usize]))
     }
 
     /// The further record of a seedling, when it has one.
     pub fn seedling(&self, plant: PlantRow) -> Option<&Seedling<'t>> {
-        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let cross = &self[self.cross_of(plant)?];
         cross.whole_record(self.rows[plant.index()].local)
     }
 
@@ -117,7 +127,7 @@ impl<'t> Registry<'t> {
 
     /// A seedling's number within its cross.
     pub fn number(&self, plant: PlantRow) -> Option<&'t str> {
-        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let cross = &self[self.cross_of(plant)?];
         Some(cross.number_text(self.sources, self.rows[plant.index()].local))
     }
 
@@ -128,7 +138,7 @@ impl<'t> Registry<'t> {
                 .sources
                 .span_of(self.clones_file?, self.founders[plant.index()].code),
             PlantKind::Seedling => {
-                let cross = &self.crosses[self.cross_of(plant)? as usize];
+                let cross = &self[self.cross_of(plant)?];
                 self.sources.span_of(cross.file, self.number(plant)?)
             }
             PlantKind::Unseen => None,
@@ -155,7 +165,7 @@ impl<'t> Registry<'t> {
 
     fn unseen_phrase(&self, unseen: &Unseen) -> String {
         use super::plants::KnownBy;
-        let cross = self.crosses[unseen.cross as usize].page.code;
+        let cross = self[unseen.cross].page.code;
         let side = if unseen.bore_the_seed {
             "seed parent"
         } else {
@@ -167,7 +177,7 @@ impl<'t> Registry<'t> {
             KnownBy::SeedlingOf(of) => {
                 format!(
                     "some seedling of {} ({side} of {cross})",
-                    self.crosses[of as usize].page.code
+                    self[of].page.code
                 )
             }
         }
@@ -178,7 +188,7 @@ impl<'t> Registry<'t> {
         if let Some(founder) = self.founder(plant) {
             return founder.fate.as_ref();
         }
-        let cross = &self.crosses[self.cross_of(plant)? as usize];
+        let cross = &self[self.cross_of(plant)?];
         cross.fate(self.rows[plant.index()].local)
     }
 
@@ -207,10 +217,20 @@ impl<'t> Registry<'t> {
         self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
     }
 
-    /// The crosses made or received here, with their places among all; those another grower told of are not among them.
-    pub fn own_crosses(&self) -> impl Iterator<Item = (usize, &Cross<'t>)> {
-        let crosses = self.crosses.iter().enumerate();
-        crosses.filter(|(_, cross)| cross.page.told_by.is_none())
+    /// The rows of all crosses.
+    pub fn cross_rows(&self) -> impl ExactSizeIterator<Item = CrossRow> + Clone + use<> {
+        CrossRow::all(self.crosses.len())
+    }
+
+    /// All crosses with their rows.
+    pub fn all_crosses(&self) -> impl ExactSizeIterator<Item = (CrossRow, &Cross<'t>)> {
+        self.cross_rows().zip(&self.crosses)
+    }
+
+    /// The crosses made or received here; those another grower told of are not among them.
+    pub fn own_crosses(&self) -> impl Iterator<Item = (CrossRow, &Cross<'t>)> {
+        self.all_crosses()
+            .filter(|(_, cross)| cross.page.told_by.is_none())
     }
 
     /// Whose record of it this is, where it is not the grower's own; for a seedling that of its cross.
@@ -219,7 +239,7 @@ impl<'t> Registry<'t> {
             Some(founder) => founder.told_by.as_ref(),
             None => {
                 let cross = self.cross_of(plant)?;
-                self.crosses[cross as usize].page.told_by.as_deref()
+                self[cross].page.told_by.as_deref()
             }
         }
     }

@@ -228,7 +228,7 @@ fn kept_labels(
             (received, nickname, cultivar)
         }
         TopOf::Cross(cross) | TopOf::Pot(cross, _) => {
-            let page = &registry.crosses[cross as usize].page;
+            let page = &registry[cross].page;
             (
                 page.received.as_ref().map(|label| label.to_string()),
                 None,

@@ -105,7 +105,7 @@ fn name_and_share(registry: &Registry) {
     let lineage = Lineage::of(registry);
     let names = Names::of(registry, &lineage);
     let writing = Writing::plain(names.vocabulary());
-    for cross in 0..registry.crosses.len() as u32 {
+    for cross in registry.cross_rows() {
         let formula = names.formula(TopOf::Cross(cross), false);
         // A formula too long to write out is told so; that too is an answer.
         black_box(breeder(&formula, &writing)).ok();

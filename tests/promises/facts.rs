@@ -2,7 +2,7 @@
 
 use podbook::record::{Fate, Sex, Tally};
 use podbook::recording::recorded::{Recorded, What};
-use podbook::registry::{PlantRow, Registry, Target};
+use podbook::registry::{CrossRow, PlantRow, Registry, Target};
 use podbook::text::one_line;
 
 /// Makes sure that everything a recording says can be read back.
@@ -211,7 +211,7 @@ impl Found<'_, '_> {
         codes.iter().all(|code| {
             let muddles = match registry.target(code) {
                 Some(Target::CommunityPot(cross, at)) => {
-                    &registry.crosses[cross as usize].page.community_pots[at as usize].muddled[..]
+                    &registry[cross].page.community_pots[at as usize].muddled[..]
                 }
                 _ => {
                     let seedling = registry.seedling(self.plant(code).0);
@@ -235,10 +235,7 @@ impl Found<'_, '_> {
         let registry = self.0;
         let row = self.plant(plant).0;
         let (file, name) = match registry.cross_of(row) {
-            Some(cross) => (
-                registry.crosses[cross as usize].file,
-                registry.number(row)?.to_owned(),
-            ),
+            Some(cross) => (registry[cross].file, registry.number(row)?.to_owned()),
             None => (registry.clones_file?, registry.code(row)),
         };
         let outline = podbook::text::Outline::of(registry.sources.text(file));
@@ -271,7 +268,7 @@ impl Found<'_, '_> {
     /// What is recorded on parts of a cross.
     fn holds_part(&self, what: &What) -> Option<bool> {
         let registry = self.0;
-        let page = |cross: u32| &registry.crosses[cross as usize].page;
+        let page = |cross: CrossRow| &registry[cross].page;
         Some(match what {
             What::SeedArrived {
                 cross,

@@ -257,7 +257,7 @@ fn a_plant_that_is_here_already_is_not_doubled() {
         let here = sources(&ours);
         let (taken, _) = build(&here);
         assert!(taken.plant("Ven1").is_none());
-        let page = &taken.crosses[taken.cross("X15-02").unwrap() as usize].page;
+        let page = &taken[taken.cross("X15-02").unwrap()].page;
         assert!(
             format!("{:?}", page.parents).contains(mine),
             "{:?}",

@@ -91,9 +91,7 @@ fn counts_are_right(registry: &Registry, grown: &Grown) {
     assert_eq!(registry.plants().filter(gone).count(), grown.fates);
     let muddled = registry.plants().filter(|&plant| {
         let cross = registry.cross_of(plant);
-        cross.is_some_and(|cross| {
-            registry.origin_of(plant) != Some(registry.crosses[cross as usize].origin)
-        })
+        cross.is_some_and(|cross| registry.origin_of(plant) != Some(registry[cross].origin))
     });
     assert_eq!(muddled.count(), grown.muddled);
 }

@@ -68,7 +68,7 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
         rows.extend(context.pollinations(cross, &spikes));
         rows.extend(context.seed(cross));
         rows.extend(context.counts(cross));
-        rows.extend(context.prick_out(cross, at as u32));
+        rows.extend(context.prick_out(cross, at));
     }
     rows.extend(context.spikes(&spikes, &pollen, &rows));
     rows.extend(context.ageing(&pollen));

@@ -134,7 +134,7 @@ impl DueRow {
         let Some(cross) = context.registry.cross(cross) else {
             return false;
         };
-        let cross = &context.registry.crosses[cross as usize];
+        let cross = &context.registry[cross];
         let mut zones = cross.page.pollinations.iter();
         zones.any(|of| {
             of.zone == zone

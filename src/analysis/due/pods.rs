@@ -110,7 +110,7 @@ impl DueContext<'_, '_> {
                 Some(registry.ramets(plant)[at as usize].code.to_owned()),
             ),
             Some(Target::Zone(cross, zone)) => {
-                let cross = &registry.crosses[cross as usize];
+                let cross = &registry[cross];
                 match self.mother(cross, &cross.page.pollinations[zone as usize]) {
                     Some(mother) => mother,
                     None => return (None, None),

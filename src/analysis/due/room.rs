@@ -130,7 +130,7 @@ impl DueContext<'_, '_> {
         };
         let mut batches: Vec<Batch> = alike.into_iter().map(here).collect();
         for (at, cross) in registry.own_crosses() {
-            for of in self.waiting(cross, at as u32) {
+            for of in self.waiting(cross, at) {
                 let (least, most) = of.seedlings.unwrap_or((0, 0));
                 batches.push(Batch {
                     pots: (u64::from(least), u64::from(most)),

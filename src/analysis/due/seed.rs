@@ -6,7 +6,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
-use crate::registry::Cross;
+use crate::registry::{Cross, CrossRow};
 
 /// Seedlings still waiting to be pricked out.
 pub(super) struct Waiting {
@@ -110,7 +110,7 @@ impl DueContext<'_, '_> {
     }
 
     /// Seedlings of a cross to prick out.
-    pub fn prick_out(&self, cross: &Cross, at: u32) -> Vec<DueRow> {
+    pub fn prick_out(&self, cross: &Cross, at: CrossRow) -> Vec<DueRow> {
         let waiting = self.waiting(cross, at).into_iter();
         waiting
             .filter_map(|of| {
@@ -123,7 +123,7 @@ impl DueContext<'_, '_> {
     }
 
     /// Seedlings of a cross that are still a count: in community pots, or up in their sowing.
-    pub fn waiting(&self, cross: &Cross, at: u32) -> Vec<Waiting> {
+    pub fn waiting(&self, cross: &Cross, at: CrossRow) -> Vec<Waiting> {
         let page = &cross.page;
         let pots = page
             .community_pots
@@ -142,7 +142,7 @@ impl DueContext<'_, '_> {
         pots.chain(up).collect()
     }
 
-    fn pot(&self, page: &CrossPage, cross: u32, pot: &CommunityPot) -> Option<Waiting> {
+    fn pot(&self, page: &CrossPage, cross: CrossRow, pot: &CommunityPot) -> Option<Waiting> {
         let today = self.options.today;
         let gone = pot.fate.as_ref();
         if gone.is_some_and(|fate| is_over(self.registry, fate, today)) {

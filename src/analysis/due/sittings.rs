@@ -11,6 +11,7 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::planning::windows::Between;
 use crate::record::When;
+use crate::registry::CrossRow;
 use std::collections::BTreeMap;
 
 /// Plants a sowing must have for its siblings to be compared.
@@ -19,7 +20,7 @@ const FEWEST: usize = 3;
 const USUAL: [f64; 2] = [12.0, 24.0];
 
 /// A sowing's place: cross and sowing on its page.
-type Place = (u32, usize);
+type Place = (CrossRow, usize);
 
 /// One sowing.
 struct Group {
@@ -101,7 +102,7 @@ impl DueContext<'_, '_> {
     }
 
     fn sowing_code(&self, (cross, sowing): Place) -> String {
-        let page = &self.registry.crosses[cross as usize].page;
+        let page = &self.registry[cross].page;
         format!("{}.{}", page.code, page.sowings[sowing].code)
     }
 

@@ -9,9 +9,9 @@ use crate::registry::Registry;
 impl Searched {
     /// Every cross with what its page holds.
     pub fn crosses(&mut self, registry: &Registry, names: &Names) {
-        for (at, cross) in registry.crosses.iter().enumerate() {
+        for (at, cross) in registry.all_crosses() {
             let page = &cross.page;
-            let name = written(names, TopOf::Cross(at as u32));
+            let name = written(names, TopOf::Cross(at));
             let label = match &page.parents {
                 Parents::LabelOnly(label) => Some(&**label),
                 _ => None,

@@ -143,7 +143,7 @@ fn one_sowing(registry: &Registry, id: &str) -> Result<Scope, GradeError> {
         }),
         [] => Err(GradeError::NotSown { id: id.to_owned() }),
         many => {
-            let page = registry.crosses[scope.cross as usize].page.code;
+            let page = registry[scope.cross].page.code;
             let codes = many.iter().map(|(_, s)| format!("{page}.{}", s.code));
             Err(GradeError::SownOften {
                 id: id.to_owned(),

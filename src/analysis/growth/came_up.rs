@@ -7,7 +7,7 @@
 use crate::analysis::growth::GerminationRow;
 use crate::analysis::growth::germination::of_sowing;
 use crate::observation::scope::Scope;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::statistics::Confidence;
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::germination_side_by_side::{RunningTotal, common_day};
@@ -54,8 +54,8 @@ struct Counted<'r> {
 }
 
 /// What came up of each pod of a cross; `None` with fewer than two pods that have both numbers.
-pub fn pods_came_up(registry: &Registry, cross: u32) -> Option<GerminationCompared> {
-    let page = &registry.crosses[cross as usize].page;
+pub fn pods_came_up(registry: &Registry, cross: CrossRow) -> Option<GerminationCompared> {
+    let page = &registry[cross].page;
     let pods = page.pods.iter().enumerate().map(|(pod, of)| {
         let scope = Scope {
             cross,

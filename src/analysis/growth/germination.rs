@@ -5,7 +5,7 @@
 
 use crate::analysis::growth::group::Group;
 use crate::record::When;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::statistics::Confidence;
 use crate::statistics::germination::{Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
@@ -72,8 +72,8 @@ fn middle(when: When) -> f64 {
 }
 
 /// The germination of one sowing of a cross, by its place on the page.
-pub(super) fn of_sowing(registry: &Registry, cross: u32, at: usize) -> GerminationRow {
-    let page = &registry.crosses[cross as usize].page;
+pub(super) fn of_sowing(registry: &Registry, cross: CrossRow, at: usize) -> GerminationRow {
+    let page = &registry[cross].page;
     let sowing = &page.sowings[at];
     let germinated = sowing.germinated.iter().map(|tally| tally.count).max();
     let share = sowing
@@ -119,8 +119,8 @@ pub(super) fn of_sowing(registry: &Registry, cross: u32, at: usize) -> Germinati
 }
 
 /// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
-fn total(registry: &Registry, cross: u32, at: usize) -> Option<RunningTotal> {
-    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+fn total(registry: &Registry, cross: CrossRow, at: usize) -> Option<RunningTotal> {
+    let sowing = &registry[cross].page.sowings[at];
     let sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut total = RunningTotal {
         sown: sowing.seeds?,
@@ -141,8 +141,8 @@ fn total(registry: &Registry, cross: u32, at: usize) -> Option<RunningTotal> {
 }
 
 /// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.
-fn visits(registry: &Registry, cross: u32, at: usize, sown: u32) -> Option<(Visits, i32)> {
-    let sowing = &registry.crosses[cross as usize].page.sowings[at];
+fn visits(registry: &Registry, cross: CrossRow, at: usize, sown: u32) -> Option<(Visits, i32)> {
+    let sowing = &registry[cross].page.sowings[at];
     let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut vague = day_sown.last.0 - day_sown.first.0;
     let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);

@@ -9,7 +9,7 @@ use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::numeric::Fraction;
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -39,7 +39,7 @@ pub struct Group {
     /// Its plants in the order of the registry.
     pub plants: Vec<PlantRow>,
     /// Cross and sowings whose germination was counted.
-    pub sowings: Vec<(u32, usize)>,
+    pub sowings: Vec<(CrossRow, usize)>,
 }
 
 impl Group {
@@ -55,7 +55,7 @@ impl Group {
             }
             Some(Target::Cross(cross)) => (
                 GroupKind::Cross,
-                registry.crosses[cross as usize].seedlings.clone(),
+                registry[cross].seedlings.clone(),
                 sowings(registry, cross, |_| true),
             ),
             Some(Target::Pod(cross, pod)) => (
@@ -99,7 +99,7 @@ impl Group {
         let Some(Target::Cross(cross)) = registry.target(&self.id) else {
             return vec![self];
         };
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         if page.pods.len() < 2 {
             return vec![self];
         }
@@ -110,7 +110,7 @@ impl Group {
 }
 
 /// What siblings share: cross, and pod or else sowing; a founder is alone.
-pub(crate) type Family = (Option<u32>, Option<usize>, u32);
+pub(crate) type Family = (Option<CrossRow>, Option<usize>, u32);
 
 /// The family of a plant.
 pub(crate) fn family(registry: &Registry, plant: PlantRow) -> Family {
@@ -125,13 +125,17 @@ pub(crate) fn family(registry: &Registry, plant: PlantRow) -> Family {
 
 type Road = (Option<usize>, Option<usize>, Option<usize>);
 
-fn seedlings(registry: &Registry, cross: u32, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {
-    let all = registry.crosses[cross as usize].seedlings.iter().copied();
+fn seedlings(registry: &Registry, cross: CrossRow, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {
+    let all = registry[cross].seedlings.iter().copied();
     all.filter(|&plant| wanted(registry.road(plant))).collect()
 }
 
-fn sowings(registry: &Registry, cross: u32, wanted: impl Fn(usize) -> bool) -> Vec<(u32, usize)> {
-    let count = registry.crosses[cross as usize].page.sowings.len();
+fn sowings(
+    registry: &Registry,
+    cross: CrossRow,
+    wanted: impl Fn(usize) -> bool,
+) -> Vec<(CrossRow, usize)> {
+    let count = registry[cross].page.sowings.len();
     (0..count)
         .filter(|&at| wanted(at))
         .map(|at| (cross, at))
@@ -139,8 +143,8 @@ fn sowings(registry: &Registry, cross: u32, wanted: impl Fn(usize) -> bool) -> V
 }
 
 /// The pod a sowing came from, directly or through its seed lot.
-fn pod_of(registry: &Registry, cross: u32, sowing: usize) -> Option<usize> {
-    let page = &registry.crosses[cross as usize].page;
+fn pod_of(registry: &Registry, cross: CrossRow, sowing: usize) -> Option<usize> {
+    let page = &registry[cross].page;
     let sowing = &page.sowings[sowing];
     let lot = || {
         let lot = page

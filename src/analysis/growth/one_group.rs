@@ -147,7 +147,7 @@ fn siblings(registry: &Registry, group: &Group, of: Shown) -> Vec<(String, Grown
         return Vec::new();
     };
     let sowing = registry.road(plant).0;
-    let all = registry.crosses[cross as usize].seedlings.iter().copied();
+    let all = registry[cross].seedlings.iter().copied();
     let plants: Vec<PlantRow> = all
         .filter(|&other| other != plant && registry.road(other).0 == sowing)
         .collect();

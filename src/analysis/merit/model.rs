@@ -12,7 +12,7 @@ use crate::numeric::{Fraction, nearest};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
-use crate::registry::{PlantKind, Registry};
+use crate::registry::{CrossRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The model of one trait.
@@ -106,10 +106,12 @@ pub(crate) fn model(
         columns
     };
     let (families, family_of) = families(&read, registry.plants().count(), family);
-    let of_pods: BTreeSet<(u32, u32)> = read
+    let of_pods: BTreeSet<(CrossRow, usize)> = read
         .iter()
-        .filter(|plant| registry.kind(**plant) == PlantKind::Seedling)
-        .map(|plant| pod_key(registry, *plant))
+        .filter_map(|&plant| match pod_key(registry, plant) {
+            PodKey::Siblings(cross, pod) => Some((cross, pod)),
+            PodKey::Alone(_) => None,
+        })
         .collect();
     Model {
         design: Design {
@@ -189,14 +191,23 @@ fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r st
     (reading.when.first.0, place, method)
 }
 
-/// Cross and pod of a seedling; each founder stands alone.
-fn pod_key(registry: &Registry, plant: PlantRow) -> (u32, u32) {
+/// What plants of one pod share.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum PodKey {
+    /// Cross and pod of a seedling, or the sowing where the pod is not known.
+    Siblings(CrossRow, usize),
+    /// A founder.
+    Alone(PlantRow),
+}
+
+/// The pod of a plant.
+fn pod_key(registry: &Registry, plant: PlantRow) -> PodKey {
     match registry.cross_of(plant) {
         Some(cross) => {
             let (sowing, pod, _) = registry.road(plant);
-            (cross, pod.or(sowing).map_or(u32::MAX, |at| at as u32))
+            PodKey::Siblings(cross, pod.or(sowing).unwrap_or(usize::MAX))
         }
-        None => (u32::MAX, plant.0),
+        None => PodKey::Alone(plant),
     }
 }
 

@@ -48,7 +48,7 @@ impl Chooser<'_, '_> {
     }
 
     fn quota(&self, of: &Known) -> Option<usize> {
-        let code = self.registry.crosses[of.scope.cross as usize].page.code;
+        let code = self.registry[of.scope.cross].page.code;
         let own = self.rules.quotas.iter().find(|quota| quota.cross == code);
         own.map(|quota| quota.keep).or(self.rules.keep)
     }
@@ -82,10 +82,7 @@ impl Chooser<'_, '_> {
         let score = of.scores[plant].as_ref();
         SelectRow {
             plant: self.registry.code(row),
-            cross: self.registry.crosses[of.scope.cross as usize]
-                .page
-                .code
-                .to_owned(),
+            cross: self.registry[of.scope.cross].page.code.to_owned(),
             index: score.map(|score| score.value),
             index_between: score.map(|score| (score.interval.low, score.interval.high)),
             readings: distinct(self.traits)

@@ -174,7 +174,7 @@ impl Known {
         sowings: &[&OfSowing],
         (distinct, several): (&[&Counted], bool),
     ) -> Cohort {
-        let page = &registry.crosses[self.scope.cross as usize].page;
+        let page = &registry[self.scope.cross].page;
         let code = |of: &&OfSowing| of.sowing.map(|at| page.sowings[at].code.to_owned());
         let codes: Vec<Option<String>> = sowings.iter().map(code).collect();
         let mut first = None;

@@ -181,7 +181,7 @@ fn summary(
     (index, unit): (u16, TraitUnit),
     at: AtOneAge,
 ) -> TraitSummary {
-    let page = &registry.crosses[scope.cross as usize].page;
+    let page = &registry[scope.cross].page;
     let first = at.readings.iter().map(|reading| reading.when.first).min();
     let is_read = |plant: PlantRow| {
         at.readings
@@ -233,7 +233,7 @@ fn summary(
 
 /// The latest reading of the trait on each parent that may be one.
 fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> Vec<ParentValue> {
-    let origin = registry.crosses[scope.cross as usize].origin;
+    let origin = registry[scope.cross].origin;
     let pairs = &registry.origins()[origin as usize].pairs;
     let mut parents = registry.origins()[origin as usize].parents();
     parents.truncate(8);

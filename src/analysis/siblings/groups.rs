@@ -119,7 +119,7 @@ pub fn groups(
     unit: &TraitUnit,
     readings: &[Comparable],
 ) -> Vec<Group> {
-    let page = &registry.crosses[scope.cross as usize].page;
+    let page = &registry[scope.cross].page;
     let all: Vec<&Comparable> = readings.iter().collect();
     let mut groups = vec![group(registry, Which::All, unit, &all)];
     if scope.pod.is_some() || scope.sowing.is_some() {
@@ -151,7 +151,7 @@ pub fn pods_apart(
     of: &TraitReadings,
     at: &AtOneAge,
 ) -> Vec<String> {
-    let page = &registry.crosses[scope.cross as usize].page;
+    let page = &registry[scope.cross].page;
     if page.pods.len() < 2 || scope.pod.is_some() || scope.sowing.is_some() {
         return Vec::new();
     }

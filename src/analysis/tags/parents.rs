@@ -77,7 +77,7 @@ pub fn known_as(registry: &Registry, plant: PlantRow) -> String {
         None => registry.code(plant),
         Some(KnownBy::Species(epithet)) => format!("some {epithet}"),
         Some(KnownBy::SeedlingOf(cross)) => {
-            format!("some {}", registry.crosses[cross as usize].page.code)
+            format!("some {}", registry[cross].page.code)
         }
         Some(KnownBy::Label) => "a plant known by its label".to_owned(),
     }

@@ -8,7 +8,7 @@ use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
 use crate::record::{Day, When};
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::wording::counted;
 
 /// Tags of sowings and community pots; other units have none.
@@ -24,9 +24,9 @@ pub fn tray_tags(evidence: &Evidence, trays: &[Unit], today: Day) -> Tags {
     }
 }
 
-fn sowing(evidence: &Evidence, (cross, at): (u32, usize)) -> Tag {
+fn sowing(evidence: &Evidence, (cross, at): (CrossRow, usize)) -> Tag {
     let registry = evidence.registry();
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     let sowing = &page.sowings[at];
     let seeds = sowing
         .seeds
@@ -39,9 +39,9 @@ fn sowing(evidence: &Evidence, (cross, at): (u32, usize)) -> Tag {
     }
 }
 
-fn pot(evidence: &Evidence, (cross, at): (u32, usize), today: Day) -> Tag {
+fn pot(evidence: &Evidence, (cross, at): (CrossRow, usize), today: Day) -> Tag {
     let registry = evidence.registry();
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     let pot = &page.community_pots[at];
     let sowings = page.sowings.iter();
     let from = pot
@@ -66,9 +66,7 @@ fn sown(when: When) -> Option<String> {
 /// What the tags of all trays have: code, cross, name and mark.
 fn told(evidence: &Evidence, (unit, top): (Unit, TopOf), code: &str) -> Tag {
     let registry: &Registry = evidence.registry();
-    let page = unit
-        .cross(registry)
-        .map(|cross| registry.crosses[cross as usize].page.code);
+    let page = unit.cross(registry).map(|cross| registry[cross].page.code);
     Tag {
         id: format!("{}.{code}", page.unwrap_or_default()),
         parents: parents_by_code(evidence, unit),

@@ -4,7 +4,7 @@ use crate::analysis::descent::Descent;
 use crate::analysis::variation::told::NotExpected;
 use crate::ancestry::{Part, TraitVariance, TwoCopies, two_copies, variance_within_pod};
 use crate::lineage::Lineage;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::statistics::heritability::seen_ratio;
 use serde::Serialize;
 
@@ -41,9 +41,9 @@ pub fn expected_of(
     registry: &Registry,
     lineage: &Lineage,
     descent: &Descent,
-    cross: u32,
+    cross: CrossRow,
 ) -> Expected {
-    let origin = registry.crosses[cross as usize].origin;
+    let origin = registry[cross].origin;
     let pairs = &lineage.pedigree.origins()[origin as usize].pairs;
     let not = |why| Expected {
         why_not: Some(why),

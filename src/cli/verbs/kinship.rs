@@ -7,7 +7,7 @@ use crate::evidence::Evidence;
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 use crate::render;
 use crate::report::kinship::kinship_chart;
 use crate::text::visible;
@@ -119,7 +119,7 @@ pub(super) fn plant(registry: &Registry, id: &str) -> Result<PlantRow, Refusal> 
 }
 
 /// Seedlings of a cross that have a number.
-fn of_cross(registry: &Registry, cross: u32) -> Vec<PlantRow> {
+fn of_cross(registry: &Registry, cross: CrossRow) -> Vec<PlantRow> {
     let of = |plant: &PlantRow| registry.cross_of(*plant) == Some(cross);
     registry.plants().filter(of).collect()
 }

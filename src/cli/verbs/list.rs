@@ -6,7 +6,7 @@ use crate::evidence::Evidence;
 use crate::lineage::Lineage;
 use crate::naming::recorded::Names;
 use crate::record::{Sex, When};
-use crate::registry::{Registry, Target};
+use crate::registry::{CrossRow, Registry, Target};
 use crate::report::list::{PlantFilter, crosses, plants, pods};
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -155,7 +155,7 @@ impl PlantArgs {
     }
 }
 
-fn cross_named(registry: &Registry, code: &str) -> Result<u32, Refusal> {
+fn cross_named(registry: &Registry, code: &str) -> Result<CrossRow, Refusal> {
     match super::known(registry, code)? {
         Target::Cross(cross) => Ok(cross),
         _ => Err(Refusal::arguments(format!("`{code}` is not a cross"))),

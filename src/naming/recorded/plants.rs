@@ -11,7 +11,7 @@ use crate::naming::{
     Unknown, Vocabulary, read,
 };
 use crate::record::{Confidence, Parents};
-use crate::registry::{KnownBy, PlantKind, Registry};
+use crate::registry::{CrossRow, KnownBy, PlantKind, Registry};
 use std::collections::BTreeMap;
 
 /// What a formula is wanted of.
@@ -19,10 +19,10 @@ use std::collections::BTreeMap;
 pub enum TopOf {
     /// A plant.
     Plant(PlantRow),
-    /// The seedlings of a cross, by its index.
-    Cross(u32),
+    /// The seedlings of a cross.
+    Cross(CrossRow),
     /// The seedlings of a community pot, by its cross and its place on the page.
-    Pot(u32, u32),
+    Pot(CrossRow, u32),
 }
 
 /// Names for everything in one registry.
@@ -33,7 +33,7 @@ pub struct Names<'a, 't> {
     vocabulary: Vocabulary,
     founders: Vec<FounderName>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
-    cross_of_origin: BTreeMap<u32, u32>,
+    cross_of_origin: BTreeMap<u32, CrossRow>,
 }
 
 impl<'a, 't> Names<'a, 't> {
@@ -44,10 +44,8 @@ impl<'a, 't> Names<'a, 't> {
         let founders = rows
             .map(|row| founder_name(registry, &vocabulary, PlantRow(row)))
             .collect();
-        let crosses = registry.crosses.iter().enumerate();
-        let cross_of_origin = crosses
-            .map(|(at, cross)| (cross.origin, at as u32))
-            .collect();
+        let crosses = registry.all_crosses();
+        let cross_of_origin = crosses.map(|(at, cross)| (cross.origin, at)).collect();
         Names {
             registry,
             lineage,
@@ -73,7 +71,7 @@ impl<'a, 't> Names<'a, 't> {
     }
 
     /// The cross whose seedlings have an origin; none for a seedling from a muddled tray.
-    pub fn cross_of_origin(&self, origin: u32) -> Option<u32> {
+    pub fn cross_of_origin(&self, origin: u32) -> Option<CrossRow> {
         self.cross_of_origin.get(&origin).copied()
     }
 
@@ -113,7 +111,7 @@ impl<'a, 't> Names<'a, 't> {
     pub(super) fn start(&self, top: TopOf) -> (Vec<PlantRow>, Option<u32>) {
         match top {
             TopOf::Plant(plant) => (vec![plant], None),
-            TopOf::Cross(cross) => self.above(self.registry.crosses[cross as usize].origin),
+            TopOf::Cross(cross) => self.above(self.registry[cross].origin),
             TopOf::Pot(cross, pot) => self.above(self.registry.origin_of_pot(cross, pot as usize)),
         }
     }
@@ -201,7 +199,7 @@ impl Work<'_, '_, '_> {
     }
 
     /// One side of the label a cross came with.
-    fn side_of_label(&mut self, cross: u32, seed_side: bool) -> PartId {
+    fn side_of_label(&mut self, cross: CrossRow, seed_side: bool) -> PartId {
         let formula = self.names.label_formula(cross);
         match formula.part(formula.top()) {
             Part::Cross(sides) => {
@@ -260,8 +258,7 @@ impl Work<'_, '_, '_> {
                 self.builder.one_of(crosses)
             }
         };
-        let confidence =
-            cross.map(|cross| self.names.registry.crosses[cross as usize].page.confidence);
+        let confidence = cross.map(|cross| self.names.registry[cross].page.confidence);
         if confidence == Some(Confidence::Claim) {
             self.builder.marks(part).certainty = Certainty::Claimed;
         }
@@ -285,12 +282,14 @@ impl Work<'_, '_, '_> {
         }
     }
 
-    fn direction(&self, cross: Option<u32>) -> Direction {
-        let parents = cross.map(|cross| &self.names.registry.crosses[cross as usize].page.parents);
-        match parents {
-            Some(Parents::DirectionLost(_)) => Direction::Unknown,
-            Some(Parents::LabelOnly(_)) => {
-                let label = self.names.label_formula(cross.unwrap_or_default());
+    fn direction(&self, cross: Option<CrossRow>) -> Direction {
+        let Some(cross) = cross else {
+            return Direction::Known;
+        };
+        match &self.names.registry[cross].page.parents {
+            Parents::DirectionLost(_) => Direction::Unknown,
+            Parents::LabelOnly(_) => {
+                let label = self.names.label_formula(cross);
                 match label.part(label.top()) {
                     Part::Cross(sides) => sides.direction,
                     _ => Direction::Assumed,
@@ -300,11 +299,11 @@ impl Work<'_, '_, '_> {
         }
     }
 
-    fn side(&mut self, plant: Option<PlantRow>, cross: Option<u32>) -> PartId {
+    fn side(&mut self, plant: Option<PlantRow>, cross: Option<CrossRow>) -> PartId {
         if let Some(plant) = plant {
             return self.parts[&plant];
         }
-        let parents = cross.map(|cross| &self.names.registry.crosses[cross as usize].page.parents);
+        let parents = cross.map(|cross| &self.names.registry[cross].page.parents);
         let unknown = match parents {
             Some(Parents::Open { .. }) => Unknown::OpenPollinated,
             _ => Unknown::NotRecorded,
@@ -315,8 +314,8 @@ impl Work<'_, '_, '_> {
 
 impl Names<'_, '_> {
     /// The formula a cross's own label states.
-    pub fn label_formula(&self, cross: u32) -> Formula {
-        let page = &self.registry.crosses[cross as usize].page;
+    pub fn label_formula(&self, cross: CrossRow) -> Formula {
+        let page = &self.registry[cross].page;
         match &page.parents {
             Parents::LabelOnly(label) => read(label, &self.vocabulary, ReadOptions::default())
                 .formula

@@ -189,7 +189,7 @@ fn own_sittings<'t>(
     let unread = |path: &str| Slip::PageUnread(path.to_owned());
     match (registry.cross_of(plant), registry.number(plant)) {
         (Some(cross), Some(number)) => {
-            let file = registry.crosses[cross as usize].file;
+            let file = registry[cross].file;
             let (page, _) = read_page::<CrossPage>(registry.sources, file);
             let page = page.ok_or_else(|| unread(&registry.sources.get(file).path))?;
             Ok((page.sittings, number.to_owned()))

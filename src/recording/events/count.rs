@@ -11,6 +11,7 @@ use crate::recording::recorded::{Recorded, Remark, What};
 use crate::recording::slip::Slip;
 use crate::recording::usual::Usual;
 use crate::recording::written::RonRecord;
+use crate::registry::CrossRow;
 
 /// A count of a sowing or a community pot.
 #[derive(Clone, Debug, Default)]
@@ -40,7 +41,7 @@ impl Count {
                 option: "--up 12 for all that came up so far, or --standing 12 for those alive now",
             });
         }
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let mut remarks = Vec::new();
         let code = match kind {
             Part::Sowing => page.sowings[at].code.to_owned(),
@@ -98,11 +99,11 @@ impl Count {
     fn came_up(
         &self,
         draft: &mut Draft,
-        cross: u32,
+        cross: CrossRow,
         at: usize,
         (up, on): (u32, &Dated),
     ) -> Result<Option<Remark>, Slip> {
-        let page = &draft.registry.crosses[cross as usize].page;
+        let page = &draft.registry[cross].page;
         let sowing = &page.sowings[at];
         let last = sowing.germinated.iter().map(|tally| tally.count).max();
         if let Some(last) = last.filter(|last| *last > up) {
@@ -154,11 +155,16 @@ fn tally(count: u32, on: &Dated) -> String {
 }
 
 /// The community pot that holds what is alive: the one named, or the only one of a sowing; none when there is none yet.
-fn standing_pot(draft: &Draft, cross: u32, kind: Part, at: usize) -> Result<Option<usize>, Slip> {
+fn standing_pot(
+    draft: &Draft,
+    cross: CrossRow,
+    kind: Part,
+    at: usize,
+) -> Result<Option<usize>, Slip> {
     if kind == Part::CommunityPot {
         return Ok(Some(at));
     }
-    let page = &draft.registry.crosses[cross as usize].page;
+    let page = &draft.registry[cross].page;
     let sowing = page.sowings[at].code;
     let pots = page.community_pots.iter().enumerate();
     let pots: Vec<(usize, &str)> = pots

@@ -41,7 +41,7 @@ impl Harvest {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.zone, &[Part::Zone])?;
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let zone = &page.pollinations[at];
         if let Some(percent) = self.embryo_percent.filter(|percent| *percent > 100) {
             return Err(Slip::BadNumber {

@@ -10,7 +10,7 @@ use crate::recording::plants::{Named, code, here, single};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::{Column, PlantRow, Registry};
+use crate::registry::{Column, CrossRow, PlantRow, Registry};
 use crate::text::FileId;
 use std::collections::BTreeMap;
 
@@ -61,7 +61,7 @@ impl Measure {
             draft.today,
         )?;
         let rows = self.plants(registry, &on)?;
-        let mut pages: BTreeMap<Option<u32>, Vec<(PlantRow, &MeasuredRow)>> = BTreeMap::new();
+        let mut pages: BTreeMap<Option<CrossRow>, Vec<(PlantRow, &MeasuredRow)>> = BTreeMap::new();
         for &(plant, row) in rows.iter().filter(|(_, row)| row.is_read()) {
             pages
                 .entry(registry.cross_of(plant))
@@ -106,7 +106,7 @@ impl Measure {
     fn page(
         &self,
         draft: &mut Draft,
-        page: Option<u32>,
+        page: Option<CrossRow>,
         rows: &[(PlantRow, &MeasuredRow)],
         on: &Dated,
     ) -> Result<(), Slip> {
@@ -261,9 +261,9 @@ pub fn found_dead(registry: &Registry, of: Named, place: Option<&str>) -> Result
 }
 
 /// The page of a cross, or that of the founders.
-pub fn file_of(registry: &Registry, page: Option<u32>) -> Option<FileId> {
+pub fn file_of(registry: &Registry, page: Option<CrossRow>) -> Option<FileId> {
     match page {
-        Some(cross) => Some(registry.crosses[cross as usize].file),
+        Some(cross) => Some(registry[cross].file),
         None => registry.clones_file,
     }
 }

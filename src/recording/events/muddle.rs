@@ -11,7 +11,7 @@ use crate::recording::plants::{Named, here, kind_words};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text, texts};
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{CrossRow, PlantRow, Registry, Target};
 use std::collections::BTreeSet;
 
 /// A mix-up, or its end.
@@ -30,7 +30,7 @@ pub struct Muddle {
 }
 
 /// A pod by its cross and its code, `X21-03.P1`.
-type PodCode = (u32, String);
+type PodCode = (CrossRow, String);
 
 impl Muddle {
     /// Writes the doubt, or takes it away.
@@ -141,8 +141,7 @@ impl Muddle {
         let changes = plants.iter().map(|&plant| {
             let code = registry.code(plant);
             let mut changes = vec![FieldChange::Push("muddled", self.mixed(&code, on))];
-            if pods.len() > 1 {
-                let cross = registry.cross_of(plant).unwrap_or(0);
+            if let (Some(cross), [_, _, ..]) = (registry.cross_of(plant), &pods[..]) {
                 changes.push(FieldChange::Set(
                     "one_of",
                     seen_from(registry, cross, &pods),
@@ -178,12 +177,12 @@ impl Muddle {
     fn settle_pots(
         &self,
         draft: &mut Draft,
-        pots: &[(u32, usize)],
+        pots: &[(CrossRow, usize)],
         on: &Dated,
     ) -> Result<(), Slip> {
         let registry = draft.registry;
         for (&(cross, at), code) in pots.iter().zip(&self.codes) {
-            let pot = &registry.crosses[cross as usize].page.community_pots[at];
+            let pot = &registry[cross].page.community_pots[at];
             let open = pot
                 .muddled
                 .iter()
@@ -200,7 +199,7 @@ impl Muddle {
     fn mix_pots(
         &self,
         draft: &mut Draft,
-        pots: &[(u32, usize)],
+        pots: &[(CrossRow, usize)],
         on: &Dated,
     ) -> Result<Recorded, Slip> {
         let registry = draft.registry;
@@ -230,7 +229,7 @@ impl Muddle {
             }
             Some(rows) => {
                 let cross = pots[0].0;
-                let page = &registry.crosses[cross as usize].page;
+                let page = &registry[cross].page;
                 let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
                 let alive = RonRecord::new()
                     .text("on", &on.text)
@@ -275,7 +274,9 @@ fn nothing_open(code: &str) -> Slip {
 
 /// The pods a seedling may be of: those in doubt already, or the one on its record.
 fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
-    let cross = registry.cross_of(plant).unwrap_or(0);
+    let Some(cross) = registry.cross_of(plant) else {
+        return Err(no_pod(&registry.code(plant)));
+    };
     if let Some(seedling) = registry
         .seedling(plant)
         .filter(|seedling| !seedling.one_of.is_empty())
@@ -286,7 +287,7 @@ fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
             .map(|pod| in_full(registry, cross, pod))
             .collect());
     }
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     match (registry.road(plant).1, page.pods.as_slice()) {
         (Some(pod), _) => Ok(vec![(cross, page.pods[pod].code.to_owned())]),
         (None, [only]) => Ok(vec![(cross, only.code.to_owned())]),
@@ -295,8 +296,8 @@ fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
 }
 
 /// The pods a community pot may be of.
-fn pods_of_pot(registry: &Registry, cross: u32, at: usize) -> Result<Vec<PodCode>, Slip> {
-    let page = &registry.crosses[cross as usize].page;
+fn pods_of_pot(registry: &Registry, cross: CrossRow, at: usize) -> Result<Vec<PodCode>, Slip> {
+    let page = &registry[cross].page;
     let pot = &page.community_pots[at];
     if !pot.one_of.is_empty() {
         return Ok(pot
@@ -334,7 +335,7 @@ fn no_pod(code: &str) -> Slip {
 }
 
 /// `P1` on the page of its cross, `X21-03.P1` of any.
-fn in_full(registry: &Registry, cross: u32, pod: &str) -> PodCode {
+fn in_full(registry: &Registry, cross: CrossRow, pod: &str) -> PodCode {
     let of_other = pod
         .rsplit_once('.')
         .and_then(|(other, pod)| Some((registry.cross(other)?, pod.to_owned())));
@@ -342,9 +343,9 @@ fn in_full(registry: &Registry, cross: u32, pod: &str) -> PodCode {
 }
 
 /// Pods as a page of a cross writes them.
-fn seen_from(registry: &Registry, cross: u32, pods: &[PodCode]) -> String {
+fn seen_from(registry: &Registry, cross: CrossRow, pods: &[PodCode]) -> String {
     texts(pods.iter().map(|(of, pod)| match *of == cross {
         true => pod.clone(),
-        false => format!("{}.{pod}", registry.crosses[*of as usize].page.code),
+        false => format!("{}.{pod}", registry[*of].page.code),
     }))
 }

@@ -8,7 +8,7 @@ use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 
 /// Seedlings taken out of a community pot or a sowing and numbered.
 #[derive(Clone, Debug, Default)]
@@ -35,7 +35,7 @@ impl Number {
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (kind, cross, at) = part(registry, &self.from, &[Part::CommunityPot, Part::Sowing])?;
         let wanted = numbers(&self.numbers)?;
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let code = |number: &u32| format!("{}-{number}", page.code);
         if let Some(taken) = wanted
             .iter()
@@ -94,11 +94,11 @@ impl Number {
 /// Refuses more seedlings than stand there.
 fn enough(
     registry: &Registry,
-    (kind, cross, at): (Part, u32, usize),
+    (kind, cross, at): (Part, CrossRow, usize),
     asked: u64,
     draft: &Draft,
 ) -> Result<(), Slip> {
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     let (there, what) = match kind {
         Part::CommunityPot => {
             let pot = &page.community_pots[at];
@@ -111,7 +111,7 @@ fn enough(
         _ => {
             let sowing = &page.sowings[at];
             let up = sowing.germinated.iter().map(|tally| tally.count).max();
-            let seedlings = registry.crosses[cross as usize].seedlings.iter();
+            let seedlings = registry[cross].seedlings.iter();
             let numbered = seedlings
                 .filter(|plant| registry.road(**plant).0 == Some(at))
                 .count() as u32;

@@ -51,7 +51,7 @@ impl Prick {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.sowing, &[Part::Sowing])?;
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let sowing = &page.sowings[at];
         if self.moved == 0 {
             return Err(Slip::BadNumber {

@@ -9,7 +9,7 @@ use crate::recording::plants::{Named, code, named};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, texts};
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 use crate::wording::listed;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -48,7 +48,7 @@ impl Seen {
             }
         };
         let missing = self.missing(registry, &wanted, draft.today)?;
-        let mut pages: BTreeMap<Option<u32>, Vec<String>> = BTreeMap::new();
+        let mut pages: BTreeMap<Option<CrossRow>, Vec<String>> = BTreeMap::new();
         let mut written = BTreeSet::new();
         for one in wanted.iter().filter(|one| written.insert(one.plant)) {
             let name = registry

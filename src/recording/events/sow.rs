@@ -39,7 +39,7 @@ impl Sow {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.lot, &[Part::SeedLot])?;
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let lot = &page.seed_lots[at];
         let sown = page
             .sowings

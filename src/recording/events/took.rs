@@ -35,7 +35,7 @@ impl Took {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let (_, cross, at) = part(registry, &self.zone, &[Part::Zone])?;
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let zone = &page.pollinations[at];
         let code = format!("{}.{}", page.code, zone.zone);
         if let Some(set) = zone.set.filter(|_| !self.again) {

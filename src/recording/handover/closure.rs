@@ -1,7 +1,7 @@
 //! Which plants and crosses a lineage is made of.
 
 use crate::record::Parents;
-use crate::registry::{KnownBy, PlantRow, Registry, Target};
+use crate::registry::{CrossRow, KnownBy, PlantRow, Registry, Target};
 use std::collections::BTreeSet;
 
 /// A plant, its ancestors as far as they are on record, and the crosses they came from.
@@ -10,7 +10,7 @@ pub struct Lineage {
     /// The plants, the one that is handed over among them.
     pub plants: BTreeSet<PlantRow>,
     /// The crosses, by index.
-    pub crosses: BTreeSet<u32>,
+    pub crosses: BTreeSet<CrossRow>,
 }
 
 impl Lineage {
@@ -47,11 +47,11 @@ impl Lineage {
     }
 
     /// Adds a cross with its parents.
-    fn take(&mut self, registry: &Registry, cross: u32, open: &mut Vec<PlantRow>) {
+    fn take(&mut self, registry: &Registry, cross: CrossRow, open: &mut Vec<PlantRow>) {
         if !self.crosses.insert(cross) {
             return;
         }
-        let of = &registry.crosses[cross as usize];
+        let of = &registry[cross];
         open.extend(registry.origins()[of.origin as usize].parents());
         // Plants that shed pollen near an open pollination are named on its page.
         if let Parents::Open { near, .. } = &of.page.parents {

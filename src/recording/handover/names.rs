@@ -21,7 +21,7 @@ impl NamesOfLineage {
             labels.extend(labels_of(registry, plant));
         }
         for &cross in &lineage.crosses {
-            let page = &registry.crosses[cross as usize].page;
+            let page = &registry[cross].page;
             labels.extend(page.received.as_deref().map(str::to_lowercase));
             if let Parents::LabelOnly(label) = &page.parents {
                 labels.push(label.to_lowercase());

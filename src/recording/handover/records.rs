@@ -10,7 +10,7 @@ use crate::record::{
     Ramet, ToldBy,
 };
 use crate::recording::written::{RonRecord, lines as list, text, texts};
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 
 /// A page of the small registry.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -34,7 +34,7 @@ pub fn lines(registry: &Registry, lineage: &Lineage) -> Lines {
         }
     }
     for &cross in &lineage.crosses {
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let record = cross_record(registry, cross, codes);
         lines.insert(format!("cross {}", page.code), record.line());
     }
@@ -66,7 +66,7 @@ pub fn pages(registry: &Registry, lineage: &Lineage) -> Vec<HandedPage> {
         ),
     ];
     for &cross in &lineage.crosses {
-        let of = &registry.crosses[cross as usize];
+        let of = &registry[cross];
         let seedlings: Vec<String> = of
             .seedlings
             .iter()
@@ -189,7 +189,7 @@ pub(super) fn founder(of: &FounderClone, codes: &Codes) -> RonRecord {
 /// A seedling that is in the lineage; `None` for a plant that is none.
 pub(super) fn seedling(registry: &Registry, plant: PlantRow, codes: &Codes) -> Option<RonRecord> {
     let cross = registry.cross_of(plant)?;
-    let page = &registry.crosses[cross as usize].page;
+    let page = &registry[cross].page;
     let (sowing, pod, pot) = registry.road(plant);
     let whole = registry.seedling(plant);
     let one_of = whole.map_or(&[][..], |seedling| &seedling.one_of);
@@ -308,8 +308,8 @@ fn listed(record: RonRecord, name: &'static str, values: Vec<String>) -> RonReco
 }
 
 /// A cross without its seedlings and readings.
-pub(super) fn cross_record(registry: &Registry, cross: u32, codes: &Codes) -> RonRecord {
-    let page = &registry.crosses[cross as usize].page;
+pub(super) fn cross_record(registry: &Registry, cross: CrossRow, codes: &Codes) -> RonRecord {
+    let page = &registry[cross].page;
     let record = RonRecord::new()
         .text("code", &codes.of(page.code))
         .value("parents", parents(&page.parents, codes))

@@ -15,7 +15,7 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines as list};
 use crate::registry::ids::is_code;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry};
 use std::collections::BTreeSet;
 
 /// Which record stays where one that was taken in before says something else than the new one.
@@ -132,10 +132,10 @@ impl TakeIn<'_, '_> {
             }
         }
         for &cross in &lineage.crosses {
-            let page = &self.theirs.crosses[cross as usize].page;
+            let page = &self.theirs[cross].page;
             let teller = self.teller(page.told_by.as_deref(), page.code);
             // A cross whose own code is free may still have a seedling whose code is not.
-            let seedlings = self.theirs.crosses[cross as usize].seedlings.iter();
+            let seedlings = self.theirs[cross].seedlings.iter();
             let seedlings = seedlings.filter(|plant| lineage.plants.contains(plant));
             let codes = std::iter::once(page.code.to_owned())
                 .chain(seedlings.map(|&plant| self.theirs.code(plant)));
@@ -242,11 +242,11 @@ impl TakeIn<'_, '_> {
         &self,
         draft: &mut Draft,
         lineage: &Lineage,
-        cross: u32,
+        cross: CrossRow,
         on: &str,
         taken: &mut Taken,
     ) -> Result<(), Slip> {
-        let page = &self.theirs.crosses[cross as usize];
+        let page = &self.theirs[cross];
         let record = cross_record(self.theirs, cross, &taken.codes);
         let of_lineage = page.seedlings.iter().copied();
         let seedlings: Vec<PlantRow> = of_lineage
@@ -272,7 +272,7 @@ impl TakeIn<'_, '_> {
             };
             return draft.new_cross(&code, &record);
         };
-        if draft.registry.crosses[here as usize].page.told_by.is_none() {
+        if draft.registry[here].page.told_by.is_none() {
             return Ok(());
         }
         let own = cross_record(draft.registry, here, &Codes::unchanged());
@@ -290,7 +290,7 @@ impl TakeIn<'_, '_> {
     fn siblings(
         &self,
         draft: &mut Draft,
-        cross: u32,
+        cross: CrossRow,
         seedlings: &[PlantRow],
         taken: &mut Taken,
     ) -> Result<(), Slip> {

@@ -180,7 +180,7 @@ impl<'i> Sorted<'i> {
             for row in rows {
                 self.readings += match (registry.cross_of(plant), registry.number(plant)) {
                     (Some(cross), Some(number)) => {
-                        let code = registry.crosses[cross as usize].page.code.to_owned();
+                        let code = registry[cross].page.code.to_owned();
                         let page = self.pages.entry(code).or_default();
                         page.sittings.add(number, &row.facts)
                     }

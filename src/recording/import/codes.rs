@@ -209,9 +209,7 @@ impl Giver<'_, '_> {
 
 /// The numbers on the page of a cross.
 fn on_page(registry: &Registry, cross: &str) -> BTreeSet<String> {
-    let page = registry
-        .cross(cross)
-        .map(|at| &registry.crosses[at as usize]);
+    let page = registry.cross(cross).map(|at| &registry[at]);
     let seedlings = page.into_iter().flat_map(|page| &page.seedlings);
     let numbers = seedlings.filter_map(|&plant| registry.number(plant));
     numbers.map(str::to_owned).collect()

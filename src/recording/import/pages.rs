@@ -46,7 +46,7 @@ pub(super) fn write(
             continue;
         };
         let registry = draft.registry;
-        let there = &registry.crosses[cross as usize].page;
+        let there = &registry[cross].page;
         let sown: BTreeMap<&str, &str> = there
             .sowings
             .iter()

@@ -7,7 +7,7 @@ use crate::observation::value;
 use crate::recording::dates::Dated;
 use crate::recording::events::measure::{MeasuredRow, file_of};
 use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_on_page};
-use crate::registry::{Column, PlantRow, Registry};
+use crate::registry::{Column, CrossRow, PlantRow, Registry};
 use std::collections::BTreeMap;
 
 /// A sitting of some plants.
@@ -38,7 +38,7 @@ pub type Others = Vec<(Siblings, usize, f64)>;
 
 /// The plants to be read with what is known of each; what the others read; how many those are.
 pub fn plants_to_read(registry: &Registry, start: &Start) -> (Vec<PlantToRead>, Others, usize) {
-    let mut pages: BTreeMap<Option<u32>, Option<OnPage>> = BTreeMap::new();
+    let mut pages: BTreeMap<Option<CrossRow>, Option<OnPage>> = BTreeMap::new();
     for &plant in start.plants {
         let page = registry.cross_of(plant);
         pages.entry(page).or_insert_with(|| {

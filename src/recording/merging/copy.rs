@@ -26,7 +26,7 @@ impl Copy<'_> {
             std::iter::once(code.len()).chain(code.rmatch_indices(['-', '.']).map(|(at, _)| at));
         let mut crosses = ends.filter_map(|end| self.registry.cross(&code[..end]));
         if let Some(cross) = crosses.next() {
-            let file = self.registry.crosses[cross as usize].file;
+            let file = self.registry[cross].file;
             return self.sources.get(file).path.clone();
         }
         let path = match self.registry.pollen_lot(code) {

@@ -48,7 +48,7 @@ impl<'a> Placing<'a> {
             About::Page(_) => Some(path.clone()),
             About::Cross(code) => {
                 let cross = self.ours.registry.cross(code)?;
-                let file = self.ours.registry.crosses[cross as usize].file;
+                let file = self.ours.registry[cross].file;
                 (self.ours.sources.get(file).path == *path).then(|| path.clone())
             }
         }

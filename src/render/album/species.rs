@@ -1,7 +1,7 @@
 //! Species: all in a row, and each with its founders and crosses.
 
 use super::words::{Here, name, say};
-use crate::report::album::{AlbumSpeciesPage, CrossRow, SpeciesRow};
+use crate::report::album::{AlbumSpeciesPage, SpeciesCrossRow, SpeciesRow};
 use crate::wording::counted;
 use maud::{Markup, html};
 
@@ -58,7 +58,7 @@ pub(super) fn one(here: Here, of: &AlbumSpeciesPage) -> Markup {
     }
 }
 
-fn cross(here: Here, of: &CrossRow) -> Markup {
+fn cross(here: Here, of: &SpeciesCrossRow) -> Markup {
     html! {
         h3 { (here.door(&of.door)) " " span.plain { (name(&of.name)) } }
         @match &of.share {

@@ -10,7 +10,7 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{last_read, status_words};
 use crate::record::Sex;
-use crate::registry::PlantKind;
+use crate::registry::{CrossRow, PlantKind};
 use crate::wording::{Name, counted};
 use std::collections::{BTreeSet, HashSet};
 
@@ -103,7 +103,7 @@ impl CollectionPage {
             species: Vec::new(),
             rows: founders.map(|plant| rows.row(*plant, &[])).collect(),
         };
-        let crosses = 0..registry.crosses.len() as u32;
+        let crosses = registry.cross_rows();
         let crosses = crosses.map(|cross| rows.group(cross));
         let here = all.iter().filter(|plant| is_here(**plant)).count();
         CollectionPage {
@@ -133,9 +133,9 @@ struct Rows<'a, 'r, 't> {
 }
 
 impl Rows<'_, '_, '_> {
-    fn group(&self, cross: u32) -> Group {
+    fn group(&self, cross: CrossRow) -> Group {
         let registry = self.album.registry();
-        let of = &registry.crosses[cross as usize];
+        let of = &registry[cross];
         let species = self.album.species_of_cross(cross);
         Group {
             cross: Some((

@@ -11,6 +11,7 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Sex;
+use crate::registry::CrossRow;
 use crate::report::show::{ShowReport, show};
 use crate::wording::{Name, days};
 use std::collections::HashMap;
@@ -75,14 +76,14 @@ pub struct AlbumCrossPage {
 const ELSEWHERE: [&str; 3] = ["evidence", "parents", "counts"];
 
 impl AlbumCrossPage {
-    pub(super) fn of(album: &Album, at: u32, kin: &Kin) -> AlbumCrossPage {
+    pub(super) fn of(album: &Album, at: CrossRow, kin: &Kin) -> AlbumCrossPage {
         let registry = album.registry();
-        let cross = &registry.crosses[at as usize];
+        let cross = &registry[at];
         let id = cross.page.code.to_owned();
         let show = show(album.evidence, album.lineage, &id, album.today);
         let mut show = show.unwrap_or_default();
         show.facts.retain(|fact| !ELSEWHERE.contains(&fact.label));
-        let line = &album.crosses.crosses[at as usize];
+        let line = &album.crosses.crosses[at.index()];
         let counts = vec![
             ("seeds sown", line.sown.map(u64::from)),
             ("came up", line.germinated.map(u64::from)),

@@ -1,7 +1,7 @@
 //! Names of files that are safe for any code on any disk.
 
 use crate::naming::recorded::Names;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use std::collections::{HashMap, HashSet};
 use std::fmt::Write;
 
@@ -69,8 +69,8 @@ impl Files {
     }
 
     /// Of a cross.
-    pub fn cross(&self, cross: u32) -> &str {
-        &self.crosses[cross as usize]
+    pub fn cross(&self, cross: CrossRow) -> &str {
+        &self.crosses[cross.index()]
     }
 
     /// Of a species, if it is in the registry's list.

@@ -7,7 +7,7 @@ use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::span_trait;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use crate::report::card::ancestors_up;
 use crate::wording::{Name, counted, days};
 use std::collections::HashMap;
@@ -80,14 +80,14 @@ pub struct Kin {
 
 impl Kin {
     /// Of a cross.
-    pub fn of_cross(album: &Album, cross: u32) -> Kin {
+    pub fn of_cross(album: &Album, cross: CrossRow) -> Kin {
         let scope = Scope {
             cross,
             pod: None,
             sowing: None,
         };
         let sure = scope.seedlings(album.registry()).0;
-        let all = &album.registry().crosses[cross as usize].seedlings;
+        let all = &album.registry()[cross].seedlings;
         Kin::of(album, sure, all)
     }
 

@@ -24,5 +24,5 @@ pub use page::{PageId, PageOf, WorkSheet};
 pub use plant::{AlbumPlantPage, Door};
 pub use season::work;
 pub use shots::{Shot, ShotWanted, shots_wanted};
-pub use species::{AlbumSpeciesPage, CrossRow, SpeciesRow};
+pub use species::{AlbumSpeciesPage, SpeciesCrossRow, SpeciesRow};
 pub use whole::Album;

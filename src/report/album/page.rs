@@ -7,6 +7,7 @@ use super::plant::AlbumPlantPage;
 use super::species::{AlbumSpeciesPage, SpeciesRow};
 use super::whole::Album;
 use crate::lineage::PlantRow;
+use crate::registry::CrossRow;
 use crate::report::list::{CrossList, crosses};
 use crate::report::sheet::Sheet;
 
@@ -22,7 +23,7 @@ pub enum PageId {
     /// One species, by its epithet.
     Species(String),
     /// One cross, by its index.
-    Cross(u32),
+    Cross(CrossRow),
     /// One plant.
     Plant(PlantRow),
 }
@@ -71,7 +72,7 @@ impl Album<'_, '_> {
         let mut pages = vec![PageId::Collection, PageId::Crosses, PageId::AllSpecies];
         let listed = self.species_with_pages().into_iter();
         pages.extend(listed.map(|(epithet, _)| PageId::Species(epithet.to_owned())));
-        pages.extend((0..self.registry().crosses.len() as u32).map(PageId::Cross));
+        pages.extend((self.registry().cross_rows()).map(PageId::Cross));
         pages.extend(self.registry().plants().map(PageId::Plant));
         pages
     }
@@ -87,7 +88,7 @@ impl Album<'_, '_> {
         let mut groups: Vec<Vec<PageId>> = registry.crosses.iter().map(|_| Vec::new()).collect();
         for page in self.pages() {
             match of_cross(&page) {
-                Some(cross) => groups[cross as usize].push(page),
+                Some(cross) => groups[cross.index()].push(page),
                 None => groups.push(vec![page]),
             }
         }

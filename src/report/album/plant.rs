@@ -84,7 +84,7 @@ impl AlbumPlantPage {
             path: album.files.plant(plant).to_owned(),
         };
         let cross = registry.cross_of(plant);
-        let siblings = cross.map_or(&[][..], |at| &registry.crosses[at as usize].seedlings);
+        let siblings = cross.map_or(&[][..], |at| &registry[at].seedlings);
         let at = siblings.iter().position(|of| *of == plant);
         let before = at.and_then(|at| at.checked_sub(1));
         let after = at.and_then(|at| siblings.get(at + 1));
@@ -95,7 +95,7 @@ impl AlbumPlantPage {
             first,
             shots: album.shots(plant).to_vec(),
             cross: cross.map(|at| Door {
-                id: registry.crosses[at as usize].page.code.to_owned(),
+                id: registry[at].page.code.to_owned(),
                 path: album.files.cross(at).to_owned(),
             }),
             beside: (

@@ -8,7 +8,7 @@ use crate::report::show::{ShowReport, show};
 use crate::wording::Name;
 
 /// A cross with the species in it.
-pub struct CrossRow {
+pub struct SpeciesCrossRow {
     /// The cross.
     pub door: Door,
     /// Name of its seedlings.
@@ -40,7 +40,7 @@ pub struct AlbumSpeciesPage {
     /// Founders with it: code, page, name.
     pub founders: Vec<(Door, Name)>,
     /// Crosses with it.
-    pub crosses: Vec<CrossRow>,
+    pub crosses: Vec<SpeciesCrossRow>,
 }
 
 impl AlbumSpeciesPage {
@@ -61,12 +61,12 @@ impl AlbumSpeciesPage {
                 .crosses_with(epithet)
                 .into_iter()
                 .map(|cross| {
-                    let of = &registry.crosses[cross as usize];
+                    let of = &registry[cross];
                     let number = |plant: &PlantRow| {
                         let number = registry.number(*plant).unwrap_or_default().to_owned();
                         (number, album.files.plant(*plant).to_owned())
                     };
-                    CrossRow {
+                    SpeciesCrossRow {
                         door: Door {
                             id: of.page.code.to_owned(),
                             path: album.files.cross(cross).to_owned(),
@@ -89,7 +89,7 @@ impl SpeciesRow {
         let rows = listed.into_iter().map(|(epithet, path)| {
             let crosses = album.crosses_with(epithet);
             let seedlings = crosses.iter();
-            let seedlings = seedlings.map(|at| registry.crosses[*at as usize].seedlings.len());
+            let seedlings = seedlings.map(|at| registry[*at].seedlings.len());
             SpeciesRow {
                 door: Door {
                     id: epithet.to_owned(),

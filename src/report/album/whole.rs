@@ -10,7 +10,7 @@ use crate::lineage::{Lineage, PlantRow};
 use crate::naming::{Style, Writing, breeder, formula_only, runs};
 use crate::numeric::Fraction;
 use crate::record::Day;
-use crate::registry::{PlantKind, Readers, Registry};
+use crate::registry::{CrossRow, PlantKind, Readers, Registry};
 use crate::report::list::{CrossList, crosses};
 use crate::wording::{Name, NameRun, upright};
 use std::collections::{BTreeSet, HashMap};
@@ -150,8 +150,8 @@ impl<'r, 't> Album<'r, 't> {
         found.into_iter().collect()
     }
 
-    pub(super) fn species_of_cross(&self, cross: u32) -> Vec<usize> {
-        let origin = self.registry().crosses[cross as usize].origin;
+    pub(super) fn species_of_cross(&self, cross: CrossRow) -> Vec<usize> {
+        let origin = self.registry()[cross].origin;
         self.of_origins[origin as usize].clone()
     }
 
@@ -184,9 +184,9 @@ impl<'r, 't> Album<'r, 't> {
             .collect()
     }
 
-    pub(super) fn crosses_with(&self, epithet: &str) -> Vec<u32> {
+    pub(super) fn crosses_with(&self, epithet: &str) -> Vec<CrossRow> {
         let wanted = self.number_of(epithet);
-        let all = 0..self.registry().crosses.len() as u32;
+        let all = self.registry().cross_rows();
         all.filter(|cross| {
             self.species_of_cross(*cross)
                 .iter()
@@ -196,8 +196,8 @@ impl<'r, 't> Album<'r, 't> {
     }
 
     /// The expected share of a species in the seedlings of a cross, in words; `None` when it is only possible.
-    pub(super) fn share_in_cross(&self, cross: u32, epithet: &str) -> Option<String> {
-        let origin = self.registry().crosses[cross as usize].origin;
+    pub(super) fn share_in_cross(&self, cross: CrossRow, epithet: &str) -> Option<String> {
+        let origin = self.registry()[cross].origin;
         let shares = self.descent.shares_of_origin(origin).ok()?;
         let named = |part: &Part| self.descent.part_name(*part) == epithet;
         let share = shares.iter().find(|(part, _)| named(part))?;

@@ -8,7 +8,7 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::stages;
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::{Day, When};
-use crate::registry::Cross;
+use crate::registry::{Cross, CrossRow};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, days};
@@ -51,16 +51,16 @@ pub struct CrossLine {
 /// Lists crosses.
 pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
     let (registry, names) = (evidence.registry(), evidence.names());
-    let line = |(at, cross): (usize, &Cross)| {
+    let line = |(at, cross): (CrossRow, &Cross)| {
         let page = &cross.page;
-        let formula = names.formula(TopOf::Cross(at as u32), false);
+        let formula = names.formula(TopOf::Cross(at), false);
         let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
         let pollinated = stages(registry, page, None, None).pollinated;
         CrossLine {
             id: page.code.to_owned(),
             name: formula_only(&formula, &Writing::plain(names.vocabulary()))
                 .unwrap_or_else(|long| long.to_string()),
-            evidence: evidence.short(Unit::Cross(at as u32)),
+            evidence: evidence.short(Unit::Cross(at)),
             pollinated: (pollinated != When::UNKNOWN).then(|| days(pollinated)),
             pods: page.pods.len(),
             sown: seeds_sown(page),
@@ -74,10 +74,10 @@ pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
                 .count(),
         }
     };
-    let all = 0..registry.crosses.len() as u32;
+    let all = registry.cross_rows();
     CrossList {
         cautions: names.doubts(all.map(TopOf::Cross)),
-        crosses: registry.crosses.iter().enumerate().map(line).collect(),
+        crosses: registry.all_crosses().map(line).collect(),
     }
 }
 

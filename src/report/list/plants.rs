@@ -13,7 +13,7 @@ use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{last_read, status_words};
 use crate::record::{Day, Sex, When};
-use crate::registry::{PlantKind, Registry};
+use crate::registry::{CrossRow, PlantKind, Registry};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
@@ -37,7 +37,7 @@ pub struct PlantFilter {
     /// Only plants that descend from this species.
     pub species: Option<String>,
     /// Only seedlings of this cross, by its index.
-    pub cross: Option<u32>,
+    pub cross: Option<CrossRow>,
     /// Only plants not read on or after this day.
     pub unread_since: Option<Day>,
     /// Only founders.
@@ -247,7 +247,7 @@ pub fn filter_words(registry: &Registry, filter: &PlantFilter) -> String {
     words.extend(
         filter
             .cross
-            .map(|cross| format!("of {}", registry.crosses[cross as usize].page.code)),
+            .map(|cross| format!("of {}", registry[cross].page.code)),
     );
     words.extend(
         filter

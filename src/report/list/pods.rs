@@ -2,7 +2,7 @@
 
 use crate::observation::provenance::stages;
 use crate::record::When;
-use crate::registry::{Cross, Registry};
+use crate::registry::{Cross, CrossRow, Registry};
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, days};
 use serde::Serialize;
@@ -36,11 +36,11 @@ pub struct PodLine {
 }
 
 /// Lists pods, of one cross if one is given.
-pub fn pods(registry: &Registry, cross: Option<u32>) -> PodList {
-    let wanted = |(at, _): &(usize, &Cross)| cross.is_none_or(|cross| cross as usize == *at);
+pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
+    let wanted = |(at, _): &(CrossRow, &Cross)| cross.is_none_or(|cross| cross == *at);
     let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
     let mut rows = Vec::new();
-    for (_, cross) in registry.crosses.iter().enumerate().filter(wanted) {
+    for (_, cross) in registry.all_crosses().filter(wanted) {
         let page = &cross.page;
         for (at, pod) in page.pods.iter().enumerate() {
             let road = stages(registry, page, None, Some(at));

@@ -5,7 +5,7 @@ use super::plants::LONGEST_LABEL;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::registry::Cross;
+use crate::registry::{Cross, CrossRow};
 use crate::report::pedigree::{DrawnKind, DrawnPlant};
 use crate::wording::{Name, NameRun, counted};
 
@@ -28,8 +28,8 @@ impl<'t> Work<'_, '_, 't> {
     }
 
     /// The seedlings of one pod or sowing, and their number.
-    pub fn part(&self, id: &str, asked: Asked) -> (DrawnPlant, usize) {
-        let cross = &self.registry.crosses[asked.cross().unwrap_or_default() as usize];
+    pub fn part(&self, id: &str, asked: Asked, cross: CrossRow) -> (DrawnPlant, usize) {
+        let cross = &self.registry[cross];
         let is_of = |plant: &&PlantRow| {
             let (sowing, pod, _) = self.registry.road(**plant);
             match asked {

@@ -6,6 +6,7 @@
 use super::drawing::Work;
 use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
+use crate::registry::CrossRow;
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -86,16 +87,14 @@ impl Work<'_, '_, '_> {
 
     /// The recorded crosses that a muddled seedling may have these parents of, and how their pollen is known.
     fn possible_cross(&self, origin: u32, pairs: &[Pair]) -> (String, Donor) {
-        let mut crosses: Vec<u32> = self
+        let mut crosses: Vec<CrossRow> = self
             .pods_of(origin)
             .into_iter()
             .map(|(cross, _)| cross)
             .collect();
         crosses.sort_unstable();
         crosses.dedup();
-        let crosses = crosses
-            .into_iter()
-            .map(|cross| &self.registry.crosses[cross as usize]);
+        let crosses = crosses.into_iter().map(|cross| &self.registry[cross]);
         let origins = self.registry.origins();
         let has = |of: &Pair| {
             pairs
@@ -115,14 +114,14 @@ impl Work<'_, '_, '_> {
     }
 
     /// The pods that seedlings of a muddled tray or pot with this origin may be of.
-    fn pods_of(&self, origin: u32) -> Vec<(u32, usize)> {
+    fn pods_of(&self, origin: u32) -> Vec<(CrossRow, usize)> {
         let registry = self.registry;
         if let Some(&plant) = self.muddled.get(&origin).and_then(|plants| plants.first()) {
             return registry.pods_it_may_be_of(plant);
         }
-        let crosses = 0..registry.crosses.len() as u32;
+        let crosses = registry.cross_rows();
         let mut pots = crosses.flat_map(|cross| {
-            let pots = registry.crosses[cross as usize].page.community_pots.len();
+            let pots = registry[cross].page.community_pots.len();
             (0..pots).map(move |pot| (cross, pot))
         });
         let pot = pots.find(|&(cross, pot)| registry.origin_of_pot(cross, pot) == origin);

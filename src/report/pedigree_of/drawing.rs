@@ -7,7 +7,7 @@ use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
-use crate::registry::{Cross, Registry};
+use crate::registry::{Cross, CrossRow, Registry};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
 use crate::wording::{Name, NameRun, counted};
 use std::collections::BTreeMap;
@@ -21,13 +21,13 @@ pub enum Asked {
     /// One plant.
     Plant(PlantRow),
     /// The seedlings of a cross.
-    Cross(u32),
+    Cross(CrossRow),
     /// Those of one pod.
-    Pod(u32, usize),
+    Pod(CrossRow, usize),
     /// Those of one sowing.
-    Sowing(u32, usize),
+    Sowing(CrossRow, usize),
     /// Those of one community pot.
-    Pot(u32, usize),
+    Pot(CrossRow, usize),
 }
 
 impl Asked {
@@ -40,7 +40,7 @@ impl Asked {
     }
 
     /// The cross whose seedlings are meant.
-    pub fn cross(self) -> Option<u32> {
+    pub fn cross(self) -> Option<CrossRow> {
         match self {
             Self::Plant(_) => None,
             Self::Cross(cross)
@@ -152,9 +152,10 @@ impl<'t> Work<'_, '_, 't> {
             .cloned()
             .unwrap_or_default();
         let mut others = self.seedlings_of(origin).saturating_sub(children.len());
-        if is_asked && asked.cross().map(Asked::Cross) != Some(asked) {
+        let of_part = asked.cross().filter(|&cross| asked != Asked::Cross(cross));
+        if let Some(cross) = of_part.filter(|_| is_asked) {
             // One pod or sowing was asked for: its seedlings are the batch on offer, those of the rest are its siblings.
-            let (batch, seedlings) = self.part(id, asked);
+            let (batch, seedlings) = self.part(id, asked, cross);
             children.push(drawn.plants.len());
             drawn.plants.push(batch);
             others = others.saturating_sub(seedlings);
@@ -184,7 +185,7 @@ impl<'t> Work<'_, '_, 't> {
     /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
     pub fn cross_of(&self, origin: u32) -> Option<&Cross<'t>> {
         let cross = self.names.cross_of_origin(origin)?;
-        self.registry.crosses.get(cross as usize)
+        Some(&self.registry[cross])
     }
 
     fn footnotes(
@@ -234,7 +235,7 @@ impl<'t> Work<'_, '_, 't> {
                 let code = match unit {
                     Unit::Plant(plant) => self.registry.code(plant),
                     unit => unit.cross(self.registry).map_or(String::new(), |cross| {
-                        self.registry.crosses[cross as usize].page.code.to_owned()
+                        self.registry[cross].page.code.to_owned()
                     }),
                 };
                 notes.extend(self.evidence.own(unit).map(|own| format!("{code}: {own}.")));

@@ -68,10 +68,7 @@ impl Work<'_, '_, '_> {
         match self.registry.unseen(plant).map(|unseen| unseen.known_by) {
             None => self.registry.code(plant),
             Some(KnownBy::SeedlingOf(cross)) => {
-                format!(
-                    "{}, number lost",
-                    self.registry.crosses[cross as usize].page.code
-                )
+                format!("{}, number lost", self.registry[cross].page.code)
             }
             Some(KnownBy::Species(_)) => "never seen".to_owned(),
             Some(KnownBy::Label) => "by label only".to_owned(),

@@ -11,14 +11,15 @@ use crate::observation::provenance::{seasons_read, stages};
 use crate::observation::sexes::{sexes, without_spare};
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::Pollination;
+use crate::registry::CrossRow;
 use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{counted, days, listed, quoted};
 
 impl Screen<'_, '_, '_> {
     /// A cross: how it was made, what came of it.
-    pub fn cross(&self, at: u32) -> ShowReport {
+    pub fn cross(&self, at: CrossRow) -> ShowReport {
         let registry = self.registry;
-        let cross = &registry.crosses[at as usize];
+        let cross = &registry[at];
         let page = &cross.page;
         let here = cross
             .seedlings
@@ -123,8 +124,8 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One pod in a line.
-    pub fn pod_line(&self, at: u32, pod: usize) -> PodLine {
-        let cross = &self.registry.crosses[at as usize];
+    pub fn pod_line(&self, at: CrossRow, pod: usize) -> PodLine {
+        let cross = &self.registry[at];
         let record = &cross.page.pods[pod];
         let road = stages(self.registry, &cross.page, None, Some(pod));
         let of = |plant: &&PlantRow| self.registry.road(**plant).1 == Some(pod);
@@ -139,21 +140,19 @@ impl Screen<'_, '_, '_> {
     }
 
     /// How many of a cross's numbered seedlings may be of another: `, 2 of them perhaps of X20-02`; empty without any.
-    fn muddled_words(&self, at: u32) -> String {
-        let seedlings = &self.registry.crosses[at as usize].seedlings;
+    fn muddled_words(&self, at: CrossRow) -> String {
+        let seedlings = &self.registry[at].seedlings;
         let crosses = |plant: &PlantRow| {
             let own = self.evidence.statement(Unit::Plant(*plant));
             own.map_or(Vec::new(), |own| own.crosses)
         };
-        let several: Vec<Vec<u32>> = seedlings.iter().map(crosses).collect();
-        let several: Vec<Vec<u32>> = several.into_iter().filter(|of| of.len() > 1).collect();
-        let mut others: Vec<u32> = several.iter().flatten().copied().collect();
+        let several: Vec<Vec<CrossRow>> = seedlings.iter().map(crosses).collect();
+        let several: Vec<Vec<CrossRow>> = several.into_iter().filter(|of| of.len() > 1).collect();
+        let mut others: Vec<CrossRow> = several.iter().flatten().copied().collect();
         others.retain(|&of| of != at);
         others.sort_unstable();
         others.dedup();
-        let codes = others
-            .iter()
-            .map(|&of| self.registry.crosses[of as usize].page.code);
+        let codes = others.iter().map(|&of| self.registry[of].page.code);
         let codes: Vec<&str> = codes.collect();
         match several.len() {
             0 => String::new(),

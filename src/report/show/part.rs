@@ -6,12 +6,13 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
+use crate::registry::CrossRow;
 use crate::report::caution::RankedCaution;
 
 impl Screen<'_, '_, '_> {
     /// One pod.
-    pub fn pod(&self, at: u32, pod: usize, id: &str) -> ShowReport {
-        let page = &self.registry.crosses[at as usize].page;
+    pub fn pod(&self, at: CrossRow, pod: usize, id: &str) -> ShowReport {
+        let page = &self.registry[at].page;
         let record = &page.pods[pod];
         let facts = [
             fact("zone", record.zone),
@@ -28,8 +29,8 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One sowing.
-    pub fn sowing(&self, at: u32, sowing: usize, id: &str) -> ShowReport {
-        let page = &self.registry.crosses[at as usize].page;
+    pub fn sowing(&self, at: CrossRow, sowing: usize, id: &str) -> ShowReport {
+        let page = &self.registry[at].page;
         let record = &page.sowings[sowing];
         let facts = [
             fact("seeds", record.seeds.map(|n| n.to_string())),
@@ -46,8 +47,8 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One zone of a spike, pollinated alike.
-    pub fn zone(&self, at: u32, zone: usize, id: &str) -> ShowReport {
-        let page = &self.registry.crosses[at as usize].page;
+    pub fn zone(&self, at: CrossRow, zone: usize, id: &str) -> ShowReport {
+        let page = &self.registry[at].page;
         let record = &page.pollinations[zone];
         let of = |pod: &usize| page.pods[*pod].zone == Some(record.zone);
         let pods = (0..page.pods.len()).filter(of);
@@ -63,8 +64,8 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One seed lot.
-    pub fn seed_lot(&self, at: u32, lot: usize, id: &str) -> ShowReport {
-        let page = &self.registry.crosses[at as usize].page;
+    pub fn seed_lot(&self, at: CrossRow, lot: usize, id: &str) -> ShowReport {
+        let page = &self.registry[at].page;
         let record = &page.seed_lots[lot];
         let about = if record.estimated { "about " } else { "" };
         let facts = [
@@ -79,8 +80,8 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One community pot: seedlings that are still only a count.
-    pub fn community_pot(&self, at: u32, community_pot: usize, id: &str) -> ShowReport {
-        let page = &self.registry.crosses[at as usize].page;
+    pub fn community_pot(&self, at: CrossRow, community_pot: usize, id: &str) -> ShowReport {
+        let page = &self.registry[at].page;
         let record = &page.community_pots[community_pot];
         let left = community_pot_left(self.registry, at, record, self.today);
         let counts = record.alive.iter();
@@ -111,7 +112,7 @@ impl Screen<'_, '_, '_> {
 
     fn part(
         &self,
-        at: u32,
+        at: CrossRow,
         named: (&'static str, &str),
         facts: impl IntoIterator<Item = Option<Fact>>,
     ) -> ShowReport {
@@ -127,12 +128,16 @@ impl Screen<'_, '_, '_> {
     }
 
     /// How many numbered seedlings are of a sowing or a pod.
-    fn numbered(&self, at: u32, of: impl Fn(Option<usize>, Option<usize>) -> bool) -> Option<Fact> {
+    fn numbered(
+        &self,
+        at: CrossRow,
+        of: impl Fn(Option<usize>, Option<usize>) -> bool,
+    ) -> Option<Fact> {
         let is_of = |plant: &&PlantRow| {
             let (sowing, pod, _) = self.registry.road(**plant);
             of(sowing, pod)
         };
-        let seedlings = &self.registry.crosses[at as usize].seedlings;
+        let seedlings = &self.registry[at].seedlings;
         let numbered = seedlings.iter().filter(is_of).count();
         fact("numbered seedlings", Some(numbered.to_string()))
     }

@@ -123,7 +123,7 @@ impl Screen<'_, '_, '_> {
             report.history = self.stages(provenance(registry, plant), ended);
         }
         let page = registry.cross_of(plant);
-        let page = page.map(|cross| &registry.crosses[cross as usize].page);
+        let page = page.map(|cross| &registry[cross].page);
         let seasons = page.and_then(|page| seasons_read(registry, page));
         let seasons = seasons.map(|words| RankedCaution::new(Weight::General, words));
         report.cautions.extend(seasons);

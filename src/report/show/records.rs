@@ -125,11 +125,8 @@ impl Screen<'_, '_, '_> {
     pub fn offspring(&self, plant: PlantRow) -> Vec<OffspringLine> {
         let of = self.lineage.offspring_of(plant);
         let crosses = of.iter().filter_map(|(origin, link)| {
-            let at = self
-                .registry
-                .crosses
-                .iter()
-                .position(|cross| cross.origin == *origin)?;
+            let mut crosses = self.registry.all_crosses();
+            let (at, cross) = crosses.find(|(_, cross)| cross.origin == *origin)?;
             let pairs = &self.registry.origins()[*origin as usize].pairs;
             let side = match link {
                 Link::Pollen => "pollen parent",
@@ -139,7 +136,6 @@ impl Screen<'_, '_, '_> {
                 Link::Pollen => pair.pollen == Some(plant),
                 _ => pair.seed == Some(plant),
             });
-            let cross = &self.registry.crosses[at];
             Some(OffspringLine {
                 id: cross.page.code.to_owned(),
                 as_parent: if sure {
@@ -147,7 +143,7 @@ impl Screen<'_, '_, '_> {
                 } else {
                     format!("one of the possible {side}s")
                 },
-                name: self.short(TopOf::Cross(at as u32)),
+                name: self.short(TopOf::Cross(at)),
                 numbered: cross.seedlings.len(),
             })
         });

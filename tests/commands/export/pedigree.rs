@@ -85,7 +85,7 @@ fn hold(sources: &Sources) -> usize {
             assert_eq!((seed.as_str(), pollen.as_str()), ("", ""), "{code}");
             continue;
         };
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let [said_seed, mut said_pollen] = said(&table, &page.parents);
         // Stray pollen, on whichever zone, is tried by itself below; a muddled plant may be of another page.
         let stray = page

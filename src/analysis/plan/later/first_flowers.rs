@@ -4,7 +4,7 @@ use crate::analysis::plan::flower_ages::FlowerAges;
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
 use crate::record::When;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 use std::collections::BTreeMap;
 
 /// Years from sowing to the first flower of hybrids and middling species: common practice.
@@ -22,12 +22,12 @@ pub(crate) struct Ages {
 
 /// Ages on record, by cross.
 pub(crate) struct FirstFlowers {
-    by_cross: BTreeMap<u32, Vec<(f64, f64)>>,
+    by_cross: BTreeMap<CrossRow, Vec<(f64, f64)>>,
 }
 
 impl FirstFlowers {
     pub fn of(registry: &Registry) -> FirstFlowers {
-        let mut by_cross: BTreeMap<u32, Vec<(f64, f64)>> = BTreeMap::new();
+        let mut by_cross: BTreeMap<CrossRow, Vec<(f64, f64)>> = BTreeMap::new();
         for plant in registry.plants() {
             if let (Some(cross), Some(age)) = (registry.cross_of(plant), age(registry, plant)) {
                 by_cross.entry(cross).or_default().push(age);
@@ -37,7 +37,7 @@ impl FirstFlowers {
     }
 
     /// The ages to go by for a cross: its own seedlings', else those of all, else common practice.
-    pub fn ages(&self, cross: u32) -> Ages {
+    pub fn ages(&self, cross: CrossRow) -> Ages {
         let own = self.by_cross.get(&cross).map_or(&[][..], Vec::as_slice);
         let all: Vec<(f64, f64)> = self.by_cross.values().flatten().copied().collect();
         let told = |ages: &[(f64, f64)], of: FlowerAges| Ages {

@@ -10,6 +10,7 @@ use crate::observation::sexes::sexes;
 use crate::planning::intensity::{chance_of_a_sex, chance_of_both_sexes};
 use crate::planning::sexes::Wanted;
 use crate::record::Sex;
+use crate::registry::CrossRow;
 use crate::statistics::interval::Confidence;
 use crate::statistics::proportion::wilson;
 
@@ -18,11 +19,8 @@ const YEARS: usize = 4;
 
 impl PlanContext<'_, '_, '_> {
     /// Seedlings of a line here that have not shown their sex: those marked as kept, or all if none is.
-    pub(crate) fn held(&self, cross: u32) -> (Vec<PlantRow>, bool) {
-        let seedlings = self.registry.crosses[cross as usize]
-            .seedlings
-            .iter()
-            .copied();
+    pub(crate) fn held(&self, cross: CrossRow) -> (Vec<PlantRow>, bool) {
+        let seedlings = self.registry[cross].seedlings.iter().copied();
         let unsexed: Vec<PlantRow> = seedlings
             .filter(|&plant| sex_seen(self.registry, plant) == SexSeen::Unsexed)
             .filter(|&plant| presence(self.registry, plant, self.today) == Presence::Here)
@@ -40,8 +38,8 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// A line with seedlings that are held.
-    pub(crate) fn line_ahead(&self, cross: u32, ages: &FirstFlowers) -> LineAhead {
-        let page = &self.registry.crosses[cross as usize];
+    pub(crate) fn line_ahead(&self, cross: CrossRow, ages: &FirstFlowers) -> LineAhead {
+        let page = &self.registry[cross];
         let (held, marked) = self.held(cross);
         let seen = sexes(self.registry, page, self.today);
         let share = self.share_of(cross);

@@ -10,6 +10,7 @@ use crate::kinship::KinshipTable;
 use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::record::Sex;
+use crate::registry::CrossRow;
 
 /// Pollinations and lines told.
 const TOLD: usize = 8;
@@ -26,14 +27,14 @@ impl PlanContext<'_, '_, '_> {
     /// The seasons ahead of the kept plants, and of all seedlings here of lines of which none is marked as kept.
     pub fn later(&self, kept: &[PlantRow]) -> Result<Later, PedigreeTooComplex> {
         let ages = FirstFlowers::of(self.registry);
-        let crosses = 0..self.registry.crosses.len() as u32;
-        let lines: Vec<u32> = crosses
+        let crosses = self.registry.cross_rows();
+        let lines: Vec<CrossRow> = crosses
             .filter(|&cross| !self.held(cross).0.is_empty())
             .collect();
         let held = lines.iter().flat_map(|&cross| self.held(cross).0);
         let plants = self.most_worth(kept.iter().copied().chain(held).collect());
         let holds = self.holds(&plants, &ages)?;
-        let expected = |cross: u32| {
+        let expected = |cross: CrossRow| {
             let of_line = |&plant: &PlantRow| self.registry.cross_of(plant) == Some(cross);
             holds.iter().position(|hold| hold.held.iter().any(of_line))
         };

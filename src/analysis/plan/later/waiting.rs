@@ -8,6 +8,7 @@ use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::sexes::sexes;
 use crate::planning::sexes::{ShareOfFemales, flowered_by};
 use crate::record::{Day, Sex, When};
+use crate::registry::CrossRow;
 
 /// Years looked ahead, this one included.
 const YEARS: i32 = 13;
@@ -18,7 +19,7 @@ pub(crate) struct Ahead {
     pub sex: Option<Sex>,
     /// Chance of being female, and what is known of its line.
     pub share: ShareOfFemales,
-    pub cross: Option<u32>,
+    pub cross: Option<CrossRow>,
     /// For each year from this one the chance to have flowered by its end; `None` without a dated sowing, or for a plant
     /// older than any first flower known.
     pub flowered: Option<Vec<f64>>,
@@ -48,12 +49,8 @@ impl PlanContext<'_, '_, '_> {
     }
 
     /// What the sexes of a line say.
-    pub(crate) fn share_of(&self, cross: u32) -> ShareOfFemales {
-        let seen = sexes(
-            self.registry,
-            &self.registry.crosses[cross as usize],
-            self.today,
-        );
+    pub(crate) fn share_of(&self, cross: CrossRow) -> ShareOfFemales {
+        let seen = sexes(self.registry, &self.registry[cross], self.today);
         ShareOfFemales::seen(seen.female as u64, seen.male as u64)
     }
 

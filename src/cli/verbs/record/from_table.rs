@@ -102,7 +102,7 @@ impl FromTable {
         let cross = match self.ids.as_slice() {
             [one] => registry.target(one).and_then(|target| match target {
                 Target::Cross(cross) | Target::Pod(cross, _) | Target::Sowing(cross, _) => {
-                    Some(registry.crosses[cross as usize].page.code)
+                    Some(registry[cross].page.code)
                 }
                 _ => None,
             }),

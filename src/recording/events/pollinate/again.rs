@@ -5,17 +5,17 @@ use crate::record::Pollination;
 use crate::recording::dates::Dated;
 use crate::recording::plants::{Named, code};
 use crate::recording::slip::Slip;
-use crate::registry::Registry;
+use crate::registry::{CrossRow, Registry};
 
 impl Pollinate {
     /// Refuses the same flowers on the same day once more: a line that was given twice.
     pub(super) fn not_twice(
         &self,
         registry: &Registry,
-        cross: u32,
+        cross: CrossRow,
         (seed, envelope, on): (Named, Option<&str>, &Dated),
     ) -> Result<(), Slip> {
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let piece = seed.ramet.map(|_| code(registry, seed));
         let same = |known: &&Pollination| {
             let zone = self.zone.as_deref().is_none_or(|zone| zone == known.zone);
@@ -42,11 +42,11 @@ impl Pollinate {
     pub(super) fn same_again(
         &self,
         registry: &Registry,
-        (cross, at): (u32, usize),
+        (cross, at): (CrossRow, usize),
         seed: Named,
         envelope: Option<&str>,
     ) -> Result<(), Slip> {
-        let page = &registry.crosses[cross as usize].page;
+        let page = &registry[cross].page;
         let known: &Pollination = &page.pollinations[at];
         let zone = format!("{}.{}", page.code, known.zone);
         let other = |asked: String, recorded: String| Slip::Contradicts {

@@ -10,8 +10,8 @@ use crate::recording::plants::{Named, code, here, not_before, single};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, lines, text, texts};
-use crate::registry::Registry;
 use crate::registry::ids::is_code;
+use crate::registry::{CrossRow, Registry};
 
 /// Days that flowers of one spike last at most, where their end is not on record (common practice, no source).
 pub(super) const LASTS: i32 = 60;
@@ -78,14 +78,14 @@ impl Pollinate {
         let found = page_of(registry, &mother, &father, year);
         let zone = self.zone(registry, found)?;
         let again = found.and_then(|cross| {
-            let pollinations = &registry.crosses[cross as usize].page.pollinations;
+            let pollinations = &registry[cross].page.pollinations;
             pollinations.iter().position(|known| known.zone == zone)
         });
         if let Some(cross) = found {
             self.not_twice(registry, cross, (seed, envelope.as_deref(), &on))?;
         }
         let cross = match found {
-            Some(cross) => registry.crosses[cross as usize].page.code.to_owned(),
+            Some(cross) => registry[cross].page.code.to_owned(),
             None => next_cross(registry, year),
         };
         match (found, again) {
@@ -135,7 +135,7 @@ impl Pollinate {
     }
 
     /// The zone's code: as given, else the only one when it is dusted again by the same line, else the next letter.
-    fn zone(&self, registry: &Registry, found: Option<u32>) -> Result<String, Slip> {
+    fn zone(&self, registry: &Registry, found: Option<CrossRow>) -> Result<String, Slip> {
         if let Some(zone) = &self.zone {
             return match is_code(zone) {
                 true => Ok(zone.clone()),
@@ -146,7 +146,7 @@ impl Pollinate {
             };
         }
         let taken: Vec<&str> = found
-            .map(|cross| &registry.crosses[cross as usize].page.pollinations)
+            .map(|cross| &registry[cross].page.pollinations)
             .into_iter()
             .flatten()
             .map(|known| known.zone)
@@ -183,13 +183,13 @@ impl Pollinate {
 }
 
 /// The page of a pair and a year, if there is one.
-fn page_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Option<u32> {
+fn page_of(registry: &Registry, mother: &str, father: &Father, year: i32) -> Option<CrossRow> {
     let prefix = format!("X{:02}-", year.rem_euclid(100));
-    let is = |cross: &u32| {
-        let page = &registry.crosses[*cross as usize].page;
+    let is = |cross: &CrossRow| {
+        let page = &registry[*cross].page;
         let pair = pair_of(registry, &page.parents);
         page.code.starts_with(&prefix)
             && pair.is_some_and(|(seed, pollen)| seed == mother && pollen == *father)
     };
-    (0..registry.crosses.len() as u32).find(is)
+    registry.cross_rows().find(is)
 }

@@ -1,0 +1,37 @@
+//! The numbers of records as types, so that the number of a cross is never taken for that of a plant.
+
+/// Declares the number of a kind of record: its place in that kind's table of the registry.
+macro_rules! row {
+    ($(#[$docs:meta])* $name:ident) => {
+        $(#[$docs])*
+        #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+        pub struct $name(pub u32);
+
+        impl $name {
+            /// The row at an index. A registry has fewer than 2³² records of a kind.
+            pub const fn new(index: usize) -> Self {
+                Self(index as u32)
+            }
+
+            /// The row as an index.
+            pub const fn index(self) -> usize {
+                self.0 as usize
+            }
+
+            /// The rows of a table of this length.
+            pub fn all(length: usize) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
+                (0..length as u32).map(Self)
+            }
+        }
+    };
+}
+
+row! {
+    /// The number of a plant: its row in every table, its index in the graph.
+    PlantRow
+}
+
+row! {
+    /// The number of a cross: its place among the crosses in the order of their codes.
+    CrossRow
+}
