@@ -7,7 +7,7 @@ use crate::naming::{
     Certainty, Formula, FormulaBuilder, Leaf, Part as FormulaPart, ShareOf, shares as label_shares,
 };
 use crate::numeric::{Fraction, nearest};
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 
 /// The descent of a whole registry.
 pub struct Descent {
@@ -101,11 +101,8 @@ impl Descent {
     ///
     /// # Errors
     /// When the line is too long for exact shares.
-    pub fn shares_of_origin(&self, origin: u32) -> Result<Vec<(Part, Fraction)>, TooDeep> {
-        Ok(self.ordered(
-            &self.shares,
-            self.shares.composition_of_origin(origin as usize)?,
-        ))
+    pub fn shares_of_origin(&self, origin: OriginRow) -> Result<Vec<(Part, Fraction)>, TooDeep> {
+        Ok(self.ordered(&self.shares, self.shares.composition_of_origin(origin)?))
     }
 
     /// Shares in the order of an answer: the largest first, then by name; `unknown` last.

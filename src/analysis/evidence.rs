@@ -91,7 +91,7 @@ pub fn evidence_row(evidence: &Evidence, unit: Unit) -> EvidenceRow {
     let own = evidence.statement(unit);
     let code = |plant| registry.code(plant);
     let origin = unit.origin(registry);
-    let pairs = origin.map(|origin| &registry.origins()[origin as usize].pairs);
+    let pairs = origin.map(|origin| &registry[origin].pairs);
     let pair = |pair: &crate::registry::Pair| EvidencePair {
         seed: pair.seed.map(code),
         pollen: pair.pollen.map(code),
@@ -141,7 +141,7 @@ pub fn probable_father(evidence: &Evidence, unit: Unit) -> &'static str {
     }
     let registry = evidence.registry();
     let origin = unit.origin(registry);
-    let parents = origin.map_or(Vec::new(), |at| registry.origins()[at as usize].parents());
+    let parents = origin.map_or(Vec::new(), |at| registry[at].parents());
     probable_father_behind(evidence, &parents)
 }
 

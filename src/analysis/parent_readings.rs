@@ -11,7 +11,7 @@ use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::observation::series::{Comparable, comparable};
 use crate::planning::merit::one_age;
 use crate::record::Reads;
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 use std::collections::BTreeMap;
 
 /// Readings a sowing needs on one day to tell its spread.
@@ -31,7 +31,7 @@ pub struct ParentReadings {
 
 /// The spread within one sowing on one day.
 struct Within {
-    origin: u32,
+    origin: OriginRow,
     /// Middle of the age in months.
     age: Option<f64>,
     /// Squared deviations from the mean.
@@ -161,7 +161,7 @@ fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
 }
 
 /// An origin, a sowing of it, a sitting.
-type Occasion = (u32, Option<usize>, u32);
+type Occasion = (OriginRow, Option<usize>, u32);
 
 fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
     let mut together: BTreeMap<Occasion, Vec<&Comparable>> = BTreeMap::new();
@@ -256,8 +256,8 @@ pub fn reference_parents(lineage: &Lineage, readings: &[ParentReadings]) -> Vec<
     plants
 }
 
-fn certain_pair(lineage: &Lineage, origin: u32) -> Option<[PlantRow; 2]> {
-    match lineage.pedigree.origins()[origin as usize].pairs[..] {
+fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
+    match lineage.pedigree[origin].pairs[..] {
         [pair] => Some([pair.seed?, pair.pollen?]),
         _ => None,
     }
@@ -312,14 +312,14 @@ impl ParentReadings {
     pub fn set_aside(&self, lineage: &Lineage, age: Option<f64>) -> SetAside {
         let mut aside = SetAside::default();
         let counted = self.within.iter().filter(|within| self.counts(within, age));
-        let mut origins: Vec<u32> = Vec::new();
+        let mut origins: Vec<OriginRow> = Vec::new();
         for within in counted.filter(|within| certain_pair(lineage, within.origin).is_none()) {
             aside.readings += within.readings;
             origins.push(within.origin);
         }
         origins.sort_unstable();
         origins.dedup();
-        let several = |origin: &&u32| lineage.pedigree.origins()[**origin as usize].pairs.len() > 1;
+        let several = |origin: &&OriginRow| lineage.pedigree[**origin].pairs.len() > 1;
         aside.one_of_several = origins.iter().filter(several).count();
         aside.parent_unknown = origins.len() - aside.one_of_several;
         aside

@@ -56,7 +56,7 @@ pub(super) fn parts(pedigree: &Pedigree, founders: &Founders) -> Vec<Part> {
 fn founders_of(pedigree: &Pedigree) -> impl Iterator<Item = PlantRow> + '_ {
     pedigree
         .plants()
-        .filter(|&plant| pedigree.origin_index(plant).is_none())
+        .filter(|&plant| pedigree.origin_row(plant).is_none())
 }
 
 /// A founder's "one of" share has no single species here.

@@ -3,7 +3,7 @@
 //! For figures that need a number even where a parent is one of several; shares as told to a grower are exact and
 //! keep what is unsure apart, see [`super::shares`].
 
-use crate::lineage::{Pedigree, PlantRow};
+use crate::lineage::{OriginRow, Pedigree, PlantRow};
 
 use super::founders::Founders;
 use super::part::Part;
@@ -31,7 +31,7 @@ pub(super) fn expected_shares(
     };
     for plant in pedigree
         .plants()
-        .filter(|&plant| pedigree.origin_index(plant).is_none())
+        .filter(|&plant| pedigree.origin_row(plant).is_none())
     {
         let sides = founders.descent(plant).sides().map(|side| {
             let matching = side
@@ -61,15 +61,15 @@ fn counts_as(held: Part, part: Part) -> bool {
 impl ExpectedShares {
     /// The share in a plant.
     pub(super) fn of(&self, pedigree: &Pedigree, plant: PlantRow) -> f64 {
-        match pedigree.origin_index(plant) {
-            Some(origin) => self.origins[origin],
+        match pedigree.origin_row(plant) {
+            Some(origin) => self.origins[origin.index()],
             None => self.sides(plant).iter().sum::<f64>() / 2.0,
         }
     }
 
     /// The share in the plants of an origin.
-    pub(super) fn of_origin(&self, origin: usize) -> f64 {
-        self.origins[origin]
+    pub(super) fn of_origin(&self, origin: OriginRow) -> f64 {
+        self.origins[origin.index()]
     }
 
     /// The share in an unknown parent.

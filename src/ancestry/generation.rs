@@ -3,7 +3,7 @@
 //! Founders stand at 0; so does an unknown parent, which makes the longest and mean figures lower bounds wherever a
 //! parent is unknown. Computed once per origin. Label words such as F2 are derived in [`super::label`].
 
-use crate::lineage::{Origin, Pedigree, PlantRow};
+use crate::lineage::{Origin, OriginRow, Pedigree, PlantRow};
 
 /// The generation figures of one plant, in crosses.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
@@ -37,13 +37,13 @@ impl Generations {
     /// The generation of a plant; zero for a founder.
     pub fn generation(&self, pedigree: &Pedigree, plant: PlantRow) -> Generation {
         pedigree
-            .origin_index(plant)
-            .map_or_else(Generation::default, |origin| self.0[origin])
+            .origin_row(plant)
+            .map_or_else(Generation::default, |origin| self.0[origin.index()])
     }
 
     /// The generation of the plants of an origin.
-    pub fn generation_of_origin(&self, origin: usize) -> Generation {
-        self.0[origin]
+    pub fn generation_of_origin(&self, origin: OriginRow) -> Generation {
+        self.0[origin.index()]
     }
 
     fn of_origin(&self, pedigree: &Pedigree, origin: &Origin) -> Generation {

@@ -4,7 +4,7 @@
 //! inbreeding the plant would have if all plants of a species were one fully inbred line. Copies through unknown
 //! parents may be of any species, so there are two figures: what is certain and what is possible.
 
-use crate::lineage::{Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
 
 use super::alikeness::{parts, solve};
 use super::expected::expected_shares;
@@ -48,7 +48,7 @@ impl Heterozygosities {
             .as_ref()
             .map(|_| expected_shares(pedigree, founders, Part::Unknown));
         let assumed = pedigree.origins_touched(|origin| origin.weights().is_none());
-        let origins = (0..pedigree.origins().len()).map(|origin| {
+        let origins = pedigree.origin_rows().map(|origin| {
             let differing = 1.0 - by_part.pod_identity(origin).inbreeding;
             let one_unknown = by_knowledge
                 .as_ref()
@@ -59,7 +59,7 @@ impl Heterozygosities {
             Heterozygosity {
                 certain: differing - one_unknown,
                 possible: differing + both_unknown,
-                assumes_equal_chances: assumed[origin],
+                assumes_equal_chances: assumed[origin.index()],
             }
         });
         Ok(Self {
@@ -74,15 +74,15 @@ impl Heterozygosities {
         founders: &Founders,
         plant: PlantRow,
     ) -> Heterozygosity {
-        match pedigree.origin_index(plant) {
-            Some(origin) => self.origins[origin],
+        match pedigree.origin_row(plant) {
+            Some(origin) => self.origins[origin.index()],
             None => of_founder(founders, plant),
         }
     }
 
     /// The heterozygosity of the plants of an origin.
-    pub fn heterozygosity_of_origin(&self, origin: usize) -> Heterozygosity {
-        self.origins[origin]
+    pub fn heterozygosity_of_origin(&self, origin: OriginRow) -> Heterozygosity {
+        self.origins[origin.index()]
     }
 }
 

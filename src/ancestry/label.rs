@@ -4,7 +4,7 @@
 //! primary hybrids of the same two species; whether they also come from the same two plants is told beside it, since
 //! careful labels keep the word for that case (common practice). What is unsure stays [`CrossKind::Uncertain`].
 
-use crate::lineage::{Pair, Pedigree, PlantRow};
+use crate::lineage::{OriginRow, Pair, Pedigree, PlantRow};
 
 use super::composition::Composition;
 use super::founders::{FounderDescent, Founders};
@@ -65,8 +65,8 @@ impl CrossKinds {
         let mut kinds = Self {
             origins: Vec::with_capacity(pedigree.origins().len()),
         };
-        for (index, origin) in pedigree.origins().iter().enumerate() {
-            let composition = shares.composition_of_origin(index).ok();
+        for (row, origin) in pedigree.origin_rows().zip(pedigree.origins()) {
+            let composition = shares.composition_of_origin(row).ok();
             let traced = match (&origin.pairs[..], composition) {
                 ([pair], Some(composition)) => kinds.judge(pedigree, founders, *pair, &composition),
                 (_, Some(composition)) => Traced {
@@ -85,15 +85,15 @@ impl CrossKinds {
 
     /// The kind of a plant.
     pub fn kind(&self, pedigree: &Pedigree, founders: &Founders, plant: PlantRow) -> CrossKind {
-        match pedigree.origin_index(plant) {
-            Some(origin) => self.origins[origin].kind,
+        match pedigree.origin_row(plant) {
+            Some(origin) => self.origins[origin.index()].kind,
             None => of_founder(founders.descent(plant)),
         }
     }
 
     /// The kind of the plants of an origin.
-    pub fn kind_of_origin(&self, origin: usize) -> CrossKind {
-        self.origins[origin].kind
+    pub fn kind_of_origin(&self, origin: OriginRow) -> CrossKind {
+        self.origins[origin.index()].kind
     }
 
     fn judge(
@@ -157,7 +157,7 @@ impl CrossKinds {
         if kind == CrossKind::Uncertain {
             return plain(CrossKind::Uncertain);
         }
-        let parents = pedigree.origin_index(hybrid);
+        let parents = pedigree.origin_row(hybrid);
         let before = match kind {
             CrossKind::Backcross {
                 to: earlier,
@@ -168,7 +168,7 @@ impl CrossKinds {
         };
         let (times, one_plant) = match before {
             Some((times, one_plant)) => {
-                let last = parents.and_then(|origin| self.origins[origin].recurrent);
+                let last = parents.and_then(|origin| self.origins[origin.index()].recurrent);
                 (times + 1, one_plant && last == Some(plant))
             }
             None => (1, primary_used(pedigree, parents, plant)),
@@ -185,8 +185,8 @@ impl CrossKinds {
 }
 
 /// Whether `plant` is itself a parent of the hybrid, so that the backcross is to the plant and not only to its species.
-fn primary_used(pedigree: &Pedigree, origin: Option<usize>, plant: PlantRow) -> bool {
-    origin.is_some_and(|origin| pedigree.origins()[origin].parents().contains(&plant))
+fn primary_used(pedigree: &Pedigree, origin: Option<OriginRow>, plant: PlantRow) -> bool {
+    origin.is_some_and(|origin| pedigree[origin].parents().contains(&plant))
 }
 
 /// F2 and on: both parents of one generation after a primary hybrid of the same two species.

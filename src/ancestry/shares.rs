@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use num_bigint::BigUint;
 
-use crate::lineage::{Origin, Pedigree, PlantRow};
+use crate::lineage::{Origin, OriginRow, Pedigree, PlantRow};
 use crate::numeric::{Mix, MixRef};
 
 use super::composition::{Composition, TooDeep, Width, WidthRef, agreed, mean};
@@ -31,7 +31,7 @@ impl Shares {
         let mut shares = Self::default();
         for plant in pedigree
             .plants()
-            .filter(|&plant| pedigree.origin_index(plant).is_none())
+            .filter(|&plant| pedigree.origin_row(plant).is_none())
         {
             shares.founders.push(plant);
             shares.rows.push(
@@ -66,9 +66,9 @@ impl Shares {
     ///
     /// # Errors
     /// As [`Shares::composition`].
-    pub fn composition_of_origin(&self, origin: usize) -> Result<Composition, TooDeep> {
+    pub fn composition_of_origin(&self, origin: OriginRow) -> Result<Composition, TooDeep> {
         self.rows
-            .get(self.founders.len() + origin)
+            .get(self.founders.len() + origin.index())
             .map(|mix| Composition(mix.to_owned()))
     }
 
@@ -78,8 +78,8 @@ impl Shares {
     }
 
     fn row(&self, pedigree: &Pedigree, plant: PlantRow) -> usize {
-        match pedigree.origin_index(plant) {
-            Some(origin) => self.founders.len() + origin,
+        match pedigree.origin_row(plant) {
+            Some(origin) => self.founders.len() + origin.index(),
             None => self
                 .founders
                 .binary_search(&plant)

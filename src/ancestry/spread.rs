@@ -116,8 +116,8 @@ impl Lines<'_> {
     }
 
     fn at(&self, plant: PlantRow, crossed: f64, origins: &[TwoPlaces]) -> TwoPlaces {
-        match self.pedigree.origin_index(plant) {
-            Some(origin) => origins[origin],
+        match self.pedigree.origin_row(plant) {
+            Some(origin) => origins[origin.index()],
             None => {
                 // A first-generation hybrid's gamete: all of one piece without crossing over, independent at ½.
                 let side = |share: f64| (share - 2.0 * crossed * share * (1.0 - share), share);

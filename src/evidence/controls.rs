@@ -150,7 +150,7 @@ fn mothers(
         Some(Target::Plant(plant)) => vec![(plant, None)],
         Some(Target::Ramet(plant, ramet)) => vec![(plant, Some(ramet))],
         _ => {
-            let origin = &registry.origins()[registry[cross].origin as usize];
+            let origin = &registry[registry[cross].origin];
             let mut seeds: Vec<PlantRow> =
                 origin.pairs.iter().filter_map(|pair| pair.seed).collect();
             seeds.sort_unstable();

@@ -12,7 +12,7 @@ use crate::wording::counted;
 impl Evidence<'_, '_> {
     /// One statement or doubt about the parents of a cross.
     pub(super) fn doubt(&self, cross: CrossRow, doubt: Doubt) -> String {
-        let origin = &self.registry.origins()[self.registry[cross].origin as usize];
+        let origin = &self.registry[self.registry[cross].origin];
         let codes = |side: Side| {
             let of = origin.pairs.iter().map(|pair| match side {
                 Side::Seed => self.parent_code(pair.seed),

@@ -34,7 +34,7 @@ pub(super) fn weakest_behind(
             });
             let before = registry
                 .origin_of(through)
-                .and_then(|of| behind[of as usize]);
+                .and_then(|of| behind[of.index()]);
             let before = before.map(|further| Further { through, ..further });
             for found in [itself, before].into_iter().flatten() {
                 if weakest.is_none_or(|so_far| found.strength > so_far.strength) {

@@ -134,7 +134,7 @@ impl Stated<'_, '_, '_> {
     /// What the page of a cross says, for seed of these pollinations.
     fn of_cross(&self, cross: CrossRow, zones: &[usize]) -> Vec<Doubt> {
         let page = &self.registry[cross];
-        let pairs = &self.registry.origins()[page.origin as usize].pairs;
+        let pairs = &self.registry[page.origin].pairs;
         let sides = Sides::of(pairs);
         match &page.page.parents {
             Parents::Unknown => vec![Doubt::NeitherKnown],

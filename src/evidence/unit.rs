@@ -2,7 +2,7 @@
 
 use crate::naming::recorded::TopOf;
 use crate::record::CrossPage;
-use crate::registry::{CrossRow, PlantRow, Registry, Target};
+use crate::registry::{CrossRow, OriginRow, PlantRow, Registry, Target};
 
 /// A unit that has descent; parts of a cross by their places on its page.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -66,8 +66,8 @@ impl Unit {
         }
     }
 
-    /// The index of its origin; none for a plant whose parents are not recorded.
-    pub fn origin(self, registry: &Registry) -> Option<u32> {
+    /// Its origin; none for a plant whose parents are not recorded.
+    pub fn origin(self, registry: &Registry) -> Option<OriginRow> {
         match self {
             Unit::Plant(plant) => registry.origin_of(plant),
             Unit::Pot(cross, pot) => Some(registry.origin_of_pot(cross, pot)),

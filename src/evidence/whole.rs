@@ -67,7 +67,7 @@ impl<'e, 't> Evidence<'e, 't> {
 
     /// The weakest cross behind a unit, its own not counted; none when no parent came of a recorded cross.
     pub fn further(&self, unit: Unit) -> Option<Further> {
-        self.further[unit.origin(self.registry)? as usize]
+        self.further[unit.origin(self.registry)?.index()]
     }
 
     /// The ancestors on the way to the weakest cross behind a unit, the last of them came of it.
@@ -80,7 +80,7 @@ impl<'e, 't> Evidence<'e, 't> {
                 break;
             }
             let origin = self.registry.origin_of(further.through);
-            here = origin.and_then(|origin| self.further[origin as usize]);
+            here = origin.and_then(|origin| self.further[origin.index()]);
         }
         path
     }
@@ -88,7 +88,7 @@ impl<'e, 't> Evidence<'e, 't> {
     /// The founder behind a unit whose name is known worst, and how; the plant itself for a founder.
     pub fn weakest_name(&self, unit: Unit) -> Option<NameLink> {
         let founder = match (unit, unit.origin(self.registry)) {
-            (_, Some(origin)) => self.weakest_name[origin as usize]?.holder,
+            (_, Some(origin)) => self.weakest_name[origin.index()]?.holder,
             (Unit::Plant(plant), None) => plant,
             (_, None) => return None,
         };
@@ -98,7 +98,7 @@ impl<'e, 't> Evidence<'e, 't> {
     /// The names of all founders behind a unit, the best known first; its own for a founder.
     pub fn founders(&self, unit: Unit) -> Vec<NameLink> {
         let start = match (unit, unit.origin(self.registry)) {
-            (_, Some(origin)) => self.registry.origins()[origin as usize].parents(),
+            (_, Some(origin)) => self.registry[origin].parents(),
             (Unit::Plant(plant), None) => vec![plant],
             (_, None) => Vec::new(),
         };

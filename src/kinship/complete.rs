@@ -5,7 +5,7 @@
 
 use std::collections::HashMap;
 
-use crate::lineage::{Donor, Pair, Pedigree, PlantRow};
+use crate::lineage::{Donor, OriginRow, Pair, Pedigree, PlantRow};
 
 /// Plants above a set, stand-ins included, numbered parents first.
 #[derive(Clone, Debug, Default)]
@@ -28,12 +28,12 @@ impl Complete {
     pub(super) fn above(pedigree: &Pedigree, set: &[PlantRow]) -> (Self, Vec<u32>) {
         let mut complete = Self::default();
         let mut row_of = HashMap::new();
-        let mut pods: HashMap<usize, Vec<Alternative>> = HashMap::new();
+        let mut pods: HashMap<OriginRow, Vec<Alternative>> = HashMap::new();
         for plant in pedigree.with_ancestors(set) {
-            let row = match pedigree.origin_index(plant) {
+            let row = match pedigree.origin_row(plant) {
                 None => complete.add(Some(plant), &[]),
                 Some(index) => {
-                    let origin = &pedigree.origins()[index];
+                    let origin = &pedigree[index];
                     let resolve = |complete: &mut Self| -> Vec<Alternative> {
                         let pairs = origin.pairs.iter().zip(origin.chances());
                         pairs

@@ -96,7 +96,7 @@ impl Kinship<'_> {
         {
             let origin = self
                 .pedigree()
-                .origin_index(plant)
+                .origin_row(plant)
                 .expect("a plant without node has an origin");
             let mendelian_variance = identity.pod_identity(origin).mendelian_variance;
             if mendelian_variance <= 0.0 {

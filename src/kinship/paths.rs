@@ -7,7 +7,7 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use crate::lineage::{Donor, GeneticNode, PlantRow};
+use crate::lineage::{Donor, GeneticNode, OriginRow, PlantRow};
 
 use super::relations::Kinship;
 
@@ -17,7 +17,7 @@ pub enum Meeting {
     /// In this plant.
     Plant(PlantRow),
     /// In a parent of this origin that nobody recorded.
-    UnknownParent(usize),
+    UnknownParent(OriginRow),
     /// In the stated background of a stock of founders.
     Background(u32),
     /// In an unseen parent of a batch of founders, of which this is the first.
@@ -36,7 +36,7 @@ pub struct Path {
     /// What this pair of lines adds to the kinship.
     pub kinship: f64,
     /// Where parents are one of several pairs: the origin and the place of the pair these lines take.
-    pub taking: Vec<(usize, usize)>,
+    pub taking: Vec<(OriginRow, usize)>,
 }
 
 /// The paths behind a kinship, the largest steps first.
@@ -111,7 +111,7 @@ struct Step {
     /// Plants passed in this step, by side.
     passed: [Option<PlantRow>; 2],
     /// The pair of parents taken in this step, where an origin has several.
-    taken: Option<(usize, usize)>,
+    taken: Option<(OriginRow, usize)>,
     /// Set where the lines have met in something that is no node.
     met: Option<Meeting>,
 }
@@ -193,7 +193,7 @@ impl Search<'_> {
                 GeneticNode::Stock(stock) => Meeting::Background(stock),
                 GeneticNode::BatchParent(plant, _) => Meeting::Batch(plant),
                 GeneticNode::Pod(origin) => {
-                    self.open_pod(at, origin as usize, chance);
+                    self.open_pod(at, origin, chance);
                     return None;
                 }
             };
@@ -220,13 +220,13 @@ impl Search<'_> {
     }
 
     /// Two different plants of one origin: the pair of parents is one for both, or drawn for each.
-    fn open_pod(&mut self, at: usize, index: usize, chance: f64) {
+    fn open_pod(&mut self, at: usize, row: OriginRow, chance: f64) {
         let identity = self.kinship.identity();
-        let origin = &self.kinship.pedigree().origins()[index];
+        let origin = &self.kinship.pedigree()[row];
         if origin.donor == Donor::EachSeed {
             let sources: Vec<(u32, f64)> = identity
                 .nodes()
-                .sources(identity.nodes().of_pod(index))
+                .sources(identity.nodes().of_pod(row))
                 .collect();
             for one in &sources {
                 for other in &sources {
@@ -242,7 +242,7 @@ impl Search<'_> {
         }
         let several = origin.pairs.len() > 1;
         for (place, (pair, weight)) in origin.pairs.iter().zip(origin.chances()).enumerate() {
-            let taken = several.then_some((index, place));
+            let taken = several.then_some((row, place));
             let node = |parent: Option<PlantRow>| match parent {
                 Some(plant) => identity.nodes().of_plant(plant),
                 None => identity.unknown_parents(),
@@ -251,7 +251,7 @@ impl Search<'_> {
             let chance = 0.25 * weight * chance;
             for (one, other) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
                 if one == other && sides[one].is_none() {
-                    self.meet_unknown(at, index, chance);
+                    self.meet_unknown(at, row, chance);
                 } else if let (Some(one), Some(other)) = (node(sides[one]), node(sides[other])) {
                     self.push(Step {
                         before: Some(at),
@@ -267,9 +267,9 @@ impl Search<'_> {
     }
 
     /// The one unknown parent of a whole pod, seen from both sides.
-    fn meet_unknown(&mut self, at: usize, index: usize, chance: f64) {
+    fn meet_unknown(&mut self, at: usize, row: OriginRow, chance: f64) {
         let chance = chance * 0.5 * (1.0 + self.kinship.identity().background_of_unknown());
-        let met = Some(Meeting::UnknownParent(index));
+        let met = Some(Meeting::UnknownParent(row));
         self.push(Step {
             before: Some(at),
             nodes: [0; 2],

@@ -7,7 +7,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::lineage::{Donor, Founding, Origin, Pair, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{
+    Donor, Founding, Origin, OriginRow, Pair, Pedigree, PedigreeTooComplex, PlantRow,
+};
 
 use super::relations::Kinship;
 
@@ -19,8 +21,8 @@ const SAME: f64 = 1e-12;
 /// Parents that were drawn, nobody knows which.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Draw {
-    /// One pair for all plants of an origin, by its index; the plant is the first of them that matters here.
-    Pod(usize, PlantRow),
+    /// One pair for all plants of an origin; the plant is the first of them that matters here.
+    Pod(OriginRow, PlantRow),
     /// A pair for one plant.
     Seed(PlantRow),
 }
@@ -117,12 +119,12 @@ impl<'l> Lines<'l> {
             draws: BTreeMap::new(),
             draw_of: BTreeMap::new(),
         };
-        let mut pods: BTreeMap<usize, Draw> = BTreeMap::new();
+        let mut pods: BTreeMap<OriginRow, Draw> = BTreeMap::new();
         for &plant in &lines.plants {
-            let Some(index) = pedigree.origin_index(plant) else {
+            let Some(index) = pedigree.origin_row(plant) else {
                 continue;
             };
-            let origin = &pedigree.origins()[index];
+            let origin = &pedigree[index];
             if origin.pairs.len() == 1 {
                 continue;
             }
@@ -178,7 +180,7 @@ impl<'l> Lines<'l> {
         }
         let (mut row_of, mut origins) = (RowOf::new(), BTreeMap::new());
         for &plant in &self.plants {
-            let row = match self.pedigree.origin_index(plant) {
+            let row = match self.pedigree.origin_row(plant) {
                 None => {
                     let row = pedigree.add_founder();
                     if let Some(stock) = self.founding.stock(plant) {
@@ -199,8 +201,8 @@ impl<'l> Lines<'l> {
         (pedigree, founding, row_of)
     }
 
-    fn certain(&self, index: usize, pair: usize, row_of: &RowOf) -> Origin {
-        let origin = &self.pedigree.origins()[index];
+    fn certain(&self, index: OriginRow, pair: usize, row_of: &RowOf) -> Origin {
+        let origin = &self.pedigree[index];
         let [seed, pollen] = [origin.pairs[pair].seed, origin.pairs[pair].pollen]
             .map(|parent| parent.map(|plant| row_of[&plant]));
         Origin {

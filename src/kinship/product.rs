@@ -48,14 +48,14 @@ impl Kinship<'_> {
         let mut pods = vec![0.0; pedigree.origins().len()];
         for (rows, origin) in pedigree.stretches() {
             if let Some(origin) = origin {
-                pods[origin] += sum(&x[rows]);
+                pods[origin.index()] += sum(&x[rows]);
             }
         }
         let mut sums = vec![0.0; nodes.len() as usize];
         for node in (0..nodes.len()).rev() {
             match nodes.node(node) {
                 // The plants' own values reach the pod in one go; a parent passes on only what its offspring brought.
-                GeneticNode::Pod(origin) => sums[node as usize] += pods[origin as usize],
+                GeneticNode::Pod(origin) => sums[node as usize] += pods[origin.index()],
                 GeneticNode::Founder(plant) => sums[node as usize] += x[plant.index()],
                 _ => {}
             }

@@ -4,7 +4,7 @@
 //! Malécot 1948); inbreeding F of a plant is the kinship of its parents. Both are lower bounds, because founders and
 //! unknown parents may be related; how many stand behind a figure is told by [`super::unknowns`].
 
-use crate::lineage::{Founding, IbdSolution, Pedigree, PedigreeTooComplex, PlantRow};
+use crate::lineage::{Founding, IbdSolution, OriginRow, Pedigree, PedigreeTooComplex, PlantRow};
 
 /// Kinship and inbreeding in one pedigree.
 #[derive(Clone, Debug)]
@@ -35,7 +35,7 @@ impl<'a> Kinship<'a> {
     }
 
     /// Inbreeding F of the plants of an origin, also of one that has only seeds so far.
-    pub fn inbreeding_of_origin(&self, origin: usize) -> f64 {
+    pub fn inbreeding_of_origin(&self, origin: OriginRow) -> f64 {
         self.identity.pod_identity(origin).inbreeding
     }
 
@@ -48,8 +48,8 @@ impl<'a> Kinship<'a> {
     /// Whether a figure of the plant rests on equal chances for alternatives whose weights nobody stated.
     pub fn assumes_equal_chances(&self, plant: PlantRow) -> bool {
         self.pedigree
-            .origin_index(plant)
-            .is_some_and(|origin| self.assumed[origin])
+            .origin_row(plant)
+            .is_some_and(|origin| self.assumed[origin.index()])
     }
 
     /// The pedigree solved.

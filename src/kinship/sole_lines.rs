@@ -32,7 +32,7 @@ pub fn sole_lines(pedigree: &Pedigree, set: &[PlantRow]) -> Vec<(PlantRow, Plant
     let founders = above
         .pedigree
         .plants()
-        .filter(|&plant| above.pedigree.origin_index(plant).is_none());
+        .filter(|&plant| above.pedigree.origin_row(plant).is_none());
     let alone = founders.filter_map(|plant| match carriers[plant.index()] {
         Carriers::One(carrier) => Some((above.rows[plant.index()], carrier)),
         _ => None,

@@ -20,11 +20,11 @@ pub fn unknowns(pedigree: &Pedigree, plants: &[PlantRow]) -> Unknowns {
     let mut counted = Unknowns::default();
     let mut seen = std::collections::HashSet::new();
     for plant in pedigree.with_ancestors(plants) {
-        let Some(index) = pedigree.origin_index(plant) else {
+        let Some(index) = pedigree.origin_row(plant) else {
             counted.founders += 1;
             continue;
         };
-        let origin = &pedigree.origins()[index];
+        let origin = &pedigree[index];
         let first = seen.insert(index);
         counted.uncertain += usize::from(first && origin.pairs.len() > 1);
         if first || origin.donor == Donor::EachSeed {

@@ -3,7 +3,7 @@
 //! All walks are loops over row numbers, so depth costs nothing. Alternatives of an uncertain origin all count.
 
 use super::agenda::Agenda;
-use super::pedigree::{Origin, Pair, Pedigree, PlantRow};
+use super::pedigree::{Origin, OriginRow, Pair, Pedigree, PlantRow};
 
 impl Pedigree {
     /// The plants and all their ancestors, each once, ascending. Cost grows with what is found.
@@ -14,7 +14,7 @@ impl Pedigree {
         let mut last_origin = None;
         while let Some(row) = agenda.take_last() {
             found.push(PlantRow(row));
-            let origin = self.origin_index(PlantRow(row));
+            let origin = self.origin_row(PlantRow(row));
             if origin.is_some() && origin != last_origin {
                 self.parents(PlantRow(row))
                     .for_each(|parent| agenda.insert(parent.0));
@@ -45,12 +45,12 @@ impl Pedigree {
         };
         let mut numbers = std::collections::HashMap::new();
         for at in 0..extract.rows.len() {
-            match self.origin_index(extract.rows[at]) {
+            match self.origin_row(extract.rows[at]) {
                 None => pedigree.add_founder(),
                 Some(index) => {
                     let number = *numbers.entry(index).or_insert_with(|| {
                         extract.origins.push(index);
-                        pedigree.add_origin(extract.renumbered(&self.origins()[index]))
+                        pedigree.add_origin(extract.renumbered(&self[index]))
                     });
                     pedigree.add_offspring(number)
                 }
@@ -69,7 +69,7 @@ pub struct Extract {
     /// For each row of the part the row in the whole, ascending.
     pub rows: Vec<PlantRow>,
     /// For each origin of the part the index in the whole.
-    pub origins: Vec<usize>,
+    pub origins: Vec<OriginRow>,
 }
 
 impl Extract {

@@ -3,7 +3,7 @@
 //! [`super::solving`] solves it.
 
 use super::nodes::GeneticNodes;
-use super::pedigree::{Pedigree, PlantRow};
+use super::pedigree::{OriginRow, Pedigree, PlantRow};
 
 /// The pedigree is both too deep for walks and too broad for a table of what is still in use.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -79,7 +79,7 @@ impl IbdSolution {
     pub fn stem_of(&self, pedigree: &Pedigree, plant: PlantRow) -> u32 {
         let pod = || {
             pedigree
-                .origin_index(plant)
+                .origin_row(plant)
                 .map(|origin| self.nodes.of_pod(origin))
         };
         self.nodes
@@ -89,14 +89,14 @@ impl IbdSolution {
     }
 
     /// What the plants of an origin have: inbreeding and Mendelian variance.
-    pub fn pod_identity(&self, origin: usize) -> PodIdentity {
-        self.pods[origin]
+    pub fn pod_identity(&self, origin: OriginRow) -> PodIdentity {
+        self.pods[origin.index()]
     }
 
     /// Inbreeding F of a plant, 0 to 1; for a founder what its stock implies.
     pub fn inbreeding(&self, pedigree: &Pedigree, plant: PlantRow) -> f64 {
-        match pedigree.origin_index(plant) {
-            Some(origin) => self.pods[origin].inbreeding,
+        match pedigree.origin_row(plant) {
+            Some(origin) => self.pods[origin.index()].inbreeding,
             None => self.self_of(Some(plant)) - 1.0,
         }
     }

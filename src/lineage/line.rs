@@ -5,7 +5,7 @@
 //! grow with the number of siblings.
 
 use super::pedigree::{Pedigree, PlantRow};
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 use petgraph::Direction;
 use petgraph::graph::{DiGraph, NodeIndex};
 use std::collections::{BTreeMap, BTreeSet};
@@ -15,8 +15,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub enum Kin {
     /// A plant that is a parent.
     Parent(PlantRow),
-    /// The origin of one cross's seedlings, by its index.
-    Origin(u32),
+    /// The origin of one cross's seedlings.
+    Origin(OriginRow),
 }
 
 /// What an edge says.
@@ -45,8 +45,8 @@ pub struct Lineage {
 pub struct Family {
     /// Plants, ancestors before descendants.
     pub plants: BTreeSet<PlantRow>,
-    /// Origins by index, in the same order.
-    pub origins: BTreeSet<u32>,
+    /// Origins, in the same order.
+    pub origins: BTreeSet<OriginRow>,
     /// Plants whose parents are known but were left out for the limit of generations.
     pub cut: BTreeSet<PlantRow>,
 }
@@ -55,7 +55,7 @@ impl Lineage {
     /// The lines of a registry.
     pub fn of(registry: &Registry) -> Lineage {
         let mut pedigree = Pedigree::with_capacity(registry.plant_count());
-        let mut next_origin = 0;
+        let mut to_come = registry.origin_rows().peekable();
         for plant in registry.plants() {
             match registry.origin_of(plant) {
                 None => {
@@ -63,16 +63,15 @@ impl Lineage {
                 }
                 Some(origin) => {
                     // Origins are numbered in the order in which their plants are, so all earlier ones are in.
-                    while next_origin <= origin {
-                        pedigree.add_origin(registry.origins()[next_origin as usize].clone());
-                        next_origin += 1;
+                    while let Some(earlier) = to_come.next_if(|&earlier| earlier <= origin) {
+                        pedigree.add_origin(registry[earlier].clone());
                     }
                     pedigree.add_offspring(origin);
                 }
             }
         }
-        for origin in &registry.origins()[next_origin as usize..] {
-            pedigree.add_origin(origin.clone());
+        for origin in to_come {
+            pedigree.add_origin(registry[origin].clone());
         }
         Lineage::on(pedigree)
     }
@@ -82,8 +81,8 @@ impl Lineage {
         let mut graph = DiGraph::new();
         let mut parents = BTreeMap::new();
         let mut origins = Vec::with_capacity(pedigree.origins().len());
-        for (at, origin) in pedigree.origins().iter().enumerate() {
-            let vertex = graph.add_node(Kin::Origin(at as u32));
+        for (row, origin) in pedigree.origin_rows().zip(pedigree.origins()) {
+            let vertex = graph.add_node(Kin::Origin(row));
             origins.push(vertex);
             for (link, side) in [(Link::Seed, 0), (Link::Pollen, 1)] {
                 let rows: BTreeSet<PlantRow> = origin
@@ -100,8 +99,8 @@ impl Lineage {
             }
         }
         for (&row, &vertex) in &parents {
-            if let Some(origin) = pedigree.origin_index(row) {
-                graph.add_edge(origins[origin], vertex, Link::Raised);
+            if let Some(origin) = pedigree.origin_row(row) {
+                graph.add_edge(origins[origin.index()], vertex, Link::Raised);
             }
         }
         Lineage {
@@ -113,11 +112,11 @@ impl Lineage {
     }
 
     /// Origins of which a plant is, or may be, a parent, ascending; with the side it is on.
-    pub fn offspring_of(&self, plant: PlantRow) -> Vec<(u32, Link)> {
+    pub fn offspring_of(&self, plant: PlantRow) -> Vec<(OriginRow, Link)> {
         let Some(&vertex) = self.parents.get(&plant) else {
             return Vec::new();
         };
-        let mut found: Vec<(u32, Link)> = self
+        let mut found: Vec<(OriginRow, Link)> = self
             .graph
             .neighbors_directed(vertex, Direction::Outgoing)
             .flat_map(|to| self.graph.edges_connecting(vertex, to))
@@ -134,8 +133,8 @@ impl Lineage {
     }
 
     /// Plants of an origin that are themselves parents, ascending.
-    pub fn parents_from(&self, origin: u32) -> Vec<PlantRow> {
-        let vertex = self.origins[origin as usize];
+    pub fn parents_from(&self, origin: OriginRow) -> Vec<PlantRow> {
+        let vertex = self.origins[origin.index()];
         let mut rows: Vec<PlantRow> = self
             .graph
             .neighbors_directed(vertex, Direction::Outgoing)
@@ -156,15 +155,15 @@ impl Lineage {
             let mut next = BTreeSet::new();
             for &plant in &layer {
                 family.plants.insert(plant);
-                let Some(origin) = self.pedigree.origin_index(plant) else {
+                let Some(origin) = self.pedigree.origin_row(plant) else {
                     continue;
                 };
                 if generation == generations {
                     family.cut.insert(plant);
                     continue;
                 }
-                family.origins.insert(origin as u32);
-                next.extend(self.pedigree.origins()[origin].parents());
+                family.origins.insert(origin);
+                next.extend(self.pedigree[origin].parents());
             }
             // A plant already in was met on a shorter way; its parents are in or coming.
             layer = next.difference(&family.plants).copied().collect();
@@ -175,8 +174,8 @@ impl Lineage {
         let cut = std::mem::take(&mut family.cut);
         let reached = |plant: &PlantRow| {
             self.pedigree
-                .origin_index(*plant)
-                .is_some_and(|o| family.origins.contains(&(o as u32)))
+                .origin_row(*plant)
+                .is_some_and(|o| family.origins.contains(&o))
         };
         family.cut = cut.into_iter().filter(|plant| !reached(plant)).collect();
         family

@@ -17,4 +17,4 @@ pub use founding::{FounderStock, Founding};
 pub use identity::{IbdSolution, PedigreeTooComplex, PodIdentity};
 pub use line::{Family, Kin, Lineage, Link};
 pub use nodes::{GeneticNode, GeneticNodes};
-pub use pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
+pub use pedigree::{Donor, Origin, OriginRow, Pair, Pedigree, PlantRow};

@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use super::founding::{Founding, Mixture};
-use super::pedigree::{Origin, Pedigree, PlantRow};
+use super::pedigree::{Origin, OriginRow, Pedigree, PlantRow};
 
 /// What a node stands for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -19,8 +19,8 @@ pub enum GeneticNode {
     BatchParent(PlantRow, usize),
     /// A founder.
     Founder(PlantRow),
-    /// What all plants of an origin have in common, by origin index.
-    Pod(u32),
+    /// What all plants of an origin have in common.
+    Pod(OriginRow),
     /// A plant that is a parent.
     Parent(PlantRow),
 }
@@ -53,18 +53,23 @@ impl GeneticNodes {
         let is_parent = pedigree.parent_marks();
         let mut batches = BTreeMap::new();
         for plant in pedigree.plants() {
-            match pedigree.origin_index(plant) {
+            match pedigree.origin_row(plant) {
                 None => nodes.add_founder(plant, founding, &mut batches),
                 Some(origin) => {
                     nodes.add_pod(pedigree, founding, origin);
                     if is_parent[plant.index()] {
                         nodes.of_plant[plant.index()] = nodes.len();
-                        nodes.add(GeneticNode::Parent(plant), &[(nodes.of_pod[origin], 1.0)]);
+                        nodes.add(
+                            GeneticNode::Parent(plant),
+                            &[(nodes.of_pod[origin.index()], 1.0)],
+                        );
                     }
                 }
             }
         }
-        (0..pedigree.origins().len()).for_each(|origin| nodes.add_pod(pedigree, founding, origin));
+        for origin in pedigree.origin_rows() {
+            nodes.add_pod(pedigree, founding, origin);
+        }
         nodes
     }
 
@@ -103,12 +108,11 @@ impl GeneticNodes {
         self.add(GeneticNode::Founder(plant), &sources);
     }
 
-    fn add_pod(&mut self, pedigree: &Pedigree, founding: &Founding, origin: usize) {
-        if self.of_pod[origin] == NONE {
-            let sources =
-                self.mean_parents(&pedigree.origins()[origin], founding.unknown_parents());
-            self.of_pod[origin] = self.len();
-            self.add(GeneticNode::Pod(origin as u32), &sources);
+    fn add_pod(&mut self, pedigree: &Pedigree, founding: &Founding, origin: OriginRow) {
+        if self.of_pod[origin.index()] == NONE {
+            let sources = self.mean_parents(&pedigree[origin], founding.unknown_parents());
+            self.of_pod[origin.index()] = self.len();
+            self.add(GeneticNode::Pod(origin), &sources);
         }
     }
 
@@ -164,8 +168,8 @@ impl GeneticNodes {
     }
 
     /// The node of an origin.
-    pub fn of_pod(&self, origin: usize) -> u32 {
-        self.of_pod[origin]
+    pub fn of_pod(&self, origin: OriginRow) -> u32 {
+        self.of_pod[origin.index()]
     }
 
     /// Lets a parent reach past its pod, which adds nothing of its own.

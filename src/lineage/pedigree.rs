@@ -4,9 +4,9 @@
 //! table and matrix. Plants of one pod share one [`Origin`], because siblings are exchangeable until one of them has
 //! offspring: a computation visits origins, not plants. Where parentage is uncertain an origin holds several pairs.
 
-use std::ops::Range;
+use std::ops::{Index, Range};
 
-pub use crate::registry::{Donor, Origin, Pair, PlantRow};
+pub use crate::registry::{Donor, Origin, OriginRow, Pair, PlantRow};
 
 /// Who came from whom, founders first.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -14,6 +14,14 @@ pub struct Pedigree {
     origins: Vec<Origin>,
     /// For each plant its origin, or [`Pedigree::FOUNDER`].
     origin_of: Vec<u32>,
+}
+
+impl Index<OriginRow> for Pedigree {
+    type Output = Origin;
+
+    fn index(&self, row: OriginRow) -> &Origin {
+        &self.origins[row.index()]
+    }
 }
 
 impl Pedigree {
@@ -37,7 +45,7 @@ impl Pedigree {
     ///
     /// # Panics
     /// If a pair names a plant not yet added, or there is no pair: the caller numbers parents first.
-    pub fn add_origin(&mut self, origin: Origin) -> u32 {
+    pub fn add_origin(&mut self, origin: Origin) -> OriginRow {
         assert!(!origin.pairs.is_empty(), "an origin needs a pair");
         for parent in origin
             .pairs
@@ -51,13 +59,13 @@ impl Pedigree {
             );
         }
         self.origins.push(origin);
-        self.origins.len() as u32 - 1
+        OriginRow::new(self.origins.len() - 1)
     }
 
     /// Adds a plant of an origin.
-    pub fn add_offspring(&mut self, origin: u32) -> PlantRow {
-        assert!((origin as usize) < self.origins.len());
-        self.origin_of.push(origin);
+    pub fn add_offspring(&mut self, origin: OriginRow) -> PlantRow {
+        assert!(origin.index() < self.origins.len());
+        self.origin_of.push(origin.0);
         PlantRow(self.origin_of.len() as u32 - 1)
     }
 
@@ -71,19 +79,24 @@ impl Pedigree {
         self.origin_of.is_empty()
     }
 
+    /// The rows of all origins, parents before offspring.
+    pub fn origin_rows(&self) -> impl ExactSizeIterator<Item = OriginRow> + use<> {
+        OriginRow::all(self.origins.len())
+    }
+
     /// All origins, in the order they were added; the parents in an origin come from earlier origins.
     pub fn origins(&self) -> &[Origin] {
         &self.origins
     }
 
-    /// The index of a plant's origin; `None` for a founder.
-    pub fn origin_index(&self, plant: PlantRow) -> Option<usize> {
+    /// The row of a plant's origin; `None` for a founder.
+    pub fn origin_row(&self, plant: PlantRow) -> Option<OriginRow> {
         let origin = self.origin_of[plant.index()];
-        (origin != Self::FOUNDER).then_some(origin as usize)
+        (origin != Self::FOUNDER).then_some(OriginRow(origin))
     }
 
     /// Rows in stretches of one origin, in row order; founders in stretches without one.
-    pub fn stretches(&self) -> impl Iterator<Item = (Range<usize>, Option<usize>)> + '_ {
+    pub fn stretches(&self) -> impl Iterator<Item = (Range<usize>, Option<OriginRow>)> + '_ {
         let mut start = 0;
         self.origin_of
             .chunk_by(|one, next| one == next)
@@ -92,14 +105,14 @@ impl Pedigree {
                 start = rows.end;
                 (
                     rows,
-                    (stretch[0] != Self::FOUNDER).then_some(stretch[0] as usize),
+                    (stretch[0] != Self::FOUNDER).then_some(OriginRow(stretch[0])),
                 )
             })
     }
 
     /// A plant's origin; `None` for a founder.
     pub fn origin(&self, plant: PlantRow) -> Option<&Origin> {
-        self.origin_index(plant).map(|index| &self.origins[index])
+        self.origin_row(plant).map(|row| &self[row])
     }
 
     /// For each plant whether it is named as a parent.
@@ -124,8 +137,8 @@ impl Pedigree {
                 .flat_map(|pair| [pair.seed, pair.pollen])
                 .flatten();
             let above = parents
-                .filter_map(|parent| self.origin_index(parent))
-                .any(|index| touched[index]);
+                .filter_map(|parent| self.origin_row(parent))
+                .any(|row| touched[row.index()]);
             touched.push(above || test(origin));
         }
         touched

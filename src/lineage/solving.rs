@@ -13,7 +13,7 @@ use super::founding::Founding;
 use super::identity::{IbdSolution, PedigreeTooComplex, PodIdentity};
 use super::live_table;
 use super::nodes::{GeneticNode, GeneticNodes};
-use super::pedigree::{Donor, Origin, Pair, Pedigree, PlantRow};
+use super::pedigree::{Donor, Origin, OriginRow, Pair, Pedigree, PlantRow};
 use super::walk_up::{Relation, Walk};
 
 /// Steps of walking up after which a pedigree is refused, about a minute of work.
@@ -92,12 +92,9 @@ impl IbdSolution {
                     Some(stock) => solved.founder(founding, [&stock.sides[0], &stock.sides[1]]),
                     None => (1.0, 1.0),
                 },
-                GeneticNode::Pod(origin) => solved.pod(
-                    origin as usize,
-                    &pedigree.origins()[origin as usize],
-                    &mut relation,
-                    &mut met,
-                )?,
+                GeneticNode::Pod(row) => {
+                    solved.pod(row, &pedigree[row], &mut relation, &mut met)?
+                }
                 GeneticNode::Parent(plant) => solved.parent(pedigree, plant, number),
             };
             solved.mendelian_variance.push(mendelian_variance);
@@ -136,15 +133,15 @@ impl IbdSolution {
 
     fn parent(&mut self, pedigree: &Pedigree, plant: PlantRow, number: u32) -> (f64, f64) {
         let origin = pedigree
-            .origin_index(plant)
+            .origin_row(plant)
             .expect("a parent that is no founder has an origin");
         let pod = self.nodes.of_pod(origin);
         if self.mendelian_variance[pod as usize] == 0.0 {
             self.nodes.shorten(number, pod);
         }
         (
-            self.pods[origin].mendelian_variance,
-            1.0 + self.pods[origin].inbreeding,
+            self.pods[origin.index()].mendelian_variance,
+            1.0 + self.pods[origin.index()].inbreeding,
         )
     }
 
@@ -155,7 +152,7 @@ impl IbdSolution {
     /// each seed.
     fn pod(
         &mut self,
-        index: usize,
+        row: OriginRow,
         origin: &Origin,
         relation: &mut impl Relation,
         met: &mut HashMap<(u32, u32), f64>,
@@ -184,13 +181,13 @@ impl IbdSolution {
                     .count();
                 0.25 * (1.0 - self.background_of_unknown()) * unknown as f64
             }
-            _ => shared - relation.square(self, self.nodes.of_pod(index))?,
+            _ => shared - relation.square(self, self.nodes.of_pod(row))?,
         };
         let (pod, plant) = match origin.donor {
             Donor::WholePod => (unknown, 1.0 - 0.25 * selves),
             Donor::EachSeed => (0.0, 1.0 - 0.25 * selves + unknown),
         };
-        self.pods[index] = PodIdentity {
+        self.pods[row.index()] = PodIdentity {
             inbreeding,
             mendelian_variance: plant,
         };

@@ -78,7 +78,7 @@ pub fn without_spare(
     cross: &Cross,
     today: Day,
 ) -> Vec<String> {
-    let parents = lineage.pedigree.origins()[cross.origin as usize].parents();
+    let parents = lineage.pedigree[cross.origin].parents();
     let alone = parents
         .into_iter()
         .filter(|&plant| pieces_here(registry, plant, today) == 1);

@@ -5,7 +5,7 @@
 
 use super::ids::{is_code, natural_order};
 use super::lookup::Lookup;
-use super::row_types::PlantRow;
+use super::row_types::{OriginRow, PlantRow};
 use super::seedling::{SeedlingRow, by_length, sorted, with_own_number};
 use super::sitting::{LocalSitting, take_sitting};
 use crate::diagnostic::Finding;
@@ -21,8 +21,8 @@ pub struct Cross<'t> {
     pub page: CrossPage<'t>,
     /// Rows of its seedlings in the order of the page.
     pub seedlings: Vec<PlantRow>,
-    /// Index of the origin of its seedlings.
-    pub origin: u32,
+    /// The origin of its seedlings.
+    pub origin: OriginRow,
     pub(super) seedling_rows: Vec<SeedlingRow>,
     /// Indices of seedlings by number, the shorter first; empty when they stand in that order on the page.
     by_number: Vec<u32>,
@@ -51,7 +51,7 @@ pub(super) fn take_apart<'t>(
         file,
         page,
         seedlings: Vec::new(),
-        origin: 0,
+        origin: OriginRow(u32::MAX),
         seedling_rows: Vec::with_capacity(seedlings.len()),
         by_number: Vec::new(),
         details: Vec::new(),

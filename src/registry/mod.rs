@@ -39,7 +39,7 @@ pub use origin::{Donor, Origin, Pair};
 pub use pages::Readers;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
-pub use row_types::{CrossRow, PlantRow};
+pub use row_types::{CrossRow, OriginRow, PlantRow};
 pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};
 pub use target::Target;

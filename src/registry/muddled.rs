@@ -6,7 +6,7 @@
 use super::cross::Cross;
 use super::lookup::Lookup;
 use super::parents::Codes;
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow};
 use super::seedling::SeedlingRow;
 use super::target::Target;
 use super::whole::Registry;
@@ -121,9 +121,9 @@ impl Registry<'_> {
         self.pods_named(cross, &self[cross].page.community_pots[pot].one_of)
     }
 
-    /// The index of the origin of the seedlings of a community pot: that of its page, or one of its own when its pods
+    /// The origin of the seedlings of a community pot: that of its page, or one of its own when its pods
     /// lie elsewhere.
-    pub fn origin_of_pot(&self, cross: CrossRow, pot: usize) -> u32 {
+    pub fn origin_of_pot(&self, cross: CrossRow, pot: usize) -> OriginRow {
         let own = self.pot_origins.get(&(cross, pot as u32)).copied();
         own.unwrap_or(self[cross].origin)
     }

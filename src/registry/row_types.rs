@@ -35,3 +35,8 @@ row! {
     /// The number of a cross: its place among the crosses in the order of their codes.
     CrossRow
 }
+
+row! {
+    /// The number of an origin: parents have smaller ones than their offspring.
+    OriginRow
+}

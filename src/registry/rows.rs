@@ -6,7 +6,7 @@ use super::muddled::{Member, Muddled};
 use super::origin::{Donor, Origin, Pair};
 use super::parents::Named;
 use super::plants::{KnownBy, Plant, Unseen};
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow};
 use std::collections::BTreeMap;
 
 /// Everything numbered.
@@ -15,7 +15,7 @@ pub(super) struct Numbered {
     pub rows: Vec<Plant>,
     pub origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub pot_origins: BTreeMap<(CrossRow, u32), u32>,
+    pub pot_origins: BTreeMap<(CrossRow, u32), OriginRow>,
 }
 
 /// What rows are given to, and what is given so far.
@@ -69,7 +69,7 @@ impl Rows<'_, '_> {
         self.given.rows.extend((0..founders as u32).map(founder));
         for at in 0..self.unseen.len() as u32 {
             if !matches!(self.unseen[at as usize].known_by, KnownBy::SeedlingOf(_)) {
-                self.unseen_parent(at, Plant::FOUNDER);
+                self.unseen_parent(at, None);
             }
         }
     }
@@ -85,28 +85,28 @@ impl Rows<'_, '_> {
         of
     }
 
-    fn unseen_parent(&mut self, at: u32, origin: u32) {
+    fn unseen_parent(&mut self, at: u32, origin: Option<OriginRow>) {
         self.unseen[at as usize].row = self.add(at, Plant::IS_UNSEEN, origin);
     }
 
-    fn seedling(&mut self, cross: CrossRow, local: u32, origin: u32) {
-        let row = self.add(cross.0, local, origin);
+    fn seedling(&mut self, cross: CrossRow, local: u32, origin: OriginRow) {
+        let row = self.add(cross.0, local, Some(origin));
         self.parts[cross.index()].seedlings[local as usize] = row;
     }
 
-    fn add(&mut self, record_index: u32, local: u32, origin: u32) -> PlantRow {
+    fn add(&mut self, record_index: u32, local: u32, origin: Option<OriginRow>) -> PlantRow {
         let row = PlantRow(self.given.rows.len() as u32);
         self.given.rows.push(Plant {
             record_index,
             local,
-            origin,
+            origin: origin.map_or(Plant::FOUNDER, |origin| origin.0),
         });
         row
     }
 
     /// A seedling or a pot with an origin of its own.
     fn muddled(&mut self, of: &Muddled) {
-        let origin = self.given.origins.len() as u32;
+        let origin = OriginRow::new(self.given.origins.len());
         let own = self.muddled_origin(&of.crosses);
         self.given.origins.push(own);
         match of.member {
@@ -119,7 +119,7 @@ impl Rows<'_, '_> {
 
     /// The seedlings of a cross except those that are units of their own, then the unseen ones.
     fn cross(&mut self, cross: CrossRow, alone: &[u32], unseen: &[u32]) {
-        let origin = self.given.origins.len() as u32;
+        let origin = OriginRow::new(self.given.origins.len());
         let mating = &self.matings[cross.index()];
         let pairs = self.pairs(mating);
         self.given.origins.push(Origin {
@@ -134,7 +134,7 @@ impl Rows<'_, '_> {
             }
         }
         for &at in unseen {
-            self.unseen_parent(at, origin);
+            self.unseen_parent(at, Some(origin));
         }
     }
 

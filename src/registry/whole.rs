@@ -4,7 +4,7 @@ use super::cross::Cross;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::ReadingTable;
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow};
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
@@ -39,7 +39,7 @@ pub struct Registry<'t> {
     pub(super) rows: Vec<Plant>,
     pub(super) origins: Vec<Origin>,
     /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub(super) pot_origins: BTreeMap<(CrossRow, u32), u32>,
+    pub(super) pot_origins: BTreeMap<(CrossRow, u32), OriginRow>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,
@@ -52,6 +52,14 @@ impl<'t> Index<CrossRow> for Registry<'t> {
 
     fn index(&self, row: CrossRow) -> &Cross<'t> {
         &self.crosses[row.index()]
+    }
+}
+
+impl Index<OriginRow> for Registry<'_> {
+    type Output = Origin;
+
+    fn index(&self, row: OriginRow) -> &Origin {
+        &self.origins[row.index()]
     }
 }
 
@@ -71,15 +79,20 @@ impl<'t> Registry<'t> {
         self.rows[plant.index()].kind()
     }
 
+    /// The rows of all origins, parents before offspring.
+    pub fn origin_rows(&self) -> impl ExactSizeIterator<Item = OriginRow> + Clone + use<> {
+        OriginRow::all(self.origins.len())
+    }
+
     /// The origins of plants, an origin after those of its parents.
     pub fn origins(&self) -> &[Origin] {
         &self.origins
     }
 
-    /// The index of a plant's origin; `None` for a founder.
-    pub fn origin_of(&self, plant: PlantRow) -> Option<u32> {
+    /// The row of a plant's origin; `None` for a founder.
+    pub fn origin_of(&self, plant: PlantRow) -> Option<OriginRow> {
         let origin = self.rows[plant.index()].origin;
-        (origin != Plant::FOUNDER).then_some(origin)
+        (origin != Plant::FOUNDER).then_some(OriginRow(origin))
     }
 
     /// The founders' records; a founder's row is its index here.

@@ -13,7 +13,7 @@ use crate::lineage::{Lineage, Pair, Pedigree, PlantRow};
 use crate::naming::recorded::Names;
 use crate::observation::pieces::pieces_here;
 use crate::record::Day;
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 use crate::wording::{counted, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -155,12 +155,12 @@ pub fn diversity(
 /// Plants that are a parent of something behind a set under some of its possible pairs of parents, not under all.
 fn possible_parents(pedigree: &Pedigree, set: &[PlantRow]) -> BTreeSet<PlantRow> {
     let behind = pedigree.with_ancestors(set).into_iter();
-    let origins: BTreeSet<usize> = behind
-        .filter_map(|plant| pedigree.origin_index(plant))
+    let origins: BTreeSet<OriginRow> = behind
+        .filter_map(|plant| pedigree.origin_row(plant))
         .collect();
     let mut maybe = BTreeSet::new();
     for origin in origins {
-        let pairs = &pedigree.origins()[origin].pairs;
+        let pairs = &pedigree[origin].pairs;
         let of = |pair: &Pair| [pair.seed, pair.pollen];
         let parents = pairs.iter().flat_map(of).flatten();
         maybe.extend(

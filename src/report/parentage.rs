@@ -14,6 +14,7 @@ use crate::evidence::{Evidence, Strength, Unit};
 use crate::lineage::{Donor, Lineage, Pair, PlantRow};
 use crate::naming::recorded::TopOf;
 use crate::numeric::{Fraction, nearest};
+use crate::registry::OriginRow;
 use crate::wording::upright;
 use crate::wording::{Name, NameRun};
 use serde::Serialize;
@@ -181,9 +182,9 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
     let generations = Generations::of(&lineage.pedigree);
     let (h, generation, kind) = match (origin, top) {
         (Some(origin), _) => (
-            heterozygosities.heterozygosity_of_origin(origin as usize),
-            generations.generation_of_origin(origin as usize),
-            kinds.kind_of_origin(origin as usize),
+            heterozygosities.heterozygosity_of_origin(origin),
+            generations.generation_of_origin(origin),
+            kinds.kind_of_origin(origin),
         ),
         (None, TopOf::Plant(plant)) => (
             heterozygosities.heterozygosity(&lineage.pedigree, &descent.founders, plant),
@@ -230,7 +231,7 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
     if let (Some(origin), false) = (origin, possibilities.is_empty()) {
         cautions.push(doubt(&possibilities_words(
             unit,
-            &lineage.pedigree.origins()[origin as usize].donor,
+            &lineage.pedigree[origin].donor,
         )));
     }
     if h.assumes_equal_chances {
@@ -275,9 +276,9 @@ pub fn shares(evidence: &Evidence, lineage: &Lineage, id: &str) -> Result<Parent
 fn possibilities(
     evidence: &Evidence,
     (lineage, descent): (&Lineage, &Descent),
-    origin: u32,
+    origin: OriginRow,
 ) -> Result<Vec<Possibility>, String> {
-    let of = &lineage.pedigree.origins()[origin as usize];
+    let of = &lineage.pedigree[origin];
     if of.pairs.len() < 2 {
         return Ok(Vec::new());
     }
@@ -313,8 +314,8 @@ fn possibilities_words(unit: Unit, donor: &Donor) -> String {
 }
 
 /// Both parents, when they are certain.
-fn certain_pair(lineage: &Lineage, origin: u32) -> Option<[PlantRow; 2]> {
-    match lineage.pedigree.origins()[origin as usize].pairs[..] {
+fn certain_pair(lineage: &Lineage, origin: OriginRow) -> Option<[PlantRow; 2]> {
+    match lineage.pedigree[origin].pairs[..] {
         [
             Pair {
                 seed: Some(seed),

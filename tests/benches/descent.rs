@@ -183,7 +183,7 @@ fn measure(name: &str, pedigree: &Pedigree, aims: [Option<f64>; 2]) {
 
     let founders: Founders = pedigree
         .plants()
-        .filter(|&plant| pedigree.origin_index(plant).is_none())
+        .filter(|&plant| pedigree.origin_row(plant).is_none())
         .map(|plant| (plant, FounderDescent::Species(plant.0 % 12)))
         .collect();
     report(

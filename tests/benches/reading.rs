@@ -111,13 +111,13 @@ fn name_and_share(registry: &Registry) {
         black_box(breeder(&formula, &writing)).ok();
     }
     let descent = Descent::of(registry, &lineage, &names);
-    let origins = 0..lineage.pedigree.origins().len() as u32;
+    let origins = lineage.pedigree.origin_rows();
     let shares: Vec<_> = origins
         .map(|origin| descent.shares_of_origin(origin))
         .collect();
     for plant in registry.plants() {
         let origin = registry.origin_of(plant);
-        black_box(origin.map(|origin| &shares[origin as usize]));
+        black_box(origin.map(|origin| &shares[origin.index()]));
     }
 }
 

@@ -67,7 +67,7 @@ fn parents(registry: &Registry, plant: PlantRow) -> Vec<PlantRow> {
     let Some(origin) = registry.origin_of(plant) else {
         return Vec::new();
     };
-    let pairs = registry.origins()[origin as usize].pairs.iter();
+    let pairs = registry[origin].pairs.iter();
     pairs
         .flat_map(|pair| [pair.seed, pair.pollen])
         .flatten()

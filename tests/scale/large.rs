@@ -61,11 +61,7 @@ fn every_plant_has_evidence(registry: &Registry) {
         let mut child = plant;
         for parent in evidence.path(unit) {
             let origin = registry.origin_of(child).expect("a plant with parents");
-            assert!(
-                registry.origins()[origin as usize]
-                    .parents()
-                    .contains(&parent)
-            );
+            assert!(registry[origin].parents().contains(&parent));
             child = parent;
         }
         assert!(
@@ -99,7 +95,7 @@ fn counts_are_right(registry: &Registry, grown: &Grown) {
 fn parents_come_first(registry: &Registry) {
     for plant in registry.plants() {
         if let Some(origin) = registry.origin_of(plant) {
-            let parents = registry.origins()[origin as usize].parents();
+            let parents = registry[origin].parents();
             assert!(parents.last().is_none_or(|&parent| parent < plant));
         }
     }

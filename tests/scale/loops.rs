@@ -38,7 +38,7 @@ fn every_seedling_has_a_row(registry: &Registry, seedlings: usize) {
     assert_eq!(found.count(), seedlings);
     for plant in registry.plants() {
         if let Some(origin) = registry.origin_of(plant) {
-            let parents = registry.origins()[origin as usize].parents();
+            let parents = registry[origin].parents();
             assert!(parents.last().is_none_or(|&parent| parent < plant));
         }
     }
@@ -124,8 +124,8 @@ fn a_loop_through_a_muddled_tray_is_told_once() {
     );
     every_seedling_has_a_row(&registry, 5);
     let of_x1 = registry.crosses[0].origin;
-    assert_eq!(registry.origins()[of_x1 as usize].parents(), []);
+    assert_eq!(registry[of_x1].parents(), []);
     let muddled = registry.plant("X9-1").unwrap();
-    let origin = &registry.origins()[registry.origin_of(muddled).unwrap() as usize];
+    let origin = &registry[registry.origin_of(muddled).unwrap()];
     assert_eq!(origin.pairs.len(), 2, "unknown by unknown, or V1 by V2");
 }

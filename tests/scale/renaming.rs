@@ -38,7 +38,7 @@ fn told(sources: &Sources) -> String {
             .collect();
         let parents = registry
             .origin_of(plant)
-            .map(|origin| registry.origins()[origin as usize].parents());
+            .map(|origin| registry[origin].parents());
         told.push(format!(
             "{plant:?} {} {parents:?} {cells:?}",
             registry.code(plant)

@@ -143,7 +143,7 @@ impl DueContext<'_, '_> {
             }
             _ => {}
         }
-        let pairs = &self.registry.origins()[cross.origin as usize].pairs;
+        let pairs = &self.registry[cross.origin].pairs;
         let seed = pairs.first()?.seed?;
         pairs
             .iter()

@@ -23,7 +23,7 @@ pub fn known_parents(evidence: &Evidence, plant: PlantRow) -> KnownParents {
     let (Some(origin), Some(statement)) = (registry.origin_of(plant), statement) else {
         return KnownParents::default();
     };
-    let pairs = &registry.origins()[origin as usize].pairs;
+    let pairs = &registry[origin].pairs;
     let mut known = KnownParents::default();
     let mut one = |side: Side| {
         let of = |pair: &crate::registry::Pair| match side {

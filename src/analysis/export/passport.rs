@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Certainty, Formula, Leaf, Part, Writing, formula_only, purdy};
 use crate::record::When;
-use crate::registry::PlantKind;
+use crate::registry::{OriginRow, PlantKind};
 use std::collections::{BTreeSet, HashMap};
 use std::rc::Rc;
 
@@ -75,8 +75,8 @@ pub enum Status {
 /// Makes passports, and keeps what plants share.
 pub struct Passports<'e, 't> {
     evidence: &'e Evidence<'e, 't>,
-    named: HashMap<u32, Rc<NamedPlant>>,
-    sentences: HashMap<(u32, Option<usize>), Rc<str>>,
+    named: HashMap<OriginRow, Rc<NamedPlant>>,
+    sentences: HashMap<(OriginRow, Option<usize>), Rc<str>>,
 }
 
 impl<'e, 't> Passports<'e, 't> {

@@ -9,7 +9,7 @@ use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::numeric::Fraction;
-use crate::registry::{CrossRow, Registry, Target};
+use crate::registry::{CrossRow, OriginRow, Registry, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -168,7 +168,7 @@ fn of_species(registry: &Registry, epithet: &str) -> Result<Vec<PlantRow>, Growt
         .map(|(_, at)| Part::Species(at))
         .collect();
     let is_it = |shares: &[(Part, Fraction)]| matches!(shares, [(part, _)] if named.contains(part));
-    let mut of_origin: BTreeMap<u32, bool> = BTreeMap::new();
+    let mut of_origin: BTreeMap<OriginRow, bool> = BTreeMap::new();
     let mut found = Vec::new();
     for plant in registry.plants() {
         let pure = match registry.origin_of(plant) {

@@ -7,6 +7,7 @@ use crate::analysis::kinship::possible::{Outcome, outcomes};
 use crate::analysis::kinship::rests_on::RestsOn;
 use crate::kinship::{Kinship, possible_inbreeding, possible_kinship};
 use crate::lineage::{PedigreeTooComplex, PlantRow};
+use crate::registry::OriginRow;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -148,8 +149,8 @@ impl Kindred<'_> {
             .pedigree
             .origins_touched(|origin| origin.pairs.len() > 1);
         move |plant| {
-            let origin = self.pedigree.origin_index(plant);
-            origin.is_some_and(|origin| touched[origin])
+            let origin = self.pedigree.origin_row(plant);
+            origin.is_some_and(|origin| touched[origin.index()])
         }
     }
 
@@ -174,7 +175,7 @@ impl Kindred<'_> {
         let kinship = self.solve()?;
         let uncertain = self.uncertain();
         // Plants of one origin differ in what they are, not in what they may be.
-        let mut of_origin: BTreeMap<Option<usize>, Vec<Outcome>> = BTreeMap::new();
+        let mut of_origin: BTreeMap<Option<OriginRow>, Vec<Outcome>> = BTreeMap::new();
         let plants = if asked.is_empty() {
             &self.listed
         } else {
@@ -182,8 +183,7 @@ impl Kindred<'_> {
         };
         let mut rows = Vec::with_capacity(plants.len());
         for &plant in plants {
-            let (inbreeding, origin) =
-                (kinship.inbreeding(plant), self.pedigree.origin_index(plant));
+            let (inbreeding, origin) = (kinship.inbreeding(plant), self.pedigree.origin_row(plant));
             let doubtful = inbreeding > 0.0 && uncertain(plant);
             if doubtful && !of_origin.contains_key(&origin) {
                 of_origin.insert(origin, self.may_be(plant)?);

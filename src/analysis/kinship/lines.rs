@@ -3,6 +3,7 @@
 use crate::analysis::kinship::kindred::Kindred;
 use crate::kinship::{Draw, Meeting, Path, Possible, Way};
 use crate::lineage::PlantRow;
+use crate::registry::OriginRow;
 use serde::Serialize;
 
 /// The kinship of a pair if uncertain parents were these.
@@ -96,7 +97,8 @@ impl Kindred<'_> {
             Draw::Pod(_, plant) => (true, plant),
             Draw::Seed(plant) => (false, plant),
         };
-        let origin = self.pedigree.origin_index(plant).unwrap_or_default();
+        let origin = self.pedigree.origin_row(plant);
+        let origin = origin.expect("only parents of a plant that has an origin are drawn");
         Drawn {
             plant: self.code(plant),
             with_pod_mates,
@@ -105,8 +107,8 @@ impl Kindred<'_> {
     }
 
     /// One of several possible pairs of parents.
-    fn pair(&self, origin: usize, place: usize) -> ParentPair {
-        let pair = &self.pedigree.origins()[origin].pairs[place];
+    fn pair(&self, origin: OriginRow, place: usize) -> ParentPair {
+        let pair = &self.pedigree[origin].pairs[place];
         let code = |plant: Option<PlantRow>| plant.map(|plant| self.code(plant));
         ParentPair {
             seed: code(pair.seed),

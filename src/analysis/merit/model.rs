@@ -12,7 +12,7 @@ use crate::numeric::{Fraction, nearest};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{CrossRow, OriginRow, Registry};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The model of one trait.
@@ -217,7 +217,7 @@ fn shares(
     lineage: &Lineage,
     descent: &Descent,
 ) -> BTreeMap<PlantRow, Vec<(u32, f64)>> {
-    let mut of_origin: BTreeMap<u32, Vec<(u32, f64)>> = BTreeMap::new();
+    let mut of_origin: BTreeMap<OriginRow, Vec<(u32, f64)>> = BTreeMap::new();
     let known = |parts: Vec<(Part, Fraction)>| -> Vec<(u32, f64)> {
         let species = parts.into_iter().filter_map(|(part, share)| match part {
             Part::Species(species) => Some((species, nearest(&share))),

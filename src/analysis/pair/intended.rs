@@ -4,7 +4,7 @@ use crate::analysis::descent::Descent;
 use crate::evidence::Evidence;
 use crate::lineage::{Founding, Lineage, Pedigree, PlantRow};
 use crate::naming::recorded::Names;
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 
 /// The registry with the intended pollination added as one more origin.
 pub(crate) struct Intended<'i, 't> {
@@ -14,7 +14,7 @@ pub(crate) struct Intended<'i, 't> {
     pub evidence: &'i Evidence<'i, 't>,
     pub descent: Descent,
     pub pedigree: Pedigree,
-    pub origin: usize,
+    pub origin: OriginRow,
     pub founding: Founding,
     pub pair: [PlantRow; 2],
 }

@@ -12,7 +12,7 @@ impl Intended<'_, '_> {
     pub(crate) fn made_before(&self) -> Vec<MadeBefore> {
         let [seed, pollen] = self.pair;
         let of = |cross: &Cross| {
-            let pairs = &self.registry.origins()[cross.origin as usize].pairs;
+            let pairs = &self.registry[cross.origin].pairs;
             let lost = matches!(cross.page.parents, Parents::DirectionLost(_));
             let same = pairs
                 .iter()

@@ -6,9 +6,10 @@ use crate::analysis::pair::intended::Intended;
 use crate::ancestry::{Part, Shares, TooDeep};
 use crate::lineage::{Origin, Pair, Pedigree, PlantRow};
 use crate::numeric::Fraction;
+use crate::registry::OriginRow;
 
 /// The origin of the seedlings if a parent's parents were these, these, their chance.
-type Way = (usize, DrawnParents, Option<f64>);
+type Way = (OriginRow, DrawnParents, Option<f64>);
 
 impl Intended<'_, '_> {
     /// Expected shares of the seedlings.
@@ -62,12 +63,12 @@ impl Intended<'_, '_> {
                 },
             };
             let parents = DrawnParents(vec![drawn]);
-            (seedlings as usize, parents, stated.then_some(chance))
+            (seedlings, parents, stated.then_some(chance))
         };
         pairs.map(way).collect()
     }
 
-    fn shares_of(&self, shares: &Shares, origin: usize) -> Result<Vec<PairShare>, TooDeep> {
+    fn shares_of(&self, shares: &Shares, origin: OriginRow) -> Result<Vec<PairShare>, TooDeep> {
         let parts = self
             .descent
             .ordered(shares, shares.composition_of_origin(origin)?);

@@ -34,7 +34,7 @@ pub fn pair(
     let descent = Descent::of(registry, lineage, names);
     let founding = founding(registry, lineage, &descent);
     let mut pedigree = lineage.pedigree.clone();
-    let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1]))) as usize;
+    let origin = pedigree.add_origin(Origin::certain(Some(pair[0]), Some(pair[1])));
     let intended = Intended {
         registry,
         lineage,
@@ -123,16 +123,12 @@ impl Intended<'_, '_> {
             builder.copy_bare(&self.names.formula(TopOf::Plant(plant), false))
         };
         let seed_part = side(&mut builder, seed);
-        let from = |plant| self.lineage.pedigree.origin_index(plant);
-        let siblings = from(seed).is_some() && from(seed) == from(pollen);
+        let from = |plant| self.lineage.pedigree.origin_row(plant);
+        let together = from(seed).filter(|_| from(seed) == from(pollen));
+        let one_pair = |origin| self.lineage.pedigree[origin].pairs.len() == 1;
         let top = if seed == pollen {
             builder.within(seed_part, Relation::SelfReported)
-        } else if siblings
-            && self.lineage.pedigree.origins()[from(seed).unwrap_or(0)]
-                .pairs
-                .len()
-                == 1
-        {
+        } else if together.is_some_and(one_pair) {
             builder.within(seed_part, Relation::Filial)
         } else {
             let pollen_part = side(&mut builder, pollen);

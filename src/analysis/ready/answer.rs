@@ -279,7 +279,7 @@ pub fn crosses_between<'r, 't>(
         parents == [Some(one), Some(other)] || parents == [Some(other), Some(one)]
     };
     registry.crosses.iter().filter(move |cross| {
-        let origin = &registry.origins()[cross.origin as usize];
+        let origin = &registry[cross.origin];
         origin.pairs.iter().any(both)
     })
 }

@@ -234,8 +234,8 @@ fn summary(
 /// The latest reading of the trait on each parent that may be one.
 fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> Vec<ParentValue> {
     let origin = registry[scope.cross].origin;
-    let pairs = &registry.origins()[origin as usize].pairs;
-    let mut parents = registry.origins()[origin as usize].parents();
+    let pairs = &registry[origin].pairs;
+    let mut parents = registry[origin].parents();
     parents.truncate(8);
     let (readings, _) = crate::observation::series::comparable(registry, &parents, index);
     let latest =

@@ -10,7 +10,7 @@ const MOST_NAMED: usize = 3;
 /// label only.
 pub fn parents_by_code(evidence: &Evidence, unit: Unit) -> Option<String> {
     let registry = evidence.registry();
-    let origin = &registry.origins()[unit.origin(registry)? as usize];
+    let origin = &registry[unit.origin(registry)?];
     let by_label = |row: &PlantRow| {
         let unseen = registry.unseen(*row);
         unseen.is_some_and(|unseen| unseen.known_by == KnownBy::Label)

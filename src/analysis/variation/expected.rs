@@ -44,7 +44,7 @@ pub fn expected_of(
     cross: CrossRow,
 ) -> Expected {
     let origin = registry[cross].origin;
-    let pairs = &lineage.pedigree.origins()[origin as usize].pairs;
+    let pairs = &lineage.pedigree[origin].pairs;
     let not = |why| Expected {
         why_not: Some(why),
         ..Expected::default()

@@ -1,6 +1,6 @@
 //! Species whose names are in doubt, among the plants an answer is about. Every answer that prints names asks here.
 
-use super::plants::{Names, TopOf};
+use super::plants::{Names, Start, TopOf};
 use crate::naming::formula::leaves;
 use std::collections::BTreeSet;
 
@@ -11,13 +11,14 @@ impl Names<'_, '_> {
         if !self.vocabulary().has_doubts() {
             return Vec::new();
         }
-        let start: Vec<_> = of.into_iter().flat_map(|top| self.start(top).0).collect();
+        let first = |top| self.first_plants(self.start(top));
+        let start: Vec<_> = of.into_iter().flat_map(first).collect();
         let behind = self.lineage.pedigree.with_ancestors(&start).into_iter();
-        let founders = behind.filter(|&plant| self.lineage.pedigree.origin_index(plant).is_none());
+        let founders = behind.filter(|&plant| self.lineage.pedigree.origin_row(plant).is_none());
         let mut told = BTreeSet::new();
         for plant in founders {
             // A founder's formula needs no other plant.
-            let formula = self.built(TopOf::Plant(plant), None, (&[plant], false));
+            let formula = self.built(Start::Plant(plant), (&[plant], false));
             let species = leaves(&formula).filter_map(|leaf| leaf.sure_species());
             told.extend(species.filter_map(|epithet| self.vocabulary().doubt(epithet)));
         }

@@ -11,7 +11,7 @@ use crate::naming::{
     Unknown, Vocabulary, read,
 };
 use crate::record::{Confidence, Parents};
-use crate::registry::{CrossRow, KnownBy, PlantKind, Registry};
+use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, Registry};
 use std::collections::BTreeMap;
 
 /// What a formula is wanted of.
@@ -25,6 +25,15 @@ pub enum TopOf {
     Pot(CrossRow, u32),
 }
 
+/// What a formula starts from.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Start {
+    /// A plant.
+    Plant(PlantRow),
+    /// Seedlings of an origin that are not told apart.
+    Origin(OriginRow),
+}
+
 /// Names for everything in one registry.
 #[derive(Debug)]
 pub struct Names<'a, 't> {
@@ -33,7 +42,7 @@ pub struct Names<'a, 't> {
     vocabulary: Vocabulary,
     founders: Vec<FounderName>,
     /// For each origin the cross it belongs to; none for a seedling from a muddled tray.
-    cross_of_origin: BTreeMap<u32, CrossRow>,
+    cross_of_origin: BTreeMap<OriginRow, CrossRow>,
 }
 
 impl<'a, 't> Names<'a, 't> {
@@ -71,24 +80,20 @@ impl<'a, 't> Names<'a, 't> {
     }
 
     /// The cross whose seedlings have an origin; none for a seedling from a muddled tray.
-    pub fn cross_of_origin(&self, origin: u32) -> Option<CrossRow> {
+    pub fn cross_of_origin(&self, origin: OriginRow) -> Option<CrossRow> {
         self.cross_of_origin.get(&origin).copied()
     }
 
     /// The formula of a plant or a cross; with `codes` each parent bears its own code.
     pub fn formula(&self, top: TopOf, codes: bool) -> Formula {
-        let (start, origin) = self.start(top);
-        let behind = self.lineage.pedigree.with_ancestors(&start);
-        self.built(top, origin, (&behind, codes))
+        let start = self.start(top);
+        let first = self.first_plants(start);
+        let behind = self.lineage.pedigree.with_ancestors(&first);
+        self.built(start, (&behind, codes))
     }
 
     /// The formula of a plant or of an origin from all plants behind it, ascending.
-    pub(super) fn built(
-        &self,
-        top: TopOf,
-        origin: Option<u32>,
-        (behind, codes): (&[PlantRow], bool),
-    ) -> Formula {
+    pub(super) fn built(&self, start: Start, (behind, codes): (&[PlantRow], bool)) -> Formula {
         let mut work = Work {
             names: self,
             codes,
@@ -97,29 +102,33 @@ impl<'a, 't> Names<'a, 't> {
             origins: BTreeMap::new(),
         };
         for &plant in behind {
-            let part = work.plant(plant, TopOf::Plant(plant) == top);
+            let part = work.plant(plant, Start::Plant(plant) == start);
             work.parts.insert(plant, part);
         }
-        let top = match (top, origin) {
-            (TopOf::Plant(plant), _) => work.parts[&plant],
-            (TopOf::Cross(_) | TopOf::Pot(..), origin) => work.origin(origin.unwrap_or_default()),
+        let top = match start {
+            Start::Plant(plant) => work.parts[&plant],
+            Start::Origin(origin) => work.origin(origin),
         };
         work.builder.finish(top)
     }
 
-    /// The plants a formula starts from, and the origin of a cross.
-    pub(super) fn start(&self, top: TopOf) -> (Vec<PlantRow>, Option<u32>) {
+    /// What a formula starts from.
+    pub(super) fn start(&self, top: TopOf) -> Start {
         match top {
-            TopOf::Plant(plant) => (vec![plant], None),
-            TopOf::Cross(cross) => self.above(self.registry[cross].origin),
-            TopOf::Pot(cross, pot) => self.above(self.registry.origin_of_pot(cross, pot as usize)),
+            TopOf::Plant(plant) => Start::Plant(plant),
+            TopOf::Cross(cross) => Start::Origin(self.registry[cross].origin),
+            TopOf::Pot(cross, pot) => {
+                Start::Origin(self.registry.origin_of_pot(cross, pot as usize))
+            }
         }
     }
 
-    /// The possible parents of an origin, and the origin.
-    fn above(&self, origin: u32) -> (Vec<PlantRow>, Option<u32>) {
-        let parents = self.lineage.pedigree.origins()[origin as usize].parents();
-        (parents, Some(origin))
+    /// The plant a formula starts from, or all possible parents of its origin.
+    pub(super) fn first_plants(&self, start: Start) -> Vec<PlantRow> {
+        match start {
+            Start::Plant(plant) => vec![plant],
+            Start::Origin(origin) => self.lineage.pedigree[origin].parents(),
+        }
     }
 }
 
@@ -130,7 +139,7 @@ struct Work<'n, 'a, 't> {
     builder: FormulaBuilder,
     parts: BTreeMap<PlantRow, PartId>,
     /// Origins written once: siblings share their part unless each bears its own code or epithet.
-    origins: BTreeMap<u32, PartId>,
+    origins: BTreeMap<OriginRow, PartId>,
 }
 
 impl Work<'_, '_, '_> {
@@ -215,8 +224,8 @@ impl Work<'_, '_, '_> {
     }
 
     /// Adds the seedlings of an origin whose parents are in.
-    fn origin(&mut self, at: u32) -> PartId {
-        let origin = &self.names.lineage.pedigree.origins()[at as usize];
+    fn origin(&mut self, at: OriginRow) -> PartId {
+        let origin = &self.names.lineage.pedigree[at];
         let cross = self.names.cross_of_origin.get(&at).copied();
         let direction = self.direction(cross);
         let parts: Vec<(PartId, PartId)> = origin

@@ -14,9 +14,9 @@ impl Names<'_, '_> {
     /// The formula of a plant or of what was raised from a cross; `None` when it is surely longer than `most` characters, or sibs were crossed with sibs
     /// for more than about sixty generations. Cost does not grow with the pedigree.
     pub fn short_formula(&self, top: TopOf, most: usize) -> Option<Formula> {
-        let (start, origin) = self.start(top);
-        let behind = self.few_behind(&start, most / CROSS_TAKES)?;
-        Some(self.built(top, origin, (&behind, false)))
+        let start = self.start(top);
+        let behind = self.few_behind(&self.first_plants(start), most / CROSS_TAKES)?;
+        Some(self.built(start, (&behind, false)))
     }
 
     /// Plants and their ancestors, ascending; `None` when more crosses lie behind them than `most`, not counting those of
@@ -28,8 +28,8 @@ impl Names<'_, '_> {
         while let Some(plant) = todo.pop_last() {
             found.push(plant);
             todo.extend(pedigree.parents(plant));
-            let origin = pedigree.origin_index(plant);
-            crosses.extend(origin.filter(|&at| !self.is_of_sibs(&pedigree.origins()[at])));
+            let origin = pedigree.origin_row(plant);
+            crosses.extend(origin.filter(|&at| !self.is_of_sibs(&pedigree[at])));
             if crosses.len() > most || found.len() > MOST_BEHIND {
                 return None;
             }
@@ -41,10 +41,10 @@ impl Names<'_, '_> {
     /// Whether two plants of one cross, and no others, are the parents.
     pub(super) fn is_of_sibs(&self, origin: &Origin) -> bool {
         let pedigree = &self.lineage.pedigree;
-        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_index(plant));
+        let from = |plant: Option<PlantRow>| plant.and_then(|plant| pedigree.origin_row(plant));
         match origin.pairs[..] {
             [pair] if pair.seed != pair.pollen => match (from(pair.seed), from(pair.pollen)) {
-                (Some(a), Some(b)) => a == b && pedigree.origins()[a].pairs.len() == 1,
+                (Some(a), Some(b)) => a == b && pedigree[a].pairs.len() == 1,
                 _ => false,
             },
             _ => false,

@@ -52,7 +52,7 @@ impl Lineage {
             return;
         }
         let of = &registry[cross];
-        open.extend(registry.origins()[of.origin as usize].parents());
+        open.extend(registry[of.origin].parents());
         // Plants that shed pollen near an open pollination are named on its page.
         if let Parents::Open { near, .. } = &of.page.parents {
             let named = near.iter().filter_map(|code| match registry.target(code) {

@@ -59,7 +59,7 @@ impl<'r, 't> Album<'r, 't> {
             present,
             of_origins: Vec::new(),
         };
-        let origins = 0..registry.origins().len() as u32;
+        let origins = registry.origin_rows();
         album.of_origins = origins
             .map(|origin| {
                 let shares = album.descent.shares_of_origin(origin);
@@ -152,12 +152,12 @@ impl<'r, 't> Album<'r, 't> {
 
     pub(super) fn species_of_cross(&self, cross: CrossRow) -> Vec<usize> {
         let origin = self.registry()[cross].origin;
-        self.of_origins[origin as usize].clone()
+        self.of_origins[origin.index()].clone()
     }
 
     pub(super) fn species_of_plant(&self, plant: PlantRow) -> Vec<usize> {
         match self.registry().origin_of(plant) {
-            Some(origin) => self.of_origins[origin as usize].clone(),
+            Some(origin) => self.of_origins[origin.index()].clone(),
             None => {
                 let shares = self.descent.shares_of(self.lineage, plant);
                 self.numbers(&shares.unwrap_or_default())

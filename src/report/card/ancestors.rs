@@ -59,7 +59,7 @@ fn parents(
         _ => false,
     };
     let is_mixed = !is_muddled && doubt(|of| matches!(of, Doubt::Mixed(_)));
-    let pairs = &registry.origins()[origin as usize].pairs;
+    let pairs = &registry[origin].pairs;
     let seeds = distinct(pairs.iter().map(|pair| pair.seed));
     let pollens = distinct(pairs.iter().map(|pair| pair.pollen));
     let strength = own.map_or(Strength::Unknown, |own| own.strength());

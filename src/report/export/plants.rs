@@ -13,7 +13,7 @@ use crate::observation::sex::sex_seen;
 use crate::observation::standing::status_words;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::{Day, When};
-use crate::registry::Registry;
+use crate::registry::{OriginRow, Registry};
 use crate::report::sheet::{Cell, Table};
 use crate::wording::{counted, days};
 use std::collections::HashMap;
@@ -82,7 +82,7 @@ struct PlantSheet<'e, 't> {
     evidence: &'e Evidence<'e, 't>,
     today: Day,
     /// Name of the plants of one origin.
-    shared: HashMap<u32, String>,
+    shared: HashMap<OriginRow, String>,
 }
 
 impl PlantSheet<'_, '_> {

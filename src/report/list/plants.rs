@@ -13,7 +13,7 @@ use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{last_read, status_words};
 use crate::record::{Day, Sex, When};
-use crate::registry::{CrossRow, PlantKind, Registry};
+use crate::registry::{CrossRow, OriginRow, PlantKind, Registry};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
@@ -264,9 +264,9 @@ type Surety = (Rc<str>, Rc<str>);
 /// What siblings share, written once.
 #[derive(Default)]
 struct Shared {
-    formulas: HashMap<u32, Rc<str>>,
+    formulas: HashMap<OriginRow, Rc<str>>,
     /// By origin and pod.
-    evidence: HashMap<(u32, Option<usize>), Surety>,
+    evidence: HashMap<(OriginRow, Option<usize>), Surety>,
     /// Words that stand for many plants.
     words: HashSet<Rc<str>>,
     /// Days of the sittings, in words.

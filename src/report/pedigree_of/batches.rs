@@ -5,13 +5,13 @@ use super::plants::LONGEST_LABEL;
 use crate::evidence::Unit;
 use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
-use crate::registry::{Cross, CrossRow};
+use crate::registry::{Cross, CrossRow, OriginRow};
 use crate::report::pedigree::{DrawnKind, DrawnPlant};
 use crate::wording::{Name, NameRun, counted};
 
 impl<'t> Work<'_, '_, 't> {
     /// How many numbered seedlings an origin has; those of a muddled tray have origins of their own.
-    pub fn seedlings_of(&self, origin: u32) -> usize {
+    pub fn seedlings_of(&self, origin: OriginRow) -> usize {
         let certain = |plant: &&PlantRow| self.registry.origin_of(**plant) == Some(origin);
         let seedlings = |cross: &Cross| cross.seedlings.iter().filter(certain).count();
         self.cross_of(origin).map_or(0, seedlings)
@@ -49,7 +49,7 @@ impl<'t> Work<'_, '_, 't> {
     }
 
     /// Seedlings from a muddled tray, each by itself: no other has its parents for certain.
-    pub fn muddled(&self, origin: u32, drawn: &mut Drawn) -> Vec<usize> {
+    pub fn muddled(&self, origin: OriginRow, drawn: &mut Drawn) -> Vec<usize> {
         let mut rows = Vec::new();
         for &plant in self.muddled.get(&origin).into_iter().flatten() {
             rows.push(drawn.plants.len());
@@ -60,9 +60,9 @@ impl<'t> Work<'_, '_, 't> {
     }
 
     /// The formula of a cross, as short as a box needs it.
-    fn batch_name(&self, origin: u32) -> Option<Name> {
+    fn batch_name(&self, origin: OriginRow) -> Option<Name> {
         let cross = self.names.cross_of_origin(origin)?;
-        let parents = self.lineage.pedigree.origins()[origin as usize].parents();
+        let parents = self.lineage.pedigree[origin].parents();
         let few = |&plant: &PlantRow| {
             self.names
                 .short_formula(TopOf::Plant(plant), LONGEST_LABEL)
@@ -72,7 +72,7 @@ impl<'t> Work<'_, '_, 't> {
         self.short_name(short.then(|| self.names.formula(TopOf::Cross(cross), false)))
     }
 
-    fn together(&self, code: &str, origin: u32, of: (usize, bool)) -> DrawnPlant {
+    fn together(&self, code: &str, origin: OriginRow, of: (usize, bool)) -> DrawnPlant {
         let (seedlings, focus) = of;
         let parts = self.descent.shares_of_origin(origin);
         let shares = self.shares(parts.unwrap_or_default());

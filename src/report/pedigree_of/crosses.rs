@@ -6,7 +6,7 @@
 use super::drawing::Work;
 use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, OriginRow};
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,11 +14,11 @@ impl Work<'_, '_, '_> {
     /// The crosses that seedlings of one origin may come from; `children` are their rows and how many more there are.
     pub fn crosses(
         &self,
-        origin: u32,
+        origin: OriginRow,
         rows: &BTreeMap<PlantRow, usize>,
         children: (Vec<usize>, u64),
     ) -> Vec<DrawnCross> {
-        let of = &self.lineage.pedigree.origins()[origin as usize];
+        let of = &self.lineage.pedigree[origin];
         let cross = self.cross_of(origin);
         let direction_lost = self.direction_lost(cross.map(|cross| cross.page.code));
         let mut crosses = Vec::new();
@@ -45,7 +45,7 @@ impl Work<'_, '_, '_> {
     }
 
     /// Those whose evidence is that of a cross drawn: what was asked for and every plant drawn, else the cross.
-    fn units_of(&self, origin: u32, asked: Option<Unit>) -> Vec<Unit> {
+    fn units_of(&self, origin: OriginRow, asked: Option<Unit>) -> Vec<Unit> {
         let plants = self.raised.get(&origin).into_iter().flatten();
         let plants = plants.map(|&plant| Unit::Plant(plant));
         let mut units: Vec<Unit> = asked.into_iter().chain(plants).collect();
@@ -56,7 +56,7 @@ impl Work<'_, '_, '_> {
     }
 
     /// Whether it is less sure than a tag that the seed parent, and the pollen parent, are those drawn.
-    pub fn doubtful_parents(&self, origin: u32, asked: Option<Unit>) -> (bool, bool) {
+    pub fn doubtful_parents(&self, origin: OriginRow, asked: Option<Unit>) -> (bool, bool) {
         let units = self.units_of(origin, asked).into_iter();
         let own = units.filter_map(|unit| self.evidence.statement(unit));
         let doubts = own.flat_map(|own| own.doubts);
@@ -69,7 +69,7 @@ impl Work<'_, '_, '_> {
     }
 
     /// Whether stray pollen was seen beside a cross: for what was asked for, else for any plant drawn, else for the cross.
-    pub fn is_probable(&self, origin: u32, asked: Option<Unit>) -> bool {
+    pub fn is_probable(&self, origin: OriginRow, asked: Option<Unit>) -> bool {
         let units = self.units_of(origin, asked);
         let strayed = |unit: Unit| {
             let own = self.evidence.statement(unit);
@@ -86,7 +86,7 @@ impl Work<'_, '_, '_> {
     }
 
     /// The recorded crosses that a muddled seedling may have these parents of, and how their pollen is known.
-    fn possible_cross(&self, origin: u32, pairs: &[Pair]) -> (String, Donor) {
+    fn possible_cross(&self, origin: OriginRow, pairs: &[Pair]) -> (String, Donor) {
         let mut crosses: Vec<CrossRow> = self
             .pods_of(origin)
             .into_iter()
@@ -95,26 +95,25 @@ impl Work<'_, '_, '_> {
         crosses.sort_unstable();
         crosses.dedup();
         let crosses = crosses.into_iter().map(|cross| &self.registry[cross]);
-        let origins = self.registry.origins();
         let has = |of: &Pair| {
             pairs
                 .iter()
                 .any(|pair| of.seed == pair.seed && of.pollen == pair.pollen)
         };
         let found: Vec<_> = crosses
-            .filter(|cross| origins[cross.origin as usize].pairs.iter().any(has))
+            .filter(|cross| self.registry[cross.origin].pairs.iter().any(has))
             .collect();
         let codes: Vec<&str> = found.iter().map(|cross| cross.page.code).collect();
         match found[..] {
             [] => ("muddled tray".to_owned(), Donor::WholePod),
-            [cross] => (codes.concat(), origins[cross.origin as usize].donor),
+            [cross] => (codes.concat(), self.registry[cross.origin].donor),
             // Fathers of several crosses: one of them, and never a mixture.
             _ => (codes.join(" or "), Donor::WholePod),
         }
     }
 
     /// The pods that seedlings of a muddled tray or pot with this origin may be of.
-    fn pods_of(&self, origin: u32) -> Vec<(CrossRow, usize)> {
+    fn pods_of(&self, origin: OriginRow) -> Vec<(CrossRow, usize)> {
         let registry = self.registry;
         if let Some(&plant) = self.muddled.get(&origin).and_then(|plants| plants.first()) {
             return registry.pods_it_may_be_of(plant);

@@ -7,7 +7,7 @@ use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
-use crate::registry::{Cross, CrossRow, Registry};
+use crate::registry::{Cross, CrossRow, OriginRow, Registry};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
 use crate::wording::{Name, NameRun, counted};
 use std::collections::BTreeMap;
@@ -74,16 +74,16 @@ pub struct Work<'w, 'r, 't> {
     pub down: bool,
     pub with_evidence: bool,
     /// Seedlings of muddled trays by their origins: no cross leads to them.
-    pub muddled: BTreeMap<u32, Vec<PlantRow>>,
+    pub muddled: BTreeMap<OriginRow, Vec<PlantRow>>,
     /// Plants of the family by their origins.
-    pub raised: BTreeMap<u32, Vec<PlantRow>>,
+    pub raised: BTreeMap<OriginRow, Vec<PlantRow>>,
 }
 
 /// Plants drawn so far, the row each has, and the rows by origin.
 pub struct Drawn {
     pub plants: Vec<DrawnPlant>,
     pub rows: BTreeMap<PlantRow, usize>,
-    children: BTreeMap<usize, Vec<usize>>,
+    children: BTreeMap<OriginRow, Vec<usize>>,
 }
 
 impl<'t> Work<'_, '_, 't> {
@@ -125,9 +125,9 @@ impl<'t> Work<'_, '_, 't> {
 
     fn family_drawn(&self, asked: Asked) -> Drawn {
         let family = self.family.plants.iter();
-        let mut children: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        let mut children: BTreeMap<OriginRow, Vec<usize>> = BTreeMap::new();
         for (row, &plant) in family.clone().enumerate() {
-            if let Some(origin) = self.lineage.pedigree.origin_index(plant) {
+            if let Some(origin) = self.lineage.pedigree.origin_row(plant) {
                 children.entry(origin).or_default().push(row);
             }
         }
@@ -142,15 +142,11 @@ impl<'t> Work<'_, '_, 't> {
     }
 
     /// The crosses of one origin, with the seedlings nobody draws by themselves.
-    fn origin(&self, origin: u32, drawn: &mut Drawn, of: (&str, Asked)) -> Vec<DrawnCross> {
+    fn origin(&self, origin: OriginRow, drawn: &mut Drawn, of: (&str, Asked)) -> Vec<DrawnCross> {
         let (id, asked) = of;
         let is_asked =
             asked.plant().is_none() && asked.unit().origin(self.registry) == Some(origin);
-        let mut children = drawn
-            .children
-            .get(&(origin as usize))
-            .cloned()
-            .unwrap_or_default();
+        let mut children = drawn.children.get(&origin).cloned().unwrap_or_default();
         let mut others = self.seedlings_of(origin).saturating_sub(children.len());
         let of_part = asked.cross().filter(|&cross| asked != Asked::Cross(cross));
         if let Some(cross) = of_part.filter(|_| is_asked) {
@@ -183,7 +179,7 @@ impl<'t> Work<'_, '_, 't> {
     }
 
     /// The cross all of whose seedlings have this origin; none for a seedling from a muddled tray.
-    pub fn cross_of(&self, origin: u32) -> Option<&Cross<'t>> {
+    pub fn cross_of(&self, origin: OriginRow) -> Option<&Cross<'t>> {
         let cross = self.names.cross_of_origin(origin)?;
         Some(&self.registry[cross])
     }

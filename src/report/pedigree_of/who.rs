@@ -6,7 +6,7 @@ use crate::evidence::Evidence;
 use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::record::Day;
-use crate::registry::{Registry, Target};
+use crate::registry::{OriginRow, Registry, Target};
 use crate::report::pedigree::PedigreeDrawing;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -56,8 +56,8 @@ pub fn pedigree_of(
 }
 
 /// The plants of a family by their origins.
-fn raised(registry: &Registry, family: &Family) -> BTreeMap<u32, Vec<PlantRow>> {
-    let mut raised: BTreeMap<u32, Vec<PlantRow>> = BTreeMap::new();
+fn raised(registry: &Registry, family: &Family) -> BTreeMap<OriginRow, Vec<PlantRow>> {
+    let mut raised: BTreeMap<OriginRow, Vec<PlantRow>> = BTreeMap::new();
     for &plant in &family.plants {
         if let Some(origin) = registry.origin_of(plant) {
             raised.entry(origin).or_default().push(plant);
@@ -67,8 +67,8 @@ fn raised(registry: &Registry, family: &Family) -> BTreeMap<u32, Vec<PlantRow>> 
 }
 
 /// Plants of origins no cross leads to.
-fn muddled(registry: &Registry, names: &Names) -> BTreeMap<u32, Vec<PlantRow>> {
-    let mut muddled: BTreeMap<u32, Vec<PlantRow>> = BTreeMap::new();
+fn muddled(registry: &Registry, names: &Names) -> BTreeMap<OriginRow, Vec<PlantRow>> {
+    let mut muddled: BTreeMap<OriginRow, Vec<PlantRow>> = BTreeMap::new();
     for plant in registry.plants() {
         let origin = registry.origin_of(plant);
         if let Some(origin) = origin.filter(|&origin| names.cross_of_origin(origin).is_none()) {
@@ -92,7 +92,7 @@ fn asked(registry: &Registry, id: &str) -> Option<Asked> {
 fn family(
     lineage: &Lineage,
     focus: Option<PlantRow>,
-    origin: Option<u32>,
+    origin: Option<OriginRow>,
     wishes: PedigreeWishes,
 ) -> Family {
     if wishes.down {
@@ -106,16 +106,16 @@ fn family(
         let mates: BTreeSet<PlantRow> = family
             .origins
             .iter()
-            .flat_map(|&origin| lineage.pedigree.origins()[origin as usize].parents())
+            .flat_map(|&origin| lineage.pedigree[origin].parents())
             .collect();
         let cut = mates
             .iter()
-            .filter(|plant| lineage.pedigree.origin_index(**plant).is_some());
+            .filter(|plant| lineage.pedigree.origin_row(**plant).is_some());
         let reached = |plant: &&PlantRow| {
             lineage
                 .pedigree
-                .origin_index(**plant)
-                .is_some_and(|o| family.origins.contains(&(o as u32)))
+                .origin_row(**plant)
+                .is_some_and(|o| family.origins.contains(&o))
         };
         family.cut = cut.filter(|plant| !reached(plant)).copied().collect();
         family.plants.extend(mates);
@@ -124,7 +124,7 @@ fn family(
     match (focus, origin) {
         (Some(plant), _) => lineage.ancestors(&[plant], wishes.generations),
         (None, Some(origin)) => {
-            let parents = lineage.pedigree.origins()[origin as usize].parents();
+            let parents = lineage.pedigree[origin].parents();
             let mut family = lineage.ancestors(&parents, wishes.generations.saturating_sub(1));
             family.origins.insert(origin);
             family

@@ -245,7 +245,7 @@ impl Screen<'_, '_, '_> {
 
     /// The parents by code, with what is uncertain about them.
     pub fn parents(&self, plant: PlantRow) -> Option<String> {
-        let origin = &self.registry.origins()[self.registry.origin_of(plant)? as usize];
+        let origin = &self.registry[self.registry.origin_of(plant)?];
         let code = |row: Option<PlantRow>| {
             row.map_or_else(|| "?".to_owned(), |row| self.registry.code(row))
         };

@@ -127,7 +127,7 @@ impl Screen<'_, '_, '_> {
         let crosses = of.iter().filter_map(|(origin, link)| {
             let mut crosses = self.registry.all_crosses();
             let (at, cross) = crosses.find(|(_, cross)| cross.origin == *origin)?;
-            let pairs = &self.registry.origins()[*origin as usize].pairs;
+            let pairs = &self.registry[*origin].pairs;
             let side = match link {
                 Link::Pollen => "pollen parent",
                 _ => "seed parent",

@@ -3,7 +3,7 @@
 use podbook::kinship::{
     Kinship, effective_ancestors, marginal_ancestors, representation, sole_lines,
 };
-use podbook::lineage::{Donor, Founding, Origin, Pair, Pedigree, PlantRow};
+use podbook::lineage::{Donor, Founding, Origin, OriginRow, Pair, Pedigree, PlantRow};
 
 use crate::rational::{float, parse};
 use crate::tables::{Named, SplitMix64, json};
@@ -310,18 +310,18 @@ fn added(pedigree: &Pedigree, set: &[PlantRow], chosen: &[bool]) -> Vec<f64> {
 /// Founder contributions through explicit worlds, unknown parents standing in as founders.
 fn brute_effective_founders(pedigree: &Pedigree, set: &[PlantRow]) -> f64 {
     let mut known = vec![0.0; pedigree.len()];
-    let mut unknown: std::collections::BTreeMap<(usize, usize, usize, usize), f64> =
+    let mut unknown: std::collections::BTreeMap<(OriginRow, usize, usize, usize), f64> =
         Default::default();
     let mut values = vec![0.0; pedigree.len()];
     set.iter()
         .for_each(|plant| values[plant.index()] += 1.0 / set.len() as f64);
     for plant in pedigree.plants().rev() {
         let value = values[plant.index()];
-        let Some(index) = pedigree.origin_index(plant) else {
+        let Some(index) = pedigree.origin_row(plant) else {
             known[plant.index()] = value;
             continue;
         };
-        let origin = &pedigree.origins()[index];
+        let origin = &pedigree[index];
         let whose = if origin.donor == Donor::WholePod {
             usize::MAX
         } else {

@@ -52,9 +52,9 @@ fn a_part_keeps_its_kinships() {
             assert_eq!(part.row(row), Some(PlantRow(at as u32)));
             let origin = part
                 .pedigree
-                .origin_index(PlantRow(at as u32))
-                .map(|index| part.origins[index]);
-            assert_eq!(origin, pedigree.origin_index(row));
+                .origin_row(PlantRow(at as u32))
+                .map(|index| part.origins[index.index()]);
+            assert_eq!(origin, pedigree.origin_row(row));
             for (beside, &other) in part.rows.iter().enumerate() {
                 let (inside, outside) = (
                     alone.pair(PlantRow(at as u32), PlantRow(beside as u32)),

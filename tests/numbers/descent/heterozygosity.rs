@@ -3,7 +3,7 @@
 use podbook::ancestry::{
     Composition, FounderDescent, Founders, Heterozygosities, Part, two_copies,
 };
-use podbook::lineage::{Origin, Pedigree, PlantRow};
+use podbook::lineage::{Origin, OriginRow, Pedigree, PlantRow};
 
 use crate::rational::{Rational, float, parse, ratio, zero};
 use crate::shares::{species_by_row, worked};
@@ -158,6 +158,6 @@ fn a_million_generations_are_answered() {
         last.certain.abs() < 1e-12 && last.possible.abs() < 1e-12,
         "{last:?}"
     );
-    assert_eq!(solved.heterozygosity_of_origin(0).certain, 1.0);
-    assert_eq!(solved.heterozygosity_of_origin(3).certain, 0.375);
+    assert_eq!(solved.heterozygosity_of_origin(OriginRow(0)).certain, 1.0);
+    assert_eq!(solved.heterozygosity_of_origin(OriginRow(3)).certain, 0.375);
 }

@@ -465,7 +465,7 @@ fn wild_batches_and_background_kinship() {
     let theta = [exact(&table["theta"]["A"]), exact(&table["theta"]["B"])];
     let mut founding = Founding::with_background(theta.to_vec());
     for (id, &row) in &named.rows {
-        if named.pedigree.origin_index(row).is_none() {
+        if named.pedigree.origin_row(row).is_none() {
             founding.declare(row, wholly(u32::from(id.starts_with('B'))));
         }
     }

@@ -42,10 +42,10 @@ fn rows_in_any_order_with_founders_named_only_as_parents() {
     assert_eq!(kinship.pair(row("z"), row("x")), 0.0);
     assert_eq!(kinship.inbreeding(row("y")), 0.0);
     assert_eq!(named.row("?"), None);
-    assert!(named.pedigree.origin_index(row("p")).is_none());
+    assert!(named.pedigree.origin_row(row("p")).is_none());
     assert_eq!(
-        named.pedigree.origin_index(row("a")),
-        named.pedigree.origin_index(row("b"))
+        named.pedigree.origin_row(row("a")),
+        named.pedigree.origin_row(row("b"))
     );
 }
 
@@ -113,7 +113,7 @@ proptest! {
             let founders: Founders = plants
                 .iter()
                 .enumerate()
-                .filter(|(_, plant)| named.pedigree.origin_index(**plant).is_none())
+                .filter(|(_, plant)| named.pedigree.origin_row(**plant).is_none())
                 .map(|(at, &plant)| (plant, FounderDescent::Species(at as u32 % 3)))
                 .collect();
             let shares = Shares::of(&named.pedigree, &founders);

@@ -302,7 +302,7 @@ fn expected(pedigree: &Pedigree, plant: PlantRow) -> Vec<Rational> {
 pub fn species_by_row(pedigree: &Pedigree) -> Founders {
     let founders = pedigree
         .plants()
-        .filter(|&plant| pedigree.origin_index(plant).is_none());
+        .filter(|&plant| pedigree.origin_row(plant).is_none());
     founders
         .map(|plant| (plant, FounderDescent::Species(plant.0 % 3)))
         .collect()
@@ -331,7 +331,7 @@ proptest! {
                 let open = listed.iter().filter(|(held, _)| matches!(held, Part::OneOf(set) if shares.members(*set).contains(&part)));
                 let most = open.fold(sure.clone(), |sum, (_, share)| sum + parse(&share.to_string()));
                 prop_assert!(sure <= *wanted && *wanted <= most);
-                if !pedigree.origin_index(plant).is_some_and(|origin| weighted[origin]) {
+                if !pedigree.origin_row(plant).is_some_and(|origin| weighted[origin.index()]) {
                     prop_assert_eq!(&sure, wanted);
                 }
             }

@@ -34,14 +34,13 @@ impl Named {
                 let origin = Origin::certain(seed, pollen);
                 let known = self
                     .pedigree
-                    .origins()
-                    .iter()
-                    .position(|other| *other == origin);
-                let index = match known {
-                    Some(index) if seed.is_some() && pollen.is_some() => index as u32,
+                    .origin_rows()
+                    .find(|&other| self.pedigree[other] == origin);
+                let row = match known {
+                    Some(row) if seed.is_some() && pollen.is_some() => row,
                     _ => self.pedigree.add_origin(origin),
                 };
-                self.pedigree.add_offspring(index)
+                self.pedigree.add_offspring(row)
             }
         };
         self.rows.insert(name.to_owned(), plant);

@@ -476,7 +476,7 @@ fn each_possible_father_by_itself() {
         .iter()
         .map(|way| way.drawn.clone())
         .collect();
-    let draw = Draw::Pod(pod as usize, one);
+    let draw = Draw::Pod(pod, one);
     assert_eq!(draws, [[(draw, 0)], [(draw, 1)], [(draw, 2)]]);
     // Pod-mates share the draw: full siblings whoever the father was, inbred by a quarter if it was the brother.
     assert_eq!(

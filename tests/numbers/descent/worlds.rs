@@ -1,7 +1,7 @@
 //! The slow, obvious twin: every way an uncertain pedigree can have been, each solved by dense exact tables, and the
 //! mean of the answers by probability.
 
-use podbook::lineage::{Donor, Origin, Pair, Pedigree, PlantRow};
+use podbook::lineage::{Donor, Origin, OriginRow, Pair, Pedigree, PlantRow};
 
 use crate::rational::{Rational, one, ratio, zero};
 use crate::tables::SplitMix64;
@@ -33,19 +33,19 @@ pub fn worlds(pedigree: &Pedigree) -> Vec<World> {
     for plant in pedigree.plants() {
         let mut next = Vec::new();
         for (world, pods) in open {
-            match pedigree.origin_index(plant) {
+            match pedigree.origin_row(plant) {
                 None => {
                     let mut world = world;
                     world.add(None);
                     next.push((world, pods));
                 }
-                Some(index) => match (pedigree.origins()[index].donor, pods[index]) {
+                Some(row) => match (pedigree[row].donor, pods[row.index()]) {
                     (Donor::WholePod, Some(pair)) => {
                         let mut world = world;
                         world.add(Some(pair));
                         next.push((world, pods));
                     }
-                    _ => next.extend(branch(&world, &pods, &pedigree.origins()[index], index)),
+                    _ => next.extend(branch(&world, &pods, &pedigree[row], row)),
                 },
             }
         }
@@ -58,7 +58,7 @@ fn branch(
     world: &World,
     pods: &[Option<(usize, usize)>],
     origin: &Origin,
-    index: usize,
+    row: OriginRow,
 ) -> Vec<Branch> {
     let stated = origin.pairs.iter().all(|pair| pair.weight > 0);
     let weight = |pair: &Pair| if stated { i64::from(pair.weight) } else { 1 };
@@ -71,7 +71,7 @@ fn branch(
             None => world.stand_in(),
         };
         let pair = (stand(&mut world, pair.seed), stand(&mut world, pair.pollen));
-        pods[index] = Some(pair);
+        pods[row.index()] = Some(pair);
         world.add(Some(pair));
         (world, pods)
     });
