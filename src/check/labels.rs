@@ -12,7 +12,7 @@ use crate::naming::recorded::{Names, TopOf, accepted};
 use crate::naming::{Note, NoteCode, ReadOptions, Reading, RefusalCode, Vocabulary, read, shares};
 use crate::observation::presence::{Presence, presence};
 use crate::record::{Fate, Parents};
-use crate::registry::{CrossRow, PlantRow};
+use crate::registry::{CrossRow, PlantRow, PotRow};
 use crate::text::{FileId, Span};
 use std::collections::BTreeMap;
 
@@ -46,7 +46,7 @@ pub(super) fn all(context: &CheckContext) -> Vec<Finding> {
         let by_record = label.record.and_then(|top| {
             let key = match top {
                 TopOf::Plant(plant) => (Some(plant), None),
-                TopOf::Cross(cross) | TopOf::Pot(cross, _) => (None, Some(cross)),
+                TopOf::Cross(cross) | TopOf::Pot(PotRow { cross, .. }) => (None, Some(cross)),
             };
             let sides = recorded.entry(key).or_insert_with(|| {
                 let formula = names.formula(top, false);

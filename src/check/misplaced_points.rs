@@ -8,12 +8,12 @@ use super::context::CheckContext;
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
 use crate::record::{Length, LengthUnit, Reads, Trait};
-use crate::registry::{Column, CrossRow, Reading, SittingHead};
+use crate::registry::{Column, CrossRow, Reading, SittingHead, SowingRow};
 use crate::statistics::outlier::{FEWEST, INCH_FOLD, Outlier, Slip, outliers};
 use std::collections::BTreeMap;
 
 /// Cross and sowing.
-type Siblings = (Option<CrossRow>, Option<usize>);
+type Siblings = (Option<CrossRow>, Option<SowingRow>);
 
 /// Lengths of one sitting that are far from those of siblings, or like theirs once inches are put right.
 pub(super) fn of_sitting(context: &CheckContext, head: &SittingHead) -> Vec<Finding> {

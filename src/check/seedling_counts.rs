@@ -72,7 +72,7 @@ impl<'t> Counts<'_, '_, 't> {
         let mut numbered = vec![0u64; page.sowings.len()];
         for &plant in &self.context.cross(self.cross).seedlings {
             if let (Some(sowing), ..) = self.context.registry.road(plant) {
-                numbered[sowing] += 1;
+                numbered[sowing.at] += 1;
             }
         }
         for (sowing, numbered) in page.sowings.iter().zip(numbered) {

@@ -7,7 +7,7 @@ use super::context::CheckContext;
 use super::excess::{Counts, Excess, wide};
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{CommunityPot, When};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, PotRow};
 use std::collections::BTreeMap;
 
 /// Every community pot of a cross against the seedlings numbered out of it.
@@ -18,9 +18,8 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
         found: Vec::new(),
     };
     let days = days_numbered(context, cross);
-    let community_pots = context.page(cross).community_pots.iter().enumerate();
-    for (at, community_pot) in community_pots {
-        if let Some(days) = days.get(&at) {
+    for (row, community_pot) in context.registry.community_pots(cross) {
+        if let Some(days) = days.get(&row) {
             counts.taken_out(community_pot, days);
             counts.left_behind(community_pot, days);
         }
@@ -29,9 +28,9 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
 }
 
 /// For each community pot with numbered seedlings the day each got its number; unknown where it was not recorded.
-fn days_numbered(context: &CheckContext, cross: CrossRow) -> BTreeMap<usize, Vec<When>> {
+fn days_numbered(context: &CheckContext, cross: CrossRow) -> BTreeMap<PotRow, Vec<When>> {
     let registry = context.registry;
-    let mut days: BTreeMap<usize, Vec<When>> = BTreeMap::new();
+    let mut days: BTreeMap<PotRow, Vec<When>> = BTreeMap::new();
     for &plant in &context.cross(cross).seedlings {
         if let (.., Some(community_pot)) = registry.road(plant) {
             let numbered = registry

@@ -7,7 +7,7 @@ use super::events::{Event, earliest};
 use super::parents::parents;
 use crate::diagnostic::{Code, Finding, Severity};
 use crate::record::{Pollination, Sowing};
-use crate::registry::{CrossRow, PlantRow};
+use crate::registry::{CrossRow, PlantRow, SowingRow};
 use crate::text::FileId;
 
 /// The dates of one cross.
@@ -38,9 +38,9 @@ impl<'t> Timeline<'t> {
     }
 
     /// Before which a seedling of a sowing, or of an unknown one, cannot have been.
-    pub fn start(&self, sowing: Option<usize>) -> Option<Event<'t>> {
+    pub fn start(&self, sowing: Option<SowingRow>) -> Option<Event<'t>> {
         match sowing {
-            Some(sowing) => self.sown.get(sowing).copied().flatten(),
+            Some(sowing) => self.sown[sowing.at],
             None => self.any,
         }
     }
@@ -234,7 +234,13 @@ fn of_community_pots(context: &CheckContext, cross: CrossRow) -> Vec<Finding> {
     for community_pot in &page.community_pots {
         let sowing = community_pot
             .sowing
-            .and_then(|code| page.sowings.iter().position(|s| s.code == code));
+            .and_then(|code| {
+                context
+                    .registry
+                    .sowings(cross)
+                    .find(|(_, of)| of.code == code)
+            })
+            .map(|(sowing, _)| sowing);
         let foreign = community_pot.one_of.iter().any(|pod| pod.contains('.'));
         if let Some(start) = timeline.start(sowing).filter(|_| !foreign) {
             let alive = community_pot.alive.iter().map(|tally| tally.on);

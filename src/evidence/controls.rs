@@ -5,7 +5,7 @@
 //! is remembered. None of n set does not exclude stray pollen.
 
 use crate::record::{Flowering, Pollination, When};
-use crate::registry::{CrossRow, PlantRow, Registry, Target};
+use crate::registry::{CrossRow, PlantRow, Registry, Target, ZoneRow};
 use crate::statistics::{Confidence, Interval, proportion::wilson};
 use std::collections::BTreeMap;
 
@@ -51,8 +51,8 @@ impl Controls {
     }
 }
 
-/// For each cross and each of its pollinations what the controls of its spike showed.
-pub(super) struct AllControls(BTreeMap<(CrossRow, usize), Controls>);
+/// For each pollination what the controls of its spike showed.
+pub(super) struct AllControls(BTreeMap<ZoneRow, Controls>);
 
 impl AllControls {
     /// Joins controls to zones; nothing is done for a plant without controls.
@@ -78,14 +78,14 @@ impl AllControls {
     }
 
     /// Those of the spike of a pollination.
-    pub fn of_zone(&self, cross: CrossRow, pollination: usize) -> Option<Controls> {
-        self.0.get(&(cross, pollination)).copied()
+    pub fn of_zone(&self, zone: ZoneRow) -> Option<Controls> {
+        self.0.get(&zone).copied()
     }
 }
 
 /// A pollination on one plant that may have borne it.
 struct Zone<'t> {
-    at: (CrossRow, usize),
+    at: ZoneRow,
     plant: PlantRow,
     ramet: Option<u32>,
     spike: Option<&'t str>,
@@ -114,12 +114,11 @@ impl Zone<'_> {
 }
 
 fn zones<'r, 't>(registry: &'r Registry<'t>) -> impl Iterator<Item = Zone<'t>> + use<'r, 't> {
-    let pages = registry.all_crosses();
-    pages.flat_map(move |(cross, page)| {
-        let zones = page.page.pollinations.iter().enumerate();
+    registry.cross_rows().flat_map(move |cross| {
+        let zones = registry.zones(cross);
         zones.flat_map(move |(at, pollination)| {
             let zone = move |(plant, ramet): (PlantRow, Option<u32>)| Zone {
-                at: (cross, at),
+                at,
                 plant,
                 ramet,
                 spike: pollination.spike,

@@ -134,9 +134,9 @@ impl Evidence<'_, '_> {
     }
 
     fn one_of_crosses(&self, unit: Unit, own: &Statement) -> String {
-        let pods = unit.pods(self.registry).into_iter().map(|(cross, pod)| {
-            let page = &self.registry[cross].page;
-            format!("{}.{}", page.code, page.pods[pod].code)
+        let pods = unit.pods(self.registry).into_iter().map(|pod| {
+            let cross = self.registry[pod.cross].page.code;
+            format!("{cross}.{}", self.registry[pod].code)
         });
         format!(
             "from one of {} crosses (pod {}), each plant for itself",

@@ -7,7 +7,7 @@ use super::unit::Unit;
 use crate::naming::recorded::Names;
 use crate::naming::{Direction as Order, Part};
 use crate::record::{Confidence, Parents};
-use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, Registry};
+use crate::registry::{CrossRow, KnownBy, Pair, PlantRow, PodRow, Registry, ZoneRow};
 use std::collections::BTreeSet;
 
 /// Whether it is known which parent bore the seed.
@@ -73,7 +73,7 @@ impl Stated<'_, '_, '_> {
     pub fn of(&self, unit: Unit) -> Option<Statement> {
         let cross = unit.cross(self.registry)?;
         let pods = unit.pods(self.registry);
-        let mut crosses: Vec<CrossRow> = pods.iter().map(|(cross, _)| *cross).collect();
+        let mut crosses: Vec<CrossRow> = pods.iter().map(|pod| pod.cross).collect();
         crosses.sort_unstable();
         crosses.dedup();
         if crosses.is_empty() {
@@ -89,12 +89,8 @@ impl Stated<'_, '_, '_> {
             statement.doubts.push((cross, doubt));
         }
         for &cross in &statement.crosses {
-            let own: Vec<usize> = pods
-                .iter()
-                .filter(|(of, _)| *of == cross)
-                .map(|(_, pod)| *pod)
-                .collect();
-            let zones = self.zones(cross, unit, &own);
+            let own = pods.iter().copied().filter(|pod| pod.cross == cross);
+            let zones = self.zones(cross, unit, own);
             let doubts = self.of_cross(cross, &zones).into_iter();
             let page = &self.registry[cross].page;
             let told = page.told_by.as_ref().map(|_| Doubt::Told);
@@ -106,33 +102,32 @@ impl Stated<'_, '_, '_> {
     }
 
     /// The pollinations a unit may be of.
-    fn zones(&self, cross: CrossRow, unit: Unit, pods: &[usize]) -> Vec<usize> {
-        let page = &self.registry[cross].page;
-        let all = 0..page.pollinations.len();
-        if let Unit::Zone(_, zone) = unit {
+    fn zones(
+        &self,
+        cross: CrossRow,
+        unit: Unit,
+        pods: impl Iterator<Item = PodRow>,
+    ) -> Vec<ZoneRow> {
+        let rows = |keep: &dyn Fn(&str) -> bool| -> Vec<ZoneRow> {
+            let all = self.registry.zones(cross);
+            all.filter(|(_, of)| keep(of.zone))
+                .map(|(row, _)| row)
+                .collect()
+        };
+        if let Unit::Zone(zone) = unit {
             return vec![zone];
         }
-        let of_pod = |pod: &usize| page.pods[*pod].zone;
-        let zones: Option<Vec<&str>> = pods.iter().map(of_pod).collect();
-        match zones {
-            // A pod that names no zone, or names one that is not there, may be of any.
-            Some(zones) if !zones.is_empty() => {
-                let named: Vec<usize> = all
-                    .clone()
-                    .filter(|&at| zones.contains(&page.pollinations[at].zone))
-                    .collect();
-                if named.is_empty() {
-                    all.collect()
-                } else {
-                    named
-                }
-            }
-            _ => all.collect(),
+        let zones: Option<Vec<&str>> = pods.map(|pod| self.registry[pod].zone).collect();
+        let named = rows(&|zone| zones.as_ref().is_some_and(|zones| zones.contains(&zone)));
+        // A pod that names no zone, or names one that is not there, may be of any.
+        match named.is_empty() {
+            true => rows(&|_| true),
+            false => named,
         }
     }
 
     /// What the page of a cross says, for seed of these pollinations.
-    fn of_cross(&self, cross: CrossRow, zones: &[usize]) -> Vec<Doubt> {
+    fn of_cross(&self, cross: CrossRow, zones: &[ZoneRow]) -> Vec<Doubt> {
         let page = &self.registry[cross];
         let pairs = &self.registry[page.origin].pairs;
         let sides = Sides::of(pairs);
@@ -149,7 +144,7 @@ impl Stated<'_, '_, '_> {
                 let mut doubts = of_sides(parents, page.page.confidence, sides);
                 let lost = self.lost_numbers(pairs).into_iter();
                 doubts.extend(lost.map(|(side, of)| Doubt::SomeSeedling(side, of)));
-                let controls = self.of_spikes(cross, zones).filter(|_| sides.pollen);
+                let controls = self.of_spikes(zones).filter(|_| sides.pollen);
                 if controls.is_some_and(|controls| controls.set > 0) {
                     doubts = doubts.into_iter().filter_map(of_seed_parent).collect();
                 }
@@ -167,8 +162,8 @@ impl Stated<'_, '_, '_> {
     }
 
     /// The worst that controls of these zones showed; if none set, only when every zone had some.
-    fn of_spikes(&self, cross: CrossRow, zones: &[usize]) -> Option<Controls> {
-        let of = |zone: &usize| self.controls.of_zone(cross, *zone);
+    fn of_spikes(&self, zones: &[ZoneRow]) -> Option<Controls> {
+        let of = |zone: &ZoneRow| self.controls.of_zone(*zone);
         let worst = zones.iter().filter_map(of).reduce(Controls::worse)?;
         (worst.set > 0 || zones.iter().all(|zone| of(zone).is_some())).then_some(worst)
     }

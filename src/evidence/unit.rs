@@ -1,10 +1,12 @@
 //! What has descent: a plant, a cross, or a part of one.
 
 use crate::naming::recorded::TopOf;
-use crate::record::CrossPage;
-use crate::registry::{CrossRow, OriginRow, PlantRow, Registry, Target};
+use crate::record::{CrossPage, Sowing};
+use crate::registry::{
+    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PotRow, Registry, SowingRow, Target, ZoneRow,
+};
 
-/// A unit that has descent; parts of a cross by their places on its page.
+/// A unit that has descent.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Unit {
     /// A plant and all its ramets.
@@ -12,15 +14,15 @@ pub enum Unit {
     /// All seedlings of a cross, or one of them whose number is lost.
     Cross(CrossRow),
     /// A zone of a spike.
-    Zone(CrossRow, usize),
+    Zone(ZoneRow),
     /// A pod.
-    Pod(CrossRow, usize),
+    Pod(PodRow),
     /// A seed lot.
-    SeedLot(CrossRow, usize),
+    SeedLot(LotRow),
     /// A sowing.
-    Sowing(CrossRow, usize),
+    Sowing(SowingRow),
     /// A community pot.
-    Pot(CrossRow, usize),
+    Pot(PotRow),
 }
 
 impl Unit {
@@ -29,11 +31,11 @@ impl Unit {
         Some(match target {
             Target::Plant(plant) | Target::Ramet(plant, _) => Unit::Plant(plant),
             Target::Cross(cross) => Unit::Cross(cross),
-            Target::Zone(cross, at) => Unit::Zone(cross, at as usize),
-            Target::Pod(cross, at) => Unit::Pod(cross, at as usize),
-            Target::SeedLot(cross, at) => Unit::SeedLot(cross, at as usize),
-            Target::Sowing(cross, at) => Unit::Sowing(cross, at as usize),
-            Target::CommunityPot(cross, at) => Unit::Pot(cross, at as usize),
+            Target::Zone(zone) => Unit::Zone(zone),
+            Target::Pod(pod) => Unit::Pod(pod),
+            Target::SeedLot(lot) => Unit::SeedLot(lot),
+            Target::Sowing(sowing) => Unit::Sowing(sowing),
+            Target::CommunityPot(pot) => Unit::Pot(pot),
             Target::Pollen(_) | Target::Species(_) => return None,
         })
     }
@@ -42,12 +44,12 @@ impl Unit {
     pub fn top(self) -> TopOf {
         match self {
             Unit::Plant(plant) => TopOf::Plant(plant),
-            Unit::Pot(cross, pot) => TopOf::Pot(cross, pot as u32),
+            Unit::Pot(pot) => TopOf::Pot(pot),
             Unit::Cross(cross)
-            | Unit::Zone(cross, _)
-            | Unit::Pod(cross, _)
-            | Unit::SeedLot(cross, _)
-            | Unit::Sowing(cross, _) => TopOf::Cross(cross),
+            | Unit::Zone(ZoneRow { cross, .. })
+            | Unit::Pod(PodRow { cross, .. })
+            | Unit::SeedLot(LotRow { cross, .. })
+            | Unit::Sowing(SowingRow { cross, .. }) => TopOf::Cross(cross),
         }
     }
 
@@ -58,11 +60,11 @@ impl Unit {
                 .cross_of(plant)
                 .or_else(|| seedling_of(registry, plant)),
             Unit::Cross(cross)
-            | Unit::Zone(cross, _)
-            | Unit::Pod(cross, _)
-            | Unit::SeedLot(cross, _)
-            | Unit::Sowing(cross, _)
-            | Unit::Pot(cross, _) => Some(cross),
+            | Unit::Zone(ZoneRow { cross, .. })
+            | Unit::Pod(PodRow { cross, .. })
+            | Unit::SeedLot(LotRow { cross, .. })
+            | Unit::Sowing(SowingRow { cross, .. })
+            | Unit::Pot(PotRow { cross, .. }) => Some(cross),
         }
     }
 
@@ -70,44 +72,47 @@ impl Unit {
     pub fn origin(self, registry: &Registry) -> Option<OriginRow> {
         match self {
             Unit::Plant(plant) => registry.origin_of(plant),
-            Unit::Pot(cross, pot) => Some(registry.origin_of_pot(cross, pot)),
+            Unit::Pot(pot) => Some(registry.origin_of_pot(pot)),
             _ => Some(registry[self.cross(registry)?].origin),
         }
     }
 
-    /// The pods it may be of, as crosses and pods; none when that is not recorded.
-    pub fn pods(self, registry: &Registry) -> Vec<(CrossRow, usize)> {
+    /// The pods it may be of; none when that is not recorded.
+    pub fn pods(self, registry: &Registry) -> Vec<PodRow> {
         let page = |cross: CrossRow| &registry[cross].page;
         let (cross, known) = match self {
             Unit::Plant(plant) => {
                 let muddled = registry.pods_it_may_be_of(plant);
-                let known = registry.cross_of(plant).zip(registry.road(plant).1);
+                let known = registry.road(plant).1;
                 return match muddled.is_empty() {
                     true => known.into_iter().collect(),
                     false => muddled,
                 };
             }
-            Unit::Pot(cross, pot) => {
-                let muddled = registry.pods_of_pot(cross, pot);
+            Unit::Pot(pot) => {
+                let muddled = registry.pods_of_pot(pot);
                 if !muddled.is_empty() {
                     return muddled;
                 }
-                let sowing = page(cross).community_pots[pot].sowing;
-                let at = page(cross)
-                    .sowings
-                    .iter()
-                    .position(|s| Some(s.code) == sowing);
-                (cross, at.and_then(|at| pod_of_sowing(page(cross), at)))
+                let sowing = registry[pot].sowing;
+                let mut sowings = page(pot.cross).sowings.iter();
+                let sowing = sowings.find(|of| Some(of.code) == sowing);
+                let known = sowing.and_then(|of| pod_of_sowing(page(pot.cross), of));
+                (pot.cross, known)
             }
-            Unit::Sowing(cross, at) => (cross, pod_of_sowing(page(cross), at)),
-            Unit::SeedLot(cross, at) => (cross, page(cross).seed_lots[at].pod),
-            Unit::Pod(cross, at) => return vec![(cross, at)],
-            Unit::Cross(_) | Unit::Zone(..) => return Vec::new(),
+            Unit::Sowing(sowing) => {
+                let known = pod_of_sowing(page(sowing.cross), &registry[sowing]);
+                (sowing.cross, known)
+            }
+            Unit::SeedLot(lot) => (lot.cross, registry[lot].pod),
+            Unit::Pod(pod) => return vec![pod],
+            Unit::Cross(_) | Unit::Zone(_) => return Vec::new(),
         };
         let pods = &page(cross).pods;
         let only = (pods.len() == 1).then_some(0);
         let at = known.and_then(|code| pods.iter().position(|pod| pod.code == code));
-        at.or(only).map(|at| (cross, at)).into_iter().collect()
+        let pod = at.or(only).map(|at| PodRow { cross, at });
+        pod.into_iter().collect()
     }
 }
 
@@ -119,8 +124,7 @@ fn seedling_of(registry: &Registry, plant: PlantRow) -> Option<CrossRow> {
     }
 }
 
-fn pod_of_sowing<'t>(page: &CrossPage<'t>, at: usize) -> Option<&'t str> {
-    let sowing = &page.sowings[at];
+fn pod_of_sowing<'t>(page: &CrossPage<'t>, sowing: &Sowing<'t>) -> Option<&'t str> {
     let lot = page
         .seed_lots
         .iter()

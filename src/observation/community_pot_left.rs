@@ -5,8 +5,8 @@
 //! off. Where the day of numbering is not recorded, the seedling is taken off the only count; of several counts it may be
 //! out of the last already, and what is left is a range.
 
-use crate::record::{CommunityPot, Day, When};
-use crate::registry::{CrossRow, Registry};
+use crate::record::{Day, When};
+use crate::registry::{PotRow, Registry};
 use crate::wording::days;
 
 /// What is left in a pot.
@@ -24,20 +24,9 @@ pub struct CommunityPotLeft {
     pub too_many: bool,
 }
 
-/// What is left today of a pot of a cross.
-pub fn community_pot_left(
-    registry: &Registry,
-    cross: CrossRow,
-    community_pot: &CommunityPot,
-    today: Day,
-) -> CommunityPotLeft {
-    let cross = &registry[cross];
-    let at = cross
-        .page
-        .community_pots
-        .iter()
-        .position(|of| of.code == community_pot.code);
-    let by_today = community_pot
+/// What is left today of a pot.
+pub fn community_pot_left(registry: &Registry, pot: PotRow, today: Day) -> CommunityPotLeft {
+    let by_today = registry[pot]
         .alive
         .iter()
         .filter(|tally| registry.when(tally.on).first <= today);
@@ -46,10 +35,8 @@ pub fn community_pot_left(
         .map(|tally| (tally.count, registry.when(tally.on)))
         .max_by_key(|(_, when)| when.last);
     let (mut taken, mut perhaps) = (0, 0);
-    let numbered = cross
-        .seedlings
-        .iter()
-        .filter(|plant| registry.road(**plant).2 == at);
+    let seedlings = registry[pot.cross].seedlings.iter();
+    let numbered = seedlings.filter(|plant| registry.road(**plant).2 == Some(pot));
     for &plant in numbered {
         let on = registry
             .seedling(plant)

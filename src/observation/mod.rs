@@ -5,6 +5,7 @@
 //! the figures come to is left to `analysis`.
 
 pub mod asked_columns;
+pub mod batch;
 pub mod cell;
 pub mod common_age;
 pub mod community_pot_left;

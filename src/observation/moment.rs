@@ -8,7 +8,7 @@
 use crate::observation::months::MONTH;
 use crate::observation::series::{Occasion, Run, TraitReadings};
 use crate::record::{Day, When};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, SowingRow};
 use std::cmp::Ordering;
 
 /// Months on either side of an age within which a reading stands as it is.
@@ -21,7 +21,7 @@ const ROUNDING: f64 = 1e-9;
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Moment {
     /// Cross and sowing.
-    pub of: (Option<CrossRow>, Option<usize>),
+    pub of: (Option<CrossRow>, Option<SowingRow>),
     /// The day, as a range.
     pub on: When,
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.

@@ -1,7 +1,7 @@
 //! Where a seedling comes from, from the pollination to its pot, with every date as a range.
 
 use crate::record::{CrossPage, Hemisphere, Pollination, When};
-use crate::registry::{CrossRow, PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, PodRow, Registry, SowingRow};
 
 /// The dates from a seedling's pollination on; unknown ones are open ranges.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -31,7 +31,6 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
     let Some(cross) = registry.cross_of(plant) else {
         return Provenance::UNKNOWN;
     };
-    let page = &registry[cross].page;
     let (sowing, pod, _) = registry.road(plant);
     let muddled = registry.pods_it_may_be_of(plant);
     if !muddled.is_empty() {
@@ -41,20 +40,15 @@ pub fn provenance(registry: &Registry, plant: PlantRow) -> Provenance {
         .seedling(plant)
         .and_then(|seedling| seedling.germinated);
     Provenance {
-        germinated: own.map_or_else(
-            || germinated(registry, page, sowing),
-            |on| registry.when(on),
-        ),
-        ..stages(registry, page, sowing, pod)
+        germinated: own.map_or_else(|| germinated(registry, sowing), |on| registry.when(on)),
+        ..stages(registry, cross, sowing, pod)
     }
 }
 
 /// The provenance of a plant that may have come from any of several pods: each date covers all of them, the sowing is not known.
-fn of_any(registry: &Registry, pods: &[(CrossRow, usize)]) -> Provenance {
-    let roads = pods.iter().map(|&(cross, pod)| {
-        let page = &registry[cross].page;
-        stages(registry, page, None, Some(pod))
-    });
+fn of_any(registry: &Registry, pods: &[PodRow]) -> Provenance {
+    let roads = pods.iter();
+    let roads = roads.map(|&pod| stages(registry, pod.cross, None, Some(pod)));
     let roads: Vec<Provenance> = roads.collect();
     Provenance {
         pollinated: covering(roads.iter().map(|road| road.pollinated)),
@@ -63,45 +57,48 @@ fn of_any(registry: &Registry, pods: &[(CrossRow, usize)]) -> Provenance {
     }
 }
 
-/// The dates of a sowing and its pod on one page.
+/// The dates of a sowing and a pod of one cross.
 pub fn stages(
     registry: &Registry,
-    page: &CrossPage,
-    sowing: Option<usize>,
-    pod: Option<usize>,
+    cross: CrossRow,
+    sowing: Option<SowingRow>,
+    pod: Option<PodRow>,
 ) -> Provenance {
-    let pod = pod.and_then(|at| page.pods.get(at));
+    let pod = pod.map(|pod| &registry[pod]);
     let zone = pod.and_then(|pod| pod.zone);
     let of_zone = |p: &&Pollination| zone.is_none_or(|zone| p.zone == zone);
-    let pollinations = page.pollinations.iter().filter(of_zone).flat_map(|p| &p.on);
+    let pollinations = registry[cross]
+        .page
+        .pollinations
+        .iter()
+        .filter(of_zone)
+        .flat_map(|p| &p.on);
     Provenance {
         pollinated: covering(pollinations.map(|on| registry.when(on))),
         harvested: pod
             .and_then(|pod| pod.harvested)
             .map_or(When::UNKNOWN, |on| registry.when(on)),
-        sown: sowing.map_or(When::UNKNOWN, |at| day_sown(registry, page, at)),
-        germinated: germinated(registry, page, sowing),
+        sown: sowing.map_or(When::UNKNOWN, |sowing| day_sown(registry, sowing)),
+        germinated: germinated(registry, sowing),
     }
 }
 
-fn day_sown(registry: &Registry, page: &CrossPage, sowing: usize) -> When {
-    let on = page.sowings[sowing].on;
+fn day_sown(registry: &Registry, sowing: SowingRow) -> When {
+    let on = registry[sowing].on;
     on.map_or(When::UNKNOWN, |on| registry.when(on))
 }
 
 /// The day a plant was sown; unknown for a founder.
 pub fn sown(registry: &Registry, plant: PlantRow) -> When {
-    match (registry.cross_of(plant), registry.road(plant).0) {
-        (Some(cross), Some(sowing)) => day_sown(registry, &registry[cross].page, sowing),
-        _ => When::UNKNOWN,
-    }
+    let sowing = registry.road(plant).0;
+    sowing.map_or(When::UNKNOWN, |sowing| day_sown(registry, sowing))
 }
 
-fn germinated(registry: &Registry, page: &CrossPage, sowing: Option<usize>) -> When {
+fn germinated(registry: &Registry, sowing: Option<SowingRow>) -> When {
     let Some(sowing) = sowing else {
         return When::UNKNOWN;
     };
-    let counted = page.sowings[sowing]
+    let counted = registry[sowing]
         .germinated
         .iter()
         .filter(|tally| tally.count > 0);

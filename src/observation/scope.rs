@@ -4,7 +4,7 @@
 
 use crate::lineage::PlantRow;
 use crate::record::{CommunityPot, Sowing};
-use crate::registry::{CrossRow, Registry, Target};
+use crate::registry::{CrossRow, PodRow, PotRow, Registry, SowingRow, Target};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Which seedlings are meant.
@@ -13,9 +13,9 @@ pub struct Scope {
     /// The cross.
     pub cross: CrossRow,
     /// One pod of it.
-    pub pod: Option<usize>,
+    pub pod: Option<PodRow>,
     /// One sowing of it.
-    pub sowing: Option<usize>,
+    pub sowing: Option<SowingRow>,
 }
 
 impl Scope {
@@ -31,13 +31,13 @@ impl Scope {
         };
         match registry.target(id) {
             Some(Target::Cross(cross)) => Ok(whole(cross)),
-            Some(Target::Pod(cross, pod)) => Ok(Scope {
-                pod: Some(pod as usize),
-                ..whole(cross)
+            Some(Target::Pod(pod)) => Ok(Scope {
+                pod: Some(pod),
+                ..whole(pod.cross)
             }),
-            Some(Target::Sowing(cross, sowing)) => Ok(Scope {
-                sowing: Some(sowing as usize),
-                ..whole(cross)
+            Some(Target::Sowing(sowing)) => Ok(Scope {
+                sowing: Some(sowing),
+                ..whole(sowing.cross)
             }),
             _ => Err(format!(
                 "`{id}` is not a cross, a pod or a sowing\nname one such as X22-07, X22-07.P1 or X22-07.S1"
@@ -50,8 +50,8 @@ impl Scope {
         let page = &registry[self.cross].page;
         let part = self
             .pod
-            .map(|at| page.pods[at].code)
-            .or(self.sowing.map(|at| page.sowings[at].code));
+            .map(|pod| registry[pod].code)
+            .or(self.sowing.map(|sowing| registry[sowing].code));
         match part {
             Some(part) => format!("{}.{part}", page.code),
             None => page.code.to_owned(),
@@ -87,7 +87,7 @@ impl Scope {
         others.iter().any(|plant| mine.contains(plant))
     }
 
-    fn holds(&self, registry: &Registry, at: usize, sowing: &Sowing) -> bool {
+    fn holds(&self, registry: &Registry, row: SowingRow, sowing: &Sowing) -> bool {
         let page = &registry[self.cross].page;
         let of_lot = || {
             let lot = page
@@ -98,17 +98,16 @@ impl Scope {
         };
         let only = || (page.pods.len() == 1).then(|| page.pods[0].code);
         let pod = sowing.pod.or_else(of_lot).or_else(only);
-        self.sowing.is_none_or(|wanted| wanted == at)
+        self.sowing.is_none_or(|wanted| wanted == row)
             && self
                 .pod
-                .is_none_or(|wanted| pod == Some(page.pods[wanted].code))
+                .is_none_or(|wanted| pod == Some(registry[wanted].code))
     }
 
-    /// The sowings in it, by their place on the page.
-    pub fn sowings<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<(usize, &'r Sowing<'t>)> {
-        let page = &registry[self.cross].page;
-        let all = page.sowings.iter().enumerate();
-        all.filter(|(at, sowing)| self.holds(registry, *at, sowing))
+    /// The sowings in it.
+    pub fn sowings<'r, 't>(&self, registry: &'r Registry<'t>) -> Vec<(SowingRow, &'r Sowing<'t>)> {
+        let all = registry.sowings(self.cross);
+        all.filter(|(row, sowing)| self.holds(registry, *row, sowing))
             .collect()
     }
 
@@ -116,8 +115,7 @@ impl Scope {
     pub(crate) fn community_pots<'r, 't>(
         &self,
         registry: &'r Registry<'t>,
-    ) -> Vec<&'r CommunityPot<'t>> {
-        let page = &registry[self.cross].page;
+    ) -> Vec<(PotRow, &'r CommunityPot<'t>)> {
         let sowings: BTreeSet<&str> = self
             .sowings(registry)
             .iter()
@@ -127,14 +125,14 @@ impl Scope {
         let only = |community_pot: &CommunityPot| {
             community_pot.sowing.is_none() && community_pot.one_of.is_empty() && whole
         };
-        let inside = |community_pot: &&CommunityPot| {
+        let inside = |(_, community_pot): &(PotRow, &CommunityPot)| {
             whole
                 || only(community_pot)
                 || community_pot
                     .sowing
                     .is_some_and(|code| sowings.contains(code))
         };
-        page.community_pots.iter().filter(inside).collect()
+        registry.community_pots(self.cross).filter(inside).collect()
     }
 }
 

@@ -9,7 +9,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::{CommunityPot, Day, Fate, Sowing};
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{PotRow, Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::wording::days;
@@ -109,12 +109,12 @@ pub fn tray(registry: &Registry, scope: Scope, plants: &[PlantRow], today: Day) 
         stages,
         community_pots: community_pots
             .into_iter()
-            .map(|community_pot| community_pot_count(registry, (scope.cross, community_pot), today))
+            .map(|(row, pot)| community_pot_count(registry, (row, pot), today))
             .collect(),
     }
 }
 
-fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) -> Vec<Stage> {
+fn seed_stages(registry: &Registry, sowings: &[(SowingRow, &Sowing)], today: Day) -> Vec<Stage> {
     let by_today = |on: &str| registry.when(on).first <= today;
     let sown = total(sowings, |sowing| sowing.seeds);
     let up = total(sowings, |sowing| {
@@ -150,7 +150,7 @@ fn seed_stages(registry: &Registry, sowings: &[(usize, &Sowing)], today: Day) ->
 
 /// The sum over the sowings that have a count, and how many have one.
 fn total(
-    sowings: &[(usize, &Sowing)],
+    sowings: &[(SowingRow, &Sowing)],
     count: impl Fn(&Sowing) -> Option<u32>,
 ) -> (Option<u64>, usize) {
     let counts: Vec<u64> = sowings
@@ -162,7 +162,10 @@ fn total(
     (sum, counts.len())
 }
 
-fn matched(sowings: &[(usize, &Sowing)], count: impl Fn(&Sowing) -> Option<u32>) -> Option<u64> {
+fn matched(
+    sowings: &[(SowingRow, &Sowing)],
+    count: impl Fn(&Sowing) -> Option<u32>,
+) -> Option<u64> {
     total(sowings, count).0
 }
 
@@ -247,10 +250,10 @@ fn fate_by(registry: &Registry, plant: PlantRow, today: Day) -> Option<usize> {
 
 fn community_pot_count(
     registry: &Registry,
-    (cross, community_pot): (CrossRow, &CommunityPot),
+    (row, community_pot): (PotRow, &CommunityPot),
     today: Day,
 ) -> CommunityPotCount {
-    let left = community_pot_left(registry, cross, community_pot, today);
+    let left = community_pot_left(registry, row, today);
     let ended = community_pot
         .fate
         .as_ref()

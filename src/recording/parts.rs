@@ -2,7 +2,7 @@
 
 use super::plants::kind_words;
 use super::slip::Slip;
-use crate::registry::{CrossRow, Registry, Target};
+use crate::registry::{CrossRow, PodRow, Registry, Target};
 
 /// Which list of a cross page a part stands in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -39,10 +39,10 @@ impl Part {
 
     fn of(self, target: Target) -> Option<(CrossRow, usize)> {
         match (self, target) {
-            (Part::Zone, Target::Zone(cross, at))
-            | (Part::SeedLot, Target::SeedLot(cross, at))
-            | (Part::Sowing, Target::Sowing(cross, at))
-            | (Part::CommunityPot, Target::CommunityPot(cross, at)) => Some((cross, at as usize)),
+            (Part::Zone, Target::Zone(zone)) => Some((zone.cross, zone.at)),
+            (Part::SeedLot, Target::SeedLot(lot)) => Some((lot.cross, lot.at)),
+            (Part::Sowing, Target::Sowing(sowing)) => Some((sowing.cross, sowing.at)),
+            (Part::CommunityPot, Target::CommunityPot(pot)) => Some((pot.cross, pot.at)),
             _ => None,
         }
     }
@@ -110,8 +110,8 @@ fn named_part(
             return Ok((kind, cross, at));
         }
     }
-    if let (Target::Pod(cross, at), [Part::SeedLot]) = (target, kinds) {
-        return Err(lots_of(registry, typed, cross, at));
+    if let (Target::Pod(pod), [Part::SeedLot]) = (target, kinds) {
+        return Err(lots_of(registry, typed, pod));
     }
     let Target::Cross(cross) = target else {
         return Err(Slip::WrongKind {
@@ -142,9 +142,9 @@ fn named_part(
 }
 
 /// The refusal of a pod where its seed is meant: with the lots of its seed.
-fn lots_of(registry: &Registry, typed: &str, cross: CrossRow, pod: u32) -> Slip {
-    let page = &registry[cross].page;
-    let pod = page.pods[pod as usize].code;
+fn lots_of(registry: &Registry, typed: &str, pod: PodRow) -> Slip {
+    let page = &registry[pod.cross].page;
+    let pod = registry[pod].code;
     let lots = page.seed_lots.iter().filter(|lot| lot.pod == Some(pod));
     let lots: Vec<String> = lots
         .map(|lot| format!("{}.{}", page.code, lot.code))

@@ -23,8 +23,8 @@ pub fn trays_asked(registry: &Registry, asked: TagsAsked, today: Day) -> Result<
     for id in asked.ids {
         match registry.target(id) {
             Some(Target::Cross(cross)) => trays.extend(about.standing(cross)),
-            Some(Target::Sowing(cross, at)) => trays.push(Unit::Sowing(cross, at as usize)),
-            Some(Target::CommunityPot(cross, at)) => trays.push(Unit::Pot(cross, at as usize)),
+            Some(Target::Sowing(sowing)) => trays.push(Unit::Sowing(sowing)),
+            Some(Target::CommunityPot(pot)) => trays.push(Unit::Pot(pot)),
             _ => {
                 return Err(Slip::NothingToChange(format!(
                     "`{}` has no tray\nname a cross such as X24-01, a sowing such as X24-01.S1 or a community pot such as X24-01.T1",
@@ -54,7 +54,6 @@ struct Trays<'r, 't> {
 impl<'r> Trays<'r, '_> {
     /// The trays of a cross that still stand.
     fn standing(&self, cross: CrossRow) -> Vec<Unit> {
-        let page = &self.registry[cross].page;
         let by_today = |on: &str| self.registry.when(on).first <= self.today;
         let sown = |of: &Sowing| {
             let emptied = of.pricked_out.iter().any(|out| by_today(out.on));
@@ -68,29 +67,25 @@ impl<'r> Trays<'r, '_> {
                     .as_ref()
                     .is_some_and(|fate| is_over(self.registry, fate, self.today))
         };
-        let sowings = page.sowings.iter().enumerate().filter(|(_, of)| sown(of));
-        let pots = page
-            .community_pots
-            .iter()
-            .enumerate()
-            .filter(|(_, of)| here(of));
-        let sowings = sowings.map(|(at, _)| Unit::Sowing(cross, at));
+        let sowings = self.registry.sowings(cross).filter(|(_, of)| sown(of));
+        let pots = self.registry.community_pots(cross);
+        let pots = pots.filter(|(_, of)| here(of));
         sowings
-            .chain(pots.map(|(at, _)| Unit::Pot(cross, at)))
+            .map(|(row, _)| Unit::Sowing(row))
+            .chain(pots.map(|(row, _)| Unit::Pot(row)))
             .collect()
     }
 
     /// Where a tray stands, and since when it is there.
     fn place(&self, tray: Unit) -> (Option<&'r str>, When) {
-        let page = |cross: CrossRow| &self.registry[cross].page;
         let on = |on: Option<&str>| on.map_or(When::UNKNOWN, |on| self.registry.when(on));
         match tray {
-            Unit::Sowing(cross, at) => {
-                let of = &page(cross).sowings[at];
+            Unit::Sowing(sowing) => {
+                let of = &self.registry[sowing];
                 (of.place.as_deref(), on(of.on))
             }
-            Unit::Pot(cross, at) => {
-                let of = &page(cross).community_pots[at];
+            Unit::Pot(pot) => {
+                let of = &self.registry[pot];
                 (
                     of.place.as_deref(),
                     on(of.alive.first().map(|tally| tally.on)),

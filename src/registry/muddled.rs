@@ -6,7 +6,7 @@
 use super::cross::Cross;
 use super::lookup::Lookup;
 use super::parents::Codes;
-use super::row_types::{CrossRow, OriginRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow};
 use super::seedling::SeedlingRow;
 use super::target::Target;
 use super::whole::Registry;
@@ -24,7 +24,7 @@ pub(super) struct Muddled {
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(super) enum Member {
     Seedling(u32),
-    Pot(u32),
+    Pot(usize),
 }
 
 /// Seedlings and pots whose pods are of more than one cross, or in another cross than their page.
@@ -103,43 +103,42 @@ impl<'t> Cross<'t> {
 }
 
 impl Registry<'_> {
-    /// The pods a seedling from a muddled tray or pot may come from, as crosses and pods; none for any other plant.
-    pub fn pods_it_may_be_of(&self, plant: PlantRow) -> Vec<(CrossRow, usize)> {
+    /// The pods a seedling from a muddled tray or pot may come from; none for any other plant.
+    pub fn pods_it_may_be_of(&self, plant: PlantRow) -> Vec<PodRow> {
         let Some(cross) = self.cross_of(plant) else {
             return Vec::new();
         };
         let page = &self[cross];
         let local = self.rows[plant.index()].local;
         match page.muddled_pot(local) {
-            Some(pot) => self.pods_of_pot(cross, pot),
+            Some(at) => self.pods_of_pot(PotRow { cross, at }),
             None => self.pods_named(cross, page.own_pods(local)),
         }
     }
 
     /// The pods the seedlings of a community pot may come from; none when the pot was not muddled.
-    pub fn pods_of_pot(&self, cross: CrossRow, pot: usize) -> Vec<(CrossRow, usize)> {
-        self.pods_named(cross, &self[cross].page.community_pots[pot].one_of)
+    pub fn pods_of_pot(&self, pot: PotRow) -> Vec<PodRow> {
+        self.pods_named(pot.cross, &self[pot].one_of)
     }
 
     /// The origin of the seedlings of a community pot: that of its page, or one of its own when its pods
     /// lie elsewhere.
-    pub fn origin_of_pot(&self, cross: CrossRow, pot: usize) -> OriginRow {
-        let own = self.pot_origins.get(&(cross, pot as u32)).copied();
-        own.unwrap_or(self[cross].origin)
+    pub fn origin_of_pot(&self, pot: PotRow) -> OriginRow {
+        let own = self.pot_origins.get(&pot).copied();
+        own.unwrap_or(self[pot.cross].origin)
     }
 
-    fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<(CrossRow, usize)> {
-        let page = &self[cross].page;
-        let mut pods: Vec<(CrossRow, usize)> = Vec::new();
+    fn pods_named(&self, cross: CrossRow, codes: &[&str]) -> Vec<PodRow> {
+        let mut pods: Vec<PodRow> = Vec::new();
         for code in codes {
             let found = match code.contains('.') {
                 true => match self.target(code) {
-                    Some(Target::Pod(cross, pod)) => Some((cross, pod as usize)),
+                    Some(Target::Pod(pod)) => Some(pod),
                     _ => None,
                 },
                 false => {
-                    let at = page.pods.iter().position(|pod| pod.code == *code);
-                    at.map(|at| (cross, at))
+                    let mut own = self.pods(cross);
+                    own.find(|(_, pod)| pod.code == *code).map(|(row, _)| row)
                 }
             };
             pods.extend(found.filter(|pod| !pods.contains(pod)));

@@ -40,3 +40,42 @@ row! {
     /// The number of an origin: parents have smaller ones than their offspring.
     OriginRow
 }
+
+/// Declares the place of a part of a cross: its page, and its index in a list there.
+macro_rules! part {
+    ($(#[$docs:meta])* $name:ident) => {
+        $(#[$docs])*
+        #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+        pub struct $name {
+            /// The cross on whose page it stands.
+            pub cross: CrossRow,
+            /// Its index in the list of its kind.
+            pub at: usize,
+        }
+    };
+}
+
+part! {
+    /// A pollination of one zone of a spike.
+    ZoneRow
+}
+
+part! {
+    /// A pod.
+    PodRow
+}
+
+part! {
+    /// A seed lot.
+    LotRow
+}
+
+part! {
+    /// A sowing.
+    SowingRow
+}
+
+part! {
+    /// A community pot.
+    PotRow
+}

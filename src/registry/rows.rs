@@ -6,7 +6,7 @@ use super::muddled::{Member, Muddled};
 use super::origin::{Donor, Origin, Pair};
 use super::parents::Named;
 use super::plants::{KnownBy, Plant, Unseen};
-use super::row_types::{CrossRow, OriginRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow, PotRow};
 use std::collections::BTreeMap;
 
 /// Everything numbered.
@@ -14,8 +14,8 @@ use std::collections::BTreeMap;
 pub(super) struct Numbered {
     pub rows: Vec<Plant>,
     pub origins: Vec<Origin>,
-    /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub pot_origins: BTreeMap<(CrossRow, u32), OriginRow>,
+    /// Origins of pots whose pods are of other crosses.
+    pub pot_origins: BTreeMap<PotRow, OriginRow>,
 }
 
 /// What rows are given to, and what is given so far.
@@ -112,7 +112,11 @@ impl Rows<'_, '_> {
         match of.member {
             Member::Seedling(local) => self.seedling(of.cross, local, origin),
             Member::Pot(pot) => {
-                self.given.pot_origins.insert((of.cross, pot), origin);
+                let pot = PotRow {
+                    cross: of.cross,
+                    at: pot,
+                };
+                self.given.pot_origins.insert(pot, origin);
             }
         }
     }

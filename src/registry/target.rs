@@ -2,7 +2,7 @@
 
 use super::ids::{is_ramet_code, splits};
 use super::left_out::LeftOut;
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, LotRow, PlantRow, PodRow, PotRow, SowingRow, ZoneRow};
 use super::whole::Registry;
 use crate::diagnostic::Finding;
 use crate::text::{Names, Span, nearest};
@@ -16,16 +16,16 @@ pub enum Target<'t> {
     Ramet(PlantRow, u32),
     /// A cross.
     Cross(CrossRow),
-    /// A pod of a cross, by their indices.
-    Pod(CrossRow, u32),
+    /// A pod of a cross.
+    Pod(PodRow),
     /// A zone (pollination) of a cross.
-    Zone(CrossRow, u32),
+    Zone(ZoneRow),
     /// A seed lot of a cross.
-    SeedLot(CrossRow, u32),
+    SeedLot(LotRow),
     /// A sowing of a cross.
-    Sowing(CrossRow, u32),
+    Sowing(SowingRow),
     /// A community pot of a cross.
-    CommunityPot(CrossRow, u32),
+    CommunityPot(PotRow),
     /// A pollen lot.
     Pollen(u32),
     /// A species.
@@ -138,17 +138,15 @@ impl<'t> Registry<'t> {
     }
 
     fn part(&self, cross: CrossRow, code: &str) -> Option<Target<'t>> {
-        let page = &self[cross].page;
-        let at = |found: Option<usize>| found.map(|at| at as u32);
-        let pod = at(page.pods.iter().position(|p| p.code == code));
-        let zone = at(page.pollinations.iter().position(|p| p.zone == code));
-        let lot = at(page.seed_lots.iter().position(|l| l.code == code));
-        let sowing = at(page.sowings.iter().position(|s| s.code == code));
-        let community_pot = at(page.community_pots.iter().position(|p| p.code == code));
-        pod.map(|at| Target::Pod(cross, at))
-            .or(sowing.map(|at| Target::Sowing(cross, at)))
-            .or(lot.map(|at| Target::SeedLot(cross, at)))
-            .or(community_pot.map(|at| Target::CommunityPot(cross, at)))
-            .or(zone.map(|at| Target::Zone(cross, at)))
+        let pod = self.pods(cross).find(|(_, pod)| pod.code == code);
+        let zone = self.zones(cross).find(|(_, of)| of.zone == code);
+        let lot = self.seed_lots(cross).find(|(_, lot)| lot.code == code);
+        let sowing = self.sowings(cross).find(|(_, of)| of.code == code);
+        let pot = self.community_pots(cross).find(|(_, pot)| pot.code == code);
+        pod.map(|(row, _)| Target::Pod(row))
+            .or(sowing.map(|(row, _)| Target::Sowing(row)))
+            .or(lot.map(|(row, _)| Target::SeedLot(row)))
+            .or(pot.map(|(row, _)| Target::CommunityPot(row)))
+            .or(zone.map(|(row, _)| Target::Zone(row)))
     }
 }

@@ -136,7 +136,7 @@ impl<'t> Units<'_, 't> {
         let page = &self.parts[muddled.cross.index()];
         match muddled.member {
             Member::Seedling(local) => page.number_text(self.sources, local),
-            Member::Pot(pot) => page.page.community_pots[pot as usize].code,
+            Member::Pot(pot) => page.page.community_pots[pot].code,
         }
     }
 

@@ -4,7 +4,7 @@ use super::cross::Cross;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::ReadingTable;
-use super::row_types::{CrossRow, OriginRow, PlantRow};
+use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow, SowingRow};
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
@@ -15,7 +15,6 @@ use crate::text::{FileId, Sources, Span};
 use indexmap::IndexMap;
 use std::borrow::Borrow;
 use std::collections::BTreeMap;
-use std::ops::Index;
 
 /// A whole registry, borrowed from its files' texts.
 #[derive(Debug)]
@@ -38,29 +37,13 @@ pub struct Registry<'t> {
     pub pollen_file: Option<FileId>,
     pub(super) rows: Vec<Plant>,
     pub(super) origins: Vec<Origin>,
-    /// Origins of pots whose pods are of other crosses, by cross and place on its page.
-    pub(super) pot_origins: BTreeMap<(CrossRow, u32), OriginRow>,
+    /// Origins of pots whose pods are of other crosses.
+    pub(super) pot_origins: BTreeMap<PotRow, OriginRow>,
     pub(super) founders: Vec<FounderClone<'t>>,
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,
     pub(super) cross_codes: IndexMap<&'t str, CrossRow>,
     pub(super) pollen_codes: IndexMap<&'t str, u32>,
-}
-
-impl<'t> Index<CrossRow> for Registry<'t> {
-    type Output = Cross<'t>;
-
-    fn index(&self, row: CrossRow) -> &Cross<'t> {
-        &self.crosses[row.index()]
-    }
-}
-
-impl Index<OriginRow> for Registry<'_> {
-    type Output = Origin;
-
-    fn index(&self, row: OriginRow) -> &Origin {
-        &self.origins[row.index()]
-    }
 }
 
 impl<'t> Registry<'t> {
@@ -117,25 +100,24 @@ impl<'t> Registry<'t> {
         (row.kind() == PlantKind::Seedling).then_some(CrossRow(row.record_index))
     }
 
-    fn seedling_row(&self, plant: PlantRow) -> Option<(&Cross<'t>, SeedlingRow)> {
-        let row = self.rows[plant.index()];
-        let cross = &self[self.cross_of(plant)?];
-        Some((cross, cross.seedling_rows[row.local as usize]))
-    }
-
     /// The further record of a seedling, when it has one.
     pub fn seedling(&self, plant: PlantRow) -> Option<&Seedling<'t>> {
         let cross = &self[self.cross_of(plant)?];
         cross.whole_record(self.rows[plant.index()].local)
     }
 
-    /// Index of a seedling's sowing, pod and community pot within its cross, as far as recorded.
-    pub fn road(&self, plant: PlantRow) -> (Option<usize>, Option<usize>, Option<usize>) {
+    /// A seedling's sowing, pod and community pot, as far as recorded.
+    pub fn road(&self, plant: PlantRow) -> (Option<SowingRow>, Option<PodRow>, Option<PotRow>) {
+        let Some(cross) = self.cross_of(plant) else {
+            return (None, None, None);
+        };
+        let row = self[cross].seedling_rows[self.rows[plant.index()].local as usize];
         let known = |at: u16| (at != SeedlingRow::NOWHERE).then_some(usize::from(at));
-        match self.seedling_row(plant) {
-            Some((_, row)) => (known(row.sowing), known(row.pod), known(row.community_pot)),
-            None => (None, None, None),
-        }
+        (
+            known(row.sowing).map(|at| SowingRow { cross, at }),
+            known(row.pod).map(|at| PodRow { cross, at }),
+            known(row.community_pot).map(|at| PotRow { cross, at }),
+        )
     }
 
     /// A seedling's number within its cross.

@@ -10,7 +10,7 @@ use crate::naming::recorded::TopOf;
 use crate::naming::{
     Fitted, Formula, Rung, Style, Writing, botanical, breeder, describe, fit, purdy, suggest,
 };
-use crate::registry::Registry;
+use crate::registry::{PotRow, Registry};
 use crate::wording::quoted;
 use serde::Serialize;
 
@@ -227,7 +227,7 @@ fn kept_labels(
             });
             (received, nickname, cultivar)
         }
-        TopOf::Cross(cross) | TopOf::Pot(cross, _) => {
+        TopOf::Cross(cross) | TopOf::Pot(PotRow { cross, .. }) => {
             let page = &registry[cross].page;
             (
                 page.received.as_ref().map(|label| label.to_string()),

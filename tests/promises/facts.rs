@@ -210,9 +210,7 @@ impl Found<'_, '_> {
         }
         codes.iter().all(|code| {
             let muddles = match registry.target(code) {
-                Some(Target::CommunityPot(cross, at)) => {
-                    &registry[cross].page.community_pots[at as usize].muddled[..]
-                }
+                Some(Target::CommunityPot(pot)) => &registry[pot].muddled[..],
                 _ => {
                     let seedling = registry.seedling(self.plant(code).0);
                     seedling.map_or(&[][..], |seedling| &seedling.muddled)
@@ -287,10 +285,10 @@ impl Found<'_, '_> {
                 envelope,
                 ..
             } => {
-                let Some(Target::Zone(cross, at)) = registry.target(zone) else {
+                let Some(Target::Zone(row)) = registry.target(zone) else {
                     return Some(false);
                 };
-                let zone = &page(cross).pollinations[at as usize];
+                let zone = &registry[row];
                 let same = *again || (zone.flowers == *flowers && zone.on.len() == 1);
                 zone.on.last() == Some(&on.as_str()) && same && zone.pollen == envelope.as_deref()
             }
@@ -300,10 +298,10 @@ impl Found<'_, '_> {
                 flowers,
                 on,
             } => {
-                let Some(Target::Zone(cross, at)) = registry.target(zone) else {
+                let Some(Target::Zone(row)) = registry.target(zone) else {
                     return Some(false);
                 };
-                let zone = &page(cross).pollinations[at as usize];
+                let zone = &registry[row];
                 zone.set == Some(*set) && zone.flowers == *flowers && zone.counted == Some(on)
             }
             What::Harvested {
@@ -314,15 +312,12 @@ impl Found<'_, '_> {
                 seeds,
                 on,
             } => {
-                let (Some(Target::Pod(cross, at)), Some(Target::SeedLot(_, lot))) =
+                let (Some(Target::Pod(pod)), Some(Target::SeedLot(lot))) =
                     (registry.target(pod), registry.target(lot))
                 else {
                     return Some(false);
                 };
-                let (pod, lot) = (
-                    &page(cross).pods[at as usize],
-                    &page(cross).seed_lots[lot as usize],
-                );
+                let (pod, lot) = (&registry[pod], &registry[lot]);
                 let of_zone = zone.rsplit('.').next();
                 let counted =
                     pod.capsules == *capsules && pod.seeds == *seeds && lot.seeds == *seeds;
@@ -337,10 +332,10 @@ impl Found<'_, '_> {
                 seeds,
                 on,
             } => {
-                let Some(Target::Sowing(cross, at)) = registry.target(sowing) else {
+                let Some(Target::Sowing(row)) = registry.target(sowing) else {
                     return Some(false);
                 };
-                let sowing = &page(cross).sowings[at as usize];
+                let sowing = &registry[row];
                 sowing.lot == lot.rsplit('.').next()
                     && sowing.seeds == *seeds
                     && sowing.on == Some(on)
@@ -351,20 +346,16 @@ impl Found<'_, '_> {
                 standing,
                 on,
             } => match registry.target(of)? {
-                Target::Sowing(cross, at) => {
-                    let sowing = &page(cross).sowings[at as usize];
-                    let pots = page(cross).community_pots.iter();
+                Target::Sowing(row) => {
+                    let sowing = &registry[row];
+                    let pots = page(row.cross).community_pots.iter();
                     let mut pots = pots.filter(|pot| pot.sowing == Some(sowing.code));
                     up.is_none_or(|up| Self::tallied(&sowing.germinated, on, up))
                         && standing.is_none_or(|standing| {
                             pots.any(|pot| Self::tallied(&pot.alive, on, standing))
                         })
                 }
-                Target::CommunityPot(cross, at) => Self::tallied(
-                    &page(cross).community_pots[at as usize].alive,
-                    on,
-                    (*standing)?,
-                ),
+                Target::CommunityPot(pot) => Self::tallied(&registry[pot].alive, on, (*standing)?),
                 _ => false,
             },
             What::Pricked {
@@ -373,12 +364,12 @@ impl Found<'_, '_> {
                 to,
                 on,
             } => {
-                let (Some(Target::Sowing(cross, at)), Some(Target::CommunityPot(..))) =
+                let (Some(Target::Sowing(row)), Some(Target::CommunityPot(..))) =
                     (registry.target(sowing), registry.target(to))
                 else {
                     return Some(false);
                 };
-                let last = page(cross).sowings[at as usize].pricked_out.last()?;
+                let last = registry[row].pricked_out.last()?;
                 last.moved == *moved && last.on == on && last.to.as_deref() == to.rsplit('.').next()
             }
             What::Numbered { plants, on, .. } => plants.iter().all(|plant| {

@@ -64,11 +64,11 @@ fn rows(context: &DueContext, lineage: &Lineage) -> Vec<DueRow> {
     let spikes = spikes(registry, context.options.today);
     let pollen = context.pollen_in_hand();
     let mut rows = Vec::new();
-    for (at, cross) in registry.own_crosses() {
+    for (row, cross) in registry.own_crosses() {
         rows.extend(context.pollinations(cross, &spikes));
         rows.extend(context.seed(cross));
-        rows.extend(context.counts(cross));
-        rows.extend(context.prick_out(cross, at));
+        rows.extend(context.counts(row));
+        rows.extend(context.prick_out(row));
     }
     rows.extend(context.spikes(&spikes, &pollen, &rows));
     rows.extend(context.ageing(&pollen));

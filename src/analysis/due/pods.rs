@@ -109,9 +109,9 @@ impl DueContext<'_, '_> {
                 plant,
                 Some(registry.ramets(plant)[at as usize].code.to_owned()),
             ),
-            Some(Target::Zone(cross, zone)) => {
-                let cross = &registry[cross];
-                match self.mother(cross, &cross.page.pollinations[zone as usize]) {
+            Some(Target::Zone(zone)) => {
+                let cross = &registry[zone.cross];
+                match self.mother(cross, &registry[zone]) {
                     Some(mother) => mother,
                     None => return (None, None),
                 }

@@ -129,8 +129,8 @@ impl DueContext<'_, '_> {
             pot_cm: pot.map(f64::from_bits),
         };
         let mut batches: Vec<Batch> = alike.into_iter().map(here).collect();
-        for (at, cross) in registry.own_crosses() {
-            for of in self.waiting(cross, at) {
+        for (cross, _) in registry.own_crosses() {
+            for of in self.waiting(cross) {
                 let (least, most) = of.seedlings.unwrap_or((0, 0));
                 batches.push(Batch {
                     pots: (u64::from(least), u64::from(most)),

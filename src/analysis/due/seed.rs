@@ -6,7 +6,7 @@ use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::months::months;
 use crate::observation::presence::is_over;
 use crate::record::{CommunityPot, CrossPage, Pod, SeedLot, Sowing, When};
-use crate::registry::{Cross, CrossRow};
+use crate::registry::{Cross, CrossRow, PotRow, SowingRow};
 
 /// Seedlings still waiting to be pricked out.
 pub(super) struct Waiting {
@@ -82,11 +82,12 @@ impl DueContext<'_, '_> {
     }
 
     /// Sowings of a cross to count.
-    pub fn counts(&self, cross: &Cross) -> Vec<DueRow> {
-        let sowings = cross.page.sowings.iter().enumerate();
+    pub fn counts(&self, cross: CrossRow) -> Vec<DueRow> {
+        let page = &self.registry[cross].page;
+        let sowings = self.registry.sowings(cross);
         sowings
-            .filter(|(at, sowing)| self.is_uncounted(cross, *at, sowing))
-            .filter_map(|(_, sowing)| self.count(&cross.page, sowing))
+            .filter(|(row, _)| self.is_uncounted(*row))
+            .filter_map(|(_, sowing)| self.count(page, sowing))
             .collect()
     }
 
@@ -110,8 +111,8 @@ impl DueContext<'_, '_> {
     }
 
     /// Seedlings of a cross to prick out.
-    pub fn prick_out(&self, cross: &Cross, at: CrossRow) -> Vec<DueRow> {
-        let waiting = self.waiting(cross, at).into_iter();
+    pub fn prick_out(&self, cross: CrossRow) -> Vec<DueRow> {
+        let waiting = self.waiting(cross).into_iter();
         waiting
             .filter_map(|of| {
                 let task = Task::PrickOut {
@@ -123,14 +124,12 @@ impl DueContext<'_, '_> {
     }
 
     /// Seedlings of a cross that are still a count: in community pots, or up in their sowing.
-    pub fn waiting(&self, cross: &Cross, at: CrossRow) -> Vec<Waiting> {
-        let page = &cross.page;
-        let pots = page
-            .community_pots
-            .iter()
-            .filter_map(|pot| self.pot(page, at, pot));
-        let sowings = page.sowings.iter().enumerate();
-        let up = sowings.filter(|(at, sowing)| self.is_uncounted(cross, *at, sowing));
+    pub fn waiting(&self, cross: CrossRow) -> Vec<Waiting> {
+        let page = &self.registry[cross].page;
+        let pots = self.registry.community_pots(cross);
+        let pots = pots.filter_map(|(row, _)| self.pot(row));
+        let sowings = self.registry.sowings(cross);
+        let up = sowings.filter(|(row, _)| self.is_uncounted(*row));
         let up = up.filter_map(|(_, sowing)| {
             let (up, _) = self.last_count(sowing).filter(|(up, _)| *up > 0)?;
             Some(Waiting {
@@ -142,13 +141,15 @@ impl DueContext<'_, '_> {
         pots.chain(up).collect()
     }
 
-    fn pot(&self, page: &CrossPage, cross: CrossRow, pot: &CommunityPot) -> Option<Waiting> {
+    fn pot(&self, row: PotRow) -> Option<Waiting> {
+        let page = &self.registry[row.cross].page;
+        let pot = &self.registry[row];
         let today = self.options.today;
         let gone = pot.fate.as_ref();
         if gone.is_some_and(|fate| is_over(self.registry, fate, today)) {
             return None;
         }
-        let left = community_pot_left(self.registry, cross, pot, today).left;
+        let left = community_pot_left(self.registry, row, today).left;
         if left.is_some_and(|(_, most)| most == 0) {
             return None;
         }
@@ -162,13 +163,14 @@ impl DueContext<'_, '_> {
     }
 
     /// Whether a sowing's seedlings are still in it: none numbered, none in a community pot, none pricked out.
-    fn is_uncounted(&self, cross: &Cross, at: usize, sowing: &Sowing) -> bool {
+    fn is_uncounted(&self, row: SowingRow) -> bool {
+        let (cross, sowing) = (&self.registry[row.cross], &self.registry[row]);
         let of_it = |pot: &CommunityPot| pot.sowing == Some(sowing.code);
         let mut numbered = cross.seedlings.iter();
         self.by_today(sowing.on)
             && sowing.pricked_out.is_empty()
             && !cross.page.community_pots.iter().any(of_it)
-            && !numbered.any(|plant| self.registry.road(*plant).0 == Some(at))
+            && !numbered.any(|plant| self.registry.road(*plant).0 == Some(row))
             // Seedlings without a sowing may be of any.
             && !cross.seedlings.iter().any(|plant| self.registry.road(*plant).0.is_none())
     }

@@ -11,16 +11,13 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::planning::windows::Between;
 use crate::record::When;
-use crate::registry::CrossRow;
+use crate::registry::SowingRow;
 use std::collections::BTreeMap;
 
 /// Plants a sowing must have for its siblings to be compared.
 const FEWEST: usize = 3;
 /// Ages at which siblings are read where `registry.ron` names none, months: common practice.
 const USUAL: [f64; 2] = [12.0, 24.0];
-
-/// A sowing's place: cross and sowing on its page.
-type Place = (CrossRow, usize);
 
 /// One sowing.
 struct Group {
@@ -31,7 +28,7 @@ struct Group {
 }
 
 /// An age worth a sitting: months, and the sowing read then.
-type Age = (f64, Option<Place>);
+type Age = (f64, Option<SowingRow>);
 
 impl DueContext<'_, '_> {
     /// Sittings due.
@@ -53,7 +50,7 @@ impl DueContext<'_, '_> {
             .collect()
     }
 
-    fn of_group(&self, place: Place, group: &Group, ages: &[Age]) -> Vec<DueRow> {
+    fn of_group(&self, place: SowingRow, group: &Group, ages: &[Age]) -> Vec<DueRow> {
         let others = ages.iter().filter(|(_, of)| *of != Some(place));
         let unread = |(age, _): &&Age| !group.read.iter().any(|own| (own - age).abs() <= NEAR);
         let mut rows: Vec<DueRow> = Vec::new();
@@ -71,7 +68,7 @@ impl DueContext<'_, '_> {
     }
 
     /// One sitting at ages no more than half a month apart.
-    fn sitting(&self, (cross, sowing): Place, group: &Group, ages: &[Age]) -> Option<DueRow> {
+    fn sitting(&self, sowing: SowingRow, group: &Group, ages: &[Age]) -> Option<DueRow> {
         let (first, last) = (ages.first()?.0, ages.last()?.0);
         let day = |from: i32, months: f64| f64::from(from) + months * MONTH;
         let window = Between {
@@ -95,33 +92,31 @@ impl DueContext<'_, '_> {
             plants: group.here,
             beside,
         };
-        let code = self.sowing_code((cross, sowing));
+        let code = self.sowing_code(sowing);
         let mut row = self.on(code, task, Some(window), basis)?;
         row.since = Some(crate::wording::days(group.sown));
         matches!(row.urgency, Urgency::Now | Urgency::Soon).then_some(row)
     }
 
-    fn sowing_code(&self, (cross, sowing): Place) -> String {
-        let page = &self.registry[cross].page;
-        format!("{}.{}", page.code, page.sowings[sowing].code)
+    fn sowing_code(&self, sowing: SowingRow) -> String {
+        let page = &self.registry[sowing.cross].page;
+        format!("{}.{}", page.code, self.registry[sowing].code)
     }
 
     /// Sowings whose day is known to a month.
-    fn groups(&self) -> BTreeMap<Place, Group> {
+    fn groups(&self) -> BTreeMap<SowingRow, Group> {
         let registry = self.registry;
-        let mut groups: BTreeMap<Place, Group> = BTreeMap::new();
-        let mut read: BTreeMap<(Place, u32), usize> = BTreeMap::new();
+        let mut groups: BTreeMap<SowingRow, Group> = BTreeMap::new();
+        let mut read: BTreeMap<(SowingRow, u32), usize> = BTreeMap::new();
         for plant in registry.plants() {
-            let (Some(cross), (Some(sowing), ..)) =
-                (registry.cross_of(plant), registry.road(plant))
-            else {
+            let (Some(sowing), ..) = registry.road(plant) else {
                 continue;
             };
             let sown = sown(registry, plant);
             if !sown.is_bounded() || f64::from(sown.last.0 - sown.first.0) > MONTH {
                 continue;
             }
-            let group = groups.entry((cross, sowing)).or_insert_with(|| Group {
+            let group = groups.entry(sowing).or_insert_with(|| Group {
                 sown,
                 here: 0,
                 read: Vec::new(),
@@ -131,7 +126,7 @@ impl DueContext<'_, '_> {
             let mut sittings: Vec<u32> = registry.readings.of(plant).map(|of| of.sitting).collect();
             sittings.dedup();
             for sitting in sittings {
-                *read.entry(((cross, sowing), sitting)).or_default() += 1;
+                *read.entry((sowing, sitting)).or_default() += 1;
             }
         }
         for ((place, sitting), plants) in read {

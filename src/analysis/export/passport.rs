@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::naming::{Certainty, Formula, Leaf, Part, Writing, formula_only, purdy};
 use crate::record::When;
-use crate::registry::{OriginRow, PlantKind};
+use crate::registry::{OriginRow, PlantKind, PodRow};
 use std::collections::{BTreeSet, HashMap};
 use std::rc::Rc;
 
@@ -76,7 +76,7 @@ pub enum Status {
 pub struct Passports<'e, 't> {
     evidence: &'e Evidence<'e, 't>,
     named: HashMap<OriginRow, Rc<NamedPlant>>,
-    sentences: HashMap<(OriginRow, Option<usize>), Rc<str>>,
+    sentences: HashMap<(OriginRow, Option<PodRow>), Rc<str>>,
 }
 
 impl<'e, 't> Passports<'e, 't> {

@@ -55,8 +55,7 @@ struct Counted<'r> {
 
 /// What came up of each pod of a cross; `None` with fewer than two pods that have both numbers.
 pub fn pods_came_up(registry: &Registry, cross: CrossRow) -> Option<GerminationCompared> {
-    let page = &registry[cross].page;
-    let pods = page.pods.iter().enumerate().map(|(pod, of)| {
+    let pods = registry.pods(cross).map(|(pod, of)| {
         let scope = Scope {
             cross,
             pod: Some(pod),
@@ -64,7 +63,7 @@ pub fn pods_came_up(registry: &Registry, cross: CrossRow) -> Option<GerminationC
         };
         let sowings = scope.sowings(registry).into_iter();
         let rows: Vec<GerminationRow> = sowings
-            .map(|(at, _)| of_sowing(registry, cross, at))
+            .map(|(sowing, _)| of_sowing(registry, sowing))
             .collect();
         (of.code, rows)
     });

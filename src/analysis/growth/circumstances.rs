@@ -124,9 +124,7 @@ fn pot_at(registry: &Registry, plant: PlantRow, day: Day) -> Option<String> {
         .filter_map(|potting| Some((by_then(potting.on)?, potting.pot.to_string())));
     let own = own.max_by_key(|(when, _)| *when);
     let pricked_out = || {
-        let cross = registry.cross_of(plant)?;
-        let sowing = registry.road(plant).0?;
-        let sowing = &registry[cross].page.sowings[sowing];
+        let sowing = &registry[registry.road(plant).0?];
         let moves = sowing.pricked_out.iter();
         let moves = moves.filter_map(|p| Some((by_then(p.on)?, p.to.as_deref()?.to_owned())));
         moves.max_by_key(|(when, _)| *when)

@@ -5,7 +5,7 @@
 
 use crate::analysis::growth::group::Group;
 use crate::record::When;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{Registry, SowingRow};
 use crate::statistics::Confidence;
 use crate::statistics::germination::{Reached, Visits, course, germination};
 use crate::statistics::germination_limits::course_limits;
@@ -63,18 +63,17 @@ impl GerminationRow {
 /// The germination of every sowing of a group.
 pub fn germination_of(registry: &Registry, group: &Group) -> Vec<GerminationRow> {
     let rows = group.sowings.iter();
-    rows.map(|&(cross, at)| of_sowing(registry, cross, at))
-        .collect()
+    rows.map(|&sowing| of_sowing(registry, sowing)).collect()
 }
 
 fn middle(when: When) -> f64 {
     f64::from(when.first.0) / 2.0 + f64::from(when.last.0) / 2.0
 }
 
-/// The germination of one sowing of a cross, by its place on the page.
-pub(super) fn of_sowing(registry: &Registry, cross: CrossRow, at: usize) -> GerminationRow {
-    let page = &registry[cross].page;
-    let sowing = &page.sowings[at];
+/// The germination of one sowing of a cross.
+pub(super) fn of_sowing(registry: &Registry, row: SowingRow) -> GerminationRow {
+    let page = &registry[row.cross].page;
+    let sowing = &registry[row];
     let germinated = sowing.germinated.iter().map(|tally| tally.count).max();
     let share = sowing
         .seeds
@@ -82,7 +81,7 @@ pub(super) fn of_sowing(registry: &Registry, cross: CrossRow, at: usize) -> Germ
         .filter(|(sown, up)| *sown > 0 && up <= sown);
     let wilson =
         share.and_then(|(sown, up)| wilson(u64::from(up), u64::from(sown), Confidence::P95).ok());
-    let visits = share.and_then(|(sown, _)| visits(registry, cross, at, sown));
+    let visits = share.and_then(|(sown, _)| visits(registry, row, sown));
     let timing = visits.as_ref().and_then(|(v, _)| germination(v).ok());
     let fit = visits.as_ref().and_then(|(v, _)| {
         let fit = course(v).ok()?;
@@ -113,14 +112,14 @@ pub(super) fn of_sowing(registry: &Registry, cross: CrossRow, at: usize) -> Germ
         }),
         fitted_t50: fit.map(|(fit, _)| fit.t50),
         fitted_t50_between: fit.map(|(_, limits)| limits.t50),
-        total: share.and(total(registry, cross, at)),
+        total: share.and(total(registry, row)),
         vague_by: visits.map_or(0, |(_, vague)| vague),
     }
 }
 
 /// The counts as running totals; `None` where a day after sowing is vaguer than a month, or not dated.
-fn total(registry: &Registry, cross: CrossRow, at: usize) -> Option<RunningTotal> {
-    let sowing = &registry[cross].page.sowings[at];
+fn total(registry: &Registry, row: SowingRow) -> Option<RunningTotal> {
+    let sowing = &registry[row];
     let sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut total = RunningTotal {
         sown: sowing.seeds?,
@@ -141,8 +140,8 @@ fn total(registry: &Registry, cross: CrossRow, at: usize) -> Option<RunningTotal
 }
 
 /// Newly germinated at each visit, and how vague the dates are; `None` without two dates in order.
-fn visits(registry: &Registry, cross: CrossRow, at: usize, sown: u32) -> Option<(Visits, i32)> {
-    let sowing = &registry[cross].page.sowings[at];
+fn visits(registry: &Registry, row: SowingRow, sown: u32) -> Option<(Visits, i32)> {
+    let sowing = &registry[row];
     let day_sown = Some(registry.when(sowing.on?)).filter(|when| when.is_bounded())?;
     let mut vague = day_sown.last.0 - day_sown.first.0;
     let (mut days, mut counts, mut so_far) = (Vec::new(), Vec::new(), 0);

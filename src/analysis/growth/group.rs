@@ -9,7 +9,8 @@ use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
 use crate::numeric::Fraction;
-use crate::registry::{CrossRow, OriginRow, Registry, Target};
+use crate::observation::batch::{Batch, batch};
+use crate::registry::{CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow, Target};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -38,8 +39,8 @@ pub struct Group {
     pub kind: GroupKind,
     /// Its plants in the order of the registry.
     pub plants: Vec<PlantRow>,
-    /// Cross and sowings whose germination was counted.
-    pub sowings: Vec<(CrossRow, usize)>,
+    /// The sowings whose germination was counted.
+    pub sowings: Vec<SowingRow>,
 }
 
 impl Group {
@@ -58,23 +59,21 @@ impl Group {
                 registry[cross].seedlings.clone(),
                 sowings(registry, cross, |_| true),
             ),
-            Some(Target::Pod(cross, pod)) => (
+            Some(Target::Pod(pod)) => (
                 GroupKind::Pod,
-                seedlings(registry, cross, |road| road.1 == Some(pod as usize)),
-                sowings(registry, cross, |at| {
-                    pod_of(registry, cross, at) == Some(pod as usize)
+                seedlings(registry, pod.cross, |road| road.1 == Some(pod)),
+                sowings(registry, pod.cross, |sowing| {
+                    pod_of(registry, sowing) == Some(pod)
                 }),
             ),
-            Some(Target::Sowing(cross, sowing)) => (
+            Some(Target::Sowing(sowing)) => (
                 GroupKind::Sowing,
-                seedlings(registry, cross, |road| road.0 == Some(sowing as usize)),
-                vec![(cross, sowing as usize)],
+                seedlings(registry, sowing.cross, |road| road.0 == Some(sowing)),
+                vec![sowing],
             ),
-            Some(Target::CommunityPot(cross, community_pot)) => (
+            Some(Target::CommunityPot(pot)) => (
                 GroupKind::Sowing,
-                seedlings(registry, cross, |road| {
-                    road.2 == Some(community_pot as usize)
-                }),
+                seedlings(registry, pot.cross, |road| road.2 == Some(pot)),
                 Vec::new(),
             ),
             Some(Target::Species(epithet)) => (
@@ -110,20 +109,17 @@ impl Group {
 }
 
 /// What siblings share: cross, and pod or else sowing; a founder is alone.
-pub(crate) type Family = (Option<CrossRow>, Option<usize>, u32);
+pub(crate) type Family = (Option<CrossRow>, Option<Batch>, Option<PlantRow>);
 
 /// The family of a plant.
 pub(crate) fn family(registry: &Registry, plant: PlantRow) -> Family {
     match registry.cross_of(plant) {
-        Some(cross) => {
-            let (sowing, pod, _) = registry.road(plant);
-            (Some(cross), pod.or(sowing), 0)
-        }
-        None => (None, None, plant.0),
+        Some(cross) => (Some(cross), batch(registry, plant), None),
+        None => (None, None, Some(plant)),
     }
 }
 
-type Road = (Option<usize>, Option<usize>, Option<usize>);
+type Road = (Option<SowingRow>, Option<PodRow>, Option<PotRow>);
 
 fn seedlings(registry: &Registry, cross: CrossRow, wanted: impl Fn(Road) -> bool) -> Vec<PlantRow> {
     let all = registry[cross].seedlings.iter().copied();
@@ -133,19 +129,16 @@ fn seedlings(registry: &Registry, cross: CrossRow, wanted: impl Fn(Road) -> bool
 fn sowings(
     registry: &Registry,
     cross: CrossRow,
-    wanted: impl Fn(usize) -> bool,
-) -> Vec<(CrossRow, usize)> {
-    let count = registry[cross].page.sowings.len();
-    (0..count)
-        .filter(|&at| wanted(at))
-        .map(|at| (cross, at))
-        .collect()
+    wanted: impl Fn(SowingRow) -> bool,
+) -> Vec<SowingRow> {
+    let all = registry.sowings(cross).map(|(row, _)| row);
+    all.filter(|&row| wanted(row)).collect()
 }
 
 /// The pod a sowing came from, directly or through its seed lot.
-fn pod_of(registry: &Registry, cross: CrossRow, sowing: usize) -> Option<usize> {
-    let page = &registry[cross].page;
-    let sowing = &page.sowings[sowing];
+fn pod_of(registry: &Registry, row: SowingRow) -> Option<PodRow> {
+    let page = &registry[row.cross].page;
+    let sowing = &registry[row];
     let lot = || {
         let lot = page
             .seed_lots
@@ -154,7 +147,8 @@ fn pod_of(registry: &Registry, cross: CrossRow, sowing: usize) -> Option<usize> 
         lot.and_then(|lot| lot.pod)
     };
     let pod = sowing.pod.or_else(lot)?;
-    page.pods.iter().position(|p| p.code == pod)
+    let mut pods = registry.pods(row.cross);
+    pods.find(|(_, of)| of.code == pod).map(|(row, _)| row)
 }
 
 /// Plants whose expected share of the species is the whole; siblings share one answer.

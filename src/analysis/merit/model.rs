@@ -9,6 +9,7 @@ use crate::analysis::descent::Descent;
 use crate::ancestry::Part;
 use crate::lineage::{Lineage, PlantRow};
 use crate::numeric::{Fraction, nearest};
+use crate::observation::batch::{Batch, batch};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
@@ -106,7 +107,7 @@ pub(crate) fn model(
         columns
     };
     let (families, family_of) = families(&read, registry.plants().count(), family);
-    let of_pods: BTreeSet<(CrossRow, usize)> = read
+    let of_pods: BTreeSet<(CrossRow, Mates)> = read
         .iter()
         .filter_map(|&plant| match pod_key(registry, plant) {
             PodKey::Siblings(cross, pod) => Some((cross, pod)),
@@ -194,18 +195,25 @@ fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r st
 /// What plants of one pod share.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum PodKey {
-    /// Cross and pod of a seedling, or the sowing where the pod is not known.
-    Siblings(CrossRow, usize),
+    /// Cross and batch of a seedling.
+    Siblings(CrossRow, Mates),
     /// A founder.
     Alone(PlantRow),
+}
+
+/// The batch of a seedling; those without one count together, after the others of their cross.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Mates {
+    Known(Batch),
+    Unknown,
 }
 
 /// The pod of a plant.
 fn pod_key(registry: &Registry, plant: PlantRow) -> PodKey {
     match registry.cross_of(plant) {
         Some(cross) => {
-            let (sowing, pod, _) = registry.road(plant);
-            PodKey::Siblings(cross, pod.or(sowing).unwrap_or(usize::MAX))
+            let batch = batch(registry, plant);
+            PodKey::Siblings(cross, batch.map_or(Mates::Unknown, Mates::Known))
         }
         None => PodKey::Alone(plant),
     }

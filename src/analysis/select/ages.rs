@@ -6,12 +6,12 @@ use crate::analysis::select::rules::Counted;
 use crate::lineage::PlantRow;
 use crate::observation::common_age::{AtOneAge, latest_shared};
 use crate::observation::series::{TraitReadings, readings_of_traits};
-use crate::registry::Registry;
+use crate::registry::{Registry, SowingRow};
 use std::collections::BTreeMap;
 
 /// The plants of one sowing, and for each distinct trait that counts its readings and those at its latest shared age.
 pub(crate) struct OfSowing {
-    pub sowing: Option<usize>,
+    pub sowing: Option<SowingRow>,
     pub plants: Vec<PlantRow>,
     pub read: Vec<(TraitReadings, Option<AtOneAge>)>,
 }
@@ -40,7 +40,7 @@ pub(crate) fn sowings_of(
     for of in distinct {
         wanted[usize::from(of.index)] = true;
     }
-    let mut by_sowing: BTreeMap<Option<usize>, Vec<PlantRow>> = BTreeMap::new();
+    let mut by_sowing: BTreeMap<Option<SowingRow>, Vec<PlantRow>> = BTreeMap::new();
     for &plant in plants {
         let sowing = registry.road(plant).0;
         by_sowing.entry(sowing).or_default().push(plant);

@@ -174,8 +174,7 @@ impl Known {
         sowings: &[&OfSowing],
         (distinct, several): (&[&Counted], bool),
     ) -> Cohort {
-        let page = &registry[self.scope.cross].page;
-        let code = |of: &&OfSowing| of.sowing.map(|at| page.sowings[at].code.to_owned());
+        let code = |of: &&OfSowing| of.sowing.map(|sowing| registry[sowing].code.to_owned());
         let codes: Vec<Option<String>> = sowings.iter().map(code).collect();
         let mut first = None;
         for (place, of) in distinct.iter().enumerate() {

@@ -181,7 +181,6 @@ fn summary(
     (index, unit): (u16, TraitUnit),
     at: AtOneAge,
 ) -> TraitSummary {
-    let page = &registry[scope.cross].page;
     let first = at.readings.iter().map(|reading| reading.when.first).min();
     let is_read = |plant: PlantRow| {
         at.readings
@@ -200,7 +199,7 @@ fn summary(
         pod: registry
             .road(reading.plant)
             .1
-            .map(|pod| page.pods[pod].code.to_owned()),
+            .map(|pod| registry[pod].code.to_owned()),
         value: unit.shown(reading.value),
     });
     TraitSummary {

@@ -5,7 +5,7 @@ use crate::observation::common_age::AtOneAge;
 use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, TraitReadings};
 use crate::observation::trait_unit::TraitUnit;
-use crate::registry::Registry;
+use crate::registry::{PodRow, Registry};
 use crate::statistics::contingency::compare_pods;
 use crate::statistics::describe::{cv_interval, describe, mean_interval};
 use crate::statistics::proportion::wilson;
@@ -128,7 +128,7 @@ pub fn groups(
     let mut of_pods: Vec<Vec<&Comparable>> = vec![Vec::new(); page.pods.len()];
     for reading in readings {
         if let Some(pod) = registry.road(reading.plant).1 {
-            of_pods[pod].push(reading);
+            of_pods[pod.at].push(reading);
         }
     }
     let mut pods: Vec<Group> = Vec::new();
@@ -155,7 +155,7 @@ pub fn pods_apart(
     if page.pods.len() < 2 || scope.pod.is_some() || scope.sowing.is_some() {
         return Vec::new();
     }
-    let pods = |readings: &mut dyn Iterator<Item = PlantRow>| -> BTreeSet<usize> {
+    let pods = |readings: &mut dyn Iterator<Item = PlantRow>| -> BTreeSet<PodRow> {
         readings
             .filter_map(|plant| registry.road(plant).1)
             .collect()
@@ -163,7 +163,7 @@ pub fn pods_apart(
     let here = pods(&mut at.readings.iter().map(|reading| reading.plant));
     let ever = pods(&mut of.by_day().map(|reading| reading.plant));
     let apart = ever.difference(&here);
-    apart.map(|&pod| page.pods[pod].code.to_owned()).collect()
+    apart.map(|&pod| registry[pod].code.to_owned()).collect()
 }
 
 /// Describes readings in the unit shown.

@@ -8,14 +8,14 @@ use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
 use crate::record::{Day, When};
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{PotRow, Registry, SowingRow};
 use crate::wording::counted;
 
 /// Tags of sowings and community pots; other units have none.
 pub fn tray_tags(evidence: &Evidence, trays: &[Unit], today: Day) -> Tags {
     let tags = trays.iter().filter_map(|&unit| match unit {
-        Unit::Sowing(cross, at) => Some(sowing(evidence, (cross, at))),
-        Unit::Pot(cross, at) => Some(pot(evidence, (cross, at), today)),
+        Unit::Sowing(row) => Some(sowing(evidence, row)),
+        Unit::Pot(row) => Some(pot(evidence, row, today)),
         _ => None,
     });
     Tags {
@@ -24,38 +24,35 @@ pub fn tray_tags(evidence: &Evidence, trays: &[Unit], today: Day) -> Tags {
     }
 }
 
-fn sowing(evidence: &Evidence, (cross, at): (CrossRow, usize)) -> Tag {
+fn sowing(evidence: &Evidence, row: SowingRow) -> Tag {
     let registry = evidence.registry();
-    let page = &registry[cross].page;
-    let sowing = &page.sowings[at];
+    let sowing = &registry[row];
     let seeds = sowing
         .seeds
         .map(|seeds| counted(seeds as usize, "seed", "seeds"));
-    let unit = Unit::Sowing(cross, at);
+    let unit = Unit::Sowing(row);
     Tag {
-        sown: sown(stages(registry, page, Some(at), None).sown),
+        sown: sown(stages(registry, row.cross, Some(row), None).sown),
         count: seeds,
-        ..told(evidence, (unit, TopOf::Cross(cross)), sowing.code)
+        ..told(evidence, (unit, TopOf::Cross(row.cross)), sowing.code)
     }
 }
 
-fn pot(evidence: &Evidence, (cross, at): (CrossRow, usize), today: Day) -> Tag {
+fn pot(evidence: &Evidence, row: PotRow, today: Day) -> Tag {
     let registry = evidence.registry();
-    let page = &registry[cross].page;
-    let pot = &page.community_pots[at];
-    let sowings = page.sowings.iter();
-    let from = pot
-        .sowing
-        .and_then(|code| sowings.clone().position(|of| of.code == code));
-    let left = community_pot_left(registry, cross, pot, today).left;
-    let unit = Unit::Pot(cross, at);
+    let pot = &registry[row];
+    let mut sowings = registry.sowings(row.cross);
+    let from = sowings.find(|(_, of)| Some(of.code) == pot.sowing);
+    let from = from.map(|(sowing, _)| sowing);
+    let left = community_pot_left(registry, row, today).left;
+    let unit = Unit::Pot(row);
     Tag {
-        sown: sown(stages(registry, page, from, None).sown),
+        sown: sown(stages(registry, row.cross, from, None).sown),
         count: left.map(|left| match left {
             (least, most) if least == most => format!("{most} left"),
             (least, most) => format!("{least}–{most} left"),
         }),
-        ..told(evidence, (unit, TopOf::Pot(cross, at as u32)), pot.code)
+        ..told(evidence, (unit, TopOf::Pot(row)), pot.code)
     }
 }
 

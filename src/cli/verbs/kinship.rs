@@ -7,7 +7,7 @@ use crate::evidence::Evidence;
 use crate::kinship::{NamedPedigree, TableRow, pedigree_of_table};
 use crate::lineage::{Lineage, PlantRow};
 use crate::naming::recorded::Names;
-use crate::registry::{CrossRow, Registry, Target};
+use crate::registry::{CrossRow, LotRow, PodRow, PotRow, Registry, SowingRow, Target, ZoneRow};
 use crate::render;
 use crate::report::kinship::kinship_chart;
 use crate::text::visible;
@@ -95,11 +95,11 @@ pub(super) fn plant(registry: &Registry, id: &str) -> Result<PlantRow, Refusal> 
         Target::Species(epithet) => ("species", of_species(registry, epithet)),
         Target::Pollen(_) => ("pollen lot", Vec::new()),
         Target::Cross(cross) => ("cross", of_cross(registry, cross)),
-        Target::Pod(cross, _) => ("pod", of_cross(registry, cross)),
-        Target::Zone(cross, _) => ("pollination", of_cross(registry, cross)),
-        Target::SeedLot(cross, _) => ("seed lot", of_cross(registry, cross)),
-        Target::Sowing(cross, _) => ("sowing", of_cross(registry, cross)),
-        Target::CommunityPot(cross, _) => (
+        Target::Pod(PodRow { cross, .. }) => ("pod", of_cross(registry, cross)),
+        Target::Zone(ZoneRow { cross, .. }) => ("pollination", of_cross(registry, cross)),
+        Target::SeedLot(LotRow { cross, .. }) => ("seed lot", of_cross(registry, cross)),
+        Target::Sowing(SowingRow { cross, .. }) => ("sowing", of_cross(registry, cross)),
+        Target::CommunityPot(PotRow { cross, .. }) => (
             "community pot of seedlings without numbers",
             of_cross(registry, cross),
         ),

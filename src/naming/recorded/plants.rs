@@ -11,7 +11,7 @@ use crate::naming::{
     Unknown, Vocabulary, read,
 };
 use crate::record::{Confidence, Parents};
-use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, Registry};
+use crate::registry::{CrossRow, KnownBy, OriginRow, PlantKind, PotRow, Registry};
 use std::collections::BTreeMap;
 
 /// What a formula is wanted of.
@@ -21,8 +21,8 @@ pub enum TopOf {
     Plant(PlantRow),
     /// The seedlings of a cross.
     Cross(CrossRow),
-    /// The seedlings of a community pot, by its cross and its place on the page.
-    Pot(CrossRow, u32),
+    /// The seedlings of a community pot.
+    Pot(PotRow),
 }
 
 /// What a formula starts from.
@@ -117,9 +117,7 @@ impl<'a, 't> Names<'a, 't> {
         match top {
             TopOf::Plant(plant) => Start::Plant(plant),
             TopOf::Cross(cross) => Start::Origin(self.registry[cross].origin),
-            TopOf::Pot(cross, pot) => {
-                Start::Origin(self.registry.origin_of_pot(cross, pot as usize))
-            }
+            TopOf::Pot(pot) => Start::Origin(self.registry.origin_of_pot(pot)),
         }
     }
 

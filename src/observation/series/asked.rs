@@ -3,7 +3,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
 use crate::record::When;
-use crate::registry::{CrossRow, Registry, SittingHead};
+use crate::registry::{CrossRow, Registry, SittingHead, SowingRow};
 use std::collections::BTreeMap;
 
 /// The plants asked for, found by their row.
@@ -22,7 +22,7 @@ pub(crate) const NOBODY: u32 = u32::MAX;
 /// Cross and sowing, and the day it was sown.
 #[derive(Clone, Copy)]
 pub(crate) struct Sowing {
-    pub of: (Option<CrossRow>, Option<usize>),
+    pub of: (Option<CrossRow>, Option<SowingRow>),
     pub on: When,
 }
 
@@ -42,7 +42,7 @@ impl Asked {
             sowings: Vec::new(),
             plants,
         };
-        let mut known: BTreeMap<(Option<CrossRow>, Option<usize>), u32> = BTreeMap::new();
+        let mut known: BTreeMap<(Option<CrossRow>, Option<SowingRow>), u32> = BTreeMap::new();
         let mut last = None;
         for (place, &plant) in asked.plants.iter().enumerate() {
             asked.places[plant.index() - asked.plants[0].index()] = place as u32;

@@ -3,7 +3,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::series::left_out::LeftOut;
 use crate::record::{PitcherType, When};
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, SowingRow};
 use std::sync::Arc;
 
 /// One comparable reading.
@@ -84,7 +84,7 @@ pub struct Occasion {
     /// Its day, as a range.
     pub when: When,
     /// Cross and sowing.
-    pub of: (Option<CrossRow>, Option<usize>),
+    pub of: (Option<CrossRow>, Option<SowingRow>),
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
     pub age: Option<(f64, f64)>,
 }

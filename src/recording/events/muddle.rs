@@ -11,7 +11,7 @@ use crate::recording::plants::{Named, here, kind_words};
 use crate::recording::recorded::{Recorded, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text, texts};
-use crate::registry::{CrossRow, PlantRow, Registry, Target};
+use crate::registry::{CrossRow, PlantRow, PotRow, Registry, Target};
 use std::collections::BTreeSet;
 
 /// A mix-up, or its end.
@@ -53,7 +53,7 @@ impl Muddle {
                         needed: "seedlings or community pots; for a founder in doubt record an opinion: `podbook opinion`",
                     });
                 }
-                Some(Target::CommunityPot(cross, at)) => pots.push((cross, at as usize)),
+                Some(Target::CommunityPot(pot)) => pots.push(pot),
                 Some(other) => {
                     return Err(Slip::WrongKind {
                         code: code.clone(),
@@ -174,15 +174,10 @@ impl Muddle {
         draft.change_plants(changes)
     }
 
-    fn settle_pots(
-        &self,
-        draft: &mut Draft,
-        pots: &[(CrossRow, usize)],
-        on: &Dated,
-    ) -> Result<(), Slip> {
+    fn settle_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<(), Slip> {
         let registry = draft.registry;
-        for (&(cross, at), code) in pots.iter().zip(&self.codes) {
-            let pot = &registry[cross].page.community_pots[at];
+        for (&row, code) in pots.iter().zip(&self.codes) {
+            let pot = &registry[row];
             let open = pot
                 .muddled
                 .iter()
@@ -190,22 +185,17 @@ impl Muddle {
             let open = open.ok_or_else(|| nothing_open(code))?;
             let changes = [settled(open, on), FieldChange::Remove("one_of")];
             draft
-                .cross(cross)
-                .change_at("community_pots", at, &changes)?;
+                .cross(row.cross)
+                .change_at("community_pots", row.at, &changes)?;
         }
         Ok(())
     }
 
-    fn mix_pots(
-        &self,
-        draft: &mut Draft,
-        pots: &[(CrossRow, usize)],
-        on: &Dated,
-    ) -> Result<Recorded, Slip> {
+    fn mix_pots(&self, draft: &mut Draft, pots: &[PotRow], on: &Dated) -> Result<Recorded, Slip> {
         let registry = draft.registry;
         let mut pods: Vec<PodCode> = Vec::new();
-        for &(cross, at) in pots {
-            for pod in pods_of_pot(registry, cross, at)? {
+        for &pot in pots {
+            for pod in pods_of_pot(registry, pot)? {
                 if !pods.contains(&pod) {
                     pods.push(pod);
                 }
@@ -214,21 +204,21 @@ impl Muddle {
         let mut tags = Vec::new();
         match self.rows {
             None => {
-                for (&(cross, at), code) in pots.iter().zip(&self.codes) {
+                for (&pot, code) in pots.iter().zip(&self.codes) {
                     let mut changes = vec![FieldChange::Push("muddled", self.mixed(code, on))];
                     if pods.len() > 1 {
                         changes.push(FieldChange::Set(
                             "one_of",
-                            seen_from(registry, cross, &pods),
+                            seen_from(registry, pot.cross, &pods),
                         ));
                     }
                     draft
-                        .cross(cross)
-                        .change_at("community_pots", at, &changes)?;
+                        .cross(pot.cross)
+                        .change_at("community_pots", pot.at, &changes)?;
                 }
             }
             Some(rows) => {
-                let cross = pots[0].0;
+                let cross = pots[0].cross;
                 let page = &registry[cross].page;
                 let pot = next_part('T', page.community_pots.iter().map(|pot| pot.code));
                 let alive = RonRecord::new()
@@ -289,16 +279,17 @@ fn pods_of(registry: &Registry, plant: PlantRow) -> Result<Vec<PodCode>, Slip> {
     }
     let page = &registry[cross].page;
     match (registry.road(plant).1, page.pods.as_slice()) {
-        (Some(pod), _) => Ok(vec![(cross, page.pods[pod].code.to_owned())]),
+        (Some(pod), _) => Ok(vec![(cross, registry[pod].code.to_owned())]),
         (None, [only]) => Ok(vec![(cross, only.code.to_owned())]),
         _ => Err(no_pod(&registry.code(plant))),
     }
 }
 
 /// The pods a community pot may be of.
-fn pods_of_pot(registry: &Registry, cross: CrossRow, at: usize) -> Result<Vec<PodCode>, Slip> {
+fn pods_of_pot(registry: &Registry, row: PotRow) -> Result<Vec<PodCode>, Slip> {
+    let cross = row.cross;
     let page = &registry[cross].page;
-    let pot = &page.community_pots[at];
+    let pot = &registry[row];
     if !pot.one_of.is_empty() {
         return Ok(pot
             .one_of

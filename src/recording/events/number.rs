@@ -8,7 +8,7 @@ use crate::recording::plants::numbers;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::RonRecord;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{CrossRow, PotRow, Registry, SowingRow};
 
 /// Seedlings taken out of a community pot or a sowing and numbered.
 #[derive(Clone, Debug, Default)]
@@ -102,18 +102,20 @@ fn enough(
     let (there, what) = match kind {
         Part::CommunityPot => {
             let pot = &page.community_pots[at];
-            let left = community_pot_left(registry, cross, pot, draft.today).left;
+            let row = PotRow { cross, at };
+            let left = community_pot_left(registry, row, draft.today).left;
             (
                 left.map(|(_, most)| most),
                 format!("seedlings left in {}.{}", page.code, pot.code),
             )
         }
         _ => {
-            let sowing = &page.sowings[at];
+            let row = SowingRow { cross, at };
+            let sowing = &registry[row];
             let up = sowing.germinated.iter().map(|tally| tally.count).max();
             let seedlings = registry[cross].seedlings.iter();
             let numbered = seedlings
-                .filter(|plant| registry.road(**plant).0 == Some(at))
+                .filter(|plant| registry.road(**plant).0 == Some(row))
                 .count() as u32;
             let left = up
                 .or(sowing.seeds)

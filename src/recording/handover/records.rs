@@ -188,16 +188,14 @@ pub(super) fn founder(of: &FounderClone, codes: &Codes) -> RonRecord {
 
 /// A seedling that is in the lineage; `None` for a plant that is none.
 pub(super) fn seedling(registry: &Registry, plant: PlantRow, codes: &Codes) -> Option<RonRecord> {
-    let cross = registry.cross_of(plant)?;
-    let page = &registry[cross].page;
     let (sowing, pod, pot) = registry.road(plant);
     let whole = registry.seedling(plant);
     let one_of = whole.map_or(&[][..], |seedling| &seedling.one_of);
     let record = RonRecord::new()
         .text("number", registry.number(plant)?)
-        .text_if("sowing", sowing.map(|at| page.sowings[at].code))
-        .text_if("pod", pod.map(|at| page.pods[at].code))
-        .text_if("community_pot", pot.map(|at| page.community_pots[at].code))
+        .text_if("sowing", sowing.map(|row| registry[row].code))
+        .text_if("pod", pod.map(|row| registry[row].code))
+        .text_if("community_pot", pot.map(|row| registry[row].code))
         .value_if(
             "one_of",
             (!one_of.is_empty()).then(|| renamed(codes, one_of)),

@@ -11,10 +11,10 @@ use crate::record::{Reads, When};
 use crate::recording::events::measure::{MeasuredRow, found_dead};
 use crate::recording::plants::single;
 use crate::recording::slip::Slip;
-use crate::registry::{CrossRow, Registry};
+use crate::registry::{CrossRow, Registry, SowingRow};
 
 /// Cross and sowing: siblings of one age.
-pub type Siblings = (Option<CrossRow>, Option<usize>);
+pub type Siblings = (Option<CrossRow>, Option<SowingRow>);
 
 /// A plant to be read, and its row as far as it is known.
 #[derive(Clone, Debug)]

@@ -7,7 +7,7 @@ use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::span_trait;
-use crate::registry::{CrossRow, OriginRow, Registry};
+use crate::registry::{CrossRow, OriginRow, PodRow, Registry};
 use crate::report::card::ancestors_up;
 use crate::wording::{Name, counted, days};
 use std::collections::HashMap;
@@ -75,7 +75,7 @@ pub struct Kin {
     /// Place of the size among the traits.
     size: Option<usize>,
     /// Of plants of one origin and pod, which have the same evidence.
-    ancestors: HashMap<(OriginRow, Option<usize>), Vec<Kinsman>>,
+    ancestors: HashMap<(OriginRow, Option<PodRow>), Vec<Kinsman>>,
 }
 
 impl Kin {
@@ -249,7 +249,7 @@ fn range(unit: &TraitUnit, values: &[f64]) -> String {
 }
 
 /// Origin and pod of a plant that is surely of them.
-fn of_one_pod(registry: &Registry, plant: PlantRow) -> Option<(OriginRow, Option<usize>)> {
+fn of_one_pod(registry: &Registry, plant: PlantRow) -> Option<(OriginRow, Option<PodRow>)> {
     let origin = registry.origin_of(plant);
     let sure = origin.filter(|_| registry.pods_it_may_be_of(plant).is_empty());
     sure.map(|origin| (origin, registry.road(plant).1))

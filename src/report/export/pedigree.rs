@@ -4,7 +4,7 @@ use super::table::ExportTable;
 use crate::analysis::export::{KnownParents, known_parents};
 use crate::evidence::{Evidence, Unit};
 use crate::lineage::PlantRow;
-use crate::registry::{KnownBy, OriginRow, PlantKind};
+use crate::registry::{KnownBy, OriginRow, PlantKind, PodRow};
 use crate::report::sheet::{Cell, Table};
 use crate::wording::counted;
 use std::collections::HashMap;
@@ -63,7 +63,7 @@ struct Shared {
 fn parents(
     evidence: &Evidence,
     plant: PlantRow,
-    shared: &mut HashMap<(OriginRow, Option<usize>), Rc<Shared>>,
+    shared: &mut HashMap<(OriginRow, Option<PodRow>), Rc<Shared>>,
 ) -> Option<Rc<Shared>> {
     let registry = evidence.registry();
     let origin = registry.origin_of(plant)?;

@@ -55,7 +55,7 @@ pub fn crosses(evidence: &Evidence, today: Day) -> CrossList {
         let page = &cross.page;
         let formula = names.formula(TopOf::Cross(at), false);
         let here = |&&plant: &&PlantRow| presence(registry, plant, today) == Presence::Here;
-        let pollinated = stages(registry, page, None, None).pollinated;
+        let pollinated = stages(registry, at, None, None).pollinated;
         CrossLine {
             id: page.code.to_owned(),
             name: formula_only(&formula, &Writing::plain(names.vocabulary()))

@@ -13,7 +13,7 @@ use crate::observation::provenance::provenance;
 use crate::observation::sex::{SexSeen, sex_seen};
 use crate::observation::standing::{last_read, status_words};
 use crate::record::{Day, Sex, When};
-use crate::registry::{CrossRow, OriginRow, PlantKind, Registry};
+use crate::registry::{CrossRow, OriginRow, PlantKind, PodRow, Registry};
 use crate::report::caution::Weight;
 use crate::report::sheet::{Cell, Report, Sheet, Table};
 use crate::wording::{age, counted, days};
@@ -266,7 +266,7 @@ type Surety = (Rc<str>, Rc<str>);
 struct Shared {
     formulas: HashMap<OriginRow, Rc<str>>,
     /// By origin and pod.
-    evidence: HashMap<(OriginRow, Option<usize>), Surety>,
+    evidence: HashMap<(OriginRow, Option<PodRow>), Surety>,
     /// Words that stand for many plants.
     words: HashSet<Rc<str>>,
     /// Days of the sittings, in words.

@@ -2,7 +2,7 @@
 
 use crate::observation::provenance::stages;
 use crate::record::When;
-use crate::registry::{Cross, CrossRow, Registry};
+use crate::registry::{CrossRow, Registry};
 use crate::report::sheet::{Report, Sheet, Table};
 use crate::wording::{counted, days};
 use serde::Serialize;
@@ -37,13 +37,13 @@ pub struct PodLine {
 
 /// Lists pods, of one cross if one is given.
 pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
-    let wanted = |(at, _): &(CrossRow, &Cross)| cross.is_none_or(|cross| cross == *at);
+    let wanted = cross.map_or_else(|| registry.cross_rows().collect(), |cross| vec![cross]);
     let known = |when: When| (when != When::UNKNOWN).then(|| days(when));
     let mut rows = Vec::new();
-    for (_, cross) in registry.all_crosses().filter(wanted) {
-        let page = &cross.page;
-        for (at, pod) in page.pods.iter().enumerate() {
-            let road = stages(registry, page, None, Some(at));
+    for cross in wanted {
+        let page = &registry[cross].page;
+        for (row, pod) in registry.pods(cross) {
+            let road = stages(registry, cross, None, Some(row));
             let zone = page.pollinations.iter().find(|p| Some(p.zone) == pod.zone);
             rows.push(PodLine {
                 id: format!("{}.{}", page.code, pod.code),
@@ -53,10 +53,10 @@ pub fn pods(registry: &Registry, cross: Option<CrossRow>) -> PodList {
                 pollinated: known(road.pollinated),
                 harvested: known(road.harvested),
                 seeds: pod.seeds,
-                numbered: cross
+                numbered: registry[cross]
                     .seedlings
                     .iter()
-                    .filter(|&&plant| registry.road(plant).1 == Some(at))
+                    .filter(|&&plant| registry.road(plant).1 == Some(row))
                     .count(),
             });
         }

@@ -31,11 +31,11 @@ impl<'t> Work<'_, '_, 't> {
     pub fn part(&self, id: &str, asked: Asked, cross: CrossRow) -> (DrawnPlant, usize) {
         let cross = &self.registry[cross];
         let is_of = |plant: &&PlantRow| {
-            let (sowing, pod, _) = self.registry.road(**plant);
+            let (sowing, pod, pot) = self.registry.road(**plant);
             match asked {
-                Asked::Pod(_, asked) => pod == Some(asked),
-                Asked::Sowing(_, asked) => sowing == Some(asked),
-                Asked::Pot(_, asked) => self.registry.road(**plant).2 == Some(asked),
+                Asked::Pod(asked) => pod == Some(asked),
+                Asked::Sowing(asked) => sowing == Some(asked),
+                Asked::Pot(asked) => pot == Some(asked),
                 Asked::Plant(_) | Asked::Cross(_) => true,
             }
         };

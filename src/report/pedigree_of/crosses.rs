@@ -6,7 +6,7 @@
 use super::drawing::Work;
 use crate::evidence::{Direction, Doubt, Named, Side, Strength, Unit};
 use crate::lineage::{Donor, Origin, Pair, PlantRow};
-use crate::registry::{CrossRow, OriginRow};
+use crate::registry::{CrossRow, OriginRow, PodRow};
 use crate::report::pedigree::{DrawnCross, DrawnParent};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -90,7 +90,7 @@ impl Work<'_, '_, '_> {
         let mut crosses: Vec<CrossRow> = self
             .pods_of(origin)
             .into_iter()
-            .map(|(cross, _)| cross)
+            .map(|pod| pod.cross)
             .collect();
         crosses.sort_unstable();
         crosses.dedup();
@@ -113,18 +113,15 @@ impl Work<'_, '_, '_> {
     }
 
     /// The pods that seedlings of a muddled tray or pot with this origin may be of.
-    fn pods_of(&self, origin: OriginRow) -> Vec<(CrossRow, usize)> {
+    fn pods_of(&self, origin: OriginRow) -> Vec<PodRow> {
         let registry = self.registry;
         if let Some(&plant) = self.muddled.get(&origin).and_then(|plants| plants.first()) {
             return registry.pods_it_may_be_of(plant);
         }
         let crosses = registry.cross_rows();
-        let mut pots = crosses.flat_map(|cross| {
-            let pots = registry[cross].page.community_pots.len();
-            (0..pots).map(move |pot| (cross, pot))
-        });
-        let pot = pots.find(|&(cross, pot)| registry.origin_of_pot(cross, pot) == origin);
-        pot.map_or(Vec::new(), |(cross, pot)| registry.pods_of_pot(cross, pot))
+        let mut pots = crosses.flat_map(|cross| registry.community_pots(cross));
+        let pot = pots.find(|(pot, _)| registry.origin_of_pot(*pot) == origin);
+        pot.map_or(Vec::new(), |(pot, _)| registry.pods_of_pot(pot))
     }
 }
 

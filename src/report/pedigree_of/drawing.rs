@@ -7,7 +7,7 @@ use crate::lineage::{Family, Lineage, PlantRow};
 use crate::naming::recorded::{Names, TopOf};
 use crate::naming::{Formula, Style, Writing, breeder, formula_only, runs};
 use crate::record::Day;
-use crate::registry::{Cross, CrossRow, OriginRow, Registry};
+use crate::registry::{Cross, CrossRow, OriginRow, PodRow, PotRow, Registry, SowingRow};
 use crate::report::pedigree::{Caption, DrawnCross, DrawnPlant, PedigreeDrawing};
 use crate::wording::{Name, NameRun, counted};
 use std::collections::BTreeMap;
@@ -23,11 +23,11 @@ pub enum Asked {
     /// The seedlings of a cross.
     Cross(CrossRow),
     /// Those of one pod.
-    Pod(CrossRow, usize),
+    Pod(PodRow),
     /// Those of one sowing.
-    Sowing(CrossRow, usize),
+    Sowing(SowingRow),
     /// Those of one community pot.
-    Pot(CrossRow, usize),
+    Pot(PotRow),
 }
 
 impl Asked {
@@ -44,9 +44,9 @@ impl Asked {
         match self {
             Self::Plant(_) => None,
             Self::Cross(cross)
-            | Self::Pod(cross, _)
-            | Self::Sowing(cross, _)
-            | Self::Pot(cross, _) => Some(cross),
+            | Self::Pod(PodRow { cross, .. })
+            | Self::Sowing(SowingRow { cross, .. })
+            | Self::Pot(PotRow { cross, .. }) => Some(cross),
         }
     }
 
@@ -55,9 +55,9 @@ impl Asked {
         match self {
             Self::Plant(plant) => Unit::Plant(plant),
             Self::Cross(cross) => Unit::Cross(cross),
-            Self::Pod(cross, pod) => Unit::Pod(cross, pod),
-            Self::Sowing(cross, sowing) => Unit::Sowing(cross, sowing),
-            Self::Pot(cross, pot) => Unit::Pot(cross, pot),
+            Self::Pod(pod) => Unit::Pod(pod),
+            Self::Sowing(sowing) => Unit::Sowing(sowing),
+            Self::Pot(pot) => Unit::Pot(pot),
         }
     }
 }

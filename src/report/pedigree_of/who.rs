@@ -82,9 +82,9 @@ fn asked(registry: &Registry, id: &str) -> Option<Asked> {
     Some(match registry.target(id)? {
         Target::Plant(plant) | Target::Ramet(plant, _) => Asked::Plant(plant),
         Target::Cross(cross) => Asked::Cross(cross),
-        Target::Pod(cross, pod) => Asked::Pod(cross, pod as usize),
-        Target::Sowing(cross, sowing) => Asked::Sowing(cross, sowing as usize),
-        Target::CommunityPot(cross, pot) => Asked::Pot(cross, pot as usize),
+        Target::Pod(pod) => Asked::Pod(pod),
+        Target::Sowing(sowing) => Asked::Sowing(sowing),
+        Target::CommunityPot(pot) => Asked::Pot(pot),
         _ => return None,
     })
 }

@@ -11,7 +11,7 @@ use crate::observation::provenance::{seasons_read, stages};
 use crate::observation::sexes::{sexes, without_spare};
 use crate::observation::tally::{germinated, seeds_sown};
 use crate::record::Pollination;
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, PodRow, SowingRow};
 use crate::report::caution::{RankedCaution, Weight};
 use crate::wording::{counted, days, listed, quoted};
 
@@ -74,8 +74,8 @@ impl Screen<'_, '_, '_> {
                 Some(format!("{}: {}", zone.zone, self.zone_words(zone))),
             )
         }));
-        for community_pot in &page.community_pots {
-            let left = community_pot_left(registry, at, community_pot, self.today);
+        for (row, community_pot) in registry.community_pots(at) {
+            let left = community_pot_left(registry, row, self.today);
             facts.extend(fact(
                 "community pot",
                 Some(format!("{}: {}", community_pot.code, left.words())),
@@ -89,14 +89,15 @@ impl Screen<'_, '_, '_> {
             history: self.stages(
                 stages(
                     registry,
-                    page,
-                    (page.sowings.len() == 1).then_some(0),
-                    (page.pods.len() == 1).then_some(0),
+                    at,
+                    (page.sowings.len() == 1).then_some(SowingRow { cross: at, at: 0 }),
+                    (page.pods.len() == 1).then_some(PodRow { cross: at, at: 0 }),
                 ),
                 None,
             ),
-            pods: (0..page.pods.len())
-                .map(|pod| self.pod_line(at, pod))
+            pods: registry
+                .pods(at)
+                .map(|(pod, _)| self.pod_line(pod))
                 .collect(),
             offspring: self.offspring_of_any(&cross.seedlings),
             cautions,
@@ -124,10 +125,10 @@ impl Screen<'_, '_, '_> {
     }
 
     /// One pod in a line.
-    pub fn pod_line(&self, at: CrossRow, pod: usize) -> PodLine {
-        let cross = &self.registry[at];
-        let record = &cross.page.pods[pod];
-        let road = stages(self.registry, &cross.page, None, Some(pod));
+    pub fn pod_line(&self, pod: PodRow) -> PodLine {
+        let cross = &self.registry[pod.cross];
+        let record = &self.registry[pod];
+        let road = stages(self.registry, pod.cross, None, Some(pod));
         let of = |plant: &&PlantRow| self.registry.road(**plant).1 == Some(pod);
         PodLine {
             id: format!("{}.{}", cross.page.code, record.code),

@@ -6,67 +6,66 @@ use crate::lineage::PlantRow;
 use crate::naming::recorded::TopOf;
 use crate::observation::community_pot_left::community_pot_left;
 use crate::observation::provenance::stages;
-use crate::registry::CrossRow;
+use crate::registry::{CrossRow, LotRow, PodRow, PotRow, SowingRow, ZoneRow};
 use crate::report::caution::RankedCaution;
 
 impl Screen<'_, '_, '_> {
     /// One pod.
-    pub fn pod(&self, at: CrossRow, pod: usize, id: &str) -> ShowReport {
-        let page = &self.registry[at].page;
-        let record = &page.pods[pod];
+    pub fn pod(&self, pod: PodRow, id: &str) -> ShowReport {
+        let record = &self.registry[pod];
         let facts = [
             fact("zone", record.zone),
             fact("capsules", record.capsules.map(|n| n.to_string())),
             fact("seeds", record.seeds.map(|n| n.to_string())),
-            self.numbered(at, |_, own_pod| own_pod == Some(pod)),
+            self.numbered(pod.cross, |_, own_pod| own_pod == Some(pod)),
             fact("note", record.note.as_deref()),
         ];
-        let history = self.stages(stages(self.registry, page, None, Some(pod)), None);
+        let history = self.stages(stages(self.registry, pod.cross, None, Some(pod)), None);
         ShowReport {
             history,
-            ..self.part(at, ("pod", id), facts)
+            ..self.part(pod.cross, ("pod", id), facts)
         }
     }
 
     /// One sowing.
-    pub fn sowing(&self, at: CrossRow, sowing: usize, id: &str) -> ShowReport {
-        let page = &self.registry[at].page;
-        let record = &page.sowings[sowing];
+    pub fn sowing(&self, sowing: SowingRow, id: &str) -> ShowReport {
+        let record = &self.registry[sowing];
         let facts = [
             fact("seeds", record.seeds.map(|n| n.to_string())),
             fact("container", record.container.as_deref()),
             fact("medium", record.medium.as_deref()),
             fact("place", record.place.as_deref()),
-            self.numbered(at, |own_sowing, _| own_sowing == Some(sowing)),
+            self.numbered(sowing.cross, |own_sowing, _| own_sowing == Some(sowing)),
         ];
-        let history = self.stages(stages(self.registry, page, Some(sowing), None), None);
+        let history = self.stages(
+            stages(self.registry, sowing.cross, Some(sowing), None),
+            None,
+        );
         ShowReport {
             history,
-            ..self.part(at, ("sowing", id), facts)
+            ..self.part(sowing.cross, ("sowing", id), facts)
         }
     }
 
     /// One zone of a spike, pollinated alike.
-    pub fn zone(&self, at: CrossRow, zone: usize, id: &str) -> ShowReport {
-        let page = &self.registry[at].page;
-        let record = &page.pollinations[zone];
-        let of = |pod: &usize| page.pods[*pod].zone == Some(record.zone);
-        let pods = (0..page.pods.len()).filter(of);
-        let pods = pods.map(|pod| self.pod_line(at, pod)).collect();
+    pub fn zone(&self, zone: ZoneRow, id: &str) -> ShowReport {
+        let record = &self.registry[zone];
+        let pods = self.registry.pods(zone.cross);
+        let pods = pods.filter(|(_, pod)| pod.zone == Some(record.zone));
+        let pods = pods.map(|(pod, _)| self.pod_line(pod)).collect();
         let facts = [
             fact("pollinated", Some(self.zone_words(record))),
             fact("on", record.plant),
         ];
         ShowReport {
             pods,
-            ..self.part(at, ("zone", id), facts)
+            ..self.part(zone.cross, ("zone", id), facts)
         }
     }
 
     /// One seed lot.
-    pub fn seed_lot(&self, at: CrossRow, lot: usize, id: &str) -> ShowReport {
-        let page = &self.registry[at].page;
-        let record = &page.seed_lots[lot];
+    pub fn seed_lot(&self, lot: LotRow, id: &str) -> ShowReport {
+        let record = &self.registry[lot];
         let about = if record.estimated { "about " } else { "" };
         let facts = [
             fact("pod", record.pod),
@@ -76,14 +75,13 @@ impl Screen<'_, '_, '_> {
                 record.embryo_percent.map(|percent| format!("{percent} %")),
             ),
         ];
-        self.part(at, ("seed lot", id), facts)
+        self.part(lot.cross, ("seed lot", id), facts)
     }
 
     /// One community pot: seedlings that are still only a count.
-    pub fn community_pot(&self, at: CrossRow, community_pot: usize, id: &str) -> ShowReport {
-        let page = &self.registry[at].page;
-        let record = &page.community_pots[community_pot];
-        let left = community_pot_left(self.registry, at, record, self.today);
+    pub fn community_pot(&self, pot: PotRow, id: &str) -> ShowReport {
+        let record = &self.registry[pot];
+        let left = community_pot_left(self.registry, pot, self.today);
         let counts = record.alive.iter();
         let counts: Vec<String> = counts
             .map(|tally| format!("{} on {}", tally.count, self.typed(tally.on)))
@@ -102,11 +100,11 @@ impl Screen<'_, '_, '_> {
             fact("pot", record.pot.as_deref()),
             fact("place", record.place.as_deref()),
         ];
-        let top = TopOf::Pot(at, community_pot as u32);
+        let top = TopOf::Pot(pot);
         ShowReport {
             name: self.name(top),
             cautions: RankedCaution::doubts(self.names.doubts([top])).collect(),
-            ..self.part(at, ("community pot", id), facts)
+            ..self.part(pot.cross, ("community pot", id), facts)
         }
     }
 
@@ -131,7 +129,7 @@ impl Screen<'_, '_, '_> {
     fn numbered(
         &self,
         at: CrossRow,
-        of: impl Fn(Option<usize>, Option<usize>) -> bool,
+        of: impl Fn(Option<SowingRow>, Option<PodRow>) -> bool,
     ) -> Option<Fact> {
         let is_of = |plant: &&PlantRow| {
             let (sowing, pod, _) = self.registry.road(**plant);

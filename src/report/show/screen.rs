@@ -26,13 +26,11 @@ pub fn show(evidence: &Evidence, lineage: &Lineage, id: &str, today: Day) -> Opt
     let mut report = match target {
         Target::Plant(plant) | Target::Ramet(plant, _) => screen.plant(plant),
         Target::Cross(cross) => screen.cross(cross),
-        Target::Pod(cross, pod) => screen.pod(cross, pod as usize, id),
-        Target::Sowing(cross, sowing) => screen.sowing(cross, sowing as usize, id),
-        Target::Zone(cross, zone) => screen.zone(cross, zone as usize, id),
-        Target::SeedLot(cross, lot) => screen.seed_lot(cross, lot as usize, id),
-        Target::CommunityPot(cross, community_pot) => {
-            screen.community_pot(cross, community_pot as usize, id)
-        }
+        Target::Pod(pod) => screen.pod(pod, id),
+        Target::Sowing(sowing) => screen.sowing(sowing, id),
+        Target::Zone(zone) => screen.zone(zone, id),
+        Target::SeedLot(lot) => screen.seed_lot(lot, id),
+        Target::CommunityPot(pot) => screen.community_pot(pot, id),
         Target::Pollen(lot) => screen.pollen(lot),
         Target::Species(epithet) => screen.species(epithet),
     };

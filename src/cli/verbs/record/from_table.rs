@@ -10,7 +10,7 @@ use crate::recording::filled::{Filled, Means, Wanted, doubts, filled};
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::rows_asked::{rows_asked, unknown_trait};
 use crate::recording::slip::Slip;
-use crate::registry::{Registry, Target};
+use crate::registry::{PodRow, Registry, SowingRow, Target};
 use crate::report::filled::{bad_words, doubtful_words, match_words};
 use crate::text::{GridRow, grid_of_file, grid_of_text};
 use std::io::Read;
@@ -101,9 +101,9 @@ impl FromTable {
         };
         let cross = match self.ids.as_slice() {
             [one] => registry.target(one).and_then(|target| match target {
-                Target::Cross(cross) | Target::Pod(cross, _) | Target::Sowing(cross, _) => {
-                    Some(registry[cross].page.code)
-                }
+                Target::Cross(cross)
+                | Target::Pod(PodRow { cross, .. })
+                | Target::Sowing(SowingRow { cross, .. }) => Some(registry[cross].page.code),
                 _ => None,
             }),
             _ => None,
