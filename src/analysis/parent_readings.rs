@@ -11,7 +11,7 @@ use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::observation::series::{Comparable, comparable};
 use crate::planning::merit::one_age;
 use crate::record::Reads;
-use crate::registry::{OriginRow, Registry, SowingRow};
+use crate::registry::{OriginRow, Registry, SittingRow, SowingRow};
 use std::collections::BTreeMap;
 
 /// Readings a sowing needs on one day to tell its spread.
@@ -161,7 +161,7 @@ fn taken<'c>(readings: impl Iterator<Item = &'c Comparable>) -> Option<ReadAt> {
 }
 
 /// An origin, a sowing of it, a sitting.
-type Occasion = (OriginRow, Option<SowingRow>, u32);
+type Occasion = (OriginRow, Option<SowingRow>, SittingRow);
 
 fn within_pods(registry: &Registry, readings: &[Comparable]) -> Vec<Within> {
     let mut together: BTreeMap<Occasion, Vec<&Comparable>> = BTreeMap::new();

@@ -13,7 +13,7 @@ use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
 };
 use crate::record::{Reads, Trait};
-use crate::registry::{Column, CrossRow, PlantKind, PlantRow, Reading, SittingHead};
+use crate::registry::{Column, CrossRow, PlantKind, PlantRow, Reading, SittingHead, SittingRow};
 use crate::text::{Span, nearest};
 use std::collections::BTreeMap;
 
@@ -31,8 +31,8 @@ struct Sitting<'g, 'r, 't> {
 }
 
 /// Everything about one sitting.
-pub(super) fn of_sitting(context: &CheckContext, at: usize) -> Vec<Finding> {
-    let head = &context.registry.readings.sittings()[at];
+pub(super) fn of_sitting(context: &CheckContext, at: SittingRow) -> Vec<Finding> {
+    let head = &context.registry[at];
     let mut sitting = Sitting {
         context,
         head,
@@ -58,8 +58,8 @@ pub(super) fn of_sitting(context: &CheckContext, at: usize) -> Vec<Finding> {
 }
 
 /// What looks like a slip though it can be read.
-pub(super) fn advice_on_sitting(context: &CheckContext, at: usize) -> Vec<Finding> {
-    let head = &context.registry.readings.sittings()[at];
+pub(super) fn advice_on_sitting(context: &CheckContext, at: SittingRow) -> Vec<Finding> {
+    let head = &context.registry[at];
     let mut found = same_plant::of_sitting(context, head);
     found.extend(misplaced_points::of_sitting(context, head));
     found

@@ -9,7 +9,7 @@ use super::misplaced_points::{far_off, length};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
 use crate::record::{LengthUnit, When};
-use crate::registry::{Column, CrossRow, PlantRow, Reading};
+use crate::registry::{Column, CrossRow, PlantRow, Reading, SittingRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of its earlier size a plant keeps at least, unless something is wrong (a judgement: a repotting may cost a
@@ -56,7 +56,7 @@ fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> 
     if context.registry.readings.sittings().len() < 2 {
         return Vec::new();
     }
-    let mut columns: BTreeMap<(u32, u8), Compared> = BTreeMap::new();
+    let mut columns: BTreeMap<(SittingRow, u8), Compared> = BTreeMap::new();
     let mut far = Far {
         context,
         known: BTreeMap::new(),
@@ -89,14 +89,14 @@ fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> 
 /// The readings far from those of siblings, worked out once for a sitting.
 struct Far<'g, 'r, 't> {
     context: &'g CheckContext<'r, 't>,
-    known: BTreeMap<u32, BTreeSet<(PlantRow, u8)>>,
+    known: BTreeMap<SittingRow, BTreeSet<(PlantRow, u8)>>,
 }
 
 impl Far<'_, '_, '_> {
     fn has(&mut self, reading: &Reading) -> bool {
         let context = self.context;
         let of_sitting = self.known.entry(reading.sitting).or_insert_with(|| {
-            let head = &context.registry.readings.sittings()[reading.sitting as usize];
+            let head = &context.registry[reading.sitting];
             let far = far_off(context, head).into_iter();
             far.map(|(reading, _)| (reading.plant, reading.column))
                 .collect()
@@ -110,7 +110,7 @@ fn sizes(context: &CheckContext, far: &mut Far, plant: PlantRow) -> BTreeMap<u16
     let registry = context.registry;
     let mut of_trait: BTreeMap<u16, Vec<Size>> = BTreeMap::new();
     for reading in registry.readings.of(plant) {
-        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let head = &registry[reading.sitting];
         let column = usize::from(reading.column);
         let Some(declared) = length(context, head, column).filter(|of| !of.of_pitcher) else {
             continue;
@@ -141,7 +141,7 @@ fn sizes(context: &CheckContext, far: &mut Far, plant: PlantRow) -> BTreeMap<u16
 /// Whether pests were seen on the plant that day.
 fn is_flagged(context: &CheckContext, size: &Size) -> bool {
     let registry = context.registry;
-    let head = &registry.readings.sittings()[size.reading.sitting as usize];
+    let head = &registry[size.reading.sitting];
     let is_pest = |reading: &Reading| {
         let column = head.columns.get(usize::from(reading.column));
         reading.sitting == size.reading.sitting && column == Some(&Column::Pest)
@@ -185,7 +185,7 @@ fn finding(context: &CheckContext, shrunk: &Shrunk, title: String) -> Finding {
     let registry = context.registry;
     let (before, after) = (&shrunk.before, &shrunk.after);
     let typed = |size: &Size| registry.cell(size.reading).to_owned();
-    let head = |size: &Size| &registry.readings.sittings()[size.reading.sitting as usize];
+    let head = |size: &Size| &registry[size.reading.sitting];
     let place = |size: &Size| {
         let file = head(size).file;
         let own = context.span(file, registry.cell(size.reading));

@@ -8,7 +8,7 @@ use super::{
 };
 use crate::diagnostic::{Finding, Findings, Severity};
 use crate::record::Day;
-use crate::registry::{CrossRow, PlantRow, Registry};
+use crate::registry::{CrossRow, PlantRow, Registry, SittingRow};
 use crate::text::on_cores;
 
 /// Plants from which on they are asked on all cores.
@@ -72,7 +72,7 @@ const OF_PLANT: [Question<PlantRow>; 7] = [
 ];
 
 /// What is asked of a sitting.
-const OF_SITTING: [Question<usize>; 2] = [
+const OF_SITTING: [Question<SittingRow>; 2] = [
     (Fault, readings::of_sitting),
     (Advice, readings::advice_on_sitting),
 ];
@@ -92,7 +92,7 @@ fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
     let context = &CheckContext::new(registry, today);
     let crosses: Vec<CrossRow> = registry.cross_rows().collect();
     let founders: Vec<u32> = (0..registry.founders().len() as u32).collect();
-    let sittings: Vec<usize> = (0..registry.readings.sittings().len()).collect();
+    let sittings: Vec<SittingRow> = registry.sitting_rows().collect();
     let wanted = |(gravity, _): &&OfWhole| counts(*gravity, least);
     let of_whole: Vec<&OfWhole> = OF_WHOLE.iter().filter(wanted).collect();
     let much = registry.plants().count() >= MANY;

@@ -3,7 +3,7 @@
 use super::trait_unit::TraitUnit;
 use super::traits::trait_named;
 use crate::record::{LengthUnit, Reads, Trait};
-use crate::registry::{Column, Registry, column_named};
+use crate::registry::{Column, Registry, SittingRow, column_named};
 
 /// A column to be filled.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -95,8 +95,8 @@ pub fn all_columns(registry: &Registry) -> Vec<AskedColumn> {
 }
 
 /// The trait columns of a sitting, as its headings say.
-pub fn columns_of(registry: &Registry, sitting: usize) -> Vec<AskedColumn> {
-    let head = &registry.readings.sittings()[sitting];
+pub fn columns_of(registry: &Registry, sitting: SittingRow) -> Vec<AskedColumn> {
+    let head = &registry[sitting];
     let columns = head.columns.iter().filter_map(|column| match *column {
         Column::Trait { index, unit } => Some(AskedColumn::of_trait(registry, index, unit)),
         _ => None,

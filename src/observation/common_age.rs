@@ -11,7 +11,7 @@ pub use crate::observation::moment::Moment;
 use crate::observation::moment::{Moments, Present};
 use crate::observation::series::{Comparable, LeftOut, TraitReadings, one_pitcher_class};
 use crate::record::When;
-use crate::registry::Registry;
+use crate::registry::{Registry, SittingRow};
 use crate::wording::{age, days};
 use std::collections::BTreeMap;
 
@@ -134,13 +134,13 @@ pub fn at(
 /// Keeps the readings of the method with most of them, and those without a recorded method; returns how many were
 /// left out.
 fn one_method(registry: &Registry, readings: &mut Vec<Comparable>) -> usize {
-    let method = |sitting: u32| {
-        let head = &registry.readings.sittings()[sitting as usize];
+    let method = |sitting: SittingRow| {
+        let head = &registry[sitting];
         let method = head.sitting.method.as_deref();
         method.map(|method| method.trim().to_lowercase())
     };
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
-    let mut of_sitting: BTreeMap<u32, Option<String>> = BTreeMap::new();
+    let mut of_sitting: BTreeMap<SittingRow, Option<String>> = BTreeMap::new();
     for same in readings.chunk_by(|a, b| a.sitting == b.sitting) {
         let sitting = same[0].sitting;
         let method = of_sitting.entry(sitting).or_insert_with(|| method(sitting));

@@ -7,7 +7,7 @@ use crate::lineage::PlantRow;
 use crate::observation::series::Comparable;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::When;
-use crate::registry::Registry;
+use crate::registry::{Registry, SittingRow};
 use crate::statistics::outlier::{Outlier, Slip, outliers};
 use crate::wording::days;
 
@@ -20,7 +20,7 @@ pub struct Sized {
     /// The plant.
     pub plant: PlantRow,
     /// Index of the sitting.
-    pub sitting: u32,
+    pub sitting: SittingRow,
     /// Its day.
     pub when: When,
     /// The size in the unit shown.

@@ -3,7 +3,7 @@
 use super::asked_columns::AskedColumn;
 use super::value;
 use crate::record::{LengthUnit, When};
-use crate::registry::{Column, PlantRow, Registry};
+use crate::registry::{Column, PlantRow, Registry, SittingRow};
 
 /// The last reading of a trait on one plant.
 #[derive(Clone, PartialEq, Debug)]
@@ -21,7 +21,7 @@ pub fn last_reading(
     registry: &Registry,
     plant: PlantRow,
     asked: &AskedColumn,
-    aside: &[u32],
+    aside: &[SittingRow],
 ) -> Option<LastReading> {
     let Column::Trait { index: wanted, .. } = asked.column else {
         return None;
@@ -38,13 +38,13 @@ pub fn last_readings(registry: &Registry, plant: PlantRow) -> Vec<Option<LastRea
 fn last_of_each(
     registry: &Registry,
     plant: PlantRow,
-    aside: &[u32],
+    aside: &[SittingRow],
     is_wanted: impl Fn(u16) -> bool,
 ) -> Vec<Option<LastReading>> {
     let traits = &registry.settings.traits;
     let mut last: Vec<Option<LastReading>> = vec![None; traits.len()];
     for reading in registry.readings.of(plant) {
-        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let head = &registry[reading.sitting];
         let column = head.columns.get(usize::from(reading.column));
         let Some(&Column::Trait { index, unit }) = column else {
             continue;

@@ -8,7 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::series::readings_of;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
-use crate::registry::{Column, Registry, SittingHead};
+use crate::registry::{Column, Registry, SittingHead, SittingRow};
 use crate::statistics::Confidence;
 use crate::statistics::repeatability::{Repeatability, repeatability};
 
@@ -37,17 +37,17 @@ pub(crate) fn own_readings(
 }
 
 /// Pairs of sittings soon after one another, and the plants that stand in both.
-fn twice_read(registry: &Registry, index: u16) -> Vec<([u32; 2], Vec<PlantRow>)> {
+fn twice_read(registry: &Registry, index: u16) -> Vec<([SittingRow; 2], Vec<PlantRow>)> {
     let has_trait = |head: &SittingHead| {
         let mut columns = head.columns.iter();
         columns.any(|column| matches!(column, Column::Trait { index: of, .. } if *of == index))
     };
-    let all = registry.readings.sittings().iter().enumerate();
-    let mut dated: Vec<(Day, u32)> = all
+    let all = registry.all_sittings();
+    let mut dated: Vec<(Day, SittingRow)> = all
         .filter(|(_, head)| has_trait(head))
         .filter_map(|(at, head)| {
             let when = registry.when(head.sitting.on);
-            when.is_exact().then_some((when.first, at as u32))
+            when.is_exact().then_some((when.first, at))
         })
         .collect();
     dated.sort_unstable();
@@ -69,13 +69,12 @@ fn twice_read(registry: &Registry, index: u16) -> Vec<([u32; 2], Vec<PlantRow>)>
 
 /// Pairs of dated sittings, at most a week apart, that share a plant; in the order of their days. One pass over the rows of
 /// all sittings, each plant remembering where it was read last.
-fn soon_after(registry: &Registry, dated: &[(Day, u32)]) -> Vec<[usize; 2]> {
-    let heads = registry.readings.sittings();
+fn soon_after(registry: &Registry, dated: &[(Day, SittingRow)]) -> Vec<[usize; 2]> {
     let mut last: Vec<Option<Read>> = vec![None; registry.plants().len()];
     let mut earlier: Vec<Read> = Vec::new();
     let mut pairs = Vec::new();
     for (at, &(day, sitting)) in dated.iter().enumerate() {
-        for plant in heads[sitting as usize].row_plants() {
+        for plant in registry[sitting].row_plants() {
             let mut before = last[plant.index()];
             let nearest = before;
             while let Some(read) = before.filter(|read| day.0 - dated[read.at as usize].0.0 <= SOON)
@@ -109,9 +108,8 @@ struct Read {
 }
 
 /// The plants of two sittings, in order.
-fn in_both(registry: &Registry, [first, second]: [u32; 2]) -> Vec<PlantRow> {
-    let heads = registry.readings.sittings();
-    let (a, b) = (&heads[first as usize], &heads[second as usize]);
+fn in_both(registry: &Registry, [first, second]: [SittingRow; 2]) -> Vec<PlantRow> {
+    let (a, b) = (&registry[first], &registry[second]);
     let mut here: Vec<PlantRow> = a.row_plants().collect();
     here.sort_unstable();
     here.dedup();
@@ -126,7 +124,7 @@ fn in_both(registry: &Registry, [first, second]: [u32; 2]) -> Vec<PlantRow> {
 fn table(
     registry: &Registry,
     (index, unit): (u16, &TraitUnit),
-    sittings: [u32; 2],
+    sittings: [SittingRow; 2],
     plants: &[PlantRow],
 ) -> Vec<Vec<f64>> {
     let readings = readings_of(registry, plants, index).by_plant();

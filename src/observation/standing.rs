@@ -50,10 +50,9 @@ pub fn departed(
 
 /// When a plant was last read; `None` when never.
 pub fn last_read(registry: &Registry, plant: PlantRow) -> Option<When> {
-    let sittings = registry.readings.sittings();
     let dates = registry
         .readings
         .of(plant)
-        .map(|reading| registry.when(sittings[reading.sitting as usize].sitting.on));
+        .map(|reading| registry.when(registry[reading.sitting].sitting.on));
     dates.max_by_key(|when| (when.last, when.first))
 }

@@ -7,7 +7,7 @@ use crate::observation::places::{is_in, places};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::scope::Scope;
 use crate::record::Day;
-use crate::registry::{PlantKind, PlantRow, Registry, Target};
+use crate::registry::{PlantKind, PlantRow, Registry, SittingRow, Target};
 use crate::text::nearest;
 use std::collections::BTreeSet;
 
@@ -142,9 +142,9 @@ pub(super) fn by_page(registry: &Registry) -> Vec<PlantRow> {
         .collect()
 }
 
-fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<usize> {
+fn last_sitting(registry: &Registry, plants: &[PlantRow]) -> Option<SittingRow> {
     let asked: BTreeSet<PlantRow> = plants.iter().copied().collect();
-    let sittings = registry.readings.sittings().iter().enumerate();
+    let sittings = registry.all_sittings();
     let of_them =
         sittings.filter(|(_, head)| head.row_plants().any(|plant| asked.contains(&plant)));
     let last = of_them.max_by_key(|(at, head)| {

@@ -2,7 +2,10 @@
 
 use super::cross::Cross;
 use super::origin::Origin;
-use super::row_types::{CrossRow, LotRow, OriginRow, PodRow, PotRow, SowingRow, ZoneRow};
+use super::readings::SittingHead;
+use super::row_types::{
+    CrossRow, LotRow, OriginRow, PodRow, PotRow, SittingRow, SowingRow, ZoneRow,
+};
 use super::whole::Registry;
 use crate::record::{CommunityPot, Pod, Pollination, SeedLot, Sowing};
 use std::ops::Index;
@@ -20,6 +23,14 @@ impl Index<OriginRow> for Registry<'_> {
 
     fn index(&self, row: OriginRow) -> &Origin {
         &self.origins()[row.index()]
+    }
+}
+
+impl<'t> Index<SittingRow> for Registry<'t> {
+    type Output = SittingHead<'t>;
+
+    fn index(&self, row: SittingRow) -> &SittingHead<'t> {
+        &self.readings.sittings()[row.index()]
     }
 }
 

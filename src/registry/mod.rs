@@ -40,7 +40,9 @@ pub use origin::{Donor, Origin, Pair};
 pub use pages::Readers;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
-pub use row_types::{CrossRow, LotRow, OriginRow, PlantRow, PodRow, PotRow, SowingRow, ZoneRow};
+pub use row_types::{
+    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PotRow, SittingRow, SowingRow, ZoneRow,
+};
 pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};
 pub use target::Target;

@@ -3,7 +3,7 @@
 //! A page of readings says a cell in seven bytes and a plant's number in six, so the rows here must be short: 8 bytes a
 //! cell, 8 a plant of a sitting, 4 to find the plant again.
 
-use super::row_types::PlantRow;
+use super::row_types::{PlantRow, SittingRow};
 use crate::record::{LengthUnit, Sitting};
 use crate::text::{FileId, Sources, Span};
 use std::ops::Range;
@@ -13,8 +13,8 @@ use std::ops::Range;
 pub struct Reading {
     /// The plant read.
     pub plant: PlantRow,
-    /// Index of the sitting.
-    pub sitting: u32,
+    /// The sitting.
+    pub sitting: SittingRow,
     /// Index among the sitting's columns.
     pub column: u8,
     cell: Cell,
@@ -79,8 +79,8 @@ pub struct SittingHead<'t> {
     pub(super) cells: Vec<Cell>,
     /// Cells whose text had escapes or was very long.
     pub(super) spelt: Vec<Box<str>>,
-    /// Its own index, and how many rows the sittings before it have.
-    pub(super) at: u32,
+    /// Its own row, and how many rows the sittings before it have.
+    pub(super) at: SittingRow,
     pub(super) rows_before: u32,
     /// The least and the greatest row of its plants.
     pub(super) between: (u32, u32),
@@ -154,8 +154,8 @@ impl<'t> ReadingTable<'t> {
     pub(super) fn new(mut sittings: Vec<SittingHead<'t>>, plants: usize) -> Self {
         let (mut rows, mut count) = (0, 0);
         let mut next_of = vec![0u32; plants + 1];
-        for (at, head) in sittings.iter_mut().enumerate() {
-            (head.at, head.rows_before) = (at as u32, rows);
+        for (at, head) in SittingRow::all(sittings.len()).zip(&mut sittings) {
+            (head.at, head.rows_before) = (at, rows);
             rows += head.rows.len() as u32;
             count += head.cells.len();
             head.between = (u32::MAX, 0);
@@ -215,6 +215,6 @@ impl<'t> ReadingTable<'t> {
 
     /// The text of a reading's cell, as typed.
     pub(super) fn text<'r>(&'r self, sources: &'r Sources, reading: Reading) -> &'r str {
-        self.sittings[reading.sitting as usize].text(sources, &reading)
+        self.sittings[reading.sitting.index()].text(sources, &reading)
     }
 }

@@ -79,3 +79,8 @@ part! {
     /// A community pot.
     PotRow
 }
+
+row! {
+    /// The number of a sitting: by page, and in the order of the page.
+    SittingRow
+}

@@ -3,7 +3,7 @@
 use super::headings::{column_named, headings_meant};
 use super::lookup::Lookup;
 use super::readings::{Cell, CellsOf, Column, ReadingTable, SittingHead, cells_of};
-use super::row_types::{CrossRow, PlantRow};
+use super::row_types::{CrossRow, PlantRow, SittingRow};
 use super::sitting::{FOREIGN, LocalSitting, MOST_COLUMNS};
 use super::whole::Registry;
 use crate::diagnostic::{Code, Finding, Findings};
@@ -78,7 +78,7 @@ impl<'t> Settling<'_, 't> {
             rows: local.rows,
             cells: local.cells,
             spelt: local.spelt,
-            at: 0,
+            at: SittingRow::new(0),
             rows_before: 0,
             between: (0, 0),
         }

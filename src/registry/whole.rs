@@ -3,8 +3,8 @@
 use super::cross::Cross;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
-use super::readings::ReadingTable;
-use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow, SowingRow};
+use super::readings::{ReadingTable, SittingHead};
+use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow, SittingRow, SowingRow};
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
@@ -210,6 +210,20 @@ impl<'t> Registry<'t> {
     /// Dated opinions on what it is.
     pub fn identified(&self, plant: PlantRow) -> &[Identification<'t>] {
         self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
+    }
+
+    /// The rows of all sittings, by page and place in it.
+    pub fn sitting_rows(
+        &self,
+    ) -> impl ExactSizeIterator<Item = SittingRow> + DoubleEndedIterator + Clone + use<> {
+        SittingRow::all(self.readings.sittings().len())
+    }
+
+    /// All sittings with their rows.
+    pub fn all_sittings(
+        &self,
+    ) -> impl ExactSizeIterator<Item = (SittingRow, &SittingHead<'t>)> + DoubleEndedIterator {
+        self.sitting_rows().zip(self.readings.sittings())
     }
 
     /// The rows of all crosses.

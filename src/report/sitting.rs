@@ -15,11 +15,11 @@ pub struct SittingPage {
     /// What is read.
     pub columns: Vec<SheetColumn>,
     /// The plants, in the order they were asked for.
-    pub rows: Vec<SittingRow>,
+    pub rows: Vec<PlantReadLine>,
 }
 
 /// One plant.
-pub struct SittingRow {
+pub struct PlantReadLine {
     /// Its code.
     pub plant: String,
     /// What was read last before this sitting, column by column, in the column's unit.
@@ -50,9 +50,9 @@ pub fn sitting(registry: &Registry, start: &Start) -> SittingPage {
     }
 }
 
-fn row(of: PlantToRead, columns: &[AskedColumn]) -> SittingRow {
+fn row(of: PlantToRead, columns: &[AskedColumn]) -> PlantReadLine {
     let last = of.last.iter().zip(columns);
-    SittingRow {
+    PlantReadLine {
         last: last
             .map(|(last, asked)| last.as_ref().map(|last| last_words(last, asked)))
             .collect(),

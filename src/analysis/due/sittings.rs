@@ -11,7 +11,7 @@ use crate::observation::presence::{Presence, presence};
 use crate::observation::provenance::sown;
 use crate::planning::windows::Between;
 use crate::record::When;
-use crate::registry::SowingRow;
+use crate::registry::{SittingRow, SowingRow};
 use std::collections::BTreeMap;
 
 /// Plants a sowing must have for its siblings to be compared.
@@ -107,7 +107,7 @@ impl DueContext<'_, '_> {
     fn groups(&self) -> BTreeMap<SowingRow, Group> {
         let registry = self.registry;
         let mut groups: BTreeMap<SowingRow, Group> = BTreeMap::new();
-        let mut read: BTreeMap<(SowingRow, u32), usize> = BTreeMap::new();
+        let mut read: BTreeMap<(SowingRow, SittingRow), usize> = BTreeMap::new();
         for plant in registry.plants() {
             let (Some(sowing), ..) = registry.road(plant) else {
                 continue;
@@ -123,7 +123,8 @@ impl DueContext<'_, '_> {
             });
             group.here +=
                 usize::from(presence(registry, plant, self.options.today) == Presence::Here);
-            let mut sittings: Vec<u32> = registry.readings.of(plant).map(|of| of.sitting).collect();
+            let mut sittings: Vec<SittingRow> =
+                registry.readings.of(plant).map(|of| of.sitting).collect();
             sittings.dedup();
             for sitting in sittings {
                 *read.entry((sowing, sitting)).or_default() += 1;
@@ -132,7 +133,7 @@ impl DueContext<'_, '_> {
         for ((place, sitting), plants) in read {
             let group = groups.get_mut(&place).filter(|_| plants >= FEWEST);
             if let Some(group) = group {
-                let on = registry.when(registry.readings.sittings()[sitting as usize].sitting.on);
+                let on = registry.when(registry[sitting].sitting.on);
                 let age = months(group.sown, on).filter(|(least, most)| most - least <= 2.0 * NEAR);
                 group
                     .read

@@ -7,7 +7,7 @@ use crate::analysis::growth::grown::AtAge;
 use crate::lineage::PlantRow;
 use crate::observation::provenance::{covering, sown as day_sown};
 use crate::record::{Day, Sitting, When};
-use crate::registry::Registry;
+use crate::registry::{Registry, SittingRow};
 use crate::wording::{days, listed};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -80,7 +80,7 @@ pub fn circumstances(registry: &Registry, first: Used, second: Used) -> Vec<Circ
     ]
 }
 
-fn sittings(used: Used) -> BTreeSet<u32> {
+fn sittings(used: Used) -> BTreeSet<SittingRow> {
     used.iter()
         .flat_map(|(_, at)| at.sittings.into_iter().flatten())
         .collect()
@@ -97,19 +97,17 @@ fn sown(registry: &Registry, used: Used) -> Option<String> {
 }
 
 fn read_on(registry: &Registry, used: Used) -> Option<String> {
-    let heads = registry.readings.sittings();
     let dates = sittings(used)
         .into_iter()
-        .map(|at| registry.when(heads[at as usize].sitting.on));
+        .map(|at| registry.when(registry[at].sitting.on));
     known(covering(dates))
 }
 
 /// What the sittings say, each word once; `None` when one of them says nothing.
 fn said(registry: &Registry, used: Used, of: fn(&Sitting) -> Option<String>) -> Option<String> {
-    let heads = registry.readings.sittings();
     let words = sittings(used)
         .into_iter()
-        .map(|at| of(&heads[at as usize].sitting));
+        .map(|at| of(&registry[at].sitting));
     let words: BTreeSet<String> = words.collect::<Option<_>>()?;
     let words: Vec<String> = words.into_iter().collect();
     (!words.is_empty()).then(|| listed(&words))
@@ -134,14 +132,13 @@ fn pot_at(registry: &Registry, plant: PlantRow, day: Day) -> Option<String> {
 
 /// The pots the plants stood in when they were read; `None` when that of one is not recorded.
 fn pots(registry: &Registry, used: Used) -> Option<String> {
-    let heads = registry.readings.sittings();
     let mut pots = BTreeSet::new();
     for (plant, at) in used {
         let read = at
             .sittings
             .into_iter()
             .flatten()
-            .map(|s| registry.when(heads[s as usize].sitting.on).last)
+            .map(|s| registry.when(registry[s].sitting.on).last)
             .max()?;
         pots.insert(pot_at(registry, *plant, read)?);
     }

@@ -9,6 +9,7 @@ use crate::observation::moment::NEAR;
 use crate::observation::months::MONTH;
 use crate::observation::series::Comparable;
 use crate::record::When;
+use crate::registry::SittingRow;
 use crate::statistics::growth::{RangedReading, Reading, size_at, size_at_ranged};
 use crate::statistics::{Interval, Scale};
 
@@ -19,7 +20,7 @@ const ROUNDING: f64 = 1e-9;
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Point {
     /// Index of the sitting.
-    pub sitting: u32,
+    pub sitting: SittingRow,
     /// Its day, as a range.
     pub when: When,
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
@@ -62,7 +63,7 @@ pub struct AtAge {
     /// Whether it was read, not interpolated.
     pub as_read: bool,
     /// The sittings it rests on, two where it was interpolated.
-    pub sittings: [Option<u32>; 2],
+    pub sittings: [Option<SittingRow>; 2],
 }
 
 impl Grown {

@@ -6,7 +6,7 @@ use crate::analysis::growth::grown::Grown;
 use crate::analysis::growth::rates::{
     CurveRow, PlantRate, RateRow, curves, group_rate, plant_rate,
 };
-use crate::analysis::growth::sittings::{SittingRow, sitting_rows};
+use crate::analysis::growth::sittings::{SittingLine, sitting_rows};
 use crate::analysis::growth::survival::{Lives, SurvivalRow};
 use crate::analysis::growth::typed::{TypedRow, typed};
 use crate::lineage::PlantRow;
@@ -35,7 +35,7 @@ pub struct GroupGrowth {
     /// Readings left out, and why.
     pub left_out: LeftOut,
     /// Sizes as read, sitting by sitting.
-    pub sittings: Vec<SittingRow>,
+    pub sittings: Vec<SittingLine>,
     /// Mean growth rate.
     pub rate: Option<RateRow>,
     /// Curves, the chosen one first.

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 /// Sizes of one group on one day.
 #[derive(Clone, PartialEq, Debug, Serialize)]
-pub struct SittingRow {
+pub struct SittingLine {
     /// The day, as a range in words.
     pub on: String,
     /// Ages of the plants, months, least and greatest; `null` without a dated sowing.
@@ -25,15 +25,15 @@ pub struct SittingRow {
 }
 
 /// A row for each day, the earliest first.
-pub fn sitting_rows(grown: &[Grown]) -> Vec<SittingRow> {
+pub fn sitting_rows(grown: &[Grown]) -> Vec<SittingLine> {
     let points = || grown.iter().flat_map(|grown| &grown.points);
-    let sittings = points().map(|point| point.sitting as usize + 1).max();
+    let sittings = points().map(|point| point.sitting.index() + 1).max();
     // Several sittings may be of one day; each point finds its day by its sitting.
     let mut day_of: Vec<Option<usize>> = vec![None; sittings.unwrap_or(0)];
     let mut known: BTreeMap<When, usize> = BTreeMap::new();
     let mut read: Vec<DaySizes> = Vec::new();
     for point in points() {
-        let at = *day_of[point.sitting as usize].get_or_insert_with(|| {
+        let at = *day_of[point.sitting.index()].get_or_insert_with(|| {
             *known.entry(point.when).or_insert_with(|| {
                 read.push(DaySizes::default());
                 read.len() - 1
@@ -63,9 +63,9 @@ impl DaySizes {
         }
     }
 
-    fn row(&self, when: When) -> Option<SittingRow> {
+    fn row(&self, when: When) -> Option<SittingLine> {
         let described = describe(&self.sizes).ok()?;
-        Some(SittingRow {
+        Some(SittingLine {
             on: days(when),
             age: self.ages.filter(|_| !self.without_age),
             n: described.n,

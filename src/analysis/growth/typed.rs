@@ -43,7 +43,7 @@ pub fn typed(
     };
     let mut rows = Vec::new();
     for reading in registry.readings.of(plant) {
-        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let head = &registry[reading.sitting];
         let Column::Trait { index: of, unit } = head.columns[usize::from(reading.column)] else {
             continue;
         };

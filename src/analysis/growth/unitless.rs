@@ -97,7 +97,7 @@ fn mean(rates: impl Iterator<Item = f64>) -> Option<f64> {
 fn bare_numbers<'r>(registry: &'r Registry, plant: PlantRow, wanted: u16) -> Vec<Bare<'r>> {
     let mut found = Vec::new();
     for reading in registry.readings.of(plant) {
-        let head = &registry.readings.sittings()[reading.sitting as usize];
+        let head = &registry[reading.sitting];
         let Column::Trait { index, unit: None } = head.columns[usize::from(reading.column)] else {
             continue;
         };

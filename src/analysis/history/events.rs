@@ -8,7 +8,7 @@ use crate::observation::presence::is_over;
 use crate::observation::provenance::{provenance, sown};
 use crate::observation::treated::treated;
 use crate::record::{Day, Made, When};
-use crate::registry::{Column, Registry};
+use crate::registry::{Column, Registry, SittingRow};
 
 /// The history of a plant until today.
 pub fn history<'r, 't>(registry: &'r Registry<'t>, plant: PlantRow, today: Day) -> History<'r, 't> {
@@ -144,10 +144,10 @@ impl<'r, 't> About<'r, 't> {
     fn readings(&self) -> Vec<Event<'r, 't>> {
         let registry = self.registry;
         let sown = sown(registry, self.plant);
-        let mut sittings: Vec<(u32, Vec<ReadHere>)> = Vec::new();
+        let mut sittings: Vec<(SittingRow, Vec<ReadHere>)> = Vec::new();
         for reading in registry.readings.of(self.plant) {
             let sitting = reading.sitting;
-            let head = &registry.readings.sittings()[sitting as usize];
+            let head = &registry[sitting];
             let Column::Trait { index, unit } = head.columns[usize::from(reading.column)] else {
                 continue;
             };
@@ -162,8 +162,8 @@ impl<'r, 't> About<'r, 't> {
                 None => sittings.push((sitting, vec![read])),
             }
         }
-        let event = |(sitting, reads): (u32, Vec<ReadHere<'r>>)| {
-            let on = registry.readings.sittings()[sitting as usize].sitting.on;
+        let event = |(sitting, reads): (SittingRow, Vec<ReadHere<'r>>)| {
+            let on = registry[sitting].sitting.on;
             let when = registry.when(on);
             let what = What::Read(reads, months(sown, when));
             Event { when, what }

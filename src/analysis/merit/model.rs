@@ -186,7 +186,7 @@ fn numbered<K: Ord>(keys: impl Iterator<Item = K>) -> BTreeMap<K, usize> {
 }
 
 fn sitting_key<'r>(registry: &'r Registry, reading: &Comparable) -> (i32, &'r str, &'r str) {
-    let sitting = &registry.readings.sittings()[reading.sitting as usize].sitting;
+    let sitting = &registry[reading.sitting].sitting;
     let place = sitting.place.as_deref().unwrap_or("");
     let method = sitting.method.as_deref().unwrap_or("");
     (reading.when.first.0, place, method)

@@ -9,7 +9,7 @@ use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::standing::fate_words;
 use crate::record::{Day, PitcherType};
-use crate::registry::{Registry, SowingRow};
+use crate::registry::{Registry, SittingRow, SowingRow};
 use std::collections::BTreeMap;
 
 /// The plants of a scope that died, were culled or lost, or went to somebody else; each with one reading a trait in the
@@ -49,7 +49,7 @@ fn beside(
     let mut wanted = vec![false; registry.settings.traits.len()];
     wanted[usize::from(of.index)] = true;
     let all = readings_of_traits(registry, plants, wanted).swap_remove(usize::from(of.index));
-    let judged: BTreeMap<Option<SowingRow>, Vec<(u32, Option<PitcherType>)>> = sowings
+    let judged: BTreeMap<Option<SowingRow>, Vec<(SittingRow, Option<PitcherType>)>> = sowings
         .iter()
         .map(|sowing| {
             let at = sowing.read[place].1.as_ref();
@@ -67,6 +67,6 @@ fn beside(
         .collect()
 }
 
-fn occasion(reading: &Comparable) -> (u32, Option<PitcherType>) {
+fn occasion(reading: &Comparable) -> (SittingRow, Option<PitcherType>) {
     (reading.sitting, reading.pitcher)
 }

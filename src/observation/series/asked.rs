@@ -3,7 +3,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::provenance::sown;
 use crate::record::When;
-use crate::registry::{CrossRow, Registry, SittingHead, SowingRow};
+use crate::registry::{CrossRow, Registry, SittingHead, SittingRow, SowingRow};
 use std::collections::BTreeMap;
 
 /// The plants asked for, found by their row.
@@ -70,9 +70,9 @@ impl Asked {
     }
 
     /// The sittings that may hold the plants, first day first.
-    pub fn sittings_by_day(&self, registry: &Registry) -> Vec<(usize, When)> {
-        let all = registry.readings.sittings().iter().enumerate();
-        let mut by_day: Vec<(usize, When)> = all
+    pub fn sittings_by_day(&self, registry: &Registry) -> Vec<(SittingRow, When)> {
+        let all = registry.all_sittings();
+        let mut by_day: Vec<(SittingRow, When)> = all
             .filter(|(_, head)| self.may_be_in(head))
             .map(|(at, head)| (at, registry.when(head.sitting.on)))
             .collect();
@@ -96,7 +96,7 @@ pub fn last_read_days(registry: &Registry, plants: &[PlantRow]) -> Vec<Option<Wh
     let mut by_day = asked.sittings_by_day(registry);
     by_day.sort_by_key(|(_, when)| (when.last, when.first));
     for (at, when) in by_day {
-        for (plant, mut cells) in registry.readings.sittings()[at].rows() {
+        for (plant, mut cells) in registry[at].rows() {
             if let Some(place) = asked.place(plant)
                 && cells.next().is_some()
             {

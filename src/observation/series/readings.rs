@@ -3,7 +3,7 @@
 use crate::lineage::PlantRow;
 use crate::observation::series::left_out::LeftOut;
 use crate::record::{PitcherType, When};
-use crate::registry::{CrossRow, SowingRow};
+use crate::registry::{CrossRow, SittingRow, SowingRow};
 use std::sync::Arc;
 
 /// One comparable reading.
@@ -12,7 +12,7 @@ pub struct Comparable {
     /// The plant.
     pub plant: PlantRow,
     /// Index of the sitting.
-    pub sitting: u32,
+    pub sitting: SittingRow,
     /// The day of the sitting, as a range.
     pub when: When,
     /// Age from sowing in months, least and greatest; `None` when the sowing is not dated.
@@ -80,7 +80,7 @@ impl Page {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Occasion {
     /// Index of the sitting.
-    pub sitting: u32,
+    pub sitting: SittingRow,
     /// Its day, as a range.
     pub when: When,
     /// Cross and sowing.

@@ -9,7 +9,7 @@ use crate::observation::series::asked::{Asked, NOBODY};
 use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, Tray};
 use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};
 use crate::record::{LengthUnit, PitcherType, Trait, When};
-use crate::registry::{Column, Registry, SittingHead};
+use crate::registry::{Column, Registry, SittingHead, SittingRow};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -57,9 +57,9 @@ impl Walked {
         registry: &Registry,
         asked: &Asked,
         wanted: &Wanted,
-        (at, when): (usize, When),
+        (at, when): (SittingRow, When),
     ) -> Walked {
-        let head = &registry.readings.sittings()[at];
+        let head = &registry[at];
         let mut columns = Columns::of(registry, head, wanted);
         columns.rows = columns.rows.min(asked.plants.len());
         let mut walked = Walked {
@@ -76,7 +76,7 @@ impl Walked {
             if occasion_of[sowing] == NOBODY {
                 occasion_of[sowing] = walked.occasions.len() as u32;
                 walked.occasions.push(Occasion {
-                    sitting: at as u32,
+                    sitting: at,
                     when,
                     of: asked.sowings[sowing].of,
                     age: months(asked.sowings[sowing].on, when),

@@ -3,7 +3,7 @@
 use crate::observation::asked_columns::AskedColumn;
 use crate::record::PitcherType;
 use crate::recording::dates::Dated;
-use crate::registry::{Column, PlantRow, Registry, SittingHead};
+use crate::registry::{Column, PlantRow, Registry, SittingHead, SittingRow};
 use crate::text::{FileId, Outline};
 
 /// What holds for all rows of a sitting, as given with the command.
@@ -26,8 +26,8 @@ pub struct Circumstances {
 /// A sitting on record.
 #[derive(Clone, Debug)]
 pub struct OnPage {
-    /// Its index among all sittings.
-    pub sitting: u32,
+    /// Its row among all sittings.
+    pub sitting: SittingRow,
     /// Its place among those of its page.
     pub place: usize,
     /// The plants that have a row in it.
@@ -61,8 +61,9 @@ pub fn sitting_on_page(
     columns: &[AskedColumn],
     (on, given): (&Dated, &Circumstances),
 ) -> Option<OnPage> {
-    let sittings = registry.readings.sittings().iter().enumerate();
-    let mut of_page = sittings.filter(|(_, head)| head.file == file);
+    let mut of_page = registry
+        .all_sittings()
+        .filter(|(_, head)| head.file == file);
     let fits = |head: &SittingHead| {
         let of = &head.sitting;
         let same = |given: &Option<String>, there: Option<&str>| {
@@ -82,7 +83,7 @@ pub fn sitting_on_page(
     };
     let (at, head) = of_page.rfind(|(_, head)| fits(head))?;
     Some(OnPage {
-        sitting: at as u32,
+        sitting: at,
         place: place_on_page(registry, head)?,
         plants: head.row_plants().collect(),
         columns: head.columns.clone(),

@@ -7,7 +7,7 @@ use crate::observation::value;
 use crate::recording::dates::Dated;
 use crate::recording::events::measure::{MeasuredRow, file_of};
 use crate::recording::events::sitting_page::{Circumstances, OnPage, sitting_on_page};
-use crate::registry::{Column, CrossRow, PlantRow, Registry};
+use crate::registry::{Column, CrossRow, PlantRow, Registry, SittingRow};
 use std::collections::BTreeMap;
 
 /// A sitting of some plants.
@@ -46,7 +46,7 @@ pub fn plants_to_read(registry: &Registry, start: &Start) -> (Vec<PlantToRead>, 
             sitting_on_page(registry, file_of(registry, page)?, start.columns, given)
         });
     }
-    let aside: Vec<u32> = pages
+    let aside: Vec<SittingRow> = pages
         .values()
         .flatten()
         .map(|there| there.sitting)

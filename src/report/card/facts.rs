@@ -169,7 +169,7 @@ impl Offered<'_, '_> {
     /// The last look for pests, and what it said.
     fn pests(self) -> Option<String> {
         let readings = self.registry.readings.of(self.plant).filter_map(|reading| {
-            let head = &self.registry.readings.sittings()[reading.sitting as usize];
+            let head = &self.registry[reading.sitting];
             let column = head.columns.get(usize::from(reading.column));
             let when = self.registry.when(head.sitting.on);
             let cell = self.registry.cell(reading).trim().to_owned();

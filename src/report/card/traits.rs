@@ -85,7 +85,7 @@ fn circumstances(registry: &Registry, last: &Comparable, unit: &TraitUnit) -> St
             PitcherType::Upper => "upper pitcher",
         });
     let unknown = (unit.of_pitcher && pitcher.is_none()).then_some("kind of pitcher not recorded");
-    let sitting = &registry.readings.sittings()[last.sitting as usize].sitting;
+    let sitting = &registry[last.sitting].sitting;
     let mut parts = vec![days(last.when)];
     parts.extend(pitcher.or(unknown).map(str::to_owned));
     parts.extend(

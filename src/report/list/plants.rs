@@ -299,7 +299,7 @@ impl Shared {
     /// The day on which a plant was last read.
     fn last_read(&self, registry: &Registry, plant: PlantRow) -> Option<Rc<str>> {
         let read = registry.readings.of(plant);
-        let days = read.map(|reading| &self.days[reading.sitting as usize]);
+        let days = read.map(|reading| &self.days[reading.sitting.index()]);
         let last = days.max_by_key(|(when, _)| (when.last, when.first));
         last.map(|(_, words)| words.clone())
     }

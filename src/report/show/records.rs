@@ -85,7 +85,7 @@ impl Screen<'_, '_, '_> {
             .readings
             .of(plant)
             .map(|reading| {
-                let head = &registry.readings.sittings()[reading.sitting as usize];
+                let head = &registry[reading.sitting];
                 let when = registry.when(head.sitting.on);
                 let cell = registry.cell(reading);
                 let own_words =

@@ -5,7 +5,7 @@ use super::super::whole::{Around, put};
 use super::super::words::{Here, say};
 use crate::analysis::bench_sheet::{ReadAs, SheetColumn};
 use crate::report::album::Album;
-use crate::report::sitting::{SittingPage, SittingRow};
+use crate::report::sitting::{PlantReadLine, SittingPage};
 use maud::{Markup, html};
 
 /// The page of a sitting; what cannot be shown is said instead.
@@ -64,7 +64,7 @@ fn head(of: &SheetColumn) -> Markup {
     }
 }
 
-fn row(here: Here, page: &SittingPage, of: &SittingRow) -> Markup {
+fn row(here: Here, page: &SittingPage, of: &PlantReadLine) -> Markup {
     let door = here.files.of_code(&of.plant);
     html! {
         li.row data-plant=(say(&of.plant)) data-read[of.is_read] data-note=[of.note.as_deref().map(say)] {
