@@ -11,7 +11,7 @@ use crate::lineage::{Lineage, PedigreeTooComplex, PlantRow};
 use crate::observation::series::{Comparable, comparable};
 use crate::planning::merit::one_age;
 use crate::record::Reads;
-use crate::registry::{OriginRow, Registry, SittingRow, SowingRow};
+use crate::registry::{OriginRow, Registry, SittingRow, SowingRow, TraitRow};
 use std::collections::BTreeMap;
 
 /// Readings a sowing needs on one day to tell its spread.
@@ -20,7 +20,7 @@ const FEWEST: usize = 5;
 /// Readings of one trait.
 pub struct ParentReadings {
     /// Index of the trait among the declared ones.
-    pub index: u16,
+    pub index: TraitRow,
     /// Comparable readings of each plant, as they stand in the sittings.
     of_plant: BTreeMap<PlantRow, Vec<Comparable>>,
     /// Sowings with enough readings on one day.
@@ -51,8 +51,8 @@ pub struct OfPair {
 
 impl ParentReadings {
     /// Gathers all comparable readings of a trait; `None` for a trait of kinds without order.
-    pub fn of(registry: &Registry, index: u16) -> Option<ParentReadings> {
-        let reads = &registry.settings.traits[usize::from(index)].reads;
+    pub fn of(registry: &Registry, index: TraitRow) -> Option<ParentReadings> {
+        let reads = &registry[index].reads;
         if matches!(reads, Reads::Kinds(_)) {
             return None;
         }

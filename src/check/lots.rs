@@ -55,7 +55,7 @@ fn of_pollination(
         // What stands in for parents that could not be read contradicts no envelope.
         return None;
     }
-    let lot = &context.registry.pollen[lot as usize];
+    let lot = &context.registry[lot];
     let finding = compare(context, cross, lot)?.at(place);
     let written = parents(context.page(cross));
     let father = written.iter().find(|parent| !parent.bore_the_seed);

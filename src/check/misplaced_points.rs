@@ -51,7 +51,7 @@ pub(super) fn length<'r, 't>(
     let Some(&Column::Trait { index, .. }) = head.columns.get(column) else {
         return None;
     };
-    let declared = &context.registry.settings.traits[usize::from(index)];
+    let declared = &context.registry[index];
     matches!(declared.reads, Reads::Length(_)).then_some(declared)
 }
 

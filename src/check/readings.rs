@@ -13,7 +13,9 @@ use crate::observation::{
     Misread, PITCHERS, in_own_unit, is_too_small, pitcher_named, span_trait, value,
 };
 use crate::record::{Reads, Trait};
-use crate::registry::{Column, CrossRow, PlantKind, PlantRow, Reading, SittingHead, SittingRow};
+use crate::registry::{
+    Column, CrossRow, PlantKind, PlantRow, Reading, SittingHead, SittingRow, TraitRow,
+};
 use crate::text::{Span, nearest};
 use std::collections::BTreeMap;
 
@@ -24,7 +26,7 @@ struct Sitting<'g, 'r, 't> {
     taken: Option<Event<'t>>,
     timelines: BTreeMap<CrossRow, Timeline<'t>>,
     /// The trait that is the leaf span, by which others say when they may be read.
-    span: Option<u16>,
+    span: Option<TraitRow>,
     /// What is reported once for a column: how often, and where first.
     notes: BTreeMap<(u8, Remark), (usize, Option<Span>)>,
     found: Vec<Finding>,
@@ -66,8 +68,8 @@ pub(super) fn advice_on_sitting(context: &CheckContext, at: SittingRow) -> Vec<F
 }
 
 impl<'t> Sitting<'_, '_, 't> {
-    fn declared(&self, index: u16) -> &Trait<'t> {
-        &self.context.registry.settings.traits[usize::from(index)]
+    fn declared(&self, index: TraitRow) -> &Trait<'t> {
+        &self.context.registry[index]
     }
 
     fn place(&self, reading: &Reading) -> Option<Span> {
@@ -78,7 +80,7 @@ impl<'t> Sitting<'_, '_, 't> {
 
     /// Headings: each once, and a unit only where lengths are read.
     fn columns(&mut self) {
-        let mut first: BTreeMap<u16, &str> = BTreeMap::new();
+        let mut first: BTreeMap<TraitRow, &str> = BTreeMap::new();
         for (column, heading) in self.head.columns.iter().zip(&self.head.sitting.columns) {
             let &Column::Trait { index, unit } = column else {
                 continue;
@@ -140,7 +142,7 @@ impl<'t> Sitting<'_, '_, 't> {
             _ => return,
         };
         let context = self.context;
-        let declared = &context.registry.settings.traits[usize::from(index)];
+        let declared = &context.registry[index];
         let cell = context.registry.cell(reading);
         match value(declared, cell, unit) {
             Ok(value) => self.bounds(reading, declared, in_own_unit(&declared.reads, value)),

@@ -9,7 +9,7 @@ use super::misplaced_points::{far_off, length};
 use crate::diagnostic::{Code, Finding};
 use crate::observation::{says_pest, value};
 use crate::record::{LengthUnit, When};
-use crate::registry::{Column, CrossRow, PlantRow, Reading, SittingRow};
+use crate::registry::{Column, CrossRow, PlantRow, Reading, SittingRow, TraitRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What of its earlier size a plant keeps at least, unless something is wrong (a judgement: a repotting may cost a
@@ -106,9 +106,9 @@ impl Far<'_, '_, '_> {
 }
 
 /// The lengths of one plant by trait, first day first.
-fn sizes(context: &CheckContext, far: &mut Far, plant: PlantRow) -> BTreeMap<u16, Vec<Size>> {
+fn sizes(context: &CheckContext, far: &mut Far, plant: PlantRow) -> BTreeMap<TraitRow, Vec<Size>> {
     let registry = context.registry;
-    let mut of_trait: BTreeMap<u16, Vec<Size>> = BTreeMap::new();
+    let mut of_trait: BTreeMap<TraitRow, Vec<Size>> = BTreeMap::new();
     for reading in registry.readings.of(plant) {
         let head = &registry[reading.sitting];
         let column = usize::from(reading.column);

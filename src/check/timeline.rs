@@ -89,7 +89,7 @@ fn of_pollination<'t>(
         .pollen
         .and_then(|code| context.registry.pollen_lot(code));
     if let (Some(lot), Some(pollen_file)) = (lot, context.registry.pollen_file) {
-        let lot = &context.registry.pollen[lot as usize];
+        let lot = &context.registry[lot];
         let event = |clause, text: Option<_>| {
             text.and_then(|t| Event::new(context, pollen_file, clause, t))
         };

@@ -3,7 +3,7 @@
 use super::trait_unit::TraitUnit;
 use super::traits::trait_named;
 use crate::record::{LengthUnit, Reads, Trait};
-use crate::registry::{Column, Registry, SittingRow, column_named};
+use crate::registry::{Column, Registry, SittingRow, TraitRow, column_named};
 
 /// A column to be filled.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -16,8 +16,8 @@ pub struct AskedColumn {
 
 impl AskedColumn {
     /// A trait in the unit it is shown in, unless another is named.
-    fn of_trait(registry: &Registry, index: u16, unit: Option<LengthUnit>) -> AskedColumn {
-        let declared = &registry.settings.traits[usize::from(index)];
+    fn of_trait(registry: &Registry, index: TraitRow, unit: Option<LengthUnit>) -> AskedColumn {
+        let declared = &registry[index];
         let shown = TraitUnit::shown_in(registry, index).unit;
         let unit = match declared.reads {
             Reads::Length(_) => unit.or_else(|| LengthUnit::read(shown)),
@@ -36,7 +36,7 @@ impl AskedColumn {
     /// The trait that is read, if it is one.
     pub fn declared<'r, 't>(&self, registry: &'r Registry<'t>) -> Option<&'r Trait<'t>> {
         match self.column {
-            Column::Trait { index, .. } => Some(&registry.settings.traits[usize::from(index)]),
+            Column::Trait { index, .. } => Some(&registry[index]),
             _ => None,
         }
     }
@@ -88,7 +88,7 @@ pub fn headed_column(registry: &Registry, heading: &str) -> Option<AskedColumn> 
 
 /// The declared traits, each in the unit it is shown in.
 pub fn all_columns(registry: &Registry) -> Vec<AskedColumn> {
-    let traits = 0..registry.settings.traits.len() as u16;
+    let traits = registry.trait_rows();
     traits
         .map(|index| AskedColumn::of_trait(registry, index, None))
         .collect()
@@ -123,10 +123,7 @@ fn named(registry: &Registry, typed: &str) -> Option<(Column, Option<LengthUnit>
     let is_mark = |c: char| c.is_whitespace() || "()[],;:/".contains(c);
     let (name, unit) = typed.trim_end_matches(is_mark).rsplit_once(is_mark)?;
     let index = trait_named(registry, name.trim_matches(is_mark))?;
-    let is_length = matches!(
-        registry.settings.traits[usize::from(index)].reads,
-        Reads::Length(_)
-    );
+    let is_length = matches!(registry[index].reads, Reads::Length(_));
     let unit = LengthUnit::read(unit).filter(|_| is_length)?;
     Some((whole(index), Some(unit)))
 }

@@ -3,7 +3,7 @@
 use super::asked_columns::AskedColumn;
 use super::value;
 use crate::record::{LengthUnit, When};
-use crate::registry::{Column, PlantRow, Registry, SittingRow};
+use crate::registry::{Column, PlantRow, Registry, SittingRow, TraitRow};
 
 /// The last reading of a trait on one plant.
 #[derive(Clone, PartialEq, Debug)]
@@ -27,7 +27,7 @@ pub fn last_reading(
         return None;
     };
     let mut last = last_of_each(registry, plant, aside, |index| index == wanted);
-    last.get_mut(usize::from(wanted))?.take()
+    last.get_mut(wanted.index())?.take()
 }
 
 /// The last reading of every declared trait, in the order of the traits; none where it was never read.
@@ -39,7 +39,7 @@ fn last_of_each(
     registry: &Registry,
     plant: PlantRow,
     aside: &[SittingRow],
-    is_wanted: impl Fn(u16) -> bool,
+    is_wanted: impl Fn(TraitRow) -> bool,
 ) -> Vec<Option<LastReading>> {
     let traits = &registry.settings.traits;
     let mut last: Vec<Option<LastReading>> = vec![None; traits.len()];
@@ -49,7 +49,7 @@ fn last_of_each(
         let Some(&Column::Trait { index, unit }) = column else {
             continue;
         };
-        let of_trait = &mut last[usize::from(index)];
+        let of_trait = &mut last[index.index()];
         let when = registry.when(head.sitting.on);
         let is_later =
             |last: &LastReading| (when.last, when.first) >= (last.when.last, last.when.first);
@@ -62,7 +62,7 @@ fn last_of_each(
         let cell = registry.cell(reading);
         *of_trait = Some(LastReading {
             typed: cell.to_owned(),
-            value: value(&traits[usize::from(index)], cell, unit).ok(),
+            value: value(&traits[index.index()], cell, unit).ok(),
             when,
         });
     }

@@ -7,7 +7,7 @@
 
 use crate::lineage::PlantRow;
 use crate::record::{Day, PollenLot, PollenPlace, PollenSource, Pollination, When};
-use crate::registry::{Registry, Target};
+use crate::registry::{PollenRow, Registry, Target};
 use crate::statistics::Confidence;
 use crate::statistics::proportion::wilson;
 use crate::wording::counted;
@@ -129,7 +129,7 @@ impl OwnResults {
                 .pollen
                 .and_then(|code| registry.pollen_lot(code))
             {
-                results.by_lot[lot as usize].add(flowers, set);
+                results.by_lot[lot.index()].add(flowers, set);
             }
             if let Some(class) = class_then(registry, pollination, done) {
                 results.rate_mut(class).add(flowers, set);
@@ -157,9 +157,9 @@ impl OwnResults {
         &mut self.by_place_and_age[at].1
     }
 
-    /// Results with one pollen lot, by its place in the registry.
-    pub fn by_lot(&self, lot: usize) -> SetRate {
-        self.by_lot[lot]
+    /// Results with one pollen lot.
+    pub fn by_lot(&self, lot: PollenRow) -> SetRate {
+        self.by_lot[lot.index()]
     }
 
     /// Results with all pollen of a place and an age that lies within one class.
@@ -199,7 +199,7 @@ fn class_then(
     pollination: &Pollination,
     done: Option<When>,
 ) -> Option<(PollenPlace, usize)> {
-    let lot = &registry.pollen[registry.pollen_lot(pollination.pollen?)? as usize];
+    let lot = &registry[registry.pollen_lot(pollination.pollen?)?];
     let collected = lot.collected.map(|on| registry.when(on))?;
     Some((lot.stored?, age_class(collected.days_until(done?)?)?))
 }
@@ -227,7 +227,7 @@ pub fn in_hand(registry: &Registry, on: Day, results: &OwnResults) -> Vec<Envelo
     let day = |text: &str| registry.when(text);
     let finished = |lot: &&PollenLot| lot.finished.is_none_or(|text| day(text).first > on);
     let collected = |lot: &&PollenLot| lot.collected.is_none_or(|text| day(text).first <= on);
-    let here = registry.pollen.iter().enumerate();
+    let here = PollenRow::all(registry.pollen.len()).zip(&registry.pollen);
     let here = here.filter(|(_, lot)| lot.told_by.is_none() && finished(lot) && collected(lot));
     let mut envelopes: Vec<Envelope> = here
         .map(|(at, lot)| Envelope {

@@ -8,7 +8,7 @@ use crate::lineage::PlantRow;
 use crate::observation::series::readings_of;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
-use crate::registry::{Column, Registry, SittingHead, SittingRow};
+use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
 use crate::statistics::Confidence;
 use crate::statistics::repeatability::{Repeatability, repeatability};
 
@@ -17,7 +17,7 @@ const SOON: i32 = 7;
 
 impl TraitUnit {
     /// The same with how well the grower reads the trait, from plants read twice.
-    pub fn with_own_readings(self, registry: &Registry, index: u16) -> TraitUnit {
+    pub fn with_own_readings(self, registry: &Registry, index: TraitRow) -> TraitUnit {
         let own = own_readings(registry, index, &self);
         TraitUnit { own, ..self }
     }
@@ -26,7 +26,7 @@ impl TraitUnit {
 /// How well a trait is read, in the unit shown; `None` where too few plants were read twice.
 pub(crate) fn own_readings(
     registry: &Registry,
-    index: u16,
+    index: TraitRow,
     unit: &TraitUnit,
 ) -> Option<Repeatability> {
     let tables: Vec<Vec<Vec<f64>>> = twice_read(registry, index)
@@ -37,7 +37,7 @@ pub(crate) fn own_readings(
 }
 
 /// Pairs of sittings soon after one another, and the plants that stand in both.
-fn twice_read(registry: &Registry, index: u16) -> Vec<([SittingRow; 2], Vec<PlantRow>)> {
+fn twice_read(registry: &Registry, index: TraitRow) -> Vec<([SittingRow; 2], Vec<PlantRow>)> {
     let has_trait = |head: &SittingHead| {
         let mut columns = head.columns.iter();
         columns.any(|column| matches!(column, Column::Trait { index: of, .. } if *of == index))
@@ -123,7 +123,7 @@ fn in_both(registry: &Registry, [first, second]: [SittingRow; 2]) -> Vec<PlantRo
 /// The two readings of each plant that has both, of the same pitcher class.
 fn table(
     registry: &Registry,
-    (index, unit): (u16, &TraitUnit),
+    (index, unit): (TraitRow, &TraitUnit),
     sittings: [SittingRow; 2],
     plants: &[PlantRow],
 ) -> Vec<Vec<f64>> {

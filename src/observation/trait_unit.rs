@@ -1,7 +1,7 @@
 //! In which unit a trait is shown, and with how many decimals.
 
 use crate::record::{MeasuredIn, Reads, ShownUnit, Trait};
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use crate::statistics::classes::{READING_SD, reading_error};
 use crate::statistics::repeatability::{ENOUGH, Repeatability};
 
@@ -114,8 +114,8 @@ impl TraitUnit {
 
     /// Of a declared trait, by its index. A length declared in cm is shown in inches where the registry says
     /// `show_lengths_in: in`; one declared in mm stays so, since rims are not read in inches.
-    pub fn shown_in(registry: &Registry, index: u16) -> TraitUnit {
-        let declared = &registry.settings.traits[usize::from(index)];
+    pub fn shown_in(registry: &Registry, index: TraitRow) -> TraitUnit {
+        let declared = &registry[index];
         let unit = TraitUnit::of(declared);
         match (registry.settings.show_lengths_in, &declared.reads) {
             (ShownUnit::In, Reads::Length(MeasuredIn::Cm)) => TraitUnit {

@@ -1,7 +1,7 @@
 //! Which declared trait is meant, and what the columns beside the traits say.
 
 use crate::record::{PitcherType, Trait};
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 
 /// Kinds of pitcher as written in a `pitcher` column.
 pub const PITCHERS: [(&str, PitcherType); 4] = [
@@ -12,13 +12,13 @@ pub const PITCHERS: [(&str, PitcherType); 4] = [
 ];
 
 /// A declared trait by its code or name, whatever its case.
-pub fn trait_named(registry: &Registry, name: &str) -> Option<u16> {
+pub fn trait_named(registry: &Registry, name: &str) -> Option<TraitRow> {
     let traits = &registry.settings.traits;
     let same = |a: &str| a.eq_ignore_ascii_case(name.trim());
     traits
         .iter()
         .position(|t| same(t.code) || same(&t.name))
-        .map(|at| at as u16)
+        .map(TraitRow::new)
 }
 
 /// Codes of the declared traits, in the order of declaration.
@@ -28,7 +28,7 @@ pub fn declared_codes(registry: &Registry) -> Vec<String> {
 }
 
 /// The trait that is the leaf span: the one called `span` or `leaf span`.
-pub fn span_trait(registry: &Registry) -> Option<u16> {
+pub fn span_trait(registry: &Registry) -> Option<TraitRow> {
     trait_named(registry, "span").or_else(|| trait_named(registry, "leaf span"))
 }
 

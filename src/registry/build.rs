@@ -6,7 +6,7 @@ use super::numbering::number;
 use super::pages::{Pages, Readers, read_pages};
 use super::parents::Codes;
 use super::readings::ReadingTable;
-use super::row_types::CrossRow;
+use super::row_types::{CrossRow, PollenRow};
 use super::settings::Settings;
 use super::settling::take_readings;
 use super::whole::Registry;
@@ -83,8 +83,8 @@ pub fn build_for(sources: &Sources, readers: Readers) -> (Registry<'_>, Findings
         pollen_codes: pages
             .pollen
             .iter()
-            .enumerate()
-            .map(|(at, l)| (l.code, at as u32))
+            .zip(PollenRow::all(pages.pollen.len()))
+            .map(|(lot, row)| (lot.code, row))
             .collect(),
         crosses: pages.parts,
         pollen: pages.pollen,

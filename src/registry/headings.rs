@@ -1,6 +1,7 @@
 //! What a heading of a sitting names, and what a misspelt one may have meant.
 
 use super::readings::Column;
+use super::row_types::TraitRow;
 use crate::record::{LengthUnit, Reads, Trait};
 use crate::text::nearest;
 
@@ -9,7 +10,7 @@ pub fn column_named(traits: &[Trait], heading: &str) -> Option<Column> {
     let heading = heading.trim();
     let index = |code: &str| {
         let at = traits.iter().position(|t| t.code == code)?;
-        Some(at as u16)
+        Some(TraitRow::new(at))
     };
     match heading {
         "pest" => return Some(Column::Pest),

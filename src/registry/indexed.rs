@@ -4,10 +4,11 @@ use super::cross::Cross;
 use super::origin::Origin;
 use super::readings::SittingHead;
 use super::row_types::{
-    CrossRow, LotRow, OriginRow, PodRow, PotRow, SittingRow, SowingRow, ZoneRow,
+    CrossRow, LotRow, OriginRow, PodRow, PollenRow, PotRow, SittingRow, SowingRow, TraitRow,
+    ZoneRow,
 };
 use super::whole::Registry;
-use crate::record::{CommunityPot, Pod, Pollination, SeedLot, Sowing};
+use crate::record::{CommunityPot, Pod, PollenLot, Pollination, SeedLot, Sowing, Trait};
 use std::ops::Index;
 
 impl<'t> Index<CrossRow> for Registry<'t> {
@@ -31,6 +32,22 @@ impl<'t> Index<SittingRow> for Registry<'t> {
 
     fn index(&self, row: SittingRow) -> &SittingHead<'t> {
         &self.readings.sittings()[row.index()]
+    }
+}
+
+impl<'t> Index<TraitRow> for Registry<'t> {
+    type Output = Trait<'t>;
+
+    fn index(&self, row: TraitRow) -> &Trait<'t> {
+        &self.settings.traits[row.index()]
+    }
+}
+
+impl<'t> Index<PollenRow> for Registry<'t> {
+    type Output = PollenLot<'t>;
+
+    fn index(&self, row: PollenRow) -> &PollenLot<'t> {
+        &self.pollen[row.index()]
     }
 }
 

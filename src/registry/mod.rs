@@ -41,7 +41,8 @@ pub use pages::Readers;
 pub use plants::{KnownBy, PlantKind, Unseen};
 pub use readings::{Column, Reading, ReadingTable, SittingHead};
 pub use row_types::{
-    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PotRow, SittingRow, SowingRow, ZoneRow,
+    CrossRow, LotRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, SittingRow, SowingRow,
+    TraitRow, ZoneRow,
 };
 pub use settings::Settings;
 pub use starter::{STARTER, StarterFile, starter_record};

@@ -3,7 +3,7 @@
 //! A page of readings says a cell in seven bytes and a plant's number in six, so the rows here must be short: 8 bytes a
 //! cell, 8 a plant of a sitting, 4 to find the plant again.
 
-use super::row_types::{PlantRow, SittingRow};
+use super::row_types::{PlantRow, SittingRow, TraitRow};
 use crate::record::{LengthUnit, Sitting};
 use crate::text::{FileId, Sources, Span};
 use std::ops::Range;
@@ -51,8 +51,8 @@ const _: () = assert!(size_of::<Cell>() <= 8 && size_of::<CellsOf>() <= 8);
 pub enum Column {
     /// Readings of a declared trait, in a unit if the heading gives one.
     Trait {
-        /// Index among the declared traits.
-        index: u16,
+        /// The trait.
+        index: TraitRow,
         /// The unit in the heading.
         unit: Option<LengthUnit>,
     },

@@ -2,15 +2,15 @@
 
 /// Declares the number of a kind of record: its place in that kind's table of the registry.
 macro_rules! row {
-    ($(#[$docs:meta])* $name:ident) => {
+    ($(#[$docs:meta])* $name:ident($number:ident)) => {
         $(#[$docs])*
         #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-        pub struct $name(pub u32);
+        pub struct $name(pub $number);
 
         impl $name {
-            /// The row at an index. A registry has fewer than 2³² records of a kind.
+            /// The row at an index. No registry has more records of a kind than its number can count.
             pub const fn new(index: usize) -> Self {
-                Self(index as u32)
+                Self(index as $number)
             }
 
             /// The row as an index.
@@ -19,8 +19,10 @@ macro_rules! row {
             }
 
             /// The rows of a table of this length.
-            pub fn all(length: usize) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
-                (0..length as u32).map(Self)
+            pub fn all(
+                length: usize,
+            ) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
+                (0..length as $number).map(Self)
             }
         }
     };
@@ -28,17 +30,17 @@ macro_rules! row {
 
 row! {
     /// The number of a plant: its row in every table, its index in the graph.
-    PlantRow
+    PlantRow(u32)
 }
 
 row! {
     /// The number of a cross: its place among the crosses in the order of their codes.
-    CrossRow
+    CrossRow(u32)
 }
 
 row! {
     /// The number of an origin: parents have smaller ones than their offspring.
-    OriginRow
+    OriginRow(u32)
 }
 
 /// Declares the place of a part of a cross: its page, and its index in a list there.
@@ -82,5 +84,15 @@ part! {
 
 row! {
     /// The number of a sitting: by page, and in the order of the page.
-    SittingRow
+    SittingRow(u32)
+}
+
+row! {
+    /// The number of a declared trait, in the order of `registry.ron`.
+    TraitRow(u16)
+}
+
+row! {
+    /// The number of a pollen lot: its place among the lots in the order of their codes.
+    PollenRow(u32)
 }

@@ -2,7 +2,7 @@
 
 use super::ids::{is_ramet_code, splits};
 use super::left_out::LeftOut;
-use super::row_types::{CrossRow, LotRow, PlantRow, PodRow, PotRow, SowingRow, ZoneRow};
+use super::row_types::{CrossRow, LotRow, PlantRow, PodRow, PollenRow, PotRow, SowingRow, ZoneRow};
 use super::whole::Registry;
 use crate::diagnostic::Finding;
 use crate::text::{Names, Span, nearest};
@@ -27,7 +27,7 @@ pub enum Target<'t> {
     /// A community pot of a cross.
     CommunityPot(PotRow),
     /// A pollen lot.
-    Pollen(u32),
+    Pollen(PollenRow),
     /// A species.
     Species(&'t str),
 }
@@ -50,8 +50,8 @@ impl<'t> Registry<'t> {
         self.cross_codes.get(code).copied()
     }
 
-    /// The pollen lot with a code, by its index.
-    pub fn pollen_lot(&self, code: &str) -> Option<u32> {
+    /// The pollen lot with a code.
+    pub fn pollen_lot(&self, code: &str) -> Option<PollenRow> {
         self.pollen_codes.get(code).copied()
     }
 

@@ -4,7 +4,9 @@ use super::cross::Cross;
 use super::origin::Origin;
 use super::plants::{Plant, PlantKind, Unseen};
 use super::readings::{ReadingTable, SittingHead};
-use super::row_types::{CrossRow, OriginRow, PlantRow, PodRow, PotRow, SittingRow, SowingRow};
+use super::row_types::{
+    CrossRow, OriginRow, PlantRow, PodRow, PollenRow, PotRow, SittingRow, SowingRow, TraitRow,
+};
 use super::seedling::SeedlingRow;
 use super::settings::Settings;
 use crate::record::{
@@ -43,7 +45,7 @@ pub struct Registry<'t> {
     pub(super) unseen: Vec<Unseen<'t>>,
     pub(super) founder_codes: IndexMap<&'t str, u32>,
     pub(super) cross_codes: IndexMap<&'t str, CrossRow>,
-    pub(super) pollen_codes: IndexMap<&'t str, u32>,
+    pub(super) pollen_codes: IndexMap<&'t str, PollenRow>,
 }
 
 impl<'t> Registry<'t> {
@@ -210,6 +212,11 @@ impl<'t> Registry<'t> {
     /// Dated opinions on what it is.
     pub fn identified(&self, plant: PlantRow) -> &[Identification<'t>] {
         self.either_record(plant, |f| &f.identified[..], |s| &s.identified[..])
+    }
+
+    /// The rows of the declared traits, in the order of `registry.ron`.
+    pub fn trait_rows(&self) -> impl ExactSizeIterator<Item = TraitRow> + Clone + use<> {
+        TraitRow::all(self.settings.traits.len())
     }
 
     /// The rows of all sittings, by page and place in it.

@@ -98,7 +98,7 @@ impl Found<'_, '_> {
                     })
             }
             What::Collected { envelope, from, on } => {
-                let lot = &registry.pollen[registry.pollen_lot(envelope)? as usize];
+                let lot = &registry[registry.pollen_lot(envelope)?];
                 lot.collected == Some(on) && lot.from.codes() == [from.as_str()]
             }
             What::Envelope {
@@ -106,7 +106,7 @@ impl Found<'_, '_> {
                 finished,
                 on,
             } => {
-                let lot = &registry.pollen[registry.pollen_lot(envelope)? as usize];
+                let lot = &registry[registry.pollen_lot(envelope)?];
                 match finished {
                     true => lot.finished == Some(on),
                     false => lot.thawed.contains(&on.as_str()),

@@ -71,7 +71,7 @@ impl DueContext<'_, '_> {
     pub fn ageing(&self, pollen: &[Envelope]) -> Vec<DueRow> {
         let lot = |of: &Envelope| {
             let at = self.registry.pollen_lot(&of.lot)?;
-            let lot = &self.registry.pollen[at as usize];
+            let lot = &self.registry[at];
             let place = lot.stored.filter(|place| *place != PollenPlace::Fresh)?;
             self.lasts(of, lot, place)
         };
@@ -81,7 +81,7 @@ impl DueContext<'_, '_> {
     /// Whether pollen is older than planned with, on every reading of its date.
     fn is_past(&self, of: &Envelope) -> bool {
         let lot = self.registry.pollen_lot(&of.lot);
-        let place = lot.and_then(|at| self.registry.pollen[at as usize].stored);
+        let place = lot.and_then(|at| self.registry[at].stored);
         match (place, of.age_days) {
             (Some(place), Some((least, _))) => least > self.lasting(place).days.1,
             _ => false,

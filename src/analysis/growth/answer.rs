@@ -17,7 +17,7 @@ use crate::observation::mixed_up::mix_ups;
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, span_trait, trait_named};
 use crate::record::{Day, Reads};
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use crate::statistics::Scale;
 use crate::statistics::location::holm;
 use rayon::prelude::*;
@@ -94,7 +94,7 @@ pub fn growth(
     let groups = groups(registry, ids, wishes.by_pod)?;
     no_plant_in_two(registry, &groups)?;
     let unit = TraitUnit::shown_in(registry, index);
-    let scale = scale_of(&registry.settings.traits[usize::from(index)].reads);
+    let scale = scale_of(&registry[index].reads);
     let (lives, told): (Vec<Lives>, Vec<GroupGrowth>) = groups
         .par_iter()
         .map(|group| {
@@ -155,7 +155,7 @@ pub fn growth(
 }
 
 /// The trait to compare: the one asked for, else the leaf span.
-fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<u16, GrowthError> {
+fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<TraitRow, GrowthError> {
     let found = match name {
         Some(name) => trait_named(registry, name).ok_or_else(|| GrowthError::UnknownTrait {
             name: name.to_owned(),
@@ -165,7 +165,7 @@ fn measured_trait(registry: &Registry, name: Option<&str>) -> Result<u16, Growth
             declared: declared_codes(registry),
         })?,
     };
-    let declared = &registry.settings.traits[usize::from(found)];
+    let declared = &registry[found];
     match declared.reads {
         Reads::Length(_) | Reads::Count | Reads::Number => Ok(found),
         Reads::Scale(_) | Reads::Kinds(_) => Err(GrowthError::NotMeasured {
@@ -222,7 +222,7 @@ fn all_unitless(
     registry: &Registry,
     groups: &[Group],
     told: &[GroupGrowth],
-    (index, shown): (u16, f64),
+    (index, shown): (TraitRow, f64),
 ) -> Vec<Unitless> {
     let of_group = |(group, told): (&Group, &GroupGrowth)| {
         if told.left_out.unit_unknown == 0 {

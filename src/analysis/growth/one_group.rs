@@ -14,7 +14,7 @@ use crate::observation::far_readings::{Sized, far_of};
 use crate::observation::series::{LeftOut, comparable};
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Reads;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use crate::statistics::Scale;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -67,7 +67,7 @@ pub(crate) fn scale_of(reads: &Reads) -> Scale {
 /// How the trait asked for is read and shown.
 #[derive(Clone, Copy)]
 pub(crate) struct Shown {
-    pub index: u16,
+    pub index: TraitRow,
     /// What a size as read is multiplied by.
     pub factor: f64,
     pub scale: Scale,

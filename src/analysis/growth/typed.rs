@@ -5,7 +5,7 @@ use crate::lineage::PlantRow;
 use crate::observation::months::months;
 use crate::observation::provenance::sown;
 use crate::observation::value;
-use crate::registry::{Column, Registry};
+use crate::registry::{Column, Registry, TraitRow};
 use crate::wording::days;
 use serde::Serialize;
 
@@ -32,10 +32,10 @@ pub struct TypedRow {
 pub fn typed(
     registry: &Registry,
     plant: PlantRow,
-    (index, shown): (u16, f64),
+    (index, shown): (TraitRow, f64),
     grown: &[Grown],
 ) -> Vec<TypedRow> {
-    let declared = &registry.settings.traits[usize::from(index)];
+    let declared = &registry[index];
     let sown = sown(registry, plant);
     let points = || {
         let of = grown.iter().filter(|grown| grown.plant == plant);

@@ -10,7 +10,7 @@ use crate::lineage::PlantRow;
 use crate::observation::months::{MONTH, months};
 use crate::observation::provenance::sown;
 use crate::record::{Length, LengthUnit, Reads, When};
-use crate::registry::{Column, Registry};
+use crate::registry::{Column, Registry, TraitRow};
 use serde::Serialize;
 
 /// How many times nearer than the next a unit's rate must lie to be called probable.
@@ -67,13 +67,10 @@ struct Bare<'b> {
 pub fn unitless(
     registry: &Registry,
     plants: &[PlantRow],
-    index: u16,
+    index: TraitRow,
     grown: &[Grown],
 ) -> Vec<Unitless> {
-    if !matches!(
-        registry.settings.traits[usize::from(index)].reads,
-        Reads::Length(_)
-    ) {
+    if !matches!(registry[index].reads, Reads::Length(_)) {
         return Vec::new();
     }
     let group_rate = mean(grown.iter().filter_map(slope));
@@ -94,7 +91,7 @@ fn mean(rates: impl Iterator<Item = f64>) -> Option<f64> {
     (!rates.is_empty()).then(|| rates.iter().sum::<f64>() / rates.len() as f64)
 }
 
-fn bare_numbers<'r>(registry: &'r Registry, plant: PlantRow, wanted: u16) -> Vec<Bare<'r>> {
+fn bare_numbers<'r>(registry: &'r Registry, plant: PlantRow, wanted: TraitRow) -> Vec<Bare<'r>> {
     let mut found = Vec::new();
     for reading in registry.readings.of(plant) {
         let head = &registry[reading.sitting];

@@ -151,7 +151,7 @@ impl<'r, 't> About<'r, 't> {
             let Column::Trait { index, unit } = head.columns[usize::from(reading.column)] else {
                 continue;
             };
-            let of = &registry.settings.traits[usize::from(index)];
+            let of = &registry[index];
             let read = ReadHere {
                 of: of.name.to_string(),
                 value: registry.cell(reading),

@@ -3,6 +3,7 @@
 use super::facts::RowFacts;
 use crate::naming::recorded::MissingNames;
 use crate::record::{Choose, Holds, LengthUnit, RowClass};
+use crate::registry::TraitRow;
 
 /// Tables, sorted out.
 #[derive(Clone, Debug, Default)]
@@ -42,7 +43,7 @@ pub struct ColumnTaken {
     /// What it holds.
     pub holds: Holds,
     /// The trait that is read, by its place among those declared.
-    pub of_trait: Option<u16>,
+    pub of_trait: Option<TraitRow>,
     /// The unit of the heading.
     pub unit: Option<LengthUnit>,
     /// Why it is taken for this.

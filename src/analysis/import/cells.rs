@@ -246,7 +246,7 @@ impl RowReader<'_, '_> {
             self.doubt(RowClass::Other, column, cell, Why::NoTrait, out);
             return;
         };
-        let declared = &self.registry.settings.traits[usize::from(of)];
+        let declared = &self.registry[of];
         let is_length = matches!(declared.reads, Reads::Length(_));
         let bare = is_length && Length::read(cell).is_ok_and(|length| length.unit.is_none());
         let written = match column.unit.filter(|_| bare) {

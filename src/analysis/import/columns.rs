@@ -11,7 +11,7 @@ use crate::naming::{ReadOptions, Vocabulary, read};
 use crate::observation::asked_columns::headed_column;
 use crate::record::{Hemisphere, Holds, ImportChoices, LengthUnit, When, WhenFault};
 use crate::registry::ids::is_code;
-use crate::registry::{Column, Registry};
+use crate::registry::{Column, Registry, TraitRow};
 use crate::text::GridRow;
 use std::collections::BTreeSet;
 
@@ -35,7 +35,7 @@ pub(super) struct Headed {
 }
 
 /// What a heading stands for.
-type Taken = (Holds, Option<u16>, Option<LengthUnit>, TakenBy);
+type Taken = (Holds, Option<TraitRow>, Option<LengthUnit>, TakenBy);
 
 impl ColumnReader<'_, '_> {
     /// Finds the headings of a table and takes each column for something.
@@ -149,10 +149,10 @@ impl ColumnReader<'_, '_> {
     }
 
     /// The trait that a bare "size" means: leaf span, where it is declared.
-    fn span(&self) -> Option<u16> {
+    fn span(&self) -> Option<TraitRow> {
         let traits = self.registry.settings.traits.iter();
-        let at = traits.into_iter().position(|of| of.code == "span")?;
-        u16::try_from(at).ok()
+        let mut traits = self.registry.trait_rows().zip(traits);
+        traits.find(|(_, of)| of.code == "span").map(|(row, _)| row)
     }
 
     fn column(

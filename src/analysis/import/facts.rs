@@ -1,6 +1,7 @@
 //! What the cells of one row say, each in the form of the files.
 
 use crate::record::Sex;
+use crate::registry::TraitRow;
 use crate::text::GridRow;
 
 /// What a row says, as the files would write it.
@@ -60,7 +61,7 @@ pub struct RowFacts {
 #[derive(Clone, Debug, PartialEq)]
 pub struct TraitCell {
     /// The trait, by its place among those declared.
-    pub of: u16,
+    pub of: TraitRow,
     /// The cell, with its unit where one is known.
     pub cell: String,
     /// The day of this reading, where its column says one; else it is that of the row.

@@ -15,7 +15,7 @@ use crate::naming::recorded::Names;
 use crate::observation::mixed_up::mix_ups;
 use crate::observation::presence::{Presence, presence};
 use crate::observation::traits::trait_named;
-use crate::registry::{PlantKind, Registry};
+use crate::registry::{PlantKind, Registry, TraitRow};
 
 /// Predicts merit.
 ///
@@ -170,10 +170,10 @@ impl Told {
 /// Each trait once, with a weight that says something.
 fn check_named(
     registry: &Registry,
-    (index, weight): (u16, f64),
-    named: &mut Vec<u16>,
+    (index, weight): (TraitRow, f64),
+    named: &mut Vec<TraitRow>,
 ) -> Result<(), MeritError> {
-    let code = registry.settings.traits[usize::from(index)].code;
+    let code = registry[index].code;
     if weight == 0.0 {
         return Err(MeritError::ZeroWeight(code.to_owned()));
     }

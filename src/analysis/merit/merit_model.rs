@@ -8,7 +8,7 @@ use crate::kinship::{Kinship, Singular};
 use crate::lineage::{Lineage, PlantRow};
 use crate::planning::merit::{Fractions, Relatives, Variances, estimate};
 use crate::record::Reads;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 
 /// Pods below which heritability is stated, not estimated.
 pub const LEAST_PODS: usize = 20;
@@ -33,7 +33,7 @@ pub struct MeritModel<'h, 'r, 't> {
 
 /// One trait, ready to be solved.
 pub struct Basis {
-    pub(crate) index: u16,
+    pub(crate) index: TraitRow,
     /// Weight per genetic standard deviation.
     pub(crate) weight: f64,
     pub(crate) model: Model,
@@ -73,10 +73,10 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     /// When the trait has no order, nothing was read or the parts do not fit.
     pub fn basis(
         &self,
-        (index, weight): (u16, f64),
+        (index, weight): (TraitRow, f64),
         options: &MeritOptions,
     ) -> Result<Basis, MeritError> {
-        let declared = &self.registry.settings.traits[usize::from(index)];
+        let declared = &self.registry[index];
         let code = || declared.code.to_owned();
         if matches!(declared.reads, Reads::Kinds(_)) {
             return Err(MeritError::Unordered(code()));

@@ -13,7 +13,7 @@ use crate::observation::batch::{Batch, batch};
 use crate::observation::series::{Comparable, LeftOut, comparable};
 use crate::planning::merit::{AgeCurve, Design, Reading};
 use crate::record::Reads;
-use crate::registry::{CrossRow, OriginRow, Registry};
+use crate::registry::{CrossRow, OriginRow, Registry, TraitRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The model of one trait.
@@ -48,11 +48,11 @@ pub(crate) fn model(
     registry: &Registry,
     lineage: &Lineage,
     descent: &Descent,
-    index: u16,
+    index: TraitRow,
 ) -> Model {
     let plants: Vec<PlantRow> = registry.plants().collect();
     let (mut readings, mut left_out) = comparable(registry, &plants, index);
-    let declared = &registry.settings.traits[usize::from(index)];
+    let declared = &registry[index];
     let is_length = matches!(declared.reads, Reads::Length(_));
     if is_length {
         let before = readings.len();

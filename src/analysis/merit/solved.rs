@@ -55,7 +55,7 @@ impl<'h, 'r, 't> MeritModel<'h, 'r, 't> {
     ) -> Result<SolvedTrait<'s, 'h, 'r, 't>, MeritError> {
         let model = &basis.model;
         let mut solved = Solved::of(&self.relatives, &model.design, &basis.variances)?;
-        let declared = &self.registry.settings.traits[usize::from(basis.index)];
+        let declared = &self.registry[basis.index];
         let whole = solved.whole_variance();
         if whole.is_nan() || whole <= ROUNDING * variance(model) {
             return Err(MeritError::NothingLeft(declared.code.to_owned()));

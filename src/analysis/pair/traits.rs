@@ -10,13 +10,13 @@ use crate::lineage::{PedigreeTooComplex, PlantRow};
 use crate::observation::presence::{Presence, presence};
 use crate::observation::trait_unit::TraitUnit;
 use crate::planning::intensity::usefulness;
-use crate::registry::PlantKind;
+use crate::registry::{PlantKind, TraitRow};
 
 impl Intended<'_, '_> {
     pub(crate) fn spread(
         &self,
     ) -> Result<(ExpectedSpread, Vec<ParentReadings>), PedigreeTooComplex> {
-        let traits = 0..self.registry.settings.traits.len() as u16;
+        let traits = self.registry.trait_rows();
         let [seed, pollen] = self.pair;
         let readings: Vec<ParentReadings> = traits
             .filter_map(|index| ParentReadings::of(self.registry, index))
@@ -99,7 +99,7 @@ impl Intended<'_, '_> {
     fn merit(
         &self,
         model: &MeritModel,
-        index: u16,
+        index: TraitRow,
         spread: &ExpectedSpread,
         options: PairOptions,
     ) -> Option<PairMerit> {

@@ -42,7 +42,7 @@ impl PlanContext<'_, '_, '_> {
     }
 
     fn stored(&self, envelope: &Envelope) -> Option<PollenOf> {
-        let lot = &self.registry.pollen[self.registry.pollen_lot(&envelope.lot)? as usize];
+        let lot = &self.registry[self.registry.pollen_lot(&envelope.lot)?];
         let collected = lot.collected.map(|text| self.registry.when(text));
         let lasts = self.goals.lasts(lot.stored);
         let closes = match (collected.filter(|when| when.is_bounded()), lasts) {

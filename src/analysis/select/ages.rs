@@ -38,7 +38,7 @@ pub(crate) fn sowings_of(
 ) -> Vec<OfSowing> {
     let mut wanted = vec![false; registry.settings.traits.len()];
     for of in distinct {
-        wanted[usize::from(of.index)] = true;
+        wanted[of.row.index()] = true;
     }
     let mut by_sowing: BTreeMap<Option<SowingRow>, Vec<PlantRow>> = BTreeMap::new();
     for &plant in plants {
@@ -50,7 +50,7 @@ pub(crate) fn sowings_of(
         .map(|(sowing, plants)| {
             let mut all = readings_of_traits(registry, &plants, wanted.clone());
             let read = distinct.iter().map(|of| {
-                let readings = std::mem::take(&mut all[usize::from(of.index)]);
+                let readings = std::mem::take(&mut all[of.row.index()]);
                 let at = latest_shared(registry, &readings, of.unit.of_pitcher);
                 (readings, at)
             });

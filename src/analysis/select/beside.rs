@@ -10,7 +10,7 @@ use crate::analysis::siblings::known_trait;
 use crate::observation::scope::Scope;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::Day;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use std::sync::Arc;
 
 /// The word for every trait that was read.
@@ -34,7 +34,7 @@ pub fn show_beside(
             false => vec![one(registry, name)?],
         };
         for of in new {
-            let again = shown.iter().any(|known: &Counted| known.index == of.index);
+            let again = shown.iter().any(|known: &Counted| known.row == of.row);
             if !again && !counts(&of) {
                 shown.push(of);
             }
@@ -52,7 +52,7 @@ pub fn show_beside(
 }
 
 fn every(registry: &Registry) -> Vec<Counted> {
-    let declared = 0..registry.settings.traits.len() as u16;
+    let declared = registry.trait_rows();
     let all = declared.map(|index| counted(registry, index));
     all.filter(|of| of.unit.is_measure() || of.unit.is_scale)
         .collect()
@@ -68,9 +68,9 @@ fn one(registry: &Registry, name: &str) -> Result<Counted, SelectError> {
     }
 }
 
-fn counted(registry: &Registry, index: u16) -> Counted {
+fn counted(registry: &Registry, index: TraitRow) -> Counted {
     Counted {
-        index,
+        row: index,
         unit: Arc::new(TraitUnit::shown_in(registry, index).with_own_readings(registry, index)),
         weight: 0.0,
         level: None,

@@ -47,8 +47,8 @@ fn beside(
     of: &Counted,
 ) -> BTreeMap<PlantRow, f64> {
     let mut wanted = vec![false; registry.settings.traits.len()];
-    wanted[usize::from(of.index)] = true;
-    let all = readings_of_traits(registry, plants, wanted).swap_remove(usize::from(of.index));
+    wanted[of.row.index()] = true;
+    let all = readings_of_traits(registry, plants, wanted).swap_remove(of.row.index());
     let judged: BTreeMap<Option<SowingRow>, Vec<(SittingRow, Option<PitcherType>)>> = sowings
         .iter()
         .map(|sowing| {

@@ -62,7 +62,7 @@ pub fn keep(
     cautions.extend(far.chain(mixed_up).map(Caution::Reading));
     cautions.append(&mut choice.cautions);
     for (at, of) in traits.iter().enumerate() {
-        let again = traits[..at].iter().any(|before| before.index == of.index);
+        let again = traits[..at].iter().any(|before| before.row == of.row);
         let error = of.unit.error_words().filter(|_| !again);
         cautions.extend(error.map(Caution::Reading));
     }
@@ -105,7 +105,7 @@ pub fn keep(
 /// A trait that counts, with its weight, wherever in the rules that stands.
 fn column(traits: &[Counted], at: usize) -> SelectTrait {
     let of = &traits[at];
-    let same = traits.iter().filter(|other| other.index == of.index);
+    let same = traits.iter().filter(|other| other.row == of.row);
     let weight = same.map(|other| other.weight).sum();
     let at_most = matches!(of.level, Some(Level::AtMost(_)));
     SelectTrait {

@@ -118,7 +118,7 @@ pub(crate) fn known_of(registry: &Registry, scope: Scope, traits: &[Counted], to
         known.far.extend(far_readings(registry, &of.unit, sizes));
     }
     for of in traits {
-        let same = distinct.iter().position(|known| known.index == of.index);
+        let same = distinct.iter().position(|known| known.row == of.row);
         let (values, instead) = of_distinct[same.unwrap_or(0)].clone();
         known.readings.push(values);
         known.instead.push(instead);

@@ -20,9 +20,7 @@ pub(crate) fn responses(
     let mut told = Vec::new();
     for of in known {
         for (at, counted) in traits.iter().enumerate() {
-            let again = traits[..at]
-                .iter()
-                .any(|before| before.index == counted.index);
+            let again = traits[..at].iter().any(|before| before.row == counted.row);
             let differential = differential(of, at, rows).filter(|_| !again);
             let Some((read, kept, differential)) = differential else {
                 continue;

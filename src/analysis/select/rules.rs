@@ -7,13 +7,13 @@ use crate::analysis::select::reason::{Missed, Needed};
 use crate::analysis::siblings::known_trait;
 use crate::observation::trait_unit::TraitUnit;
 use crate::record::KeepRules;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use crate::statistics::culling::Level;
 use std::sync::Arc;
 
 /// A trait that counts.
 pub(crate) struct Counted {
-    pub index: u16,
+    pub row: TraitRow,
     pub unit: Arc<TraitUnit>,
     pub weight: f64,
     pub level: Option<Level>,
@@ -52,7 +52,7 @@ pub(crate) fn counted_traits(
     let mut traits: Vec<Counted> = Vec::new();
     for weight in &rules.weigh {
         let index = known_trait(registry, &weight.of)?;
-        if traits.iter().any(|of| of.index == index) {
+        if traits.iter().any(|of| of.row == index) {
             let of = weight.of.clone();
             return Err(SelectError::WeighedTwice { of });
         }
@@ -83,7 +83,7 @@ pub(crate) fn counted_traits(
         reachable(of)?;
     }
     for (at, one) in traits.iter().enumerate() {
-        let of_the_same = |other: &&Counted| other.index == one.index;
+        let of_the_same = |other: &&Counted| other.row == one.row;
         for other in traits[at + 1..].iter().filter(of_the_same) {
             agreeing(one, other)?;
         }
@@ -95,7 +95,7 @@ pub(crate) fn counted_traits(
 pub(crate) fn distinct(traits: &[Counted]) -> impl Iterator<Item = usize> {
     let first = |at: &usize| {
         let mut before = traits[..*at].iter();
-        !before.any(|known| known.index == traits[*at].index)
+        !before.any(|known| known.row == traits[*at].row)
     };
     (0..traits.len()).filter(first)
 }
@@ -156,14 +156,14 @@ fn add(
     }
     match traits
         .iter_mut()
-        .find(|of| of.index == index && (level.is_none() || of.level.is_none()))
+        .find(|of| of.row == index && (level.is_none() || of.level.is_none()))
     {
         Some(of) => {
             of.weight += weight;
             of.level = of.level.or(level);
         }
         None => traits.push(Counted {
-            index,
+            row: index,
             unit: Arc::new(unit),
             weight,
             level,
@@ -174,7 +174,7 @@ fn add(
 
 /// The refusal without rules: an example of what could be weighed, from the traits of this registry.
 fn no_rules(registry: &Registry, ids: &[String]) -> SelectError {
-    let declared = 0..registry.settings.traits.len() as u16;
+    let declared = registry.trait_rows();
     let units: Vec<TraitUnit> = declared
         .map(|index| TraitUnit::shown_in(registry, index))
         .collect();

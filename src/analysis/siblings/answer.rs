@@ -24,7 +24,7 @@ use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::{declared_codes, trait_named};
 use crate::observation::tray::{Tray, tray};
 use crate::record::Day;
-use crate::registry::{Pair, Registry};
+use crate::registry::{Pair, Registry, TraitRow};
 use crate::statistics::location::holm;
 use crate::wording::Name;
 use rayon::prelude::*;
@@ -91,15 +91,16 @@ pub fn siblings(
     let described: Vec<(TraitUnit, LeftOut, Option<TraitSummary>)> = all
         .into_par_iter()
         .enumerate()
-        .filter(|(index, _)| wanted[*index])
-        .map(|(index, of)| {
-            let unit = TraitUnit::shown_in(registry, index as u16);
+        .filter(|(at, _)| wanted[*at])
+        .map(|(at, of)| {
+            let index = TraitRow::new(at);
+            let unit = TraitUnit::shown_in(registry, index);
             let unit = match of.is_empty() {
                 true => unit,
-                false => unit.with_own_readings(registry, index as u16),
+                false => unit.with_own_readings(registry, index),
             };
             let at = latest_shared(registry, &of, unit.of_pitcher);
-            let of_trait = (index as u16, unit.clone());
+            let of_trait = (index, unit.clone());
             let told = at.map(|at| {
                 let apart = pods_apart(registry, scope, &of, &at);
                 TraitSummary {
@@ -158,7 +159,7 @@ fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, Unk
     let traits = &registry.settings.traits;
     let mut wanted = vec![named.is_empty(); traits.len()];
     for name in named {
-        wanted[usize::from(known_trait(registry, name)?)] = true;
+        wanted[known_trait(registry, name)?.index()] = true;
     }
     Ok(wanted)
 }
@@ -167,7 +168,7 @@ fn wanted_traits(registry: &Registry, named: &[String]) -> Result<Vec<bool>, Unk
 ///
 /// # Errors
 /// When no declared trait has that name.
-pub fn known_trait(registry: &Registry, name: &str) -> Result<u16, UnknownTrait> {
+pub fn known_trait(registry: &Registry, name: &str) -> Result<TraitRow, UnknownTrait> {
     trait_named(registry, name).ok_or_else(|| UnknownTrait {
         name: name.to_owned(),
         declared: declared_codes(registry),
@@ -178,7 +179,7 @@ fn summary(
     registry: &Registry,
     scope: Scope,
     plants: &[PlantRow],
-    (index, unit): (u16, TraitUnit),
+    (index, unit): (TraitRow, TraitUnit),
     at: AtOneAge,
 ) -> TraitSummary {
     let first = at.readings.iter().map(|reading| reading.when.first).min();
@@ -231,7 +232,12 @@ fn summary(
 }
 
 /// The latest reading of the trait on each parent that may be one.
-fn parents(registry: &Registry, scope: Scope, index: u16, unit: &TraitUnit) -> Vec<ParentValue> {
+fn parents(
+    registry: &Registry,
+    scope: Scope,
+    index: TraitRow,
+    unit: &TraitUnit,
+) -> Vec<ParentValue> {
     let origin = registry[scope.cross].origin;
     let pairs = &registry[origin].pairs;
     let mut parents = registry[origin].parents();

@@ -2,12 +2,12 @@
 
 use crate::analysis::variation::told::Caution;
 use crate::record::Reads;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use crate::statistics::spread_scale::SpreadScale;
 
 /// Lengths vary in proportion to their size; counts and numbers may be zero.
-pub fn scale_of(registry: &Registry, index: u16) -> SpreadScale {
-    match registry.settings.traits[usize::from(index)].reads {
+pub fn scale_of(registry: &Registry, index: TraitRow) -> SpreadScale {
+    match registry[index].reads {
         Reads::Length(_) => SpreadScale::Proportion,
         Reads::Count => SpreadScale::Root,
         _ => SpreadScale::Plain,

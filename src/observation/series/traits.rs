@@ -6,18 +6,18 @@ use crate::observation::series::left_out::LeftOut;
 use crate::observation::series::readings::{Comparable, TraitReadings};
 use crate::observation::series::walk::{Wanted, walk};
 use crate::record::PitcherType;
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 
 /// All readings of one trait on some plants that may be compared at all, by plant and then by day; of a trait of the
 /// pitcher only the age class, juvenile or adult, with more readings.
 pub fn comparable(
     registry: &Registry,
     plants: &[PlantRow],
-    index: u16,
+    index: TraitRow,
 ) -> (Vec<Comparable>, LeftOut) {
     let of = readings_of(registry, plants, index);
     let (mut readings, mut left_out) = (of.by_plant(), of.left_out);
-    if registry.settings.traits[usize::from(index)].of_pitcher {
+    if registry[index].of_pitcher {
         left_out.other_pitcher += one_pitcher_class(&mut readings);
     }
     (readings, left_out)
@@ -38,20 +38,25 @@ pub fn readings_of_traits(
 }
 
 /// The readings of one trait; pitchers of both age classes are still among them.
-pub fn readings_of(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+pub fn readings_of(registry: &Registry, plants: &[PlantRow], index: TraitRow) -> TraitReadings {
     of_one(registry, plants, index, false)
 }
 
 /// The readings of one trait with those flagged for pests among them, each marked so.
-pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: u16) -> TraitReadings {
+pub fn with_pests(registry: &Registry, plants: &[PlantRow], index: TraitRow) -> TraitReadings {
     of_one(registry, plants, index, true)
 }
 
-fn of_one(registry: &Registry, plants: &[PlantRow], index: u16, pests_too: bool) -> TraitReadings {
+fn of_one(
+    registry: &Registry,
+    plants: &[PlantRow],
+    index: TraitRow,
+    pests_too: bool,
+) -> TraitReadings {
     let mut traits = vec![false; registry.settings.traits.len()];
-    traits[usize::from(index)] = true;
+    traits[index.index()] = true;
     let wanted = Wanted { traits, pests_too };
-    walk(registry, Asked::of(registry, plants), &wanted).swap_remove(usize::from(index))
+    walk(registry, Asked::of(registry, plants), &wanted).swap_remove(index.index())
 }
 
 /// Keeps the readings of the pitcher class, juvenile or adult, that has more of them (adult when even); returns how many

@@ -9,7 +9,7 @@ use crate::observation::series::asked::{Asked, NOBODY};
 use crate::observation::series::readings::{Occasion, Page, Read, TraitReadings, Tray};
 use crate::observation::{Misread, is_too_small, pitcher_named, says_pest, span_trait, value};
 use crate::record::{LengthUnit, PitcherType, Trait, When};
-use crate::registry::{Column, Registry, SittingHead, SittingRow};
+use crate::registry::{Column, Registry, SittingHead, SittingRow, TraitRow};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -110,7 +110,7 @@ impl Walked {
             if !of.is_wanted {
                 continue;
             }
-            let page = &mut self.pages[usize::from(of.index)];
+            let page = &mut self.pages[of.index.index()];
             let span_cm = span_cm.filter(|_| !of.is_span);
             match of.value(columns.head.text(columns.registry.sources, &cell)) {
                 Err(Misread::UnitUnknown) => page.left_out_on(occasion).unit_unknown += 1,
@@ -148,7 +148,7 @@ enum Meaning<'a> {
 
 /// A column of a declared trait.
 struct Measured<'a> {
-    index: u16,
+    index: TraitRow,
     declared: &'a Trait<'a>,
     unit: Option<LengthUnit>,
     is_span: bool,
@@ -179,10 +179,10 @@ impl<'a, 't> Columns<'a, 't> {
         let meaning = |column: &Column| match *column {
             Column::Trait { index, unit } => Meaning::Value(Measured {
                 index,
-                declared: &registry.settings.traits[usize::from(index)],
+                declared: &registry[index],
                 unit,
                 is_span: span == Some(index),
-                is_wanted: wanted.traits[usize::from(index)],
+                is_wanted: wanted.traits[index.index()],
             }),
             Column::Pest => Meaning::Pest,
             Column::Pitcher => Meaning::Pitcher,

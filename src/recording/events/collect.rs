@@ -11,7 +11,7 @@ use crate::recording::recorded::{Recorded, Remark, Tag, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::{RonRecord, text};
 use crate::registry::ids::is_code;
-use crate::registry::{Registry, Target};
+use crate::registry::{PollenRow, Registry, Target};
 
 /// Pollen taken into an envelope.
 #[derive(Clone, Debug, Default)]
@@ -119,7 +119,7 @@ impl Envelope {
         let registry = draft.registry;
         let on = dated(registry, "--on", self.on.as_deref(), draft.today)?;
         let lot = envelope(registry, &self.code)?;
-        let lot = &registry.pollen[lot as usize];
+        let lot = &registry[lot];
         if let Some(finished) = lot.finished {
             return Err(Slip::Contradicts {
                 asked: format!("{} was named", lot.code),
@@ -172,7 +172,7 @@ impl Envelope {
     }
 }
 
-fn envelope(registry: &Registry, typed: &str) -> Result<u32, Slip> {
+fn envelope(registry: &Registry, typed: &str) -> Result<PollenRow, Slip> {
     match registry.target(typed) {
         Some(Target::Pollen(lot)) => Ok(lot),
         Some(other) => Err(Slip::WrongKind {

@@ -9,7 +9,7 @@ use crate::recording::plants::plants;
 use crate::recording::recorded::{Recorded, What};
 use crate::recording::slip::Slip;
 use crate::recording::written::text;
-use crate::registry::{PlantRow, Registry};
+use crate::registry::{PlantRow, Registry, TraitRow};
 use crate::text::one_line;
 
 /// A correction.
@@ -89,11 +89,11 @@ impl Correct {
     }
 
     /// Refuses a value that is no reading of the trait.
-    fn fits(&self, registry: &Registry, declared: Option<u16>) -> Result<(), Slip> {
+    fn fits(&self, registry: &Registry, declared: Option<TraitRow>) -> Result<(), Slip> {
         let Some(at) = declared.filter(|_| !self.value.trim().is_empty()) else {
             return Ok(());
         };
-        let declared = &registry.settings.traits[at as usize];
+        let declared = &registry[at];
         match value(declared, &self.value, None) {
             Ok(_) => Ok(()),
             Err(_) => Err(Slip::NothingToChange(format!(

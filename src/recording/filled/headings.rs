@@ -121,12 +121,12 @@ fn is_asked(asked: &AskedColumn, traits: &[AskedColumn]) -> bool {
 fn is_same(one: &Means, other: &Means) -> bool {
     let of = |means: &Means| match means {
         Means::Asked(asked) => match asked.column {
-            Column::Trait { index, .. } => Some((0, index)),
-            Column::Pest => Some((1, 0)),
-            Column::Pitcher => Some((2, 0)),
-            _ => Some((3, 0)),
+            Column::Trait { index, .. } => Some((0, Some(index))),
+            Column::Pest => Some((1, None)),
+            Column::Pitcher => Some((2, None)),
+            _ => Some((3, None)),
         },
-        Means::Date => Some((4, 0)),
+        Means::Date => Some((4, None)),
         _ => None,
     };
     of(one).is_some() && of(one) == of(other)

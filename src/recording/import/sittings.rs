@@ -2,7 +2,7 @@
 
 use crate::analysis::import::RowFacts;
 use crate::recording::written::{RonRecord, lines, text, texts};
-use crate::registry::Registry;
+use crate::registry::{Registry, TraitRow};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The readings of one page, by day; a plant that is read twice on a day has a second sitting.
@@ -11,16 +11,16 @@ pub(super) struct Sittings(BTreeMap<(String, usize), Sitting>);
 
 #[derive(Default)]
 struct Sitting {
-    traits: BTreeSet<u16>,
+    traits: BTreeSet<TraitRow>,
     plants: BTreeSet<String>,
     /// The first cell of each row, and its cells by trait.
-    rows: Vec<(String, BTreeMap<u16, String>)>,
+    rows: Vec<(String, BTreeMap<TraitRow, String>)>,
 }
 
 impl Sittings {
     /// Adds what a row read on a plant, which stands in the first cell; the number of readings.
     pub fn add(&mut self, first: &str, facts: &RowFacts) -> usize {
-        let mut days: BTreeMap<&str, BTreeMap<u16, String>> = BTreeMap::new();
+        let mut days: BTreeMap<&str, BTreeMap<TraitRow, String>> = BTreeMap::new();
         for reading in &facts.readings {
             let on = reading.on.as_deref().or(facts.measured.as_deref());
             let cells = days.entry(on.unwrap_or("?")).or_default();
@@ -35,7 +35,7 @@ impl Sittings {
     }
 
     /// Adds the cells of one day.
-    fn day(&mut self, first: &str, on: String, cells: BTreeMap<u16, String>) -> usize {
+    fn day(&mut self, first: &str, on: String, cells: BTreeMap<TraitRow, String>) -> usize {
         let is_read = |at: usize| {
             let there = self.0.get(&(on.clone(), at));
             there.is_some_and(|sitting| sitting.plants.contains(first))
@@ -52,9 +52,9 @@ impl Sittings {
     /// The sittings as records.
     pub fn records(&self, registry: &Registry) -> Vec<String> {
         let record = |((on, _), sitting): (&(String, usize), &Sitting)| {
-            let code = |of: &u16| registry.settings.traits[usize::from(*of)].code;
-            let row = |(first, cells): &(String, BTreeMap<u16, String>)| {
-                let cell = |of: &u16| cells.get(of).map_or("", String::as_str);
+            let code = |of: &TraitRow| registry[*of].code;
+            let row = |(first, cells): &(String, BTreeMap<TraitRow, String>)| {
+                let cell = |of: &TraitRow| cells.get(of).map_or("", String::as_str);
                 let cells = sitting.traits.iter().map(cell);
                 texts(std::iter::once(first.as_str()).chain(cells))
             };

@@ -7,7 +7,7 @@ use crate::observation::scope::Scope;
 use crate::observation::series::{Comparable, readings_of_traits};
 use crate::observation::trait_unit::TraitUnit;
 use crate::observation::traits::span_trait;
-use crate::registry::{CrossRow, OriginRow, PodRow, Registry};
+use crate::registry::{CrossRow, OriginRow, PodRow, Registry, TraitRow};
 use crate::report::card::ancestors_up;
 use crate::wording::{Name, counted, days};
 use std::collections::HashMap;
@@ -72,8 +72,8 @@ pub struct Kin {
     /// Plants that are surely siblings.
     pub(super) sure: Vec<PlantRow>,
     pub(super) traits: Vec<TraitRead>,
-    /// Place of the size among the traits.
-    size: Option<usize>,
+    /// The trait that is the size of a plant.
+    size: Option<TraitRow>,
     /// Of plants of one origin and pod, which have the same evidence.
     ancestors: HashMap<(OriginRow, Option<PodRow>), Vec<Kinsman>>,
 }
@@ -108,17 +108,18 @@ impl Kin {
         }
         let wanted = vec![true; registry.settings.traits.len()];
         let read = readings_of_traits(registry, all, wanted).into_iter();
-        let traits: Vec<TraitRead> = read
-            .enumerate()
+        let traits: Vec<TraitRead> = registry
+            .trait_rows()
+            .zip(read)
             .map(|(index, of)| TraitRead {
-                unit: TraitUnit::shown_in(registry, index as u16),
+                unit: TraitUnit::shown_in(registry, index),
                 readings: of.by_day().collect(),
             })
             .collect();
         Kin {
             sure,
             traits,
-            size: span_trait(registry).map(usize::from),
+            size: span_trait(registry),
             ancestors,
         }
     }
@@ -165,7 +166,7 @@ impl Kin {
 
     /// How siblings grew, and one of them in front; nothing where no size was read at a known age.
     pub fn curve(&self, plant: Option<PlantRow>) -> Option<Curve> {
-        let of = &self.traits[self.size?];
+        let of = &self.traits[self.size?.index()];
         let mut lines: Vec<(PlantRow, Vec<(f64, f64)>)> = Vec::new();
         let mut readings: Vec<&Comparable> = of.readings.iter().collect();
         // Stable: the days of a plant stay in their order.

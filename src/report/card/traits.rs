@@ -16,11 +16,11 @@ pub fn traits(registry: &Registry, plant: PlantRow) -> Vec<TraitSeen> {
     let own = readings_of_traits(registry, &[plant], wanted.clone());
     let siblings = siblings_of(registry, plant);
     let all = readings_of_traits(registry, &siblings, wanted);
-    let lists = own.into_iter().zip(all).enumerate();
+    let lists = registry.trait_rows().zip(own.into_iter().zip(all));
     lists
         .filter_map(|(index, (own, all))| {
             let last = own.by_day().last()?;
-            let unit = TraitUnit::shown_in(registry, index as u16);
+            let unit = TraitUnit::shown_in(registry, index);
             let like = |of: &Comparable| {
                 of.plant != plant
                     && of.sitting == last.sitting
@@ -41,7 +41,7 @@ pub fn traits(registry: &Registry, plant: PlantRow) -> Vec<TraitSeen> {
 
 /// The code of the trait that is the size of a plant.
 pub fn size_code<'t>(registry: &Registry<'t>) -> Option<&'t str> {
-    span_trait(registry).map(|index| registry.settings.traits[usize::from(index)].code)
+    span_trait(registry).map(|index| registry[index].code)
 }
 
 /// The other seedlings that are surely of its cross.

@@ -41,7 +41,7 @@ const OF_A_PLANT: [&str; 15] = [
 /// A length without a unit has no value; what was written stands beside it.
 pub fn plant_table(evidence: &Evidence, plants: &[PlantRow], today: Day) -> ExportTable {
     let registry = evidence.registry();
-    let traits = 0..registry.settings.traits.len() as u16;
+    let traits = registry.trait_rows();
     let units: Vec<TraitUnit> = traits.map(|at| TraitUnit::shown_in(registry, at)).collect();
     let of_traits = units.iter().flat_map(|unit| {
         let beside = |what: &str| format!("{}, {what}", unit.name);

@@ -162,7 +162,7 @@ fn class_count(import: &Import, class: RowClass) -> Option<ClassCount> {
 }
 
 fn column(of: &ColumnTaken, traits: &[Trait]) -> ColumnRow {
-    let read = of.of_trait.and_then(|at| traits.get(usize::from(at)));
+    let read = of.of_trait.and_then(|at| traits.get(at.index()));
     let unit = of.unit.map(|unit| format!(", {}", unit_word(unit)));
     let taken_for = match read {
         Some(read) => read.name.to_string(),

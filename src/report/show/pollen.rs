@@ -5,13 +5,14 @@ use super::screen::{Screen, fact};
 use crate::naming::recorded::TopOf;
 use crate::observation::pollen::{OwnResults, life_words};
 use crate::record::{PollenPlace, PollenSource, When};
+use crate::registry::PollenRow;
 use crate::report::caution::RankedCaution;
 use crate::wording::age_of_days;
 
 impl Screen<'_, '_, '_> {
     /// Pollen of one plant or several, collected together.
-    pub fn pollen(&self, at: u32) -> ShowReport {
-        let lot = &self.registry.pollen[at as usize];
+    pub fn pollen(&self, at: PollenRow) -> ShowReport {
+        let lot = &self.registry[at];
         let mut cautions = Vec::new();
         let (from, name) = match &lot.from {
             PollenSource::Plant(code) => {
@@ -35,7 +36,7 @@ impl Screen<'_, '_, '_> {
             ),
             PollenSource::Unknown => ("buyer not recorded".to_owned(), "unknown pollen".to_owned()),
         };
-        let set = OwnResults::of(self.registry, self.today).by_lot(at as usize);
+        let set = OwnResults::of(self.registry, self.today).by_lot(at);
         let stored = lot.stored.map(|place| match place {
             PollenPlace::Fresh => "fresh",
             PollenPlace::Room => "room temperature",

@@ -92,9 +92,7 @@ impl Screen<'_, '_, '_> {
                     own_words(registry, head.columns[usize::from(reading.column)], cell);
                 let (of, value) = match head.columns[usize::from(reading.column)] {
                     Column::Trait { index, unit } => {
-                        let of = registry.settings.traits[usize::from(index)]
-                            .name
-                            .to_string();
+                        let of = registry[index].name.to_string();
                         let bare = cell
                             .trim()
                             .bytes()
@@ -166,7 +164,7 @@ fn unit_words(unit: Option<crate::record::LengthUnit>) -> &'static str {
 fn own_words(registry: &Registry, column: Column, cell: &str) -> bool {
     match column {
         Column::Trait { index, unit } => {
-            let declared = &registry.settings.traits[usize::from(index)];
+            let declared = &registry[index];
             let read = value(declared, cell, unit);
             !matches!(read, Ok(_) | Err(Misread::UnitUnknown))
         }

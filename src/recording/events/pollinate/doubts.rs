@@ -8,7 +8,7 @@ use crate::record::{PollenSource, When};
 use crate::recording::dates::Dated;
 use crate::recording::plants::{Named, code};
 use crate::recording::recorded::Remark;
-use crate::registry::{PlantRow, Registry, Target};
+use crate::registry::{PlantRow, PollenRow, Registry, Target};
 
 impl Pollinate {
     /// What a grower may want to look at: a mother whose sex is not known, pollen that was not there or is old.
@@ -68,8 +68,8 @@ fn had_pollen(registry: &Registry, father: PlantRow, on: When) -> bool {
 }
 
 /// What to say of an envelope older than such pollen is reported to last.
-fn old_pollen(registry: &Registry, lot: u32, on: When) -> Option<Remark> {
-    let lot = &registry.pollen[lot as usize];
+fn old_pollen(registry: &Registry, lot: PollenRow, on: When) -> Option<Remark> {
+    let lot = &registry[lot];
     let age = registry.when(lot.collected?).days_until(on)?;
     let reported = outlived(lot.stored?, age.0)?;
     Some(Remark::OldPollen {

@@ -92,7 +92,7 @@ pub(super) fn father(
         GivenPollen::Open(near) => (Father::Open(males(&near)?), None),
         GivenPollen::With(typed) => match registry.target(&typed) {
             Some(Target::Pollen(lot)) => {
-                let lot = &registry.pollen[lot as usize];
+                let lot = &registry[lot];
                 if let Some(finished) = lot.finished {
                     return Err(Slip::Contradicts {
                         asked: format!("pollen of {} was asked for", lot.code),
