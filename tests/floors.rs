@@ -322,11 +322,44 @@ fn bad_head(path: &str, text: &str, tokens: &[Token]) -> Vec<String> {
     told
 }
 
+/// Rooms above the registry, where a record is known by its row.
+const WITH_ROWS: [&str; 8] = [
+    "ancestry",
+    "naming",
+    "observation",
+    "evidence",
+    "check",
+    "analysis",
+    "recording",
+    "report",
+];
+
+/// A cross, an origin, a sitting or a sowing that is known by a bare number instead of its row.
+fn bare_rows(path: &str, tokens: &[Token]) -> Vec<String> {
+    let room = path.split('/').next().unwrap_or(path);
+    if !WITH_ROWS.contains(&room) {
+        return Vec::new();
+    }
+    let record = |token: &Token| ["cross", "origin", "sitting", "sowing"].contains(&token.word());
+    let number = |token: &Token| ["u16", "u32", "usize"].contains(&token.word());
+    let around = |token: &Token| token.is('&') || token.is('<') || token.word() == "Option";
+    let is_bare = |at: usize| {
+        let mut after = tokens[at + 1..].iter();
+        record(&tokens[at])
+            && after.next().is_some_and(|token| token.is(':'))
+            && after.find(|token| !around(token)).is_some_and(number)
+    };
+    let bare = (0..tokens.len()).filter(|&at| is_bare(at));
+    bare.map(|at| format!("{path}: `{}` is a bare number", tokens[at].word()))
+        .collect()
+}
+
 /// Everything wrong with a file.
 fn offences(path: &str, text: &str) -> Vec<String> {
     let tokens = tokens(text);
     let mut told = upward_imports(path, &tokens);
     told.extend(misplaced_words(path, &tokens));
+    told.extend(bare_rows(path, &tokens));
     told.extend(bad_head(path, text, &tokens));
     told
 }
@@ -413,6 +446,12 @@ fn a_bad_line_is_seen() {
         ("cli/a.rs", "dbg!(x);", "dbg"),
         ("report/a.rs", "use tiny_skia::Pixmap;", "tiny_skia"),
         ("report/mod.rs", "pub fn page() {}", "re-exports"),
+        ("check/a.rs", "fn of(cross: usize) {}", "bare number"),
+        (
+            "report/a.rs",
+            "struct A { origin: Option<u32> }",
+            "bare number",
+        ),
     ];
     for (path, line, word) in bad {
         let told = offences(path, &format!("//! A head.\n\n{line}\n"));
@@ -459,6 +498,11 @@ fn a_good_line_is_let_pass() {
             "fn node_of(row: u32) {} use petgraph::Graph;",
         ),
         ("render/dot.rs", "fn edge() {} use dot_structures::Graph;"),
+        ("render/a.rs", "struct Line { cross: usize }"),
+        (
+            "report/a.rs",
+            "fn of(cross: CrossRow) { let crosses: usize = 1; }",
+        ),
         ("main.rs", "fn main() { podbook::cli::main() }"),
         ("lib.rs", "pub mod text; pub mod cli;"),
     ];

@@ -24,7 +24,7 @@ pub fn founding(registry: &Registry, lineage: &Lineage, descent: &Descent) -> Fo
     batches.sort_unstable();
     let shared = |batch: &str| batches.iter().filter(|other| **other == batch).count() > 1;
     for (row, founder) in registry.founders().iter().enumerate() {
-        let plant = PlantRow(row as u32);
+        let plant = PlantRow::new(row);
         let mut stock = stock(descent, lineage, plant);
         if let Some(batch) = founder.batch.filter(|batch| shared(batch)) {
             let number = batches.partition_point(|other| *other < batch);

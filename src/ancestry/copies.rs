@@ -44,7 +44,7 @@ pub fn two_copies(
         .rows
         .iter()
         .enumerate()
-        .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
+        .map(|(at, &row)| (PlantRow::new(at), founders.descent(row).clone()))
         .collect();
     let rows: Vec<PlantRow> = plants
         .iter()

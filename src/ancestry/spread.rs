@@ -49,7 +49,7 @@ pub fn share_deviation(
         .rows
         .iter()
         .enumerate()
-        .map(|(at, &row)| (PlantRow(at as u32), founders.descent(row).clone()))
+        .map(|(at, &row)| (PlantRow::new(at), founders.descent(row).clone()))
         .collect();
     let shares = expected_shares(&extract.pedigree, &above, species);
     let lines = Lines {

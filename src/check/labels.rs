@@ -76,9 +76,9 @@ fn labels<'r>(context: &CheckContext<'r, '_>) -> Vec<Label<'r>> {
             place: place(context, file, &founder.received, founder.code),
             record: None,
             of: founder.code.to_owned(),
-            counts: accepted(founder).is_none() && is_here(context, PlantRow(row as u32)),
+            counts: accepted(founder).is_none() && is_here(context, PlantRow::new(row)),
         });
-        all.extend(later_names(context, PlantRow(row as u32)));
+        all.extend(later_names(context, PlantRow::new(row)));
     }
     for (at, cross) in registry.all_crosses() {
         let code = cross.page.code;

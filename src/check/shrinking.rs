@@ -46,10 +46,7 @@ pub(super) fn of_cross(context: &CheckContext, cross: CrossRow) -> Vec<Finding> 
 
 /// The founders.
 pub(super) fn of_founders(context: &CheckContext) -> Vec<Finding> {
-    of_plants(
-        context,
-        (0..context.registry.founders().len() as u32).map(PlantRow),
-    )
+    of_plants(context, PlantRow::all(context.registry.founders().len()))
 }
 
 fn of_plants(context: &CheckContext, plants: impl Iterator<Item = PlantRow>) -> Vec<Finding> {

@@ -91,14 +91,14 @@ pub fn faults(registry: &Registry, today: Day) -> usize {
 fn asked(registry: &Registry, today: Day, least: Gravity) -> Findings {
     let context = &CheckContext::new(registry, today);
     let crosses: Vec<CrossRow> = registry.cross_rows().collect();
-    let founders: Vec<u32> = (0..registry.founders().len() as u32).collect();
+    let founders: Vec<PlantRow> = PlantRow::all(registry.founders().len()).collect();
     let sittings: Vec<SittingRow> = registry.sitting_rows().collect();
     let wanted = |(gravity, _): &&OfWhole| counts(*gravity, least);
     let of_whole: Vec<&OfWhole> = OF_WHOLE.iter().filter(wanted).collect();
     let much = registry.plants().count() >= MANY;
     let of_crosses = on_cores(&crosses, much, |&cross| of_cross(context, cross, least));
-    let of_founders = on_cores(&founders, much, |&row| {
-        answers(&OF_PLANT, context, PlantRow(row), least)
+    let of_founders = on_cores(&founders, much, |&founder| {
+        answers(&OF_PLANT, context, founder, least)
     });
     let of_sittings = on_cores(&sittings, much, |&sitting| {
         answers(&OF_SITTING, context, sitting, least)

@@ -78,7 +78,7 @@ impl Extract {
         self.rows
             .binary_search(&plant)
             .ok()
-            .map(|at| PlantRow(at as u32))
+            .map(|at| PlantRow::new(at))
     }
 
     fn renumbered(&self, origin: &Origin) -> Origin {

@@ -38,7 +38,7 @@ impl Pedigree {
     /// Adds a plant whose parents are not recorded.
     pub fn add_founder(&mut self) -> PlantRow {
         self.origin_of.push(Self::FOUNDER);
-        PlantRow(self.origin_of.len() as u32 - 1)
+        PlantRow::new(self.origin_of.len() - 1)
     }
 
     /// Adds an origin for plants to come. Every parent named in it must already have a row.
@@ -66,7 +66,7 @@ impl Pedigree {
     pub fn add_offspring(&mut self, origin: OriginRow) -> PlantRow {
         assert!(origin.index() < self.origins.len());
         self.origin_of.push(origin.0);
-        PlantRow(self.origin_of.len() as u32 - 1)
+        PlantRow::new(self.origin_of.len() - 1)
     }
 
     /// Number of plants.
@@ -146,6 +146,6 @@ impl Pedigree {
 
     /// The rows of all plants, parents before offspring.
     pub fn plants(&self) -> impl ExactSizeIterator<Item = PlantRow> + DoubleEndedIterator + use<> {
-        (0..self.origin_of.len() as u32).map(PlantRow)
+        PlantRow::all(self.origin_of.len())
     }
 }

@@ -22,7 +22,7 @@ macro_rules! row {
             pub fn all(
                 length: usize,
             ) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
-                (0..length as $number).map(Self)
+                (0..length).map(Self::new)
             }
         }
     };

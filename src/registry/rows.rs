@@ -95,7 +95,7 @@ impl Rows<'_, '_> {
     }
 
     fn add(&mut self, record_index: u32, local: u32, origin: Option<OriginRow>) -> PlantRow {
-        let row = PlantRow(self.given.rows.len() as u32);
+        let row = PlantRow::new(self.given.rows.len());
         self.given.rows.push(Plant {
             record_index,
             local,

@@ -9,6 +9,7 @@ mod lot;
 mod answers;
 mod apply;
 mod bare_number;
+mod batches;
 mod both_sexes;
 mod decimals;
 mod drawn;

@@ -27,7 +27,8 @@ pub struct Correct {
 
 /// Where a cell stands.
 struct Place {
-    sitting: usize,
+    /// The place of the sitting in the list of its page.
+    on_page: usize,
     row: usize,
     cell: usize,
     was: String,
@@ -68,7 +69,7 @@ impl Correct {
                 self.value, self.column, own.on
             )));
         }
-        let path = format!("sittings[{}].rows[{}][{}]", own.sitting, own.row, own.cell);
+        let path = format!("sittings[{}].rows[{}][{}]", own.on_page, own.row, own.cell);
         let page = match registry.cross_of(plant) {
             Some(cross) => draft.cross(cross),
             None => draft.clones()?,
@@ -129,7 +130,7 @@ impl Correct {
                     .is_some_and(|first| **first == *key || **first == *code);
                 if let Some(cell) = cells.get(column + 1).filter(|_| is) {
                     found.push(Place {
-                        sitting: at,
+                        on_page: at,
                         row,
                         cell: column + 1,
                         was: (**cell).to_owned(),
